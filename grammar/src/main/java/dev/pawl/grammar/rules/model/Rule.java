@@ -1,0 +1,52 @@
+package dev.pawl.grammar.rules.model;
+
+import dev.pawl.grammar.source.Position;
+import java.util.Optional;
+
+/**
+ * A required behaviour.
+ *
+ * @param index its number in the rule book, from 0
+ * @param id its identifier, unique in the book
+ * @param title its title
+ * @param severity how much its breaking matters
+ * @param basis where the requirement comes from
+ * @param basisIsPractice whether the basis is common practice with no published source
+ * @param duty what is required
+ * @param resolution nanoseconds by which a logged time can be off, for this rule
+ * @param text the duty as written, on one line
+ * @param position where it is declared
+ */
+public record Rule(int index, String id, String title, Severity severity, String basis, boolean basisIsPractice, Duty duty,
+    long resolution, String text, Position position) {
+
+  /** How much the breaking of a rule matters. */
+  public enum Severity {
+    MINOR,
+    MAJOR,
+    CRITICAL
+  }
+
+  /** What a rule requires, and of which times. */
+  public sealed interface Duty {
+    Optional<BoolExpr> whilst();
+
+    Optional<BoolExpr> unless();
+  }
+
+  /**
+   * An obligation arises whenever the trigger becomes true.
+   *
+   * @param whilst the trigger counts only while this is true
+   * @param unless this cancels the obligation
+   */
+  public record When(BoolExpr trigger, Optional<BoolExpr> whilst, Optional<BoolExpr> unless, Demand demand) implements Duty {}
+
+  /**
+   * Required at every instant at which {@code whilst} is true and {@code unless} is not.
+   *
+   * @param required what must be true; {@code never P} is stored as {@code not P}
+   * @param never whether it was written as {@code never}
+   */
+  public record Always(BoolExpr required, boolean never, Optional<BoolExpr> whilst, Optional<BoolExpr> unless) implements Duty {}
+}

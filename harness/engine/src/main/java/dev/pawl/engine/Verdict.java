@@ -1,0 +1,23 @@
+package dev.pawl.engine;
+
+/** What a trace says about a rule. */
+public enum Verdict {
+  /** At least one obligation arose, and every one was met. */
+  HELD("held"),
+  /** At least one obligation was not met. */
+  BROKEN("broken"),
+  /** No obligation ever arose. */
+  NOT_EXERCISED("not-exercised"),
+  /** None missed, but at least one open, borderline or decided by an unknown value. */
+  UNDECIDED("undecided");
+
+  private final String label;
+
+  Verdict(String label) {
+    this.label = label;
+  }
+
+  public String label() {
+    return label;
+  }
+}

@@ -1,0 +1,13 @@
+package dev.pawl.engine;
+
+/**
+ * What one trace says about one zone.
+ *
+ * @param zone index of the zone
+ * @param entered trains counted in
+ * @param left trains counted out
+ * @param findings counts that could not be right
+ * @param least fewest trains that can be in it at the end
+ * @param most most trains that can be in it at the end
+ */
+public record ZoneOutcome(int zone, long entered, long left, long findings, int least, int most) {}
