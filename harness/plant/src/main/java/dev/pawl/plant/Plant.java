@@ -1,0 +1,121 @@
+package dev.pawl.plant;
+
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * A track with its equipment and trains, moved on step by step.
+ *
+ * <p>Each train's mass lies evenly along its length, so gravity pulls by the difference in height between nose and tail. Gravity is
+ * taken half-way through the step and position advances with the mean velocity: exact on a uniform slope, and a stop within a step ends
+ * at its exact place.
+ */
+public final class Plant {
+
+  /** Standard value used by the project's check values, metres per second squared. */
+  public static final double GRAVITY = 9.81;
+
+  private static final double AIR_DENSITY = 1.2;
+
+  private final TrackProfile track;
+  private final List<Train> trains;
+  private final List<FrictionBrake> brakes;
+  private final List<TyreDrive> drives;
+  private final Optional<ChainLift> lift;
+
+  public Plant(TrackProfile track, List<Train> trains, List<FrictionBrake> brakes, List<TyreDrive> drives, Optional<ChainLift> lift) {
+    this.track = track;
+    this.trains = List.copyOf(trains);
+    this.brakes = List.copyOf(brakes);
+    this.drives = List.copyOf(drives);
+    this.lift = lift;
+  }
+
+  public List<Train> trains() {
+    return trains;
+  }
+
+  /** Whether any train covers a place, in metres within the lap. */
+  public boolean covered(double place) {
+    for (Train train : trains) {
+      if (track.wrap(place - train.tail()) < train.kind().length()) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** The smallest gap in metres between the nose of a train and the tail of the one ahead; negative when they overlap. */
+  public double smallestGap() {
+    double smallest = Double.POSITIVE_INFINITY;
+    for (Train behind : trains) {
+      for (Train ahead : trains) {
+        if (behind != ahead) {
+          smallest = Math.min(smallest, track.wrap(ahead.nose() - behind.nose()) - ahead.kind().length());
+        }
+      }
+    }
+    return smallest;
+  }
+
+  /** Moves everything on by a number of seconds. */
+  public void step(double seconds) {
+    brakes.forEach(brake -> brake.step(seconds));
+    lift.ifPresent(chain -> chain.step(seconds));
+    for (Train train : trains) {
+      move(train, seconds);
+    }
+  }
+
+  private void move(Train train, double seconds) {
+    double before = train.velocity();
+    double resistance = resistance(train);
+    double pull = pull(train, seconds);
+    double others = before == 0 ? overcome(pull, resistance) : pull - Math.signum(before) * resistance;
+    for (TyreDrive drive : drives) {
+      double push = drive.acceleration(train, before, others, seconds, track.length());
+      pull += push;
+      others += push;
+    }
+    double acceleration = before == 0 ? overcome(pull, resistance) : pull - Math.signum(before) * resistance;
+    double after = before + acceleration * seconds;
+    if (before != 0 && Math.signum(after) == -Math.signum(before)) {
+      after = 0;
+    }
+    double pushed = lift.isPresent() ? lift.get().push(train, after, seconds, track.length()) : after;
+    double distance = pushed == 0 && after == 0 && before != 0 ? before * Math.abs(before) / (2 * Math.abs(acceleration))
+        : (before + pushed) / 2 * seconds;
+    settle(train, train.nose() + distance, pushed);
+  }
+
+  private void settle(Train train, double nose, double velocity) {
+    double stop = velocity < 0 && lift.isPresent() ? lift.get().stop(train, track.length()) : Double.NEGATIVE_INFINITY;
+    if (nose < stop) {
+      train.moveTo(stop, 0);
+    } else {
+      train.moveTo(nose, velocity);
+    }
+  }
+
+  /** Acceleration by gravity, where the train will be half-way through the step, and by air. */
+  private double pull(Train train, double seconds) {
+    double grade = track.grade(train.nose() + train.velocity() * seconds / 2, train.kind().length());
+    double drag = AIR_DENSITY * train.kind().dragArea() / 2 * train.velocity() * Math.abs(train.velocity());
+    return -GRAVITY * grade - drag / train.kind().mass();
+  }
+
+  /** The most by which rolling resistance and brakes can slow a train. */
+  private double resistance(Train train) {
+    double grade = track.grade(train.nose(), train.kind().length());
+    double sum = GRAVITY * train.kind().rollingResistance() * Math.sqrt(Math.max(0, 1 - grade * grade));
+    for (FrictionBrake brake : brakes) {
+      sum += brake.deceleration(train.tail(), train.nose(), track.length());
+    }
+    return sum;
+  }
+
+  /** What is left of a pull on a train at rest that resistance holds back. */
+  private static double overcome(double pull, double resistance) {
+    return Math.signum(pull) * Math.max(0, Math.abs(pull) - resistance);
+  }
+}
