@@ -1,0 +1,30 @@
+package dev.pawl.report.collect;
+
+import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.ValueType;
+
+/**
+ * The unit that a margin is shown in: that of the first signal which the rule compares in this kind of quantity, else the SI one.
+ *
+ * @param unit as written
+ * @param factor SI base units in one of it
+ */
+record ComparedUnit(String unit, double factor) {
+
+  static ComparedUnit of(Rule rule, String siUnit, RuleBook book) {
+    if (!siUnit.equals("s")) {
+      for (BoolExpr.Compare comparison : RuleParts.of(rule, book).comparisons()) {
+        for (NumExpr side : new NumExpr[] {comparison.left(), comparison.right()}) {
+          if (side instanceof NumExpr.Signal signal && book.signals().get(signal.signal()).type() instanceof ValueType.Quantity quantity
+              && quantity.dimension().siUnit().equals(siUnit)) {
+            return new ComparedUnit(quantity.unit(), quantity.factor());
+          }
+        }
+      }
+    }
+    return new ComparedUnit(siUnit, 1);
+  }
+}

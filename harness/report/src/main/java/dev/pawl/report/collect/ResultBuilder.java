@@ -1,0 +1,111 @@
+package dev.pawl.report.collect;
+
+import dev.pawl.engine.Evidence;
+import dev.pawl.engine.Finding;
+import dev.pawl.engine.Margin;
+import dev.pawl.engine.RuleOutcome;
+import dev.pawl.engine.TraceOutcome;
+import dev.pawl.engine.TrackingFinding;
+import dev.pawl.engine.ZoneOutcome;
+import dev.pawl.grammar.rules.model.Demand;
+import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.grammar.rules.model.ValueType;
+import dev.pawl.grammar.rules.model.Zone;
+import dev.pawl.report.model.EvidenceResult;
+import dev.pawl.report.model.FindingResult;
+import dev.pawl.report.model.MarginResult;
+import dev.pawl.report.model.Reading;
+import dev.pawl.report.model.RuleResult;
+import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.model.ZoneResult;
+import dev.pawl.report.words.ValueText;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalLong;
+
+/** Puts one trace's outcome and findings into the words of its rule book. */
+public final class ResultBuilder {
+
+  private final RuleBook book;
+  private final String trace;
+  private final TimeBase base;
+
+  /**
+   * A builder for one trace.
+   *
+   * @param trace its path as the user gave it, which is also the file that evidence names
+   * @param base what its times are counted from
+   */
+  public ResultBuilder(RuleBook book, String trace, TimeBase base) {
+    this.book = book;
+    this.trace = trace;
+    this.base = base;
+  }
+
+  /** The result of the trace, its findings without pictures. */
+  public TraceResult build(TraceOutcome outcome, FindingCollector findings, Reading reading, boolean partial) {
+    List<RuleResult> rules = new ArrayList<>();
+    for (RuleOutcome rule : outcome.rules()) {
+      rules.add(rule(rule, findings));
+    }
+    List<ZoneResult> zones = new ArrayList<>();
+    for (ZoneOutcome zone : outcome.zones()) {
+      zones.add(zone(zone, findings));
+    }
+    return new TraceResult(trace, base, outcome.start(), outcome.end(), outcome.instants(), outcome.events(), outcome.overwritten(),
+        partial, reading, rules, zones);
+  }
+
+  private RuleResult rule(RuleOutcome outcome, FindingCollector findings) {
+    Rule rule = book.rules().get(outcome.rule());
+    Optional<MarginResult> margin = outcome.margin().filter(it -> Double.isFinite(it.value())).map(it -> margin(rule, it));
+    return new RuleResult(rule, outcome.obligations(), margin, findings(rule, findings.broken(rule.index())),
+        findings(rule, findings.doubtful(rule.index())));
+  }
+
+  private MarginResult margin(Rule rule, Margin margin) {
+    ComparedUnit unit = ComparedUnit.of(rule, margin.unit(), book);
+    return new MarginResult(margin.value() / unit.factor(), unit.unit(), margin.time(), margin.trigger(), margin.atMost());
+  }
+
+  private List<FindingResult> findings(Rule rule, List<FindingCollector.Kept> kept) {
+    List<FindingResult> results = new ArrayList<>();
+    for (FindingCollector.Kept each : kept) {
+      Finding finding = each.finding();
+      OptionalLong deadline = hasDeadline(rule, finding) ? OptionalLong.of(finding.deadline()) : OptionalLong.empty();
+      results.add(new FindingResult(finding.kind(), finding.trigger(), finding.time(), finding.justAfter(), deadline, each.late(),
+          evidence(finding.evidence()), Optional.empty()));
+    }
+    return results;
+  }
+
+  private static boolean hasDeadline(Rule rule, Finding finding) {
+    return rule.duty() instanceof Rule.When when && when.demand() instanceof Demand.Within
+        && (finding.kind() != Finding.Kind.NOT_SUSTAINED || finding.deadline() != finding.time());
+  }
+
+  private ZoneResult zone(ZoneOutcome outcome, FindingCollector findings) {
+    Zone zone = book.zones().get(outcome.zone());
+    List<ZoneResult.Tracking> tracking = new ArrayList<>();
+    for (TrackingFinding finding : findings.trackingOf(zone.index())) {
+      tracking.add(new ZoneResult.Tracking(finding.kind(), finding.time(), evidence(finding.evidence())));
+    }
+    return new ZoneResult(zone.name(), zone.holds(), outcome.entered(), outcome.left(), outcome.least(), outcome.most(),
+        outcome.findings(), tracking);
+  }
+
+  private List<EvidenceResult> evidence(List<Evidence> events) {
+    List<EvidenceResult> results = new ArrayList<>();
+    for (Evidence event : events) {
+      Signal signal = book.signals().get(event.signal());
+      ValueType type = signal.type();
+      results.add(new EvidenceResult(event.moment(), event.time(), signal.name(), ValueText.of(type, event.value()), trace,
+          event.line()));
+    }
+    return results;
+  }
+}

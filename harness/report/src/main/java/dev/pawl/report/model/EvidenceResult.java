@@ -1,0 +1,21 @@
+package dev.pawl.report.model;
+
+import dev.pawl.engine.Evidence;
+
+/**
+ * One event behind a finding, in the words of the rule file.
+ *
+ * @param moment which side of the finding it stands behind
+ * @param time nanoseconds, when it was logged
+ * @param signal the signal's name
+ * @param value the value in the signal's written unit, such as {@code 1.4 m/s}, {@code true} or {@code unknown}
+ * @param file the trace
+ * @param line 1-based line of the trace, 0 where there is none
+ */
+public record EvidenceResult(Evidence.Moment moment, long time, String signal, String value, String file, long line) {
+
+  /** {@code file:line}, or the file alone where there is no line. */
+  public String place() {
+    return line > 0 ? file + ":" + line : file;
+  }
+}

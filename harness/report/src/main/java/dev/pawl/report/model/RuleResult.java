@@ -1,0 +1,34 @@
+package dev.pawl.report.model;
+
+import dev.pawl.engine.Obligations;
+import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.rules.model.Rule;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * What one trace says about one rule.
+ *
+ * @param rule the rule
+ * @param obligations how its obligations ended
+ * @param margin the smallest distance to breaking
+ * @param broken the first findings that break it, in order of time; {@code obligations.missed()} says how many there were
+ * @param doubtful the first findings that leave it undecided, in order of time
+ */
+public record RuleResult(Rule rule, Obligations obligations, Optional<MarginResult> margin, List<FindingResult> broken,
+    List<FindingResult> doubtful) {
+
+  public RuleResult {
+    broken = List.copyOf(broken);
+    doubtful = List.copyOf(doubtful);
+  }
+
+  public Verdict verdict() {
+    return obligations.verdict();
+  }
+
+  /** How many obligations were left undecided. */
+  public long undecided() {
+    return obligations.open() + obligations.borderline() + obligations.unknown();
+  }
+}

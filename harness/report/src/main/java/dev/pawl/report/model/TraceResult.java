@@ -1,0 +1,44 @@
+package dev.pawl.report.model;
+
+import dev.pawl.engine.Verdict;
+import java.util.List;
+
+/**
+ * What one trace says.
+ *
+ * @param path the trace, as the user gave it
+ * @param timeBase what its times are counted from
+ * @param start nanoseconds, first instant
+ * @param end nanoseconds, last instant
+ * @param instants number of instants that bore events
+ * @param events number of events judged
+ * @param overwritten events that another one of the same signal and instant replaced
+ * @param partial whether judging stopped before the end of the trace
+ * @param reading how reading went
+ * @param rules one result per rule, in the order of the rule book; empty where nothing could be judged
+ * @param zones one result per zone, in the order of the rule book
+ */
+public record TraceResult(String path, TimeBase timeBase, long start, long end, long instants, long events, long overwritten,
+    boolean partial, Reading reading, List<RuleResult> rules, List<ZoneResult> zones) {
+
+  public TraceResult {
+    rules = List.copyOf(rules);
+    zones = List.copyOf(zones);
+  }
+
+  /** How many rules have the verdict. */
+  public long count(Verdict verdict) {
+    long count = 0;
+    for (RuleResult rule : rules) {
+      if (rule.verdict() == verdict) {
+        count++;
+      }
+    }
+    return count;
+  }
+
+  /** A trace of which nothing could be judged. */
+  public static TraceResult unreadable(String path, Reading reading) {
+    return new TraceResult(path, TimeBase.START, 0, 0, 0, 0, 0, true, reading, List.of(), List.of());
+  }
+}

@@ -1,0 +1,37 @@
+package dev.pawl.report.model;
+
+import dev.pawl.engine.TrackingFinding;
+import java.util.List;
+
+/**
+ * What one trace says about one zone.
+ *
+ * @param name the zone's name
+ * @param holds greatest number of trains it may hold
+ * @param entered trains counted in
+ * @param left trains counted out
+ * @param least fewest trains that can be in it at the end
+ * @param most most trains that can be in it at the end
+ * @param findingCount how many tracking findings there were
+ * @param findings the first of them
+ */
+public record ZoneResult(String name, int holds, long entered, long left, int least, int most, long findingCount,
+    List<Tracking> findings) {
+
+  public ZoneResult {
+    findings = List.copyOf(findings);
+  }
+
+  /**
+   * One count that cannot be right.
+   *
+   * @param kind what was seen
+   * @param time nanoseconds
+   * @param evidence the events behind it
+   */
+  public record Tracking(TrackingFinding.Kind kind, long time, List<EvidenceResult> evidence) {
+    public Tracking {
+      evidence = List.copyOf(evidence);
+    }
+  }
+}

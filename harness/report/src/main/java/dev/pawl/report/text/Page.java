@@ -1,0 +1,76 @@
+package dev.pawl.report.text;
+
+/** Lines being set: indented, labelled, and broken at blanks to the width of the style. */
+final class Page {
+
+  private static final int INDENT = 2;
+  private static final int LABEL = 12;
+
+  private final StringBuilder out = new StringBuilder();
+  private final Style style;
+
+  Page(Style style) {
+    this.style = style;
+  }
+
+  /** A line as it is; control characters in it are shown, not sent. */
+  void line(String text) {
+    out.append(text).append('\n');
+  }
+
+  void blank() {
+    if (out.length() > 0 && out.charAt(out.length() - 1) == '\n' && !(out.length() > 1 && out.charAt(out.length() - 2) == '\n')) {
+      out.append('\n');
+    }
+  }
+
+  /** A label, and a text beside it that goes on below itself. */
+  void labelled(String label, String text) {
+    String rest = safe(text);
+    String lead = " ".repeat(INDENT) + pad(safe(label), LABEL - 1) + " ";
+    int room = style.width() - INDENT - LABEL;
+    while (rest.length() > room) {
+      int cut = breakBefore(rest, room);
+      out.append(style.faint(lead)).append(rest, 0, cut).append('\n');
+      rest = rest.substring(cut).stripLeading();
+      lead = " ".repeat(INDENT + LABEL);
+    }
+    out.append(style.faint(lead)).append(rest).append('\n');
+  }
+
+  /** The last blank within the room that does not part a number from its unit; else the room itself. */
+  private static int breakBefore(String text, int room) {
+    for (int i = room; i > 0; i--) {
+      boolean unit = Character.isDigit(text.charAt(i - 1)) && i + 1 < text.length() && Character.isLetter(text.charAt(i + 1));
+      if (text.charAt(i) == ' ' && !unit) {
+        return i;
+      }
+    }
+    return room;
+  }
+
+  static String pad(String text, int width) {
+    return text.length() >= width ? text : text + " ".repeat(width - text.length());
+  }
+
+  /** Text from outside, with control characters replaced, so that a hostile name cannot drive the terminal. */
+  static String safe(String text) {
+    for (int i = 0; i < text.length(); i++) {
+      if (Character.isISOControl(text.charAt(i))) {
+        StringBuilder clean = new StringBuilder(text);
+        for (int j = i; j < clean.length(); j++) {
+          if (Character.isISOControl(clean.charAt(j))) {
+            clean.setCharAt(j, '\uFFFD');
+          }
+        }
+        return clean.toString();
+      }
+    }
+    return text;
+  }
+
+  @Override
+  public String toString() {
+    return out.toString();
+  }
+}

@@ -1,0 +1,252 @@
+package dev.pawl.report.text;
+
+import dev.pawl.engine.Verdict;
+import dev.pawl.report.model.EvidenceResult;
+import dev.pawl.report.model.FindingResult;
+import dev.pawl.report.model.MarginResult;
+import dev.pawl.report.model.Reading;
+import dev.pawl.report.model.Report;
+import dev.pawl.report.model.RuleResult;
+import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.model.ZoneResult;
+import dev.pawl.report.words.Cautions;
+import dev.pawl.report.words.FindingWords;
+import dev.pawl.report.words.TimeText;
+import dev.pawl.report.words.ValueText;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+
+/** The report as text: per trace what broke and why, what shows nothing, what is undecided, the margins, and what reading met. */
+public final class TextReport {
+
+  private final Style style;
+  private final int findings;
+  private final Page page;
+
+  private TextReport(Style style, int findings) {
+    this.style = style;
+    this.findings = findings;
+    this.page = new Page(style);
+  }
+
+  /**
+   * One trace's block, ending in a line break.
+   *
+   * @param findings how many findings of each rule are shown; the rest are counted
+   */
+  public static String trace(TraceResult trace, Style style, int findings) {
+    TextReport report = new TextReport(style, findings);
+    report.block(trace);
+    return report.page.toString();
+  }
+
+  /** What follows all traces: the sum where there are several, and the cautions. */
+  public static String closing(Report report, Style style) {
+    TextReport text = new TextReport(style, 0);
+    if (report.traces().size() > 1) {
+      text.page.line(style.strong("All " + report.traces().size() + " traces: ") + text.counts(report));
+    }
+    if (report.partial()) {
+      text.page.line(style.strong("Partial: the run was interrupted; what was not read is not judged."));
+    }
+    for (String caution : Cautions.ALL) {
+      text.page.line(style.faint(caution));
+    }
+    return text.page.toString();
+  }
+
+  private void block(TraceResult trace) {
+    page.line(style.strong(Page.safe(trace.path())));
+    if (!trace.reading().failure().isEmpty()) {
+      page.labelled("not read", trace.reading().failure());
+    }
+    if (!trace.rules().isEmpty()) {
+      summary(trace);
+      for (RuleResult rule : withVerdict(trace, Verdict.BROKEN)) {
+        broken(rule, trace.timeBase());
+      }
+      undecided(trace);
+      notExercised(trace);
+      margins(trace);
+      tracking(trace);
+    }
+    reading(trace);
+    page.blank();
+  }
+
+  private void summary(TraceResult trace) {
+    long[] counts = new long[Verdict.values().length];
+    for (Verdict verdict : Verdict.values()) {
+      counts[verdict.ordinal()] = trace.count(verdict);
+    }
+    String length = TimeText.duration(trace.end() - trace.start());
+    page.line("  " + counts(counts) + style.faint("   " + length + ", " + ValueText.count(trace.events()) + " events"));
+    if (trace.partial()) {
+      page.line("  " + style.strong("Partial: judged up to " + TimeText.at(trace.timeBase(), trace.end()) + " only."));
+    }
+  }
+
+  private String counts(Report report) {
+    long[] counts = new long[Verdict.values().length];
+    for (Verdict verdict : Verdict.values()) {
+      counts[verdict.ordinal()] = report.count(verdict);
+    }
+    return counts(counts);
+  }
+
+  private String counts(long[] counts) {
+    StringBuilder line = new StringBuilder();
+    for (Verdict verdict : new Verdict[] {Verdict.BROKEN, Verdict.UNDECIDED, Verdict.NOT_EXERCISED, Verdict.HELD}) {
+      String part = counts[verdict.ordinal()] + " " + FindingWords.verdict(verdict);
+      line.append(line.isEmpty() ? "" : ", ").append(counts[verdict.ordinal()] > 0 ? style.verdict(verdict, part) : part);
+    }
+    return line.toString();
+  }
+
+  private void broken(RuleResult rule, TimeBase base) {
+    page.blank();
+    heading(rule);
+    page.labelled("required", rule.rule().text() + "  (" + rule.rule().position().file() + ":" + rule.rule().position().line() + ")");
+    page.labelled("obligations", FindingWords.obligations(rule));
+    int shown = Math.min(findings, rule.broken().size());
+    for (FindingResult finding : rule.broken().subList(0, shown)) {
+      page.labelled("trigger", TimeText.at(base, finding.trigger()));
+      page.labelled("break", FindingWords.sentence(rule.rule(), finding, base));
+      evidence(finding.evidence(), base);
+    }
+    if (rule.obligations().missed() > shown) {
+      page.labelled("", "and " + ValueText.count(rule.obligations().missed() - shown) + " more");
+    }
+  }
+
+  private void heading(RuleResult rule) {
+    String verdict = FindingWords.verdict(rule.verdict()).toUpperCase(Locale.ROOT);
+    page.line("  " + style.verdict(rule.verdict(), verdict) + "  " + style.strong(Page.safe(rule.rule().id())) + "  "
+        + Page.safe(rule.rule().title()) + style.faint("  " + rule.rule().severity().name().toLowerCase(Locale.ROOT)));
+  }
+
+  private void evidence(List<EvidenceResult> events, TimeBase base) {
+    int signals = 0;
+    int times = 0;
+    for (EvidenceResult event : events) {
+      signals = Math.max(signals, event.signal().length() + event.value().length() + 3);
+      times = Math.max(times, TimeText.at(base, event.time()).length());
+    }
+    String label = "because";
+    for (EvidenceResult event : events) {
+      String value = Page.pad(event.signal() + " = " + event.value(), Math.min(signals, 40));
+      page.labelled(label, value + "  since " + Page.pad(TimeText.at(base, event.time()), times) + "  " + event.place());
+      label = "";
+    }
+  }
+
+  private void undecided(TraceResult trace) {
+    for (RuleResult rule : withVerdict(trace, Verdict.UNDECIDED)) {
+      page.blank();
+      heading(rule);
+      page.labelled("reason", FindingWords.undecidedReason(rule));
+      for (FindingResult finding : rule.doubtful().subList(0, Math.min(findings, rule.doubtful().size()))) {
+        page.labelled("trigger", TimeText.at(trace.timeBase(), finding.trigger()) + ": "
+            + FindingWords.sentence(rule.rule(), finding, trace.timeBase()));
+        evidence(finding.evidence(), trace.timeBase());
+      }
+    }
+  }
+
+  private void notExercised(TraceResult trace) {
+    List<RuleResult> rules = withVerdict(trace, Verdict.NOT_EXERCISED);
+    if (rules.isEmpty()) {
+      return;
+    }
+    page.blank();
+    page.line("  " + style.verdict(Verdict.NOT_EXERCISED, "NOT EXERCISED") + "  these rules never came into play; the trace shows "
+        + "nothing about them");
+    for (RuleResult rule : rules) {
+      long unknown = rule.obligations().unknownTriggers();
+      long cancelled = rule.obligations().cancelled();
+      String why = (unknown > 0 ? "  (trigger unknown " + unknown + " times)" : "")
+          + (cancelled > 0 ? "  (cancelled " + cancelled + " times)" : "");
+      page.labelled(rule.rule().id(), rule.rule().title() + why);
+    }
+  }
+
+  private void margins(TraceResult trace) {
+    List<RuleResult> rules = new ArrayList<>();
+    for (RuleResult rule : trace.rules()) {
+      if (rule.margin().isPresent()) {
+        rules.add(rule);
+      }
+    }
+    if (rules.isEmpty()) {
+      return;
+    }
+    rules.sort(Comparator.comparing((RuleResult rule) -> unitRank(rule.margin().get()))
+        .thenComparing(rule -> rule.margin().get().value()));
+    page.blank();
+    page.line("  " + style.strong("Margins, smallest first"));
+    for (RuleResult rule : rules) {
+      MarginResult margin = rule.margin().get();
+      page.labelled(rule.rule().id(), Page.pad(FindingWords.margin(margin), 16) + "  at " + TimeText.at(trace.timeBase(), margin.time())
+          + (margin.trigger() != margin.time() ? ", triggered " + TimeText.at(trace.timeBase(), margin.trigger()) : ""));
+    }
+  }
+
+  private static String unitRank(MarginResult margin) {
+    return margin.isTime() ? "" : margin.unit();
+  }
+
+  private void tracking(TraceResult trace) {
+    for (ZoneResult zone : trace.zones()) {
+      if (zone.findingCount() == 0) {
+        continue;
+      }
+      page.blank();
+      page.line("  " + style.strong("ZONE " + Page.safe(zone.name())) + "  its count cannot be right, " + zone.findingCount()
+          + (zone.findingCount() == 1 ? " time" : " times"));
+      page.labelled("may mean", "a missed or chattering sensor, a roll-back, or trains too close");
+      int shown = Math.min(findings, zone.findings().size());
+      for (ZoneResult.Tracking finding : zone.findings().subList(0, shown)) {
+        page.labelled("seen", FindingWords.tracking(finding.kind()) + ", at " + TimeText.at(trace.timeBase(), finding.time()));
+        evidence(finding.evidence(), trace.timeBase());
+      }
+      if (zone.findingCount() > shown) {
+        page.labelled("", "and " + ValueText.count(zone.findingCount() - shown) + " more");
+      }
+    }
+  }
+
+  private void reading(TraceResult trace) {
+    Reading reading = trace.reading();
+    if (reading.counters().isEmpty() && reading.problems().isEmpty() && trace.overwritten() == 0) {
+      return;
+    }
+    page.blank();
+    page.line("  " + style.strong("Reading"));
+    for (Reading.Counter counter : reading.counters()) {
+      page.labelled("counted", ValueText.count(counter.count()) + " " + counter.label());
+    }
+    if (trace.overwritten() > 0) {
+      page.labelled("counted", ValueText.count(trace.overwritten())
+          + " values replaced by a later one of the same signal and time");
+    }
+    for (Reading.Problem problem : reading.problems()) {
+      page.labelled(problem.line() > 0 ? "line " + problem.line() : "", problem.message());
+    }
+    if (reading.problemCount() > reading.problems().size()) {
+      page.labelled("", "and " + ValueText.count(reading.problemCount() - reading.problems().size()) + " more");
+    }
+  }
+
+  private static List<RuleResult> withVerdict(TraceResult trace, Verdict verdict) {
+    List<RuleResult> rules = new ArrayList<>();
+    for (RuleResult rule : trace.rules()) {
+      if (rule.verdict() == verdict) {
+        rules.add(rule);
+      }
+    }
+    return rules;
+  }
+}

@@ -1,0 +1,14 @@
+package dev.pawl.report.words;
+
+import java.util.List;
+
+/** The cautions that every report carries. */
+public final class Cautions {
+
+  public static final List<String> ALL = List.of(
+      "Pawl supports the judgement of a qualified person and does not replace it.",
+      "A rule that held, held in these traces only; it proves nothing about hardware, wiring or times that were not recorded.",
+      "Local codes, the manufacturer's instructions and licensed practice come first.");
+
+  private Cautions() {}
+}

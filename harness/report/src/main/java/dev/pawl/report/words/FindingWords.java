@@ -1,0 +1,112 @@
+package dev.pawl.report.words;
+
+import dev.pawl.engine.Finding;
+import dev.pawl.engine.TrackingFinding;
+import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.report.model.FindingResult;
+import dev.pawl.report.model.MarginResult;
+import dev.pawl.report.model.RuleResult;
+import dev.pawl.report.model.TimeBase;
+import java.util.ArrayList;
+import java.util.List;
+
+/** Findings, verdicts and margins as sentences. */
+public final class FindingWords {
+
+  private FindingWords() {}
+
+  /** The verdict as a person says it. */
+  public static String verdict(Verdict verdict) {
+    return verdict == Verdict.NOT_EXERCISED ? "not exercised" : verdict.label();
+  }
+
+  /** What happened, when, and how late: one sentence without a full stop. */
+  public static String sentence(Rule rule, FindingResult finding, TimeBase base) {
+    String time = TimeText.at(base, finding.time());
+    String when = (finding.justAfter() ? "just after " : "at ") + time;
+    String after = TimeText.duration(finding.time() - finding.trigger()) + " after the trigger";
+    return switch (finding.kind()) {
+      case NOT_AT_TRIGGER -> "required at the trigger, but not true then";
+      case NO_RESPONSE -> "no response by the deadline, " + time + " (" + after + "); " + lateness(finding, base);
+      case NOT_SUSTAINED -> "did not stay true: given up " + when + ", " + after;
+      case NOT_THROUGHOUT -> "not true throughout: false " + when + ", " + after;
+      case OUT_OF_ORDER -> "out of order: what it had to come before came first, " + when;
+      case FALSE_STATE -> isNever(rule) ? "the forbidden state was reached " + when : "not true " + when;
+      case BORDERLINE -> "too close to call " + when + ": decided by less than " + closeness(rule);
+      case UNKNOWN -> "not decidable " + when + ": a value it rests on was unknown";
+      case OPEN -> "still open when the trace ended at " + time + deadline(finding, base);
+    };
+  }
+
+  private static String lateness(FindingResult finding, TimeBase base) {
+    if (finding.lateResponse().isEmpty()) {
+      return "none came later";
+    }
+    long came = finding.lateResponse().getAsLong();
+    long limit = finding.deadline().orElse(finding.time());
+    return "it came at " + TimeText.at(base, came) + ", " + TimeText.duration(came - limit) + " late";
+  }
+
+  private static String deadline(FindingResult finding, TimeBase base) {
+    return finding.deadline().isPresent() && finding.deadline().getAsLong() > finding.time()
+        ? "; it had until " + TimeText.at(base, finding.deadline().getAsLong()) : "";
+  }
+
+  private static String closeness(Rule rule) {
+    return rule.resolution() > 0 ? "the resolution of " + TimeText.duration(rule.resolution()) + " or a stated tolerance"
+        : "the stated tolerance";
+  }
+
+  private static boolean isNever(Rule rule) {
+    return rule.duty() instanceof Rule.Always always && always.never();
+  }
+
+  /** A margin such as {@code 430 ms}, {@code -0.2 m/s} or {@code at most 1.2 s}. */
+  public static String margin(MarginResult margin) {
+    String size = margin.isTime() ? TimeText.duration(Math.round(margin.value() * 1e9)) : ValueText.withUnit(margin.value(), margin.unit());
+    return margin.atMost() ? "at most " + size : size;
+  }
+
+  /** The counts behind a verdict that are not zero, such as {@code 12 met, 1 missed}. */
+  public static String obligations(RuleResult rule) {
+    List<String> parts = new ArrayList<>();
+    add(parts, rule.obligations().met(), "met");
+    add(parts, rule.obligations().missed(), "missed");
+    add(parts, rule.obligations().open(), "open");
+    add(parts, rule.obligations().borderline(), "borderline");
+    add(parts, rule.obligations().unknown(), "unknown");
+    add(parts, rule.obligations().cancelled(), "cancelled");
+    add(parts, rule.obligations().unknownTriggers(), "with an unknown trigger");
+    return parts.isEmpty() ? "never triggered" : String.join(", ", parts);
+  }
+
+  private static void add(List<String> parts, long count, String label) {
+    if (count > 0) {
+      parts.add(count + " " + label);
+    }
+  }
+
+  /** Why a rule is undecided, such as {@code 2 open when the trace ended, 1 decided by an unknown value}. */
+  public static String undecidedReason(RuleResult rule) {
+    List<String> parts = new ArrayList<>();
+    add(parts, rule.obligations().open(), "open when the trace ended");
+    add(parts, rule.obligations().borderline(), "met or missed by less than the resolution or tolerance");
+    add(parts, rule.obligations().unknown(), "decided by an unknown value");
+    return String.join(", ", parts);
+  }
+
+  /** What a tracking finding may mean. */
+  public static String tracking(TrackingFinding.Kind kind) {
+    return switch (kind) {
+      case LEFT_EMPTY -> "a train left while none was counted in";
+      case OVERFILLED -> "a train entered while the zone held all it may";
+      case IMPOSSIBLE_ORDER -> "its flags changed in an order that no train can cause";
+    };
+  }
+
+  /** The label of a finding kind in words, such as {@code no response}. */
+  public static String kind(Finding.Kind kind) {
+    return kind.label().replace('-', ' ');
+  }
+}

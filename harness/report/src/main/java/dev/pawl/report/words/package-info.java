@@ -1,0 +1,2 @@
+/** Times, durations, values and findings in words, the same in every report. Uses the result model only. */
+package dev.pawl.report.words;

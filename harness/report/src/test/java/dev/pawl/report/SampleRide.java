@@ -1,0 +1,165 @@
+package dev.pawl.report;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.engine.Evidence;
+import dev.pawl.engine.Finding;
+import dev.pawl.engine.Margin;
+import dev.pawl.engine.Obligations;
+import dev.pawl.engine.RuleOutcome;
+import dev.pawl.engine.TraceOutcome;
+import dev.pawl.engine.TrackingFinding;
+import dev.pawl.engine.ZoneOutcome;
+import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.Comparison;
+import dev.pawl.grammar.rules.model.Demand;
+import dev.pawl.grammar.rules.model.Dimension;
+import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.grammar.rules.model.ValueType;
+import dev.pawl.grammar.rules.model.Zone;
+import dev.pawl.grammar.source.Position;
+import dev.pawl.report.collect.FindingCollector;
+import dev.pawl.report.collect.ResultBuilder;
+import dev.pawl.report.model.Input;
+import dev.pawl.report.model.Reading;
+import dev.pawl.report.model.Report;
+import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.model.TraceResult;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalInt;
+
+/** A small invented ride with one rule of each verdict, and what an engine would tell about one trace of it, all by hand. */
+public final class SampleRide {
+
+  public static final long MS = 1_000_000L;
+  public static final int ESTOP = 0;
+  public static final int LIFT_RUN = 1;
+  public static final int LIFT_SPEED = 2;
+  public static final int MODE = 3;
+  public static final int BASE_FLAG = 4;
+  public static final int CREST_FLAG = 5;
+  public static final String TRACE = "traces/day.csv";
+
+  private SampleRide() {}
+
+  public static RuleBook book() {
+    return new RuleBook("Sample", 10 * MS, List.of(bool(ESTOP, "estop_chain"), bool(LIFT_RUN, "lift_run"), speed(), mode(),
+        bool(BASE_FLAG, "base_flag"), bool(CREST_FLAG, "crest_flag")), List.of(lift()), List.of(stop(), speedLimit(), dispatch(), idle(), reset()));
+  }
+
+  private static Signal bool(int index, String name) {
+    return new Signal(index, name, Signal.Direction.INPUT, new ValueType.Bool(), at(index + 3));
+  }
+
+  private static Signal speed() {
+    return new Signal(LIFT_SPEED, "lift_speed", Signal.Direction.OUTPUT,
+        new ValueType.Quantity("mph", Dimension.SPEED, 0.44704, 0), at(5));
+  }
+
+  private static Signal mode() {
+    return new Signal(MODE, "mode", Signal.Direction.OUTPUT, new ValueType.Enumeration("", List.of("MANUAL", "AUTO")), at(6));
+  }
+
+  private static Zone lift() {
+    return new Zone(0, "lift", new Zone.Edge(new BoolExpr.Rises(new BoolExpr.Signal(BASE_FLAG))),
+        new Zone.Edge(new BoolExpr.Falls(new BoolExpr.Signal(CREST_FLAG))), 48, 1, OptionalInt.empty(), at(9));
+  }
+
+  private static Position at(int line) {
+    return new Position("rules/sample.rules", line, 1, 4);
+  }
+
+  private static Rule stop() {
+    Rule.Duty duty = new Rule.When(new BoolExpr.Falls(new BoolExpr.Signal(ESTOP)), Optional.empty(), Optional.empty(),
+        new Demand.Within(new BoolExpr.Not(new BoolExpr.Signal(LIFT_RUN)), 0, 500 * MS, Optional.empty()));
+    return new Rule(0, "STOP-01", "E-stop stops the lift", Rule.Severity.CRITICAL, "practice", true, duty, 10 * MS,
+        "when falls(estop_chain) must not lift_run within 500 ms", at(12));
+  }
+
+  private static Rule speedLimit() {
+    BoolExpr required = new BoolExpr.Compare(Comparison.AT_MOST, new NumExpr.Signal(LIFT_SPEED), new NumExpr.Constant(6 * 0.44704), 0);
+    return new Rule(1, "LIFT-02", "Lift speed stays below its limit", Rule.Severity.MAJOR, "sample sheet, 3.2", false,
+        new Rule.Always(required, false, Optional.empty(), Optional.empty()), 10 * MS, "always lift_speed <= 6 mph", at(18));
+  }
+
+  private static Rule dispatch() {
+    BoolExpr trigger = new BoolExpr.Rises(new BoolExpr.Signal(CREST_FLAG));
+    return new Rule(2, "ZONE-01", "No dispatch into an occupied zone", Rule.Severity.CRITICAL, "practice", true,
+        new Rule.When(trigger, Optional.empty(), Optional.empty(),
+            new Demand.AtOnce(new BoolExpr.Not(new BoolExpr.Occupied(0)), Optional.empty())), 10 * MS,
+        "when rises(crest_flag) must not occupied(lift)", at(24));
+  }
+
+  private static Rule idle() {
+    BoolExpr trigger = new BoolExpr.HeldFor(new BoolExpr.Not(new BoolExpr.Occupied(0)), 20_000 * MS);
+    return new Rule(3, "LIFT-01", "Lift idles when no train is near", Rule.Severity.MINOR, "practice", true,
+        new Rule.When(trigger, Optional.empty(), Optional.empty(),
+            new Demand.Within(new BoolExpr.Not(new BoolExpr.Signal(LIFT_RUN)), 0, 3000 * MS, Optional.empty())), 10 * MS,
+        "when not occupied(lift) for 20 s must not lift_run within 3 s", at(30));
+  }
+
+  private static Rule reset() {
+    return new Rule(4, "STOP-02", "Reset alone starts nothing", Rule.Severity.MAJOR, "practice", true,
+        new Rule.Always(new BoolExpr.Not(new BoolExpr.Signal(LIFT_RUN)), true, Optional.empty(), Optional.empty()), 10 * MS,
+        "never lift_run", at(36));
+  }
+
+  /** What the listener is told: three broken obligations of STOP-01, the first answered late, and two miscounts of the lift zone. */
+  public static FindingCollector findings(int keep) {
+    FindingCollector collector = new FindingCollector(book(), keep);
+    for (int i = 0; i < 3; i++) {
+      collector.finding(missedStop(i * 60_000L));
+      if (i == 0) {
+        collector.lateResponse(0, 723_450 * MS, 723_950 * MS, 724_200 * MS);
+      }
+    }
+    collector.finding(new Finding(3, Finding.Kind.OPEN, 899_000 * MS, 900_000 * MS, false, 902_000 * MS, List.of()));
+    collector.tracking(miscount(300_000));
+    collector.tracking(miscount(400_000));
+    return collector;
+  }
+
+  private static Finding missedStop(long shift) {
+    long trigger = (723_450 + shift) * MS;
+    return new Finding(0, Finding.Kind.NO_RESPONSE, trigger, trigger + 500 * MS, true, trigger + 500 * MS,
+        List.of(new Evidence(Evidence.Moment.TRIGGER, trigger, ESTOP, 0, 1201 + shift),
+            new Evidence(Evidence.Moment.BREAK, 700_010 * MS, LIFT_RUN, 1, 1102)));
+  }
+
+  private static TrackingFinding miscount(long time) {
+    return new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, time * MS,
+        List.of(new Evidence(Evidence.Moment.BREAK, time * MS, CREST_FLAG, EventSink.UNKNOWN, 640)));
+  }
+
+  public static TraceOutcome outcome() {
+    return new TraceOutcome(0, 900_000 * MS, 8100, 12_345, 2, List.of(
+        new RuleOutcome(0, new Obligations(11, 3, 0, 0, 0, 0, 0), Optional.of(new Margin(-0.25, "s", 724_200 * MS, 723_450 * MS, false))),
+        new RuleOutcome(1, new Obligations(1, 0, 0, 0, 0, 0, 0), Optional.of(new Margin(0.44704, "m/s", 41_000 * MS, 0, false))),
+        new RuleOutcome(2, new Obligations(0, 0, 0, 0, 0, 0, 4), Optional.empty()),
+        new RuleOutcome(3, new Obligations(6, 0, 1, 0, 0, 2, 0), Optional.of(new Margin(1.25, "s", 80_000 * MS, 78_250 * MS, true))),
+        new RuleOutcome(4, new Obligations(1, 0, 0, 0, 0, 0, 0), Optional.empty())),
+        List.of(new ZoneOutcome(0, 14, 16, 2, 0, 1)));
+  }
+
+  public static Reading reading() {
+    return new Reading(List.of(new Reading.Counter("rows out of order", 3)),
+        List.of(new Reading.Problem(88, "time 12.000 is earlier than 12.100 before it; row left out")), 3, "");
+  }
+
+  public static TraceResult trace() {
+    return new ResultBuilder(book(), TRACE, TimeBase.START).build(outcome(), findings(2), reading(), false);
+  }
+
+  public static Report report() {
+    return report(trace());
+  }
+
+  public static Report report(TraceResult... traces) {
+    return new Report("0.1.0", "2026-11-25T10:00:00Z", false, "Sample", List.of(
+        new Input(Input.Role.RULES, "rules/sample.rules", 812, "a".repeat(64)),
+        new Input(Input.Role.TRACE, TRACE, 402_112, "0123456789abcdef".repeat(4))), List.of(traces));
+  }
+}

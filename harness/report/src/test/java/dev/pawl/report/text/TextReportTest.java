@@ -1,0 +1,86 @@
+package dev.pawl.report.text;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.pawl.report.SampleRide;
+import dev.pawl.report.model.Reading;
+import dev.pawl.report.model.TraceResult;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+class TextReportTest {
+
+  @Test
+  void aTraceReadsLikeThis() {
+    assertThat(TextReport.trace(SampleRide.trace(), Style.PLAIN, 1)).isEqualTo("""
+        traces/day.csv
+          1 broken, 1 undecided, 1 not exercised, 2 held   15 min, 12,345 events
+
+          BROKEN  STOP-01  E-stop stops the lift  critical
+          required    when falls(estop_chain) must not lift_run within 500 ms  (rules/sample.rules:12)
+          obligations 11 met, 3 missed
+          trigger     723.450 s
+          break       no response by the deadline, 723.950 s (500 ms after the trigger); it came at
+                      724.200 s, 250 ms late
+          because     estop_chain = false  since 723.450 s  traces/day.csv:1201
+                      lift_run = true      since 700.010 s  traces/day.csv:1102
+                      and 2 more
+
+          UNDECIDED  LIFT-01  Lift idles when no train is near  minor
+          reason      1 open when the trace ended
+          trigger     899.000 s: still open when the trace ended at 900.000 s; it had until 902.000 s
+
+          NOT EXERCISED  these rules never came into play; the trace shows nothing about them
+          ZONE-01     No dispatch into an occupied zone  (trigger unknown 4 times)
+
+          Margins, smallest first
+          STOP-01     -250 ms           at 724.200 s, triggered 723.450 s
+          LIFT-01     at most 1.25 s    at 80.000 s, triggered 78.250 s
+          LIFT-02     1 mph             at 41.000 s, triggered 0.000 s
+
+          ZONE lift  its count cannot be right, 2 times
+          may mean    a missed or chattering sensor, a roll-back, or trains too close
+          seen        a train left while none was counted in, at 300.000 s
+          because     crest_flag = unknown  since 300.000 s  traces/day.csv:640
+                      and 1 more
+
+          Reading
+          counted     3 rows out of order
+          counted     2 values replaced by a later one of the same signal and time
+          line 88     time 12.000 is earlier than 12.100 before it; row left out
+                      and 2 more
+
+        """);
+  }
+
+  @Test
+  void theClosingCarriesTheCautions() {
+    assertThat(TextReport.closing(SampleRide.report(), Style.PLAIN)).isEqualTo("""
+        Pawl supports the judgement of a qualified person and does not replace it.
+        A rule that held, held in these traces only; it proves nothing about hardware, wiring or times that were not recorded.
+        Local codes, the manufacturer's instructions and licensed practice come first.
+        """);
+    assertThat(TextReport.closing(SampleRide.report(SampleRide.trace(), SampleRide.trace()), Style.PLAIN))
+        .startsWith("All 2 traces: 2 broken, 2 undecided, 2 not exercised, 4 held\n");
+  }
+
+  @Test
+  void colourChangesNoWord() {
+    String plain = TextReport.trace(SampleRide.trace(), Style.PLAIN, 3);
+    String coloured = TextReport.trace(SampleRide.trace(), new Style(true, 100), 3);
+    assertThat(coloured).contains("\u001b[");
+    assertThat(coloured.replaceAll("\u001b\\[[0-9;]*m", "")).isEqualTo(plain);
+  }
+
+  @Test
+  void noLineIsWiderThanTheStyleAllows() {
+    assertThat(TextReport.trace(SampleRide.trace(), new Style(false, 72), 3).lines().filter(line -> line.startsWith("              ") || line.startsWith("  break")))
+        .isNotEmpty().allSatisfy(line -> assertThat(line.length()).isLessThanOrEqualTo(72));
+  }
+
+  @Test
+  void aFailureAndAHostileNameAreShownSafely() {
+    TraceResult trace = TraceResult.unreadable("a\u001b[2Jb.csv", new Reading(List.of(), List.of(), 0, "line 3: bad\u0007"));
+    assertThat(TextReport.trace(trace, Style.PLAIN, 1)).isEqualTo("a\uFFFD[2Jb.csv\n  not read    line 3: bad\uFFFD\n\n");
+  }
+}
