@@ -1,0 +1,83 @@
+package dev.pawl.report.compare;
+
+import dev.pawl.report.compare.ReportDigest.RuleDigest;
+import dev.pawl.report.compare.ReportDigest.TraceDigest;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * What differs between two reports. Traces are paired by path, else by file name where only one on each side bears it, else where each
+ * report has just one.
+ *
+ * @param changes every rule of paired traces whose verdict, obligations or margin changed, or that only one report has
+ * @param unchanged number of rules of paired traces that did not change
+ * @param onlyBefore traces that only the earlier report has
+ * @param onlyAfter traces that only the later report has
+ */
+public record ReportComparison(List<RuleChange> changes, long unchanged, List<String> onlyBefore, List<String> onlyAfter) {
+
+  public ReportComparison {
+    changes = List.copyOf(changes);
+    onlyBefore = List.copyOf(onlyBefore);
+    onlyAfter = List.copyOf(onlyAfter);
+  }
+
+  /** Whether a rule is broken now that was not before. */
+  public boolean newlyBroken() {
+    return changes.stream().anyMatch(RuleChange::newlyBroken);
+  }
+
+  public static ReportComparison of(ReportDigest before, ReportDigest after) {
+    List<RuleChange> changes = new ArrayList<>();
+    List<TraceDigest> unpaired = new ArrayList<>(before.traces());
+    List<String> onlyAfter = new ArrayList<>();
+    long unchanged = 0;
+    for (TraceDigest later : after.traces()) {
+      Optional<TraceDigest> earlier = partner(later, before.traces(), after.traces()).filter(unpaired::remove);
+      if (earlier.isEmpty()) {
+        onlyAfter.add(later.path());
+      } else {
+        unchanged += compare(earlier.get(), later, changes);
+      }
+    }
+    return new ReportComparison(changes, unchanged, unpaired.stream().map(TraceDigest::path).toList(), onlyAfter);
+  }
+
+  private static Optional<TraceDigest> partner(TraceDigest trace, List<TraceDigest> before, List<TraceDigest> after) {
+    for (TraceDigest candidate : before) {
+      if (candidate.path().equals(trace.path())) {
+        return Optional.of(candidate);
+      }
+    }
+    if (before.size() == 1 && after.size() == 1) {
+      return Optional.of(before.get(0));
+    }
+    List<TraceDigest> namesakes = namesakes(trace, before);
+    return namesakes.size() == 1 && namesakes(trace, after).size() == 1 ? Optional.of(namesakes.get(0)) : Optional.empty();
+  }
+
+  private static List<TraceDigest> namesakes(TraceDigest trace, List<TraceDigest> among) {
+    return among.stream().filter(it -> it.fileName().equals(trace.fileName())).toList();
+  }
+
+  /** Adds what changed and returns how many rules did not. */
+  private static long compare(TraceDigest before, TraceDigest after, List<RuleChange> changes) {
+    Map<String, RuleDigest> earlier = new LinkedHashMap<>();
+    before.rules().forEach(rule -> earlier.put(rule.id(), rule));
+    long unchanged = 0;
+    for (RuleDigest rule : after.rules()) {
+      Optional<RuleDigest> old = Optional.ofNullable(earlier.remove(rule.id()));
+      RuleChange change = new RuleChange(after.path(), old, Optional.of(rule));
+      if (change.verdictChanged() || change.obligationsChanged() || change.marginChanged()) {
+        changes.add(change);
+      } else {
+        unchanged++;
+      }
+    }
+    earlier.values().forEach(rule -> changes.add(new RuleChange(after.path(), Optional.of(rule), Optional.empty())));
+    return unchanged;
+  }
+}

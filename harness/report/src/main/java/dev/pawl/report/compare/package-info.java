@@ -1,0 +1,2 @@
+/** Two reports side by side: what changed for every rule and margin. Uses the engine's result records and words. */
+package dev.pawl.report.compare;

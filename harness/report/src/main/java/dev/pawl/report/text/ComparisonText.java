@@ -1,0 +1,90 @@
+package dev.pawl.report.text;
+
+import dev.pawl.engine.Obligations;
+import dev.pawl.report.compare.ReportComparison;
+import dev.pawl.report.compare.ReportDigest.MarginDigest;
+import dev.pawl.report.compare.ReportDigest.RuleDigest;
+import dev.pawl.report.compare.RuleChange;
+import dev.pawl.report.words.FindingWords;
+import dev.pawl.report.words.TimeText;
+import dev.pawl.report.words.ValueText;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/** A comparison of two reports as text: newly broken rules first. */
+public final class ComparisonText {
+
+  private ComparisonText() {}
+
+  public static String of(ReportComparison comparison, Style style) {
+    Page page = new Page(style);
+    List<RuleChange> changes = comparison.changes();
+    for (RuleChange change : changes) {
+      if (change.newlyBroken()) {
+        change(change, page, style);
+      }
+    }
+    for (RuleChange change : changes) {
+      if (!change.newlyBroken()) {
+        change(change, page, style);
+      }
+    }
+    comparison.onlyBefore().forEach(trace -> page.labelled("only before", trace));
+    comparison.onlyAfter().forEach(trace -> page.labelled("only after", trace));
+    page.blank();
+    long newlyBroken = changes.stream().filter(RuleChange::newlyBroken).count();
+    page.line(style.strong(changes.size() + (changes.size() == 1 ? " rule" : " rules") + " changed, ") + newlyBroken + " newly broken, "
+        + comparison.unchanged() + " unchanged");
+    return page.toString();
+  }
+
+  private static void change(RuleChange change, Page page, Style style) {
+    page.blank();
+    RuleDigest rule = change.either();
+    String lead = change.newlyBroken() ? "NEWLY BROKEN  " : "";
+    page.line((lead.isEmpty() ? "" : style.verdict(rule.verdict(), lead)) + style.strong(Page.safe(rule.id())) + "  "
+        + Page.safe(rule.title()) + style.faint("  " + Page.safe(change.trace())));
+    if (change.verdictChanged()) {
+      page.labelled("verdict", verdict(change.before()) + " -> " + verdict(change.after()));
+    }
+    if (change.obligationsChanged()) {
+      page.labelled("obligations", obligations(change.before().orElseThrow().obligations(), change.after().orElseThrow().obligations()));
+    }
+    if (change.marginChanged()) {
+      page.labelled("margin", margin(change.before().orElseThrow().margin()) + " -> " + margin(change.after().orElseThrow().margin()));
+    }
+  }
+
+  private static String verdict(Optional<RuleDigest> rule) {
+    return rule.isEmpty() ? "no such rule" : FindingWords.verdict(rule.get().verdict()).toLowerCase(Locale.ROOT);
+  }
+
+  private static String obligations(Obligations before, Obligations after) {
+    StringBuilder line = new StringBuilder();
+    add(line, "met", before.met(), after.met());
+    add(line, "missed", before.missed(), after.missed());
+    add(line, "open", before.open(), after.open());
+    add(line, "borderline", before.borderline(), after.borderline());
+    add(line, "unknown", before.unknown(), after.unknown());
+    add(line, "cancelled", before.cancelled(), after.cancelled());
+    add(line, "with an unknown trigger", before.unknownTriggers(), after.unknownTriggers());
+    return line.toString();
+  }
+
+  private static void add(StringBuilder line, String label, long before, long after) {
+    if (before != after) {
+      line.append(line.isEmpty() ? "" : ", ").append(ValueText.count(before)).append(" -> ").append(ValueText.count(after));
+      line.append(' ').append(label);
+    }
+  }
+
+  private static String margin(Optional<MarginDigest> margin) {
+    if (margin.isEmpty()) {
+      return "none";
+    }
+    String size = margin.get().unit().equals("s") ? TimeText.duration(Math.round(margin.get().value() * 1e9))
+        : ValueText.withUnit(margin.get().value(), margin.get().unit());
+    return margin.get().atMost() ? "at most " + size : size;
+  }
+}

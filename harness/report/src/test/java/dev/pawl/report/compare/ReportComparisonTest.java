@@ -1,0 +1,81 @@
+package dev.pawl.report.compare;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.pawl.engine.Obligations;
+import dev.pawl.engine.Verdict;
+import dev.pawl.report.SampleRide;
+import dev.pawl.report.compare.ReportDigest.MarginDigest;
+import dev.pawl.report.compare.ReportDigest.RuleDigest;
+import dev.pawl.report.compare.ReportDigest.TraceDigest;
+import dev.pawl.report.json.JsonReportReader;
+import dev.pawl.report.json.JsonReportWriter;
+import dev.pawl.report.text.ComparisonText;
+import dev.pawl.report.text.Style;
+import java.io.ByteArrayInputStream;
+import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+
+class ReportComparisonTest {
+
+  @Test
+  void aReportIsTheSameAsItself() throws Exception {
+    StringWriter json = new StringWriter();
+    JsonReportWriter.write(SampleRide.report(), json);
+    ReportDigest digest = JsonReportReader.read("report.json",
+        new ByteArrayInputStream(json.toString().getBytes(StandardCharsets.UTF_8)));
+    assertThat(digest.traces().get(0).rules().get(0).verdict()).isEqualTo(Verdict.BROKEN);
+    ReportComparison same = ReportComparison.of(digest, digest);
+    assertThat(same.changes()).isEmpty();
+    assertThat(same.unchanged()).isEqualTo(5);
+  }
+
+  @Test
+  void everyKindOfChangeIsSaid() {
+    RuleDigest same = rule("A", 3, 0, 1.0);
+    ReportDigest before = new ReportDigest("before", false, List.of(new TraceDigest("old/day.csv",
+        List.of(same, rule("B", 5, 0, 0.5), rule("C", 2, 0, 0.25), rule("GONE", 1, 0, 1)))));
+    ReportDigest after = new ReportDigest("after", false, List.of(new TraceDigest("new/day.csv",
+        List.of(same, rule("B", 4, 1, -0.25), rule("C", 2, 0, 0.2), rule("NEW", 1, 0, 1)))));
+    ReportComparison comparison = ReportComparison.of(before, after);
+    assertThat(comparison.newlyBroken()).isTrue();
+    assertThat(ComparisonText.of(comparison, Style.PLAIN)).isEqualTo("""
+        NEWLY BROKEN  B  title of B  new/day.csv
+          verdict     held -> broken
+          obligations 5 -> 4 met, 0 -> 1 missed
+          margin      500 ms -> -250 ms
+
+        C  title of C  new/day.csv
+          margin      250 ms -> 200 ms
+
+        NEW  title of NEW  new/day.csv
+          verdict     no such rule -> held
+
+        GONE  title of GONE  new/day.csv
+          verdict     held -> no such rule
+
+        4 rules changed, 1 newly broken, 1 unchanged
+        """);
+  }
+
+  @Test
+  void tracesArePairedByPathThenByNameAndNeverGuessed() {
+    TraceDigest a = new TraceDigest("x/a.csv", List.of(rule("A", 1, 0, 1)));
+    TraceDigest b = new TraceDigest("x/b.csv", List.of(rule("A", 1, 0, 1)));
+    TraceDigest movedA = new TraceDigest("y/a.csv", List.of(rule("A", 1, 0, 1)));
+    TraceDigest other = new TraceDigest("y/c.csv", List.of(rule("A", 1, 0, 1)));
+    ReportComparison comparison = ReportComparison.of(new ReportDigest("", false, List.of(a, b)),
+        new ReportDigest("", false, List.of(movedA, other)));
+    assertThat(comparison.unchanged()).isEqualTo(1);
+    assertThat(comparison.onlyBefore()).containsExactly("x/b.csv");
+    assertThat(comparison.onlyAfter()).containsExactly("y/c.csv");
+  }
+
+  private static RuleDigest rule(String id, long met, long missed, double margin) {
+    Obligations obligations = new Obligations(met, missed, 0, 0, 0, 0, 0);
+    return new RuleDigest(id, "title of " + id, obligations.verdict(), obligations, Optional.of(new MarginDigest(margin, "s", false)));
+  }
+}
