@@ -1,0 +1,22 @@
+package dev.pawl.cli;
+
+/** All commands by name. A command's class is loaded only when it is asked for, which keeps the start short. */
+final class Commands {
+
+  static final String[] NAMES = {"compare"};
+
+  private Commands() {}
+
+  static Command named(String name) {
+    return switch (name) {
+      case "compare" -> new CompareCommand();
+      default -> throw new CommandException(unknown(name));
+    };
+  }
+
+  private static String unknown(String name) {
+    String what = name.startsWith("-") ? "unknown option '" : "unknown command '";
+    String nearest = Nearest.to(name, NAMES);
+    return what + name + "'" + (nearest.isEmpty() ? "" : "; did you mean '" + nearest + "'?") + " ('pawl --help' lists the commands)";
+  }
+}

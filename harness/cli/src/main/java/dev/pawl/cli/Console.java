@@ -1,0 +1,48 @@
+package dev.pawl.cli;
+
+import dev.pawl.report.text.Style;
+import java.io.PrintStream;
+import java.nio.file.Path;
+import java.util.Map;
+
+/**
+ * What a command is given of the world outside.
+ *
+ * @param out for results
+ * @param err for everything else
+ * @param environment the environment; the launcher says in {@code PAWL_TERMINAL} which of {@code out} and {@code err} are terminals
+ * @param home the checkout that the launcher runs from, for the demo
+ * @param interruption tells when the user wants the run to end
+ */
+public record Console(PrintStream out, PrintStream err, Map<String, String> environment, Path home, Interruption interruption) {
+
+  private static final int USUAL_WIDTH = 100;
+  private static final int GREATEST_WIDTH = 140;
+
+  boolean wantsDetail() {
+    return !environment.getOrDefault("PAWL_DETAIL", "").isEmpty();
+  }
+
+  boolean outIsTerminal() {
+    return environment.getOrDefault("PAWL_TERMINAL", "").contains("out");
+  }
+
+  boolean errIsTerminal() {
+    return environment.getOrDefault("PAWL_TERMINAL", "").contains("err");
+  }
+
+  /** Colour only on a terminal, and not where NO_COLOR is set (no-color.org). */
+  Style style() {
+    boolean colour = outIsTerminal() && environment.getOrDefault("NO_COLOR", "").isEmpty()
+        && !environment.getOrDefault("TERM", "").equals("dumb");
+    return new Style(colour, width());
+  }
+
+  private int width() {
+    try {
+      return Math.min(GREATEST_WIDTH, Integer.parseInt(environment.getOrDefault("COLUMNS", "")));
+    } catch (NumberFormatException e) {
+      return USUAL_WIDTH;
+    }
+  }
+}

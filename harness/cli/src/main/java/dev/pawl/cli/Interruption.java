@@ -1,0 +1,47 @@
+package dev.pawl.cli;
+
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+
+/** Whether the user asked for the run to end early; the process waits until what has been judged so far is written. */
+public final class Interruption {
+
+  private static final long PATIENCE_SECONDS = 30;
+
+  private final CountDownLatch written = new CountDownLatch(1);
+  private volatile boolean requested;
+  private volatile boolean over;
+
+  /** Whether the run shall come to its end. */
+  public boolean isRequested() {
+    return requested;
+  }
+
+  /** Asks for the end, as an interrupt does. */
+  public void request() {
+    requested = true;
+  }
+
+  /** From now on an interrupt of the process is a request. */
+  void watch() {
+    Runtime.getRuntime().addShutdownHook(new Thread(this::endSoon, "pawl-interrupt"));
+  }
+
+  /** Everything is written. */
+  void finished() {
+    over = true;
+    written.countDown();
+  }
+
+  private void endSoon() {
+    if (over) {
+      return;
+    }
+    requested = true;
+    try {
+      written.await(PATIENCE_SECONDS, TimeUnit.SECONDS);
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+  }
+}

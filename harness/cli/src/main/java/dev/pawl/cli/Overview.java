@@ -1,0 +1,25 @@
+package dev.pawl.cli;
+
+/** The first page of help. */
+final class Overview {
+
+  static final String TEXT = """
+      pawl: rule by rule, what a recorded ride shows about its lift and block control logic
+
+        pawl check --rules PATH... TRACE...    check recorded traces
+        pawl explain --rules PATH...           say rules in plain words and as formulas
+        pawl format PATH...                    canonical layout of rule files
+        pawl compare BEFORE.json AFTER.json    what a logic change did to every rule and margin
+        pawl demo                              the main job on the demo ride, with a report to open
+        pawl --version                         the version
+        pawl help COMMAND                      how a command is used
+
+      Exit status: 0 nothing broken; 1 a rule broken; 2 the input or the command is wrong;
+      3 nothing broken but something undecided or not exercised, with --require-proof only.
+
+      Pawl supports the judgement of a qualified person and proves nothing about hardware.
+      Local codes, the manufacturer's instructions and licensed practice come first.
+      """;
+
+  private Overview() {}
+}

@@ -1,0 +1,55 @@
+package dev.pawl.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** What the command line gets wrong, with the exact message, and what every command must be able to do. */
+class CommandLineTest {
+
+  @ParameterizedTest
+  @CsvSource(delimiter = '|', quoteCharacter = '`', textBlock = """
+      compar | pawl: unknown command 'compar'; did you mean 'compare'? ('pawl --help' lists the commands)
+      frobnicate | pawl: unknown command 'frobnicate' ('pawl --help' lists the commands)
+      --rules x.rules | pawl: unknown option '--rules' ('pawl --help' lists the commands)
+      help compar | pawl: unknown command 'compar'; did you mean 'compare'? ('pawl --help' lists the commands)
+      compare | pawl: missing BEFORE.json ('pawl compare --help' shows how)
+      compare a.json | pawl: missing AFTER.json ('pawl compare --help' shows how)
+      compare --loud a b | pawl: unknown option: '--loud' ('pawl compare --help' shows how)
+      compare a b c | pawl: unmatched argument at index 2: 'c' ('pawl compare --help' shows how)
+      compare gone.json gone.json | pawl: gone.json: no such file or folder
+      """)
+  void aWrongCommandGetsOneExactLineAndStatusTwo(String words, String message) {
+    Run run = Run.of(words.split(" "));
+    assertThat(run.err()).isEqualTo(message + "\n");
+    assertThat(run.out()).isEmpty();
+    assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+  }
+
+  @Test
+  void noCommandShowsTheOverviewAndIsAnError() {
+    Run run = Run.of();
+    assertThat(run.err()).startsWith("pawl: rule by rule").contains("pawl check --rules PATH... TRACE...");
+    assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+  }
+
+  @Test
+  void helpAndVersionGoToStandardOutput() {
+    assertThat(Run.of("--version").out()).matches("pawl \\d+\\.\\d+\\.\\d+\\n");
+    assertThat(Run.of("--help").out()).isEqualTo(Overview.TEXT);
+    for (String name : Commands.NAMES) {
+      Run run = Run.of("help", name);
+      assertThat(run.out()).startsWith("Usage: pawl " + name);
+      assertThat(run.status()).isEqualTo(ExitStatus.NOTHING_BROKEN);
+    }
+  }
+
+  @Test
+  void theOverviewNamesEveryCommand() {
+    for (String name : Commands.NAMES) {
+      assertThat(Overview.TEXT).contains("pawl " + name);
+    }
+  }
+}
