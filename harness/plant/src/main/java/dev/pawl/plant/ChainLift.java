@@ -63,8 +63,8 @@ public final class ChainLift {
   }
 
   /** The velocity of a train at the end of a step in which it would else have {@code free}. */
-  double push(Train train, double free, double seconds, double trackLength) {
-    if (!holdsTrain || free >= speed || !stretch.contains(train.dog(trackLength), trackLength)) {
+  double push(Train train, double free, double seconds, TrackProfile track) {
+    if (!holdsTrain || free >= speed || !stretch.contains(train.dog(track), track.length())) {
       return free;
     }
     load += train.kind().mass() * (speed - free) / seconds;
@@ -72,9 +72,9 @@ public final class ChainLift {
   }
 
   /** The furthest back that a train's nose can come, given where it was; negative infinity where nothing catches it. */
-  double stop(Train train, double trackLength) {
-    double dog = train.dog(trackLength);
-    if (!rackCatches || !rack.contains(dog, trackLength)) {
+  double stop(Train train, TrackProfile track) {
+    double dog = train.dog(track);
+    if (!rackCatches || !rack.contains(dog, track.length())) {
       return Double.NEGATIVE_INFINITY;
     }
     return train.nose() - (dog - rack.from()) % pitch;

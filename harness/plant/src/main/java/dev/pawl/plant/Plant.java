@@ -82,14 +82,14 @@ public final class Plant {
     if (before != 0 && Math.signum(after) == -Math.signum(before)) {
       after = 0;
     }
-    double pushed = lift.isPresent() ? lift.get().push(train, after, seconds, track.length()) : after;
+    double pushed = lift.isPresent() ? lift.get().push(train, after, seconds, track) : after;
     double distance = pushed == 0 && after == 0 && before != 0 ? before * Math.abs(before) / (2 * Math.abs(acceleration))
         : (before + pushed) / 2 * seconds;
     settle(train, train.nose() + distance, pushed);
   }
 
   private void settle(Train train, double nose, double velocity) {
-    double stop = velocity < 0 && lift.isPresent() ? lift.get().stop(train, track.length()) : Double.NEGATIVE_INFINITY;
+    double stop = velocity < 0 && lift.isPresent() ? lift.get().stop(train, track) : Double.NEGATIVE_INFINITY;
     if (nose < stop) {
       train.moveTo(stop, 0);
     } else {

@@ -39,8 +39,11 @@ public final class TrackProfile {
 
   /** The place on the track, in [0, length), of a distance run since the start. */
   public double wrap(double distance) {
-    double place = distance % length;
-    return place < 0 ? place + length : place;
+    if (distance >= 0 && distance < length) {
+      return distance;
+    }
+    double place = distance - Math.floor(distance / length) * length;
+    return place < length ? Math.max(0, place) : 0;
   }
 
   /** Height in metres at a distance in metres, which may count any number of laps. */

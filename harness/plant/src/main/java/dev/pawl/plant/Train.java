@@ -36,9 +36,8 @@ public final class Train {
   }
 
   /** Where its dog is, in metres within the lap. */
-  double dog(double trackLength) {
-    double place = (nose - kind.dog()) % trackLength;
-    return place < 0 ? place + trackLength : place;
+  double dog(TrackProfile track) {
+    return track.wrap(nose - kind.dog());
   }
 
   void moveTo(double newNose, double newVelocity) {
