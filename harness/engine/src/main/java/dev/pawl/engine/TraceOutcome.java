@@ -7,13 +7,12 @@ import java.util.List;
  *
  * @param start nanoseconds, first instant
  * @param end nanoseconds, last instant
- * @param instants number of instants that bore events
  * @param events number of events taken
  * @param overwritten events whose signal got another value in the same instant, so that the later one counted
  * @param rules one outcome per rule, by index
  * @param zones one outcome per zone, by index
  */
-public record TraceOutcome(long start, long end, long instants, long events, long overwritten, List<RuleOutcome> rules,
+public record TraceOutcome(long start, long end, long events, long overwritten, List<RuleOutcome> rules,
     List<ZoneOutcome> zones) {
 
   public TraceOutcome {

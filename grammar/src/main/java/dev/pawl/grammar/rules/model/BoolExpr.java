@@ -20,8 +20,15 @@ public sealed interface BoolExpr {
    * A comparison of numbers.
    *
    * @param tolerance SI; a distance smaller than this makes the result borderline; 0 for exact
+   * @param dimension of both sides
    */
-  record Compare(Comparison comparison, NumExpr left, NumExpr right, double tolerance) implements BoolExpr {}
+  record Compare(Comparison comparison, NumExpr left, NumExpr right, double tolerance, Dimension dimension) implements BoolExpr {
+
+    /** A comparison of plain numbers. */
+    public Compare(Comparison comparison, NumExpr left, NumExpr right, double tolerance) {
+      this(comparison, left, right, tolerance, Dimension.NONE);
+    }
+  }
 
   record EnumEquals(EnumExpr left, EnumExpr right) implements BoolExpr {}
 

@@ -1,0 +1,48 @@
+package dev.pawl.engine.duty;
+
+import dev.pawl.engine.Finding.Kind;
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.NumNode;
+import dev.pawl.grammar.rules.model.Truth;
+
+/** {@code must P}: decided at the trigger instant, so that nothing ever waits. */
+public final class AtOnceJudge extends TriggeredJudge {
+
+  private final BoolNode required;
+  private final NumNode distance;
+
+  /**
+   * A judge.
+   *
+   * @param distance distance of {@code required} to breaking, in {@code marginUnit}; null where it has none
+   */
+  public AtOnceJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, NumNode distance, String marginUnit) {
+    super(rule, cases, marginUnit, conditions);
+    this.required = required;
+    this.distance = distance;
+  }
+
+  @Override
+  void arise(long moment) {
+    Kind kind = switch (required.value) {
+      case Truth.T -> null;
+      case Truth.F -> Kind.NOT_AT_TRIGGER;
+      default -> Kind.UNKNOWN;
+    };
+    decide(kind, required.value, null, 0, 0, moment, moment, moment);
+    if (distance != null) {
+      margins.offer(distance.value, moment, moment);
+    }
+  }
+
+  @Override
+  long cancelAll() {
+    return 0;
+  }
+
+  @Override
+  void judge(long moment) {}
+
+  @Override
+  public void finish(long last) {}
+}

@@ -1,0 +1,245 @@
+package dev.pawl.engine.duty;
+
+import dev.pawl.engine.Finding.Kind;
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.LongQueue;
+import dev.pawl.engine.graph.Moments;
+import dev.pawl.engine.operator.Recency;
+import dev.pawl.grammar.rules.model.Truth;
+
+/**
+ * {@code must P before Q}. An obligation waits for the first of the two; with a resolution it then waits a little for the other, to see whether
+ * the order is beyond doubt.
+ */
+public final class BeforeJudge extends TriggeredJudge {
+
+  private static final int TRIGGER = 0;
+  private static final int SEEN = 1;
+  private static final int OWN = 2;
+
+  private final BoolNode required;
+  private final BoolNode limit;
+  private final long slack;
+  private final Recency requiredRecency = new Recency();
+  private final Recency limitRecency = new Recency();
+  private final LongQueue waiting;
+  /** Got P first, Q may still come too close after it. */
+  private final LongQueue responded;
+  /** Got Q first, P may still come close after it. */
+  private final LongQueue limited;
+  private final LateResponses late;
+  /** The latest response that came first and the trigger it answered; Q makes its margin. */
+  private long lastMet = Moments.NEVER;
+  private long lastMetTrigger;
+  private long limitUnknownBefore = Moments.NEVER;
+  private long limitBorderlineBefore = Moments.NEVER;
+
+  /**
+   * A judge.
+   *
+   * @param slack twice the resolution in nanoseconds
+   */
+  public BeforeJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, BoolNode limit, long slack) {
+    super(rule, cases, "s", conditions);
+    this.required = required;
+    this.limit = limit;
+    this.slack = slack;
+    this.waiting = new LongQueue(cases.recordWidth(OWN));
+    this.responded = new LongQueue(cases.recordWidth(OWN));
+    this.limited = new LongQueue(cases.recordWidth(OWN));
+    this.late = new LateResponses(margins, cases);
+  }
+
+  @Override
+  protected void connect() {
+    super.connect();
+    dependOn(required);
+    dependOn(limit);
+  }
+
+  @Override
+  void arise(long moment) {
+    int place = waiting.add();
+    waiting.set(place, TRIGGER, moment);
+    waiting.set(place, SEEN, moment);
+    cases.writeTrigger(waiting, place, OWN);
+  }
+
+  @Override
+  long cancelAll() {
+    long cancelled = waiting.size() + responded.size() + limited.size();
+    waiting.clear();
+    responded.clear();
+    limited.clear();
+    return cancelled;
+  }
+
+  @Override
+  void judge(long moment) {
+    limitUnknownBefore = limitRecency.lastBefore(Truth.U, moment);
+    limitBorderlineBefore = limitRecency.lastBefore(Truth.B, moment);
+    requiredRecency.follow(required.value, moment);
+    limitRecency.follow(limit.value, moment);
+    boolean limitNow = limit.value == Truth.T;
+    if (limitNow) {
+      offerLastMet(moment);
+    }
+    if (required.value == Truth.T) {
+      responseCame(moment, limitNow);
+    }
+    if (limitNow) {
+      limitCame(moment);
+    }
+    while (!responded.isEmpty() && lastMoment(responded) <= moment) {
+      endResponded(moment);
+    }
+    while (!limited.isEmpty() && lastMoment(limited) <= moment) {
+      endLimited(moment);
+    }
+    boolean justArisen = limitNow && (!waiting.isEmpty() || lastMet == moment);
+    if (justArisen) {
+      graph.wakeAfter(this, moment);
+    }
+    graph.wake(this, Math.min(wake(responded), wake(limited)));
+  }
+
+  private void responseCame(long moment, boolean limitNow) {
+    late.come(moment);
+    for (; !limited.isEmpty(); limited.removeFirst()) {
+      long deadline = limited.get(0, SEEN);
+      margins.offerMoments(deadline - moment, moment, limited.get(0, TRIGGER));
+      decide(Kind.BORDERLINE, 0, limited, 0, OWN, limited.get(0, TRIGGER), moment, deadline);
+    }
+    for (; !waiting.isEmpty(); waiting.removeFirst()) {
+      long triggered = waiting.get(0, TRIGGER);
+      if (triggered == moment) {
+        met(waiting, triggered, moment, moment);
+      } else if (slack == 0 || limitNow) {
+        together(triggered, moment, limitNow);
+      } else {
+        move(waiting, responded, moment);
+      }
+    }
+  }
+
+  /** P came, and either its order with Q is exact, or Q came at the same moment. */
+  private void together(long triggered, long moment, boolean limitNow) {
+    if (limitNow) {
+      margins.offerMoments(0, moment, triggered);
+    }
+    if (slack > 0) {
+      decide(Kind.BORDERLINE, 0, waiting, 0, OWN, triggered, moment, moment);
+    } else if (limitUnknownBefore > triggered || limitBorderlineBefore > triggered) {
+      remember(limitNow, moment, triggered);
+      int cause = limitUnknownBefore > triggered ? Truth.U : Truth.B;
+      decide(Kind.UNKNOWN, cause, waiting, 0, OWN, triggered, moment, moment);
+    } else {
+      remember(limitNow, moment, triggered);
+      decide(null, 0, waiting, 0, OWN, triggered, moment, moment);
+    }
+  }
+
+  private void remember(boolean limitNow, long moment, long triggered) {
+    if (!limitNow && lastMet != moment) {
+      lastMet = moment;
+      lastMetTrigger = triggered;
+    }
+  }
+
+  private void met(LongQueue queue, long triggered, long response, long moment) {
+    remember(false, response, triggered);
+    decide(null, 0, queue, 0, OWN, triggered, moment, moment);
+  }
+
+  private void offerLastMet(long moment) {
+    if (lastMet != Moments.NEVER) {
+      margins.offerMoments(moment - lastMet, moment, lastMetTrigger);
+      lastMet = Moments.NEVER;
+    }
+  }
+
+  private void limitCame(long moment) {
+    for (; !responded.isEmpty(); responded.removeFirst()) {
+      long response = responded.get(0, SEEN);
+      margins.offerMoments(moment - response, moment, responded.get(0, TRIGGER));
+      decide(Kind.BORDERLINE, 0, responded, 0, OWN, responded.get(0, TRIGGER), moment, moment);
+    }
+    while (!waiting.isEmpty() && waiting.get(0, TRIGGER) < moment) {
+      if (slack == 0) {
+        outOfOrder(waiting, moment, moment);
+      } else {
+        move(waiting, limited, moment);
+      }
+      waiting.removeFirst();
+    }
+  }
+
+  private void outOfOrder(LongQueue queue, long deadline, long moment) {
+    long triggered = queue.get(0, TRIGGER);
+    if (requiredRecency.unknownSince(triggered)) {
+      decide(Kind.UNKNOWN, requiredRecency.cause(triggered), queue, 0, OWN, triggered, moment, deadline);
+      return;
+    }
+    long missedBefore = tally.missed;
+    decide(Kind.OUT_OF_ORDER, 0, queue, 0, OWN, triggered, deadline, deadline);
+    if (tally.missed > missedBefore) {
+      late.await(triggered, deadline);
+    }
+  }
+
+  private void move(LongQueue from, LongQueue to, long moment) {
+    int place = to.add();
+    to.set(place, TRIGGER, from.get(0, TRIGGER));
+    to.set(place, SEEN, moment);
+    cases.copyTrigger(from, 0, OWN, to, place, OWN);
+  }
+
+  private void endResponded(long moment) {
+    long triggered = responded.get(0, TRIGGER);
+    long response = responded.get(0, SEEN);
+    if (limitRecency.unknownSince(triggered + 1)) {
+      remember(false, response, triggered);
+      decide(Kind.UNKNOWN, limitRecency.cause(triggered + 1), responded, 0, OWN, triggered, moment, moment);
+    } else {
+      met(responded, triggered, response, moment);
+    }
+    responded.removeFirst();
+  }
+
+  private void endLimited(long moment) {
+    outOfOrder(limited, limited.get(0, SEEN), moment);
+    limited.removeFirst();
+  }
+
+  private long lastMoment(LongQueue queue) {
+    return Moments.later(queue.get(0, SEEN), slack - 1);
+  }
+
+  private long wake(LongQueue queue) {
+    return queue.isEmpty() ? Moments.FOREVER : lastMoment(queue);
+  }
+
+  @Override
+  void toldOf(Kind kind, long triggered, long deadline) {
+    if (kind == Kind.OUT_OF_ORDER) {
+      late.told(triggered, deadline);
+    }
+  }
+
+  @Override
+  public void finish(long last) {
+    followToEnd(last);
+    requiredRecency.follow(required.value, last);
+    limitRecency.follow(limit.value, last);
+    while (!responded.isEmpty()) {
+      endResponded(last);
+    }
+    while (!limited.isEmpty()) {
+      endLimited(last);
+    }
+    for (; !waiting.isEmpty(); waiting.removeFirst()) {
+      decide(Kind.OPEN, 0, waiting, 0, OWN, waiting.get(0, TRIGGER), last, last);
+    }
+    late.neverCome(last);
+  }
+}

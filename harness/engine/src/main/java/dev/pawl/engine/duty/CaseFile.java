@@ -1,0 +1,126 @@
+package dev.pawl.engine.duty;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.engine.Evidence;
+import dev.pawl.engine.Evidence.Moment;
+import dev.pawl.engine.Finding;
+import dev.pawl.engine.Finding.Kind;
+import dev.pawl.engine.FindingListener;
+import dev.pawl.engine.graph.LongQueue;
+import dev.pawl.engine.graph.Moments;
+import dev.pawl.engine.graph.SignalTable;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+
+/**
+ * Gathers the evidence of one rule's findings and tells the listener. The events behind a trigger are written down when the obligation
+ * arises, three longs a signal, since they are gone when it ends; a finding object is made only for the findings that are told.
+ */
+public final class CaseFile {
+
+  private static final int FIELDS = 3;
+
+  private final int rule;
+  private final SignalTable signals;
+  private final Support trigger;
+  private final Support demand;
+  private final FindingListener listener;
+  private final int toTell;
+  private final long[] found = new long[Kind.values().length];
+
+  /**
+   * A case file.
+   *
+   * @param toTell how many findings of each kind to tell; the rest are only counted by the tally
+   */
+  public CaseFile(int rule, SignalTable signals, Support trigger, Support demand, FindingListener listener, int toTell) {
+    this.rule = rule;
+    this.signals = signals;
+    this.trigger = trigger;
+    this.demand = demand;
+    this.listener = listener;
+    this.toTell = toTell;
+  }
+
+  /** Width of a record that holds {@code own} fields and, after them, the events behind a trigger. */
+  int recordWidth(int own) {
+    return own + FIELDS * trigger.signals().length;
+  }
+
+  /** Writes down the events behind the trigger, from field {@code own} of a record on. */
+  void writeTrigger(LongQueue queue, int place, int own) {
+    int field = own;
+    for (int signal : trigger.signals()) {
+      queue.set(place, field++, signals.value[signal]);
+      queue.set(place, field++, signals.changedAt[signal]);
+      queue.set(place, field++, signals.changedLine[signal]);
+    }
+  }
+
+  /** Copies what {@link #writeTrigger} wrote to a record of another queue. */
+  void copyTrigger(LongQueue from, int fromPlace, int fromOwn, LongQueue to, int toPlace, int toOwn) {
+    for (int i = 0; i < FIELDS * trigger.signals().length; i++) {
+      to.set(toPlace, toOwn + i, from.get(fromPlace, fromOwn + i));
+    }
+  }
+
+  /** Tells of an obligation whose trigger was written to a queue; times are moments. */
+  boolean tell(Kind kind, LongQueue queue, int place, int own, long triggered, long time, long deadline) {
+    if (found[kind.ordinal()]++ >= toTell) {
+      return false;
+    }
+    LinkedHashSet<Evidence> evidence = new LinkedHashSet<>();
+    int field = own;
+    for (int signal : trigger.signals()) {
+      evidence.add(event(Moment.TRIGGER, triggered, signal, queue.get(place, field), queue.get(place, field + 1),
+          queue.get(place, field + 2)));
+      field += FIELDS;
+    }
+    tell(kind, triggered, time, deadline, evidence);
+    return true;
+  }
+
+  /** Tells of an obligation that is decided at its trigger; times are moments. */
+  void tellAtTrigger(Kind kind, long triggered, long time) {
+    if (found[kind.ordinal()]++ < toTell) {
+      LinkedHashSet<Evidence> evidence = new LinkedHashSet<>();
+      present(Moment.TRIGGER, trigger, time, evidence);
+      tell(kind, triggered, time, time, evidence);
+    }
+  }
+
+  /** Tells of an always rule; times are moments. */
+  void tellState(Kind kind, long triggered, long time) {
+    if (found[kind.ordinal()]++ < toTell) {
+      tell(kind, triggered, time, time, new LinkedHashSet<>());
+    }
+  }
+
+  void lateResponse(long triggered, long deadline, long time) {
+    listener.lateResponse(rule, Moments.nanoseconds(triggered), Moments.nanoseconds(deadline), Moments.nanoseconds(time));
+  }
+
+  private void tell(Kind kind, long triggered, long time, long deadline, LinkedHashSet<Evidence> evidence) {
+    present(Moment.BREAK, demand, time, evidence);
+    listener.finding(new Finding(rule, kind, Moments.nanoseconds(triggered), Moments.nanoseconds(time), Moments.isJustAfter(time),
+        Moments.nanoseconds(deadline), List.copyOf(evidence)));
+  }
+
+  private void present(Moment moment, Support support, long time, LinkedHashSet<Evidence> evidence) {
+    for (int signal : support.signals()) {
+      evidence.add(event(moment, time, signal, signals.value[signal], signals.changedAt[signal], signals.changedLine[signal]));
+    }
+    List<Evidence> counted = new ArrayList<>();
+    for (var zone : support.zones()) {
+      zone.evidence(moment, counted);
+    }
+    evidence.addAll(counted);
+  }
+
+  /** One event; a signal that never had one is shown as unknown at the time it was asked for. */
+  private Evidence event(Moment moment, long asked, int signal, long value, long changedAt, long line) {
+    boolean never = value == EventSink.UNKNOWN && line == 0 && changedAt == 0;
+    return new Evidence(moment, never ? Moments.nanoseconds(asked) : changedAt, signal, value, line);
+  }
+}

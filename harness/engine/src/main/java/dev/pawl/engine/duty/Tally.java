@@ -1,0 +1,19 @@
+package dev.pawl.engine.duty;
+
+import dev.pawl.engine.Obligations;
+
+/** How the obligations of one rule have ended so far. */
+final class Tally {
+
+  long met;
+  long missed;
+  long open;
+  long borderline;
+  long unknown;
+  long cancelled;
+  long unknownTriggers;
+
+  Obligations obligations() {
+    return new Obligations(met, missed, open, borderline, unknown, cancelled, unknownTriggers);
+  }
+}

@@ -1,0 +1,130 @@
+package dev.pawl.engine.duty;
+
+import dev.pawl.engine.Finding.Kind;
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Kleene;
+import dev.pawl.engine.graph.LongQueue;
+import dev.pawl.engine.operator.Happening;
+import dev.pawl.engine.operator.Recency;
+import dev.pawl.grammar.rules.model.Truth;
+
+/** The part that all {@code when} rules share: trigger, {@code while}, {@code unless}, and how an obligation's end is counted. */
+public abstract class TriggeredJudge extends Judge {
+
+  private final Conditions conditions;
+  private final Happening trigger = new Happening();
+  private final Recency cancelling = new Recency();
+
+  /**
+   * When obligations arise, and what cancels them.
+   *
+   * @param trigger each happening raises one
+   * @param whilst it counts only while this is true; null for always
+   * @param unless this cancels it; null for nothing
+   */
+  public record Conditions(BoolNode trigger, BoolNode whilst, BoolNode unless) {}
+
+  TriggeredJudge(int rule, CaseFile cases, String marginUnit, Conditions conditions) {
+    super(rule, cases, marginUnit);
+    this.conditions = conditions;
+  }
+
+  /** Takes up an obligation that arises now. */
+  abstract void arise(long moment);
+
+  /** Drops all obligations that are not decided and says how many they were. */
+  abstract long cancelAll();
+
+  /** Judges all obligations, those that have just arisen included. */
+  abstract void judge(long moment);
+
+  @Override
+  protected void connect() {
+    dependOn(conditions.trigger);
+    if (conditions.whilst != null) {
+      dependOn(conditions.whilst);
+    }
+    if (conditions.unless != null) {
+      dependOn(conditions.unless);
+    }
+  }
+
+  @Override
+  public final boolean update(long moment) {
+    boolean cancelled = conditions.unless != null && cancels(moment);
+    trigger.follow(conditions.trigger.value);
+    int whilst = conditions.whilst == null ? Truth.T : conditions.whilst.value;
+    if (trigger.happens() && whilst == Truth.T) {
+      if (cancelled) {
+        tally.cancelled++;
+      } else {
+        arise(moment);
+      }
+    } else if (trigger.happens() ? Kleene.isUnknown(whilst) : trigger.possiblyHappens() && whilst != Truth.F) {
+      tally.unknownTriggers++;
+    }
+    judge(moment);
+    return false;
+  }
+
+  private boolean cancels(long moment) {
+    cancelling.follow(conditions.unless.value, moment);
+    if (conditions.unless.value != Truth.T) {
+      return false;
+    }
+    tally.cancelled += cancelAll();
+    return true;
+  }
+
+  /** To be called first in {@link #finish}. */
+  final void followToEnd(long last) {
+    if (conditions.unless != null) {
+      cancelling.follow(conditions.unless.value, last);
+    }
+  }
+
+  /**
+   * Counts an obligation as decided and tells of it unless it was met.
+   *
+   * @param kind null for met
+   * @param cause U or B for one undecided by unknowns, else anything
+   * @param queue the queue with the trigger's events from field {@code own} of the record at {@code place} on
+   */
+  final void decide(Kind kind, int cause, LongQueue queue, int place, int own, long triggered, long time, long deadline) {
+    Kind told = kind;
+    int why = cause;
+    if (conditions.unless != null && kind != Kind.OPEN && cancelling.unknownSince(triggered)) {
+      boolean mixed = kind == Kind.UNKNOWN && cause == Truth.U;
+      why = mixed ? Truth.U : cancelling.cause(triggered);
+      told = Kind.UNKNOWN;
+    }
+    if (told == Kind.UNKNOWN && why == Truth.B) {
+      told = Kind.BORDERLINE;
+    }
+    count(told);
+    if (told == null) {
+      return;
+    }
+    if (queue == null) {
+      cases.tellAtTrigger(told, triggered, time);
+    } else if (cases.tell(told, queue, place, own, triggered, time, deadline)) {
+      toldOf(told, triggered, deadline);
+    }
+  }
+
+  /** A finding of the kind has been told; for judges that have more to say of it later. */
+  void toldOf(Kind kind, long triggered, long deadline) {}
+
+  private void count(Kind kind) {
+    if (kind == null) {
+      tally.met++;
+      return;
+    }
+    switch (kind) {
+      case BORDERLINE -> tally.borderline++;
+      case UNKNOWN -> tally.unknown++;
+      case OPEN -> tally.open++;
+      case NOT_AT_TRIGGER, NO_RESPONSE, NOT_SUSTAINED, NOT_THROUGHOUT, OUT_OF_ORDER, FALSE_STATE -> tally.missed++;
+    }
+  }
+}

@@ -1,0 +1,125 @@
+package dev.pawl.engine.graph;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+
+/**
+ * The nodes in topological order, and what is due. A mark is a bit; evaluating takes the lowest marked node first, so that every node
+ * is evaluated once per moment, after everything it depends on. Nothing here allocates after {@link #seal}.
+ */
+public final class Graph {
+
+  private final List<Node> building = new ArrayList<>();
+  private Node[] nodes = {};
+  private long[] marked = {};
+  private long[] wokenNext = {};
+  private boolean anyMarked;
+  private long nextMoment = Moments.FOREVER;
+  private TimerHeap timers;
+  private long start;
+
+  /** Adds a node whose inputs have all been added before. */
+  public <N extends Node> N add(N node) {
+    node.join(this, building.size());
+    building.add(node);
+    node.connect();
+    return node;
+  }
+
+  /** Ends the building; every node is marked, to be evaluated at the start. */
+  public void seal() {
+    nodes = building.toArray(Node[]::new);
+    marked = new long[(nodes.length + 63) >>> 6];
+    wokenNext = new long[marked.length];
+    timers = new TimerHeap(nodes.length);
+    for (Node node : nodes) {
+      mark(node.index);
+    }
+  }
+
+  /** First moment of the trace. */
+  public long start() {
+    return start;
+  }
+
+  public void startAt(long moment) {
+    start = moment;
+  }
+
+  public int size() {
+    return building.size();
+  }
+
+  /** Has a node evaluated at the coming evaluation. */
+  public void mark(Node node) {
+    mark(node.index);
+  }
+
+  private void mark(int index) {
+    marked[index >>> 6] |= 1L << index;
+    anyMarked = true;
+  }
+
+  /** Has a node evaluated at {@code at}, if nothing does so before; replaces what it asked before. */
+  public void wake(Node node, long at) {
+    if (at == Moments.FOREVER) {
+      timers.remove(node.index);
+    } else {
+      timers.set(node.index, at);
+    }
+  }
+
+  /** Has a node evaluated at the moment right after {@code moment}, the one being evaluated. */
+  public void wakeAfter(Node node, long moment) {
+    wokenNext[node.index >>> 6] |= 1L << node.index;
+    nextMoment = moment + 1;
+  }
+
+  /** Evaluates all that is due before {@code limit}, moment by moment. */
+  public void runBefore(long limit) {
+    long due = Math.min(nextMoment, timers.earliest());
+    while (due < limit) {
+      evaluate(due);
+      due = Math.min(nextMoment, timers.earliest());
+    }
+  }
+
+  /** Evaluates what is marked or due at {@code moment}; nothing may be due before it. */
+  public void evaluate(long moment) {
+    if (nextMoment == moment) {
+      takeWoken();
+    }
+    while (timers.earliest() == moment) {
+      mark(timers.poll());
+    }
+    if (anyMarked) {
+      settle(moment);
+    }
+  }
+
+  private void takeWoken() {
+    nextMoment = Moments.FOREVER;
+    for (int word = 0; word < wokenNext.length; word++) {
+      marked[word] |= wokenNext[word];
+    }
+    Arrays.fill(wokenNext, 0);
+    anyMarked = true;
+  }
+
+  private void settle(long moment) {
+    long[] marks = marked;
+    for (int word = 0; word < marks.length; word++) {
+      for (long bits = marks[word]; bits != 0; bits = marks[word]) {
+        marks[word] = bits & (bits - 1);
+        Node node = nodes[(word << 6) + Long.numberOfTrailingZeros(bits)];
+        if (node.update(moment)) {
+          for (int successor : node.successors) {
+            marks[successor >>> 6] |= 1L << successor;
+          }
+        }
+      }
+    }
+    anyMarked = false;
+  }
+}

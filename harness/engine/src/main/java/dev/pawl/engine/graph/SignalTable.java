@@ -1,0 +1,34 @@
+package dev.pawl.engine.graph;
+
+import dev.pawl.engine.EventSink;
+import java.util.Arrays;
+
+/** The present value of every signal, and when and on which line of the trace it last changed. */
+public final class SignalTable {
+
+  /** Engine values, as in {@link EventSink#event}. */
+  public final long[] value;
+
+  /** Nanoseconds at which the signal last took another value. */
+  public final long[] changedAt;
+
+  /** Lines of the events that did that; 0 before any. */
+  public final long[] changedLine;
+
+  /** Nanoseconds of the last event of the signal, changing it or not. */
+  public final long[] seenAt;
+
+  public SignalTable(int signals) {
+    value = new long[signals];
+    changedAt = new long[signals];
+    changedLine = new long[signals];
+    seenAt = new long[signals];
+    Arrays.fill(value, EventSink.UNKNOWN);
+    Arrays.fill(seenAt, Long.MIN_VALUE);
+  }
+
+  /** Whether the signal ever had an event. */
+  public boolean seen(int signal) {
+    return seenAt[signal] != Long.MIN_VALUE;
+  }
+}

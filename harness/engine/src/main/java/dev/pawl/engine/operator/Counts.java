@@ -1,0 +1,86 @@
+package dev.pawl.engine.operator;
+
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.LongQueue;
+import dev.pawl.engine.graph.Moments;
+import dev.pawl.engine.graph.NumNode;
+
+/** How often an event happened. */
+public final class Counts {
+
+  private Counts() {}
+
+  /** {@code count(e) in last D}. */
+  public static final class InLast extends NumNode {
+    private final BoolNode event;
+    private final long span;
+    private final Happening happening = new Happening();
+    private final LongQueue happenings = new LongQueue(1);
+    private long lastPossible = Moments.NEVER;
+
+    public InLast(BoolNode event, long duration) {
+      this.event = event;
+      this.span = Moments.span(duration);
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(event);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      happening.follow(event.value);
+      if (happening.happens()) {
+        happenings.set(happenings.add(), 0, moment);
+      } else if (happening.possiblyHappens()) {
+        lastPossible = moment;
+      }
+      while (!happenings.isEmpty() && Moments.later(happenings.get(0, 0), span) < moment) {
+        happenings.removeFirst();
+      }
+      boolean unknown = lastPossible != Moments.NEVER && Moments.later(lastPossible, span) >= moment;
+      long next = happenings.isEmpty() ? Moments.FOREVER : Moments.later(happenings.get(0, 0), span + 1);
+      graph.wake(this, unknown ? Math.min(next, Moments.later(lastPossible, span + 1)) : next);
+      return become(unknown ? Double.NaN : happenings.size());
+    }
+  }
+
+  /** {@code count(e) since q}. */
+  public static final class Since extends NumNode {
+    private final BoolNode event;
+    private final BoolNode anchor;
+    private final Happening events = new Happening();
+    private final Happening anchors = new Happening();
+    private boolean certain;
+    private long count;
+
+    public Since(BoolNode event, BoolNode anchor) {
+      this.event = event;
+      this.anchor = anchor;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(event);
+      dependOn(anchor);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      events.follow(event.value);
+      anchors.follow(anchor.value);
+      if (anchors.happens()) {
+        certain = true;
+        count = 0;
+      }
+      if (anchors.possiblyHappens() || events.possiblyHappens()) {
+        certain = false;
+      }
+      if (events.happens()) {
+        count++;
+      }
+      return become(certain ? count : Double.NaN);
+    }
+  }
+}

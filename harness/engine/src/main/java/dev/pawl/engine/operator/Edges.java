@@ -1,0 +1,119 @@
+package dev.pawl.engine.operator;
+
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.EnumNode;
+import dev.pawl.engine.graph.Kleene;
+import dev.pawl.engine.graph.NumNode;
+import dev.pawl.grammar.rules.model.Truth;
+
+/** What is true at the one moment at which something changes. */
+public final class Edges {
+
+  private Edges() {}
+
+  /** Common to all: for one moment one value, then, evaluated again, the value of an operand at rest. */
+  private abstract static class Edge extends BoolNode {
+
+    final boolean hold(int truth, int atRest, long moment) {
+      if (truth != atRest) {
+        graph.wakeAfter(this, moment);
+      }
+      return become(truth);
+    }
+  }
+
+  /** {@code rises(p)}, and {@code falls(p)} as the rise of its negation. */
+  public static final class Rises extends Edge {
+    private final BoolNode operand;
+    private final boolean falling;
+    private int before = Truth.U;
+
+    public Rises(BoolNode operand, boolean falling) {
+      this.operand = operand;
+      this.falling = falling;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(operand);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      int now = falling ? Kleene.not(operand.value) : operand.value;
+      int truth = Kleene.and(now, Kleene.not(before));
+      before = now;
+      return hold(truth, Kleene.and(now, Kleene.not(now)), moment);
+    }
+  }
+
+  /** {@code changes(p)} of a truth value. */
+  public static final class BoolChanges extends Edge {
+    private final BoolNode operand;
+    private int before = Truth.U;
+
+    public BoolChanges(BoolNode operand) {
+      this.operand = operand;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(operand);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      int now = operand.value;
+      int rise = Kleene.and(now, Kleene.not(before));
+      int fall = Kleene.and(before, Kleene.not(now));
+      before = now;
+      return hold(Kleene.or(rise, fall), Kleene.and(now, Kleene.not(now)), moment);
+    }
+  }
+
+  /** {@code changes(x)} of a number. */
+  public static final class NumChanges extends Edge {
+    private final NumNode operand;
+    private double before = Double.NaN;
+
+    public NumChanges(NumNode operand) {
+      this.operand = operand;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(operand);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      double now = operand.value;
+      int truth = now != now || before != before ? Truth.U : now == before ? Truth.F : Truth.T;
+      before = now;
+      return hold(truth, now != now ? Truth.U : Truth.F, moment);
+    }
+  }
+
+  /** {@code changes(x)} of an enumeration. */
+  public static final class EnumChanges extends Edge {
+    private final EnumNode operand;
+    private int before = EnumNode.UNKNOWN;
+
+    public EnumChanges(EnumNode operand) {
+      this.operand = operand;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(operand);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      int now = operand.value;
+      int truth = now == EnumNode.UNKNOWN || before == EnumNode.UNKNOWN ? Truth.U : now == before ? Truth.F : Truth.T;
+      before = now;
+      return hold(truth, now == EnumNode.UNKNOWN ? Truth.U : Truth.F, moment);
+    }
+  }
+}

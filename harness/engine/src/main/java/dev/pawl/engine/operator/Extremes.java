@@ -1,0 +1,76 @@
+package dev.pawl.engine.operator;
+
+import dev.pawl.engine.graph.LongQueue;
+import dev.pawl.engine.graph.Moments;
+import dev.pawl.engine.graph.NumNode;
+
+/**
+ * {@code min(x) over D} and {@code max(x) over D}: the past values that can still become the extreme, each with the last moment at which x
+ * had it, from the most extreme (and oldest) on.
+ */
+public final class Extremes extends NumNode {
+
+  private final boolean greatest;
+  private final NumNode operand;
+  private final long span;
+  private final LongQueue past = new LongQueue(2);
+  private double current = Double.NaN;
+  private boolean started;
+  private long lastUnknown = Moments.NEVER;
+
+  public Extremes(boolean greatest, NumNode operand, long duration) {
+    this.greatest = greatest;
+    this.operand = operand;
+    this.span = Moments.span(duration);
+  }
+
+  @Override
+  protected void connect() {
+    dependOn(operand);
+  }
+
+  @Override
+  public boolean update(long moment) {
+    if (started && (current != current || current != operand.value)) {
+      retire(moment - 1);
+    }
+    started = true;
+    current = operand.value;
+    if (current != current) {
+      lastUnknown = moment;
+    }
+    while (!past.isEmpty() && Moments.later(past.get(0, 0), span) < moment) {
+      past.removeFirst();
+    }
+    boolean unknown = lastUnknown != Moments.NEVER && Moments.later(lastUnknown, span) >= moment;
+    long next = past.isEmpty() ? Moments.FOREVER : Moments.later(past.get(0, 0), span + 1);
+    boolean unknownLeaves = unknown && current == current;
+    graph.wake(this, unknownLeaves ? Math.min(next, Moments.later(lastUnknown, span + 1)) : next);
+    return become(unknown ? Double.NaN : extreme());
+  }
+
+  private void retire(long lastMoment) {
+    if (current != current) {
+      lastUnknown = lastMoment;
+      return;
+    }
+    while (!past.isEmpty() && !exceeds(Double.longBitsToDouble(past.get(past.size() - 1, 1)), current)) {
+      past.removeLast();
+    }
+    int place = past.add();
+    past.set(place, 0, lastMoment);
+    past.set(place, 1, Double.doubleToRawLongBits(current));
+  }
+
+  private double extreme() {
+    if (past.isEmpty()) {
+      return current;
+    }
+    double front = Double.longBitsToDouble(past.get(0, 1));
+    return exceeds(front, current) ? front : current;
+  }
+
+  private boolean exceeds(double one, double other) {
+    return greatest ? one > other : one < other;
+  }
+}

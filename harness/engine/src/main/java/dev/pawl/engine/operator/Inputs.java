@@ -1,0 +1,159 @@
+package dev.pawl.engine.operator;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.EnumNode;
+import dev.pawl.engine.graph.NumNode;
+import dev.pawl.grammar.rules.model.Truth;
+
+/** The nodes that have no inputs in the graph: signals, constants, and the two ends of the trace. */
+public final class Inputs {
+
+  private Inputs() {}
+
+  /** A boolean signal; {@code raw} is its slot in the engine's table of signal values. */
+  public static final class BoolSignal extends BoolNode {
+    private final long[] raw;
+    private final int signal;
+
+    public BoolSignal(long[] raw, int signal) {
+      this.raw = raw;
+      this.signal = signal;
+    }
+
+    @Override
+    protected void connect() {}
+
+    @Override
+    public boolean update(long moment) {
+      long now = raw[signal];
+      return become(now == EventSink.UNKNOWN ? Truth.U : now == 0 ? Truth.F : Truth.T);
+    }
+  }
+
+  /** A number signal. */
+  public static final class NumSignal extends NumNode {
+    private final long[] raw;
+    private final int signal;
+
+    public NumSignal(long[] raw, int signal) {
+      this.raw = raw;
+      this.signal = signal;
+    }
+
+    @Override
+    protected void connect() {}
+
+    @Override
+    public boolean update(long moment) {
+      long now = raw[signal];
+      return become(now == EventSink.UNKNOWN ? Double.NaN : Double.longBitsToDouble(now));
+    }
+  }
+
+  /** An enumeration signal. */
+  public static final class EnumSignal extends EnumNode {
+    private final long[] raw;
+    private final int signal;
+
+    public EnumSignal(long[] raw, int signal) {
+      this.raw = raw;
+      this.signal = signal;
+    }
+
+    @Override
+    protected void connect() {}
+
+    @Override
+    public boolean update(long moment) {
+      long now = raw[signal];
+      return become(now == EventSink.UNKNOWN ? UNKNOWN : (int) now);
+    }
+  }
+
+  /** A truth constant. */
+  public static final class BoolConstant extends BoolNode {
+    private final int constant;
+
+    public BoolConstant(boolean constant) {
+      this.constant = constant ? Truth.T : Truth.F;
+    }
+
+    @Override
+    protected void connect() {}
+
+    @Override
+    public boolean update(long moment) {
+      return become(constant);
+    }
+  }
+
+  /** A number constant. */
+  public static final class NumConstant extends NumNode {
+    private final double constant;
+
+    public NumConstant(double constant) {
+      this.constant = constant;
+    }
+
+    @Override
+    protected void connect() {}
+
+    @Override
+    public boolean update(long moment) {
+      return become(constant);
+    }
+  }
+
+  /** A member of an enumeration. */
+  public static final class EnumConstant extends EnumNode {
+    private final int constant;
+
+    public EnumConstant(int constant) {
+      this.constant = constant;
+    }
+
+    @Override
+    protected void connect() {}
+
+    @Override
+    public boolean update(long moment) {
+      return become(constant);
+    }
+  }
+
+  /** True at the first moment of the trace only. */
+  public static final class TraceStart extends BoolNode {
+
+    @Override
+    protected void connect() {}
+
+    @Override
+    public boolean update(long moment) {
+      boolean first = moment == graph.start();
+      if (first) {
+        graph.wakeAfter(this, moment);
+      }
+      return become(first ? Truth.T : Truth.F);
+    }
+  }
+
+  /** True at the last moment of the trace only; the engine says which it is. */
+  public static final class TraceEnd extends BoolNode {
+    private boolean reached;
+
+    /** States that the moment evaluated next is the last one. */
+    public void reach() {
+      reached = true;
+      graph.mark(this);
+    }
+
+    @Override
+    protected void connect() {}
+
+    @Override
+    public boolean update(long moment) {
+      return become(reached ? Truth.T : Truth.F);
+    }
+  }
+}

@@ -1,0 +1,122 @@
+package dev.pawl.engine.operator;
+
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.EnumNode;
+import dev.pawl.engine.graph.Kleene;
+import dev.pawl.grammar.rules.model.Truth;
+
+/** The operators on truth values of one moment. */
+public final class Logic {
+
+  private Logic() {}
+
+  /** {@code not}. */
+  public static final class Not extends BoolNode {
+    private final BoolNode operand;
+
+    public Not(BoolNode operand) {
+      this.operand = operand;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(operand);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      return become(Kleene.not(operand.value));
+    }
+  }
+
+  /** {@code and}. */
+  public static final class And extends BoolNode {
+    private final BoolNode left;
+    private final BoolNode right;
+
+    public And(BoolNode left, BoolNode right) {
+      this.left = left;
+      this.right = right;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(left);
+      dependOn(right);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      return become(Kleene.and(left.value, right.value));
+    }
+  }
+
+  /** {@code or}. */
+  public static final class Or extends BoolNode {
+    private final BoolNode left;
+    private final BoolNode right;
+
+    public Or(BoolNode left, BoolNode right) {
+      this.left = left;
+      this.right = right;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(left);
+      dependOn(right);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      return become(Kleene.or(left.value, right.value));
+    }
+  }
+
+  /** {@code =} between truth values. */
+  public static final class Same extends BoolNode {
+    private final BoolNode left;
+    private final BoolNode right;
+
+    public Same(BoolNode left, BoolNode right) {
+      this.left = left;
+      this.right = right;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(left);
+      dependOn(right);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      return become(Kleene.same(left.value, right.value));
+    }
+  }
+
+  /** {@code =} between members of an enumeration. */
+  public static final class EnumEquals extends BoolNode {
+    private final EnumNode left;
+    private final EnumNode right;
+
+    public EnumEquals(EnumNode left, EnumNode right) {
+      this.left = left;
+      this.right = right;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(left);
+      dependOn(right);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      if (left.value == EnumNode.UNKNOWN || right.value == EnumNode.UNKNOWN) {
+        return become(Truth.U);
+      }
+      return become(left.value == right.value ? Truth.T : Truth.F);
+    }
+  }
+}

@@ -1,0 +1,140 @@
+package dev.pawl.engine.operator;
+
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.LongQueue;
+import dev.pawl.engine.graph.Moments;
+import dev.pawl.engine.graph.NumNode;
+import dev.pawl.grammar.rules.model.Comparison;
+import dev.pawl.grammar.rules.model.Truth;
+
+/**
+ * A comparison of {@code mean(x) over D} with a number. Between a change of x and the next edge of a past piece leaving the window the mean
+ * moves one way only, so the moment at which the comparison changes is found by halving.
+ */
+public final class MeanCompare extends BoolNode {
+
+  private final Comparison comparison;
+  private final NumNode operand;
+  private final NumNode bound;
+  private final double tolerance;
+  private final long span;
+  /** Past pieces: first moment, value. Each ends where the next, or the current one, begins. */
+  private final LongQueue past = new LongQueue(2);
+  private final ExactSum pastArea = new ExactSum();
+  private double current = Double.NaN;
+  private long currentFrom;
+  private long lastUnknown = Moments.NEVER;
+  private boolean started;
+
+  public MeanCompare(Comparison comparison, NumNode operand, long duration, NumNode bound, double tolerance) {
+    this.comparison = comparison;
+    this.operand = operand;
+    this.bound = bound;
+    this.tolerance = tolerance;
+    this.span = Moments.span(duration);
+  }
+
+  @Override
+  protected void connect() {
+    dependOn(operand);
+    dependOn(bound);
+  }
+
+  @Override
+  public boolean update(long moment) {
+    followOperand(moment);
+    long from = windowStart(moment);
+    while (!past.isEmpty() && endOf(0) <= from) {
+      pastArea.add(-area(0));
+      past.removeFirst();
+    }
+    if (lastUnknown != Moments.NEVER && lastUnknown >= from) {
+      graph.wake(this, current != current ? Moments.FOREVER : Moments.later(lastUnknown, span + 1));
+      return become(Truth.U);
+    }
+    graph.wake(this, nextChange(moment));
+    return become(Numbers.truth(comparison, mean(moment), bound.value, tolerance));
+  }
+
+  private void followOperand(long moment) {
+    if (started && !Changes.differ(current, operand.value)) {
+      if (current != current) {
+        lastUnknown = moment;
+      }
+      return;
+    }
+    if (started) {
+      int place = past.add();
+      past.set(place, 0, currentFrom);
+      past.set(place, 1, Double.doubleToRawLongBits(current));
+      if (current != current) {
+        lastUnknown = moment - 1;
+      } else {
+        pastArea.add(current * (moment - currentFrom));
+      }
+    }
+    started = true;
+    current = operand.value;
+    currentFrom = moment;
+    if (current != current) {
+      lastUnknown = moment;
+    }
+  }
+
+  private long windowStart(long moment) {
+    return Moments.later(graph.start(), span) > moment ? graph.start() : moment - span;
+  }
+
+  private long endOf(int place) {
+    return place + 1 < past.size() ? past.get(place + 1, 0) : currentFrom;
+  }
+
+  private double area(int place) {
+    double value = Double.longBitsToDouble(past.get(place, 1));
+    return value != value ? 0 : value * (endOf(place) - past.get(place, 0));
+  }
+
+  /** The mean at a moment before the oldest piece has left the window. */
+  private double mean(long moment) {
+    long from = windowStart(moment);
+    if (moment == from || past.isEmpty()) {
+      return current;
+    }
+    long clipped = from - past.get(0, 0);
+    double first = Double.longBitsToDouble(past.get(0, 1));
+    double whole = pastArea.plus(current * (moment - currentFrom));
+    return (clipped > 0 ? whole - first * clipped : whole) / (moment - from);
+  }
+
+  private long nextChange(long moment) {
+    if (past.isEmpty() || bound.value != bound.value) {
+      return Moments.FOREVER;
+    }
+    long full = Moments.later(graph.start(), span);
+    long edge = moment < full ? full : Moments.later(endOf(0), span);
+    int now = side(moment);
+    if (edge == Moments.FOREVER || side(edge) == now) {
+      return edge;
+    }
+    long same = moment;
+    long other = edge;
+    while (other - same > 1) {
+      long middle = same + (other - same) / 2;
+      if (side(middle) == now) {
+        same = middle;
+      } else {
+        other = middle;
+      }
+    }
+    return other;
+  }
+
+  /** On which side of the bound, and within which tolerance, the mean is: never decreases as the mean rises. */
+  private int side(long moment) {
+    double above = mean(moment) - bound.value;
+    if (above == 0) {
+      return 0;
+    }
+    return (above > 0 ? 1 : -1) * (Math.abs(above) < tolerance ? 1 : 2);
+  }
+}

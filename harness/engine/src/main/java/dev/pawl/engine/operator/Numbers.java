@@ -1,0 +1,106 @@
+package dev.pawl.engine.operator;
+
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.NumNode;
+import dev.pawl.grammar.rules.model.Comparison;
+import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.Truth;
+
+/** Arithmetic and comparison of numbers of one moment. */
+public final class Numbers {
+
+  private Numbers() {}
+
+  /** Unary minus. */
+  public static final class Negate extends NumNode {
+    private final NumNode operand;
+
+    public Negate(NumNode operand) {
+      this.operand = operand;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(operand);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      return become(-operand.value);
+    }
+  }
+
+  /** One of the four operations. */
+  public static final class Arithmetic extends NumNode {
+    private final NumExpr.Operator operator;
+    private final NumNode left;
+    private final NumNode right;
+
+    public Arithmetic(NumExpr.Operator operator, NumNode left, NumNode right) {
+      this.operator = operator;
+      this.left = left;
+      this.right = right;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(left);
+      dependOn(right);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      return become(switch (operator) {
+        case ADD -> left.value + right.value;
+        case SUBTRACT -> left.value - right.value;
+        case MULTIPLY -> left.value * right.value;
+        case DIVIDE -> left.value / right.value;
+      });
+    }
+  }
+
+  /** A comparison of two numbers that do not move between events. */
+  public static final class Compare extends BoolNode {
+    private final Comparison comparison;
+    private final NumNode left;
+    private final NumNode right;
+    private final double tolerance;
+
+    public Compare(Comparison comparison, NumNode left, NumNode right, double tolerance) {
+      this.comparison = comparison;
+      this.left = left;
+      this.right = right;
+      this.tolerance = tolerance;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(left);
+      dependOn(right);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      return become(truth(comparison, left.value, right.value, tolerance));
+    }
+  }
+
+  /** The truth of a comparison; unknown where a side is NaN, borderline where nearer than the tolerance. */
+  static int truth(Comparison comparison, double left, double right, double tolerance) {
+    if (left != left || right != right) {
+      return Truth.U;
+    }
+    if (tolerance > 0 && Math.abs(left - right) < tolerance) {
+      return Truth.B;
+    }
+    boolean holds = switch (comparison) {
+      case EQUAL -> left == right;
+      case NOT_EQUAL -> left != right;
+      case LESS -> left < right;
+      case AT_MOST -> left <= right;
+      case GREATER -> left > right;
+      case AT_LEAST -> left >= right;
+    };
+    return holds ? Truth.T : Truth.F;
+  }
+}

@@ -1,0 +1,79 @@
+package dev.pawl.engine.operator;
+
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Moments;
+import dev.pawl.engine.graph.NumNode;
+import dev.pawl.grammar.rules.model.Comparison;
+import dev.pawl.grammar.rules.model.Truth;
+
+/** A comparison of {@code time since e} with a number of seconds; becomes another between events, at whole moments. */
+public final class TimeSinceCompare extends BoolNode {
+
+  private static final double MOMENTS_PER_SECOND = 2e9;
+
+  private final Comparison comparison;
+  private final BoolNode event;
+  private final NumNode bound;
+  private final long tolerance;
+  private final Happening happening = new Happening();
+  private long happened = Moments.NEVER;
+
+  public TimeSinceCompare(Comparison comparison, BoolNode event, NumNode bound, double tolerance) {
+    this.comparison = comparison;
+    this.event = event;
+    this.bound = bound;
+    this.tolerance = (long) Math.rint(tolerance * MOMENTS_PER_SECOND);
+  }
+
+  @Override
+  protected void connect() {
+    dependOn(event);
+    dependOn(bound);
+  }
+
+  @Override
+  public boolean update(long moment) {
+    happening.follow(event.value);
+    if (happening.happens()) {
+      happened = moment;
+    } else if (happening.possiblyHappens()) {
+      happened = Moments.NEVER;
+    }
+    if (happened == Moments.NEVER || bound.value != bound.value) {
+      graph.wake(this, Moments.FOREVER);
+      return become(Truth.U);
+    }
+    long limit = (long) Math.rint(bound.value * MOMENTS_PER_SECOND);
+    long passed = moment - happened;
+    graph.wake(this, Moments.later(moment, nextChange(passed, limit)));
+    return become(truth(passed, limit));
+  }
+
+  private int truth(long passed, long limit) {
+    if (tolerance > 0 && Math.abs(passed - limit) < tolerance) {
+      return Truth.B;
+    }
+    boolean holds = switch (comparison) {
+      case EQUAL -> passed == limit;
+      case NOT_EQUAL -> passed != limit;
+      case LESS -> passed < limit;
+      case AT_MOST -> passed <= limit;
+      case GREATER -> passed > limit;
+      case AT_LEAST -> passed >= limit;
+    };
+    return holds ? Truth.T : Truth.F;
+  }
+
+  /** How many moments until the truth may change, FOREVER if it will not. */
+  private long nextChange(long passed, long limit) {
+    long early = Math.max(tolerance, 1) - 1;
+    if (passed < limit - early) {
+      return limit - early - passed;
+    }
+    if (passed < limit) {
+      return limit - passed;
+    }
+    long late = Math.max(tolerance, 1);
+    return passed < limit + late ? limit + late - passed : Moments.FOREVER;
+  }
+}

@@ -1,0 +1,122 @@
+package dev.pawl.engine.operator;
+
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Kleene;
+import dev.pawl.engine.graph.Moments;
+import dev.pawl.grammar.rules.model.Truth;
+
+/** The operators that look back over a duration, and {@code since}. */
+public final class Windows {
+
+  private Windows() {}
+
+  /** {@code p for D}. */
+  public static final class HeldFor extends BoolNode {
+    private final BoolNode operand;
+    private final long span;
+    private final Recency recency = new Recency();
+
+    public HeldFor(BoolNode operand, long duration) {
+      this.operand = operand;
+      this.span = Moments.span(duration);
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(operand);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      recency.follow(operand.value, moment);
+      long full = Moments.later(graph.start(), span);
+      long next = recency.nextLeaving(moment, span);
+      graph.wake(this, moment < full ? Math.min(full, next) : next);
+      return become(moment < full ? Truth.F : overWindow(moment - span));
+    }
+
+    private int overWindow(long from) {
+      if (recency.since(Truth.F, from)) {
+        return Truth.F;
+      }
+      return recency.unknownSince(from) ? recency.cause(from) : Truth.T;
+    }
+  }
+
+  /** {@code p in last D}. */
+  public static final class InLast extends BoolNode {
+    private final BoolNode operand;
+    private final long span;
+    private final Recency recency = new Recency();
+
+    public InLast(BoolNode operand, long duration) {
+      this.operand = operand;
+      this.span = Moments.span(duration);
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(operand);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      recency.follow(operand.value, moment);
+      graph.wake(this, recency.nextLeaving(moment, span));
+      long from = Moments.later(graph.start(), span) > moment ? graph.start() : moment - span;
+      if (recency.since(Truth.T, from)) {
+        return become(Truth.T);
+      }
+      return become(recency.unknownSince(from) ? recency.cause(from) : Truth.F);
+    }
+  }
+
+  /** {@code p since q}. */
+  public static final class Since extends BoolNode {
+    private final BoolNode operand;
+    private final BoolNode anchor;
+    private int state = Truth.F;
+
+    public Since(BoolNode operand, BoolNode anchor) {
+      this.operand = operand;
+      this.anchor = anchor;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(operand);
+      dependOn(anchor);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      state = Kleene.or(anchor.value, Kleene.and(operand.value, state));
+      return become(state);
+    }
+  }
+
+  /** The value of a boolean just before its last change. */
+  public static final class BoolPrevious extends BoolNode {
+    private final BoolNode operand;
+    private int current = Truth.U;
+    private int before = Truth.U;
+
+    public BoolPrevious(BoolNode operand) {
+      this.operand = operand;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(operand);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      if (operand.value != current) {
+        before = current;
+        current = operand.value;
+      }
+      return become(before);
+    }
+  }
+}

@@ -1,0 +1,58 @@
+package dev.pawl.engine.plan;
+
+import dev.pawl.engine.graph.Graph;
+import dev.pawl.engine.graph.NumNode;
+import dev.pawl.engine.operator.Distances;
+import dev.pawl.engine.operator.Numbers;
+import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.Dimension;
+import dev.pawl.grammar.rules.model.NumExpr;
+
+/** Makes the node that measures how far a condition is from breaking, where it is made of comparisons of one dimension. */
+final class DistancePlanner {
+
+  private final Graph graph;
+  private final ExpressionPlanner expressions;
+
+  DistancePlanner(Graph graph, ExpressionPlanner expressions) {
+    this.graph = graph;
+    this.expressions = expressions;
+  }
+
+  /** The distance's dimension, or null where the condition has no distance. */
+  static Dimension dimension(BoolExpr expression) {
+    if (expression instanceof BoolExpr.Not e) {
+      return dimension(e.operand());
+    } else if (expression instanceof BoolExpr.And e) {
+      return common(dimension(e.left()), dimension(e.right()));
+    } else if (expression instanceof BoolExpr.Or e) {
+      return common(dimension(e.left()), dimension(e.right()));
+    } else if (expression instanceof BoolExpr.Compare e) {
+      return moves(e.left()) || moves(e.right()) ? null : e.dimension();
+    }
+    return null;
+  }
+
+  private static boolean moves(NumExpr side) {
+    return side instanceof NumExpr.TimeSince || side instanceof NumExpr.Mean;
+  }
+
+  private static Dimension common(Dimension left, Dimension right) {
+    return left != null && left.equals(right) ? left : null;
+  }
+
+  /** The node of a condition's distance; to be asked only where {@link #dimension(BoolExpr)} is not null. */
+  NumNode plan(BoolExpr expression) {
+    if (expression instanceof BoolExpr.Not e) {
+      return graph.add(new Numbers.Negate(plan(e.operand())));
+    } else if (expression instanceof BoolExpr.And e) {
+      return graph.add(new Distances.OfPair(false, plan(e.left()), plan(e.right())));
+    } else if (expression instanceof BoolExpr.Or e) {
+      return graph.add(new Distances.OfPair(true, plan(e.left()), plan(e.right())));
+    } else if (expression instanceof BoolExpr.Compare e) {
+      NumNode left = expressions.plan(e.left());
+      return graph.add(new Distances.OfComparison(e.comparison(), left, expressions.plan(e.right())));
+    }
+    throw new IllegalArgumentException("no distance: " + expression);
+  }
+}

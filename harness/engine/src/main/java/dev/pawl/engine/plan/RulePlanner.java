@@ -1,0 +1,178 @@
+package dev.pawl.engine.plan;
+
+import dev.pawl.engine.FindingListener;
+import dev.pawl.engine.duty.AlwaysJudge;
+import dev.pawl.engine.duty.AtOnceJudge;
+import dev.pawl.engine.duty.BeforeJudge;
+import dev.pawl.engine.duty.CaseFile;
+import dev.pawl.engine.duty.Judge;
+import dev.pawl.engine.duty.ResponseJudge;
+import dev.pawl.engine.duty.ResponseJudge.Window;
+import dev.pawl.engine.duty.Stay;
+import dev.pawl.engine.duty.StayFor;
+import dev.pawl.engine.duty.StayUntil;
+import dev.pawl.engine.duty.Support;
+import dev.pawl.engine.duty.TriggeredJudge.Conditions;
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Graph;
+import dev.pawl.engine.graph.Moments;
+import dev.pawl.engine.graph.NumNode;
+import dev.pawl.engine.graph.SignalTable;
+import dev.pawl.engine.zone.ZoneNode;
+import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.Demand;
+import dev.pawl.grammar.rules.model.Dimension;
+import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.grammar.rules.model.RuleBook;
+import java.util.Arrays;
+import java.util.Optional;
+import java.util.function.IntFunction;
+
+/** Makes the judge of a rule and everything it looks at. */
+final class RulePlanner {
+
+  private final RuleBook book;
+  private final Graph graph;
+  private final SignalTable signals;
+  private final IntFunction<ZoneNode> zones;
+  private final ExpressionPlanner expressions;
+  private final DistancePlanner distances;
+  private final FindingListener listener;
+  private final int findingsToTell;
+
+  RulePlanner(RuleBook book, Graph graph, SignalTable signals, IntFunction<ZoneNode> zones, ExpressionPlanner expressions,
+      FindingListener listener, int findingsToTell) {
+    this.book = book;
+    this.graph = graph;
+    this.signals = signals;
+    this.zones = zones;
+    this.expressions = expressions;
+    this.distances = new DistancePlanner(graph, expressions);
+    this.listener = listener;
+    this.findingsToTell = findingsToTell;
+  }
+
+  Judge plan(Rule rule) {
+    if (rule.duty() instanceof Rule.Always always) {
+      return always(rule, always);
+    }
+    return when(rule, (Rule.When) rule.duty());
+  }
+
+  private Judge always(Rule rule, Rule.Always always) {
+    BoolExpr applies = always.whilst().orElse(new BoolExpr.Constant(true));
+    if (always.unless().isPresent()) {
+      applies = new BoolExpr.And(applies, new BoolExpr.Not(always.unless().get()));
+    }
+    BoolNode required = expressions.plan(always.required());
+    BoolNode appliesNode = expressions.plan(applies);
+    Dimension dimension = DistancePlanner.dimension(always.required());
+    NumNode distance = dimension == null ? null : distances.plan(always.required());
+    CaseFile cases = cases(rule, new Support(new int[0], new ZoneNode[0]), support(new Expressions().of(always.required()).of(applies)));
+    AlwaysJudge judge = graph.add(new AlwaysJudge(rule.index(), cases, required, appliesNode, unit(dimension)));
+    if (distance != null) {
+      graph.add(judge.marginKeeper(distance));
+    }
+    return judge;
+  }
+
+  private Judge when(Rule rule, Rule.When when) {
+    Conditions conditions = new Conditions(expressions.plan(when.trigger()), optional(when.whilst()), optional(when.unless()));
+    Expressions behindTrigger = new Expressions().of(when.trigger());
+    when.whilst().ifPresent(behindTrigger::of);
+    Support trigger = new Support(behindTrigger.throughZones(book).signals(), new ZoneNode[0]);
+    CaseFile cases = cases(rule, trigger, support(behindDemand(when.demand())));
+    long slack = Moments.span(rule.resolution());
+    return switch (kindOf(when.demand())) {
+      case AT_ONCE -> atOnce(rule, conditions, cases, (Demand.AtOnce) when.demand(), slack);
+      case WITHIN -> within(rule, conditions, cases, (Demand.Within) when.demand(), slack);
+      case THROUGHOUT -> throughout(rule, conditions, cases, (Demand.Throughout) when.demand(), slack);
+      case BEFORE -> {
+        Demand.Before before = (Demand.Before) when.demand();
+        BoolNode required = expressions.plan(before.required());
+        yield graph.add(new BeforeJudge(rule.index(), cases, conditions, required, expressions.plan(before.limit()), slack));
+      }
+    };
+  }
+
+  private enum Form {
+    AT_ONCE,
+    WITHIN,
+    THROUGHOUT,
+    BEFORE
+  }
+
+  private static Form kindOf(Demand demand) {
+    return demand instanceof Demand.AtOnce ? Form.AT_ONCE
+        : demand instanceof Demand.Within ? Form.WITHIN : demand instanceof Demand.Throughout ? Form.THROUGHOUT : Form.BEFORE;
+  }
+
+  private Judge atOnce(Rule rule, Conditions conditions, CaseFile cases, Demand.AtOnce demand, long slack) {
+    BoolNode required = expressions.plan(demand.required());
+    if (demand.stay().isPresent()) {
+      Stay stay = stay(demand.stay().get(), slack);
+      return graph.add(new ResponseJudge(rule.index(), cases, conditions, required, Window.AT_TRIGGER, null, "s", stay));
+    }
+    Dimension dimension = DistancePlanner.dimension(demand.required());
+    NumNode distance = dimension == null ? null : distances.plan(demand.required());
+    return graph.add(new AtOnceJudge(rule.index(), cases, conditions, required, distance, unit(dimension)));
+  }
+
+  private Judge within(Rule rule, Conditions conditions, CaseFile cases, Demand.Within demand, long slack) {
+    BoolNode required = expressions.plan(demand.required());
+    Window window = new Window(Moments.span(demand.after()), Moments.span(demand.within()), slack, false, false);
+    Stay stay = demand.stay().isPresent() ? stay(demand.stay().get(), slack) : null;
+    return graph.add(new ResponseJudge(rule.index(), cases, conditions, required, window, null, "s", stay));
+  }
+
+  private Judge throughout(Rule rule, Conditions conditions, CaseFile cases, Demand.Throughout demand, long slack) {
+    BoolNode required = expressions.plan(demand.required());
+    Window window = new Window(Moments.span(demand.after()), Moments.span(demand.duration()), slack, true, false);
+    Dimension dimension = DistancePlanner.dimension(demand.required());
+    NumNode distance = dimension == null ? null : distances.plan(demand.required());
+    String unit = dimension == null ? "s" : unit(dimension);
+    return graph.add(new ResponseJudge(rule.index(), cases, conditions, required, window, distance, unit, null));
+  }
+
+  private Stay stay(Demand.Stay stay, long slack) {
+    if (stay instanceof Demand.StayFor until) {
+      return new StayFor(Moments.span(until.duration()), slack);
+    }
+    return new StayUntil(expressions.plan(((Demand.StayUntil) stay).release()));
+  }
+
+  private Expressions behindDemand(Demand demand) {
+    if (demand instanceof Demand.AtOnce e) {
+      return behindStay(new Expressions().of(e.required()), e.stay());
+    } else if (demand instanceof Demand.Within e) {
+      return behindStay(new Expressions().of(e.required()), e.stay());
+    } else if (demand instanceof Demand.Throughout e) {
+      return new Expressions().of(e.required());
+    }
+    Demand.Before before = (Demand.Before) demand;
+    return new Expressions().of(before.required()).of(before.limit());
+  }
+
+  private static Expressions behindStay(Expressions expressions, Optional<Demand.Stay> stay) {
+    if (stay.isPresent() && stay.get() instanceof Demand.StayUntil until) {
+      expressions.of(until.release());
+    }
+    return expressions;
+  }
+
+  private Support support(Expressions found) {
+    return new Support(found.signals(), Arrays.stream(found.zones()).mapToObj(zones).toArray(ZoneNode[]::new));
+  }
+
+  private CaseFile cases(Rule rule, Support trigger, Support demand) {
+    return new CaseFile(rule.index(), signals, trigger, demand, listener, findingsToTell);
+  }
+
+  private BoolNode optional(Optional<BoolExpr> condition) {
+    return condition.isPresent() ? expressions.plan(condition.get()) : null;
+  }
+
+  private static String unit(Dimension dimension) {
+    return dimension == null ? "" : dimension.siUnit();
+  }
+}

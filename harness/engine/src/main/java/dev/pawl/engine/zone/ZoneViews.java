@@ -1,0 +1,87 @@
+package dev.pawl.engine.zone;
+
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.NumNode;
+import dev.pawl.grammar.rules.model.Truth;
+
+/** What rules see of a zone's count. */
+public final class ZoneViews {
+
+  private ZoneViews() {}
+
+  /** {@code occupied(z)}. */
+  public static final class Occupied extends BoolNode {
+    private final ZoneNode zone;
+
+    public Occupied(ZoneNode zone) {
+      this.zone = zone;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(zone);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      return become(zone.least() > 0 ? Truth.T : zone.most() == 0 ? Truth.F : Truth.U);
+    }
+  }
+
+  /** {@code trains(z)}. */
+  public static final class Trains extends NumNode {
+    private final ZoneNode zone;
+
+    public Trains(ZoneNode zone) {
+      this.zone = zone;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(zone);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      return become(zone.least() == zone.most() ? zone.least() : Double.NaN);
+    }
+  }
+
+  /** Which of the momentary events of a zone a node shows. */
+  public enum Event {
+    ENTERS,
+    LEAVES,
+    BACKS_OUT,
+    MISCOUNTS
+  }
+
+  /** {@code enters(z)} and its like: true for the one moment. */
+  public static final class Momentary extends BoolNode {
+    private final ZoneNode zone;
+    private final Event event;
+
+    public Momentary(ZoneNode zone, Event event) {
+      this.zone = zone;
+      this.event = event;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(zone);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      boolean now = switch (event) {
+        case ENTERS -> zone.entersAt(moment);
+        case LEAVES -> zone.leavesAt(moment);
+        case BACKS_OUT -> zone.backsOutAt(moment);
+        case MISCOUNTS -> zone.miscountsAt(moment);
+      };
+      if (now) {
+        graph.wakeAfter(this, moment);
+      }
+      return become(now ? Truth.T : Truth.F);
+    }
+  }
+}
