@@ -1,0 +1,70 @@
+package dev.pawl.trace;
+
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * What the first bytes of a trace give away.
+ *
+ * @param format the format they have
+ * @param skipped bytes to leave out: a byte order mark
+ * @param obstacle why they can be no trace, with what to do after a line break
+ */
+record Content(TraceFormat format, int skipped, Optional<Obstacle> obstacle) {
+
+  /** How many bytes are looked at. */
+  static final int SNIFFED = 512;
+
+  private static final List<String> VCD_STARTS =
+      List.of("$date", "$version", "$timescale", "$comment", "$scope", "$var", "$enddefinitions");
+
+  /** Why bytes can be no trace, and what to do. */
+  record Obstacle(String message, String hint) {}
+
+  static Content of(byte[] first, Optional<String> damage) {
+    if (damage.isPresent() && first.length == 0) {
+      return new Content(TraceFormat.CSV, 0, Optional.of(new Obstacle(damage.get(), "get a whole copy")));
+    }
+    int skipped = starts(first, 0xEF, 0xBB, 0xBF) ? 3 : 0;
+    Optional<Obstacle> obstacle = obstacle(first);
+    String text = new String(first, skipped, first.length - skipped, StandardCharsets.ISO_8859_1).stripLeading();
+    TraceFormat format = TraceFormat.CSV;
+    if (text.startsWith("{")) {
+      format = TraceFormat.JSON;
+    } else if (VCD_STARTS.stream().anyMatch(text::startsWith)) {
+      format = TraceFormat.VCD;
+    }
+    return new Content(format, skipped, obstacle);
+  }
+
+  private static Optional<Obstacle> obstacle(byte[] first) {
+    if (starts(first, 0xFF, 0xFE) || starts(first, 0xFE, 0xFF)) {
+      return Optional.of(new Obstacle("the trace is written in UTF-16", "save it as UTF-8"));
+    }
+    if (starts(first, 'P', 'K', 3, 4)) {
+      return Optional.of(new Obstacle("the trace is packed in a zip archive", "unpack it; gzip and zstd can be read as they are"));
+    }
+    if (starts(first, 0xFD, '7', 'z', 'X', 'Z') || starts(first, 'B', 'Z', 'h')) {
+      return Optional.of(new Obstacle("the trace is packed in a way that is not read here", "unpack it; gzip and zstd can be read as they are"));
+    }
+    for (byte value : first) {
+      if (value == 0) {
+        return Optional.of(new Obstacle("the trace is binary data, not text", "give a trace as CSV, JSON Lines or a value change dump"));
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static boolean starts(byte[] bytes, int... magic) {
+    if (bytes.length < magic.length) {
+      return false;
+    }
+    for (int i = 0; i < magic.length; i++) {
+      if ((bytes[i] & 0xFF) != magic[i]) {
+        return false;
+      }
+    }
+    return true;
+  }
+}

@@ -1,0 +1,58 @@
+package dev.pawl.trace.bindings;
+
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.trace.time.TimeScale;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * What a bindings file means for a rule book. A signal that has a tag is known by that tag only; one that has none is known by its own
+ * name.
+ *
+ * @param timeScale how times are written, where stated
+ * @param columns what columns are called
+ * @param tags the bound tags
+ * @param ignored tags that are left out on purpose; {@code *} at the end stands for any ending
+ */
+public record Bindings(Optional<TimeScale> timeScale, Columns columns, List<TagBinding> tags, List<String> ignored) {
+
+  public static final Bindings NONE = new Bindings(Optional.empty(), Columns.DEFAULT, List.of(), List.of());
+
+  public Bindings {
+    tags = List.copyOf(tags);
+    ignored = List.copyOf(ignored);
+  }
+
+  /** The bindings, or what is wrong with them; with errors the bindings hold what could be understood. */
+  public record Resolved(Bindings bindings, List<Diagnostic> diagnostics) {
+    public Resolved {
+      diagnostics = List.copyOf(diagnostics);
+    }
+
+    public boolean hasErrors() {
+      return diagnostics.stream().anyMatch(Diagnostic::isError);
+    }
+  }
+
+  /**
+   * Checks a file's own sections against a rule book.
+   *
+   * @param otherSections names of sections that some other module reads
+   */
+  public static Resolved resolve(BindingsFile file, RuleBook book, UnitLookup units, Set<String> otherSections) {
+    return new BindingsResolver(file, book, units, otherSections).resolve();
+  }
+
+  /** Whether a tag is left out on purpose. */
+  public boolean ignores(String tag) {
+    for (String pattern : ignored) {
+      boolean open = pattern.endsWith("*");
+      if (open ? tag.startsWith(pattern.substring(0, pattern.length() - 1)) : tag.equals(pattern)) {
+        return true;
+      }
+    }
+    return false;
+  }
+}

@@ -1,0 +1,153 @@
+package dev.pawl.trace.bindings;
+
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.Position;
+import dev.pawl.trace.time.TimeScale;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+/** Turns the entries of a bindings file into bindings, collecting everything that is wrong. */
+final class BindingsResolver {
+
+  private static final List<String> OWN_SECTIONS = List.of("time", "columns", "signals", "ignore");
+
+  private final BindingsFile file;
+  private final RuleBook book;
+  private final UnitLookup units;
+  private final Set<String> otherSections;
+  private final List<Diagnostic> diagnostics;
+  private final List<TagBinding> tags = new ArrayList<>();
+  private final Map<String, Position> boundTags = new HashMap<>();
+  private final Map<Integer, Position> boundSignals = new HashMap<>();
+
+  BindingsResolver(BindingsFile file, RuleBook book, UnitLookup units, Set<String> otherSections) {
+    this.file = file;
+    this.book = book;
+    this.units = units;
+    this.otherSections = otherSections;
+    this.diagnostics = new ArrayList<>(file.diagnostics());
+  }
+
+  Bindings.Resolved resolve() {
+    for (Section section : file.sections()) {
+      if (!OWN_SECTIONS.contains(section.name()) && !otherSections.contains(section.name())) {
+        Set<String> known = new LinkedHashSet<>(OWN_SECTIONS);
+        known.addAll(otherSections);
+        error(section.position(), "there is no section '" + section.name() + "'", "sections are " + String.join(", ", known));
+      }
+    }
+    Optional<TimeScale> scale = time();
+    Columns columns = columns();
+    file.entries("signals").forEach(this::signal);
+    Bindings bindings = new Bindings(scale, columns, tags, ignored());
+    diagnostics.sort(Comparator.comparingInt((Diagnostic d) -> d.position().line()).thenComparingInt(d -> d.position().column()));
+    return new Bindings.Resolved(bindings, diagnostics);
+  }
+
+  private Optional<TimeScale> time() {
+    Optional<TimeScale> scale = Optional.empty();
+    for (Entry entry : file.entries("time")) {
+      List<Token> tokens = entry.tokens();
+      if (tokens.size() != 2 || !tokens.get(0).is("unit")) {
+        error(entry.position(), "section 'time' takes one kind of entry: unit", "write: unit ms");
+        continue;
+      }
+      Optional<TimeScale> stated = TimeScale.of(tokens.get(1).text());
+      if (stated.isEmpty()) {
+        error(tokens.get(1).position(), "'" + tokens.get(1).text() + "' is no unit of time", "use " + TimeScale.CHOICES);
+      } else if (scale.isPresent()) {
+        error(entry.position(), "the unit of time is stated twice", "keep one");
+      }
+      scale = stated;
+    }
+    return scale;
+  }
+
+  private Columns columns() {
+    Map<String, String> named = new HashMap<>();
+    for (Entry entry : file.entries("columns")) {
+      List<Token> tokens = entry.tokens();
+      String role = tokens.get(0).text();
+      if (!List.of("time", "signal", "value", "quality", "separator").contains(role) || tokens.size() != 2) {
+        error(entry.position(), "section 'columns' says what a column is called",
+            "write one of time, signal, value, quality or separator, and its name, such as: time stamp");
+      } else if (named.put(role, tokens.get(1).text()) != null) {
+        error(entry.position(), "'" + role + "' is stated twice", "keep one");
+      } else if (role.equals("separator") && separator(tokens.get(1).text()) == 0) {
+        error(tokens.get(1).position(), "'" + tokens.get(1).text() + "' cannot separate fields",
+            "write: separator comma, semicolon or tab");
+      }
+    }
+    char separator = separator(named.getOrDefault("separator", "comma"));
+    return new Columns(Optional.ofNullable(named.get("time")), Optional.ofNullable(named.get("signal")),
+        Optional.ofNullable(named.get("value")), Optional.ofNullable(named.get("quality")), separator == 0 ? ',' : separator);
+  }
+
+  private static char separator(String name) {
+    return switch (name) {
+      case "comma", "," -> ',';
+      case "semicolon", ";" -> ';';
+      case "tab" -> '\t';
+      default -> 0;
+    };
+  }
+
+  private List<String> ignored() {
+    List<String> patterns = new ArrayList<>();
+    for (Entry entry : file.entries("ignore")) {
+      for (Token token : entry.tokens()) {
+        if (!token.is(",")) {
+          patterns.add(token.text());
+        }
+      }
+    }
+    return patterns;
+  }
+
+  private void signal(Entry entry) {
+    List<Token> tokens = entry.tokens();
+    if (tokens.size() < 3 || !tokens.get(1).is("from")) {
+      error(entry.position(), "an entry of 'signals' says which tag a signal comes from",
+          "write: SIGNAL from \"TAG\", then if need be: inverted, in UNIT, times X, plus Y, or where CODE = VALUE, ...");
+      return;
+    }
+    Optional<Signal> signal = find(tokens.get(0));
+    if (signal.isEmpty()) {
+      return;
+    }
+    Token tag = tokens.get(2);
+    Optional<Conversion> conversion = new ConversionReader(signal.get().type(), units, diagnostics).read(entry, 3);
+    Position before = boundTags.putIfAbsent(tag.text(), tag.position());
+    Position twice = boundSignals.putIfAbsent(signal.get().index(), tokens.get(0).position());
+    if (before != null) {
+      error(tag.position(), "tag '" + tag.text() + "' is bound already, in line " + before.line(), "bind each tag to one signal");
+    } else if (twice != null) {
+      error(tokens.get(0).position(), "signal '" + signal.get().name() + "' is bound already, in line " + twice.line(),
+          "bind each signal to one tag");
+    } else {
+      conversion.ifPresent(c -> tags.add(new TagBinding(tag.text(), signal.get().index(), c, entry.position())));
+    }
+  }
+
+  private Optional<Signal> find(Token name) {
+    Optional<Signal> found = book.signals().stream().filter(s -> s.name().equals(name.text())).findFirst();
+    if (found.isEmpty()) {
+      String near = NearestName.to(name.text(), book.signals().stream().map(Signal::name).toList());
+      error(name.position(), "the rules declare no signal '" + name.text() + "'",
+          near.isEmpty() ? "declare it in a rule file, or leave this line out" : "did you mean " + near + "?");
+    }
+    return found;
+  }
+
+  private void error(Position position, String message, String hint) {
+    diagnostics.add(Diagnostic.error(position, message, hint));
+  }
+}

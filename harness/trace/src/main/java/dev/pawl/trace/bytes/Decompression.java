@@ -1,0 +1,100 @@
+package dev.pawl.trace.bytes;
+
+import com.github.luben.zstd.ZstdIOException;
+import com.github.luben.zstd.ZstdInputStream;
+import java.io.ByteArrayInputStream;
+import java.io.EOFException;
+import java.io.FilterInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.SequenceInputStream;
+import java.util.zip.GZIPInputStream;
+import java.util.zip.ZipException;
+
+/** Opens streams, plain or compressed: gzip (RFC 1952) and Zstandard (RFC 8878) are known by their first bytes. */
+public final class Decompression {
+
+  private static final int SNIFFED = 4;
+  private static final int BUFFER = 1 << 16;
+
+  private Decompression() {}
+
+  /** A feed of the decompressed bytes. Closing it closes the stream. */
+  public static Feed open(InputStream stream) throws IOException {
+    CountingStream counted = new CountingStream(stream);
+    byte[] first = counted.readNBytes(SNIFFED);
+    InputStream whole = new SequenceInputStream(new ByteArrayInputStream(first), counted);
+    if (starts(first, 0x1F, 0x8B)) {
+      return new Feed(new Guarded(gzip(whole), "gzip"), counted);
+    }
+    if (starts(first, 0x28, 0xB5, 0x2F, 0xFD)) {
+      return new Feed(new Guarded(new ZstdInputStream(whole), "zstd"), counted);
+    }
+    return new Feed(whole, counted);
+  }
+
+  private static InputStream gzip(InputStream stream) throws IOException {
+    try {
+      return new GZIPInputStream(stream, BUFFER);
+    } catch (EOFException | ZipException e) {
+      return new Failing(e);
+    }
+  }
+
+  private static boolean starts(byte[] bytes, int... magic) {
+    if (bytes.length < magic.length) {
+      return false;
+    }
+    for (int i = 0; i < magic.length; i++) {
+      if ((bytes[i] & 0xFF) != magic[i]) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Tells damaged data apart from a disk that cannot be read. */
+  private static final class Guarded extends FilterInputStream {
+
+    private final String format;
+
+    Guarded(InputStream stream, String format) {
+      super(stream);
+      this.format = format;
+    }
+
+    @Override
+    public int read(byte[] bytes, int from, int length) throws IOException {
+      try {
+        return super.read(bytes, from, length);
+      } catch (EOFException e) {
+        throw new DamagedStream("the " + format + " data ends before its end mark", e);
+      } catch (ZstdIOException e) {
+        boolean early = e.getMessage() != null && e.getMessage().contains("Truncated");
+        throw new DamagedStream("the " + format + " data " + (early ? "ends before its end mark" : "is damaged"), e);
+      } catch (ZipException e) {
+        throw new DamagedStream("the " + format + " data is damaged", e);
+      }
+    }
+  }
+
+  /** A stream whose header was already bad. */
+  private static final class Failing extends InputStream {
+
+    private final IOException failure;
+
+    Failing(IOException failure) {
+      this.failure = failure;
+    }
+
+    @Override
+    public int read() throws IOException {
+      throw failure;
+    }
+
+    @Override
+    public int read(byte[] bytes, int from, int length) throws IOException {
+      throw failure;
+    }
+  }
+}

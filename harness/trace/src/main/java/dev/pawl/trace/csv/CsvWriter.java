@@ -1,0 +1,95 @@
+package dev.pawl.trace.csv;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.grammar.rules.model.ValueType;
+import dev.pawl.trace.output.ByteSink;
+import dev.pawl.trace.output.TraceWriter;
+import dev.pawl.trace.output.ValueText;
+import dev.pawl.trace.time.TimeScale;
+import dev.pawl.trace.time.TimeText;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+
+/** The writer of the long CSV form, a row as soon as its event comes. Reading gives the same events again. */
+public final class CsvWriter implements TraceWriter {
+
+  private static final byte[] OFF = {'0'};
+  private static final byte[] ON = {'1'};
+
+  private final ByteSink out;
+  private final TimeScale scale;
+  private final ValueText values;
+  private final byte[][] names;
+  private final boolean[] bits;
+
+  /**
+   * A writer that has written its header.
+   *
+   * @param signals the signals by index
+   * @param scale how to write times
+   */
+  public CsvWriter(OutputStream out, List<Signal> signals, TimeScale scale) {
+    this.out = new ByteSink(out);
+    this.scale = scale;
+    this.values = new ValueText(signals);
+    this.names = new byte[signals.size()][];
+    this.bits = new boolean[signals.size()];
+    for (Signal signal : signals) {
+      names[signal.index()] = ("," + field(signal.name()) + ",").getBytes(StandardCharsets.UTF_8);
+      bits[signal.index()] = signal.type() instanceof ValueType.Bool;
+    }
+    this.out.text(scale.column() + ",signal,value,quality\n");
+  }
+
+  @Override
+  public void event(long time, int signal, long value, long line) {
+    time(time);
+    out.bytes(names[signal]);
+    if (value == EventSink.UNKNOWN) {
+      out.text(",bad\n");
+    } else if (bits[signal]) {
+      out.bytes(value == 0 ? OFF : ON).text(",good\n");
+    } else {
+      out.text(field(values.of(signal, value))).text(",good\n");
+    }
+  }
+
+  private void time(long time) {
+    long unit = scale.nanoseconds();
+    if (unit > 0 && time >= 0 && time % unit == 0) {
+      out.number(time / unit);
+    } else {
+      out.text(TimeText.of(time, scale));
+    }
+  }
+
+  /** Time alone is no row. */
+  @Override
+  public void advanceTo(long time) {}
+
+  @Override
+  public void flush() {
+    out.flush();
+  }
+
+  @Override
+  public void end(long time) {
+    out.text(Remarks.END + " ");
+    time(time);
+    out.text("\n");
+  }
+
+  /** A text as RFC 4180 wants it in a field. */
+  static String field(String text) {
+    boolean plain = text.indexOf(',') < 0 && text.indexOf('"') < 0 && text.indexOf('\n') < 0 && text.indexOf('\r') < 0;
+    return plain ? text : '"' + text.replace("\"", "\"\"") + '"';
+  }
+
+  @Override
+  public void close() throws IOException {
+    out.close();
+  }
+}

@@ -1,0 +1,192 @@
+package dev.pawl.trace.intake;
+
+import dev.pawl.engine.EventSink;
+import java.util.Arrays;
+import java.util.OptionalLong;
+
+/**
+ * The one gate to the engine: every event of every format passes {@link #accept}, which sees to order and duplicates and leaves out what
+ * no rule needs.
+ */
+public final class Intake {
+
+  /** No time: earlier than all. */
+  private static final long NEVER = Long.MIN_VALUE;
+
+  private final Channels channels;
+  private final Problems problems;
+  private final EventSink sink;
+  private long[] lastTimes;
+  private long[] lastValues;
+  private long first = NEVER;
+  private long last = NEVER;
+  private long events;
+  private long sent;
+  private long end = NEVER;
+
+  public Intake(Channels channels, Problems problems, EventSink sink) {
+    this.channels = channels;
+    this.problems = problems;
+    this.sink = sink;
+    this.lastTimes = new long[channels.size()];
+    this.lastValues = new long[channels.size()];
+    Arrays.fill(lastTimes, NEVER);
+  }
+
+  public Channels channels() {
+    return channels;
+  }
+
+  public Problems problems() {
+    return problems;
+  }
+
+  /**
+   * Takes an event of a channel that carries a signal.
+   *
+   * @param value engine value
+   */
+  public void accept(long time, int channel, long value, long line) {
+    if (time < last) {
+      outOfOrder(line);
+      return;
+    }
+    if (time == lastTimes[channel] && value == lastValues[channel]) {
+      duplicate(channel, line);
+      return;
+    }
+    take(time, channel, value, line);
+  }
+
+  /** Takes an event of a format that may say a thing twice in an instant; the second time it is no event. */
+  public void change(long time, int channel, long value, long line) {
+    if (time < last) {
+      outOfOrder(line);
+    } else if (time != lastTimes[channel] || value != lastValues[channel]) {
+      take(time, channel, value, line);
+    }
+  }
+
+  /** Takes a value that a format lists for completeness; where it is what was known before, or unknown from the first, it is no event. */
+  public void restate(long time, int channel, long value, long line) {
+    boolean known = seen(channel) ? value == lastValues[channel] : value == EventSink.UNKNOWN;
+    if (!known) {
+      change(time, channel, value, line);
+    }
+  }
+
+  private void take(long time, int channel, long value, long line) {
+    lastTimes[channel] = time;
+    lastValues[channel] = value;
+    int signal = channels.signal(channel);
+    if (last == NEVER) {
+      begin(time, signal);
+    }
+    last = time;
+    events++;
+    if (signal >= 0) {
+      sent++;
+      sink.event(time, signal, value, line);
+    }
+  }
+
+  /** The trace starts at its first event, even if that one is not sent on. */
+  private void begin(long time, int signal) {
+    first = time;
+    if (signal < 0) {
+      sink.advanceTo(time);
+    }
+  }
+
+  /** Takes the time of a row whose tag is left out; it counts as part of the trace. */
+  public void pass(long time, long line) {
+    if (time < last) {
+      outOfOrder(line);
+      return;
+    }
+    if (last == NEVER) {
+      begin(time, -1);
+    }
+    last = time;
+  }
+
+  /** Whether the trace has come exactly to the given time. */
+  public boolean isAt(long time) {
+    return last == time;
+  }
+
+  /** Counts a row whose tag is unknown; tells of each tag once. */
+  public void unbound(int channel, String tag, long line, int column) {
+    if (channel >= lastTimes.length) {
+      int before = lastTimes.length;
+      lastTimes = Arrays.copyOf(lastTimes, channels.size());
+      lastValues = Arrays.copyOf(lastValues, channels.size());
+      Arrays.fill(lastTimes, before, lastTimes.length, NEVER);
+    }
+    if (lastTimes[channel] != NEVER) {
+      problems.again(ProblemKind.UNBOUND);
+      return;
+    }
+    lastTimes[channel] = 0;
+    problems.add(ProblemKind.UNBOUND, line, column, tag.length(), () -> "the rules declare no signal " + Excerpt.of(tag),
+        () -> channels.advice(tag));
+  }
+
+  /** States when the trace ends. */
+  public void stateEnd(long time, long line) {
+    if (last != NEVER && time < last) {
+      problems.add(ProblemKind.OUT_OF_ORDER, line, 1, "the stated end is earlier than the last event",
+          "state a later end, or leave it out");
+      return;
+    }
+    end = time;
+  }
+
+  /** Tells the sink how far the trace goes. */
+  public void finish() {
+    if (last != NEVER) {
+      sink.advanceTo(last);
+    }
+  }
+
+  private void outOfOrder(long line) {
+    problems.add(ProblemKind.OUT_OF_ORDER, line, 1, 1, () -> "this time is earlier than that of a row before it",
+        () -> "sort the rows by time, or leave such rows out with --lenient");
+  }
+
+  private void duplicate(int channel, long line) {
+    problems.add(ProblemKind.DUPLICATE, line, 1, 1,
+        () -> "signal " + Excerpt.of(channels.tag(channel)) + " has this value at this time already",
+        () -> "remove the repeated row, or leave such rows out with --lenient");
+  }
+
+  /** Time of the first event. */
+  public OptionalLong first() {
+    return first == NEVER ? OptionalLong.empty() : OptionalLong.of(first);
+  }
+
+  /** Time of the last event, those not sent on included. */
+  public OptionalLong last() {
+    return last == NEVER ? OptionalLong.empty() : OptionalLong.of(last);
+  }
+
+  /** The trace's stated end. */
+  public OptionalLong statedEnd() {
+    return end == NEVER ? OptionalLong.empty() : OptionalLong.of(end);
+  }
+
+  /** Events of signals, those not sent on included. */
+  public long events() {
+    return events;
+  }
+
+  /** Events sent on. */
+  public long sent() {
+    return sent;
+  }
+
+  /** Whether the channel of a signal has had an event. */
+  public boolean seen(int channel) {
+    return lastTimes[channel] != NEVER;
+  }
+}

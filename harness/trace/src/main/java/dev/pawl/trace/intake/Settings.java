@@ -1,0 +1,53 @@
+package dev.pawl.trace.intake;
+
+import dev.pawl.trace.bindings.Columns;
+import dev.pawl.trace.time.TimeReader;
+import dev.pawl.trace.time.TimeScale;
+import java.util.Optional;
+
+/**
+ * What is stated about a trace outside of it.
+ *
+ * @param columns what columns are called
+ * @param timeScale how times are written, where stated
+ */
+public record Settings(Columns columns, Optional<TimeScale> timeScale) {
+
+  /** What to do about times of no stated unit. */
+  public static final String STATE_UNIT =
+      "call the column time_s, time_ms, time_us or time_ns, or state the unit with --time-unit or in a bindings file";
+
+  /** Whether a column or key of this name holds the times. */
+  public boolean isTime(String name) {
+    return columns.time().map(name::equals).orElseGet(() -> name.equals("time") || TimeScale.ofColumn(name).isPresent());
+  }
+
+  public boolean isSignal(String name) {
+    return name.equals(columns.signal().orElse("signal"));
+  }
+
+  public boolean isValue(String name) {
+    return name.equals(columns.value().orElse("value"));
+  }
+
+  public boolean isQuality(String name) {
+    return name.equals(columns.quality().orElse("quality"));
+  }
+
+  /** The scale stated by a column's name or outside the trace; empty means that only RFC 3339 may follow. */
+  public Optional<TimeScale> scaleOf(String column) {
+    Optional<TimeScale> own = TimeScale.ofColumn(column);
+    return own.isPresent() ? own : timeScale;
+  }
+
+  /** Whether the column's own name says something else than what is stated outside. */
+  public boolean contradicts(String column) {
+    Optional<TimeScale> own = TimeScale.ofColumn(column);
+    return own.isPresent() && timeScale.isPresent() && !own.equals(timeScale);
+  }
+
+  /** A reader of the column's times. */
+  public TimeReader reader(String column) {
+    return new TimeReader(scaleOf(column).orElse(TimeScale.RFC_3339));
+  }
+}

@@ -1,0 +1,218 @@
+package dev.pawl.trace.intake;
+
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.grammar.rules.model.ValueType;
+import dev.pawl.trace.bindings.Conversion;
+import dev.pawl.trace.bytes.Decimals;
+import dev.pawl.trace.bytes.NameTable;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
+
+/** A reader of the logged values of one tag into engine values. */
+public abstract class ValueReader {
+
+  /** What {@link #read} gives for a text that is no value of the signal; never an engine value. */
+  public static final long INVALID = Long.MAX_VALUE;
+
+  ValueReader() {}
+
+  /** The reader for a signal under a conversion. */
+  public static ValueReader of(Signal signal, Conversion conversion) {
+    if (conversion instanceof Conversion.Mapped mapped) {
+      List<String> codes = List.copyOf(mapped.values().keySet());
+      return new Names(codes, codes.stream().mapToLong(mapped.values()::get).toArray(), "one of the bound codes ");
+    }
+    if (signal.type() instanceof ValueType.Quantity quantity) {
+      return conversion instanceof Conversion.Scaled scaled
+          ? new ScaledNumber(scaled.factor(), scaled.offset(), quantity.factor(), quantity.offset())
+          : new Number(quantity.factor(), quantity.offset());
+    }
+    if (signal.type() instanceof ValueType.Enumeration enumeration) {
+      long[] values = new long[enumeration.names().size()];
+      for (int i = 0; i < values.length; i++) {
+        values[i] = i;
+      }
+      return new Names(enumeration.names(), values, Names.MEMBERS);
+    }
+    return new Bit(conversion instanceof Conversion.Inverted);
+  }
+
+  /**
+   * The engine value of the text.
+   *
+   * @param bytes readable for {@link NameTable#SLACK} bytes on both sides of the text
+   */
+  public abstract long read(byte[] bytes, int from, int to);
+
+  /** The engine value of the text. */
+  public final long read(String text) {
+    byte[] utf8 = text.getBytes(StandardCharsets.UTF_8);
+    byte[] padded = new byte[utf8.length + 2 * NameTable.SLACK];
+    System.arraycopy(utf8, 0, padded, NameTable.SLACK, utf8.length);
+    return read(padded, NameTable.SLACK, NameTable.SLACK + utf8.length);
+  }
+
+  /** The engine value of a whole number, for formats that write codes as numbers. */
+  public long readNumber(long number) {
+    return read(Long.toString(number));
+  }
+
+  /** What a value should have been, for messages. */
+  public abstract String expectation();
+
+  /** A switch or bit. */
+  static final class Bit extends ValueReader {
+
+    private static final String[] WORDS = {"false", "true"};
+
+    private final int flip;
+
+    Bit(boolean inverted) {
+      this.flip = inverted ? 1 : 0;
+    }
+
+    /** 1 if the logged bit is inverted, else 0. */
+    int flip() {
+      return flip;
+    }
+
+    @Override
+    public long read(byte[] bytes, int from, int to) {
+      if (to - from == 1) {
+        int bit = bytes[from] - '0';
+        return (bit & ~1) == 0 ? bit ^ flip : INVALID;
+      }
+      for (int value = 0; value < 2; value++) {
+        if (spells(WORDS[value], bytes, from, to)) {
+          return value ^ flip;
+        }
+      }
+      return INVALID;
+    }
+
+    @Override
+    public long readNumber(long number) {
+      return (number & ~1L) == 0 ? number ^ flip : INVALID;
+    }
+
+    private static boolean spells(String word, byte[] bytes, int from, int to) {
+      if (to - from != word.length()) {
+        return false;
+      }
+      for (int i = 0; i < word.length(); i++) {
+        if ((bytes[from + i] | 0x20) != word.charAt(i)) {
+          return false;
+        }
+      }
+      return true;
+    }
+
+    @Override
+    public String expectation() {
+      return "0, 1, true or false";
+    }
+  }
+
+  /** One of a fixed set of texts. */
+  private static final class Names extends ValueReader {
+
+    static final String MEMBERS = "one of ";
+
+    private final List<String> names;
+    private final NameTable table;
+    private final long[] values;
+    private final String lead;
+
+    Names(List<String> names, long[] values, String lead) {
+      this.names = names;
+      this.table = new NameTable(names);
+      this.values = values.clone();
+      this.lead = lead;
+    }
+
+    @Override
+    public long read(byte[] bytes, int from, int to) {
+      int found = table.find(bytes, from, to - from);
+      return found < 0 ? INVALID : values[found];
+    }
+
+    @Override
+    public long readNumber(long number) {
+      if (values.length > 0 && lead.equals(MEMBERS)) {
+        return number >= 0 && number < values.length ? number : INVALID;
+      }
+      return super.readNumber(number);
+    }
+
+    @Override
+    public String expectation() {
+      List<String> shown = new ArrayList<>(names.subList(0, Math.min(12, names.size())));
+      shown.sort(null);
+      return lead + String.join(", ", shown) + (names.size() > shown.size() ? ", ..." : "");
+    }
+  }
+
+  /** A number in the signal's declared unit. */
+  private static final class Number extends ValueReader {
+
+    private final double factor;
+    private final double offset;
+
+    Number(double factor, double offset) {
+      this.factor = factor;
+      this.offset = offset;
+    }
+
+    @Override
+    public long read(byte[] bytes, int from, int to) {
+      return toEngine(Decimals.parse(bytes, from, to) * factor + offset);
+    }
+
+    @Override
+    public long readNumber(long number) {
+      return toEngine(number * factor + offset);
+    }
+
+    @Override
+    public String expectation() {
+      return "a decimal number";
+    }
+  }
+
+  /** A number on the site's own scale. */
+  private static final class ScaledNumber extends ValueReader {
+
+    private final double siteFactor;
+    private final double siteOffset;
+    private final double factor;
+    private final double offset;
+
+    ScaledNumber(double siteFactor, double siteOffset, double factor, double offset) {
+      this.siteFactor = siteFactor;
+      this.siteOffset = siteOffset;
+      this.factor = factor;
+      this.offset = offset;
+    }
+
+    @Override
+    public long read(byte[] bytes, int from, int to) {
+      return toEngine((Decimals.parse(bytes, from, to) * siteFactor + siteOffset) * factor + offset);
+    }
+
+    @Override
+    public long readNumber(long number) {
+      return toEngine((number * siteFactor + siteOffset) * factor + offset);
+    }
+
+    @Override
+    public String expectation() {
+      return "a decimal number";
+    }
+  }
+
+  /** A number's bits, or {@link #INVALID}. Adding zero turns negative zero, whose bits mean unknown to the engine, into zero. */
+  private static long toEngine(double value) {
+    return Double.isFinite(value) ? Double.doubleToRawLongBits(value + 0.0) : INVALID;
+  }
+}

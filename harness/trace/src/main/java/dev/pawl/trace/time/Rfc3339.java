@@ -1,0 +1,143 @@
+package dev.pawl.trace.time;
+
+import dev.pawl.trace.bytes.Decimals;
+
+/**
+ * Date-times as RFC 3339, section 5.6, spells them: an offset is required, {@code T} and {@code Z} may be small, a space may stand for
+ * {@code T}, seconds may have any number of decimals.
+ *
+ * <p>A leap second ({@code :60}, only where one can be: at the end of 23:59 UTC on the last day of a month) gets the time of the second
+ * that follows it, as POSIX time does. {@code -00:00} states UTC with the local offset unknown and counts as UTC.
+ */
+public final class Rfc3339 {
+
+  private static final long SECOND = 1_000_000_000L;
+  private static final int SHORTEST = 20;
+  private static final long LEAST_DAY = -106_751;
+  private static final long GREATEST_DAY = 106_750;
+
+  private String complaint = "";
+  private boolean finer;
+  private long minuteStart;
+
+  /** Why the last {@link #parse} failed. */
+  String complaint() {
+    return complaint;
+  }
+
+  /** Whether the last time stated something finer than a nanosecond, which was cut off. */
+  boolean finer() {
+    return finer;
+  }
+
+  /** Nanoseconds at which the minute of the last time began. */
+  long minuteStart() {
+    return minuteStart;
+  }
+
+  /** Nanoseconds since 1970-01-01T00:00:00Z, or {@link TimeReader#INVALID}. */
+  long parse(byte[] bytes, int from, int to) {
+    if (!hasShape(bytes, from, to)) {
+      return fail("is no RFC 3339 date-time such as 2026-11-25T09:27:39.125Z");
+    }
+    int year = pair(bytes, from) * 100 + pair(bytes, from + 2);
+    int month = pair(bytes, from + 5);
+    int day = pair(bytes, from + 8);
+    int hour = pair(bytes, from + 11);
+    int minute = pair(bytes, from + 14);
+    int second = pair(bytes, from + 17);
+    if (!CivilDate.exists(year, month, day)) {
+      return fail("names a day that does not exist");
+    }
+    if (hour > 23 || minute > 59 || second > 60) {
+      return fail("names a time of day that does not exist");
+    }
+    int at = from + 19;
+    long nanoseconds = 0;
+    finer = false;
+    if (at < to && bytes[at] == '.') {
+      int end = at + 1;
+      long place = SECOND / 10;
+      for (; end < to && Decimals.isDigit(bytes[end]); end++) {
+        nanoseconds += (bytes[end] - '0') * place;
+        finer |= place == 0 && bytes[end] != '0';
+        place /= 10;
+      }
+      if (end == at + 1) {
+        return fail("has a point without digits after it");
+      }
+      at = end;
+    }
+    int offset = offsetMinutes(bytes, at, to);
+    if (offset == Integer.MIN_VALUE) {
+      return TimeReader.INVALID;
+    }
+    long days = CivilDate.toDays(year, month, day);
+    if (days < LEAST_DAY || days > GREATEST_DAY) {
+      return fail("is outside the years 1677 to 2262 that nanoseconds can count");
+    }
+    long minutes = days * 1440 + hour * 60L + minute - offset;
+    if (second == 60 && !canLeap(minutes)) {
+      return fail("has second 60 where no leap second can be");
+    }
+    minuteStart = minutes * 60 * SECOND;
+    return minuteStart + second * SECOND + nanoseconds;
+  }
+
+  private long fail(String reason) {
+    complaint = reason;
+    return TimeReader.INVALID;
+  }
+
+  private static boolean hasShape(byte[] bytes, int from, int to) {
+    if (to - from < SHORTEST - 1) {
+      return false;
+    }
+    String shape = "dddd-dd-ddTdd:dd:dd";
+    for (int i = 0; i < shape.length(); i++) {
+      byte value = bytes[from + i];
+      boolean fits = switch (shape.charAt(i)) {
+        case 'd' -> Decimals.isDigit(value);
+        case 'T' -> value == 'T' || value == 't' || value == ' ';
+        default -> value == shape.charAt(i);
+      };
+      if (!fits) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Minutes east of UTC; {@code Integer.MIN_VALUE} after a complaint. */
+  private int offsetMinutes(byte[] bytes, int at, int to) {
+    if (to - at == 1 && (bytes[at] | 0x20) == 'z') {
+      return 0;
+    }
+    if (at == to) {
+      fail("has no offset; RFC 3339 wants Z or one such as -05:00 at the end");
+      return Integer.MIN_VALUE;
+    }
+    boolean shaped = to - at == 6 && (bytes[at] == '+' || bytes[at] == '-') && bytes[at + 3] == ':'
+        && isPair(bytes, at + 1) && isPair(bytes, at + 4);
+    if (!shaped || pair(bytes, at + 1) > 23 || pair(bytes, at + 4) > 59) {
+      fail("ends in no offset; RFC 3339 wants Z or one such as -05:00");
+      return Integer.MIN_VALUE;
+    }
+    int minutes = pair(bytes, at + 1) * 60 + pair(bytes, at + 4);
+    return bytes[at] == '-' ? -minutes : minutes;
+  }
+
+  private static boolean canLeap(long minutes) {
+    long day = Math.floorDiv(minutes, 1440);
+    java.time.LocalDate date = java.time.LocalDate.ofEpochDay(day);
+    return Math.floorMod(minutes, 1440) == 1439 && date.getDayOfMonth() == date.lengthOfMonth();
+  }
+
+  private static boolean isPair(byte[] bytes, int at) {
+    return Decimals.isDigit(bytes[at]) && Decimals.isDigit(bytes[at + 1]);
+  }
+
+  private static int pair(byte[] bytes, int at) {
+    return (bytes[at] - '0') * 10 + bytes[at + 1] - '0';
+  }
+}

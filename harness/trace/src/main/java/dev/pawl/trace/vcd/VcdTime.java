@@ -1,0 +1,53 @@
+package dev.pawl.trace.vcd;
+
+import dev.pawl.trace.bytes.Decimals;
+import dev.pawl.trace.intake.Excerpt;
+import dev.pawl.trace.intake.Intake;
+import dev.pawl.trace.intake.ProblemKind;
+
+/** The time of a dump, as its marks move it on; zero before the first. */
+final class VcdTime {
+
+  private Timescale scale = Timescale.NANOSECOND;
+  private long now;
+  private long finer;
+  private boolean marked;
+
+  void scale(Timescale stated) {
+    scale = stated;
+  }
+
+  /** Nanoseconds. */
+  long now() {
+    return now;
+  }
+
+  long finer() {
+    return finer;
+  }
+
+  /** Takes the digits of a mark {@code #digits}. */
+  void mark(byte[] bytes, int from, int to, Intake intake, long line) {
+    long steps = 0;
+    int at = from;
+    while (at < to && Decimals.isDigit(bytes[at]) && steps < Long.MAX_VALUE / 10 - 1) {
+      steps = steps * 10 + bytes[at++] - '0';
+    }
+    if (at < to || from == to || steps > Long.MAX_VALUE / scale.nanoseconds()) {
+      intake.problems().add(ProblemKind.WRONG_TIME, line, 1, to - from + 1, () -> "'#' and " + Excerpt.of(bytes, from, to)
+          + " make no time that nanoseconds can count", () -> "write # and a whole number of the stated timescale");
+      return;
+    }
+    now = steps * scale.nanoseconds() / scale.steps();
+    finer += steps % scale.steps() == 0 ? 0 : 1;
+    marked = true;
+    intake.pass(now, line);
+  }
+
+  /** The last mark is where the dump ends. */
+  void end(Intake intake, long line) {
+    if (marked && intake.isAt(now)) {
+      intake.stateEnd(now, line);
+    }
+  }
+}

@@ -1,0 +1,129 @@
+package dev.pawl.trace.vcd;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.trace.bytes.NameTable;
+import dev.pawl.trace.intake.Channels;
+import dev.pawl.trace.intake.Excerpt;
+import dev.pawl.trace.intake.Intake;
+import dev.pawl.trace.intake.ProblemKind;
+import dev.pawl.trace.intake.ValueReader;
+import java.util.Arrays;
+
+/**
+ * The value changes of a dump. Bits and vectors mean their number, reals theirs; {@code x} or {@code z} in any bit makes the signal
+ * unknown. An enumeration without bound codes counts its members from 0.
+ */
+final class VcdValues {
+
+  private static final int WIDEST = 62;
+
+  private final Intake intake;
+  private final Variables variables;
+  private final VcdTime clock;
+  private byte[] text = new byte[64 + 2 * NameTable.SLACK];
+  private int textEnd;
+  private boolean real;
+  private boolean listing;
+  private boolean off;
+
+  VcdValues(Intake intake, Variables variables, VcdTime clock) {
+    this.intake = intake;
+    this.variables = variables;
+    this.clock = clock;
+  }
+
+  /**
+   * Enters or leaves a section that lists all values.
+   *
+   * @param suspended whether dumping stops there, so that all becomes unknown
+   */
+  void section(boolean enters, boolean suspended) {
+    listing = enters;
+    off = suspended;
+  }
+
+  /** Takes {@code 0!}, {@code 1!}, {@code x!} or {@code z!}. */
+  void scalar(byte[] bytes, int from, int to, long line) {
+    boolean known = bytes[from] == '0' || bytes[from] == '1';
+    boolean unknown = "xXzZ".indexOf(bytes[from]) >= 0;
+    if (!known && !unknown || to - from < 2) {
+      malformed(bytes, from, to, line);
+      return;
+    }
+    text[NameTable.SLACK] = bytes[from];
+    textEnd = NameTable.SLACK + 1;
+    real = false;
+    code(bytes, from + 1, to, line);
+  }
+
+  /** Takes {@code b0101} or {@code r1.5}; the code follows. */
+  void vector(byte[] bytes, int from, int to) {
+    real = (bytes[from] | 0x20) == 'r';
+    int length = to - from - 1;
+    if (length + 2 * NameTable.SLACK > text.length) {
+      text = new byte[2 * length + 2 * NameTable.SLACK];
+    }
+    System.arraycopy(bytes, from + 1, text, NameTable.SLACK, length);
+    textEnd = NameTable.SLACK + length;
+  }
+
+  /** Takes the code to which the value before belongs. */
+  void code(byte[] bytes, int from, int to, long line) {
+    int variable = variables.find(bytes, from, to);
+    if (variable < 0) {
+      intake.problems().add(ProblemKind.MALFORMED, line, 1, to - from,
+          () -> "no variable is declared with the code " + Excerpt.of(bytes, from, to), () -> "declare it with $var");
+      return;
+    }
+    int channel = variables.channel(variable);
+    if (channel == Variables.NOT_SIGNAL) {
+      return;
+    }
+    long value = value(channel, variable);
+    if (value == ValueReader.INVALID) {
+      Channels channels = intake.channels();
+      byte[] shown = Arrays.copyOfRange(text, NameTable.SLACK, textEnd);
+      intake.problems().add(ProblemKind.WRONG_VALUE, line, 1, 1,
+          () -> Excerpt.of(shown, 0, shown.length) + " is no value of signal " + Excerpt.of(channels.tag(channel)),
+          () -> "write the number of " + channels.reader(channel).expectation());
+    } else if (listing) {
+      intake.restate(clock.now(), channel, value, line);
+    } else {
+      intake.change(clock.now(), channel, value, line);
+    }
+  }
+
+  private long value(int channel, int variable) {
+    ValueReader reader = intake.channels().reader(channel);
+    if (real) {
+      boolean none = off || textEnd == NameTable.SLACK + 3 && (text[NameTable.SLACK] | 0x20) == 'n';
+      return none ? EventSink.UNKNOWN : reader.read(text, NameTable.SLACK, textEnd);
+    }
+    long number = 0;
+    boolean unknown = off || textEnd == NameTable.SLACK;
+    int bits = textEnd - NameTable.SLACK;
+    for (int i = NameTable.SLACK; i < textEnd; i++) {
+      if ("xXzZ".indexOf(text[i]) >= 0) {
+        unknown = true;
+      } else if (text[i] != '0' && text[i] != '1') {
+        return ValueReader.INVALID;
+      }
+      number = number << 1 | text[i] & 1;
+    }
+    if (unknown) {
+      return EventSink.UNKNOWN;
+    }
+    if (bits > WIDEST) {
+      return ValueReader.INVALID;
+    }
+    if (variables.isSigned(variable) && bits == variables.size(variable) && bits > 1 && number >>> bits - 1 == 1) {
+      number -= 1L << bits;
+    }
+    return reader.readNumber(number);
+  }
+
+  private void malformed(byte[] bytes, int from, int to, long line) {
+    intake.problems().add(ProblemKind.MALFORMED, line, 1, to - from,
+        () -> Excerpt.of(bytes, from, to) + " is no value change", () -> "write such as 0! or b101 ! or r1.5 !");
+  }
+}
