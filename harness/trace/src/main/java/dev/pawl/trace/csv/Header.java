@@ -8,6 +8,7 @@ import dev.pawl.trace.intake.UnreadableTrace;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Predicate;
 
 /**
  * What the columns of a trace hold.
@@ -43,6 +44,9 @@ record Header(List<String> names, int time, int signal, int value, int quality) 
       }
       column += names.get(i).length() + 1;
     }
+    if (names.stream().anyMatch(name -> name.indexOf('\r') >= 0)) {
+      throw problems.fatal(ProblemKind.UNREADABLE, line, 1, "lines end in carriage returns alone", "convert them to LF or CRLF");
+    }
     int time = find(names, settings::isTime);
     if (time < 0) {
       throw noTime(names, settings, problems, line);
@@ -75,7 +79,7 @@ record Header(List<String> names, int time, int signal, int value, int quality) 
     return place == time || place == signal || place == value || place == quality;
   }
 
-  private static int find(List<String> names, java.util.function.Predicate<String> role) {
+  private static int find(List<String> names, Predicate<String> role) {
     for (int i = 0; i < names.size(); i++) {
       if (role.test(names.get(i))) {
         return i;
@@ -86,9 +90,6 @@ record Header(List<String> names, int time, int signal, int value, int quality) 
 
   private static UnreadableTrace noTime(List<String> names, Settings settings, Problems problems, long line) {
     String only = names.get(0);
-    if (names.size() == 1 && only.indexOf('\r') >= 0) {
-      return problems.fatal(ProblemKind.UNREADABLE, line, 1, "lines end in carriage returns alone", "convert them to LF or CRLF");
-    }
     if (names.size() == 1 && (only.indexOf(';') >= 0 || only.indexOf('\t') >= 0)) {
       String name = only.indexOf(';') >= 0 ? "semicolon" : "tab";
       return problems.fatal(ProblemKind.UNREADABLE, line, 1, "fields seem to be separated by a " + name + ", not by a comma",

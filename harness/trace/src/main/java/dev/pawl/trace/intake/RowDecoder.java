@@ -46,8 +46,8 @@ public abstract class RowDecoder implements Decoder {
   private void skip(Feed feed) throws IOException {
     boolean unclosed = feed.end() > feed.start();
     if (unclosed) {
-      intake.problems().add(ProblemKind.MALFORMED, line, 1, "a quote that is opened in this row is not closed within a million bytes",
-          "close it, or double it if it belongs to the text");
+      intake.problems().add(ProblemKind.MALFORMED, line, 1, "a quote that is opened in this row is never closed"
+          + (feed.exhausted() ? "" : ", or more than a million bytes later"), "close it, or double it if it belongs to the text");
     } else {
       intake.problems().add(ProblemKind.MALFORMED, line, 1, "this line is longer than a million bytes", "split it");
     }

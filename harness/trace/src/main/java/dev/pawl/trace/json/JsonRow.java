@@ -58,7 +58,7 @@ final class JsonRow {
   }
 
   private static String firstLine(String message) {
-    String line = message.lines().findFirst().orElse("");
+    String line = message.lines().findFirst().orElse("").replaceFirst(" \\(start marker.*", "");
     return line.length() > 100 ? line.substring(0, 100) + "..." : line;
   }
 

@@ -13,8 +13,7 @@ public final class Rfc3339 {
 
   private static final long SECOND = 1_000_000_000L;
   private static final int SHORTEST = 20;
-  private static final long LEAST_DAY = -106_751;
-  private static final long GREATEST_DAY = 106_750;
+  private static final long GREATEST_DAY = TimeReader.LIMIT / (86_400 * SECOND) - 2;
 
   private String complaint = "";
   private boolean finer;
@@ -73,8 +72,8 @@ public final class Rfc3339 {
       return TimeReader.INVALID;
     }
     long days = CivilDate.toDays(year, month, day);
-    if (days < LEAST_DAY || days > GREATEST_DAY) {
-      return fail("is outside the years 1677 to 2262 that nanoseconds can count");
+    if (Math.abs(days) > GREATEST_DAY) {
+      return fail("is more than 73 years away from 1970");
     }
     long minutes = days * 1440 + hour * 60L + minute - offset;
     if (second == 60 && !canLeap(minutes)) {

@@ -15,6 +15,9 @@ public final class TimeReader {
   /** What {@link #read} gives for a text that is no time; {@link #complaint} then says why. */
   public static final long INVALID = Long.MIN_VALUE;
 
+  /** Times go this many nanoseconds from zero in both directions: the engine counts in halves, with room to add to them. */
+  public static final long LIMIT = Long.MAX_VALUE / 4;
+
   private static final long[] TENS = new long[19];
 
   static {
@@ -27,6 +30,7 @@ public final class TimeReader {
   private final TimeScale scale;
   private final long unit;
   private final int unitDigits;
+  private final long mostUnits;
   private final Rfc3339 calendar = new Rfc3339();
   private final MinuteMemory minute = new MinuteMemory();
   private String complaint = "";
@@ -37,6 +41,7 @@ public final class TimeReader {
     this.scale = scale;
     this.unit = scale.nanoseconds();
     this.unitDigits = scale == TimeScale.RFC_3339 ? 9 : Long.toString(unit).length() - 1;
+    this.mostUnits = scale == TimeScale.RFC_3339 ? 0 : LIMIT / unit - 1;
   }
 
   public TimeScale scale() {
@@ -86,7 +91,7 @@ public final class TimeReader {
       whole = Words.number(word, 8) * TENS[count] + Words.number(second, count);
       at = from + 8 + count;
     }
-    if (bytes[at] == separator && at != from && whole <= Long.MAX_VALUE / 1_000_000_000L) {
+    if (bytes[at] == separator && at != from && whole <= mostUnits) {
       time = whole * unit;
       return at;
     }
@@ -98,7 +103,7 @@ public final class TimeReader {
     long word = Words.at(bytes, from);
     long others = Words.nonDigits(word);
     int count = Words.first(others);
-    if (others == 0 || count == 0 || count > unitDigits || bytes[from + count] != separator || whole > Long.MAX_VALUE / 2_000_000_000L) {
+    if (others == 0 || count == 0 || count > unitDigits || bytes[from + count] != separator || whole > mostUnits) {
       return -1;
     }
     time = whole * unit + Words.number(word, count) * TENS[unitDigits - count];
@@ -180,8 +185,8 @@ public final class TimeReader {
       complaint = "is no number of " + scale.label();
       return INVALID;
     }
-    if (whole > Long.MAX_VALUE / unit - 1) {
-      complaint = "is beyond the 292 years that nanoseconds can count";
+    if (whole > mostUnits) {
+      complaint = "is beyond the 73 years that a trace can last";
       return INVALID;
     }
     finer += cut ? 1 : 0;

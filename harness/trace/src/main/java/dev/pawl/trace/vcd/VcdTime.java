@@ -4,6 +4,7 @@ import dev.pawl.trace.bytes.Decimals;
 import dev.pawl.trace.intake.Excerpt;
 import dev.pawl.trace.intake.Intake;
 import dev.pawl.trace.intake.ProblemKind;
+import dev.pawl.trace.time.TimeReader;
 
 /** The time of a dump, as its marks move it on; zero before the first. */
 final class VcdTime {
@@ -33,7 +34,7 @@ final class VcdTime {
     while (at < to && Decimals.isDigit(bytes[at]) && steps < Long.MAX_VALUE / 10 - 1) {
       steps = steps * 10 + bytes[at++] - '0';
     }
-    if (at < to || from == to || steps > Long.MAX_VALUE / scale.nanoseconds()) {
+    if (at < to || from == to || steps / scale.steps() > TimeReader.LIMIT / scale.nanoseconds()) {
       intake.problems().add(ProblemKind.WRONG_TIME, line, 1, to - from + 1, () -> "'#' and " + Excerpt.of(bytes, from, to)
           + " make no time that nanoseconds can count", () -> "write # and a whole number of the stated timescale");
       return;
