@@ -1,0 +1,51 @@
+package dev.pawl.grammar.rules.check;
+
+import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.Dimension;
+import dev.pawl.grammar.rules.model.EnumExpr;
+import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.ValueType;
+import java.util.OptionalDouble;
+
+/** An expression with its type, ready for the rule book. */
+sealed interface Checked {
+
+  Extent extent();
+
+  /** Something with a truth value. */
+  record Condition(BoolExpr expression, Extent extent) implements Checked {}
+
+  /**
+   * A number with its dimension.
+   *
+   * @param unit the unit to speak of it in, as written where its signal was declared
+   * @param continuous whether it changes without events ({@code mean}, {@code time since})
+   */
+  record Amount(NumExpr expression, Dimension dimension, String unit, boolean continuous, Extent extent) implements Checked {
+
+    OptionalDouble constant() {
+      return expression instanceof NumExpr.Constant fixed ? OptionalDouble.of(fixed.value()) : OptionalDouble.empty();
+    }
+  }
+
+  /** A member of an enumeration. */
+  record Choice(EnumExpr expression, ValueType.Enumeration type, Extent extent) implements Checked {}
+
+  /** A zone, which has no value of its own. */
+  record Place(int zone) implements Checked {
+    @Override
+    public Extent extent() {
+      return Extent.LEAF;
+    }
+  }
+
+  /** Something wrong that has been told already. */
+  record Failed() implements Checked {
+    @Override
+    public Extent extent() {
+      return Extent.LEAF;
+    }
+  }
+
+  Checked FAILED = new Failed();
+}

@@ -1,0 +1,54 @@
+package dev.pawl.grammar.rules.check;
+
+import dev.pawl.grammar.source.NearName;
+import dev.pawl.grammar.source.Position;
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeSet;
+
+/** All declared names of all files, which share one name space. */
+final class Names {
+
+  private final Map<String, Entry> entries = new LinkedHashMap<>();
+  private final Problems problems;
+
+  Names(Problems problems) {
+    this.problems = problems;
+  }
+
+  /** Takes a name, unless it is taken already, which is an error. */
+  boolean declare(String name, Entry entry) {
+    Entry earlier = entries.putIfAbsent(name, entry);
+    if (earlier != null) {
+      problems.error(entry.position(), "`" + name + "` is declared already, as " + earlier.kind() + " at " + earlier.position(),
+          "each name stands for one thing in all files together");
+    }
+    return earlier == null;
+  }
+
+  void declareMissing(String name, Position position) {
+    entries.putIfAbsent(name, new Entry.MissingEntry(position));
+  }
+
+  Optional<Entry> find(String name) {
+    return Optional.ofNullable(entries.get(name));
+  }
+
+  Collection<Entry> all() {
+    return entries.values();
+  }
+
+  /** Tells that a name is unknown, with the nearest of the known ones and of {@code others}. */
+  void unknown(Position position, String name, Collection<String> others) {
+    TreeSet<String> known = new TreeSet<>(entries.keySet());
+    known.addAll(others);
+    problems.error(position, "`" + name + "` is not declared", NearName.hint(name, known).orElse(""));
+  }
+
+  void unknown(Position position, String name) {
+    unknown(position, name, List.of());
+  }
+}

@@ -1,0 +1,79 @@
+package dev.pawl.grammar.rules.check;
+
+import dev.pawl.grammar.rules.model.Dimension;
+import dev.pawl.grammar.rules.model.ValueType;
+import dev.pawl.grammar.rules.tree.Name;
+import dev.pawl.grammar.rules.tree.TypeName;
+import dev.pawl.grammar.rules.units.Scale;
+import dev.pawl.grammar.rules.units.UnitTable;
+import dev.pawl.grammar.source.NearName;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+
+/** The way from a type as written to a value type. */
+final class TypeResolver {
+
+  private static final ValueType.Quantity PLAIN = new ValueType.Quantity("", Dimension.NONE, 1, 0);
+
+  private final Names names;
+  private final Problems problems;
+
+  TypeResolver(Names names, Problems problems) {
+    this.names = names;
+    this.problems = problems;
+  }
+
+  /** The type, or nothing where it is wrong, which is told. */
+  Optional<ValueType> resolve(TypeName type) {
+    if (type instanceof TypeName.Bool) {
+      return Optional.of(new ValueType.Bool());
+    }
+    if (type instanceof TypeName.Number) {
+      return Optional.of(PLAIN);
+    }
+    if (type instanceof TypeName.OneOf choice) {
+      return Optional.of(enumeration("", choice));
+    }
+    return named((TypeName.Named) type);
+  }
+
+  ValueType.Enumeration enumeration(String name, TypeName.OneOf choice) {
+    Set<String> seen = new HashSet<>();
+    List<String> members = new ArrayList<>();
+    for (Name member : choice.members()) {
+      if (seen.add(member.text())) {
+        members.add(member.text());
+      } else {
+        problems.error(member.position(), "`" + member.text() + "` stands twice in this list");
+      }
+    }
+    return new ValueType.Enumeration(name, members);
+  }
+
+  private Optional<ValueType> named(TypeName.Named type) {
+    Optional<Entry> entry = names.find(type.text());
+    if (entry.isPresent() && entry.get() instanceof Entry.TypeEntry declared) {
+      return Optional.of(declared.type());
+    }
+    Optional<Scale> scale = UnitTable.find(type.text());
+    if (scale.isEmpty()) {
+      unknown(type);
+    }
+    return scale.map(s -> new ValueType.Quantity(type.text(), s.dimension(), s.factor(), s.offset()));
+  }
+
+  private void unknown(TypeName.Named type) {
+    List<String> known = new ArrayList<>(UnitTable.symbols());
+    known.addAll(List.of("bool", "number"));
+    names.all().forEach(entry -> {
+      if (entry instanceof Entry.TypeEntry declared) {
+        known.add(declared.type().name());
+      }
+    });
+    problems.error(type.position(), "`" + type.text() + "` is neither a unit nor a declared type",
+        NearName.hint(type.text(), known).orElse("a type is bool, number, a unit such as m/s, or one of (...)"));
+  }
+}

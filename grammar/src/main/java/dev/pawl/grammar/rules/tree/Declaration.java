@@ -1,0 +1,49 @@
+package dev.pawl.grammar.rules.tree;
+
+import dev.pawl.grammar.source.Position;
+import java.util.List;
+import java.util.Optional;
+
+/** One statement of a rule file. */
+public sealed interface Declaration {
+
+  /** Where its first word stands. */
+  Position position();
+
+  record Ride(Name title, Position position) implements Declaration {}
+
+  record Resolution(Expression duration, Position position) implements Declaration {}
+
+  /** {@code use "other.rules"}. */
+  record Use(Name file, Position position) implements Declaration {}
+
+  record Constant(Name name, Expression value, Position position) implements Declaration {}
+
+  record Define(Name name, List<Parameter> parameters, Expression body, Position position) implements Declaration {}
+
+  /** {@code type mode = one of (off, manual)}. */
+  record EnumType(Name name, TypeName.OneOf members, Position position) implements Declaration {}
+
+  record Signals(Direction direction, List<Name> names, TypeName type, Position position) implements Declaration {}
+
+  /** What a library file expects the ride's file to declare; without a type it is a zone. */
+  record Needs(List<Name> names, Optional<TypeName> type, Position position) implements Declaration {}
+
+  record Zone(Name name, List<ZoneClause> clauses, Position position) implements Declaration {}
+
+  record Rule(Optional<ForEach> forEach, Name id, Name title, List<RuleClause> clauses, Duty duty, Position position)
+      implements Declaration {}
+
+  /** A tiny trace with the verdict that a rule must give on it. */
+  record Example(Name title, Name rule, Outcome outcome, List<ExampleStep> steps, Position position) implements Declaration {}
+
+  /** Which way a signal runs, as seen from the logic under test. */
+  enum Direction {
+    INPUT,
+    OUTPUT,
+    INTERNAL
+  }
+
+  /** A parameter of a definition; without a type it is a zone. */
+  record Parameter(Name name, Optional<TypeName> type) {}
+}

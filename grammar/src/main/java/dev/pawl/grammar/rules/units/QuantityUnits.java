@@ -1,0 +1,160 @@
+package dev.pawl.grammar.rules.units;
+
+import dev.pawl.grammar.rules.model.Dimension;
+import java.util.Collection;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.Optional;
+import javax.measure.Quantity;
+import javax.measure.Unit;
+import javax.measure.UnitConverter;
+import javax.measure.quantity.Angle;
+import javax.measure.quantity.Length;
+import javax.measure.quantity.Mass;
+import tech.units.indriya.unit.BaseUnit;
+import tech.units.indriya.unit.UnitDimension;
+import tech.units.indriya.unit.Units;
+
+/** The symbols of the language as JSR 385 units, and the way from a composed unit to its scale. */
+final class QuantityUnits {
+
+  /** Angle is a base quantity of this language; its letter is none that Indriya uses. */
+  private static final Unit<Angle> RADIAN = new BaseUnit<>("rad", "radian", UnitDimension.parse('A'));
+
+  /** International foot, avoirdupois pound and standard gravity: exact by definition (NIST SP 811, appendix B, from memory). */
+  private static final Unit<Length> FOOT = Units.METRE.multiply(0.3048);
+  private static final Unit<Mass> POUND = Units.KILOGRAM.multiply(0.45359237);
+  private static final double STANDARD_GRAVITY = 9.80665;
+
+  private static final Map<String, Unit<?>> SYMBOLS = symbolTable();
+
+  private QuantityUnits() {}
+
+  private static Map<String, Unit<?>> symbolTable() {
+    Map<String, Unit<?>> table = new HashMap<>();
+    addMechanics(table);
+    addElectrics(table);
+    addAngles(table);
+    addTimes(table);
+    table.put("K", Units.KELVIN);
+    table.put("degC", Units.CELSIUS);
+    table.put("degF", Units.KELVIN.multiply(5).divide(9).shift(459.67));
+    table.put("%", tech.units.indriya.AbstractUnit.ONE.divide(100));
+    return table;
+  }
+
+  private static void addMechanics(Map<String, Unit<?>> table) {
+    table.put("m", Units.METRE);
+    table.put("km", Units.METRE.multiply(1000));
+    table.put("cm", Units.METRE.divide(100));
+    table.put("mm", Units.METRE.divide(1000));
+    table.put("ft", FOOT);
+    table.put("in", FOOT.divide(12));
+    table.put("yd", FOOT.multiply(3));
+    table.put("mi", FOOT.multiply(5280));
+    table.put("mph", FOOT.multiply(5280).divide(Units.SECOND.multiply(3600)));
+    table.put("kg", Units.KILOGRAM);
+    table.put("t", Units.KILOGRAM.multiply(1000));
+    table.put("lb", POUND);
+    table.put("N", Units.NEWTON);
+    table.put("kN", Units.NEWTON.multiply(1000));
+    table.put("lbf", Units.NEWTON.multiply(0.45359237 * STANDARD_GRAVITY));
+    table.put("Nm", Units.JOULE);
+    table.put("Pa", Units.PASCAL);
+    table.put("kPa", Units.PASCAL.multiply(1000));
+    table.put("MPa", Units.PASCAL.multiply(1_000_000));
+    table.put("bar", Units.PASCAL.multiply(100_000));
+    table.put("mbar", Units.PASCAL.multiply(100));
+    table.put("psi", Units.PASCAL.multiply(0.45359237 * STANDARD_GRAVITY / (0.0254 * 0.0254)));
+    table.put("l", Units.METRE.pow(3).divide(1000));
+  }
+
+  private static void addElectrics(Map<String, Unit<?>> table) {
+    table.put("W", Units.WATT);
+    table.put("kW", Units.WATT.multiply(1000));
+    table.put("MW", Units.WATT.multiply(1_000_000));
+    table.put("hp", Units.WATT.multiply(550 * 0.3048 * 0.45359237 * STANDARD_GRAVITY));
+    table.put("J", Units.JOULE);
+    table.put("kJ", Units.JOULE.multiply(1000));
+    table.put("kWh", Units.JOULE.multiply(3_600_000));
+    table.put("A", Units.AMPERE);
+    table.put("mA", Units.AMPERE.divide(1000));
+    table.put("kA", Units.AMPERE.multiply(1000));
+    table.put("V", Units.VOLT);
+    table.put("mV", Units.VOLT.divide(1000));
+    table.put("kV", Units.VOLT.multiply(1000));
+    table.put("Hz", tech.units.indriya.AbstractUnit.ONE.divide(Units.SECOND));
+    table.put("kHz", tech.units.indriya.AbstractUnit.ONE.divide(Units.SECOND).multiply(1000));
+  }
+
+  private static void addAngles(Map<String, Unit<?>> table) {
+    table.put("rad", RADIAN);
+    table.put("deg", RADIAN.multiply(Math.PI / 180));
+    table.put("rev", RADIAN.multiply(2 * Math.PI));
+    table.put("rpm", RADIAN.multiply(2 * Math.PI).divide(Units.SECOND.multiply(60)));
+  }
+
+  private static void addTimes(Map<String, Unit<?>> table) {
+    table.put("ns", Units.SECOND.divide(1_000_000_000));
+    table.put("us", Units.SECOND.divide(1_000_000));
+    table.put("ms", Units.SECOND.divide(1000));
+    table.put("s", Units.SECOND);
+    table.put("min", Units.SECOND.multiply(60));
+    table.put("h", Units.SECOND.multiply(3600));
+    table.put("d", Units.SECOND.multiply(86400));
+  }
+
+  static Collection<String> symbols() {
+    return SYMBOLS.keySet();
+  }
+
+  /** The scale of symbols joined by {@code /}, each with at most one digit as its exponent. */
+  static Optional<Scale> resolve(String text) {
+    String[] parts = text.split("/", -1);
+    Unit<?> product = null;
+    for (String part : parts) {
+      Unit<?> factor = power(part);
+      if (factor == null) {
+        return Optional.empty();
+      }
+      product = product == null ? factor : product.divide(factor);
+    }
+    return product == null ? Optional.empty() : Optional.of(scale(product));
+  }
+
+  private static Unit<?> power(String part) {
+    Unit<?> whole = SYMBOLS.get(part);
+    if (whole != null || part.isEmpty()) {
+      return whole;
+    }
+    int last = part.length() - 1;
+    int exponent = Character.digit(part.charAt(last), 10);
+    Unit<?> base = SYMBOLS.get(part.substring(0, last));
+    return base == null || exponent < 2 ? null : base.pow(exponent);
+  }
+
+  private static Scale scale(Unit<?> unit) {
+    UnitConverter converter = converter(unit);
+    double offset = converter.convert(0.0);
+    double factor = converter.isLinear() ? converter.convert(1.0) : converter.convert(1.0) - offset;
+    return new Scale(dimension(unit), factor, converter.isLinear() ? 0 : offset);
+  }
+
+  private static <Q extends Quantity<Q>> UnitConverter converter(Unit<Q> unit) {
+    return unit.getConverterTo(unit.getSystemUnit());
+  }
+
+  private static Dimension dimension(Unit<?> unit) {
+    Map<? extends javax.measure.Dimension, Integer> exponents = unit.getDimension().getBaseDimensions();
+    if (exponents == null) {
+      exponents = unit.getDimension().equals(UnitDimension.NONE) ? Map.of() : Map.of(unit.getDimension(), 1);
+    }
+    return new Dimension(exponent(exponents, UnitDimension.LENGTH), exponent(exponents, UnitDimension.MASS),
+        exponent(exponents, UnitDimension.TIME), exponent(exponents, UnitDimension.ELECTRIC_CURRENT),
+        exponent(exponents, UnitDimension.TEMPERATURE), exponent(exponents, RADIAN.getDimension()));
+  }
+
+  private static int exponent(Map<? extends javax.measure.Dimension, Integer> exponents, javax.measure.Dimension base) {
+    return exponents.entrySet().stream().filter(e -> e.getKey().equals(base)).mapToInt(Map.Entry::getValue).sum();
+  }
+}

@@ -1,0 +1,42 @@
+package dev.pawl.grammar.rules.units;
+
+import dev.pawl.grammar.rules.model.Dimension;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
+
+/**
+ * The look-up of units by the text a rule file writes, such as {@code m/s}, {@code mph} or {@code m/s2}. Each text is resolved once.
+ *
+ * <p>Units of time are known here without Indriya: they stand in every rule file, and a file with no other unit then starts without
+ * loading it. A test holds both to the same values.
+ */
+public final class UnitTable {
+
+  private static final Map<String, Scale> TIMES = Map.of("ns", time(1e-9), "us", time(1e-6), "ms", time(1e-3), "s", time(1),
+      "min", time(60), "h", time(3600), "d", time(86400));
+
+  private static final Map<String, Optional<Scale>> RESOLVED = new ConcurrentHashMap<>();
+
+  private UnitTable() {}
+
+  private static Scale time(double seconds) {
+    return new Scale(Dimension.TIME, seconds, 0);
+  }
+
+  /** The scale of a unit, or nothing where the text is none. */
+  public static Optional<Scale> find(String text) {
+    Scale time = TIMES.get(text);
+    return time != null ? Optional.of(time) : RESOLVED.computeIfAbsent(text, QuantityUnits::resolve);
+  }
+
+  /** The symbols that units are made of. */
+  public static Collection<String> symbols() {
+    List<String> symbols = new ArrayList<>(QuantityUnits.symbols());
+    symbols.addAll(List.of("m/s", "km/h", "ft/s", "m/s2"));
+    return symbols;
+  }
+}
