@@ -14,6 +14,7 @@ declaration
   | 'type' name '=' choice                                        # typeDeclaration
   | direction names ':' valueType                                 # signalDeclaration
   | 'needs' need                                                  # needsDeclaration
+  | 'group' name '=' bindings                                     # groupDeclaration
   | 'zone' name zoneClause*                                       # zoneDeclaration
   | forEach? 'rule' ruleName STRING ruleClause* duty              # ruleDeclaration
   | 'example' STRING 'for' ruleName 'gives' outcome exampleStep*  # exampleDeclaration
@@ -26,6 +27,7 @@ lastDeclaration
 
 need
   : 'zone' names
+  | 'group' names
   | names ':' valueType
   ;
 
@@ -71,7 +73,7 @@ boundary
   ;
 
 forEach
-  : FOR_EACH binder ('in' '(' binding (',' binding)* ')')?
+  : FOR_EACH binder ('in' (name | bindings))?
   ;
 
 binder
@@ -84,6 +86,10 @@ kind
   | 'zones'
   | 'signal'
   | 'signals'
+  ;
+
+bindings
+  : '(' binding (',' binding)* ')'
   ;
 
 binding
@@ -217,7 +223,7 @@ name
 
 /** Words that cannot be names; they may stand inside a rule's identifier. */
 reserved
-  : 'ride' | 'resolution' | 'use' | 'constant' | 'define' | 'type' | 'input' | 'output' | 'internal' | 'needs' | 'zone' | 'rule'
+  : 'ride' | 'resolution' | 'use' | 'constant' | 'define' | 'type' | 'input' | 'output' | 'internal' | 'needs' | 'zone' | 'group' | 'rule'
   | 'example' | 'basis' | 'severity' | 'tolerance' | 'when' | 'must' | 'always' | 'never' | 'while' | 'unless' | 'within' | 'after'
   | 'throughout' | 'before' | 'and' | 'or' | 'not' | 'implies' | 'for' | 'in' | 'since' | 'over' | 'until' | 'stay' | 'at'
   | 'true' | 'false' | 'start' | 'end' | 'count' | 'min' | 'max' | 'mean' | 'time' | 'bool' | 'number'

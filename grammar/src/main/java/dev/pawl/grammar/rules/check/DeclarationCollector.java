@@ -46,6 +46,7 @@ final class DeclarationCollector {
     all(Declaration.Zone.class).forEach(this::zone);
     all(Declaration.Constant.class).forEach(c -> context.names.declare(c.name().text(), new Entry.ConstantEntry(c)));
     all(Declaration.Define.class).forEach(this::define);
+    all(Declaration.Group.class).forEach(g -> context.names.declare(g.name().text(), new Entry.GroupEntry(g)));
     files.forEach(file -> file.unread().forEach(name -> context.names.declareMissing(name.text(), name.position())));
     all(Declaration.Needs.class).forEach(this::missing);
   }
@@ -94,11 +95,17 @@ final class DeclarationCollector {
       if (context.names.find(name.text()).isPresent()) {
         continue;
       }
-      boolean zone = needs.type().isEmpty();
-      String wanted = zone ? "the zone `" + name.text() + "`" : "`" + name.text() + "`";
-      String hint = zone ? "declare it beside the signals: zone " + name.text() + " enter ... leave ..."
-          : "declare a signal of that name, or say what it stands for: define " + name.text() + " = ...";
-      context.problems.error(name.position(), "this file needs " + wanted + ", which no file declares", hint);
+      String what = switch (needs.kind()) {
+        case VALUE -> "";
+        case ZONE -> "the zone ";
+        case GROUP -> "the group ";
+      };
+      String hint = switch (needs.kind()) {
+        case VALUE -> "declare a signal of that name, or say what it stands for: define " + name.text() + " = ...";
+        case ZONE -> "declare it beside the signals: zone " + name.text() + " enter ... leave ...";
+        case GROUP -> "list its cases: group " + name.text() + " = ((a, b), (c, d))";
+      };
+      context.problems.error(name.position(), "this file needs " + what + "`" + name.text() + "`, which no file declares", hint);
       context.names.declareMissing(name.text(), name.position());
     }
   }
@@ -107,10 +114,22 @@ final class DeclarationCollector {
   void checkNeeds() {
     all(Declaration.Needs.class).forEach(needs -> {
       Optional<ValueType> type = needs.type().flatMap(context.types::resolve);
-      if (needs.type().isEmpty() || type.isPresent()) {
-        needs.names().forEach(name -> need(name, type));
+      for (Name name : needs.names()) {
+        if (needs.kind() == Declaration.NeedKind.GROUP) {
+          group(name);
+        } else if (needs.kind() == Declaration.NeedKind.ZONE || type.isPresent()) {
+          need(name, type);
+        }
       }
     });
+  }
+
+  private void group(Name name) {
+    Entry entry = context.names.find(name.text()).orElseThrow();
+    if (!(entry instanceof Entry.GroupEntry) && !(entry instanceof Entry.MissingEntry)) {
+      context.problems.error(name.position(), "this file needs `" + name.text() + "` as a group, but it is " + entry.kind(),
+          "it is declared at " + entry.position());
+    }
   }
 
   private void need(Name name, Optional<ValueType> type) {

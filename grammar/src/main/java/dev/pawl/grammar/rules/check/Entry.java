@@ -68,6 +68,18 @@ sealed interface Entry {
     }
   }
 
+  record GroupEntry(Declaration.Group declaration) implements Entry {
+    @Override
+    public Position position() {
+      return declaration.name().position();
+    }
+
+    @Override
+    public String kind() {
+      return "a group";
+    }
+  }
+
   /** A need that nothing satisfies: using it must not lead to further messages. */
   record MissingEntry(Position position) implements Entry {
     @Override

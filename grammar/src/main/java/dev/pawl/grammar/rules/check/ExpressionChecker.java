@@ -190,8 +190,8 @@ final class ExpressionChecker {
       }
       return context.definitions.definition(define.declaration(), reference.position(), tolerance);
     }
-    if (entry instanceof Entry.TypeEntry) {
-      error(reference.position(), "`" + reference.name() + "` is a type, not a value", "");
+    if (entry instanceof Entry.TypeEntry || entry instanceof Entry.GroupEntry) {
+      error(reference.position(), "`" + reference.name() + "` is " + entry.kind() + ", not a value", "");
     }
     return Checked.FAILED;
   }

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /** Makes the cases of a rule that serves many zones or signals. */
 final class ForEachExpander {
@@ -35,7 +36,7 @@ final class ForEachExpander {
     }
     ForEach forEach = rule.forEach().get();
     List<Case> cases = new ArrayList<>();
-    for (ForEach.Tuple tuple : forEach.tuples().orElseGet(() -> everyZone(forEach))) {
+    for (ForEach.Tuple tuple : tuples(forEach)) {
       if (tuple.names().size() != forEach.variables().size()) {
         context.problems.error(tuple.position(), "each case needs " + forEach.variables().size() + " names, but this one has "
             + tuple.names().size());
@@ -47,6 +48,29 @@ final class ForEachExpander {
       }
     }
     return cases;
+  }
+
+  private List<ForEach.Tuple> tuples(ForEach forEach) {
+    if (forEach.cases() instanceof ForEach.Listed listed) {
+      return listed.tuples();
+    }
+    if (forEach.cases() instanceof ForEach.OfGroup named) {
+      return group(named.group());
+    }
+    return everyZone(forEach);
+  }
+
+  private List<ForEach.Tuple> group(Name name) {
+    Optional<Entry> entry = context.names.find(name.text());
+    if (entry.isEmpty()) {
+      context.names.unknown(name.position(), name.text());
+    } else if (entry.get() instanceof Entry.GroupEntry group) {
+      return group.declaration().tuples();
+    } else if (!(entry.get() instanceof Entry.MissingEntry)) {
+      context.problems.error(name.position(), "`" + name.text() + "` is " + entry.get().kind() + ", not a group",
+          "list the cases in parentheses, or give them a name: group places = ((a, b), (c, d))");
+    }
+    return List.of();
   }
 
   private List<ForEach.Tuple> everyZone(ForEach forEach) {

@@ -85,7 +85,9 @@ final class DeclarationBuilder extends RulesBaseVisitor<Declaration> {
   @Override
   public Declaration visitNeedsDeclaration(RulesParser.NeedsDeclarationContext context) {
     RulesParser.NeedContext need = context.need();
-    return new Declaration.Needs(expressions.names(need.names()), Optional.ofNullable(need.valueType()).map(this::type),
+    Declaration.NeedKind kind = need.valueType() != null ? Declaration.NeedKind.VALUE
+        : need.getStart().getText().equals("zone") ? Declaration.NeedKind.ZONE : Declaration.NeedKind.GROUP;
+    return new Declaration.Needs(kind, expressions.names(need.names()), Optional.ofNullable(need.valueType()).map(this::type),
         places.of(context.getStart()));
   }
 
@@ -151,9 +153,18 @@ final class DeclarationBuilder extends RulesBaseVisitor<Declaration> {
         variables.add(new ForEach.Variable(isZone(mixed.kind(i)), expressions.name(mixed.name(i))));
       }
     }
-    Optional<List<ForEach.Tuple>> tuples = context.binding().isEmpty() ? Optional.empty()
-        : Optional.of(context.binding().stream().map(this::tuple).toList());
-    return new ForEach(List.copyOf(variables), tuples, places.of(context));
+    ForEach.Cases cases = context.bindings() != null ? new ForEach.Listed(tuples(context.bindings()))
+        : context.name() != null ? new ForEach.OfGroup(expressions.name(context.name())) : new ForEach.EveryZone();
+    return new ForEach(List.copyOf(variables), cases, places.of(context));
+  }
+
+  private List<ForEach.Tuple> tuples(RulesParser.BindingsContext context) {
+    return context.binding().stream().map(this::tuple).toList();
+  }
+
+  @Override
+  public Declaration visitGroupDeclaration(RulesParser.GroupDeclarationContext context) {
+    return new Declaration.Group(expressions.name(context.name()), tuples(context.bindings()), places.of(context.getStart()));
   }
 
   private static boolean isZone(RulesParser.KindContext kind) {

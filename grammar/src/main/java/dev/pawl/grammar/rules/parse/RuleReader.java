@@ -148,8 +148,10 @@ public final class RuleReader {
   /** Goes on behind {@code start} with the next token that begins a declaration. */
   private void skip(int start) {
     tokens.seek(start);
+    boolean ruleToCome = tokens.LA(1) == RulesParser.FOR_EACH;
     tokens.consume();
-    while (tokens.LA(1) != Token.EOF && !beginsDeclaration(tokens, tokens.LT(1))) {
+    while (tokens.LA(1) != Token.EOF && (ruleToCome || !beginsDeclaration(tokens, tokens.LT(1)))) {
+      ruleToCome &= tokens.LA(1) != Words.RULE;
       tokens.consume();
     }
   }

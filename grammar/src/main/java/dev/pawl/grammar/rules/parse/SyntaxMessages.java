@@ -61,7 +61,7 @@ final class SyntaxMessages {
   }
 
   private static final String DECLARATIONS =
-      "declarations begin with ride, resolution, use, type, input, output, internal, needs, zone, constant, define, rule, for each"
+      "declarations begin with ride, resolution, use, type, input, output, internal, needs, zone, group, constant, define, rule, for each"
           + " or example";
 
   private Diagnostic unreadable(Token token) {

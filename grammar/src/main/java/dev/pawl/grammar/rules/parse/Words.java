@@ -17,13 +17,13 @@ final class Words {
 
   /** Words that begin a declaration. */
   static final Set<Integer> STARTERS = types("ride", "resolution", "use", "constant", "define", "type", "input", "output", "internal",
-      "needs", "zone", "rule", "example", "for each");
+      "needs", "zone", "group", "rule", "example", "for each");
 
   /** Starters that also occur inside declarations: for recovery they count only in the first column. */
-  static final Set<Integer> INNER_STARTERS = types("resolution", "zone", "rule");
+  static final Set<Integer> INNER_STARTERS = types("resolution", "zone", "group", "rule");
 
   /** Starters behind which the declared names stand. */
-  static final Set<Integer> NAMING = types("input", "output", "internal", "define", "constant", "type", "zone");
+  static final Set<Integer> NAMING = types("input", "output", "internal", "define", "constant", "type", "zone", "group");
 
   static final Set<Integer> OPERATORS = types("*", "/", "+", "-", "=", "!=", "<", "<=", ">", ">=", "for", "in", "since", "and", "or",
       "implies");
@@ -40,6 +40,7 @@ final class Words {
   static final int OPEN = type("(");
   static final int CLOSE = type(")");
   static final int COMMA = type(",");
+  static final int RULE = type("rule");
   static final int NOT = type("not");
   static final int AND = type("and");
   static final int PERCENT = type("%");

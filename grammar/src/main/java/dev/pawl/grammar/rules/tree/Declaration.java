@@ -26,8 +26,11 @@ public sealed interface Declaration {
 
   record Signals(Direction direction, List<Name> names, TypeName type, Position position) implements Declaration {}
 
-  /** What a library file expects the ride's file to declare; without a type it is a zone. */
-  record Needs(List<Name> names, Optional<TypeName> type, Position position) implements Declaration {}
+  /** What a library file expects the ride's file to declare; the type is there for values only. */
+  record Needs(NeedKind kind, List<Name> names, Optional<TypeName> type, Position position) implements Declaration {}
+
+  /** Cases for {@code for each} under one name. */
+  record Group(Name name, List<ForEach.Tuple> tuples, Position position) implements Declaration {}
 
   record Zone(Name name, List<ZoneClause> clauses, Position position) implements Declaration {}
 
@@ -42,6 +45,13 @@ public sealed interface Declaration {
     INPUT,
     OUTPUT,
     INTERNAL
+  }
+
+  /** What is needed. */
+  enum NeedKind {
+    VALUE,
+    ZONE,
+    GROUP
   }
 
   /** A parameter of a definition; without a type it is a zone. */
