@@ -99,7 +99,7 @@ final class ComparisonChecker {
       return Checked.FAILED;
     }
     double slack = tolerance.take(left.dimension());
-    return new Checked.Condition(new BoolExpr.Compare(operator, left.expression(), right.expression(), slack),
+    return new Checked.Condition(new BoolExpr.Compare(operator, left.expression(), right.expression(), slack, left.dimension()),
         left.extent().with(right.extent()));
   }
 

@@ -10,6 +10,7 @@ import dev.pawl.engine.graph.SignalTable;
 import dev.pawl.engine.operator.Inputs;
 import dev.pawl.engine.zone.ZoneNode;
 import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.Expressions;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Zone;
@@ -84,21 +85,14 @@ public final class Plan {
   }
 
   private int[] signalsOf(Zone.Boundary boundary) {
-    return new Expressions().boundary(boundary).throughZones(book).signals();
+    return new Footing().of(boundary).throughZones(book).signals();
   }
 
   private List<BoolNode> flags(Zone.Boundary boundary) {
     List<BoolNode> flags = new ArrayList<>();
-    for (BoolExpr flag : flagExpressions(boundary)) {
+    for (BoolExpr flag : Expressions.of(boundary)) {
       flags.add(expressions.plan(flag));
     }
     return flags;
-  }
-
-  private static List<BoolExpr> flagExpressions(Zone.Boundary boundary) {
-    if (boundary instanceof Zone.Pair pair) {
-      return List.of(pair.outer(), pair.inner());
-    }
-    return List.of(((Zone.Edge) boundary).event());
   }
 }

@@ -68,7 +68,7 @@ final class RulePlanner {
     BoolNode appliesNode = expressions.plan(applies);
     Dimension dimension = DistancePlanner.dimension(always.required());
     NumNode distance = dimension == null ? null : distances.plan(always.required());
-    CaseFile cases = cases(rule, new Support(new int[0], new ZoneNode[0]), support(new Expressions().of(always.required()).of(applies)));
+    CaseFile cases = cases(rule, new Support(new int[0], new ZoneNode[0]), support(new Footing().of(always.required()).of(applies)));
     AlwaysJudge judge = graph.add(new AlwaysJudge(rule.index(), cases, required, appliesNode, unit(dimension)));
     if (distance != null) {
       graph.add(judge.marginKeeper(distance));
@@ -78,8 +78,7 @@ final class RulePlanner {
 
   private Judge when(Rule rule, Rule.When when) {
     Conditions conditions = new Conditions(expressions.plan(when.trigger()), optional(when.whilst()), optional(when.unless()));
-    Expressions behindTrigger = new Expressions().of(when.trigger());
-    when.whilst().ifPresent(behindTrigger::of);
+    Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst());
     Support trigger = new Support(behindTrigger.throughZones(book).signals(), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(behindDemand(when.demand())));
     long slack = Moments.span(rule.resolution());
@@ -141,26 +140,26 @@ final class RulePlanner {
     return new StayUntil(expressions.plan(((Demand.StayUntil) stay).release()));
   }
 
-  private Expressions behindDemand(Demand demand) {
+  private Footing behindDemand(Demand demand) {
     if (demand instanceof Demand.AtOnce e) {
-      return behindStay(new Expressions().of(e.required()), e.stay());
+      return behindStay(new Footing().of(e.required()), e.stay());
     } else if (demand instanceof Demand.Within e) {
-      return behindStay(new Expressions().of(e.required()), e.stay());
+      return behindStay(new Footing().of(e.required()), e.stay());
     } else if (demand instanceof Demand.Throughout e) {
-      return new Expressions().of(e.required());
+      return new Footing().of(e.required());
     }
     Demand.Before before = (Demand.Before) demand;
-    return new Expressions().of(before.required()).of(before.limit());
+    return new Footing().of(before.required()).of(before.limit());
   }
 
-  private static Expressions behindStay(Expressions expressions, Optional<Demand.Stay> stay) {
+  private static Footing behindStay(Footing footing, Optional<Demand.Stay> stay) {
     if (stay.isPresent() && stay.get() instanceof Demand.StayUntil until) {
-      expressions.of(until.release());
+      footing.of(until.release());
     }
-    return expressions;
+    return footing;
   }
 
-  private Support support(Expressions found) {
+  private Support support(Footing found) {
     return new Support(found.signals(), Arrays.stream(found.zones()).mapToObj(zones).toArray(ZoneNode[]::new));
   }
 

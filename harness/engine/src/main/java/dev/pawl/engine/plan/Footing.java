@@ -1,0 +1,54 @@
+package dev.pawl.engine.plan;
+
+import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.Expressions;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Zone;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+
+/** The signals and zones that some expressions rest on. */
+final class Footing {
+
+  private final Set<Integer> signals = new TreeSet<>();
+  private final Set<Integer> zones = new TreeSet<>();
+
+  Footing of(BoolExpr expression) {
+    signals.addAll(Expressions.signals(expression));
+    zones.addAll(Expressions.zones(expression));
+    return this;
+  }
+
+  Footing of(Optional<BoolExpr> expression) {
+    expression.ifPresent(this::of);
+    return this;
+  }
+
+  Footing of(Zone.Boundary boundary) {
+    Expressions.of(boundary).forEach(this::of);
+    return this;
+  }
+
+  /** Adds the flags of the zones found so far, and of the zones that those rest on. */
+  Footing throughZones(RuleBook book) {
+    Set<Integer> done = new TreeSet<>();
+    while (!done.containsAll(zones)) {
+      for (int zone : Set.copyOf(zones)) {
+        if (done.add(zone)) {
+          of(book.zones().get(zone).entry());
+          of(book.zones().get(zone).exit());
+        }
+      }
+    }
+    return this;
+  }
+
+  int[] signals() {
+    return signals.stream().mapToInt(Integer::intValue).toArray();
+  }
+
+  int[] zones() {
+    return zones.stream().mapToInt(Integer::intValue).toArray();
+  }
+}
