@@ -95,8 +95,9 @@ public final class Feed implements Closeable {
     start = LEAD;
     int searched = LEAD + before;
     while (true) {
-      end = lastLineEnd(searched);
-      if (end > LEAD + before) {
+      int lineEnd = lastLineEnd(searched);
+      if (lineEnd > searched) {
+        end = lineEnd;
         return true;
       }
       searched = filled;
@@ -131,7 +132,7 @@ public final class Feed implements Closeable {
     }
   }
 
-  /** The window's end if it takes in all whole lines that are there; {@code searched} and what is before is known to have no more. */
+  /** Just after the last line break, or {@code searched} if there is none from there on. */
   private int lastLineEnd(int searched) {
     int at = filled;
     while (at > searched && bytes[at - 1] != '\n') {

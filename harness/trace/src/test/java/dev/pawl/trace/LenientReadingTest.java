@@ -1,0 +1,109 @@
+package dev.pawl.trace;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.pawl.trace.bindings.Bindings;
+import dev.pawl.trace.bindings.Columns;
+import dev.pawl.trace.intake.ProblemCount;
+import dev.pawl.trace.intake.ProblemKind;
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+
+/** What is left out, counted and shown, and what is sent on all the same. */
+class LenientReadingTest {
+
+  private static final long MS = 1_000_000;
+  private static final TraceOptions STRICT = TraceOptions.of(Books.LIFT);
+
+  private static final String MIXED = """
+      time_ms,signal,value,quality
+      10,lift_run,1,good
+      20,lift_run
+      30,lift_run,7,good
+      soon,lift_run,1,good
+      25,estop_chain,1,good
+      24,lift_run,0,good
+      25,estop_chain,1,good
+      26,pump,1,good
+      27,pump,0,good
+      28,lift_run,0,splendid
+      29,lift_run,0,good
+      """;
+
+  @Test
+  void strictReadingRejectsAndCountsAll() {
+    TraceSummary summary = Recording.of(MIXED, STRICT).summary();
+    assertThat(summary.outcome()).isEqualTo(TraceSummary.Outcome.REJECTED);
+    assertThat(summary.problemLine()).isEqualTo("8 problems: 1 x malformed row (first in line 3), 1 x wrong time (first in line 5), "
+        + "1 x row out of order (first in line 7), 1 x duplicate row (first in line 8), 2 x unbound tag (first in line 9), "
+        + "1 x wrong value (first in line 4), 1 x unknown quality (first in line 11)");
+    assertThat(summary.diagnostics()).as("an unbound tag is told of once").hasSize(7);
+  }
+
+  @Test
+  void lenientReadingLeavesOutWhatIsBad() {
+    Recording recording = Recording.of(MIXED, STRICT.withLenient(true));
+    assertThat(recording.events()).containsExactly(new Recording.Event(10 * MS, 0, 1), new Recording.Event(25 * MS, 1, 1),
+        new Recording.Event(29 * MS, 0, 0));
+    assertThat(recording.lines()).containsExactly(2L, 6L, 12L);
+    assertThat(recording.summary().outcome()).isEqualTo(TraceSummary.Outcome.COMPLETE);
+    assertThat(recording.summary().problemTotal()).isEqualTo(8);
+    assertThat(recording.summary().silent()).containsExactly(2, 3, 4);
+  }
+
+  @Test
+  void onlyTheFirstProblemsAreDescribedButAllAreCounted() {
+    String trace = "time_ms,signal,value\n" + "x,lift_run,1\n".repeat(1000);
+    TraceSummary summary = Recording.of(trace, STRICT).summary();
+    assertThat(summary.diagnostics()).hasSize(TraceOptions.LISTED);
+    assertThat(summary.problems()).containsExactly(new ProblemCount(ProblemKind.WRONG_TIME, 1000, 2));
+    assertThat(Recording.of(trace, STRICT.withListed(3)).summary().diagnostics()).hasSize(3);
+  }
+
+  @Test
+  void sameSignalTwiceAtOneTimeIsNoProblem() {
+    Recording recording = Recording.of("time_ms,signal,value\n5,lift_run,1\n5,lift_run,0\n5,lift_run,1\n", STRICT);
+    assertThat(recording.summary().problems()).isEmpty();
+    assertThat(recording.events()).hasSize(3);
+  }
+
+  @Test
+  void signalsThatNoRuleNeedsAreCheckedButNotSent() {
+    boolean[] needed = {false, true, false, false, false};
+    Recording recording = Recording.of("""
+        time_ms,signal,value
+        10,lift_run,1
+        20,estop_chain,1
+        30,lift_run,9
+        40,lift_speed,3
+        """, STRICT.withNeeded(needed).withLenient(true));
+    assertThat(recording.events()).containsExactly(new Recording.Event(20 * MS, 1, 1));
+    assertThat(recording.advances()).as("first and last time").containsExactly(10 * MS, 40 * MS);
+    assertThat(recording.summary().problems()).containsExactly(new ProblemCount(ProblemKind.WRONG_VALUE, 1, 4));
+    assertThat(recording.summary().events()).isEqualTo(3);
+    assertThat(recording.summary().sent()).isEqualTo(1);
+    assertThat(recording.summary().last()).hasValue(40 * MS);
+  }
+
+  @Test
+  void tagsLeftOutOnPurposeAreNoProblemAndStillPartOfTheTrace() {
+    Bindings ignoring = new Bindings(Optional.empty(), Columns.DEFAULT, List.of(), List.of("pump", "plc.*"));
+    Recording recording = Recording.of("time_ms,signal,value\n5,pump,on\n6,lift_run,1\n7,plc.beat,?\n9,plc.beat,?\n",
+        STRICT.withBindings(ignoring));
+    assertThat(recording.summary().problems()).isEmpty();
+    assertThat(recording.summary().first()).hasValue(5 * MS);
+    assertThat(recording.summary().last()).hasValue(9 * MS);
+    assertThat(recording.events()).containsExactly(new Recording.Event(6 * MS, 0, 1));
+  }
+
+  @Test
+  void thousandsOfUnboundTagsAreAllCounted() {
+    StringBuilder trace = new StringBuilder("time_ms,signal,value\n");
+    for (int i = 0; i < 6000; i++) {
+      trace.append(i).append(",tag").append(i % 5000).append(",1\n");
+    }
+    TraceSummary summary = Recording.of(trace.toString(), STRICT).summary();
+    assertThat(summary.problems()).containsExactly(new ProblemCount(ProblemKind.UNBOUND, 6000, 2));
+  }
+}
