@@ -1,0 +1,69 @@
+package dev.pawl.engine.proof;
+
+import dev.pawl.engine.Margin;
+import dev.pawl.engine.reference.Judgement;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/** In what two judgements of one trace differ. */
+final class Differences {
+
+  /** Relative difference up to which two margins count as the same number. */
+  private static final double EXACTNESS = 1e-12;
+
+  private Differences() {}
+
+  static boolean inRule(Judgement.OfRule expected, Judgement.OfRule actual) {
+    return !expected.obligations().equals(actual.obligations()) || !expected.findings().equals(actual.findings())
+        || !same(expected.margin(), actual.margin());
+  }
+
+  static boolean inZones(Judgement expected, Judgement actual) {
+    return !expected.zones().equals(actual.zones());
+  }
+
+  static boolean any(Judgement expected, Judgement actual) {
+    if (inZones(expected, actual)) {
+      return true;
+    }
+    for (int rule = 0; rule < expected.rules().size(); rule++) {
+      if (inRule(expected.rules().get(rule), actual.rules().get(rule))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  static List<String> describe(Judgement expected, Judgement actual) {
+    List<String> lines = new ArrayList<>();
+    for (int rule = 0; rule < expected.rules().size(); rule++) {
+      Judgement.OfRule wanted = expected.rules().get(rule);
+      Judgement.OfRule got = actual.rules().get(rule);
+      if (inRule(wanted, got)) {
+        describe(lines, "R-" + rule + " obligations", wanted.obligations(), got.obligations());
+        describe(lines, "R-" + rule + " margin", wanted.margin(), got.margin());
+        describe(lines, "R-" + rule + " findings", wanted.findings(), got.findings());
+      }
+    }
+    describe(lines, "zones", expected.zones(), actual.zones());
+    return lines;
+  }
+
+  private static void describe(List<String> lines, String what, Object expected, Object actual) {
+    if (!expected.equals(actual)) {
+      lines.add(what + "\n    expected " + expected + "\n    actual   " + actual);
+    }
+  }
+
+  private static boolean same(Optional<Margin> expected, Optional<Margin> actual) {
+    if (expected.isEmpty() || actual.isEmpty()) {
+      return expected.isEmpty() && actual.isEmpty();
+    }
+    Margin wanted = expected.get();
+    Margin got = actual.get();
+    double scale = Math.max(Math.abs(wanted.value()), Math.abs(got.value()));
+    return Math.abs(wanted.value() - got.value()) <= EXACTNESS * scale && wanted.unit().equals(got.unit())
+        && wanted.time() == got.time() && wanted.trigger() == got.trigger() && wanted.atMost() == got.atMost();
+  }
+}

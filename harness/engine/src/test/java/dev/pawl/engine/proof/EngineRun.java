@@ -1,0 +1,87 @@
+package dev.pawl.engine.proof;
+
+import dev.pawl.engine.EngineOptions;
+import dev.pawl.engine.Finding;
+import dev.pawl.engine.FindingListener;
+import dev.pawl.engine.RuleEngine;
+import dev.pawl.engine.TraceOutcome;
+import dev.pawl.engine.TrackingFinding;
+import dev.pawl.engine.reference.Judgement;
+import dev.pawl.engine.reference.Trace;
+import dev.pawl.engine.reference.TraceEvent;
+import dev.pawl.grammar.rules.model.RuleBook;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+
+/** One run of the engine over a trace, with what it said put in the form of a {@link Judgement}. */
+final class EngineRun implements FindingListener {
+  static final EngineOptions SHARED = new EngineOptions(true, Integer.MAX_VALUE);
+  static final EngineOptions UNSHARED = new EngineOptions(false, Integer.MAX_VALUE);
+
+  private final List<List<Judgement.Found>> findings = new ArrayList<>();
+  private final List<List<Judgement.Tracked>> tracked = new ArrayList<>();
+  private TraceOutcome outcome;
+
+  private EngineRun(RuleBook book) {
+    book.rules().forEach(rule -> findings.add(new ArrayList<>()));
+    book.zones().forEach(zone -> tracked.add(new ArrayList<>()));
+  }
+
+  /** Feeds the engine a trace, event by event, in some way of its own. */
+  interface Feed {
+    void feed(RuleEngine engine, Trace trace);
+  }
+
+  static void offline(RuleEngine engine, Trace trace) {
+    long line = 1;
+    for (TraceEvent event : trace.events()) {
+      engine.event(event.time(), event.signal(), event.value(), line++);
+    }
+  }
+
+  static EngineRun of(RuleBook book, Trace trace, EngineOptions options, Feed feed) {
+    EngineRun run = new EngineRun(book);
+    RuleEngine engine = new RuleEngine(book, options, run);
+    feed.feed(engine, trace);
+    run.outcome = trace.statedEnd().isPresent() ? engine.finish(trace.statedEnd().getAsLong()) : engine.finish();
+    return run;
+  }
+
+  static Judgement judge(RuleBook book, Trace trace) {
+    return of(book, trace, SHARED, EngineRun::offline).judgement();
+  }
+
+  @Override
+  public void finding(Finding finding) {
+    findings.get(finding.rule()).add(new Judgement.Found(finding.kind(), finding.trigger(), finding.time(), finding.justAfter(),
+        finding.deadline()));
+  }
+
+  @Override
+  public void tracking(TrackingFinding finding) {
+    tracked.get(finding.zone()).add(new Judgement.Tracked(finding.kind(), finding.time()));
+  }
+
+  @Override
+  public void lateResponse(int rule, long trigger, long deadline, long time) {}
+
+  TraceOutcome outcome() {
+    return outcome;
+  }
+
+  Judgement judgement() {
+    List<Judgement.OfRule> rules = new ArrayList<>();
+    for (int rule = 0; rule < findings.size(); rule++) {
+      List<Judgement.Found> found = findings.get(rule);
+      found.sort(Comparator.comparing(Judgement.Found::trigger).thenComparing(Judgement.Found::time)
+          .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind).thenComparing(Judgement.Found::deadline));
+      rules.add(new Judgement.OfRule(outcome.rules().get(rule).obligations(), outcome.rules().get(rule).margin(), found));
+    }
+    List<Judgement.OfZone> zones = new ArrayList<>();
+    for (int zone = 0; zone < tracked.size(); zone++) {
+      zones.add(new Judgement.OfZone(outcome.zones().get(zone), tracked.get(zone)));
+    }
+    return new Judgement(rules, zones);
+  }
+}

@@ -1,0 +1,155 @@
+package dev.pawl.engine.proof;
+
+import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.Comparison;
+import dev.pawl.grammar.rules.model.EnumExpr;
+import dev.pawl.grammar.rules.model.NumExpr;
+import java.util.ArrayList;
+import java.util.List;
+
+/** Draws well-typed expressions over {@link TestSignals}. Some are drawn again later in the same book, so that sharing has work to do. */
+final class RandomExpressions {
+  private static final List<Comparison> COMPARISONS = List.of(Comparison.values());
+
+  private final Draw draw;
+  private final List<BoolExpr> drawn = new ArrayList<>();
+  private final List<Integer> zones = new ArrayList<>();
+
+  RandomExpressions(Draw draw) {
+    this.draw = draw;
+  }
+
+  void allowZone(int zone) {
+    zones.add(zone);
+  }
+
+  long duration() {
+    return draw.percent(3) ? draw.of(0, 50, 3_600_000_000_000L) : draw.between(1, 9);
+  }
+
+  BoolExpr flag() {
+    return new BoolExpr.Signal(TestSignals.SWITCHES[draw.between(0, TestSignals.SWITCHES.length - 1)]);
+  }
+
+  BoolExpr bool(int depth) {
+    if (!drawn.isEmpty() && draw.percent(12)) {
+      return draw.of(drawn);
+    }
+    BoolExpr expression = depth == 0 ? leaf() : node(depth - 1);
+    drawn.add(expression);
+    return expression;
+  }
+
+  private BoolExpr leaf() {
+    return switch (draw.weighted(60, 10, 10, 12, 3, 2, 3)) {
+      case 0 -> flag();
+      case 1 -> compare(0);
+      case 2 -> modes();
+      case 3 -> place();
+      case 4 -> new BoolExpr.Constant(draw.percent(50));
+      case 5 -> new BoolExpr.TraceStart();
+      default -> new BoolExpr.TraceEnd();
+    };
+  }
+
+  private BoolExpr node(int depth) {
+    return switch (draw.weighted(8, 8, 8, 3, 16, 8, 6, 3, 3, 2, 12, 12, 8, 4, 8)) {
+      case 0 -> new BoolExpr.Not(bool(depth));
+      case 1 -> new BoolExpr.And(bool(depth), bool(depth));
+      case 2 -> new BoolExpr.Or(bool(depth), bool(depth));
+      case 3 -> new BoolExpr.Same(bool(depth), bool(depth));
+      case 4 -> compare(depth);
+      case 5 -> new BoolExpr.Rises(bool(depth));
+      case 6 -> new BoolExpr.Falls(bool(depth));
+      case 7 -> new BoolExpr.BoolChanges(bool(depth));
+      case 8 -> new BoolExpr.NumChanges(number(depth));
+      case 9 -> new BoolExpr.EnumChanges(mode(depth));
+      case 10 -> new BoolExpr.HeldFor(bool(depth), duration());
+      case 11 -> new BoolExpr.InLast(bool(depth), duration());
+      case 12 -> new BoolExpr.Since(bool(depth), bool(depth));
+      case 13 -> new BoolExpr.Previous(bool(depth));
+      default -> leaf();
+    };
+  }
+
+  private BoolExpr place() {
+    if (zones.isEmpty()) {
+      return flag();
+    }
+    int zone = draw.of(zones);
+    return switch (draw.weighted(40, 20, 20, 10, 10)) {
+      case 0 -> new BoolExpr.Occupied(zone);
+      case 1 -> new BoolExpr.Enters(zone);
+      case 2 -> new BoolExpr.Leaves(zone);
+      case 3 -> new BoolExpr.BacksOut(zone);
+      default -> new BoolExpr.Miscounts(zone);
+    };
+  }
+
+  private BoolExpr modes() {
+    return new BoolExpr.EnumEquals(mode(1), mode(1));
+  }
+
+  private EnumExpr mode(int depth) {
+    EnumExpr signal = new EnumExpr.Signal(TestSignals.MODES[draw.between(0, 1)]);
+    return switch (draw.weighted(40, 40, depth > 0 ? 20 : 0)) {
+      case 0 -> new EnumExpr.Literal(draw.between(0, TestSignals.MEMBERS - 1));
+      case 1 -> signal;
+      default -> new EnumExpr.Previous(signal);
+    };
+  }
+
+  /** A condition made of comparisons only, so that it has a distance to breaking. */
+  BoolExpr comparisons(int depth) {
+    return switch (draw.weighted(50, depth == 0 ? 0 : 15, depth == 0 ? 0 : 15, depth == 0 ? 0 : 20)) {
+      case 0 -> compare(1);
+      case 1 -> new BoolExpr.Not(comparisons(depth - 1));
+      case 2 -> new BoolExpr.And(comparisons(depth - 1), comparisons(depth - 1));
+      default -> new BoolExpr.Or(comparisons(depth - 1), comparisons(depth - 1));
+    };
+  }
+
+  private BoolExpr compare(int depth) {
+    Comparison comparison = draw.of(COMPARISONS);
+    boolean exact = draw.percent(80);
+    return switch (draw.weighted(60, 10, 8, 12, 10)) {
+      case 0 -> sides(comparison, number(depth), number(0), exact ? 0 : draw.of(0.5, 1, 1.5));
+      case 1 -> sides(comparison, speed(depth), speed(0), exact ? 0 : draw.of(0.5e9, 1e9));
+      case 2 -> sides(comparison, new NumExpr.Rate(number(depth)), new NumExpr.Constant(draw.of(-1e9, 0, 0.5e9, 1e9)), exact ? 0 : 0.7e9);
+      case 3 -> sides(comparison, new NumExpr.TimeSince(bool(depth)), time(), exact ? 0 : draw.of(0.5e-9, 1e-9, 2e-9));
+      default -> sides(comparison, new NumExpr.Mean(number(depth), draw.between(1, 8)), number(0), exact ? 0 : draw.of(0.25, 1));
+    };
+  }
+
+  private BoolExpr sides(Comparison comparison, NumExpr left, NumExpr right, double tolerance) {
+    boolean swapped = draw.percent(20);
+    return new BoolExpr.Compare(comparison, swapped ? right : left, swapped ? left : right, tolerance);
+  }
+
+  private NumExpr number(int depth) {
+    int deep = depth > 0 ? 1 : 0;
+    return switch (draw.weighted(35, 25, 4 * deep, 15 * deep, 8 * deep, 8 * deep, 12 * deep, 8 * deep, zones.isEmpty() ? 0 : 10)) {
+      case 0 -> new NumExpr.Signal(TestSignals.NUMBERS[draw.between(0, 1)]);
+      case 1 -> new NumExpr.Constant(draw.of(-1, 0, 0.5, 1, 2, 3));
+      case 2 -> new NumExpr.Negate(number(depth - 1));
+      case 3 -> new NumExpr.Arithmetic(draw.of(List.of(NumExpr.Operator.values())), number(depth - 1), number(depth - 1));
+      case 4 -> new NumExpr.CountInLast(bool(depth - 1), duration());
+      case 5 -> new NumExpr.CountSince(bool(depth - 1), bool(depth - 1));
+      case 6 -> new NumExpr.Extreme(draw.percent(50), number(depth - 1), duration());
+      case 7 -> new NumExpr.Previous(number(depth - 1));
+      default -> new NumExpr.Trains(draw.of(zones));
+    };
+  }
+
+  private NumExpr speed(int depth) {
+    return switch (draw.weighted(40, 25, depth > 0 ? 35 : 0)) {
+      case 0 -> new NumExpr.Signal(TestSignals.SPEED);
+      case 1 -> new NumExpr.Constant(draw.of(0, 1e9, 2e9));
+      default -> new NumExpr.PassingSpeed(bool(depth - 1), bool(depth - 1), 6);
+    };
+  }
+
+  private NumExpr time() {
+    return draw.percent(25) ? new NumExpr.Signal(TestSignals.DURATION) : new NumExpr.Constant(draw.of(0, 0.5, 1, 2, 2.5, 3.2, 4, 6) / 1e9);
+  }
+}

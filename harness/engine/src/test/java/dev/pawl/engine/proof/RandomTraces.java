@@ -1,0 +1,53 @@
+package dev.pawl.engine.proof;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.engine.reference.Trace;
+import dev.pawl.engine.reference.TraceEvent;
+import dev.pawl.grammar.rules.model.ValueType;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalLong;
+
+/** Draws short traces over {@link TestSignals}, with unknown values, several events at one time, and times that meet deadlines. */
+final class RandomTraces {
+
+  private RandomTraces() {}
+
+  static Trace trace(Draw draw) {
+    long time = draw.percent(60) ? 0 : draw.of(-7, 5, 1_000_000_007L, 1_700_000_000_123_456_789L);
+    List<TraceEvent> events = new ArrayList<>();
+    int known = draw.of(List.of(0, 60, 100, 100, 100, 100));
+    int unknown = draw.of(List.of(0, 0, 0, 0, 4, 12));
+    for (int signal = 0; signal < TestSignals.ALL.size(); signal++) {
+      if (draw.percent(known)) {
+        events.add(new TraceEvent(time, signal, value(draw, signal, unknown)));
+      }
+    }
+    int count = draw.between(events.isEmpty() ? 1 : 0, 24);
+    int switchesOnly = draw.percent(50) ? 80 : 0;
+    for (int event = 0; event < count; event++) {
+      time += draw.percent(40) ? 0 : draw.percent(95) ? draw.between(1, 4) : draw.between(5, 12);
+      int signal = draw.percent(switchesOnly) ? draw.between(0, 3) : draw.between(0, TestSignals.ALL.size() - 1);
+      events.add(new TraceEvent(time, signal, value(draw, signal, unknown)));
+    }
+    return new Trace(events, draw.percent(50) ? OptionalLong.empty() : OptionalLong.of(time + draw.between(0, 8)));
+  }
+
+  private static long value(Draw draw, int signal, int unknown) {
+    if (draw.percent(unknown)) {
+      return EventSink.UNKNOWN;
+    }
+    ValueType type = TestSignals.ALL.get(signal).type();
+    if (type instanceof ValueType.Bool) {
+      return draw.between(0, 1);
+    }
+    if (type instanceof ValueType.Enumeration) {
+      return draw.between(0, TestSignals.MEMBERS - 1);
+    }
+    return Double.doubleToRawLongBits(switch (signal) {
+      case TestSignals.SPEED -> draw.of(0, 1e9, 1.5e9, 2e9, 3e9);
+      case TestSignals.DURATION -> draw.of(0, 1, 2, 2.5, 4) / 1e9;
+      default -> draw.of(-2, -1, 0, 0.5, 1, 2, 3);
+    });
+  }
+}

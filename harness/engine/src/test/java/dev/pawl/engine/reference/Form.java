@@ -1,0 +1,11 @@
+package dev.pawl.engine.reference;
+
+/** One form of demand, judged for one obligation at a time. */
+interface Form {
+
+  /** How the obligation that arose at {@code m0} ends, the rule's {@code unless} left aside. */
+  Ruling judge(int m0);
+
+  /** Adds the distances to breaking of the obligation that arose at {@code m0} and was not cancelled. */
+  void measure(int m0, Ruling ruling, Margins margins);
+}

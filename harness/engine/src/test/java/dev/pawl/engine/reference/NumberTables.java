@@ -1,0 +1,190 @@
+package dev.pawl.engine.reference;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.Truth;
+import java.util.function.IntToDoubleFunction;
+
+/** The value of each numeric expression at every moment; NaN stands for unknown. */
+final class NumberTables {
+  private static final double UNKNOWN = Double.NaN;
+
+  private final Moments moments;
+
+  NumberTables(Moments moments) {
+    this.moments = moments;
+  }
+
+  double[] of(NumExpr expression) {
+    if (expression instanceof NumExpr.Constant constant) {
+      return at(m -> constant.value());
+    }
+    if (expression instanceof NumExpr.Signal signal) {
+      return at(m -> {
+        long value = moments.value(signal.signal(), m);
+        return value == EventSink.UNKNOWN ? UNKNOWN : Double.longBitsToDouble(value);
+      });
+    }
+    if (expression instanceof NumExpr.Negate negate) {
+      double[] x = of(negate.operand());
+      return at(m -> -x[m]);
+    }
+    if (expression instanceof NumExpr.Arithmetic arithmetic) {
+      double[] left = of(arithmetic.left());
+      double[] right = of(arithmetic.right());
+      return at(m -> finite(switch (arithmetic.operator()) {
+        case ADD -> left[m] + right[m];
+        case SUBTRACT -> left[m] - right[m];
+        case MULTIPLY -> left[m] * right[m];
+        case DIVIDE -> left[m] / right[m];
+      }));
+    }
+    if (expression instanceof NumExpr.Trains trains) {
+      return moments.zone(trains.zone()).trains();
+    }
+    return ofEventOrWindow(expression);
+  }
+
+  private double[] ofEventOrWindow(NumExpr expression) {
+    if (expression instanceof NumExpr.CountInLast count) {
+      Truth[] event = moments.truths.of(count.event());
+      return at(m -> occurrences(event, (int) Math.max(0, m - 2 * count.duration()), m));
+    }
+    if (expression instanceof NumExpr.CountSince count) {
+      Truth[] event = moments.truths.of(count.event());
+      Truth[] anchor = moments.truths.of(count.anchor());
+      return at(m -> {
+        int a = lastHappening(anchor, m);
+        return a < 0 || Double.isNaN(occurrences(anchor, a, m)) ? UNKNOWN : occurrences(event, a, m);
+      });
+    }
+    if (expression instanceof NumExpr.TimeSince since) {
+      double[] halves = halvesSince(since);
+      return at(m -> halves[m] / 2 / 1e9);
+    }
+    if (expression instanceof NumExpr.Extreme extreme) {
+      double[] x = of(extreme.operand());
+      return at(m -> extreme(x, (int) Math.max(0, m - 2 * extreme.duration()), m, extreme.greatest()));
+    }
+    if (expression instanceof NumExpr.Mean mean) {
+      double[] x = of(mean.operand());
+      return at(m -> mean(x, (int) Math.max(0, m - 2 * mean.duration()), m));
+    }
+    if (expression instanceof NumExpr.Previous previous) {
+      double[] x = of(previous.operand());
+      return at(m -> {
+        int change = TruthTables.lastChange(m, k -> changed(x, k));
+        return change < 0 ? UNKNOWN : x[change - 1];
+      });
+    }
+    if (expression instanceof NumExpr.Rate rate) {
+      double[] x = of(rate.operand());
+      return at(m -> rate(x, m));
+    }
+    if (expression instanceof NumExpr.PassingSpeed speed) {
+      return passingSpeed(moments.truths.of(speed.from()), moments.truths.of(speed.to()), speed.distance());
+    }
+    throw new AssertionError(expression);
+  }
+
+  /** Half-nanoseconds since an event last happened. */
+  double[] halvesSince(NumExpr.TimeSince since) {
+    Truth[] event = moments.truths.of(since.event());
+    return at(m -> {
+      int a = lastHappening(event, m);
+      return a < 0 || Double.isNaN(occurrences(event, a, m)) ? UNKNOWN : m - a;
+    });
+  }
+
+  private static int lastHappening(Truth[] event, int m) {
+    for (int k = m; k >= 0; k--) {
+      if (Moments.happens(event, k)) {
+        return k;
+      }
+    }
+    return -1;
+  }
+
+  /** How often an event happens in {@code [from, to]}; NaN if it possibly happens there. */
+  private static double occurrences(Truth[] event, int from, int to) {
+    int count = 0;
+    for (int k = from; k <= to; k++) {
+      if (Moments.possiblyHappens(event, k)) {
+        return UNKNOWN;
+      }
+      count += Moments.happens(event, k) ? 1 : 0;
+    }
+    return count;
+  }
+
+  private static double extreme(double[] x, int from, int to, boolean greatest) {
+    double extreme = x[from];
+    for (int k = from; k <= to; k++) {
+      extreme = greatest ? Math.max(extreme, x[k]) : Math.min(extreme, x[k]);
+    }
+    return extreme;
+  }
+
+  /** Odd moments last 1 ns each, even ones nothing; a window that begins or ends at an odd moment begins or ends at its middle. */
+  private static double mean(double[] x, int from, int to) {
+    double integral = 0;
+    for (int k = from; k <= to; k++) {
+      if (Double.isNaN(x[k])) {
+        return UNKNOWN;
+      }
+      double length = k % 2 == 0 ? 0 : k == from || k == to ? 0.5 : 1;
+      integral += x[k] * length;
+    }
+    return from == to ? x[to] : finite(integral / ((to - from) / 2.0));
+  }
+
+  private static boolean changed(double[] x, int k) {
+    return x[k] != x[k - 1] && !(Double.isNaN(x[k]) && Double.isNaN(x[k - 1]));
+  }
+
+  private static double rate(double[] x, int m) {
+    int b = TruthTables.lastChange(m, k -> x[k] < x[k - 1] || x[k] > x[k - 1]);
+    if (b < 0) {
+      return UNKNOWN;
+    }
+    for (int k = b; k <= m; k++) {
+      if (Double.isNaN(x[k])) {
+        return UNKNOWN;
+      }
+    }
+    int a = Math.max(0, TruthTables.lastChange(b - 1, k -> changed(x, k)));
+    return finite((x[b] - x[b - 1]) / ((b - a) / 2.0 / 1e9));
+  }
+
+  private double[] passingSpeed(Truth[] from, Truth[] to, double distance) {
+    double[] table = new double[moments.count];
+    double speed = UNKNOWN;
+    int first = -1;
+    for (int m = 0; m < table.length; m++) {
+      if (Moments.possiblyHappens(from, m) || Moments.possiblyHappens(to, m)) {
+        speed = UNKNOWN;
+        first = -1;
+      } else if (Moments.happens(to, m)) {
+        speed = first < 0 ? UNKNOWN : distance / ((m - first) / 2.0 / 1e9);
+        first = -1;
+      }
+      if (Moments.happens(from, m)) {
+        first = m;
+      }
+      table[m] = speed;
+    }
+    return table;
+  }
+
+  private static double finite(double value) {
+    return Double.isInfinite(value) ? UNKNOWN : value;
+  }
+
+  private double[] at(IntToDoubleFunction value) {
+    double[] table = new double[moments.count];
+    for (int m = 0; m < table.length; m++) {
+      table[m] = value.applyAsDouble(m);
+    }
+    return table;
+  }
+}

@@ -1,0 +1,163 @@
+package dev.pawl.engine.reference;
+
+import static dev.pawl.engine.reference.TruthTables.and;
+import static dev.pawl.engine.reference.TruthTables.not;
+
+import dev.pawl.engine.Finding.Kind;
+import dev.pawl.engine.Obligations;
+import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.Demand;
+import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.grammar.rules.model.Truth;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/** Judges every obligation of one rule over one trace. */
+final class RuleJudge {
+  private final Moments moments;
+  private final Rule rule;
+  private final long start;
+  private final Margins margins;
+  private final Map<Ruling.Ending, Long> counts = new EnumMap<>(Ruling.Ending.class);
+  private final List<Judgement.Found> findings = new ArrayList<>();
+  private long unknownTriggers;
+
+  RuleJudge(Moments moments, Rule rule, long start) {
+    this.moments = moments;
+    this.rule = rule;
+    this.start = start;
+    this.margins = new Margins(start);
+  }
+
+  Judgement.OfRule judge() {
+    if (rule.duty() instanceof Rule.When when) {
+      judgeWhen(when);
+    } else {
+      judgeAlways((Rule.Always) rule.duty());
+    }
+    Obligations obligations = new Obligations(count(Ruling.Ending.MET), count(Ruling.Ending.MISSED), count(Ruling.Ending.OPEN),
+        count(Ruling.Ending.BORDERLINE), count(Ruling.Ending.UNKNOWN), count(Ruling.Ending.CANCELLED), unknownTriggers);
+    findings.sort(Comparator.comparing(Judgement.Found::trigger).thenComparing(Judgement.Found::time)
+        .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind).thenComparing(Judgement.Found::deadline));
+    return new Judgement.OfRule(obligations, margins.smallest(), List.copyOf(findings));
+  }
+
+  private long count(Ruling.Ending ending) {
+    return counts.getOrDefault(ending, 0L);
+  }
+
+  private Truth[] tableOr(Optional<BoolExpr> condition, boolean otherwise) {
+    return moments.truths.of(condition.orElse(new BoolExpr.Constant(otherwise)));
+  }
+
+  private void judgeWhen(Rule.When when) {
+    Truth[] trigger = moments.truths.of(when.trigger());
+    Truth[] whilst = tableOr(when.whilst(), true);
+    Truth[] unless = tableOr(when.unless(), false);
+    Form form = form(when.demand());
+    for (int m = 0; m < moments.count; m++) {
+      boolean happens = Moments.happens(trigger, m);
+      if (happens && whilst[m] == Truth.TRUE) {
+        judgeObligation(form, unless, m);
+      } else if (happens && whilst[m] != Truth.FALSE || Moments.possiblyHappens(trigger, m) && whilst[m] != Truth.FALSE) {
+        unknownTriggers++;
+      }
+    }
+  }
+
+  private Form form(Demand demand) {
+    if (demand instanceof Demand.AtOnce atOnce) {
+      return Responses.of(moments, atOnce, rule.resolution());
+    }
+    if (demand instanceof Demand.Within within) {
+      return Responses.of(moments, within, rule.resolution());
+    }
+    if (demand instanceof Demand.Throughout throughout) {
+      return new ThroughoutForm(moments, throughout, rule.resolution());
+    }
+    return new BeforeForm(moments, (Demand.Before) demand, rule.resolution());
+  }
+
+  private void judgeObligation(Form form, Truth[] unless, int m0) {
+    Ruling ruling = unless(unless, m0, form.judge(m0));
+    counts.merge(ruling.ending(), 1L, Long::sum);
+    if (ruling.ending() != Ruling.Ending.CANCELLED) {
+      form.measure(m0, ruling, margins);
+    }
+    if (ruling.kind() != null) {
+      found(ruling.kind(), m0, ruling.place(), ruling.deadline());
+    }
+  }
+
+  private static Ruling unless(Truth[] unless, int m0, Ruling ruling) {
+    long cancelled = Search.first(unless, Truth.TRUE, m0);
+    if (cancelled <= ruling.decided()) {
+      return Ruling.cancelled(cancelled);
+    }
+    Truth doubt = Search.doubt(unless, m0, ruling.decided());
+    return switch (ruling.ending()) {
+      case OPEN, UNKNOWN, CANCELLED -> ruling;
+      case MET, MISSED -> doubt == Truth.FALSE ? ruling : Ruling.doubtful(doubt, ruling.decided(), ruling.deadline());
+      case BORDERLINE -> doubt == Truth.UNKNOWN ? Ruling.doubtful(doubt, ruling.decided(), ruling.deadline()) : ruling;
+    };
+  }
+
+  private void found(Kind kind, long trigger, long place, long deadline) {
+    findings.add(new Judgement.Found(kind, time(trigger), time(place), place % 2 == 1, time(deadline)));
+  }
+
+  private long time(long moment) {
+    return start + moment / 2;
+  }
+
+  private void judgeAlways(Rule.Always always) {
+    Truth[] required = moments.truths.of(always.required());
+    Truth[] whilst = tableOr(always.whilst(), true);
+    Truth[] unless = tableOr(always.unless(), false);
+    Truth[] governed = new Truth[moments.count];
+    Truth[] violated = new Truth[moments.count];
+    for (int m = 0; m < moments.count; m++) {
+      governed[m] = and(whilst[m], not(unless[m]));
+      violated[m] = and(governed[m], not(required[m]));
+    }
+    for (int m = 0; m < moments.count; m++) {
+      if (violated[m] != Truth.FALSE && (m == 0 || violated[m - 1] != violated[m])) {
+        judgeViolation(violated[m], m);
+      }
+      if (Moments.happens(governed, m) && nothingViolated(governed, violated, m)) {
+        counts.merge(Ruling.Ending.MET, 1L, Long::sum);
+      }
+    }
+    Distance.of(moments, always.required()).ifPresent(distance -> measure(distance, governed));
+  }
+
+  private void judgeViolation(Truth violated, int m) {
+    Ruling ruling = switch (violated) {
+      case TRUE -> Ruling.missed(Kind.FALSE_STATE, m, m, m);
+      default -> Ruling.doubtful(violated, m, m);
+    };
+    counts.merge(ruling.ending(), 1L, Long::sum);
+    found(ruling.kind(), m, m, m);
+  }
+
+  private static boolean nothingViolated(Truth[] governed, Truth[] violated, int from) {
+    for (int m = from; m < governed.length && governed[m] == Truth.TRUE; m++) {
+      if (violated[m] != Truth.FALSE) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private void measure(Distance distance, Truth[] governed) {
+    for (int m = 0; m < governed.length; m++) {
+      if (governed[m] == Truth.TRUE) {
+        margins.quantity(distance.values()[m], distance.unit(), m, m);
+      }
+    }
+  }
+}

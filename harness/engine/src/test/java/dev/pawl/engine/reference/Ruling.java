@@ -1,0 +1,51 @@
+package dev.pawl.engine.reference;
+
+import dev.pawl.engine.Finding.Kind;
+import dev.pawl.grammar.rules.model.Truth;
+
+/**
+ * How one obligation ended.
+ *
+ * @param ending which count it belongs to
+ * @param kind the finding it gives, null for one that is met or cancelled
+ * @param decided moment of the decision
+ * @param place moment that the finding names
+ * @param deadline moment of the deadline, {@code place} where the form has none
+ */
+record Ruling(Ending ending, Kind kind, long decided, long place, long deadline) {
+
+  enum Ending {
+    MET,
+    MISSED,
+    OPEN,
+    BORDERLINE,
+    UNKNOWN,
+    CANCELLED
+  }
+
+  static Ruling met(long decided, long deadline) {
+    return new Ruling(Ending.MET, null, decided, decided, deadline);
+  }
+
+  static Ruling missed(Kind kind, long decided, long place, long deadline) {
+    return new Ruling(Ending.MISSED, kind, decided, place, deadline);
+  }
+
+  static Ruling near(long decided, long place, long deadline) {
+    return new Ruling(Ending.BORDERLINE, Kind.BORDERLINE, decided, place, deadline);
+  }
+
+  static Ruling open(long end, long deadline) {
+    return new Ruling(Ending.OPEN, Kind.OPEN, end, end, deadline);
+  }
+
+  /** Undecided through unknown values, of which {@code doubt} is the worst. */
+  static Ruling doubtful(Truth doubt, long decided, long deadline) {
+    boolean unknown = doubt == Truth.UNKNOWN;
+    return new Ruling(unknown ? Ending.UNKNOWN : Ending.BORDERLINE, unknown ? Kind.UNKNOWN : Kind.BORDERLINE, decided, decided, deadline);
+  }
+
+  static Ruling cancelled(long decided) {
+    return new Ruling(Ending.CANCELLED, null, decided, decided, decided);
+  }
+}

@@ -1,0 +1,278 @@
+package dev.pawl.engine.reference;
+
+import static dev.pawl.grammar.rules.model.Truth.BORDERLINE;
+import static dev.pawl.grammar.rules.model.Truth.FALSE;
+import static dev.pawl.grammar.rules.model.Truth.TRUE;
+import static dev.pawl.grammar.rules.model.Truth.UNKNOWN;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.Comparison;
+import dev.pawl.grammar.rules.model.EnumExpr;
+import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.Truth;
+import java.util.Arrays;
+import java.util.IdentityHashMap;
+import java.util.Map;
+import java.util.function.IntFunction;
+import java.util.function.IntPredicate;
+
+/** The truth of each boolean expression at every moment. */
+final class TruthTables {
+  private final Moments moments;
+  private final Map<BoolExpr, Truth[]> tables = new IdentityHashMap<>();
+
+  TruthTables(Moments moments) {
+    this.moments = moments;
+  }
+
+  Truth[] of(BoolExpr expression) {
+    Truth[] table = tables.get(expression);
+    if (table == null) {
+      table = tabulate(expression);
+      tables.put(expression, table);
+    }
+    return table;
+  }
+
+  private Truth[] tabulate(BoolExpr expression) {
+    if (expression instanceof BoolExpr.Constant constant) {
+      return at(m -> constant.value() ? TRUE : FALSE);
+    }
+    if (expression instanceof BoolExpr.Signal signal) {
+      return at(m -> ofSignal(moments.value(signal.signal(), m)));
+    }
+    if (expression instanceof BoolExpr.Not not) {
+      Truth[] p = of(not.operand());
+      return at(m -> not(p[m]));
+    }
+    if (expression instanceof BoolExpr.And and) {
+      Truth[] left = of(and.left());
+      Truth[] right = of(and.right());
+      return at(m -> and(left[m], right[m]));
+    }
+    if (expression instanceof BoolExpr.Or or) {
+      Truth[] left = of(or.left());
+      Truth[] right = of(or.right());
+      return at(m -> or(left[m], right[m]));
+    }
+    if (expression instanceof BoolExpr.Same same) {
+      Truth[] left = of(same.left());
+      Truth[] right = of(same.right());
+      return at(m -> same(left[m], right[m]));
+    }
+    if (expression instanceof BoolExpr.Compare compare) {
+      return compared(compare);
+    }
+    if (expression instanceof BoolExpr.EnumEquals equals) {
+      int[] left = ofMember(equals.left());
+      int[] right = ofMember(equals.right());
+      return at(m -> left[m] < 0 || right[m] < 0 ? UNKNOWN : truth(left[m] == right[m]));
+    }
+    return ofEdgeOrWindow(expression);
+  }
+
+  private Truth[] ofEdgeOrWindow(BoolExpr expression) {
+    if (expression instanceof BoolExpr.Rises rises) {
+      return rises(of(rises.operand()));
+    }
+    if (expression instanceof BoolExpr.Falls falls) {
+      return of(new BoolExpr.Rises(new BoolExpr.Not(falls.operand())));
+    }
+    if (expression instanceof BoolExpr.BoolChanges changes) {
+      return of(new BoolExpr.Or(new BoolExpr.Rises(changes.operand()), new BoolExpr.Falls(changes.operand())));
+    }
+    if (expression instanceof BoolExpr.NumChanges changes) {
+      double[] x = moments.numbers.of(changes.operand());
+      return at(m -> m == 0 || Double.isNaN(x[m]) || Double.isNaN(x[m - 1]) ? UNKNOWN : truth(x[m] != x[m - 1]));
+    }
+    if (expression instanceof BoolExpr.EnumChanges changes) {
+      int[] x = ofMember(changes.operand());
+      return at(m -> m == 0 || x[m] < 0 || x[m - 1] < 0 ? UNKNOWN : truth(x[m] != x[m - 1]));
+    }
+    if (expression instanceof BoolExpr.HeldFor held) {
+      Truth[] p = of(held.operand());
+      return at(m -> m - 2 * held.duration() < 0 ? FALSE : everywhere(p, m - 2 * held.duration(), m));
+    }
+    if (expression instanceof BoolExpr.InLast inLast) {
+      Truth[] notP = of(new BoolExpr.Not(inLast.operand()));
+      return at(m -> not(everywhere(notP, Math.max(0, m - 2 * inLast.duration()), m)));
+    }
+    if (expression instanceof BoolExpr.Since since) {
+      return since(of(since.operand()), of(since.anchor()));
+    }
+    if (expression instanceof BoolExpr.Previous previous) {
+      Truth[] p = of(previous.operand());
+      return at(m -> {
+        int change = lastChange(m, k -> p[k] != p[k - 1]);
+        return change < 0 ? UNKNOWN : p[change - 1];
+      });
+    }
+    return ofPlace(expression);
+  }
+
+  private Truth[] ofPlace(BoolExpr expression) {
+    if (expression instanceof BoolExpr.Occupied occupied) {
+      return moments.zone(occupied.zone()).occupied();
+    }
+    if (expression instanceof BoolExpr.Enters enters) {
+      return moments.zone(enters.zone()).enters;
+    }
+    if (expression instanceof BoolExpr.Leaves leaves) {
+      return moments.zone(leaves.zone()).leaves;
+    }
+    if (expression instanceof BoolExpr.BacksOut backsOut) {
+      return moments.zone(backsOut.zone()).backsOut;
+    }
+    if (expression instanceof BoolExpr.Miscounts miscounts) {
+      return moments.zone(miscounts.zone()).miscounts;
+    }
+    if (expression instanceof BoolExpr.TraceStart) {
+      return at(m -> truth(m == 0));
+    }
+    if (expression instanceof BoolExpr.TraceEnd) {
+      return at(m -> truth(m == moments.last()));
+    }
+    throw new AssertionError(expression);
+  }
+
+  /** The member of an enumeration at every moment; -1 for unknown. */
+  int[] ofMember(EnumExpr expression) {
+    int[] table = new int[moments.count];
+    if (expression instanceof EnumExpr.Literal literal) {
+      Arrays.fill(table, literal.index());
+    } else if (expression instanceof EnumExpr.Signal signal) {
+      for (int m = 0; m < table.length; m++) {
+        long value = moments.value(signal.signal(), m);
+        table[m] = value == EventSink.UNKNOWN ? -1 : (int) value;
+      }
+    } else if (expression instanceof EnumExpr.Previous previous) {
+      int[] x = ofMember(previous.operand());
+      for (int m = 0; m < table.length; m++) {
+        int change = lastChange(m, k -> x[k] != x[k - 1]);
+        table[m] = change < 0 ? -1 : x[change - 1];
+      }
+    }
+    return table;
+  }
+
+  private Truth[] compared(BoolExpr.Compare compare) {
+    if (compare.left() instanceof NumExpr.TimeSince since) {
+      return timeCompared(since, compare.comparison(), moments.numbers.of(compare.right()), compare.tolerance());
+    }
+    if (compare.right() instanceof NumExpr.TimeSince since) {
+      return timeCompared(since, mirrored(compare.comparison()), moments.numbers.of(compare.left()), compare.tolerance());
+    }
+    double[] left = moments.numbers.of(compare.left());
+    double[] right = moments.numbers.of(compare.right());
+    return at(m -> compare(compare.comparison(), left[m], right[m], compare.tolerance()));
+  }
+
+  /** A duration compared in whole half-nanoseconds. */
+  private Truth[] timeCompared(NumExpr.TimeSince since, Comparison comparison, double[] seconds, double tolerance) {
+    double[] halves = moments.numbers.halvesSince(since);
+    return at(m -> compare(comparison, halves[m], Math.rint(seconds[m] * 2e9), Math.rint(tolerance * 2e9)));
+  }
+
+  static Comparison mirrored(Comparison comparison) {
+    return switch (comparison) {
+      case EQUAL, NOT_EQUAL -> comparison;
+      case LESS -> Comparison.GREATER;
+      case AT_MOST -> Comparison.AT_LEAST;
+      case GREATER -> Comparison.LESS;
+      case AT_LEAST -> Comparison.AT_MOST;
+    };
+  }
+
+  private static Truth compare(Comparison comparison, double left, double right, double tolerance) {
+    if (Double.isNaN(left) || Double.isNaN(right)) {
+      return UNKNOWN;
+    }
+    if (Math.abs(left - right) < tolerance) {
+      return BORDERLINE;
+    }
+    return truth(switch (comparison) {
+      case EQUAL -> left == right;
+      case NOT_EQUAL -> left != right;
+      case LESS -> left < right;
+      case AT_MOST -> left <= right;
+      case GREATER -> left > right;
+      case AT_LEAST -> left >= right;
+    });
+  }
+
+  private Truth[] rises(Truth[] p) {
+    return at(m -> and(p[m], m == 0 ? UNKNOWN : not(p[m - 1])));
+  }
+
+  private Truth[] since(Truth[] p, Truth[] q) {
+    Truth[] table = new Truth[moments.count];
+    for (int m = 0; m < table.length; m++) {
+      table[m] = or(q[m], and(p[m], m == 0 ? FALSE : table[m - 1]));
+    }
+    return table;
+  }
+
+  private static Truth everywhere(Truth[] p, long from, int to) {
+    Truth all = TRUE;
+    for (int m = (int) from; m <= to; m++) {
+      all = and(all, p[m]);
+    }
+    return all;
+  }
+
+  /** The last moment up to m at which something took another value than at the moment before, or -1. */
+  static int lastChange(int m, IntPredicate changed) {
+    for (int k = m; k > 0; k--) {
+      if (changed.test(k)) {
+        return k;
+      }
+    }
+    return -1;
+  }
+
+  private Truth[] at(IntFunction<Truth> value) {
+    Truth[] table = new Truth[moments.count];
+    for (int m = 0; m < table.length; m++) {
+      table[m] = value.apply(m);
+    }
+    return table;
+  }
+
+  private static Truth ofSignal(long value) {
+    return value == EventSink.UNKNOWN ? UNKNOWN : truth(value != 0);
+  }
+
+  static Truth truth(boolean value) {
+    return value ? TRUE : FALSE;
+  }
+
+  static Truth not(Truth p) {
+    return switch (p) {
+      case FALSE -> TRUE;
+      case TRUE -> FALSE;
+      case UNKNOWN, BORDERLINE -> p;
+    };
+  }
+
+  static Truth and(Truth p, Truth q) {
+    if (p == FALSE || q == FALSE) {
+      return FALSE;
+    }
+    if (p == TRUE && q == TRUE) {
+      return TRUE;
+    }
+    return p == UNKNOWN || q == UNKNOWN ? UNKNOWN : BORDERLINE;
+  }
+
+  static Truth or(Truth p, Truth q) {
+    return not(and(not(p), not(q)));
+  }
+
+  private static Truth same(Truth p, Truth q) {
+    if (p == UNKNOWN || q == UNKNOWN) {
+      return UNKNOWN;
+    }
+    return p == BORDERLINE || q == BORDERLINE ? BORDERLINE : truth(p == q);
+  }
+}

@@ -1,0 +1,168 @@
+package dev.pawl.engine.reference;
+
+import static dev.pawl.engine.reference.TruthTables.truth;
+
+import dev.pawl.engine.TrackingFinding.Kind;
+import dev.pawl.engine.ZoneOutcome;
+import dev.pawl.grammar.rules.model.Truth;
+import dev.pawl.grammar.rules.model.Zone;
+import java.util.ArrayList;
+import java.util.List;
+
+/** The occupancy of one zone at every moment. */
+final class ZoneTable {
+  final Truth[] enters;
+  final Truth[] leaves;
+  final Truth[] backsOut;
+  final Truth[] miscounts;
+  final int[] least;
+  final int[] most;
+  final List<Found> findings = new ArrayList<>();
+  private final Moments moments;
+  private final Zone zone;
+  private final End entry;
+  private final End exit;
+  private int entered;
+  private int left;
+  private int low;
+  private int high;
+
+  record Found(Kind kind, int moment) {}
+
+  /** What one end of a zone shows at every moment. */
+  private record End(boolean[] in, boolean[] out, boolean[] maybe, boolean[] impossible, boolean[] blind) {
+    End(int count) {
+      this(new boolean[count], new boolean[count], new boolean[count], new boolean[count], new boolean[count]);
+    }
+  }
+
+  ZoneTable(Moments moments, Zone zone) {
+    this.moments = moments;
+    this.zone = zone;
+    this.enters = new Truth[moments.count];
+    this.leaves = new Truth[moments.count];
+    this.backsOut = new Truth[moments.count];
+    this.miscounts = new Truth[moments.count];
+    this.least = new int[moments.count];
+    this.most = new int[moments.count];
+    this.entry = end(zone.entry(), true);
+    this.exit = end(zone.exit(), false);
+    this.low = zone.startsWith().orElse(0);
+    this.high = zone.startsWith().orElse(zone.holds());
+    for (int m = 0; m < moments.count; m++) {
+      follow(m);
+    }
+  }
+
+  private End end(Zone.Boundary boundary, boolean isEntry) {
+    if (boundary instanceof Zone.Edge edge) {
+      return edge(moments.truths.of(edge.event()), isEntry);
+    }
+    Zone.Pair pair = (Zone.Pair) boundary;
+    return pair(moments.truths.of(pair.outer()), moments.truths.of(pair.inner()));
+  }
+
+  private static End edge(Truth[] event, boolean isEntry) {
+    End end = new End(event.length);
+    for (int m = 0; m < event.length; m++) {
+      (isEntry ? end.in : end.out)[m] = Moments.happens(event, m);
+      end.maybe[m] = Moments.possiblyHappens(event, m);
+    }
+    return end;
+  }
+
+  private static End pair(Truth[] outer, Truth[] inner) {
+    End end = new End(outer.length);
+    for (int m = 0; m < outer.length; m++) {
+      end.blind[m] = Moments.isUnknown(outer[m]) || Moments.isUnknown(inner[m]);
+      if (m > 0 && !end.blind[m] && !end.blind[m - 1]) {
+        boolean freeBefore = outer[m - 1] == Truth.FALSE && inner[m - 1] == Truth.FALSE;
+        boolean freeNow = outer[m] == Truth.FALSE && inner[m] == Truth.FALSE;
+        boolean outerOnlyBefore = outer[m - 1] == Truth.TRUE && inner[m - 1] == Truth.FALSE;
+        boolean outerOnlyNow = outer[m] == Truth.TRUE && inner[m] == Truth.FALSE;
+        end.in[m] = freeBefore && outerOnlyNow;
+        end.out[m] = outerOnlyBefore && freeNow;
+        end.impossible[m] = outer[m] != outer[m - 1] && inner[m] != inner[m - 1];
+      }
+    }
+    return end;
+  }
+
+  private void follow(int m) {
+    int found = findings.size();
+    int ins = (entry.in[m] ? 1 : 0) + (exit.in[m] ? 1 : 0);
+    int outs = (entry.out[m] ? 1 : 0) + (exit.out[m] ? 1 : 0);
+    entered += ins;
+    left += outs;
+    for (int k = outs; k < ins; k++) {
+      countIn(m);
+    }
+    for (int k = ins; k < outs; k++) {
+      countOut(m);
+    }
+    if (entry.maybe[m] && high < zone.holds()) {
+      high++;
+    }
+    if (exit.maybe[m] && low > 0) {
+      low--;
+    }
+    for (End end : List.of(entry, exit)) {
+      if (end.impossible[m]) {
+        findings.add(new Found(Kind.IMPOSSIBLE_ORDER, m));
+      }
+      if (end.impossible[m] || end.blind[m]) {
+        low = 0;
+        high = zone.holds();
+      }
+    }
+    enters[m] = truth(ins > 0);
+    leaves[m] = truth(exit.out[m]);
+    backsOut[m] = truth(entry.out[m]);
+    miscounts[m] = truth(findings.size() > found);
+    least[m] = low;
+    most[m] = high;
+  }
+
+  private void countIn(int m) {
+    if (low >= zone.holds()) {
+      findings.add(new Found(Kind.OVERFILLED, m));
+      low = zone.holds();
+      high = zone.holds() + 1;
+    } else {
+      low = low + 1;
+      high = Math.min(high + 1, zone.holds());
+    }
+  }
+
+  private void countOut(int m) {
+    if (high == 0) {
+      findings.add(new Found(Kind.LEFT_EMPTY, m));
+      low = 0;
+      high = zone.holds() - 1;
+    } else {
+      low = Math.max(low - 1, 0);
+      high = high - 1;
+    }
+  }
+
+  Truth[] occupied() {
+    Truth[] table = new Truth[moments.count];
+    for (int m = 0; m < table.length; m++) {
+      table[m] = least[m] > 0 ? Truth.TRUE : most[m] == 0 ? Truth.FALSE : Truth.UNKNOWN;
+    }
+    return table;
+  }
+
+  /** The number of trains at every moment; NaN while it is not proven. */
+  double[] trains() {
+    double[] table = new double[moments.count];
+    for (int m = 0; m < table.length; m++) {
+      table[m] = least[m] == most[m] ? least[m] : Double.NaN;
+    }
+    return table;
+  }
+
+  ZoneOutcome outcome() {
+    return new ZoneOutcome(zone.index(), entered, left, findings.size(), low, high);
+  }
+}
