@@ -2,6 +2,7 @@ package dev.pawl.engine.proof;
 
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Comparison;
+import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.EnumExpr;
 import dev.pawl.grammar.rules.model.NumExpr;
 import java.util.ArrayList;
@@ -9,6 +10,7 @@ import java.util.List;
 
 /** Draws well-typed expressions over {@link TestSignals}. Some are drawn again later in the same book, so that sharing has work to do. */
 final class RandomExpressions {
+  private static final Dimension PER_SECOND = Dimension.NONE.per(Dimension.TIME);
   private static final List<Comparison> COMPARISONS = List.of(Comparison.values());
 
   private final Draw draw;
@@ -113,17 +115,19 @@ final class RandomExpressions {
     Comparison comparison = draw.of(COMPARISONS);
     boolean exact = draw.percent(80);
     return switch (draw.weighted(60, 10, 8, 12, 10)) {
-      case 0 -> sides(comparison, number(depth), number(0), exact ? 0 : draw.of(0.5, 1, 1.5));
-      case 1 -> sides(comparison, speed(depth), speed(0), exact ? 0 : draw.of(0.5e9, 1e9));
-      case 2 -> sides(comparison, new NumExpr.Rate(number(depth)), new NumExpr.Constant(draw.of(-1e9, 0, 0.5e9, 1e9)), exact ? 0 : 0.7e9);
-      case 3 -> sides(comparison, new NumExpr.TimeSince(bool(depth)), time(), exact ? 0 : draw.of(0.5e-9, 1e-9, 2e-9));
-      default -> sides(comparison, new NumExpr.Mean(number(depth), draw.between(1, 8)), number(0), exact ? 0 : draw.of(0.25, 1));
+      case 0 -> sides(comparison, Dimension.NONE, number(depth), number(0), exact ? 0 : draw.of(0.5, 1, 1.5));
+      case 1 -> sides(comparison, Dimension.SPEED, speed(depth), speed(0), exact ? 0 : draw.of(0.5e9, 1e9));
+      case 2 -> sides(comparison, PER_SECOND, new NumExpr.Rate(number(depth)), new NumExpr.Constant(draw.of(-1e9, 0, 0.5e9, 1e9)),
+          exact ? 0 : 0.7e9);
+      case 3 -> sides(comparison, Dimension.TIME, new NumExpr.TimeSince(bool(depth)), time(), exact ? 0 : draw.of(0.5e-9, 1e-9, 2e-9));
+      default -> sides(comparison, Dimension.NONE, new NumExpr.Mean(number(depth), draw.between(1, 8)), number(0),
+          exact ? 0 : draw.of(0.25, 1));
     };
   }
 
-  private BoolExpr sides(Comparison comparison, NumExpr left, NumExpr right, double tolerance) {
+  private BoolExpr sides(Comparison comparison, Dimension dimension, NumExpr left, NumExpr right, double tolerance) {
     boolean swapped = draw.percent(20);
-    return new BoolExpr.Compare(comparison, swapped ? right : left, swapped ? left : right, tolerance);
+    return new BoolExpr.Compare(comparison, swapped ? right : left, swapped ? left : right, tolerance, dimension);
   }
 
   private NumExpr number(int depth) {

@@ -34,7 +34,7 @@ final class BeforeForm implements Form {
     }
     if (response != NEVER && limited != NEVER && Math.abs(response - limited) < doubled) {
       long later = Math.max(response, limited);
-      return Ruling.near(later, later, later);
+      return Ruling.near(later, later, limited);
     }
     if (response <= limited) {
       long decided = Math.min(closes(response), last);
@@ -43,7 +43,7 @@ final class BeforeForm implements Form {
     }
     long decided = Math.min(closes(limited), last);
     Truth doubt = doubt(required, m0, decided);
-    return doubt == Truth.FALSE ? Ruling.missed(Kind.OUT_OF_ORDER, decided, limited, limited) : Ruling.doubtful(doubt, decided, decided);
+    return doubt == Truth.FALSE ? Ruling.missed(Kind.OUT_OF_ORDER, decided, limited, limited) : Ruling.doubtful(doubt, decided, limited);
   }
 
   private long closes(long moment) {
@@ -54,9 +54,13 @@ final class BeforeForm implements Form {
   public void measure(int m0, Ruling ruling, Margins margins) {
     long response = first(required, Truth.TRUE, m0);
     long limited = first(limit, Truth.TRUE, m0 + 1L);
-    if (response != NEVER && limited != NEVER) {
-      margins.time(limited - response, response, m0, false);
-    } else if (limited != NEVER) {
+    boolean answered = response <= limited || response < limited + doubled;
+    if (ruling.ending() == Ruling.Ending.CANCELLED || limited == NEVER || !answered && ruling.doubted()) {
+      return;
+    }
+    if (response != NEVER) {
+      margins.time(limited - response, Math.max(limited, response), m0, false);
+    } else {
       margins.time(limited - last, last, m0, true);
     }
   }

@@ -6,6 +6,6 @@ interface Form {
   /** How the obligation that arose at {@code m0} ends, the rule's {@code unless} left aside. */
   Ruling judge(int m0);
 
-  /** Adds the distances to breaking of the obligation that arose at {@code m0} and was not cancelled. */
+  /** Adds the distances to breaking of the obligation that arose at {@code m0}, as far as they were seen before it was cancelled. */
   void measure(int m0, Ruling ruling, Margins margins);
 }

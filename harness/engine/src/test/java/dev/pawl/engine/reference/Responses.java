@@ -51,7 +51,10 @@ final class Responses {
 
     @Override
     public void measure(int m0, Ruling ruling, Margins margins) {
-      if (distance.isPresent()) {
+      if (ruling.ending() == Ruling.Ending.CANCELLED) {
+        return;
+      }
+      if (distance.isPresent() && stay.isEmpty()) {
         margins.quantity(distance.get().values()[m0], distance.get().unit(), m0, m0);
       } else if (required[m0] == Truth.TRUE) {
         measureStay(m0, m0, margins);
@@ -87,7 +90,7 @@ final class Responses {
       }
       Ruling stayed = stays(response);
       boolean nearButStayed = near && stayed.ending() == Ruling.Ending.MET;
-      return nearButStayed ? Ruling.near(stayed.decided(), response, deadline) : stayed;
+      return nearButStayed ? Ruling.near(stayed.decided(), stayed.decided(), stayed.deadline()) : stayed;
     }
 
     private Ruling unanswered(long opened, long deadline) {
@@ -105,9 +108,15 @@ final class Responses {
       long deadline = opened + within;
       long response = first(required, Truth.TRUE, opened);
       boolean came = response != NEVER;
-      margins.time(deadline - (came ? response : last), came ? response : last, m0, !came);
       boolean inTimeOrNear = response == opened || response < deadline + doubled || response <= deadline;
-      if (inTimeOrNear && stay.isPresent() && doubt(required, opened, response - 1) == Truth.FALSE) {
+      if (ruling.ending() == Ruling.Ending.CANCELLED && response >= ruling.decided()) {
+        return;
+      }
+      if (inTimeOrNear || deadline <= last && !ruling.doubted()) {
+        margins.time(deadline - (came ? response : last), came ? response : last, m0, !came);
+      }
+      boolean cancelled = ruling.ending() == Ruling.Ending.CANCELLED;
+      if (inTimeOrNear && !cancelled && stay.isPresent() && doubt(required, opened, response - 1) == Truth.FALSE) {
         measureStay(m0, response, margins);
       }
     }

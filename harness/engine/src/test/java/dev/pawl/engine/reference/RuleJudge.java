@@ -85,9 +85,7 @@ final class RuleJudge {
   private void judgeObligation(Form form, Truth[] unless, int m0) {
     Ruling ruling = unless(unless, m0, form.judge(m0));
     counts.merge(ruling.ending(), 1L, Long::sum);
-    if (ruling.ending() != Ruling.Ending.CANCELLED) {
-      form.measure(m0, ruling, margins);
-    }
+    form.measure(m0, ruling, margins);
     if (ruling.kind() != null) {
       found(ruling.kind(), m0, ruling.place(), ruling.deadline());
     }
@@ -101,8 +99,8 @@ final class RuleJudge {
     Truth doubt = Search.doubt(unless, m0, ruling.decided());
     return switch (ruling.ending()) {
       case OPEN, UNKNOWN, CANCELLED -> ruling;
-      case MET, MISSED -> doubt == Truth.FALSE ? ruling : Ruling.doubtful(doubt, ruling.decided(), ruling.deadline());
-      case BORDERLINE -> doubt == Truth.UNKNOWN ? Ruling.doubtful(doubt, ruling.decided(), ruling.deadline()) : ruling;
+      case MET, MISSED -> doubt == Truth.FALSE ? ruling : ruling.doubtedBy(doubt);
+      case BORDERLINE -> doubt == Truth.UNKNOWN ? ruling.doubtedBy(doubt) : ruling;
     };
   }
 
@@ -126,7 +124,7 @@ final class RuleJudge {
     }
     for (int m = 0; m < moments.count; m++) {
       if (violated[m] != Truth.FALSE && (m == 0 || violated[m - 1] != violated[m])) {
-        judgeViolation(violated[m], m);
+        judgeViolation(violated[m], stretchStart(governed, m), m);
       }
       if (Moments.happens(governed, m) && nothingViolated(governed, violated, m)) {
         counts.merge(Ruling.Ending.MET, 1L, Long::sum);
@@ -135,13 +133,22 @@ final class RuleJudge {
     Distance.of(moments, always.required()).ifPresent(distance -> measure(distance, governed));
   }
 
-  private void judgeViolation(Truth violated, int m) {
+  /** The first moment of the stretch around m in which a table keeps its value. */
+  private static int stretchStart(Truth[] table, int m) {
+    int first = m;
+    while (first > 0 && table[first - 1] == table[m]) {
+      first--;
+    }
+    return first;
+  }
+
+  private void judgeViolation(Truth violated, int stretchStart, int m) {
     Ruling ruling = switch (violated) {
       case TRUE -> Ruling.missed(Kind.FALSE_STATE, m, m, m);
       default -> Ruling.doubtful(violated, m, m);
     };
     counts.merge(ruling.ending(), 1L, Long::sum);
-    found(ruling.kind(), m, m, m);
+    found(ruling.kind(), stretchStart, m, m);
   }
 
   private static boolean nothingViolated(Truth[] governed, Truth[] violated, int from) {
@@ -156,7 +163,7 @@ final class RuleJudge {
   private void measure(Distance distance, Truth[] governed) {
     for (int m = 0; m < governed.length; m++) {
       if (governed[m] == Truth.TRUE) {
-        margins.quantity(distance.values()[m], distance.unit(), m, m);
+        margins.quantity(distance.values()[m], distance.unit(), m, stretchStart(governed, m));
       }
     }
   }

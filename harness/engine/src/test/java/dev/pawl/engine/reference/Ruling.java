@@ -11,8 +11,9 @@ import dev.pawl.grammar.rules.model.Truth;
  * @param decided moment of the decision
  * @param place moment that the finding names
  * @param deadline moment of the deadline, {@code place} where the form has none
+ * @param doubted whether unknown values left it undecided
  */
-record Ruling(Ending ending, Kind kind, long decided, long place, long deadline) {
+record Ruling(Ending ending, Kind kind, long decided, long place, long deadline, boolean doubted) {
 
   enum Ending {
     MET,
@@ -24,28 +25,35 @@ record Ruling(Ending ending, Kind kind, long decided, long place, long deadline)
   }
 
   static Ruling met(long decided, long deadline) {
-    return new Ruling(Ending.MET, null, decided, decided, deadline);
+    return new Ruling(Ending.MET, null, decided, decided, deadline, false);
   }
 
   static Ruling missed(Kind kind, long decided, long place, long deadline) {
-    return new Ruling(Ending.MISSED, kind, decided, place, deadline);
+    return new Ruling(Ending.MISSED, kind, decided, place, deadline, false);
   }
 
   static Ruling near(long decided, long place, long deadline) {
-    return new Ruling(Ending.BORDERLINE, Kind.BORDERLINE, decided, place, deadline);
+    return new Ruling(Ending.BORDERLINE, Kind.BORDERLINE, decided, place, deadline, false);
   }
 
   static Ruling open(long end, long deadline) {
-    return new Ruling(Ending.OPEN, Kind.OPEN, end, end, deadline);
+    return new Ruling(Ending.OPEN, Kind.OPEN, end, end, deadline, false);
   }
 
   /** Undecided through unknown values, of which {@code doubt} is the worst. */
   static Ruling doubtful(Truth doubt, long decided, long deadline) {
     boolean unknown = doubt == Truth.UNKNOWN;
-    return new Ruling(unknown ? Ending.UNKNOWN : Ending.BORDERLINE, unknown ? Kind.UNKNOWN : Kind.BORDERLINE, decided, decided, deadline);
+    return new Ruling(unknown ? Ending.UNKNOWN : Ending.BORDERLINE, unknown ? Kind.UNKNOWN : Kind.BORDERLINE, decided, decided, deadline,
+        true);
+  }
+
+  /** The same, but undecided through an unknown {@code unless}. */
+  Ruling doubtedBy(Truth doubt) {
+    boolean unknown = doubt == Truth.UNKNOWN;
+    return new Ruling(unknown ? Ending.UNKNOWN : Ending.BORDERLINE, unknown ? Kind.UNKNOWN : Kind.BORDERLINE, decided, place, deadline, true);
   }
 
   static Ruling cancelled(long decided) {
-    return new Ruling(Ending.CANCELLED, null, decided, decided, decided);
+    return new Ruling(Ending.CANCELLED, null, decided, decided, decided, false);
   }
 }

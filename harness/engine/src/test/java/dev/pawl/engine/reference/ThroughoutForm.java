@@ -51,6 +51,9 @@ final class ThroughoutForm implements Form {
 
   @Override
   public void measure(int m0, Ruling ruling, Margins margins) {
+    if (ruling.ending() == Ruling.Ending.CANCELLED) {
+      return;
+    }
     long opened = m0 + after;
     long deadline = opened + duration;
     if (distance.isPresent()) {

@@ -94,17 +94,17 @@ final class ZoneTable {
     int outs = (entry.out[m] ? 1 : 0) + (exit.out[m] ? 1 : 0);
     entered += ins;
     left += outs;
-    for (int k = outs; k < ins; k++) {
-      countIn(m);
-    }
-    for (int k = ins; k < outs; k++) {
-      countOut(m);
-    }
     if (entry.maybe[m] && high < zone.holds()) {
       high++;
     }
     if (exit.maybe[m] && low > 0) {
       low--;
+    }
+    for (int k = outs; k < ins; k++) {
+      countIn(m);
+    }
+    for (int k = ins; k < outs; k++) {
+      countOut(m);
     }
     for (End end : List.of(entry, exit)) {
       if (end.impossible[m]) {
