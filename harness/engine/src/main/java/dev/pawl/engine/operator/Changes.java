@@ -121,16 +121,15 @@ public final class Changes {
     public boolean update(long moment) {
       begins.follow(from.value);
       ends.follow(to.value);
-      if (ends.happens()) {
+      if (begins.possiblyHappens() || ends.possiblyHappens()) {
+        began = Moments.NEVER;
+        speed = Double.NaN;
+      } else if (ends.happens()) {
         speed = began == Moments.NEVER ? Double.NaN : distance / ((moment - began) / MOMENTS_PER_SECOND);
         began = Moments.NEVER;
       }
       if (begins.happens()) {
         began = moment;
-      }
-      if (begins.possiblyHappens() || ends.possiblyHappens()) {
-        began = Moments.NEVER;
-        speed = Double.NaN;
       }
       return become(speed);
     }

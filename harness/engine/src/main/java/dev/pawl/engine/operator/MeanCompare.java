@@ -18,7 +18,7 @@ public final class MeanCompare extends BoolNode {
   private final NumNode bound;
   private final double tolerance;
   private final long span;
-  /** Past pieces: first moment, value. Each ends where the next, or the current one, begins. */
+  /** Past pieces: begin, value. Each ends where the next, or the current one, begins. A value taken just after a time begins at that time. */
   private final LongQueue past = new LongQueue(2);
   private final ExactSum pastArea = new ExactSum();
   private double current = Double.NaN;
@@ -70,15 +70,19 @@ public final class MeanCompare extends BoolNode {
       if (current != current) {
         lastUnknown = moment - 1;
       } else {
-        pastArea.add(current * (moment - currentFrom));
+        pastArea.add(current * (begin(moment) - currentFrom));
       }
     }
     started = true;
     current = operand.value;
-    currentFrom = moment;
+    currentFrom = begin(moment);
     if (current != current) {
       lastUnknown = moment;
     }
+  }
+
+  private static long begin(long moment) {
+    return Moments.of(Moments.nanoseconds(moment));
   }
 
   private long windowStart(long moment) {

@@ -88,9 +88,17 @@ public final class Windows {
       dependOn(anchor);
     }
 
+    /** Where the anchor is borderline and the operand unknown, one step does not settle it. */
+    private int next() {
+      return Kleene.or(anchor.value, Kleene.and(operand.value, state));
+    }
+
     @Override
     public boolean update(long moment) {
-      state = Kleene.or(anchor.value, Kleene.and(operand.value, state));
+      state = next();
+      if (next() != state) {
+        graph.wakeAfter(this, moment);
+      }
       return become(state);
     }
   }

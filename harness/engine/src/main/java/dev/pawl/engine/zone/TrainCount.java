@@ -6,6 +6,7 @@ final class TrainCount {
   private final int holds;
   private int least;
   private int most;
+  private int limit;
 
   TrainCount(int holds, int least, int most) {
     this.holds = holds;
@@ -26,6 +27,7 @@ final class TrainCount {
     boolean fits = least < holds;
     least = fits ? least + 1 : holds;
     most = fits ? Math.min(most + 1, holds) : holds + 1;
+    limit = Math.max(limit, most);
     return fits;
   }
 
@@ -37,12 +39,22 @@ final class TrainCount {
     return there;
   }
 
+  /** Begins a moment at which trains may have come or gone: until {@link #settle} the bounds may run past none and past what the zone holds. */
+  void loosen() {
+    limit = Math.max(most, holds);
+  }
+
   void possiblyIn() {
-    most = Math.max(most, Math.min(most + 1, holds));
+    most++;
   }
 
   void possiblyOut() {
-    least = Math.max(least - 1, 0);
+    least--;
+  }
+
+  void settle() {
+    least = Math.max(least, 0);
+    most = Math.min(most, limit);
   }
 
   void forget() {

@@ -79,6 +79,7 @@ public final class ZoneNode extends Node {
     if (atEntry == Step.NOTHING && atExit == Step.NOTHING) {
       return moment == graph.start();
     }
+    count.loosen();
     possible(atEntry);
     possible(atExit);
     note(atEntry, atExit, moment);
@@ -96,6 +97,7 @@ public final class ZoneNode extends Node {
         found(Kind.LEFT_EMPTY, moment);
       }
     }
+    count.settle();
     disturb(atEntry, moment);
     disturb(atExit, moment);
     return true;

@@ -4,7 +4,7 @@ import dev.pawl.engine.Margin;
 import dev.pawl.engine.reference.Judgement;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
+import java.util.Set;
 
 /** In what two judgements of one trace differ. */
 final class Differences {
@@ -16,7 +16,7 @@ final class Differences {
 
   static boolean inRule(Judgement.OfRule expected, Judgement.OfRule actual) {
     return !expected.obligations().equals(actual.obligations()) || !expected.findings().equals(actual.findings())
-        || !same(expected.margin(), actual.margin());
+        || !sameMargin(expected.margins(), actual.margins());
   }
 
   static boolean inZones(Judgement expected, Judgement actual) {
@@ -42,7 +42,7 @@ final class Differences {
       Judgement.OfRule got = actual.rules().get(rule);
       if (inRule(wanted, got)) {
         describe(lines, "R-" + rule + " obligations", wanted.obligations(), got.obligations());
-        describe(lines, "R-" + rule + " margin", wanted.margin(), got.margin());
+        describe(lines, "R-" + rule + " margin", wanted.margins(), got.margins());
         describe(lines, "R-" + rule + " findings", wanted.findings(), got.findings());
       }
     }
@@ -56,12 +56,11 @@ final class Differences {
     }
   }
 
-  private static boolean same(Optional<Margin> expected, Optional<Margin> actual) {
-    if (expected.isEmpty() || actual.isEmpty()) {
-      return expected.isEmpty() && actual.isEmpty();
-    }
-    Margin wanted = expected.get();
-    Margin got = actual.get();
+  private static boolean sameMargin(Set<Margin> expected, Set<Margin> actual) {
+    return actual.isEmpty() ? expected.isEmpty() : expected.stream().anyMatch(one -> same(one, actual.iterator().next()));
+  }
+
+  private static boolean same(Margin wanted, Margin got) {
     double scale = Math.max(Math.abs(wanted.value()), Math.abs(got.value()));
     return Math.abs(wanted.value() - got.value()) <= EXACTNESS * scale && wanted.unit().equals(got.unit())
         && wanted.time() == got.time() && wanted.trigger() == got.trigger() && wanted.atMost() == got.atMost();

@@ -13,6 +13,7 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Set;
 
 /** One run of the engine over a trace, with what it said put in the form of a {@link Judgement}. */
 final class EngineRun implements FindingListener {
@@ -76,7 +77,7 @@ final class EngineRun implements FindingListener {
       List<Judgement.Found> found = findings.get(rule);
       found.sort(Comparator.comparing(Judgement.Found::trigger).thenComparing(Judgement.Found::time)
           .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind).thenComparing(Judgement.Found::deadline));
-      rules.add(new Judgement.OfRule(outcome.rules().get(rule).obligations(), outcome.rules().get(rule).margin(), found));
+      rules.add(new Judgement.OfRule(outcome.rules().get(rule).obligations(), outcome.rules().get(rule).margin().map(Set::of).orElse(Set.of()), found));
     }
     List<Judgement.OfZone> zones = new ArrayList<>();
     for (int zone = 0; zone < tracked.size(); zone++) {

@@ -20,7 +20,7 @@ import org.junit.jupiter.api.Test;
 
 /** The verdicts do not depend on how the events come, on sharing, or on the order of rules and of events within an instant. */
 class FeedingTest {
-  private static final int BOOKS = 3_000;
+  private static final int BOOKS = 1_500;
   private static final int RULES_PER_BOOK = 8;
 
   @Test

@@ -6,12 +6,13 @@ import dev.pawl.engine.Obligations;
 import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.ZoneOutcome;
 import java.util.List;
-import java.util.Optional;
+import java.util.Set;
 
 /** What an evaluator says about one trace, in a form in which two evaluators can be compared: findings in order of rule, trigger and time. */
 public record Judgement(List<OfRule> rules, List<OfZone> zones) {
 
-  public record OfRule(Obligations obligations, Optional<Margin> margin, List<Found> findings) {}
+  /** @param margins the smallest margin, once for each obligation that has it at the same time; an evaluator may know only one of them */
+  public record OfRule(Obligations obligations, Set<Margin> margins, List<Found> findings) {}
 
   public record OfZone(ZoneOutcome outcome, List<Tracked> findings) {}
 

@@ -1,12 +1,13 @@
 package dev.pawl.engine.reference;
 
 import dev.pawl.engine.Margin;
-import java.util.Optional;
+import java.util.LinkedHashSet;
+import java.util.Set;
 
-/** The smallest distance to breaking seen so far; among equals the earliest place, then the earliest trigger. */
+/** The smallest distance to breaking seen so far; among equals the earliest place. Several obligations may share it. */
 final class Margins {
   private final long start;
-  private Margin smallest;
+  private final Set<Margin> smallest = new LinkedHashSet<>();
 
   Margins(long start) {
     this.start = start;
@@ -28,14 +29,16 @@ final class Margins {
   }
 
   private void add(Margin margin) {
-    if (smallest == null || margin.value() < smallest.value()
-        || margin.value() == smallest.value() && margin.time() < smallest.time()
-        || margin.value() == smallest.value() && margin.time() == smallest.time() && margin.trigger() < smallest.trigger()) {
-      smallest = margin;
+    Margin before = smallest.isEmpty() ? margin : smallest.iterator().next();
+    if (margin.value() < before.value() || margin.value() == before.value() && margin.time() < before.time()) {
+      smallest.clear();
+      smallest.add(margin);
+    } else if (margin.value() == before.value() && margin.time() == before.time()) {
+      smallest.add(margin);
     }
   }
 
-  Optional<Margin> smallest() {
-    return Optional.ofNullable(smallest);
+  Set<Margin> smallest() {
+    return Set.copyOf(smallest);
   }
 }

@@ -94,18 +94,18 @@ final class ZoneTable {
     int outs = (entry.out[m] ? 1 : 0) + (exit.out[m] ? 1 : 0);
     entered += ins;
     left += outs;
-    if (entry.maybe[m] && high < zone.holds()) {
-      high++;
-    }
-    if (exit.maybe[m] && low > 0) {
-      low--;
-    }
+    int limit = Math.max(high, zone.holds());
+    high += entry.maybe[m] ? 1 : 0;
+    low -= exit.maybe[m] ? 1 : 0;
     for (int k = outs; k < ins; k++) {
       countIn(m);
     }
     for (int k = ins; k < outs; k++) {
       countOut(m);
     }
+    boolean overfilled = findings.stream().anyMatch(seen -> seen.moment() == m && seen.kind() == Kind.OVERFILLED);
+    low = Math.max(low, 0);
+    high = Math.min(high, overfilled ? zone.holds() + 1 : limit);
     for (End end : List.of(entry, exit)) {
       if (end.impossible[m]) {
         findings.add(new Found(Kind.IMPOSSIBLE_ORDER, m));
