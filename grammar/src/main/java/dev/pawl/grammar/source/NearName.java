@@ -17,12 +17,15 @@ public final class NearName {
     return of(typed, known).map(name -> "did you mean " + name + "?");
   }
 
-  /** The nearest of {@code known}, at most one change in three letters away; the first by alphabet among equals. */
+  /**
+   * The nearest of {@code known}, at most one change in three letters away and three in all; the first by alphabet among equals. Names of
+   * one or two letters are near only where nothing but upper and lower case differs.
+   */
   public static Optional<String> of(String typed, Collection<String> known) {
     if (typed.length() > LONGEST) {
       return Optional.empty();
     }
-    int limit = Math.max(1, Math.min(3, typed.length() / 3));
+    int limit = Math.min(3, typed.length() / 3);
     return known.stream()
         .filter(name -> !name.equals(typed) && Math.abs(name.length() - typed.length()) <= limit)
         .filter(name -> distance(typed, name) <= limit)

@@ -17,6 +17,8 @@ import java.util.function.Supplier;
 /** Constants and definitions: each is checked once where it stands, and then put in place of its name. */
 final class Definitions {
 
+  private static final int DEEPEST = 100;
+
   private final Context context;
   private final Map<String, Checked> values = new HashMap<>();
   private final List<String> active = new ArrayList<>();
@@ -69,6 +71,10 @@ final class Definitions {
       List<String> circle = new ArrayList<>(active.subList(earlier, active.size()));
       circle.add(name);
       context.problems.error(use, "`" + name + "` is defined by itself: " + String.join(" -> ", circle));
+      return Checked.FAILED;
+    }
+    if (active.size() >= DEEPEST) {
+      context.problems.error(use, "definitions are nested more than " + DEEPEST + " deep here", "split what stands here into simpler rules");
       return Checked.FAILED;
     }
     active.add(name);

@@ -88,6 +88,9 @@ final class ExpressionChecker {
     if (expression instanceof Expression.TraceEdge edge) {
       return new Checked.Condition(edge.start() ? new BoolExpr.TraceStart() : new BoolExpr.TraceEnd(), Extent.LEAF);
     }
+    if (expression instanceof Expression.Unread) {
+      return Checked.FAILED;
+    }
     if (expression instanceof Expression.Call call) {
       return calls.check(call);
     }

@@ -12,8 +12,12 @@ import java.util.TreeSet;
 /** All declared names of all files, which share one name space. */
 final class Names {
 
+  /** Names that are compared in search of near ones; beyond that a file has so many errors that suggestions help nobody. */
+  private static final long MOST_COMPARED = 300_000;
+
   private final Map<String, Entry> entries = new LinkedHashMap<>();
   private final Problems problems;
+  private long compared;
 
   Names(Problems problems) {
     this.problems = problems;
@@ -43,9 +47,17 @@ final class Names {
 
   /** Tells that a name is unknown, with the nearest of the known ones and of {@code others}. */
   void unknown(Position position, String name, Collection<String> others) {
+    problems.error(position, "`" + name + "` is not declared", hint(name, others));
+  }
+
+  private String hint(String name, Collection<String> others) {
+    compared += entries.size() + others.size();
+    if (compared > MOST_COMPARED) {
+      return "";
+    }
     TreeSet<String> known = new TreeSet<>(entries.keySet());
     known.addAll(others);
-    problems.error(position, "`" + name + "` is not declared", NearName.hint(name, known).orElse(""));
+    return NearName.hint(name, known).orElse("");
   }
 
   void unknown(Position position, String name) {

@@ -9,7 +9,6 @@ import dev.pawl.grammar.rules.tree.Name;
 import dev.pawl.grammar.rules.tree.WindowKind;
 import dev.pawl.grammar.rules.units.Scale;
 import dev.pawl.grammar.rules.units.UnitTable;
-import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import java.util.Optional;
 
@@ -68,7 +67,7 @@ final class NumberChecker {
     Optional<Scale> scale = UnitTable.find(unit.text());
     if (scale.isEmpty()) {
       expressions.error(unit.position(), "`" + unit.text() + "` is not a unit",
-          NearName.hint(unit.text(), UnitTable.symbols()).orElse("units are written like m/s, km/h, mph, ft, psi, kW, A, rpm, deg, %"));
+          UnitTable.hint(unit.text()).orElse("units are written like m/s, km/h, mph, ft, psi, kW, A, rpm, deg, %"));
       return Checked.FAILED;
     }
     double si = difference ? value * scale.get().factor() : scale.get().toSi(value);

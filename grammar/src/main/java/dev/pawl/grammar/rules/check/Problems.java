@@ -9,12 +9,19 @@ import java.util.Set;
 /** What has been found wrong so far; the same thing at the same place is told once. */
 public final class Problems {
 
+  private static final int MOST = 500;
+
   private final Set<Diagnostic> diagnostics = new LinkedHashSet<>();
   private boolean errors;
 
+  /** Takes a diagnostic; from a certain number on they are only summed up in one. */
   public void add(Diagnostic diagnostic) {
-    diagnostics.add(diagnostic);
     errors |= diagnostic.isError();
+    if (diagnostics.size() < MOST) {
+      diagnostics.add(diagnostic);
+    } else if (diagnostics.size() == MOST) {
+      diagnostics.add(Diagnostic.error(Position.NOWHERE, "there are more than " + MOST + " problems; only these are shown", ""));
+    }
   }
 
   void error(Position position, String message, String hint) {

@@ -87,8 +87,9 @@ final class RuleCollector {
   private void enter(Declaration.Rule declaration, Rule rule) {
     Rule earlier = rules.putIfAbsent(rule.id(), rule);
     if (earlier != null) {
-      context.problems.error(declaration.id().position(), "rule " + rule.id() + " is declared already at " + earlier.position(),
-          declaration.forEach().isPresent() ? "put {" + declaration.forEach().get().variables().get(0).name().text()
+      boolean same = earlier.position().equals(rule.position());
+      context.problems.error(declaration.id().position(), "rule " + rule.id()
+          + (same ? " would stand for more than one case" : " is declared already at " + earlier.position()), declaration.forEach().isPresent() ? "put {" + declaration.forEach().get().variables().get(0).name().text()
               + "} into the identifier, so that each case has its own" : "give each rule its own identifier");
     }
   }

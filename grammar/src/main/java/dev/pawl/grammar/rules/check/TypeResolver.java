@@ -10,6 +10,7 @@ import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 
@@ -17,6 +18,9 @@ import java.util.Set;
 final class TypeResolver {
 
   private static final ValueType.Quantity PLAIN = new ValueType.Quantity("", Dimension.NONE, 1, 0);
+
+  private static final Map<String, String> FOREIGN_TYPES = Map.of("boolean", "bool", "Boolean", "bool", "BOOL", "bool", "bit", "bool",
+      "real", "number", "float", "number", "double", "number", "int", "number", "REAL", "number", "INT", "number");
 
   private final Names names;
   private final Problems problems;
@@ -66,14 +70,14 @@ final class TypeResolver {
   }
 
   private void unknown(TypeName.Named type) {
-    List<String> known = new ArrayList<>(UnitTable.symbols());
-    known.addAll(List.of("bool", "number"));
+    List<String> known = new ArrayList<>(List.of("bool", "number"));
     names.all().forEach(entry -> {
       if (entry instanceof Entry.TypeEntry declared) {
         known.add(declared.type().name());
       }
     });
     problems.error(type.position(), "`" + type.text() + "` is neither a unit nor a declared type",
-        NearName.hint(type.text(), known).orElse("a type is bool, number, a unit such as m/s, or one of (...)"));
+        FOREIGN_TYPES.containsKey(type.text()) ? "did you mean " + FOREIGN_TYPES.get(type.text()) + "?"
+            : NearName.hint(type.text(), known).or(() -> UnitTable.hint(type.text())).orElse("a type is bool, number, a unit such as m/s, or one of (...)"));
   }
 }

@@ -63,6 +63,7 @@ final class ExpressionBuilder extends RulesBaseVisitor<Expression> {
     if (context.expression(0) instanceof RulesParser.ComparisonContext inner) {
       diagnostics.add(Diagnostic.error(places.of(context.operator), "two comparisons in a row have no meaning here",
           "write a " + inner.operator.getText() + " b and b " + context.operator.getText() + " c"));
+      return new Expression.Unread(places.of(context));
     }
     return binary(context, context.operator, context.expression());
   }
@@ -173,7 +174,7 @@ final class ExpressionBuilder extends RulesBaseVisitor<Expression> {
   public Expression visitGluedNames(RulesParser.GluedNamesContext context) {
     diagnostics.add(Diagnostic.error(places.of(context), "`" + context.getText() + "` reads as a unit, but no number stands before it",
         "to divide, put blanks around the sign: " + context.getText().replace("/", " / ")));
-    return new Expression.Truth(false, places.of(context));
+    return new Expression.Unread(places.of(context));
   }
 
   @Override

@@ -10,7 +10,6 @@ import dev.pawl.grammar.source.Source;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.antlr.v4.runtime.BailErrorStrategy;
 import org.antlr.v4.runtime.CharStreams;
 import org.antlr.v4.runtime.CommonTokenStream;
 import org.antlr.v4.runtime.RecognitionException;
@@ -35,6 +34,7 @@ public final class RuleReader {
   private final CommonTokenStream tokens;
   private final RulesParser parser;
   private final SyntaxMessages messages;
+  private final StopAtFirst errors = new StopAtFirst();
   private final List<Diagnostic> diagnostics = new ArrayList<>();
   private final List<Declaration> declarations = new ArrayList<>();
   private final List<Name> unread = new ArrayList<>();
@@ -47,7 +47,7 @@ public final class RuleReader {
     this.tokens = new CommonTokenStream(lexer);
     this.parser = new RulesParser(tokens);
     parser.removeErrorListeners();
-    parser.setErrorHandler(new BailErrorStrategy());
+    parser.setErrorHandler(errors);
     this.messages = new SyntaxMessages(tokens, places);
   }
 
@@ -137,10 +137,13 @@ public final class RuleReader {
   private Diagnostic problem(int start) {
     parser.getInterpreter().setPredictionMode(PredictionMode.LL);
     tokens.seek(start);
+    errors.remember(true);
     try {
       parser.lastDeclaration();
-    } catch (ParseCancellationException problem) {
-      return messages.of((RecognitionException) problem.getCause());
+    } catch (ParseCancellationException stop) {
+      return messages.of((RecognitionException) stop.getCause(), errors.expected(stop));
+    } finally {
+      errors.remember(false);
     }
     return messages.notADeclaration(tokens.LT(1));
   }

@@ -9,7 +9,6 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.antlr.v4.runtime.CommonTokenStream;
-import org.antlr.v4.runtime.NoViableAltException;
 import org.antlr.v4.runtime.RecognitionException;
 import org.antlr.v4.runtime.Token;
 import org.antlr.v4.runtime.misc.IntervalSet;
@@ -29,6 +28,13 @@ final class SyntaxMessages {
       Map.entry("\u2260", "write !="), Map.entry("\u201c", "texts stand between plain double quotes"),
       Map.entry("\u201d", "texts stand between plain double quotes"), Map.entry("\u00b0", "write deg, or degC for a temperature"));
 
+  /** What to say of words that stand behind the place where they belong. */
+  private static final Map<String, String> MISPLACED = Map.of(
+      "after", "the order is: after 1 s within 3 s", "while", "it belongs before must", "unless", "it belongs before must",
+      "basis", "it belongs before when, always or never", "severity", "it belongs before when, always or never",
+      "tolerance", "it belongs before when, always or never", "stay", "a comma stands before it: , and stay so ...",
+      "must", "must follows when ...; always and never stand alone");
+
   private final CommonTokenStream tokens;
   private final Places places;
 
@@ -37,15 +43,13 @@ final class SyntaxMessages {
     this.places = places;
   }
 
-  /** The diagnostic for a place at which the parser could not go on. */
-  Diagnostic of(RecognitionException problem) {
+  /** The diagnostic for a place at which the parser could not go on, and what it could have gone on with. */
+  Diagnostic of(RecognitionException problem, IntervalSet expected) {
     Token found = problem.getOffendingToken();
     Diagnostic unreadable = unreadable(found);
     if (unreadable != null) {
       return unreadable;
     }
-    boolean ahead = problem instanceof NoViableAltException choice && choice.getStartToken() != found;
-    IntervalSet expected = ahead || problem.getExpectedTokens() == null ? new IntervalSet() : problem.getExpectedTokens();
     return unexpected(found, expected);
   }
 
@@ -78,15 +82,25 @@ final class SyntaxMessages {
   private Diagnostic unexpected(Token found, IntervalSet expected) {
     Position position = found.getType() == Token.EOF ? endOfFile(found) : places.of(found);
     Set<Integer> types = new TreeSet<>(expected.toSet());
-    boolean nameOnly = types.contains(RulesParser.NAME) && !types.contains(RulesParser.NUMBER);
+    boolean nameOnly = types.contains(RulesParser.NAME) && !types.contains(RulesParser.NUMBER) && !types.contains(Words.PERCENT);
     if (nameOnly && Words.isWord(found)) {
       return Diagnostic.error(position, "`" + found.getText() + "` is a word of the language and cannot be a name here",
           "choose another name, such as " + found.getText() + "_1");
     }
+    String hint = hint(found, types);
     String message = types.isEmpty() ? describe(found) + " does not fit here"
         : "expected " + expectations(types) + ", but found " + describe(found);
-    String hint = found.getType() == RulesParser.NAME ? NearName.hint(found.getText(), Words.words(types)).orElse("") : "";
     return Diagnostic.error(position, message, hint);
+  }
+
+  private String hint(Token found, Set<Integer> expected) {
+    if (found.getType() == RulesParser.NAME) {
+      return NearName.hint(found.getText(), Words.words(expected)).orElse("");
+    }
+    boolean couldEnd = expected.contains(Token.EOF);
+    boolean stay = found.getType() == Words.AND && tokens.LA(2) == Words.STAY;
+    String key = stay ? "stay" : found.getText();
+    return couldEnd ? MISPLACED.getOrDefault(key, "") : "";
   }
 
   private Position endOfFile(Token end) {
@@ -111,6 +125,9 @@ final class SyntaxMessages {
   }
 
   private static String expectations(Set<Integer> types) {
+    if (types.contains(Words.BRACE) && types.contains(RulesParser.STRING)) {
+      return "the rule's title in quotes";
+    }
     List<String> words = new ArrayList<>();
     boolean operators = types.contains(Words.type("and")) && types.contains(Words.type("or"));
     if (types.contains(RulesParser.NAME)) {
@@ -127,7 +144,11 @@ final class SyntaxMessages {
       words.add("a text in quotes");
     }
     boolean end = types.remove(Token.EOF);
+    boolean stay = end && types.remove(Words.COMMA);
     types.forEach(type -> words.add("`" + Words.text(type) + "`"));
+    if (stay) {
+      words.add("`, and stay so`");
+    }
     if (operators) {
       words.add("an operator");
     }
@@ -146,6 +167,9 @@ final class SyntaxMessages {
     if (types.contains(RulesParser.NUMBER) && types.contains(Words.OPEN)) {
       types.removeAll(Words.PRIMARY_STARTERS);
       return "a number with its unit";
+    }
+    if (types.remove(Words.BRACE)) {
+      return "an identifier such as LIFT-01";
     }
     if (types.contains(Words.PERCENT)) {
       types.removeAll(Set.of(Words.PERCENT, Words.type("in"), Words.type("min")));

@@ -40,6 +40,8 @@ final class Words {
   static final int OPEN = type("(");
   static final int CLOSE = type(")");
   static final int COMMA = type(",");
+  static final int STAY = type("stay");
+  static final int BRACE = type("{");
   static final int RULE = type("rule");
   static final int NOT = type("not");
   static final int AND = type("and");

@@ -65,6 +65,9 @@ public final class ExpressionPrinter {
     if (expression instanceof Expression.CountSince count) {
       return "count(" + print(count.event()) + ") since " + operand(count.anchor(), Binding.PRIMARY);
     }
+    if (expression instanceof Expression.Unread) {
+      return "...";
+    }
     if (expression instanceof Expression.TimeSince since) {
       return "time since " + operand(since.event(), Binding.PRIMARY);
     }

@@ -15,6 +15,9 @@ public sealed interface Expression {
 
   record Truth(boolean value, Position position) implements Expression {}
 
+  /** What could not be read, and was told so. */
+  record Unread(Position position) implements Expression {}
+
   /** {@code start} or {@code end}. */
   record TraceEdge(boolean start, Position position) implements Expression {}
 

@@ -1,6 +1,7 @@
 package dev.pawl.grammar.rules.units;
 
 import dev.pawl.grammar.rules.model.Dimension;
+import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
@@ -22,6 +23,24 @@ public final class UnitTable {
   private static final Map<String, Optional<Scale>> RESOLVED = new ConcurrentHashMap<>();
 
   private UnitTable() {}
+
+  /** What is written elsewhere for units that have another spelling here. */
+  private static final Map<String, String> OTHER_SPELLINGS = Map.ofEntries(Map.entry("mps", "m/s"), Map.entry("kmh", "km/h"),
+      Map.entry("kph", "km/h"), Map.entry("fps", "ft/s"), Map.entry("sec", "s"), Map.entry("secs", "s"), Map.entry("msec", "ms"),
+      Map.entry("seconds", "s"), Map.entry("minutes", "min"), Map.entry("hours", "h"), Map.entry("hr", "h"), Map.entry("meters", "m"),
+      Map.entry("metres", "m"), Map.entry("feet", "ft"), Map.entry("inch", "in"), Map.entry("lbs", "lb"), Map.entry("percent", "%"),
+      Map.entry("amps", "A"), Map.entry("volts", "V"), Map.entry("degrees", "deg"), Map.entry("celsius", "degC"),
+      Map.entry("fahrenheit", "degF"), Map.entry("KW", "kW"), Map.entry("Kg", "kg"), Map.entry("PSI", "psi"), Map.entry("RPM", "rpm"),
+      Map.entry("MPH", "mph"), Map.entry("kmph", "km/h"));
+
+  /** What to write for a text that is no unit, as a hint. */
+  public static Optional<String> hint(String text) {
+    if (text.equals("g")) {
+      return Optional.of("g could be a gram or a multiple of gravity: write kg, or m/s2");
+    }
+    String spelling = OTHER_SPELLINGS.get(text);
+    return spelling != null ? Optional.of("did you mean " + spelling + "?") : NearName.hint(text, symbols());
+  }
 
   private static Scale time(double seconds) {
     return new Scale(Dimension.TIME, seconds, 0);
