@@ -41,8 +41,8 @@ public record Bindings(Optional<TimeScale> timeScale, Columns columns, List<TagB
    *
    * @param otherSections names of sections that some other module reads
    */
-  public static Resolved resolve(BindingsFile file, RuleBook book, UnitLookup units, Set<String> otherSections) {
-    return new BindingsResolver(file, book, units, otherSections).resolve();
+  public static Resolved resolve(BindingsFile file, RuleBook book, Set<String> otherSections) {
+    return new BindingsResolver(file, book, otherSections).resolve();
   }
 
   /** Whether a tag is left out on purpose. */

@@ -3,6 +3,7 @@ package dev.pawl.trace.bindings;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import dev.pawl.trace.time.TimeScale;
 import java.util.ArrayList;
@@ -21,17 +22,15 @@ final class BindingsResolver {
 
   private final BindingsFile file;
   private final RuleBook book;
-  private final UnitLookup units;
   private final Set<String> otherSections;
   private final List<Diagnostic> diagnostics;
   private final List<TagBinding> tags = new ArrayList<>();
   private final Map<String, Position> boundTags = new HashMap<>();
   private final Map<Integer, Position> boundSignals = new HashMap<>();
 
-  BindingsResolver(BindingsFile file, RuleBook book, UnitLookup units, Set<String> otherSections) {
+  BindingsResolver(BindingsFile file, RuleBook book, Set<String> otherSections) {
     this.file = file;
     this.book = book;
-    this.units = units;
     this.otherSections = otherSections;
     this.diagnostics = new ArrayList<>(file.diagnostics());
   }
@@ -124,7 +123,7 @@ final class BindingsResolver {
       return;
     }
     Token tag = tokens.get(2);
-    Optional<Conversion> conversion = new ConversionReader(signal.get().type(), units, diagnostics).read(entry, 3);
+    Optional<Conversion> conversion = new ConversionReader(signal.get().type(), diagnostics).read(entry, 3);
     Position before = boundTags.putIfAbsent(tag.text(), tag.position());
     Position twice = boundSignals.putIfAbsent(signal.get().index(), tokens.get(0).position());
     if (before != null) {
@@ -140,9 +139,9 @@ final class BindingsResolver {
   private Optional<Signal> find(Token name) {
     Optional<Signal> found = book.signals().stream().filter(s -> s.name().equals(name.text())).findFirst();
     if (found.isEmpty()) {
-      String near = NearestName.to(name.text(), book.signals().stream().map(Signal::name).toList());
+      List<String> known = book.signals().stream().map(Signal::name).toList();
       error(name.position(), "the rules declare no signal '" + name.text() + "'",
-          near.isEmpty() ? "declare it in a rule file, or leave this line out" : "did you mean " + near + "?");
+          NearName.hint(name.text(), known).orElse("declare it in a rule file, or leave this line out"));
     }
     return found;
   }

@@ -1,7 +1,10 @@
 package dev.pawl.trace.bindings;
 
 import dev.pawl.grammar.rules.model.ValueType;
+import dev.pawl.grammar.rules.units.Scale;
+import dev.pawl.grammar.rules.units.UnitTable;
 import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import dev.pawl.trace.bytes.Decimals;
 import java.nio.charset.StandardCharsets;
@@ -15,15 +18,13 @@ import java.util.Optional;
 public final class ConversionReader {
 
   private final ValueType type;
-  private final UnitLookup units;
   private final List<Diagnostic> diagnostics;
   private double factor = 1;
   private double offset;
 
   /** A reader for a signal of the given type, that adds what is wrong to {@code diagnostics}. */
-  public ConversionReader(ValueType type, UnitLookup units, List<Diagnostic> diagnostics) {
+  public ConversionReader(ValueType type, List<Diagnostic> diagnostics) {
     this.type = type;
-    this.units = units;
     this.diagnostics = diagnostics;
   }
 
@@ -91,12 +92,13 @@ public final class ConversionReader {
   }
 
   private boolean unit(Token token) {
-    Optional<ValueType.Quantity> found = units.find(token.text());
+    Optional<Scale> found = UnitTable.find(token.text());
     if (found.isEmpty()) {
-      error(token.position(), "'" + token.text() + "' is no unit that is known here", "use a unit of the rule language, or times and plus");
+      error(token.position(), "'" + token.text() + "' is no unit of the rule language",
+          NearName.hint(token.text(), UnitTable.symbols()).orElse("use one of its units, or times and plus"));
       return false;
     }
-    ValueType.Quantity logged = found.get();
+    Scale logged = found.get();
     ValueType.Quantity declared = (ValueType.Quantity) type;
     if (!logged.dimension().equals(declared.dimension())) {
       error(token.position(), "'" + token.text() + "' does not measure what the signal does, which is declared in '"
@@ -141,9 +143,8 @@ public final class ConversionReader {
     if (type instanceof ValueType.Enumeration enumeration) {
       int index = enumeration.names().indexOf(token.text());
       if (index < 0) {
-        String near = NearestName.to(token.text(), enumeration.names());
         error(token.position(), "'" + token.text() + "' is not a member of the signal's type",
-            near.isEmpty() ? "members are " + String.join(", ", enumeration.names()) : "did you mean " + near + "?");
+            NearName.hint(token.text(), enumeration.names()).orElse("members are " + String.join(", ", enumeration.names())));
         return Optional.empty();
       }
       return Optional.of((long) index);

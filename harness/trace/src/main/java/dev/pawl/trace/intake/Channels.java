@@ -2,9 +2,9 @@ package dev.pawl.trace.intake;
 
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.grammar.source.NearName;
 import dev.pawl.trace.bindings.Bindings;
 import dev.pawl.trace.bindings.Conversion;
-import dev.pawl.trace.bindings.NearestName;
 import dev.pawl.trace.bindings.TagBinding;
 import dev.pawl.trace.bytes.NameTable;
 import java.util.ArrayList;
@@ -173,9 +173,7 @@ public final class Channels {
         return "signal " + tag + " is bound to tag " + Excerpt.of(binding.tag()) + "; bind it to this one, or ignore this one";
       }
     }
-    String near = NearestName.to(tag, tags.subList(0, bound));
-    return near.isEmpty()
-        ? "declare it in the rules, or list it under 'signals' or 'ignore' in a bindings file"
-        : "did you mean " + near + "? If not, bind or ignore it in a bindings file";
+    return NearName.hint(tag, tags.subList(0, bound)).map(hint -> hint + " If not, bind or ignore it in a bindings file")
+        .orElse("declare it in the rules, or list it under 'signals' or 'ignore' in a bindings file");
   }
 }

@@ -1,0 +1,186 @@
+package dev.pawl.trace.bindings;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.data.Offset.offset;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.source.DiagnosticRenderer;
+import dev.pawl.grammar.source.Source;
+import dev.pawl.trace.Books;
+import dev.pawl.trace.Recording;
+import dev.pawl.trace.TraceOptions;
+import java.util.List;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** Bindings files: what they do to a trace, and what is said of wrong ones, word for word. */
+class BindingsTest {
+
+  private static final long MS = 1_000_000;
+
+  private static final String SITE = """
+      -- tags of the lift PLC as the site's historian names them
+
+      time
+        unit ms
+      columns
+        time      stamp
+        signal    "tag name"
+        value     val
+        quality   q
+        separator semicolon
+      signals
+        lift_run    from "LIFT.K1 RUN" inverted
+        estop_chain from ES_STATE where HEALTHY = true, TRIPPED = false, "??" = false
+        lift_speed  from LIFT.SPD in mm/s
+        motor_heat  from M1.T times 0.1 plus -40   -- tenths of a degree above -40
+        mode        from LIFT.MODE where 0 = off, 10 = manual, 20 = automatic
+      ignore
+        PLC.HEARTBEAT, "HMI*"
+      topics
+        anything here = is for others
+      """;
+
+  private static final String TRACE = """
+      stamp;tag name;val;q
+      0;LIFT.K1 RUN;0;good
+      0;ES_STATE;HEALTHY;good
+      1;LIFT.SPD;2682.24;good
+      1;M1.T;600;good
+      2;LIFT.MODE;20;good
+      2;PLC.HEARTBEAT;17;good
+      3;HMI.LAMP;x;good
+      4;ES_STATE;??;good
+      5;LIFT.K1 RUN;1;good
+      6;LIFT.K1 RUN;1;bad
+      """;
+
+  @Test
+  void mapSiteTagsToSignals() {
+    Bindings.Resolved resolved = resolve(SITE, "topics");
+    assertThat(resolved.diagnostics()).isEmpty();
+    Recording recording = Recording.of(TRACE, TraceOptions.of(Books.LIFT).withBindings(resolved.bindings()));
+    assertThat(recording.summary().diagnostics()).isEmpty();
+    assertThat(recording.events()).extracting(Recording.Event::time)
+        .containsExactly(0L, 0L, MS, MS, 2 * MS, 4 * MS, 5 * MS, 6 * MS);
+    assertThat(recording.events()).extracting(Recording.Event::signal).containsExactly(0, 1, 2, 3, 4, 1, 0, 0);
+    assertThat(recording.events().get(0).value()).isEqualTo(1);
+    assertThat(recording.events().get(1).value()).isEqualTo(1);
+    // 6 mph = 2682.24 mm/s: a mile is 1609.344 m (international yard and pound agreement of 1959, from memory).
+    assertThat(number(recording, 2)).isCloseTo(2.68224, offset(1e-12));
+    assertThat(number(recording, 3)).isCloseTo(20 + 273.15, offset(1e-9));
+    assertThat(recording.events().get(4).value()).isEqualTo(2);
+    assertThat(recording.events().get(5).value()).isZero();
+    assertThat(recording.events().get(6).value()).isZero();
+    assertThat(recording.events().get(7).value()).isEqualTo(EventSink.UNKNOWN);
+  }
+
+  private static double number(Recording recording, int event) {
+    return Double.longBitsToDouble(recording.events().get(event).value());
+  }
+
+  @Test
+  void aBoundSignalIsNoLongerKnownByItsOwnName() {
+    Bindings bindings = resolve("signals\n lift_run from K1\n").bindings();
+    Recording recording = Recording.of("time_ms,signal,value\n1,lift_run,1\n2,K1,1\n3,estop_chain,1\n",
+        TraceOptions.of(Books.LIFT).withBindings(bindings).withLenient(true));
+    assertThat(recording.events()).extracting(Recording.Event::time).containsExactly(2 * MS, 3 * MS);
+    assertThat(recording.summary().diagnostics().get(0).hint())
+        .isEqualTo("signal lift_run is bound to tag 'K1'; bind it to this one, or ignore this one");
+  }
+
+  @Test
+  void otherModulesReadTheirOwnSections() {
+    BindingsFile file = BindingsFile.parse(new Source("site.bindings", SITE));
+    assertThat(file.entries("topics")).hasSize(1);
+    assertThat(file.entries("topics").get(0).tokens()).extracting(Token::text)
+        .containsExactly("anything", "here", "=", "is", "for", "others");
+    assertThat(file.entries("topics").get(0).position()).hasToString("site.bindings:20:3");
+  }
+
+  /** A file and what is said of it. */
+  record Case(String text, List<String> said) {
+    Case(String text, String... said) {
+      this(text, List.of(said));
+    }
+  }
+
+  static List<Case> wrong() {
+    return List.of(
+        new Case("signal\n  lift_run from a\n",
+            "site.bindings:1:1: error: there is no section 'signal'", "1 | signal", "| ^^^^^^",
+            "= sections are time, columns, signals, ignore"),
+        new Case("  lift_run from a\n",
+            "site.bindings:1:3: error: this entry belongs to no section", "1 |   lift_run from a", "|   ^^^^^^^^",
+            "= open one above it, such as 'signals', at the very start of a line"),
+        new Case("signals lift_run from a\n",
+            "site.bindings:1:9: error: a section's name stands alone on its line", "1 | signals lift_run from a", "|         ^^^^^^^^",
+            "= put what belongs to section 'signals' below it, indented"),
+        new Case("time\n unit minutes\n",
+            "site.bindings:2:7: error: 'minutes' is no unit of time", "2 |  unit minutes", "|       ^^^^^^^",
+            "= use s, ms, us, ns or rfc3339"),
+        new Case("columns\n separator pipe\n",
+            "site.bindings:2:12: error: 'pipe' cannot separate fields", "2 |  separator pipe", "|            ^^^^",
+            "= write: separator comma, semicolon or tab"),
+        new Case("columns\n tag name\n",
+            "site.bindings:2:2: error: section 'columns' says what a column is called", "2 |  tag name", "|  ^^^^^^^^",
+            "= write one of time, signal, value, quality or separator, and its name, such as: time stamp"),
+        new Case("signals\n lift_rum from K1\n",
+            "site.bindings:2:2: error: the rules declare no signal 'lift_rum'", "2 |  lift_rum from K1", "|  ^^^^^^^^",
+            "= did you mean lift_run?"),
+        new Case("signals\n lift_run K1\n",
+            "site.bindings:2:2: error: an entry of 'signals' says which tag a signal comes from", "2 |  lift_run K1", "|  ^^^^^^^^^^^",
+            "= write: SIGNAL from \"TAG\", then if need be: inverted, in UNIT, times X, plus Y, or where CODE = VALUE, ..."),
+        new Case("signals\n lift_run from K1\n estop_chain from K1\n",
+            "site.bindings:3:19: error: tag 'K1' is bound already, in line 2", "3 |  estop_chain from K1", "|                   ^^",
+            "= bind each tag to one signal"),
+        new Case("signals\n lift_run from K1\n lift_run from K2\n",
+            "site.bindings:3:2: error: signal 'lift_run' is bound already, in line 2", "3 |  lift_run from K2", "|  ^^^^^^^^",
+            "= bind each signal to one tag"),
+        new Case("signals\n lift_speed from V inverted\n",
+            "site.bindings:2:20: error: only a bool can be inverted", "2 |  lift_speed from V inverted", "|                    ^^^^^^^^",
+            "= leave 'inverted' out, or bind a bool"),
+        new Case("signals\n lift_run from V times 2\n",
+            "site.bindings:2:18: error: only a number can be scaled", "2 |  lift_run from V times 2", "|                  ^^^^^",
+            "= leave 'times' out, or bind a number"),
+        new Case("signals\n lift_speed from V times two\n",
+            "site.bindings:2:26: error: 'two' is no number to scale with", "2 |  lift_speed from V times two", "|                          ^^^",
+            "= write a decimal number, such as 0.001"),
+        new Case("signals\n lift_speed from V in\n",
+            "site.bindings:2:20: error: 'in' needs a unit after it", "2 |  lift_speed from V in", "|                    ^^",
+            "= write it, such as: in mm/s"),
+        new Case("signals\n lift_speed from V in kg\n",
+            "site.bindings:2:23: error: 'kg' does not measure what the signal does, which is declared in 'mph'",
+            "2 |  lift_speed from V in kg", "|                       ^^", "= use a unit of the same kind"),
+        new Case("signals\n lift_speed from V in mp/h\n",
+            "site.bindings:2:23: error: 'mp/h' is no unit of the rule language", "2 |  lift_speed from V in mp/h",
+            "|                       ^^^^", "= did you mean mph?"),
+        new Case("signals\n mode from M where 0 off\n",
+            "site.bindings:2:20: error: codes are written CODE = VALUE, with commas between", "2 |  mode from M where 0 off",
+            "|                    ^", "= such as: where 0 = off, 1 = running"),
+        new Case("signals\n mode from M where 0 = of\n",
+            "site.bindings:2:24: error: 'of' is not a member of the signal's type", "2 |  mode from M where 0 = of",
+            "|                        ^^", "= did you mean off?"),
+        new Case("signals\n lift_run from M where 0 = off\n",
+            "site.bindings:2:28: error: a bool is true or false, not 'off'", "2 |  lift_run from M where 0 = off",
+            "|                            ^^^", "= such as: where OK = true, TRIPPED = false"),
+        new Case("ignore\n \"HMI\n",
+            "site.bindings:2:2: error: this quoted text has no end", "2 |  \"HMI", "|  ^^^^", "= close it with \" on the same line"));
+  }
+
+  @ParameterizedTest
+  @MethodSource("wrong")
+  void areToldWhereAndWhatToDo(Case wrong) {
+    Source source = new Source("site.bindings", wrong.text());
+    Bindings.Resolved resolved = Bindings.resolve(BindingsFile.parse(source), Books.LIFT, Set.of());
+    assertThat(new DiagnosticRenderer(List.of(source)).render(resolved.diagnostics()).lines().map(String::strip).toList())
+        .isEqualTo(wrong.said());
+    assertThat(resolved.hasErrors()).isTrue();
+  }
+
+  private static Bindings.Resolved resolve(String text, String... others) {
+    return Bindings.resolve(BindingsFile.parse(new Source("site.bindings", text)), Books.LIFT, Set.of(others));
+  }
+}
