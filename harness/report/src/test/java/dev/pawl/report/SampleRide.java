@@ -162,4 +162,26 @@ public final class SampleRide {
         new Input(Input.Role.RULES, "rules/sample.rules", 812, "a".repeat(64)),
         new Input(Input.Role.TRACE, TRACE, 402_112, "0123456789abcdef".repeat(4))), List.of(traces));
   }
+
+  /** Plays the trace that the findings speak of, as far as it matters. */
+  public static void play(EventSink sink) {
+    sink.event(0, ESTOP, 1, 2);
+    sink.event(0, MODE, 1, 3);
+    sink.event(0, CREST_FLAG, 0, 4);
+    sink.event(20_000 * MS, BASE_FLAG, 1, 20);
+    sink.event(22_000 * MS, BASE_FLAG, 0, 22);
+    sink.event(40_000 * MS, LIFT_SPEED, Double.doubleToRawLongBits(4 * 0.44704), 30);
+    sink.event(41_000 * MS, LIFT_SPEED, Double.doubleToRawLongBits(5 * 0.44704), 31);
+    sink.event(299_000 * MS, CREST_FLAG, 1, 638);
+    sink.event(300_000 * MS, CREST_FLAG, EventSink.UNKNOWN, 640);
+    sink.event(300_500 * MS, CREST_FLAG, 0, 641);
+    sink.event(700_010 * MS, LIFT_RUN, 1, 1102);
+    sink.event(723_450 * MS, ESTOP, 0, 1201);
+    sink.event(724_200 * MS, LIFT_RUN, 0, 1203);
+    sink.event(726_000 * MS, ESTOP, 1, 1204);
+    sink.event(727_000 * MS, LIFT_RUN, 1, 1205);
+    sink.event(783_450 * MS, ESTOP, 0, 61201);
+    sink.event(899_900 * MS, BASE_FLAG, 1, 70000);
+    sink.event(900_000 * MS, BASE_FLAG, 0, 70001);
+  }
 }

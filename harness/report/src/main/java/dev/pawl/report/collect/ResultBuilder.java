@@ -92,7 +92,7 @@ public final class ResultBuilder {
     Zone zone = book.zones().get(outcome.zone());
     List<ZoneResult.Tracking> tracking = new ArrayList<>();
     for (TrackingFinding finding : findings.trackingOf(zone.index())) {
-      tracking.add(new ZoneResult.Tracking(finding.kind(), finding.time(), evidence(finding.evidence())));
+      tracking.add(new ZoneResult.Tracking(finding.kind(), finding.time(), evidence(finding.evidence()), Optional.empty()));
     }
     return new ZoneResult(zone.name(), zone.holds(), outcome.entered(), outcome.left(), outcome.least(), outcome.most(),
         outcome.findings(), tracking);

@@ -38,6 +38,13 @@ public final class RuleParts {
     return parts;
   }
 
+  /** The parts of a zone: the signals of its flags, the entry's first. */
+  public static RuleParts of(Zone zone, RuleBook book) {
+    RuleParts parts = new RuleParts(book);
+    parts.zone(zone.index());
+    return parts;
+  }
+
   /** Indexes of all signals that can influence the rule, those behind zones included. */
   public Set<Integer> signals() {
     return signals;

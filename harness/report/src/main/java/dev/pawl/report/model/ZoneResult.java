@@ -2,6 +2,7 @@ package dev.pawl.report.model;
 
 import dev.pawl.engine.TrackingFinding;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * What one trace says about one zone.
@@ -28,8 +29,9 @@ public record ZoneResult(String name, int holds, long entered, long left, int le
    * @param kind what was seen
    * @param time nanoseconds
    * @param evidence the events behind it
+   * @param picture the zone's flags around it, where they were recorded
    */
-  public record Tracking(TrackingFinding.Kind kind, long time, List<EvidenceResult> evidence) {
+  public record Tracking(TrackingFinding.Kind kind, long time, List<EvidenceResult> evidence, Optional<Picture> picture) {
     public Tracking {
       evidence = List.copyOf(evidence);
     }

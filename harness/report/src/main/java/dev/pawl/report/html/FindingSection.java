@@ -1,0 +1,102 @@
+package dev.pawl.report.html;
+
+import dev.pawl.engine.Evidence;
+import dev.pawl.engine.Verdict;
+import dev.pawl.report.model.EvidenceResult;
+import dev.pawl.report.model.FindingResult;
+import dev.pawl.report.model.RuleResult;
+import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.words.FindingWords;
+import dev.pawl.report.words.TimeText;
+import dev.pawl.report.words.ValueText;
+import java.util.List;
+import java.util.Locale;
+
+/** One rule that needs attention: what it requires, and each kept finding with its picture and its evidence. */
+final class FindingSection {
+
+  private static final int OPEN_AT_FIRST = 3;
+
+  private final Markup html;
+  private final TraceResult trace;
+  private final String anchor;
+
+  FindingSection(Markup html, TraceResult trace, String anchor) {
+    this.html = html;
+    this.trace = trace;
+    this.anchor = anchor;
+  }
+
+  void write(RuleResult rule) {
+    String id = anchor + "-r" + rule.rule().index();
+    html.open("article", "id", id, "data-verdict", rule.verdict().label(), "aria-labelledby", id + "-title");
+    html.open("div", "class", "side");
+    VerdictMark.write(html, rule.verdict());
+    html.element("p", rule.rule().severity().name().toLowerCase(Locale.ROOT), "class", "severity");
+    html.element("p", "Basis: " + (rule.rule().basisIsPractice() ? "common practice, no source" : rule.rule().basis()), "class", "basis");
+    rule.margin().ifPresent(margin -> html.open("p").text("Smallest margin: ")
+        .open("span", "class", "size").text(FindingWords.margin(margin)).close().end());
+    html.end().open("div", "class", "main");
+    html.open("h3", "id", id + "-title").open("span", "class", "id").text(rule.rule().id()).close().text(" " + rule.rule().title()).end();
+    html.element("pre", rule.rule().text(), "class", "required");
+    html.element("p", rule.rule().position().file() + ":" + rule.rule().position().line(), "class", "code place");
+    html.element("p", said(rule));
+    boolean broken = rule.verdict() == Verdict.BROKEN;
+    findings(rule, broken ? rule.broken() : rule.doubtful(), broken ? rule.obligations().missed() : rule.undecided());
+    html.close().end();
+  }
+
+  private static String said(RuleResult rule) {
+    String counts = "Obligations: " + FindingWords.obligations(rule) + ".";
+    return rule.verdict() == Verdict.UNDECIDED ? counts + " Undecided because: " + FindingWords.undecidedReason(rule) + "." : counts;
+  }
+
+  private void findings(RuleResult rule, List<FindingResult> kept, long total) {
+    for (int i = 0; i < kept.size(); i++) {
+      if (i == OPEN_AT_FIRST) {
+        html.open("details").element("summary", (kept.size() - OPEN_AT_FIRST) + " more findings kept");
+      }
+      finding(rule, kept.get(i), i + 1);
+    }
+    if (kept.size() > OPEN_AT_FIRST) {
+      html.end();
+    }
+    if (total > kept.size()) {
+      html.element("p", ValueText.count(total - kept.size()) + " more of the " + ValueText.count(total)
+          + " are counted, but not kept in this report.", "class", "notice");
+    }
+  }
+
+  private void finding(RuleResult rule, FindingResult finding, int number) {
+    String sentence = FindingWords.sentence(rule.rule(), finding, trace.timeBase());
+    html.open("section", "class", "finding");
+    html.open("h4").text(number + ". ").open("span", "class", "when").text("Triggered at "
+        + TimeText.at(trace.timeBase(), finding.trigger())).close().end();
+    html.open("p").text(Character.toUpperCase(sentence.charAt(0)) + sentence.substring(1) + ".").end();
+    finding.picture().ifPresent(picture -> {
+      html.open("figure");
+      new TimingPicture(html, picture, Moments.of(finding), finding.evidence()).write(rule.rule().id() + ": " + sentence);
+      html.end();
+    });
+    evidence(html, finding.evidence(), trace.timeBase());
+    html.end();
+  }
+
+  static void evidence(Markup html, List<EvidenceResult> events, TimeBase base) {
+    if (events.isEmpty()) {
+      return;
+    }
+    html.open("div", "class", "wide").open("table", "class", "evidence").open("thead").open("tr");
+    for (String column : new String[] {"Behind the", "Signal", "Value", "Since", "Logged in"}) {
+      html.element("th", column, "scope", "col");
+    }
+    html.close().end().open("tbody");
+    for (EvidenceResult event : events) {
+      html.open("tr").element("td", event.moment() == Evidence.Moment.TRIGGER ? "trigger" : "break");
+      html.element("td", event.signal(), "class", "code").element("td", event.value(), "class", "code");
+      html.element("td", TimeText.at(base, event.time())).element("td", event.place(), "class", "code").end();
+    }
+    html.close().close().end();
+  }
+}

@@ -1,0 +1,129 @@
+package dev.pawl.report.html;
+
+import dev.pawl.report.model.EvidenceResult;
+import dev.pawl.report.model.Picture;
+import dev.pawl.report.words.ValueText;
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+
+/** The course of the signals behind one finding, drawn as inline SVG: one row per signal under the marked instants. */
+final class TimingPicture {
+
+  private static final double LEFT = 168;
+  private static final double PLOT = 560;
+  private static final double RIGHT_ROOM = 52;
+  private static final double MARK_ROW = 14;
+  private static final double SWITCH_ROW = 30;
+  private static final double NUMBER_ROW = 74;
+  private static final int LONGEST_NAME = 24;
+
+  private final Markup svg;
+  private final Picture picture;
+  private final Moments moments;
+  private final List<EvidenceResult> evidence;
+  private final TimeAxis axis;
+
+  TimingPicture(Markup svg, Picture picture, Moments moments, List<EvidenceResult> evidence) {
+    this.svg = svg;
+    this.picture = picture;
+    this.moments = moments;
+    this.evidence = evidence;
+    this.axis = new TimeAxis(picture.from(), picture.to(), LEFT, PLOT);
+  }
+
+  /** Writes the picture; the description is what a person hears who does not see it. */
+  void write(String description) {
+    double top = 6 + MARK_ROW * moments.marks().size();
+    double height = top;
+    for (Picture.Track track : picture.tracks()) {
+      height += rowHeight(track);
+    }
+    double bottom = height;
+    svg.open("svg", "class", "timing", "viewBox", "0 0 " + number(LEFT + PLOT + RIGHT_ROOM) + " " + number(bottom + 26), "role", "img",
+        "aria-label", description + ". The values are in the table below.");
+    allowed(top, bottom);
+    double y = top;
+    for (Picture.Track track : picture.tracks()) {
+      row(track, y);
+      y += rowHeight(track);
+    }
+    marks(top, bottom);
+    ticks(bottom);
+    svg.end();
+  }
+
+  private static double rowHeight(Picture.Track track) {
+    return track.shape() == Picture.Shape.NUMBER ? NUMBER_ROW : SWITCH_ROW;
+  }
+
+  /** The stretch of time in which the rule allowed the response. */
+  private void allowed(double top, double bottom) {
+    if (moments.allowedUntil().isPresent() && moments.allowedUntil().getAsLong() > moments.origin()) {
+      double x = axis.x(moments.origin());
+      svg.lone("rect", "class", "allowed", "x", number(x), "y", number(top),
+          "width", number(axis.x(moments.allowedUntil().getAsLong()) - x), "height", number(bottom - top));
+    }
+  }
+
+  private void row(Picture.Track track, double y) {
+    double height = rowHeight(track);
+    svg.lone("line", "class", "rowline", "x1", "0", "x2", number(axis.right()), "y1", number(y + height), "y2", number(y + height));
+    String name = track.signal().length() > LONGEST_NAME ? track.signal().substring(0, LONGEST_NAME - 1) + "\u2026" : track.signal();
+    svg.open("text", "class", "name", "x", "0", "y", number(y + (track.shape() == Picture.Shape.NUMBER ? 20 : height - 10)));
+    svg.element("title", track.signal()).text(name).close();
+    TrackDrawing drawing = new TrackDrawing(svg, axis, track, y + 6, height - 12);
+    switch (track.shape()) {
+      case SWITCH -> drawing.steps(OptionalDouble.of(0), OptionalDouble.of(1), true);
+      case NAMES -> drawing.names();
+      case NUMBER -> {
+        svg.element("text", track.unit(), "class", "unit", "x", "0", "y", number(y + 36));
+        drawing.scaled();
+      }
+    }
+    if (track.cut()) {
+      svg.element("text", "more changes than can be drawn", "class", "cut", "x", number(axis.right()), "y", number(y + 11), "text-anchor", "end");
+    }
+    for (EvidenceResult event : evidence) {
+      if (event.signal().equals(track.signal()) && axis.holds(event.time())) {
+        dot(event, y + height - 6);
+      }
+    }
+  }
+
+  private void dot(EvidenceResult event, double y) {
+    svg.open("circle", "class", "dot", "cx", number(axis.x(event.time())), "cy", number(y), "r", "3.2");
+    svg.element("title", event.signal() + " = " + event.value() + ", " + event.place()).close();
+  }
+
+  private void marks(double top, double bottom) {
+    for (int i = 0; i < moments.marks().size(); i++) {
+      Moments.Mark mark = moments.marks().get(i);
+      if (!axis.holds(mark.time())) {
+        continue;
+      }
+      String x = number(axis.x(mark.time()));
+      double labelled = MARK_ROW * (i + 1) - 2;
+      svg.lone("line", "class", "instant " + mark.style(), "x1", x, "x2", x, "y1", number(labelled - 9), "y2", number(bottom));
+      boolean left = axis.x(mark.time()) > axis.right() - 90;
+      svg.element("text", mark.label(), "class", "marked " + mark.style(), "x", number(axis.x(mark.time()) + (left ? -5 : 5)),
+          "y", number(labelled), "text-anchor", left ? "end" : "start");
+    }
+  }
+
+  private void ticks(double bottom) {
+    for (long tick : axis.ticks(moments.origin())) {
+      String x = number(axis.x(tick));
+      svg.lone("line", "class", "tick", "x1", x, "x2", x, "y1", number(bottom), "y2", number(bottom + 5));
+      svg.element("text", TimeAxis.label(tick, moments.origin()), "class", "time", "x", x, "y", number(bottom + 18), "text-anchor", "middle");
+    }
+  }
+
+  static String number(double value) {
+    return String.format(Locale.ROOT, "%.1f", value);
+  }
+
+  static String shown(double value) {
+    return ValueText.number(new java.math.BigDecimal(value).round(new java.math.MathContext(4)).doubleValue());
+  }
+}

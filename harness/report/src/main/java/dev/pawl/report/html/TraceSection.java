@@ -1,0 +1,126 @@
+package dev.pawl.report.html;
+
+import dev.pawl.engine.Verdict;
+import dev.pawl.report.model.MarginResult;
+import dev.pawl.report.model.Reading;
+import dev.pawl.report.model.RuleResult;
+import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.words.FindingWords;
+import dev.pawl.report.words.TimeText;
+import dev.pawl.report.words.ValueText;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+
+/** One trace: the table of rules, then the findings of each rule that needs attention, then zones and reading. */
+final class TraceSection {
+
+  private static final Verdict[] ORDER = {Verdict.BROKEN, Verdict.UNDECIDED, Verdict.NOT_EXERCISED, Verdict.HELD};
+
+  private final Markup html;
+  private final TraceResult trace;
+  private final String anchor;
+
+  TraceSection(Markup html, TraceResult trace, String anchor) {
+    this.html = html;
+    this.trace = trace;
+    this.anchor = anchor;
+  }
+
+  void write() {
+    html.open("section", "class", "trace", "id", anchor, "aria-labelledby", anchor + "-title");
+    html.element("h2", trace.path(), "id", anchor + "-title");
+    if (!trace.reading().failure().isEmpty()) {
+      html.element("p", "Not read: " + trace.reading().failure(), "class", "notice");
+    }
+    if (!trace.rules().isEmpty()) {
+      html.element("p", extent(), "class", "extent");
+      if (trace.partial()) {
+        html.element("p", "Partial: judging stopped at " + TimeText.at(trace.timeBase(), trace.end()) + ".", "class", "notice");
+      }
+      rules();
+      FindingSection findings = new FindingSection(html, trace, anchor);
+      for (RuleResult rule : sorted()) {
+        if (rule.verdict() == Verdict.BROKEN || rule.verdict() == Verdict.UNDECIDED) {
+          findings.write(rule);
+        }
+      }
+      new ZoneSection(html, trace, anchor).write();
+    }
+    reading();
+    html.end();
+  }
+
+  private String extent() {
+    return TimeText.duration(trace.end() - trace.start()) + " from " + TimeText.at(trace.timeBase(), trace.start()) + " to "
+        + TimeText.at(trace.timeBase(), trace.end()) + "; " + ValueText.count(trace.events()) + " events at "
+        + ValueText.count(trace.instants()) + " instants.";
+  }
+
+  private List<RuleResult> sorted() {
+    List<RuleResult> rules = new ArrayList<>();
+    for (Verdict verdict : ORDER) {
+      trace.rules().stream().filter(rule -> rule.verdict() == verdict).forEach(rules::add);
+    }
+    return rules;
+  }
+
+  private void rules() {
+    html.open("div", "class", "wide").open("table", "class", "rules", "data-filter", "");
+    html.element("caption", "Rules, those that need attention first");
+    html.open("thead").open("tr");
+    for (String column : new String[] {"Verdict", "Rule", "Severity", "Obligations", "Smallest margin"}) {
+      html.element("th", column, "scope", "col");
+    }
+    html.close().end().open("tbody");
+    for (RuleResult rule : sorted()) {
+      row(rule);
+    }
+    html.close().close().end();
+  }
+
+  private void row(RuleResult rule) {
+    boolean detailed = rule.verdict() == Verdict.BROKEN || rule.verdict() == Verdict.UNDECIDED;
+    html.open("tr", "data-verdict", rule.verdict().label()).open("td");
+    VerdictMark.write(html, rule.verdict());
+    html.close().open("th", "scope", "row");
+    html.open("span", "class", "id");
+    if (detailed) {
+      html.open("a", "href", "#" + anchor + "-r" + rule.rule().index()).text(rule.rule().id()).close();
+    } else {
+      html.text(rule.rule().id());
+    }
+    html.close().text(" ").open("span", "class", "title").text(rule.rule().title()).close().close();
+    html.element("td", rule.rule().severity().name().toLowerCase(Locale.ROOT));
+    html.element("td", FindingWords.obligations(rule));
+    html.open("td", "class", "margin");
+    rule.margin().ifPresent(this::margin);
+    html.close().end();
+  }
+
+  private void margin(MarginResult margin) {
+    html.open("span", "class", margin.value() < 0 ? "size below" : "size").text(FindingWords.margin(margin)).close();
+    html.text(" ").open("span", "class", "where").text("at " + TimeText.at(trace.timeBase(), margin.time())).close();
+  }
+
+  private void reading() {
+    Reading reading = trace.reading();
+    if (reading.counters().isEmpty() && reading.problems().isEmpty() && trace.overwritten() == 0) {
+      return;
+    }
+    html.element("h3", "What reading met").open("ul", "class", "reading");
+    for (Reading.Counter counter : reading.counters()) {
+      html.element("li", ValueText.count(counter.count()) + " " + counter.label());
+    }
+    if (trace.overwritten() > 0) {
+      html.element("li", ValueText.count(trace.overwritten()) + " values replaced by a later one of the same signal and time");
+    }
+    for (Reading.Problem problem : reading.problems()) {
+      html.element("li", (problem.line() > 0 ? "line " + problem.line() + ": " : "") + problem.message());
+    }
+    if (reading.problemCount() > reading.problems().size()) {
+      html.element("li", "and " + ValueText.count(reading.problemCount() - reading.problems().size()) + " more");
+    }
+    html.end();
+  }
+}

@@ -1,0 +1,130 @@
+package dev.pawl.report.picture;
+
+import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.report.collect.RuleParts;
+import dev.pawl.report.model.EvidenceResult;
+import dev.pawl.report.model.FindingResult;
+import dev.pawl.report.model.RuleResult;
+import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.model.ZoneResult;
+import java.util.ArrayList;
+import java.util.IdentityHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+/** Which findings of a trace get a picture, of what stretch of time and of which signals. */
+final class PicturePlan {
+
+  private static final int MOST_TRACKS = 10;
+  private static final long SECOND = 1_000_000_000L;
+  /** The room beside a finding that is all at one instant. */
+  private static final long LEAST_SPAN = 2 * SECOND;
+
+  private final RuleBook book;
+  private final TraceResult trace;
+  private final Map<Object, Window> windows = new IdentityHashMap<>();
+
+  private PicturePlan(RuleBook book, TraceResult trace) {
+    this.book = book;
+    this.trace = trace;
+  }
+
+  static PicturePlan of(RuleBook book, TraceResult trace, int most) {
+    PicturePlan plan = new PicturePlan(book, trace);
+    for (RuleResult rule : trace.rules()) {
+      RuleParts parts = RuleParts.of(rule.rule(), book);
+      rule.broken().stream().limit(most).forEach(finding -> plan.add(finding, parts));
+      rule.doubtful().stream().limit(most).forEach(finding -> plan.add(finding, parts));
+    }
+    for (int zone = 0; zone < trace.zones().size(); zone++) {
+      RuleParts parts = RuleParts.of(book.zones().get(zone), book);
+      trace.zones().get(zone).findings().stream().limit(most).forEach(finding -> plan.add(finding, parts));
+    }
+    return plan;
+  }
+
+
+  List<Window> windows() {
+    return new ArrayList<>(windows.values());
+  }
+
+  private void add(FindingResult finding, RuleParts parts) {
+    long last = Math.max(finding.time(), finding.lateResponse().orElse(finding.time()));
+    windows.put(finding, window(finding.trigger(), last, finding.evidence(), parts));
+  }
+
+  private void add(ZoneResult.Tracking finding, RuleParts parts) {
+    windows.put(finding, window(finding.time(), finding.time(), finding.evidence(), parts));
+  }
+
+  private Window window(long trigger, long last, List<EvidenceResult> evidence, RuleParts parts) {
+    long reach = Math.max(10 * (last - trigger), 5 * LEAST_SPAN);
+    long first = trigger;
+    for (EvidenceResult event : evidence) {
+      if (event.time() < first && trigger - event.time() <= reach) {
+        first = event.time();
+      }
+    }
+    long span = Math.max(last - first, last == trigger ? LEAST_SPAN : 0);
+    long from = Math.max(trace.start(), first - span / 5);
+    long to = Math.min(trace.end(), last + span * 3 / 10);
+    List<Signal> signals = signals(evidence, parts);
+    return new Window(from, Math.max(to, from + 1), signals, bounds(signals, parts), book.signals().size());
+  }
+
+  private List<Signal> signals(List<EvidenceResult> evidence, RuleParts parts) {
+    Set<Integer> indexes = new LinkedHashSet<>();
+    for (EvidenceResult event : evidence) {
+      book.signals().stream().filter(signal -> signal.name().equals(event.signal())).forEach(signal -> indexes.add(signal.index()));
+    }
+    indexes.addAll(parts.signals());
+    return indexes.stream().limit(MOST_TRACKS).map(book.signals()::get).toList();
+  }
+
+  private static List<double[]> bounds(List<Signal> signals, RuleParts parts) {
+    List<double[]> bounds = new ArrayList<>();
+    for (Signal signal : signals) {
+      bounds.add(parts.comparisons().stream().flatMap(comparison -> bound(signal, comparison).stream())
+          .mapToDouble(Double::doubleValue).distinct().toArray());
+    }
+    return bounds;
+  }
+
+  /** The constant that a comparison holds the signal against, with the signal on either side. */
+  private static Optional<Double> bound(Signal signal, BoolExpr.Compare comparison) {
+    NumExpr.Signal read = new NumExpr.Signal(signal.index());
+    if (comparison.left().equals(read) && comparison.right() instanceof NumExpr.Constant constant) {
+      return Optional.of(constant.value());
+    } else if (comparison.right().equals(read) && comparison.left() instanceof NumExpr.Constant constant) {
+      return Optional.of(constant.value());
+    }
+    return Optional.empty();
+  }
+
+  TraceResult withPictures() {
+    List<RuleResult> rules = new ArrayList<>();
+    for (RuleResult rule : trace.rules()) {
+      rules.add(new RuleResult(rule.rule(), rule.obligations(), rule.margin(), drawn(rule.broken()), drawn(rule.doubtful())));
+    }
+    List<ZoneResult> zones = new ArrayList<>();
+    for (ZoneResult zone : trace.zones()) {
+      List<ZoneResult.Tracking> findings = zone.findings().stream().map(finding -> new ZoneResult.Tracking(finding.kind(),
+          finding.time(), finding.evidence(), Optional.ofNullable(windows.get(finding)).map(Window::picture))).toList();
+      zones.add(new ZoneResult(zone.name(), zone.holds(), zone.entered(), zone.left(), zone.least(), zone.most(),
+          zone.findingCount(), findings));
+    }
+    return new TraceResult(trace.path(), trace.timeBase(), trace.start(), trace.end(), trace.instants(), trace.events(),
+        trace.overwritten(), trace.partial(), trace.reading(), rules, zones);
+  }
+
+  private List<FindingResult> drawn(List<FindingResult> findings) {
+    return findings.stream().map(finding -> windows.containsKey(finding) ? finding.withPicture(windows.get(finding).picture()) : finding)
+        .toList();
+  }
+}

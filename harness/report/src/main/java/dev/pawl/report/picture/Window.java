@@ -1,0 +1,114 @@
+package dev.pawl.report.picture;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.grammar.rules.model.ValueType;
+import dev.pawl.report.model.Picture;
+import dev.pawl.report.words.ValueText;
+import java.util.Arrays;
+import java.util.List;
+
+/** A stretch of time being recorded for one picture. Memory is bounded by {@link #MOST_POINTS} per signal. */
+final class Window {
+
+  /** More changes than this on one signal cannot be told apart on paper. */
+  static final int MOST_POINTS = 500;
+
+  private final long from;
+  private final long to;
+  private final List<Signal> signals;
+  private final List<double[]> bounds;
+  private final int[] trackOfSignal;
+  private final long[][] times;
+  private final long[][] values;
+  private final int[] sizes;
+  private final boolean[] cut;
+
+  /**
+   * A window with nothing recorded.
+   *
+   * @param signals what is drawn, in that order
+   * @param bounds per signal the numbers, in SI, that it is compared with
+   * @param signalCount number of signals of the rule book
+   */
+  Window(long from, long to, List<Signal> signals, List<double[]> bounds, int signalCount) {
+    this.from = from;
+    this.to = to;
+    this.signals = signals;
+    this.bounds = bounds;
+    this.trackOfSignal = new int[signalCount];
+    Arrays.fill(trackOfSignal, -1);
+    for (int track = 0; track < signals.size(); track++) {
+      trackOfSignal[signals.get(track).index()] = track;
+    }
+    this.times = new long[signals.size()][16];
+    this.values = new long[signals.size()][16];
+    this.sizes = new int[signals.size()];
+    this.cut = new boolean[signals.size()];
+  }
+
+  long from() {
+    return from;
+  }
+
+  long to() {
+    return to;
+  }
+
+  List<Signal> signals() {
+    return signals;
+  }
+
+  void add(long time, int signal, long value) {
+    int track = trackOfSignal[signal];
+    if (track < 0) {
+      return;
+    }
+    int size = sizes[track];
+    if (size > 0 && values[track][size - 1] == value) {
+      return;
+    }
+    if (size == MOST_POINTS) {
+      cut[track] = true;
+      return;
+    }
+    if (size == times[track].length) {
+      times[track] = Arrays.copyOf(times[track], size * 2);
+      values[track] = Arrays.copyOf(values[track], size * 2);
+    }
+    times[track][size] = time;
+    values[track][size] = value;
+    sizes[track]++;
+  }
+
+  Picture picture() {
+    Picture.Track[] tracks = new Picture.Track[signals.size()];
+    for (int track = 0; track < tracks.length; track++) {
+      tracks[track] = track(track);
+    }
+    return new Picture(from, to, List.of(tracks));
+  }
+
+  private Picture.Track track(int track) {
+    Signal signal = signals.get(track);
+    double[] shown = new double[sizes[track]];
+    for (int i = 0; i < shown.length; i++) {
+      shown[i] = shown(signal.type(), values[track][i]);
+    }
+    long[] kept = Arrays.copyOf(times[track], sizes[track]);
+    if (signal.type() instanceof ValueType.Quantity quantity) {
+      double[] limits = Arrays.stream(bounds.get(track)).map(bound -> ValueText.written(quantity, bound)).toArray();
+      return new Picture.Track(signal.name(), Picture.Shape.NUMBER, quantity.unit(), List.of(), kept, shown, limits, cut[track]);
+    } else if (signal.type() instanceof ValueType.Enumeration enumeration) {
+      return new Picture.Track(signal.name(), Picture.Shape.NAMES, "", enumeration.names(), kept, shown, new double[0], cut[track]);
+    }
+    return new Picture.Track(signal.name(), Picture.Shape.SWITCH, "", List.of(), kept, shown, new double[0], cut[track]);
+  }
+
+  private static double shown(ValueType type, long value) {
+    if (value == EventSink.UNKNOWN) {
+      return Double.NaN;
+    }
+    return type instanceof ValueType.Quantity quantity ? ValueText.written(quantity, Double.longBitsToDouble(value)) : value;
+  }
+}
