@@ -3,12 +3,13 @@ package dev.pawl.cli;
 /** All commands by name. A command's class is loaded only when it is asked for, which keeps the start short. */
 final class Commands {
 
-  static final String[] NAMES = {"compare"};
+  static final String[] NAMES = {"check", "compare"};
 
   private Commands() {}
 
   static Command named(String name) {
     return switch (name) {
+      case "check" -> new CheckCommand();
       case "compare" -> new CompareCommand();
       default -> throw new CommandException(unknown(name));
     };

@@ -12,16 +12,21 @@ final class FileTrouble {
 
   private FileTrouble() {}
 
+  /** {@code path: reason}. */
   static String message(String path, IOException problem) {
+    return path + ": " + reason(problem);
+  }
+
+  static String reason(IOException problem) {
     if (problem instanceof NoSuchFileException) {
-      return path + ": no such file or folder";
+      return "no such file or folder";
     } else if (problem instanceof AccessDeniedException) {
-      return path + ": access denied";
+      return "access denied";
     } else if (problem instanceof NotDirectoryException) {
-      return path + ": not a folder";
+      return "not a folder";
     } else if (problem instanceof FileAlreadyExistsException || problem instanceof DirectoryNotEmptyException) {
-      return path + ": is in the way";
+      return "something else of this name is in the way";
     }
-    return path + ": " + problem.getMessage();
+    return problem.getMessage() == null ? problem.getClass().getSimpleName() : problem.getMessage();
   }
 }

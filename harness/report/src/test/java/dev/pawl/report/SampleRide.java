@@ -135,7 +135,7 @@ public final class SampleRide {
   }
 
   public static TraceOutcome outcome() {
-    return new TraceOutcome(0, 900_000 * MS, 8100, 12_345, 2, List.of(
+    return new TraceOutcome(0, 900_000 * MS, 12_345, 2, List.of(
         new RuleOutcome(0, new Obligations(11, 3, 0, 0, 0, 0, 0), Optional.of(new Margin(-0.25, "s", 724_200 * MS, 723_450 * MS, false))),
         new RuleOutcome(1, new Obligations(1, 0, 0, 0, 0, 0, 0), Optional.of(new Margin(0.44704, "m/s", 41_000 * MS, 0, false))),
         new RuleOutcome(2, new Obligations(0, 0, 0, 0, 0, 0, 4), Optional.empty()),
@@ -150,7 +150,7 @@ public final class SampleRide {
   }
 
   public static TraceResult trace() {
-    return new ResultBuilder(book(), TRACE, TimeBase.START).build(outcome(), findings(2), reading(), false);
+    return new ResultBuilder(book(), TRACE, TimeBase.START).build(outcome(), findings(2), reading(), 70_001, 12_345, false);
   }
 
   public static Report report() {

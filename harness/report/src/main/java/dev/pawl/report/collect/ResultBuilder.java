@@ -46,8 +46,14 @@ public final class ResultBuilder {
     this.base = base;
   }
 
-  /** The result of the trace, its findings without pictures. */
-  public TraceResult build(TraceOutcome outcome, FindingCollector findings, Reading reading, boolean partial) {
+  /**
+   * The result of the trace, its findings without pictures.
+   *
+   * @param lines lines read
+   * @param events events of signals, those included that no rule needed
+   * @param partial whether judging stopped before the end of the trace
+   */
+  public TraceResult build(TraceOutcome outcome, FindingCollector findings, Reading reading, long lines, long events, boolean partial) {
     List<RuleResult> rules = new ArrayList<>();
     for (RuleOutcome rule : outcome.rules()) {
       rules.add(rule(rule, findings));
@@ -56,8 +62,8 @@ public final class ResultBuilder {
     for (ZoneOutcome zone : outcome.zones()) {
       zones.add(zone(zone, findings));
     }
-    return new TraceResult(trace, base, outcome.start(), outcome.end(), outcome.instants(), outcome.events(), outcome.overwritten(),
-        partial, reading, rules, zones);
+    return new TraceResult(trace, base, outcome.start(), outcome.end(), lines, events, outcome.overwritten(), partial,
+        reading, rules, zones);
   }
 
   private RuleResult rule(RuleOutcome outcome, FindingCollector findings) {

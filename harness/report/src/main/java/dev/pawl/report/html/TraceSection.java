@@ -53,8 +53,7 @@ final class TraceSection {
 
   private String extent() {
     return TimeText.duration(trace.end() - trace.start()) + " from " + TimeText.at(trace.timeBase(), trace.start()) + " to "
-        + TimeText.at(trace.timeBase(), trace.end()) + "; " + ValueText.count(trace.events()) + " events at "
-        + ValueText.count(trace.instants()) + " instants.";
+        + TimeText.at(trace.timeBase(), trace.end()) + "; " + ValueText.count(trace.events()) + " events.";
   }
 
   private List<RuleResult> sorted() {

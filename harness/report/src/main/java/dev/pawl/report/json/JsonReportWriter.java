@@ -100,7 +100,7 @@ public final class JsonReportWriter {
     json.writeStringField("timeBase", trace.timeBase().label());
     time("start", trace.timeBase(), trace.start());
     time("end", trace.timeBase(), trace.end());
-    json.writeNumberField("instants", trace.instants());
+    json.writeNumberField("lines", trace.lines());
     json.writeNumberField("events", trace.events());
     json.writeNumberField("overwritten", trace.overwritten());
     json.writeBooleanField("partial", trace.partial());

@@ -10,15 +10,15 @@ import java.util.List;
  * @param timeBase what its times are counted from
  * @param start nanoseconds, first instant
  * @param end nanoseconds, last instant
- * @param instants number of instants that bore events
- * @param events number of events judged
+ * @param lines number of lines read
+ * @param events number of events of signals
  * @param overwritten events that another one of the same signal and instant replaced
  * @param partial whether judging stopped before the end of the trace
  * @param reading how reading went
  * @param rules one result per rule, in the order of the rule book; empty where nothing could be judged
  * @param zones one result per zone, in the order of the rule book
  */
-public record TraceResult(String path, TimeBase timeBase, long start, long end, long instants, long events, long overwritten,
+public record TraceResult(String path, TimeBase timeBase, long start, long end, long lines, long events, long overwritten,
     boolean partial, Reading reading, List<RuleResult> rules, List<ZoneResult> zones) {
 
   public TraceResult {

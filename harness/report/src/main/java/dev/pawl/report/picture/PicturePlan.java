@@ -119,7 +119,7 @@ final class PicturePlan {
       zones.add(new ZoneResult(zone.name(), zone.holds(), zone.entered(), zone.left(), zone.least(), zone.most(),
           zone.findingCount(), findings));
     }
-    return new TraceResult(trace.path(), trace.timeBase(), trace.start(), trace.end(), trace.instants(), trace.events(),
+    return new TraceResult(trace.path(), trace.timeBase(), trace.start(), trace.end(), trace.lines(), trace.events(),
         trace.overwritten(), trace.partial(), trace.reading(), rules, zones);
   }
 

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.engine.Finding;
 import dev.pawl.report.SampleRide;
+import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
 import java.util.List;
 import java.util.Set;
@@ -31,8 +32,8 @@ class FindingCollectorTest {
   void onlyARuleWithADeadlineGetsOne() {
     FindingCollector findings = new FindingCollector(SampleRide.book(), 5);
     findings.finding(new Finding(1, Finding.Kind.FALSE_STATE, 5, 5, false, 5, List.of()));
-    TraceResult trace = new ResultBuilder(SampleRide.book(), "t", dev.pawl.report.model.TimeBase.START)
-        .build(SampleRide.outcome(), findings, SampleRide.reading(), false);
+    TraceResult trace = new ResultBuilder(SampleRide.book(), "t", TimeBase.START)
+        .build(SampleRide.outcome(), findings, SampleRide.reading(), 1, 1, false);
     assertThat(trace.rules().get(1).broken().get(0).deadline()).isEmpty();
     assertThat(SampleRide.trace().rules().get(0).broken().get(0).deadline()).hasValue(723_950 * SampleRide.MS);
   }

@@ -23,7 +23,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** The layers of the design, as a test: which way dependencies run, and who may know of the world outside. */
-class ArchitectureTest {
+class LayersTest {
 
   private static final JavaClasses CLASSES = new ClassFileImporter().withImportOption(new DoNotIncludeTests())
       .importPackages("dev.pawl");

@@ -1,0 +1,122 @@
+package dev.pawl.cli;
+
+import dev.pawl.trace.time.TimeScale;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.Model.PositionalParamSpec;
+import picocli.CommandLine.ParseResult;
+
+/**
+ * What {@code pawl check} was asked for.
+ *
+ * @param rules rule files and folders
+ * @param traces traces and folders
+ * @param out folder for the report files
+ * @param json whether the report goes to standard output as JSON instead of text
+ * @param bindings file that maps tags to signals
+ * @param timeScale how the traces' times are written
+ * @param lenient whether bad rows are left out and counted
+ * @param requireProof whether what is undecided or not exercised fails
+ * @param jobs how many threads may work
+ * @param quiet whether progress is not shown
+ * @param findings how many findings are kept of each rule
+ */
+record CheckOptions(List<String> rules, List<String> traces, Optional<String> out, boolean json, Optional<String> bindings,
+    Optional<TimeScale> timeScale, boolean lenient, boolean requireProof, int jobs, boolean quiet, int findings) {
+
+  private static final int USUAL_FINDINGS = 20;
+  private static final int MOST_FINDINGS = 10_000;
+  private static final int MOST_JOBS = 256;
+
+  static CommandSpec spec() {
+    CommandSpec spec = CommandSpec.create().name("pawl check");
+    spec.usageMessage().description("Checks recorded traces against rules. Paths may be folders.",
+        "Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command, 3 with --require-proof only.");
+    spec.addOption(list("PATH", "Rule file, or folder of rule files (*.rules); can be given several times. Arguments that end in"
+        + " .rules are rule files too.", "-r", "--rules"));
+    spec.addOption(text("DIR", "Write report.json, report.html and junit.xml into this folder.", "-o", "--out"));
+    spec.addOption(text("FORM", "What goes to standard output: text (usual) or json.", "--format"));
+    spec.addOption(text("FILE", "Bindings: which tag of the trace is which signal.", "--bindings"));
+    spec.addOption(text("UNIT", "How times are written: " + TimeScale.CHOICES + ".", "--time-unit"));
+    spec.addOption(flag("Leave bad rows out and count them, instead of refusing the trace.", "--lenient"));
+    spec.addOption(flag("Exit with status 3 if nothing is broken but something is undecided or not exercised.", "--require-proof"));
+    spec.addOption(text("N", "Work on so many threads; usual is one per processor.", "-j", "--jobs"));
+    spec.addOption(text("N", "Keep so many findings of each rule; usual is " + USUAL_FINDINGS + ". The rest are counted.", "--findings"));
+    spec.addOption(flag("Show no progress.", "-q", "--quiet"));
+    spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("TRACE").type(List.class).auxiliaryTypes(String.class)
+        .arity("0..*").description("Recorded traces, or folders of them.").build());
+    return spec;
+  }
+
+  private static OptionSpec text(String label, String description, String... names) {
+    return OptionSpec.builder(names[0], names).paramLabel(label).type(String.class).arity("1").description(description).build();
+  }
+
+  private static OptionSpec list(String label, String description, String... names) {
+    return OptionSpec.builder(names[0], names).paramLabel(label).type(List.class).auxiliaryTypes(String.class).arity("1")
+        .description(description).build();
+  }
+
+  private static OptionSpec flag(String description, String... names) {
+    return OptionSpec.builder(names[0], names).type(boolean.class).arity("0").description(description).build();
+  }
+
+  /** Reads the options out of the words. */
+  static CheckOptions of(ParseResult words) {
+    List<String> rules = new ArrayList<>(words.matchedOptionValue("--rules", List.<String>of()));
+    List<String> traces = new ArrayList<>();
+    for (String path : words.matchedPositionalValue(0, List.<String>of())) {
+      (RuleFiles.isRuleFile(path) ? rules : traces).add(path);
+    }
+    if (rules.isEmpty()) {
+      throw new CommandException("no rules: give a rule file or folder with --rules ('pawl check --help' shows how)");
+    }
+    if (traces.isEmpty()) {
+      throw new CommandException("no trace: name at least one after the options ('pawl check --help' shows how)");
+    }
+    int processors = Runtime.getRuntime().availableProcessors();
+    return new CheckOptions(rules, traces, value(words, "--out"), json(words), value(words, "--bindings"), timeScale(words),
+        words.hasMatchedOption("--lenient"), words.hasMatchedOption("--require-proof"), number(words, "--jobs", processors, 1, MOST_JOBS),
+        words.hasMatchedOption("--quiet"), number(words, "--findings", USUAL_FINDINGS, 0, MOST_FINDINGS));
+  }
+
+  private static Optional<String> value(ParseResult words, String option) {
+    return Optional.ofNullable(words.matchedOptionValue(option, (String) null));
+  }
+
+  private static boolean json(ParseResult words) {
+    String format = value(words, "--format").orElse("text");
+    if (!format.equals("text") && !format.equals("json")) {
+      throw new CommandException("--format: '" + format + "' is not known; write text or json");
+    }
+    return format.equals("json");
+  }
+
+  private static Optional<TimeScale> timeScale(ParseResult words) {
+    Optional<String> name = value(words, "--time-unit");
+    Optional<TimeScale> scale = name.flatMap(TimeScale::of);
+    if (name.isPresent() && scale.isEmpty()) {
+      throw new CommandException("--time-unit: '" + name.get() + "' is not known; write " + TimeScale.CHOICES);
+    }
+    return scale;
+  }
+
+  private static int number(ParseResult words, String option, int usual, int least, int most) {
+    Optional<String> text = value(words, option);
+    if (text.isEmpty()) {
+      return usual;
+    }
+    try {
+      int number = Integer.parseInt(text.get());
+      if (number >= least && number <= most) {
+        return number;
+      }
+    } catch (NumberFormatException e) {
+      // Said below, as for a number out of range.
+    }
+    throw new CommandException(option + ": '" + text.get() + "' is not a whole number from " + least + " to " + most);
+  }
+}

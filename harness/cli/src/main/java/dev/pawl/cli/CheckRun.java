@@ -1,0 +1,119 @@
+package dev.pawl.cli;
+
+import dev.pawl.report.model.Input;
+import dev.pawl.report.model.Reading;
+import dev.pawl.report.model.TraceResult;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.function.Consumer;
+
+/** The judging of several traces on as many threads as there are jobs; results come in the order of the traces. */
+final class CheckRun {
+
+  private final TraceCheck check;
+  private final CheckOptions options;
+  private final List<Path> traces;
+  private final Console console;
+  private final ProgressLine progress;
+  private final List<Future<Input>> inputs = new ArrayList<>();
+
+  CheckRun(TraceCheck check, CheckOptions options, List<Path> traces, Console console) {
+    this.check = check;
+    this.options = options;
+    this.traces = traces;
+    this.console = console;
+    this.progress = new ProgressLine(console.err(), console.errIsTerminal() && !options.quiet(), size(traces), console.interruption());
+  }
+
+  private static long size(List<Path> traces) {
+    long bytes = 0;
+    for (Path trace : traces) {
+      try {
+        bytes += Files.size(trace);
+      } catch (IOException e) {
+        // A file that cannot be asked for its size is reported when it is read.
+        bytes += 0;
+      }
+    }
+    return bytes;
+  }
+
+  /**
+   * Judges all traces.
+   *
+   * @param told is told of each result, in order, as soon as it and all before it are there
+   */
+  List<TraceResult> judge(Consumer<TraceResult> told) {
+    boolean hashed = options.out().isPresent() || options.json();
+    List<TraceResult> results = new ArrayList<>();
+    if (options.jobs() == 1 || traces.size() == 1 && !hashed) {
+      for (Path trace : traces) {
+        results.add(tell(run(trace), told));
+        if (hashed) {
+          inputs.add(CompletableFuture.completedFuture(Digests.of(Input.Role.TRACE, trace.toString())));
+        }
+      }
+      return results;
+    }
+    ExecutorService workers = Executors.newFixedThreadPool(options.jobs());
+    try {
+      List<Future<TraceResult>> waiting = new ArrayList<>();
+      for (Path trace : traces) {
+        waiting.add(workers.submit(() -> run(trace)));
+        if (hashed) {
+          inputs.add(workers.submit(() -> Digests.of(Input.Role.TRACE, trace.toString())));
+        }
+      }
+      for (Future<TraceResult> each : waiting) {
+        results.add(tell(get(each), told));
+      }
+    } finally {
+      workers.shutdown();
+    }
+    return results;
+  }
+
+  private TraceResult tell(TraceResult result, Consumer<TraceResult> told) {
+    progress.wipe();
+    told.accept(result);
+    return result;
+  }
+
+  private TraceResult run(Path trace) {
+    if (console.interruption().isRequested()) {
+      return TraceResult.unreadable(trace.toString(), new Reading(List.of(), List.of(), 0, "interrupted before this trace"));
+    }
+    return check.run(trace, progress.ofTrace());
+  }
+
+  /** The traces as inputs of a report. */
+  List<Input> traceInputs() {
+    List<Input> known = new ArrayList<>();
+    for (Future<Input> input : inputs) {
+      known.add(get(input));
+    }
+    return known;
+  }
+
+  private static <T> T get(Future<T> future) {
+    try {
+      return future.get();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException("interrupted while waiting for a trace", e);
+    } catch (ExecutionException e) {
+      if (e.getCause() instanceof Error error) {
+        throw error;
+      }
+      throw e.getCause() instanceof RuntimeException cause ? cause : new IllegalStateException(e.getCause());
+    }
+  }
+}

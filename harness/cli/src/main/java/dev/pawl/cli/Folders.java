@@ -1,0 +1,54 @@
+package dev.pawl.cli;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.function.Predicate;
+import java.util.stream.Stream;
+
+/** Paths on the command line, which may be files or folders. */
+final class Folders {
+
+  private Folders() {}
+
+  /**
+   * The files that paths stand for: a file itself, and of a folder all files below it, by name, that are wanted. No file comes twice.
+   *
+   * @param wanted what is looked for, in the words of the message when a folder has none
+   * @param name whether a file of a folder is wanted, by its name
+   */
+  static List<Path> files(List<String> paths, String wanted, Predicate<String> name) {
+    Set<Path> files = new LinkedHashSet<>();
+    for (String path : paths) {
+      Path file = Path.of(path);
+      if (!Files.exists(file)) {
+        throw new CommandException(path + ": no such file or folder");
+      }
+      if (Files.isDirectory(file)) {
+        List<Path> inside = inside(file, name);
+        if (inside.isEmpty()) {
+          throw new CommandException(path + ": this folder holds no " + wanted);
+        }
+        files.addAll(inside);
+      } else {
+        files.add(file);
+      }
+    }
+    return new ArrayList<>(files);
+  }
+
+  private static List<Path> inside(Path folder, Predicate<String> name) {
+    try (Stream<Path> all = Files.walk(folder)) {
+      return all.filter(file -> Files.isRegularFile(file) && name.test(file.getFileName().toString())).sorted().toList();
+    } catch (IOException e) {
+      throw new CommandException(FileTrouble.message(folder.toString(), e));
+    } catch (UncheckedIOException e) {
+      throw new CommandException(FileTrouble.message(folder.toString(), e.getCause()));
+    }
+  }
+}

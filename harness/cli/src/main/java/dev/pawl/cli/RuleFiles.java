@@ -1,0 +1,65 @@
+package dev.pawl.cli;
+
+import dev.pawl.grammar.rules.Compilation;
+import dev.pawl.grammar.rules.RuleLanguage;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.source.Source;
+import dev.pawl.report.model.Input;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * The rule files that a command was given, compiled.
+ *
+ * @param compilation what compiling gave, without errors
+ * @param book the rule book
+ */
+record RuleFiles(Compilation compilation, RuleBook book) {
+
+  static final String ENDING = ".rules";
+
+  /**
+   * Reads and compiles rule files and those they use.
+   *
+   * @param paths files, or folders whose rule files are taken
+   * @throws CommandException with every diagnostic, if there is an error in any of them
+   */
+  static RuleFiles load(List<String> paths, Console console) {
+    List<Source> sources = new ArrayList<>();
+    for (Path file : Folders.files(paths, "rule files (*" + ENDING + ")", name -> name.endsWith(ENDING))) {
+      sources.add(read(file));
+    }
+    Compilation compilation = RuleLanguage.compile(sources, name -> new Source(name, Texts.read(Path.of(name))));
+    console.err().print(compilation.rendered());
+    if (compilation.book().isEmpty()) {
+      long errors = compilation.diagnostics().stream().filter(diagnostic -> diagnostic.isError()).count();
+      throw new CommandException("the rules have " + errors + (errors == 1 ? " error" : " errors") + ", nothing was judged");
+    }
+    return new RuleFiles(compilation, compilation.book().get());
+  }
+
+  static Source read(Path file) {
+    try {
+      return new Source(file.toString(), Texts.read(file));
+    } catch (IOException e) {
+      throw new CommandException(FileTrouble.message(file.toString(), e));
+    }
+  }
+
+  /** The files as inputs of a report. */
+  List<Input> inputs() {
+    List<Input> inputs = new ArrayList<>();
+    for (Source source : compilation.sources()) {
+      inputs.add(Digests.of(Input.Role.RULES, source.name()));
+    }
+    return inputs;
+  }
+
+  /** Whether the path is there to be read. */
+  static boolean isRuleFile(String path) {
+    return path.endsWith(ENDING) && !Files.isDirectory(Path.of(path));
+  }
+}

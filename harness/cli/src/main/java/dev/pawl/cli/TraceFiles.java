@@ -1,0 +1,44 @@
+package dev.pawl.cli;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+
+/** The traces that a command was given. A file named outright is taken whatever its name; its format is known by its content. */
+final class TraceFiles {
+
+  private static final String[] ENDINGS = {".csv", ".jsonl", ".ndjson", ".vcd"};
+  private static final String[] COMPRESSED = {".gz", ".zst"};
+
+  private static final long LARGE_BYTES = 8L * 1024 * 1024;
+
+  private TraceFiles() {}
+
+  static List<Path> of(List<String> paths) {
+    return Folders.files(paths, "traces (*.csv, *.jsonl, *.ndjson or *.vcd, also with .gz or .zst)", TraceFiles::isTrace);
+  }
+
+  /** Whether reading takes so long that a second thread is worth its start. */
+  static boolean isLarge(Path trace) {
+    try {
+      return Files.size(trace) > LARGE_BYTES;
+    } catch (IOException e) {
+      return false;
+    }
+  }
+
+  private static boolean isTrace(String name) {
+    String plain = name.toLowerCase(Locale.ROOT);
+    for (String ending : COMPRESSED) {
+      plain = plain.endsWith(ending) ? plain.substring(0, plain.length() - ending.length()) : plain;
+    }
+    for (String ending : ENDINGS) {
+      if (plain.endsWith(ending)) {
+        return true;
+      }
+    }
+    return false;
+  }
+}
