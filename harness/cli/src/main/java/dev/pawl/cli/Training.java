@@ -12,10 +12,16 @@ public final class Training {
 
   public static void main(String[] arguments) {
     PrintStream nowhere = new PrintStream(OutputStream.nullOutputStream());
-    Console console = new Console(nowhere, nowhere, Map.of(), Path.of(System.getProperty("pawl.home", "")), new Interruption());
-    Main main = new Main(console);
+    Path home = Path.of(System.getProperty("pawl.home", ""));
+    Main main = new Main(new Console(nowhere, nowhere, Map.of("PAWL_TERMINAL", "out,err"), home, new Interruption()));
+    Path folder = home.resolve("harness/cli/src/main/training");
+    String rules = folder.resolve("training.rules").toString();
+    String trace = folder.resolve("training.csv").toString();
+    String out = home.resolve("harness/cli/target/training").toString();
     main.run("--version");
     main.run("check", "--help");
-    main.run("compare", "--help");
+    main.run("check", "--rules", rules, trace);
+    main.run("check", "--rules", rules, "--out", out, trace);
+    main.run("compare", out + "/report.json", out + "/report.json");
   }
 }
