@@ -1,0 +1,155 @@
+// The Structured Text language of IEC 61131-3, edition 3: the part that control programs use. Alternatives whose label starts with
+// "unsupported" are recognised only so that the construct can be refused by name.
+parser grammar StructuredText;
+
+options { tokenVocab = StructuredTextLexer; }
+
+compilationUnit : declaration* EOF ;
+
+declaration
+  : TYPE typeDeclaration+ END_TYPE SEMICOLON?                                              # typeBlock
+  | variableBlock                                                                          # globals
+  | PROGRAM name variableBlock* statementList END_PROGRAM                                  # program
+  | FUNCTION name (COLON typeSpecification)? variableBlock* statementList END_FUNCTION     # function
+  | FUNCTION_BLOCK name extension? (variableBlock | method)* statementList END_FUNCTION_BLOCK     # functionBlock
+  | CLASS (~END_CLASS)* END_CLASS                                                          # unsupportedClass
+  | INTERFACE (~END_INTERFACE)* END_INTERFACE                                              # unsupportedInterface
+  | NAMESPACE (~END_NAMESPACE)* END_NAMESPACE                                              # unsupportedNamespace
+  | USING (~SEMICOLON)* SEMICOLON                                                          # unsupportedUsing
+  | CONFIGURATION (~END_CONFIGURATION)* END_CONFIGURATION                                  # unsupportedConfiguration
+  ;
+
+extension : (EXTENDS | IMPLEMENTS) name (COMMA name)* ;
+
+method : METHOD (~END_METHOD)* END_METHOD ;
+
+// ---- types
+
+typeDeclaration : name COLON typeSpecification (ASSIGN initializer)? SEMICOLON ;
+
+typeSpecification
+  : ARRAY LEFT_BRACKET range (COMMA range)* RIGHT_BRACKET OF typeSpecification             # arrayType
+  | STRUCT OVERLAP? structureField+ END_STRUCT                                             # structureType
+  | name LEFT_PAREN expression RANGE expression RIGHT_PAREN                                # subrangeType
+  | name? LEFT_PAREN enumerationMember (COMMA enumerationMember)* RIGHT_PAREN              # enumerationType
+  | name LEFT_BRACKET expression RIGHT_BRACKET                                             # sizedStringType
+  | REF_TO typeSpecification                                                               # unsupportedReferenceType
+  | name                                                                                   # namedType
+  ;
+
+range : expression RANGE expression ;
+
+structureField : name (COMMA name)* (AT DIRECT_VARIABLE)? COLON typeSpecification (ASSIGN initializer)? SEMICOLON ;
+
+enumerationMember : name (ASSIGN expression)? ;
+
+initializer
+  : expression                                                                             # valueInitializer
+  | LEFT_BRACKET elementInitializer (COMMA elementInitializer)* RIGHT_BRACKET              # arrayInitializer
+  | LEFT_PAREN fieldInitializer (COMMA fieldInitializer)* RIGHT_PAREN                      # structureInitializer
+  ;
+
+elementInitializer
+  : INTEGER LEFT_PAREN initializer? RIGHT_PAREN                                            # repeatedElement
+  | initializer                                                                            # singleElement
+  ;
+
+fieldInitializer : name ASSIGN initializer ;
+
+// ---- variables
+
+variableBlock
+  : section (CONSTANT | RETAIN | NON_RETAIN)* variableDeclaration* END_VAR SEMICOLON?      # variables
+  | (VAR_CONFIG | VAR_ACCESS) (~END_VAR)* END_VAR SEMICOLON?                               # unsupportedSection
+  ;
+
+section : VAR | VAR_INPUT | VAR_OUTPUT | VAR_IN_OUT | VAR_TEMP | VAR_GLOBAL | VAR_EXTERNAL ;
+
+variableDeclaration
+  : name (COMMA name)* (AT DIRECT_VARIABLE)? COLON typeSpecification (R_EDGE | F_EDGE)? (ASSIGN initializer)? SEMICOLON
+  ;
+
+// ---- statements
+
+statementList : statement* ;
+
+statement
+  : path (operation=(ASSIGN | ASSIGN_ATTEMPT) expression)? SEMICOLON                       # simpleStatement
+  | DIRECT_VARIABLE ASSIGN expression SEMICOLON                                            # directAssignment
+  | IF expression THEN statementList elsif* (ELSE statementList)? END_IF SEMICOLON         # ifStatement
+  | CASE expression OF caseElement+ (ELSE statementList)? END_CASE SEMICOLON               # caseStatement
+  | FOR path ASSIGN expression TO expression (BY expression)? DO statementList END_FOR SEMICOLON  # forStatement
+  | WHILE expression DO statementList END_WHILE SEMICOLON                                  # whileStatement
+  | REPEAT statementList UNTIL expression END_REPEAT SEMICOLON                             # repeatStatement
+  | EXIT SEMICOLON                                                                         # exitStatement
+  | CONTINUE SEMICOLON                                                                     # continueStatement
+  | RETURN SEMICOLON                                                                       # returnStatement
+  | SEMICOLON                                                                              # emptyStatement
+  | INITIAL_STEP (~END_STEP)* END_STEP                                                     # unsupportedStep
+  | TRANSITION (~END_TRANSITION)* END_TRANSITION                                           # unsupportedTransition
+  | ACTION (~END_ACTION)* END_ACTION                                                       # unsupportedAction
+  | (THIS | SUPER) (~SEMICOLON)* SEMICOLON                                                 # unsupportedObject
+  ;
+
+elsif : ELSIF expression THEN statementList ;
+
+caseElement : caseLabel (COMMA caseLabel)* COLON statementList ;
+
+caseLabel : caseConstant (RANGE caseConstant)? ;
+
+caseConstant : (PLUS | MINUS)? (literal | name | LEFT_PAREN expression RIGHT_PAREN) ;
+
+// ---- expressions, tightest first
+
+expression
+  : literal                                                                                # literalExpression
+  | path                                                                                   # pathExpression
+  | DIRECT_VARIABLE                                                                        # directExpression
+  | operator=(AND | OR | XOR | MOD) LEFT_PAREN argument (COMMA argument)* RIGHT_PAREN      # operatorCall
+  | LEFT_PAREN expression RIGHT_PAREN                                                      # groupedExpression
+  | (REF LEFT_PAREN expression RIGHT_PAREN | NULL_REFERENCE | THIS | SUPER)                # unsupportedReference
+  | operator=(MINUS | PLUS | NOT) expression                                               # unaryExpression
+  | expression operator=POWER expression                                                   # binaryExpression
+  | expression operator=(TIMES | DIVIDE | MOD) expression                                  # binaryExpression
+  | expression operator=(PLUS | MINUS) expression                                          # binaryExpression
+  | expression operator=(LESS | GREATER | AT_MOST | AT_LEAST) expression                   # binaryExpression
+  | expression operator=(EQUAL | NOT_EQUAL) expression                                     # binaryExpression
+  | expression operator=(AND | AMPERSAND) expression                                       # binaryExpression
+  | expression operator=XOR expression                                                     # binaryExpression
+  | expression operator=OR expression                                                      # binaryExpression
+  ;
+
+path : name suffix* ;
+
+suffix
+  : DOT name                                                                               # memberSuffix
+  | DOT (INTEGER | DIRECT_VARIABLE)                                                        # partSuffix
+  | LEFT_BRACKET expression (COMMA expression)* RIGHT_BRACKET                              # indexSuffix
+  | LEFT_PAREN (argument (COMMA argument)*)? RIGHT_PAREN                                   # callSuffix
+  | DEREFERENCE                                                                            # unsupportedDereference
+  ;
+
+argument
+  : name ASSIGN expression                                                                 # inputArgument
+  | NOT? name OUTPUT_TO (path | DIRECT_VARIABLE)?                                          # outputArgument
+  | expression                                                                             # positionalArgument
+  ;
+
+literal
+  : INTEGER
+  | BASED_INTEGER
+  | REAL
+  | TRUE
+  | FALSE
+  | TYPED_NUMBER
+  | TYPED_NAME
+  | TYPED_STRING
+  | STRING_LITERAL
+  | WIDE_STRING_LITERAL
+  | DURATION
+  | DATE_LITERAL
+  | TIME_OF_DAY_LITERAL
+  | DATE_AND_TIME_LITERAL
+  ;
+
+name : IDENTIFIER ;

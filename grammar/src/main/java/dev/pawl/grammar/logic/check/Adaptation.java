@@ -1,0 +1,176 @@
+package dev.pawl.grammar.logic.check;
+
+import dev.pawl.grammar.logic.model.BlockType;
+import dev.pawl.grammar.logic.model.Elementary;
+import dev.pawl.grammar.logic.model.LogicType;
+import dev.pawl.grammar.logic.model.Operation;
+import dev.pawl.grammar.logic.model.Value;
+import dev.pawl.grammar.source.Position;
+import java.math.BigDecimal;
+import java.math.BigInteger;
+import java.util.List;
+import java.util.Optional;
+
+/** The adaptation of an operand to the type its surroundings want: numbers take it, values convert where nothing is lost. */
+final class Adaptation {
+
+  private final Reports reports;
+  private final ConstantFolder folder;
+
+  Adaptation(Reports reports, ConstantFolder folder) {
+    this.reports = reports;
+    this.folder = folder;
+  }
+
+  /**
+   * The operand as a value of the wanted type.
+   *
+   * @param role what the operand is, as messages say it, such as {@code the condition}
+   * @return the value; some value of that type where the operand does not fit, which has then been reported
+   */
+  Value to(LogicType wanted, Operand operand, String role) {
+    if (operand instanceof Operand.Wrong) {
+      return anyValue(wanted);
+    }
+    if (operand instanceof Operand.Number number) {
+      return number(wanted, number, role);
+    }
+    if (operand instanceof Operand.Typed typed) {
+      Optional<Value> fitting = typed(wanted, typed);
+      if (fitting.isPresent()) {
+        return fitting.get();
+      }
+    }
+    reports.error(operand.position(), role + " must be " + wanted.name() + ", but this is " + operand.typeName(), hint(operand, wanted));
+    return anyValue(wanted);
+  }
+
+  /** Whether the operand could be adapted; reports nothing but numbers out of range. */
+  boolean fits(LogicType wanted, Operand operand) {
+    if (operand instanceof Operand.Number number) {
+      Optional<Elementary> base = Conversions.operand(wanted);
+      return base.isPresent() && (base.get().isReal() || number.whole() && (base.get().isInteger() || base.get().isBits()));
+    }
+    return operand instanceof Operand.Wrong || operand instanceof Operand.Typed typed && typed(wanted, typed).isPresent();
+  }
+
+  static Value anyValue(LogicType type) {
+    if (type instanceof LogicType.StringType) {
+      return new Value.Text("", type);
+    }
+    return new Value.Constant(0, type.scalar() ? type : Elementary.BOOL);
+  }
+
+  private Value number(LogicType wanted, Operand.Number number, String role) {
+    Optional<Elementary> base = Conversions.operand(wanted);
+    if (base.isPresent() && base.get().isReal()) {
+      double value = number.value().doubleValue();
+      double rounded = base.get() == Elementary.REAL ? (float) value : value;
+      if (Double.isInfinite(rounded)) {
+        reports.error(number.position(), shown(number.value()) + " is too large for " + base.get().name());
+      }
+      return new Value.Constant(Double.doubleToRawLongBits(rounded), base.get());
+    }
+    if (base.isPresent() && number.whole() && (base.get().isInteger() || base.get().isBits())) {
+      Value value = new Value.Constant(word(number.value().toBigInteger(), base.get(), number.position()), base.get());
+      return wanted instanceof LogicType.SubrangeType subrange ? bounded(value, subrange, number.position()) : value;
+    }
+    boolean duration = base.isPresent() && base.get().kind() == Elementary.Kind.DURATION;
+    reports.error(number.position(), role + " must be " + wanted.name() + ", but this is " + number.typeName(),
+        duration ? "durations are written like T#2s or T#250ms" : base.isPresent() && base.get().isInteger()
+            ? "write a whole number, or convert with " + "REAL_TO_" + base.get().name() : "");
+    return anyValue(wanted);
+  }
+
+  /** A number as a word of a whole-number type; out of range is reported. */
+  long word(BigInteger value, Elementary type, Position position) {
+    if (value.compareTo(type.least()) < 0 || value.compareTo(type.greatest()) > 0) {
+      reports.error(position, value + " does not fit " + type.name() + ", which goes from " + type.least() + " to " + type.greatest());
+      return 0;
+    }
+    return value.longValue();
+  }
+
+  private Optional<Value> typed(LogicType wanted, Operand.Typed operand) {
+    LogicType type = operand.type();
+    Value value = operand.value();
+    if (wanted instanceof LogicType.StringType string) {
+      return text(string, operand);
+    }
+    if (wanted instanceof LogicType.EnumerationType || type instanceof LogicType.EnumerationType) {
+      return wanted.equals(type) ? Optional.of(value) : Optional.empty();
+    }
+    if (value instanceof Value.Text text && character(wanted, text)) {
+      return Optional.of(new Value.Constant(text.text().charAt(0), wanted));
+    }
+    Optional<Elementary> from = Conversions.operand(type);
+    Optional<Elementary> to = Conversions.operand(wanted);
+    if (from.isEmpty() || to.isEmpty() || !Conversions.implicit(from.get(), to.get())) {
+      return Optional.empty();
+    }
+    Value converted = convert(value, from.get(), to.get(), operand.position());
+    boolean bounds = wanted instanceof LogicType.SubrangeType && !wanted.equals(type);
+    return Optional.of(bounds ? bounded(converted, (LogicType.SubrangeType) wanted, operand.position()) : converted);
+  }
+
+  private static boolean character(LogicType wanted, Value.Text text) {
+    boolean wide = ((LogicType.StringType) text.type()).wide();
+    return text.text().length() == 1 && wanted == (wide ? Elementary.WCHAR : Elementary.CHAR);
+  }
+
+  private Optional<Value> text(LogicType.StringType wanted, Operand.Typed operand) {
+    if (operand.type() instanceof LogicType.StringType string) {
+      if (string.wide() != wanted.wide()) {
+        return Optional.empty();
+      }
+      return Optional.of(string.length() <= wanted.length() ? operand.value() : truncated(operand.value(), wanted, operand.position()));
+    }
+    boolean character = operand.type() == (wanted.wide() ? Elementary.WCHAR : Elementary.CHAR);
+    return character
+        ? Optional.of(new Value.Standard(Operation.CHARACTER_TO_TEXT, List.of(operand.value()), wanted, operand.position()))
+        : Optional.empty();
+  }
+
+  private static Value truncated(Value value, LogicType.StringType wanted, Position position) {
+    if (value instanceof Value.Text text) {
+      return new Value.Text(text.text().substring(0, Math.min(wanted.length(), text.text().length())), wanted);
+    }
+    return new Value.Standard(Operation.TRUNCATE_TEXT, List.of(value, new Value.Constant(wanted.length(), Elementary.DINT)), wanted,
+        position);
+  }
+
+  Value convert(Value value, Elementary from, Elementary to, Position position) {
+    return from == to ? value : folder.fold(new Value.Convert(value, from, to, false, position));
+  }
+
+  private Value bounded(Value value, LogicType.SubrangeType subrange, Position position) {
+    if (value instanceof Value.Constant constant) {
+      if (constant.word() < subrange.low() || constant.word() > subrange.high()) {
+        reports.error(position, constant.word() + " does not fit " + subrange.name() + ", which goes from " + subrange.low() + " to "
+            + subrange.high());
+      }
+      return new Value.Constant(constant.word(), subrange);
+    }
+    return new Value.Bounded(value, subrange.low(), subrange.high(), subrange, position);
+  }
+
+  private static String hint(Operand operand, LogicType wanted) {
+    if (operand instanceof Operand.Whole whole && whole.place().type() instanceof BlockType) {
+      return "name one of its outputs";
+    }
+    if (operand instanceof Operand.Typed typed && wanted.stored().isPresent() && typed.type().stored().isPresent()) {
+      Elementary from = typed.type().stored().get();
+      Elementary to = wanted.stored().get();
+      if (wanted == Elementary.BOOL && from.isNumber()) {
+        return "compare it, such as with <> 0";
+      }
+      boolean enumerations = wanted instanceof LogicType.EnumerationType || typed.type() instanceof LogicType.EnumerationType;
+      return enumerations ? "" : "convert it with " + from.name() + "_TO_" + to.name();
+    }
+    return "";
+  }
+
+  static String shown(BigDecimal value) {
+    return value.stripTrailingZeros().toPlainString();
+  }
+}

@@ -1,0 +1,299 @@
+package dev.pawl.grammar.logic.check;
+
+import dev.pawl.grammar.logic.check.UnitTable.DeclaredUnit;
+import dev.pawl.grammar.logic.model.BlockType;
+import dev.pawl.grammar.logic.model.Elementary;
+import dev.pawl.grammar.logic.model.Image;
+import dev.pawl.grammar.logic.model.LogicType;
+import dev.pawl.grammar.logic.model.Place;
+import dev.pawl.grammar.logic.model.Step;
+import dev.pawl.grammar.logic.model.Value;
+import dev.pawl.grammar.logic.model.Variable;
+import dev.pawl.grammar.logic.syntax.Expression;
+import dev.pawl.grammar.logic.syntax.Name;
+import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.source.Position;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+
+/** The checker of calls of functions and function block instances. */
+final class CallChecker {
+
+  private final Reports reports;
+  private final Checking checking;
+  private final StandardFunctions standard;
+
+  CallChecker(Reports reports, Checking checking) {
+    this.reports = reports;
+    this.checking = checking;
+    this.standard = new StandardFunctions(reports, checking);
+  }
+
+  /** A call inside an expression. */
+  Operand value(Expression.Call call) {
+    Operand.Wrong wrong = new Operand.Wrong(call.position());
+    if (!(call.callee() instanceof Expression.NameReference reference)) {
+      reports.error(call.position(), "only functions are called inside an expression",
+          "call a function block instance in a statement of its own and use its outputs");
+      return wrong;
+    }
+    Name name = reference.name();
+    if (checking.scope().find(name.key()).filter(found -> found.variable().role() != Variable.Role.RESULT).isPresent()) {
+      reports.error(call.position(), name + " is a variable, not a function",
+          "a function block instance is called in a statement of its own");
+      return wrong;
+    }
+    Optional<DeclaredUnit> function = checking.units().function(name.key());
+    if (function.isPresent()) {
+      Optional<Value.Call> found = function(function.get(), call);
+      if (found.isPresent() && function.get().result().isEmpty()) {
+        reports.error(call.position(), name + " returns nothing");
+        return wrong;
+      }
+      return found.map(value -> (Operand) new Operand.Typed(value, call.position())).orElse(wrong);
+    }
+    return standard.call(name, call);
+  }
+
+  /** A call as a statement of its own: the steps it amounts to. */
+  List<Step> statement(Expression.Call call) {
+    Optional<DeclaredUnit> function = call.callee() instanceof Expression.NameReference reference
+        ? checking.units().function(reference.name().key()) : Optional.empty();
+    if (function.isPresent()) {
+      return function(function.get(), call).<Step>map(value -> new Step.Evaluate(value, call.position())).stream().toList();
+    }
+    boolean standardFunction = call.callee() instanceof Expression.NameReference reference
+        && checking.scope().find(reference.name().key()).isEmpty();
+    if (standardFunction) {
+      if (!(value(call) instanceof Operand.Wrong)) {
+        reports.error(call.position(), "the result of this call is not used", "assign it to a variable");
+      }
+      return List.of();
+    }
+    Optional<PathChecker.Target> target = checking.paths().find(call.callee());
+    if (target.isEmpty()) {
+      return List.of();
+    }
+    if (!(target.get().place().type() instanceof BlockType block)) {
+      reports.error(call.position(), "this is a variable of type " + target.get().place().type().name() + " and cannot be called");
+      return List.of();
+    }
+    if (target.get().barrier().endsWith("is an input")) {
+      reports.error(call.position(), "an instance passed by VAR_INPUT cannot be called", "pass it by VAR_IN_OUT");
+    }
+    return block(target.get().place(), block, call);
+  }
+
+  private List<Step> block(Place instance, BlockType block, Expression.Call call) {
+    List<Step> steps = new ArrayList<>();
+    List<Step> after = new ArrayList<>();
+    Set<String> given = new HashSet<>();
+    for (Pair pair : pairs(block.name(), block.variables(), call)) {
+      Variable parameter = pair.parameter();
+      given.add(parameter.key());
+      if (parameter.role() == Variable.Role.OUTPUT) {
+        output(instance.part(parameter.offset(), parameter.type()), parameter, pair, block.name()).ifPresent(after::add);
+      } else if (parameter.role() == Variable.Role.IN_OUT) {
+        bind(instance.part(parameter.offset(), Elementary.LINT), parameter, pair).ifPresent(steps::add);
+      } else {
+        input(instance.part(parameter.offset(), parameter.type()), parameter, pair, block.name()).ifPresent(steps::add);
+      }
+    }
+    missing(block.name(), block.variables(), given, call.position());
+    steps.add(new Step.Run(instance, block, call.position()));
+    steps.addAll(after);
+    return steps;
+  }
+
+  private Optional<Value.Call> function(DeclaredUnit function, Expression.Call call) {
+    List<Value.InputValue> inputs = new ArrayList<>();
+    List<Step> passes = new ArrayList<>();
+    List<Step> after = new ArrayList<>();
+    Set<String> given = new HashSet<>();
+    for (Pair pair : pairs(function.name(), function.variables(), call)) {
+      Variable parameter = pair.parameter();
+      Place place = Place.fixed(parameter.offset(), parameter.type());
+      given.add(parameter.key());
+      if (parameter.role() == Variable.Role.OUTPUT) {
+        output(place, parameter, pair, function.name()).ifPresent(after::add);
+      } else if (parameter.role() == Variable.Role.IN_OUT) {
+        bind(Place.fixed(parameter.offset(), Elementary.LINT), parameter, pair).ifPresent(passes::add);
+      } else if (parameter.type().scalar()) {
+        inputs.add(new Value.InputValue(place, checking.expressions().value(pair.value(), parameter.type(), role(parameter, function.name()))));
+      } else {
+        input(place, parameter, pair, function.name()).ifPresent(passes::add);
+      }
+    }
+    for (Variable parameter : function.variables()) {
+      if (parameter.role() == Variable.Role.INPUT && parameter.type().scalar() && !given.contains(parameter.key())) {
+        inputs.add(new Value.InputValue(Place.fixed(parameter.offset(), parameter.type()), first(parameter)));
+        given.add(parameter.key());
+      }
+    }
+    missing(function.name(), function.variables(), given, call.position());
+    Place result = function.result().map(variable -> Place.fixed(variable.offset(), variable.type()))
+        .orElse(Place.fixed(0, Elementary.BOOL));
+    return Optional.of(new Value.Call(function.index(), inputs, passes, after, result, call.position()));
+  }
+
+  private static Value first(Variable parameter) {
+    Image initial = parameter.initial();
+    return initial.texts()[0] == null ? new Value.Constant(initial.words()[0], parameter.type())
+        : new Value.Text(initial.texts()[0], parameter.type());
+  }
+
+  private void missing(String owner, List<Variable> parameters, Set<String> given, Position position) {
+    for (Variable parameter : parameters) {
+      boolean needed = parameter.role() == Variable.Role.IN_OUT;
+      if (needed && !given.contains(parameter.key())) {
+        reports.error(position, "the call of " + owner + " lacks " + parameter.name() + ", a VAR_IN_OUT",
+            "every call names the variable it stands for: " + parameter.name() + " := variable");
+      }
+    }
+  }
+
+  /** An argument with its parameter; the value is empty for an output that is not taken. */
+  private record Pair(Variable parameter, Optional<Expression> argument, boolean negated, Position position) {
+    Expression value() {
+      return argument.orElseThrow();
+    }
+  }
+
+  private List<Pair> pairs(String owner, List<Variable> variables, Expression.Call call) {
+    List<Variable> parameters = variables.stream().filter(CallChecker::isParameter).toList();
+    boolean formal = call.arguments().stream().anyMatch(argument -> !(argument instanceof Expression.Positional));
+    boolean positional = call.arguments().stream().anyMatch(Expression.Positional.class::isInstance);
+    if (formal && positional) {
+      reports.error(call.position(), "the call mixes arguments with and without names", "name all of them or none");
+      return List.of();
+    }
+    if (positional) {
+      return positional(owner, parameters, call);
+    }
+    List<Pair> pairs = new ArrayList<>();
+    Set<String> seen = new HashSet<>();
+    for (Expression.Argument argument : call.arguments()) {
+      named(owner, parameters, argument).ifPresent(pair -> {
+        if (!seen.add(pair.parameter().key())) {
+          reports.error(pair.position(), pair.parameter().name() + " is given twice");
+        }
+        if (pair.argument().isPresent()) {
+          pairs.add(pair);
+        }
+      });
+    }
+    return pairs;
+  }
+
+  private static boolean isParameter(Variable variable) {
+    return variable.role() == Variable.Role.INPUT || variable.role() == Variable.Role.OUTPUT || variable.role() == Variable.Role.IN_OUT;
+  }
+
+  private List<Pair> positional(String owner, List<Variable> parameters, Expression.Call call) {
+    List<Variable> inputs = parameters.stream().filter(parameter -> parameter.role() != Variable.Role.OUTPUT).toList();
+    if (call.arguments().size() != inputs.size()) {
+      reports.error(call.position(), owner + " takes " + inputs.size() + (inputs.size() == 1 ? " argument" : " arguments") + ", here are "
+          + call.arguments().size(), "it takes " + String.join(", ", inputs.stream().map(Variable::name).toList()));
+      return List.of();
+    }
+    List<Pair> pairs = new ArrayList<>();
+    for (int i = 0; i < inputs.size(); i++) {
+      Expression value = ((Expression.Positional) call.arguments().get(i)).value();
+      pairs.add(new Pair(inputs.get(i), Optional.of(value), false, value.position()));
+    }
+    return pairs;
+  }
+
+  private Optional<Pair> named(String owner, List<Variable> parameters, Expression.Argument argument) {
+    boolean output = argument instanceof Expression.Output;
+    Name name = output ? ((Expression.Output) argument).parameter() : ((Expression.Input) argument).parameter();
+    if (name.key().equals("EN") || name.key().equals("ENO")) {
+      reports.error(name.position(), "EN and ENO are not supported", "put the call inside an IF");
+      return Optional.empty();
+    }
+    Optional<Variable> parameter = parameters.stream().filter(variable -> variable.key().equals(name.key())).findFirst();
+    if (parameter.isEmpty()) {
+      reports.error(name.position(), owner + " has no parameter " + name,
+          NearNames.suggestion(name.text(), parameters.stream().map(Variable::name).toList()));
+      return Optional.empty();
+    }
+    boolean outputRole = parameter.get().role() == Variable.Role.OUTPUT;
+    if (output != outputRole) {
+      reports.error(name.position(), name + (outputRole ? " is an output" : " is no output"),
+          outputRole ? "take outputs with " + name + " => variable" : "give inputs with " + name + " := value");
+      return Optional.empty();
+    }
+    if (argument instanceof Expression.Output taken) {
+      return Optional.of(new Pair(parameter.get(), taken.target(), taken.negated(), name.position()));
+    }
+    return Optional.of(new Pair(parameter.get(), Optional.of(((Expression.Input) argument).value()), false, name.position()));
+  }
+
+  private static String role(Variable parameter, String owner) {
+    return parameter.name() + " of " + owner;
+  }
+
+  private Optional<Step> input(Place place, Variable parameter, Pair pair, String owner) {
+    if (parameter.type().scalar()) {
+      Value value = checking.expressions().value(pair.value(), parameter.type(), role(parameter, owner));
+      return Optional.of(new Step.Assign(place, value, pair.position()));
+    }
+    Operand operand = checking.expressions().check(pair.value(), Optional.empty());
+    if (operand instanceof Operand.Whole whole && whole.place().type().equals(parameter.type())) {
+      return Optional.of(new Step.Copy(place, whole.place(), pair.position()));
+    }
+    if (!(operand instanceof Operand.Wrong)) {
+      reports.error(operand.position(), role(parameter, owner) + " must be " + parameter.type().name() + ", but this is "
+          + operand.typeName());
+    }
+    return Optional.empty();
+  }
+
+  private Optional<Step> bind(Place slot, Variable parameter, Pair pair) {
+    Optional<PathChecker.Target> target = checking.paths().find(pair.value());
+    if (target.isEmpty()) {
+      return Optional.empty();
+    }
+    if (!target.get().place().type().equals(parameter.type())) {
+      reports.error(pair.value().position(), parameter.name() + " must be a variable of type " + parameter.type().name()
+          + ", but this is " + target.get().place().type().name(), "a VAR_IN_OUT takes variables of its own type only");
+      return Optional.empty();
+    }
+    if (!target.get().barrier().isEmpty()) {
+      reports.error(pair.value().position(), target.get().barrier() + " and cannot be passed to " + parameter.name() + ", a VAR_IN_OUT");
+    }
+    return Optional.of(new Step.Bind(slot, target.get().place(), pair.position()));
+  }
+
+  private Optional<Step> output(Place source, Variable parameter, Pair pair, String owner) {
+    Optional<PathChecker.Target> target = checking.paths().find(pair.value());
+    if (target.isEmpty()) {
+      return Optional.empty();
+    }
+    if (!target.get().barrier().isEmpty()) {
+      reports.error(pair.value().position(), target.get().barrier() + " and cannot be written");
+      return Optional.empty();
+    }
+    LogicType wanted = target.get().place().type();
+    if (!parameter.type().scalar()) {
+      if (!wanted.equals(parameter.type())) {
+        reports.error(pair.value().position(), role(parameter, owner) + " is " + parameter.type().name() + ", but the variable is "
+            + wanted.name());
+        return Optional.empty();
+      }
+      return Optional.of(new Step.Copy(target.get().place(), source, pair.position()));
+    }
+    Value value = new Value.Load(source);
+    if (pair.negated() && parameter.type() != Elementary.BOOL) {
+      reports.error(pair.position(), "NOT needs an output of type BOOL, but " + role(parameter, owner) + " is " + parameter.type().name());
+    } else if (pair.negated()) {
+      value = new Value.Complement(value, Elementary.BOOL);
+    }
+    Operand operand = new Operand.Typed(value, pair.value().position());
+    return Optional.of(new Step.Assign(target.get().place(), checking.adaptation().to(wanted, operand, "the variable for "
+        + role(parameter, owner)), pair.position()));
+  }
+}

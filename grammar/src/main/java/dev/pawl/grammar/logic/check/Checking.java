@@ -1,0 +1,96 @@
+package dev.pawl.grammar.logic.check;
+
+import dev.pawl.grammar.logic.model.BlockType;
+import dev.pawl.grammar.logic.syntax.Name;
+import java.util.List;
+import java.util.Optional;
+
+/** The parts of the checker, as they see one another, and the scope that is being checked. */
+final class Checking {
+
+  private final ConstantFolder folder;
+  private final Adaptation adaptation;
+  private final TypeTable types;
+  private final Constants constants;
+  private final Initializers initializers;
+  private final PathChecker paths;
+  private final PathChecker quiet;
+  private final ExpressionChecker expressions;
+  private final CallChecker calls;
+  private final UnitTable units;
+  private Scope scope = Scope.global();
+
+  Checking(Reports reports) {
+    this.folder = new ConstantFolder(reports);
+    this.adaptation = new Adaptation(reports, folder);
+    this.types = new TypeTable(reports, this);
+    this.constants = new Constants(reports, this);
+    this.initializers = new Initializers(reports, this);
+    this.paths = new PathChecker(reports, this);
+    this.quiet = new PathChecker(new Reports(diagnostic -> { }), this);
+    this.expressions = new ExpressionChecker(reports, this);
+    this.calls = new CallChecker(reports, this);
+    this.units = new UnitTable(reports, this);
+  }
+
+  ConstantFolder folder() {
+    return folder;
+  }
+
+  Adaptation adaptation() {
+    return adaptation;
+  }
+
+  TypeTable types() {
+    return types;
+  }
+
+  Constants constants() {
+    return constants;
+  }
+
+  Initializers initializers() {
+    return initializers;
+  }
+
+  PathChecker paths() {
+    return paths;
+  }
+
+  /** A path checker that reports nothing about the path itself. */
+  PathChecker quietly() {
+    return quiet;
+  }
+
+  ExpressionChecker expressions() {
+    return expressions;
+  }
+
+  CallChecker calls() {
+    return calls;
+  }
+
+  UnitTable units() {
+    return units;
+  }
+
+  Optional<BlockType> block(Name name) {
+    return units.block(name);
+  }
+
+  List<String> blockNames() {
+    return units.blockNames();
+  }
+
+  Scope scope() {
+    return scope;
+  }
+
+  /** Does something within another scope. */
+  void within(Scope inner, Runnable work) {
+    Scope outer = scope;
+    scope = inner;
+    work.run();
+    scope = outer;
+  }
+}

@@ -1,0 +1,215 @@
+package dev.pawl.grammar.logic.check;
+
+import dev.pawl.grammar.logic.model.Elementary;
+import dev.pawl.grammar.logic.model.LogicType;
+import dev.pawl.grammar.logic.model.Value;
+import dev.pawl.grammar.logic.model.Variable;
+import dev.pawl.grammar.logic.syntax.Expression;
+import dev.pawl.grammar.logic.syntax.Name;
+import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.source.Position;
+import java.math.BigDecimal;
+import java.util.List;
+import java.util.Optional;
+
+/** The checker of expressions: finds the type of each, and the computation it stands for. */
+final class ExpressionChecker {
+
+  private final Reports reports;
+  private final Checking checking;
+  private final OperatorChecker operators;
+
+  ExpressionChecker(Reports reports, Checking checking) {
+    this.reports = reports;
+    this.checking = checking;
+    this.operators = new OperatorChecker(reports, checking);
+  }
+
+  /**
+   * Checks an expression.
+   *
+   * @param wanted the type its surroundings want, which decides between enumerations that share a name
+   */
+  Operand check(Expression expression, Optional<LogicType> wanted) {
+    if (expression instanceof Expression.IntegerLiteral literal) {
+      return integer(literal);
+    }
+    if (expression instanceof Expression.RealLiteral literal) {
+      return real(literal);
+    }
+    if (expression instanceof Expression.BooleanLiteral literal) {
+      return typed(new Value.Constant(literal.value() ? 1 : 0, Elementary.BOOL), literal.position());
+    }
+    if (expression instanceof Expression.StringLiteral literal) {
+      return string(literal);
+    }
+    if (expression instanceof Expression.TimeLiteral literal) {
+      return typed(new Value.Constant(literal.nanoseconds(), Elementary.valueOf(literal.type())), literal.position());
+    }
+    if (expression instanceof Expression.QualifiedName qualified) {
+      return qualified(qualified);
+    }
+    if (expression instanceof Expression.Unary unary) {
+      return operators.unary(unary, check(unary.operand(), wanted));
+    }
+    if (expression instanceof Expression.Binary binary) {
+      return binary(binary, wanted);
+    }
+    if (expression instanceof Expression.Call call) {
+      return checking.calls().value(call);
+    }
+    if (expression instanceof Expression.Part part) {
+      return part(part);
+    }
+    return path(expression, wanted);
+  }
+
+  /** Checks an expression and adapts it to a type. */
+  Value value(Expression expression, LogicType wanted, String role) {
+    return checking.adaptation().to(wanted, check(expression, Optional.of(wanted)), role);
+  }
+
+  private static Operand typed(Value value, Position position) {
+    return new Operand.Typed(value, position);
+  }
+
+  /** Left to right; an enumeration on one side decides what a bare name on the other can be. */
+  private Operand binary(Expression.Binary binary, Optional<LogicType> wanted) {
+    boolean relation = binary.operator().ordinal() >= Expression.BinaryOperator.LESS.ordinal()
+        && binary.operator().ordinal() <= Expression.BinaryOperator.NOT_EQUAL.ordinal();
+    Optional<LogicType> hint = relation ? enumerationOf(binary.left()).or(() -> enumerationOf(binary.right())) : wanted;
+    Operand left = check(binary.left(), hint);
+    Operand right = check(binary.right(), hint);
+    return operators.binary(binary, left, right);
+  }
+
+  /** The enumeration of a variable, found without reporting anything. */
+  private Optional<LogicType> enumerationOf(Expression expression) {
+    if (expression instanceof Expression.NameReference reference) {
+      return checking.scope().find(reference.name().key()).map(found -> found.variable().type())
+          .filter(LogicType.EnumerationType.class::isInstance);
+    }
+    if (expression instanceof Expression.Member || expression instanceof Expression.Indexed) {
+      return checking.quietly().find(expression).map(target -> target.place().type())
+          .filter(LogicType.EnumerationType.class::isInstance);
+    }
+    return Optional.empty();
+  }
+
+  private Operand integer(Expression.IntegerLiteral literal) {
+    Operand.Number number = new Operand.Number(new BigDecimal(literal.value()), true, literal.position());
+    if (literal.type().isEmpty()) {
+      return number;
+    }
+    return literalType(literal.type().get()).map(type -> {
+      boolean fits = type.isNumber() || type.isBits();
+      if (!fits) {
+        reports.error(literal.position(), "a number is no value of " + type.name());
+      }
+      return fits ? typed(checking.adaptation().to(type, number, "the literal"), literal.position()) : wrong(literal.position());
+    }).orElseGet(() -> wrong(literal.position()));
+  }
+
+  private Operand real(Expression.RealLiteral literal) {
+    Operand.Number number = new Operand.Number(literal.value(), false, literal.position());
+    if (literal.type().isEmpty()) {
+      return number;
+    }
+    return literalType(literal.type().get()).map(type -> typed(checking.adaptation().to(type, number, "the literal"), literal.position()))
+        .orElseGet(() -> wrong(literal.position()));
+  }
+
+  private Optional<Elementary> literalType(Name name) {
+    Optional<Elementary> elementary = Elementary.named(name.text());
+    if (elementary.isEmpty()) {
+      Optional<NamedType> named = checking.types().find(name);
+      elementary = named.flatMap(type -> Conversions.operand(type.type()));
+      if (elementary.isEmpty()) {
+        reports.error(name.position(), name + " is no elementary type",
+            NearNames.suggestion(name.text(), List.of(Elementary.values()).stream().map(Elementary::name).toList()));
+      }
+    }
+    return elementary;
+  }
+
+  private Operand string(Expression.StringLiteral literal) {
+    String type = literal.type().map(Name::key).orElse(literal.wide() ? "WSTRING" : "STRING");
+    boolean wide = type.startsWith("W");
+    boolean character = type.equals("CHAR") || type.equals("WCHAR");
+    if (!character && !type.equals("STRING") && !type.equals("WSTRING") || wide != literal.wide()) {
+      reports.error(literal.position(), "this string is no value of " + literal.type().map(Name::text).orElse(type),
+          "STRING and CHAR are written with ', WSTRING and WCHAR with \"");
+      return wrong(literal.position());
+    }
+    if (character && literal.value().length() != 1) {
+      reports.error(literal.position(), "a " + type + " is a single character, here are " + literal.value().length());
+      return wrong(literal.position());
+    }
+    return character ? typed(new Value.Constant(literal.value().charAt(0), wide ? Elementary.WCHAR : Elementary.CHAR), literal.position())
+        : typed(new Value.Text(literal.value(), new LogicType.StringType(wide, Math.max(1, literal.value().length()))), literal.position());
+  }
+
+  private Operand qualified(Expression.QualifiedName qualified) {
+    Optional<NamedType> named = checking.types().find(qualified.type());
+    if (named.isEmpty() || !(named.get().type() instanceof LogicType.EnumerationType enumeration)) {
+      reports.error(qualified.type().position(), qualified.type() + " is no enumeration");
+      return wrong(qualified.position());
+    }
+    Optional<LogicType.Member> member = enumeration.member(qualified.member().text());
+    if (member.isEmpty()) {
+      reports.error(qualified.member().position(), enumeration.name() + " has no " + qualified.member(),
+          NearNames.suggestion(qualified.member().text(), enumeration.members().stream().map(LogicType.Member::name).toList()));
+      return wrong(qualified.position());
+    }
+    return typed(new Value.Constant(member.get().value(), enumeration), qualified.position());
+  }
+
+  private Operand path(Expression expression, Optional<LogicType> wanted) {
+    if (expression instanceof Expression.NameReference reference && checking.scope().find(reference.name().key()).isEmpty()) {
+      Optional<Operand> member = member(reference.name(), wanted);
+      if (member.isPresent()) {
+        return member.get();
+      }
+    }
+    Optional<PathChecker.Target> target = checking.paths().find(expression);
+    if (target.isEmpty()) {
+      return wrong(expression.position());
+    }
+    if (!target.get().place().type().scalar()) {
+      return new Operand.Whole(target.get().place(), expression.position());
+    }
+    return typed(target.get().constant().map(ExpressionChecker::known).orElseGet(() -> new Value.Load(target.get().place())),
+        expression.position());
+  }
+
+  private static Value known(Variable constant) {
+    String text = constant.initial().texts()[0];
+    return text == null ? new Value.Constant(constant.initial().words()[0], constant.type()) : new Value.Text(text, constant.type());
+  }
+
+  private Optional<Operand> member(Name name, Optional<LogicType> wanted) {
+    List<LogicType.EnumerationType> owners = checking.types().withMember(name.key());
+    if (owners.isEmpty()) {
+      return Optional.empty();
+    }
+    Optional<LogicType.EnumerationType> chosen = owners.size() == 1 ? Optional.of(owners.get(0))
+        : owners.stream().filter(owner -> wanted.isPresent() && wanted.get().equals(owner)).findFirst();
+    if (chosen.isEmpty()) {
+      reports.error(name.position(), name + " belongs to " + owners.get(0).name() + " and to " + owners.get(1).name(),
+          "write " + owners.get(0).name() + "#" + name);
+      return Optional.of(wrong(name.position()));
+    }
+    return Optional.of(typed(new Value.Constant(chosen.get().member(name.text()).orElseThrow().value(), chosen.get()), name.position()));
+  }
+
+  private Operand part(Expression.Part part) {
+    Operand owner = check(part.owner(), Optional.empty());
+    return PartOf.check(reports, part, owner).map(found -> typed(
+        checking.folder().fold(new Value.Part(((Operand.Typed) owner).value(), found.shift(), found.type())), part.position()))
+        .orElseGet(() -> wrong(part.position()));
+  }
+
+  private static Operand wrong(Position position) {
+    return new Operand.Wrong(position);
+  }
+}

@@ -1,0 +1,52 @@
+package dev.pawl.grammar.logic.check;
+
+import dev.pawl.grammar.logic.model.LogicType;
+import dev.pawl.grammar.logic.model.Place;
+import dev.pawl.grammar.logic.model.Value;
+import dev.pawl.grammar.source.Position;
+import java.math.BigDecimal;
+
+/** What an expression turned out to be. */
+sealed interface Operand {
+
+  Position position();
+
+  /** How messages speak of its type. */
+  String typeName();
+
+  /** A value with a type. */
+  record Typed(Value value, Position position) implements Operand {
+    LogicType type() {
+      return value.type();
+    }
+
+    @Override
+    public String typeName() {
+      return type().name();
+    }
+  }
+
+  /** A number without a type of its own: it takes that of its surroundings. Computed exactly. */
+  record Number(BigDecimal value, boolean whole, Position position) implements Operand {
+    @Override
+    public String typeName() {
+      return whole ? "a whole number" : "a number with a fraction";
+    }
+  }
+
+  /** An array, a structure or a function block instance. */
+  record Whole(Place place, Position position) implements Operand {
+    @Override
+    public String typeName() {
+      return place.type().name();
+    }
+  }
+
+  /** Something wrong that has been reported. */
+  record Wrong(Position position) implements Operand {
+    @Override
+    public String typeName() {
+      return "unknown";
+    }
+  }
+}

@@ -1,0 +1,181 @@
+package dev.pawl.grammar.logic.check;
+
+import dev.pawl.grammar.logic.model.BlockType;
+import dev.pawl.grammar.logic.model.Elementary;
+import dev.pawl.grammar.logic.model.LogicType;
+import dev.pawl.grammar.logic.model.Place;
+import dev.pawl.grammar.logic.model.Value;
+import dev.pawl.grammar.logic.model.Variable;
+import dev.pawl.grammar.logic.syntax.Expression;
+import dev.pawl.grammar.logic.syntax.Name;
+import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.source.Position;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/** The finding of variables, their elements, fields and parts. */
+final class PathChecker {
+
+  private final Reports reports;
+  private final Checking checking;
+
+  PathChecker(Reports reports, Checking checking) {
+    this.reports = reports;
+    this.checking = checking;
+  }
+
+  /**
+   * A place that a path leads to.
+   *
+   * @param barrier why it must not be written, or the empty string
+   * @param constant the variable whose value is known, where the path is the bare name of a constant
+   */
+  record Target(Place place, String barrier, Optional<Variable> constant) {}
+
+  /** The place a path leads to; nothing, after a report, where it leads nowhere. */
+  Optional<Target> find(Expression path) {
+    if (path instanceof Expression.NameReference reference) {
+      return root(reference.name());
+    }
+    if (path instanceof Expression.DirectReference direct) {
+      return direct(direct.address());
+    }
+    if (path instanceof Expression.Member member) {
+      return find(member.owner()).flatMap(owner -> member(owner, member.name()));
+    }
+    if (path instanceof Expression.Indexed indexed) {
+      return find(indexed.owner()).flatMap(owner -> element(owner, indexed));
+    }
+    if (path instanceof Expression.Call call) {
+      reports.error(call.position(), "the result of a call has no parts", "assign it to a variable first");
+      return Optional.empty();
+    }
+    reports.error(path.position(), "this is not a variable");
+    return Optional.empty();
+  }
+
+  private Optional<Target> root(Name name) {
+    Optional<Scope.Found> found = checking.scope().find(name.key());
+    if (found.isEmpty()) {
+      reports.error(name.position(), name + " is not declared", checking.scope().suggestion(name.text()));
+      return Optional.empty();
+    }
+    return Optional.of(target(found.get()));
+  }
+
+  private Optional<Target> direct(Name address) {
+    Optional<Scope.Found> found = checking.scope().find(address.key());
+    if (found.isEmpty()) {
+      reports.error(address.position(), "no variable is declared at " + address,
+          "declare one with a name, such as VAR_GLOBAL start_button AT " + address + " : BOOL; END_VAR");
+      return Optional.empty();
+    }
+    return Optional.of(target(found.get()));
+  }
+
+  private static Target target(Scope.Found found) {
+    Variable variable = found.variable();
+    boolean pointer = variable.role() == Variable.Role.IN_OUT;
+    LogicType slotType = pointer ? Elementary.LINT : variable.type();
+    Place slot = found.inInstance() ? Place.ofInstance(variable.offset(), slotType) : Place.fixed(variable.offset(), slotType);
+    Place place = pointer ? new Place(new Place.Pointer(slot), 0, List.of(), variable.type()) : slot;
+    return new Target(place, barrier(variable), variable.constant() ? Optional.of(variable) : Optional.empty());
+  }
+
+  private static String barrier(Variable variable) {
+    if (variable.constant()) {
+      return variable.name() + " is a constant";
+    }
+    if (variable.role() == Variable.Role.INPUT) {
+      return variable.name() + " is an input";
+    }
+    return variable.atInput() ? variable.name() + " is located at the input " + variable.address() : "";
+  }
+
+  private Optional<Target> member(Target owner, Name name) {
+    LogicType type = owner.place().type();
+    if (type instanceof LogicType.StructureType structure) {
+      Optional<LogicType.Field> field = structure.field(name.text());
+      if (field.isEmpty()) {
+        reports.error(name.position(), structure.name() + " has no field " + name,
+            NearNames.suggestion(name.text(), structure.fields().stream().map(LogicType.Field::name).toList()));
+      }
+      return field.map(found -> new Target(owner.place().part(found.offset(), found.type()), owner.barrier(), Optional.empty()));
+    }
+    if (type instanceof BlockType block) {
+      return blockMember(owner, block, name);
+    }
+    reports.error(name.position(), "a value of type " + type.name() + " has no field " + name);
+    return Optional.empty();
+  }
+
+  private Optional<Target> blockMember(Target owner, BlockType block, Name name) {
+    Optional<Variable> variable = block.variable(name.text());
+    boolean open = variable.isPresent()
+        && (variable.get().role() == Variable.Role.INPUT || variable.get().role() == Variable.Role.OUTPUT);
+    if (!open) {
+      List<String> known = block.variables().stream()
+          .filter(found -> found.role() == Variable.Role.INPUT || found.role() == Variable.Role.OUTPUT).map(Variable::name).toList();
+      String message = variable.isPresent() ? name + " of " + block.name() + " is not visible from outside"
+          : block.name() + " has no input or output " + name;
+      reports.error(name.position(), message, NearNames.suggestion(name.text(), known));
+      return Optional.empty();
+    }
+    String barrier = variable.get().role() == Variable.Role.OUTPUT ? name + " is an output of " + block.name() : "";
+    return Optional.of(new Target(owner.place().part(variable.get().offset(), variable.get().type()), barrier, Optional.empty()));
+  }
+
+  private Optional<Target> element(Target owner, Expression.Indexed indexed) {
+    if (!(owner.place().type() instanceof LogicType.ArrayType array)) {
+      reports.error(indexed.position(), "a value of type " + owner.place().type().name() + " has no elements");
+      return Optional.empty();
+    }
+    if (indexed.indices().size() != array.bounds().size()) {
+      reports.error(indexed.position(), array.name() + " takes " + array.bounds().size() + " indices, here are "
+          + indexed.indices().size());
+      return Optional.empty();
+    }
+    List<Place.IndexStep> steps = new ArrayList<>();
+    int fixed = 0;
+    int stride = array.size();
+    for (int i = 0; i < array.bounds().size(); i++) {
+      LogicType.Bounds bounds = array.bounds().get(i);
+      stride /= (int) bounds.length();
+      Optional<Value> index = index(indexed.indices().get(i));
+      if (index.isEmpty()) {
+        return Optional.empty();
+      }
+      if (index.get() instanceof Value.Constant constant) {
+        fixed += stride * constantIndex(constant.word(), bounds, indexed.indices().get(i).position());
+      } else {
+        steps.add(new Place.IndexStep(index.get(), bounds.low(), bounds.high(), stride, indexed.indices().get(i).position()));
+      }
+    }
+    Place place = owner.place().element(steps, array.element());
+    return Optional.of(new Target(place.part(fixed, array.element()), owner.barrier(), Optional.empty()));
+  }
+
+  private Optional<Value> index(Expression expression) {
+    Operand operand = checking.expressions().check(expression, Optional.empty());
+    if (operand instanceof Operand.Wrong) {
+      return Optional.empty();
+    }
+    Optional<Elementary> type = operand instanceof Operand.Typed typed ? Conversions.operand(typed.type()) : Optional.empty();
+    boolean integer = operand instanceof Operand.Number number && number.whole() || type.filter(Elementary::isInteger).isPresent();
+    if (!integer) {
+      reports.error(operand.position(), "an index must be an integer, but this is " + operand.typeName());
+      return Optional.empty();
+    }
+    return Optional.of(operand instanceof Operand.Typed typed ? typed.value()
+        : checking.adaptation().to(Elementary.LINT, operand, "the index"));
+  }
+
+  private int constantIndex(long index, LogicType.Bounds bounds, Position position) {
+    if (index < bounds.low() || index > bounds.high()) {
+      reports.error(position, "the index " + index + " lies outside " + bounds.low() + ".." + bounds.high());
+      return 0;
+    }
+    return (int) (index - bounds.low());
+  }
+}

@@ -1,0 +1,98 @@
+package dev.pawl.grammar.logic.check;
+
+import dev.pawl.grammar.logic.check.UnitTable.DeclaredUnit;
+import dev.pawl.grammar.logic.model.CheckedProgram;
+import dev.pawl.grammar.logic.model.Step;
+import dev.pawl.grammar.logic.model.Unit;
+import dev.pawl.grammar.logic.model.Variable;
+import dev.pawl.grammar.logic.syntax.CompilationUnit;
+import dev.pawl.grammar.logic.syntax.Declaration;
+import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.Position;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+
+/** The checker of whole programs: declarations first, then the statements of every unit. */
+public final class ProgramChecker {
+
+  private final Reports reports;
+  private final Checking checking;
+
+  private ProgramChecker(Consumer<Diagnostic> diagnostics) {
+    this.reports = new Reports(diagnostics);
+    this.checking = new Checking(reports);
+  }
+
+  /**
+   * Checks the sources of one program together.
+   *
+   * @param diagnostics is told of everything wrong
+   * @return the program; to be used only if no error was told
+   */
+  public static CheckedProgram check(List<CompilationUnit> sources, Consumer<Diagnostic> diagnostics) {
+    return new ProgramChecker(diagnostics).check(sources);
+  }
+
+  private CheckedProgram check(List<CompilationUnit> sources) {
+    UnitTable units = checking.units();
+    List<Declaration> declarations = sources.stream().flatMap(source -> source.declarations().stream()).toList();
+    declarations.forEach(this::declare);
+    checking.within(units.globals(), () -> {
+      globals(declarations, true);
+      checking.types().resolveAll();
+      globals(declarations, false);
+      units.resolveAll();
+    });
+    List<Unit> checked = new ArrayList<>();
+    units.all().forEach(unit -> checked.add(unit(unit)));
+    if (checked.stream().noneMatch(unit -> unit.kind() == Unit.Kind.PROGRAM)) {
+      String file = sources.isEmpty() ? "" : sources.get(0).file();
+      reports.error(new Position(file, 1, 1, 1), "there is no PROGRAM: nothing would run", "write PROGRAM name ... END_PROGRAM");
+    }
+    new Recursion(reports, checked).check();
+    List<Variable> globals = units.globals().variables().stream().distinct().toList();
+    return new CheckedProgram(checked, globals, SymbolTable.of(checked, globals), units.memory().image(), units.memory().retained(),
+        sources.stream().map(CompilationUnit::file).toList());
+  }
+
+  private void declare(Declaration declaration) {
+    if (declaration instanceof Declaration.TypeDeclaration type) {
+      checking.types().declare(type);
+    } else if (declaration instanceof Declaration.Unit unit) {
+      checking.units().declare(unit);
+    }
+  }
+
+  /** Constants come first, so that the bounds of types can be made of them. */
+  private void globals(List<Declaration> declarations, boolean constant) {
+    for (Declaration declaration : declarations) {
+      if (declaration instanceof Declaration.Globals globals && globals.block().constant() == constant) {
+        checking.units().declareGlobals(globals);
+      }
+    }
+  }
+
+  private Unit unit(DeclaredUnit unit) {
+    List<Step> body = new ArrayList<>();
+    checking.within(unit.scope(), () -> body.addAll(new StatementChecker(reports, checking).list(unit.syntax().body())));
+    Unit.Kind kind = Unit.Kind.valueOf(unit.syntax().kind().name());
+    List<Variable> resets = unit.variables().stream().filter(variable -> !variable.constant() && resets(kind, variable)).toList();
+    Optional<Variable> result = unit.result();
+    if (kind == Unit.Kind.FUNCTION && result.isPresent() && !Assignments.reach(body, result.get())) {
+      reports.warning(unit.syntax().name().position(), "the function " + unit.name() + " never assigns its result",
+          "assign " + unit.name() + " := value");
+    }
+    return new Unit(unit.index(), unit.name(), kind, unit.block(), unit.variables(), resets, body, unit.syntax().name().position());
+  }
+
+  /** Functions keep nothing from call to call; temporary variables never keep anything. */
+  private static boolean resets(Unit.Kind kind, Variable variable) {
+    return switch (variable.role()) {
+      case TEMPORARY -> true;
+      case LOCAL, OUTPUT, RESULT -> kind == Unit.Kind.FUNCTION;
+      case INPUT, IN_OUT, GLOBAL -> false;
+    };
+  }
+}

@@ -1,0 +1,71 @@
+package dev.pawl.grammar.logic.check;
+
+import dev.pawl.grammar.logic.model.Variable;
+import dev.pawl.grammar.source.NearNames;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/** The variables that a piece of program can name: its own, then the global ones. */
+final class Scope {
+
+  private final Optional<Scope> outer;
+  private final boolean instance;
+  private final Map<String, Variable> variables = new LinkedHashMap<>();
+
+  private Scope(Optional<Scope> outer, boolean instance) {
+    this.outer = outer;
+    this.instance = instance;
+  }
+
+  static Scope global() {
+    return new Scope(Optional.empty(), false);
+  }
+
+  /** The scope of a unit; {@code instance} where its variables lie in an instance rather than at fixed addresses. */
+  Scope inner(boolean instance) {
+    return new Scope(Optional.of(this), instance);
+  }
+
+  /** Adds a variable; false where the name is taken in this scope. */
+  boolean add(Variable variable) {
+    return variables.putIfAbsent(variable.key(), variable) == null;
+  }
+
+  /** Adds a variable under another name: the address of a located one, or the name in a VAR_EXTERNAL section. */
+  void alias(String key, Variable variable) {
+    variables.putIfAbsent(key, variable);
+  }
+
+  Optional<Variable> own(String key) {
+    return Optional.ofNullable(variables.get(key));
+  }
+
+  Optional<Found> find(String key) {
+    Variable variable = variables.get(key);
+    if (variable != null) {
+      return Optional.of(new Found(variable, instance && variable.role() != Variable.Role.GLOBAL));
+    }
+    return outer.flatMap(scope -> scope.find(key));
+  }
+
+  Collection<Variable> variables() {
+    return variables.values();
+  }
+
+  List<String> names() {
+    List<String> names = new ArrayList<>(variables.values().stream().map(Variable::name).toList());
+    outer.ifPresent(scope -> names.addAll(scope.names()));
+    return names;
+  }
+
+  String suggestion(String name) {
+    return NearNames.suggestion(name, names());
+  }
+
+  /** A variable, and whether it lies in the running instance. */
+  record Found(Variable variable, boolean inInstance) {}
+}

@@ -1,0 +1,194 @@
+package dev.pawl.grammar.logic.check;
+
+import dev.pawl.grammar.logic.model.Elementary;
+import dev.pawl.grammar.logic.model.LogicType;
+import dev.pawl.grammar.logic.model.Place;
+import dev.pawl.grammar.logic.model.Step;
+import dev.pawl.grammar.logic.model.Value;
+import dev.pawl.grammar.logic.syntax.Expression;
+import dev.pawl.grammar.logic.syntax.Statement;
+import dev.pawl.grammar.source.Position;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.TreeMap;
+
+/** The checker of statements. */
+final class StatementChecker {
+
+  private final Reports reports;
+  private final Checking checking;
+  private int loops;
+
+  StatementChecker(Reports reports, Checking checking) {
+    this.reports = reports;
+    this.checking = checking;
+  }
+
+  List<Step> list(List<Statement> statements) {
+    List<Step> steps = new ArrayList<>(statements.size());
+    for (Statement statement : statements) {
+      add(statement, steps);
+    }
+    return steps;
+  }
+
+  private void add(Statement statement, List<Step> steps) {
+    if (statement instanceof Statement.Assignment assignment) {
+      assignment(assignment).ifPresent(steps::add);
+    } else if (statement instanceof Statement.Invocation invocation) {
+      steps.addAll(checking.calls().statement(invocation.call()));
+    } else if (statement instanceof Statement.If branching) {
+      List<Step.Branch> branches = branching.branches().stream().map(this::branch).toList();
+      steps.add(new Step.If(branches, list(branching.otherwise()), branching.position()));
+    } else if (statement instanceof Statement.Case choice) {
+      choice(choice).ifPresent(steps::add);
+    } else if (statement instanceof Statement.For loop) {
+      loop(loop).ifPresent(steps::add);
+    } else if (statement instanceof Statement.While loop) {
+      steps.add(new Step.While(condition(loop.condition()), inLoop(loop.body()), loop.position()));
+    } else if (statement instanceof Statement.Repeat loop) {
+      List<Step> body = inLoop(loop.body());
+      steps.add(new Step.Repeat(body, condition(loop.until()), loop.position()));
+    } else if (statement instanceof Statement.Exit exit) {
+      insideLoop("EXIT", exit.position());
+      steps.add(new Step.Exit(exit.position()));
+    } else if (statement instanceof Statement.Continue next) {
+      insideLoop("CONTINUE", next.position());
+      steps.add(new Step.Continue(next.position()));
+    } else if (statement instanceof Statement.Return leave) {
+      steps.add(new Step.Return(leave.position()));
+    }
+  }
+
+  private void insideLoop(String word, Position position) {
+    if (loops == 0) {
+      reports.error(position, word + " stands outside of any loop");
+    }
+  }
+
+  private List<Step> inLoop(List<Statement> body) {
+    loops++;
+    List<Step> steps = list(body);
+    loops--;
+    return steps;
+  }
+
+  private Value condition(Expression expression) {
+    return checking.expressions().value(expression, Elementary.BOOL, "the condition");
+  }
+
+  private Step.Branch branch(Statement.Branch branch) {
+    return new Step.Branch(condition(branch.condition()), list(branch.body()), branch.condition().position());
+  }
+
+  private Optional<Step> assignment(Statement.Assignment assignment) {
+    if (assignment.target() instanceof Expression.Part part) {
+      return part(assignment, part);
+    }
+    Optional<PathChecker.Target> target = checking.paths().find(assignment.target());
+    Optional<LogicType> wanted = target.map(found -> found.place().type());
+    Operand operand = checking.expressions().check(assignment.value(), wanted);
+    if (target.isEmpty() || !writable(target.get(), assignment.target().position())) {
+      return Optional.empty();
+    }
+    Place place = target.get().place();
+    if (place.type().scalar()) {
+      return Optional.of(new Step.Assign(place, checking.adaptation().to(place.type(), operand, "the value"), assignment.position()));
+    }
+    if (operand instanceof Operand.Whole whole && whole.place().type().equals(place.type())) {
+      return Optional.of(new Step.Copy(place, whole.place(), assignment.position()));
+    }
+    if (!(operand instanceof Operand.Wrong)) {
+      reports.error(operand.position(), "the value must be " + place.type().name() + ", but this is " + operand.typeName());
+    }
+    return Optional.empty();
+  }
+
+  private boolean writable(PathChecker.Target target, Position position) {
+    if (!target.barrier().isEmpty()) {
+      reports.error(position, target.barrier() + " and cannot be written");
+    }
+    return target.barrier().isEmpty();
+  }
+
+  private Optional<Step> part(Statement.Assignment assignment, Expression.Part part) {
+    Optional<PathChecker.Target> target = checking.paths().find(part.owner());
+    if (target.isEmpty() || !writable(target.get(), part.position())) {
+      return Optional.empty();
+    }
+    Operand owner = new Operand.Typed(new Value.Load(target.get().place()), part.position());
+    return PartOf.check(reports, part, owner).map(found -> new Step.AssignPart(target.get().place(), found.shift(), found.type().bits(),
+        checking.expressions().value(assignment.value(), found.type(), "the value"), assignment.position()));
+  }
+
+  private Optional<Step> choice(Statement.Case choice) {
+    Operand selector = checking.expressions().check(choice.selector(), Optional.empty());
+    LogicType type = selector instanceof Operand.Typed typed ? typed.type() : Elementary.DINT;
+    boolean countable = type instanceof LogicType.EnumerationType
+        || Conversions.operand(type).filter(found -> found.isInteger() || found.isBits()).isPresent();
+    if (!countable) {
+      reports.error(selector.position(), "CASE selects by an integer, a bit string or an enumeration, but this is " + selector.typeName());
+    }
+    boolean known = countable && !(selector instanceof Operand.Wrong);
+    TreeMap<Long, Step.Label> taken = new TreeMap<>();
+    List<Step.Choice> choices = new ArrayList<>();
+    for (Statement.Choice written : choice.choices()) {
+      List<Step.Label> labels = new ArrayList<>();
+      if (known) {
+        written.labels().forEach(label -> label(label, type, taken).ifPresent(labels::add));
+      }
+      choices.add(new Step.Choice(labels, list(written.body())));
+    }
+    List<Step> otherwise = choice.otherwise().map(this::list).orElse(List.of());
+    if (!known) {
+      return Optional.empty();
+    }
+    return Optional.of(new Step.Case(checking.adaptation().to(type, selector, "the selector"), choices, otherwise, choice.position()));
+  }
+
+  private Optional<Step.Label> label(Statement.Label written, LogicType selector, TreeMap<Long, Step.Label> taken) {
+    LogicType type = selector instanceof LogicType.SubrangeType subrange ? subrange.base() : selector;
+    long low = ((Value.Constant) checking.constants().value(written.low(), type, "a case label")).word();
+    long high = written.high().map(expression -> ((Value.Constant) checking.constants().value(expression, type, "a case label")).word())
+        .orElse(low);
+    Position position = written.low().position();
+    if (low > high) {
+      reports.error(position, "the range " + low + ".." + high + " is empty");
+      return Optional.empty();
+    }
+    var before = taken.floorEntry(high);
+    if (before != null && before.getValue().high() >= low) {
+      reports.error(position, "this case label occurs twice", "the first choice that fits is taken; the second is never reached");
+      return Optional.empty();
+    }
+    Step.Label label = new Step.Label(low, high);
+    taken.put(low, label);
+    return Optional.of(label);
+  }
+
+  private Optional<Step> loop(Statement.For loop) {
+    Optional<PathChecker.Target> target = checking.paths().find(loop.variable());
+    LogicType type = target.map(found -> found.place().type()).orElse(Elementary.DINT);
+    Optional<Elementary> integer = Conversions.operand(type).filter(Elementary::isInteger);
+    if (integer.isEmpty()) {
+      reports.error(loop.variable().position(), "the variable of a FOR loop must be an integer, but this is " + type.name());
+    } else if (integer.get() == Elementary.ULINT) {
+      reports.error(loop.variable().position(), "the variable of a FOR loop cannot be ULINT", "use LINT or UDINT");
+    }
+    Elementary counted = integer.orElse(Elementary.DINT);
+    Value from = checking.expressions().value(loop.from(), counted, "the start of the loop");
+    Value to = checking.expressions().value(loop.to(), counted, "the end of the loop");
+    Elementary signed = counted.isUnsigned() ? Elementary.LINT : counted;
+    Value by = loop.by().map(expression -> checking.expressions().value(expression, signed, "the increment"))
+        .orElse(new Value.Constant(1, signed));
+    if (by instanceof Value.Constant constant && constant.word() == 0) {
+      reports.error(loop.by().get().position(), "the increment is zero, so the loop would never end");
+    }
+    List<Step> body = inLoop(loop.body());
+    if (target.isEmpty() || integer.isEmpty() || !writable(target.get(), loop.variable().position())) {
+      return Optional.empty();
+    }
+    return Optional.of(new Step.For(target.get().place(), from, to, by, body, loop.position()));
+  }
+}

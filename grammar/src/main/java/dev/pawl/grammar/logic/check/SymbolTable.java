@@ -1,0 +1,45 @@
+package dev.pawl.grammar.logic.check;
+
+import dev.pawl.grammar.logic.model.BlockType;
+import dev.pawl.grammar.logic.model.CheckedProgram.Symbol;
+import dev.pawl.grammar.logic.model.LogicType;
+import dev.pawl.grammar.logic.model.Unit;
+import dev.pawl.grammar.logic.model.Variable;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+
+/** The list of single values that can be seen from outside. */
+final class SymbolTable {
+
+  /** Elements of an array that are listed; larger arrays are left out. */
+  private static final int LARGEST_ARRAY = 1024;
+
+  private final Map<String, Symbol> symbols = new HashMap<>();
+
+  private SymbolTable() {}
+
+  static Map<String, Symbol> of(List<Unit> units, List<Variable> globals) {
+    SymbolTable table = new SymbolTable();
+    globals.forEach(variable -> table.add(variable.name(), variable, variable.type(), variable.offset()));
+    units.stream().filter(unit -> unit.kind() == Unit.Kind.PROGRAM).forEach(unit -> unit.variables().forEach(variable ->
+        table.add(unit.name() + "." + variable.name(), variable, variable.type(), variable.offset())));
+    return table.symbols;
+  }
+
+  private void add(String path, Variable variable, LogicType type, int address) {
+    if (type.scalar()) {
+      symbols.putIfAbsent(path.toUpperCase(Locale.ROOT), new Symbol(path, type, address, variable.role(), variable.address()));
+    } else if (type instanceof LogicType.StructureType structure) {
+      structure.fields().forEach(field -> add(path + "." + field.name(), variable, field.type(), address + field.offset()));
+    } else if (type instanceof BlockType block) {
+      block.variables().stream().filter(inner -> inner.role() != Variable.Role.IN_OUT && inner.name().indexOf(' ') < 0)
+          .forEach(inner -> add(path + "." + inner.name(), inner, inner.type(), address + inner.offset()));
+    } else if (type instanceof LogicType.ArrayType array && array.bounds().size() == 1 && array.elements() <= LARGEST_ARRAY) {
+      for (int i = 0; i < array.elements(); i++) {
+        add(path + "[" + (array.bounds().get(0).low() + i) + "]", variable, array.element(), address + i * array.element().size());
+      }
+    }
+  }
+}

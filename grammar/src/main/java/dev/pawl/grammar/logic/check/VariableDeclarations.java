@@ -1,0 +1,204 @@
+package dev.pawl.grammar.logic.check;
+
+import dev.pawl.grammar.logic.check.UnitTable.DeclaredUnit;
+import dev.pawl.grammar.logic.model.BlockType;
+import dev.pawl.grammar.logic.model.Elementary;
+import dev.pawl.grammar.logic.model.Image;
+import dev.pawl.grammar.logic.model.LogicType;
+import dev.pawl.grammar.logic.model.Variable;
+import dev.pawl.grammar.logic.syntax.Declaration;
+import dev.pawl.grammar.logic.syntax.Name;
+import dev.pawl.grammar.logic.syntax.TypeSpecification;
+import dev.pawl.grammar.logic.syntax.VariableBlock;
+import dev.pawl.grammar.logic.syntax.VariableBlock.Section;
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/** The declaring of variables: type, first value, place in memory. */
+final class VariableDeclarations {
+
+  private static final Pattern ADDRESS = Pattern.compile("%([IQM])([XBWDL]?)([0-9]+(?:\\.[0-9]+)*)");
+
+  private final Reports reports;
+  private final Checking checking;
+  private final Memory memory;
+  private final Scope globals;
+
+  VariableDeclarations(Reports reports, Checking checking, Memory memory, Scope globals) {
+    this.reports = reports;
+    this.checking = checking;
+    this.memory = memory;
+    this.globals = globals;
+  }
+
+  void globals(VariableBlock block) {
+    if (block.section() != Section.VAR_GLOBAL) {
+      reports.error(block.position(), block.section() + " belongs inside a PROGRAM, FUNCTION or FUNCTION_BLOCK",
+          "only VAR_GLOBAL stands outside");
+      return;
+    }
+    declare(Optional.empty(), block, Variable.Role.GLOBAL);
+  }
+
+  void section(DeclaredUnit unit, VariableBlock block) {
+    Declaration.Kind kind = unit.syntax().kind();
+    switch (block.section()) {
+      case VAR -> declare(Optional.of(unit), block, Variable.Role.LOCAL);
+      case VAR_INPUT -> declare(Optional.of(unit), block, Variable.Role.INPUT);
+      case VAR_OUTPUT -> declare(Optional.of(unit), block, Variable.Role.OUTPUT);
+      case VAR_TEMP -> declare(Optional.of(unit), block, Variable.Role.TEMPORARY);
+      case VAR_EXTERNAL -> external(unit, block);
+      case VAR_GLOBAL -> reports.error(block.position(), "VAR_GLOBAL belongs outside of any " + kind, "move it to the top of the file");
+      case VAR_IN_OUT -> {
+        if (kind == Declaration.Kind.PROGRAM) {
+          reports.error(block.position(), "a PROGRAM has no VAR_IN_OUT: nothing calls it", "use VAR_INPUT and VAR_OUTPUT");
+        } else {
+          declare(Optional.of(unit), block, Variable.Role.IN_OUT);
+        }
+      }
+    }
+  }
+
+  /** The variable that holds a function's result. */
+  void result(DeclaredUnit unit, TypeSpecification specification) {
+    NamedType type = checking.types().resolve(specification, "");
+    if (!type.type().scalar()) {
+      reports.error(specification.position(), "a function returns a single value, not " + type.type().name(),
+          "return arrays and structures through VAR_OUTPUT or VAR_IN_OUT");
+      return;
+    }
+    add(Optional.of(unit), unit.syntax().name(), type, Variable.Role.RESULT, null, "");
+  }
+
+  private void external(DeclaredUnit unit, VariableBlock block) {
+    for (VariableBlock.Variables variables : block.declarations()) {
+      NamedType type = checking.types().resolve(variables.specification(), "");
+      for (Name name : variables.names()) {
+        Optional<Variable> global = globals.own(name.key());
+        if (global.isEmpty()) {
+          reports.error(name.position(), "there is no global variable " + name, globals.suggestion(name.text()));
+        } else if (!global.get().type().equals(type.type())) {
+          reports.error(name.position(), name + " is " + global.get().type().name() + " where it is declared, not " + type.type().name());
+        } else {
+          unit.scope().alias(name.key(), global.get());
+        }
+      }
+    }
+  }
+
+  private void declare(Optional<DeclaredUnit> unit, VariableBlock block, Variable.Role role) {
+    for (VariableBlock.Variables variables : block.declarations()) {
+      NamedType declared = checking.types().resolve(variables.specification(), "");
+      NamedType type = variables.initial()
+          .map(written -> new NamedType(declared.type(), checking.initializers().image(declared, written))).orElse(declared);
+      if (role == Variable.Role.IN_OUT && variables.initial().isPresent()) {
+        reports.error(variables.initial().get().position(), "a VAR_IN_OUT has no first value: it stands for the caller's variable");
+      }
+      boolean held = type.type() instanceof BlockType && unit.filter(owner -> owner.syntax().kind() == Declaration.Kind.FUNCTION).isPresent();
+      if (held && role != Variable.Role.IN_OUT) {
+        reports.error(variables.names().get(0).position(), "a FUNCTION cannot hold an instance of " + type.type().name()
+            + ": it keeps nothing from call to call", "make it a FUNCTION_BLOCK");
+      }
+      String address = variables.address().map(written -> address(unit, written, type.type())).orElse("");
+      for (Name name : variables.names()) {
+        add(unit, name, type, role, block, address);
+      }
+      if (!address.isEmpty() && variables.names().size() > 1) {
+        reports.error(variables.names().get(1).position(), "only one variable can be located at " + address);
+      }
+    }
+  }
+
+  private void add(Optional<DeclaredUnit> unit, Name name, NamedType type, Variable.Role role, VariableBlock block, String address) {
+    boolean instance = unit.flatMap(DeclaredUnit::block).isPresent();
+    Image initial = role == Variable.Role.IN_OUT ? Image.word(0) : type.initial();
+    if (!memory.hasRoom(initial.size()) || instance && unit.get().block().get().size() + (long) initial.size() > TypeTable.LARGEST) {
+      reports.error(name.position(), "the variables need more memory than the " + Memory.LARGEST + " elementary values there is room for");
+      return;
+    }
+    int offset = instance ? unit.get().block().get().size() : memory.allocate(initial);
+    boolean constant = block != null && block.constant();
+    boolean retain = block != null && block.retain();
+    Variable variable = new Variable(name.text(), type.type(), role, offset, constant, retain, address, initial, name.position());
+    Scope scope = unit.map(DeclaredUnit::scope).orElse(globals);
+    if (!scope.add(variable)) {
+      reports.error(name.position(), name + " is already declared in this " + unit.map(owner -> owner.syntax().kind().name())
+          .orElse("list of global variables"));
+      return;
+    }
+    if (!address.isEmpty() && !address.endsWith("*")) {
+      locate(variable, name);
+    }
+    unit.ifPresent(owner -> owner.variables().add(variable));
+    if (instance) {
+      unit.get().block().get().add(variable);
+    } else {
+      retain(variable, offset);
+    }
+  }
+
+  private void locate(Variable variable, Name name) {
+    Optional<Variable> other = globals.own(variable.address());
+    if (other.isPresent()) {
+      reports.error(name.position(), variable.address() + " already belongs to " + other.get().name());
+    } else {
+      globals.alias(variable.address(), variable);
+    }
+  }
+
+  /** Marks what survives a warm restart: the variable itself, or the retained variables inside a function block instance. */
+  private void retain(Variable variable, int address) {
+    if (variable.retain()) {
+      memory.retain(address, variable.initial().size());
+    } else {
+      retainWithin(variable.type(), address);
+    }
+  }
+
+  private void retainWithin(LogicType type, int address) {
+    if (type instanceof BlockType block) {
+      for (Variable inner : block.variables()) {
+        if (inner.role() != Variable.Role.IN_OUT) {
+          retain(inner, address + inner.offset());
+        }
+      }
+    } else if (type instanceof LogicType.ArrayType array && array.element() instanceof BlockType) {
+      for (int i = 0; i < array.elements(); i++) {
+        retainWithin(array.element(), address + i * array.element().size());
+      }
+    }
+  }
+
+  /** A located address, checked, with its size letter; the empty string after a report. */
+  private String address(Optional<DeclaredUnit> unit, Name written, LogicType type) {
+    if (unit.filter(owner -> owner.syntax().kind() != Declaration.Kind.PROGRAM).isPresent()) {
+      reports.error(written.position(), "only global variables and those of a PROGRAM can be located at an address");
+      return "";
+    }
+    String key = written.key();
+    if (key.matches("%[IQM]\\*")) {
+      return key;
+    }
+    Matcher parts = ADDRESS.matcher(key);
+    Optional<Elementary> stored = type.stored();
+    if (!parts.matches() || stored.isEmpty()) {
+      reports.error(written.position(), stored.isEmpty() ? "a variable of type " + type.name() + " cannot be located"
+          : written + " is no address", "addresses are written like %IX0.1, %QW4 or %MD12");
+      return "";
+    }
+    String size = parts.group(2).isEmpty() ? "X" : parts.group(2);
+    int bits = switch (size) {
+      case "X" -> 1;
+      case "B" -> 8;
+      case "W" -> 16;
+      case "D" -> 32;
+      default -> 64;
+    };
+    if (bits != stored.get().bits()) {
+      reports.error(written.position(), written + " is " + bits + (bits == 1 ? " bit" : " bits") + " wide, but " + type.name() + " has "
+          + stored.get().bits());
+    }
+    return "%" + parts.group(1) + size + parts.group(3);
+  }
+}

@@ -1,0 +1,56 @@
+package dev.pawl.grammar.logic.model;
+
+import java.util.BitSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * A program without errors.
+ *
+ * @param units all units by index; the programs among them run once per scan, in this order
+ * @param globals global and located variables
+ * @param symbols elementary and string variables that can be seen from outside, by {@code NAME} for globals and {@code PROGRAM.NAME}
+ *     for variables of programs, parts as {@code PROGRAM.TIMER.ET} and {@code PROGRAM.TABLE[3]}, all in upper case
+ * @param image first values of the whole memory
+ * @param retained slots that survive a warm restart
+ * @param files names of the sources, by which lines are told apart
+ */
+public record CheckedProgram(List<Unit> units, List<Variable> globals, Map<String, Symbol> symbols, Image image, BitSet retained,
+    List<String> files) {
+
+  public CheckedProgram {
+    units = List.copyOf(units);
+    globals = List.copyOf(globals);
+    symbols = Map.copyOf(symbols);
+    files = List.copyOf(files);
+  }
+
+  /**
+   * A single value that can be seen from outside.
+   *
+   * @param path as declared, such as {@code Ride.idle_timer.ET}
+   * @param type its type
+   * @param address its slot
+   * @param role the role of the variable it is or is part of
+   * @param located located address in upper case, or the empty string
+   */
+  public record Symbol(String path, LogicType type, int address, Variable.Role role, String located) {}
+
+  /** The programs, in the order in which they run. */
+  public List<Unit> programs() {
+    return units.stream().filter(unit -> unit.kind() == Unit.Kind.PROGRAM).toList();
+  }
+
+  /** The value of that path; a variable of a program is also found by its bare name, the first program first. */
+  public Optional<Symbol> symbol(String path) {
+    String key = path.toUpperCase(Locale.ROOT);
+    Symbol exact = symbols.get(key);
+    if (exact != null) {
+      return Optional.of(exact);
+    }
+    return programs().stream().map(unit -> symbols.get(unit.name().toUpperCase(Locale.ROOT) + "." + key))
+        .filter(symbol -> symbol != null).findFirst();
+  }
+}

@@ -1,0 +1,60 @@
+package dev.pawl.grammar.logic.model;
+
+import dev.pawl.grammar.source.Position;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * A stretch of memory that a variable names: {@code anchor + offset + sum((index - low) * stride)}.
+ *
+ * @param anchor where it is counted from
+ * @param offset fixed distance in slots
+ * @param steps what the indices add
+ * @param type what is there
+ */
+public record Place(Anchor anchor, int offset, List<IndexStep> steps, LogicType type) {
+
+  public Place {
+    steps = List.copyOf(steps);
+  }
+
+  /** Where a place is counted from. */
+  public sealed interface Anchor {}
+
+  /** The start of memory. */
+  public record Fixed() implements Anchor {}
+
+  /** The start of the function block instance that runs. */
+  public record Instance() implements Anchor {}
+
+  /** The address that another slot holds: a VAR_IN_OUT parameter. */
+  public record Pointer(Place slot) implements Anchor {}
+
+  /** One index, checked against its bounds when it is evaluated. */
+  public record IndexStep(Value index, long low, long high, int stride, Position position) {}
+
+  public static Place fixed(int address, LogicType type) {
+    return new Place(new Fixed(), address, List.of(), type);
+  }
+
+  public static Place ofInstance(int offset, LogicType type) {
+    return new Place(new Instance(), offset, List.of(), type);
+  }
+
+  /** A part of this place. */
+  public Place part(int distance, LogicType partType) {
+    return new Place(anchor, offset + distance, steps, partType);
+  }
+
+  /** An element of this place. */
+  public Place element(List<IndexStep> further, LogicType elementType) {
+    List<IndexStep> all = new ArrayList<>(steps);
+    all.addAll(further);
+    return new Place(anchor, offset, all, elementType);
+  }
+
+  /** Whether the address is known before the program runs. */
+  public boolean isStatic() {
+    return anchor instanceof Fixed && steps.isEmpty();
+  }
+}

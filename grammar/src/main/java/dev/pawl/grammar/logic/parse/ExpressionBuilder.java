@@ -1,0 +1,226 @@
+package dev.pawl.grammar.logic.parse;
+
+import dev.pawl.grammar.logic.syntax.Expression;
+import dev.pawl.grammar.logic.syntax.Expression.BinaryOperator;
+import dev.pawl.grammar.logic.syntax.Expression.UnaryOperator;
+import dev.pawl.grammar.logic.syntax.Name;
+import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.Position;
+import java.math.BigInteger;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.function.Consumer;
+import org.antlr.v4.runtime.ParserRuleContext;
+import org.antlr.v4.runtime.Token;
+import org.antlr.v4.runtime.tree.TerminalNode;
+
+/** The builder of expressions. */
+final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
+
+  private final String file;
+  private final Consumer<Diagnostic> diagnostics;
+  private final LiteralReader literals;
+  private final TimeReader times;
+
+  ExpressionBuilder(String file, Consumer<Diagnostic> diagnostics) {
+    this.file = file;
+    this.diagnostics = diagnostics;
+    this.literals = new LiteralReader(diagnostics);
+    this.times = new TimeReader(diagnostics);
+  }
+
+  Name name(StructuredText.NameContext context) {
+    return new Name(context.getText(), Places.of(file, context));
+  }
+
+  Name address(TerminalNode node) {
+    return new Name(node.getText(), Places.of(file, node.getSymbol()));
+  }
+
+  @Override
+  public Expression visitLiteralExpression(StructuredText.LiteralExpressionContext context) {
+    return visit(context.literal());
+  }
+
+  @Override
+  public Expression visitPathExpression(StructuredText.PathExpressionContext context) {
+    return visit(context.path());
+  }
+
+  @Override
+  public Expression visitDirectExpression(StructuredText.DirectExpressionContext context) {
+    return new Expression.DirectReference(address(context.DIRECT_VARIABLE()));
+  }
+
+  @Override
+  public Expression visitGroupedExpression(StructuredText.GroupedExpressionContext context) {
+    return visit(context.expression());
+  }
+
+  @Override
+  public Expression visitUnsupportedReference(StructuredText.UnsupportedReferenceContext context) {
+    return unsupported(context, "references and objects (REF, NULL, THIS, SUPER)");
+  }
+
+  @Override
+  public Expression visitOperatorCall(StructuredText.OperatorCallContext context) {
+    Position position = Places.of(file, context.operator);
+    Name callee = new Name(context.operator.getText(), position);
+    return new Expression.Call(new Expression.NameReference(callee), context.argument().stream().map(this::argument).toList(), position);
+  }
+
+  @Override
+  public Expression visitUnaryExpression(StructuredText.UnaryExpressionContext context) {
+    UnaryOperator operator = switch (context.operator.getType()) {
+      case StructuredText.MINUS -> UnaryOperator.MINUS;
+      case StructuredText.PLUS -> UnaryOperator.PLUS;
+      default -> UnaryOperator.NOT;
+    };
+    return new Expression.Unary(operator, visit(context.expression()), Places.of(file, context.operator));
+  }
+
+  @Override
+  public Expression visitBinaryExpression(StructuredText.BinaryExpressionContext context) {
+    return new Expression.Binary(binary(context.operator), visit(context.expression(0)), visit(context.expression(1)),
+        Places.of(file, context.operator));
+  }
+
+  private static BinaryOperator binary(Token operator) {
+    return switch (operator.getType()) {
+      case StructuredText.POWER -> BinaryOperator.POWER;
+      case StructuredText.TIMES -> BinaryOperator.MULTIPLY;
+      case StructuredText.DIVIDE -> BinaryOperator.DIVIDE;
+      case StructuredText.MOD -> BinaryOperator.MODULO;
+      case StructuredText.PLUS -> BinaryOperator.ADD;
+      case StructuredText.MINUS -> BinaryOperator.SUBTRACT;
+      case StructuredText.LESS -> BinaryOperator.LESS;
+      case StructuredText.GREATER -> BinaryOperator.GREATER;
+      case StructuredText.AT_MOST -> BinaryOperator.AT_MOST;
+      case StructuredText.AT_LEAST -> BinaryOperator.AT_LEAST;
+      case StructuredText.EQUAL -> BinaryOperator.EQUAL;
+      case StructuredText.NOT_EQUAL -> BinaryOperator.NOT_EQUAL;
+      case StructuredText.XOR -> BinaryOperator.XOR;
+      case StructuredText.OR -> BinaryOperator.OR;
+      default -> BinaryOperator.AND;
+    };
+  }
+
+  @Override
+  public Expression visitPath(StructuredText.PathContext context) {
+    Expression path = new Expression.NameReference(name(context.name()));
+    for (StructuredText.SuffixContext suffix : context.suffix()) {
+      path = extend(path, suffix);
+    }
+    return path;
+  }
+
+  private Expression extend(Expression owner, StructuredText.SuffixContext suffix) {
+    if (suffix instanceof StructuredText.MemberSuffixContext member) {
+      return new Expression.Member(owner, name(member.name()));
+    }
+    if (suffix instanceof StructuredText.IndexSuffixContext index) {
+      return new Expression.Indexed(owner, index.expression().stream().map(this::visit).toList(), Places.of(file, index));
+    }
+    if (suffix instanceof StructuredText.CallSuffixContext call) {
+      return new Expression.Call(owner, call.argument().stream().map(this::argument).toList(), owner.position());
+    }
+    if (suffix instanceof StructuredText.PartSuffixContext part) {
+      return part(owner, part);
+    }
+    return unsupported(suffix, "dereferencing with ^");
+  }
+
+  private Expression part(Expression owner, StructuredText.PartSuffixContext part) {
+    Position position = Places.of(file, part);
+    String text = part.getText().substring(1).toUpperCase(Locale.ROOT);
+    int width = 1;
+    if (text.startsWith("%")) {
+      width = switch (text.charAt(1)) {
+        case 'X' -> 1;
+        case 'B' -> 8;
+        case 'W' -> 16;
+        case 'D' -> 32;
+        default -> 0;
+      };
+      text = text.substring(2);
+    }
+    if (width == 0 || !text.matches("[0-9]{1,2}")) {
+      diagnostics.accept(Diagnostic.error(position, "'" + part.getText() + "' names no part of a bit string",
+          "bits are written w.%X3 or w.3, bytes w.%B1, words w.%W0, double words w.%D1"));
+      return owner;
+    }
+    return new Expression.Part(owner, width, Integer.parseInt(text), position);
+  }
+
+  private Expression.Argument argument(StructuredText.ArgumentContext context) {
+    if (context instanceof StructuredText.InputArgumentContext input) {
+      return new Expression.Input(name(input.name()), visit(input.expression()));
+    }
+    if (context instanceof StructuredText.OutputArgumentContext output) {
+      Optional<Expression> target = output.path() != null ? Optional.of(visit(output.path()))
+          : Optional.ofNullable(output.DIRECT_VARIABLE()).map(node -> new Expression.DirectReference(address(node)));
+      return new Expression.Output(name(output.name()), output.NOT() != null, target);
+    }
+    return new Expression.Positional(visit(((StructuredText.PositionalArgumentContext) context).expression()));
+  }
+
+  /** A case label: a literal, a name or an expression in brackets, with a sign or without. */
+  Expression caseConstant(StructuredText.CaseConstantContext context) {
+    Expression constant = context.literal() != null ? visit(context.literal())
+        : context.name() != null ? new Expression.NameReference(name(context.name())) : visit(context.expression());
+    return context.MINUS() == null ? constant
+        : new Expression.Unary(UnaryOperator.MINUS, constant, Places.of(file, context));
+  }
+
+  @Override
+  public Expression visitLiteral(StructuredText.LiteralContext context) {
+    Token token = context.getStart();
+    String text = token.getText();
+    Position position = Places.of(file, token);
+    return switch (token.getType()) {
+      case StructuredText.TRUE -> new Expression.BooleanLiteral(true, position);
+      case StructuredText.FALSE -> new Expression.BooleanLiteral(false, position);
+      case StructuredText.REAL -> literals.real(Optional.empty(), text, position);
+      case StructuredText.TYPED_NUMBER -> literals.typedNumber(typeWord(token), afterHash(text), position);
+      case StructuredText.TYPED_STRING -> literals.string(Optional.of(typeWord(token)), afterHash(text), position);
+      case StructuredText.TYPED_NAME -> qualified(token, position);
+      case StructuredText.STRING_LITERAL, StructuredText.WIDE_STRING_LITERAL -> literals.string(Optional.empty(), text, position);
+      case StructuredText.DURATION -> times.duration(text, position);
+      case StructuredText.DATE_LITERAL -> times.date(text, position);
+      case StructuredText.TIME_OF_DAY_LITERAL -> times.timeOfDay(text, position);
+      case StructuredText.DATE_AND_TIME_LITERAL -> times.dateAndTime(text, position);
+      default -> literals.integer(Optional.empty(), text, position);
+    };
+  }
+
+  private Expression qualified(Token token, Position position) {
+    Name type = typeWord(token);
+    String member = afterHash(token.getText());
+    boolean truth = member.equalsIgnoreCase("TRUE") || member.equalsIgnoreCase("FALSE");
+    if (type.key().equals("BOOL") && truth) {
+      return new Expression.BooleanLiteral(member.equalsIgnoreCase("TRUE"), position);
+    }
+    Position place = new Position(file, position.line(), position.column() + type.text().length() + 1, member.length());
+    return new Expression.QualifiedName(type, new Name(member, place), position);
+  }
+
+  private Name typeWord(Token token) {
+    String word = token.getText().substring(0, token.getText().indexOf('#'));
+    return new Name(word, new Position(file, token.getLine(), token.getCharPositionInLine() + 1, word.length()));
+  }
+
+  private static String afterHash(String text) {
+    return text.substring(text.indexOf('#') + 1);
+  }
+
+  private Expression unsupported(ParserRuleContext context, String construct) {
+    Position position = Places.of(file, context);
+    diagnostics.accept(Diagnostic.error(position, construct + " are not supported".replace("are", construct.endsWith("^") ? "is" : "are"), ""));
+    return new Expression.IntegerLiteral(Optional.empty(), BigInteger.ZERO, position);
+  }
+
+  List<Expression> all(List<StructuredText.ExpressionContext> contexts) {
+    return contexts.stream().map(this::visit).toList();
+  }
+}

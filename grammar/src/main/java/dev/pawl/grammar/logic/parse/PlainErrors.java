@@ -1,0 +1,161 @@
+package dev.pawl.grammar.logic.parse;
+
+import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.source.Position;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.function.Consumer;
+import org.antlr.v4.runtime.DefaultErrorStrategy;
+import org.antlr.v4.runtime.InputMismatchException;
+import org.antlr.v4.runtime.NoViableAltException;
+import org.antlr.v4.runtime.Parser;
+import org.antlr.v4.runtime.Token;
+import org.antlr.v4.runtime.misc.IntervalSet;
+
+/** The parser's way of saying what is wrong, in the words of the language, and of going on after it. */
+final class PlainErrors extends DefaultErrorStrategy {
+
+  /** Words of which the first one expected says best what is missing, since all of them end an expression. */
+  private static final int[] CLOSERS = {StructuredText.SEMICOLON, StructuredText.THEN, StructuredText.DO, StructuredText.OF,
+      StructuredText.RIGHT_PAREN, StructuredText.RIGHT_BRACKET, StructuredText.END_REPEAT, StructuredText.RANGE, StructuredText.TO,
+      StructuredText.COLON};
+
+  private final String file;
+  private final Consumer<Diagnostic> diagnostics;
+
+  PlainErrors(String file, Consumer<Diagnostic> diagnostics) {
+    this.file = file;
+    this.diagnostics = diagnostics;
+  }
+
+  @Override
+  protected void reportNoViableAlternative(Parser parser, NoViableAltException problem) {
+    report(parser, problem.getOffendingToken(), problem.getExpectedTokens());
+  }
+
+  @Override
+  protected void reportInputMismatch(Parser parser, InputMismatchException problem) {
+    report(parser, problem.getOffendingToken(), problem.getExpectedTokens());
+  }
+
+  @Override
+  protected void reportUnwantedToken(Parser parser) {
+    if (!inErrorRecoveryMode(parser)) {
+      beginErrorCondition(parser);
+      report(parser, parser.getCurrentToken(), getExpectedTokens(parser));
+    }
+  }
+
+  @Override
+  protected void reportMissingToken(Parser parser) {
+    if (!inErrorRecoveryMode(parser)) {
+      beginErrorCondition(parser);
+      report(parser, parser.getCurrentToken(), getExpectedTokens(parser));
+    }
+  }
+
+  private void report(Parser parser, Token found, IntervalSet expected) {
+    Token before = found.getTokenIndex() > 0 ? previous(parser, found) : null;
+    String wanted = wanted(expected);
+    if (before != null && expected.contains(StructuredText.SEMICOLON) && before.getLine() < found.getLine()) {
+      diagnostics.accept(Diagnostic.error(Places.after(file, before), "expected ';' after '" + before.getText() + "'",
+          "every statement and declaration ends with ';', END_IF and the like included"));
+      return;
+    }
+    Position position = Places.of(file, found);
+    String shown = found.getType() == Token.EOF ? "the end of the file" : "'" + found.getText() + "'";
+    diagnostics.accept(Diagnostic.error(position, "expected " + wanted + ", found " + shown, hint(found, expected)));
+  }
+
+  private static Token previous(Parser parser, Token found) {
+    for (int i = found.getTokenIndex() - 1; i >= 0; i--) {
+      Token token = parser.getTokenStream().get(i);
+      if (token.getChannel() == Token.DEFAULT_CHANNEL) {
+        return token;
+      }
+    }
+    return null;
+  }
+
+  private static String wanted(IntervalSet expected) {
+    for (int closer : CLOSERS) {
+      if (expected.contains(closer) && !expected.contains(StructuredText.IF) && !expected.contains(StructuredText.INTEGER)) {
+        return word(closer);
+      }
+    }
+    boolean statement = expected.contains(StructuredText.IF) && expected.contains(StructuredText.IDENTIFIER);
+    if (statement) {
+      String end = end(expected);
+      return end.isEmpty() ? "a statement" : "a statement or " + end;
+    }
+    if (expected.contains(StructuredText.IDENTIFIER) && expected.contains(StructuredText.INTEGER)) {
+      return "an expression";
+    }
+    if (expected.contains(StructuredText.IDENTIFIER) && expected.contains(StructuredText.ARRAY)) {
+      return "a type";
+    }
+    if (expected.contains(StructuredText.PROGRAM)) {
+      return "PROGRAM, FUNCTION, FUNCTION_BLOCK, TYPE or VAR_GLOBAL";
+    }
+    return listed(expected);
+  }
+
+  private static String end(IntervalSet expected) {
+    for (int type : expected.toList()) {
+      if (type > 0 && StructuredText.VOCABULARY.getSymbolicName(type).startsWith("END_")
+          || type == StructuredText.UNTIL) {
+        return word(type);
+      }
+    }
+    return "";
+  }
+
+  private static String listed(IntervalSet expected) {
+    List<String> words = new ArrayList<>();
+    expected.toList().forEach(type -> words.add(word(type)));
+    if (words.size() > 5) {
+      words.subList(5, words.size()).clear();
+    }
+    String last = words.remove(words.size() - 1);
+    return words.isEmpty() ? last : String.join(", ", words) + " or " + last;
+  }
+
+  private static String word(int type) {
+    return switch (type) {
+      case Token.EOF -> "the end of the file";
+      case StructuredText.IDENTIFIER -> "a name";
+      case StructuredText.DIRECT_VARIABLE -> "an address such as %IX0.1";
+      case StructuredText.INTEGER -> "a whole number";
+      default -> {
+        String literal = StructuredText.VOCABULARY.getLiteralName(type);
+        String name = literal == null ? StructuredText.VOCABULARY.getSymbolicName(type) : literal.replace("'", "");
+        yield Character.isLetter(name.charAt(0)) ? name : "'" + name + "'";
+      }
+    };
+  }
+
+  private static String hint(Token found, IntervalSet expected) {
+    String text = found.getText();
+    boolean word = !text.isEmpty() && Character.isLetter(text.charAt(0));
+    if (found.getType() == StructuredText.IDENTIFIER) {
+      List<String> words = new ArrayList<>();
+      expected.toList().stream().filter(type -> type > 0).forEach(type -> words.add(word(type)));
+      return NearNames.suggestion(text.toUpperCase(Locale.ROOT), words);
+    }
+    if (word && found.getType() != Token.EOF && expected.contains(StructuredText.IDENTIFIER)
+        && !Set.of(StructuredText.TYPED_NAME, StructuredText.DURATION).contains(found.getType())
+        && !expected.contains(StructuredText.INTEGER)) {
+      return text.toUpperCase(Locale.ROOT) + " is a reserved word and cannot be a name";
+    }
+    if (found.getType() == StructuredText.EQUAL && expected.contains(StructuredText.ASSIGN)) {
+      return "assignments are written with :=";
+    }
+    if (found.getType() == StructuredText.ASSIGN && expected.contains(StructuredText.EQUAL)) {
+      return "comparisons are written with =";
+    }
+    return "";
+  }
+}

@@ -1,0 +1,202 @@
+package dev.pawl.grammar.logic.parse;
+
+import dev.pawl.grammar.logic.syntax.CompilationUnit;
+import dev.pawl.grammar.logic.syntax.Declaration;
+import dev.pawl.grammar.logic.syntax.Initializer;
+import dev.pawl.grammar.logic.syntax.Name;
+import dev.pawl.grammar.logic.syntax.TypeSpecification;
+import dev.pawl.grammar.logic.syntax.VariableBlock;
+import dev.pawl.grammar.logic.syntax.VariableBlock.Section;
+import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.Position;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.function.Consumer;
+import org.antlr.v4.runtime.ParserRuleContext;
+import org.antlr.v4.runtime.tree.TerminalNode;
+
+/** The builder of declarations, from a parse tree without errors. */
+final class TreeBuilder {
+
+  private final String file;
+  private final Consumer<Diagnostic> diagnostics;
+  private final ExpressionBuilder expressions;
+  private final StatementBuilder statements;
+
+  TreeBuilder(String file, Consumer<Diagnostic> diagnostics) {
+    this.file = file;
+    this.diagnostics = diagnostics;
+    this.expressions = new ExpressionBuilder(file, diagnostics);
+    this.statements = new StatementBuilder(file, diagnostics, expressions);
+  }
+
+  CompilationUnit build(StructuredText.CompilationUnitContext context) {
+    List<Declaration> declarations = new ArrayList<>();
+    context.declaration().forEach(declaration -> add(declaration, declarations));
+    return new CompilationUnit(file, declarations);
+  }
+
+  private void add(StructuredText.DeclarationContext context, List<Declaration> declarations) {
+    if (context instanceof StructuredText.TypeBlockContext block) {
+      for (StructuredText.TypeDeclarationContext type : block.typeDeclaration()) {
+        declarations.add(new Declaration.TypeDeclaration(expressions.name(type.name()), specification(type.typeSpecification()),
+            Optional.ofNullable(type.initializer()).map(this::initializer)));
+      }
+    } else if (context instanceof StructuredText.GlobalsContext globals) {
+      block(globals.variableBlock()).ifPresent(block -> declarations.add(new Declaration.Globals(block)));
+    } else if (context instanceof StructuredText.ProgramContext program) {
+      declarations.add(new Declaration.Unit(Declaration.Kind.PROGRAM, expressions.name(program.name()), Optional.empty(),
+          blocks(program.variableBlock()), statements.list(program.statementList()), end(program.END_PROGRAM())));
+    } else if (context instanceof StructuredText.FunctionContext function) {
+      declarations.add(new Declaration.Unit(Declaration.Kind.FUNCTION, expressions.name(function.name()),
+          Optional.ofNullable(function.typeSpecification()).map(this::specification), blocks(function.variableBlock()),
+          statements.list(function.statementList()), end(function.END_FUNCTION())));
+    } else if (context instanceof StructuredText.FunctionBlockContext functionBlock) {
+      refuseObjects(functionBlock);
+      declarations.add(new Declaration.Unit(Declaration.Kind.FUNCTION_BLOCK, expressions.name(functionBlock.name()),
+          Optional.empty(), blocks(functionBlock.variableBlock()), statements.list(functionBlock.statementList()),
+          end(functionBlock.END_FUNCTION_BLOCK())));
+    } else {
+      refuse(context);
+    }
+  }
+
+  private Position end(TerminalNode node) {
+    return Places.of(file, node.getSymbol());
+  }
+
+  private void refuseObjects(StructuredText.FunctionBlockContext context) {
+    if (context.extension() != null) {
+      unsupported(context.extension(), "inheritance (" + context.extension().getStart().getText() + ")",
+          "hold an instance of the other block as a variable");
+    }
+    context.method().forEach(method -> unsupported(method, "METHOD", "write it as a FUNCTION or a FUNCTION_BLOCK"));
+  }
+
+  private void refuse(StructuredText.DeclarationContext context) {
+    String construct = context.getStart().getText().toUpperCase(Locale.ROOT);
+    String hint = switch (construct) {
+      case "CONFIGURATION" -> "declare VAR_GLOBAL at the top of the file; every PROGRAM runs once per scan, and the scan period is an option";
+      case "CLASS", "INTERFACE" -> "write it as a FUNCTION_BLOCK";
+      default -> "";
+    };
+    unsupported(context, construct, hint);
+  }
+
+  private void unsupported(ParserRuleContext context, String construct, String hint) {
+    diagnostics.accept(Diagnostic.error(Places.of(file, context.getStart()), construct + " is not supported", hint));
+  }
+
+  private List<VariableBlock> blocks(List<StructuredText.VariableBlockContext> contexts) {
+    return contexts.stream().flatMap(context -> block(context).stream()).toList();
+  }
+
+  private Optional<VariableBlock> block(StructuredText.VariableBlockContext context) {
+    if (!(context instanceof StructuredText.VariablesContext variables)) {
+      unsupported(context, context.getStart().getText().toUpperCase(Locale.ROOT), "");
+      return Optional.empty();
+    }
+    Section section = Section.valueOf(variables.section().getText().toUpperCase(Locale.ROOT));
+    List<VariableBlock.Variables> declarations = variables.variableDeclaration().stream().map(this::variables).toList();
+    return Optional.of(new VariableBlock(section, !variables.CONSTANT().isEmpty(), !variables.RETAIN().isEmpty(), declarations,
+        Places.of(file, variables.getStart())));
+  }
+
+  private VariableBlock.Variables variables(StructuredText.VariableDeclarationContext context) {
+    TerminalNode edge = context.R_EDGE() != null ? context.R_EDGE() : context.F_EDGE();
+    if (edge != null) {
+      diagnostics.accept(Diagnostic.error(Places.of(file, edge.getSymbol()), edge.getText().toUpperCase(Locale.ROOT)
+          + " is not supported", "use an instance of R_TRIG or F_TRIG"));
+    }
+    Optional<Name> address = Optional.ofNullable(context.DIRECT_VARIABLE()).map(expressions::address);
+    return new VariableBlock.Variables(names(context.name()), address, specification(context.typeSpecification()),
+        Optional.ofNullable(context.initializer()).map(this::initializer));
+  }
+
+  private List<Name> names(List<StructuredText.NameContext> contexts) {
+    return contexts.stream().map(expressions::name).toList();
+  }
+
+  private TypeSpecification specification(StructuredText.TypeSpecificationContext context) {
+    Position position = Places.of(file, context);
+    if (context instanceof StructuredText.NamedTypeContext named) {
+      return new TypeSpecification.Named(expressions.name(named.name()));
+    }
+    if (context instanceof StructuredText.SizedStringTypeContext string) {
+      return new TypeSpecification.SizedString(expressions.name(string.name()), expressions.visit(string.expression()), position);
+    }
+    if (context instanceof StructuredText.SubrangeTypeContext subrange) {
+      return new TypeSpecification.Subrange(expressions.name(subrange.name()), expressions.visit(subrange.expression(0)),
+          expressions.visit(subrange.expression(1)), position);
+    }
+    if (context instanceof StructuredText.EnumerationTypeContext enumeration) {
+      return new TypeSpecification.Enumeration(Optional.ofNullable(enumeration.name()).map(expressions::name),
+          enumeration.enumerationMember().stream().map(this::member).toList(), position);
+    }
+    if (context instanceof StructuredText.ArrayTypeContext array) {
+      return new TypeSpecification.ArrayOf(array.range().stream().map(this::bounds).toList(),
+          specification(array.typeSpecification()), position);
+    }
+    if (context instanceof StructuredText.StructureTypeContext structure) {
+      return structure(structure, position);
+    }
+    unsupported(context, "REF_TO", "");
+    return new TypeSpecification.Unreadable(position);
+  }
+
+  private TypeSpecification structure(StructuredText.StructureTypeContext context, Position position) {
+    if (context.OVERLAP() != null) {
+      unsupported(context, "OVERLAP", "");
+    }
+    List<TypeSpecification.Field> fields = new ArrayList<>();
+    for (StructuredText.StructureFieldContext field : context.structureField()) {
+      if (field.AT() != null) {
+        unsupported(field, "AT inside a STRUCT", "");
+      }
+      for (StructuredText.NameContext name : field.name()) {
+        fields.add(new TypeSpecification.Field(expressions.name(name), specification(field.typeSpecification()),
+            Optional.ofNullable(field.initializer()).map(this::initializer)));
+      }
+    }
+    return new TypeSpecification.Structure(fields, position);
+  }
+
+  private TypeSpecification.Member member(StructuredText.EnumerationMemberContext context) {
+    return new TypeSpecification.Member(expressions.name(context.name()),
+        Optional.ofNullable(context.expression()).map(expressions::visit));
+  }
+
+  private TypeSpecification.Bounds bounds(StructuredText.RangeContext context) {
+    return new TypeSpecification.Bounds(expressions.visit(context.expression(0)), expressions.visit(context.expression(1)));
+  }
+
+  private Initializer initializer(StructuredText.InitializerContext context) {
+    if (context instanceof StructuredText.ArrayInitializerContext array) {
+      return new Initializer.Elements(array.elementInitializer().stream().map(this::element).toList(), Places.of(file, array));
+    }
+    if (context instanceof StructuredText.StructureInitializerContext structure) {
+      return new Initializer.Fields(structure.fieldInitializer().stream().map(field ->
+          new Initializer.FieldValue(expressions.name(field.name()), initializer(field.initializer()))).toList(),
+          Places.of(file, structure));
+    }
+    return new Initializer.Value(expressions.visit(((StructuredText.ValueInitializerContext) context).expression()));
+  }
+
+  private Initializer.Repeated element(StructuredText.ElementInitializerContext context) {
+    if (context instanceof StructuredText.RepeatedElementContext repeated) {
+      return new Initializer.Repeated(count(repeated), Optional.ofNullable(repeated.initializer()).map(this::initializer));
+    }
+    return new Initializer.Repeated(1, Optional.of(initializer(((StructuredText.SingleElementContext) context).initializer())));
+  }
+
+  private int count(StructuredText.RepeatedElementContext context) {
+    String digits = context.INTEGER().getText().replace("_", "");
+    if (digits.length() > 8) {
+      diagnostics.accept(Diagnostic.error(Places.of(file, context), "'" + digits + "' is too large a repetition", ""));
+      return 1;
+    }
+    return Integer.parseInt(digits);
+  }
+}

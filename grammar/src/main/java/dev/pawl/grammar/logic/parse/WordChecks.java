@@ -1,0 +1,124 @@
+package dev.pawl.grammar.logic.parse;
+
+import dev.pawl.grammar.source.Diagnostic;
+import java.util.ArrayList;
+import java.util.List;
+import org.antlr.v4.runtime.Token;
+
+/**
+ * What is checked of the words before they are parsed: that each belongs to the language, and that nothing nests so deeply that parsing it
+ * would exhaust the stack.
+ */
+final class WordChecks {
+
+  /** Levels of brackets, of statements within statements, and of signs or NOTs in a row. */
+  static final int DEEPEST = 100;
+
+  /** Operators, indices and members at one level of one expression. */
+  static final int LONGEST_EXPRESSION = 1000;
+
+  private static final int MOST_STRAYS = 20;
+
+  private final String file;
+  private final List<Diagnostic> problems = new ArrayList<>();
+  private final int[] operators = new int[DEEPEST + 1];
+  private int brackets;
+  private int blocks;
+  private int signs;
+  private int strays;
+
+  private WordChecks(String file) {
+    this.file = file;
+  }
+
+  static List<Diagnostic> check(String file, List<Token> tokens) {
+    WordChecks checks = new WordChecks(file);
+    for (Token token : tokens) {
+      checks.stray(token);
+      if (!checks.nesting(token)) {
+        break;
+      }
+    }
+    return checks.problems;
+  }
+
+  private void stray(Token token) {
+    if (token.getType() != StructuredTextLexer.STRAY || ++strays > MOST_STRAYS) {
+      return;
+    }
+    String text = token.getText();
+    String message = switch (text) {
+      case "'" -> "the string that starts here is not closed on its line";
+      case "\"" -> "the wide string that starts here is not closed on its line";
+      case "{" -> "the pragma that starts here is not closed";
+      default -> "the character " + shown(text) + " does not belong to the language";
+    };
+    String hint = switch (text) {
+      case "'" -> "close it with '; a quote inside a string is written $'";
+      case "\"" -> "close it with \"; a quote inside a wide string is written $\"";
+      case "{" -> "close it with }";
+      case "#" -> "typed literals are written without spaces, such as INT#5, T#2s or 16#FF";
+      default -> "";
+    };
+    problems.add(Diagnostic.error(Places.of(file, token), message, hint));
+  }
+
+  private static String shown(String text) {
+    int code = text.codePointAt(0);
+    return code > 32 && code < 127 ? "'" + text + "'" : String.format("U+%04X", code);
+  }
+
+  /** Follows the nesting; false once it is too deep. */
+  private boolean nesting(Token token) {
+    switch (token.getType()) {
+      case StructuredTextLexer.LEFT_PAREN, StructuredTextLexer.LEFT_BRACKET -> open();
+      case StructuredTextLexer.RIGHT_PAREN, StructuredTextLexer.RIGHT_BRACKET -> brackets = Math.max(0, brackets - 1);
+      case StructuredTextLexer.SEMICOLON, StructuredTextLexer.THEN, StructuredTextLexer.DO -> endExpression();
+      case StructuredTextLexer.COMMA, StructuredTextLexer.COLON, StructuredTextLexer.OUTPUT_TO -> operators[brackets] = 0;
+      case StructuredTextLexer.IF, StructuredTextLexer.CASE, StructuredTextLexer.FOR, StructuredTextLexer.WHILE,
+          StructuredTextLexer.REPEAT, StructuredTextLexer.STRUCT -> blocks++;
+      case StructuredTextLexer.END_IF, StructuredTextLexer.END_CASE, StructuredTextLexer.END_FOR, StructuredTextLexer.END_WHILE,
+          StructuredTextLexer.END_REPEAT, StructuredTextLexer.END_STRUCT -> blocks = Math.max(0, blocks - 1);
+      case StructuredTextLexer.POWER, StructuredTextLexer.TIMES, StructuredTextLexer.DIVIDE, StructuredTextLexer.MOD,
+          StructuredTextLexer.PLUS, StructuredTextLexer.MINUS, StructuredTextLexer.NOT, StructuredTextLexer.LESS,
+          StructuredTextLexer.GREATER, StructuredTextLexer.AT_MOST, StructuredTextLexer.AT_LEAST, StructuredTextLexer.EQUAL,
+          StructuredTextLexer.NOT_EQUAL, StructuredTextLexer.AND, StructuredTextLexer.AMPERSAND, StructuredTextLexer.OR,
+          StructuredTextLexer.XOR, StructuredTextLexer.DOT, StructuredTextLexer.ARRAY, StructuredTextLexer.REF_TO,
+          StructuredTextLexer.DEREFERENCE -> operators[brackets]++;
+      default -> { }
+    }
+    boolean sign = token.getType() == StructuredTextLexer.NOT || token.getType() == StructuredTextLexer.PLUS
+        || token.getType() == StructuredTextLexer.MINUS;
+    signs = sign ? signs + 1 : 0;
+    return withinLimits(token);
+  }
+
+  private void open() {
+    operators[brackets]++;
+    if (brackets < DEEPEST) {
+      operators[++brackets] = 0;
+    } else {
+      brackets = DEEPEST + 1;
+    }
+  }
+
+  private void endExpression() {
+    brackets = 0;
+    operators[0] = 0;
+  }
+
+  private boolean withinLimits(Token token) {
+    if (brackets > DEEPEST || blocks > DEEPEST || signs > DEEPEST) {
+      String what = brackets > DEEPEST ? "brackets" : blocks > DEEPEST ? "statements" : "signs";
+      problems.add(Diagnostic.error(Places.of(file, token), what + " nest more than " + DEEPEST + " levels deep here",
+          "use intermediate variables, or functions of their own"));
+      return false;
+    }
+    if (operators[brackets] > LONGEST_EXPRESSION) {
+      problems.add(Diagnostic.error(Places.of(file, token),
+          "the expression has more than " + LONGEST_EXPRESSION + " operators", "use intermediate variables"));
+      return false;
+    }
+    return true;
+  }
+}

@@ -1,0 +1,192 @@
+package dev.pawl.logic;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.logic.SignalBinding.Link;
+import dev.pawl.logic.runtime.LogicMemory;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * A program between a trace and its judge: takes the trace's events, runs the scans that fall due between them, and passes inputs at their
+ * own times and outputs at the times of scans to the judge, all in order of time. A scan sees the last value of each input at or before its
+ * time. The line of an event that the program causes is a {@link ProgramLine}.
+ */
+public final class LogicHarness implements EventSink {
+
+  private static final int MOST_ERRORS = 100;
+
+  private final SignalBinding binding;
+  private final ScanOptions options;
+  private final EventSink judge;
+  private final ScanMachine machine;
+  private final LogicMemory memory;
+  private final ScanClock clock;
+  private final Link[] outputs;
+  private final long[] told;
+  private final List<LogicError> errors = new ArrayList<>();
+  private boolean started;
+  private boolean stopped;
+  private boolean tellAll = true;
+  private int outage;
+  private boolean off;
+  private long nextScan;
+  private long scans;
+  private long errorCount;
+  private long replaced;
+  private long unknownInputs;
+
+  /**
+   * A harness for one trace.
+   *
+   * @param program compiled with {@code binding.recorded()}
+   * @param binding of the program to the rule book whose signals the events bear
+   */
+  public LogicHarness(LogicProgram program, SignalBinding binding, RuleBook book, ScanOptions options, EventSink judge) {
+    if (!binding.isSound()) {
+      throw new IllegalArgumentException("the program does not fit the signals of " + book.ride());
+    }
+    this.binding = binding;
+    this.options = options;
+    this.judge = judge;
+    this.machine = new ScanMachine(program);
+    this.memory = machine.memory();
+    this.clock = new ScanClock(options);
+    this.outputs = binding.outputs().toArray(Link[]::new);
+    this.told = new long[outputs.length];
+  }
+
+  @Override
+  public void event(long time, int signal, long value, long line) {
+    if (!started) {
+      started = true;
+      nextScan = clock.start(time);
+    }
+    runBefore(time);
+    Link link = binding.link(signal);
+    if (link == null) {
+      judge.event(time, signal, value, line);
+    } else if (link.input()) {
+      if (value == UNKNOWN) {
+        unknownInputs++;
+      } else {
+        memory.words[link.address()] = link.conversion().toWord(value);
+      }
+      judge.event(time, signal, value, line);
+    } else {
+      replaced++;
+    }
+  }
+
+  @Override
+  public void advanceTo(long time) {
+    if (started) {
+      runBefore(time);
+    }
+    judge.advanceTo(time);
+  }
+
+  /**
+   * Runs the scans up to the end of the trace, that time included. The judge is finished by its owner.
+   *
+   * @param end nanoseconds, not before the last event
+   */
+  public LogicOutcome finish(long end) {
+    if (started) {
+      runBefore(end + 1);
+    }
+    return new LogicOutcome(scans, clock.overruns(), clock.skipped(), errorCount, errors, replaced, unknownInputs);
+  }
+
+  /** Runs all scans and power cuts due before a time; none at that time, since its inputs are not complete yet. */
+  private void runBefore(long time) {
+    while (true) {
+      boolean cuts = outage < options.outages().size();
+      long change = cuts ? off ? options.outages().get(outage).end() : options.outages().get(outage).start() : Long.MAX_VALUE;
+      if (cuts && change < time && (off || change <= nextScan)) {
+        switchPower(change);
+      } else if (!off && !stopped && nextScan < time) {
+        scan();
+      } else {
+        return;
+      }
+    }
+  }
+
+  private void switchPower(long time) {
+    if (!off) {
+      off = true;
+      tellFirstValues(time);
+      return;
+    }
+    if (options.outages().get(outage).restart() == ScanOptions.Restart.WARM) {
+      restart(true);
+    } else {
+      restart(false);
+    }
+    off = false;
+    stopped = false;
+    outage++;
+    nextScan = clock.from(time);
+  }
+
+  /** Restarts the program; its inputs are what the hardware shows, not first values. */
+  private void restart(boolean warm) {
+    long[] inputs = memory.words.clone();
+    if (warm) {
+      machine.warmRestart();
+    } else {
+      machine.coldRestart();
+    }
+    binding.inputs().forEach(link -> memory.words[link.address()] = inputs[link.address()]);
+  }
+
+  private void scan() {
+    Optional<LogicError> error = machine.scan(nextScan);
+    scans++;
+    if (error.isPresent()) {
+      fail(error.get());
+    }
+    if (stopped) {
+      tellFirstValues(nextScan);
+    } else {
+      tell(nextScan);
+    }
+    nextScan = clock.next(nextScan);
+  }
+
+  private void fail(LogicError error) {
+    errorCount++;
+    if (errors.size() < MOST_ERRORS) {
+      errors.add(error);
+    }
+    stopped = options.onError() == ScanOptions.OnError.STOP;
+  }
+
+  /** Tells the judge of outputs that changed. */
+  private void tell(long time) {
+    for (int i = 0; i < outputs.length; i++) {
+      Link link = outputs[i];
+      long word = memory.words[link.address()];
+      if (word != told[i] || tellAll) {
+        told[i] = word;
+        judge.event(time, link.signal(), link.conversion().toValue(word), ProgramLine.encoded(memory.writers[link.address()]));
+      }
+    }
+    tellAll = false;
+  }
+
+  /** Tells the judge that all outputs are at their first values: the controller is without power or has stopped. */
+  private void tellFirstValues(long time) {
+    for (int i = 0; i < outputs.length; i++) {
+      Link link = outputs[i];
+      long word = memory.initialWords[link.address()];
+      if (word != told[i] || tellAll) {
+        told[i] = word;
+        judge.event(time, link.signal(), link.conversion().toValue(word), 0);
+      }
+    }
+    tellAll = false;
+  }
+}

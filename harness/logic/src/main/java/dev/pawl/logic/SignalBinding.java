@@ -1,0 +1,145 @@
+package dev.pawl.logic;
+
+import dev.pawl.grammar.logic.model.CheckedProgram;
+import dev.pawl.grammar.logic.model.CheckedProgram.Symbol;
+import dev.pawl.grammar.logic.model.Variable;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.NearNames;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.BitSet;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * Which signal of a rule book is which variable of a program. They are matched by name, case ignored; other pairs can be stated. A signal
+ * whose variable is an input of the program feeds it; one whose variable is not is fed by it. Signals without a variable are passed on
+ * as the trace has them: the drive's feedback, say, which no program computes.
+ */
+public final class SignalBinding {
+
+  private final Link[] links;
+  private final List<Diagnostic> diagnostics;
+
+  private SignalBinding(Link[] links, List<Diagnostic> diagnostics) {
+    this.links = links;
+    this.diagnostics = List.copyOf(diagnostics);
+  }
+
+  /**
+   * A signal and its variable.
+   *
+   * @param signal index of the signal
+   * @param address slot of the variable
+   * @param input whether the signal feeds the variable
+   */
+  record Link(int signal, int address, boolean input, Conversion conversion) {}
+
+  /**
+   * Binds a program to a rule book.
+   *
+   * @param stated paths of variables by signal names, for signals whose variable has another name
+   */
+  public static SignalBinding bind(CheckedProgram program, RuleBook book, Map<String, String> stated) {
+    List<Diagnostic> diagnostics = new ArrayList<>();
+    Link[] links = new Link[book.signals().size()];
+    Set<Integer> bound = new HashSet<>();
+    for (Signal signal : book.signals()) {
+      String path = stated.getOrDefault(signal.name(), signal.name());
+      Optional<Symbol> symbol = program.symbol(path);
+      if (symbol.isEmpty()) {
+        missing(program, signal, path, stated.containsKey(signal.name()), diagnostics);
+        continue;
+      }
+      Optional<Conversion> conversion = Conversion.between(signal.type(), symbol.get().type());
+      if (conversion.isEmpty()) {
+        diagnostics.add(Diagnostic.error(signal.position(), "the signal " + signal.name() + " cannot be the variable "
+            + symbol.get().path() + " of type " + symbol.get().type().name(), Conversion.hint(signal.type())));
+        continue;
+      }
+      boolean input = isInput(symbol.get());
+      if (!input && signal.direction() == Signal.Direction.INPUT) {
+        diagnostics.add(Diagnostic.error(signal.position(), "the signal " + signal.name() + " is an input, but the program's "
+            + symbol.get().path() + " is none", "declare the variable in VAR_INPUT or at an address %I"));
+        continue;
+      }
+      links[signal.index()] = new Link(signal.index(), symbol.get().address(), input, conversion.get());
+      bound.add(symbol.get().address());
+    }
+    unfed(program, bound, diagnostics);
+    return new SignalBinding(links, diagnostics);
+  }
+
+  private static boolean isInput(Symbol symbol) {
+    return symbol.located().startsWith("%I") || symbol.role() == Variable.Role.INPUT && symbol.path().indexOf('.') == symbol.path()
+        .lastIndexOf('.');
+  }
+
+  private static void missing(CheckedProgram program, Signal signal, String path, boolean stated, List<Diagnostic> diagnostics) {
+    List<String> names = program.symbols().values().stream().map(Symbol::path).map(SignalBinding::bare).toList();
+    String hint = NearNames.suggestion(path, names);
+    if (stated) {
+      diagnostics.add(Diagnostic.error(signal.position(), "the program has no variable " + path + " for the signal " + signal.name(), hint));
+    } else {
+      diagnostics.add(Diagnostic.warning(signal.position(), "the program has no variable " + signal.name()
+          + "; the signal is taken from the trace", hint));
+    }
+  }
+
+  private static String bare(String path) {
+    return path.substring(path.indexOf('.') + 1);
+  }
+
+  private static void unfed(CheckedProgram program, Set<Integer> bound, List<Diagnostic> diagnostics) {
+    program.programs().forEach(unit -> unit.variables().stream()
+        .filter(variable -> variable.role() == Variable.Role.INPUT || variable.atInput()).forEach(variable -> unfed(variable, bound, diagnostics)));
+    program.globals().stream().filter(Variable::atInput).forEach(variable -> unfed(variable, bound, diagnostics));
+  }
+
+  private static void unfed(Variable variable, Set<Integer> bound, List<Diagnostic> diagnostics) {
+    if (variable.type().scalar() && !bound.contains(variable.offset())) {
+      diagnostics.add(Diagnostic.warning(variable.position(), "no signal feeds the input " + variable.name()
+          + "; it keeps its first value", ""));
+    }
+  }
+
+  /** What does not fit (errors), and what is fed or taken by nothing (warnings). */
+  public List<Diagnostic> diagnostics() {
+    return diagnostics;
+  }
+
+  public boolean isSound() {
+    return diagnostics.stream().noneMatch(Diagnostic::isError);
+  }
+
+  /** Slots whose last writing line is wanted as evidence. */
+  public BitSet recorded() {
+    BitSet slots = new BitSet();
+    for (Link link : links) {
+      if (link != null && !link.input()) {
+        slots.set(link.address());
+      }
+    }
+    return slots;
+  }
+
+  /** The link of a signal, or null where it has none. */
+  Link link(int signal) {
+    return links[signal];
+  }
+
+  /** The signals that the program feeds. */
+  List<Link> outputs() {
+    return Arrays.stream(links).filter(link -> link != null && !link.input()).toList();
+  }
+
+  /** The signals that feed the program. */
+  List<Link> inputs() {
+    return Arrays.stream(links).filter(link -> link != null && link.input()).toList();
+  }
+}

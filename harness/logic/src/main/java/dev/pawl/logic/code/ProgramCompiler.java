@@ -1,0 +1,114 @@
+package dev.pawl.logic.code;
+
+import dev.pawl.grammar.logic.model.CheckedProgram;
+import dev.pawl.grammar.logic.model.Unit;
+import java.lang.reflect.InvocationTargetException;
+import java.util.BitSet;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.objectweb.asm.ClassTooLargeException;
+import org.objectweb.asm.ClassWriter;
+import org.objectweb.asm.MethodTooLargeException;
+import org.objectweb.asm.MethodVisitor;
+import org.objectweb.asm.Opcodes;
+import org.objectweb.asm.Type;
+
+/** The compiler from checked programs to code of the JVM. */
+public final class ProgramCompiler {
+
+  private static final String ENTRY = UnitCode.PACKAGE + "Entry";
+
+  private ProgramCompiler() {}
+
+  /** A program that no class file has room for. */
+  public static final class TooLarge extends Exception {
+
+    private static final long serialVersionUID = 1L;
+
+    TooLarge(String message) {
+      super(message);
+    }
+  }
+
+  /**
+   * Compiles a program.
+   *
+   * @param recorded slots whose last writer is to be noted
+   * @throws TooLarge if a single statement or unit is too large for the JVM; the message says which
+   */
+  public static ScanCode compile(CheckedProgram program, CodeOptions options, BitSet recorded) throws TooLarge {
+    Map<String, byte[]> classes = new HashMap<>();
+    BlockCalls blocks = new BlockCalls(program.units());
+    for (Unit unit : program.units()) {
+      UnitCode code = new UnitCode(unit);
+      int file = program.files().indexOf(unit.position().file());
+      try {
+        classes.put(UnitCode.className(unit), code.write(new StepEmitter(code, options, recorded, file, blocks)));
+      } catch (MethodTooLargeException tooLarge) {
+        throw new TooLarge(unit.position() + ": a single statement of " + unit.name() + " is too large; split it");
+      } catch (ClassTooLargeException tooLarge) {
+        throw new TooLarge(unit.position() + ": " + unit.name() + " is too large; move parts of it into function blocks");
+      }
+    }
+    classes.put(ENTRY, entry(program.programs()));
+    return load(classes);
+  }
+
+  private static byte[] entry(List<Unit> programs) {
+    ClassWriter writer = new ClassWriter(ClassWriter.COMPUTE_FRAMES);
+    writer.visit(Opcodes.V17, Opcodes.ACC_PUBLIC | Opcodes.ACC_FINAL | Opcodes.ACC_SUPER, ENTRY, null, "java/lang/Object",
+        new String[] {Type.getInternalName(ScanCode.class)});
+    MethodVisitor constructor = writer.visitMethod(Opcodes.ACC_PUBLIC, "<init>", "()V", null, null);
+    constructor.visitCode();
+    constructor.visitVarInsn(Opcodes.ALOAD, 0);
+    constructor.visitMethodInsn(Opcodes.INVOKESPECIAL, "java/lang/Object", "<init>", "()V", false);
+    constructor.visitInsn(Opcodes.RETURN);
+    constructor.visitMaxs(0, 0);
+    constructor.visitEnd();
+    MethodVisitor scan = writer.visitMethod(Opcodes.ACC_PUBLIC, "scan", "(L" + Emitter.MEMORY + ";)V", null, null);
+    scan.visitCode();
+    for (Unit program : programs) {
+      scan.visitVarInsn(Opcodes.ALOAD, 1);
+      scan.visitVarInsn(Opcodes.ALOAD, 1);
+      scan.visitFieldInsn(Opcodes.GETFIELD, Emitter.MEMORY, "words", Emitter.WORDS);
+      scan.visitMethodInsn(Opcodes.INVOKESTATIC, UnitCode.className(program), UnitCode.BODY, Emitter.descriptor(false), false);
+      scan.visitInsn(Opcodes.POP);
+    }
+    scan.visitInsn(Opcodes.RETURN);
+    scan.visitMaxs(0, 0);
+    scan.visitEnd();
+    writer.visitEnd();
+    return writer.toByteArray();
+  }
+
+  private static ScanCode load(Map<String, byte[]> classes) {
+    try {
+      Class<?> entry = new UnitLoader(classes).loadClass(ENTRY.replace('/', '.'));
+      return (ScanCode) entry.getConstructor().newInstance();
+    } catch (ClassNotFoundException | NoSuchMethodException | InstantiationException | IllegalAccessException
+        | InvocationTargetException impossible) {
+      throw new IllegalStateException(impossible);
+    }
+  }
+
+  /** A loader of the classes of one program, so that they can be unloaded together. */
+  private static final class UnitLoader extends ClassLoader {
+
+    private final Map<String, byte[]> classes;
+
+    UnitLoader(Map<String, byte[]> classes) {
+      super(ProgramCompiler.class.getClassLoader());
+      this.classes = classes;
+    }
+
+    @Override
+    protected Class<?> findClass(String name) throws ClassNotFoundException {
+      byte[] code = classes.get(name.replace('.', '/'));
+      if (code == null) {
+        throw new ClassNotFoundException(name);
+      }
+      return defineClass(name, code, 0, code.length);
+    }
+  }
+}

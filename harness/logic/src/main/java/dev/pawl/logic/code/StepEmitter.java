@@ -1,0 +1,409 @@
+package dev.pawl.logic.code;
+
+import dev.pawl.grammar.logic.model.LogicType;
+import dev.pawl.grammar.logic.model.Place;
+import dev.pawl.grammar.logic.model.Step;
+import dev.pawl.grammar.logic.model.Value;
+import java.util.BitSet;
+import java.util.List;
+import org.objectweb.asm.Label;
+import org.objectweb.asm.Opcodes;
+
+/** The writer of statements. Long lists of statements are moved into methods of their own. */
+final class StepEmitter {
+
+  /** Outcome of a method: it ran to its end, or a RETURN, EXIT or CONTINUE leads further out. */
+  private static final int DONE = 0;
+  private static final int RETURN = 1;
+  private static final int EXIT = 2;
+  private static final int CONTINUE = 3;
+
+  /** Estimated bytes of a method; the just-in-time compiler refuses methods of more than 8000. */
+  private static final int METHOD = 5000;
+
+  /** Estimated bytes from which on the parts of a heavy statement are moved out. */
+  private static final int PART = 400;
+
+  private final UnitCode unit;
+  private final BitSet recorded;
+  private final int file;
+  private final ValueEmitter values;
+  private final BlockCalls blocks;
+  private final Weights weights = new Weights();
+
+  StepEmitter(UnitCode unit, CodeOptions options, BitSet recorded, int file, BlockCalls blocks) {
+    this.unit = unit;
+    this.recorded = recorded;
+    this.file = file;
+    this.values = new ValueEmitter(options, this);
+    this.blocks = blocks;
+  }
+
+  /** Where EXIT and CONTINUE lead inside a method; null outside of a loop of that method. */
+  private record Loop(Label exit, Label next) {
+    private static final Loop NONE = new Loop(null, null);
+  }
+
+  /** Writes a whole body, its return included. */
+  void body(Emitter out, List<Step> steps) {
+    list(out, steps, Loop.NONE, METHOD);
+    out.number(DONE);
+    out.op(Opcodes.IRETURN);
+  }
+
+  /** Writes statements in place, or as calls of further methods where they weigh more than allowed. */
+  private void list(Emitter out, List<Step> steps, Loop loop, int allowed) {
+    if (weights.of(steps) <= allowed) {
+      steps.forEach(step -> step(out, step, loop, METHOD));
+      return;
+    }
+    int start = 0;
+    int weight = 0;
+    for (int i = 0; i < steps.size(); i++) {
+      int next = weights.of(steps.get(i));
+      if (i > start && weight + next > METHOD) {
+        moved(out, steps.subList(start, i), loop);
+        start = i;
+        weight = 0;
+      }
+      weight += next;
+    }
+    moved(out, steps.subList(start, steps.size()), loop);
+  }
+
+  private void moved(Emitter out, List<Step> steps, Loop loop) {
+    String method = unit.method(inner -> {
+      boolean heavy = weights.of(steps) > METHOD;
+      steps.forEach(step -> step(inner, step, Loop.NONE, heavy ? PART : METHOD));
+      inner.number(DONE);
+      inner.op(Opcodes.IRETURN);
+    });
+    out.ownParameters();
+    unit.call(out, method);
+    dispatch(out, loop);
+  }
+
+  /** Goes where a method's outcome leads. */
+  private static void dispatch(Emitter out, Loop loop) {
+    int outcome = out.local(1);
+    out.load(Opcodes.ISTORE, outcome);
+    Label done = new Label();
+    out.load(Opcodes.ILOAD, outcome);
+    out.jump(Opcodes.IFEQ, done);
+    if (loop.exit() != null) {
+      out.load(Opcodes.ILOAD, outcome);
+      out.number(EXIT);
+      out.jump(Opcodes.IF_ICMPEQ, loop.exit());
+      out.load(Opcodes.ILOAD, outcome);
+      out.number(CONTINUE);
+      out.jump(Opcodes.IF_ICMPEQ, loop.next());
+    }
+    out.load(Opcodes.ILOAD, outcome);
+    out.op(Opcodes.IRETURN);
+    out.label(done);
+  }
+
+  private void step(Emitter out, Step step, Loop loop, int allowed) {
+    out.line(step.position().line());
+    if (step instanceof Step.Assign assign) {
+      assign(out, assign);
+    } else if (step instanceof Step.Copy copy) {
+      copy(out, copy);
+    } else if (step instanceof Step.AssignPart part) {
+      part(out, part);
+    } else if (step instanceof Step.Bind bind) {
+      out.words();
+      values.address(out, bind.slot());
+      values.address(out, bind.target());
+      out.op(Opcodes.I2L);
+      out.op(Opcodes.LASTORE);
+    } else if (step instanceof Step.Run run) {
+      blocks.run(out, values, run);
+    } else if (step instanceof Step.Evaluate evaluate) {
+      call(out, evaluate.call());
+    } else if (step instanceof Step.If branching) {
+      branching(out, branching, loop, allowed);
+    } else if (step instanceof Step.Case choice) {
+      choice(out, choice, loop, allowed);
+    } else if (step instanceof Step.For counted) {
+      counted(out, counted, allowed);
+    } else if (step instanceof Step.While loops) {
+      whileLoop(out, loops, allowed);
+    } else if (step instanceof Step.Repeat loops) {
+      repeatLoop(out, loops, allowed);
+    } else {
+      leave(out, step, loop);
+    }
+  }
+
+  private static void leave(Emitter out, Step step, Loop loop) {
+    Label target = step instanceof Step.Exit ? loop.exit() : step instanceof Step.Continue ? loop.next() : null;
+    if (target != null) {
+      out.jump(Opcodes.GOTO, target);
+    } else {
+      out.number(step instanceof Step.Exit ? EXIT : step instanceof Step.Continue ? CONTINUE : RETURN);
+      out.op(Opcodes.IRETURN);
+    }
+  }
+
+  private void assign(Emitter out, Step.Assign assign) {
+    char shape = Emitter.shape(assign.target().type());
+    int address = place(out, assign.target(), shape);
+    values.emit(out, assign.value());
+    store(out, shape);
+    record(out, assign.target(), address, 1, assign.position().line());
+  }
+
+  /** Leaves array and address of a place on the stack; keeps an address that is not fixed in a local, whose number is returned. */
+  private int place(Emitter out, Place place, char shape) {
+    if (shape == 'S') {
+      out.texts();
+    } else {
+      out.words();
+    }
+    values.address(out, place);
+    if (place.isStatic() || !mayRecord(place, 1)) {
+      return -1;
+    }
+    int local = out.local(1);
+    out.op(Opcodes.DUP);
+    out.load(Opcodes.ISTORE, local);
+    return local;
+  }
+
+  private static void store(Emitter out, char shape) {
+    if (shape == 'D') {
+      out.call("java/lang/Double", "doubleToRawLongBits", "(D)J");
+    }
+    out.op(shape == 'S' ? Opcodes.AASTORE : Opcodes.LASTORE);
+  }
+
+  /** Whether a write could hit a slot whose writers are recorded. */
+  private boolean mayRecord(Place place, int size) {
+    if (place.anchor() instanceof Place.Fixed) {
+      int reach = size + place.steps().stream().mapToInt(step -> (int) (step.high() - step.low()) * step.stride()).sum();
+      int next = recorded.nextSetBit(place.offset());
+      return next >= 0 && next < place.offset() + reach;
+    }
+    return place.anchor() instanceof Place.Pointer && !recorded.isEmpty();
+  }
+
+  private void record(Emitter out, Place place, int local, int size, int line) {
+    if (!mayRecord(place, size)) {
+      return;
+    }
+    int writer = file << 24 | line & 0xFFFFFF;
+    out.memory();
+    if (size == 1) {
+      out.code().visitFieldInsn(Opcodes.GETFIELD, Emitter.MEMORY, "writers", "[I");
+    }
+    if (local >= 0) {
+      out.load(Opcodes.ILOAD, local);
+    } else {
+      out.number(place.offset());
+    }
+    if (size == 1) {
+      out.number(writer);
+      out.op(Opcodes.IASTORE);
+    } else {
+      out.number(size);
+      out.number(writer);
+      out.memoryCall("wrote", "(III)V");
+    }
+  }
+
+  private void copy(Emitter out, Step.Copy copy) {
+    int target = out.local(1);
+    values.address(out, copy.target());
+    out.load(Opcodes.ISTORE, target);
+    out.memory();
+    out.load(Opcodes.ILOAD, target);
+    values.address(out, copy.source());
+    out.number(copy.target().type().size());
+    out.memoryCall("copy", "(III)V");
+    record(out, copy.target(), target, copy.target().type().size(), copy.position().line());
+  }
+
+  private void part(Emitter out, Step.AssignPart part) {
+    long mask = part.width() == 64 ? -1L : (1L << part.width()) - 1;
+    int address = place(out, part.target(), 'J');
+    out.op(Opcodes.DUP2);
+    out.op(Opcodes.LALOAD);
+    out.word(~(mask << part.shift()));
+    out.op(Opcodes.LAND);
+    values.emit(out, part.value());
+    out.number(part.shift());
+    out.op(Opcodes.LSHL);
+    out.op(Opcodes.LOR);
+    out.op(Opcodes.LASTORE);
+    record(out, part.target(), address, 1, part.position().line());
+  }
+
+  /** Calls a function; its result stays in its slot. All values are computed before the first is stored: they may call it too. */
+  void call(Emitter out, Value.Call call) {
+    List<Value> inputs = call.inputs().stream().map(Value.InputValue::value).toList();
+    int[] locals = values.intoLocals(out, inputs);
+    for (int i = 0; i < locals.length; i++) {
+      Place parameter = call.inputs().get(i).parameter();
+      char shape = Emitter.shape(parameter.type());
+      place(out, parameter, shape);
+      out.load(shape == 'S' ? Opcodes.ALOAD : shape == 'D' ? Opcodes.DLOAD : Opcodes.LLOAD, locals[i]);
+      store(out, shape);
+    }
+    call.passes().forEach(step -> step(out, step, Loop.NONE, METHOD));
+    out.line(call.position().line());
+    blocks.function(out, call.function());
+    call.after().forEach(step -> step(out, step, Loop.NONE, METHOD));
+  }
+
+  private void branching(Emitter out, Step.If branching, Loop loop, int allowed) {
+    Label end = new Label();
+    int inner = inner(branching, allowed);
+    for (Step.Branch branch : branching.branches()) {
+      Label next = new Label();
+      out.line(branch.position().line());
+      values.jump(out, branch.condition(), false, next);
+      list(out, branch.body(), loop, inner);
+      out.jump(Opcodes.GOTO, end);
+      out.label(next);
+    }
+    list(out, branching.otherwise(), loop, inner);
+    out.label(end);
+  }
+
+  private int inner(Step step, int allowed) {
+    return weights.of(step) > allowed || allowed == PART ? PART : allowed;
+  }
+
+  private void choice(Emitter out, Step.Case choice, Loop loop, int allowed) {
+    Label end = new Label();
+    int inner = inner(choice, allowed);
+    int selector = out.local(2);
+    values.emit(out, choice.selector());
+    out.load(Opcodes.LSTORE, selector);
+    Label[] starts = new Label[choice.choices().size()];
+    for (int i = 0; i < starts.length; i++) {
+      starts[i] = new Label();
+      for (Step.Label label : choice.choices().get(i).labels()) {
+        selects(out, selector, label, starts[i]);
+      }
+    }
+    list(out, choice.otherwise(), loop, inner);
+    out.jump(Opcodes.GOTO, end);
+    for (int i = 0; i < starts.length; i++) {
+      out.label(starts[i]);
+      list(out, choice.choices().get(i).body(), loop, inner);
+      out.jump(Opcodes.GOTO, end);
+    }
+    out.label(end);
+  }
+
+  private static void selects(Emitter out, int selector, Step.Label label, Label start) {
+    Label below = new Label();
+    out.load(Opcodes.LLOAD, selector);
+    out.word(label.low());
+    out.op(Opcodes.LCMP);
+    if (label.low() == label.high()) {
+      out.jump(Opcodes.IFEQ, start);
+      return;
+    }
+    out.jump(Opcodes.IFLT, below);
+    out.load(Opcodes.LLOAD, selector);
+    out.word(label.high());
+    out.op(Opcodes.LCMP);
+    out.jump(Opcodes.IFLE, start);
+    out.label(below);
+  }
+
+  private void spend(Emitter out, List<Step> body) {
+    out.memory();
+    out.number(body.size() + 1);
+    out.memoryCall("spend", "(I)V");
+  }
+
+  /** The end is tested before the variable takes the next value, so that a loop to the greatest value of its type ends. */
+  private void counted(Emitter out, Step.For loop, int allowed) {
+    int[] bounds = values.intoLocals(out, List.of(loop.to(), loop.by()));
+    store(out, loop.variable(), () -> values.emit(out, loop.from()), loop.position().line());
+    Label top = new Label();
+    Label next = new Label();
+    Label end = new Label();
+    beyond(out, loop, bounds, () -> values.load(out, loop.variable()), end);
+    out.label(top);
+    spend(out, loop.body());
+    list(out, loop.body(), new Loop(end, next), inner(loop, allowed));
+    out.label(next);
+    int following = out.local(2);
+    values.load(out, loop.variable());
+    out.load(Opcodes.LLOAD, bounds[1]);
+    out.op(Opcodes.LADD);
+    out.load(Opcodes.LSTORE, following);
+    beyond(out, loop, bounds, () -> out.load(Opcodes.LLOAD, following), end);
+    store(out, loop.variable(), () -> out.load(Opcodes.LLOAD, following), loop.position().line());
+    out.jump(Opcodes.GOTO, top);
+    out.label(end);
+  }
+
+  private void store(Emitter out, Place variable, Runnable value, int line) {
+    int address = place(out, variable, 'J');
+    value.run();
+    out.op(Opcodes.LASTORE);
+    record(out, variable, address, 1, line);
+  }
+
+  /** Jumps where a value of the loop variable lies past the end of the loop. */
+  private static void beyond(Emitter out, Step.For loop, int[] bounds, Runnable value, Label end) {
+    if (loop.by() instanceof Value.Constant constant) {
+      value.run();
+      out.load(Opcodes.LLOAD, bounds[0]);
+      out.op(Opcodes.LCMP);
+      out.jump(constant.word() > 0 ? Opcodes.IFGT : Opcodes.IFLT, end);
+      return;
+    }
+    Label down = new Label();
+    Label inside = new Label();
+    out.load(Opcodes.LLOAD, bounds[1]);
+    out.word(0);
+    out.op(Opcodes.LCMP);
+    out.jump(Opcodes.IFLT, down);
+    value.run();
+    out.load(Opcodes.LLOAD, bounds[0]);
+    out.op(Opcodes.LCMP);
+    out.jump(Opcodes.IFGT, end);
+    out.jump(Opcodes.GOTO, inside);
+    out.label(down);
+    value.run();
+    out.load(Opcodes.LLOAD, bounds[0]);
+    out.op(Opcodes.LCMP);
+    out.jump(Opcodes.IFLT, end);
+    out.label(inside);
+  }
+
+  private void whileLoop(Emitter out, Step.While loop, int allowed) {
+    Label top = new Label();
+    Label end = new Label();
+    out.label(top);
+    values.jump(out, loop.condition(), false, end);
+    spend(out, loop.body());
+    list(out, loop.body(), new Loop(end, top), inner(loop, allowed));
+    out.jump(Opcodes.GOTO, top);
+    out.label(end);
+  }
+
+  private void repeatLoop(Emitter out, Step.Repeat loop, int allowed) {
+    Label top = new Label();
+    Label next = new Label();
+    Label end = new Label();
+    out.label(top);
+    spend(out, loop.body());
+    list(out, loop.body(), new Loop(end, next), inner(loop, allowed));
+    out.label(next);
+    values.jump(out, loop.until(), false, top);
+    out.label(end);
+  }
+
+  /** Whether values of a type are strings. */
+  static boolean isText(LogicType type) {
+    return type instanceof LogicType.StringType;
+  }
+}
