@@ -69,8 +69,9 @@ public final class Plant {
 
   private void move(Train train, double seconds) {
     double before = train.velocity();
-    double resistance = resistance(train);
-    double pull = pull(train, seconds);
+    double grade = track.grade(train.nose() + before * seconds / 2, train.kind().length());
+    double resistance = resistance(train, grade);
+    double pull = pull(train, grade);
     double others = before == 0 ? overcome(pull, resistance) : pull - Math.signum(before) * resistance;
     for (TyreDrive drive : drives) {
       double push = drive.acceleration(train, before, others, seconds, track.length());
@@ -97,16 +98,14 @@ public final class Plant {
     }
   }
 
-  /** Acceleration by gravity, where the train will be half-way through the step, and by air. */
-  private double pull(Train train, double seconds) {
-    double grade = track.grade(train.nose() + train.velocity() * seconds / 2, train.kind().length());
+  /** Acceleration by gravity and air. */
+  private static double pull(Train train, double grade) {
     double drag = AIR_DENSITY * train.kind().dragArea() / 2 * train.velocity() * Math.abs(train.velocity());
     return -GRAVITY * grade - drag / train.kind().mass();
   }
 
   /** The most by which rolling resistance and brakes can slow a train. */
-  private double resistance(Train train) {
-    double grade = track.grade(train.nose(), train.kind().length());
+  private double resistance(Train train, double grade) {
     double sum = GRAVITY * train.kind().rollingResistance() * Math.sqrt(Math.max(0, 1 - grade * grade));
     for (FrictionBrake brake : brakes) {
       sum += brake.deceleration(train.tail(), train.nose(), track.length());
