@@ -11,6 +11,7 @@ class CommandLineTest {
 
   @ParameterizedTest
   @CsvSource(delimiter = '|', quoteCharacter = '`', textBlock = """
+      chek | pawl: unknown command 'chek'; did you mean 'check'? ('pawl --help' lists the commands)
       compar | pawl: unknown command 'compar'; did you mean 'compare'? ('pawl --help' lists the commands)
       frobnicate | pawl: unknown command 'frobnicate' ('pawl --help' lists the commands)
       --rules x.rules | pawl: unknown option '--rules' ('pawl --help' lists the commands)

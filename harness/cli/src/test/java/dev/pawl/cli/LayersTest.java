@@ -46,7 +46,10 @@ class LayersTest {
       .whereLayer("report").mayOnlyAccessLayers("trace", "logic", "plant", "engine", "grammar")
       .whereLayer("cli").mayNotBeAccessedByAnyLayer();
 
-  private static final ArchRule THERE_ARE_NO_CYCLES = slices().matching("dev.pawl.(**)").should().beFreeOfCycles();
+  /** Where a package's root holds the contract that its parts use and the facade that uses the parts, only the parts are looked at. */
+  private static final String[] PARTS = {"dev.pawl.(*)..", "dev.pawl.grammar.(*)..", "dev.pawl.grammar.rules.(*)..",
+      "dev.pawl.grammar.logic.(*)..", "dev.pawl.engine.(*)..", "dev.pawl.trace.(*)..", "dev.pawl.logic.(*)..", "dev.pawl.plant.(*)..",
+      "dev.pawl.mqtt.(*)..", "dev.pawl.report.(*).."};
 
   private static final ArchRule ANTLR_STAYS_IN_THE_PARSERS = noClasses().that()
       .resideOutsideOfPackages("dev.pawl.grammar.rules.parse..", "dev.pawl.grammar.logic.parse..")
@@ -83,7 +86,9 @@ class LayersTest {
   static Iterable<Map.Entry<String, ArchRule>> rules() {
     Map<String, ArchRule> rules = new TreeMap<>();
     rules.put("dependencies run one way", DEPENDENCIES_RUN_ONE_WAY);
-    rules.put("there are no cycles", THERE_ARE_NO_CYCLES);
+    for (String parts : PARTS) {
+      rules.put("there are no cycles among " + parts, slices().matching(parts).should().beFreeOfCycles().allowEmptyShould(true));
+    }
     rules.put("antlr stays in the parsers", ANTLR_STAYS_IN_THE_PARSERS);
     rules.put("units stay in the grammar", UNITS_STAY_IN_THE_GRAMMAR);
     rules.put("jackson stays where json is read or written", JACKSON_STAYS_WHERE_JSON_IS_READ_OR_WRITTEN);

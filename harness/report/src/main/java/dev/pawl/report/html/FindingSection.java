@@ -1,6 +1,7 @@
 package dev.pawl.report.html;
 
 import dev.pawl.engine.Evidence;
+import dev.pawl.engine.Finding;
 import dev.pawl.engine.Verdict;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
@@ -71,8 +72,9 @@ final class FindingSection {
   private void finding(RuleResult rule, FindingResult finding, int number) {
     String sentence = FindingWords.sentence(rule.rule(), finding, trace.timeBase());
     html.open("section", "class", "finding");
-    html.open("h4").text(number + ". ").open("span", "class", "when").text("Triggered at "
-        + TimeText.at(trace.timeBase(), finding.trigger())).close().end();
+    boolean state = finding.kind() == Finding.Kind.FALSE_STATE;
+    html.element("h4", number + ". " + (state ? "At " + TimeText.at(trace.timeBase(), finding.time())
+        : "Triggered at " + TimeText.at(trace.timeBase(), finding.trigger())));
     html.open("p").text(Character.toUpperCase(sentence.charAt(0)) + sentence.substring(1) + ".").end();
     finding.picture().ifPresent(picture -> {
       html.open("figure");

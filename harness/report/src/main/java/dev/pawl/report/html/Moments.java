@@ -42,7 +42,7 @@ record Moments(long origin, List<Mark> marks, OptionalLong allowedUntil) {
     }
     finding.lateResponse().ifPresent(time -> marks.add(new Mark(time, "came late", "late")));
     marks.sort((left, right) -> Long.compare(left.time(), right.time()));
-    return new Moments(finding.trigger(), marks, finding.deadline());
+    return new Moments(state ? finding.time() : finding.trigger(), marks, finding.deadline());
   }
 
   private static String style(FindingResult finding) {

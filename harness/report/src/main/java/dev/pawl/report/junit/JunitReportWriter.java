@@ -1,5 +1,6 @@
 package dev.pawl.report.junit;
 
+import dev.pawl.engine.Finding;
 import dev.pawl.engine.Verdict;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
@@ -122,7 +123,9 @@ public final class JunitReportWriter {
     lines.append('\n').append(rule.rule().text()).append('\n');
     lines.append("obligations: ").append(FindingWords.obligations(rule)).append('\n');
     for (FindingResult finding : rule.broken()) {
-      lines.append("trigger ").append(TimeText.at(base, finding.trigger())).append(": ");
+      if (finding.kind() != Finding.Kind.FALSE_STATE) {
+        lines.append("trigger ").append(TimeText.at(base, finding.trigger())).append(": ");
+      }
       lines.append(FindingWords.sentence(rule.rule(), finding, base)).append('\n');
       for (EvidenceResult event : finding.evidence()) {
         lines.append("  ").append(event.place()).append(": ").append(event.signal()).append(" = ").append(event.value());

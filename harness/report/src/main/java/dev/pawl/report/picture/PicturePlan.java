@@ -1,5 +1,6 @@
 package dev.pawl.report.picture;
 
+import dev.pawl.engine.Finding;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.RuleBook;
@@ -56,7 +57,8 @@ final class PicturePlan {
 
   private void add(FindingResult finding, RuleParts parts) {
     long last = Math.max(finding.time(), finding.lateResponse().orElse(finding.time()));
-    windows.put(finding, window(finding.trigger(), last, finding.evidence(), parts));
+    long first = finding.kind() == Finding.Kind.FALSE_STATE ? finding.time() : finding.trigger();
+    windows.put(finding, window(first, last, finding.evidence(), parts));
   }
 
   private void add(ZoneResult.Tracking finding, RuleParts parts) {

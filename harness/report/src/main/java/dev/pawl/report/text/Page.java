@@ -31,7 +31,7 @@ final class Page {
     int room = style.width() - INDENT - LABEL;
     while (rest.length() > room) {
       int cut = breakBefore(rest, room);
-      out.append(style.faint(lead)).append(rest, 0, cut).append('\n');
+      out.append(style.faint(lead)).append(rest.substring(0, cut).stripTrailing()).append('\n');
       rest = rest.substring(cut).stripLeading();
       lead = " ".repeat(INDENT + LABEL);
     }

@@ -1,5 +1,6 @@
 package dev.pawl.report.text;
 
+import dev.pawl.engine.Finding;
 import dev.pawl.engine.Verdict;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
@@ -113,7 +114,9 @@ public final class TextReport {
     page.labelled("obligations", FindingWords.obligations(rule));
     int shown = Math.min(findings, rule.broken().size());
     for (FindingResult finding : rule.broken().subList(0, shown)) {
-      page.labelled("trigger", TimeText.at(base, finding.trigger()));
+      if (finding.kind() != Finding.Kind.FALSE_STATE) {
+        page.labelled("trigger", TimeText.at(base, finding.trigger()));
+      }
       page.labelled("break", FindingWords.sentence(rule.rule(), finding, base));
       evidence(finding.evidence(), base);
     }
