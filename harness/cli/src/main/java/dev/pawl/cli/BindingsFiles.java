@@ -1,8 +1,6 @@
 package dev.pawl.cli;
 
 import dev.pawl.grammar.rules.model.RuleBook;
-import dev.pawl.grammar.rules.model.ValueType;
-import dev.pawl.grammar.rules.units.UnitTable;
 import dev.pawl.grammar.source.DiagnosticRenderer;
 import dev.pawl.grammar.source.Source;
 import dev.pawl.trace.bindings.Bindings;
@@ -26,15 +24,11 @@ final class BindingsFiles {
       return Bindings.NONE;
     }
     Source source = RuleFiles.read(Path.of(path.get()));
-    Bindings.Resolved resolved = Bindings.resolve(BindingsFile.parse(source), book, BindingsFiles::unit, OTHER_SECTIONS);
+    Bindings.Resolved resolved = Bindings.resolve(BindingsFile.parse(source), book, OTHER_SECTIONS);
     console.err().print(new DiagnosticRenderer(List.of(source)).render(resolved.diagnostics()));
     if (resolved.hasErrors()) {
       throw new CommandException("the bindings have errors, nothing was judged");
     }
     return resolved.bindings();
-  }
-
-  private static Optional<ValueType.Quantity> unit(String name) {
-    return UnitTable.find(name).map(scale -> new ValueType.Quantity(name, scale.dimension(), scale.factor(), scale.offset()));
   }
 }
