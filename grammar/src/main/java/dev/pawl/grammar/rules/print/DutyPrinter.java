@@ -2,6 +2,7 @@ package dev.pawl.grammar.rules.print;
 
 import dev.pawl.grammar.rules.tree.Duty;
 import dev.pawl.grammar.rules.tree.Expression;
+import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -15,40 +16,46 @@ public final class DutyPrinter {
     this.expressions = expressions;
   }
 
-  /** A keyword and what follows it. */
-  public record Clause(String word, String rest) {}
+  /**
+   * A keyword and what follows it.
+   *
+   * @param lines one line, or several where what follows is longer than was asked for
+   */
+  public record Clause(String word, List<String> lines, Position position) {}
 
   /** The whole duty on one line. */
   public String line(Duty duty) {
     List<String> parts = new ArrayList<>();
-    clauses(duty).forEach(clause -> parts.add(clause.word() + " " + clause.rest()));
+    clauses(duty, Integer.MAX_VALUE).forEach(clause -> parts.add(clause.word() + " " + clause.lines().get(0)));
     return String.join(" ", parts);
   }
 
-  /** The clauses in canonical order. */
-  public List<Clause> clauses(Duty duty) {
+  /** The clauses in the order written, with conditions longer than {@code width} broken at their connectives. */
+  public List<Clause> clauses(Duty duty, int width) {
     List<Clause> clauses = new ArrayList<>();
     if (duty instanceof Duty.When when) {
-      clauses.add(new Clause("when", expressions.print(when.trigger())));
-      scopes(duty, clauses);
-      clauses.add(new Clause("must", demand(when.demand())));
+      clauses.add(new Clause("when", expressions.lines(when.trigger(), width), duty.position()));
+      scopes(duty, width, clauses);
+      clauses.add(new Clause("must", demand(when.demand(), width), when.demand().position()));
     } else if (duty instanceof Duty.Everywhere everywhere) {
-      clauses.add(new Clause(everywhere.never() ? "never" : "always", expressions.print(everywhere.condition())));
-      scopes(duty, clauses);
+      clauses.add(new Clause(everywhere.never() ? "never" : "always", expressions.lines(everywhere.condition(), width),
+          duty.position()));
+      scopes(duty, width, clauses);
     }
     return clauses;
   }
 
-  private void scopes(Duty duty, List<Clause> clauses) {
-    for (boolean whilst : new boolean[] {true, false}) {
-      duty.scopes().stream()
-          .filter(scope -> scope.whilst() == whilst)
-          .forEach(scope -> clauses.add(new Clause(whilst ? "while" : "unless", expressions.print(scope.condition()))));
+  private void scopes(Duty duty, int width, List<Clause> clauses) {
+    for (Duty.Scope scope : duty.scopes()) {
+      clauses.add(new Clause(scope.whilst() ? "while" : "unless", expressions.lines(scope.condition(), width), scope.position()));
     }
   }
 
-  private String demand(Duty.Demand demand) {
-    return expressions.print(demand.required()) + demand.timing().map(this::timing).orElse("") + demand.stay().map(this::stay).orElse("");
+  private List<String> demand(Duty.Demand demand, int width) {
+    String rest = demand.timing().map(this::timing).orElse("") + demand.stay().map(this::stay).orElse("");
+    List<String> lines = new ArrayList<>(expressions.lines(demand.required(), width - rest.length()));
+    lines.set(lines.size() - 1, lines.get(lines.size() - 1) + rest);
+    return lines;
   }
 
   private String timing(Duty.Timing timing) {

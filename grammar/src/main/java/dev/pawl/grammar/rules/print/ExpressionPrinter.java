@@ -4,6 +4,8 @@ import dev.pawl.grammar.rules.tree.BinaryOperator;
 import dev.pawl.grammar.rules.tree.Binding;
 import dev.pawl.grammar.rules.tree.Expression;
 import dev.pawl.grammar.rules.tree.Name;
+import java.util.ArrayDeque;
+import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
 
@@ -20,6 +22,26 @@ public final class ExpressionPrinter {
   /** A printer that writes for each name its substitute, where it has one. */
   public ExpressionPrinter(Map<String, String> substitutes) {
     this.substitutes = Map.copyOf(substitutes);
+  }
+
+  /** On one line, or broken before each connective of the outermost chain where that is longer than {@code width}. */
+  public List<String> lines(Expression expression, int width) {
+    String line = print(expression);
+    boolean chain = expression instanceof Expression.Binary binary
+        && (binary.operator() == BinaryOperator.AND || binary.operator() == BinaryOperator.OR);
+    return line.length() <= width || !chain ? List.of(line) : chain((Expression.Binary) expression);
+  }
+
+  private List<String> chain(Expression.Binary outermost) {
+    BinaryOperator operator = outermost.operator();
+    ArrayDeque<String> lines = new ArrayDeque<>();
+    Expression rest = outermost;
+    while (rest instanceof Expression.Binary binary && binary.operator() == operator) {
+      lines.addFirst(operator.symbol() + " " + rightOperand(binary));
+      rest = binary.left();
+    }
+    lines.addFirst(operand(rest, operator.binding()));
+    return List.copyOf(lines);
   }
 
   public String print(Expression expression) {
@@ -87,11 +109,16 @@ public final class ExpressionPrinter {
     boolean rightFirst = operator == BinaryOperator.IMPLIES;
     boolean chains = binding != Binding.COMPARISON;
     String left = rightFirst || !chains ? tighter(binary.left(), binding) : operand(binary.left(), binding);
-    String right = rightFirst ? operand(binary.right(), binding) : tighter(binary.right(), binding);
+    return left + " " + operator.symbol() + " " + rightOperand(binary);
+  }
+
+  /** Behind a connective, what lasts for a time is always put in parentheses: the language asks for them. */
+  private String rightOperand(Expression.Binary binary) {
+    Binding binding = binary.operator().binding();
     if (binding.compareTo(Binding.TEMPORAL) > 0 && binding(binary.right()) == Binding.TEMPORAL) {
-      right = "(" + print(binary.right()) + ")";
+      return "(" + print(binary.right()) + ")";
     }
-    return left + " " + operator.symbol() + " " + right;
+    return binary.operator() == BinaryOperator.IMPLIES ? operand(binary.right(), binding) : tighter(binary.right(), binding);
   }
 
   private String operand(Expression expression, Binding loosest) {
