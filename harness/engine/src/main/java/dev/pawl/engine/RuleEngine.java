@@ -79,8 +79,8 @@ public final class RuleEngine implements EventSink {
     signals.changedAt[signal] = time;
     signals.changedLine[signal] = line;
     Node node = nodes[signal];
-    if (node != null) {
-      graph.mark(node);
+    if (node != null && node.update(Moments.of(time))) {
+      graph.markDependents(node);
     }
   }
 

@@ -56,6 +56,12 @@ public final class Graph {
     mark(node.index);
   }
 
+  /** Has what depends on a node evaluated at the coming evaluation, the node itself being up to date. */
+  public void markDependents(Node changed) {
+    spread(changed);
+    anyMarked = true;
+  }
+
   private void mark(int index) {
     marked[index >>> 6] |= 1L << index;
     anyMarked = true;
@@ -114,12 +120,18 @@ public final class Graph {
         marks[word] = bits & (bits - 1);
         Node node = nodes[(word << 6) + Long.numberOfTrailingZeros(bits)];
         if (node.update(moment)) {
-          for (int successor : node.successors) {
-            marks[successor >>> 6] |= 1L << successor;
-          }
+          spread(node);
         }
       }
     }
     anyMarked = false;
+  }
+
+  private void spread(Node changed) {
+    int[] words = changed.words;
+    long[] marks = changed.marks;
+    for (int i = 0; i < words.length; i++) {
+      marked[words[i]] |= marks[i];
+    }
   }
 }

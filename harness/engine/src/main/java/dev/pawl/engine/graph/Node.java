@@ -1,15 +1,21 @@
 package dev.pawl.engine.graph;
 
+import java.util.Arrays;
+
 /** A node of the dataflow graph: a value, or a judge of values, that is evaluated when something it depends on has changed. */
 public abstract class Node {
 
-  private static final int[] NONE = {};
+  private static final int[] NOWHERE = {};
+  private static final long[] NOBODY = {};
 
   /** Place in topological order. */
   int index;
 
-  /** Places of the nodes to evaluate when this one changes; all greater than {@code index}. */
-  int[] successors = NONE;
+  /** Which words of the graph's marks hold the nodes to evaluate when this one changes; those all come after it in the order. */
+  int[] words = NOWHERE;
+
+  /** The nodes to evaluate when this one changes: the marks to set in each of {@link #words}. */
+  long[] marks = NOBODY;
 
   protected Graph graph;
 
@@ -28,15 +34,22 @@ public abstract class Node {
 
   /** Makes {@code input}'s changes evaluate this node. */
   protected final void dependOn(Node input) {
-    int count = input.successors.length;
-    for (int successor : input.successors) {
-      if (successor == index) {
-        return;
-      }
+    int place = input.place(index >>> 6);
+    input.marks[place] |= 1L << index;
+  }
+
+  /** The place of a word in {@link #words}, where it is put if it is not there. */
+  private int place(int word) {
+    int place = 0;
+    while (place < words.length && words[place] != word) {
+      place++;
     }
-    int[] grown = java.util.Arrays.copyOf(input.successors, count + 1);
-    grown[count] = index;
-    input.successors = grown;
+    if (place == words.length) {
+      words = Arrays.copyOf(words, place + 1);
+      marks = Arrays.copyOf(marks, place + 1);
+      words[place] = word;
+    }
+    return place;
   }
 
   /** The inputs whose changes evaluate this node. Called once, after the node has joined its graph. */

@@ -9,6 +9,7 @@ final class TimerHeap {
   private final int[] place;
   private final long[] moment;
   private int size;
+  private long earliest = Moments.FOREVER;
 
   TimerHeap(int nodes) {
     heap = new int[nodes];
@@ -19,7 +20,7 @@ final class TimerHeap {
 
   /** The earliest moment, or {@link Moments#FOREVER} where no timer is set. */
   long earliest() {
-    return size == 0 ? Moments.FOREVER : moment[heap[0]];
+    return earliest;
   }
 
   /** Removes the earliest timer and returns its node. */
@@ -30,6 +31,11 @@ final class TimerHeap {
   }
 
   void set(int node, long at) {
+    move(node, at);
+    earliest = moment[heap[0]];
+  }
+
+  private void move(int node, long at) {
     int from = place[node];
     if (from == ABSENT) {
       moment[node] = at;
@@ -48,10 +54,14 @@ final class TimerHeap {
   }
 
   void remove(int node) {
-    int hole = place[node];
-    if (hole == ABSENT) {
-      return;
+    if (place[node] != ABSENT) {
+      takeOut(node);
+      earliest = size == 0 ? Moments.FOREVER : moment[heap[0]];
     }
+  }
+
+  private void takeOut(int node) {
+    int hole = place[node];
     place[node] = ABSENT;
     int last = heap[--size];
     if (last != node) {

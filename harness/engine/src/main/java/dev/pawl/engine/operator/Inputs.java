@@ -6,7 +6,10 @@ import dev.pawl.engine.graph.EnumNode;
 import dev.pawl.engine.graph.NumNode;
 import dev.pawl.grammar.rules.model.Truth;
 
-/** The nodes that have no inputs in the graph: signals, constants, and the two ends of the trace. */
+/**
+ * The nodes that have no inputs in the graph: signals, constants, and the two ends of the trace. Signals are evaluated as soon as an event
+ * changes them, not when the instant closes; what depends on them is only marked then.
+ */
 public final class Inputs {
 
   private Inputs() {}
