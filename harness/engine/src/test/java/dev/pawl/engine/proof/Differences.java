@@ -16,6 +16,7 @@ final class Differences {
 
   static boolean inRule(Judgement.OfRule expected, Judgement.OfRule actual) {
     return !expected.obligations().equals(actual.obligations()) || !expected.findings().equals(actual.findings())
+        || !expected.late().equals(actual.late())
         || !sameMargin(expected.margins(), actual.margins());
   }
 
@@ -44,6 +45,7 @@ final class Differences {
         describe(lines, "R-" + rule + " obligations", wanted.obligations(), got.obligations());
         describe(lines, "R-" + rule + " margin", wanted.margins(), got.margins());
         describe(lines, "R-" + rule + " findings", wanted.findings(), got.findings());
+        describe(lines, "R-" + rule + " late", wanted.late(), got.late());
       }
     }
     describe(lines, "zones", expected.zones(), actual.zones());

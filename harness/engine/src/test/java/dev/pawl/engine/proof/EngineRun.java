@@ -9,6 +9,7 @@ import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.reference.Judgement;
 import dev.pawl.engine.reference.Trace;
 import dev.pawl.engine.reference.TraceEvent;
+import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -21,11 +22,15 @@ final class EngineRun implements FindingListener {
   static final EngineOptions UNSHARED = new EngineOptions(false, Integer.MAX_VALUE);
 
   private final List<List<Judgement.Found>> findings = new ArrayList<>();
+  private final List<List<Judgement.Late>> late = new ArrayList<>();
   private final List<List<Judgement.Tracked>> tracked = new ArrayList<>();
   private TraceOutcome outcome;
 
   private EngineRun(RuleBook book) {
-    book.rules().forEach(rule -> findings.add(new ArrayList<>()));
+    for (Rule rule : book.rules()) {
+      findings.add(new ArrayList<>());
+      late.add(new ArrayList<>());
+    }
     book.zones().forEach(zone -> tracked.add(new ArrayList<>()));
   }
 
@@ -65,7 +70,9 @@ final class EngineRun implements FindingListener {
   }
 
   @Override
-  public void lateResponse(int rule, long trigger, long deadline, long time) {}
+  public void lateResponse(int rule, long trigger, long deadline, long time) {
+    late.get(rule).add(new Judgement.Late(trigger, deadline, time));
+  }
 
   TraceOutcome outcome() {
     return outcome;
@@ -77,7 +84,7 @@ final class EngineRun implements FindingListener {
       List<Judgement.Found> found = findings.get(rule);
       found.sort(Comparator.comparing(Judgement.Found::trigger).thenComparing(Judgement.Found::time)
           .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind).thenComparing(Judgement.Found::deadline));
-      rules.add(new Judgement.OfRule(outcome.rules().get(rule).obligations(), outcome.rules().get(rule).margin().map(Set::of).orElse(Set.of()), found));
+      rules.add(new Judgement.OfRule(outcome.rules().get(rule).obligations(), outcome.rules().get(rule).margin().map(Set::of).orElse(Set.of()), found, late.get(rule)));
     }
     List<Judgement.OfZone> zones = new ArrayList<>();
     for (int zone = 0; zone < tracked.size(); zone++) {

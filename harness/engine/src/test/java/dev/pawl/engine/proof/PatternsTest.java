@@ -32,7 +32,7 @@ import org.junit.jupiter.api.TestFactory;
  * and universality as absence of the negation, are from memory.
  */
 class PatternsTest {
-  private static final int TRACES = 4_000;
+  private static final int TRACES = 2_000;
   private static final List<String> SCOPES = List.of("GLOBAL", "BEFORE", "AFTER", "BETWEEN", "UNTIL");
   private static final List<String> FAMILIES = List.of("ABSENCE", "EXISTENCE", "UNIVERSALITY", "PRECEDENCE", "RESPONSE");
 

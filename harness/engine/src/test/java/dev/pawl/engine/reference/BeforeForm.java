@@ -46,6 +46,11 @@ final class BeforeForm implements Form {
     return doubt == Truth.FALSE ? Ruling.missed(Kind.OUT_OF_ORDER, decided, limited, limited) : Ruling.doubtful(doubt, decided, limited);
   }
 
+  @Override
+  public long response(int m0) {
+    return first(required, Truth.TRUE, m0);
+  }
+
   private long closes(long moment) {
     return doubled == 0 ? moment : moment + doubled - 1;
   }

@@ -11,8 +11,16 @@ import java.util.Set;
 /** What an evaluator says about one trace, in a form in which two evaluators can be compared: findings in order of rule, trigger and time. */
 public record Judgement(List<OfRule> rules, List<OfZone> zones) {
 
-  /** @param margins the smallest margin, once for each obligation that has it at the same time; an evaluator may know only one of them */
-  public record OfRule(Obligations obligations, Set<Margin> margins, List<Found> findings) {}
+  /**
+   * What it says about a rule.
+   *
+   * @param margins the smallest margin, once for each obligation that has it at the same time; an evaluator may know only one of them
+   * @param late responses that came after they had been found missing
+   */
+  public record OfRule(Obligations obligations, Set<Margin> margins, List<Found> findings, List<Late> late) {}
+
+  /** A response that came too late, in nanoseconds. */
+  public record Late(long trigger, long deadline, long time) {}
 
   public record OfZone(ZoneOutcome outcome, List<Tracked> findings) {}
 

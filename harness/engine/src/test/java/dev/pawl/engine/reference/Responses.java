@@ -93,6 +93,11 @@ final class Responses {
       return nearButStayed ? Ruling.near(stayed.decided(), stayed.decided(), stayed.deadline()) : stayed;
     }
 
+    @Override
+    public long response(int m0) {
+      return first(required, Truth.TRUE, m0 + after);
+    }
+
     private Ruling unanswered(long opened, long deadline) {
       if (deadline > last) {
         return Ruling.open(last, deadline);

@@ -24,6 +24,7 @@ final class RuleJudge {
   private final Margins margins;
   private final Map<Ruling.Ending, Long> counts = new EnumMap<>(Ruling.Ending.class);
   private final List<Judgement.Found> findings = new ArrayList<>();
+  private final List<Judgement.Late> late = new ArrayList<>();
   private long unknownTriggers;
 
   RuleJudge(Moments moments, Rule rule, long start) {
@@ -43,7 +44,7 @@ final class RuleJudge {
         count(Ruling.Ending.BORDERLINE), count(Ruling.Ending.UNKNOWN), count(Ruling.Ending.CANCELLED), unknownTriggers);
     findings.sort(Comparator.comparing(Judgement.Found::trigger).thenComparing(Judgement.Found::time)
         .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind).thenComparing(Judgement.Found::deadline));
-    return new Judgement.OfRule(obligations, margins.smallest(), List.copyOf(findings));
+    return new Judgement.OfRule(obligations, margins.smallest(), List.copyOf(findings), List.copyOf(late));
   }
 
   private long count(Ruling.Ending ending) {
@@ -86,6 +87,9 @@ final class RuleJudge {
     Ruling ruling = unless(unless, m0, form.judge(m0));
     counts.merge(ruling.ending(), 1L, Long::sum);
     form.measure(m0, ruling, margins);
+    if (ruling.ending() == Ruling.Ending.MISSED && form.response(m0) > ruling.decided() && form.response(m0) != Search.NEVER) {
+      late.add(new Judgement.Late(time(m0), time(ruling.deadline()), time(form.response(m0))));
+    }
     if (ruling.kind() != null) {
       found(ruling.kind(), m0, ruling.place(), ruling.deadline());
     }

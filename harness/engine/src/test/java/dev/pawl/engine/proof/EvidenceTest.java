@@ -1,0 +1,117 @@
+package dev.pawl.engine.proof;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.pawl.engine.EngineOptions;
+import dev.pawl.engine.EventSink;
+import dev.pawl.engine.Evidence;
+import dev.pawl.engine.Finding;
+import dev.pawl.engine.FindingListener;
+import dev.pawl.engine.RuleEngine;
+import dev.pawl.engine.TraceOutcome;
+import dev.pawl.engine.TrackingFinding;
+import dev.pawl.engine.reference.Trace;
+import dev.pawl.engine.reference.TraceEvent;
+import dev.pawl.grammar.rules.model.RuleBook;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+
+/** Every event that a finding names is one of the trace, at its own line, and not later than what it is evidence of. */
+class EvidenceTest {
+  private static final int BOOKS = 4_000;
+
+  @Test
+  void evidenceIsOfTheTrace() {
+    int named = 0;
+    int tracked = 0;
+    for (int number = 0; number < BOOKS; number++) {
+      Draw draw = new Draw(9_000_000L + number);
+      RuleBook book = RandomRules.book(draw, 6);
+      Trace trace = RandomTraces.trace(draw);
+      Told told = tell(book, trace, Integer.MAX_VALUE);
+      for (Finding finding : told.findings) {
+        for (Evidence evidence : finding.evidence()) {
+          long until = evidence.moment() == Evidence.Moment.TRIGGER ? finding.trigger() : Math.max(finding.time(), finding.trigger());
+          named += check(book, trace, evidence, until);
+        }
+      }
+      for (TrackingFinding finding : told.tracking) {
+        for (Evidence evidence : finding.evidence()) {
+          tracked += check(book, trace, evidence, finding.time());
+        }
+      }
+    }
+    assertThat(named).as("events named").isGreaterThan(BOOKS);
+    assertThat(tracked).as("events named for counts that cannot be right").isGreaterThan(BOOKS / 10);
+  }
+
+  /** One where the evidence names an event, none where it says that a signal has not had any yet. */
+  private static int check(RuleBook book, Trace trace, Evidence evidence, long until) {
+    if (evidence.line() == 0) {
+      assertThat(evidence.value()).isEqualTo(EventSink.UNKNOWN);
+      assertThat(trace.events()).as("%s %s", RuleText.of(book, trace), evidence).noneMatch(
+          event -> event.signal() == evidence.signal() && event.time() < evidence.time() && event.value() != EventSink.UNKNOWN);
+      return 0;
+    }
+    TraceEvent event = trace.events().get((int) evidence.line() - 1);
+    assertThat(event).as(() -> RuleText.of(book, trace)).isEqualTo(new TraceEvent(evidence.time(), evidence.signal(), evidence.value()));
+    assertThat(evidence.time()).as(() -> evidence + " of " + RuleText.of(book, trace)).isLessThanOrEqualTo(until);
+    return 1;
+  }
+
+  @Test
+  void findingsBeyondTheStatedNumberAreOnlyCounted() {
+    for (int number = 0; number < BOOKS / 4; number++) {
+      Draw draw = new Draw(10_000_000L + number);
+      RuleBook book = RandomRules.book(draw, 6);
+      Trace trace = RandomTraces.trace(draw);
+      Told all = tell(book, trace, Integer.MAX_VALUE);
+      Told two = tell(book, trace, 2);
+
+      assertThat(two.outcome).isEqualTo(all.outcome);
+      assertThat(two.findings).isEqualTo(firstTwoOfEachKind(all.findings));
+    }
+  }
+
+  private static List<Finding> firstTwoOfEachKind(List<Finding> findings) {
+    Map<Finding.Kind, int[]> told = new EnumMap<>(Finding.Kind.class);
+    List<Finding> first = new ArrayList<>();
+    for (Finding finding : findings) {
+      int[] ofRule = told.computeIfAbsent(finding.kind(), kind -> new int[6]);
+      if (ofRule[finding.rule()]++ < 2) {
+        first.add(finding);
+      }
+    }
+    return first;
+  }
+
+  private static Told tell(RuleBook book, Trace trace, int findingsPerRule) {
+    Told told = new Told();
+    RuleEngine engine = new RuleEngine(book, new EngineOptions(true, findingsPerRule), told);
+    EngineRun.offline(engine, trace);
+    told.outcome = trace.statedEnd().isPresent() ? engine.finish(trace.statedEnd().getAsLong()) : engine.finish();
+    return told;
+  }
+
+  private static final class Told implements FindingListener {
+    private final List<Finding> findings = new ArrayList<>();
+    private final List<TrackingFinding> tracking = new ArrayList<>();
+    private TraceOutcome outcome;
+
+    @Override
+    public void finding(Finding finding) {
+      findings.add(finding);
+    }
+
+    @Override
+    public void tracking(TrackingFinding finding) {
+      tracking.add(finding);
+    }
+
+    @Override
+    public void lateResponse(int rule, long trigger, long deadline, long time) {}
+  }
+}
