@@ -1,6 +1,5 @@
 package dev.pawl.engine.duty;
 
-import dev.pawl.engine.EventSink;
 import dev.pawl.engine.Evidence;
 import dev.pawl.engine.Evidence.Moment;
 import dev.pawl.engine.Finding;
@@ -118,9 +117,8 @@ public final class CaseFile {
     evidence.addAll(counted);
   }
 
-  /** One event; a signal that never had one is shown as unknown at the time it was asked for. */
+  /** One event; a signal that never had a value is shown as unknown at the time it was asked for. */
   private Evidence event(Moment moment, long asked, int signal, long value, long changedAt, long line) {
-    boolean never = value == EventSink.UNKNOWN && line == 0 && changedAt == 0;
-    return new Evidence(moment, never ? Moments.nanoseconds(asked) : changedAt, signal, value, line);
+    return new Evidence(moment, changedAt == Moments.NEVER ? Moments.nanoseconds(asked) : changedAt, signal, value, line);
   }
 }

@@ -9,7 +9,7 @@ public final class SignalTable {
   /** Engine values, as in {@link EventSink#event}. */
   public final long[] value;
 
-  /** Nanoseconds at which the signal last took another value. */
+  /** Nanoseconds at which the signal last took another value; {@link Moments#NEVER} for one that has been unknown all along. */
   public final long[] changedAt;
 
   /** Lines of the events that did that; 0 before any. */
@@ -24,11 +24,7 @@ public final class SignalTable {
     changedLine = new long[signals];
     seenAt = new long[signals];
     Arrays.fill(value, EventSink.UNKNOWN);
+    Arrays.fill(changedAt, Moments.NEVER);
     Arrays.fill(seenAt, Long.MIN_VALUE);
-  }
-
-  /** Whether the signal ever had an event. */
-  public boolean seen(int signal) {
-    return seenAt[signal] != Long.MIN_VALUE;
   }
 }

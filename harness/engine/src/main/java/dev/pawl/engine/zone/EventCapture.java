@@ -1,6 +1,7 @@
 package dev.pawl.engine.zone;
 
 import dev.pawl.engine.Evidence;
+import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.SignalTable;
 import java.util.List;
 
@@ -20,11 +21,12 @@ final class EventCapture {
     line = new long[signals.length];
   }
 
-  void take(SignalTable table) {
+  void take(SignalTable table, long moment) {
     taken = true;
     for (int i = 0; i < signals.length; i++) {
       value[i] = table.value[signals[i]];
-      time[i] = table.changedAt[signals[i]];
+      long changedAt = table.changedAt[signals[i]];
+      time[i] = changedAt == Moments.NEVER ? Moments.nanoseconds(moment) : changedAt;
       line[i] = table.changedLine[signals[i]];
     }
   }

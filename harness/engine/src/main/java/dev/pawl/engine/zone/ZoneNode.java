@@ -122,10 +122,10 @@ public final class ZoneNode extends Node {
       leftAt = moment;
     }
     if (atEntry != Step.NOTHING) {
-      entry.lastCounted.take(signals);
+      entry.lastCounted.take(signals, moment);
     }
     if (atExit != Step.NOTHING) {
-      exit.lastCounted.take(signals);
+      exit.lastCounted.take(signals, moment);
     }
   }
 

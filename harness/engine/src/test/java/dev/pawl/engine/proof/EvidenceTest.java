@@ -19,7 +19,10 @@ import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 
-/** Every event that a finding names is one of the trace, at its own line, and not later than what it is evidence of. */
+/**
+ * Every event that a finding names is one of the trace, at its own line, and not later than what it is evidence of,
+ * which for a deadline is when the resolution has passed as well.
+ */
 class EvidenceTest {
   private static final int BOOKS = 4_000;
 
@@ -34,7 +37,8 @@ class EvidenceTest {
       Told told = tell(book, trace, Integer.MAX_VALUE);
       for (Finding finding : told.findings) {
         for (Evidence evidence : finding.evidence()) {
-          long until = evidence.moment() == Evidence.Moment.TRIGGER ? finding.trigger() : Math.max(finding.time(), finding.trigger());
+          long resolution = book.rules().get(finding.rule()).resolution();
+          long until = evidence.moment() == Evidence.Moment.TRIGGER ? finding.trigger() : finding.time() + resolution;
           named += check(book, trace, evidence, until);
         }
       }
