@@ -1,7 +1,6 @@
 package dev.pawl.report.html;
 
 import dev.pawl.engine.Evidence;
-import dev.pawl.engine.Finding;
 import dev.pawl.engine.Verdict;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
@@ -72,13 +71,13 @@ final class FindingSection {
   private void finding(RuleResult rule, FindingResult finding, int number) {
     String sentence = FindingWords.sentence(rule.rule(), finding, trace.timeBase());
     html.open("section", "class", "finding");
-    boolean state = finding.kind() == Finding.Kind.FALSE_STATE;
-    html.element("h4", number + ". " + (state ? "At " + TimeText.at(trace.timeBase(), finding.time())
-        : "Triggered at " + TimeText.at(trace.timeBase(), finding.trigger())));
+    boolean triggered = FindingWords.hasTrigger(rule.rule());
+    html.element("h4", number + ". " + (triggered ? "Triggered at " + TimeText.at(trace.timeBase(), finding.trigger())
+        : "At " + TimeText.at(trace.timeBase(), finding.time())));
     html.open("p").text(Character.toUpperCase(sentence.charAt(0)) + sentence.substring(1) + ".").end();
     finding.picture().ifPresent(picture -> {
       html.open("figure");
-      new TimingPicture(html, picture, Moments.of(finding), finding.evidence()).write(rule.rule().id() + ": " + sentence);
+      new TimingPicture(html, picture, Moments.of(rule.rule(), finding), finding.evidence()).write(rule.rule().id() + ": " + sentence);
       html.end();
     });
     evidence(html, finding.evidence(), trace.timeBase());
@@ -97,7 +96,8 @@ final class FindingSection {
     for (EvidenceResult event : events) {
       html.open("tr").element("td", event.moment() == Evidence.Moment.TRIGGER ? "trigger" : "break");
       html.element("td", event.signal(), "class", "code").element("td", event.value(), "class", "code");
-      html.element("td", TimeText.at(base, event.time())).element("td", event.place(), "class", "code").end();
+      html.element("td", event.wasLogged() ? TimeText.at(base, event.time()) : "never logged by then");
+      html.element("td", event.wasLogged() ? event.place() : "", "class", "code").end();
     }
     html.close().close().end();
   }

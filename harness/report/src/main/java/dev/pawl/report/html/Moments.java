@@ -1,7 +1,9 @@
 package dev.pawl.report.html;
 
 import dev.pawl.engine.Finding;
+import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.report.model.FindingResult;
+import dev.pawl.report.words.FindingWords;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalLong;
@@ -26,9 +28,9 @@ record Moments(long origin, List<Mark> marks, OptionalLong allowedUntil) {
     return new Moments(time, List.of(new Mark(time, "seen", "break")), OptionalLong.empty());
   }
 
-  static Moments of(FindingResult finding) {
+  static Moments of(Rule rule, FindingResult finding) {
     List<Mark> marks = new ArrayList<>();
-    boolean state = finding.kind() == Finding.Kind.FALSE_STATE;
+    boolean state = !FindingWords.hasTrigger(rule);
     boolean missed = finding.kind() == Finding.Kind.NO_RESPONSE;
     boolean same = finding.time() == finding.trigger();
     if (!state) {

@@ -1,6 +1,5 @@
 package dev.pawl.report.junit;
 
-import dev.pawl.engine.Finding;
 import dev.pawl.engine.Verdict;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
@@ -123,7 +122,7 @@ public final class JunitReportWriter {
     lines.append('\n').append(rule.rule().text()).append('\n');
     lines.append("obligations: ").append(FindingWords.obligations(rule)).append('\n');
     for (FindingResult finding : rule.broken()) {
-      if (finding.kind() != Finding.Kind.FALSE_STATE) {
+      if (FindingWords.hasTrigger(rule.rule())) {
         lines.append("trigger ").append(TimeText.at(base, finding.trigger())).append(": ");
       }
       lines.append(FindingWords.sentence(rule.rule(), finding, base)).append('\n');

@@ -14,6 +14,11 @@ import dev.pawl.engine.Evidence;
  */
 public record EvidenceResult(Evidence.Moment moment, long time, String signal, String value, String file, long line) {
 
+  /** Whether there was an event at all: what is unknown from the start has none. */
+  public boolean wasLogged() {
+    return line > 0 || !value.equals("unknown");
+  }
+
   /** {@code file:line}, or the file alone where there is no line. */
   public String place() {
     return line > 0 ? file + ":" + line : file;

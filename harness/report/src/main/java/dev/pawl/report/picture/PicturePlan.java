@@ -1,6 +1,5 @@
 package dev.pawl.report.picture;
 
-import dev.pawl.engine.Finding;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.RuleBook;
@@ -11,6 +10,7 @@ import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.model.ZoneResult;
+import dev.pawl.report.words.FindingWords;
 import java.util.ArrayList;
 import java.util.IdentityHashMap;
 import java.util.LinkedHashSet;
@@ -40,8 +40,9 @@ final class PicturePlan {
     PicturePlan plan = new PicturePlan(book, trace);
     for (RuleResult rule : trace.rules()) {
       RuleParts parts = RuleParts.of(rule.rule(), book);
-      rule.broken().stream().limit(most).forEach(finding -> plan.add(finding, parts));
-      rule.doubtful().stream().limit(most).forEach(finding -> plan.add(finding, parts));
+      boolean triggered = FindingWords.hasTrigger(rule.rule());
+      rule.broken().stream().limit(most).forEach(finding -> plan.add(finding, triggered, parts));
+      rule.doubtful().stream().limit(most).forEach(finding -> plan.add(finding, triggered, parts));
     }
     for (int zone = 0; zone < trace.zones().size(); zone++) {
       RuleParts parts = RuleParts.of(book.zones().get(zone), book);
@@ -55,9 +56,9 @@ final class PicturePlan {
     return new ArrayList<>(windows.values());
   }
 
-  private void add(FindingResult finding, RuleParts parts) {
+  private void add(FindingResult finding, boolean triggered, RuleParts parts) {
     long last = Math.max(finding.time(), finding.lateResponse().orElse(finding.time()));
-    long first = finding.kind() == Finding.Kind.FALSE_STATE ? finding.time() : finding.trigger();
+    long first = triggered ? finding.trigger() : finding.time();
     windows.put(finding, window(first, last, finding.evidence(), parts));
   }
 

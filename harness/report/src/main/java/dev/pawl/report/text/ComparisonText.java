@@ -68,7 +68,7 @@ public final class ComparisonText {
     add(line, "borderline", before.borderline(), after.borderline());
     add(line, "unknown", before.unknown(), after.unknown());
     add(line, "cancelled", before.cancelled(), after.cancelled());
-    add(line, "with an unknown trigger", before.unknownTriggers(), after.unknownTriggers());
+    add(line, "unknown triggers", before.unknownTriggers(), after.unknownTriggers());
     return line.toString();
   }
 

@@ -5,6 +5,7 @@ final class Page {
 
   private static final int INDENT = 2;
   private static final int LABEL = 12;
+  private static final int MIN_ROOM = 30;
 
   private final StringBuilder out = new StringBuilder();
   private final Style style;
@@ -26,14 +27,19 @@ final class Page {
 
   /** A label, and a text beside it that goes on below itself. */
   void labelled(String label, String text) {
+    labelled(label, LABEL - 1, text);
+  }
+
+  /** The same with labels of another width, for lists whose labels are longer. */
+  void labelled(String label, int width, String text) {
     String rest = safe(text);
-    String lead = " ".repeat(INDENT) + pad(safe(label), LABEL - 1) + " ";
-    int room = style.width() - INDENT - LABEL;
+    String lead = " ".repeat(INDENT) + pad(safe(label), width) + " ";
+    int room = Math.max(MIN_ROOM, style.width() - lead.length());
     while (rest.length() > room) {
       int cut = breakBefore(rest, room);
       out.append(style.faint(lead)).append(rest.substring(0, cut).stripTrailing()).append('\n');
       rest = rest.substring(cut).stripLeading();
-      lead = " ".repeat(INDENT + LABEL);
+      lead = " ".repeat(lead.length());
     }
     out.append(style.faint(lead)).append(rest).append('\n');
   }

@@ -1,6 +1,5 @@
 package dev.pawl.report.text;
 
-import dev.pawl.engine.Finding;
 import dev.pawl.engine.Verdict;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
@@ -114,7 +113,7 @@ public final class TextReport {
     page.labelled("obligations", FindingWords.obligations(rule));
     int shown = Math.min(findings, rule.broken().size());
     for (FindingResult finding : rule.broken().subList(0, shown)) {
-      if (finding.kind() != Finding.Kind.FALSE_STATE) {
+      if (FindingWords.hasTrigger(rule.rule())) {
         page.labelled("trigger", TimeText.at(base, finding.trigger()));
       }
       page.labelled("break", FindingWords.sentence(rule.rule(), finding, base));
@@ -141,7 +140,8 @@ public final class TextReport {
     String label = "because";
     for (EvidenceResult event : events) {
       String value = Page.pad(event.signal() + " = " + event.value(), Math.min(signals, 40));
-      page.labelled(label, value + "  since " + Page.pad(TimeText.at(base, event.time()), times) + "  " + event.place());
+      page.labelled(label, event.wasLogged() ? value + "  since " + Page.pad(TimeText.at(base, event.time()), times) + "  " + event.place()
+          : value + "  never logged by then");
       label = "";
     }
   }
@@ -152,8 +152,10 @@ public final class TextReport {
       heading(rule);
       page.labelled("reason", FindingWords.undecidedReason(rule));
       for (FindingResult finding : rule.doubtful().subList(0, Math.min(findings, rule.doubtful().size()))) {
-        page.labelled("trigger", TimeText.at(trace.timeBase(), finding.trigger()) + ": "
-            + FindingWords.sentence(rule.rule(), finding, trace.timeBase()));
+        if (FindingWords.hasTrigger(rule.rule())) {
+          page.labelled("trigger", TimeText.at(trace.timeBase(), finding.trigger()));
+        }
+        page.labelled("finding", FindingWords.sentence(rule.rule(), finding, trace.timeBase()));
         evidence(finding.evidence(), trace.timeBase());
       }
     }
@@ -170,10 +172,23 @@ public final class TextReport {
     for (RuleResult rule : rules) {
       long unknown = rule.obligations().unknownTriggers();
       long cancelled = rule.obligations().cancelled();
-      String why = (unknown > 0 ? "  (trigger unknown " + unknown + " times)" : "")
-          + (cancelled > 0 ? "  (cancelled " + cancelled + " times)" : "");
-      page.labelled(rule.rule().id(), rule.rule().title() + why);
+      String why = (unknown > 0 ? "  (trigger unknown " + times(unknown) + ")" : "")
+          + (cancelled > 0 ? "  (cancelled " + times(cancelled) + ")" : "");
+      page.labelled(rule.rule().id(), width(rules), rule.rule().title() + why);
     }
+  }
+
+  private static String times(long count) {
+    return count == 1 ? "once" : ValueText.count(count) + " times";
+  }
+
+  /** The width that holds the identifiers of all these rules. */
+  private static int width(List<RuleResult> rules) {
+    int width = 11;
+    for (RuleResult rule : rules) {
+      width = Math.max(width, rule.rule().id().length());
+    }
+    return Math.min(width, 30);
   }
 
   private void margins(TraceResult trace) {
@@ -192,7 +207,7 @@ public final class TextReport {
     page.line("  " + style.strong("Margins, smallest first"));
     for (RuleResult rule : rules) {
       MarginResult margin = rule.margin().get();
-      page.labelled(rule.rule().id(), Page.pad(FindingWords.margin(margin), 16) + "  at " + TimeText.at(trace.timeBase(), margin.time())
+      page.labelled(rule.rule().id(), width(rules), Page.pad(FindingWords.margin(margin), 16) + "  at " + TimeText.at(trace.timeBase(), margin.time())
           + (margin.trigger() != margin.time() ? ", triggered " + TimeText.at(trace.timeBase(), margin.trigger()) : ""));
     }
   }
@@ -207,8 +222,7 @@ public final class TextReport {
         continue;
       }
       page.blank();
-      page.line("  " + style.strong("ZONE " + Page.safe(zone.name())) + "  its count cannot be right, " + zone.findingCount()
-          + (zone.findingCount() == 1 ? " time" : " times"));
+      page.line("  " + style.strong("ZONE " + Page.safe(zone.name())) + "  its count cannot be right, " + times(zone.findingCount()));
       page.labelled("may mean", "a missed or chattering sensor, a roll-back, or trains too close");
       int shown = Math.min(findings, zone.findings().size());
       for (ZoneResult.Tracking finding : zone.findings().subList(0, shown)) {

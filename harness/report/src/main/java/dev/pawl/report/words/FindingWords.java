@@ -58,6 +58,11 @@ public final class FindingWords {
         : "the stated tolerance";
   }
 
+  /** Whether the obligations of a rule arise at triggers; a rule that speaks of every instant has none. */
+  public static boolean hasTrigger(Rule rule) {
+    return rule.duty() instanceof Rule.When;
+  }
+
   private static boolean isNever(Rule rule) {
     return rule.duty() instanceof Rule.Always always && always.never();
   }
@@ -77,7 +82,7 @@ public final class FindingWords {
     add(parts, rule.obligations().borderline(), "borderline");
     add(parts, rule.obligations().unknown(), "unknown");
     add(parts, rule.obligations().cancelled(), "cancelled");
-    add(parts, rule.obligations().unknownTriggers(), "with an unknown trigger");
+    add(parts, rule.obligations().unknownTriggers(), "unknown triggers");
     return parts.isEmpty() ? "never triggered" : String.join(", ", parts);
   }
 

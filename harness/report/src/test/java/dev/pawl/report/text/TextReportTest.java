@@ -28,7 +28,8 @@ class TextReportTest {
 
           UNDECIDED  LIFT-01  Lift idles when no train is near  minor
           reason      1 open when the trace ended
-          trigger     899.000 s: still open when the trace ended at 900.000 s; it had until 902.000 s
+          trigger     899.000 s
+          finding     still open when the trace ended at 900.000 s; it had until 902.000 s
 
           NOT EXERCISED  these rules never came into play; the trace shows nothing about them
           ZONE-01     No dispatch into an occupied zone  (trigger unknown 4 times)
