@@ -95,7 +95,7 @@ public final class ConversionReader {
     Optional<Scale> found = UnitTable.find(token.text());
     if (found.isEmpty()) {
       error(token.position(), "'" + token.text() + "' is no unit of the rule language",
-          NearName.hint(token.text(), UnitTable.symbols()).orElse("use one of its units, or times and plus"));
+          UnitTable.hint(token.text()).orElse("use one of its units, or times and plus"));
       return false;
     }
     Scale logged = found.get();

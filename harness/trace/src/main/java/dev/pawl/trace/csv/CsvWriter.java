@@ -7,7 +7,6 @@ import dev.pawl.trace.output.ByteSink;
 import dev.pawl.trace.output.TraceWriter;
 import dev.pawl.trace.output.ValueText;
 import dev.pawl.trace.time.TimeScale;
-import dev.pawl.trace.time.TimeText;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
@@ -16,8 +15,8 @@ import java.util.List;
 /** The writer of the long CSV form, a row as soon as its event comes. Reading gives the same events again. */
 public final class CsvWriter implements TraceWriter {
 
-  private static final byte[] OFF = {'0'};
-  private static final byte[] ON = {'1'};
+  private static final byte[] OFF = "0,good\n".getBytes(StandardCharsets.US_ASCII);
+  private static final byte[] ON = "1,good\n".getBytes(StandardCharsets.US_ASCII);
 
   private final ByteSink out;
   private final TimeScale scale;
@@ -46,23 +45,13 @@ public final class CsvWriter implements TraceWriter {
 
   @Override
   public void event(long time, int signal, long value, long line) {
-    time(time);
-    out.bytes(names[signal]);
+    out.time(time, scale).bytes(names[signal]);
     if (value == EventSink.UNKNOWN) {
       out.text(",bad\n");
     } else if (bits[signal]) {
-      out.bytes(value == 0 ? OFF : ON).text(",good\n");
+      out.bytes(value == 0 ? OFF : ON);
     } else {
       out.text(field(values.of(signal, value))).text(",good\n");
-    }
-  }
-
-  private void time(long time) {
-    long unit = scale.nanoseconds();
-    if (unit > 0 && time >= 0 && time % unit == 0) {
-      out.number(time / unit);
-    } else {
-      out.text(TimeText.of(time, scale));
     }
   }
 
@@ -77,9 +66,7 @@ public final class CsvWriter implements TraceWriter {
 
   @Override
   public void end(long time) {
-    out.text(Remarks.END + " ");
-    time(time);
-    out.text("\n");
+    out.text(Remarks.END + " ").time(time, scale).text("\n");
   }
 
   /** A text as RFC 4180 wants it in a field. */

@@ -1,13 +1,17 @@
 package dev.pawl.trace.json;
 
+import dev.pawl.engine.EventSink;
 import dev.pawl.trace.bytes.Decimals;
 import dev.pawl.trace.bytes.NameTable;
+import dev.pawl.trace.intake.Channels;
 import dev.pawl.trace.intake.Excerpt;
 import dev.pawl.trace.intake.ProblemKind;
+import dev.pawl.trace.intake.Quality;
 import dev.pawl.trace.intake.RowDecoder;
 import dev.pawl.trace.intake.Settings;
 import dev.pawl.trace.intake.TextRows;
 import dev.pawl.trace.intake.UnreadableTrace;
+import dev.pawl.trace.intake.ValueReader;
 import dev.pawl.trace.time.TimeReader;
 import dev.pawl.trace.time.TimeScale;
 import java.nio.charset.StandardCharsets;
@@ -20,6 +24,7 @@ public final class JsonDecoder extends RowDecoder {
   private final JsonRow row;
   private TimeReader times = new TimeReader(TimeScale.RFC_3339);
   private String timeKey = "";
+  private OrdinaryRow ordinary;
   private byte[] text = new byte[64 + 2 * NameTable.SLACK];
 
   public JsonDecoder(Settings settings) {
@@ -32,6 +37,12 @@ public final class JsonDecoder extends RowDecoder {
     TextRows texts = new TextRows(intake);
     int at = from;
     while (at < end) {
+      int next = ordinary(bytes, at);
+      if (next > 0) {
+        line++;
+        at = next;
+        continue;
+      }
       int stop = at;
       while (bytes[stop] != '\n') {
         stop++;
@@ -43,6 +54,31 @@ public final class JsonDecoder extends RowDecoder {
       at = stop + 1;
     }
     return at;
+  }
+
+  /** Takes a row in the ordinary spelling, if all in it is right; returns the start of the next row, or -1 with nothing done. */
+  private int ordinary(byte[] bytes, int from) {
+    int stop = ordinary == null ? -1 : ordinary.scan(bytes, from);
+    if (stop < 0) {
+      return -1;
+    }
+    Channels channels = intake.channels();
+    int channel = channels.find(bytes, ordinary.signalFrom(), ordinary.signalTo() - ordinary.signalFrom());
+    if (channel < 0 || !channels.carriesSignal(channel)) {
+      return -1;
+    }
+    Quality quality = ordinary.qualityFrom() == 0 ? Quality.GOOD : Quality.of(bytes, ordinary.qualityFrom(), ordinary.qualityTo());
+    if (quality == Quality.UNRECOGNISED) {
+      return -1;
+    }
+    long value = quality == Quality.NOT_GOOD ? EventSink.UNKNOWN
+        : channels.reader(channel).read(bytes, ordinary.valueFrom(), ordinary.valueTo());
+    long time = value == ValueReader.INVALID ? TimeReader.INVALID : times.read(bytes, ordinary.timeFrom(), ordinary.timeTo());
+    if (time == TimeReader.INVALID) {
+      return -1;
+    }
+    intake.accept(time, channel, value, line);
+    return stop + 1;
   }
 
   private static boolean isBlank(byte[] bytes, int from, int to) {
@@ -94,6 +130,8 @@ public final class JsonDecoder extends RowDecoder {
     }
     timeKey = key;
     times = settings.reader(key);
+    ordinary = new OrdinaryRow(key, settings.columns().signal().orElse("signal"), settings.columns().value().orElse("value"),
+        settings.columns().quality().orElse("quality"));
     return true;
   }
 

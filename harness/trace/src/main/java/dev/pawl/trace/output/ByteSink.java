@@ -1,5 +1,6 @@
 package dev.pawl.trace.output;
 
+import dev.pawl.trace.time.TimeScale;
 import dev.pawl.trace.time.TimeText;
 import java.io.Closeable;
 import java.io.IOException;
@@ -51,6 +52,15 @@ public final class ByteSink implements Closeable {
       drain();
     }
     buffer[filled++] = (byte) ascii;
+    return this;
+  }
+
+  /** Writes a time on the given scale. */
+  public ByteSink time(long nanoseconds, TimeScale scale) {
+    if (filled + TimeText.LONGEST > buffer.length) {
+      drain();
+    }
+    filled = TimeText.write(buffer, filled, nanoseconds, scale);
     return this;
   }
 

@@ -41,6 +41,9 @@ public final class ValueText {
 
   private static String number(double si, ValueType.Quantity unit) {
     double declared = (si - unit.offset()) / unit.factor();
+    if (unit.factor() == 1 && unit.offset() == 0) {
+      return text(si);
+    }
     double rounded = new BigDecimal(declared).round(SHORT).doubleValue();
     if (matches(rounded, si, unit)) {
       return text(rounded);

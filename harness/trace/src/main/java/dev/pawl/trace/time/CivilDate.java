@@ -23,6 +23,25 @@ final class CivilDate {
     return (long) era * DAYS_PER_ERA + dayOfEra - DAYS_TO_1970;
   }
 
+  /** Writes a day as {@code 2026-11-25}; returns the place after it. The year must have four digits. */
+  static int write(byte[] into, int at, long days) {
+    long shifted = days + DAYS_TO_1970;
+    long era = Math.floorDiv(shifted, DAYS_PER_ERA);
+    int dayOfEra = (int) (shifted - era * DAYS_PER_ERA);
+    int yearOfEra = (dayOfEra - dayOfEra / 1460 + dayOfEra / 36_524 - dayOfEra / 146_096) / 365;
+    int dayOfYear = dayOfEra - (365 * yearOfEra + yearOfEra / 4 - yearOfEra / 100);
+    int marchMonth = (5 * dayOfYear + 2) / 153;
+    int month = marchMonth < 10 ? marchMonth + 3 : marchMonth - 9;
+    int year = (int) (era * 400) + yearOfEra + (month <= 2 ? 1 : 0);
+    TimeText.pair(into, at, year / 100);
+    TimeText.pair(into, at + 2, year % 100);
+    into[at + 4] = '-';
+    TimeText.pair(into, at + 5, month);
+    into[at + 7] = '-';
+    TimeText.pair(into, at + 8, dayOfYear - (153 * marchMonth + 2) / 5 + 1);
+    return at + 10;
+  }
+
   static boolean exists(int year, int month, int day) {
     return month >= 1 && month <= 12 && day >= 1 && day <= daysIn(year, month);
   }

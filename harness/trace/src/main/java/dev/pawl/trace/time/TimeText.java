@@ -1,64 +1,91 @@
 package dev.pawl.trace.time;
 
 import java.nio.charset.StandardCharsets;
-import java.time.Instant;
-import java.time.LocalDateTime;
-import java.time.ZoneOffset;
-import java.util.Locale;
 
-/** Times as text, exact to the nanosecond. */
+/** Times as text, exact to the nanosecond, in as few digits as that takes; {@link TimeReader} reads them back. */
 public final class TimeText {
 
+  /** Bytes that the longest time takes. */
+  public static final int LONGEST = 40;
+
   private static final long SECOND = 1_000_000_000L;
+  private static final long DAY = 86_400 * SECOND;
 
   private TimeText() {}
 
-  /** The shortest exact spelling on the given scale, which {@link TimeReader} reads back. */
+  /** The time on the given scale; date-times are in UTC. */
   public static String of(long nanoseconds, TimeScale scale) {
-    return scale == TimeScale.RFC_3339 ? calendar(nanoseconds) : number(nanoseconds, scale.nanoseconds());
+    byte[] text = new byte[LONGEST];
+    return new String(text, 0, write(text, 0, nanoseconds, scale), StandardCharsets.US_ASCII);
   }
 
-  private static String calendar(long nanoseconds) {
-    Instant instant = Instant.ofEpochSecond(Math.floorDiv(nanoseconds, SECOND), Math.floorMod(nanoseconds, SECOND));
-    LocalDateTime utc = LocalDateTime.ofInstant(instant, ZoneOffset.UTC);
-    String seconds = String.format(Locale.ROOT, "%04d-%02d-%02dT%02d:%02d:%02d", utc.getYear(), utc.getMonthValue(),
-        utc.getDayOfMonth(), utc.getHour(), utc.getMinute(), utc.getSecond());
-    return seconds + decimals(utc.getNano(), 9, 3) + "Z";
+  /**
+   * Writes the time on the given scale.
+   *
+   * @param into has {@link #LONGEST} bytes from {@code at} on
+   * @return the place after it
+   */
+  public static int write(byte[] into, int at, long nanoseconds, TimeScale scale) {
+    return scale == TimeScale.RFC_3339 ? writeDate(into, at, nanoseconds) : writeNumber(into, at, nanoseconds, scale.nanoseconds());
   }
 
-  private static String number(long nanoseconds, long unit) {
-    String sign = nanoseconds < 0 ? "-" : "";
-    long whole = Math.abs(nanoseconds / unit);
-    return sign + whole + decimals(Math.abs(nanoseconds % unit), Long.toString(unit).length() - 1, 1);
-  }
-
-  /** A point and the digits of a fraction, without the zeros at its end, in groups of {@code group} digits. */
-  private static String decimals(long fraction, int digits, int group) {
-    if (fraction == 0) {
-      return "";
+  private static int writeNumber(byte[] into, int at, long nanoseconds, long unit) {
+    int start = at;
+    if (nanoseconds < 0) {
+      into[start++] = '-';
     }
-    String padded = String.format(Locale.ROOT, "%0" + digits + "d", fraction);
-    int end = padded.length();
-    while (end > group && padded.substring(end - group, end).chars().allMatch(c -> c == '0')) {
-      end -= group;
-    }
-    return "." + padded.substring(0, end);
+    int end = digits(into, start, Math.abs(nanoseconds / unit));
+    return fraction(into, end, Math.abs(nanoseconds % unit), unit, 1);
   }
 
-  /** Writes digits of a nonnegative number; returns the place after them. */
+  /** In groups of three decimals, as loggers write them. */
+  private static int writeDate(byte[] into, int at, long nanoseconds) {
+    long days = Math.floorDiv(nanoseconds, DAY);
+    long ofDay = nanoseconds - days * DAY;
+    int second = (int) (ofDay / SECOND);
+    int end = CivilDate.write(into, at, days);
+    into[end] = 'T';
+    pair(into, end + 1, second / 3600);
+    into[end + 3] = ':';
+    pair(into, end + 4, second / 60 % 60);
+    into[end + 6] = ':';
+    pair(into, end + 7, second % 60);
+    end = fraction(into, end + 9, ofDay % SECOND, SECOND, 3);
+    into[end] = 'Z';
+    return end + 1;
+  }
+
+  /** A point and the decimals of a part of {@code whole}, in groups of digits, without groups of zeros at the end; nothing for zero. */
+  private static int fraction(byte[] into, int at, long part, long whole, int group) {
+    if (part == 0) {
+      return at;
+    }
+    into[at] = '.';
+    int end = at + 1;
+    long rest = part;
+    long place = whole;
+    while (rest != 0) {
+      for (int i = 0; i < group; i++) {
+        place /= 10;
+        into[end++] = (byte) ('0' + rest / place);
+        rest %= place;
+      }
+    }
+    return end;
+  }
+
+  static void pair(byte[] into, int at, int number) {
+    into[at] = (byte) ('0' + number / 10);
+    into[at + 1] = (byte) ('0' + number % 10);
+  }
+
+  /** Writes the digits of a number that is not negative; returns the place after them. */
   public static int digits(byte[] into, int at, long number) {
-    if (number >= 10_000_000_000_000_000L) {
-      byte[] text = Long.toString(number).getBytes(StandardCharsets.US_ASCII);
-      System.arraycopy(text, 0, into, at, text.length);
-      return at + text.length;
-    }
-    int end = at;
-    long rest = number;
-    do {
+    int end = at + 1;
+    for (long rest = number / 10; rest != 0; rest /= 10) {
       end++;
-      rest /= 10;
-    } while (rest != 0);
-    rest = number;
+    }
+    long rest = number;
     for (int i = end - 1; i >= at; i--) {
       into[i] = (byte) ('0' + rest % 10);
       rest /= 10;
