@@ -72,21 +72,17 @@ public final class Plant {
     double grade = track.grade(train.nose() + before * seconds / 2, train.kind().length());
     double resistance = resistance(train, grade);
     double pull = pull(train, grade);
-    double others = before == 0 ? overcome(pull, resistance) : pull - Math.signum(before) * resistance;
     for (TyreDrive drive : drives) {
-      double push = drive.acceleration(train, before, others, seconds, track.length());
-      pull += push;
-      others += push;
+      pull += drive.acceleration(train, before, net(before, pull, resistance), seconds, track.length());
     }
-    double acceleration = before == 0 ? overcome(pull, resistance) : pull - Math.signum(before) * resistance;
+    double acceleration = net(before, pull, resistance);
     double after = before + acceleration * seconds;
-    if (before != 0 && Math.signum(after) == -Math.signum(before)) {
-      after = 0;
-    }
-    double pushed = lift.isPresent() ? lift.get().push(train, after, seconds, track) : after;
-    double distance = pushed == 0 && after == 0 && before != 0 ? before * Math.abs(before) / (2 * Math.abs(acceleration))
-        : (before + pushed) / 2 * seconds;
-    settle(train, train.nose() + distance, pushed);
+    boolean stops = before != 0 && Math.signum(after) == -Math.signum(before);
+    double free = stops ? 0 : after;
+    double velocity = lift.isPresent() ? lift.get().push(train, free, seconds, track) : free;
+    double distance = stops && velocity == 0 ? before * Math.abs(before) / (2 * Math.abs(acceleration))
+        : (before + velocity) / 2 * seconds;
+    settle(train, train.nose() + distance, velocity);
   }
 
   private void settle(Train train, double nose, double velocity) {
@@ -113,8 +109,8 @@ public final class Plant {
     return sum;
   }
 
-  /** What is left of a pull on a train at rest that resistance holds back. */
-  private static double overcome(double pull, double resistance) {
-    return Math.signum(pull) * Math.max(0, Math.abs(pull) - resistance);
+  /** What is left of a pull where resistance opposes the motion, or holds a train at rest back. */
+  private static double net(double velocity, double pull, double resistance) {
+    return velocity == 0 ? Math.signum(pull) * Math.max(0, Math.abs(pull) - resistance) : pull - Math.signum(velocity) * resistance;
   }
 }
