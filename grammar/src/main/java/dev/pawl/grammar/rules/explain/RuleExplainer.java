@@ -1,0 +1,59 @@
+package dev.pawl.grammar.rules.explain;
+
+import dev.pawl.grammar.rules.advice.StaticTruth;
+import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.RuleParts;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/** Says a rule in plain words and as a formula, with what it needs and when it is decided. */
+public final class RuleExplainer {
+
+  private final RuleBook book;
+  private final ConditionWords conditions;
+
+  public RuleExplainer(RuleBook book) {
+    this.book = book;
+    this.conditions = new ConditionWords(book);
+  }
+
+  public Explanation explain(Rule rule) {
+    Decision decision = Decision.of(rule);
+    List<String> signals = RuleParts.signals(rule, book).stream().map(index -> book.signals().get(index).name()).toList();
+    Optional<String> obstacle = obstacle(rule.duty());
+    return new Explanation(rule.id(), rule.title(), rule.text(), new DutyWords(conditions).say(rule.duty()),
+        new FormulaWriter(book).write(rule.duty()), decision.delay(), decision.words(), signals,
+        obstacle.map(List::of).orElseGet(() -> exercise(rule.duty())), obstacle.isEmpty());
+  }
+
+  /** Why no trace can exercise a rule, where that is so. */
+  private Optional<String> obstacle(Rule.Duty duty) {
+    Optional<BoolExpr> impossible = duty instanceof Rule.When when && StaticTruth.isNeverTrue(when.trigger())
+        ? Optional.of(when.trigger()) : duty.whilst().filter(StaticTruth::isNeverTrue);
+    if (impossible.isPresent()) {
+      return Optional.of("No trace can exercise it: it can never be that " + conditions.say(impossible.get()) + ".");
+    }
+    if (duty instanceof Rule.When when && when.whilst().isPresent()
+        && StaticTruth.isNeverTrue(new BoolExpr.And(when.trigger(), when.whilst().get()))) {
+      return Optional.of("No trace can exercise it: its trigger and its while exclude each other.");
+    }
+    return duty.unless().filter(StaticTruth::isAlwaysTrue)
+        .map(c -> "No trace can exercise it: it is always so that " + conditions.say(c) + ".");
+  }
+
+  private List<String> exercise(Rule.Duty duty) {
+    List<String> needs = new ArrayList<>();
+    if (duty instanceof Rule.When when) {
+      needs.add("A trace exercises it by showing at least once that " + conditions.event(when.trigger())
+          + when.whilst().map(q -> " while " + conditions.say(q)).orElse("") + ".");
+      needs.add("Signals that are unknown at that instant raise no obligation.");
+    } else {
+      needs.add("Any trace exercises it in which its signals become known"
+          + duty.whilst().map(q -> " and in which at some time " + conditions.say(q)).orElse("") + ".");
+    }
+    return needs;
+  }
+}
