@@ -19,7 +19,7 @@ public final class CampaignFile {
     return new CampaignTrace(rows, Math.toIntExact(Math.max(1, rows / ROWS_PER_CYCLE)), CampaignTrace.FULL.seed());
   }
 
-  /** What the trace of that many rows must give; makes the file if it is not there. */
+  /** The file of the trace of that many rows, which is made if it is not there. */
   public static Path make(Path folder, long rows) throws IOException {
     Path file = folder.resolve("campaign-" + rows + ".csv");
     if (!Files.exists(file)) {
@@ -31,6 +31,13 @@ public final class CampaignFile {
       Files.move(part, file, StandardCopyOption.ATOMIC_MOVE);
     }
     return file;
+  }
+
+  /** Makes another file with the same content. */
+  public static void copy(Path file, Path other) throws IOException {
+    Path part = other.resolveSibling(other.getFileName() + ".part");
+    Files.copy(file, part, StandardCopyOption.REPLACE_EXISTING);
+    Files.move(part, other, StandardCopyOption.ATOMIC_MOVE);
   }
 
   /** Writes the trace of the given number of rows into the given folder. */

@@ -1,0 +1,159 @@
+package dev.pawl.bench.table;
+
+import dev.pawl.bench.trace.CampaignTrace;
+import dev.pawl.bench.workload.CampaignFile;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.io.PrintStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+
+/** The measurement of whole programs over whole traces, in the order in which the table shows them. */
+public final class Campaign {
+
+  private static final int START_RUNS = 10;
+  private static final int SHORT_ROWS = 1_000;
+  private static final double MEGABYTE = 1024;
+
+  private final Settings settings;
+  private final Programs programs;
+  private final Table table;
+  private final Path errors;
+
+  private Campaign(Settings settings, PrintStream out) throws IOException {
+    this.settings = settings;
+    this.programs = new Programs(settings);
+    this.table = new Table(out);
+    this.errors = settings.data().resolve("errors.txt");
+    Files.deleteIfExists(errors);
+  }
+
+  /** Prints the table; exits with 1 where something could not be measured or counts differ, 2 for wrong arguments. */
+  public static void main(String[] arguments) {
+    try {
+      Settings settings = Settings.of(arguments);
+      new Campaign(settings, System.out).run();
+    } catch (IllegalArgumentException e) {
+      System.err.println(e.getMessage());
+      System.exit(2);
+    } catch (IOException e) {
+      System.err.println("benchmark: " + e.getMessage());
+      System.exit(1);
+    }
+  }
+
+  private void run() throws IOException {
+    Path trace = CampaignFile.make(settings.data(), settings.rows());
+    warmPageCache(trace);
+    table.title(String.format("One trace: %,d rows, %,d bytes, one thread, whole process", settings.rows(), Files.size(trace)));
+    Contestant scanner = programs.scanner(trace, settings.rows());
+    Contestant two = programs.pawl("pawl check, two rules", 2, List.of("--jobs", "1"), List.of(trace), settings.rows());
+    Contestant forty = programs.pawl("pawl check, forty rules", 40, List.of("--jobs", "1"), List.of(trace), settings.rows());
+    if (settings.measures("check") || settings.measures("peers")) {
+      check(scanner, two, forty, trace);
+    }
+    if (settings.measures("peers")) {
+      new Peers(settings, programs, table, errors).measure(trace, two, forty);
+    }
+    if (settings.measures("jobs")) {
+      jobs(trace);
+    }
+    if (settings.measures("memory")) {
+      memory(trace);
+    }
+    if (settings.measures("start")) {
+      start();
+    }
+  }
+
+  private static void warmPageCache(Path file) throws IOException {
+    Files.newInputStream(file).transferTo(OutputStream.nullOutputStream());
+  }
+
+  private void check(Contestant scanner, Contestant two, Contestant forty, Path trace) throws IOException {
+    rounds(List.of(scanner, two, forty));
+    table.head();
+    table.line(scanner);
+    table.line(two);
+    table.line(forty);
+    table.ratio("pawl, two rules: rate as a part of (a)", two.rate() / scanner.rate(), 0.5);
+    table.ratio("pawl, forty rules: rate as a part of (a)", forty.rate() / scanner.rate(), 0.25);
+    Counts counts = Counts.ofReport(json(2, trace));
+    table.same("(a) and pawl, two rules", counts.differences(Counts.ofLine(scanner.lastOutput())));
+    if (settings.rows() == CampaignTrace.FULL.rows()) {
+      table.note("obligations and misses: " + counts.arose() + " " + counts.missed());
+    }
+  }
+
+  private String json(int rules, Path trace) throws IOException {
+    return programs.pawl("pawl check --format json", rules, List.of("--format", "json"), List.of(trace), settings.rows()).run(errors)
+        .output();
+  }
+
+  /** Runs all of them in turn, so that a busy spell of the machine falls on all alike. */
+  private void rounds(List<Contestant> contestants) throws IOException {
+    for (int run = 0; run < settings.runs(); run++) {
+      for (Contestant contestant : contestants) {
+        contestant.run(errors);
+      }
+    }
+  }
+
+  private void jobs(Path trace) throws IOException {
+    Path other = settings.data().resolve("other-" + settings.rows() + ".csv");
+    if (!Files.exists(other)) {
+      CampaignFile.copy(trace, other);
+    }
+    List<Path> both = List.of(trace, other);
+    table.title("Two threads, forty rules");
+    Contestant one = programs.pawl("two traces, --jobs 1", 40, List.of("--jobs", "1"), both, 2 * settings.rows());
+    Contestant two = programs.pawl("two traces, --jobs 2", 40, List.of("--jobs", "2"), both, 2 * settings.rows());
+    Contestant alone = programs.pawl("one trace, --jobs 1", 40, List.of("--jobs", "1"), List.of(trace), settings.rows());
+    Contestant ahead = programs.pawl("one trace, --jobs 2 (decodes ahead)", 40, List.of("--jobs", "2"), List.of(trace), settings.rows());
+    List<Contestant> all = List.of(one, two, alone, ahead);
+    rounds(all);
+    table.head();
+    all.forEach(table::line);
+    table.ratio("two traces: two threads over one", two.rate() / one.rate(), 1.8);
+    table.ratio("one trace: two threads over one", ahead.rate() / alone.rate(), 1);
+  }
+
+  private void memory(Path trace) throws IOException {
+    table.title("Peak memory of the process, forty rules");
+    List<Contestant> all = new ArrayList<>();
+    all.add(programs.pawl(String.format("%,d rows", settings.rows()), 40, List.of("--jobs", "1"), List.of(trace), settings.rows()));
+    Path large = null;
+    if (settings.large() > 0) {
+      large = CampaignFile.make(settings.data(), settings.large());
+      all.add(programs.pawl(String.format("%,d rows", settings.large()), 40, List.of("--jobs", "1"), List.of(large), settings.large()));
+    }
+    for (Contestant each : all) {
+      each.run(errors);
+    }
+    table.head();
+    all.forEach(table::line);
+    for (Contestant each : all) {
+      table.bound("peak of " + each.name() + ", MB", each.peakKilobytes() / MEGABYTE, 256, "MB");
+    }
+    if (large != null) {
+      Files.delete(large);
+    }
+  }
+
+  private void start() throws IOException {
+    Path shortTrace = CampaignFile.make(settings.data(), SHORT_ROWS);
+    table.title("Start: from the command to its end, launcher and all");
+    Contestant check = programs.pawl("pawl check, two rules, 1,000 rows", 2, List.of(), List.of(shortTrace), SHORT_ROWS);
+    Contestant forty = programs.pawl("pawl check, forty rules, 1,000 rows", 40, List.of(), List.of(shortTrace), SHORT_ROWS);
+    for (int run = 0; run < START_RUNS; run++) {
+      check.run(errors);
+      forty.run(errors);
+    }
+    table.head();
+    table.line(check);
+    table.line(forty);
+    table.bound("pawl check of 1,000 rows, best of " + START_RUNS, check.best(), 0.6, "s");
+  }
+}
