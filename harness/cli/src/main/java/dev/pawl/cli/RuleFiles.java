@@ -10,6 +10,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import picocli.CommandLine.ParseResult;
 
 /**
  * The rule files that a command was given, compiled.
@@ -39,6 +40,16 @@ record RuleFiles(Compilation compilation, RuleBook book) {
       throw new CommandException("the rules have " + errors + (errors == 1 ? " error" : " errors") + ", nothing was judged");
     }
     return new RuleFiles(compilation, compilation.book().get());
+  }
+
+  /** The paths given with {@code --rules} and without, of which there must be one. */
+  static List<String> named(ParseResult words, String command) {
+    List<String> paths = new ArrayList<>(words.matchedOptionValue("--rules", List.<String>of()));
+    paths.addAll(words.matchedPositionalValue(0, List.<String>of()));
+    if (paths.isEmpty()) {
+      throw new CommandException("no rules: name a rule file or folder ('" + command + " --help' shows how)");
+    }
+    return paths;
   }
 
   static Source read(Path file) {

@@ -78,7 +78,7 @@ class CheckCommandTest {
     assertThat(run.err()).isEmpty();
     assertThat(run.out().replace(folder.toString(), "DIR").replaceAll("\\s+", " ")).contains("BROKEN STOP-01 E-stop stops the lift critical",
         "trigger 5.000 s break no response by the deadline, 5.500 s (500 ms after the trigger); it came at 5.750 s, 250 ms late",
-        "estop_chain = false since 5.000 s DIR/broken.csv:4", "lift_run = true since 0.000 s DIR/broken.csv:3", "STOP-01 -250 ms");
+        "estop_chain = false since 5.000 s broken.csv:4", "lift_run = true since 0.000 s broken.csv:3", "STOP-01 -250 ms");
   }
 
   @Test

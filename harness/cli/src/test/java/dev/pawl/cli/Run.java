@@ -14,11 +14,15 @@ record Run(int status, String out, String err) {
   }
 
   static Run with(Map<String, String> environment, Interruption interruption, String... words) {
+    return at(Path.of(""), environment, interruption, words);
+  }
+
+  static Run at(Path home, Map<String, String> environment, Interruption interruption, String... words) {
     ByteArrayOutputStream out = new ByteArrayOutputStream();
     ByteArrayOutputStream err = new ByteArrayOutputStream();
     PrintStream outStream = new PrintStream(out, true, StandardCharsets.UTF_8);
     PrintStream errStream = new PrintStream(err, true, StandardCharsets.UTF_8);
-    int status = new Main(new Console(outStream, errStream, environment, Path.of(""), interruption)).run(words);
+    int status = new Main(new Console(outStream, errStream, environment, home, interruption)).run(words);
     return new Run(status, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));
   }
 }

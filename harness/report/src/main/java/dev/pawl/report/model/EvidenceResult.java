@@ -19,6 +19,12 @@ public record EvidenceResult(Evidence.Moment moment, long time, String signal, S
     return line > 0 || !value.equals("unknown");
   }
 
+  /** {@code file:line} with the file's name only, for where the whole path stands above. */
+  public String shortPlace() {
+    String place = place();
+    return place.substring(Math.max(place.lastIndexOf('/'), place.lastIndexOf('\\')) + 1);
+  }
+
   /** {@code file:line}, or the file alone where there is no line. */
   public String place() {
     return line > 0 ? file + ":" + line : file;

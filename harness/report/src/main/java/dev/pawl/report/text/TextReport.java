@@ -43,6 +43,16 @@ public final class TextReport {
     return report.page.toString();
   }
 
+  /** One trace's block with no more than the counts, what broke, each with its first finding, and the zones' findings. */
+  public static String brief(TraceResult trace, Style style) {
+    TextReport report = new TextReport(style, 1);
+    report.head(trace);
+    report.allBroken(trace);
+    report.tracking(trace);
+    report.page.blank();
+    return report.page.toString();
+  }
+
   /** What follows all traces: the sum where there are several, and the cautions. */
   public static String closing(Report report, Style style) {
     TextReport text = new TextReport(style, 0);
@@ -58,16 +68,26 @@ public final class TextReport {
     return text.page.toString();
   }
 
-  private void block(TraceResult trace) {
+  private void head(TraceResult trace) {
     page.line(style.strong(Page.safe(trace.path())));
     if (!trace.reading().failure().isEmpty()) {
       page.labelled("not read", trace.reading().failure());
     }
     if (!trace.rules().isEmpty()) {
       summary(trace);
-      for (RuleResult rule : withVerdict(trace, Verdict.BROKEN)) {
-        broken(rule, trace.timeBase());
-      }
+    }
+  }
+
+  private void allBroken(TraceResult trace) {
+    for (RuleResult rule : withVerdict(trace, Verdict.BROKEN)) {
+      broken(rule, trace.timeBase());
+    }
+  }
+
+  private void block(TraceResult trace) {
+    head(trace);
+    if (!trace.rules().isEmpty()) {
+      allBroken(trace);
       undecided(trace);
       notExercised(trace);
       margins(trace);
@@ -140,7 +160,7 @@ public final class TextReport {
     String label = "because";
     for (EvidenceResult event : events) {
       String value = Page.pad(event.signal() + " = " + event.value(), Math.min(signals, 40));
-      page.labelled(label, event.wasLogged() ? value + "  since " + Page.pad(TimeText.at(base, event.time()), times) + "  " + event.place()
+      page.labelled(label, event.wasLogged() ? value + "  since " + Page.pad(TimeText.at(base, event.time()), times) + "  " + event.shortPlace()
           : value + "  never logged by then");
       label = "";
     }

@@ -22,8 +22,8 @@ class TextReportTest {
           trigger     723.450 s
           break       no response by the deadline, 723.950 s (500 ms after the trigger); it came at
                       724.200 s, 250 ms late
-          because     estop_chain = false  since 723.450 s  traces/day.csv:1201
-                      lift_run = true      since 700.010 s  traces/day.csv:1102
+          because     estop_chain = false  since 723.450 s  day.csv:1201
+                      lift_run = true      since 700.010 s  day.csv:1102
                       and 2 more
 
           UNDECIDED  LIFT-01  Lift idles when no train is near  minor
@@ -42,7 +42,7 @@ class TextReportTest {
           ZONE lift  its count cannot be right, 2 times
           may mean    a missed or chattering sensor, a roll-back, or trains too close
           seen        a train left while none was counted in, at 300.000 s
-          because     crest_flag = unknown  since 300.000 s  traces/day.csv:640
+          because     crest_flag = unknown  since 300.000 s  day.csv:640
                       and 1 more
 
           Reading

@@ -1,0 +1,35 @@
+package dev.pawl.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class DemoCommandTest {
+
+  @TempDir
+  Path folder;
+
+  @Test
+  void theDemoMakesItsTracesAndAReport() throws IOException {
+    Run run = Run.at(Path.of("../.."), Map.of(), new Interruption(), "demo", "--out", folder.toString());
+    assertThat(run.err()).isEmpty();
+    assertThat(run.status()).isZero();
+    assertThat(run.out()).contains("A logic change that lost the lift's idle timer").contains("BROKEN  LIFT-01")
+        .contains("Open " + folder.resolve("report.html"));
+    assertThat(Files.readString(folder.resolve("report.html"))).contains("Kestrel Ridge").contains("<svg class=\"timing\"");
+    assertThat(Files.list(folder.resolve("traces")).count()).isEqualTo(6);
+  }
+
+  @Test
+  void withoutACheckoutItSaysWhatIsMissing() {
+    Run run = Run.at(folder, Map.of(), new Interruption(), "demo", "--out", folder.toString());
+    assertThat(run.err()).isEqualTo("pawl: the demo ride is not at " + folder.resolve("fixtures/kestrel-ridge")
+        + "; run harness/bin/pawl of a whole checkout\n");
+    assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+  }
+}

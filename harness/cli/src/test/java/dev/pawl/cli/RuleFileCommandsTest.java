@@ -1,0 +1,86 @@
+package dev.pawl.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The commands that work on rule files alone: {@code format} and {@code examples}. */
+class RuleFileCommandsTest {
+
+  private static final String UNTIDY = """
+      ride "Test stand"
+      input   a:bool -- a flag
+      rule A-01 "A stays off"
+       severity minor
+       basis practice
+         never a
+      """;
+
+  @TempDir
+  Path folder;
+
+  @Test
+  void formatPrintsTheLayoutAndChangesNothing() throws IOException {
+    Path file = write("a.rules", UNTIDY);
+    Run run = Run.of("format", file.toString());
+    assertThat(run.status()).isZero();
+    assertThat(run.out()).contains("input a : bool").contains("-- a flag");
+    assertThat(Files.readString(file)).isEqualTo(UNTIDY);
+  }
+
+  @Test
+  void formatChecksAndWrites() throws IOException {
+    Path file = write("a.rules", UNTIDY);
+    Run before = Run.of("format", "--check", folder.toString());
+    assertThat(before.out()).isEqualTo(file + "\n");
+    assertThat(before.status()).isEqualTo(1);
+    assertThat(Run.of("format", "--write", file.toString()).out()).isEqualTo("laid out anew: " + file + "\n");
+    Run after = Run.of("format", "--check", file.toString());
+    assertThat(after.out()).isEmpty();
+    assertThat(after.status()).isZero();
+  }
+
+  @Test
+  void formatLeavesAFileWithAnErrorAsItIs() throws IOException {
+    Path file = write("a.rules", UNTIDY + "rule ???\n");
+    Run run = Run.of("format", "--write", file.toString());
+    assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+    assertThat(run.err()).contains(file + ":7:");
+    assertThat(Files.readString(file)).isEqualTo(UNTIDY + "rule ???\n");
+  }
+
+  @Test
+  void formatOptionsThatExcludeEachOtherAreRefused() throws IOException {
+    Path file = write("a.rules", UNTIDY);
+    assertThat(Run.of("format", "--write", "--check", file.toString()).err())
+        .isEqualTo("pawl: --write and --check exclude each other; give one\n");
+  }
+
+  @Test
+  void examplesThatAreNotAsStatedAreNamed() throws IOException {
+    String example = "example \"%s\" for A-01 gives %s\n  at 0 s a = false\n  at 1 s a = true\n";
+    Path right = write("right.rules", UNTIDY + example.formatted("it goes on", "broken"));
+    Run good = Run.of("examples", "--rules", right.toString());
+    assertThat(good.err()).isEmpty();
+    assertThat(good.out()).isEqualTo("1 example, all as stated\n");
+    assertThat(good.status()).isZero();
+    Path wrong = write("wrong.rules", UNTIDY + example.formatted("it goes on", "held"));
+    Run bad = Run.of("examples", wrong.toString());
+    assertThat(bad.out()).contains("A-01 \"it goes on\": gives broken, not held").contains("1 example, 1 not as stated");
+    assertThat(bad.status()).isEqualTo(1);
+  }
+
+  @Test
+  void filesWithoutExamplesProveNothing() throws IOException {
+    assertThat(Run.of("examples", write("a.rules", UNTIDY).toString()).err()).isEqualTo("pawl: these rule files hold no example\n");
+    assertThat(Run.of("examples").err()).isEqualTo("pawl: no rules: name a rule file or folder ('pawl examples --help' shows how)\n");
+  }
+
+  private Path write(String name, String text) throws IOException {
+    return Files.writeString(folder.resolve(name), text);
+  }
+}
