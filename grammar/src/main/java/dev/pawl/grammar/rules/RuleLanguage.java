@@ -1,5 +1,6 @@
 package dev.pawl.grammar.rules;
 
+import dev.pawl.grammar.rules.advice.BookAdvice;
 import dev.pawl.grammar.rules.check.BookChecker;
 import dev.pawl.grammar.rules.check.CheckedBook;
 import dev.pawl.grammar.rules.check.Problems;
@@ -37,6 +38,9 @@ public final class RuleLanguage {
     CheckedBook checked = BookChecker.check(files, problems);
     List<Source> read = files.stream().map(RuleFile::source).toList();
     boolean sound = !problems.hasErrors();
+    if (sound) {
+      BookAdvice.of(checked.book()).forEach(problems::add);
+    }
     return new Compilation(sound ? Optional.of(checked.book()) : Optional.empty(), sound ? checked.examples() : List.of(),
         inOrder(problems.list(), read), read);
   }

@@ -6,6 +6,7 @@ import dev.pawl.grammar.rules.tree.Declaration;
 import dev.pawl.grammar.rules.tree.Expression;
 import dev.pawl.grammar.rules.tree.Name;
 import dev.pawl.grammar.rules.tree.RuleFile;
+import dev.pawl.grammar.rules.tree.TypeName;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.List;
@@ -49,6 +50,12 @@ final class DeclarationCollector {
     all(Declaration.Group.class).forEach(g -> context.names.declare(g.name().text(), new Entry.GroupEntry(g)));
     files.forEach(file -> file.unread().forEach(name -> context.names.declareMissing(name.text(), name.position())));
     all(Declaration.Needs.class).forEach(this::missing);
+    all(Declaration.EnumType.class).forEach(type -> type.members().members().forEach(context.names::shadows));
+    all(Declaration.Signals.class).forEach(signals -> {
+      if (signals.type() instanceof TypeName.OneOf choice) {
+        choice.members().forEach(context.names::shadows);
+      }
+    });
   }
 
   private void type(Declaration.EnumType type) {

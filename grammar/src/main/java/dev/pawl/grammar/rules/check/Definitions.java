@@ -93,6 +93,7 @@ final class Definitions {
     for (Declaration.Parameter parameter : define.parameters()) {
       Checked placeholder = parameter.type().isEmpty() ? new Checked.Place(0)
           : context.types.resolve(parameter.type().get()).map(Definitions::placeholder).orElse(Checked.FAILED);
+      context.names.shadows(parameter.name());
       if (arguments.put(parameter.name().text(), placeholder) != null) {
         context.problems.error(parameter.name().position(), "`" + parameter.name().text() + "` is a parameter twice");
       }

@@ -35,6 +35,7 @@ final class ForEachExpander {
       return List.of(new Case(Map.of(), Map.of()));
     }
     ForEach forEach = rule.forEach().get();
+    forEach.variables().forEach(variable -> context.names.shadows(variable.name()));
     List<Case> cases = new ArrayList<>();
     for (ForEach.Tuple tuple : tuples(forEach)) {
       if (tuple.names().size() != forEach.variables().size()) {

@@ -1,5 +1,6 @@
 package dev.pawl.grammar.rules.check;
 
+import dev.pawl.grammar.rules.tree.Name;
 import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import java.util.Collection;
@@ -31,6 +32,15 @@ final class Names {
           "each name stands for one thing in all files together");
     }
     return earlier == null;
+  }
+
+  /** Warns of a local name that hides a declared one. */
+  void shadows(Name local) {
+    Entry hidden = entries.get(local.text());
+    if (hidden != null && !(hidden instanceof Entry.MissingEntry)) {
+      problems.warning(local.position(), "`" + local.text() + "` hides " + hidden.kind() + " of the same name, declared at "
+          + hidden.position(), "choose another name, so that nobody takes one for the other");
+    }
   }
 
   void declareMissing(String name, Position position) {

@@ -3,6 +3,7 @@ package dev.pawl.grammar.rules.format;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.grammar.rules.Compilation;
+import dev.pawl.grammar.rules.Corpus;
 import dev.pawl.grammar.rules.RuleLanguage;
 import dev.pawl.grammar.rules.SourceLoader;
 import dev.pawl.grammar.rules.parse.ParsedFile;
@@ -11,8 +12,6 @@ import dev.pawl.grammar.rules.tree.Comment;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Source;
 import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
@@ -26,55 +25,28 @@ import org.junit.jupiter.params.provider.MethodSource;
  */
 class RuleFormatterTest {
 
-  private static final Path RIGHT = Path.of("src/test/resources/rules/right");
-  private static final List<Path> FOLDERS = List.of(RIGHT, Path.of("src/test/resources/rules/wrong"), Path.of("../rules"),
-      Path.of("../fixtures/kestrel-ridge"));
-
   static Stream<Path> rightFiles() {
-    return ruleFiles(RIGHT);
+    return new Corpus("right").ruleFiles();
   }
 
   static Stream<Path> readableFiles() {
-    return FOLDERS.stream().flatMap(RuleFormatterTest::ruleFiles)
-        .filter(file -> RuleReader.read(source(file)).diagnostics().isEmpty());
-  }
-
-  private static Stream<Path> ruleFiles(Path folder) {
-    try (Stream<Path> files = Files.list(folder)) {
-      return files.filter(file -> file.toString().endsWith(".rules")).sorted().toList().stream();
-    } catch (IOException problem) {
-      throw new UncheckedIOException(problem);
-    }
-  }
-
-  private static Source source(Path file) {
-    try {
-      return new Source(file.getFileName().toString(), Files.readString(file));
-    } catch (IOException problem) {
-      throw new UncheckedIOException(problem);
-    }
+    return Stream.of("right", "wrong", "doubtful", "../../../../../rules", "../../../../../fixtures/kestrel-ridge")
+        .flatMap(folder -> new Corpus(folder).ruleFiles())
+        .filter(file -> RuleReader.read(Corpus.source(file)).diagnostics().isEmpty());
   }
 
   @ParameterizedTest
   @MethodSource("rightFiles")
   void layoutIsCanonical(Path file) throws IOException {
-    Compilation compilation = RuleLanguage.compile(List.of(source(file)), SourceLoader.none());
+    Compilation compilation = RuleLanguage.compile(List.of(Corpus.source(file)), SourceLoader.none());
     assertThat(compilation.diagnostics().stream().filter(Diagnostic::isError)).as(compilation.rendered()).isEmpty();
-    String formatted = RuleFormatter.format(source(file)).text().orElseThrow();
-    Path expected = Path.of(file.toString().replace(".rules", ".expected"));
-
-    Path actual = Path.of("target/corpus").resolve(expected.getFileName());
-    Files.createDirectories(actual.getParent());
-    Files.writeString(actual, formatted);
-
-    assertThat(expected).as("expected layout, to be copied from %s", actual).exists();
-    assertThat(formatted).as("what is in %s", actual).isEqualTo(Files.readString(expected));
+    Corpus.expect(file, RuleFormatter.format(Corpus.source(file)).text().orElseThrow());
   }
 
   @ParameterizedTest
   @MethodSource("readableFiles")
   void survivesPrintingAndReadingAgain(Path file) {
-    Source source = source(file);
+    Source source = Corpus.source(file);
     Formatted formatted = RuleFormatter.format(source);
     assertThat(formatted.text()).isPresent();
     Source printed = new Source(source.name(), formatted.text().get());
