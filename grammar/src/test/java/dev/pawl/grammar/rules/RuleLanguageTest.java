@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.Demand;
+import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
@@ -74,8 +75,8 @@ class RuleLanguageTest {
     BoolExpr near = new BoolExpr.Or(new BoolExpr.Occupied(1), new BoolExpr.Occupied(0));
     assertThat(lift.duty()).isEqualTo(new Rule.When(new BoolExpr.HeldFor(new BoolExpr.Not(near), 20_000_000_000L), Optional.empty(),
         Optional.empty(), new Demand.Within(
-            new BoolExpr.Compare(Comparison.AT_MOST, new NumExpr.Signal(6), new NumExpr.Constant(0.5), 0), 0, 3_000_000_000L,
-            Optional.empty())));
+            new BoolExpr.Compare(Comparison.AT_MOST, new NumExpr.Signal(6), new NumExpr.Constant(0.5), 0, Dimension.SPEED), 0,
+            3_000_000_000L, Optional.empty())));
     assertThat(lift.text()).isEqualTo("when not train_near for 20 s must lift_speed <= 0.5 m/s within 3 s");
     assertThat(book.rules().get(2).duty()).isEqualTo(new Rule.When(new BoolExpr.Falls(new BoolExpr.Signal(3)), Optional.empty(),
         Optional.empty(), new Demand.Within(new BoolExpr.Not(new BoolExpr.Signal(5)), 0, 500_000_000L,

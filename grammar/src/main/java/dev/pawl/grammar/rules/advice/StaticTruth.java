@@ -105,7 +105,8 @@ public final class StaticTruth {
       return new BoolExpr.And(negated(or.left()), negated(or.right()));
     }
     if (condition instanceof BoolExpr.Compare compare) {
-      return new BoolExpr.Compare(Bounds.opposite(compare.comparison()), compare.left(), compare.right(), compare.tolerance());
+      return new BoolExpr.Compare(Bounds.opposite(compare.comparison()), compare.left(), compare.right(), compare.tolerance(),
+          compare.dimension());
     }
     return new BoolExpr.Not(condition);
   }

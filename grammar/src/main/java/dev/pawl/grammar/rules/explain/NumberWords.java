@@ -20,20 +20,23 @@ final class NumberWords {
   }
 
   String comparison(BoolExpr.Compare compare) {
-    String left = beside(compare.left(), compare.right());
-    String right = beside(compare.right(), compare.left());
-    return left + " " + words(compare.comparison()) + " " + right;
+    return comparison(compare, words(compare.comparison()));
   }
 
+  /** The negation of a comparison. */
   String opposite(BoolExpr.Compare compare) {
-    return switch (compare.comparison()) {
-      case EQUAL -> comparison(new BoolExpr.Compare(Comparison.NOT_EQUAL, compare.left(), compare.right(), 0));
-      case NOT_EQUAL -> comparison(new BoolExpr.Compare(Comparison.EQUAL, compare.left(), compare.right(), 0));
-      case LESS -> comparison(new BoolExpr.Compare(Comparison.AT_LEAST, compare.left(), compare.right(), 0));
-      case AT_MOST -> comparison(new BoolExpr.Compare(Comparison.GREATER, compare.left(), compare.right(), 0));
-      case GREATER -> comparison(new BoolExpr.Compare(Comparison.AT_MOST, compare.left(), compare.right(), 0));
-      case AT_LEAST -> comparison(new BoolExpr.Compare(Comparison.LESS, compare.left(), compare.right(), 0));
-    };
+    return comparison(compare, words(switch (compare.comparison()) {
+      case EQUAL -> Comparison.NOT_EQUAL;
+      case NOT_EQUAL -> Comparison.EQUAL;
+      case LESS -> Comparison.AT_LEAST;
+      case AT_MOST -> Comparison.GREATER;
+      case GREATER -> Comparison.AT_MOST;
+      case AT_LEAST -> Comparison.LESS;
+    }));
+  }
+
+  private String comparison(BoolExpr.Compare compare, String verb) {
+    return beside(compare.left(), compare.right()) + " " + verb + " " + beside(compare.right(), compare.left());
   }
 
   private static String words(Comparison comparison) {
