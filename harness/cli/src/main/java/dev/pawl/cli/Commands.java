@@ -3,7 +3,7 @@ package dev.pawl.cli;
 /** All commands by name. A command's class is loaded only when it is asked for, which keeps the start short. */
 final class Commands {
 
-  static final String[] NAMES = {"check", "compare", "examples", "format", "demo"};
+  static final String[] NAMES = {"check", "explain", "format", "examples", "compare", "demo"};
 
   private Commands() {}
 
@@ -11,6 +11,7 @@ final class Commands {
     return switch (name) {
       case "check" -> new CheckCommand();
       case "compare" -> new CompareCommand();
+      case "explain" -> new ExplainCommand();
       case "examples" -> new ExamplesCommand();
       case "format" -> new FormatCommand();
       case "demo" -> new DemoCommand();

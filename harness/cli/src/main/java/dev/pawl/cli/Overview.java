@@ -7,7 +7,7 @@ final class Overview {
       pawl: rule by rule, what a recorded ride shows about its lift and block control logic
 
         pawl check --rules PATH... TRACE...    check recorded traces
-        pawl explain --rules PATH...           say rules in plain words and as formulas
+        pawl explain --rules PATH... [TRACE]   say rules in plain words and as formulas
         pawl examples --rules PATH...          do the rules give what the examples in their files say?
         pawl format PATH...                    canonical layout of rule files
         pawl compare BEFORE.json AFTER.json    what a logic change did to every rule and margin

@@ -8,7 +8,7 @@ import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** The commands that work on rule files alone: {@code format} and {@code examples}. */
+/** The commands that work on rule files alone: {@code explain}, {@code format} and {@code examples}. */
 class RuleFileCommandsTest {
 
   private static final String UNTIDY = """
@@ -78,6 +78,25 @@ class RuleFileCommandsTest {
   void filesWithoutExamplesProveNothing() throws IOException {
     assertThat(Run.of("examples", write("a.rules", UNTIDY).toString()).err()).isEqualTo("pawl: these rule files hold no example\n");
     assertThat(Run.of("examples").err()).isEqualTo("pawl: no rules: name a rule file or folder ('pawl examples --help' shows how)\n");
+  }
+
+  @Test
+  void explainSaysARuleInWordsAndWhetherATraceExercisesIt() throws IOException {
+    String rules = write("a.rules", UNTIDY).toString();
+    Path trace = write("t.csv", "time_s,signal,value\n0,a,0\n1,a,0.0\n2,a,1\n");
+    Run run = Run.of("explain", rules);
+    assertThat(run.err()).isEmpty();
+    assertThat(run.out()).startsWith("A-01  A stays off\n").contains("written     never a\n", "in words", "formula", "signals     a\n");
+    assertThat(Run.of("explain", rules, trace.toString()).out()).contains(trace + ": broken (1 missed)");
+  }
+
+  @Test
+  void explainKnowsWhichRulesThereAre() throws IOException {
+    String rules = write("a.rules", UNTIDY).toString();
+    assertThat(Run.of("explain", "--rule", "A-01", rules).status()).isZero();
+    assertThat(Run.of("explain", "--rule", "A-02", rules).err()).isEqualTo("pawl: --rule: there is no rule 'A-02'; did you mean 'A-01'?\n");
+    assertThat(Run.of("explain").err())
+        .isEqualTo("pawl: no rules: give a rule file or folder with --rules ('pawl explain --help' shows how)\n");
   }
 
   private Path write(String name, String text) throws IOException {

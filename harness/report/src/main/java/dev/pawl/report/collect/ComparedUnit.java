@@ -16,7 +16,7 @@ record ComparedUnit(String unit, double factor) {
 
   static ComparedUnit of(Rule rule, String siUnit, RuleBook book) {
     if (!siUnit.equals("s")) {
-      for (BoolExpr.Compare comparison : RuleParts.of(rule, book).comparisons()) {
+      for (BoolExpr.Compare comparison : Comparisons.of(rule)) {
         for (NumExpr side : new NumExpr[] {comparison.left(), comparison.right()}) {
           if (side instanceof NumExpr.Signal signal && book.signals().get(signal.signal()).type() instanceof ValueType.Quantity quantity
               && quantity.dimension().siUnit().equals(siUnit)) {

@@ -1,10 +1,14 @@
 package dev.pawl.report.picture;
 
 import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.Expressions;
 import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Signal;
-import dev.pawl.report.collect.RuleParts;
+import dev.pawl.grammar.rules.model.Zone;
+import dev.pawl.report.collect.Comparisons;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.RuleResult;
@@ -39,34 +43,56 @@ final class PicturePlan {
   static PicturePlan of(RuleBook book, TraceResult trace, int most) {
     PicturePlan plan = new PicturePlan(book, trace);
     for (RuleResult rule : trace.rules()) {
-      RuleParts parts = RuleParts.of(rule.rule(), book);
+      Scenery scenery = plan.scenery(rule.rule());
       boolean triggered = FindingWords.hasTrigger(rule.rule());
-      rule.broken().stream().limit(most).forEach(finding -> plan.add(finding, triggered, parts));
-      rule.doubtful().stream().limit(most).forEach(finding -> plan.add(finding, triggered, parts));
+      rule.broken().stream().limit(most).forEach(finding -> plan.add(finding, triggered, scenery));
+      rule.doubtful().stream().limit(most).forEach(finding -> plan.add(finding, triggered, scenery));
     }
     for (int zone = 0; zone < trace.zones().size(); zone++) {
-      RuleParts parts = RuleParts.of(book.zones().get(zone), book);
-      trace.zones().get(zone).findings().stream().limit(most).forEach(finding -> plan.add(finding, parts));
+      Scenery scenery = plan.scenery(book.zones().get(zone));
+      trace.zones().get(zone).findings().stream().limit(most).forEach(finding -> plan.add(finding, scenery));
     }
     return plan;
   }
 
 
+  /** What a rule looks at; what it requires comes first. */
+  private Scenery scenery(Rule rule) {
+    Set<Integer> signals = new LinkedHashSet<>(RuleParts.signals(RuleParts.required(rule.duty()), book));
+    signals.addAll(RuleParts.signals(rule, book));
+    return new Scenery(signals, Comparisons.of(rule));
+  }
+
+  /** What a zone looks at; its entry comes first. */
+  private Scenery scenery(Zone zone) {
+    Set<Integer> signals = new LinkedHashSet<>(RuleParts.signals(Expressions.of(zone.entry()), book));
+    signals.addAll(RuleParts.signals(Expressions.of(zone.exit()), book));
+    return new Scenery(signals, List.of());
+  }
+
+  /**
+   * What can be drawn around findings of one rule or zone.
+   *
+   * @param signals indexes, in the order in which they are drawn
+   * @param comparisons those that bound a number
+   */
+  private record Scenery(Set<Integer> signals, List<BoolExpr.Compare> comparisons) {}
+
   List<Window> windows() {
     return new ArrayList<>(windows.values());
   }
 
-  private void add(FindingResult finding, boolean triggered, RuleParts parts) {
+  private void add(FindingResult finding, boolean triggered, Scenery scenery) {
     long last = Math.max(finding.time(), finding.lateResponse().orElse(finding.time()));
     long first = triggered ? finding.trigger() : finding.time();
-    windows.put(finding, window(first, last, finding.evidence(), parts));
+    windows.put(finding, window(first, last, finding.evidence(), scenery));
   }
 
-  private void add(ZoneResult.Tracking finding, RuleParts parts) {
-    windows.put(finding, window(finding.time(), finding.time(), finding.evidence(), parts));
+  private void add(ZoneResult.Tracking finding, Scenery scenery) {
+    windows.put(finding, window(finding.time(), finding.time(), finding.evidence(), scenery));
   }
 
-  private Window window(long trigger, long last, List<EvidenceResult> evidence, RuleParts parts) {
+  private Window window(long trigger, long last, List<EvidenceResult> evidence, Scenery scenery) {
     long reach = Math.max(10 * (last - trigger), 5 * LEAST_SPAN);
     long first = trigger;
     for (EvidenceResult event : evidence) {
@@ -77,23 +103,23 @@ final class PicturePlan {
     long span = Math.max(last - first, last == trigger ? LEAST_SPAN : 0);
     long from = Math.max(trace.start(), first - span / 5);
     long to = Math.min(trace.end(), last + span * 3 / 10);
-    List<Signal> signals = signals(evidence, parts);
-    return new Window(from, Math.max(to, from + 1), signals, bounds(signals, parts), book.signals().size());
+    List<Signal> signals = signals(evidence, scenery);
+    return new Window(from, Math.max(to, from + 1), signals, bounds(signals, scenery), book.signals().size());
   }
 
-  private List<Signal> signals(List<EvidenceResult> evidence, RuleParts parts) {
+  private List<Signal> signals(List<EvidenceResult> evidence, Scenery scenery) {
     Set<Integer> indexes = new LinkedHashSet<>();
     for (EvidenceResult event : evidence) {
       book.signals().stream().filter(signal -> signal.name().equals(event.signal())).forEach(signal -> indexes.add(signal.index()));
     }
-    indexes.addAll(parts.signals());
+    indexes.addAll(scenery.signals());
     return indexes.stream().limit(MOST_TRACKS).map(book.signals()::get).toList();
   }
 
-  private static List<double[]> bounds(List<Signal> signals, RuleParts parts) {
+  private static List<double[]> bounds(List<Signal> signals, Scenery scenery) {
     List<double[]> bounds = new ArrayList<>();
     for (Signal signal : signals) {
-      bounds.add(parts.comparisons().stream().flatMap(comparison -> bound(signal, comparison).stream())
+      bounds.add(scenery.comparisons().stream().flatMap(comparison -> bound(signal, comparison).stream())
           .mapToDouble(Double::doubleValue).distinct().toArray());
     }
     return bounds;

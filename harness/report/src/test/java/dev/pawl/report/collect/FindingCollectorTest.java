@@ -7,7 +7,6 @@ import dev.pawl.report.SampleRide;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
 import java.util.List;
-import java.util.Set;
 import org.junit.jupiter.api.Test;
 
 class FindingCollectorTest {
@@ -36,11 +35,5 @@ class FindingCollectorTest {
         .build(SampleRide.outcome(), findings, SampleRide.reading(), 1, 1, false);
     assertThat(trace.rules().get(1).broken().get(0).deadline()).isEmpty();
     assertThat(SampleRide.trace().rules().get(0).broken().get(0).deadline()).hasValue(723_950 * SampleRide.MS);
-  }
-
-  @Test
-  void theSignalsBehindAZoneBelongToItsRule() {
-    RuleParts parts = RuleParts.of(SampleRide.book().rules().get(2), SampleRide.book());
-    assertThat(parts.signals()).isEqualTo(Set.of(SampleRide.BASE_FLAG, SampleRide.CREST_FLAG));
   }
 }
