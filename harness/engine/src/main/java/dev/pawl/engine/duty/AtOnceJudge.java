@@ -41,6 +41,11 @@ public final class AtOnceJudge extends TriggeredJudge {
   }
 
   @Override
+  boolean isIdle() {
+    return true;
+  }
+
+  @Override
   void judge(long moment) {}
 
   @Override

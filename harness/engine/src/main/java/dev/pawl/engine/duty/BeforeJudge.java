@@ -53,8 +53,13 @@ public final class BeforeJudge extends TriggeredJudge {
   @Override
   protected void connect() {
     super.connect();
-    dependOn(required);
-    dependOn(limit);
+    watch(required, false);
+    watch(limit, false);
+  }
+
+  @Override
+  boolean isIdle() {
+    return waiting.isEmpty() && responded.isEmpty() && limited.isEmpty() && !late.isAwaited() && lastMet == Moments.NEVER;
   }
 
   @Override

@@ -25,6 +25,11 @@ final class LateResponses {
     }
   }
 
+  /** Whether a missed response may still come. */
+  boolean isAwaited() {
+    return deadline != Moments.NEVER;
+  }
+
   /** Its finding was told, so that the listener wants to know when the response comes. */
   void told(long triggered, long missedDeadline) {
     int place = told.add();

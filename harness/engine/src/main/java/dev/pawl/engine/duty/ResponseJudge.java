@@ -65,13 +65,18 @@ public final class ResponseJudge extends TriggeredJudge {
   @Override
   protected void connect() {
     super.connect();
-    dependOn(required);
+    watch(required, window.throughout || stay != null);
     if (distance != null) {
-      dependOn(distance);
+      watch(distance, true);
     }
     if (stay != null && stay.release() != null) {
-      dependOn(stay.release());
+      watch(stay.release(), true);
     }
+  }
+
+  @Override
+  boolean isIdle() {
+    return waiting.isEmpty() && !late.isAwaited() && (stay == null || stay.isEmpty());
   }
 
   @Override

@@ -36,6 +36,10 @@ public abstract sealed class Stay permits StayFor, StayUntil {
     return cancelled;
   }
 
+  final boolean isEmpty() {
+    return staying.isEmpty();
+  }
+
   final boolean near() {
     return staying.get(0, NEAR) == 1;
   }

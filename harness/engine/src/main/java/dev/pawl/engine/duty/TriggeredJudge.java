@@ -4,16 +4,23 @@ import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.LongQueue;
+import dev.pawl.engine.graph.Node;
 import dev.pawl.engine.operator.Happening;
 import dev.pawl.engine.operator.Recency;
 import dev.pawl.grammar.rules.model.Truth;
+import java.util.ArrayList;
+import java.util.List;
 
 /** The part that all {@code when} rules share: trigger, {@code while}, {@code unless}, and how an obligation's end is counted. */
 public abstract class TriggeredJudge extends Judge {
 
   private final Conditions conditions;
-  private final Happening trigger = new Happening();
+  private final Happening trigger;
   private final Recency cancelling = new Recency();
+  /** What matters only while there is an obligation to judge, the trigger's own node left out. */
+  private final List<Node> watched = new ArrayList<>();
+  private boolean watching = true;
+  private boolean mindsFallingBack;
 
   /**
    * When obligations arise, and what cancels them.
@@ -27,6 +34,7 @@ public abstract class TriggeredJudge extends Judge {
   TriggeredJudge(int rule, CaseFile cases, String marginUnit, Conditions conditions) {
     super(rule, cases, marginUnit);
     this.conditions = conditions;
+    this.trigger = new Happening(conditions.trigger);
   }
 
   /** Takes up an obligation that arises now. */
@@ -40,12 +48,43 @@ public abstract class TriggeredJudge extends Judge {
 
   @Override
   protected void connect() {
-    dependOn(conditions.trigger);
-    if (conditions.whilst != null) {
-      dependOn(conditions.whilst);
-    }
+    dependOnRise(conditions.trigger);
     if (conditions.unless != null) {
-      dependOn(conditions.unless);
+      watch(conditions.unless, false);
+    }
+  }
+
+  /**
+   * Makes changes of a node judge anew, as long as the judge is not idle.
+   *
+   * @param mindful whether the falling back of a momentary node matters too
+   */
+  final void watch(Node node, boolean mindful) {
+    if (mindful) {
+      dependOn(node);
+      mindsFallingBack |= node instanceof BoolNode flag && flag.isMomentary();
+    } else {
+      dependOnRise(node);
+    }
+    if (node != conditions.trigger && !watched.contains(node)) {
+      watched.add(node);
+    }
+  }
+
+  /** Whether nothing is left to judge until the trigger happens again. */
+  abstract boolean isIdle();
+
+  /** An idle judge costs nothing: all that it has to know of what it did not watch is its value when an obligation arises. */
+  private void watchWhileBusy(long moment) {
+    boolean busy = !isIdle();
+    if (busy != watching) {
+      watching = busy;
+      for (int i = 0; i < watched.size(); i++) {
+        heed(watched.get(i), busy);
+      }
+      if (busy && mindsFallingBack) {
+        graph.wakeAfter(this, moment);
+      }
     }
   }
 
@@ -64,6 +103,7 @@ public abstract class TriggeredJudge extends Judge {
       tally.unknownTriggers++;
     }
     judge(moment);
+    watchWhileBusy(moment);
     return false;
   }
 

@@ -7,6 +7,11 @@ public abstract class BoolNode extends Node {
 
   public int value = Truth.U;
 
+  /** Whether it is true for single moments only: then {@link Graph#raise} sees to its falling back. */
+  public boolean isMomentary() {
+    return false;
+  }
+
   /** Sets the value and says whether that changed it. */
   protected final boolean become(int truth) {
     boolean changed = truth != value;

@@ -1,5 +1,6 @@
 package dev.pawl.engine.graph;
 
+import dev.pawl.grammar.rules.model.Truth;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -15,6 +16,8 @@ public final class Graph {
   private long[] marked = {};
   private long[] wokenNext = {};
   private boolean anyMarked;
+  private BoolNode[] raised = {};
+  private int raisedCount;
   private long nextMoment = Moments.FOREVER;
   private TimerHeap timers;
   private long start;
@@ -32,6 +35,7 @@ public final class Graph {
     nodes = building.toArray(Node[]::new);
     marked = new long[(nodes.length + 63) >>> 6];
     wokenNext = new long[marked.length];
+    raised = new BoolNode[nodes.length];
     timers = new TimerHeap(nodes.length);
     for (Node node : nodes) {
       mark(node.index);
@@ -82,6 +86,27 @@ public final class Graph {
     nextMoment = moment + 1;
   }
 
+  /**
+   * Has a momentary node, which has become true, fall back before anything is evaluated at a later moment. Only nodes that mind are evaluated
+   * for it, at the moment right after; that spares most of them, since what counts events does not care when they are over.
+   */
+  public void raise(BoolNode node, long moment) {
+    raised[raisedCount++] = node;
+    for (int i = 0; i < node.words.length; i++) {
+      long minding = node.marks[i] & node.mindful[i];
+      if (minding != 0) {
+        wokenNext[node.words[i]] |= minding;
+        nextMoment = moment + 1;
+      }
+    }
+  }
+
+  private void lower() {
+    while (raisedCount > 0) {
+      raised[--raisedCount].value = Truth.F;
+    }
+  }
+
   /** Evaluates all that is due before {@code limit}, moment by moment. */
   public void runBefore(long limit) {
     long due = Math.min(nextMoment, timers.earliest());
@@ -93,6 +118,7 @@ public final class Graph {
 
   /** Evaluates what is marked or due at {@code moment}; nothing may be due before it. */
   public void evaluate(long moment) {
+    lower();
     if (nextMoment == moment) {
       takeWoken();
     }

@@ -17,6 +17,9 @@ public abstract class Node {
   /** The nodes to evaluate when this one changes: the marks to set in each of {@link #words}. */
   long[] marks = NOBODY;
 
+  /** Those of the nodes that also have to be evaluated when this one, being momentary, has fallen back. */
+  long[] mindful = NOBODY;
+
   protected Graph graph;
 
   /**
@@ -34,8 +37,21 @@ public abstract class Node {
 
   /** Makes {@code input}'s changes evaluate this node. */
   protected final void dependOn(Node input) {
+    dependOnRise(input);
+    input.mindful[input.place(index >>> 6)] |= 1L << index;
+  }
+
+  /** Makes {@code input}'s changes evaluate this node, but for the falling back of a momentary one ({@link BoolNode#isMomentary}). */
+  protected final void dependOnRise(Node input) {
     int place = input.place(index >>> 6);
     input.marks[place] |= 1L << index;
+  }
+
+  /** Goes on or stops being evaluated by changes of an input on which this node depends. */
+  protected final void heed(Node input, boolean on) {
+    int place = input.place(index >>> 6);
+    long mark = 1L << index;
+    input.marks[place] = on ? input.marks[place] | mark : input.marks[place] & ~mark;
   }
 
   /** The place of a word in {@link #words}, where it is put if it is not there. */
@@ -47,6 +63,7 @@ public abstract class Node {
     if (place == words.length) {
       words = Arrays.copyOf(words, place + 1);
       marks = Arrays.copyOf(marks, place + 1);
+      mindful = Arrays.copyOf(mindful, place + 1);
       words[place] = word;
     }
     return place;

@@ -100,21 +100,23 @@ public final class Changes {
     private final BoolNode from;
     private final BoolNode to;
     private final double distance;
-    private final Happening begins = new Happening();
-    private final Happening ends = new Happening();
+    private final Happening begins;
+    private final Happening ends;
     private long began = Moments.NEVER;
     private double speed = Double.NaN;
 
     public PassingSpeed(BoolNode from, BoolNode to, double distance) {
       this.from = from;
       this.to = to;
+      this.begins = new Happening(from);
+      this.ends = new Happening(to);
       this.distance = distance;
     }
 
     @Override
     protected void connect() {
-      dependOn(from);
-      dependOn(to);
+      dependOnRise(from);
+      dependOnRise(to);
     }
 
     @Override

@@ -14,18 +14,19 @@ public final class Counts {
   public static final class InLast extends NumNode {
     private final BoolNode event;
     private final long span;
-    private final Happening happening = new Happening();
+    private final Happening happening;
     private final LongQueue happenings = new LongQueue(1);
     private long lastPossible = Moments.NEVER;
 
     public InLast(BoolNode event, long duration) {
       this.event = event;
+      this.happening = new Happening(event);
       this.span = Moments.span(duration);
     }
 
     @Override
     protected void connect() {
-      dependOn(event);
+      dependOnRise(event);
     }
 
     @Override
@@ -50,20 +51,22 @@ public final class Counts {
   public static final class Since extends NumNode {
     private final BoolNode event;
     private final BoolNode anchor;
-    private final Happening events = new Happening();
-    private final Happening anchors = new Happening();
+    private final Happening events;
+    private final Happening anchors;
     private boolean certain;
     private long count;
 
     public Since(BoolNode event, BoolNode anchor) {
       this.event = event;
       this.anchor = anchor;
+      this.events = new Happening(event);
+      this.anchors = new Happening(anchor);
     }
 
     @Override
     protected void connect() {
-      dependOn(event);
-      dependOn(anchor);
+      dependOnRise(event);
+      dependOnRise(anchor);
     }
 
     @Override

@@ -11,7 +11,7 @@ public final class Edges {
 
   private Edges() {}
 
-  /** Common to all: for one moment one value, then, evaluated again, the value of an operand at rest. */
+  /** Common to all: for one moment one value, then, fallen back or evaluated again, the value of an operand at rest. */
   private abstract static class Edge extends BoolNode {
 
     final boolean hold(int truth, int atRest, long moment) {
@@ -38,11 +38,22 @@ public final class Edges {
       dependOn(operand);
     }
 
+    /** What rises at one moment cannot rise at the next, while other changes can follow at once. */
+    @Override
+    public boolean isMomentary() {
+      return true;
+    }
+
+    /** A rise that is sure needs known values, so that it is surely over when at rest. */
     @Override
     public boolean update(long moment) {
       int now = falling ? Kleene.not(operand.value) : operand.value;
       int truth = Kleene.and(now, Kleene.not(before));
       before = now;
+      if (truth == Truth.T) {
+        graph.raise(this, moment);
+        return become(truth);
+      }
       return hold(truth, Kleene.and(now, Kleene.not(now)), moment);
     }
   }

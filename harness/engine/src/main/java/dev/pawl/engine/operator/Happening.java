@@ -1,5 +1,6 @@
 package dev.pawl.engine.operator;
 
+import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.grammar.rules.model.Truth;
 
@@ -9,16 +10,22 @@ import dev.pawl.grammar.rules.model.Truth;
  */
 public final class Happening {
 
+  private final boolean momentary;
   private int before = Truth.F;
   private boolean started;
   private boolean sure;
   private boolean possible;
 
+  /** Of an expression; that a momentary one falls back goes without saying, so {@link #follow} need not be told. */
+  public Happening(BoolNode expression) {
+    momentary = expression.isMomentary();
+  }
+
   /** Takes the expression's value at the moment being evaluated. To be called at every evaluation. */
   public void follow(int truth) {
     sure = truth == Truth.T && (!started || before != Truth.T);
     possible = Kleene.isUnknown(truth) && (!started || !Kleene.isUnknown(before));
-    before = truth;
+    before = momentary && truth == Truth.T ? Truth.F : truth;
     started = true;
   }
 

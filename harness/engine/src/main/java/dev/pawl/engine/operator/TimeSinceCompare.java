@@ -15,19 +15,20 @@ public final class TimeSinceCompare extends BoolNode {
   private final BoolNode event;
   private final NumNode bound;
   private final long tolerance;
-  private final Happening happening = new Happening();
+  private final Happening happening;
   private long happened = Moments.NEVER;
 
   public TimeSinceCompare(Comparison comparison, BoolNode event, NumNode bound, double tolerance) {
     this.comparison = comparison;
     this.event = event;
+    this.happening = new Happening(event);
     this.bound = bound;
     this.tolerance = (long) Math.rint(tolerance * MOMENTS_PER_SECOND);
   }
 
   @Override
   protected void connect() {
-    dependOn(event);
+    dependOnRise(event);
     dependOn(bound);
   }
 

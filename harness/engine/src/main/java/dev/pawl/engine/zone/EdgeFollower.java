@@ -8,10 +8,11 @@ final class EdgeFollower extends BoundaryFollower {
 
   private final BoolNode event;
   private final boolean entry;
-  private final Happening happening = new Happening();
+  private final Happening happening;
 
   EdgeFollower(BoolNode event, boolean entry) {
     this.event = event;
+    this.happening = new Happening(event);
     this.entry = entry;
   }
 

@@ -68,8 +68,12 @@ public final class ZoneNode extends Node {
 
   @Override
   protected void connect() {
-    entry.flags.forEach(this::dependOn);
-    exit.flags.forEach(this::dependOn);
+    connect(entry);
+    connect(exit);
+  }
+
+  private void connect(End end) {
+    end.flags.forEach(end.follower instanceof EdgeFollower ? this::dependOnRise : this::dependOn);
   }
 
   @Override
@@ -164,6 +168,11 @@ public final class ZoneNode extends Node {
 
   int most() {
     return count.most();
+  }
+
+  /** Whether trains can be counted in at the entry only. */
+  boolean entersAtOneEnd() {
+    return zone.exit() instanceof Zone.Edge;
   }
 
   boolean entersAt(long moment) {

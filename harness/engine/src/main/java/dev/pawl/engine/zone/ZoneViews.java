@@ -65,6 +65,16 @@ public final class ZoneViews {
       this.event = event;
     }
 
+    /** A train can come in at one end and, at the next moment, back in at the other; and miscounts can follow each other. */
+    @Override
+    public boolean isMomentary() {
+      return switch (event) {
+        case ENTERS -> zone.entersAtOneEnd();
+        case LEAVES, BACKS_OUT -> true;
+        case MISCOUNTS -> false;
+      };
+    }
+
     @Override
     protected void connect() {
       dependOn(zone);
@@ -79,9 +89,17 @@ public final class ZoneViews {
         case MISCOUNTS -> zone.miscountsAt(moment);
       };
       if (now) {
-        graph.wakeAfter(this, moment);
+        fallBack(moment);
       }
       return become(now ? Truth.T : Truth.F);
+    }
+
+    private void fallBack(long moment) {
+      if (isMomentary()) {
+        graph.raise(this, moment);
+      } else {
+        graph.wakeAfter(this, moment);
+      }
     }
   }
 }
