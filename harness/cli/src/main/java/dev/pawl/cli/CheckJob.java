@@ -30,6 +30,9 @@ final class CheckJob {
    */
   Report run(Consumer<TraceResult> told) {
     RuleFiles rules = RuleFiles.load(options.rules(), console);
+    if (!options.quiet()) {
+      rules.mentionWarnings(console);
+    }
     Bindings bindings = BindingsFiles.load(options.bindings(), rules.book(), console);
     List<Path> traces = TraceFiles.of(options.traces());
     TraceCheck check = new TraceCheck(rules.book(), reading(rules, bindings, traces), options.findings(), options.out().isPresent());

@@ -21,7 +21,7 @@ import picocli.CommandLine.ParseResult;
  * @param lenient whether bad rows are left out and counted
  * @param requireProof whether what is undecided or not exercised fails
  * @param jobs how many threads may work
- * @param quiet whether progress is not shown
+ * @param quiet whether neither progress nor warnings are mentioned
  * @param findings how many findings are kept of each rule
  */
 record CheckOptions(List<String> rules, List<String> traces, Optional<String> out, boolean json, Optional<String> bindings,
@@ -45,7 +45,7 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
     spec.addOption(flag("Exit with status 3 if nothing is broken but something is undecided or not exercised.", "--require-proof"));
     spec.addOption(text("N", "Work on so many threads; usual is one per processor.", "-j", "--jobs"));
     spec.addOption(text("N", "Keep so many findings of each rule; usual is " + USUAL_FINDINGS + ". The rest are counted.", "--findings"));
-    spec.addOption(flag("Show no progress.", "-q", "--quiet"));
+    spec.addOption(flag("Show no progress and no mention of warnings.", "-q", "--quiet"));
     spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("TRACE").type(List.class).auxiliaryTypes(String.class)
         .arity("0..*").description("Recorded traces, or folders of them.").build());
     return spec;

@@ -54,6 +54,7 @@ final class ExplainCommand implements Command {
       throw new CommandException("no rules: give a rule file or folder with --rules ('pawl explain --help' shows how)");
     }
     RuleFiles rules = RuleFiles.load(paths, console);
+    rules.showWarnings(console);
     List<Rule> chosen = chosen(rules, words.matchedOptionValue("--rule", List.<String>of()));
     Optional<String> bindings = Optional.ofNullable(words.matchedOptionValue("--bindings", (String) null));
     TraceOptions reading = TraceOptions.of(rules.book()).withLenient(true)

@@ -34,8 +34,8 @@ record RuleFiles(Compilation compilation, RuleBook book) {
       sources.add(read(file));
     }
     Compilation compilation = RuleLanguage.compile(sources, name -> new Source(name, Texts.read(Path.of(name))));
-    console.err().print(compilation.rendered());
     if (compilation.book().isEmpty()) {
+      console.err().print(compilation.rendered());
       long errors = compilation.diagnostics().stream().filter(diagnostic -> diagnostic.isError()).count();
       throw new CommandException("the rules have " + errors + (errors == 1 ? " error" : " errors") + ", nothing was judged");
     }
@@ -58,6 +58,20 @@ record RuleFiles(Compilation compilation, RuleBook book) {
     } catch (IOException e) {
       throw new CommandException(FileTrouble.message(file.toString(), e));
     }
+  }
+
+  /** Says in one line that there are warnings; {@code pawl explain} shows them. */
+  void mentionWarnings(Console console) {
+    int warnings = compilation.diagnostics().size();
+    if (warnings > 0) {
+      console.err().println("pawl: the rules have " + warnings + (warnings == 1 ? " warning" : " warnings") + " ('pawl explain' shows "
+          + (warnings == 1 ? "it)" : "them)"));
+    }
+  }
+
+  /** Shows all warnings. */
+  void showWarnings(Console console) {
+    console.err().print(compilation.rendered());
   }
 
   /** The files as inputs of a report. */

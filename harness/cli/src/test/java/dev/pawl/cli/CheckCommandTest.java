@@ -52,11 +52,12 @@ class CheckCommandTest {
   }
 
   private Run check(String... words) {
-    String[] all = new String[words.length + 3];
+    String[] all = new String[words.length + 4];
     all[0] = "check";
-    all[1] = "--rules";
-    all[2] = path("stop.rules");
-    System.arraycopy(words, 0, all, 3, words.length);
+    all[1] = "--quiet";
+    all[2] = "--rules";
+    all[3] = path("stop.rules");
+    System.arraycopy(words, 0, all, 4, words.length);
     return Run.of(all);
   }
 
@@ -164,7 +165,7 @@ class CheckCommandTest {
       check | no rules: give a rule file or folder with --rules ('pawl check --help' shows how)
       check DIR/held.csv | no rules: give a rule file or folder with --rules ('pawl check --help' shows how)
       check DIR/stop.rules | no trace: name at least one after the options ('pawl check --help' shows how)
-      check --rules | missing required parameter for option '--rules' (PATH) ('pawl check --help' shows how)
+      check --rules | expected parameter for option '--rules' but found '--quiet' ('pawl check --help' shows how)
       check --rules DIR/gone.rules DIR/held.csv | DIR/gone.rules: no such file or folder
       check --rules DIR/stop.rules DIR/gone.csv | DIR/gone.csv: no such file or folder
       check --rules DIR/empty DIR/held.csv | DIR/empty: this folder holds no rule files (*.rules)
@@ -183,9 +184,17 @@ class CheckCommandTest {
   void aWrongCommandGetsItsExactMessage(String words, String message) throws IOException {
     Files.createDirectories(folder.resolve("empty"));
     Files.write(folder.resolve("binary.rules"), new byte[] {(byte) 0xC3, 0x28});
-    Run run = Run.of(words.replace("DIR", folder.toString()).split(" "));
+    Run run = Run.of((words + " --quiet").replace("DIR", folder.toString()).split(" "));
     assertThat(run.err().replace(folder.toString(), "DIR")).isEqualTo("pawl: " + message + "\n");
     assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+  }
+
+  @Test
+  void warningsAreMentionedUnlessQuiet() {
+    Run run = Run.of("check", path("stop.rules"), path("held.csv"));
+    assertThat(run.err()).isEqualTo("pawl: the rules have 1 warning ('pawl explain' shows it)\n");
+    assertThat(Run.of("explain", path("stop.rules")).err()).contains("warning: no rule and no zone looks at `mode`");
+    assertThat(check(path("held.csv")).err()).isEmpty();
   }
 
   @Test

@@ -93,11 +93,16 @@ final class FindingSection {
       html.element("th", column, "scope", "col");
     }
     html.close().end().open("tbody");
-    for (EvidenceResult event : events) {
-      html.open("tr").element("td", event.moment() == Evidence.Moment.TRIGGER ? "trigger" : "break");
+    for (int i = 0; i < events.size(); i++) {
+      EvidenceResult event = events.get(i);
+      if (events.subList(0, i).stream().anyMatch(event::isSameEventAs)) {
+        continue;
+      }
+      boolean both = events.subList(i + 1, events.size()).stream().anyMatch(event::isSameEventAs);
+      html.open("tr").element("td", both ? "trigger and break" : event.moment() == Evidence.Moment.TRIGGER ? "trigger" : "break");
       html.element("td", event.signal(), "class", "code").element("td", event.value(), "class", "code");
       html.element("td", event.wasLogged() ? TimeText.at(base, event.time()) : "never logged by then");
-      html.element("td", event.wasLogged() ? event.place() : "", "class", "code").end();
+      html.element("td", event.wasLogged() ? event.shortPlace() : "", "class", "code").end();
     }
     html.close().close().end();
   }

@@ -14,6 +14,11 @@ import dev.pawl.engine.Evidence;
  */
 public record EvidenceResult(Evidence.Moment moment, long time, String signal, String value, String file, long line) {
 
+  /** Whether it is the same event, whichever side of the finding it stands behind. */
+  public boolean isSameEventAs(EvidenceResult other) {
+    return time == other.time && line == other.line && signal.equals(other.signal);
+  }
+
   /** Whether there was an event at all: what is unknown from the start has none. */
   public boolean wasLogged() {
     return line > 0 || !value.equals("unknown");

@@ -150,7 +150,14 @@ public final class TextReport {
         + Page.safe(rule.rule().title()) + style.faint("  " + rule.rule().severity().name().toLowerCase(Locale.ROOT)));
   }
 
-  private void evidence(List<EvidenceResult> events, TimeBase base) {
+  /** The events behind a finding; one that stands behind both trigger and break is said once. */
+  private void evidence(List<EvidenceResult> all, TimeBase base) {
+    List<EvidenceResult> events = new ArrayList<>();
+    for (EvidenceResult event : all) {
+      if (events.stream().noneMatch(event::isSameEventAs)) {
+        events.add(event);
+      }
+    }
     int signals = 0;
     int times = 0;
     for (EvidenceResult event : events) {

@@ -51,7 +51,7 @@ class HtmlReportWriterTest {
   void itSaysWhatThePersonNeeds() throws IOException {
     String page = page(drawn());
     assertThat(page).contains("broken").contains("undecided").contains("not exercised").contains("held")
-        .contains("it came at 724.200 s, 250 ms late").contains("traces/day.csv:1102").contains("-250 ms")
+        .contains("it came at 724.200 s, 250 ms late").contains("day.csv:1102").contains("-250 ms")
         .contains("0123456789abcdef".repeat(4)).contains("rows out of order").contains("1 more of the 3 are counted");
     assertThat(Cautions.ALL).allSatisfy(caution -> assertThat(page).contains(caution.replace("'", "&#39;")));
     assertThat(page.indexOf("STOP-01")).isLessThan(page.indexOf("LIFT-02"));
