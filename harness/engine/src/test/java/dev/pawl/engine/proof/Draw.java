@@ -15,6 +15,10 @@ final class Draw {
     return random.nextInt(100) < chance;
   }
 
+  boolean oneIn(int number) {
+    return random.nextInt(number) == 0;
+  }
+
   /** A whole number in {@code [from, to]}. */
   int between(int from, int to) {
     return random.nextInt(from, to + 1);

@@ -13,9 +13,13 @@ final class RandomExpressions {
   private static final Dimension PER_SECOND = Dimension.NONE.per(Dimension.TIME);
   private static final List<Comparison> COMPARISONS = List.of(Comparison.values());
 
+  private static final List<NumExpr.Operator> OPERATORS = List.of(NumExpr.Operator.values());
+  private static final List<NumExpr.Operator> EXACT = List.of(NumExpr.Operator.ADD, NumExpr.Operator.SUBTRACT, NumExpr.Operator.MULTIPLY);
+
   private final Draw draw;
   private final List<BoolExpr> drawn = new ArrayList<>();
   private final List<Integer> zones = new ArrayList<>();
+  private boolean exact;
 
   RandomExpressions(Draw draw) {
     this.draw = draw;
@@ -120,7 +124,7 @@ final class RandomExpressions {
       case 2 -> sides(comparison, PER_SECOND, new NumExpr.Rate(number(depth)), new NumExpr.Constant(draw.of(-1e9, 0, 0.5e9, 1e9)),
           exact ? 0 : 0.7e9);
       case 3 -> sides(comparison, Dimension.TIME, new NumExpr.TimeSince(bool(depth)), time(), exact ? 0 : draw.of(0.5e-9, 1e-9, 2e-9));
-      default -> sides(comparison, Dimension.NONE, new NumExpr.Mean(number(depth), draw.between(1, 8)), number(0),
+      default -> sides(comparison, Dimension.NONE, new NumExpr.Mean(exactNumber(depth), draw.between(1, 8)), number(0),
           exact ? 0 : draw.of(0.25, 1));
     };
   }
@@ -130,13 +134,21 @@ final class RandomExpressions {
     return new BoolExpr.Compare(comparison, swapped ? right : left, swapped ? left : right, tolerance, dimension);
   }
 
+  /** A number whose sums need no rounding, so that a mean over it has one value however it is added up. */
+  private NumExpr exactNumber(int depth) {
+    exact = true;
+    NumExpr number = number(depth);
+    exact = false;
+    return number;
+  }
+
   private NumExpr number(int depth) {
     int deep = depth > 0 ? 1 : 0;
     return switch (draw.weighted(35, 25, 4 * deep, 15 * deep, 8 * deep, 8 * deep, 12 * deep, 8 * deep, zones.isEmpty() ? 0 : 10)) {
       case 0 -> new NumExpr.Signal(TestSignals.NUMBERS[draw.between(0, 1)]);
       case 1 -> new NumExpr.Constant(draw.of(-1, 0, 0.5, 1, 2, 3));
       case 2 -> new NumExpr.Negate(number(depth - 1));
-      case 3 -> new NumExpr.Arithmetic(draw.of(List.of(NumExpr.Operator.values())), number(depth - 1), number(depth - 1));
+      case 3 -> new NumExpr.Arithmetic(draw.of(exact ? EXACT : OPERATORS), number(depth - 1), number(depth - 1));
       case 4 -> new NumExpr.CountInLast(bool(depth - 1), duration());
       case 5 -> new NumExpr.CountSince(bool(depth - 1), bool(depth - 1));
       case 6 -> new NumExpr.Extreme(draw.percent(50), number(depth - 1), duration());

@@ -23,7 +23,7 @@ final class RandomTraces {
         events.add(new TraceEvent(time, signal, value(draw, signal, unknown)));
       }
     }
-    int count = draw.percent(2) ? draw.between(60, 150) : draw.between(events.isEmpty() ? 1 : 0, 24);
+    int count = draw.oneIn(500) ? draw.between(60, 150) : draw.between(events.isEmpty() ? 1 : 0, 24);
     int switchesOnly = draw.percent(50) ? 80 : 0;
     for (int event = 0; event < count; event++) {
       time += draw.percent(40) ? 0 : draw.percent(95) ? draw.between(1, 4) : draw.between(5, 12);
