@@ -18,4 +18,16 @@ public enum Comparison {
   public String symbol() {
     return symbol;
   }
+
+  /** The comparison that holds where this one does not. */
+  public Comparison negated() {
+    return switch (this) {
+      case EQUAL -> NOT_EQUAL;
+      case NOT_EQUAL -> EQUAL;
+      case LESS -> AT_LEAST;
+      case AT_MOST -> GREATER;
+      case GREATER -> AT_MOST;
+      case AT_LEAST -> LESS;
+    };
+  }
 }

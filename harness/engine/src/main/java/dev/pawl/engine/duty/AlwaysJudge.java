@@ -5,6 +5,8 @@ import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.Node;
 import dev.pawl.engine.graph.NumNode;
+import dev.pawl.engine.operator.Distances;
+import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.Truth;
 
 /** {@code always P}: over every stretch in which the rule applies. */
@@ -83,15 +85,33 @@ public final class AlwaysJudge extends Judge {
 
   /** The node that keeps the margin: apart from the judge, so that a number that moves all the time does not judge anew each time. */
   public Node marginKeeper(NumNode distance) {
-    return new MarginKeeper(distance);
+    return new DistanceKeeper(distance);
   }
 
-  private final class MarginKeeper extends Node {
-    private final NumNode distance;
+  /** The node that keeps the margin where a single comparison is required: such a distance needs no node of its own. */
+  public Node marginKeeper(Comparison comparison, NumNode left, NumNode right) {
+    return new ComparisonKeeper(comparison, left, right);
+  }
+
+  private abstract class MarginKeeper extends Node {
     private int appliedAtLast = Truth.F;
     private long start;
 
-    MarginKeeper(NumNode distance) {
+    final void keep(double distance, long moment) {
+      if (applies.value != appliedAtLast) {
+        appliedAtLast = applies.value;
+        start = moment;
+      }
+      if (appliedAtLast == Truth.T) {
+        margins.offer(distance, moment, start);
+      }
+    }
+  }
+
+  private final class DistanceKeeper extends MarginKeeper {
+    private final NumNode distance;
+
+    DistanceKeeper(NumNode distance) {
       this.distance = distance;
     }
 
@@ -103,13 +123,33 @@ public final class AlwaysJudge extends Judge {
 
     @Override
     public boolean update(long moment) {
-      if (applies.value != appliedAtLast) {
-        appliedAtLast = applies.value;
-        start = moment;
-      }
-      if (appliedAtLast == Truth.T) {
-        margins.offer(distance.value, moment, start);
-      }
+      keep(distance.value, moment);
+      return false;
+    }
+  }
+
+  private final class ComparisonKeeper extends MarginKeeper {
+    private final Comparison comparison;
+    private final NumNode left;
+    private final NumNode right;
+
+    ComparisonKeeper(Comparison comparison, NumNode left, NumNode right) {
+      this.comparison = comparison;
+      this.left = left;
+      this.right = right;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(left);
+      dependOn(right);
+      dependOn(applies);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      double distance = Distances.of(comparison, left.value, right.value);
+      keep(Double.isFinite(distance) ? distance : Double.NaN, moment);
       return false;
     }
   }

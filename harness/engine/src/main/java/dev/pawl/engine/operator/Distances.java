@@ -8,6 +8,16 @@ public final class Distances {
 
   private Distances() {}
 
+  /** The distance of a comparison; NaN where a side is unknown. */
+  public static double of(Comparison comparison, double left, double right) {
+    return switch (comparison) {
+      case LESS, AT_MOST -> right - left;
+      case GREATER, AT_LEAST -> left - right;
+      case EQUAL -> -Math.abs(left - right);
+      case NOT_EQUAL -> Math.abs(left - right);
+    };
+  }
+
   /** Of a single comparison. */
   public static final class OfComparison extends NumNode {
     private final Comparison comparison;
@@ -28,12 +38,7 @@ public final class Distances {
 
     @Override
     public boolean update(long moment) {
-      return become(switch (comparison) {
-        case LESS, AT_MOST -> right.value - left.value;
-        case GREATER, AT_LEAST -> left.value - right.value;
-        case EQUAL -> -Math.abs(left.value - right.value);
-        case NOT_EQUAL -> Math.abs(left.value - right.value);
-      });
+      return become(of(comparison, left.value, right.value));
     }
   }
 

@@ -1,10 +1,12 @@
 package dev.pawl.engine.plan;
 
+import dev.pawl.engine.duty.AlwaysJudge;
 import dev.pawl.engine.graph.Graph;
+import dev.pawl.engine.graph.Node;
 import dev.pawl.engine.graph.NumNode;
 import dev.pawl.engine.operator.Distances;
-import dev.pawl.engine.operator.Numbers;
 import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.NumExpr;
 
@@ -41,17 +43,33 @@ final class DistancePlanner {
     return left != null && left.equals(right) ? left : null;
   }
 
+  /** The node that keeps the margin of an {@code always} rule; to be asked only where {@link #dimension(BoolExpr)} is not null. */
+  Node marginKeeper(AlwaysJudge judge, BoolExpr required) {
+    BoolExpr plain = required instanceof BoolExpr.Not not ? not.operand() : required;
+    if (plain instanceof BoolExpr.Compare e) {
+      Comparison comparison = plain == required ? e.comparison() : e.comparison().negated();
+      return judge.marginKeeper(comparison, expressions.plan(e.left()), expressions.plan(e.right()));
+    }
+    return judge.marginKeeper(plan(required));
+  }
+
   /** The node of a condition's distance; to be asked only where {@link #dimension(BoolExpr)} is not null. */
   NumNode plan(BoolExpr expression) {
+    return plan(expression, false);
+  }
+
+  /** Negation turns comparisons, and {@code and} and {@code or}, into each other, so that it needs no node. */
+  private NumNode plan(BoolExpr expression, boolean negated) {
     if (expression instanceof BoolExpr.Not e) {
-      return graph.add(new Numbers.Negate(plan(e.operand())));
+      return plan(e.operand(), !negated);
     } else if (expression instanceof BoolExpr.And e) {
-      return graph.add(new Distances.OfPair(false, plan(e.left()), plan(e.right())));
+      return graph.add(new Distances.OfPair(negated, plan(e.left(), negated), plan(e.right(), negated)));
     } else if (expression instanceof BoolExpr.Or e) {
-      return graph.add(new Distances.OfPair(true, plan(e.left()), plan(e.right())));
+      return graph.add(new Distances.OfPair(!negated, plan(e.left(), negated), plan(e.right(), negated)));
     } else if (expression instanceof BoolExpr.Compare e) {
       NumNode left = expressions.plan(e.left());
-      return graph.add(new Distances.OfComparison(e.comparison(), left, expressions.plan(e.right())));
+      NumNode right = expressions.plan(e.right());
+      return graph.add(new Distances.OfComparison(negated ? e.comparison().negated() : e.comparison(), left, right));
     }
     throw new IllegalArgumentException("no distance: " + expression);
   }

@@ -86,6 +86,8 @@ final class ExpressionPlanner {
       return graph.add(new Inputs.BoolConstant(e.value()));
     } else if (expression instanceof BoolExpr.Signal e) {
       return signal(e.signal(), new Inputs.BoolSignal(signals.value, e.signal()));
+    } else if (expression instanceof BoolExpr.Not e && e.operand() instanceof BoolExpr.Compare c) {
+      return compare(new BoolExpr.Compare(c.comparison().negated(), c.left(), c.right(), c.tolerance(), c.dimension()));
     } else if (expression instanceof BoolExpr.Not e) {
       return graph.add(new Logic.Not(plan(e.operand())));
     } else if (expression instanceof BoolExpr.And e) {

@@ -67,11 +67,10 @@ final class RulePlanner {
     BoolNode required = expressions.plan(always.required());
     BoolNode appliesNode = expressions.plan(applies);
     Dimension dimension = DistancePlanner.dimension(always.required());
-    NumNode distance = dimension == null ? null : distances.plan(always.required());
     CaseFile cases = cases(rule, new Support(new int[0], new ZoneNode[0]), support(new Footing().of(always.required()).of(applies)));
     AlwaysJudge judge = graph.add(new AlwaysJudge(rule.index(), cases, required, appliesNode, unit(dimension)));
-    if (distance != null) {
-      graph.add(judge.marginKeeper(distance));
+    if (dimension != null) {
+      graph.add(distances.marginKeeper(judge, always.required()));
     }
     return judge;
   }
