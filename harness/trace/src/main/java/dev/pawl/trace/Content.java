@@ -9,9 +9,10 @@ import java.util.Optional;
  *
  * @param format the format they have
  * @param skipped bytes to leave out: a byte order mark
- * @param obstacle why they can be no trace, with what to do after a line break
+ * @param obstacle why they can be no trace
+ * @param start the first characters, one for each byte
  */
-record Content(TraceFormat format, int skipped, Optional<Obstacle> obstacle) {
+record Content(TraceFormat format, int skipped, Optional<Obstacle> obstacle, String start) {
 
   /** How many bytes are looked at. */
   static final int SNIFFED = 512;
@@ -24,7 +25,7 @@ record Content(TraceFormat format, int skipped, Optional<Obstacle> obstacle) {
 
   static Content of(byte[] first, Optional<String> damage) {
     if (damage.isPresent() && first.length == 0) {
-      return new Content(TraceFormat.CSV, 0, Optional.of(new Obstacle(damage.get(), "get a whole copy")));
+      return new Content(TraceFormat.CSV, 0, Optional.of(new Obstacle(damage.get(), "get a whole copy")), "");
     }
     int skipped = starts(first, 0xEF, 0xBB, 0xBF) ? 3 : 0;
     Optional<Obstacle> obstacle = obstacle(first);
@@ -35,7 +36,7 @@ record Content(TraceFormat format, int skipped, Optional<Obstacle> obstacle) {
     } else if (VCD_STARTS.stream().anyMatch(text::startsWith)) {
       format = TraceFormat.VCD;
     }
-    return new Content(format, skipped, obstacle);
+    return new Content(format, skipped, obstacle, text);
   }
 
   private static Optional<Obstacle> obstacle(byte[] first) {
@@ -43,14 +44,17 @@ record Content(TraceFormat format, int skipped, Optional<Obstacle> obstacle) {
       return Optional.of(new Obstacle("the trace is written in UTF-16", "save it as UTF-8"));
     }
     if (starts(first, 'P', 'K', 3, 4)) {
-      return Optional.of(new Obstacle("the trace is packed in a zip archive", "unpack it; gzip and zstd can be read as they are"));
+      return Optional.of(new Obstacle("the trace is packed in a zip archive",
+          "unpack it; gzip and zstd can be read as they are"));
     }
     if (starts(first, 0xFD, '7', 'z', 'X', 'Z') || starts(first, 'B', 'Z', 'h')) {
-      return Optional.of(new Obstacle("the trace is packed in a way that is not read here", "unpack it; gzip and zstd can be read as they are"));
+      return Optional.of(new Obstacle("the trace is packed in a way that is not read here",
+          "unpack it; gzip and zstd can be read as they are"));
     }
     for (byte value : first) {
       if (value == 0) {
-        return Optional.of(new Obstacle("the trace is binary data, not text", "give a trace as CSV, JSON Lines or a value change dump"));
+        return Optional.of(new Obstacle("the trace is binary data, not text",
+            "give a trace as CSV, JSON Lines or a value change dump"));
       }
     }
     return Optional.empty();

@@ -25,7 +25,8 @@ import java.util.OptionalLong;
  * @param outcome how the reading ended
  */
 public record TraceSummary(String name, TraceFormat format, boolean calendar, long lines, long bytes, long events, long sent,
-    OptionalLong first, OptionalLong last, OptionalLong statedEnd, long finerTimes, List<Integer> silent, List<ProblemCount> problems,
+    OptionalLong first, OptionalLong last, OptionalLong statedEnd, long finerTimes, List<Integer> silent,
+        List<ProblemCount> problems,
     List<Diagnostic> diagnostics, Outcome outcome) {
 
   public TraceSummary {
@@ -52,7 +53,10 @@ public record TraceSummary(String name, TraceFormat format, boolean calendar, lo
     return problems.stream().mapToLong(ProblemCount::count).sum();
   }
 
-  /** The counts in one line, such as {@code 3 problems: 2 x row out of order (first in line 7), 1 x unbound tag (first in line 9)}. */
+  /**
+   * The counts in one line, such as {@code 3 problems: 2 x row out of order (first in line 7), 1 x unbound tag (first in line
+   * 9)}.
+   */
   public String problemLine() {
     StringBuilder text = new StringBuilder();
     text.append(problemTotal()).append(problemTotal() == 1 ? " problem" : " problems");

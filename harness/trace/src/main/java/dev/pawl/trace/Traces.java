@@ -54,7 +54,7 @@ public final class Traces {
   private static Decoder decoder(TraceFormat format, TraceOptions options) {
     Settings settings = new Settings(options.bindings().columns(), options.timeScale().or(options.bindings()::timeScale));
     return switch (format) {
-      case CSV -> new CsvDecoder(settings);
+      case CSV -> new CsvDecoder(settings, options.ahead());
       case JSON -> new JsonDecoder(settings);
       case VCD -> new VcdDecoder();
     };

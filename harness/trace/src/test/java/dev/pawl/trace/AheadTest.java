@@ -10,7 +10,11 @@ import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
+import java.util.Random;
 import java.util.concurrent.atomic.AtomicInteger;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.constraints.IntRange;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 
@@ -29,6 +33,39 @@ class AheadTest {
     assertThat(two.lines()).isEqualTo(one.lines());
     assertThat(two.advances()).isEqualTo(one.advances());
     assertThat(two.summary()).isEqualTo(one.summary());
+  }
+
+  /** Quoted records that go over the ends of windows, remarks, bad rows and endless lines, where threads have to agree most. */
+  @Property(tries = 12)
+  void unusualTracesGiveTheSameEventsAndSummary(@ForAll long seed, @ForAll @IntRange(max = 3) int kind) {
+    Random random = new Random(seed);
+    StringBuilder trace = new StringBuilder("time_ms,signal,value\n");
+    int unusual = kind == 0 ? 1_000_000 : 20 + random.nextInt(30_000);
+    for (int i = 0; i < 120_000; i++) {
+      if (random.nextInt(unusual) == 0) {
+        trace.append(unusual(random, i));
+      }
+      trace.append(i).append(i % 3 == 0 ? ",lift_speed," + i : ",lift_run," + i % 2).append(kind == 2 ? "\r\n" : "\n");
+    }
+    TraceOptions lenient = AHEAD.withLenient(true).withListed(500);
+    Recording one = Recording.of(trace.toString(), lenient.withAhead(false));
+    Recording two = Recording.of(trace.toString(), lenient);
+    assertThat(two.events()).isEqualTo(one.events());
+    assertThat(two.lines()).isEqualTo(one.lines());
+    assertThat(two.summary()).isEqualTo(one.summary());
+  }
+
+  private static String unusual(Random random, int time) {
+    return switch (random.nextInt(8)) {
+      case 0 -> "# remark\n\n";
+      case 1 -> time + ",\"a tag\nof two lines\",1\n";
+      case 2 -> time + ",\"" + "many\n".repeat(random.nextInt(100_000)) + "\",1\n";
+      case 3 -> time + ",lift_run," + "9".repeat(random.nextInt(1_500_000)) + "\n";
+      case 4 -> time - 5 + ",lift_run,0\n";
+      case 5 -> time + ",\"lift_run\",\"" + time % 2 + "\"\n";
+      case 6 -> time + ",mode,\"off\n";
+      default -> "nonsense\n";
+    };
   }
 
   @Test

@@ -30,7 +30,8 @@ class FormatEqualityTest {
 
   private static final List<Recording.Event> EVENTS = List.of(
       new Recording.Event(0, 0, 0), new Recording.Event(0, 1, 1), new Recording.Event(0, 2, Books.si(5 * 0.44704)),
-      new Recording.Event(0, 4, 0), new Recording.Event(1500 * MS, 0, 1), new Recording.Event(1500 * MS, 3, Books.si(20.5 + 273.15)),
+      new Recording.Event(0, 4, 0), new Recording.Event(1500 * MS, 0, 1), new Recording.Event(1500 * MS, 3, Books.si(20.5
+          + 273.15)),
       new Recording.Event(2000 * MS, 4, 2), new Recording.Event(2250 * MS, 1, EventSink.UNKNOWN),
       new Recording.Event(2250 * MS, 2, EventSink.UNKNOWN), new Recording.Event(3000 * MS, 4, EventSink.UNKNOWN),
       new Recording.Event(3001 * MS, 1, 0));
@@ -158,7 +159,8 @@ class FormatEqualityTest {
     }
   }
 
-  private static byte[] written(Function<ByteArrayOutputStream, TraceWriter> kind, List<Recording.Event> events) throws IOException {
+  private static byte[] written(Function<ByteArrayOutputStream, TraceWriter> kind,
+      List<Recording.Event> events) throws IOException {
     ByteArrayOutputStream bytes = new ByteArrayOutputStream();
     try (TraceWriter writer = kind.apply(bytes)) {
       events.forEach(event -> writer.event(event.time(), event.signal(), event.value(), 0));

@@ -28,7 +28,8 @@ class HostileBytesTest {
   @Property(tries = 3000)
   void randomBytesGetAnAnswer(@ForAll long seed, @ForAll @IntRange(max = 5) int start) {
     Random random = new Random(seed);
-    String[] starts = {"", "time_ms,signal,value\n", "time_ms,lift_run,mode\n", "{\"time_ms\":", "$timescale 1 ns $end\n", "\u001f\u008b\b"};
+    String[] starts = {"", "time_ms,signal,value\n", "time_ms,lift_run,mode\n", "{\"time_ms\":", "$timescale 1 ns $end\n",
+        "\u001f\u008b\b"};
     byte[] bytes = new byte[random.nextInt(300)];
     random.nextBytes(bytes);
     byte[] head = starts[start].getBytes(StandardCharsets.ISO_8859_1);
@@ -102,7 +103,8 @@ class HostileBytesTest {
 
   @Test
   void aQuoteThatIsNeverClosedCostsOneLine() {
-    String trace = "time_ms,signal,value\n0,mode,off\n0,\"lift_run,0\n" + longTrace(200_000).substring("time_ms,signal,value\n".length());
+    String trace = "time_ms,signal,value\n0,mode,off\n0,\"lift_run,0\n" + longTrace(200_000)
+        .substring("time_ms,signal,value\n".length());
     Recording recording = Recording.of(trace, LIFT.withLenient(true));
     assertThat(recording.summary().problemTotal()).isEqualTo(1);
     assertThat(recording.events()).hasSize(200_001);

@@ -21,7 +21,8 @@ class HotPathTest {
   @ParameterizedTest
   @ValueSource(strings = {
       "time_ms,signal,value\n;%1$d,lift_run,%2$d\n", "time_s,signal,value,quality\n;%1$d.25,lift_run,%2$d,good\n",
-      "time,signal,value\n;2026-11-25T09:%3$02d:%4$02d.5Z,lift_speed,%1$d.5\n", "time_ms,lift_run,lift_speed\n;%1$d,%2$d,%1$d.25\n",
+      "time,signal,value\n;2026-11-25T09:%3$02d:%4$02d.5Z,lift_speed,%1$d.5\n",
+          "time_ms,lift_run,lift_speed\n;%1$d,%2$d,%1$d.25\n",
       "$timescale 1 ms $end $var wire 1 ! lift_run $end $enddefinitions $end\n;#%1$d\n%2$d!\n",
       ";{\"time_ms\": %1$d, \"signal\": \"lift_run\", \"value\": %2$d}\n"})
   void allocatesNothingPerEvent(String pattern) throws IOException {
@@ -43,7 +44,8 @@ class HotPathTest {
   private static long allocated(byte[] trace) throws IOException {
     ThreadMXBean threads = (ThreadMXBean) ManagementFactory.getThreadMXBean();
     long before = threads.getThreadAllocatedBytes(Thread.currentThread().getId());
-    try (TraceReader reader = Traces.open(new ByteArrayInputStream(trace), "trace", TraceOptions.of(Books.LIFT).withLenient(true))) {
+    try (TraceReader reader = Traces.open(new ByteArrayInputStream(trace), "trace", TraceOptions.of(Books.LIFT)
+        .withLenient(true))) {
       reader.readTo(new Discarding(), Progress.NONE);
     }
     return threads.getThreadAllocatedBytes(Thread.currentThread().getId()) - before;

@@ -35,7 +35,8 @@ class LenientReadingTest {
   void strictReadingRejectsAndCountsAll() {
     TraceSummary summary = Recording.of(MIXED, STRICT).summary();
     assertThat(summary.outcome()).isEqualTo(TraceSummary.Outcome.REJECTED);
-    assertThat(summary.problemLine()).isEqualTo("8 problems: 1 x malformed row (first in line 3), 1 x wrong time (first in line 5), "
+    assertThat(summary.problemLine())
+        .isEqualTo("8 problems: 1 x malformed row (first in line 3), 1 x wrong time (first in line 5), "
         + "1 x row out of order (first in line 7), 1 x duplicate row (first in line 8), 2 x unbound tag (first in line 9), "
         + "1 x wrong value (first in line 4), 1 x unknown quality (first in line 11)");
     assertThat(summary.diagnostics()).as("an unbound tag is told of once").hasSize(7);

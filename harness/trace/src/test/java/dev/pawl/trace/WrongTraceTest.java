@@ -110,7 +110,7 @@ class WrongTraceTest {
             "trace:2:7: error: a quote stands inside a field that does not start with one",
             "= quote the whole field, and double the quotes in it"),
         new Case(HEADER + "5,\"lift_run,1\n6,lift_run,0\n",
-            "trace:2:1: error: a quote that is opened in this row is never closed",
+            "trace:2:1: error: a quote that is opened in this row is not closed within a million bytes",
             "= close it, or double it if it belongs to the text"),
         new Case(HEADER + "# end: 3\n5,lift_run,1\n",
             "trace:2:1: error: the stated end is earlier than the last event",
@@ -166,7 +166,8 @@ class WrongTraceTest {
         new Case("{\"time_ms\": 5, \"signal\": \"lift_run\", \"value\": 1, \"unit\": \"m\"}\n",
             "trace:1:50: error: key 'unit' has no meaning here",
             "= the keys of a row are time, signal, value, quality, or values, or end"),
-        new Case("{\"time_ms\": 5, \"signal\": \"lift_run\", \"value\": 1}\n{\"time_s\": 6, \"signal\": \"lift_run\", \"value\": 0}\n",
+        new Case("{\"time_ms\": 5, \"signal\": \"lift_run\", \"value\": 1}\n"
+            + "{\"time_s\": 6, \"signal\": \"lift_run\", \"value\": 0}\n",
             "trace:2:2: error: the time is called 'time_s' here but 'time_ms' in the rows before",
             "= state all times the same way"),
         new Case("{\"time_ms\": 5, \"signal\": \"lift_run\", \"value\": {}}\n",

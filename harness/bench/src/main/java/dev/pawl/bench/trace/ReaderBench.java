@@ -64,7 +64,8 @@ public final class ReaderBench {
       double processor = (processor() - cpuStart) / 1e9;
       return String.format(Locale.ROOT,
           "run %d: %,d rows in %.3f s, %.1f million rows/s, %.0f MB/s; %.3f s of this thread's processor time; %s, sum %x", run,
-          summary.lines(), seconds, summary.lines() / seconds / 1e6, summary.bytes() / seconds / 1e6, processor, summary.outcome(),
+          summary.lines(), seconds, summary.lines() / seconds / 1e6, summary.bytes() / seconds / 1e6, processor,
+              summary.outcome(),
           sum.total);
     }
   }

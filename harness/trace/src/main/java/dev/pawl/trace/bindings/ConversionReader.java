@@ -14,7 +14,10 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
-/** Reads what follows the tag in an entry: {@code inverted}, {@code in UNIT}, {@code times X}, {@code plus Y} or {@code where ...}. */
+/**
+ * Reads what follows the tag in an entry: {@code inverted}, {@code in UNIT}, {@code times X}, {@code plus Y} or {@code where
+ * ...}.
+ */
 public final class ConversionReader {
 
   private final ValueType type;

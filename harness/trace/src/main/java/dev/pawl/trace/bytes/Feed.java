@@ -6,11 +6,8 @@ import java.io.InputStream;
 import java.util.Arrays;
 import java.util.Optional;
 
-/**
- * A stream as a sliding window of bytes that always ends with a whole line. The window can be read {@link #LEAD} bytes before its start
- * and {@link #PAD} bytes after its end, whatever stands there. A missing last line break is put in.
- */
-public final class Feed implements Closeable {
+/** A stream as a sliding window over an array. A missing last line break is put in. */
+public final class Feed implements Windows, Closeable {
 
   /** Readable bytes before the window. */
   public static final int LEAD = 32;
@@ -37,31 +34,32 @@ public final class Feed implements Closeable {
     this.raw = raw;
   }
 
+  @Override
   public byte[] bytes() {
     return bytes;
   }
 
-  /** First byte of the window. */
+  @Override
   public int start() {
     return start;
   }
 
-  /** First byte after the window: just after a line break. */
+  @Override
   public int end() {
     return end;
   }
 
-  /** Whether the window reaches to the end of the stream. */
+  @Override
   public boolean exhausted() {
     return exhausted && end == filled;
   }
 
-  /** Bytes taken from the file or stream so far, before decompression. */
+  @Override
   public long position() {
     return raw.count();
   }
 
-  /** Why the stream ended before its time, if it did; what came before is good, but for the line it ended in. */
+  @Override
   public Optional<String> damage() {
     return damage;
   }
@@ -80,12 +78,7 @@ public final class Feed implements Closeable {
     end += count;
   }
 
-  /**
-   * Moves the window on.
-   *
-   * @param from the first byte that is still needed; everything before it is given up
-   * @return whether the window has grown; if not, the stream has ended or the record at {@code from} is longer than {@link #LONGEST}
-   */
+  @Override
   public boolean next(int from) throws IOException {
     int before = end - from;
     if (from > LEAD) {
@@ -93,7 +86,11 @@ public final class Feed implements Closeable {
       filled -= from - LEAD;
     }
     start = LEAD;
-    int searched = LEAD + before;
+    end = LEAD + before;
+    if (before >= LONGEST) {
+      return false;
+    }
+    int searched = end;
     while (true) {
       int lineEnd = lastLineEnd(searched);
       if (lineEnd > searched) {
@@ -105,14 +102,13 @@ public final class Feed implements Closeable {
         return finishLastLine(before);
       }
       if (filled - LEAD >= LONGEST) {
-        end = LEAD + before;
         return false;
       }
       read();
     }
   }
 
-  /** Gives up everything up to the next line break, which may be far off. Returns false if the stream ended first. */
+  @Override
   public boolean skipLine() throws IOException {
     while (true) {
       for (int i = start; i < filled; i++) {
@@ -130,6 +126,36 @@ public final class Feed implements Closeable {
       }
       read();
     }
+  }
+
+  /** An array that a window fits in. */
+  byte[] spare() {
+    return new byte[LEAD + BLOCK + PAD];
+  }
+
+  /** Gives the array with the present window away and goes on with another one. */
+  byte[] exchange(byte[] other) {
+    byte[] window = bytes;
+    int rest = filled - end;
+    byte[] next = other.length >= LEAD + rest + BLOCK / 2 + PAD ? other : new byte[LEAD + rest + BLOCK + PAD];
+    System.arraycopy(bytes, end, next, LEAD, rest);
+    bytes = next;
+    start = LEAD;
+    end = LEAD;
+    filled = LEAD + rest;
+    return window;
+  }
+
+  /** Puts bytes back in front of what has not been given out yet; the window is empty then. */
+  void putBack(byte[] source, int from, int to) {
+    int rest = filled - end;
+    byte[] larger = new byte[LEAD + to - from + rest + BLOCK + PAD];
+    System.arraycopy(source, from, larger, LEAD, to - from);
+    System.arraycopy(bytes, end, larger, LEAD + to - from, rest);
+    bytes = larger;
+    start = LEAD;
+    end = LEAD;
+    filled = LEAD + to - from + rest;
   }
 
   /** Just after the last line break, or {@code searched} if there is none from there on. */
@@ -154,7 +180,7 @@ public final class Feed implements Closeable {
 
   private void read() throws IOException {
     if (filled + PAD >= bytes.length) {
-      bytes = Arrays.copyOf(bytes, Math.min(2 * bytes.length, 2 * LONGEST + LEAD + PAD));
+      bytes = Arrays.copyOf(bytes, Math.max(bytes.length + BLOCK, Math.min(2 * bytes.length, 2 * LONGEST + LEAD + PAD)));
     }
     try {
       int count = stream.read(bytes, filled, bytes.length - PAD - filled);

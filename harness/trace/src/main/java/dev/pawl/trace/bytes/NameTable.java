@@ -5,11 +5,11 @@ import java.util.List;
 import java.util.SplittableRandom;
 
 /**
- * A fixed set of names, found from their bytes with one probe: a perfect hash over the length and the first and last eight bytes, chosen
- * when the table is built, then a comparison word by word.
+ * A fixed set of names, found from their bytes with one probe: a perfect hash over the length and the first and last eight
+ * bytes, chosen when the table is built, then a comparison word by word.
  *
- * <p>Names that agree in length and in their first and last eight bytes cannot be told apart by the hash; they are chained and compared
- * one after the other.
+ * <p>Names that agree in length and in their first and last eight bytes cannot be told apart by the hash; they are chained and
+ * compared one after the other.
  */
 public final class NameTable {
 

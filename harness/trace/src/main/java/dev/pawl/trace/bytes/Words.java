@@ -5,10 +5,11 @@ import java.lang.invoke.VarHandle;
 import java.nio.ByteOrder;
 
 /**
- * Eight bytes at a time: a word holds the byte at the lower address in its lower bits, so that the first match is the lowest set bit.
+ * Eight bytes at a time: a word holds the byte at the lower address in its lower bits, so that the first match is the lowest
+ * set bit.
  *
- * <p>The tests for a byte within a word are the well-known exact-first-match forms: a carry can only make false matches above a true
- * one, and only the lowest match is ever used.
+ * <p>The tests for a byte within a word are the well-known exact-first-match forms: a carry can only make false matches above a
+ * true one, and only the lowest match is ever used.
  */
 public final class Words {
 
@@ -62,7 +63,8 @@ public final class Words {
   /** Adds up neighbours three times: pairs, fours, all eight. */
   private static long pack(long digits) {
     long pairs = digits * 10 + (digits >>> 8);
-    return ((pairs & 0x000000FF000000FFL) * 0x000F424000000064L + ((pairs >>> 16) & 0x000000FF000000FFL) * 0x0000271000000001L) >>> 32;
+    return ((pairs & 0x000000FF000000FFL) * 0x000F424000000064L
+        + ((pairs >>> 16) & 0x000000FF000000FFL) * 0x0000271000000001L) >>> 32;
   }
 
   /** The first {@code count} bytes of the word with zeros after them; {@code count} is 0 to 8. */

@@ -1,13 +1,19 @@
 package dev.pawl.trace.csv;
 
+import dev.pawl.trace.bytes.AheadWindows;
 import dev.pawl.trace.bytes.Decimals;
+import dev.pawl.trace.bytes.Feed;
+import dev.pawl.trace.bytes.Windows;
 import dev.pawl.trace.intake.Excerpt;
+import dev.pawl.trace.intake.Intake;
 import dev.pawl.trace.intake.ProblemKind;
+import dev.pawl.trace.intake.Progress;
 import dev.pawl.trace.intake.RowDecoder;
 import dev.pawl.trace.intake.Settings;
 import dev.pawl.trace.intake.UnreadableTrace;
 import dev.pawl.trace.time.TimeReader;
 import dev.pawl.trace.time.TimeScale;
+import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
@@ -23,9 +29,17 @@ public final class CsvDecoder extends RowDecoder {
   private Optional<Form> form = Optional.empty();
   private TimeReader times = new TimeReader(TimeScale.NANOSECONDS);
   private boolean unitUnstated;
+  private final boolean mayHelp;
+  private Optional<AheadWindows<LongBlock>> ahead = Optional.empty();
 
-  public CsvDecoder(Settings settings) {
+  /**
+   * A reader for one trace.
+   *
+   * @param mayHelp whether a second thread may take rows apart ahead of their turn
+   */
+  public CsvDecoder(Settings settings, boolean mayHelp) {
     this.settings = settings;
+    this.mayHelp = mayHelp;
     this.fields = new Fields(settings.columns().separator());
   }
 
@@ -40,8 +54,39 @@ public final class CsvDecoder extends RowDecoder {
   }
 
   @Override
+  public boolean decode(Windows feed, Intake target, Progress progress) throws IOException, UnreadableTrace {
+    try {
+      return super.decode(feed, target, progress);
+    } finally {
+      ahead.ifPresent(AheadWindows::close);
+    }
+  }
+
+  @Override
+  protected Windows continued(Windows windows) {
+    if (mayHelp && form.isPresent() && header.orElseThrow().isLong() && windows instanceof Feed feed) {
+      Header columns = header.orElseThrow();
+      ahead = Optional.of(new AheadWindows<>(feed, spare -> new LongBlock(spare, columns, settings.columns().separator(),
+          new TimeReader(times.scale()), intake.channels().boundTags())));
+      return ahead.get();
+    }
+    return windows;
+  }
+
+  /** Takes the rows that were read ahead of their turn; returns where they end. */
+  private int playFound(int from) {
+    Optional<LongBlock> block = ahead.flatMap(AheadWindows::found);
+    if (block.isEmpty() || block.get().count() == 0) {
+      return from;
+    }
+    block.get().play(intake, line);
+    line += block.get().count();
+    return block.get().stopped();
+  }
+
+  @Override
   protected int rows(byte[] bytes, int from, int end) throws UnreadableTrace {
-    int at = from;
+    int at = playFound(from);
     while (at < end) {
       int next = form.isPresent() ? ordinaryRows(form.get(), bytes, at, end) : at;
       if (next < end) {
@@ -85,6 +130,11 @@ public final class CsvDecoder extends RowDecoder {
     if (next == Fields.UNFINISHED) {
       return next;
     }
+    if (next - at > Feed.LONGEST) {
+      tooLong(fields.lines() > 1);
+      line++;
+      return afterLine(bytes, at);
+    }
     if (header.isEmpty()) {
       begin();
     } else {
@@ -94,14 +144,19 @@ public final class CsvDecoder extends RowDecoder {
     return next;
   }
 
-  private int remark(byte[] bytes, int from) {
+  private static int afterLine(byte[] bytes, int from) {
     int end = from;
     while (bytes[end] != '\n') {
       end++;
     }
-    remarks.take(new String(bytes, from, end - from, StandardCharsets.UTF_8).strip(), line);
-    line++;
     return end + 1;
+  }
+
+  private int remark(byte[] bytes, int from) {
+    int next = afterLine(bytes, from);
+    remarks.take(new String(bytes, from, next - from, StandardCharsets.UTF_8).strip(), line);
+    line++;
+    return next;
   }
 
   private void begin() throws UnreadableTrace {
@@ -120,7 +175,8 @@ public final class CsvDecoder extends RowDecoder {
 
   private void row(byte[] bytes, int start) throws UnreadableTrace {
     if (fields.fault() > 0) {
-      malformed(Excerpt.column(bytes, start, fields.fault()), fields.complaint(), "quote the whole field, and double the quotes in it");
+      malformed(Excerpt.column(bytes, start, fields.fault()), fields.complaint(),
+          "quote the whole field, and double the quotes in it");
       return;
     }
     int wanted = header.orElseThrow().columns();
@@ -149,11 +205,13 @@ public final class CsvDecoder extends RowDecoder {
     int to = fields.to(column);
     int place = Excerpt.column(bytes, start, fields.rawFrom(column));
     if (unitUnstated && !Double.isNaN(Decimals.parse(source, from, to))) {
-      throw intake.problems().fatal(ProblemKind.UNREADABLE, line, place, "times are plain numbers, and nothing says of which unit",
+      throw intake.problems().fatal(ProblemKind.UNREADABLE, line, place,
+          "times are plain numbers, and nothing says of which unit",
           Settings.STATE_UNIT);
     }
     intake.problems().add(ProblemKind.WRONG_TIME, line, place, to - from,
-        () -> Excerpt.of(source, from, to) + " " + times.complaint(), () -> "write all times on the scale that the header states");
+        () -> Excerpt.of(source, from, to) + " " + times.complaint(),
+            () -> "write all times on the scale that the header states");
   }
 
   private void malformed(int column, String message, String hint) {

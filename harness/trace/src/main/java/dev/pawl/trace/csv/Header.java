@@ -53,7 +53,8 @@ record Header(List<String> names, int time, int signal, int value, int quality) 
     }
     if (settings.contradicts(names.get(time))) {
       throw problems.fatal(ProblemKind.UNREADABLE, line, 1, "the header says " + Excerpt.of(names.get(time))
-          + ", but the unit of time is stated as " + settings.timeScale().orElseThrow().label(), "make them agree, or state it once");
+          + ", but the unit of time is stated as " + settings.timeScale().orElseThrow().label(),
+              "make them agree, or state it once");
     }
     int signal = find(names, settings::isSignal);
     int value = find(names, settings::isValue);

@@ -1,5 +1,6 @@
 package dev.pawl.trace.csv;
 
+import dev.pawl.trace.bytes.Feed;
 import dev.pawl.trace.intake.Channels;
 import dev.pawl.trace.intake.Intake;
 import dev.pawl.trace.intake.ValueReader;
@@ -65,7 +66,7 @@ final class WideForm implements CsvDecoder.Form {
       starts[column] = start;
       stops[column] = ended && at > start && bytes[at - 1] == '\r' ? at - 1 : at;
     }
-    if (!readCells(bytes)) {
+    if (at - from >= Feed.LONGEST || !readCells(bytes)) {
       return -1;
     }
     send(times.time(), line);

@@ -14,8 +14,8 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * The tags of a trace as numbers: those that carry a signal first, then the others as they turn up, so that rows of a tag that is left out
- * cost no more than those of one that is not.
+ * The tags of a trace as numbers: those that carry a signal first, then the others as they turn up, so that rows of a tag that
+ * is left out cost no more than those of one that is not.
  */
 public final class Channels {
 
@@ -27,11 +27,11 @@ public final class Channels {
   private final List<String> tags = new ArrayList<>();
   private final Map<String, Integer> late = new HashMap<>();
   private final int bound;
+  private final BoundTags boundTags;
   private NameTable table;
   private ValueReader[] readers;
   private Role[] roles;
   private int[] signals;
-  private byte[] flips;
 
   /** What a tag is to this run. */
   enum Role {
@@ -54,7 +54,7 @@ public final class Channels {
     readers = new ValueReader[count];
     roles = new Role[count];
     signals = new int[count];
-    flips = new byte[count];
+    byte[] flips = new byte[count];
     for (Signal signal : book.signals()) {
       int index = signal.index();
       TagBinding tag = bySignal[index];
@@ -66,6 +66,7 @@ public final class Channels {
     }
     this.bound = count;
     this.table = new NameTable(tags);
+    this.boundTags = new BoundTags(table, readers.clone(), flips);
   }
 
   /** The channel of a tag; -1 if the tag has not turned up before. */
@@ -120,9 +121,7 @@ public final class Channels {
     readers = Arrays.copyOf(readers, length);
     roles = Arrays.copyOf(roles, length);
     signals = Arrays.copyOf(signals, length);
-    flips = Arrays.copyOf(flips, length);
     signals[length - 1] = -1;
-    flips[length - 1] = -1;
   }
 
   /** Number of channels. */
@@ -145,9 +144,9 @@ public final class Channels {
     return readers[channel];
   }
 
-  /** 0 or 1 to combine with a logged bit by exclusive or; -1 if the channel's values are no plain bits. */
-  public int flip(int channel) {
-    return flips[channel];
+  /** The tags that carry signals. */
+  public BoundTags boundTags() {
+    return boundTags;
   }
 
   /** The signal to send on, or -1 if the channel is only checked. */

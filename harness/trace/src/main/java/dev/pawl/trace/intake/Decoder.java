@@ -1,18 +1,18 @@
 package dev.pawl.trace.intake;
 
-import dev.pawl.trace.bytes.Feed;
+import dev.pawl.trace.bytes.Windows;
 import java.io.IOException;
 
 /** The reader of one format. */
 public interface Decoder {
 
   /**
-   * Reads the whole feed into an intake.
+   * Reads the whole stream into an intake.
    *
    * @return whether the end was reached; false if {@code progress} ended it
    * @throws UnreadableTrace if nothing more of the trace can be understood; the problem has been noted
    */
-  boolean decode(Feed feed, Intake intake, Progress progress) throws IOException, UnreadableTrace;
+  boolean decode(Windows feed, Intake intake, Progress progress) throws IOException, UnreadableTrace;
 
   /** Lines read so far. */
   long lines();

@@ -5,10 +5,10 @@ import java.util.Arrays;
 import java.util.OptionalLong;
 
 /**
- * The one gate to the engine: every event of every format passes {@link #accept}, which sees to order and duplicates and leaves out what
- * no rule needs.
+ * The one gate to the engine: every event of every format passes {@link #accept}, which sees to order and duplicates and leaves
+ * out what no rule needs.
  */
-public final class Intake {
+public final class Intake implements RowSink {
 
   /** No time: earlier than all. */
   private static final long NEVER = Long.MIN_VALUE;
@@ -41,11 +41,7 @@ public final class Intake {
     return problems;
   }
 
-  /**
-   * Takes an event of a channel that carries a signal.
-   *
-   * @param value engine value
-   */
+  @Override
   public void accept(long time, int channel, long value, long line) {
     if (time < last) {
       outOfOrder(line);
@@ -67,7 +63,10 @@ public final class Intake {
     }
   }
 
-  /** Takes a value that a format lists for completeness; where it is what was known before, or unknown from the first, it is no event. */
+  /**
+   * Takes a value that a format lists for completeness; where it is what was known before, or unknown from the first, it is no
+   * event.
+   */
   public void restate(long time, int channel, long value, long line) {
     boolean known = seen(channel) ? value == lastValues[channel] : value == EventSink.UNKNOWN;
     if (!known) {

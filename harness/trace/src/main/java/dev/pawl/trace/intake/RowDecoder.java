@@ -1,6 +1,7 @@
 package dev.pawl.trace.intake;
 
 import dev.pawl.trace.bytes.Feed;
+import dev.pawl.trace.bytes.Windows;
 import java.io.IOException;
 
 /** The loop that all formats made of lines share: window after window, with what goes wrong between windows. */
@@ -17,21 +18,28 @@ public abstract class RowDecoder implements Decoder {
   /** Is told that the feed has ended. */
   protected abstract void ended() throws UnreadableTrace;
 
+  /** May put other windows in the place of these, which go on where they are; called when all rows of a window are taken. */
+  protected Windows continued(Windows windows) {
+    return windows;
+  }
+
   @Override
-  public final boolean decode(Feed feed, Intake target, Progress progress) throws IOException, UnreadableTrace {
+  public boolean decode(Windows feed, Intake target, Progress progress) throws IOException, UnreadableTrace {
     intake = target;
-    int at = feed.start();
+    Windows windows = feed;
+    int at = windows.start();
     while (true) {
-      if (feed.next(at)) {
-        at = rows(feed.bytes(), feed.start(), feed.end());
-        if (!progress.reached(feed.position(), line - 1)) {
+      if (windows.next(at)) {
+        at = rows(windows.bytes(), windows.start(), windows.end());
+        if (!progress.reached(windows.position(), line - 1)) {
           return false;
         }
-      } else if (feed.end() == feed.start() && feed.exhausted()) {
+        windows = at == windows.end() ? continued(windows) : windows;
+      } else if (windows.end() == windows.start() && windows.exhausted()) {
         break;
       } else {
-        skip(feed);
-        at = feed.start();
+        skip(windows);
+        at = windows.start();
       }
     }
     if (feed.damage().isPresent()) {
@@ -43,16 +51,21 @@ public abstract class RowDecoder implements Decoder {
   }
 
   /** Leaves out a line that is too long, or the first line of a record whose quote is never closed. */
-  private void skip(Feed feed) throws IOException {
-    boolean unclosed = feed.end() > feed.start();
-    if (unclosed) {
-      intake.problems().add(ProblemKind.MALFORMED, line, 1, "a quote that is opened in this row is never closed"
-          + (feed.exhausted() ? "" : ", or more than a million bytes later"), "close it, or double it if it belongs to the text");
+  private void skip(Windows windows) throws IOException {
+    tooLong(windows.end() > windows.start());
+    line++;
+    windows.skipLine();
+  }
+
+  /** Notes that the record in the present line is longer than {@link Feed#LONGEST}. */
+  protected final void tooLong(boolean quoted) {
+    if (quoted) {
+      intake.problems().add(ProblemKind.MALFORMED, line, 1,
+          "a quote that is opened in this row is not closed within a million bytes",
+          "close it, or double it if it belongs to the text");
     } else {
       intake.problems().add(ProblemKind.MALFORMED, line, 1, "this line is longer than a million bytes", "split it");
     }
-    line++;
-    feed.skipLine();
   }
 
   @Override

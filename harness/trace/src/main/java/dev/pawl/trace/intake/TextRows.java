@@ -46,7 +46,8 @@ public final class TextRows {
     long read = channels.reader(channel).read(value);
     if (read == ValueReader.INVALID) {
       intake.problems().add(ProblemKind.WRONG_VALUE, line, column, 1,
-          () -> (value.isEmpty() ? "an empty text" : Excerpt.of(value)) + " is no value of signal " + Excerpt.of(channels.tag(channel)),
+          () -> (value.isEmpty() ? "an empty text" : Excerpt.of(value)) + " is no value of signal "
+              + Excerpt.of(channels.tag(channel)),
           () -> "write " + channels.reader(channel).expectation());
       return;
     }

@@ -2,6 +2,7 @@ package dev.pawl.trace.json;
 
 import dev.pawl.engine.EventSink;
 import dev.pawl.trace.bytes.Decimals;
+import dev.pawl.trace.bytes.Feed;
 import dev.pawl.trace.bytes.NameTable;
 import dev.pawl.trace.intake.Channels;
 import dev.pawl.trace.intake.Excerpt;
@@ -47,7 +48,9 @@ public final class JsonDecoder extends RowDecoder {
       while (bytes[stop] != '\n') {
         stop++;
       }
-      if (!isBlank(bytes, at, stop)) {
+      if (stop - at >= Feed.LONGEST) {
+        tooLong(false);
+      } else if (!isBlank(bytes, at, stop)) {
         take(bytes, at, stop, texts);
       }
       line++;
@@ -67,7 +70,8 @@ public final class JsonDecoder extends RowDecoder {
     if (channel < 0 || !channels.carriesSignal(channel)) {
       return -1;
     }
-    Quality quality = ordinary.qualityFrom() == 0 ? Quality.GOOD : Quality.of(bytes, ordinary.qualityFrom(), ordinary.qualityTo());
+    Quality quality = ordinary.qualityFrom() == 0 ? Quality.GOOD : Quality.of(bytes, ordinary.qualityFrom(),
+        ordinary.qualityTo());
     if (quality == Quality.UNRECOGNISED) {
       return -1;
     }
@@ -121,7 +125,8 @@ public final class JsonDecoder extends RowDecoder {
     }
     if (settings.contradicts(key)) {
       throw intake.problems().fatal(ProblemKind.UNREADABLE, line, row.timeColumn(), "the key says " + Excerpt.of(key)
-          + ", but the unit of time is stated as " + settings.timeScale().orElseThrow().label(), "make them agree, or state it once");
+          + ", but the unit of time is stated as " + settings.timeScale().orElseThrow().label(),
+              "make them agree, or state it once");
     }
     byte[] utf8 = row.time().getBytes(StandardCharsets.UTF_8);
     if (settings.scaleOf(key).isEmpty() && !Double.isNaN(Decimals.parse(utf8, 0, utf8.length))) {

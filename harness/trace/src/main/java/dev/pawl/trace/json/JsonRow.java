@@ -86,7 +86,8 @@ final class JsonRow {
       return values(parser);
     }
     if (parser.currentToken().isStructStart()) {
-      return complain(column, "key " + Excerpt.of(key) + " holds an object or a list", "a row holds plain values, or objects under 'values'");
+      return complain(column, "key " + Excerpt.of(key) + " holds an object or a list",
+          "a row holds plain values, or objects under 'values'");
     }
     String text = text(parser);
     if (settings.isTime(key)) {
@@ -107,7 +108,8 @@ final class JsonRow {
     } else if (key.equals("end") && "true".equals(text)) {
       end = true;
     } else {
-      return complain(column, "key " + Excerpt.of(key) + " has no meaning here", "the keys of a row are time, signal, value, quality, or values, or end");
+      return complain(column, "key " + Excerpt.of(key) + " has no meaning here",
+          "the keys of a row are time, signal, value, quality, or values, or end");
     }
     return true;
   }
@@ -118,7 +120,8 @@ final class JsonRow {
       int place = parser.currentTokenLocation().getColumnNr();
       parser.nextToken();
       if (parser.currentToken().isStructStart()) {
-        return complain(place, "key " + Excerpt.of(tag) + " holds an object or a list", "'values' holds one plain value for each signal");
+        return complain(place, "key " + Excerpt.of(tag) + " holds an object or a list",
+            "'values' holds one plain value for each signal");
       }
       cells.add(new Cell(tag, text(parser), place));
     }

@@ -2,13 +2,14 @@ package dev.pawl.trace.time;
 
 import dev.pawl.trace.bytes.Decimals;
 import dev.pawl.trace.bytes.Words;
+import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 
 /**
  * A reader of times of one scale. Digits finer than a nanosecond are cut off, and such times counted.
  *
- * <p>{@link #scan} takes the ordinary spellings in a few word operations and remembers the last date and minute; {@link #read} takes
- * every valid spelling and says what is wrong with an invalid one.
+ * <p>{@link #scan} takes the ordinary spellings in a few word operations and remembers the last date and minute; {@link #read}
+ * takes every valid spelling and says what is wrong with an invalid one.
  */
 public final class TimeReader {
 
@@ -33,6 +34,7 @@ public final class TimeReader {
   private final long mostUnits;
   private final Rfc3339 calendar = new Rfc3339();
   private final MinuteMemory minute = new MinuteMemory();
+  private final byte[] beginning = "2000-01-01T00:00:00Z".getBytes(StandardCharsets.US_ASCII);
   private String complaint = "";
   private long finer;
   private long time;
@@ -112,7 +114,7 @@ public final class TimeReader {
 
   /** As {@code 2026-11-25T09:27:39.123Z}, in the same minute as the time before and in UTC. */
   private int scanCalendar(byte[] bytes, int from, byte separator) {
-    if (!minute.matches(bytes, from)) {
+    if (!minute.matches(bytes, from) && !learnMinute(bytes, from)) {
       return -1;
     }
     int second = (bytes[from + 17] - '0') * 10 + bytes[from + 18] - '0';
@@ -136,6 +138,17 @@ public final class TimeReader {
     }
     time = minute.start() + second * 1_000_000_000L + nanoseconds;
     return at + 1;
+  }
+
+  /** Works out when the minute begins that the first sixteen bytes name. */
+  private boolean learnMinute(byte[] bytes, int from) {
+    System.arraycopy(bytes, from, beginning, 0, 16);
+    long start = calendar.parse(beginning, 0, beginning.length);
+    if (start == INVALID) {
+      return false;
+    }
+    minute.remember(bytes, from, start);
+    return true;
   }
 
   /**

@@ -26,7 +26,8 @@ public final class TimeText {
    * @return the place after it
    */
   public static int write(byte[] into, int at, long nanoseconds, TimeScale scale) {
-    return scale == TimeScale.RFC_3339 ? writeDate(into, at, nanoseconds) : writeNumber(into, at, nanoseconds, scale.nanoseconds());
+    return scale == TimeScale.RFC_3339 ? writeDate(into, at, nanoseconds) : writeNumber(into, at, nanoseconds,
+        scale.nanoseconds());
   }
 
   private static int writeNumber(byte[] into, int at, long nanoseconds, long unit) {
@@ -55,7 +56,10 @@ public final class TimeText {
     return end + 1;
   }
 
-  /** A point and the decimals of a part of {@code whole}, in groups of digits, without groups of zeros at the end; nothing for zero. */
+  /**
+   * A point and the decimals of a part of {@code whole}, in groups of digits, without groups of zeros at the end; nothing for
+   * zero.
+   */
   private static int fraction(byte[] into, int at, long part, long whole, int group) {
     if (part == 0) {
       return at;

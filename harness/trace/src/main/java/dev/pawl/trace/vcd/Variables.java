@@ -11,8 +11,8 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * The declared variables of a dump by their identifier codes. A variable is known to the rules or bindings by its path, with points
- * between, or where that is not, by its own name.
+ * The declared variables of a dump by their identifier codes. A variable is known to the rules or bindings by its path, with
+ * points between, or where that is not, by its own name.
  */
 final class Variables {
 

@@ -54,7 +54,8 @@ class DecimalsTest {
       case 4:
         return sign + digits(random, 1 + random.nextInt(20)) + ".";
       default:
-        return sign + digits(random, 1 + random.nextInt(9)) + (random.nextBoolean() ? "." + digits(random, 1 + random.nextInt(8)) : "");
+        return sign + digits(random, 1 + random.nextInt(9)) + (random.nextBoolean() ? "." + digits(random, 1
+            + random.nextInt(8)) : "");
     }
   }
 
@@ -72,7 +73,8 @@ class DecimalsTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"", ".", "-", "+.", "e5", "1e", "1e+", "1.2.3", "0x1p3", "1f", "1d", "NaN", "Infinity", " 1", "1 ", "1,5", "--1", "1e999",
+  @ValueSource(strings = {"", ".", "-", "+.", "e5", "1e", "1e+", "1.2.3", "0x1p3", "1f", "1d", "NaN", "Infinity", " 1", "1 ",
+      "1,5", "--1", "1e999",
       "1-", "\u0661"})
   void refusesWhatIsNoFiniteDecimalNumber(String text) {
     assertThat(parse(text)).isNaN();

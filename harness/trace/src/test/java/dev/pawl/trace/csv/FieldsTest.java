@@ -25,7 +25,8 @@ class FieldsTest {
 
   @Provide
   Arbitrary<List<List<String>>> tables() {
-    return Arbitraries.integers().between(2, 5).flatMap(columns -> Arbitraries.strings().withChars("ab ,\"\n\r;\u00e9").ofMaxLength(6)
+    return Arbitraries.integers().between(2, 5).flatMap(columns -> Arbitraries.strings().withChars("ab ,\"\n\r;\u00e9")
+        .ofMaxLength(6)
         .list().ofSize(columns).list().ofMinSize(1).ofMaxSize(6));
   }
 
@@ -40,7 +41,8 @@ class FieldsTest {
 
   @Provide
   Arbitrary<String> texts() {
-    return Arbitraries.of("a", "bc", ",", ",", "\n", "\r\n", "\"", "\"\"", "\"x,\"", "\"\n\"").list().ofMaxSize(25).map(parts -> String.join("", parts) + "\n");
+    return Arbitraries.of("a", "bc", ",", ",", "\n", "\r\n", "\"", "\"\"", "\"x,\"", "\"\n\"").list().ofMaxSize(25)
+        .map(parts -> String.join("", parts) + "\n");
   }
 
   @Property(tries = 3000)
@@ -59,7 +61,8 @@ class FieldsTest {
   /** RFC 4180, section 2, rules 1, 2 and 5 to 7. */
   @Test
   void readsTheExamplesOfRfc4180() {
-    assertThat(split("aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n")).containsExactly(List.of("aaa", "bbb", "ccc"), List.of("zzz", "yyy", "xxx"));
+    assertThat(split("aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n")).containsExactly(List.of("aaa", "bbb", "ccc"), List.of("zzz", "yyy",
+        "xxx"));
     assertThat(split("\"aaa\",\"b\r\nbb\",\"ccc\"\r\nzzz,yyy,xxx\r\n"))
         .containsExactly(List.of("aaa", "b\r\nbb", "ccc"), List.of("zzz", "yyy", "xxx"));
     assertThat(split("\"aaa\",\"b\"\"bb\",\"ccc\"\r\n")).containsExactly(List.of("aaa", "b\"bb", "ccc"));

@@ -10,7 +10,9 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import org.junit.jupiter.api.Test;
 
-/** The short way through a JSON row, against the library's parser on the same row with an escape in it that forces the long way. */
+/**
+ * The short way through a JSON row, against the library's parser on the same row with an escape in it that forces the long way.
+ */
 class OrdinaryRowTest {
 
   private static final TraceOptions LENIENT = TraceOptions.of(Books.LIFT).withLenient(true).withListed(1000);
@@ -25,7 +27,8 @@ class OrdinaryRowTest {
       trace.append(damaged(row(random, i), random)).append('\n');
     }
     Recording ordinary = Recording.of(trace.toString(), LENIENT);
-    Recording escaped = Recording.of(trace.toString().replace("\"signal\"", "\"\\u0073ignal\"").replace("\"time_ms\"", "\"time_m\\u0073\""),
+    Recording escaped = Recording.of(trace.toString().replace("\"signal\"", "\"\\u0073ignal\"").replace("\"time_ms\"",
+        "\"time_m\\u0073\""),
         LENIENT);
     assertThat(ordinary.events()).as(trace.toString()).isEqualTo(escaped.events());
     assertThat(ordinary.lines()).isEqualTo(escaped.lines());

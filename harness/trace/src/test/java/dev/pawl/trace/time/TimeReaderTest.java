@@ -45,7 +45,8 @@ class TimeReaderTest {
   void agreesWithThePlatformOnDates(@ForAll @LongRange(min = -2_200_000_000L, max = 2_200_000_000L) long second,
       @ForAll @IntRange(max = 999_999_999) int nanosecond, @ForAll @IntRange(min = -1080, max = 1080) int offset) {
     OffsetDateTime time = Instant.ofEpochSecond(second, nanosecond).atOffset(ZoneOffset.ofTotalSeconds(offset * 60));
-    assertThat(read(TimeScale.RFC_3339, DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(time))).isEqualTo(nanoseconds(time.toInstant()));
+    assertThat(read(TimeScale.RFC_3339, DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(time)))
+        .isEqualTo(nanoseconds(time.toInstant()));
     assertThat(TimeText.of(nanoseconds(time.toInstant()), TimeScale.RFC_3339).replaceAll("\\.?0*Z", "Z"))
         .isEqualTo(time.toInstant().toString().replaceAll("\\.?0*Z", "Z"));
   }
@@ -66,7 +67,8 @@ class TimeReaderTest {
   @ParameterizedTest
   @CsvSource({
       "SECONDS, 1.5, 1500000000", "SECONDS, 0.000000001, 1", "SECONDS, 12, 12000000000", "MILLISECONDS, 12345678, 12345678000000",
-      "MILLISECONDS, 0.25, 250000", "MICROSECONDS, 1234567890123456, 1234567890123456000", "NANOSECONDS, 7, 7", "SECONDS, .5, 500000000",
+      "MILLISECONDS, 0.25, 250000", "MICROSECONDS, 1234567890123456, 1234567890123456000", "NANOSECONDS, 7, 7",
+          "SECONDS, .5, 500000000",
       "SECONDS, 5., 5000000000", "MILLISECONDS, -3, -3000000", "SECONDS, 007, 7000000000",
   })
   void readsPlainNumbers(TimeScale scale, String text, long expected) {

@@ -18,7 +18,8 @@ class StandardExampleTest {
 
   private static final long U = EventSink.UNKNOWN;
 
-  private static final RuleBook NETS = Books.of(List.of(Map.entry("net1", new ValueType.Bool()), Map.entry("net2", new ValueType.Bool()),
+  private static final RuleBook NETS = Books.of(List.of(Map.entry("net1", new ValueType.Bool()), Map.entry("net2",
+      new ValueType.Bool()),
       Map.entry("net3", new ValueType.Bool()), Map.entry("accumulator", new ValueType.Quantity("", Dimension.NONE, 1, 0)),
       Map.entry("index", new ValueType.Quantity("", Dimension.NONE, 1, 0))));
 
@@ -124,7 +125,8 @@ class StandardExampleTest {
         #0 b10 ! #1 bX10 ! #2 b111 ! #3 bZX0 ! #4 b0X10 ! #5 b0000000101 ! #6 b1101 " #7 b101 "
         """, TraceOptions.of(NETS));
     assertThat(recording.events()).containsExactly(event(0, 3, Books.si(2)), event(1000, 3, U), event(2000, 3, Books.si(7)),
-        event(3000, 3, U), event(4000, 3, U), event(5000, 3, Books.si(5)), event(6000, 4, Books.si(-3)), event(7000, 4, Books.si(5)));
+        event(3000, 3, U), event(4000, 3, U), event(5000, 3, Books.si(5)), event(6000, 4, Books.si(-3)), event(7000, 4,
+            Books.si(5)));
   }
 
   @Test
@@ -138,7 +140,8 @@ class StandardExampleTest {
         """;
     Recording recording = Recording.of(dump, TraceOptions.of(NETS));
     assertThat(recording.summary().diagnostics()).hasSize(1);
-    assertThat(recording.summary().diagnostics().get(0).hint()).isEqualTo("bind the right one by its path, 'b.net2', in a bindings file");
+    assertThat(recording.summary().diagnostics().get(0).hint())
+        .isEqualTo("bind the right one by its path, 'b.net2', in a bindings file");
     assertThat(recording.summary().finerTimes()).isEqualTo(1);
     assertThat(recording.events()).containsExactly(event(1, 0, 1), event(1, 1, 1));
   }
