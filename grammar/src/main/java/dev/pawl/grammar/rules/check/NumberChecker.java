@@ -125,6 +125,15 @@ final class NumberChecker {
       comparisons.differ(binary, a, b);
       return Checked.FAILED;
     }
+    Checked result = combine(binary, a, b);
+    if (result instanceof Checked.Amount amount && amount.constant().isPresent() && !Double.isFinite(amount.constant().getAsDouble())) {
+      expressions.error(binary.position(), "this number is too large", "");
+      return Checked.FAILED;
+    }
+    return result;
+  }
+
+  private Checked combine(Expression.Binary binary, Checked.Amount a, Checked.Amount b) {
     return switch (binary.operator()) {
       case ADD -> combine(NumExpr.Operator.ADD, a, b, a.dimension(), a.unit());
       case SUBTRACT -> combine(NumExpr.Operator.SUBTRACT, a, b, a.dimension(), a.unit());

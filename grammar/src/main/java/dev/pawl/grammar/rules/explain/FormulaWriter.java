@@ -3,6 +3,7 @@ package dev.pawl.grammar.rules.explain;
 import dev.pawl.grammar.rules.advice.StaticTruth;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
+import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.EnumExpr;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.Rule;
@@ -113,8 +114,8 @@ final class FormulaWriter {
       return tight(same.left()) + " ↔ " + tight(same.right());
     }
     if (condition instanceof BoolExpr.Compare compare) {
-      return beside(compare.left(), compare.right()) + " " + compare.comparison().symbol() + " "
-          + beside(compare.right(), compare.left());
+      return beside(compare.left(), compare.right(), compare.dimension()) + " " + compare.comparison().symbol() + " "
+          + beside(compare.right(), compare.left(), compare.dimension());
     }
     if (condition instanceof BoolExpr.EnumEquals equal) {
       return member(equal.left(), equal.right()) + " = " + member(equal.right(), equal.left());
@@ -176,8 +177,8 @@ final class FormulaWriter {
     return "miscounts(" + name(((BoolExpr.Miscounts) condition).zone()) + ")";
   }
 
-  private String beside(NumExpr number, NumExpr other) {
-    return number instanceof NumExpr.Constant constant ? Quantities.beside(constant.value(), other, book) : write(number);
+  private String beside(NumExpr number, NumExpr other, Dimension dimension) {
+    return number instanceof NumExpr.Constant constant ? Quantities.beside(constant.value(), other, dimension, book) : write(number);
   }
 
   private String write(NumExpr number) {
@@ -191,10 +192,7 @@ final class FormulaWriter {
       return "-" + write(negate.operand());
     }
     if (number instanceof NumExpr.Arithmetic arithmetic) {
-      boolean sum = Quantities.isSum(arithmetic);
-      return "(" + (sum ? beside(arithmetic.left(), arithmetic.right()) : write(arithmetic.left())) + " "
-          + arithmetic.operator().symbol() + " " + (sum ? beside(arithmetic.right(), arithmetic.left()) : write(arithmetic.right()))
-          + ")";
+      return "(" + write(arithmetic.left()) + " " + arithmetic.operator().symbol() + " " + write(arithmetic.right()) + ")";
     }
     if (number instanceof NumExpr.CountInLast count) {
       return "#[-" + Quantities.duration(count.duration()) + ", 0] " + event(count.event());

@@ -2,6 +2,7 @@ package dev.pawl.grammar.rules.explain;
 
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Comparison;
+import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.EnumExpr;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.RuleBook;
@@ -36,7 +37,8 @@ final class NumberWords {
   }
 
   private String comparison(BoolExpr.Compare compare, String verb) {
-    return beside(compare.left(), compare.right()) + " " + verb + " " + beside(compare.right(), compare.left());
+    return beside(compare.left(), compare.right(), compare.dimension()) + " " + verb + " "
+        + beside(compare.right(), compare.left(), compare.dimension());
   }
 
   private static String words(Comparison comparison) {
@@ -50,8 +52,8 @@ final class NumberWords {
     };
   }
 
-  private String beside(NumExpr number, NumExpr other) {
-    return number instanceof NumExpr.Constant constant ? Quantities.beside(constant.value(), other, book) : say(number);
+  private String beside(NumExpr number, NumExpr other, Dimension dimension) {
+    return number instanceof NumExpr.Constant constant ? Quantities.beside(constant.value(), other, dimension, book) : say(number);
   }
 
   String say(NumExpr number) {
@@ -65,9 +67,7 @@ final class NumberWords {
       return "minus " + say(negate.operand());
     }
     if (number instanceof NumExpr.Arithmetic arithmetic) {
-      boolean sum = Quantities.isSum(arithmetic);
-      return "(" + (sum ? beside(arithmetic.left(), arithmetic.right()) : say(arithmetic.left())) + " "
-          + arithmetic.operator().symbol() + " " + (sum ? beside(arithmetic.right(), arithmetic.left()) : say(arithmetic.right())) + ")";
+      return "(" + say(arithmetic.left()) + " " + arithmetic.operator().symbol() + " " + say(arithmetic.right()) + ")";
     }
     if (number instanceof NumExpr.CountInLast count) {
       return "the number of times in the last " + Quantities.duration(count.duration()) + " that " + conditions.event(count.event());

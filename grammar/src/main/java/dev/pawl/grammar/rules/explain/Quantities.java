@@ -38,20 +38,18 @@ final class Quantities {
     return rounded.signum() == 0 ? "0" : rounded.scale() < -9 || rounded.scale() > 12 ? rounded.toString() : rounded.toPlainString();
   }
 
-  /** A fixed number beside another one, in the unit of the first signal in that. */
-  static String beside(double value, NumExpr other, RuleBook book) {
+  /**
+   * A fixed number beside another one, in the unit of the first signal in that.
+   *
+   * @param dimension of both
+   */
+  static String beside(double value, NumExpr other, Dimension dimension, RuleBook book) {
     if (other instanceof NumExpr.TimeSince) {
       return duration(Math.round(value * 1e9));
     }
-    if (isCount(other)) {
-      return number(value);
-    }
-    Optional<ValueType.Quantity> type = quantity(other, book);
-    if (other instanceof NumExpr.PassingSpeed) {
-      return number(value) + " m/s";
-    }
-    if (type.isEmpty() || !keepsUnit(other)) {
-      return number(value) + dimension(other, book).map(d -> d.siUnit().isEmpty() ? "" : " " + d.siUnit()).orElse(" (in SI units)");
+    Optional<ValueType.Quantity> type = keepsUnit(other) ? quantity(other, book) : Optional.empty();
+    if (type.isEmpty() || isCount(other) || !type.get().dimension().equals(dimension)) {
+      return number(value) + (dimension.siUnit().isEmpty() ? "" : " " + dimension.siUnit());
     }
     ValueType.Quantity unit = type.get();
     return number((value - unit.offset()) / unit.factor()) + (unit.unit().isEmpty() ? "" : " " + unit.unit());
@@ -67,37 +65,10 @@ final class Quantities {
       return false;
     }
     if (number instanceof NumExpr.Arithmetic arithmetic) {
-      return isSum(arithmetic) && keepsUnit(arithmetic.left()) && keepsUnit(arithmetic.right());
+      boolean sum = arithmetic.operator() == NumExpr.Operator.ADD || arithmetic.operator() == NumExpr.Operator.SUBTRACT;
+      return sum && keepsUnit(arithmetic.left()) && keepsUnit(arithmetic.right());
     }
     return Expressions.parts(number).stream().allMatch(part -> !(part instanceof NumExpr inner) || keepsUnit(inner));
-  }
-
-  static boolean isSum(NumExpr.Arithmetic arithmetic) {
-    return arithmetic.operator() == NumExpr.Operator.ADD || arithmetic.operator() == NumExpr.Operator.SUBTRACT;
-  }
-
-  /** The dimension of a number, as far as no fixed factor hides it. */
-  private static Optional<Dimension> dimension(NumExpr number, RuleBook book) {
-    if (number instanceof NumExpr.Rate rate) {
-      return dimension(rate.operand(), book).map(d -> d.per(Dimension.TIME));
-    }
-    if (number instanceof NumExpr.Arithmetic arithmetic) {
-      Optional<Dimension> left = dimension(arithmetic.left(), book);
-      Optional<Dimension> right = dimension(arithmetic.right(), book);
-      if (isSum(arithmetic)) {
-        return left.or(() -> right);
-      }
-      boolean times = arithmetic.operator() == NumExpr.Operator.MULTIPLY;
-      return left.flatMap(a -> right.map(b -> times ? a.times(b) : a.per(b)));
-    }
-    if (number instanceof NumExpr.TimeSince) {
-      return Optional.of(Dimension.TIME);
-    }
-    if (number instanceof NumExpr.PassingSpeed) {
-      return Optional.of(Dimension.SPEED);
-    }
-    return isCount(number) ? Optional.of(Dimension.NONE)
-        : number instanceof NumExpr.Constant ? Optional.empty() : quantity(number, book).map(ValueType.Quantity::dimension);
   }
 
   private static Optional<ValueType.Quantity> quantity(NumExpr number, RuleBook book) {

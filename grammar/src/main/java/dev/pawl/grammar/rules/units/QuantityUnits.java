@@ -9,21 +9,40 @@ import javax.measure.Quantity;
 import javax.measure.Unit;
 import javax.measure.UnitConverter;
 import javax.measure.quantity.Angle;
+import javax.measure.quantity.ElectricCurrent;
 import javax.measure.quantity.Length;
 import javax.measure.quantity.Mass;
+import javax.measure.quantity.Temperature;
+import javax.measure.quantity.Time;
 import tech.units.indriya.unit.BaseUnit;
 import tech.units.indriya.unit.UnitDimension;
-import tech.units.indriya.unit.Units;
 
 /** The symbols of the language as JSR 385 units, and the way from a composed unit to its scale. */
 final class QuantityUnits {
 
+  /**
+   * The base units. They are made here, not taken from Indriya's own table, whose loading takes a tenth of a second for units and formats
+   * that nobody uses here; the conversions between them are Indriya's all the same.
+   */
+  private static final Unit<Length> METRE = new BaseUnit<>("m", "metre", UnitDimension.LENGTH);
+  private static final Unit<Mass> KILOGRAM = new BaseUnit<>("kg", "kilogram", UnitDimension.MASS);
+  private static final Unit<Time> SECOND = new BaseUnit<>("s", "second", UnitDimension.TIME);
+  private static final Unit<ElectricCurrent> AMPERE = new BaseUnit<>("A", "ampere", UnitDimension.ELECTRIC_CURRENT);
+  private static final Unit<Temperature> KELVIN = new BaseUnit<>("K", "kelvin", UnitDimension.TEMPERATURE);
+
   /** Angle is a base quantity of this language; its letter is none that Indriya uses. */
   private static final Unit<Angle> RADIAN = new BaseUnit<>("rad", "radian", UnitDimension.parse('A'));
 
+  private static final Unit<?> NEWTON = KILOGRAM.multiply(METRE).divide(SECOND.pow(2));
+  private static final Unit<?> PASCAL = NEWTON.divide(METRE.pow(2));
+  private static final Unit<?> JOULE = NEWTON.multiply(METRE);
+  private static final Unit<?> WATT = JOULE.divide(SECOND);
+  private static final Unit<?> VOLT = WATT.divide(AMPERE);
+  private static final Unit<?> ONE = METRE.divide(METRE);
+
   /** International foot, avoirdupois pound and standard gravity: exact by definition (NIST SP 811, appendix B, from memory). */
-  private static final Unit<Length> FOOT = Units.METRE.multiply(0.3048);
-  private static final Unit<Mass> POUND = Units.KILOGRAM.multiply(0.45359237);
+  private static final Unit<Length> FOOT = METRE.multiply(0.3048);
+  private static final Unit<Mass> POUND = KILOGRAM.multiply(0.45359237);
   private static final double STANDARD_GRAVITY = 9.80665;
 
   private static final Map<String, Unit<?>> SYMBOLS = symbolTable();
@@ -36,72 +55,72 @@ final class QuantityUnits {
     addElectrics(table);
     addAngles(table);
     addTimes(table);
-    table.put("K", Units.KELVIN);
-    table.put("degC", Units.CELSIUS);
-    table.put("degF", Units.KELVIN.multiply(5).divide(9).shift(459.67));
-    table.put("%", tech.units.indriya.AbstractUnit.ONE.divide(100));
+    table.put("K", KELVIN);
+    table.put("degC", KELVIN.shift(273.15));
+    table.put("degF", KELVIN.multiply(5).divide(9).shift(459.67));
+    table.put("%", ONE.divide(100));
     return table;
   }
 
   private static void addMechanics(Map<String, Unit<?>> table) {
-    table.put("m", Units.METRE);
-    table.put("km", Units.METRE.multiply(1000));
-    table.put("cm", Units.METRE.divide(100));
-    table.put("mm", Units.METRE.divide(1000));
+    table.put("m", METRE);
+    table.put("km", METRE.multiply(1000));
+    table.put("cm", METRE.divide(100));
+    table.put("mm", METRE.divide(1000));
     table.put("ft", FOOT);
     table.put("in", FOOT.divide(12));
     table.put("yd", FOOT.multiply(3));
     table.put("mi", FOOT.multiply(5280));
-    table.put("mph", FOOT.multiply(5280).divide(Units.SECOND.multiply(3600)));
-    table.put("kg", Units.KILOGRAM);
-    table.put("t", Units.KILOGRAM.multiply(1000));
+    table.put("mph", FOOT.multiply(5280).divide(SECOND.multiply(3600)));
+    table.put("kg", KILOGRAM);
+    table.put("t", KILOGRAM.multiply(1000));
     table.put("lb", POUND);
-    table.put("N", Units.NEWTON);
-    table.put("kN", Units.NEWTON.multiply(1000));
-    table.put("lbf", Units.NEWTON.multiply(0.45359237 * STANDARD_GRAVITY));
-    table.put("Nm", Units.JOULE);
-    table.put("Pa", Units.PASCAL);
-    table.put("kPa", Units.PASCAL.multiply(1000));
-    table.put("MPa", Units.PASCAL.multiply(1_000_000));
-    table.put("bar", Units.PASCAL.multiply(100_000));
-    table.put("mbar", Units.PASCAL.multiply(100));
-    table.put("psi", Units.PASCAL.multiply(0.45359237 * STANDARD_GRAVITY / (0.0254 * 0.0254)));
-    table.put("l", Units.METRE.pow(3).divide(1000));
+    table.put("N", NEWTON);
+    table.put("kN", NEWTON.multiply(1000));
+    table.put("lbf", NEWTON.multiply(0.45359237 * STANDARD_GRAVITY));
+    table.put("Nm", JOULE);
+    table.put("Pa", PASCAL);
+    table.put("kPa", PASCAL.multiply(1000));
+    table.put("MPa", PASCAL.multiply(1_000_000));
+    table.put("bar", PASCAL.multiply(100_000));
+    table.put("mbar", PASCAL.multiply(100));
+    table.put("psi", PASCAL.multiply(0.45359237 * STANDARD_GRAVITY / (0.0254 * 0.0254)));
+    table.put("l", METRE.pow(3).divide(1000));
   }
 
   private static void addElectrics(Map<String, Unit<?>> table) {
-    table.put("W", Units.WATT);
-    table.put("kW", Units.WATT.multiply(1000));
-    table.put("MW", Units.WATT.multiply(1_000_000));
-    table.put("hp", Units.WATT.multiply(550 * 0.3048 * 0.45359237 * STANDARD_GRAVITY));
-    table.put("J", Units.JOULE);
-    table.put("kJ", Units.JOULE.multiply(1000));
-    table.put("kWh", Units.JOULE.multiply(3_600_000));
-    table.put("A", Units.AMPERE);
-    table.put("mA", Units.AMPERE.divide(1000));
-    table.put("kA", Units.AMPERE.multiply(1000));
-    table.put("V", Units.VOLT);
-    table.put("mV", Units.VOLT.divide(1000));
-    table.put("kV", Units.VOLT.multiply(1000));
-    table.put("Hz", tech.units.indriya.AbstractUnit.ONE.divide(Units.SECOND));
-    table.put("kHz", tech.units.indriya.AbstractUnit.ONE.divide(Units.SECOND).multiply(1000));
+    table.put("W", WATT);
+    table.put("kW", WATT.multiply(1000));
+    table.put("MW", WATT.multiply(1_000_000));
+    table.put("hp", WATT.multiply(550 * 0.3048 * 0.45359237 * STANDARD_GRAVITY));
+    table.put("J", JOULE);
+    table.put("kJ", JOULE.multiply(1000));
+    table.put("kWh", JOULE.multiply(3_600_000));
+    table.put("A", AMPERE);
+    table.put("mA", AMPERE.divide(1000));
+    table.put("kA", AMPERE.multiply(1000));
+    table.put("V", VOLT);
+    table.put("mV", VOLT.divide(1000));
+    table.put("kV", VOLT.multiply(1000));
+    table.put("Hz", ONE.divide(SECOND));
+    table.put("kHz", ONE.divide(SECOND).multiply(1000));
   }
 
   private static void addAngles(Map<String, Unit<?>> table) {
     table.put("rad", RADIAN);
     table.put("deg", RADIAN.multiply(Math.PI / 180));
     table.put("rev", RADIAN.multiply(2 * Math.PI));
-    table.put("rpm", RADIAN.multiply(2 * Math.PI).divide(Units.SECOND.multiply(60)));
+    table.put("rpm", RADIAN.multiply(2 * Math.PI).divide(SECOND.multiply(60)));
   }
 
   private static void addTimes(Map<String, Unit<?>> table) {
-    table.put("ns", Units.SECOND.divide(1_000_000_000));
-    table.put("us", Units.SECOND.divide(1_000_000));
-    table.put("ms", Units.SECOND.divide(1000));
-    table.put("s", Units.SECOND);
-    table.put("min", Units.SECOND.multiply(60));
-    table.put("h", Units.SECOND.multiply(3600));
-    table.put("d", Units.SECOND.multiply(86400));
+    table.put("ns", SECOND.divide(1_000_000_000));
+    table.put("us", SECOND.divide(1_000_000));
+    table.put("ms", SECOND.divide(1000));
+    table.put("s", SECOND);
+    table.put("min", SECOND.multiply(60));
+    table.put("h", SECOND.multiply(3600));
+    table.put("d", SECOND.multiply(86400));
   }
 
   static Collection<String> symbols() {

@@ -27,9 +27,7 @@ public final class UnitTable {
       one("A", new Dimension(0, 0, 0, 1, 0, 0), 1), one("psi", new Dimension(-1, 1, -2, 0, 0, 0), 6894.757293168361),
       one("bar", new Dimension(-1, 1, -2, 0, 0, 0), 1e5));
 
-  private static final Map<String, Optional<Scale>> RESOLVED = new ConcurrentHashMap<>();
-
-  private UnitTable() {}
+  private static final Map<String, Scale> RESOLVED = new ConcurrentHashMap<>();
 
   /** What is written elsewhere for units that have another spelling here. */
   private static final Map<String, String> OTHER_SPELLINGS = Map.ofEntries(Map.entry("mps", "m/s"), Map.entry("kmh", "km/h"),
@@ -39,6 +37,8 @@ public final class UnitTable {
       Map.entry("amps", "A"), Map.entry("volts", "V"), Map.entry("degrees", "deg"), Map.entry("celsius", "degC"),
       Map.entry("fahrenheit", "degF"), Map.entry("KW", "kW"), Map.entry("Kg", "kg"), Map.entry("PSI", "psi"), Map.entry("RPM", "rpm"),
       Map.entry("MPH", "mph"), Map.entry("kmph", "km/h"));
+
+  private UnitTable() {}
 
   /** What to write for a text that is no unit, as a hint. */
   public static Optional<String> hint(String text) {
@@ -55,8 +55,13 @@ public final class UnitTable {
 
   /** The scale of a unit, or nothing where the text is none. */
   public static Optional<Scale> find(String text) {
-    Scale common = COMMON.get(text);
-    return common != null ? Optional.of(common) : RESOLVED.computeIfAbsent(text, QuantityUnits::resolve);
+    Scale known = COMMON.containsKey(text) ? COMMON.get(text) : RESOLVED.get(text);
+    if (known != null) {
+      return Optional.of(known);
+    }
+    Optional<Scale> resolved = QuantityUnits.resolve(text);
+    resolved.ifPresent(scale -> RESOLVED.put(text, scale));
+    return resolved;
   }
 
   /** The symbols that units are made of. */
