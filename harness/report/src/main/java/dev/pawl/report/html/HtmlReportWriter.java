@@ -102,7 +102,7 @@ public final class HtmlReportWriter {
   }
 
   private void contents(Report report) {
-    html.open("nav", "aria-label", "Traces").open("table", "class", "contents");
+    html.open("nav", "class", "wide", "aria-label", "Traces").open("table", "class", "contents");
     html.open("thead").open("tr").element("th", "Trace", "scope", "col");
     for (Verdict verdict : new Verdict[] {Verdict.BROKEN, Verdict.UNDECIDED, Verdict.NOT_EXERCISED, Verdict.HELD}) {
       html.open("th", "scope", "col", "class", "number");

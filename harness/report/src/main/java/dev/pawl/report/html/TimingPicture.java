@@ -5,7 +5,6 @@ import dev.pawl.report.model.Picture;
 import dev.pawl.report.words.ValueText;
 import java.util.List;
 import java.util.Locale;
-import java.util.OptionalDouble;
 
 /** The course of the signals behind one finding, drawn as inline SVG: one row per signal under the marked instants. */
 final class TimingPicture {
@@ -74,7 +73,7 @@ final class TimingPicture {
     svg.element("title", track.signal()).text(name).close();
     TrackDrawing drawing = new TrackDrawing(svg, axis, track, y + 6, height - 12);
     switch (track.shape()) {
-      case SWITCH -> drawing.steps(OptionalDouble.of(0), OptionalDouble.of(1), true);
+      case SWITCH -> drawing.steps(0, 1, true);
       case NAMES -> drawing.names();
       case NUMBER -> {
         svg.element("text", track.unit(), "class", "unit", "x", "0", "y", number(y + 36));
@@ -86,7 +85,7 @@ final class TimingPicture {
     }
     for (EvidenceResult event : evidence) {
       if (event.signal().equals(track.signal()) && axis.holds(event.time())) {
-        dot(event, y + height - 6);
+        dot(event, drawing.level(event.time()));
       }
     }
   }

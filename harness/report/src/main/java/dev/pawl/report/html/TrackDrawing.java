@@ -1,7 +1,6 @@
 package dev.pawl.report.html;
 
 import dev.pawl.report.model.Picture;
-import java.util.OptionalDouble;
 
 /** One signal drawn into its row: a step line, as the signal keeps each value until its next change; hatched where it is unknown. */
 final class TrackDrawing {
@@ -13,6 +12,8 @@ final class TrackDrawing {
   private final Picture.Track track;
   private final double top;
   private final double height;
+  private double low;
+  private double range = 1;
 
   /**
    * A drawing in a row.
@@ -29,9 +30,9 @@ final class TrackDrawing {
   }
 
   /** Steps between two values, with the area under the line filled where that helps to see it. */
-  void steps(OptionalDouble low, OptionalDouble high, boolean filled) {
-    double least = low.orElse(0);
-    double range = Math.max(high.orElse(1) - least, 1e-12);
+  void steps(double least, double most, boolean filled) {
+    low = least;
+    range = Math.max(most - least, 1e-12);
     StringBuilder line = new StringBuilder();
     unknownBefore();
     for (int i = 0; i < track.times().length; i++) {
@@ -41,7 +42,7 @@ final class TrackDrawing {
         unknown(x, end);
         continue;
       }
-      double y = top + height - (track.values()[i] - least) / range * height;
+      double y = y(track.values()[i]);
       boolean joined = i > 0 && !Double.isNaN(track.values()[i - 1]);
       line.append(joined ? " L" : " M").append(TimingPicture.number(x)).append(' ').append(TimingPicture.number(y));
       line.append(" L").append(TimingPicture.number(end)).append(' ').append(TimingPicture.number(y));
@@ -53,6 +54,19 @@ final class TrackDrawing {
     if (!line.isEmpty()) {
       svg.lone("path", "class", "course", "d", line.substring(1));
     }
+  }
+
+  private double y(double value) {
+    return top + height - (value - low) / range * height;
+  }
+
+  /** Where the drawn course is at a time: the value that holds from it on; the middle where that is unknown or only named. */
+  double level(long time) {
+    double value = Double.NaN;
+    for (int i = 0; i < track.times().length && track.times()[i] <= time; i++) {
+      value = track.values()[i];
+    }
+    return Double.isNaN(value) || track.shape() == Picture.Shape.NAMES ? top + height / 2 : y(value);
   }
 
   /** A number: steps on a scale that holds all its values and bounds, with the bounds drawn across. */
@@ -76,7 +90,7 @@ final class TrackDrawing {
           "y1", TimingPicture.number(y), "y2", TimingPicture.number(y));
       label(TimingPicture.shown(bound), y, "scale bound");
     }
-    steps(OptionalDouble.of(least - room), OptionalDouble.of(most + room), false);
+    steps(least - room, most + room, false);
     extreme(least, least - room, most + room);
     if (most > least) {
       extreme(most, least - room, most + room);

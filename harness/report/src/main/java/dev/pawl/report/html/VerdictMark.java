@@ -18,8 +18,8 @@ final class VerdictMark {
     html.open("svg", "class", "mark", "viewBox", "0 0 18 18", "width", "18", "height", "18", "aria-hidden", "true");
     switch (verdict) {
       case HELD -> html.lone("path", "class", "fill", "d", TOOTH);
-      case BROKEN -> html.lone("path", "class", "fill", "d", "M0 17 L7 17 L8.5 13 L4.2 13 Z")
-          .lone("path", "class", "fill", "d", "M10 16 L18 16 L18 1 L8 11 L11.5 11.8 Z");
+      case BROKEN -> html.lone("path", "class", "fill", "d", "M0 17.5 L8.5 17.5 L7 13.5 L4 13.5 Z")
+          .lone("path", "class", "fill", "d", "M11.5 15 L18 15 L18 0 L7.5 10.6 L10.4 11.4 Z");
       case UNDECIDED -> html.lone("path", "class", "line", "d", TOOTH).lone("path", "class", "fill", "d", "M10 16 L16 16 L16 2 L10 9 Z");
       case NOT_EXERCISED -> html.lone("path", "class", "line dashed", "d", TOOTH);
     }
