@@ -82,7 +82,7 @@ public final class FindingWords {
     add(parts, rule.obligations().borderline(), "borderline");
     add(parts, rule.obligations().unknown(), "unknown");
     add(parts, rule.obligations().cancelled(), "cancelled");
-    add(parts, rule.obligations().unknownTriggers(), "unknown triggers");
+    add(parts, rule.obligations().unknownTriggers(), rule.obligations().unknownTriggers() == 1 ? "unknown trigger" : "unknown triggers");
     return parts.isEmpty() ? "never triggered" : String.join(", ", parts);
   }
 
