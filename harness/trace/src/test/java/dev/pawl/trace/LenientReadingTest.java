@@ -98,6 +98,18 @@ class LenientReadingTest {
     assertThat(recording.events()).containsExactly(new Recording.Event(6 * MS, 0, 1));
   }
 
+  /** The first row of a left-out tag and a quoted one go the long way, the later ones the short one; both check the number of fields. */
+  @Test
+  void rowsOfLeftOutTagsStillNeedTimeOrderAndFields() {
+    Bindings ignoring = new Bindings(Optional.empty(), Columns.DEFAULT, List.of(), List.of("pump"));
+    TraceSummary summary = Recording.of("time_ms,signal,value\n5,pump,1\n6,pump,\n7,pump\n8,pump,1,2\n"
+        + "9,pump,\"a,b\"\n4,pump,1\nx,pump,1\n"
+        + "10,pump,0\r\n11,pump,a\"b\n", STRICT.withBindings(ignoring)).summary();
+    assertThat(summary.problems()).containsExactly(new ProblemCount(ProblemKind.MALFORMED, 3, 4),
+        new ProblemCount(ProblemKind.WRONG_TIME, 1, 8), new ProblemCount(ProblemKind.OUT_OF_ORDER, 1, 7));
+    assertThat(summary.last()).hasValue(10 * MS);
+  }
+
   @Test
   void thousandsOfUnboundTagsAreAllCounted() {
     StringBuilder trace = new StringBuilder("time_ms,signal,value\n");

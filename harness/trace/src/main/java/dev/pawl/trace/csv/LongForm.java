@@ -17,6 +17,7 @@ final class LongForm implements CsvDecoder.Form {
   private final Channels channels;
   private final boolean hasQuality;
   private final OrdinaryRow ordinary;
+  private final LeftOutRow leftOut;
 
   LongForm(Header header, char separator, TimeReader times, Intake intake) {
     this.header = header;
@@ -24,11 +25,13 @@ final class LongForm implements CsvDecoder.Form {
     this.channels = intake.channels();
     this.hasQuality = header.quality() >= 0;
     this.ordinary = new OrdinaryRow(header, separator, times, channels.boundTags(), intake);
+    this.leftOut = new LeftOutRow(header, separator, times, intake);
   }
 
   @Override
   public int ordinary(byte[] bytes, int from, long line) {
-    return ordinary.take(bytes, from, line);
+    int next = ordinary.take(bytes, from, line);
+    return next < 0 ? leftOut.take(bytes, from, line) : next;
   }
 
   @Override

@@ -134,6 +134,11 @@ public final class Channels {
     return roles[channel] == Role.SIGNAL;
   }
 
+  /** Whether the channel's tag is left out on purpose. */
+  public boolean isLeftOut(int channel) {
+    return roles[channel] == Role.IGNORED;
+  }
+
   /** Whether the channel's tag is neither a signal nor left out on purpose. */
   public boolean isUnbound(int channel) {
     return roles[channel] == Role.UNBOUND;
