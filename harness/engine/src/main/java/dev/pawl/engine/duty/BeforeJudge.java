@@ -145,7 +145,7 @@ public final class BeforeJudge extends TriggeredJudge {
   }
 
   private void remember(boolean limitNow, long moment, long triggered) {
-    if (!limitNow && lastMet != moment) {
+    if (!limitNow && moment > lastMet) {
       lastMet = moment;
       lastMetTrigger = triggered;
     }

@@ -90,6 +90,8 @@ class SqlTest {
   private static void load(LongTrace trace) throws SQLException, IOException {
     try (Statement statement = database.createStatement()) {
       statement.execute("SET threads = 1");
+      // Else a query with few triggers is joined by trying every pair.
+      statement.execute("SET asof_loop_join_threshold = 0");
       statement.execute("CREATE TABLE event (place INTEGER, t BIGINT, signal VARCHAR, v DOUBLE)");
       try (DuckDBAppender appender = ((DuckDBConnection) database).createAppender("main", "event")) {
         for (int i = 0; i < trace.size(); i++) {
