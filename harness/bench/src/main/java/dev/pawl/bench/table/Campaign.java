@@ -66,6 +66,14 @@ public final class Campaign {
     if (settings.measures("start")) {
       start();
     }
+    if (settings.measures("series")) {
+      table.text(programs.own("dev.pawl.bench.series.GrowthSeries").run(errors).output());
+    }
+    if (settings.measures("allocation")) {
+      table.title("Time and allocation of one event in the engine, by JMH with its gc profiler");
+      String log = settings.data().resolve("jmh.txt").toString();
+      table.text(programs.own("dev.pawl.bench.operator.AllocationTable", log).run(errors).output());
+    }
   }
 
   private static void warmPageCache(Path file) throws IOException {

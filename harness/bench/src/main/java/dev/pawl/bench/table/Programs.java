@@ -48,6 +48,13 @@ final class Programs {
             trace.toString()), SUCCESS);
   }
 
+  /** A measurement of the engine alone, as a process of its own. */
+  Contestant own(String main, String... arguments) {
+    List<String> command = new ArrayList<>(List.of(java, "-Xmx1g", "-XX:+UseSerialGC", "-cp", System.getProperty("java.class.path"), main));
+    command.addAll(List.of(arguments));
+    return new Contestant(main, 0, command, SUCCESS);
+  }
+
   /** SQL; {@code rules} is "two" or "many". */
   Contestant sql(String rules, Path trace, long rows) {
     return new Contestant("(b) SQL", rows,

@@ -21,6 +21,11 @@ final class Table {
     out.println("  " + text);
   }
 
+  /** Lines that another program has laid out. */
+  void text(String lines) {
+    out.print(lines);
+  }
+
   void head() {
     out.printf("  %-44s %9s %9s %10s %8s %9s%n", "program", "best s", "worst s", "M rows/s", "CPU s", "peak MB");
   }

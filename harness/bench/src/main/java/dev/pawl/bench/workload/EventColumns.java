@@ -37,25 +37,19 @@ public final class EventColumns {
     return size;
   }
 
-  /** Nanoseconds from the trace's start. */
-  public long time(int row) {
-    return times[row];
+  /** Time from the first event to the last, and a second, so that the events can be brought again that much later. */
+  public long length() {
+    return times[size - 1] - times[0] + 1_000_000_000L;
   }
 
-  /** Index in {@link CampaignTrace#SIGNALS}. */
-  public int signal(int row) {
-    return signals[row];
-  }
-
-  /** Engine value. */
-  public long value(int row) {
-    return values[row];
-  }
-
-  /** Brings the events from {@code from} up to before {@code to}. */
-  public void replay(EventSink sink, int from, int to) {
+  /**
+   * Brings the events from row {@code from} up to before row {@code to}.
+   *
+   * @param later nanoseconds to add to their times
+   */
+  public void replay(EventSink sink, int from, int to, long later) {
     for (int row = from; row < to; row++) {
-      sink.event(times[row], signals[row], values[row], row + 2);
+      sink.event(times[row] + later, signals[row], values[row], row + 2);
     }
   }
 
