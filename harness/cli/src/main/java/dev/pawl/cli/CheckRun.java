@@ -30,7 +30,8 @@ final class CheckRun {
     this.options = options;
     this.traces = traces;
     this.console = console;
-    this.progress = new ProgressLine(console.err(), console.errIsTerminal() && !options.quiet(), size(traces), console.interruption());
+    this.progress = new ProgressLine(console.err(), console.errIsTerminal() && !options.quiet(), size(traces),
+        console.interruption(), System::nanoTime);
   }
 
   private static long size(List<Path> traces) {

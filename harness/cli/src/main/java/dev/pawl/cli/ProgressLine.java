@@ -5,6 +5,7 @@ import dev.pawl.report.words.ValueText;
 import dev.pawl.trace.intake.Progress;
 import java.io.PrintStream;
 import java.util.concurrent.atomic.AtomicLong;
+import java.util.function.LongSupplier;
 
 /** One line on the terminal that says how far a long run has come; it is wiped when the run ends, and short runs never show it. */
 final class ProgressLine {
@@ -16,10 +17,11 @@ final class ProgressLine {
   private final boolean shown;
   private final long totalBytes;
   private final Interruption interruption;
-  private final long begun = System.nanoTime();
+  private final LongSupplier clock;
+  private final long begun;
   private final AtomicLong bytesDone = new AtomicLong();
   private final AtomicLong linesDone = new AtomicLong();
-  private final AtomicLong nextShow = new AtomicLong(begun + FIRST_AFTER);
+  private final AtomicLong nextShow;
   private volatile boolean drawn;
 
   /**
@@ -27,12 +29,16 @@ final class ProgressLine {
    *
    * @param shown whether it may be drawn at all
    * @param totalBytes size of all that is to be read
+   * @param clock nanoseconds that go on steadily
    */
-  ProgressLine(PrintStream terminal, boolean shown, long totalBytes, Interruption interruption) {
+  ProgressLine(PrintStream terminal, boolean shown, long totalBytes, Interruption interruption, LongSupplier clock) {
     this.terminal = terminal;
     this.shown = shown;
     this.totalBytes = totalBytes;
     this.interruption = interruption;
+    this.clock = clock;
+    this.begun = clock.getAsLong();
+    this.nextShow = new AtomicLong(begun + FIRST_AFTER);
   }
 
   /** Progress of one trace, to be told by one reader; it also ends the reading when the user interrupts. */
@@ -56,7 +62,7 @@ final class ProgressLine {
   }
 
   private void show() {
-    long now = System.nanoTime();
+    long now = clock.getAsLong();
     long due = nextShow.get();
     if (now < due || !nextShow.compareAndSet(due, now + AGAIN_AFTER)) {
       return;

@@ -94,7 +94,7 @@ final class TraceCheck {
 
   private Reading reading(TraceSummary summary, RuleEngine engine) {
     List<Reading.Counter> counters = new ArrayList<>();
-    for (ProblemCount problem : summary.problems()) {
+    for (ProblemCount problem : summary.isRejected() ? List.<ProblemCount>of() : summary.problems()) {
       counters.add(new Reading.Counter(problem.kind().label() + " (first in line " + problem.firstLine() + ")", problem.count()));
     }
     if (summary.finerTimes() > 0) {
@@ -114,8 +114,7 @@ final class TraceCheck {
   }
 
   private String refusal(TraceSummary summary) {
-    String advice = reading.lenient() ? "" : "; nothing of it was judged";
-    return summary.problemLine() + advice;
+    return summary.problemLine() + "; nothing of it was judged" + (reading.lenient() ? "" : " (--lenient leaves such rows out)");
   }
 
   private static Reading.Problem problem(Diagnostic diagnostic) {

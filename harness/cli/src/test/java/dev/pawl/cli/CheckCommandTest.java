@@ -91,7 +91,7 @@ class CheckCommandTest {
   void aBadRowMakesTheTraceUnusableUnlessLenient() {
     Run strict = check(path("wrong.csv"));
     assertThat(strict.err()).isEqualTo("pawl: " + path("wrong.csv")
-        + ": 1 problem: 1 x wrong value (first in line 3); nothing of it was judged\n");
+        + ": 1 problem: 1 x wrong value (first in line 3); nothing of it was judged (--lenient leaves such rows out)\n");
     assertThat(strict.out()).contains("line 3").contains("maybe").doesNotContain("not exercised");
     Run lenient = check("--lenient", path("wrong.csv"));
     assertThat(lenient.status()).isZero();
