@@ -3,9 +3,13 @@ package dev.pawl.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.report.json.JsonReportReader;
+import dev.pawl.report.model.TraceResult;
+import dev.pawl.trace.TraceOptions;
+import dev.pawl.trace.intake.Progress;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.BeforeEach;
@@ -150,6 +154,24 @@ class CheckCommandTest {
     Run run = Run.with(Map.of(), interruption, "check", "--rules", path("stop.rules"), "--out", out.toString(), path("broken.csv"));
     assertThat(run.out()).contains("Partial: the run was interrupted");
     assertThat(JsonReportReader.read("r", Files.newInputStream(out.resolve("report.json"))).partial()).isTrue();
+  }
+
+  @Test
+  void aTraceThatIsNotReadToItsEndIsJudgedAsFarAsItWasRead() throws IOException {
+    StringBuilder rows = new StringBuilder("time_s,signal,value\n0,estop_chain,1\n0,lift_run,1\n");
+    for (int i = 1; i <= 300_000; i++) {
+      rows.append(i).append(",lift_run,").append(i % 2).append('\n');
+    }
+    write("long.csv", rows.toString());
+    RuleFiles rules = RuleFiles.load(List.of(path("stop.rules")), new Console(System.out, System.err, Map.of(), folder, new Interruption()));
+    TraceCheck check = new TraceCheck(rules.book(), TraceOptions.of(rules.book()), 5, true);
+    TraceResult part = check.run(folder.resolve("long.csv"), (bytes, lines) -> false);
+    assertThat(part.partial()).isTrue();
+    assertThat(part.lines()).isPositive().isLessThan(300_003);
+    assertThat(part.rules()).hasSize(1);
+    TraceResult whole = check.run(folder.resolve("long.csv"), Progress.NONE);
+    assertThat(whole.partial()).isFalse();
+    assertThat(whole.end()).isEqualTo(300_000_000_000_000L);
   }
 
   @Test
