@@ -11,19 +11,19 @@ import java.util.BitSet;
 import java.util.List;
 
 /** Programs for tests, from text to running machine. */
-final class TestMachine {
+public final class TestMachine {
 
   private TestMachine() {}
 
   /** A program that must be free of errors. */
-  static CheckedProgram check(String text) {
+  public static CheckedProgram check(String text) {
     Source source = new Source("test.st", text);
     LogicLanguage.Compilation compilation = LogicLanguage.compile(List.of(source));
     assertThat(compilation.program()).as(new DiagnosticRenderer(List.of(source)).render(compilation.diagnostics())).isPresent();
     return compilation.program().orElseThrow();
   }
 
-  static ScanMachine of(String text, LogicOptions options) {
+  public static ScanMachine of(String text, LogicOptions options) {
     try {
       return new ScanMachine(LogicProgram.compile(check(text), options, new BitSet()));
     } catch (ProgramCompiler.TooLarge tooLarge) {
@@ -31,17 +31,17 @@ final class TestMachine {
     }
   }
 
-  static ScanMachine of(String text) {
+  public static ScanMachine of(String text) {
     return of(text, LogicOptions.DEFAULT);
   }
 
   /** A program with the given declarations and statements. */
-  static ScanMachine of(String variables, String statements) {
+  public static ScanMachine of(String variables, String statements) {
     return of("PROGRAM Main\nVAR\n" + variables + "\nEND_VAR\n" + statements + "\nEND_PROGRAM\n");
   }
 
   /** The machine after one scan that must not fail. */
-  static ScanMachine scanned(ScanMachine machine) {
+  public static ScanMachine scanned(ScanMachine machine) {
     assertThat(machine.scan(0)).isEmpty();
     return machine;
   }
