@@ -32,8 +32,8 @@ final class CallChecker {
     this.standard = new StandardFunctions(reports, checking);
   }
 
-  /** A call inside an expression. */
-  Operand value(Expression.Call call) {
+  /** A call inside an expression that wants a value of the given type. */
+  Operand value(Expression.Call call, Optional<LogicType> wanted) {
     Operand.Wrong wrong = new Operand.Wrong(call.position());
     if (!(call.callee() instanceof Expression.NameReference reference)) {
       reports.error(call.position(), "only functions are called inside an expression",
@@ -55,7 +55,7 @@ final class CallChecker {
       }
       return found.map(value -> (Operand) new Operand.Typed(value, call.position())).orElse(wrong);
     }
-    return standard.call(name, call);
+    return standard.call(name, call, wanted);
   }
 
   /** A call as a statement of its own: the steps it amounts to. */
@@ -68,7 +68,7 @@ final class CallChecker {
     boolean standardFunction = call.callee() instanceof Expression.NameReference reference
         && checking.scope().find(reference.name().key()).isEmpty();
     if (standardFunction) {
-      if (!(value(call) instanceof Operand.Wrong)) {
+      if (!(value(call, Optional.empty()) instanceof Operand.Wrong)) {
         reports.error(call.position(), "the result of this call is not used", "assign it to a variable");
       }
       return List.of();

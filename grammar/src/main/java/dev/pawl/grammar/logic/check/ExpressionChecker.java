@@ -56,7 +56,7 @@ final class ExpressionChecker {
       return binary(binary, wanted);
     }
     if (expression instanceof Expression.Call call) {
-      return checking.calls().value(call);
+      return checking.calls().value(call, wanted);
     }
     if (expression instanceof Expression.Part part) {
       return part(part);

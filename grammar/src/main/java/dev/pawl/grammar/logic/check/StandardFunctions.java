@@ -27,6 +27,9 @@ final class StandardFunctions {
   private final OperatorChecker operators;
   private final ConversionFunctions conversions;
 
+  /** The type that numbers without one take in the call at hand. */
+  private Optional<Elementary> wanted = Optional.empty();
+
   /** How a function is computed from its checked arguments. */
   private interface Rule {
     Operand apply(StandardFunctions functions, Arguments arguments);
@@ -74,7 +77,7 @@ final class StandardFunctions {
     DEFINITIONS.put(name, new Definition(List.of(parameters.split(" ")), true, rule));
   }
 
-  Operand call(Name name, Expression.Call call) {
+  Operand call(Name name, Expression.Call call, Optional<LogicType> surroundings) {
     Definition definition = DEFINITIONS.get(name.key());
     if (definition == null) {
       Optional<Operand> converted = conversions.call(name, call);
@@ -85,6 +88,7 @@ final class StandardFunctions {
       return new Operand.Wrong(call.position());
     }
     Arguments arguments = new Arguments(name, operands.get(), call.position());
+    wanted = surroundings.flatMap(Conversions::operand).filter(type -> type.isNumber() || type.isBits());
     return arguments.wrong() ? new Operand.Wrong(call.position()) : definition.rule().apply(this, arguments);
   }
 
@@ -151,7 +155,7 @@ final class StandardFunctions {
   private Optional<Elementary> common(List<Operand> operands) {
     if (operands.stream().allMatch(Operand.Number.class::isInstance)) {
       boolean whole = operands.stream().allMatch(operand -> ((Operand.Number) operand).whole());
-      return Optional.of(whole ? Elementary.DINT : Elementary.LREAL);
+      return wanted.filter(type -> whole || type.isReal()).or(() -> Optional.of(whole ? Elementary.DINT : Elementary.LREAL));
     }
     Optional<Elementary> type = Optional.empty();
     for (Operand operand : operands) {
