@@ -44,9 +44,9 @@ structureField : name (COMMA name)* (AT DIRECT_VARIABLE)? COLON typeSpecificatio
 enumerationMember : name (ASSIGN expression)? ;
 
 initializer
-  : expression                                                                             # valueInitializer
-  | LEFT_BRACKET elementInitializer (COMMA elementInitializer)* RIGHT_BRACKET              # arrayInitializer
+  : LEFT_BRACKET elementInitializer (COMMA elementInitializer)* RIGHT_BRACKET              # arrayInitializer
   | LEFT_PAREN fieldInitializer (COMMA fieldInitializer)* RIGHT_PAREN                      # structureInitializer
+  | expression                                                                             # valueInitializer
   ;
 
 elementInitializer
@@ -74,7 +74,7 @@ variableDeclaration
 statementList : statement* ;
 
 statement
-  : path (operation=(ASSIGN | ASSIGN_ATTEMPT) expression)? SEMICOLON                       # simpleStatement
+  : path (operation=(ASSIGN | ASSIGN_ATTEMPT | EQUAL) expression)? SEMICOLON                       # simpleStatement
   | DIRECT_VARIABLE ASSIGN expression SEMICOLON                                            # directAssignment
   | IF expression THEN statementList elsif* (ELSE statementList)? END_IF SEMICOLON         # ifStatement
   | CASE expression OF caseElement+ (ELSE statementList)? END_CASE SEMICOLON               # caseStatement
@@ -117,6 +117,7 @@ expression
   | expression operator=(AND | AMPERSAND) expression                                       # binaryExpression
   | expression operator=XOR expression                                                     # binaryExpression
   | expression operator=OR expression                                                      # binaryExpression
+  | expression ASSIGN expression                                                           # unsupportedAssignment
   ;
 
 path : name suffix* ;

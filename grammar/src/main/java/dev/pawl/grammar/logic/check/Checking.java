@@ -2,6 +2,8 @@ package dev.pawl.grammar.logic.check;
 
 import dev.pawl.grammar.logic.model.BlockType;
 import dev.pawl.grammar.logic.syntax.Name;
+import dev.pawl.grammar.source.NearNames;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
@@ -80,6 +82,13 @@ final class Checking {
 
   List<String> blockNames() {
     return units.blockNames();
+  }
+
+  /** A hint at the variable or enumeration member that was probably meant. */
+  String suggestion(String name) {
+    List<String> known = new ArrayList<>(scope.names());
+    known.addAll(types.memberNames());
+    return NearNames.suggestion(name, known);
   }
 
   Scope scope() {

@@ -243,7 +243,7 @@ final class OperatorChecker {
 
   private Operand mismatch(String symbol, String needed, Operand left, Operand right, Position position) {
     String hint = elementary(left).isPresent() && elementary(right).isPresent() && elementary(left).get().isNumber()
-        && elementary(right).get().isNumber() ? "convert one side, such as with " + elementary(right).get().name() + "_TO_"
+        && elementary(right).get().isNumber() && elementary(left).get() != elementary(right).get() ? "convert one side, such as with " + elementary(right).get().name() + "_TO_"
         + elementary(left).get().name() : "";
     reports.error(position, symbol + " needs " + needed + ", but the operands are " + left.typeName() + " and " + right.typeName(), hint);
     return new Operand.Wrong(position);

@@ -58,7 +58,7 @@ final class PathChecker {
   private Optional<Target> root(Name name) {
     Optional<Scope.Found> found = checking.scope().find(name.key());
     if (found.isEmpty()) {
-      reports.error(name.position(), name + " is not declared", checking.scope().suggestion(name.text()));
+      reports.error(name.position(), name + " is not declared", checking.suggestion(name.text()));
       return Optional.empty();
     }
     return Optional.of(target(found.get()));

@@ -24,18 +24,20 @@ final class Recursion {
   private final List<Unit> units;
   private final List<Map<Integer, Position>> calls = new ArrayList<>();
   private final int[] state;
+  private final int[] depth;
   private boolean tooDeep;
 
   Recursion(Reports reports, List<Unit> units) {
     this.reports = reports;
     this.units = units;
     this.state = new int[units.size()];
+    this.depth = new int[units.size()];
   }
 
   void check() {
     units.forEach(unit -> calls.add(calls(unit)));
-    for (int i = 0; i < units.size(); i++) {
-      visit(i, 0);
+    for (int i = 0; i < units.size() && !tooDeep; i++) {
+      visit(i, 1);
     }
   }
 
@@ -57,24 +59,28 @@ final class Recursion {
     return units.stream().filter(unit -> unit.block().filter(block -> block == run.block()).isPresent()).findFirst();
   }
 
-  private void visit(int unit, int depth) {
+  /** Follows the calls of a unit that is itself called at the given level, and notes how many levels of units it needs. */
+  private void visit(int unit, int level) {
     if (state[unit] != UNSEEN || tooDeep) {
       return;
     }
-    if (depth > DEEPEST) {
-      tooDeep = true;
-      reports.error(units.get(unit).position(), "calls nest more than " + DEEPEST + " units deep");
-      return;
-    }
     state[unit] = UNDER_WAY;
+    depth[unit] = 1;
     calls.get(unit).forEach((called, position) -> {
       if (state[called] == UNDER_WAY) {
         reports.error(position, "this call of " + units.get(called).name() + " leads back to " + units.get(called).name()
             + " itself", "recursion is not allowed");
       } else {
-        visit(called, depth + 1);
+        if (level < DEEPEST) {
+          visit(called, level + 1);
+        }
+        depth[unit] = Math.max(depth[unit], 1 + depth[called]);
       }
     });
+    if (!tooDeep && (depth[unit] > DEEPEST || level >= DEEPEST && !calls.get(unit).isEmpty())) {
+      tooDeep = true;
+      reports.error(units.get(unit).position(), "calls nest more than " + DEEPEST + " units deep");
+    }
     state[unit] = DONE;
   }
 }

@@ -58,6 +58,11 @@ final class TypeTable {
         .forEach(this::named);
   }
 
+  /** Every name of an enumeration. */
+  List<String> memberNames() {
+    return members.values().stream().flatMap(List::stream).flatMap(type -> type.members().stream()).map(LogicType.Member::name).toList();
+  }
+
   /** The enumerations that have a member of that name. */
   List<LogicType.EnumerationType> withMember(String key) {
     return members.getOrDefault(key, List.of());

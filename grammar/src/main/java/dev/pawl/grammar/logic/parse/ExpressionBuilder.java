@@ -7,11 +7,9 @@ import dev.pawl.grammar.logic.syntax.Name;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import java.math.BigInteger;
-import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Consumer;
-import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.Token;
 import org.antlr.v4.runtime.tree.TerminalNode;
 
@@ -59,8 +57,14 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
   }
 
   @Override
+  public Expression visitUnsupportedAssignment(StructuredText.UnsupportedAssignmentContext context) {
+    return refuse(Places.of(file, context.ASSIGN().getSymbol()), ":= assigns and cannot stand inside an expression",
+        "comparisons are written with =");
+  }
+
+  @Override
   public Expression visitUnsupportedReference(StructuredText.UnsupportedReferenceContext context) {
-    return unsupported(context, "references and objects (REF, NULL, THIS, SUPER)");
+    return refuse(Places.of(file, context), "references and objects (REF, NULL, THIS, SUPER) are not supported", "");
   }
 
   @Override
@@ -128,7 +132,7 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
     if (suffix instanceof StructuredText.PartSuffixContext part) {
       return part(owner, part);
     }
-    return unsupported(suffix, "dereferencing with ^");
+    return refuse(Places.of(file, suffix), "dereferencing with ^ is not supported", "");
   }
 
   private Expression part(Expression owner, StructuredText.PartSuffixContext part) {
@@ -214,13 +218,8 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
     return text.substring(text.indexOf('#') + 1);
   }
 
-  private Expression unsupported(ParserRuleContext context, String construct) {
-    Position position = Places.of(file, context);
-    diagnostics.accept(Diagnostic.error(position, construct + " are not supported".replace("are", construct.endsWith("^") ? "is" : "are"), ""));
+  private Expression refuse(Position position, String message, String hint) {
+    diagnostics.accept(Diagnostic.error(position, message, hint));
     return new Expression.IntegerLiteral(Optional.empty(), BigInteger.ZERO, position);
-  }
-
-  List<Expression> all(List<StructuredText.ExpressionContext> contexts) {
-    return contexts.stream().map(this::visit).toList();
   }
 }

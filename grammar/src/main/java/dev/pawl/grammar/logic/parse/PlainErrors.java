@@ -25,6 +25,7 @@ final class PlainErrors extends DefaultErrorStrategy {
 
   private final String file;
   private final Consumer<Diagnostic> diagnostics;
+  private int lastLine;
 
   PlainErrors(String file, Consumer<Diagnostic> diagnostics) {
     this.file = file;
@@ -57,10 +58,16 @@ final class PlainErrors extends DefaultErrorStrategy {
     }
   }
 
+  /** Tells what is wrong; only once in a line, since what follows in it is mostly a consequence. */
   private void report(Parser parser, Token found, IntervalSet expected) {
+    if (found.getLine() == lastLine) {
+      return;
+    }
+    lastLine = found.getLine();
     Token before = found.getTokenIndex() > 0 ? previous(parser, found) : null;
     String wanted = wanted(expected);
-    if (before != null && expected.contains(StructuredText.SEMICOLON) && before.getLine() < found.getLine()) {
+    if (before != null && expected.contains(StructuredText.SEMICOLON) && before.getLine() < found.getLine()
+        && before.getType() != StructuredText.SEMICOLON) {
       diagnostics.accept(Diagnostic.error(Places.after(file, before), "expected ';' after '" + before.getText() + "'",
           "every statement and declaration ends with ';', END_IF and the like included"));
       return;
@@ -96,6 +103,9 @@ final class PlainErrors extends DefaultErrorStrategy {
     }
     if (expected.contains(StructuredText.IDENTIFIER) && expected.contains(StructuredText.ARRAY)) {
       return "a type";
+    }
+    if (expected.contains(StructuredText.IDENTIFIER) && expected.contains(StructuredText.END_VAR)) {
+      return "a variable or END_VAR";
     }
     if (expected.contains(StructuredText.PROGRAM)) {
       return "PROGRAM, FUNCTION, FUNCTION_BLOCK, TYPE or VAR_GLOBAL";
@@ -149,12 +159,6 @@ final class PlainErrors extends DefaultErrorStrategy {
         && !Set.of(StructuredText.TYPED_NAME, StructuredText.DURATION).contains(found.getType())
         && !expected.contains(StructuredText.INTEGER)) {
       return text.toUpperCase(Locale.ROOT) + " is a reserved word and cannot be a name";
-    }
-    if (found.getType() == StructuredText.EQUAL && expected.contains(StructuredText.ASSIGN)) {
-      return "assignments are written with :=";
-    }
-    if (found.getType() == StructuredText.ASSIGN && expected.contains(StructuredText.EQUAL)) {
-      return "comparisons are written with =";
     }
     return "";
   }

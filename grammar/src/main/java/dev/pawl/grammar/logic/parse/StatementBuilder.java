@@ -46,6 +46,9 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
       return refuse(position, "this is neither an assignment nor a call",
           "assign with ':=', or call with brackets: " + context.path().getText() + "()");
     }
+    if (context.operation.getType() == StructuredText.EQUAL) {
+      return refuse(Places.of(file, context.operation), "= compares and cannot stand here", "assignments are written with :=");
+    }
     if (context.operation.getType() == StructuredText.ASSIGN_ATTEMPT) {
       return refuse(Places.of(file, context.operation), "assignment attempts with ?= are not supported", "");
     }

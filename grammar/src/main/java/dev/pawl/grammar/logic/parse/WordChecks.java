@@ -1,6 +1,7 @@
 package dev.pawl.grammar.logic.parse;
 
 import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.NearNames;
 import java.util.ArrayList;
 import java.util.List;
 import org.antlr.v4.runtime.Token;
@@ -15,9 +16,15 @@ final class WordChecks {
   static final int DEEPEST = 100;
 
   /** Operators, indices and members at one level of one expression. */
-  static final int LONGEST_EXPRESSION = 1000;
+  static final int LONGEST_EXPRESSION = 400;
+
+  /** Characters of a name. */
+  static final int LONGEST_NAME = 128;
 
   private static final int MOST_STRAYS = 20;
+
+  private static final List<String> ENDS = List.of("END_IF", "END_CASE", "END_FOR", "END_WHILE", "END_REPEAT", "END_VAR", "END_TYPE",
+      "END_STRUCT", "END_PROGRAM", "END_FUNCTION", "END_FUNCTION_BLOCK");
 
   private final String file;
   private final List<Diagnostic> problems = new ArrayList<>();
@@ -35,11 +42,30 @@ final class WordChecks {
     WordChecks checks = new WordChecks(file);
     for (Token token : tokens) {
       checks.stray(token);
+      checks.misspeltEnd(token);
+      checks.length(token);
       if (!checks.nesting(token)) {
         break;
       }
     }
     return checks.problems;
+  }
+
+  private void length(Token token) {
+    boolean word = token.getType() == StructuredTextLexer.IDENTIFIER || token.getType() == StructuredTextLexer.TYPED_NAME;
+    if (word && token.getText().length() > LONGEST_NAME) {
+      problems.add(Diagnostic.error(Places.of(file, token), "the name that starts here has more than " + LONGEST_NAME + " characters"));
+    }
+  }
+
+  /** ENDIF and the like: left alone, it would pass for a name, and the error would show at the end of the file. */
+  private void misspeltEnd(Token token) {
+    if (token.getType() == StructuredTextLexer.IDENTIFIER && token.getText().regionMatches(true, 0, "END", 0, 3)) {
+      String near = NearNames.nearest(token.getText(), ENDS);
+      if (near.replace("_", "").equalsIgnoreCase(token.getText().replace("_", ""))) {
+        problems.add(Diagnostic.error(Places.of(file, token), token.getText() + " is no word of the language", "did you mean " + near + "?"));
+      }
+    }
   }
 
   private void stray(Token token) {
