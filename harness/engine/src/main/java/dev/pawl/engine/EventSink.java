@@ -12,7 +12,8 @@ public interface EventSink {
    * @param time nanoseconds from the epoch or from the trace's start; never less than at the call before
    * @param signal index of the signal in the rule book
    * @param value 0 or 1; an enumeration index; {@link Double#doubleToRawLongBits} of a number in SI base units; or {@link #UNKNOWN}
-   * @param line 1-based line of the trace it came from, for evidence; 0 where there is none
+   * @param line 1-based line of the trace it came from, for evidence; 0 where there is none; negative where a program under test caused
+   *     it: then it stands for a line of that program, which only the one who ran the program can decode
    */
   void event(long time, int signal, long value, long line);
 
