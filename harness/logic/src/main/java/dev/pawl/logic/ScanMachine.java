@@ -68,6 +68,20 @@ public final class ScanMachine {
     return memory;
   }
 
+  /** The slot of a variable, for fast access. */
+  public int address(String path) {
+    return symbol(path).address();
+  }
+
+  /** The word in a slot. */
+  public long wordAt(int address) {
+    return memory.words[address];
+  }
+
+  public void setWordAt(int address, long word) {
+    memory.words[address] = word;
+  }
+
   /** The word of a variable, in the form {@link dev.pawl.grammar.logic.model.Elementary} describes. */
   public long word(String path) {
     return memory.words[symbol(path).address()];
