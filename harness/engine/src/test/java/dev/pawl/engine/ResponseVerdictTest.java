@@ -15,8 +15,8 @@ import java.util.Optional;
 import org.junit.jupiter.api.Test;
 
 /**
- * The bounded response G(p -&gt; F[0,5 s] q) of metric temporal logic (Koymans 1990), p at 0: q at 5 holds, q at 5.001 does not, a trace that
- * ends at 4 does not say. Values derived by arithmetic from the interval semantics.
+ * The bounded response G(p -&gt; F[0,5 s] q) of metric temporal logic (Koymans 1990), p at 0: q at 5 holds, q at 5.001 does not,
+ * a trace that ends at 4 does not say. Values derived by arithmetic from the interval semantics.
  */
 class ResponseVerdictTest {
 

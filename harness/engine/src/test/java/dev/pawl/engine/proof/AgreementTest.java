@@ -57,7 +57,8 @@ class AgreementTest {
   }
 
   static String counterexample(RuleBook rules, Trace trace) {
-    Shrinker.Case small = Shrinker.shrink(rules, trace, (book, shorter) -> differs(book, shorter, ReferenceEvaluator.judge(book, shorter)));
+    Shrinker.Case small = Shrinker.shrink(rules, trace,
+        (book, shorter) -> differs(book, shorter, ReferenceEvaluator.judge(book, shorter)));
     Judgement expected = ReferenceEvaluator.judge(small.book(), small.trace());
     try {
       return small + "\n" + String.join("\n", Differences.describe(expected, EngineRun.judge(small.book(), small.trace())));

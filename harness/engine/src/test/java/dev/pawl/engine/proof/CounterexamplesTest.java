@@ -38,17 +38,20 @@ class CounterexamplesTest {
 
   @Test
   void trainThatMayHaveLeftWhileAnotherEnteredLeavesTheCountOpen() {
-    agree("zone z enter rises(a) leave rises(b) holds 1 starts with 0\nrule R \"\" basis practice always occupied(z)", "0 a 0; 0 b 0; 1 a 1; 1 b ?", 2);
+    agree("zone z enter rises(a) leave rises(b) holds 1 starts with 0\nrule R \"\" basis practice always occupied(z)",
+        "0 a 0; 0 b 0; 1 a 1; 1 b ?", 2);
   }
 
   @Test
   void latestOfTheResponsesBeforeALimitMakesTheMargin() {
-    agree("rule R \"\" basis practice resolution 1 ns when not rises(a) must d before (true for 2 ns)", "0 a 0; 0 d 0; 1 a 1; 1 d 1", 42);
+    agree("rule R \"\" basis practice resolution 1 ns when not rises(a) must d before (true for 2 ns)",
+        "0 a 0; 0 d 0; 1 a 1; 1 d 1", 42);
   }
 
   private static void agree(String rules, String events, long end) {
     String signals = "input a, b, c, d : bool\ninput x : number\n";
-    Compilation compilation = RuleLanguage.compile(List.of(new Source("counterexample.rules", signals + rules)), SourceLoader.none());
+    Compilation compilation = RuleLanguage.compile(
+        List.of(new Source("counterexample.rules", signals + rules)), SourceLoader.none());
     RuleBook book = compilation.book().orElseThrow(() -> new AssertionError(compilation.rendered()));
     Trace trace = trace(book, events, end);
     Judgement expected = ReferenceEvaluator.judge(book, trace);

@@ -4,6 +4,7 @@ import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.Finding;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.RuleEngine;
+import dev.pawl.engine.RuleOutcome;
 import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.reference.Judgement;
@@ -83,8 +84,10 @@ final class EngineRun implements FindingListener {
     for (int rule = 0; rule < findings.size(); rule++) {
       List<Judgement.Found> found = findings.get(rule);
       found.sort(Comparator.comparing(Judgement.Found::trigger).thenComparing(Judgement.Found::time)
-          .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind).thenComparing(Judgement.Found::deadline));
-      rules.add(new Judgement.OfRule(outcome.rules().get(rule).obligations(), outcome.rules().get(rule).margin().map(Set::of).orElse(Set.of()), found, late.get(rule)));
+          .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind)
+          .thenComparing(Judgement.Found::deadline));
+      RuleOutcome judged = outcome.rules().get(rule);
+      rules.add(new Judgement.OfRule(judged.obligations(), judged.margin().map(Set::of).orElse(Set.of()), found, late.get(rule)));
     }
     List<Judgement.OfZone> zones = new ArrayList<>();
     for (int zone = 0; zone < tracked.size(); zone++) {

@@ -24,7 +24,7 @@ import org.junit.jupiter.api.Test;
  * which for a deadline is when the resolution has passed as well.
  */
 class EvidenceTest {
-  private static final int BOOKS = 4_000;
+  private static final int BOOKS = 2_000;
 
   @Test
   void evidenceIsOfTheTrace() {
@@ -61,7 +61,8 @@ class EvidenceTest {
       return 0;
     }
     TraceEvent event = trace.events().get((int) evidence.line() - 1);
-    assertThat(event).as(() -> RuleText.of(book, trace)).isEqualTo(new TraceEvent(evidence.time(), evidence.signal(), evidence.value()));
+    assertThat(event).as(() -> RuleText.of(book, trace))
+        .isEqualTo(new TraceEvent(evidence.time(), evidence.signal(), evidence.value()));
     assertThat(evidence.time()).as(() -> evidence + " of " + RuleText.of(book, trace)).isLessThanOrEqualTo(until);
     return 1;
   }

@@ -98,7 +98,8 @@ class FeedingTest {
       Judgement other = otherWay.apply(book, trace);
       if (!offline.equals(other)) {
         Shrinker.Case small = Shrinker.shrink(book, trace, (b, t) -> !EngineRun.judge(b, t).equals(otherWay.apply(b, t)));
-        assertThat(otherWay.apply(small.book(), small.trace())).as("%s", small).isEqualTo(EngineRun.judge(small.book(), small.trace()));
+        assertThat(otherWay.apply(small.book(), small.trace())).as("%s", small)
+            .isEqualTo(EngineRun.judge(small.book(), small.trace()));
       }
       exercised += offline.rules().stream().anyMatch(rule -> rule.obligations().arisen() > 0) ? 1 : 0;
     }

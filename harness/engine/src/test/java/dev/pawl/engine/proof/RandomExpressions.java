@@ -8,13 +8,17 @@ import dev.pawl.grammar.rules.model.NumExpr;
 import java.util.ArrayList;
 import java.util.List;
 
-/** Draws well-typed expressions over {@link TestSignals}. Some are drawn again later in the same book, so that sharing has work to do. */
+/**
+ * Draws well-typed expressions over {@link TestSignals}. Some are drawn again later in the same book, so that sharing has work
+ * to do.
+ */
 final class RandomExpressions {
   private static final Dimension PER_SECOND = Dimension.NONE.per(Dimension.TIME);
   private static final List<Comparison> COMPARISONS = List.of(Comparison.values());
 
   private static final List<NumExpr.Operator> OPERATORS = List.of(NumExpr.Operator.values());
-  private static final List<NumExpr.Operator> EXACT = List.of(NumExpr.Operator.ADD, NumExpr.Operator.SUBTRACT, NumExpr.Operator.MULTIPLY);
+  private static final List<NumExpr.Operator> EXACT =
+      List.of(NumExpr.Operator.ADD, NumExpr.Operator.SUBTRACT, NumExpr.Operator.MULTIPLY);
 
   private final Draw draw;
   private final List<BoolExpr> drawn = new ArrayList<>();
@@ -117,15 +121,16 @@ final class RandomExpressions {
 
   private BoolExpr compare(int depth) {
     Comparison comparison = draw.of(COMPARISONS);
-    boolean exact = draw.percent(80);
+    boolean sharp = draw.percent(80);
     return switch (draw.weighted(60, 10, 8, 12, 10)) {
-      case 0 -> sides(comparison, Dimension.NONE, number(depth), number(0), exact ? 0 : draw.of(0.5, 1, 1.5));
-      case 1 -> sides(comparison, Dimension.SPEED, speed(depth), speed(0), exact ? 0 : draw.of(0.5e9, 1e9));
+      case 0 -> sides(comparison, Dimension.NONE, number(depth), number(0), sharp ? 0 : draw.of(0.5, 1, 1.5));
+      case 1 -> sides(comparison, Dimension.SPEED, speed(depth), speed(0), sharp ? 0 : draw.of(0.5e9, 1e9));
       case 2 -> sides(comparison, PER_SECOND, new NumExpr.Rate(number(depth)), new NumExpr.Constant(draw.of(-1e9, 0, 0.5e9, 1e9)),
-          exact ? 0 : 0.7e9);
-      case 3 -> sides(comparison, Dimension.TIME, new NumExpr.TimeSince(bool(depth)), time(), exact ? 0 : draw.of(0.5e-9, 1e-9, 2e-9));
+          sharp ? 0 : 0.7e9);
+      case 3 -> sides(comparison, Dimension.TIME, new NumExpr.TimeSince(bool(depth)), time(),
+          sharp ? 0 : draw.of(0.5e-9, 1e-9, 2e-9));
       default -> sides(comparison, Dimension.NONE, new NumExpr.Mean(exactNumber(depth), draw.between(1, 8)), number(0),
-          exact ? 0 : draw.of(0.25, 1));
+          sharp ? 0 : draw.of(0.25, 1));
     };
   }
 
@@ -144,7 +149,8 @@ final class RandomExpressions {
 
   private NumExpr number(int depth) {
     int deep = depth > 0 ? 1 : 0;
-    return switch (draw.weighted(35, 25, 4 * deep, 15 * deep, 8 * deep, 8 * deep, 12 * deep, 8 * deep, zones.isEmpty() ? 0 : 10)) {
+    int places = zones.isEmpty() ? 0 : 10;
+    return switch (draw.weighted(35, 25, 4 * deep, 15 * deep, 8 * deep, 8 * deep, 12 * deep, 8 * deep, places)) {
       case 0 -> new NumExpr.Signal(TestSignals.NUMBERS[draw.between(0, 1)]);
       case 1 -> new NumExpr.Constant(draw.of(-1, 0, 0.5, 1, 2, 3));
       case 2 -> new NumExpr.Negate(number(depth - 1));
@@ -166,6 +172,7 @@ final class RandomExpressions {
   }
 
   private NumExpr time() {
-    return draw.percent(25) ? new NumExpr.Signal(TestSignals.DURATION) : new NumExpr.Constant(draw.of(0, 0.5, 1, 2, 2.5, 3.2, 4, 6) / 1e9);
+    return draw.percent(25) ? new NumExpr.Signal(TestSignals.DURATION)
+        : new NumExpr.Constant(draw.of(0, 0.5, 1, 2, 2.5, 3.2, 4, 6) / 1e9);
   }
 }

@@ -11,7 +11,10 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 
-/** Draws whole rule books with every form of duty, demand and expression. Durations are a few nanoseconds, so that deadlines tie often. */
+/**
+ * Draws whole rule books with every form of duty, demand and expression. Durations are a few nanoseconds, so that deadlines tie
+ * often.
+ */
 final class RandomRules {
   private final Draw draw;
   private final RandomExpressions expressions;

@@ -8,7 +8,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalLong;
 
-/** Draws short traces over {@link TestSignals}, with unknown values, several events at one time, and times that meet deadlines. */
+/**
+ * Draws short traces over {@link TestSignals}, with unknown values, several events at one time, and times that meet deadlines.
+ */
 final class RandomTraces {
 
   private RandomTraces() {}

@@ -15,8 +15,8 @@ import java.util.OptionalLong;
 import java.util.function.BiPredicate;
 
 /**
- * Makes a failing pair of rule book and trace small: drops rules and events, replaces expressions by their operands or by constants, and
- * shortens durations, as long as it still fails.
+ * Makes a failing pair of rule book and trace small: drops rules and events, replaces expressions by their operands or by
+ * constants, and shortens durations, as long as it still fails.
  */
 final class Shrinker {
   private static final int MOST_STEPS = 3000;
@@ -35,10 +35,14 @@ final class Shrinker {
   static Case shrink(RuleBook book, Trace trace, BiPredicate<RuleBook, Trace> fails) {
     Shrinker shrinker = new Shrinker(book, trace, fails);
     int steps = 0;
-    while (steps < MOST_STEPS && (shrinker.fewerRules() || shrinker.shorterTrace() || shrinker.simplerRule() || shrinker.simplerZone())) {
+    while (steps < MOST_STEPS && shrinker.step()) {
       steps++;
     }
     return new Case(shrinker.book, shrinker.trace);
+  }
+
+  private boolean step() {
+    return fewerRules() || shorterTrace() || simplerRule() || simplerZone();
   }
 
   record Case(RuleBook book, Trace trace) {
@@ -132,8 +136,8 @@ final class Shrinker {
         for (Object end : variants(entry ? zone.entry() : zone.exit())) {
           List<Zone> zones = new ArrayList<>(book.zones());
           Zone.Boundary boundary = (Zone.Boundary) end;
-          zones.set(index, new Zone(index, zone.name(), entry ? boundary : zone.entry(), entry ? zone.exit() : boundary, zone.length(),
-              zone.holds(), zone.startsWith(), zone.position()));
+          zones.set(index, new Zone(index, zone.name(), entry ? boundary : zone.entry(), entry ? zone.exit() : boundary,
+              zone.length(), zone.holds(), zone.startsWith(), zone.position()));
           if (accept(new RuleBook("", 0, book.signals(), zones, book.rules()), trace)) {
             return true;
           }
@@ -172,7 +176,8 @@ final class Shrinker {
 
   private static List<Object> replacements(Object node) {
     List<Object> smaller = new ArrayList<>();
-    if (!(node instanceof BoolExpr || node instanceof NumExpr) || node instanceof BoolExpr.Constant || node instanceof NumExpr.Constant) {
+    boolean expression = node instanceof BoolExpr || node instanceof NumExpr;
+    if (!expression || node instanceof BoolExpr.Constant || node instanceof NumExpr.Constant) {
       return smaller;
     }
     smaller.addAll(node instanceof BoolExpr ? List.of(new BoolExpr.Constant(false), new BoolExpr.Constant(true))

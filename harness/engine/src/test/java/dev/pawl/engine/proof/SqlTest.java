@@ -38,7 +38,9 @@ import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 
-/** Twelve rules of different forms over a million events give the same obligations, breaks and margins as SQL queries in DuckDB. */
+/**
+ * Twelve rules of different forms over a million events give the same obligations, breaks and margins as SQL queries in DuckDB.
+ */
 class SqlTest {
   private static final int EVENTS = 1_000_000;
   private static final String RULES = """
@@ -124,7 +126,8 @@ class SqlTest {
   @TestFactory
   List<DynamicTest> engineAndDatabaseAgree() throws IOException {
     String queries = resource("rules.sql");
-    return book.rules().stream().map(rule -> DynamicTest.dynamicTest(rule.id(), () -> compare(rule, ask(query(queries, rule.id()))))).toList();
+    return book.rules().stream()
+        .map(rule -> DynamicTest.dynamicTest(rule.id(), () -> compare(rule, ask(query(queries, rule.id()))))).toList();
   }
 
   private static String query(String queries, String id) {
@@ -171,7 +174,8 @@ class SqlTest {
   private static Map<String, Long> endings(Obligations obligations) {
     Map<String, Long> counts = Map.of("met", obligations.met(), "missed", obligations.missed(), "open", obligations.open(),
         "borderline", obligations.borderline(), "cancelled", obligations.cancelled(), "unknown", obligations.unknown());
-    return counts.entrySet().stream().filter(entry -> entry.getValue() > 0).collect(Collectors.toMap(Map.Entry::getKey, Map.Entry::getValue));
+    return counts.entrySet().stream().filter(entry -> entry.getValue() > 0)
+        .collect(Collectors.toMap(Map.Entry::getKey, Map.Entry::getValue));
   }
 
   private static final class BreakListener implements FindingListener {

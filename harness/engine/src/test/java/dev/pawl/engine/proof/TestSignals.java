@@ -10,7 +10,10 @@ import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.List;
 
-/** The signals over which random rules are drawn: four switches, two plain numbers, a speed, a duration and two of one enumeration. */
+/**
+ * The signals over which random rules are drawn: four switches, two plain numbers, a speed, a duration and two of one
+ * enumeration.
+ */
 final class TestSignals {
   static final int[] SWITCHES = {0, 1, 2, 3};
   static final int[] NUMBERS = {4, 5};

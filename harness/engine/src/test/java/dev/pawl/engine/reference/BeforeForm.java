@@ -43,7 +43,8 @@ final class BeforeForm implements Form {
     }
     long decided = Math.min(closes(limited), last);
     Truth doubt = doubt(required, m0, decided);
-    return doubt == Truth.FALSE ? Ruling.missed(Kind.OUT_OF_ORDER, decided, limited, limited) : Ruling.doubtful(doubt, decided, limited);
+    return doubt == Truth.FALSE ? Ruling.missed(Kind.OUT_OF_ORDER, decided, limited, limited)
+        : Ruling.doubtful(doubt, decided, limited);
   }
 
   @Override

@@ -6,10 +6,15 @@ interface Form {
   /** How the obligation that arose at {@code m0} ends, the rule's {@code unless} left aside. */
   Ruling judge(int m0);
 
-  /** Adds the distances to breaking of the obligation that arose at {@code m0}, as far as they were seen before it was cancelled. */
+  /**
+   * Adds the distances to breaking of the obligation that arose at {@code m0}, as far as they were seen before it was cancelled.
+   */
   void measure(int m0, Ruling ruling, Margins margins);
 
-  /** The moment at which the response came that the obligation from {@code m0} waits for, {@link Search#NEVER} where there is none. */
+  /**
+   * The moment at which the response came that the obligation from {@code m0} waits for, {@link Search#NEVER} where there is
+   * none.
+   */
   default long response(int m0) {
     return Search.NEVER;
   }

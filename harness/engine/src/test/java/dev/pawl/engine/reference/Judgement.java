@@ -8,13 +8,17 @@ import dev.pawl.engine.ZoneOutcome;
 import java.util.List;
 import java.util.Set;
 
-/** What an evaluator says about one trace, in a form in which two evaluators can be compared: findings in order of rule, trigger and time. */
+/**
+ * What an evaluator says about one trace, in a form in which two evaluators can be compared: findings in order of rule, trigger
+ * and time.
+ */
 public record Judgement(List<OfRule> rules, List<OfZone> zones) {
 
   /**
    * What it says about a rule.
    *
-   * @param margins the smallest margin, once for each obligation that has it at the same time; an evaluator may know only one of them
+   * @param margins the smallest margin, once for each obligation that has it at the same time; an evaluator may know only one
+   *     of them
    * @param late responses that came after they had been found missing
    */
   public record OfRule(Obligations obligations, Set<Margin> margins, List<Found> findings, List<Late> late) {}

@@ -7,8 +7,8 @@ import java.util.HashMap;
 import java.util.Map;
 
 /**
- * The moments of one trace. Moment {@code i} here is moment {@code 2*t0 + i} of the page: even ones are times, odd ones the open intervals
- * between. Every table has one entry per moment.
+ * The moments of one trace. Moment {@code i} here is moment {@code 2*t0 + i} of the page: even ones are times, odd ones the open
+ * intervals between. Every table has one entry per moment.
  */
 final class Moments {
   final RuleBook book;

@@ -125,7 +125,9 @@ final class NumberTables {
     return extreme;
   }
 
-  /** Odd moments last 1 ns each, even ones nothing; a window that begins or ends at an odd moment begins or ends at its middle. */
+  /**
+   * Odd moments last 1 ns each, even ones nothing; a window that begins or ends at an odd moment begins or ends at its middle.
+   */
   private static double mean(double[] x, int from, int to) {
     double integral = 0;
     for (int k = from; k <= to; k++) {

@@ -11,7 +11,8 @@ public final class ReferenceEvaluator {
 
   public static Judgement judge(RuleBook book, Trace trace) {
     Moments moments = new Moments(book, trace);
-    List<Judgement.OfRule> rules = book.rules().stream().map(rule -> new RuleJudge(moments, rule, trace.start()).judge()).toList();
+    List<Judgement.OfRule> rules = book.rules().stream()
+        .map(rule -> new RuleJudge(moments, rule, trace.start()).judge()).toList();
     List<Judgement.OfZone> zones = new ArrayList<>();
     for (int zone = 0; zone < book.zones().size(); zone++) {
       ZoneTable table = moments.zone(zone);

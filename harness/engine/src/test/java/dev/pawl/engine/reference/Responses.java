@@ -104,7 +104,8 @@ final class Responses {
       }
       long decided = Math.min(closes(deadline), last);
       Truth doubt = doubt(required, opened, decided);
-      return doubt == Truth.FALSE ? Ruling.missed(Kind.NO_RESPONSE, decided, deadline, deadline) : Ruling.doubtful(doubt, decided, deadline);
+      return doubt == Truth.FALSE ? Ruling.missed(Kind.NO_RESPONSE, decided, deadline, deadline)
+          : Ruling.doubtful(doubt, decided, deadline);
     }
 
     @Override
@@ -137,7 +138,8 @@ final class Responses {
     if (stay.isEmpty()) {
       return Ruling.met(response, response);
     }
-    return stay.get() instanceof Demand.StayFor stayFor ? staysFor(response, response + 2 * stayFor.duration()) : staysUntil(response);
+    return stay.get() instanceof Demand.StayFor stayFor ? staysFor(response, response + 2 * stayFor.duration())
+        : staysUntil(response);
   }
 
   private Ruling staysFor(long response, long deadline) {

@@ -42,15 +42,20 @@ record Ruling(Ending ending, Kind kind, long decided, long place, long deadline,
 
   /** Undecided through unknown values, of which {@code doubt} is the worst. */
   static Ruling doubtful(Truth doubt, long decided, long deadline) {
-    boolean unknown = doubt == Truth.UNKNOWN;
-    return new Ruling(unknown ? Ending.UNKNOWN : Ending.BORDERLINE, unknown ? Kind.UNKNOWN : Kind.BORDERLINE, decided, decided, deadline,
-        true);
+    return new Ruling(ending(doubt), kind(doubt), decided, decided, deadline, true);
   }
 
   /** The same, but undecided through an unknown {@code unless}. */
   Ruling doubtedBy(Truth doubt) {
-    boolean unknown = doubt == Truth.UNKNOWN;
-    return new Ruling(unknown ? Ending.UNKNOWN : Ending.BORDERLINE, unknown ? Kind.UNKNOWN : Kind.BORDERLINE, decided, place, deadline, true);
+    return new Ruling(ending(doubt), kind(doubt), decided, place, deadline, true);
+  }
+
+  private static Ending ending(Truth doubt) {
+    return doubt == Truth.UNKNOWN ? Ending.UNKNOWN : Ending.BORDERLINE;
+  }
+
+  private static Kind kind(Truth doubt) {
+    return doubt == Truth.UNKNOWN ? Kind.UNKNOWN : Kind.BORDERLINE;
   }
 
   static Ruling cancelled(long decided) {

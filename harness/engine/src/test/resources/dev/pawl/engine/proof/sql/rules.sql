@@ -1,5 +1,5 @@
--- One query for each rule of SqlTest: trigger, ending, place of the break, margin (nanoseconds, or the compared quantity). A span that does not come
--- is NULL, which greatest() would pass over.
+-- One query for each rule of SqlTest: trigger, ending, place of the break, margin (nanoseconds, or the compared
+-- quantity). A span that does not come is NULL, which greatest() would pass over.
 
 -- WITHIN
 WITH answered AS (
@@ -13,8 +13,9 @@ FROM answered, finish;
 WITH answered AS (
   SELECT r.t AS trigger, r.t + 60000000 AS d, CASE WHEN s.t0 IS NOT NULL THEN greatest(r.t, s.t0) END AS s
   FROM fall r ASOF LEFT JOIN (FROM span WHERE signal = 'b' AND v = 0) s ON r.t < s.t1 WHERE r.signal = 'a')
-SELECT trigger, CASE WHEN s = trigger OR s <= d - 10000000 THEN 'met' WHEN abs(s - d) < 10000000 THEN 'borderline' WHEN d <= finish.t THEN 'missed'
-  ELSE 'open' END AS ending, d AS place, CASE WHEN s IS NOT NULL THEN d - s WHEN d <= finish.t THEN d - finish.t END AS margin
+SELECT trigger, CASE WHEN s = trigger OR s <= d - 10000000 THEN 'met' WHEN abs(s - d) < 10000000 THEN 'borderline'
+  WHEN d <= finish.t THEN 'missed' ELSE 'open' END AS ending, d AS place,
+  CASE WHEN s IS NOT NULL THEN d - s WHEN d <= finish.t THEN d - finish.t END AS margin
 FROM answered, finish;
 
 -- THROUGHOUT
@@ -31,11 +32,16 @@ FROM rise r ASOF JOIN (FROM span WHERE signal = 'v') s ON r.t >= s.t0 WHERE r.si
 
 -- LIMIT
 WITH marked AS (
-  SELECT t, v, b = 1 AS applies, b = 1 AND v > 5 AS violated, lag(b = 1) OVER (ORDER BY t) AS applied, lag(b = 1 AND v > 5) OVER (ORDER BY t) AS was
+  SELECT t, v, b = 1 AS applies, b = 1 AND v > 5 AS violated, lag(b = 1) OVER (ORDER BY t) AS applied,
+    lag(b = 1 AND v > 5) OVER (ORDER BY t) AS was
   FROM state),
-numbered AS (SELECT *, sum(CASE WHEN applies AND applied IS DISTINCT FROM true THEN 1 ELSE 0 END) OVER (ORDER BY t) AS stretch FROM marked),
-stretched AS (SELECT *, min(t) FILTER (applies) OVER (PARTITION BY stretch) AS since, bool_or(violated) OVER (PARTITION BY stretch) AS broken FROM numbered)
-SELECT since AS trigger, CASE WHEN violated AND was IS DISTINCT FROM true THEN 'missed' WHEN t = since AND NOT broken THEN 'met' END AS ending,
+numbered AS (
+  SELECT *, sum(CASE WHEN applies AND applied IS DISTINCT FROM true THEN 1 ELSE 0 END) OVER (ORDER BY t) AS stretch FROM marked),
+stretched AS (
+  SELECT *, min(t) FILTER (applies) OVER (PARTITION BY stretch) AS since,
+    bool_or(violated) OVER (PARTITION BY stretch) AS broken FROM numbered)
+SELECT since AS trigger,
+  CASE WHEN violated AND was IS DISTINCT FROM true THEN 'missed' WHEN t = since AND NOT broken THEN 'met' END AS ending,
   t AS place, 5 - v AS margin
 FROM stretched WHERE applies;
 
@@ -68,7 +74,8 @@ FROM answered, finish;
 
 -- HELD
 WITH held AS (
-  SELECT t0 + 100000000 AS trigger FROM span, finish WHERE signal = 'c' AND v = 1 AND t0 + 100000000 < t1 AND t0 + 100000000 <= finish.t)
+  SELECT t0 + 100000000 AS trigger FROM span, finish
+  WHERE signal = 'c' AND v = 1 AND t0 + 100000000 < t1 AND t0 + 100000000 <= finish.t)
 SELECT h.trigger, CASE WHEN s.v = 1 THEN 'met' ELSE 'missed' END AS ending, h.trigger AS place, NULL AS margin
 FROM held h ASOF JOIN (FROM span WHERE signal = 'b') s ON h.trigger >= s.t0;
 
@@ -79,17 +86,23 @@ WITH step AS (
   UNION ALL SELECT 0, 0),
 summed AS (SELECT moment, sum(sum(delta)) OVER (ORDER BY moment) AS n FROM step GROUP BY moment),
 marked AS (SELECT moment, n, lag(n) OVER (ORDER BY moment) AS was FROM summed, finish WHERE moment <= 2 * finish.t)
-SELECT 0 AS trigger, CASE WHEN n > 4 AND coalesce(was, 0) <= 4 THEN 'missed' END AS ending, moment // 2 AS place, 4 - n AS margin FROM marked;
+SELECT 0 AS trigger, CASE WHEN n > 4 AND coalesce(was, 0) <= 4 THEN 'missed' END AS ending, moment // 2 AS place, 4 - n AS margin
+FROM marked;
 
 -- UNLESS
 WITH answered AS (
-  SELECT r.t AS trigger, r.t + 100000000 AS d, CASE WHEN s.t0 IS NOT NULL THEN greatest(r.t, s.t0) END AS s, CASE WHEN x.t0 IS NOT NULL THEN greatest(r.t, x.t0) END AS fault
+  SELECT r.t AS trigger, r.t + 100000000 AS d, CASE WHEN s.t0 IS NOT NULL THEN greatest(r.t, s.t0) END AS s,
+    CASE WHEN x.t0 IS NOT NULL THEN greatest(r.t, x.t0) END AS fault
   FROM rise r
   ASOF LEFT JOIN (FROM span WHERE signal = 'b' AND v = 1) s ON r.t < s.t1
   ASOF LEFT JOIN (FROM span WHERE signal = 'm' AND v = 2) x ON r.t < x.t1
   WHERE r.signal = 'd')
-SELECT trigger, CASE WHEN fault <= least(coalesce(s, d), d, finish.t) THEN 'cancelled' WHEN s <= d THEN 'met' WHEN d <= finish.t THEN 'missed' ELSE 'open' END AS ending,
-  d AS place, CASE WHEN fault <= least(coalesce(s, d), d, finish.t) THEN NULL WHEN s IS NOT NULL THEN d - s WHEN d <= finish.t THEN d - finish.t END AS margin
+SELECT trigger,
+  CASE WHEN fault <= least(coalesce(s, d), d, finish.t) THEN 'cancelled' WHEN s <= d THEN 'met'
+    WHEN d <= finish.t THEN 'missed' ELSE 'open' END AS ending,
+  d AS place,
+  CASE WHEN fault <= least(coalesce(s, d), d, finish.t) THEN NULL WHEN s IS NOT NULL THEN d - s
+    WHEN d <= finish.t THEN d - finish.t END AS margin
 FROM answered, finish;
 
 -- LAST
