@@ -16,7 +16,8 @@ import java.util.Optional;
  * @param diagnostics everything wrong or doubtful, file by file in the order of the text
  * @param sources all files that were read, those used by others included
  */
-public record Compilation(Optional<RuleBook> book, List<RuleExample> examples, List<Diagnostic> diagnostics, List<Source> sources) {
+public record Compilation(Optional<RuleBook> book, List<RuleExample> examples, List<Diagnostic> diagnostics,
+    List<Source> sources) {
 
   public Compilation {
     examples = List.copyOf(examples);

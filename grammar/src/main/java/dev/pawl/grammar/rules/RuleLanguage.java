@@ -17,7 +17,8 @@ import java.util.Optional;
 /**
  * The whole way from rule files to a rule book.
  *
- * <p>Each file is read into a syntax tree, the files it uses are read after it, each once; then all of them together are checked. Errors do
+ * <p>Each file is read into a syntax tree, the files it uses are read after it, each once; then all of them together are
+ * checked. Errors do
  * not stop the way: everything that is wrong in any file is told in one run, and the book is there only where nothing is.
  */
 public final class RuleLanguage {

@@ -73,8 +73,8 @@ class RuleLanguageTest {
     assertThat(book.zones()).extracting(z -> z.length()).containsExactly(48.0, 20.0);
     Rule lift = book.rules().get(0);
     BoolExpr near = new BoolExpr.Or(new BoolExpr.Occupied(1), new BoolExpr.Occupied(0));
-    assertThat(lift.duty()).isEqualTo(new Rule.When(new BoolExpr.HeldFor(new BoolExpr.Not(near), 20_000_000_000L), Optional.empty(),
-        Optional.empty(), new Demand.Within(
+    assertThat(lift.duty()).isEqualTo(new Rule.When(new BoolExpr.HeldFor(new BoolExpr.Not(near), 20_000_000_000L),
+        Optional.empty(), Optional.empty(), new Demand.Within(
             new BoolExpr.Compare(Comparison.AT_MOST, new NumExpr.Signal(6), new NumExpr.Constant(0.5), 0, Dimension.SPEED), 0,
             3_000_000_000L, Optional.empty())));
     assertThat(lift.text()).isEqualTo("when not train_near for 20 s must lift_speed <= 0.5 m/s within 3 s");

@@ -102,7 +102,8 @@ final class RuleAdvice {
       }
     } else if (demand instanceof Demand.Throughout throughout) {
       fine(throughout.duration(), "throughout");
-    } else if (demand instanceof Demand.AtOnce once && once.stay().isPresent() && once.stay().get() instanceof Demand.StayFor stayFor) {
+    } else if (demand instanceof Demand.AtOnce once && once.stay().isPresent()
+        && once.stay().get() instanceof Demand.StayFor stayFor) {
       fine(stayFor.duration(), "stay so for");
     }
   }

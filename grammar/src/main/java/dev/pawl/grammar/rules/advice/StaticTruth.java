@@ -11,8 +11,8 @@ import java.util.Map;
 import java.util.Set;
 
 /**
- * Finds conditions that no trace can make true. Sound but not complete: what is said to be never true is never true; of much that is never
- * true nothing is said.
+ * Finds conditions that no trace can make true. Sound but not complete: what is said to be never true is never true; of much that
+ * is never true nothing is said.
  */
 public final class StaticTruth {
 
@@ -128,7 +128,8 @@ public final class StaticTruth {
     Map<EnumExpr, EnumExpr> members = new HashMap<>();
     Map<NumExpr, Bounds> bounds = new HashMap<>();
     for (BoolExpr conjunct : conjuncts) {
-      boolean clashes = seen.contains(negated(conjunct)) || seen.contains(new BoolExpr.Not(conjunct)) || edgeClash(conjunct, seen);
+      boolean clashes = seen.contains(negated(conjunct)) || seen.contains(new BoolExpr.Not(conjunct))
+          || edgeClash(conjunct, seen);
       if (conjunct instanceof BoolExpr.EnumEquals equal && equal.right() instanceof EnumExpr.Literal) {
         EnumExpr earlier = members.putIfAbsent(equal.left(), equal.right());
         clashes |= earlier != null && !earlier.equals(equal.right());

@@ -11,8 +11,8 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * The way from syntax trees to the rule book: names first, then definitions, zones, rules and examples, each told about everything that is
- * wrong with it.
+ * The way from syntax trees to the rule book: names first, then definitions, zones, rules and examples, each told about
+ * everything that is wrong with it.
  */
 public final class BookChecker {
 
@@ -39,7 +39,8 @@ public final class BookChecker {
     RuleCollector rules = new RuleCollector(context, declarations.zones(), resolution);
     declarations.all(Declaration.Rule.class).forEach(rules::add);
     ExampleChecker examples = new ExampleChecker(context, rules);
-    List<RuleExample> checked = declarations.all(Declaration.Example.class).map(examples::check).flatMap(Optional::stream).toList();
+    List<RuleExample> checked = declarations.all(Declaration.Example.class).map(examples::check).flatMap(Optional::stream)
+        .toList();
     return new CheckedBook(new RuleBook(ride(), resolution, declarations.signals(), zones, rules.rules()), checked);
   }
 
@@ -64,7 +65,8 @@ public final class BookChecker {
   }
 
   private String ride() {
-    return single(declarations.all(Declaration.Ride.class).toList(), "the ride's name").map(ride -> ride.title().text()).orElse("");
+    return single(declarations.all(Declaration.Ride.class).toList(), "the ride's name").map(ride -> ride.title().text())
+        .orElse("");
   }
 
   private long resolution() {

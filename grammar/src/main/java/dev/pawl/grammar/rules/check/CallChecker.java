@@ -132,8 +132,8 @@ final class CallChecker {
 
   private Checked rate(Expression operand) {
     Optional<Checked.Amount> amount = expressions.steady(operand);
-    return amount.<Checked>map(a -> new Checked.Amount(new NumExpr.Rate(a.expression()), a.dimension().per(Dimension.TIME), "", false,
-        a.extent().more())).orElse(Checked.FAILED);
+    return amount.<Checked>map(a -> new Checked.Amount(new NumExpr.Rate(a.expression()), a.dimension().per(Dimension.TIME), "",
+        false, a.extent().more())).orElse(Checked.FAILED);
   }
 
   private Checked speed(Expression.Call call) {
@@ -144,7 +144,7 @@ final class CallChecker {
     if (from.isEmpty() || to.isEmpty() || metres.isEmpty()) {
       return Checked.FAILED;
     }
-    return new Checked.Amount(new NumExpr.PassingSpeed(from.get().expression(), to.get().expression(), metres.get()), Dimension.SPEED,
-        "m/s", false, from.get().extent().with(to.get().extent()));
+    return new Checked.Amount(new NumExpr.PassingSpeed(from.get().expression(), to.get().expression(), metres.get()),
+        Dimension.SPEED, "m/s", false, from.get().extent().with(to.get().extent()));
   }
 }

@@ -26,7 +26,8 @@ final class ComparisonChecker {
     Expression known = turned ? comparison.right() : comparison.left();
     Expression other = turned ? comparison.left() : comparison.right();
     Checked first = expressions.check(known);
-    Optional<Checked> second = first instanceof Checked.Choice choice ? member(choice, other) : Optional.of(expressions.check(other));
+    Optional<Checked> second = first instanceof Checked.Choice choice ? member(choice, other)
+        : Optional.of(expressions.check(other));
     if (first instanceof Checked.Failed || second.isEmpty() || second.get() instanceof Checked.Failed) {
       return Checked.FAILED;
     }
@@ -35,7 +36,8 @@ final class ComparisonChecker {
 
   /** The other side of a comparison with an enumeration, where a free name can only be one of its members. */
   private Optional<Checked> member(Checked.Choice choice, Expression other) {
-    Checked value = expressions.isFree(other) && !isMember(choice.type(), other) ? null : expressions.checkAs(other, choice.type());
+    Checked value = expressions.isFree(other) && !isMember(choice.type(), other) ? null
+        : expressions.checkAs(other, choice.type());
     if (value == null) {
       String name = ((Expression.Reference) other).name();
       expressions.error(other.position(), "`" + name + "` is not " + TypeWords.of(choice.type()),
@@ -123,8 +125,8 @@ final class ComparisonChecker {
     Checked wrongValue = pointLeft ? left : right;
     Checked otherValue = pointLeft ? right : left;
     String subject = other instanceof Expression.Reference reference ? "`" + reference.name() + "`" : "the other side";
-    expressions.error(wrong.position(), "this is " + TypeWords.of(wrongValue) + ", but " + subject + " is " + TypeWords.of(otherValue),
-        hint(otherValue));
+    expressions.error(wrong.position(), "this is " + TypeWords.of(wrongValue) + ", but " + subject + " is "
+        + TypeWords.of(otherValue), hint(otherValue));
   }
 
   private static boolean isFixed(Checked value) {

@@ -60,7 +60,8 @@ final class DeclarationCollector {
 
   private void type(Declaration.EnumType type) {
     Name name = type.name();
-    context.names.declare(name.text(), new Entry.TypeEntry(context.types.enumeration(name.text(), type.members()), name.position()));
+    context.names.declare(name.text(), new Entry.TypeEntry(context.types.enumeration(name.text(), type.members()),
+        name.position()));
   }
 
   private void signals(Declaration.Signals declaration) {

@@ -74,7 +74,8 @@ final class Definitions {
       return Checked.FAILED;
     }
     if (active.size() >= DEEPEST) {
-      context.problems.error(use, "definitions are nested more than " + DEEPEST + " deep here", "split what stands here into simpler rules");
+      context.problems.error(use, "definitions are nested more than " + DEEPEST + " deep here",
+          "split what stands here into simpler rules");
       return Checked.FAILED;
     }
     active.add(name);
@@ -140,8 +141,8 @@ final class Definitions {
     if (value instanceof Checked.Failed || Definitions.matches(value, type.get())) {
       return value;
     }
-    context.problems.error(written.position(), "`" + parameter.name().text() + "` must be " + TypeWords.of(type.get()) + ", but this is "
-        + TypeWords.of(value));
+    context.problems.error(written.position(), "`" + parameter.name().text() + "` must be " + TypeWords.of(type.get())
+        + ", but this is " + TypeWords.of(value));
     return Checked.FAILED;
   }
 

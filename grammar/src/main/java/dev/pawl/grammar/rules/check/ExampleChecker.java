@@ -44,8 +44,8 @@ final class ExampleChecker {
     if (rule.isEmpty() || expected.isEmpty()) {
       return Optional.empty();
     }
-    return Optional.of(new RuleExample(example.title().text(), rule.get().index(), expected.get(), margin, trace.events, trace.end,
-        example.position()));
+    return Optional.of(new RuleExample(example.title().text(), rule.get().index(), expected.get(), margin, trace.events,
+        trace.end, example.position()));
   }
 
   private Optional<RuleExample.Expected> expected(Declaration.Example example) {
@@ -81,7 +81,8 @@ final class ExampleChecker {
       }
     }
     if (trace.reached == Long.MIN_VALUE) {
-      context.problems.error(example.position(), "this example has no trace", "write what happens: at 0 s name = value, name = value");
+      context.problems.error(example.position(), "this example has no trace",
+          "write what happens: at 0 s name = value, name = value");
     }
     return trace;
   }

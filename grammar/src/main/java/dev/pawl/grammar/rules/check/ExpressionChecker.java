@@ -62,7 +62,8 @@ final class ExpressionChecker {
   Checked check(Expression expression) {
     if (!context.enter()) {
       context.leave();
-      error(expression.position(), "definitions and operators are nested too deep here", "split what stands here into simpler rules");
+      error(expression.position(), "definitions and operators are nested too deep here",
+          "split what stands here into simpler rules");
       return Checked.FAILED;
     }
     try {
@@ -150,7 +151,8 @@ final class ExpressionChecker {
   }
 
   Checked map(Optional<Checked.Condition> condition, Function<BoolExpr, BoolExpr> form) {
-    return condition.<Checked>map(c -> new Checked.Condition(form.apply(c.expression()), c.extent().more())).orElse(Checked.FAILED);
+    return condition.<Checked>map(c -> new Checked.Condition(form.apply(c.expression()), c.extent().more()))
+        .orElse(Checked.FAILED);
   }
 
   private Checked reference(Expression.Reference reference) {
@@ -187,8 +189,8 @@ final class ExpressionChecker {
     }
     if (entry instanceof Entry.DefineEntry define) {
       if (!define.declaration().parameters().isEmpty()) {
-        error(reference.position(), "`" + reference.name() + "` takes " + Definitions.count(define.declaration().parameters().size()),
-            "write " + reference.name() + "(...)");
+        error(reference.position(), "`" + reference.name() + "` takes "
+            + Definitions.count(define.declaration().parameters().size()), "write " + reference.name() + "(...)");
         return Checked.FAILED;
       }
       return context.definitions.definition(define.declaration(), reference.position(), tolerance);

@@ -89,7 +89,8 @@ final class NumberChecker {
     }
     Checked.Amount amount = operand.get();
     return amount.constant().isPresent() ? constant(-amount.constant().getAsDouble(), amount.dimension(), amount.unit())
-        : new Checked.Amount(new NumExpr.Negate(amount.expression()), amount.dimension(), amount.unit(), false, amount.extent().more());
+        : new Checked.Amount(new NumExpr.Negate(amount.expression()), amount.dimension(), amount.unit(), false,
+        amount.extent().more());
   }
 
   private Checked countInLast(Expression.CountInLast count) {
@@ -126,7 +127,8 @@ final class NumberChecker {
       return Checked.FAILED;
     }
     Checked result = combine(binary, a, b);
-    if (result instanceof Checked.Amount amount && amount.constant().isPresent() && !Double.isFinite(amount.constant().getAsDouble())) {
+    if (result instanceof Checked.Amount amount && amount.constant().isPresent()
+        && !Double.isFinite(amount.constant().getAsDouble())) {
       expressions.error(binary.position(), "this number is too large", "");
       return Checked.FAILED;
     }
@@ -158,7 +160,8 @@ final class NumberChecker {
     return combine(NumExpr.Operator.DIVIDE, a, b, a.dimension().per(b.dimension()), unit);
   }
 
-  private static Checked combine(NumExpr.Operator operator, Checked.Amount a, Checked.Amount b, Dimension dimension, String unit) {
+  private static Checked combine(NumExpr.Operator operator, Checked.Amount a, Checked.Amount b, Dimension dimension,
+      String unit) {
     if (a.constant().isPresent() && b.constant().isPresent()) {
       double x = a.constant().getAsDouble();
       double y = b.constant().getAsDouble();
@@ -219,8 +222,8 @@ final class NumberChecker {
     if (exact < 0 || whole == 0 && exact == 0 && !orZero) {
       expressions.error(position, "a duration must be positive", "");
     } else if (Math.abs(exact - whole) > Math.max(1e-6, 4 * Math.ulp(exact))) {
-      expressions.error(position, "a duration must be whole nanoseconds", "the nearest are " + (long) Math.floor(exact) + " ns and "
-          + (long) Math.ceil(exact) + " ns");
+      expressions.error(position, "a duration must be whole nanoseconds", "the nearest are " + (long) Math.floor(exact)
+          + " ns and " + (long) Math.ceil(exact) + " ns");
     } else if (whole > 1e18) {
       expressions.error(position, "a duration may be 30 years at most", "");
     } else {

@@ -63,12 +63,14 @@ final class RuleChecker {
     if (trigger.isEmpty() || demand.isEmpty()) {
       return Optional.empty();
     }
-    return Optional.of(new Rule.When(trigger.get(), whilst.orElse(Optional.empty()), unless.orElse(Optional.empty()), demand.get()));
+    return Optional.of(new Rule.When(trigger.get(), whilst.orElse(Optional.empty()), unless.orElse(Optional.empty()),
+        demand.get()));
   }
 
   private Optional<Rule.Duty> everywhere(Duty.Everywhere duty, Optional<Optional<BoolExpr>> whilst,
       Optional<Optional<BoolExpr>> unless) {
-    return condition(required, duty.condition()).map(condition -> new Rule.Always(duty.never() ? new BoolExpr.Not(condition) : condition,
+    return condition(required, duty.condition()).map(condition ->
+        new Rule.Always(duty.never() ? new BoolExpr.Not(condition) : condition,
         duty.never(), whilst.orElse(Optional.empty()), unless.orElse(Optional.empty())));
   }
 

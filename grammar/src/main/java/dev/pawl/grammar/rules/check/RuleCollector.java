@@ -51,8 +51,8 @@ final class RuleCollector {
   void add(Declaration.Rule rule) {
     Map<String, RuleClause> clauses = clauses(rule);
     if (!clauses.containsKey("basis")) {
-      context.problems.warning(rule.id().position(), "rule " + rule.id().text() + " does not say where its requirement comes from",
-          "add basis \"...\" with the source, or basis practice");
+      context.problems.warning(rule.id().position(), "rule " + rule.id().text()
+          + " does not say where its requirement comes from", "add basis \"...\" with the source, or basis practice");
     }
     Rule.Severity severity = severity(clauses);
     long own = clauses.get("resolution") instanceof RuleClause.Resolution stated
@@ -66,7 +66,8 @@ final class RuleCollector {
       long own) {
     if (rules.size() >= MOST_RULES) {
       if (!tooMany) {
-        context.problems.error(rule.id().position(), "these are more than " + MOST_RULES + " rules", "split them into several runs");
+        context.problems.error(rule.id().position(), "these are more than " + MOST_RULES + " rules",
+            "split them into several runs");
       }
       tooMany = true;
       return;
@@ -80,17 +81,19 @@ final class RuleCollector {
     }
     String id = filled(rule.id(), single.names());
     String title = filled(rule.title(), single.names());
-    duty.ifPresent(checked -> enter(rule, new Rule(rules.size(), id, title, severity, basis(clauses), isPractice(clauses), checked, own,
-        text(rule, single), rule.id().position())));
+    duty.ifPresent(checked -> enter(rule, new Rule(rules.size(), id, title, severity, basis(clauses), isPractice(clauses),
+        checked, own, text(rule, single), rule.id().position())));
   }
 
   private void enter(Declaration.Rule declaration, Rule rule) {
     Rule earlier = rules.putIfAbsent(rule.id(), rule);
     if (earlier != null) {
       boolean same = earlier.position().equals(rule.position());
-      context.problems.error(declaration.id().position(), "rule " + rule.id()
-          + (same ? " would stand for more than one case" : " is declared already at " + earlier.position()), declaration.forEach().isPresent() ? "put {" + declaration.forEach().get().variables().get(0).name().text()
-              + "} into the identifier, so that each case has its own" : "give each rule its own identifier");
+      String problem = same ? " would stand for more than one case" : " is declared already at " + earlier.position();
+      String hint = declaration.forEach()
+          .map(each -> "put {" + each.variables().get(0).name().text() + "} into the identifier, so that each case has its own")
+          .orElse("give each rule its own identifier");
+      context.problems.error(declaration.id().position(), "rule " + rule.id() + problem, hint);
     }
   }
 
@@ -152,7 +155,8 @@ final class RuleCollector {
       return Matcher.quoteReplacement(name == null ? match.group() : name);
     });
     unknown.forEach(name -> context.problems.error(text.position(), "{" + name + "} stands for nothing in this rule",
-        names.isEmpty() ? "only a rule with for each has names to fill in" : "the names are " + String.join(", ", names.keySet())));
+        names.isEmpty() ? "only a rule with for each has names to fill in" : "the names are "
+        + String.join(", ", names.keySet())));
     return filled;
   }
 }

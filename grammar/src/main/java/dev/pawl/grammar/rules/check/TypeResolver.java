@@ -19,8 +19,8 @@ final class TypeResolver {
 
   private static final ValueType.Quantity PLAIN = new ValueType.Quantity("", Dimension.NONE, 1, 0);
 
-  private static final Map<String, String> FOREIGN_TYPES = Map.of("boolean", "bool", "Boolean", "bool", "BOOL", "bool", "bit", "bool",
-      "real", "number", "float", "number", "double", "number", "int", "number", "REAL", "number", "INT", "number");
+  private static final Map<String, String> FOREIGN_TYPES = Map.of("boolean", "bool", "Boolean", "bool", "BOOL", "bool", "bit",
+      "bool", "real", "number", "float", "number", "double", "number", "int", "number", "REAL", "number", "INT", "number");
 
   private final Names names;
   private final Problems problems;
@@ -78,6 +78,7 @@ final class TypeResolver {
     });
     problems.error(type.position(), "`" + type.text() + "` is neither a unit nor a declared type",
         FOREIGN_TYPES.containsKey(type.text()) ? "did you mean " + FOREIGN_TYPES.get(type.text()) + "?"
-            : NearName.hint(type.text(), known).or(() -> UnitTable.hint(type.text())).orElse("a type is bool, number, a unit such as m/s, or one of (...)"));
+            : NearName.hint(type.text(), known).or(() -> UnitTable.hint(type.text()))
+            .orElse("a type is bool, number, a unit such as m/s, or one of (...)"));
   }
 }

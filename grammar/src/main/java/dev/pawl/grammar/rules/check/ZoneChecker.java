@@ -1,5 +1,6 @@
 package dev.pawl.grammar.rules.check;
 
+import dev.pawl.grammar.rules.advice.StaticTruth;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Zone;
 import dev.pawl.grammar.rules.tree.Declaration;
@@ -39,7 +40,8 @@ final class ZoneChecker {
     OptionalInt startsWith = clauses.get("starts with") instanceof ZoneClause.StartsWith stated
         ? OptionalInt.of(trains(stated.trains(), stated.position(), 0)) : OptionalInt.empty();
     if (startsWith.isPresent() && startsWith.getAsInt() > holds) {
-      context.problems.error(clauses.get("starts with").position(), "the zone starts with more trains than it holds (" + holds + ")");
+      context.problems.error(clauses.get("starts with").position(), "the zone starts with more trains than it holds (" + holds
+          + ")");
     }
     if (entry.isEmpty() || exit.isEmpty()) {
       return Optional.empty();
@@ -71,7 +73,7 @@ final class ZoneChecker {
   }
 
   private Optional<Zone.Boundary> edge(BoolExpr event, Position position) {
-    if (!Events.isEvent(event)) {
+    if (!StaticTruth.isMomentary(event)) {
       context.problems.error(position, "a train is counted at an event, but this may stay true",
           "write rises(...) or falls(...), or with two flags: first then second");
       return Optional.empty();

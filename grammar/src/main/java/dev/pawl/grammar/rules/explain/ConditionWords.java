@@ -158,7 +158,8 @@ final class ConditionWords {
   }
 
   private String group(BoolExpr condition) {
-    boolean joined = condition instanceof BoolExpr.And || condition instanceof BoolExpr.Or || condition instanceof BoolExpr.HeldFor
+    boolean joined = condition instanceof BoolExpr.And || condition instanceof BoolExpr.Or
+        || condition instanceof BoolExpr.HeldFor
         || condition instanceof BoolExpr.InLast || condition instanceof BoolExpr.Since || condition instanceof BoolExpr.Same
         || condition instanceof BoolExpr.Not not && not.operand() instanceof BoolExpr.Or;
     return joined ? "(" + say(condition) + ")" : say(condition);

@@ -14,8 +14,8 @@ record Decision(OptionalLong delay, String words) {
 
   static Decision of(Rule rule) {
     if (rule.duty() instanceof Rule.Always) {
-      return new Decision(OptionalLong.of(0), "A breach is told at the instant at which it begins; that the rule held, at the end of the"
-          + " trace.");
+      return new Decision(OptionalLong.of(0),
+          "A breach is told at the instant at which it begins; that the rule held, at the end of the trace.");
     }
     return of(((Rule.When) rule.duty()).demand(), rule.resolution());
   }
@@ -32,12 +32,13 @@ record Decision(OptionalLong delay, String words) {
     if (demand instanceof Demand.Throughout throughout) {
       return bounded(throughout.after() + throughout.duration() + resolution, resolution);
     }
-    return new Decision(OptionalLong.empty(), "The verdict is final when one of the two happens; if neither does, it is open at the end of"
-        + " the trace.");
+    return new Decision(OptionalLong.empty(),
+        "The verdict is final when one of the two happens; if neither does, it is open at the end of the trace.");
   }
 
   private static Decision bounded(long delay, long resolution) {
-    return new Decision(OptionalLong.of(delay), "The verdict is final " + Quantities.duration(delay) + " after the trigger at the latest"
+    return new Decision(OptionalLong.of(delay), "The verdict is final " + Quantities.duration(delay)
+        + " after the trigger at the latest"
         + (resolution > 0 ? ", the resolution of " + Quantities.duration(resolution) + " included." : "."));
   }
 
@@ -46,7 +47,7 @@ record Decision(OptionalLong delay, String words) {
       return bounded(deadline + stayFor.duration() + resolution, resolution);
     }
     return new Decision(OptionalLong.empty(), "A missing response is told "
-        + (deadline == 0 ? "at the trigger" : Quantities.duration(deadline) + " after the trigger at the latest") + "; after the response the verdict is final when the release comes, or at the end of the"
-        + " trace.");
+        + (deadline == 0 ? "at the trigger" : Quantities.duration(deadline) + " after the trigger at the latest")
+        + "; after the response the verdict is final when the release comes, or at the end of the trace.");
   }
 }

@@ -45,18 +45,19 @@ final class DutyWords {
     if (demand instanceof Demand.Within within) {
       String window = within.within() == 0 ? "Exactly " + Quantities.duration(within.after()) + " later"
           : within.after() == 0 ? "Within " + Quantities.duration(within.within()) + ", that instant included,"
-          : "At some time between " + Quantities.duration(within.after()) + " and " + Quantities.duration(within.after() + within.within())
-              + " later, both included,";
+          : "At some time between " + Quantities.duration(within.after()) + " and "
+          + Quantities.duration(within.after() + within.within()) + " later, both included,";
       return with(window + " it must be that " + conditions.say(within.required()) + ".", within.stay());
     }
     if (demand instanceof Demand.Throughout throughout) {
-      String from = throughout.after() == 0 ? "From that instant on" : "From " + Quantities.duration(throughout.after()) + " later on";
+      String from = throughout.after() == 0 ? "From that instant on" : "From " + Quantities.duration(throughout.after())
+          + " later on";
       return List.of(from + ", for " + Quantities.duration(throughout.duration()) + " without a break, it must be that "
           + conditions.say(throughout.required()) + ".");
     }
     Demand.Before before = (Demand.Before) demand;
-    return List.of("Before, or at the same instant as, it next happens that " + conditions.say(before.limit()) + ", it must be that "
-        + conditions.say(before.required()) + ".");
+    return List.of("Before, or at the same instant as, it next happens that " + conditions.say(before.limit())
+        + ", it must be that " + conditions.say(before.required()) + ".");
   }
 
   private List<String> with(String sentence, Optional<Demand.Stay> stay) {

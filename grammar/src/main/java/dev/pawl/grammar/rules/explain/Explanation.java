@@ -11,7 +11,8 @@ import java.util.OptionalLong;
  * @param text the duty as written, on one line
  * @param words the duty in plain words, sentence by sentence
  * @param formula the duty in metric temporal logic over dense time
- * @param decisionDelay nanoseconds from the trigger to the latest instant at which the verdict on it is final; empty where only a later
+ * @param decisionDelay nanoseconds from the trigger to the latest instant at which the verdict on it is final; empty where only
+ *     a later
  *     event or the end of the trace makes it final
  * @param decision the same in plain words
  * @param signals names of the signals it needs, those behind its zones included

@@ -12,8 +12,8 @@ import dev.pawl.grammar.rules.model.ValueType;
 import java.util.Optional;
 
 /**
- * Rules as formulas of metric temporal logic over dense time. Future: □ always, ◇ at some time, U until, W weak until. Past: ■ always,
- * ◆ at some time, S since. ↑p stands for the instants at which p becomes true.
+ * Rules as formulas of metric temporal logic over dense time. Future: □ always, ◇ at some time, U until, W weak until. Past: ■
+ * always, ◆ at some time, S since. ↑p stands for the instants at which p becomes true.
  */
 final class FormulaWriter {
 
@@ -89,7 +89,8 @@ final class FormulaWriter {
   }
 
   private String tight(BoolExpr condition) {
-    boolean compound = condition instanceof BoolExpr.And || condition instanceof BoolExpr.Or || condition instanceof BoolExpr.Compare
+    boolean compound = condition instanceof BoolExpr.And || condition instanceof BoolExpr.Or
+        || condition instanceof BoolExpr.Compare
         || condition instanceof BoolExpr.Since || condition instanceof BoolExpr.Same || condition instanceof BoolExpr.EnumEquals;
     return compound ? "(" + write(condition) + ")" : write(condition);
   }
@@ -178,7 +179,8 @@ final class FormulaWriter {
   }
 
   private String beside(NumExpr number, NumExpr other, Dimension dimension) {
-    return number instanceof NumExpr.Constant constant ? Quantities.beside(constant.value(), other, dimension, book) : write(number);
+    return number instanceof NumExpr.Constant constant ? Quantities.beside(constant.value(), other, dimension, book)
+        : write(number);
   }
 
   private String write(NumExpr number) {
@@ -208,7 +210,8 @@ final class FormulaWriter {
       return "age(" + event(since.event()) + ")";
     }
     if (number instanceof NumExpr.Extreme extreme) {
-      return (extreme.greatest() ? "max" : "min") + "[-" + Quantities.duration(extreme.duration()) + ", 0] " + write(extreme.operand());
+      return (extreme.greatest() ? "max" : "min") + "[-" + Quantities.duration(extreme.duration()) + ", 0] "
+          + write(extreme.operand());
     }
     if (number instanceof NumExpr.Mean mean) {
       return "mean[-" + Quantities.duration(mean.duration()) + ", 0] " + write(mean.operand());
@@ -237,7 +240,8 @@ final class FormulaWriter {
     if (member instanceof EnumExpr.Previous previous) {
       return type(previous.operand());
     }
-    return member instanceof EnumExpr.Signal signal && book.signals().get(signal.signal()).type() instanceof ValueType.Enumeration type
+    return member instanceof EnumExpr.Signal signal
+        && book.signals().get(signal.signal()).type() instanceof ValueType.Enumeration type
         ? Optional.of(type) : Optional.empty();
   }
 

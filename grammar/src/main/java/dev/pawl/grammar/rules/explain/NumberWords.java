@@ -53,7 +53,8 @@ final class NumberWords {
   }
 
   private String beside(NumExpr number, NumExpr other, Dimension dimension) {
-    return number instanceof NumExpr.Constant constant ? Quantities.beside(constant.value(), other, dimension, book) : say(number);
+    return number instanceof NumExpr.Constant constant ? Quantities.beside(constant.value(), other, dimension, book)
+        : say(number);
   }
 
   String say(NumExpr number) {
@@ -70,11 +71,12 @@ final class NumberWords {
       return "(" + say(arithmetic.left()) + " " + arithmetic.operator().symbol() + " " + say(arithmetic.right()) + ")";
     }
     if (number instanceof NumExpr.CountInLast count) {
-      return "the number of times in the last " + Quantities.duration(count.duration()) + " that " + conditions.event(count.event());
+      return "the number of times in the last " + Quantities.duration(count.duration()) + " that "
+          + conditions.event(count.event());
     }
     if (number instanceof NumExpr.CountSince count) {
-      return "the number of times that " + conditions.event(count.event()) + ", counted from when " + conditions.event(count.anchor())
-          + ",";
+      return "the number of times that " + conditions.event(count.event()) + ", counted from when "
+          + conditions.event(count.anchor()) + ",";
     }
     if (number instanceof NumExpr.TimeSince since) {
       return "the time since " + conditions.event(since.event());
@@ -121,7 +123,8 @@ final class NumberWords {
     if (member instanceof EnumExpr.Previous previous) {
       return type(previous.operand());
     }
-    return member instanceof EnumExpr.Signal signal && book.signals().get(signal.signal()).type() instanceof ValueType.Enumeration type
+    return member instanceof EnumExpr.Signal signal
+        && book.signals().get(signal.signal()).type() instanceof ValueType.Enumeration type
         ? Optional.of(type) : Optional.empty();
   }
 }

@@ -35,7 +35,10 @@ final class Quantities {
 
   static String number(double value) {
     BigDecimal rounded = new BigDecimal(value).round(new MathContext(6)).stripTrailingZeros();
-    return rounded.signum() == 0 ? "0" : rounded.scale() < -9 || rounded.scale() > 12 ? rounded.toString() : rounded.toPlainString();
+    if (rounded.signum() == 0) {
+      return "0";
+    }
+    return rounded.scale() < -9 || rounded.scale() > 12 ? rounded.toString() : rounded.toPlainString();
   }
 
   /**
@@ -72,7 +75,8 @@ final class Quantities {
   }
 
   private static Optional<ValueType.Quantity> quantity(NumExpr number, RuleBook book) {
-    if (number instanceof NumExpr.Signal signal && book.signals().get(signal.signal()).type() instanceof ValueType.Quantity type) {
+    if (number instanceof NumExpr.Signal signal
+        && book.signals().get(signal.signal()).type() instanceof ValueType.Quantity type) {
       return Optional.of(type);
     }
     for (Object part : Expressions.parts(number)) {

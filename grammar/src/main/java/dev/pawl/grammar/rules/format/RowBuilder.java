@@ -179,7 +179,8 @@ final class RowBuilder {
     List<DutyPrinter.Clause> duty = duties.clauses(rule.duty(), WIDTH - 2 - KEYWORD - 1);
     int keyword = Math.max(KEYWORD, rule.clauses().stream().mapToInt(clause -> clause.word().length()).max().orElse(0));
     String block = "rule " + rule.id().text();
-    rule.clauses().forEach(clause -> row(clause.position(), 2, block, List.of(padded(clause.word(), keyword) + clause(clause)), List.of()));
+    rule.clauses().forEach(clause -> row(clause.position(), 2, block, List.of(padded(clause.word(), keyword) + clause(clause)),
+        List.of()));
     for (DutyPrinter.Clause clause : duty) {
       row(clause.position(), 2, block, List.of(padded(clause.word(), keyword) + clause.lines().get(0)),
           indented(2 + keyword + 1, clause.lines().subList(1, clause.lines().size())));
@@ -208,7 +209,8 @@ final class RowBuilder {
     String names = variables.stream().map(v -> v.name().text()).collect(Collectors.joining(", "));
     String kind = variables.get(0).zone() ? "zone" : "signal";
     String binder = variables.size() == 1 ? kind + " " + names : uniform ? kind + "s (" + names + ")"
-        : variables.stream().map(v -> (v.zone() ? "zone " : "signal ") + v.name().text()).collect(Collectors.joining(", ", "(", ")"));
+        : variables.stream().map(v -> (v.zone() ? "zone " : "signal ") + v.name().text())
+        .collect(Collectors.joining(", ", "(", ")"));
     String cases = forEach.cases() instanceof ForEach.Listed listed
         ? " in (" + listed.tuples().stream().map(RowBuilder::tuple).collect(Collectors.joining(", ")) + ")"
         : forEach.cases() instanceof ForEach.OfGroup named ? " in " + named.group().text() : "";
@@ -218,8 +220,8 @@ final class RowBuilder {
   private void example(Declaration.Example example) {
     Outcome outcome = example.outcome();
     String margin = outcome.margin().map(m -> ", margin " + expressions.print(m)).orElse("");
-    row(example.position(), "", "example " + quoted(example.title()) + " for " + example.rule().text() + " gives " + outcome.verdict()
-        + margin).apart(true);
+    row(example.position(), "", "example " + quoted(example.title()) + " for " + example.rule().text() + " gives "
+        + outcome.verdict() + margin).apart(true);
     String block = "example " + rows.size();
     for (ExampleStep step : example.steps()) {
       row(step.position(), 2, block, step(step), List.of());

@@ -16,8 +16,8 @@ import java.util.OptionalLong;
  * @param end when the trace ends, in nanoseconds; the last event where absent
  * @param position where it is declared
  */
-public record RuleExample(String title, int rule, Expected expected, Optional<Double> margin, List<Event> events, OptionalLong end,
-    Position position) {
+public record RuleExample(String title, int rule, Expected expected, Optional<Double> margin, List<Event> events,
+    OptionalLong end, Position position) {
 
   public RuleExample {
     events = List.copyOf(events);

@@ -172,7 +172,8 @@ final class ExpressionBuilder extends RulesBaseVisitor<Expression> {
 
   @Override
   public Expression visitGluedNames(RulesParser.GluedNamesContext context) {
-    diagnostics.add(Diagnostic.error(places.of(context), "`" + context.getText() + "` reads as a unit, but no number stands before it",
+    diagnostics.add(Diagnostic.error(places.of(context), "`" + context.getText()
+        + "` reads as a unit, but no number stands before it",
         "to divide, put blanks around the sign: " + context.getText().replace("/", " / ")));
     return new Expression.Unread(places.of(context));
   }

@@ -26,7 +26,8 @@ final class SyntaxMessages {
       Map.entry("#", "a comment starts with --"), Map.entry(";", "declarations need no sign between them"),
       Map.entry("'", "texts stand between double quotes"), Map.entry("\u2264", "write <="), Map.entry("\u2265", "write >="),
       Map.entry("\u2260", "write !="), Map.entry("\u201c", "texts stand between plain double quotes"),
-      Map.entry("\u201d", "texts stand between plain double quotes"), Map.entry("\u00b0", "write deg, or degC for a temperature"));
+      Map.entry("\u201d", "texts stand between plain double quotes"),
+      Map.entry("\u00b0", "write deg, or degC for a temperature"));
 
   /** What to say of words that stand behind the place where they belong. */
   private static final Map<String, String> MISPLACED = Map.of(
@@ -65,8 +66,8 @@ final class SyntaxMessages {
   }
 
   private static final String DECLARATIONS =
-      "declarations begin with ride, resolution, use, type, input, output, internal, needs, zone, group, constant, define, rule, for each"
-          + " or example";
+      "declarations begin with ride, resolution, use, type, input, output, internal, needs, zone, group, constant, define, rule,"
+          + " for each or example";
 
   private Diagnostic unreadable(Token token) {
     String text = token.getText();

@@ -21,8 +21,8 @@ import tech.units.indriya.unit.UnitDimension;
 final class QuantityUnits {
 
   /**
-   * The base units. They are made here, not taken from Indriya's own table, whose loading takes a tenth of a second for units and formats
-   * that nobody uses here; the conversions between them are Indriya's all the same.
+   * The base units. They are made here, not taken from Indriya's own table, whose loading takes a tenth of a second for units and
+   * formats that nobody uses here; the conversions between them are Indriya's all the same.
    */
   private static final Unit<Length> METRE = new BaseUnit<>("m", "metre", UnitDimension.LENGTH);
   private static final Unit<Mass> KILOGRAM = new BaseUnit<>("kg", "kilogram", UnitDimension.MASS);

@@ -10,15 +10,18 @@ import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 
 /**
- * The look-up of units by the text a rule file writes, such as {@code m/s}, {@code mph} or {@code m/s2}. Each text is resolved once.
+ * The look-up of units by the text a rule file writes, such as {@code m/s}, {@code mph} or {@code m/s2}. Each text is resolved
+ * once.
  *
- * <p>The commonest units are known here without Indriya, so that a file with no other unit starts without loading it, which takes a tenth of
+ * <p>The commonest units are known here without Indriya, so that a file with no other unit starts without loading it, which
+ * takes a tenth of
  * a second. A test holds both to the same values.
  */
 public final class UnitTable {
 
   static final Map<String, Scale> COMMON = Map.ofEntries(
-      one("ns", Dimension.TIME, 1e-9), one("us", Dimension.TIME, 1e-6), one("ms", Dimension.TIME, 1e-3), one("s", Dimension.TIME, 1),
+      one("ns", Dimension.TIME, 1e-9), one("us", Dimension.TIME, 1e-6), one("ms", Dimension.TIME, 1e-3),
+      one("s", Dimension.TIME, 1),
       one("min", Dimension.TIME, 60), one("h", Dimension.TIME, 3600), one("d", Dimension.TIME, 86400),
       one("mm", Dimension.LENGTH, 1e-3), one("cm", Dimension.LENGTH, 1e-2), one("m", Dimension.LENGTH, 1),
       one("ft", Dimension.LENGTH, 0.3048), one("in", Dimension.LENGTH, 0.0254),
@@ -32,11 +35,13 @@ public final class UnitTable {
   /** What is written elsewhere for units that have another spelling here. */
   private static final Map<String, String> OTHER_SPELLINGS = Map.ofEntries(Map.entry("mps", "m/s"), Map.entry("kmh", "km/h"),
       Map.entry("kph", "km/h"), Map.entry("fps", "ft/s"), Map.entry("sec", "s"), Map.entry("secs", "s"), Map.entry("msec", "ms"),
-      Map.entry("seconds", "s"), Map.entry("minutes", "min"), Map.entry("hours", "h"), Map.entry("hr", "h"), Map.entry("meters", "m"),
-      Map.entry("metres", "m"), Map.entry("feet", "ft"), Map.entry("inch", "in"), Map.entry("lbs", "lb"), Map.entry("percent", "%"),
+      Map.entry("seconds", "s"), Map.entry("minutes", "min"), Map.entry("hours", "h"), Map.entry("hr", "h"),
+      Map.entry("meters", "m"),
+      Map.entry("metres", "m"), Map.entry("feet", "ft"), Map.entry("inch", "in"), Map.entry("lbs", "lb"),
+      Map.entry("percent", "%"),
       Map.entry("amps", "A"), Map.entry("volts", "V"), Map.entry("degrees", "deg"), Map.entry("celsius", "degC"),
-      Map.entry("fahrenheit", "degF"), Map.entry("KW", "kW"), Map.entry("Kg", "kg"), Map.entry("PSI", "psi"), Map.entry("RPM", "rpm"),
-      Map.entry("MPH", "mph"), Map.entry("kmph", "km/h"));
+      Map.entry("fahrenheit", "degF"), Map.entry("KW", "kW"), Map.entry("Kg", "kg"), Map.entry("PSI", "psi"),
+      Map.entry("RPM", "rpm"), Map.entry("MPH", "mph"), Map.entry("kmph", "km/h"));
 
   private UnitTable() {}
 

@@ -83,8 +83,8 @@ class RuleExplainerTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"20000000000, 20 s", "500000000, 500 ms", "1500000000, 1.5 s", "90000000000, 90 s", "120000000000, 2 min", "1, 1 ns",
-      "3600000000000, 1 h", "1234567890123, 1234567890.123 us", "0, 0 s"})
+  @CsvSource({"20000000000, 20 s", "500000000, 500 ms", "1500000000, 1.5 s", "90000000000, 90 s", "120000000000, 2 min",
+      "1, 1 ns", "3600000000000, 1 h", "1234567890123, 1234567890.123 us", "0, 0 s"})
   void saysDurationsShort(long nanoseconds, String words) {
     assertThat(Quantities.duration(nanoseconds)).isEqualTo(words);
   }

@@ -23,8 +23,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /**
- * The language reference, held to what it says: each block of rules compiles behind the declarations at its head and is laid out as it should
- * be, each picture shows the trace of its example, and no word of the grammar is left out. The engine's tests run the examples.
+ * The language reference, held to what it says: each block of rules compiles behind the declarations at its head and is laid out
+ * as it should be, each picture shows the trace of its example, and no word of the grammar is left out. The engine's tests run
+ * the examples.
  */
 class LanguageReferenceTest {
 
@@ -88,7 +89,8 @@ class LanguageReferenceTest {
   private static String pictures(Block rules) throws IOException {
     Compilation compilation = compile(rules);
     RuleBook book = compilation.book().orElseThrow();
-    return compilation.examples().stream().map(example -> new TimingPicture(book, example).draw()).collect(Collectors.joining("\n"));
+    return compilation.examples().stream().map(example -> new TimingPicture(book, example).draw())
+        .collect(Collectors.joining("\n"));
   }
 
   @Test
