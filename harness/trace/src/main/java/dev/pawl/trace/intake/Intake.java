@@ -23,6 +23,7 @@ public final class Intake implements RowSink {
   private long events;
   private long sent;
   private long end = NEVER;
+  private long endLine;
 
   public Intake(Channels channels, Problems problems, EventSink sink) {
     this.channels = channels;
@@ -131,20 +132,21 @@ public final class Intake implements RowSink {
         () -> channels.advice(tag));
   }
 
-  /** States when the trace ends. */
+  /** States when the trace ends; events may still follow, but none later than that. */
   public void stateEnd(long time, long line) {
-    if (last != NEVER && time < last) {
-      problems.add(ProblemKind.OUT_OF_ORDER, line, 1, "the stated end is earlier than the last event",
-          "state a later end, or leave it out");
-      return;
-    }
     end = time;
+    endLine = line;
   }
 
-  /** Tells the sink how far the trace goes. */
+  /** Tells the sink how far the trace goes; a stated end that cannot be right is left out. */
   public void finish() {
     if (last != NEVER) {
       sink.advanceTo(last);
+    }
+    if (last != NEVER && end != NEVER && end < last) {
+      problems.add(ProblemKind.OUT_OF_ORDER, endLine, 1, "the stated end is earlier than the last event",
+          "state a later end, or leave it out");
+      end = NEVER;
     }
   }
 
