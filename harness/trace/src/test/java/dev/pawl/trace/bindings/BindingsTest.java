@@ -82,6 +82,14 @@ class BindingsTest {
   }
 
   @Test
+  void bitsAreInvertedInEverySpelling() {
+    Bindings bindings = resolve("signals\n lift_run from K1 inverted\n").bindings();
+    Recording recording = Recording.of("time_ms,signal,value\n1,K1,1\n2,K1,0\n3,K1,true\n4,\"K1\",0\n5,K1,1\r\n",
+        TraceOptions.of(Books.LIFT).withBindings(bindings));
+    assertThat(recording.events()).extracting(Recording.Event::value).containsExactly(0L, 1L, 0L, 1L, 0L);
+  }
+
+  @Test
   void aBoundSignalIsNoLongerKnownByItsOwnName() {
     Bindings bindings = resolve("signals\n lift_run from K1\n").bindings();
     Recording recording = Recording.of("time_ms,signal,value\n1,lift_run,1\n2,K1,1\n3,estop_chain,1\n",
