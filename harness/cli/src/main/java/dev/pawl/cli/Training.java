@@ -22,6 +22,9 @@ public final class Training {
     main.run("check", "--help");
     main.run("check", "--rules", rules, trace);
     main.run("check", "--rules", rules, "--out", out, trace);
+    main.run("check", "--lenient", "--rules", home.resolve("fixtures/kestrel-ridge/kestrel-ridge.rules").toString(), trace);
+    main.run("explain", "--rules", rules, trace);
+    main.run("format", "--check", rules);
     main.run("compare", out + "/report.json", out + "/report.json");
   }
 }
