@@ -1,68 +1,26 @@
 package dev.pawl.cli;
 
-import dev.pawl.engine.Verdict;
-import dev.pawl.report.json.JsonReportWriter;
-import dev.pawl.report.model.Report;
-import dev.pawl.report.model.TraceResult;
-import dev.pawl.report.text.TextReport;
-import java.io.IOException;
-import java.io.OutputStreamWriter;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Path;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
 /** {@code pawl check}: recorded traces against rules. */
 final class CheckCommand implements Command {
 
-  /** Findings of each rule in the text; the report files have all that are kept. */
-  private static final int FINDINGS_IN_TEXT = 3;
+  private static final String NAME = "pawl check";
 
   @Override
   public CommandSpec spec() {
-    return CheckOptions.spec();
+    CommandSpec spec = CheckOptions.spec(NAME);
+    spec.usageMessage().description("Checks recorded traces against rules. Paths may be folders.",
+        "Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command, 3 with --require-proof only.");
+    CheckOptions.addTraces(spec, "Recorded traces, or folders of them.");
+    return spec;
   }
 
   @Override
   public int run(ParseResult words, Console console) {
-    CheckOptions options = CheckOptions.of(words);
-    Report report = new CheckJob(options, console).run(result -> tell(result, options, console));
-    if (options.json()) {
-      writeJson(report, console);
-    } else {
-      options.out().ifPresent(folder -> console.out().println("Report: " + Path.of(folder, "report.html")
-          + ", with report.json and junit.xml beside it"));
-      console.out().print(TextReport.closing(report, console.style()));
-    }
-    return status(report, options);
-  }
-
-  private static void tell(TraceResult result, CheckOptions options, Console console) {
-    if (!options.json()) {
-      console.out().print(TextReport.trace(result, console.style(), Math.min(FINDINGS_IN_TEXT, options.findings())));
-      console.out().flush();
-    }
-    if (!result.reading().failure().isEmpty()) {
-      console.err().println("pawl: " + result.path() + ": " + result.reading().failure());
-    }
-  }
-
-  private static void writeJson(Report report, Console console) {
-    try {
-      JsonReportWriter.write(report, new OutputStreamWriter(console.out(), StandardCharsets.UTF_8));
-    } catch (IOException e) {
-      throw new CommandException(FileTrouble.message("standard output", e));
-    }
-  }
-
-  private static int status(Report report, CheckOptions options) {
-    if (report.hasFailure()) {
-      return ExitStatus.WRONG_INPUT;
-    }
-    if (report.count(Verdict.BROKEN) > 0) {
-      return ExitStatus.RULE_BROKEN;
-    }
-    boolean unproven = report.partial() || report.count(Verdict.UNDECIDED) + report.count(Verdict.NOT_EXERCISED) > 0;
-    return options.requireProof() && unproven ? ExitStatus.NOT_PROVEN : ExitStatus.NOTHING_BROKEN;
+    CheckOptions options = CheckOptions.of(words, NAME);
+    CheckOutput output = new CheckOutput(options, console);
+    return output.close(new CheckJob(options, console).run(output::tell));
   }
 }

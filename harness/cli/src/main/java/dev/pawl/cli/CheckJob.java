@@ -17,10 +17,17 @@ final class CheckJob {
 
   private final CheckOptions options;
   private final Console console;
+  private final Arrangement arrangement;
 
+  /** A job on recorded traces. */
   CheckJob(CheckOptions options, Console console) {
+    this(options, console, Arrangement.RECORDED);
+  }
+
+  CheckJob(CheckOptions options, Console console, Arrangement arrangement) {
     this.options = options;
     this.console = console;
+    this.arrangement = arrangement;
   }
 
   /**
@@ -34,26 +41,27 @@ final class CheckJob {
       rules.mentionWarnings(console);
     }
     Bindings bindings = BindingsFiles.load(options.bindings(), rules.book(), console);
-    List<Path> traces = TraceFiles.of(options.traces());
-    TraceCheck check = new TraceCheck(rules.book(), reading(rules, bindings, traces), options.findings(), options.out().isPresent());
-    CheckRun run = new CheckRun(check, options, traces, console);
+    Drive drive = arrangement.drive(rules, console);
+    List<Course> courses = arrangement.courses(options, rules, reading(rules, bindings));
+    TraceCheck check = new TraceCheck(rules.book(), drive, options.findings(), options.out().isPresent());
+    CheckRun run = new CheckRun(check, options, courses, console);
     List<TraceResult> results = run.judge(told);
     boolean kept = options.out().isPresent() || options.json();
     Report report = new Report(Version.TEXT, Instant.now().truncatedTo(ChronoUnit.SECONDS).toString(),
-        console.interruption().isRequested(), rules.book().ride(), kept ? inputs(rules, run) : List.of(), results);
+        console.interruption().isRequested(), rules.book().ride(), kept ? inputs(rules, run) : List.of(), results, arrangement.cautions());
     options.out().ifPresent(folder -> ReportFiles.write(report, Path.of(folder)));
     return report;
   }
 
-  private TraceOptions reading(RuleFiles rules, Bindings bindings, List<Path> traces) {
-    TraceOptions reading = TraceOptions.of(rules.book()).withBindings(bindings).withLenient(options.lenient())
-        .withAhead(options.jobs() > 1 && traces.size() == 1 && TraceFiles.isLarge(traces.get(0)));
+  private TraceOptions reading(RuleFiles rules, Bindings bindings) {
+    TraceOptions reading = TraceOptions.of(rules.book()).withBindings(bindings).withLenient(options.lenient());
     return options.timeScale().map(reading::withTimeScale).orElse(reading);
   }
 
   private List<Input> inputs(RuleFiles rules, CheckRun run) {
     List<Input> inputs = new ArrayList<>(rules.inputs());
     options.bindings().ifPresent(path -> inputs.add(Digests.of(Input.Role.BINDINGS, path)));
+    inputs.addAll(arrangement.inputs());
     inputs.addAll(run.traceInputs());
     return inputs;
   }

@@ -10,7 +10,7 @@ import picocli.CommandLine.Model.PositionalParamSpec;
 import picocli.CommandLine.ParseResult;
 
 /**
- * What {@code pawl check} was asked for.
+ * What {@code pawl check}, or another command that checks, was asked for.
  *
  * @param rules rule files and folders
  * @param traces traces and folders
@@ -31,10 +31,9 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
   private static final int MOST_FINDINGS = 10_000;
   private static final int MOST_JOBS = 256;
 
-  static CommandSpec spec() {
-    CommandSpec spec = CommandSpec.create().name("pawl check");
-    spec.usageMessage().description("Checks recorded traces against rules. Paths may be folders.",
-        "Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command, 3 with --require-proof only.");
+  /** The options that all commands which check have. */
+  static CommandSpec spec(String command) {
+    CommandSpec spec = CommandSpec.create().name(command);
     spec.addOption(list("PATH", "Rule file, or folder of rule files (*.rules); can be given several times. Arguments that end in"
         + " .rules are rule files too.", "-r", "--rules"));
     spec.addOption(text("DIR", "Write report.json, report.html and junit.xml into this folder.", "-o", "--out"));
@@ -46,36 +45,46 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
     spec.addOption(text("N", "Work on so many threads; usual is one per processor.", "-j", "--jobs"));
     spec.addOption(text("N", "Keep so many findings of each rule; usual is " + USUAL_FINDINGS + ". The rest are counted.", "--findings"));
     spec.addOption(flag("Show no progress and no mention of warnings.", "-q", "--quiet"));
-    spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("TRACE").type(List.class).auxiliaryTypes(String.class)
-        .arity("0..*").description("Recorded traces, or folders of them.").build());
     return spec;
   }
 
-  private static OptionSpec text(String label, String description, String... names) {
+  /** The traces, or whatever else a command plays. */
+  static void addTraces(CommandSpec spec, String description) {
+    spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("TRACE").type(List.class).auxiliaryTypes(String.class)
+        .arity("0..*").description(description).build());
+  }
+
+  static OptionSpec text(String label, String description, String... names) {
     return OptionSpec.builder(names[0], names).paramLabel(label).type(String.class).arity("1").description(description).build();
   }
 
-  private static OptionSpec list(String label, String description, String... names) {
+  static OptionSpec list(String label, String description, String... names) {
     return OptionSpec.builder(names[0], names).paramLabel(label).type(List.class).auxiliaryTypes(String.class).arity("1")
         .description(description).build();
   }
 
-  private static OptionSpec flag(String description, String... names) {
+  static OptionSpec flag(String description, String... names) {
     return OptionSpec.builder(names[0], names).type(boolean.class).arity("0").description(description).build();
   }
 
-  /** Reads the options out of the words. */
-  static CheckOptions of(ParseResult words) {
+  /** Reads the options out of the words, of which at least one has to be a trace. */
+  static CheckOptions of(ParseResult words, String command) {
+    CheckOptions options = withoutTraces(words, command);
+    if (options.traces().isEmpty()) {
+      throw new CommandException("no trace: name at least one after the options ('" + command + " --help' shows how)");
+    }
+    return options;
+  }
+
+  /** The same for commands that can do without a trace. */
+  static CheckOptions withoutTraces(ParseResult words, String command) {
     List<String> rules = new ArrayList<>(words.matchedOptionValue("--rules", List.<String>of()));
     List<String> traces = new ArrayList<>();
     for (String path : words.matchedPositionalValue(0, List.<String>of())) {
       (RuleFiles.isRuleFile(path) ? rules : traces).add(path);
     }
     if (rules.isEmpty()) {
-      throw new CommandException("no rules: give a rule file or folder with --rules ('pawl check --help' shows how)");
-    }
-    if (traces.isEmpty()) {
-      throw new CommandException("no trace: name at least one after the options ('pawl check --help' shows how)");
+      throw new CommandException("no rules: give a rule file or folder with --rules ('" + command + " --help' shows how)");
     }
     int processors = Runtime.getRuntime().availableProcessors();
     return new CheckOptions(rules, traces, value(words, "--out"), json(words), value(words, "--bindings"), timeScale(words),
@@ -83,7 +92,7 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
         words.hasMatchedOption("--quiet"), number(words, "--findings", USUAL_FINDINGS, 0, MOST_FINDINGS));
   }
 
-  private static Optional<String> value(ParseResult words, String option) {
+  static Optional<String> value(ParseResult words, String option) {
     return Optional.ofNullable(words.matchedOptionValue(option, (String) null));
   }
 
@@ -104,7 +113,7 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
     return scale;
   }
 
-  private static int number(ParseResult words, String option, int usual, int least, int most) {
+  static int number(ParseResult words, String option, int usual, int least, int most) {
     Optional<String> text = value(words, option);
     if (text.isEmpty()) {
       return usual;

@@ -5,7 +5,6 @@ import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.TraceResult;
 import java.io.IOException;
 import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.CompletableFuture;
@@ -20,25 +19,25 @@ final class CheckRun {
 
   private final TraceCheck check;
   private final CheckOptions options;
-  private final List<Path> traces;
+  private final List<Course> courses;
   private final Console console;
   private final ProgressLine progress;
   private final List<Future<Input>> inputs = new ArrayList<>();
 
-  CheckRun(TraceCheck check, CheckOptions options, List<Path> traces, Console console) {
+  CheckRun(TraceCheck check, CheckOptions options, List<Course> courses, Console console) {
     this.check = check;
     this.options = options;
-    this.traces = traces;
+    this.courses = courses;
     this.console = console;
-    this.progress = new ProgressLine(console.err(), console.errIsTerminal() && !options.quiet(), size(traces),
+    this.progress = new ProgressLine(console.err(), console.errIsTerminal() && !options.quiet(), size(courses),
         console.interruption(), System::nanoTime);
   }
 
-  private static long size(List<Path> traces) {
+  private static long size(List<Course> courses) {
     long bytes = 0;
-    for (Path trace : traces) {
+    for (Course course : courses) {
       try {
-        bytes += Files.size(trace);
+        bytes += course.file().isPresent() ? Files.size(course.file().get()) : 0;
       } catch (IOException e) {
         // A file that cannot be asked for its size is reported when it is read.
         bytes += 0;
@@ -55,11 +54,11 @@ final class CheckRun {
   List<TraceResult> judge(Consumer<TraceResult> told) {
     boolean hashed = options.out().isPresent() || options.json();
     List<TraceResult> results = new ArrayList<>();
-    if (options.jobs() == 1 || traces.size() == 1 && !hashed) {
-      for (Path trace : traces) {
-        results.add(tell(run(trace), told));
+    if (options.jobs() == 1 || courses.size() == 1 && !hashed) {
+      for (Course course : courses) {
+        results.add(tell(run(course), told));
         if (hashed) {
-          inputs.add(CompletableFuture.completedFuture(Digests.of(Input.Role.TRACE, trace.toString())));
+          course.file().ifPresent(file -> inputs.add(CompletableFuture.completedFuture(Digests.of(Input.Role.TRACE, file.toString()))));
         }
       }
       return results;
@@ -67,10 +66,10 @@ final class CheckRun {
     ExecutorService workers = Executors.newFixedThreadPool(options.jobs());
     try {
       List<Future<TraceResult>> waiting = new ArrayList<>();
-      for (Path trace : traces) {
-        waiting.add(workers.submit(() -> run(trace)));
+      for (Course course : courses) {
+        waiting.add(workers.submit(() -> run(course)));
         if (hashed) {
-          inputs.add(workers.submit(() -> Digests.of(Input.Role.TRACE, trace.toString())));
+          course.file().ifPresent(file -> inputs.add(workers.submit(() -> Digests.of(Input.Role.TRACE, file.toString()))));
         }
       }
       for (Future<TraceResult> each : waiting) {
@@ -88,11 +87,11 @@ final class CheckRun {
     return result;
   }
 
-  private TraceResult run(Path trace) {
+  private TraceResult run(Course course) {
     if (console.interruption().isRequested()) {
-      return TraceResult.unreadable(trace.toString(), new Reading(List.of(), List.of(), 0, "interrupted before this trace"));
+      return TraceResult.unreadable(course.name(), new Reading(List.of(), List.of(), 0, "interrupted before this trace"));
     }
-    return check.run(trace, progress.ofTrace());
+    return check.run(course, progress.ofTrace());
   }
 
   /** The traces as inputs of a report. */

@@ -3,13 +3,14 @@ package dev.pawl.cli;
 /** All commands by name. A command's class is loaded only when it is asked for, which keeps the start short. */
 final class Commands {
 
-  static final String[] NAMES = {"check", "explain", "format", "examples", "compare", "demo"};
+  static final String[] NAMES = {"check", "replay", "explain", "format", "examples", "compare", "demo"};
 
   private Commands() {}
 
   static Command named(String name) {
     return switch (name) {
       case "check" -> new CheckCommand();
+      case "replay" -> new ReplayCommand();
       case "compare" -> new CompareCommand();
       case "explain" -> new ExplainCommand();
       case "examples" -> new ExamplesCommand();

@@ -7,6 +7,8 @@ final class Overview {
       pawl: rule by rule, what a recorded ride shows about its lift and block control logic
 
         pawl check --rules PATH... TRACE...    check recorded traces
+        pawl replay --rules PATH... --logic FILE.st TRACE...
+                                               the logic itself, driven by a trace's inputs or by a simulated ride
         pawl explain --rules PATH... [TRACE]   say rules in plain words and as formulas
         pawl examples --rules PATH...          do the rules give what the examples in their files say?
         pawl format PATH...                    canonical layout of rule files

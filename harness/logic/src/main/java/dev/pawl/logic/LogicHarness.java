@@ -28,6 +28,7 @@ public final class LogicHarness implements EventSink {
   private final List<LogicError> errors = new ArrayList<>();
   private boolean started;
   private boolean stopped;
+  private long stopTime;
   private boolean tellAll = true;
   private int outage;
   private boolean off;
@@ -59,10 +60,7 @@ public final class LogicHarness implements EventSink {
 
   @Override
   public void event(long time, int signal, long value, long line) {
-    if (!started) {
-      started = true;
-      nextScan = clock.start(time);
-    }
+    begin(time);
     runBefore(time);
     Link link = binding.link(signal);
     if (link == null) {
@@ -81,10 +79,21 @@ public final class LogicHarness implements EventSink {
 
   @Override
   public void advanceTo(long time) {
-    if (started) {
-      runBefore(time);
-    }
+    begin(time);
+    runBefore(time);
     judge.advanceTo(time);
+  }
+
+  private void begin(long time) {
+    if (!started) {
+      started = true;
+      nextScan = clock.start(time);
+    }
+  }
+
+  /** When a run-time error stopped the program, nanoseconds; {@link Long#MAX_VALUE} while it runs. */
+  public long stoppedAt() {
+    return stopped ? stopTime : Long.MAX_VALUE;
   }
 
   /**
@@ -162,6 +171,7 @@ public final class LogicHarness implements EventSink {
       errors.add(error);
     }
     stopped = options.onError() == ScanOptions.OnError.STOP;
+    stopTime = error.time();
   }
 
   /** Tells the judge of outputs that changed. */

@@ -18,8 +18,9 @@ import java.util.Set;
 
 /**
  * Which signal of a rule book is which variable of a program. They are matched by name, case ignored; other pairs can be stated. A signal
- * whose variable is an input of the program feeds it; one whose variable is not is fed by it. Signals without a variable are passed on
- * as the trace has them: the drive's feedback, say, which no program computes.
+ * whose variable is an input of the program feeds it; one whose variable is not is fed by it. Input signals without a variable are passed on
+ * as the trace has them: the drive's feedback, say, which no program computes. Any other signal without a variable is an error unless it is
+ * stated to be taken as recorded, since what the trace says about it is not what this program does.
  */
 public final class SignalBinding {
 
@@ -46,10 +47,23 @@ public final class SignalBinding {
    * @param stated paths of variables by signal names, for signals whose variable has another name
    */
   public static SignalBinding bind(CheckedProgram program, RuleBook book, Map<String, String> stated) {
+    return bind(program, book, stated, Set.of());
+  }
+
+  /**
+   * Binds a program to a rule book.
+   *
+   * @param stated paths of variables by signal names, for signals whose variable has another name
+   * @param recorded names of signals that are taken from the trace, whatever the program has
+   */
+  public static SignalBinding bind(CheckedProgram program, RuleBook book, Map<String, String> stated, Set<String> recorded) {
     List<Diagnostic> diagnostics = new ArrayList<>();
     Link[] links = new Link[book.signals().size()];
     Set<Integer> bound = new HashSet<>();
     for (Signal signal : book.signals()) {
+      if (recorded.contains(signal.name())) {
+        continue;
+      }
       String path = stated.getOrDefault(signal.name(), signal.name());
       Optional<Symbol> symbol = program.symbol(path);
       if (symbol.isEmpty()) {
@@ -85,6 +99,8 @@ public final class SignalBinding {
     String hint = NearNames.suggestion(path, names);
     if (stated) {
       diagnostics.add(Diagnostic.error(signal.position(), "the program has no variable " + path + " for the signal " + signal.name(), hint));
+    } else if (signal.direction() != Signal.Direction.INPUT) {
+      diagnostics.add(Diagnostic.error(signal.position(), "the program has no variable " + signal.name() + " to give this signal", hint));
     } else {
       diagnostics.add(Diagnostic.warning(signal.position(), "the program has no variable " + signal.name()
           + "; the signal is taken from the trace", hint));
@@ -126,6 +142,16 @@ public final class SignalBinding {
       }
     }
     return slots;
+  }
+
+  /** Whether the program reads or gives a signal. */
+  public boolean binds(int signal) {
+    return links[signal] != null;
+  }
+
+  /** Whether the program gives a signal. */
+  public boolean gives(int signal) {
+    return links[signal] != null && !links[signal].input();
   }
 
   /** The link of a signal, or null where it has none. */

@@ -39,6 +39,11 @@ final class FileTraceReader implements TraceReader {
   }
 
   @Override
+  public boolean calendar() {
+    return decoder.calendar();
+  }
+
+  @Override
   public TraceSummary readTo(EventSink sink, Progress progress) throws IOException {
     return options.ahead() && !sharesRows() ? AheadSink.decouple(sink, hidden -> read(hidden, progress)) : read(sink, progress);
   }

@@ -11,6 +11,9 @@ public interface TraceReader extends Closeable {
   /** The format, as stated or as known by the first bytes. */
   TraceFormat format();
 
+  /** Whether times count from 1970 (UTC) rather than from a start of the trace's own; known from the first event on. */
+  boolean calendar();
+
   /**
    * Reads the trace to its end. Whatever is wrong with the content is in the summary.
    *

@@ -14,7 +14,6 @@ import java.util.List;
 /** The maker of the demo's traces: each scenario run through, scan by scan, and logged as a site would log it. */
 public final class DemoTraces {
 
-  private static final long SEED = 20260516;
   /** Scans between looks at the gaps between trains; none moves more than 3 m in that time. */
   private static final int GAP_EVERY = 10;
   private static final String LAYOUT = "kestrel-ridge.track";
@@ -40,8 +39,7 @@ public final class DemoTraces {
    * @throws dev.pawl.plant.layout.LayoutException where the layout has a mistake
    */
   public static List<DemoTrace> write(Path rideFolder, Path outFolder) throws IOException {
-    Path file = rideFolder.resolve(LAYOUT);
-    RideLayout layout = LayoutReader.read(new Source(file.toString(), Files.readString(file)));
+    RideLayout layout = layout(rideFolder);
     Files.createDirectories(outFolder);
     List<DemoTrace> traces = new ArrayList<>();
     for (Scenario scenario : Scenarios.all()) {
@@ -54,28 +52,24 @@ public final class DemoTraces {
     return traces;
   }
 
+  /** The layout of the demo ride. */
+  static RideLayout layout(Path rideFolder) throws IOException {
+    Path file = rideFolder.resolve(LAYOUT);
+    return LayoutReader.read(new Source(file.toString(), Files.readString(file)));
+  }
+
   /** Runs a scenario; returns the smallest gap in metres there ever was between two trains. */
   static double run(Scenario scenario, RideLayout layout, Writer out) throws IOException {
-    DemoRide ride = new DemoRide(layout, SEED);
-    ScanImage image = new ScanImage();
-    image.set(Tag.ESTOP_CHAIN, true);
-    image.set(Tag.CHAIN_HEALTHY, true);
-    Operator operator = new Operator(scenario);
+    RideDay day = new RideDay(scenario, layout);
     BlockController controller = new BlockController(scenario.defects());
-    TroubleMaker trouble = new TroubleMaker(scenario.trouble(), ride);
     TraceLog log = new TraceLog(out);
     double gap = Double.POSITIVE_INFINITY;
     for (int scan = 0; scan <= scenario.scans(); scan++) {
-      if (scan > 0) {
-        ride.move(image);
-      }
-      ride.sense(image, scan);
-      trouble.meddle(image);
-      operator.act(image, scan);
-      controller.scan(image);
-      log.scan(image, scan);
+      day.move(scan);
+      controller.scan(day.image());
+      log.scan(day.image(), scan);
       if (scan % GAP_EVERY == 0) {
-        gap = Math.min(gap, ride.smallestGap());
+        gap = Math.min(gap, day.smallestGap());
       }
     }
     return gap;

@@ -1,5 +1,7 @@
 package dev.pawl.plant.demo;
 
+import java.util.Arrays;
+
 /** The person at the desk: opens and closes gates, presses what the timetable and the script say. */
 final class Operator {
 
@@ -13,9 +15,11 @@ final class Operator {
   private int nextDispatch;
   private int nextAct;
   private int parkedScans;
+  private final double[] held = new double[Tag.all().length];
 
   Operator(Scenario scenario) {
     this.scenario = scenario;
+    Arrays.fill(held, Scenario.LET_GO);
   }
 
   /** Sets the image's switches and buttons for a scan; lamps still show what the scan before left. */
@@ -24,7 +28,12 @@ final class Operator {
     load(image, scan);
     while (nextAct < scenario.script().size() && scenario.script().get(nextAct).scan() <= scan) {
       Scenario.Act act = scenario.script().get(nextAct++);
-      image.set(act.tag(), act.value());
+      held[act.tag().ordinal()] = act.value();
+    }
+    for (Tag tag : Tag.all()) {
+      if (!Double.isNaN(held[tag.ordinal()])) {
+        image.set(tag, held[tag.ordinal()]);
+      }
     }
   }
 

@@ -15,15 +15,23 @@ import java.util.List;
  */
 record Scenario(String name, String title, int scans, List<Integer> dispatches, List<Act> script, Defects defects, Trouble trouble) {
 
-  /** A signal set by hand. */
+  /** The value of an act by which a signal is left to itself again. */
+  static final double LET_GO = Double.NaN;
+
+  /** A signal set by hand, and held there until the next act on it. */
   record Act(int scan, Tag tag, double value) {}
 
-  /** What is wrong with the ride, at the third train that meets it. */
+  /** What is wrong with the ride, at the third train that meets it where nothing else is said. */
   enum Trouble {
     NONE,
     /** The flag before the midcourse brake bounces as the train leaves it. */
     CHATTER,
     /** The chain lets the train go and the anti-rollback drops in late. */
-    ROLL_BACK
+    ROLL_BACK,
+    /** The first train to reach the final brake stays over the flag at its entry until {@link #TAIL_FREE_SCAN}. */
+    TAIL_OVER_FLAG
   }
+
+  /** When the train that stands over the flag comes clear of it. */
+  static final int TAIL_FREE_SCAN = 30_000;
 }

@@ -61,7 +61,7 @@ final class Scenarios {
   }
 
   /** The switch through manual to automatic, a reset, a lift start. */
-  private static List<Act> startUp() {
+  static List<Act> startUp() {
     List<Act> script = new ArrayList<>();
     script.add(new Act(seconds(1), Tag.MODE, OperatingMode.MANUAL.ordinal()));
     script.add(new Act(seconds(4), Tag.MODE, OperatingMode.AUTOMATIC.ordinal()));

@@ -8,7 +8,7 @@ import java.time.Instant;
 final class TraceLog {
 
   /** An invented day. */
-  private static final Instant START = Instant.parse("2026-05-16T09:00:00Z");
+  static final Instant START = Instant.parse("2026-05-16T09:00:00Z");
   private static final int HEARTBEAT = 100;
 
   private final Writer out;

@@ -17,6 +17,7 @@ final class TroubleMaker {
   private int liftTrains;
   private boolean baseBefore;
   private boolean letGo;
+  private boolean tailOver;
 
   TroubleMaker(Scenario.Trouble trouble, DemoRide ride) {
     this.trouble = trouble;
@@ -24,11 +25,14 @@ final class TroubleMaker {
   }
 
   /** Alters readings of a scan, and the ride itself for the next. */
-  void meddle(ScanImage image) {
+  void meddle(ScanImage image, int scan) {
     if (trouble == Scenario.Trouble.CHATTER) {
       chatter(image);
     } else if (trouble == Scenario.Trouble.ROLL_BACK) {
       rollBack(image);
+    } else if (trouble == Scenario.Trouble.TAIL_OVER_FLAG && scan < Scenario.TAIL_FREE_SCAN) {
+      tailOver |= image.on(Tag.FINAL_IN_FLAG);
+      image.set(Tag.FINAL_IN_FLAG, tailOver);
     }
   }
 

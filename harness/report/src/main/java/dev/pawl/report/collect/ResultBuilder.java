@@ -16,6 +16,7 @@ import dev.pawl.grammar.rules.model.Zone;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.MarginResult;
+import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TimeBase;
@@ -26,6 +27,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.function.LongFunction;
 
 /** Puts one trace's outcome and findings into the words of its rule book. */
 public final class ResultBuilder {
@@ -33,17 +35,28 @@ public final class ResultBuilder {
   private final RuleBook book;
   private final String trace;
   private final TimeBase base;
+  private final LongFunction<Optional<ProgramPlace>> writers;
 
   /**
-   * A builder for one trace.
+   * A builder for one recorded trace.
    *
    * @param trace its path as the user gave it, which is also the file that evidence names
    * @param base what its times are counted from
    */
   public ResultBuilder(RuleBook book, String trace, TimeBase base) {
+    this(book, trace, base, line -> Optional.empty());
+  }
+
+  /**
+   * A builder for one trace that a program had a part in.
+   *
+   * @param writers the line of the program that an event's line stands for, where it stands for one
+   */
+  public ResultBuilder(RuleBook book, String trace, TimeBase base, LongFunction<Optional<ProgramPlace>> writers) {
     this.book = book;
     this.trace = trace;
     this.base = base;
+    this.writers = writers;
   }
 
   /**
@@ -110,7 +123,7 @@ public final class ResultBuilder {
       Signal signal = book.signals().get(event.signal());
       ValueType type = signal.type();
       results.add(new EvidenceResult(event.moment(), event.time(), signal.name(), ValueText.of(type, event.value()), trace,
-          event.line()));
+          Math.max(0, event.line()), writers.apply(event.line())));
     }
     return results;
   }

@@ -102,7 +102,9 @@ final class FindingSection {
       html.open("tr").element("td", both ? "trigger and break" : event.moment() == Evidence.Moment.TRIGGER ? "trigger" : "break");
       html.element("td", event.signal(), "class", "code").element("td", event.value(), "class", "code");
       html.element("td", event.wasLogged() ? TimeText.at(base, event.time()) : "never logged by then");
-      html.element("td", event.wasLogged() ? event.shortPlace() : "", "class", "code").end();
+      html.open("td", "class", "code").text(event.wasLogged() ? event.shortPlace() : "");
+      event.writtenBy().ifPresent(place -> html.element("pre", place.text()));
+      html.close().end();
     }
     html.close().close().end();
   }

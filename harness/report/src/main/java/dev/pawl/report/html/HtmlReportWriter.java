@@ -79,7 +79,7 @@ public final class HtmlReportWriter {
       html.element("p", "Partial report: the run was interrupted. What was not read is not judged.", "class", "notice");
     }
     html.open("ul", "class", "cautions");
-    for (String caution : Cautions.ALL) {
+    for (String caution : Cautions.of(report)) {
       html.element("li", caution);
     }
     html.end();

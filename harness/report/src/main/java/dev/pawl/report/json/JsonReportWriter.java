@@ -11,6 +11,7 @@ import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.MarginResult;
+import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.RuleResult;
@@ -59,7 +60,7 @@ public final class JsonReportWriter {
     json.writeBooleanField("partial", report.partial());
     json.writeStringField("ride", report.ride());
     json.writeArrayFieldStart("cautions");
-    for (String caution : Cautions.ALL) {
+    for (String caution : Cautions.of(report)) {
       json.writeString(caution);
     }
     json.writeEndArray();
@@ -217,9 +218,20 @@ public final class JsonReportWriter {
       json.writeStringField("value", event.value());
       json.writeStringField("file", event.file());
       json.writeNumberField("line", event.line());
+      if (event.writtenBy().isPresent()) {
+        writtenBy(event.writtenBy().get());
+      }
       json.writeEndObject();
     }
     json.writeEndArray();
+  }
+
+  private void writtenBy(ProgramPlace place) throws IOException {
+    json.writeObjectFieldStart("writtenBy");
+    json.writeStringField("file", place.file());
+    json.writeNumberField("line", place.line());
+    json.writeStringField("text", place.text());
+    json.writeEndObject();
   }
 
   private void zone(ZoneResult zone, TimeBase base) throws IOException {

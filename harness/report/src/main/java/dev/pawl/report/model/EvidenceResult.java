@@ -1,6 +1,7 @@
 package dev.pawl.report.model;
 
 import dev.pawl.engine.Evidence;
+import java.util.Optional;
 
 /**
  * One event behind a finding, in the words of the rule file.
@@ -11,8 +12,15 @@ import dev.pawl.engine.Evidence;
  * @param value the value in the signal's written unit, such as {@code 1.4 m/s}, {@code true} or {@code unknown}
  * @param file the trace
  * @param line 1-based line of the trace, 0 where there is none
+ * @param writtenBy the line of the program under test that gave the value, where a program did
  */
-public record EvidenceResult(Evidence.Moment moment, long time, String signal, String value, String file, long line) {
+public record EvidenceResult(Evidence.Moment moment, long time, String signal, String value, String file, long line,
+    Optional<ProgramPlace> writtenBy) {
+
+  /** An event that a trace holds. */
+  public EvidenceResult(Evidence.Moment moment, long time, String signal, String value, String file, long line) {
+    this(moment, time, signal, value, file, line, Optional.empty());
+  }
 
   /** Whether it is the same event, whichever side of the finding it stands behind. */
   public boolean isSameEventAs(EvidenceResult other) {
@@ -30,8 +38,11 @@ public record EvidenceResult(Evidence.Moment moment, long time, String signal, S
     return place.substring(Math.max(place.lastIndexOf('/'), place.lastIndexOf('\\')) + 1);
   }
 
-  /** {@code file:line}, or the file alone where there is no line. */
+  /** {@code file:line} of the program where a program gave the value, else of the trace, or the file alone where there is no line. */
   public String place() {
+    if (writtenBy.isPresent()) {
+      return writtenBy.get().file() + ":" + writtenBy.get().line();
+    }
     return line > 0 ? file + ":" + line : file;
   }
 }

@@ -62,7 +62,7 @@ public final class TextReport {
     if (report.partial()) {
       text.page.line(style.strong("Partial: the run was interrupted; what was not read is not judged."));
     }
-    for (String caution : Cautions.ALL) {
+    for (String caution : Cautions.of(report)) {
       text.page.line(style.faint(caution));
     }
     return text.page.toString();
@@ -71,7 +71,7 @@ public final class TextReport {
   private void head(TraceResult trace) {
     page.line(style.strong(Page.safe(trace.path())));
     if (!trace.reading().failure().isEmpty()) {
-      page.labelled("not read", trace.reading().failure());
+      page.labelled(trace.rules().isEmpty() ? "not read" : "stopped", trace.reading().failure());
     }
     if (!trace.rules().isEmpty()) {
       summary(trace);
@@ -169,6 +169,7 @@ public final class TextReport {
       String value = Page.pad(event.signal() + " = " + event.value(), Math.min(signals, 40));
       page.labelled(label, event.wasLogged() ? value + "  since " + Page.pad(TimeText.at(base, event.time()), times) + "  " + event.shortPlace()
           : value + "  never logged by then");
+      event.writtenBy().ifPresent(place -> page.labelled("", "  " + place.text()));
       label = "";
     }
   }

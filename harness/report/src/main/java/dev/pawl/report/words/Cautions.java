@@ -1,6 +1,8 @@
 package dev.pawl.report.words;
 
+import dev.pawl.report.model.Report;
 import java.util.List;
+import java.util.stream.Stream;
 
 /** The cautions that every report carries. */
 public final class Cautions {
@@ -11,4 +13,9 @@ public final class Cautions {
       "Local codes, the manufacturer's instructions and licensed practice come first.");
 
   private Cautions() {}
+
+  /** All cautions of a report: those of its run, then those of every report. */
+  public static List<String> of(Report report) {
+    return Stream.concat(report.cautions().stream(), ALL.stream()).toList();
+  }
 }

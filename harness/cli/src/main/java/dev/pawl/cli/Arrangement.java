@@ -1,0 +1,57 @@
+package dev.pawl.cli;
+
+import dev.pawl.report.model.Input;
+import dev.pawl.trace.TraceOptions;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+
+/** What a job of checking plays, and through what. */
+interface Arrangement {
+
+  /** Recorded traces, judged as they are. */
+  Arrangement RECORDED = new Arrangement() {
+    @Override
+    public List<Course> courses(CheckOptions options, RuleFiles rules, TraceOptions reading) {
+      return recorded(options, reading);
+    }
+
+    @Override
+    public Drive drive(RuleFiles rules, Console console) {
+      return Drive.NONE;
+    }
+
+    @Override
+    public List<Input> inputs() {
+      return List.of();
+    }
+
+    @Override
+    public List<String> cautions() {
+      return List.of();
+    }
+  };
+
+  /** What is played. */
+  List<Course> courses(CheckOptions options, RuleFiles rules, TraceOptions reading);
+
+  /** What it is played through. */
+  Drive drive(RuleFiles rules, Console console);
+
+  /** Files that it rests on, beyond rules, bindings and traces. */
+  List<Input> inputs();
+
+  /** What a reader of the report has to bear in mind. */
+  List<String> cautions();
+
+  /** The traces that options name. */
+  static List<Course> recorded(CheckOptions options, TraceOptions reading) {
+    List<Path> traces = TraceFiles.of(options.traces());
+    boolean ahead = options.jobs() > 1 && traces.size() == 1 && TraceFiles.isLarge(traces.get(0));
+    List<Course> courses = new ArrayList<>();
+    for (Path trace : traces) {
+      courses.add(new RecordedCourse(trace, reading.withAhead(ahead)));
+    }
+    return courses;
+  }
+}

@@ -1,0 +1,66 @@
+package dev.pawl.cli;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.report.model.Reading;
+import dev.pawl.trace.intake.Progress;
+import java.io.Closeable;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalLong;
+
+/** Where the events of one judgement come from: a recorded trace, or a ride in motion. It can be run through more than once. */
+interface Course {
+
+  /** What results call it. */
+  String name();
+
+  /** The file that it is read from, where it is. */
+  Optional<Path> file();
+
+  /** The same course for a run that is to be ended as soon as enough has been seen. */
+  Course forAnotherLook();
+
+  /**
+   * Begins a run through it.
+   *
+   * @param needed signals that somebody takes; events of others may be left out
+   * @throws IOException if it cannot be read
+   */
+  Run begin(boolean[] needed) throws IOException;
+
+  /** One run, from the first event to the last. */
+  interface Run extends Closeable {
+
+    /** The judge, and whoever else has to hear all that is judged; asked for before the run. */
+    EventSink heardBy(EventSink judge);
+
+    /** Whether times count from 1970 (UTC) rather than from a start of the course's own; known from the first event on. */
+    boolean calendar();
+
+    /**
+     * Runs to the end.
+     *
+     * @param sink takes the events
+     * @param progress told now and then how far the run has come; it can end it
+     * @throws IOException if it cannot be read on
+     */
+    Played playTo(EventSink sink, Progress progress) throws IOException;
+  }
+
+  /**
+   * What a run came to.
+   *
+   * @param calendar as {@link Run#calendar}
+   * @param lines lines read, or scans simulated
+   * @param events events of signals
+   * @param end nanoseconds, where judging ends; empty where nothing happened
+   * @param interrupted whether it ended on request
+   * @param rejected whether nothing of it may be judged
+   * @param silent indices of signals that had no event
+   * @param reading what was met on the way
+   */
+  record Played(boolean calendar, long lines, long events, OptionalLong end, boolean interrupted, boolean rejected, List<Integer> silent,
+      Reading reading) {}
+}

@@ -1,0 +1,198 @@
+package dev.pawl.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** {@code pawl replay} on recorded traces, from the command line to what it says, keeps and ends with. */
+class ReplayCommandTest {
+
+  private static final String RULES = """
+      ride "Test stand"
+      resolution 1 ms
+      input    estop_chain  : bool
+      input    start_button : bool
+      input    load         : A
+      output   lift_run     : bool
+      internal starts       : 1
+      rule STOP-01 "E-stop stops the lift"
+        severity critical
+        basis practice
+        when falls(estop_chain)
+        must not lift_run within 100 ms
+      rule COUNT-01 "Starts are counted"
+        severity minor
+        basis practice
+        when rises(lift_run)
+        must starts >= 1
+      """;
+
+  private static final String LOGIC = """
+      PROGRAM Lift
+      VAR_INPUT
+        estop_chain, start_button : BOOL;
+        load : REAL;
+      END_VAR
+      VAR_OUTPUT
+        lift_run : BOOL;
+      END_VAR
+      VAR
+        starts  : INT;
+        started : R_TRIG;
+        stop    : TON;
+      END_VAR
+        started(CLK := start_button);
+        stop(IN := NOT estop_chain, PT := T#50ms);
+        IF started.Q THEN
+          starts := starts + 1;
+          lift_run := TRUE;
+        END_IF;
+        IF stop.Q THEN
+          lift_run := FALSE;
+        END_IF;
+      END_PROGRAM
+      """;
+
+  /** The recording has the lift running all the while: its own outputs must not count. */
+  private static final String TRACE = """
+      time_s,signal,value
+      0,estop_chain,1
+      0,start_button,0
+      0,load,10
+      0,lift_run,1
+      1,start_button,1
+      1.2,start_button,0
+      5,estop_chain,0
+      6,lift_run,0
+      9,load,0
+      """;
+
+  @TempDir
+  Path folder;
+
+  @BeforeEach
+  void writeFiles() throws IOException {
+    write("stop.rules", RULES);
+    write("lift.st", LOGIC);
+    write("late.st", LOGIC.replace("T#50ms", "T#150ms"));
+    write("ride.csv", TRACE);
+  }
+
+  private void write(String name, String text) throws IOException {
+    Files.writeString(folder.resolve(name), text);
+  }
+
+  private String path(String name) {
+    return folder.resolve(name).toString();
+  }
+
+  private Run replay(String logic, String... words) {
+    String[] all = new String[words.length + 6];
+    System.arraycopy(new String[] {"replay", "--rules", path("stop.rules"), "--logic", path(logic)}, 0, all, 0, 5);
+    System.arraycopy(words, 0, all, 5, words.length);
+    all[all.length - 1] = path("ride.csv");
+    return Run.of(all);
+  }
+
+  @Test
+  void theProgramIsJudgedAndNotTheRecording() {
+    Run run = replay("lift.st");
+    assertThat(run.err()).isEmpty();
+    assertThat(run.status()).isZero();
+    assertThat(run.out().replaceAll("\\s+", " ")).contains("0 broken, 0 undecided, 0 not exercised, 2 held",
+        "901 scans of the program under test",
+        "2 events of the trace left out, because the program gives those signals itself",
+        "The inputs are a recording, which cannot react");
+    assertThat(Run.of("check", "--rules", path("stop.rules"), path("ride.csv")).status()).isEqualTo(1);
+  }
+
+  /** The stop comes at 5.000 s; the scan of 5.000 s starts the timer of 150 ms, that of 5.150 s ends it, 50 ms late. */
+  @Test
+  void evidenceNamesTheLineThatWroteTheOutput() {
+    Run run = replay("late.st");
+    assertThat(run.status()).isEqualTo(1);
+    assertThat(run.out().replace(folder.toString(), "DIR").replaceAll("\\s+", " ")).contains("BROKEN STOP-01",
+        "it came at 5.150 s, 50 ms late", "lift_run = true since 1.000 s late.st:17 lift_run := TRUE;");
+  }
+
+  @Test
+  void theReportFilesNameTheLineToo() throws IOException {
+    replay("late.st", "--out", path("out"));
+    assertThat(Files.readString(folder.resolve("out/report.json"))).containsIgnoringWhitespaces(
+        "\"writtenBy\" : { \"file\" : \"" + path("late.st") + "\", \"line\" : 17, \"text\" : \"lift_run := TRUE;\" }");
+    assertThat(Files.readString(folder.resolve("out/report.html"))).contains("late.st:17", "<pre>lift_run := TRUE;</pre>",
+        "The inputs are a recording, which cannot react");
+  }
+
+  @ParameterizedTest
+  @CsvSource({"lift.st", "late.st"})
+  void whatIsKeptIsJudgedTheSame(String logic) throws IOException {
+    Run replayed = replay(logic, "--keep", path("kept.csv"), "--jitter", "3ms", "--out", path("before"));
+    Run checked = Run.of("check", "--rules", path("stop.rules"), "--out", path("after"), path("kept.csv"));
+    assertThat(checked.status()).isEqualTo(replayed.status());
+    Run compared = Run.of("compare", path("before/report.json"), path("after/report.json"));
+    assertThat(compared.out()).contains("0 rules changed, 0 newly broken, 2 unchanged");
+  }
+
+  @Test
+  void everyMismatchIsToldAtOnce() throws IOException {
+    write("other.st", LOGIC.replace("lift_run", "lift_runs").replace("starts  : INT", "starts  : STRING").replace("starts := starts + 1;", "")
+        .replace("estop_chain, ", "").replace("NOT estop_chain", "start_button"));
+    Run run = replay("other.st");
+    assertThat(run.status()).isEqualTo(2);
+    assertThat(run.err()).contains("the program has no variable lift_run to give this signal", "did you mean lift_runs?",
+        "the signal starts cannot be the variable Lift.starts of type STRING",
+        "the program has no variable estop_chain; the signal is taken from the trace",
+        "logic and rules do not fit together: 2 errors, nothing was judged");
+    assertThat(run.out()).isEmpty();
+  }
+
+  @Test
+  void aRunTimeErrorEndsInAPartialReport() throws IOException {
+    write("failing.st", LOGIC.replace("started(CLK", "starts := 8 / (5 - starts * 5);\n  started(CLK"));
+    Run run = replay("failing.st");
+    assertThat(run.status()).isEqualTo(2);
+    assertThat(run.err()).contains("the program stopped by a run-time error at", "failing.st:13: ", "(scan ",
+        "what comes after is not judged");
+    assertThat(run.out()).contains("Partial: judged up to ");
+  }
+
+  @ParameterizedTest
+  @CsvSource(delimiter = '|', value = {
+      "--scan    | fast           | --scan: 'fast' is not a span of time",
+      "--jitter  | 20ms           | the jitter must be at least 0 and less than the period",
+      "--overrun-share | 0.5      | --overrun-share: say with --overrun how long such a scan takes",
+      "--power-cut | at noon      | --power-cut: 'at noon' is not a power cut",
+      "--overflow | saturate      | --overflow: 'saturate' is not known; write wrap or trap",
+      "--variable | lift_run      | --variable: 'lift_run' is no pair; write SIGNAL=VARIABLE",
+      "--as-recorded | lift_rum   | --as-recorded: the rules declare no signal 'lift_rum'; did you mean lift_run?",
+      "--ride    | nowhere        | --ride: nowhere: no such folder"})
+  void wrongOptionsAreTold(String option, String value, String message) {
+    Run run = replay("lift.st", option, value);
+    assertThat(run.status()).isEqualTo(2);
+    assertThat(run.err()).contains(message);
+  }
+
+  @Test
+  void aWrongProgramIsToldWithItsPlaces() throws IOException {
+    write("wrong.st", LOGIC.replace("starts + 1", "startz + 1").replace("NOT estop_chain", "NOT load"));
+    Run run = replay("wrong.st");
+    assertThat(run.status()).isEqualTo(2);
+    assertThat(run.err()).contains("wrong.st:14", "wrong.st:16", "startz", "the logic has 2 errors, nothing was judged");
+  }
+
+  /** The power fails at 3 s, so the lift stops; nobody starts it again. A cold restart forgets the count, a warm one keeps RETAIN only. */
+  @Test
+  void aPowerCutStopsTheProgram() throws IOException {
+    Run run = replay("lift.st", "--power-cut", "3s for 1s warm", "--keep", path("kept.csv"));
+    assertThat(run.status()).isZero();
+    assertThat(Files.readString(folder.resolve("kept.csv"))).contains("3000000000,lift_run,0,good").doesNotContain("5050000000,lift_run");
+  }
+}

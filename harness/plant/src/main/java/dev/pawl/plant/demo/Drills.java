@@ -1,0 +1,117 @@
+package dev.pawl.plant.demo;
+
+import dev.pawl.plant.demo.Scenario.Act;
+import dev.pawl.plant.demo.Scenario.Trouble;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Scenarios that tempt a controller to do what it must not: the interlocks, stops and holds of an ordinary day are there without ever being
+ * needed. They are for closed loops; no trace of them is part of the demo.
+ */
+final class Drills {
+
+  private static final double HANDS = 0.5;
+
+  private final List<Act> script = new ArrayList<>(Scenarios.startUp());
+
+  private Drills() {}
+
+  static List<Scenario> all() {
+    return List.of(new Drills().deskMistakes(), new Drills().slackChain(), new Drills().stopDuringDispatch(),
+        new Drills().stopBeforeMidcourse(), new Drills().tailOverFlag());
+  }
+
+  /** Each interlock of the dispatch is asked alone, all others being satisfied; then starts and a dispatch after a stop without a reset. */
+  private Scenario deskMistakes() {
+    pressBoth(20);
+    pressBoth(93);
+    hold(95, 96.2, Tag.GATES_CLOSED, 0);
+    pressBoth(95.4);
+    hold(97, 99.2, Tag.DISPATCH_LEFT, 1);
+    hold(98.7, 99.2, Tag.DISPATCH_RIGHT, 1);
+    hold(220.2, 221, Tag.BRAKE_AIR, 80);
+    pressBoth(220.4);
+    act(221.3, Tag.MODE, OperatingMode.MANUAL.ordinal());
+    pressBoth(221.8);
+    act(222.5, Tag.MODE, OperatingMode.AUTOMATIC.ordinal());
+    press(224.6, Tag.LIFT_START_BUTTON);
+    act(330, Tag.ESTOP_CHAIN, 0);
+    act(334, Tag.ESTOP_CHAIN, 1);
+    hold(333, 343, Tag.GATES_CLOSED, 1);
+    hold(333, 343, Tag.RESTRAINTS_LOCKED, 1);
+    pressBoth(336);
+    press(338, Tag.LIFT_START_BUTTON);
+    pressBoth(341);
+    press(345, Tag.RESET_BUTTON);
+    press(350, Tag.LIFT_START_BUTTON);
+    return scenario("desk-mistakes", "Dispatches and starts that the logic has to refuse", 480,
+        List.of(scan(100), scan(226), scan(360)), Trouble.NONE);
+  }
+
+  /** The chain tension switch goes off with a train on the lift; a start without a reset must not bring the lift back. */
+  private Scenario slackChain() {
+    act(95, Tag.CHAIN_HEALTHY, 0);
+    act(97, Tag.CHAIN_HEALTHY, 1);
+    press(100, Tag.LIFT_START_BUTTON);
+    press(105, Tag.RESET_BUTTON);
+    press(110, Tag.LIFT_START_BUTTON);
+    return scenario("slack-chain", "A slack chain with a train on the lift, and a start without a reset", 240, List.of(scan(60)),
+        Trouble.NONE);
+  }
+
+  /** The stop comes while the station brake is open and its tyres run. */
+  private Scenario stopDuringDispatch() {
+    stop(63, 75);
+    return scenario("stop-during-dispatch", "An emergency stop while a train is being dispatched", 150, List.of(scan(60)), Trouble.NONE);
+  }
+
+  /** The stop comes while the midcourse brake is open for a train on its way there. */
+  private Scenario stopBeforeMidcourse() {
+    stop(112, 130);
+    return scenario("stop-before-midcourse", "An emergency stop while a train comes to the open midcourse brake", 240, List.of(scan(60)),
+        Trouble.NONE);
+  }
+
+  /** The train behind has to wait in the midcourse brake, and the one behind that on the lift. */
+  private Scenario tailOverFlag() {
+    return scenario("tail-over-flag", "A train stands over the final brake's entry flag, with two more behind it", 420,
+        List.of(scan(60), scan(135), scan(210)), Trouble.TAIL_OVER_FLAG);
+  }
+
+  private Scenario scenario(String name, String title, int seconds, List<Integer> dispatches, Trouble trouble) {
+    script.sort((one, other) -> Integer.compare(one.scan(), other.scan()));
+    return new Scenario(name, title, scan(seconds), dispatches, script, Defects.NONE, trouble);
+  }
+
+  private void stop(double from, double to) {
+    act(from, Tag.ESTOP_CHAIN, 0);
+    act(to, Tag.ESTOP_CHAIN, 1);
+    press(to + 5, Tag.RESET_BUTTON);
+    press(to + 10, Tag.LIFT_START_BUTTON);
+  }
+
+  private void pressBoth(double at) {
+    hold(at, at + HANDS, Tag.DISPATCH_LEFT, 1);
+    hold(at + 0.1, at + HANDS, Tag.DISPATCH_RIGHT, 1);
+  }
+
+  private void press(double at, Tag button) {
+    act(at, button, 1);
+    act(at + 0.3, button, 0);
+  }
+
+  /** A signal held from one time to another, then left to itself. */
+  private void hold(double from, double to, Tag tag, double value) {
+    act(from, tag, value);
+    act(to, tag, Scenario.LET_GO);
+  }
+
+  private void act(double at, Tag tag, double value) {
+    script.add(new Act(scan(at), tag, value));
+  }
+
+  private static int scan(double seconds) {
+    return (int) Math.round(seconds / BlockController.SCAN);
+  }
+}
