@@ -68,7 +68,7 @@ final class ReplayCommand implements Command {
       for (String name : names.isEmpty() ? known : names) {
         if (!known.contains(name)) {
           String hint = NearNames.suggestion(name, known);
-          throw new CommandException("no scenario '" + name + "'" + (hint.isEmpty() ? "" : "; " + hint) + "; there are " + String.join(", ", known));
+          throw new CommandException("no scenario '" + name + "'" + (hint.isEmpty() ? ";" : "; " + hint) + " there are " + String.join(", ", known));
         }
         courses.add(new RideCourse(ride, name, rules.book()));
       }

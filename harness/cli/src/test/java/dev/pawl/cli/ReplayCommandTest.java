@@ -21,7 +21,7 @@ class ReplayCommandTest {
       input    start_button : bool
       input    load         : A
       output   lift_run     : bool
-      internal starts       : 1
+      internal starts       : number
       rule STOP-01 "E-stop stops the lift"
         severity critical
         basis practice
@@ -94,9 +94,9 @@ class ReplayCommandTest {
   }
 
   private Run replay(String logic, String... words) {
-    String[] all = new String[words.length + 6];
-    System.arraycopy(new String[] {"replay", "--rules", path("stop.rules"), "--logic", path(logic)}, 0, all, 0, 5);
-    System.arraycopy(words, 0, all, 5, words.length);
+    String[] all = new String[words.length + 7];
+    System.arraycopy(new String[] {"replay", "--quiet", "--rules", path("stop.rules"), "--logic", path(logic)}, 0, all, 0, 6);
+    System.arraycopy(words, 0, all, 6, words.length);
     all[all.length - 1] = path("ride.csv");
     return Run.of(all);
   }
@@ -119,15 +119,15 @@ class ReplayCommandTest {
     Run run = replay("late.st");
     assertThat(run.status()).isEqualTo(1);
     assertThat(run.out().replace(folder.toString(), "DIR").replaceAll("\\s+", " ")).contains("BROKEN STOP-01",
-        "it came at 5.150 s, 50 ms late", "lift_run = true since 1.000 s late.st:17 lift_run := TRUE;");
+        "it came at 5.150 s, 50 ms late", "lift_run = true since 1.000 s late.st:18 lift_run := TRUE;");
   }
 
   @Test
   void theReportFilesNameTheLineToo() throws IOException {
     replay("late.st", "--out", path("out"));
     assertThat(Files.readString(folder.resolve("out/report.json"))).containsIgnoringWhitespaces(
-        "\"writtenBy\" : { \"file\" : \"" + path("late.st") + "\", \"line\" : 17, \"text\" : \"lift_run := TRUE;\" }");
-    assertThat(Files.readString(folder.resolve("out/report.html"))).contains("late.st:17", "<pre>lift_run := TRUE;</pre>",
+        "\"writtenBy\" : { \"file\" : \"" + path("late.st") + "\", \"line\" : 18, \"text\" : \"lift_run := TRUE;\" }");
+    assertThat(Files.readString(folder.resolve("out/report.html"))).contains("late.st:18", "<pre>lift_run := TRUE;</pre>",
         "The inputs are a recording, which cannot react");
   }
 
@@ -144,7 +144,7 @@ class ReplayCommandTest {
   @Test
   void everyMismatchIsToldAtOnce() throws IOException {
     write("other.st", LOGIC.replace("lift_run", "lift_runs").replace("starts  : INT", "starts  : STRING").replace("starts := starts + 1;", "")
-        .replace("estop_chain, ", "").replace("NOT estop_chain", "start_button"));
+        .replace("NOT estop_chain", "start_button").replace("estop_chain, ", ""));
     Run run = replay("other.st");
     assertThat(run.status()).isEqualTo(2);
     assertThat(run.err()).contains("the program has no variable lift_run to give this signal", "did you mean lift_runs?",
@@ -159,7 +159,7 @@ class ReplayCommandTest {
     write("failing.st", LOGIC.replace("started(CLK", "starts := 8 / (5 - starts * 5);\n  started(CLK"));
     Run run = replay("failing.st");
     assertThat(run.status()).isEqualTo(2);
-    assertThat(run.err()).contains("the program stopped by a run-time error at", "failing.st:13: ", "(scan ",
+    assertThat(run.err()).contains("the program stopped by a run-time error at", "failing.st:14: ", "(scan ",
         "what comes after is not judged");
     assertThat(run.out()).contains("Partial: judged up to ");
   }
@@ -185,7 +185,7 @@ class ReplayCommandTest {
     write("wrong.st", LOGIC.replace("starts + 1", "startz + 1").replace("NOT estop_chain", "NOT load"));
     Run run = replay("wrong.st");
     assertThat(run.status()).isEqualTo(2);
-    assertThat(run.err()).contains("wrong.st:14", "wrong.st:16", "startz", "the logic has 2 errors, nothing was judged");
+    assertThat(run.err()).contains("wrong.st:15:14", "wrong.st:17:15", "startz", "the logic has 2 errors, nothing was judged");
   }
 
   /** The power fails at 3 s, so the lift stops; nobody starts it again. A cold restart forgets the count, a warm one keeps RETAIN only. */
