@@ -164,12 +164,13 @@ class CheckCommandTest {
     }
     write("long.csv", rows.toString());
     RuleFiles rules = RuleFiles.load(List.of(path("stop.rules")), new Console(System.out, System.err, Map.of(), folder, new Interruption()));
-    TraceCheck check = new TraceCheck(rules.book(), TraceOptions.of(rules.book()), 5, true);
-    TraceResult part = check.run(folder.resolve("long.csv"), (bytes, lines) -> false);
+    TraceCheck check = new TraceCheck(rules.book(), Drive.NONE, 5, true);
+    Course course = new RecordedCourse(folder.resolve("long.csv"), TraceOptions.of(rules.book()));
+    TraceResult part = check.run(course, (bytes, lines) -> false);
     assertThat(part.partial()).isTrue();
     assertThat(part.lines()).isPositive().isLessThan(300_003);
     assertThat(part.rules()).hasSize(1);
-    TraceResult whole = check.run(folder.resolve("long.csv"), Progress.NONE);
+    TraceResult whole = check.run(course, Progress.NONE);
     assertThat(whole.partial()).isFalse();
     assertThat(whole.end()).isEqualTo(300_000_000_000_000L);
   }

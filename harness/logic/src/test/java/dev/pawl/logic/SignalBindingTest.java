@@ -52,7 +52,7 @@ class SignalBindingTest {
   @Test
   void signalsWithoutAVariableAndInputsWithoutASignalAreTold() {
     assertThat(bind(new Books().input("button", Books.BOOL).output("lampe", Books.BOOL).input("gate", Books.BOOL), Map.of()))
-        .containsExactly("warning ride.rules:2:1 the program has no variable lampe; the signal is taken from the trace = did you mean lamp?",
+        .containsExactly("error ride.rules:2:1 the program has no variable lampe to give this signal = did you mean lamp?",
             "warning test.st:4:26 no signal feeds the input speed; it keeps its first value",
             "warning test.st:4:40 no signal feeds the input chosen; it keeps its first value");
   }
