@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.pawl.grammar.source.Source;
 import java.util.List;
 import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.IntFunction;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
@@ -37,7 +38,14 @@ class HostileRulesTest {
         Arguments.of(chain("not d", MANY, true), "definitions are nested more than 100 deep here"),
         Arguments.of(chain("not d", MANY, false), "this grows to more than 20000 operations"),
         Arguments.of(chain("d and d", 60, "d", false), "this grows to more than 20000 operations"),
+        Arguments.of("input m : one of (" + listed(i -> "x" + i) + ")", "an enumeration may have at most 1000 members"),
+        Arguments.of("input a : bool\nfor each signal s in (" + listed(i -> "a") + ") rule R-{s} \"t\" basis practice always s",
+            "these are more than 10000 cases"),
         Arguments.of(unknownNames(), "there are more than 500 problems; only these are shown"));
+  }
+
+  private static String listed(IntFunction<String> item) {
+    return IntStream.range(0, MANY).mapToObj(item).collect(Collectors.joining(", "));
   }
 
   private static String unknownNames() {

@@ -37,7 +37,12 @@ final class ForEachExpander {
     ForEach forEach = rule.forEach().get();
     forEach.variables().forEach(variable -> context.names.shadows(variable.name()));
     List<Case> cases = new ArrayList<>();
-    for (ForEach.Tuple tuple : tuples(forEach)) {
+    List<ForEach.Tuple> tuples = tuples(forEach);
+    if (tuples.size() > RuleCollector.MOST_RULES) {
+      context.problems.error(forEach.position(), "these are more than " + RuleCollector.MOST_RULES + " cases", "split the list");
+      return List.of();
+    }
+    for (ForEach.Tuple tuple : tuples) {
       if (tuple.names().size() != forEach.variables().size()) {
         context.problems.error(tuple.position(), "each case needs " + forEach.variables().size() + " names, but this one has "
             + tuple.names().size());

@@ -14,7 +14,7 @@ import java.util.TreeSet;
 final class Names {
 
   /** Names that are compared in search of near ones; beyond that a file has so many errors that suggestions help nobody. */
-  private static final long MOST_COMPARED = 300_000;
+  private static final long MOST_COMPARED = 100_000;
 
   private final Map<String, Entry> entries = new LinkedHashMap<>();
   private final Problems problems;

@@ -20,7 +20,7 @@ import java.util.regex.Pattern;
 /** Makes the rules of the book, one for each case of each declaration. */
 final class RuleCollector {
 
-  private static final int MOST_RULES = 10_000;
+  static final int MOST_RULES = 10_000;
   private static final Pattern PLACEHOLDER = Pattern.compile("\\{\\s*(\\w+)\\s*}");
   private static final List<String> LEVELS = List.of("minor", "major", "critical");
 

@@ -22,6 +22,8 @@ final class TypeResolver {
   private static final Map<String, String> FOREIGN_TYPES = Map.of("boolean", "bool", "Boolean", "bool", "BOOL", "bool", "bit",
       "bool", "real", "number", "float", "number", "double", "number", "int", "number", "REAL", "number", "INT", "number");
 
+  private static final int MOST_MEMBERS = 1000;
+
   private final Names names;
   private final Problems problems;
 
@@ -45,6 +47,10 @@ final class TypeResolver {
   }
 
   ValueType.Enumeration enumeration(String name, TypeName.OneOf choice) {
+    if (choice.members().size() > MOST_MEMBERS) {
+      problems.error(choice.position(), "an enumeration may have at most " + MOST_MEMBERS + " members");
+      return new ValueType.Enumeration(name, List.of(choice.members().get(0).text()));
+    }
     Set<String> seen = new HashSet<>();
     List<String> members = new ArrayList<>();
     for (Name member : choice.members()) {
