@@ -86,7 +86,7 @@ public final class Numbers {
   }
 
   /** The truth of a comparison; unknown where a side is NaN, borderline where nearer than the tolerance. */
-  static int truth(Comparison comparison, double left, double right, double tolerance) {
+  public static int truth(Comparison comparison, double left, double right, double tolerance) {
     if (left != left || right != right) {
       return Truth.U;
     }

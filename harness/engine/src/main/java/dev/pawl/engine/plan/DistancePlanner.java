@@ -1,12 +1,9 @@
 package dev.pawl.engine.plan;
 
-import dev.pawl.engine.duty.AlwaysJudge;
 import dev.pawl.engine.graph.Graph;
-import dev.pawl.engine.graph.Node;
 import dev.pawl.engine.graph.NumNode;
 import dev.pawl.engine.operator.Distances;
 import dev.pawl.grammar.rules.model.BoolExpr;
-import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.NumExpr;
 
@@ -41,16 +38,6 @@ final class DistancePlanner {
 
   private static Dimension common(Dimension left, Dimension right) {
     return left != null && left.equals(right) ? left : null;
-  }
-
-  /** The node that keeps the margin of an {@code always} rule; to be asked only where {@link #dimension(BoolExpr)} is not null. */
-  Node marginKeeper(AlwaysJudge judge, BoolExpr required) {
-    BoolExpr plain = required instanceof BoolExpr.Not not ? not.operand() : required;
-    if (plain instanceof BoolExpr.Compare e) {
-      Comparison comparison = plain == required ? e.comparison() : e.comparison().negated();
-      return judge.marginKeeper(comparison, expressions.plan(e.left()), expressions.plan(e.right()));
-    }
-    return judge.marginKeeper(plan(required));
   }
 
   /** The node of a condition's distance; to be asked only where {@link #dimension(BoolExpr)} is not null. */

@@ -87,7 +87,9 @@ final class ExpressionPlanner {
     } else if (expression instanceof BoolExpr.Signal e) {
       return signal(e.signal(), new Inputs.BoolSignal(signals.value, e.signal()));
     } else if (expression instanceof BoolExpr.Not e && e.operand() instanceof BoolExpr.Compare c) {
-      return compare(new BoolExpr.Compare(c.comparison().negated(), c.left(), c.right(), c.tolerance(), c.dimension()));
+      return compare(negated(c));
+    } else if (expression instanceof BoolExpr.Not e && e.operand() instanceof BoolExpr.Occupied o) {
+      return graph.add(new ZoneViews.Occupied(zones.apply(o.zone()), true));
     } else if (expression instanceof BoolExpr.Not e) {
       return graph.add(new Logic.Not(plan(e.operand())));
     } else if (expression instanceof BoolExpr.And e) {
@@ -131,7 +133,7 @@ final class ExpressionPlanner {
 
   private Node makeOfZone(BoolExpr expression) {
     if (expression instanceof BoolExpr.Occupied e) {
-      return graph.add(new ZoneViews.Occupied(zones.apply(e.zone())));
+      return graph.add(new ZoneViews.Occupied(zones.apply(e.zone()), false));
     } else if (expression instanceof BoolExpr.Enters e) {
       return graph.add(new ZoneViews.Momentary(zones.apply(e.zone()), ZoneViews.Event.ENTERS));
     } else if (expression instanceof BoolExpr.Leaves e) {
@@ -161,6 +163,11 @@ final class ExpressionPlanner {
       return graph.add(new MeanCompare(mirrored(e.comparison()), plan(mean.operand()), mean.duration(), plan(e.left()), e.tolerance()));
     }
     return graph.add(new Numbers.Compare(e.comparison(), plan(e.left()), plan(e.right()), e.tolerance()));
+  }
+
+  /** The comparison that is true where the given one is false. */
+  static BoolExpr.Compare negated(BoolExpr.Compare e) {
+    return new BoolExpr.Compare(e.comparison().negated(), e.left(), e.right(), e.tolerance(), e.dimension());
   }
 
   private static Comparison mirrored(Comparison comparison) {

@@ -5,6 +5,7 @@ import dev.pawl.engine.duty.AlwaysJudge;
 import dev.pawl.engine.duty.AtOnceJudge;
 import dev.pawl.engine.duty.BeforeJudge;
 import dev.pawl.engine.duty.CaseFile;
+import dev.pawl.engine.duty.ComparisonJudge;
 import dev.pawl.engine.duty.Judge;
 import dev.pawl.engine.duty.ResponseJudge;
 import dev.pawl.engine.duty.ResponseJudge.Window;
@@ -64,15 +65,30 @@ final class RulePlanner {
     if (always.unless().isPresent()) {
       applies = new BoolExpr.And(applies, new BoolExpr.Not(always.unless().get()));
     }
-    BoolNode required = expressions.plan(always.required());
-    BoolNode appliesNode = expressions.plan(applies);
     Dimension dimension = DistancePlanner.dimension(always.required());
     CaseFile cases = cases(rule, new Support(new int[0], new ZoneNode[0]), support(new Footing().of(always.required()).of(applies)));
-    AlwaysJudge judge = graph.add(new AlwaysJudge(rule.index(), cases, required, appliesNode, unit(dimension)));
-    if (dimension != null) {
-      graph.add(distances.marginKeeper(judge, always.required()));
+    BoolExpr.Compare single = singleComparison(always.required());
+    if (single != null && dimension != null) {
+      return graph.add(new ComparisonJudge(rule.index(), cases, single.comparison(), expressions.plan(single.left()),
+          expressions.plan(single.right()), single.tolerance(), expressions.plan(applies), unit(dimension)));
+    }
+    BoolNode required = expressions.plan(always.required());
+    NumNode distance = dimension == null ? null : distances.plan(always.required());
+    AlwaysJudge judge = graph.add(new AlwaysJudge(rule.index(), cases, required, expressions.plan(applies), unit(dimension)));
+    if (distance != null) {
+      graph.add(judge.marginKeeper(distance));
     }
     return judge;
+  }
+
+  /** A condition that is one comparison, perhaps negated, as a comparison; null for any other. */
+  private static BoolExpr.Compare singleComparison(BoolExpr condition) {
+    if (condition instanceof BoolExpr.Compare e) {
+      return e;
+    } else if (condition instanceof BoolExpr.Not not && not.operand() instanceof BoolExpr.Compare e) {
+      return ExpressionPlanner.negated(e);
+    }
+    return null;
   }
 
   private Judge when(Rule rule, Rule.When when) {

@@ -13,6 +13,7 @@ import dev.pawl.engine.graph.SignalTable;
 import dev.pawl.engine.zone.BoundaryFollower.Step;
 import dev.pawl.grammar.rules.model.Zone;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 
 /** A zone's count. The view nodes read it; it counts as changed at every moment at which a flag did something. */
@@ -25,6 +26,7 @@ public final class ZoneNode extends Node {
   private final FindingListener listener;
   private final int findingsToTell;
   private final TrainCount count;
+  private Node[] views = {};
   private long entered;
   private long left;
   private long findings;
@@ -76,8 +78,25 @@ public final class ZoneNode extends Node {
     end.flags.forEach(end.follower instanceof EdgeFollower ? this::dependOnRise : this::dependOn);
   }
 
+  void addView(Node view) {
+    views = Arrays.copyOf(views, views.length + 1);
+    views[views.length - 1] = view;
+  }
+
   @Override
   public boolean update(long moment) {
+    if (count(moment)) {
+      for (Node view : views) {
+        if (view.update(moment)) {
+          graph.markDependents(view);
+        }
+      }
+    }
+    return false;
+  }
+
+  /** Whether anything was counted, or might have been. */
+  private boolean count(long moment) {
     Step atEntry = entry.follower.follow();
     Step atExit = exit.follower.follow();
     if (atEntry == Step.NOTHING && atExit == Step.NOTHING) {

@@ -1,30 +1,34 @@
 package dev.pawl.engine.zone;
 
 import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.NumNode;
 import dev.pawl.grammar.rules.model.Truth;
 
-/** What rules see of a zone's count. */
+/** What rules see of a zone's count. A zone brings its views up to date itself, since most of its changes change most of them. */
 public final class ZoneViews {
 
   private ZoneViews() {}
 
-  /** {@code occupied(z)}. */
+  /** {@code occupied(z)}, or its negation. */
   public static final class Occupied extends BoolNode {
     private final ZoneNode zone;
+    private final boolean negated;
 
-    public Occupied(ZoneNode zone) {
+    public Occupied(ZoneNode zone, boolean negated) {
       this.zone = zone;
+      this.negated = negated;
     }
 
     @Override
     protected void connect() {
-      dependOn(zone);
+      zone.addView(this);
     }
 
     @Override
     public boolean update(long moment) {
-      return become(zone.least() > 0 ? Truth.T : zone.most() == 0 ? Truth.F : Truth.U);
+      int occupied = zone.least() > 0 ? Truth.T : zone.most() == 0 ? Truth.F : Truth.U;
+      return become(negated ? Kleene.not(occupied) : occupied);
     }
   }
 
@@ -38,7 +42,7 @@ public final class ZoneViews {
 
     @Override
     protected void connect() {
-      dependOn(zone);
+      zone.addView(this);
     }
 
     @Override
@@ -77,7 +81,7 @@ public final class ZoneViews {
 
     @Override
     protected void connect() {
-      dependOn(zone);
+      zone.addView(this);
     }
 
     @Override
@@ -88,7 +92,7 @@ public final class ZoneViews {
         case BACKS_OUT -> zone.backsOutAt(moment);
         case MISCOUNTS -> zone.miscountsAt(moment);
       };
-      if (now) {
+      if (now && value != Truth.T) {
         fallBack(moment);
       }
       return become(now ? Truth.T : Truth.F);
