@@ -137,6 +137,11 @@ public final class RuleEngine implements EventSink {
       graph.evaluate(last);
       judges.forEach(judge -> judge.finish(last));
     }
+    return soFar();
+  }
+
+  /** What the trace says up to now, for a look at a live feed; obligations that still wait are not counted. */
+  public TraceOutcome soFar() {
     List<RuleOutcome> rules = new ArrayList<>();
     judges.forEach(judge -> rules.add(judge.outcome()));
     List<ZoneOutcome> counted = new ArrayList<>();

@@ -1,0 +1,36 @@
+package dev.pawl.mqtt.binding;
+
+import com.fasterxml.jackson.core.JsonPointer;
+import dev.pawl.trace.time.TimeScale;
+import java.util.Optional;
+
+/** How a message carries a signal's value. */
+public sealed interface PayloadForm {
+
+  /** The whole payload is the value as text. */
+  record Plain() implements PayloadForm {}
+
+  /**
+   * The payload is a JSON text (RFC 8259) in which the value stands at a pointer (RFC 6901).
+   *
+   * @param value where the value is
+   * @param time where the time is at which the value was taken, and how it is written
+   */
+  record Json(JsonPointer value, Optional<StatedTime> time) implements PayloadForm {}
+
+  /**
+   * Where and how a JSON payload states a time.
+   *
+   * @param pointer where
+   * @param scale how it is written; numbers count from 1970
+   */
+  record StatedTime(JsonPointer pointer, TimeScale scale) {}
+
+  /**
+   * The value is a metric of a Sparkplug B edge node or device.
+   *
+   * @param source which node or device
+   * @param metric the metric's name
+   */
+  record Sparkplug(SparkplugSource source, String metric) implements PayloadForm {}
+}

@@ -1,0 +1,45 @@
+package dev.pawl.mqtt.client;
+
+import java.time.Duration;
+import java.util.Optional;
+
+/**
+ * How to connect.
+ *
+ * @param address where the broker is
+ * @param clientId the client's identifier, unique on the broker
+ * @param credentials user and password
+ * @param tls whom to trust, for encrypted connections
+ * @param receiveMaximum most messages that the broker may have on the way unacknowledged; see {@link InboundQueue}
+ * @param keepAlive longest silence before the connection is probed
+ * @param patience how long to wait for the broker's answer to one request
+ * @param firstDelay pause before the first attempt to reconnect; it doubles with each failure
+ * @param longestDelay longest pause between attempts
+ */
+public record ConnectionSettings(BrokerAddress address, String clientId, Optional<Credentials> credentials, TlsSettings tls,
+    int receiveMaximum, Duration keepAlive, Duration patience, Duration firstDelay, Duration longestDelay) {
+
+  private static final int USUAL_RECEIVE_MAXIMUM = 1000;
+
+  /** The usual way to connect, with no credentials. */
+  public static ConnectionSettings of(BrokerAddress address, String clientId) {
+    return new ConnectionSettings(address, clientId, Optional.empty(), TlsSettings.DEFAULT, USUAL_RECEIVE_MAXIMUM,
+        Duration.ofSeconds(10), Duration.ofSeconds(10), Duration.ofMillis(100), Duration.ofSeconds(5));
+  }
+
+  public ConnectionSettings withCredentials(Optional<Credentials> other) {
+    return new ConnectionSettings(address, clientId, other, tls, receiveMaximum, keepAlive, patience, firstDelay, longestDelay);
+  }
+
+  public ConnectionSettings withTls(TlsSettings other) {
+    return new ConnectionSettings(address, clientId, credentials, other, receiveMaximum, keepAlive, patience, firstDelay, longestDelay);
+  }
+
+  public ConnectionSettings withClientId(String other) {
+    return new ConnectionSettings(address, other, credentials, tls, receiveMaximum, keepAlive, patience, firstDelay, longestDelay);
+  }
+
+  public ConnectionSettings withReceiveMaximum(int other) {
+    return new ConnectionSettings(address, clientId, credentials, tls, other, keepAlive, patience, firstDelay, longestDelay);
+  }
+}

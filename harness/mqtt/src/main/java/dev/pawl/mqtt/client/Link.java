@@ -1,0 +1,271 @@
+package dev.pawl.mqtt.client;
+
+import java.io.Closeable;
+import java.time.Duration;
+import java.util.Optional;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+import org.eclipse.paho.mqttv5.client.IMqttToken;
+import org.eclipse.paho.mqttv5.client.MqttAsyncClient;
+import org.eclipse.paho.mqttv5.client.MqttCallback;
+import org.eclipse.paho.mqttv5.client.MqttConnectionOptions;
+import org.eclipse.paho.mqttv5.client.MqttDisconnectResponse;
+import org.eclipse.paho.mqttv5.client.persist.MemoryPersistence;
+import org.eclipse.paho.mqttv5.common.MqttException;
+import org.eclipse.paho.mqttv5.common.MqttMessage;
+import org.eclipse.paho.mqttv5.common.packet.MqttProperties;
+
+/**
+ * Keeps one connection up. A thread of its own makes the first connection and every later one; each is a new client of the library, so
+ * that nothing of a broken one lives on. Every session starts clean: what a broker kept from before a gap would arrive with a wrong time.
+ */
+final class Link implements Closeable {
+
+  private static final long QUIESCE_MILLISECONDS = 100;
+  private static final int MOST_ON_THE_WAY = 1000;
+
+  /** What is done with a connection. Called on the keeper thread, but for {@link #arrived}, which must not wait. */
+  interface User {
+
+    /**
+     * The connection is up: subscribe. A failure is a lost connection.
+     *
+     * @param receiveMaximum most messages that the broker takes unacknowledged
+     */
+    void up(MqttAsyncClient client, int receiveMaximum) throws MqttException;
+
+    /** Up, and all is prepared. */
+    void ready();
+
+    /** The connection is gone. */
+    void lost(String detail);
+
+    /** A message came, on the library's thread. */
+    void arrived(MqttAsyncClient client, String topic, MqttMessage message);
+  }
+
+  private final ConnectionSettings settings;
+  private final PacketRule rule;
+  private final Optional<LastWill> will;
+  private final User user;
+  private final LinkSocketFactory sockets;
+  private final Thread keeper;
+  private final CountDownLatch firstTried = new CountDownLatch(1);
+  private final CountDownLatch closing = new CountDownLatch(1);
+  private volatile ConnectionTrouble firstTrouble;
+  private volatile MqttAsyncClient current;
+  private volatile CountDownLatch sessionEnded = new CountDownLatch(0);
+
+  Link(ConnectionSettings settings, PacketRule rule, Optional<LastWill> will, User user) {
+    this.settings = settings;
+    this.rule = rule;
+    this.will = will;
+    this.user = user;
+    this.sockets = new LinkSocketFactory(settings, rule);
+    this.keeper = new Thread(this::keep, "pawl-link-" + settings.clientId());
+    keeper.setDaemon(true);
+  }
+
+  /**
+   * Makes the first connection.
+   *
+   * @throws ConnectionTrouble if that fails; later failures are tried again until closed
+   */
+  void open() {
+    keeper.start();
+    try {
+      firstTried.await();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      close();
+      throw new ConnectionTrouble("interrupted while connecting to " + settings.address());
+    }
+    if (firstTrouble != null) {
+      throw firstTrouble;
+    }
+  }
+
+  /** The client of the present connection; null while there is none. */
+  MqttAsyncClient current() {
+    return current;
+  }
+
+  private void keep() {
+    Duration delay = settings.firstDelay();
+    boolean connectedBefore = false;
+    while (!isClosing()) {
+      Session session = new Session();
+      sessionEnded = session.ended;
+      try {
+        session.connect();
+        current = session.client;
+        delay = settings.firstDelay();
+        connectedBefore = true;
+        user.ready();
+        firstTried.countDown();
+        session.awaitEnd();
+      } catch (MqttException | ConnectionTrouble e) {
+        if (!connectedBefore) {
+          firstTrouble = trouble(e);
+          firstTried.countDown();
+          session.discard();
+          return;
+        }
+      } catch (InterruptedException e) {
+        Thread.currentThread().interrupt();
+        closing.countDown();
+      }
+      boolean wasUp = current != null;
+      current = null;
+      session.discard();
+      if (wasUp && !isClosing()) {
+        user.lost(session.detail);
+      }
+      delay = pause(delay);
+    }
+  }
+
+  private Duration pause(Duration delay) {
+    try {
+      closing.await(delay.toNanos(), TimeUnit.NANOSECONDS);
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      closing.countDown();
+    }
+    Duration doubled = delay.multipliedBy(2);
+    return doubled.compareTo(settings.longestDelay()) > 0 ? settings.longestDelay() : doubled;
+  }
+
+  private boolean isClosing() {
+    return closing.getCount() == 0;
+  }
+
+  private ConnectionTrouble trouble(Exception e) {
+    if (e instanceof ConnectionTrouble known) {
+      return known;
+    }
+    Throwable cause = e.getCause() == null ? e : e.getCause();
+    return new ConnectionTrouble("cannot connect to " + settings.address() + ": " + Reasons.of(e, cause), e);
+  }
+
+  @Override
+  public void close() {
+    closing.countDown();
+    MqttAsyncClient client = current;
+    if (client != null) {
+      endPolitely(client);
+    }
+    sessionEnded.countDown();
+    try {
+      keeper.join(settings.patience().toMillis());
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+  }
+
+  private void endPolitely(MqttAsyncClient client) {
+    try {
+      client.disconnect(QUIESCE_MILLISECONDS).waitForCompletion(settings.patience().toMillis());
+    } catch (MqttException e) {
+      discard(client);
+    }
+  }
+
+  private static void discard(MqttAsyncClient client) {
+    try {
+      client.disconnectForcibly(0, QUIESCE_MILLISECONDS, false);
+    } catch (MqttException | RuntimeException e) {
+      // It was not connected any more, which is what is wanted.
+    }
+    try {
+      client.close(true);
+    } catch (MqttException | RuntimeException e) {
+      // Nothing of it is used again.
+    }
+  }
+
+  /** One connection from its making to its end. */
+  private final class Session implements MqttCallback {
+
+    private final CountDownLatch ended = new CountDownLatch(1);
+    private MqttAsyncClient client;
+    private volatile String detail = "the connection ended";
+
+    void connect() throws MqttException {
+      String uri = "tcp://" + settings.address().host() + ":" + settings.address().port();
+      client = new MqttAsyncClient(uri, settings.clientId(), new MemoryPersistence());
+      client.setManualAcks(true);
+      client.setCallback(this);
+      IMqttToken token = client.connect(options());
+      token.waitForCompletion(settings.patience().toMillis());
+      user.up(client, receiveMaximum(token.getResponseProperties()));
+    }
+
+    private static int receiveMaximum(MqttProperties properties) {
+      Integer stated = properties == null ? null : properties.getReceiveMaximum();
+      return Math.min(MOST_ON_THE_WAY, stated == null ? MOST_ON_THE_WAY : stated);
+    }
+
+    private MqttConnectionOptions options() {
+      MqttConnectionOptions options = new MqttConnectionOptions();
+      options.setSocketFactory(sockets);
+      options.setCleanStart(true);
+      options.setSessionExpiryInterval(0L);
+      options.setAutomaticReconnect(false);
+      options.setReceiveMaximum(settings.receiveMaximum());
+      options.setKeepAliveInterval((int) Math.max(1, settings.keepAlive().toSeconds()));
+      options.setConnectionTimeout((int) Math.max(1, settings.patience().toSeconds()));
+      settings.credentials().ifPresent(credentials -> {
+        options.setUserName(credentials.user());
+        options.setPassword(credentials.password());
+      });
+      if (rule == PacketRule.ANY) {
+        will.ifPresent(w -> options.setWill(w.topic(), w.toMessage()));
+      }
+      return options;
+    }
+
+    void awaitEnd() throws InterruptedException {
+      if (!isClosing()) {
+        ended.await();
+      }
+    }
+
+    void discard() {
+      if (client != null) {
+        Link.discard(client);
+      }
+    }
+
+    @Override
+    public void disconnected(MqttDisconnectResponse response) {
+      detail = Reasons.of(response);
+      ended.countDown();
+    }
+
+    @Override
+    public void messageArrived(String topic, MqttMessage message) {
+      user.arrived(client, topic, message);
+    }
+
+    @Override
+    public void mqttErrorOccurred(MqttException exception) {
+      // What matters of it comes as a disconnection.
+    }
+
+    @Override
+    public void deliveryComplete(IMqttToken token) {
+      // Each publication has a listener of its own.
+    }
+
+    @Override
+    public void connectComplete(boolean reconnect, String serverUri) {
+      // The keeper thread waits for this itself.
+    }
+
+    @Override
+    public void authPacketArrived(int reasonCode, MqttProperties properties) {
+      // No method of authentication that would need one is offered.
+    }
+  }
+}

@@ -1,0 +1,96 @@
+package dev.pawl.mqtt.client;
+
+import java.io.Closeable;
+import java.util.List;
+import java.util.Optional;
+import org.eclipse.paho.mqttv5.client.MqttAsyncClient;
+import org.eclipse.paho.mqttv5.common.MqttException;
+import org.eclipse.paho.mqttv5.common.MqttMessage;
+import org.eclipse.paho.mqttv5.common.MqttSubscription;
+
+/**
+ * A connection that can only listen. It has no method to send a message and no will, and its socket lets none through
+ * ({@link ReceiveOnlyStream}).
+ *
+ * <p>A message is acknowledged when its taker says that it is safe, so that the broker keeps what this side has not secured.
+ */
+public final class ListeningConnection implements Closeable {
+
+  private static final int AT_LEAST_ONCE = 1;
+
+  private final Link link;
+
+  /**
+   * Connects, subscribes and puts all that comes into the queue.
+   *
+   * @param topics topic filters
+   * @throws ConnectionTrouble if the first connection fails; later ones are made again by themselves
+   */
+  public ListeningConnection(ConnectionSettings settings, List<String> topics, InboundQueue queue) {
+    this.link = new Link(settings, PacketRule.RECEIVE_ONLY, Optional.empty(),
+        new Intake(settings, List.copyOf(topics), queue));
+    link.open();
+  }
+
+  @Override
+  public void close() {
+    link.close();
+  }
+
+  /** What is done with each connection. */
+  private record Intake(ConnectionSettings settings, List<String> topics, InboundQueue queue) implements Link.User {
+
+    @Override
+    public void up(MqttAsyncClient client, int receiveMaximum) throws MqttException {
+      if (topics.isEmpty()) {
+        return;
+      }
+      MqttSubscription[] subscriptions = new MqttSubscription[topics.size()];
+      for (int i = 0; i < subscriptions.length; i++) {
+        subscriptions[i] = new MqttSubscription(topics.get(i), AT_LEAST_ONCE);
+      }
+      int[] granted = granted(client, subscriptions);
+      for (int i = 0; i < granted.length; i++) {
+        if (granted[i] > 2) {
+          throw new ConnectionTrouble(settings.address() + " does not allow to listen to '" + topics.get(i) + "'");
+        }
+      }
+    }
+
+    private int[] granted(MqttAsyncClient client, MqttSubscription[] subscriptions) throws MqttException {
+      var token = client.subscribe(subscriptions);
+      token.waitForCompletion(settings.patience().toMillis());
+      int[] codes = token.getReasonCodes();
+      return codes == null ? new int[0] : codes;
+    }
+
+    @Override
+    public void ready() {
+      queue.put(Inbound.news(Inbound.Kind.CONNECTED, settings.address().toString()));
+    }
+
+    @Override
+    public void lost(String detail) {
+      queue.put(Inbound.news(Inbound.Kind.LOST, detail));
+    }
+
+    @Override
+    public void arrived(MqttAsyncClient client, String topic, MqttMessage message) {
+      Stamp stamp = Stamp.of(message.getProperties());
+      Long expiry = message.getProperties() == null ? null : message.getProperties().getMessageExpiryInterval();
+      int id = message.getId();
+      int qos = message.getQos();
+      Runnable acknowledgement = qos == 0 ? Inbound.NOTHING : () -> acknowledge(client, id, qos);
+      queue.put(Inbound.message(topic, message.getPayload(), message.isRetained(), message.isDuplicate(), stamp, acknowledgement)
+          .expiringIn(expiry));
+    }
+
+    private static void acknowledge(MqttAsyncClient client, int id, int qos) {
+      try {
+        client.messageArrivedComplete(id, qos);
+      } catch (MqttException | RuntimeException e) {
+        // The connection it came by is gone; the broker will send it again, or has given it up with the session.
+      }
+    }
+  }
+}

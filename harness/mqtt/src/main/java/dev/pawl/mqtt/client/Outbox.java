@@ -1,0 +1,91 @@
+package dev.pawl.mqtt.client;
+
+import dev.pawl.mqtt.time.Distribution;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.TreeMap;
+
+/** Messages that the broker has not acknowledged, in order of their numbers; some are on the way, the later ones wait. */
+final class Outbox {
+
+  /** The broker keeps the message as long as it wants to. */
+  static final long FOR_EVER = -1;
+
+  /**
+   * One message.
+   *
+   * @param number its number among all
+   * @param topicNumber its number among those on its topic
+   */
+  record Letter(long number, long topicNumber, String topic, byte[] payload, boolean retain, long time, long lifeSeconds,
+      long handedOver) {}
+
+  private final TreeMap<Long, Letter> letters = new TreeMap<>();
+  private final Map<String, Long> topicNumbers = new HashMap<>();
+  private final Distribution delays = new Distribution();
+  private long lastNumber;
+  private long lastSent;
+  private long sentOnce;
+  private int onTheWay;
+  private int mostOnTheWay = 1;
+  private long repeated;
+
+  /** Adds a message, to be sent after all others; returns its number. */
+  long add(String topic, byte[] payload, boolean retain, long time, long lifeSeconds, long now) {
+    long number = ++lastNumber;
+    long topicNumber = topicNumbers.merge(topic, 1L, Long::sum);
+    letters.put(number, new Letter(number, topicNumber, topic, payload, retain, time, lifeSeconds, now));
+    return number;
+  }
+
+  /** Whether a message waits that may be sent now. */
+  boolean hasNext() {
+    return onTheWay < mostOnTheWay && letters.higherKey(lastSent) != null;
+  }
+
+  /** Topic of the next message. */
+  String nextTopic() {
+    return letters.higherEntry(lastSent).getValue().topic();
+  }
+
+  /** The next message; it is on the way from now on. */
+  Letter next() {
+    Letter letter = letters.higherEntry(lastSent).getValue();
+    lastSent = letter.number();
+    if (lastSent <= sentOnce) {
+      repeated++;
+    }
+    sentOnce = Math.max(sentOnce, lastSent);
+    onTheWay++;
+    return letter;
+  }
+
+  /** Takes a message out for good. */
+  void acknowledged(long number, long now) {
+    Letter letter = letters.remove(number);
+    if (letter != null) {
+      delays.add(now - letter.handedOver());
+      onTheWay--;
+    }
+  }
+
+  /** Nothing is on the way any more: all that is here has to be sent again. */
+  void startAnew(int receiveMaximum) {
+    lastSent = 0;
+    onTheWay = 0;
+    mostOnTheWay = Math.max(1, receiveMaximum);
+  }
+
+  int size() {
+    return letters.size();
+  }
+
+  long repeated() {
+    return repeated;
+  }
+
+  /** Times from handing over to acknowledgement. */
+  Distribution delays() {
+    return delays;
+  }
+}

@@ -1,0 +1,286 @@
+package dev.pawl.mqtt.client;
+
+import dev.pawl.mqtt.time.HarnessClock;
+import java.io.Closeable;
+import java.time.Duration;
+import java.util.Optional;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.locks.Condition;
+import java.util.concurrent.locks.ReentrantLock;
+import java.util.function.BooleanSupplier;
+import org.eclipse.paho.mqttv5.client.IMqttToken;
+import org.eclipse.paho.mqttv5.client.MqttActionListener;
+import org.eclipse.paho.mqttv5.client.MqttAsyncClient;
+import org.eclipse.paho.mqttv5.common.MqttException;
+import org.eclipse.paho.mqttv5.common.MqttMessage;
+import org.eclipse.paho.mqttv5.common.packet.MqttProperties;
+
+/**
+ * A connection that sends, message by message with a permit. Every message bears the run's name and its number on its topic; one that
+ * the broker has not acknowledged is sent again, with the same number, once a lost connection is up again.
+ */
+public final class PublishingConnection implements Closeable {
+
+  private static final int MOST_WAITING = 2000;
+  private static final int FIRST_FAILURE = 0x80;
+  private static final long RETRY = TimeUnit.MILLISECONDS.toNanos(20);
+
+  private final ConnectionSettings settings;
+  private final PublishPermit permit;
+  private final HarnessClock clock;
+  private final String run;
+  private final Link link;
+  private final ReentrantLock lock = new ReentrantLock();
+  private final Condition changed = lock.newCondition();
+  private final Outbox outbox = new Outbox();
+  private long connectionsLost;
+  private String refusal = "";
+
+  /**
+   * Connects.
+   *
+   * @param run name of the run, written on every message
+   * @param will what the broker says if this client vanishes
+   * @throws ConnectionTrouble if the first connection fails; later ones are made again by themselves
+   */
+  public PublishingConnection(ConnectionSettings settings, String run, Optional<LastWill> will, PublishPermit permit,
+      HarnessClock clock) {
+    this.settings = settings;
+    this.permit = permit;
+    this.clock = clock;
+    this.run = run;
+    will.ifPresent(w -> require(w.topic()));
+    this.link = new Link(settings, PacketRule.ANY, will, new Sender());
+    link.open();
+  }
+
+  /**
+   * Sends a message at quality 1, waiting while too many are on the way.
+   *
+   * @param time the trace time it stands for, or {@link Inbound#NO_NUMBER}
+   * @return the message's number among all
+   * @throws PublishRefused if the permit does not cover it
+   * @throws ConnectionTrouble if the broker refused an earlier one, or took nothing for longer than the settings' patience while connected
+   */
+  public long publish(String topic, byte[] payload, boolean retain, long time) {
+    return publish(topic, payload, retain, time, Outbox.FOR_EVER);
+  }
+
+  /** Sends a message that the broker keeps until its life is over. */
+  public long publishExpiring(String topic, byte[] payload, Duration life) {
+    return publish(topic, payload, true, Inbound.NO_NUMBER, life.toSeconds());
+  }
+
+  private long publish(String topic, byte[] payload, boolean retain, long time, long lifeSeconds) {
+    require(topic);
+    lock.lock();
+    try {
+      awaitUntil(() -> outbox.size() < MOST_WAITING || !refusal.isEmpty());
+      requireNoRefusal();
+      long number = outbox.add(topic, payload, retain, time, lifeSeconds, clock.now());
+      sendWaiting();
+      return number;
+    } finally {
+      lock.unlock();
+    }
+  }
+
+  private void require(String topic) {
+    Optional<String> refused = permit.refusal(topic);
+    if (refused.isPresent()) {
+      throw new PublishRefused(refused.get());
+    }
+  }
+
+  /** Whether a message more would not have to wait. */
+  public boolean hasRoom() {
+    return unacknowledged() < MOST_WAITING;
+  }
+
+  /**
+   * Waits until the broker has acknowledged all.
+   *
+   * @return whether it has
+   * @throws ConnectionTrouble if it refused one
+   */
+  public boolean awaitAcknowledged(Duration patience) {
+    lock.lock();
+    try {
+      long left = patience.toNanos();
+      while (outbox.size() > 0 && left > 0 && refusal.isEmpty()) {
+        left -= RETRY - changed.awaitNanos(Math.min(left, RETRY));
+        sendWaiting();
+      }
+      requireNoRefusal();
+      return outbox.size() == 0;
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      return false;
+    } finally {
+      lock.unlock();
+    }
+  }
+
+  private void requireNoRefusal() {
+    if (!refusal.isEmpty()) {
+      throw new ConnectionTrouble(refusal);
+    }
+  }
+
+  private void awaitUntil(BooleanSupplier condition) {
+    try {
+      long left = settings.patience().toNanos();
+      while (!condition.getAsBoolean()) {
+        if (left <= 0 && link.current() != null) {
+          throw new ConnectionTrouble(settings.address() + " takes no messages any more");
+        }
+        left = changed.awaitNanos(Math.max(left, RETRY));
+      }
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new ConnectionTrouble("interrupted while sending to " + settings.address());
+    }
+  }
+
+  /** Sends what waits, as far as the permit and the broker's receive maximum allow. A failure shows as a lost connection; then all is sent again. */
+  private void sendWaiting() {
+    MqttAsyncClient client = link.current();
+    while (client != null && outbox.hasNext() && permit.refusal(outbox.nextTopic()).isEmpty()) {
+      Outbox.Letter letter = outbox.next();
+      MqttMessage message = new MqttMessage(letter.payload());
+      message.setQos(1);
+      message.setRetained(letter.retain());
+      MqttProperties properties = new MqttProperties();
+      properties.setUserProperties(new Stamp(run, letter.topicNumber(), letter.time()).toProperties());
+      if (letter.lifeSeconds() != Outbox.FOR_EVER) {
+        properties.setMessageExpiryInterval(letter.lifeSeconds());
+      }
+      message.setProperties(properties);
+      try {
+        client.publish(letter.topic(), message, null, new Acknowledgement(letter));
+      } catch (MqttException e) {
+        return;
+      }
+    }
+  }
+
+  /** Messages not acknowledged yet. */
+  public int unacknowledged() {
+    lock.lock();
+    try {
+      return outbox.size();
+    } finally {
+      lock.unlock();
+    }
+  }
+
+  public boolean isConnected() {
+    return link.current() != null;
+  }
+
+  /** How often the connection was lost. */
+  public long connectionsLost() {
+    lock.lock();
+    try {
+      return connectionsLost;
+    } finally {
+      lock.unlock();
+    }
+  }
+
+  /** Messages sent again after a lost connection. */
+  public long repeated() {
+    lock.lock();
+    try {
+      return outbox.repeated();
+    } finally {
+      lock.unlock();
+    }
+  }
+
+  /** Longest time from handing over a message to its acknowledgement, in nanoseconds. */
+  public long longestAcknowledgement() {
+    lock.lock();
+    try {
+      return outbox.delays().greatest();
+    } finally {
+      lock.unlock();
+    }
+  }
+
+  @Override
+  public void close() {
+    link.close();
+  }
+
+  /** Takes the broker's answer to one message. */
+  private final class Acknowledgement implements MqttActionListener {
+
+    private final Outbox.Letter letter;
+
+    Acknowledgement(Outbox.Letter letter) {
+      this.letter = letter;
+    }
+
+    @Override
+    public void onSuccess(IMqttToken token) {
+      int[] codes = token.getReasonCodes();
+      lock.lock();
+      try {
+        if (codes != null && codes.length > 0 && codes[0] >= FIRST_FAILURE) {
+          refusal = settings.address() + " does not allow to publish to '" + letter.topic() + "' (reason code " + codes[0] + ")";
+        }
+        outbox.acknowledged(letter.number(), clock.now());
+        sendWaiting();
+        changed.signalAll();
+      } finally {
+        lock.unlock();
+      }
+    }
+
+    @Override
+    public void onFailure(IMqttToken token, Throwable failure) {
+      // It stays in the outbox, and is sent again when the connection is up.
+    }
+  }
+
+  /** What is done with each connection. */
+  private final class Sender implements Link.User {
+
+    @Override
+    public void up(MqttAsyncClient client, int receiveMaximum) {
+      lock.lock();
+      try {
+        outbox.startAnew(receiveMaximum);
+      } finally {
+        lock.unlock();
+      }
+    }
+
+    @Override
+    public void ready() {
+      lock.lock();
+      try {
+        sendWaiting();
+        changed.signalAll();
+      } finally {
+        lock.unlock();
+      }
+    }
+
+    @Override
+    public void lost(String detail) {
+      lock.lock();
+      try {
+        connectionsLost++;
+      } finally {
+        lock.unlock();
+      }
+    }
+
+    @Override
+    public void arrived(MqttAsyncClient client, String topic, MqttMessage message) {
+      // Nothing is subscribed to.
+    }
+  }
+}

@@ -1,0 +1,39 @@
+package dev.pawl.mqtt.evidence;
+
+/** Something that makes evidence doubtful, and what is done about it. */
+public enum Anomaly {
+  CONNECTION_GAP("connection lost", "all signals are unknown from there until their next value"),
+  OVERFLOW("messages dropped because they came faster than they were taken", "all signals are unknown from there until their next value"),
+  SEQUENCE_GAP("messages missing by their numbers", "what they said is not known: signals that have no new value since are unknown, look at the rules that use them"),
+  RETAINED("values that the broker had kept, of unknown age", "taken as the state at the time they arrived"),
+  DUPLICATE("messages that came twice", "the repetition is left out"),
+  REORDERED("messages out of the order of their numbers", "put in order by their times where they state them, else taken as they came"),
+  LATE("values that came later than the reorder window waits", "taken at the time up to which all was judged already"),
+  CLOCK_JUMP("jumps of a sender's clock", "the clock's offset is estimated anew; all signals are unknown from there until their next value"),
+  MALFORMED("payloads that cannot be read", "the signal is unknown from there until its next value"),
+  FOREIGN("messages on topics that no signal is bound to", "left out"),
+  NOT_GOOD("values that their sender states to be bad, stale or null", "the signal is unknown from there until its next value"),
+  HISTORICAL("values that their sender states to be old ones", "left out"),
+  DEATH("nodes or devices reported dead", "their signals are unknown from there until their next birth"),
+  STALE_DEATH("death messages of an earlier session", "left out"),
+  BEFORE_BIRTH("data of nodes or devices whose birth was not seen", "left out; the signals stay unknown"),
+  REBIRTH("births", "names, aliases and all values are taken anew");
+
+  private final String label;
+  private final String treatment;
+
+  Anomaly(String label, String treatment) {
+    this.label = label;
+    this.treatment = treatment;
+  }
+
+  /** What happened, in the plural. */
+  public String label() {
+    return label;
+  }
+
+  /** What is done about it. */
+  public String treatment() {
+    return treatment;
+  }
+}

@@ -1,0 +1,211 @@
+package dev.pawl.mqtt.feed;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.mqtt.binding.TopicBindings;
+import dev.pawl.mqtt.client.Inbound;
+import dev.pawl.mqtt.client.InboundQueue;
+import dev.pawl.mqtt.evidence.Anomaly;
+import dev.pawl.mqtt.evidence.EvidenceLog;
+import dev.pawl.mqtt.payload.Excerpts;
+import dev.pawl.mqtt.payload.ReadingTaker;
+import dev.pawl.mqtt.payload.TopicReader;
+import dev.pawl.mqtt.payload.TopicReaders;
+import dev.pawl.mqtt.sparkplug.SparkplugReader;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.TimeUnit;
+import java.util.function.BooleanSupplier;
+
+/**
+ * Takes what connections bring and turns it into the merged stream. All of it happens on the thread that calls {@link #step}.
+ *
+ * <p>A message is acknowledged only once all events that it brought have been handed on and secured, in the order in which messages came.
+ */
+public final class Feed implements ReadingTaker {
+
+  private static final long TICK = TimeUnit.MILLISECONDS.toNanos(5);
+  private static final int BATCH = 512;
+
+  /** A message that waits to be acknowledged, and the stream time that must have passed. */
+  private record Unsecured(Inbound message, long time) {}
+
+  private final InboundQueue queue;
+  private final TopicReaders readers;
+  private final SparkplugReader sparkplug;
+  private final Merger merger;
+  private final EvidenceLog evidence;
+  private final FeedListener listener;
+  private final BooleanSupplier secure;
+  private final Map<String, List<Integer>> topicSignals = new HashMap<>();
+  private final NumberCheck numbers = new NumberCheck();
+  private final ArrayDeque<Unsecured> unsecured = new ArrayDeque<>();
+  private long messages;
+  private Inbound current;
+  private long latestPlaced;
+
+  /**
+   * A feed from the queue into the merger.
+   *
+   * @param secure makes what has been handed on safe, and says whether messages may be acknowledged
+   */
+  public Feed(RuleBook book, TopicBindings bindings, InboundQueue queue, Merger merger, BooleanSupplier secure,
+      FeedListener listener) {
+    this.queue = queue;
+    this.readers = new TopicReaders(book, bindings);
+    bindings.list().forEach(b -> topicSignals.computeIfAbsent(b.topic(), t -> new ArrayList<>()).add(b.signal()));
+    this.sparkplug = new SparkplugReader(book, bindings);
+    this.merger = merger;
+    this.evidence = merger.evidence();
+    this.secure = secure;
+    this.listener = listener;
+  }
+
+  /**
+   * Takes what is there, waiting a few milliseconds if nothing is, and lets time pass.
+   */
+  public void step() throws InterruptedException {
+    Inbound item = queue.take(TICK);
+    for (int i = 0; item != null; i++) {
+      take(item);
+      item = i < BATCH ? queue.take(0) : null;
+    }
+    merger.advance(queue.settledUntil());
+    acknowledge(merger.horizon());
+    listener.settled(merger.horizon());
+  }
+
+  /** Takes all that is left in the queue and hands everything on. */
+  public void finish() throws InterruptedException {
+    for (Inbound item = queue.take(0); item != null; item = queue.take(0)) {
+      take(item);
+    }
+    merger.drain();
+    acknowledge(Long.MAX_VALUE);
+  }
+
+  private void acknowledge(long passed) {
+    boolean safe = secure.getAsBoolean();
+    while (safe && !unsecured.isEmpty() && unsecured.peek().time() < passed) {
+      unsecured.poll().message().acknowledge();
+    }
+  }
+
+  private void take(Inbound item) {
+    switch (item.kind()) {
+      case MESSAGE -> message(item);
+      case OWN -> own(item);
+      case LOST -> {
+        evidence.noteForAll(Anomaly.CONNECTION_GAP, merger.timeline().ofArrival(item.arrival()), item.detail());
+        merger.allUnknown(item.arrival());
+        listener.news(item.kind(), item.detail(), item.arrival());
+      }
+      case OVERFLOW -> {
+        evidence.noteForAll(Anomaly.OVERFLOW, merger.timeline().ofArrival(item.arrival()), item.detail());
+        merger.allUnknown(item.arrival());
+      }
+      case CONNECTED -> listener.news(item.kind(), item.detail(), item.arrival());
+    }
+  }
+
+  private void own(Inbound item) {
+    if (item.stamp().isTimed()) {
+      merger.place(item.stamp().time(), item.signal(), item.value());
+    } else {
+      merger.arrived(item.signal(), item.value(), item.arrival());
+    }
+  }
+
+  private void message(Inbound message) {
+    messages++;
+    current = message;
+    latestPlaced = Long.MIN_VALUE;
+    if (isFresh(message)) {
+      read(message);
+      listener.taken(message);
+    }
+    unsecured.add(new Unsecured(message, latestPlaced));
+  }
+
+  /** Follows the numbers of harness messages; a repetition is left out. */
+  private boolean isFresh(Inbound message) {
+    if (message.retained()) {
+      return true;
+    }
+    switch (numbers.next(message.topic(), message.stamp())) {
+      case DUPLICATE -> {
+        anomaly(Anomaly.DUPLICATE, -1, "number " + message.stamp().sequence() + " came twice");
+        return false;
+      }
+      case GAP -> gap(message);
+      case REORDERED -> anomaly(Anomaly.REORDERED, -1, "number " + message.stamp().sequence() + " came after higher ones");
+      case NEXT, UNKNOWN -> { }
+    }
+    return true;
+  }
+
+  private void gap(Inbound message) {
+    String what = "number " + message.stamp().sequence() + " came with some before it missing";
+    List<Integer> signals = topicSignals.getOrDefault(message.topic(), List.of());
+    if (signals.isEmpty()) {
+      anomaly(Anomaly.SEQUENCE_GAP, -1, what);
+    }
+    for (int signal : signals) {
+      anomaly(Anomaly.SEQUENCE_GAP, signal, what);
+      merger.unknown(signal, message.arrival());
+    }
+  }
+
+  private void read(Inbound message) {
+    TopicReader reader = readers.of(message.topic());
+    if (reader != null) {
+      reader.read(message.payload(), this);
+    } else if (!sparkplug.read(message.topic(), message.payload(), this) && !listener.other(message)) {
+      anomaly(Anomaly.FOREIGN, -1, "a message came on " + Excerpts.of(message.topic()));
+    }
+  }
+
+  @Override
+  public void reading(int signal, long value, long stated) {
+    if (current.retained()) {
+      anomaly(Anomaly.RETAINED, signal, "a kept value came when listening began");
+    }
+    if (value == EventSink.UNKNOWN && stated == NO_TIME) {
+      merger.unknown(signal, current.arrival());
+      return;
+    }
+    latestPlaced = Math.max(latestPlaced, place(signal, value, stated));
+  }
+
+  private long place(int signal, long value, long stated) {
+    if (current.retained()) {
+      return merger.arrived(signal, value, current.arrival());
+    }
+    if (current.stamp().isTimed()) {
+      return merger.stamped(signal, value, current.stamp().time(), current.arrival());
+    }
+    return stated == NO_TIME ? merger.arrived(signal, value, current.arrival())
+        : merger.stated(signal, value, stated, current.arrival());
+  }
+
+  @Override
+  public void anomaly(Anomaly anomaly, int signal, String what) {
+    evidence.note(anomaly, merger.timeline().ofArrival(current.arrival()), signal, what);
+    if (anomaly == Anomaly.MALFORMED && signal >= 0) {
+      merger.unknown(signal, current.arrival());
+    }
+  }
+
+  /** Messages taken so far. */
+  public long messages() {
+    return messages;
+  }
+
+  /** Numbered messages that have not come. */
+  public long missing() {
+    return numbers.missing();
+  }
+}

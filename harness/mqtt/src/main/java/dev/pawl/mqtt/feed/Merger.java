@@ -1,0 +1,142 @@
+package dev.pawl.mqtt.feed;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.mqtt.evidence.Anomaly;
+import dev.pawl.mqtt.evidence.EvidenceLog;
+import dev.pawl.mqtt.time.ReorderWindow;
+import java.util.Arrays;
+
+/**
+ * Puts readings in order of time and lets time pass. What comes later than the horizon is taken at the horizon, and told: what was judged
+ * is never taken back.
+ */
+public final class Merger {
+
+  private final Timeline timeline;
+  private final EvidenceLog evidence;
+  private final EventSink out;
+  private final ReorderWindow window = new ReorderWindow();
+  private final long[] present;
+  private long horizon = Long.MIN_VALUE;
+  private boolean begun;
+
+  /**
+   * A merger into {@code out}.
+   *
+   * @param signals how many signals there are
+   */
+  public Merger(int signals, Timeline timeline, EvidenceLog evidence, EventSink out) {
+    this.timeline = timeline;
+    this.evidence = evidence;
+    this.out = out;
+    this.present = new long[signals];
+    Arrays.fill(present, EventSink.UNKNOWN);
+  }
+
+  /**
+   * Takes a value that states no time.
+   *
+   * @return the stream time it was given
+   */
+  public long arrived(int signal, long value, long arrival) {
+    return place(timeline.ofArrival(arrival), signal, value);
+  }
+
+  /**
+   * Takes a value that states its time.
+   *
+   * @return the stream time it was given
+   */
+  public long stated(int signal, long value, long stated, long arrival) {
+    return place(timeline.ofStated(stated, arrival), signal, value);
+  }
+
+  /**
+   * Takes a value whose message bears the time of the trace that is played.
+   *
+   * @return the stream time it was given
+   */
+  public long stamped(int signal, long value, long stamp, long arrival) {
+    return place(timeline.ofStamp(stamp, arrival), signal, value);
+  }
+
+  /** Takes a value at a stream time. */
+  public long place(long time, int signal, long value) {
+    long placed = time;
+    if (time < horizon) {
+      evidence.note(Anomaly.LATE, time, signal, "a value came " + (horizon - time) / 1_000_000 + " ms later than the window waits");
+      placed = horizon;
+    }
+    present[signal] = value;
+    window.add(placed, signal, value);
+    return placed;
+  }
+
+  /** One signal is not known from now on, if it was. */
+  public void unknown(int signal, long arrival) {
+    if (present[signal] != EventSink.UNKNOWN) {
+      place(Math.max(horizon, timeline.ofArrival(arrival)), signal, EventSink.UNKNOWN);
+    }
+  }
+
+  /** Nothing is known from now on. */
+  public void allUnknown(long arrival) {
+    for (int signal = 0; signal < present.length; signal++) {
+      unknown(signal, arrival);
+    }
+  }
+
+  /** Nothing is known from the horizon on. */
+  public void allUnknownAtHorizon() {
+    for (int signal = 0; signal < present.length; signal++) {
+      if (present[signal] != EventSink.UNKNOWN) {
+        place(horizon, signal, EventSink.UNKNOWN);
+      }
+    }
+  }
+
+  /**
+   * Lets time pass: hands on all events before the horizon, then tells how far time has come. A trace begins with its first event, so
+   * nothing is told before that.
+   *
+   * @param settled harness time up to which all that arrived has been taken
+   */
+  public void advance(long settled) {
+    long next = timeline.horizon(settled);
+    if (next > horizon) {
+      horizon = next;
+      window.releaseBefore(horizon, this::release);
+      if (begun) {
+        out.advanceTo(horizon);
+      }
+    }
+  }
+
+  /** Hands on everything that still waits. */
+  public void drain() {
+    window.releaseBefore(Long.MAX_VALUE, this::release);
+  }
+
+  private void release(long time, int signal, long value) {
+    begun = true;
+    out.event(time, signal, value, 0);
+  }
+
+  /** Stream time before which everything has been handed on. */
+  public long horizon() {
+    return horizon;
+  }
+
+  /** The last value taken of a signal, whether it has been handed on or not. */
+  public long present(int signal) {
+    return present[signal];
+  }
+
+  public EvidenceLog evidence() {
+    return evidence;
+  }
+
+  public Timeline timeline() {
+    return timeline;
+  }
+}

@@ -1,0 +1,48 @@
+package dev.pawl.mqtt.feed;
+
+import dev.pawl.engine.EventSink;
+import java.util.Optional;
+
+/**
+ * Sends the merged stream into a recording and into an engine at once, each event with the line of the recording that holds it, so that
+ * evidence found live names the same lines as evidence found in the file.
+ */
+public final class RecordedStream implements EventSink {
+
+  private static final long HEADER_LINES = 1;
+
+  private final Optional<Recording> recording;
+  private final EventSink judge;
+  private long line = HEADER_LINES;
+  private long lastTime = Long.MIN_VALUE;
+
+  public RecordedStream(Optional<Recording> recording, EventSink judge) {
+    this.recording = recording;
+    this.judge = judge;
+  }
+
+  @Override
+  public void event(long time, int signal, long value, long unused) {
+    if (recording.isPresent()) {
+      recording.get().event(time, signal, value);
+    }
+    lastTime = time;
+    line++;
+    judge.event(time, signal, value, line);
+  }
+
+  @Override
+  public void advanceTo(long time) {
+    judge.advanceTo(time);
+  }
+
+  /** Events so far. */
+  public long events() {
+    return line - HEADER_LINES;
+  }
+
+  /** Time of the last event, in nanoseconds. */
+  public long lastTime() {
+    return lastTime;
+  }
+}

@@ -1,0 +1,64 @@
+package dev.pawl.mqtt.feed;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.ByteBuffer;
+import java.nio.channels.SeekableByteChannel;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+
+/** A file of rows that can be cut back to its last whole row. */
+public final class RowFile extends OutputStream {
+
+  private final SeekableByteChannel channel;
+  private long written;
+  private long wholeRows;
+
+  /** A file of rows on a channel, from its present start. */
+  public RowFile(SeekableByteChannel channel) {
+    this.channel = channel;
+  }
+
+  /** Creates the file, or empties it. */
+  public static RowFile create(Path path) throws IOException {
+    return new RowFile(Files.newByteChannel(path, StandardOpenOption.CREATE, StandardOpenOption.TRUNCATE_EXISTING,
+        StandardOpenOption.WRITE));
+  }
+
+  @Override
+  public void write(int octet) throws IOException {
+    write(new byte[] {(byte) octet}, 0, 1);
+  }
+
+  @Override
+  public void write(byte[] bytes, int from, int count) throws IOException {
+    ByteBuffer buffer = ByteBuffer.wrap(bytes, from, count);
+    while (buffer.hasRemaining()) {
+      int start = buffer.position();
+      int done = channel.write(buffer);
+      for (int i = start + done - 1; i >= start; i--) {
+        if (bytes[i] == '\n') {
+          wholeRows = written + i - start + 1;
+          break;
+        }
+      }
+      written += done;
+    }
+  }
+
+  /** Takes away what stands after the last whole row. */
+  void cutToWholeRows() {
+    try {
+      channel.truncate(wholeRows);
+    } catch (IOException e) {
+      // The medium fails altogether; the failure that led here is told already.
+      written = wholeRows;
+    }
+  }
+
+  @Override
+  public void close() throws IOException {
+    channel.close();
+  }
+}

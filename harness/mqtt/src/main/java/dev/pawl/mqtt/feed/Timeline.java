@@ -1,0 +1,21 @@
+package dev.pawl.mqtt.feed;
+
+/** The time of the merged stream: where arrivals and stated times lie on it, and how far it is settled. All in nanoseconds. */
+public interface Timeline {
+
+  /** The stream's time of something that arrived and states no time. */
+  long ofArrival(long arrival);
+
+  /** The stream's time of something that bears the stamp of a harness's bench side, which states the time of the trace that is played. */
+  long ofStamp(long stamped, long arrival);
+
+  /** The stream's time of something whose sender states when it was. */
+  long ofStated(long stated, long arrival);
+
+  /**
+   * A stream time before which nothing more is expected.
+   *
+   * @param settled harness time up to which all that arrived has been taken
+   */
+  long horizon(long settled);
+}

@@ -1,0 +1,88 @@
+package dev.pawl.mqtt.replay;
+
+import dev.pawl.mqtt.client.Inbound;
+import dev.pawl.mqtt.feed.FeedListener;
+import java.util.concurrent.TimeUnit;
+
+/** What has come back from the bench side; written on the feed's thread, waited for on the player's. */
+final class Answers implements FeedListener {
+
+  private HandShake last = new HandShake(0, 0);
+  private String benchRun = "";
+  private long taken;
+  private long takenBeforeGap;
+  private boolean gapUnsettled;
+  private boolean down;
+  private long connections;
+
+  @Override
+  public synchronized void news(Inbound.Kind kind, String detail, long arrival) {
+    if (kind == Inbound.Kind.LOST) {
+      gapUnsettled = true;
+      down = true;
+    } else {
+      connections++;
+      down = false;
+    }
+    notifyAll();
+  }
+
+  @Override
+  public synchronized void taken(Inbound message) {
+    if (!message.topic().equals(HandShake.DONE_TOPIC) && message.stamp().isNumbered() && !message.retained()) {
+      if (!message.stamp().run().equals(benchRun)) {
+        benchRun = message.stamp().run();
+        taken = 0;
+      }
+      taken++;
+      notifyAll();
+    }
+  }
+
+  @Override
+  public synchronized boolean other(Inbound message) {
+    if (!message.topic().equals(HandShake.DONE_TOPIC)) {
+      return false;
+    }
+    HandShake.parse(message.payload()).ifPresent(done -> last = done);
+    notifyAll();
+    return true;
+  }
+
+  /** How often the listening connection came up. */
+  synchronized long connections() {
+    return connections;
+  }
+
+  /**
+   * Waits for the answer to a step, and for all outputs that it counts; after a gap those that were lost in it are not waited for.
+   *
+   * @return whether it came
+   */
+  synchronized boolean await(long number, long milliseconds) {
+    long deadline = System.nanoTime() + TimeUnit.MILLISECONDS.toNanos(milliseconds);
+    while (last.number() < number || taken + takenBeforeGap < last.sent() && !lostSome()) {
+      long left = TimeUnit.NANOSECONDS.toMillis(deadline - System.nanoTime());
+      if (left <= 0) {
+        return false;
+      }
+      try {
+        wait(left);
+      } catch (InterruptedException e) {
+        Thread.currentThread().interrupt();
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Whether a gap has swallowed outputs; from now on only later ones are counted. */
+  private boolean lostSome() {
+    if (!gapUnsettled || down) {
+      return false;
+    }
+    gapUnsettled = false;
+    takenBeforeGap = last.sent() - taken;
+    return true;
+  }
+}

@@ -1,0 +1,58 @@
+package dev.pawl.mqtt.replay;
+
+import dev.pawl.mqtt.feed.Feed;
+
+/** The thread that takes, merges, records and judges while another plays. */
+final class FeedThread {
+
+  private final Feed feed;
+  private final Thread thread = new Thread(this::work, "pawl-feed");
+  private volatile boolean ending;
+  private volatile RuntimeException failure;
+  private boolean begun;
+
+  FeedThread(Feed feed) {
+    this.feed = feed;
+    thread.setDaemon(true);
+  }
+
+  /** Begins; the timeline has to be started. */
+  void begin() {
+    begun = true;
+    thread.start();
+  }
+
+  private void work() {
+    try {
+      while (!ending) {
+        feed.step();
+      }
+      feed.step();
+      feed.finish();
+    } catch (RuntimeException e) {
+      failure = e;
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+  }
+
+  /** Throws what the thread failed with, if it did. */
+  void check() {
+    if (failure != null) {
+      throw failure;
+    }
+  }
+
+  /** Takes all that is left and ends. */
+  void end() {
+    ending = true;
+    try {
+      if (begun) {
+        thread.join();
+      }
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+    check();
+  }
+}

@@ -1,0 +1,38 @@
+package dev.pawl.mqtt.replay;
+
+import java.util.Optional;
+
+/**
+ * How fast a trace is played.
+ *
+ * @param factor trace seconds in one second; 0 for as fast as possible, step by step
+ */
+public record Pace(double factor) {
+
+  public static final Pace REAL_TIME = new Pace(1);
+  public static final Pace STEPPED = new Pace(0);
+
+  private static final String STEPPED_NAME = "as-fast-as-possible";
+  private static final double GREATEST = 1000;
+
+  /** Reads {@code 1x}, {@code 10x}, {@code 0.5x} or {@code as-fast-as-possible}; empty if it is none. */
+  public static Optional<Pace> parse(String text) {
+    if (text.equals(STEPPED_NAME)) {
+      return Optional.of(STEPPED);
+    }
+    if (!text.matches("[0-9]{1,4}(\\.[0-9]{1,3})?x")) {
+      return Optional.empty();
+    }
+    double factor = Double.parseDouble(text.substring(0, text.length() - 1));
+    return factor > 0 && factor <= GREATEST ? Optional.of(new Pace(factor)) : Optional.empty();
+  }
+
+  public boolean isStepped() {
+    return factor == 0;
+  }
+
+  @Override
+  public String toString() {
+    return isStepped() ? STEPPED_NAME : (factor == Math.rint(factor) ? Long.toString((long) factor) : Double.toString(factor)) + "x";
+  }
+}

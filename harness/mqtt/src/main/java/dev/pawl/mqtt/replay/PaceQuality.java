@@ -1,0 +1,22 @@
+package dev.pawl.mqtt.replay;
+
+/**
+ * How well a replay kept its pace: by how much inputs went out after they were due, in nanoseconds.
+ *
+ * @param inputs inputs sent
+ * @param median median lateness
+ * @param high lateness that 99 of 100 did not exceed
+ * @param worst greatest lateness
+ * @param worstDelay longest time from sending to the broker's acknowledgement
+ * @param factor trace seconds in one second; 0 step by step
+ */
+public record PaceQuality(long inputs, long median, long high, long worst, long worstDelay, double factor) {
+
+  /**
+   * Nanoseconds of trace time by which the recorded times of inputs and answers can be off each other: the greatest lateness, and the
+   * longest way to the broker, once for an input and once for the answer. A step-by-step replay has its own time, and no such error.
+   */
+  public long uncertainty() {
+    return (long) Math.ceil((worst + 2 * worstDelay) * factor);
+  }
+}

@@ -1,0 +1,245 @@
+package dev.pawl.mqtt.replay;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.mqtt.binding.PayloadForm;
+import dev.pawl.mqtt.binding.TopicBinding;
+import dev.pawl.mqtt.binding.TopicBindings;
+import dev.pawl.mqtt.client.Inbound;
+import dev.pawl.mqtt.client.InboundQueue;
+import dev.pawl.mqtt.client.PublishRefused;
+import dev.pawl.mqtt.client.PublishingConnection;
+import dev.pawl.mqtt.guard.BenchGuard;
+import dev.pawl.mqtt.payload.PayloadWriter;
+import dev.pawl.mqtt.sparkplug.SparkplugCommand;
+import dev.pawl.mqtt.time.Distribution;
+import dev.pawl.mqtt.time.HarnessClock;
+import java.time.Duration;
+import java.util.Arrays;
+import java.util.Optional;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.locks.LockSupport;
+import java.util.function.BooleanSupplier;
+
+/** Takes a trace's events and sends its inputs when they are due. Ends itself by {@link PlayStopped}. */
+final class Player implements EventSink {
+
+  private static final long LONGEST_WAIT = TimeUnit.MILLISECONDS.toNanos(20);
+  private static final long LEAD = TimeUnit.MILLISECONDS.toNanos(20);
+  private static final Duration GUARD_PATIENCE = Duration.ofSeconds(30);
+  private static final long RETRY_MILLISECONDS = 1000;
+  private static final long NOT_SENT = Long.MAX_VALUE;
+
+  private final RuleBook book;
+  private final PayloadWriter payloads;
+  private final Pace pace;
+  private final Duration patience;
+  private final ReplayTimeline timeline;
+  private final InboundQueue queue;
+  private final PublishingConnection publishing;
+  private final BenchGuard guard;
+  private final Answers answers;
+  private final FeedThread taking;
+  private final HarnessClock clock;
+  private final BooleanSupplier stop;
+  private final Distribution lateness = new Distribution();
+  private final long[] sentValues;
+  private boolean started;
+  private long present;
+  private long steps;
+  private long inputsSent;
+  private long inputs;
+  private long replaced;
+  private long unsaid;
+  private long connectionsSeen = 1;
+
+  Player(RuleBook book, TopicBindings bindings, Pace pace, Duration patience, ReplayTimeline timeline, InboundQueue queue,
+      PublishingConnection publishing, BenchGuard guard, Answers answers, FeedThread taking, HarnessClock clock, BooleanSupplier stop) {
+    this.book = book;
+    this.payloads = new PayloadWriter(book, bindings);
+    this.pace = pace;
+    this.patience = patience;
+    this.timeline = timeline;
+    this.queue = queue;
+    this.publishing = publishing;
+    this.guard = guard;
+    this.answers = answers;
+    this.taking = taking;
+    this.clock = clock;
+    this.stop = stop;
+    this.sentValues = new long[book.signals().size()];
+    Arrays.fill(sentValues, NOT_SENT);
+  }
+
+  @Override
+  public void event(long time, int signal, long value, long line) {
+    if (!started) {
+      start(time);
+    }
+    if (time > present) {
+      comeTo(time);
+    }
+    TopicBinding binding = payloads.binding(signal);
+    boolean input = book.signals().get(signal).direction() == Signal.Direction.INPUT;
+    if (binding == null) {
+      queue.put(Inbound.own(signal, value, time));
+    } else if (input) {
+      send(signal, value, time);
+      queue.put(Inbound.own(signal, value, time));
+    } else {
+      replaced++;
+    }
+  }
+
+  @Override
+  public void advanceTo(long time) {
+    if (started && time > present) {
+      comeTo(time);
+    }
+  }
+
+  private void start(long time) {
+    started = true;
+    present = time;
+    timeline.start(time, clock.now() + LEAD);
+    taking.begin();
+    await(time);
+  }
+
+  /** All events of the present instant have come. */
+  private void comeTo(long time) {
+    if (pace.isStepped()) {
+      step(present);
+      timeline.playedUntil(present);
+    } else {
+      timeline.playedUntil(time);
+      await(time);
+    }
+    present = time;
+  }
+
+  private void await(long time) {
+    long due = timeline.due(time);
+    check();
+    while (!pace.isStepped() && clock.now() < due) {
+      LockSupport.parkNanos(Math.min(LONGEST_WAIT, due - clock.now()));
+      check();
+    }
+  }
+
+  private void check() {
+    taking.check();
+    if (stop.getAsBoolean()) {
+      throw new PlayStopped("stopped by request");
+    }
+    if (answers.connections() > connectionsSeen) {
+      connectionsSeen = answers.connections();
+      sayAgain();
+    }
+  }
+
+  /** After a gap the bench may not know what stands at its inputs: all that were sent are sent once more. */
+  private void sayAgain() {
+    for (int signal = 0; signal < sentValues.length; signal++) {
+      if (sentValues[signal] != NOT_SENT) {
+        publish(signal, sentValues[signal], present);
+        queue.put(Inbound.own(signal, sentValues[signal], pace.isStepped() ? present : Inbound.NO_NUMBER));
+      }
+    }
+  }
+
+  private void send(int signal, long value, long time) {
+    inputs++;
+    if (!pace.isStepped()) {
+      lateness.add(clock.now() - timeline.due(time));
+    }
+    if (value == UNKNOWN) {
+      unsaid++;
+      return;
+    }
+    sentValues[signal] = value;
+    publish(signal, value, time);
+  }
+
+  private void publish(int signal, long value, long time) {
+    TopicBinding binding = payloads.binding(signal);
+    Optional<byte[]> payload;
+    if (binding.form() instanceof PayloadForm.Sparkplug metric) {
+      String text = payloads.text(signal, value);
+      payload = text.isEmpty() ? Optional.empty()
+          : Optional.of(SparkplugCommand.payload(book.signals().get(signal), metric.metric(), text, clock.now()));
+    } else {
+      payload = payloads.payload(signal, value, clock.now());
+    }
+    if (payload.isEmpty()) {
+      unsaid++;
+      return;
+    }
+    publish(binding.topic(), payload.get(), time);
+    inputsSent++;
+  }
+
+  /** Sends, and waits out a time in which the bench marker cannot be seen. */
+  private void publish(String topic, byte[] payload, long time) {
+    while (true) {
+      try {
+        publishing.publish(topic, payload, false, time);
+        return;
+      } catch (PublishRefused e) {
+        if (!guard.isBlind() || !guard.awaitOpen(GUARD_PATIENCE)) {
+          throw e;
+        }
+      }
+    }
+  }
+
+  /** One step of the hand-shake; after a lost connection it is asked for again. */
+  private void step(long time) {
+    check();
+    HandShake step = new HandShake(++steps, inputsSent);
+    publish(HandShake.STEP_TOPIC, step.bytes(), time);
+    long deadline = clock.now() + patience.toNanos();
+    while (!answers.await(step.number(), RETRY_MILLISECONDS)) {
+      check();
+      if (clock.now() > deadline) {
+        throw new PlayStopped("no bench side answers the hand-shake on " + HandShake.DONE_TOPIC
+            + "; start it before the replay, or choose another pace");
+      }
+      publish(HandShake.STEP_TOPIC, new HandShake(step.number(), inputsSent).bytes(), time);
+    }
+  }
+
+  /** The trace ends here. */
+  void end(long time, Duration tail) {
+    if (!started) {
+      throw new PlayStopped("the trace has no events");
+    }
+    if (pace.isStepped()) {
+      step(present);
+      timeline.playedUntil(present);
+      step(time + 1);
+      timeline.playedUntil(time + 1);
+    } else {
+      timeline.playedUntil(time);
+      await(time);
+      long until = clock.now() + tail.toNanos();
+      while (clock.now() < until) {
+        LockSupport.parkNanos(LONGEST_WAIT);
+        check();
+      }
+    }
+  }
+
+  PaceQuality quality(long worstDelay) {
+    return new PaceQuality(inputs, lateness.quantile(0.5), lateness.quantile(0.99), lateness.greatest(), worstDelay, pace.factor());
+  }
+
+  long replaced() {
+    return replaced;
+  }
+
+  long unsaid() {
+    return unsaid;
+  }
+}

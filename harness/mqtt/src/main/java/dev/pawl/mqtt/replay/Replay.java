@@ -1,0 +1,116 @@
+package dev.pawl.mqtt.replay;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.mqtt.binding.TopicBindings;
+import dev.pawl.mqtt.client.ConnectionSettings;
+import dev.pawl.mqtt.client.ConnectionTrouble;
+import dev.pawl.mqtt.client.InboundQueue;
+import dev.pawl.mqtt.client.ListeningConnection;
+import dev.pawl.mqtt.client.PublishRefused;
+import dev.pawl.mqtt.client.PublishingConnection;
+import dev.pawl.mqtt.evidence.EvidenceLog;
+import dev.pawl.mqtt.feed.Feed;
+import dev.pawl.mqtt.feed.Merger;
+import dev.pawl.mqtt.feed.RecordedStream;
+import dev.pawl.mqtt.feed.Recording;
+import dev.pawl.mqtt.guard.BenchGuard;
+import dev.pawl.mqtt.time.HarnessClock;
+import java.io.IOException;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.BooleanSupplier;
+
+/**
+ * One replay over a broker. Inputs that have a topic are published and taken at their trace time; outputs that have one are taken from the
+ * broker; signals that have none are taken from the trace as they are.
+ *
+ * <p>Two threads: the caller's plays, another takes, merges, records and judges.
+ */
+public final class Replay {
+
+  private static final Duration ACKNOWLEDGEMENT_PATIENCE = Duration.ofSeconds(30);
+
+  private final RuleBook book;
+  private final TopicBindings bindings;
+  private final Pace pace;
+  private final Duration patience;
+  private final Duration tail;
+  private final HarnessClock clock;
+
+  /**
+   * A replay of traces for one rule book.
+   *
+   * @param bindings the places of signals
+   * @param patience how long to wait for the bench side's hand-shake
+   * @param tail how long to listen on at the end of a paced replay, in trace time beyond which nothing is judged
+   */
+  public Replay(RuleBook book, TopicBindings bindings, Pace pace, Duration patience, Duration tail, HarnessClock clock) {
+    this.book = book;
+    this.bindings = bindings;
+    this.pace = pace;
+    this.patience = patience;
+    this.tail = tail;
+    this.clock = clock;
+  }
+
+  /**
+   * Plays a trace to its end, or until told to stop.
+   *
+   * @param settings how to connect; the client's identifier is a stem for those of the connections
+   * @param guard the permit for the broker that the settings name
+   * @param judge takes the merged stream
+   * @throws ConnectionTrouble if no connection can be made
+   * @throws IOException if the trace cannot be read
+   */
+  public ReplayResult run(ConnectionSettings settings, BenchGuard guard, InputSource source, EventSink judge, Recording recording,
+      BooleanSupplier stop) throws IOException {
+    InboundQueue queue = new InboundQueue(1_000_000, clock);
+    ReplayTimeline timeline = new ReplayTimeline(pace);
+    EvidenceLog evidence = new EvidenceLog(book.signals().size());
+    RecordedStream stream = new RecordedStream(Optional.of(recording), judge);
+    Merger merger = new Merger(book.signals().size(), timeline, evidence, stream);
+    Answers answers = new Answers();
+    TopicBindings outputs = bindings.of(book, Set.of(Signal.Direction.OUTPUT, Signal.Direction.INTERNAL));
+    Feed feed = new Feed(book, outputs, queue, merger, recording::secure, answers);
+    String run = settings.clientId() + "-" + Long.toString(clock.now(), Character.MAX_RADIX);
+    try (ListeningConnection listening = new ListeningConnection(settings.withClientId(settings.clientId() + "-in"), filters(outputs), queue);
+        PublishingConnection publishing = new PublishingConnection(settings.withClientId(settings.clientId() + "-out"), run,
+            Optional.empty(), guard, clock)) {
+      FeedThread taking = new FeedThread(feed);
+      Player player = new Player(book, bindings, pace, patience, timeline, queue, publishing, guard, answers, taking, clock, stop);
+      Optional<String> stopped = play(player, source, publishing);
+      taking.end();
+      long end = Math.max(merger.horizon(), stream.lastTime());
+      recording.end(end);
+      PaceQuality quality = player.quality(publishing.longestAcknowledgement());
+      return new ReplayResult(quality, feed.messages(), stream.events(), end, player.replaced(), player.unsaid(), publishing.repeated(),
+          evidence.items(), stopped, recording.failure());
+    }
+  }
+
+  private List<String> filters(TopicBindings outputs) {
+    List<String> filters = new ArrayList<>(outputs.filters());
+    if (pace.isStepped()) {
+      filters.add(HandShake.DONE_TOPIC);
+    }
+    return filters;
+  }
+
+  private Optional<String> play(Player player, InputSource source, PublishingConnection publishing) throws IOException {
+    try {
+      source.play(player);
+      player.end(source.end(), tail);
+      if (!publishing.awaitAcknowledged(ACKNOWLEDGEMENT_PATIENCE)) {
+        return Optional.of("the broker did not acknowledge the last inputs");
+      }
+      return Optional.empty();
+    } catch (PlayStopped | PublishRefused | ConnectionTrouble e) {
+      return Optional.of(e.getMessage());
+    }
+  }
+}

@@ -1,0 +1,224 @@
+package dev.pawl.mqtt.station;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.mqtt.binding.TopicBinding;
+import dev.pawl.mqtt.binding.TopicBindings;
+import dev.pawl.mqtt.client.ConnectionSettings;
+import dev.pawl.mqtt.client.Inbound;
+import dev.pawl.mqtt.client.InboundQueue;
+import dev.pawl.mqtt.client.LastWill;
+import dev.pawl.mqtt.client.ListeningConnection;
+import dev.pawl.mqtt.client.PublishingConnection;
+import dev.pawl.mqtt.evidence.Anomaly;
+import dev.pawl.mqtt.feed.NumberCheck;
+import dev.pawl.mqtt.guard.BenchGuard;
+import dev.pawl.mqtt.payload.PayloadWriter;
+import dev.pawl.mqtt.payload.ReadingTaker;
+import dev.pawl.mqtt.payload.TopicReader;
+import dev.pawl.mqtt.payload.TopicReaders;
+import dev.pawl.mqtt.replay.HandShake;
+import dev.pawl.mqtt.replay.Pace;
+import dev.pawl.mqtt.time.HarnessClock;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.TimeUnit;
+import java.util.function.BooleanSupplier;
+import java.util.function.UnaryOperator;
+
+/** Logic served over a broker. Runs on the caller's thread. */
+public final class Station {
+
+  private static final long TICK = TimeUnit.MILLISECONDS.toNanos(1);
+
+  /** Topic on which the broker says that the bench side has vanished. */
+  public static final String WILL_TOPIC = "pawl/bench-side";
+
+  private final RuleBook book;
+  private final TopicReaders readers;
+  private final TopicBindings inputs;
+  private final PayloadWriter payloads;
+  private final UnaryOperator<EventSink> logic;
+  private final Pace pace;
+  private final HarnessClock clock;
+  private volatile boolean serves;
+
+  /**
+   * A station for logic.
+   *
+   * @param logic makes the logic: it takes inputs in order of time and hands outputs to the sink it is given
+   * @param pace how fast logic time passes; that of the replay that is to come
+   */
+  public Station(RuleBook book, TopicBindings bindings, UnaryOperator<EventSink> logic, Pace pace, HarnessClock clock) {
+    this.book = book;
+    this.inputs = bindings.of(book, Set.of(Signal.Direction.INPUT));
+    this.readers = new TopicReaders(book, inputs);
+    this.payloads = new PayloadWriter(book, bindings.of(book, Set.of(Signal.Direction.OUTPUT, Signal.Direction.INTERNAL)));
+    this.logic = logic;
+    this.pace = pace;
+    this.clock = clock;
+  }
+
+  /**
+   * Serves until told to stop.
+   *
+   * @param guard the permit for the broker that the settings name
+   * @throws dev.pawl.mqtt.client.ConnectionTrouble if no connection can be made
+   */
+  public void run(ConnectionSettings settings, BenchGuard guard, BooleanSupplier stop) throws InterruptedException {
+    InboundQueue queue = new InboundQueue(1_000_000, clock);
+    List<String> filters = new ArrayList<>(inputs.filters());
+    filters.add(HandShake.STEP_TOPIC);
+    String run = settings.clientId() + "-" + Long.toString(clock.now(), Character.MAX_RADIX);
+    try (PublishingConnection publishing = new PublishingConnection(settings.withClientId(settings.clientId() + "-out"), run,
+            Optional.of(new LastWill(WILL_TOPIC, "gone")), guard, clock);
+        ListeningConnection listening = new ListeningConnection(settings.withClientId(settings.clientId() + "-in"), filters, queue)) {
+      Serving serving = new Serving(publishing);
+      serves = true;
+      while (!stop.getAsBoolean()) {
+        Inbound item = queue.take(TICK);
+        if (item != null) {
+          item.acknowledge();
+          serving.take(item);
+        }
+        serving.tick(queue.settledUntil());
+      }
+    }
+  }
+
+  /** Whether inputs are taken: the connections are up and all is subscribed. */
+  public boolean isServing() {
+    return serves;
+  }
+
+  /** An input that has come and waits for its step. */
+  private record Waiting(int signal, long value) {}
+
+  /** The logic at work. */
+  private final class Serving implements ReadingTaker, EventSink {
+
+    private static final long NOT_STARTED = Long.MIN_VALUE;
+
+    private final PublishingConnection publishing;
+    private final NumberCheck numbers = new NumberCheck();
+    private EventSink running;
+    private final List<Waiting> waiting = new ArrayList<>();
+    private String replayRun = "";
+    private boolean resynchronise;
+    private long clockStart = NOT_STARTED;
+    private long inputMessages;
+    private long outputMessages;
+    private long lastStep;
+    private HandShake pendingStep;
+    private long pendingTime;
+
+    Serving(PublishingConnection publishing) {
+      this.publishing = publishing;
+      this.running = logic.apply(this);
+    }
+
+    void take(Inbound message) {
+      if (message.kind() != Inbound.Kind.MESSAGE) {
+        resynchronise |= message.kind() == Inbound.Kind.LOST;
+        return;
+      }
+      if (message.topic().equals(HandShake.STEP_TOPIC)) {
+        HandShake.parse(message.payload()).ifPresent(step -> {
+          pendingStep = step;
+          pendingTime = message.stamp().time();
+        });
+      } else {
+        input(message);
+      }
+      if (pendingStep != null && (inputMessages >= pendingStep.sent() || resynchronise)) {
+        step();
+      }
+    }
+
+    private void input(Inbound message) {
+      TopicReader reader = readers.of(message.topic());
+      if (reader == null || message.retained() || numbers.next(message.topic(), message.stamp()) == NumberCheck.Order.DUPLICATE) {
+        return;
+      }
+      if (message.stamp().isNumbered() && !message.stamp().run().equals(replayRun)) {
+        startAnew(message.stamp().run());
+      }
+      inputMessages++;
+      reader.read(message.payload(), this);
+    }
+
+    /** Another replay: the logic is as after power-up. */
+    private void startAnew(String run) {
+      if (!replayRun.isEmpty()) {
+        running = logic.apply(this);
+      }
+      replayRun = run;
+      inputMessages = 0;
+      outputMessages = 0;
+      lastStep = 0;
+      clockStart = NOT_STARTED;
+      waiting.clear();
+    }
+
+    private void step() {
+      inputMessages = Math.max(inputMessages, pendingStep.sent());
+      resynchronise = false;
+      if (pendingStep.number() > lastStep) {
+        running.advanceTo(pendingTime);
+        waiting.forEach(w -> running.event(pendingTime, w.signal(), w.value(), 0));
+        lastStep = pendingStep.number();
+      }
+      waiting.clear();
+      publishing.publish(HandShake.DONE_TOPIC, new HandShake(pendingStep.number(), outputMessages).bytes(), false, pendingTime);
+      pendingStep = null;
+    }
+
+    @Override
+    public void reading(int signal, long value, long stated) {
+      waiting.add(new Waiting(signal, value));
+    }
+
+    @Override
+    public void anomaly(Anomaly anomaly, int signal, String what) {
+      // A controller's gateway leaves such a payload out, too.
+    }
+
+    /** Lets logic time pass with the clock, unless a hand-shake sets it. */
+    void tick(long settled) {
+      if (pace.isStepped()) {
+        return;
+      }
+      if (clockStart == NOT_STARTED) {
+        if (waiting.isEmpty()) {
+          return;
+        }
+        clockStart = settled;
+      }
+      long now = Math.max(0, (long) ((settled - clockStart) * pace.factor()));
+      running.advanceTo(now);
+      waiting.forEach(w -> running.event(now, w.signal(), w.value(), 0));
+      waiting.clear();
+    }
+
+    /** An event of the logic; those of inputs are passed on by it and no news. */
+    @Override
+    public void event(long time, int signal, long value, long line) {
+      TopicBinding binding = payloads.binding(signal);
+      if (binding == null || value == UNKNOWN) {
+        return;
+      }
+      payloads.payload(signal, value, clock.now()).ifPresent(payload -> {
+        publishing.publish(binding.topic(), payload, false, pace.isStepped() ? time : Inbound.NO_NUMBER);
+        outputMessages++;
+      });
+    }
+
+    @Override
+    public void advanceTo(long time) {
+      // Outputs go out as they come.
+    }
+  }
+}

@@ -1,0 +1,159 @@
+package dev.pawl.mqtt.replay;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.engine.RuleEngine;
+import dev.pawl.engine.TraceOutcome;
+import dev.pawl.engine.Verdict;
+import dev.pawl.mqtt.binding.TopicBindings;
+import dev.pawl.mqtt.client.ConnectionSettings;
+import dev.pawl.mqtt.feed.Recording;
+import dev.pawl.mqtt.feed.RowFile;
+import dev.pawl.mqtt.guard.BenchGuard;
+import dev.pawl.mqtt.station.Station;
+import dev.pawl.mqtt.support.Bench;
+import dev.pawl.mqtt.support.Embedded;
+import dev.pawl.mqtt.support.Mosquitto;
+import dev.pawl.mqtt.support.RelayLogic;
+import dev.pawl.mqtt.support.Ride;
+import dev.pawl.mqtt.support.TestBroker;
+import dev.pawl.mqtt.time.HarnessClock;
+import dev.pawl.trace.TraceOptions;
+import dev.pawl.trace.TraceReader;
+import dev.pawl.trace.TraceSummary;
+import dev.pawl.trace.Traces;
+import dev.pawl.trace.intake.Progress;
+import dev.pawl.trace.time.TimeScale;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+class ReplayTest {
+
+  private static final HarnessClock CLOCK = HarnessClock.started();
+  private static final List<TestBroker> BROKERS = new ArrayList<>();
+
+  @TempDir
+  private static Path folder;
+
+  @BeforeAll
+  static void startBrokers() {
+    BROKERS.add(new Embedded());
+    BROKERS.add(Mosquitto.start(folder));
+  }
+
+  @AfterAll
+  static void stopBrokers() {
+    BROKERS.forEach(TestBroker::close);
+  }
+
+  static List<TestBroker> brokers() {
+    return BROKERS;
+  }
+
+  /** Trains come every second for so many seconds; the chain falls in the middle of every fifth. */
+  private static InputSource day(int seconds) {
+    return new InputSource() {
+      @Override
+      public long end() {
+        return seconds * 1000 * Ride.MS;
+      }
+
+      @Override
+      public void play(EventSink taker) {
+        taker.event(0, Ride.signal("near_flag"), 0, 0);
+        taker.event(0, Ride.signal("estop_chain"), 1, 0);
+        for (int second = 0; second < seconds; second++) {
+          long start = second * 1000 * Ride.MS;
+          taker.event(start + 107 * Ride.MS, Ride.signal("near_flag"), 1, 0);
+          if (second % 5 == 0) {
+            taker.event(start + 403 * Ride.MS, Ride.signal("estop_chain"), 0, 0);
+            taker.event(start + 900 * Ride.MS, Ride.signal("near_flag"), 0, 0);
+            taker.event(start + 950 * Ride.MS, Ride.signal("estop_chain"), 1, 0);
+          } else {
+            taker.event(start + 900 * Ride.MS, Ride.signal("near_flag"), 0, 0);
+          }
+        }
+      }
+    };
+  }
+
+  @ParameterizedTest(autoCloseArguments = false)
+  @MethodSource("brokers")
+  void stepByStepGivesWhatTheLogicGivesInProcess(TestBroker broker) throws IOException {
+    for (long stopDelay : new long[] {0, 400 * Ride.MS}) {
+      Path file = folder.resolve("stepped.csv");
+      Ride.Kept merged = new Ride.Kept();
+      ReplayResult result = replay(broker, Pace.STEPPED, day(20), stopDelay, merged, file);
+      assertThat(result.stopped()).isEmpty();
+      assertThat(result.evidence()).isEmpty();
+
+      Ride.Kept inProcess = new Ride.Kept();
+      RelayLogic logic = new RelayLogic(inProcess, stopDelay);
+      day(20).play(logic);
+      logic.advanceTo(day(20).end() + 1);
+      assertThat(merged.events()).hasSameSizeAs(inProcess.events()).containsExactlyInAnyOrderElementsOf(inProcess.events());
+      assertThat(verdicts(judged(file))).isEqualTo(List.of(Verdict.HELD, stopDelay == 0 ? Verdict.HELD : Verdict.BROKEN, Verdict.HELD,
+          Verdict.HELD));
+    }
+  }
+
+  @ParameterizedTest(autoCloseArguments = false)
+  @MethodSource("brokers")
+  void atAPaceLiveAndRecordedAreTheSame(TestBroker broker) throws IOException {
+    Path file = folder.resolve("paced.csv");
+    Ride.Findings live = new Ride.Findings();
+    RuleEngine engine = Ride.engine(live);
+    ReplayResult result = replay(broker, new Pace(4), day(6), 400 * Ride.MS, engine, file);
+    assertThat(result.stopped()).isEmpty();
+    assertThat(result.evidence()).isEmpty();
+    assertThat(result.pace().inputs()).isEqualTo(18);
+    assertThat(result.pace().uncertainty()).isGreaterThan(result.pace().worst());
+    TraceOutcome outcome = engine.finish(result.end());
+
+    Ride.Findings offline = new Ride.Findings();
+    TraceOutcome again = judged(file, offline);
+    assertThat(again).isEqualTo(outcome);
+    assertThat(offline.list).isEqualTo(live.list);
+    assertThat(outcome.rules().get(1).verdict()).isEqualTo(Verdict.BROKEN);
+  }
+
+  private static List<Verdict> verdicts(TraceOutcome outcome) {
+    return outcome.rules().stream().map(r -> r.verdict()).toList();
+  }
+
+  private static TraceOutcome judged(Path file) throws IOException {
+    return judged(file, new Ride.Findings());
+  }
+
+  private static TraceOutcome judged(Path file, Ride.Findings findings) throws IOException {
+    RuleEngine engine = Ride.engine(findings);
+    try (TraceReader reader = Traces.open(file, TraceOptions.of(Ride.BOOK))) {
+      TraceSummary summary = reader.readTo(engine, Progress.NONE);
+      assertThat(summary.diagnostics()).isEmpty();
+      return engine.finish(summary.end().orElseThrow());
+    }
+  }
+
+  private static ReplayResult replay(TestBroker broker, Pace pace, InputSource day, long stopDelay, EventSink judge, Path file)
+      throws IOException {
+    TopicBindings bindings = TopicBindings.byName(Ride.BOOK, "ride");
+    Bench.putUpMarker(broker, "bench-1");
+    Station station = new Station(Ride.BOOK, bindings, out -> new RelayLogic(out, stopDelay), pace, CLOCK);
+    ConnectionSettings settings = ConnectionSettings.of(broker.address(), "replay");
+    try (Bench bench = Bench.serve(station, broker, "bench-1", CLOCK);
+        BenchGuard guard = new BenchGuard(settings.withClientId("guard"), "bench-1", CLOCK, Duration.ofSeconds(5));
+        Recording recording = new Recording(RowFile.create(file), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
+      Replay replay = new Replay(Ride.BOOK, bindings, pace, Duration.ofSeconds(10), Duration.ofMillis(100), CLOCK);
+      return replay.run(settings, guard, day, judge, recording, () -> false);
+    }
+  }
+}
