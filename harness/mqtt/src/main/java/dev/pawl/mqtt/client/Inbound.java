@@ -33,6 +33,7 @@ public final class Inbound {
   private final Stamp stamp;
   private final Runnable acknowledgement;
   private long expirySeconds = NO_NUMBER;
+  private boolean withheld;
   private int signal = -1;
   private long value;
 
@@ -143,8 +144,16 @@ public final class Inbound {
     return acknowledgement != NOTHING;
   }
 
-  /** Tells the broker that the message is safe here. Until then the broker keeps it, and sends it again after a lost connection. */
-  public void acknowledge() {
+  boolean isWithheld() {
+    return withheld;
+  }
+
+  void withhold(boolean on) {
+    withheld = on;
+  }
+
+  /** Tells the broker that the message has a place here. */
+  void acknowledge() {
     acknowledgement.run();
   }
 }

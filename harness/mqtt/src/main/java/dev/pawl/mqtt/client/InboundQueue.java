@@ -9,9 +9,10 @@ import java.util.concurrent.locks.ReentrantLock;
 /**
  * The bounded hand-over from connections to the one thread that works. Putting in never waits.
  *
- * <p>A message that needs an acknowledgement always finds room: the broker stops sending at the connection's receive maximum, and no
- * message is acknowledged before it is taken out and safe. Others are dropped once the queue is full; one {@link Inbound.Kind#OVERFLOW}
- * stands at that place in the queue, so that the loss is known where it happened.
+ * <p>A message that can be acknowledged is acknowledged as soon as it has a place here: brokers send the next ones only then, and a late
+ * acknowledgement would make all arrivals late. Once the queue is full, acknowledgements are withheld until the message is taken out, so
+ * that the broker keeps the rest, and nothing is lost. Messages that cannot be acknowledged are dropped then; one
+ * {@link Inbound.Kind#OVERFLOW} stands at that place in the queue, so that the loss is known where it happened.
  */
 public final class InboundQueue {
 
@@ -21,10 +22,11 @@ public final class InboundQueue {
   private final ReentrantLock lock = new ReentrantLock();
   private final Condition filled = lock.newCondition();
   private boolean overflowing;
+  private int withheld;
   private long dropped;
   private int fullest;
 
-  /** A queue of at most {@code capacity} messages that need no acknowledgement, which times all that is put in. */
+  /** A queue with room for {@code capacity} messages, which times all that is put in. */
   public InboundQueue(int capacity, HarnessClock clock) {
     this.capacity = capacity;
     this.clock = clock;
@@ -32,32 +34,55 @@ public final class InboundQueue {
 
   /** Puts something in, or drops it and notes that; never waits for room. */
   public void put(Inbound item) {
+    if (enter(item)) {
+      item.acknowledge();
+    }
+  }
+
+  /** Whether the item is to be acknowledged now. */
+  private boolean enter(Inbound item) {
     lock.lock();
     try {
       long now = clock.now();
-      boolean droppable = item.kind() == Inbound.Kind.MESSAGE && !item.needsAcknowledgement();
-      if (droppable && items.size() >= capacity) {
-        dropped++;
-        if (!overflowing) {
-          overflowing = true;
-          Inbound overflow = Inbound.news(Inbound.Kind.OVERFLOW, "more than " + capacity + " messages waited");
-          overflow.arrivedAt(now);
-          items.add(overflow);
-        }
-      } else {
-        overflowing = overflowing && items.size() >= capacity;
-        item.arrivedAt(now);
-        items.add(item);
+      boolean full = items.size() >= capacity;
+      if (full && item.kind() == Inbound.Kind.MESSAGE && !item.needsAcknowledgement()) {
+        drop(now);
+        return false;
       }
+      overflowing = overflowing && full;
+      item.arrivedAt(now);
+      items.add(item);
       fullest = Math.max(fullest, items.size());
       filled.signal();
+      boolean withhold = item.needsAcknowledgement() && (full || withheld > 0);
+      withheld += withhold ? 1 : 0;
+      item.withhold(withhold);
+      return item.needsAcknowledgement() && !withhold;
     } finally {
       lock.unlock();
     }
   }
 
+  private void drop(long now) {
+    dropped++;
+    if (!overflowing) {
+      overflowing = true;
+      Inbound overflow = Inbound.news(Inbound.Kind.OVERFLOW, "more than " + capacity + " messages waited");
+      overflow.arrivedAt(now);
+      items.add(overflow);
+    }
+  }
+
   /** Takes the next out, waiting at most the given time; null if nothing came. */
   public Inbound take(long nanoseconds) throws InterruptedException {
+    Inbound item = leave(nanoseconds);
+    if (item != null && item.isWithheld()) {
+      item.acknowledge();
+    }
+    return item;
+  }
+
+  private Inbound leave(long nanoseconds) throws InterruptedException {
     lock.lock();
     try {
       long left = nanoseconds;
@@ -67,7 +92,9 @@ public final class InboundQueue {
         }
         left = filled.awaitNanos(left);
       }
-      return items.poll();
+      Inbound item = items.poll();
+      withheld -= item.isWithheld() ? 1 : 0;
+      return item;
     } finally {
       lock.unlock();
     }

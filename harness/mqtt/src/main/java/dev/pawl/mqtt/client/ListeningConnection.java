@@ -12,7 +12,7 @@ import org.eclipse.paho.mqttv5.common.MqttSubscription;
  * A connection that can only listen. It has no method to send a message and no will, and its socket lets none through
  * ({@link ReceiveOnlyStream}).
  *
- * <p>A message is acknowledged when its taker says that it is safe, so that the broker keeps what this side has not secured.
+ * <p>Messages are acknowledged by the {@link InboundQueue} that takes them.
  */
 public final class ListeningConnection implements Closeable {
 

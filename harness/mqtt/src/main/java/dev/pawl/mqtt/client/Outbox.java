@@ -60,6 +60,14 @@ final class Outbox {
     return letter;
   }
 
+  /** The last message that {@link #next} gave could not be sent; it is the next again. */
+  void notSent(Letter letter) {
+    if (letter.number() == lastSent) {
+      lastSent = letter.number() - 1;
+      onTheWay--;
+    }
+  }
+
   /** Takes a message out for good. */
   void acknowledged(long number, long now) {
     Letter letter = letters.remove(number);

@@ -4,8 +4,10 @@ import dev.pawl.mqtt.time.HarnessClock;
 import java.io.Closeable;
 import java.time.Duration;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.Condition;
+import java.util.concurrent.locks.LockSupport;
 import java.util.concurrent.locks.ReentrantLock;
 import java.util.function.BooleanSupplier;
 import org.eclipse.paho.mqttv5.client.IMqttToken;
@@ -18,6 +20,9 @@ import org.eclipse.paho.mqttv5.common.packet.MqttProperties;
 /**
  * A connection that sends, message by message with a permit. Every message bears the run's name and its number on its topic; one that
  * the broker has not acknowledged is sent again, with the same number, once a lost connection is up again.
+ *
+ * <p>A thread of its own calls the library, with no lock held; the library's callbacks only leave a note for it and take no lock. Both
+ * together keep clear of deadlocks between the library's locks and this class's.
  */
 public final class PublishingConnection implements Closeable {
 
@@ -33,6 +38,9 @@ public final class PublishingConnection implements Closeable {
   private final ReentrantLock lock = new ReentrantLock();
   private final Condition changed = lock.newCondition();
   private final Outbox outbox = new Outbox();
+  private final ConcurrentLinkedQueue<Answer> answers = new ConcurrentLinkedQueue<>();
+  private final Thread sender;
+  private volatile boolean closing;
   private long connectionsLost;
   private String refusal = "";
 
@@ -50,8 +58,11 @@ public final class PublishingConnection implements Closeable {
     this.clock = clock;
     this.run = run;
     will.ifPresent(w -> require(w.topic()));
-    this.link = new Link(settings, PacketRule.ANY, will, new Sender());
+    this.link = new Link(settings, PacketRule.ANY, will, new Connected());
+    this.sender = new Thread(this::work, "pawl-sender-" + settings.clientId());
+    sender.setDaemon(true);
     link.open();
+    sender.start();
   }
 
   /**
@@ -78,10 +89,10 @@ public final class PublishingConnection implements Closeable {
       awaitUntil(() -> outbox.size() < MOST_WAITING || !refusal.isEmpty());
       requireNoRefusal();
       long number = outbox.add(topic, payload, retain, time, lifeSeconds, clock.now());
-      sendWaiting();
       return number;
     } finally {
       lock.unlock();
+      LockSupport.unpark(sender);
     }
   }
 
@@ -108,8 +119,7 @@ public final class PublishingConnection implements Closeable {
     try {
       long left = patience.toNanos();
       while (outbox.size() > 0 && left > 0 && refusal.isEmpty()) {
-        left -= RETRY - changed.awaitNanos(Math.min(left, RETRY));
-        sendWaiting();
+        left = changed.awaitNanos(left);
       }
       requireNoRefusal();
       return outbox.size() == 0;
@@ -142,25 +152,72 @@ public final class PublishingConnection implements Closeable {
     }
   }
 
-  /** Sends what waits, as far as the permit and the broker's receive maximum allow. A failure shows as a lost connection; then all is sent again. */
-  private void sendWaiting() {
-    MqttAsyncClient client = link.current();
-    while (client != null && outbox.hasNext() && permit.refusal(outbox.nextTopic()).isEmpty()) {
-      Outbox.Letter letter = outbox.next();
-      MqttMessage message = new MqttMessage(letter.payload());
-      message.setQos(1);
-      message.setRetained(letter.retain());
-      MqttProperties properties = new MqttProperties();
-      properties.setUserProperties(new Stamp(run, letter.topicNumber(), letter.time()).toProperties());
-      if (letter.lifeSeconds() != Outbox.FOR_EVER) {
-        properties.setMessageExpiryInterval(letter.lifeSeconds());
+  private void work() {
+    while (!closing) {
+      takeAnswers();
+      MqttAsyncClient client = link.current();
+      Outbox.Letter letter = client == null ? null : nextLetter();
+      if (letter == null) {
+        LockSupport.parkNanos(this, RETRY);
+      } else {
+        send(client, letter);
       }
-      message.setProperties(properties);
-      try {
-        client.publish(letter.topic(), message, null, new Acknowledgement(letter));
-      } catch (MqttException e) {
-        return;
+    }
+  }
+
+  private void takeAnswers() {
+    if (answers.isEmpty()) {
+      return;
+    }
+    lock.lock();
+    try {
+      for (Answer answer = answers.poll(); answer != null; answer = answers.poll()) {
+        if (answer.code() >= FIRST_FAILURE) {
+          refusal = settings.address() + " does not allow to publish to '" + answer.letter().topic() + "' (reason code " + answer.code() + ")";
+        }
+        outbox.acknowledged(answer.letter().number(), answer.time());
       }
+      changed.signalAll();
+    } finally {
+      lock.unlock();
+    }
+  }
+
+  /** The next letter that the permit and the broker's receive maximum allow to send now; null if there is none. */
+  private Outbox.Letter nextLetter() {
+    lock.lock();
+    try {
+      return outbox.hasNext() && permit.refusal(outbox.nextTopic()).isEmpty() ? outbox.next() : null;
+    } finally {
+      lock.unlock();
+    }
+  }
+
+  /** Sends; what cannot be sent now is tried again. */
+  private void send(MqttAsyncClient client, Outbox.Letter letter) {
+    MqttMessage message = new MqttMessage(letter.payload());
+    message.setQos(1);
+    message.setRetained(letter.retain());
+    MqttProperties properties = new MqttProperties();
+    properties.setUserProperties(new Stamp(run, letter.topicNumber(), letter.time()).toProperties());
+    if (letter.lifeSeconds() != Outbox.FOR_EVER) {
+      properties.setMessageExpiryInterval(letter.lifeSeconds());
+    }
+    message.setProperties(properties);
+    try {
+      client.publish(letter.topic(), message, null, new Acknowledgement(letter));
+    } catch (MqttException e) {
+      putBack(letter);
+      LockSupport.parkNanos(this, RETRY);
+    }
+  }
+
+  private void putBack(Outbox.Letter letter) {
+    lock.lock();
+    try {
+      outbox.notSent(letter);
+    } finally {
+      lock.unlock();
     }
   }
 
@@ -211,9 +268,14 @@ public final class PublishingConnection implements Closeable {
   @Override
   public void close() {
     link.close();
+    closing = true;
+    LockSupport.unpark(sender);
   }
 
-  /** Takes the broker's answer to one message. */
+  /** The broker's answer to one message. */
+  private record Answer(Outbox.Letter letter, int code, long time) {}
+
+  /** Notes the broker's answer to one message; takes no lock. */
   private final class Acknowledgement implements MqttActionListener {
 
     private final Outbox.Letter letter;
@@ -225,17 +287,8 @@ public final class PublishingConnection implements Closeable {
     @Override
     public void onSuccess(IMqttToken token) {
       int[] codes = token.getReasonCodes();
-      lock.lock();
-      try {
-        if (codes != null && codes.length > 0 && codes[0] >= FIRST_FAILURE) {
-          refusal = settings.address() + " does not allow to publish to '" + letter.topic() + "' (reason code " + codes[0] + ")";
-        }
-        outbox.acknowledged(letter.number(), clock.now());
-        sendWaiting();
-        changed.signalAll();
-      } finally {
-        lock.unlock();
-      }
+      answers.add(new Answer(letter, codes == null || codes.length == 0 ? 0 : codes[0], clock.now()));
+      LockSupport.unpark(sender);
     }
 
     @Override
@@ -245,7 +298,7 @@ public final class PublishingConnection implements Closeable {
   }
 
   /** What is done with each connection. */
-  private final class Sender implements Link.User {
+  private final class Connected implements Link.User {
 
     @Override
     public void up(MqttAsyncClient client, int receiveMaximum) {
@@ -259,13 +312,7 @@ public final class PublishingConnection implements Closeable {
 
     @Override
     public void ready() {
-      lock.lock();
-      try {
-        sendWaiting();
-        changed.signalAll();
-      } finally {
-        lock.unlock();
-      }
+      LockSupport.unpark(sender);
     }
 
     @Override

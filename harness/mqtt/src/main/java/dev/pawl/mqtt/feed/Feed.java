@@ -12,26 +12,19 @@ import dev.pawl.mqtt.payload.ReadingTaker;
 import dev.pawl.mqtt.payload.TopicReader;
 import dev.pawl.mqtt.payload.TopicReaders;
 import dev.pawl.mqtt.sparkplug.SparkplugReader;
-import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
-import java.util.function.BooleanSupplier;
 
 /**
  * Takes what connections bring and turns it into the merged stream. All of it happens on the thread that calls {@link #step}.
- *
- * <p>A message is acknowledged only once all events that it brought have been handed on and secured, in the order in which messages came.
  */
 public final class Feed implements ReadingTaker {
 
   private static final long TICK = TimeUnit.MILLISECONDS.toNanos(5);
   private static final int BATCH = 512;
-
-  /** A message that waits to be acknowledged, and the stream time that must have passed. */
-  private record Unsecured(Inbound message, long time) {}
 
   private final InboundQueue queue;
   private final TopicReaders readers;
@@ -39,20 +32,18 @@ public final class Feed implements ReadingTaker {
   private final Merger merger;
   private final EvidenceLog evidence;
   private final FeedListener listener;
-  private final BooleanSupplier secure;
+  private final Runnable secure;
   private final Map<String, List<Integer>> topicSignals = new HashMap<>();
   private final NumberCheck numbers = new NumberCheck();
-  private final ArrayDeque<Unsecured> unsecured = new ArrayDeque<>();
   private long messages;
   private Inbound current;
-  private long latestPlaced;
 
   /**
    * A feed from the queue into the merger.
    *
-   * @param secure makes what has been handed on safe, and says whether messages may be acknowledged
+   * @param secure makes what has been handed on safe; called when all that came has been taken
    */
-  public Feed(RuleBook book, TopicBindings bindings, InboundQueue queue, Merger merger, BooleanSupplier secure,
+  public Feed(RuleBook book, TopicBindings bindings, InboundQueue queue, Merger merger, Runnable secure,
       FeedListener listener) {
     this.queue = queue;
     this.readers = new TopicReaders(book, bindings);
@@ -74,7 +65,7 @@ public final class Feed implements ReadingTaker {
       item = i < BATCH ? queue.take(0) : null;
     }
     merger.advance(queue.settledUntil());
-    acknowledge(merger.horizon());
+    secure.run();
     listener.settled(merger.horizon());
   }
 
@@ -84,14 +75,7 @@ public final class Feed implements ReadingTaker {
       take(item);
     }
     merger.drain();
-    acknowledge(Long.MAX_VALUE);
-  }
-
-  private void acknowledge(long passed) {
-    boolean safe = secure.getAsBoolean();
-    while (safe && !unsecured.isEmpty() && unsecured.peek().time() < passed) {
-      unsecured.poll().message().acknowledge();
-    }
+    secure.run();
   }
 
   private void take(Inbound item) {
@@ -122,12 +106,10 @@ public final class Feed implements ReadingTaker {
   private void message(Inbound message) {
     messages++;
     current = message;
-    latestPlaced = Long.MIN_VALUE;
     if (isFresh(message)) {
       read(message);
       listener.taken(message);
     }
-    unsecured.add(new Unsecured(message, latestPlaced));
   }
 
   /** Follows the numbers of harness messages; a repetition is left out. */
@@ -177,18 +159,17 @@ public final class Feed implements ReadingTaker {
       merger.unknown(signal, current.arrival());
       return;
     }
-    latestPlaced = Math.max(latestPlaced, place(signal, value, stated));
+    place(signal, value, stated);
   }
 
-  private long place(int signal, long value, long stated) {
-    if (current.retained()) {
-      return merger.arrived(signal, value, current.arrival());
+  private void place(int signal, long value, long stated) {
+    if (!current.retained() && current.stamp().isTimed()) {
+      merger.stamped(signal, value, current.stamp().time(), current.arrival());
+    } else if (!current.retained() && stated != NO_TIME) {
+      merger.stated(signal, value, stated, current.arrival());
+    } else {
+      merger.arrived(signal, value, current.arrival());
     }
-    if (current.stamp().isTimed()) {
-      return merger.stamped(signal, value, current.stamp().time(), current.arrival());
-    }
-    return stated == NO_TIME ? merger.arrived(signal, value, current.arrival())
-        : merger.stated(signal, value, stated, current.arrival());
   }
 
   @Override

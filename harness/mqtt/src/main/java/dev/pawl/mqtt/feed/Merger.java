@@ -33,35 +33,23 @@ public final class Merger {
     Arrays.fill(present, EventSink.UNKNOWN);
   }
 
-  /**
-   * Takes a value that states no time.
-   *
-   * @return the stream time it was given
-   */
-  public long arrived(int signal, long value, long arrival) {
-    return place(timeline.ofArrival(arrival), signal, value);
+  /** Takes a value that states no time. */
+  public void arrived(int signal, long value, long arrival) {
+    place(timeline.ofArrival(arrival), signal, value);
   }
 
-  /**
-   * Takes a value that states its time.
-   *
-   * @return the stream time it was given
-   */
-  public long stated(int signal, long value, long stated, long arrival) {
-    return place(timeline.ofStated(stated, arrival), signal, value);
+  /** Takes a value that states its time. */
+  public void stated(int signal, long value, long stated, long arrival) {
+    place(timeline.ofStated(stated, arrival), signal, value);
   }
 
-  /**
-   * Takes a value whose message bears the time of the trace that is played.
-   *
-   * @return the stream time it was given
-   */
-  public long stamped(int signal, long value, long stamp, long arrival) {
-    return place(timeline.ofStamp(stamp, arrival), signal, value);
+  /** Takes a value whose message bears the time of the trace that is played. */
+  public void stamped(int signal, long value, long stamp, long arrival) {
+    place(timeline.ofStamp(stamp, arrival), signal, value);
   }
 
   /** Takes a value at a stream time. */
-  public long place(long time, int signal, long value) {
+  public void place(long time, int signal, long value) {
     long placed = time;
     if (time < horizon) {
       evidence.note(Anomaly.LATE, time, signal, "a value came " + (horizon - time) / 1_000_000 + " ms later than the window waits");
@@ -69,7 +57,6 @@ public final class Merger {
     }
     present[signal] = value;
     window.add(placed, signal, value);
-    return placed;
   }
 
   /** One signal is not known from now on, if it was. */

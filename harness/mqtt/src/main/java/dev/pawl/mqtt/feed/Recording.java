@@ -12,7 +12,7 @@ import java.util.Optional;
 
 /**
  * The merged stream as a trace file. If the medium fails, the file keeps every whole row that was written and ends there, recording stops
- * for good, and the reason is kept: nothing after it may be acknowledged as recorded.
+ * for good, and the reason and the number of events that came too late for it are kept.
  */
 public final class Recording implements Closeable {
 
@@ -21,6 +21,7 @@ public final class Recording implements Closeable {
   private String failure = "";
   private long rows;
   private long securedRows;
+  private long missed;
 
   /** A recording into the file; its header is written at once. */
   public Recording(RowFile file, List<Signal> signals, TimeScale scale) {
@@ -37,15 +38,13 @@ public final class Recording implements Closeable {
       } catch (UncheckedIOException e) {
         fail(e.getCause());
       }
+    } else {
+      missed++;
     }
   }
 
-  /**
-   * Hands all rows to the file system.
-   *
-   * @return whether everything so far is there
-   */
-  public boolean secure() {
+  /** Hands all rows to the file system. */
+  public void secure() {
     if (failure.isEmpty() && (rows > securedRows || rows == 0)) {
       try {
         writer.flush();
@@ -54,12 +53,17 @@ public final class Recording implements Closeable {
         fail(e.getCause());
       }
     }
-    return failure.isEmpty();
   }
 
   private void fail(IOException cause) {
+    missed += rows - securedRows;
     failure = cause.getMessage() == null ? cause.getClass().getSimpleName() : cause.getMessage();
     file.cutToWholeRows();
+  }
+
+  /** Events that came after recording had ended. */
+  public long missed() {
+    return missed;
   }
 
   /** Why recording ended early; empty if it did not. */

@@ -72,10 +72,7 @@ public final class BenchGuard implements PublishPermit, Closeable {
 
   private void take(Inbound item) {
     switch (item.kind()) {
-      case MESSAGE -> {
-        item.acknowledge();
-        marker(item);
-      }
+      case MESSAGE -> marker(item);
       case LOST -> {
         connectionLost = true;
         shut("the connection that watches the bench marker was lost");

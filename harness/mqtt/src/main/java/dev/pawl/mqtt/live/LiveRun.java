@@ -38,7 +38,7 @@ public final class LiveRun {
    *
    * @param judge takes the merged stream; its {@link RecordedStream} lines are those of the recording
    * @param recording where to record, if anywhere
-   * @param recordingIsTheJob whether listening ends, and nothing more is acknowledged, when recording fails
+   * @param recordingIsTheJob whether listening ends when recording fails
    * @param listener told of what happens, on the thread that runs the session
    */
   public LiveRun(RuleBook book, TopicBindings bindings, LiveOptions options, EventSink judge, Optional<Recording> recording,
@@ -52,7 +52,7 @@ public final class LiveRun {
     this.timeline = new SenderTimeline(window, options.jump().toNanos(), this::clockJumped);
     this.stream = new RecordedStream(recording, judge);
     this.merger = new Merger(book.signals().size(), timeline, evidence, stream);
-    this.feed = new Feed(book, bindings, queue, merger, this::secure, listener);
+    this.feed = new Feed(book, bindings, queue, merger, () -> recording.ifPresent(Recording::secure), listener);
   }
 
   private static boolean statesTimes(TopicBindings bindings) {
@@ -64,11 +64,6 @@ public final class LiveRun {
     String what = "it went " + (timeline.lastJump() > 0 ? "forward" : "back") + " by " + Math.abs(timeline.lastJump()) / 1_000_000 + " ms";
     evidence.noteForAll(Anomaly.CLOCK_JUMP, merger.horizon(), what);
     merger.allUnknownAtHorizon();
-  }
-
-  private boolean secure() {
-    boolean safe = recording.map(Recording::secure).orElse(true);
-    return safe || !recordingIsTheJob;
   }
 
   /**

@@ -54,6 +54,12 @@ final class Answers implements FeedListener {
     return connections;
   }
 
+  /** What has come so far, for a message. */
+  synchronized String state() {
+    return last.number() == 0 ? "nothing has come from there" : "the last answer was to step " + last.number() + "; of "
+        + last.sent() + " outputs that it counts, " + (taken + takenBeforeGap) + " have come";
+  }
+
   /**
    * Waits for the answer to a step, and for all outputs that it counts; after a gap those that were lost in it are not waited for.
    *

@@ -203,8 +203,8 @@ final class Player implements EventSink {
     while (!answers.await(step.number(), RETRY_MILLISECONDS)) {
       check();
       if (clock.now() > deadline) {
-        throw new PlayStopped("no bench side answers the hand-shake on " + HandShake.DONE_TOPIC
-            + "; start it before the replay, or choose another pace");
+        throw new PlayStopped("no bench side answers step " + step.number() + " on " + HandShake.DONE_TOPIC + " (" + answers.state()
+            + "); start it before the replay, or choose another pace");
       }
       publish(HandShake.STEP_TOPIC, new HandShake(step.number(), inputsSent).bytes(), time);
     }

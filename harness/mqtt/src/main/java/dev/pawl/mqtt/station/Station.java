@@ -81,7 +81,6 @@ public final class Station {
       while (!stop.getAsBoolean()) {
         Inbound item = queue.take(TICK);
         if (item != null) {
-          item.acknowledge();
           serving.take(item);
         }
         serving.tick(queue.settledUntil());

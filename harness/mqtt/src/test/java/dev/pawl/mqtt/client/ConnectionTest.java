@@ -3,10 +3,10 @@ package dev.pawl.mqtt.client;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
-import dev.pawl.mqtt.support.Embedded;
 import dev.pawl.mqtt.support.Foreign;
 import dev.pawl.mqtt.support.Mosquitto;
 import dev.pawl.mqtt.support.TestBroker;
+import dev.pawl.mqtt.support.TestBrokers;
 import dev.pawl.mqtt.time.HarnessClock;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
@@ -34,8 +34,7 @@ class ConnectionTest {
 
   @BeforeAll
   static void startBrokers() {
-    BROKERS.add(new Embedded());
-    BROKERS.add(Mosquitto.start(folder));
+    BROKERS.addAll(TestBrokers.start(folder));
   }
 
   @AfterAll
@@ -75,7 +74,6 @@ class ConnectionTest {
       assertThat(message.payload()).asString().isEqualTo("on");
       assertThat(message.stamp()).isEqualTo(new Stamp("run-7", 1, 1234));
       assertThat(message.retained()).isFalse();
-      message.acknowledge();
     }
   }
 
@@ -88,7 +86,6 @@ class ConnectionTest {
       try (ListeningConnection listening = new ListeningConnection(settings(broker, "l2"), List.of("kept/x"), queue)) {
         Inbound old = message(queue);
         assertThat(old.retained()).isTrue();
-        old.acknowledge();
         foreign.send("kept/x", "2", 1, true);
         Inbound live = message(queue);
         assertThat(live.payload()).asString().isEqualTo("2");
@@ -105,7 +102,7 @@ class ConnectionTest {
         PublishingConnection sending = new PublishingConnection(settings(broker, "p3"), "run", Optional.empty(), ALL, CLOCK)) {
       sending.publish("k/1", new byte[] {'1'}, false, Inbound.NO_NUMBER);
       assertThat(sending.awaitAcknowledged(Duration.ofSeconds(10))).isTrue();
-      message(queue).acknowledge();
+      message(queue);
       broker.kill();
       Inbound lost = queue.take(20, TimeUnit.SECONDS);
       assertThat(lost.kind()).isEqualTo(Inbound.Kind.LOST);
@@ -137,8 +134,7 @@ class ConnectionTest {
       for (int i = 1; i <= count; i++) {
         Inbound message = message(queue);
         assertThat(message.stamp().sequence()).isEqualTo(i);
-        message.acknowledge();
-      }
+        }
       assertThat(queue.dropped()).isZero();
     }
   }

@@ -13,11 +13,10 @@ import dev.pawl.mqtt.feed.RowFile;
 import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.mqtt.station.Station;
 import dev.pawl.mqtt.support.Bench;
-import dev.pawl.mqtt.support.Embedded;
-import dev.pawl.mqtt.support.Mosquitto;
 import dev.pawl.mqtt.support.RelayLogic;
 import dev.pawl.mqtt.support.Ride;
 import dev.pawl.mqtt.support.TestBroker;
+import dev.pawl.mqtt.support.TestBrokers;
 import dev.pawl.mqtt.time.HarnessClock;
 import dev.pawl.trace.TraceOptions;
 import dev.pawl.trace.TraceReader;
@@ -46,8 +45,7 @@ class ReplayTest {
 
   @BeforeAll
   static void startBrokers() {
-    BROKERS.add(new Embedded());
-    BROKERS.add(Mosquitto.start(folder));
+    BROKERS.addAll(TestBrokers.start(folder));
   }
 
   @AfterAll

@@ -16,6 +16,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
 import org.awaitility.Awaitility;
 
 /** Debian's broker as a process on a free loopback port, and its command-line clients. */
@@ -32,6 +33,13 @@ public final class Mosquitto implements TestBroker {
     this.folder = folder;
     this.port = port;
     this.secure = secure;
+  }
+
+  /** Whether the broker and its clients are on this machine; {@code .ci/run} installs them. */
+  public static boolean isInstalled() {
+    boolean broker = Stream.of("/usr/sbin/mosquitto", "/usr/bin/mosquitto", "/usr/local/sbin/mosquitto").anyMatch(p -> Files.isExecutable(Path.of(p)));
+    boolean clients = Stream.of("/usr/bin/mosquitto_pub", "/usr/local/bin/mosquitto_pub").anyMatch(p -> Files.isExecutable(Path.of(p)));
+    return broker && clients;
   }
 
   /** Starts it open to all on loopback, with further lines of configuration. */
