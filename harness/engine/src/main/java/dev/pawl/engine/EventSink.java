@@ -3,8 +3,11 @@ package dev.pawl.engine;
 /** Where events go: a file reader, a broker, a simulation and a fuzzer are all just callers of it. */
 public interface EventSink {
 
-  /** The engine value that means "not known", for booleans, enumerations and numbers alike. */
-  long UNKNOWN = Long.MIN_VALUE;
+  /**
+   * The engine value that means "not known", for booleans, enumerations and numbers alike: the bits of not-a-number, so that no number,
+   * {@code -0.0} included, can be taken for it.
+   */
+  long UNKNOWN = 0x7ff8_0000_0000_0000L;
 
   /**
    * Takes one event. Events must come in order of time; those of one time form one instant.

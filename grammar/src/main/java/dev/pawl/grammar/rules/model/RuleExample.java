@@ -42,7 +42,7 @@ public record RuleExample(String title, int rule, Expected expected, Optional<Do
   }
 
   /** The value of an event that makes its signal unknown. */
-  public static final long UNKNOWN = Long.MIN_VALUE;
+  public static final long UNKNOWN = 0x7ff8_0000_0000_0000L;
 
   /**
    * One event.
