@@ -1,6 +1,7 @@
 package dev.pawl.logic.conformance;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.data.Offset.offset;
 
 import dev.pawl.grammar.logic.model.Operation;
 import dev.pawl.logic.LogicOptions;
@@ -46,7 +47,7 @@ class StandardFunctionsTest {
   })
   void numbers(String type, String expression, String value) {
     assertThat(Double.parseDouble(Evaluation.of(type, expression))).isCloseTo(Double.parseDouble(value),
-        org.assertj.core.data.Offset.offset(1e-15 * Math.max(1, Math.abs(Double.parseDouble(value)))));
+        offset(1e-15 * Math.max(1, Math.abs(Double.parseDouble(value)))));
   }
 
   @ParameterizedTest
