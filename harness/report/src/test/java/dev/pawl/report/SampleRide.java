@@ -47,7 +47,8 @@ public final class SampleRide {
 
   public static RuleBook book() {
     return new RuleBook("Sample", 10 * MS, List.of(bool(ESTOP, "estop_chain"), bool(LIFT_RUN, "lift_run"), speed(), mode(),
-        bool(BASE_FLAG, "base_flag"), bool(CREST_FLAG, "crest_flag")), List.of(lift()), List.of(stop(), speedLimit(), dispatch(), idle(), reset()));
+        bool(BASE_FLAG, "base_flag"), bool(CREST_FLAG, "crest_flag")), List.of(lift()), List.of(stop(), speedLimit(),
+        dispatch(), idle(), reset()));
   }
 
   private static Signal bool(int index, String name) {
@@ -80,7 +81,8 @@ public final class SampleRide {
   }
 
   private static Rule speedLimit() {
-    BoolExpr required = new BoolExpr.Compare(Comparison.AT_MOST, new NumExpr.Signal(LIFT_SPEED), new NumExpr.Constant(6 * 0.44704), 0);
+    BoolExpr required = new BoolExpr.Compare(Comparison.AT_MOST, new NumExpr.Signal(LIFT_SPEED),
+        new NumExpr.Constant(6 * 0.44704), 0);
     return new Rule(1, "LIFT-02", "Lift speed stays below its limit", Rule.Severity.MAJOR, "sample sheet, 3.2", false,
         new Rule.Always(required, false, Optional.empty(), Optional.empty()), 10 * MS, "always lift_speed <= 6 mph", at(18));
   }
@@ -107,7 +109,9 @@ public final class SampleRide {
         "never lift_run", at(36));
   }
 
-  /** What the listener is told: three broken obligations of STOP-01, the first answered late, and two miscounts of the lift zone. */
+  /**
+   * What the listener is told: three broken obligations of STOP-01, the first answered late, and two miscounts of the lift zone.
+   */
   public static FindingCollector findings(int keep) {
     FindingCollector collector = new FindingCollector(book(), keep);
     for (int i = 0; i < 3; i++) {
@@ -136,10 +140,12 @@ public final class SampleRide {
 
   public static TraceOutcome outcome() {
     return new TraceOutcome(0, 900_000 * MS, 12_345, 2, List.of(
-        new RuleOutcome(0, new Obligations(11, 3, 0, 0, 0, 0, 0), Optional.of(new Margin(-0.25, "s", 724_200 * MS, 723_450 * MS, false))),
+        new RuleOutcome(0, new Obligations(11, 3, 0, 0, 0, 0, 0), Optional.of(new Margin(-0.25, "s", 724_200 * MS, 723_450 * MS,
+        false))),
         new RuleOutcome(1, new Obligations(1, 0, 0, 0, 0, 0, 0), Optional.of(new Margin(0.44704, "m/s", 41_000 * MS, 0, false))),
         new RuleOutcome(2, new Obligations(0, 0, 0, 0, 0, 0, 4), Optional.empty()),
-        new RuleOutcome(3, new Obligations(6, 0, 1, 0, 0, 2, 0), Optional.of(new Margin(1.25, "s", 80_000 * MS, 78_250 * MS, true))),
+        new RuleOutcome(3, new Obligations(6, 0, 1, 0, 0, 2, 0), Optional.of(new Margin(1.25, "s", 80_000 * MS, 78_250 * MS,
+        true))),
         new RuleOutcome(4, new Obligations(1, 0, 0, 0, 0, 0, 0), Optional.empty())),
         List.of(new ZoneOutcome(0, 14, 16, 2, 0, 1)));
   }

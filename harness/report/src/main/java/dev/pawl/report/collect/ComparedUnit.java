@@ -18,7 +18,8 @@ record ComparedUnit(String unit, double factor) {
     if (!siUnit.equals("s")) {
       for (BoolExpr.Compare comparison : Comparisons.of(rule)) {
         for (NumExpr side : new NumExpr[] {comparison.left(), comparison.right()}) {
-          if (side instanceof NumExpr.Signal signal && book.signals().get(signal.signal()).type() instanceof ValueType.Quantity quantity
+          if (side instanceof NumExpr.Signal signal
+              && book.signals().get(signal.signal()).type() instanceof ValueType.Quantity quantity
               && quantity.dimension().siUnit().equals(siUnit)) {
             return new ComparedUnit(quantity.unit(), quantity.factor());
           }

@@ -66,7 +66,8 @@ public final class ResultBuilder {
    * @param events events of signals, those included that no rule needed
    * @param partial whether judging stopped before the end of the trace
    */
-  public TraceResult build(TraceOutcome outcome, FindingCollector findings, Reading reading, long lines, long events, boolean partial) {
+  public TraceResult build(TraceOutcome outcome, FindingCollector findings, Reading reading, long lines, long events,
+      boolean partial) {
     List<RuleResult> rules = new ArrayList<>();
     for (RuleOutcome rule : outcome.rules()) {
       rules.add(rule(rule, findings));

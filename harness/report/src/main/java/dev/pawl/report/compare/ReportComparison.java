@@ -9,8 +9,8 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * What differs between two reports. Traces are paired by path, else by file name where only one on each side bears it, else where each
- * report has just one.
+ * What differs between two reports. Traces are paired by path, else by file name where only one on each side bears it, else
+ * where each report has just one.
  *
  * @param changes every rule of paired traces whose verdict, obligations or margin changed, or that only one report has
  * @param unchanged number of rules of paired traces that did not change

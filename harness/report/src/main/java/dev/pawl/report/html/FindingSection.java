@@ -34,11 +34,13 @@ final class FindingSection {
     html.open("div", "class", "side");
     VerdictMark.write(html, rule.verdict());
     html.element("p", rule.rule().severity().name().toLowerCase(Locale.ROOT), "class", "severity");
-    html.element("p", "Basis: " + (rule.rule().basisIsPractice() ? "common practice, no source" : rule.rule().basis()), "class", "basis");
+    html.element("p", "Basis: " + (rule.rule().basisIsPractice() ? "common practice, no source" : rule.rule().basis()), "class",
+        "basis");
     rule.margin().ifPresent(margin -> html.open("p").text("Smallest margin: ")
         .open("span", "class", "size").text(FindingWords.margin(margin)).close().end());
     html.end().open("div", "class", "main");
-    html.open("h3", "id", id + "-title").open("span", "class", "id").text(rule.rule().id()).close().text(" " + rule.rule().title()).end();
+    html.open("h3", "id", id + "-title").open("span", "class", "id").text(rule.rule().id()).close().text(" "
+        + rule.rule().title()).end();
     html.element("pre", rule.rule().text(), "class", "required");
     html.element("p", rule.rule().position().file() + ":" + rule.rule().position().line(), "class", "code place");
     html.element("p", said(rule));
@@ -49,7 +51,8 @@ final class FindingSection {
 
   private static String said(RuleResult rule) {
     String counts = "Obligations: " + FindingWords.obligations(rule) + ".";
-    return rule.verdict() == Verdict.UNDECIDED ? counts + " Undecided because: " + FindingWords.undecidedReason(rule) + "." : counts;
+    return rule.verdict() == Verdict.UNDECIDED ? counts + " Undecided because: " + FindingWords.undecidedReason(rule) + "."
+        : counts;
   }
 
   private void findings(RuleResult rule, List<FindingResult> kept, long total) {
@@ -77,7 +80,8 @@ final class FindingSection {
     html.open("p").text(Character.toUpperCase(sentence.charAt(0)) + sentence.substring(1) + ".").end();
     finding.picture().ifPresent(picture -> {
       html.open("figure");
-      new TimingPicture(html, picture, Moments.of(rule.rule(), finding), finding.evidence()).write(rule.rule().id() + ": " + sentence);
+      new TimingPicture(html, picture, Moments.of(rule.rule(), finding), finding.evidence()).write(rule.rule().id() + ": "
+          + sentence);
       html.end();
     });
     evidence(html, finding.evidence(), trace.timeBase());

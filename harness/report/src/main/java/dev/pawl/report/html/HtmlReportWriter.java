@@ -53,7 +53,8 @@ public final class HtmlReportWriter {
     }
     inputs(report);
     html.open("footer");
-    html.element("p", "Written by pawl " + report.version() + (report.created().isEmpty() ? "" : " at " + report.created()) + ".");
+    html.element("p", "Written by pawl " + report.version() + (report.created().isEmpty() ? "" : " at " + report.created())
+        + ".");
     html.end();
     html.open("script").own(script).end();
     html.end().end();
@@ -130,7 +131,8 @@ public final class HtmlReportWriter {
     html.open("tbody");
     for (Input input : report.inputs()) {
       html.open("tr").element("td", input.path(), "class", "code").element("td", input.role().label())
-          .element("td", ValueText.count(input.bytes()), "class", "number").element("td", input.sha256(), "class", "code hash").end();
+          .element("td", ValueText.count(input.bytes()), "class", "number").element("td", input.sha256(), "class",
+          "code hash").end();
     }
     html.close().close().close().end();
   }

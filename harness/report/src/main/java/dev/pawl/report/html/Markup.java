@@ -72,7 +72,8 @@ final class Markup {
         case '&' -> out.append("&amp;");
         case '"' -> out.append("&quot;");
         case '\'' -> out.append("&#39;");
-        default -> out.append(Character.isISOControl(c) && c != '\n' || Character.isSurrogate(c) && !paired(text, i) ? '\uFFFD' : c);
+        default -> out.append(Character.isISOControl(c) && c != '\n' || Character.isSurrogate(c) && !paired(text, i) ? '\uFFFD'
+            : c);
       }
     }
   }

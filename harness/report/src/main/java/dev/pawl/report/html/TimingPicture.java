@@ -39,7 +39,8 @@ final class TimingPicture {
       height += rowHeight(track);
     }
     double bottom = height;
-    svg.open("svg", "class", "timing", "viewBox", "0 0 " + number(LEFT + PLOT + RIGHT_ROOM) + " " + number(bottom + 26), "role", "img",
+    svg.open("svg", "class", "timing", "viewBox", "0 0 " + number(LEFT + PLOT + RIGHT_ROOM) + " " + number(bottom + 26), "role",
+        "img",
         "aria-label", description + ". The values are in the table below.");
     allowed(top, bottom);
     double y = top;
@@ -67,8 +68,10 @@ final class TimingPicture {
 
   private void row(Picture.Track track, double y) {
     double height = rowHeight(track);
-    svg.lone("line", "class", "rowline", "x1", "0", "x2", number(axis.right()), "y1", number(y + height), "y2", number(y + height));
-    String name = track.signal().length() > LONGEST_NAME ? track.signal().substring(0, LONGEST_NAME - 1) + "\u2026" : track.signal();
+    svg.lone("line", "class", "rowline", "x1", "0", "x2", number(axis.right()), "y1", number(y + height), "y2", number(y
+        + height));
+    String name = track.signal().length() > LONGEST_NAME ? track.signal().substring(0, LONGEST_NAME - 1) + "\u2026"
+        : track.signal();
     svg.open("text", "class", "name", "x", "0", "y", number(y + (track.shape() == Picture.Shape.NUMBER ? 20 : height - 10)));
     svg.element("title", track.signal()).text(name).close();
     TrackDrawing drawing = new TrackDrawing(svg, axis, track, y + 6, height - 12);
@@ -81,7 +84,8 @@ final class TimingPicture {
       }
     }
     if (track.cut()) {
-      svg.element("text", "more changes than can be drawn", "class", "cut", "x", number(axis.right()), "y", number(y + 11), "text-anchor", "end");
+      svg.element("text", "more changes than can be drawn", "class", "cut", "x", number(axis.right()), "y", number(y + 11),
+          "text-anchor", "end");
     }
     for (EvidenceResult event : evidence) {
       if (event.signal().equals(track.signal()) && axis.holds(event.time())) {
@@ -114,7 +118,8 @@ final class TimingPicture {
     for (long tick : axis.ticks(moments.origin())) {
       String x = number(axis.x(tick));
       svg.lone("line", "class", "tick", "x1", x, "x2", x, "y1", number(bottom), "y2", number(bottom + 5));
-      svg.element("text", TimeAxis.label(tick, moments.origin()), "class", "time", "x", x, "y", number(bottom + 18), "text-anchor", "middle");
+      svg.element("text", TimeAxis.label(tick, moments.origin()), "class", "time", "x", x, "y", number(bottom + 18),
+          "text-anchor", "middle");
     }
   }
 

@@ -2,7 +2,9 @@ package dev.pawl.report.html;
 
 import dev.pawl.report.model.Picture;
 
-/** One signal drawn into its row: a step line, as the signal keeps each value until its next change; hatched where it is unknown. */
+/**
+ * One signal drawn into its row: a step line, as the signal keeps each value until its next change; hatched where it is unknown.
+ */
 final class TrackDrawing {
 
   private static final double LEAST_LABELLED = 34;
@@ -126,7 +128,8 @@ final class TrackDrawing {
         svg.open("rect", "class", "band", "x", TimingPicture.number(x), "y", TimingPicture.number(top), "width",
             TimingPicture.number(end - x), "height", TimingPicture.number(height)).element("title", name).close();
         if (end - x > Math.max(LEAST_LABELLED, name.length() * 7)) {
-          svg.element("text", name, "class", "member", "x", TimingPicture.number(x + 5), "y", TimingPicture.number(top + height - 5));
+          svg.element("text", name, "class", "member", "x", TimingPicture.number(x + 5), "y", TimingPicture.number(top
+              + height - 5));
         }
       }
     }
@@ -149,7 +152,8 @@ final class TrackDrawing {
     svg.lone("line", "class", "unknown", "x1", TimingPicture.number(x), "x2", TimingPicture.number(end), "y1",
         TimingPicture.number(middle), "y2", TimingPicture.number(middle));
     if (end - x > 60) {
-      svg.element("text", "unknown", "class", "member faint", "x", TimingPicture.number(x + 5), "y", TimingPicture.number(middle + 13));
+      svg.element("text", "unknown", "class", "member faint", "x", TimingPicture.number(x + 5), "y",
+          TimingPicture.number(middle + 13));
     }
   }
 }

@@ -4,7 +4,8 @@ import dev.pawl.engine.Verdict;
 import dev.pawl.report.words.FindingWords;
 
 /**
- * The mark of a verdict: a ratchet tooth, and the word. Whole: held. Split: broken. Half filled: undecided. Dashed outline: not exercised.
+ * The mark of a verdict: a ratchet tooth, and the word. Whole: held. Split: broken. Half filled: undecided. Dashed outline: not
+ * exercised.
  * The word always stands beside it, so that neither shape nor colour has to be told apart.
  */
 final class VerdictMark {
@@ -20,7 +21,8 @@ final class VerdictMark {
       case HELD -> html.lone("path", "class", "fill", "d", TOOTH);
       case BROKEN -> html.lone("path", "class", "fill", "d", "M0 17.5 L8.5 17.5 L7 13.5 L4 13.5 Z")
           .lone("path", "class", "fill", "d", "M11.5 15 L18 15 L18 0 L7.5 10.6 L10.4 11.4 Z");
-      case UNDECIDED -> html.lone("path", "class", "line", "d", TOOTH).lone("path", "class", "fill", "d", "M10 16 L16 16 L16 2 L10 9 Z");
+      case UNDECIDED -> html.lone("path", "class", "line", "d", TOOTH).lone("path", "class", "fill", "d",
+          "M10 16 L16 16 L16 2 L10 9 Z");
       case NOT_EXERCISED -> html.lone("path", "class", "line dashed", "d", TOOTH);
     }
     html.close().text(FindingWords.verdict(verdict)).close();

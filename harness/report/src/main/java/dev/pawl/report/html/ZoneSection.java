@@ -23,7 +23,8 @@ final class ZoneSection {
     if (trace.zones().isEmpty()) {
       return;
     }
-    html.element("h3", "Zones, as counted from their own flags").open("div", "class", "wide").open("table", "class", "zones").open("thead").open("tr");
+    html.element("h3", "Zones, as counted from their own flags").open("div", "class", "wide").open("table", "class",
+        "zones").open("thead").open("tr");
     html.element("th", "Zone", "scope", "col");
     for (String column : new String[] {"Holds", "Counted in", "Counted out"}) {
       html.element("th", column, "scope", "col", "class", "number");
@@ -43,7 +44,8 @@ final class ZoneSection {
     String inside = zone.least() == zone.most() ? Integer.toString(zone.least())
         : "between " + zone.least() + " and " + zone.most() + ", not proven";
     html.open("tr").open("th", "scope", "row", "class", "code").text(zone.name()).close();
-    html.element("td", Integer.toString(zone.holds()), "class", "number").element("td", ValueText.count(zone.entered()), "class", "number");
+    html.element("td", Integer.toString(zone.holds()), "class", "number").element("td", ValueText.count(zone.entered()),
+        "class", "number");
     html.element("td", ValueText.count(zone.left()), "class", "number").element("td", inside);
     html.element("td", zone.findingCount() == 0 ? "none" : ValueText.count(zone.findingCount())).end();
   }
@@ -59,14 +61,16 @@ final class ZoneSection {
       html.element("h4", "At " + TimeText.at(trace.timeBase(), finding.time()) + " " + sentence);
       finding.picture().ifPresent(picture -> {
         html.open("figure");
-        new TimingPicture(html, picture, Moments.at(finding.time()), finding.evidence()).write("zone " + zone.name() + ": " + sentence);
+        new TimingPicture(html, picture, Moments.at(finding.time()), finding.evidence()).write("zone " + zone.name() + ": "
+            + sentence);
         html.end();
       });
       FindingSection.evidence(html, finding.evidence(), trace.timeBase());
       html.end();
     }
     if (zone.findingCount() > zone.findings().size()) {
-      html.element("p", ValueText.count(zone.findingCount() - zone.findings().size()) + " more are counted, but not kept in this report.",
+      html.element("p", ValueText.count(zone.findingCount() - zone.findings().size())
+          + " more are counted, but not kept in this report.",
           "class", "notice");
     }
     html.close().end();

@@ -16,7 +16,8 @@ import java.io.IOException;
 import java.io.Writer;
 
 /**
- * Writes a report as JUnit XML. A broken rule is a failure with its evidence; a rule that was not exercised or is undecided is skipped
+ * Writes a report as JUnit XML. A broken rule is a failure with its evidence; a rule that was not exercised or is undecided is
+ * skipped
  * with a message, never passed; a trace that could not be read is an error.
  */
 public final class JunitReportWriter {

@@ -38,7 +38,9 @@ public record EvidenceResult(Evidence.Moment moment, long time, String signal, S
     return place.substring(Math.max(place.lastIndexOf('/'), place.lastIndexOf('\\')) + 1);
   }
 
-  /** {@code file:line} of the program where a program gave the value, else of the trace, or the file alone where there is no line. */
+  /**
+   * {@code file:line} of the program where a program gave the value, else of the trace, or the file alone where there is no line.
+   */
   public String place() {
     if (writtenBy.isPresent()) {
       return writtenBy.get().file() + ":" + writtenBy.get().line();

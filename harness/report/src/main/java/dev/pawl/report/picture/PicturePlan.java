@@ -110,7 +110,8 @@ final class PicturePlan {
   private List<Signal> signals(List<EvidenceResult> evidence, Scenery scenery) {
     Set<Integer> indexes = new LinkedHashSet<>();
     for (EvidenceResult event : evidence) {
-      book.signals().stream().filter(signal -> signal.name().equals(event.signal())).forEach(signal -> indexes.add(signal.index()));
+      book.signals().stream().filter(signal -> signal.name().equals(event.signal())).forEach(signal ->
+          indexes.add(signal.index()));
     }
     indexes.addAll(scenery.signals());
     return indexes.stream().limit(MOST_TRACKS).map(book.signals()::get).toList();
@@ -153,7 +154,8 @@ final class PicturePlan {
   }
 
   private List<FindingResult> drawn(List<FindingResult> findings) {
-    return findings.stream().map(finding -> windows.containsKey(finding) ? finding.withPicture(windows.get(finding).picture()) : finding)
+    return findings.stream().map(finding -> windows.containsKey(finding) ? finding.withPicture(windows.get(finding).picture())
+        : finding)
         .toList();
   }
 }

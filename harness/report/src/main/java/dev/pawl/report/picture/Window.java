@@ -100,7 +100,8 @@ final class Window {
       double[] limits = Arrays.stream(bounds.get(track)).map(bound -> ValueText.written(quantity, bound)).toArray();
       return new Picture.Track(signal.name(), Picture.Shape.NUMBER, quantity.unit(), List.of(), kept, shown, limits, cut[track]);
     } else if (signal.type() instanceof ValueType.Enumeration enumeration) {
-      return new Picture.Track(signal.name(), Picture.Shape.NAMES, "", enumeration.names(), kept, shown, new double[0], cut[track]);
+      return new Picture.Track(signal.name(), Picture.Shape.NAMES, "", enumeration.names(), kept, shown, new double[0],
+          cut[track]);
     }
     return new Picture.Track(signal.name(), Picture.Shape.SWITCH, "", List.of(), kept, shown, new double[0], cut[track]);
   }

@@ -34,7 +34,8 @@ public final class ComparisonText {
     comparison.onlyAfter().forEach(trace -> page.labelled("only after", trace));
     page.blank();
     long newlyBroken = changes.stream().filter(RuleChange::newlyBroken).count();
-    page.line(style.strong(changes.size() + (changes.size() == 1 ? " rule" : " rules") + " changed, ") + newlyBroken + " newly broken, "
+    page.line(style.strong(changes.size() + (changes.size() == 1 ? " rule" : " rules") + " changed, ") + newlyBroken
+        + " newly broken, "
         + comparison.unchanged() + " unchanged");
     return page.toString();
   }
@@ -49,10 +50,12 @@ public final class ComparisonText {
       page.labelled("verdict", verdict(change.before()) + " -> " + verdict(change.after()));
     }
     if (change.obligationsChanged()) {
-      page.labelled("obligations", obligations(change.before().orElseThrow().obligations(), change.after().orElseThrow().obligations()));
+      page.labelled("obligations", obligations(change.before().orElseThrow().obligations(),
+          change.after().orElseThrow().obligations()));
     }
     if (change.marginChanged()) {
-      page.labelled("margin", margin(change.before().orElseThrow().margin()) + " -> " + margin(change.after().orElseThrow().margin()));
+      page.labelled("margin", margin(change.before().orElseThrow().margin()) + " -> "
+          + margin(change.after().orElseThrow().margin()));
     }
   }
 

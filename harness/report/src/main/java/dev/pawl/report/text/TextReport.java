@@ -129,7 +129,8 @@ public final class TextReport {
   private void broken(RuleResult rule, TimeBase base) {
     page.blank();
     heading(rule);
-    page.labelled("required", rule.rule().text() + "  (" + rule.rule().position().file() + ":" + rule.rule().position().line() + ")");
+    page.labelled("required", rule.rule().text() + "  (" + rule.rule().position().file() + ":" + rule.rule().position().line()
+        + ")");
     page.labelled("obligations", FindingWords.obligations(rule));
     int shown = Math.min(findings, rule.broken().size());
     for (FindingResult finding : rule.broken().subList(0, shown)) {
@@ -167,7 +168,8 @@ public final class TextReport {
     String label = "because";
     for (EvidenceResult event : events) {
       String value = Page.pad(event.signal() + " = " + event.value(), Math.min(signals, 40));
-      page.labelled(label, event.wasLogged() ? value + "  since " + Page.pad(TimeText.at(base, event.time()), times) + "  " + event.shortPlace()
+      page.labelled(label, event.wasLogged() ? value + "  since " + Page.pad(TimeText.at(base, event.time()), times) + "  "
+          + event.shortPlace()
           : value + "  never logged by then");
       event.writtenBy().ifPresent(place -> page.labelled("", "  " + place.text()));
       label = "";
@@ -195,7 +197,8 @@ public final class TextReport {
       return;
     }
     page.blank();
-    page.line("  " + style.verdict(Verdict.NOT_EXERCISED, "NOT EXERCISED") + "  these rules never came into play; the trace shows "
+    page.line("  " + style.verdict(Verdict.NOT_EXERCISED, "NOT EXERCISED")
+        + "  these rules never came into play; the trace shows "
         + "nothing about them");
     for (RuleResult rule : rules) {
       long unknown = rule.obligations().unknownTriggers();
@@ -235,7 +238,8 @@ public final class TextReport {
     page.line("  " + style.strong("Margins, smallest first"));
     for (RuleResult rule : rules) {
       MarginResult margin = rule.margin().get();
-      page.labelled(rule.rule().id(), width(rules), Page.pad(FindingWords.margin(margin), 16) + "  at " + TimeText.at(trace.timeBase(), margin.time())
+      page.labelled(rule.rule().id(), width(rules), Page.pad(FindingWords.margin(margin), 16) + "  at "
+          + TimeText.at(trace.timeBase(), margin.time())
           + (margin.trigger() != margin.time() ? ", triggered " + TimeText.at(trace.timeBase(), margin.trigger()) : ""));
     }
   }
@@ -250,7 +254,8 @@ public final class TextReport {
         continue;
       }
       page.blank();
-      page.line("  " + style.strong("ZONE " + Page.safe(zone.name())) + "  its count cannot be right, " + times(zone.findingCount()));
+      page.line("  " + style.strong("ZONE " + Page.safe(zone.name())) + "  its count cannot be right, "
+          + times(zone.findingCount()));
       page.labelled("may mean", "a missed or chattering sensor, a roll-back, or trains too close");
       int shown = Math.min(findings, zone.findings().size());
       for (ZoneResult.Tracking finding : zone.findings().subList(0, shown)) {

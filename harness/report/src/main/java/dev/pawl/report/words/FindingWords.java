@@ -69,7 +69,8 @@ public final class FindingWords {
 
   /** A margin such as {@code 430 ms}, {@code -0.2 m/s} or {@code at most 1.2 s}. */
   public static String margin(MarginResult margin) {
-    String size = margin.isTime() ? TimeText.duration(Math.round(margin.value() * 1e9)) : ValueText.withUnit(margin.value(), margin.unit());
+    String size = margin.isTime() ? TimeText.duration(Math.round(margin.value() * 1e9)) : ValueText.withUnit(margin.value(),
+        margin.unit());
     return margin.atMost() ? "at most " + size : size;
   }
 
@@ -82,7 +83,8 @@ public final class FindingWords {
     add(parts, rule.obligations().borderline(), "borderline");
     add(parts, rule.obligations().unknown(), "unknown");
     add(parts, rule.obligations().cancelled(), "cancelled");
-    add(parts, rule.obligations().unknownTriggers(), rule.obligations().unknownTriggers() == 1 ? "unknown trigger" : "unknown triggers");
+    add(parts, rule.obligations().unknownTriggers(), rule.obligations().unknownTriggers() == 1 ? "unknown trigger"
+        : "unknown triggers");
     return parts.isEmpty() ? "never triggered" : String.join(", ", parts);
   }
 

@@ -41,7 +41,9 @@ public final class ValueText {
     return unit.isEmpty() ? number(value) : number(value) + " " + unit;
   }
 
-  /** At most nine significant digits, without trailing zeros, and without an exponent unless the number is very large or small. */
+  /**
+   * At most nine significant digits, without trailing zeros, and without an exponent unless the number is very large or small.
+   */
   public static String number(double value) {
     if (Double.isNaN(value) || Double.isInfinite(value)) {
       return Double.isNaN(value) ? "unknown" : value > 0 ? "infinite" : "-infinite";

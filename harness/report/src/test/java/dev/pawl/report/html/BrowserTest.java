@@ -33,7 +33,8 @@ class BrowserTest {
   void aHostileNameRunsNoScript() throws Exception {
     String hostile = "x</td></script><script>document.title='taken'</script><img src=x onerror=\"document.title='taken'\">";
     TraceResult trace = SampleRide.trace();
-    TraceResult named = new TraceResult(hostile, trace.timeBase(), 0, trace.end(), 1, 1, 0, false, trace.reading(), trace.rules(), trace.zones());
+    TraceResult named = new TraceResult(hostile, trace.timeBase(), 0, trace.end(), 1, 1, 0, false, trace.reading(),
+        trace.rules(), trace.zones());
     String page = opened(new Report("1", "", false, hostile, List.of(), List.of(named)));
     assertThat(page).doesNotContain("<title>taken</title>").doesNotContain("<img").contains("<form class=\"filter\">");
   }

@@ -91,18 +91,22 @@ class HtmlReportWriterTest {
   }
 
   private static Report hostile() {
-    Rule rule = new Rule(0, HOSTILE, HOSTILE, Rule.Severity.MINOR, HOSTILE, false, SampleRide.book().rules().get(0).duty(), 0, HOSTILE,
+    Rule rule = new Rule(0, HOSTILE, HOSTILE, Rule.Severity.MINOR, HOSTILE, false, SampleRide.book().rules().get(0).duty(), 0,
+        HOSTILE,
         SampleRide.book().rules().get(0).position());
     EvidenceResult evidence = new EvidenceResult(Evidence.Moment.BREAK, 5, HOSTILE, HOSTILE, HOSTILE, 3);
     Picture picture = new Picture(0, 10, List.of(
-        new Picture.Track(HOSTILE, Picture.Shape.NAMES, HOSTILE, List.of(HOSTILE), new long[] {0}, new double[] {0}, new double[0], true),
-        new Picture.Track(HOSTILE, Picture.Shape.NUMBER, HOSTILE, List.of(), new long[] {0}, new double[] {1}, new double[] {2}, false)));
+        new Picture.Track(HOSTILE, Picture.Shape.NAMES, HOSTILE, List.of(HOSTILE), new long[] {0}, new double[] {0},
+        new double[0], true),
+        new Picture.Track(HOSTILE, Picture.Shape.NUMBER, HOSTILE, List.of(), new long[] {0}, new double[] {1}, new double[] {2},
+        false)));
     FindingResult finding = new FindingResult(Finding.Kind.NO_RESPONSE, 1, 5, false, OptionalLong.of(5), OptionalLong.empty(),
         List.of(evidence), Optional.of(picture));
     RuleResult result = new RuleResult(rule, new Obligations(0, 1, 0, 0, 0, 0, 0), Optional.empty(), List.of(finding), List.of());
     ZoneResult zone = new ZoneResult(HOSTILE, 1, 0, 0, 0, 0, 0, List.of());
     TraceResult trace = new TraceResult(HOSTILE, TimeBase.START, 0, 10, 1, 1, 0, true,
-        new Reading(List.of(new Reading.Counter(HOSTILE, 1)), List.of(new Reading.Problem(1, HOSTILE)), 1, HOSTILE), List.of(result),
+        new Reading(List.of(new Reading.Counter(HOSTILE, 1)), List.of(new Reading.Problem(1, HOSTILE)), 1, HOSTILE),
+        List.of(result),
         List.of(zone));
     return new Report("1", HOSTILE, true, HOSTILE, List.of(new Input(Input.Role.TRACE, HOSTILE, 1, "")), List.of(trace));
   }

@@ -18,7 +18,8 @@ class JsonReportReaderTest {
     return Stream.of(
         Arguments.of("", "a.json: not a report of pawl; expected a report.json that 'pawl check --out' wrote"),
         Arguments.of("[1, 2]", "a.json: not a report of pawl; expected a report.json that 'pawl check --out' wrote"),
-        Arguments.of("{\"format\":\"other\"}", "a.json: not a report of pawl; expected a report.json that 'pawl check --out' wrote"),
+        Arguments.of("{\"format\":\"other\"}",
+        "a.json: not a report of pawl; expected a report.json that 'pawl check --out' wrote"),
         Arguments.of("{\"format\":7}", "a.json: format is not as expected; expected a text"),
         Arguments.of("{\"format\":\"pawl-report\",\"formatVersion\":2}",
             "a.json: report version 2 is not known; this pawl reads version 1"),

@@ -57,11 +57,14 @@ class JunitReportWriterTest {
     TraceResult trace = SampleRide.trace();
     RuleResult rule = trace.rules().get(0);
     FindingResult finding = rule.broken().get(0);
-    List<EvidenceResult> evidence = List.of(new EvidenceResult(finding.evidence().get(0).moment(), 0, hostile, hostile, hostile, 0));
+    List<EvidenceResult> evidence = List.of(new EvidenceResult(finding.evidence().get(0).moment(), 0, hostile, hostile, hostile,
+        0));
     List<RuleResult> rules = new ArrayList<>(trace.rules());
-    rules.set(0, new RuleResult(rule.rule(), rule.obligations(), rule.margin(), List.of(new FindingResult(finding.kind(), 0, 0, false,
+    rules.set(0, new RuleResult(rule.rule(), rule.obligations(), rule.margin(), List.of(new FindingResult(finding.kind(), 0, 0,
+        false,
         finding.deadline(), finding.lateResponse(), evidence, finding.picture())), List.of()));
-    Document document = parse(SampleRide.report(new TraceResult(hostile, trace.timeBase(), 0, 0, 0, 0, 0, false, Reading.CLEAN, rules,
+    Document document = parse(SampleRide.report(new TraceResult(hostile, trace.timeBase(), 0, 0, 0, 0, 0, false, Reading.CLEAN,
+        rules,
         List.of())));
     assertThat(document.getElementsByTagName("x").getLength()).isZero();
     assertThat(caseOf(document, "STOP-01").getTextContent()).contains("]]></failure><x a='\"&\uFFFD\uFFFD = ");

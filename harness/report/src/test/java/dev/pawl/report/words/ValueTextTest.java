@@ -16,7 +16,8 @@ class ValueTextTest {
     ValueType celsius = new ValueType.Quantity("degC", new Dimension(0, 0, 0, 0, 1, 0), 1, 273.15);
     assertThat(ValueText.of(mph, Double.doubleToRawLongBits(6 * 0.44704))).isEqualTo("6 mph");
     assertThat(ValueText.of(celsius, Double.doubleToRawLongBits(293.15))).isEqualTo("20 degC");
-    assertThat(ValueText.of(new ValueType.Quantity("", Dimension.NONE, 1, 0), Double.doubleToRawLongBits(0.1 + 0.2))).isEqualTo("0.3");
+    assertThat(ValueText.of(new ValueType.Quantity("", Dimension.NONE, 1, 0), Double.doubleToRawLongBits(0.1
+        + 0.2))).isEqualTo("0.3");
     assertThat(ValueText.of(new ValueType.Enumeration("", List.of("OFF", "AUTO")), 1)).isEqualTo("AUTO");
     assertThat(ValueText.of(new ValueType.Bool(), 0)).isEqualTo("false");
     assertThat(ValueText.of(mph, EventSink.UNKNOWN)).isEqualTo("unknown");
