@@ -5,24 +5,42 @@ import dev.pawl.grammar.source.Source;
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.Token;
 
-/** Positions of tokens and of what the parser made of them, in one source. */
+/**
+ * Positions of tokens and of what the parser made of them, in one source. ANTLR counts code points; positions count UTF-16 units,
+ * which differ behind the rare character beyond the first plane.
+ */
 final class Places {
 
   private final Source source;
 
+  /** UTF-16 index of each code point, and of the end; null where both counts are the same. */
+  private final int[] offsets;
+
   Places(Source source) {
     this.source = source;
+    String text = source.text();
+    int points = text.codePointCount(0, text.length());
+    this.offsets = points == text.length() ? null : offsets(text, points);
+  }
+
+  private static int[] offsets(String text, int points) {
+    int[] offsets = new int[points + 1];
+    int offset = 0;
+    for (int point = 0; point < points; point++) {
+      offsets[point] = offset;
+      offset += Character.charCount(text.codePointAt(offset));
+    }
+    offsets[points] = offset;
+    return offsets;
   }
 
   Position of(Token token) {
-    int length = Math.max(1, token.getStopIndex() - token.getStartIndex() + 1);
-    return new Position(source.name(), token.getLine(), token.getCharPositionInLine() + 1, length);
+    return at(token, start(token), Math.max(1, end(token) - start(token)));
   }
 
   /** The place just behind a token. */
   Position behind(Token token) {
-    int column = token.getCharPositionInLine() + 1 + token.getStopIndex() - token.getStartIndex() + 1;
-    return new Position(source.name(), token.getLine(), column, 1);
+    return at(token, end(token), 1);
   }
 
   Position of(ParserRuleContext context) {
@@ -32,17 +50,36 @@ final class Places {
   /** From one token to another, as far as the first line goes. */
   Position between(Token first, Token last) {
     Token stop = last == null || last.getStopIndex() < first.getStartIndex() ? first : last;
-    int lineEnd = endOfLine(first.getStopIndex(), stop.getStopIndex());
-    return new Position(source.name(), first.getLine(), first.getCharPositionInLine() + 1,
-        Math.max(1, lineEnd - first.getStartIndex() + 1));
+    int start = start(first);
+    return at(first, start, Math.max(1, endOfLine(end(first), end(stop)) - start));
   }
 
-  /** Index of the last character that is neither blank nor behind {@code stop} on the line of {@code from}. */
+  /** UTF-16 index of a token's first character. */
+  private int start(Token token) {
+    return offset(token.getStartIndex());
+  }
+
+  /** UTF-16 index just behind a token. */
+  private int end(Token token) {
+    return offset(Math.max(token.getStartIndex(), token.getStopIndex() + 1));
+  }
+
+  private int offset(int point) {
+    return offsets == null ? point : offsets[Math.min(point, offsets.length - 1)];
+  }
+
+  private Position at(Token token, int index, int length) {
+    int column = offsets == null ? token.getCharPositionInLine() + index - start(token)
+        : index - source.text().lastIndexOf('\n', start(token) - 1) - 1;
+    return new Position(source.name(), token.getLine(), column + 1, length);
+  }
+
+  /** The end of what stands before {@code stop} on the line that goes on at {@code from}, without blanks. */
   private int endOfLine(int from, int stop) {
     String text = source.text();
-    int lineBreak = text.indexOf('\n', Math.min(from, text.length()));
-    int end = lineBreak < 0 || lineBreak > stop ? stop : lineBreak - 1;
-    while (end > from && end < text.length() && Character.isWhitespace(text.charAt(end))) {
+    int lineBreak = text.indexOf('\n', from);
+    int end = lineBreak < 0 || lineBreak > stop ? stop : lineBreak;
+    while (end > from && Character.isWhitespace(text.charAt(end - 1))) {
       end--;
     }
     return end;
