@@ -5,6 +5,8 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.plant.demo.RideLoop;
 import dev.pawl.plant.layout.LayoutException;
 import dev.pawl.report.model.Reading;
+import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.words.TimeText;
 import dev.pawl.trace.intake.Progress;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -81,7 +83,15 @@ record RideCourse(Path ride, String scenario, RuleBook book) implements Course {
         return scan % LOOK_EVERY != 0 || progress.reached(0, scan);
       });
       boolean whole = last[0] + 1 == loop.scans();
-      return new Played(true, last[0] + 1, loop.events(), OptionalLong.of(end), !whole, false, List.of(), Reading.CLEAN);
+      return new Played(true, last[0] + 1, loop.events(), OptionalLong.of(end), !whole, false, List.of(), collisions());
+    }
+
+    private Reading collisions() {
+      if (loop.collisions() == 0) {
+        return Reading.CLEAN;
+      }
+      return new Reading(List.of(new Reading.Counter("time(s) that one simulated train ran into another, first at "
+          + TimeText.at(TimeBase.EPOCH, loop.firstCollision()), loop.collisions())), List.of(), 0, "");
     }
 
     @Override

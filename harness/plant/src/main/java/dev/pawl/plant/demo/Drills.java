@@ -4,6 +4,7 @@ import dev.pawl.plant.demo.Scenario.Act;
 import dev.pawl.plant.demo.Scenario.Trouble;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /**
  * Scenarios that tempt a controller to do what it must not: the interlocks, stops and holds of an ordinary day are there without ever being
@@ -18,8 +19,39 @@ final class Drills {
   private Drills() {}
 
   static List<Scenario> all() {
-    return List.of(new Drills().deskMistakes(), new Drills().slackChain(), new Drills().stopDuringDispatch(),
+    return List.of(new Drills().trial(), new Drills().deskMistakes(), new Drills().slackChain(), new Drills().stopDuringDispatch(),
         new Drills().stopBeforeMidcourse(), new Drills().tailOverFlag());
+  }
+
+  /** An operator's bad ten minutes. The dispatch at 100 s comes while the train before is on the lift, the others meet what is said below. */
+  private Scenario trial() {
+    hold(149.5, 151, Tag.GATES_CLOSED, 0);                // a gate is opened as the buttons are pressed
+    hold(164.5, 166, Tag.RESTRAINTS_LOCKED, 0);
+    hold(179.88, 181, Tag.DISPATCH_LEFT, 1);              // the second hand comes 720 ms after the first
+    act(179.88, Tag.DISPATCH_RIGHT, 0);
+    hold(180.6, 181, Tag.DISPATCH_RIGHT, 1);
+    hold(179, 182, Tag.GATES_CLOSED, 1);
+    hold(179, 182, Tag.RESTRAINTS_LOCKED, 1);
+    act(190, Tag.MODE, OperatingMode.MANUAL.ordinal());   // a dispatch in manual; back to automatic without a start
+    act(200, Tag.MODE, OperatingMode.AUTOMATIC.ordinal());
+    press(204, Tag.LIFT_START_BUTTON);
+    hold(210, 220, Tag.BRAKE_AIR, 80);
+    act(262, Tag.ESTOP_CHAIN, 0);                         // with a train on the lift
+    press(272, Tag.LIFT_START_BUTTON);
+    act(282, Tag.ESTOP_CHAIN, 1);
+    press(284, Tag.LIFT_START_BUTTON);                    // before the reset, as is the dispatch at 286 s
+    press(290, Tag.RESET_BUTTON);
+    press(296, Tag.LIFT_START_BUTTON);
+    act(400, Tag.CHAIN_HEALTHY, 0);
+    act(400.2, Tag.CHAIN_HEALTHY, 1);
+    press(406, Tag.RESET_BUTTON);
+    press(410, Tag.LIFT_START_BUTTON);
+    act(470, Tag.ESTOP_CHAIN, 0);
+    act(480, Tag.ESTOP_CHAIN, 1);
+    press(486, Tag.RESET_BUTTON);
+    press(494, Tag.LIFT_START_BUTTON);                    // well after the reset
+    return scenario("trial", "Everything that a controller must refuse is tried", 560,
+        IntStream.of(60, 100, 150, 165, 180, 195, 215, 232, 286, 340, 440).mapToObj(Drills::scan).toList(), Trouble.NONE);
   }
 
   /** Each interlock of the dispatch is asked alone, all others being satisfied; then starts and a dispatch after a stop without a reset. */

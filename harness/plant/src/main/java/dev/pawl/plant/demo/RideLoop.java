@@ -21,6 +21,8 @@ public final class RideLoop implements EventSink {
 
   private static final long SCAN = Math.round(BlockController.SCAN * 1e9);
   private static final long START = TraceLog.START.getEpochSecond() * 1_000_000_000L;
+  /** Scans between looks at the gaps between trains; none moves more than 3 m in that time. */
+  private static final int GAP_EVERY = 10;
   private static final Tag[] INPUTS = Arrays.copyOfRange(Tag.all(), 0, Tag.LIFT_RUN.ordinal());
   private static final Tag[] OUTPUTS = Arrays.copyOfRange(Tag.all(), Tag.LIFT_RUN.ordinal(), Tag.all().length);
 
@@ -31,6 +33,9 @@ public final class RideLoop implements EventSink {
   private final ValueType[] types;
   private final double[] told = new double[INPUTS.length];
   private long events;
+  private boolean touching;
+  private long collisions;
+  private long firstCollision;
 
   private RideLoop(Scenario scenario, RideLayout layout, RuleBook book) {
     this.scenario = scenario;
@@ -114,8 +119,19 @@ public final class RideLoop implements EventSink {
       controls.advanceTo(time);
       day.move(scan);
       tell(controls, time, scan == 0);
+      if (scan % GAP_EVERY == 0) {
+        look(time);
+      }
     }
     return time;
+  }
+
+  private void look(long time) {
+    boolean touch = day.smallestGap() <= 0;
+    if (touch && !touching && collisions++ == 0) {
+      firstCollision = time;
+    }
+    touching = touch;
   }
 
   private void tell(EventSink controls, long time, boolean first) {
@@ -131,6 +147,16 @@ public final class RideLoop implements EventSink {
 
   private static long engineValue(ValueType type, double value) {
     return type instanceof ValueType.Quantity unit ? Double.doubleToRawLongBits(value * unit.factor() + unit.offset()) : (long) value;
+  }
+
+  /** How often one train ran into another. */
+  public long collisions() {
+    return collisions;
+  }
+
+  /** When that happened first, nanoseconds since 1970; of no meaning where it never did. */
+  public long firstCollision() {
+    return firstCollision;
   }
 
   /** How many events it told so far. */
