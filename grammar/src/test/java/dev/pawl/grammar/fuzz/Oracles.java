@@ -17,9 +17,9 @@ import java.util.List;
 import java.util.stream.Stream;
 
 /**
- * What must hold of any text at all. A text may be wrong in every way, but then diagnostics say so: whatever is thrown is a fault, and so is
- * a broken promise, which these methods throw an {@link AssertionError} for. They use no assertion library, as it would cost more than the
- * compilers do.
+ * What must hold of any text at all. A text may be wrong in every way, but then diagnostics say so: whatever is thrown is a
+ * fault, and so is a broken promise, for which these methods throw an {@link AssertionError}. They use no assertion library, as
+ * it would cost more than the compilers do.
  */
 final class Oracles {
 
@@ -72,8 +72,9 @@ final class Oracles {
     long lines = source.text().chars().filter(character -> character == '\n').count() + 1;
     for (Diagnostic diagnostic : diagnostics) {
       int line = diagnostic.position().line();
-      expect(diagnostic.position().file().equals(source.name()) && line >= 1 && line <= lines && diagnostic.position().column() >= 1
-          && diagnostic.position().length() >= 1, "not a place in the text: " + diagnostic);
+      boolean within = diagnostic.position().file().equals(source.name()) && line >= 1 && line <= lines;
+      expect(within && diagnostic.position().column() >= 1 && diagnostic.position().length() >= 1,
+          "not a place in the text: " + diagnostic);
       expect(!diagnostic.message().isBlank(), "nothing said at " + diagnostic.position());
     }
     String rendered = new DiagnosticRenderer(List.of(source)).render(diagnostics);
