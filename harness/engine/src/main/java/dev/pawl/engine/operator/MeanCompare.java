@@ -52,8 +52,9 @@ public final class MeanCompare extends BoolNode {
       graph.wake(this, current != current ? Moments.FOREVER : Moments.later(lastUnknown, span + 1));
       return become(Truth.U);
     }
-    graph.wake(this, nextChange(moment));
-    return become(Numbers.truth(comparison, mean(moment), bound.value, tolerance));
+    double mean = mean(moment);
+    graph.wake(this, nextChange(moment, mean));
+    return become(Numbers.truth(comparison, mean, bound.value, tolerance));
   }
 
   private void followOperand(long moment) {
@@ -110,21 +111,21 @@ public final class MeanCompare extends BoolNode {
     return (clipped > 0 ? whole - first * clipped : whole) / (moment - from);
   }
 
-  private long nextChange(long moment) {
+  private long nextChange(long moment, double mean) {
     if (past.isEmpty() || bound.value != bound.value) {
       return Moments.FOREVER;
     }
     long full = Moments.later(graph.start(), span);
     long edge = moment < full ? full : Moments.later(endOf(0), span);
-    int now = side(moment);
-    if (edge == Moments.FOREVER || side(edge) == now) {
+    int now = side(mean);
+    if (edge == Moments.FOREVER || side(mean(edge)) == now) {
       return edge;
     }
     long same = moment;
     long other = edge;
     while (other - same > 1) {
       long middle = same + (other - same) / 2;
-      if (side(middle) == now) {
+      if (side(mean(middle)) == now) {
         same = middle;
       } else {
         other = middle;
@@ -133,9 +134,9 @@ public final class MeanCompare extends BoolNode {
     return other;
   }
 
-  /** On which side of the bound, and within which tolerance, the mean is: never decreases as the mean rises. */
-  private int side(long moment) {
-    double above = mean(moment) - bound.value;
+  /** On which side of the bound, and within which tolerance, a mean is: never decreases as the mean rises. */
+  private int side(double mean) {
+    double above = mean - bound.value;
     if (above == 0) {
       return 0;
     }
