@@ -29,7 +29,7 @@ import org.openjdk.jmh.annotations.Warmup;
 @State(Scope.Thread)
 @BenchmarkMode(Mode.AverageTime)
 @OutputTimeUnit(TimeUnit.NANOSECONDS)
-@Warmup(iterations = 3, time = 1)
+@Warmup(iterations = 4, time = 1)
 @Measurement(iterations = 3, time = 1)
 @Fork(value = 1, jvmArgsAppend = {"-Xmx512m", "-XX:+UseSerialGC"})
 public class EventPath {
