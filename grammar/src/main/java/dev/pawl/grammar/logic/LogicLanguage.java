@@ -14,9 +14,9 @@ import java.util.Optional;
 /**
  * The Structured Text language of IEC 61131-3, from text to checked program.
  *
- * <p>Each source is turned into words, a parse tree and a syntax tree ({@code parse}, {@code syntax}). Once all sources are readable, names,
- * types and constants are worked out over all of them together ({@code check}), which yields a program in which every name is an address
- * and every conversion explicit ({@code model}). Both stages report everything wrong that they find.
+ * <p>Each source is turned into words, a parse tree and a syntax tree ({@code parse}, {@code syntax}). Once all sources are
+ * readable, names, types and constants are worked out over all of them together ({@code check}), which yields a program in which
+ * every name is an address and every conversion explicit ({@code model}). Both stages report everything wrong that they find.
  */
 public final class LogicLanguage {
 
@@ -53,7 +53,8 @@ public final class LogicLanguage {
     List<String> files = sources.stream().map(Source::name).toList();
     List<Diagnostic> sorted = new ArrayList<>(diagnostics);
     sorted.sort(Comparator.comparingInt((Diagnostic diagnostic) -> files.indexOf(diagnostic.position().file()))
-        .thenComparingInt(diagnostic -> diagnostic.position().line()).thenComparingInt(diagnostic -> diagnostic.position().column()));
+        .thenComparingInt(diagnostic -> diagnostic.position().line()).thenComparingInt(diagnostic ->
+        diagnostic.position().column()));
     if (sorted.size() > MOST_DIAGNOSTICS) {
       int more = sorted.size() - MOST_DIAGNOSTICS;
       Diagnostic last = sorted.get(MOST_DIAGNOSTICS - 1);

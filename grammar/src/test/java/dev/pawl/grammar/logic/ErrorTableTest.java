@@ -13,8 +13,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 
 /**
- * The table of wrong programs, each with the exact messages it gets: {@code errors.txt} beside this class. A case is a title after
- * {@code ====}, the program, and after {@code ----} its messages; on a difference the test shows the case as it should stand there.
+ * The table of wrong programs, each with the exact messages it gets: {@code errors.txt} beside this class. A case is a title
+ * after {@code ====}, the program, and after {@code ----} its messages; on a difference the test shows the case as it should
+ * stand there.
  */
 class ErrorTableTest {
 

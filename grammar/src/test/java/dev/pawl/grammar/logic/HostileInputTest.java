@@ -63,9 +63,12 @@ class HostileInputTest {
   void deepTypesAndMembers() {
     assertThat(onSmallStack("TYPE T : " + "ARRAY[1..2] OF ".repeat(50_000) + "INT; END_TYPE\nPROGRAM P\nEND_PROGRAM\n"))
         .contains("the expression has more than 400 operators");
-    assertThat(onSmallStack(program("i := i" + ".x".repeat(50_000) + ";"))).contains("the expression has more than 400 operators");
-    assertThat(onSmallStack(program("i := i" + "[1]".repeat(50_000) + ";"))).contains("the expression has more than 400 operators");
-    assertThat(onSmallStack(program("i := i" + "(1)".repeat(50_000) + ";"))).contains("the expression has more than 400 operators");
+    assertThat(onSmallStack(program("i := i" + ".x".repeat(50_000) + ";")))
+        .contains("the expression has more than 400 operators");
+    assertThat(onSmallStack(program("i := i" + "[1]".repeat(50_000) + ";")))
+        .contains("the expression has more than 400 operators");
+    assertThat(onSmallStack(program("i := i" + "(1)".repeat(50_000) + ";")))
+        .contains("the expression has more than 400 operators");
   }
 
   @Test

@@ -7,7 +7,10 @@ import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.ValueType;
 import java.util.Optional;
 
-/** The conversion between the engine's value of a signal and the word of a variable. A number is passed in its signal's written unit. */
+/**
+ * The conversion between the engine's value of a signal and the word of a variable. A number is passed in its signal's written
+ * unit.
+ */
 sealed interface Conversion {
 
   /** The word for an engine value that is known. */
@@ -36,7 +39,8 @@ sealed interface Conversion {
     if (variable instanceof LogicType.EnumerationType) {
       return Optional.empty();
     }
-    return stored.get().isNumber() ? Optional.of(new Scaled(stored.get(), quantity.factor(), quantity.offset())) : Optional.empty();
+    return stored.get().isNumber() ? Optional.of(new Scaled(stored.get(), quantity.factor(), quantity.offset()))
+        : Optional.empty();
   }
 
   /** What a signal of that type goes together with. */

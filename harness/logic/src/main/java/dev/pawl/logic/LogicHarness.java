@@ -9,9 +9,9 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * A program between a trace and its judge: takes the trace's events, runs the scans that fall due between them, and passes inputs at their
- * own times and outputs at the times of scans to the judge, all in order of time. A scan sees the last value of each input at or before its
- * time. The line of an event that the program causes is a {@link ProgramLine}.
+ * A program between a trace and its judge: takes the trace's events, runs the scans that fall due between them, and passes inputs
+ * at their own times and outputs at the times of scans to the judge, all in order of time. A scan sees the last value of each
+ * input at or before its time. The line of an event that the program causes is a {@link ProgramLine}.
  */
 public final class LogicHarness implements EventSink {
 

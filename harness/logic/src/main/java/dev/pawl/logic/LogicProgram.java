@@ -20,7 +20,8 @@ public record LogicProgram(CheckedProgram program, LogicOptions options, ScanCod
    * @param recorded slots whose last writing line is to be noted
    * @throws ProgramCompiler.TooLarge if the JVM has no room for a statement or unit of it
    */
-  public static LogicProgram compile(CheckedProgram program, LogicOptions options, BitSet recorded) throws ProgramCompiler.TooLarge {
+  public static LogicProgram compile(CheckedProgram program, LogicOptions options,
+      BitSet recorded) throws ProgramCompiler.TooLarge {
     return new LogicProgram(program, options, ProgramCompiler.compile(program, options.code(), recorded));
   }
 }

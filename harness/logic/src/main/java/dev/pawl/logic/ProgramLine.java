@@ -11,7 +11,9 @@ import java.util.Optional;
  */
 public record ProgramLine(String file, int line) {
 
-  /** Events that the program causes carry their line in this form: negative, so that it cannot be taken for a line of the trace. */
+  /**
+   * Events that the program causes carry their line in this form: negative, so that it cannot be taken for a line of the trace.
+   */
   static long encoded(int writer) {
     return -(long) writer;
   }

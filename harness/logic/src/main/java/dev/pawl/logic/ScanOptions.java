@@ -3,12 +3,14 @@ package dev.pawl.logic;
 import java.util.List;
 
 /**
- * When scans happen. All times in nanoseconds. The first scan is at the time of the first event; scan k is due {@code k * period} later.
+ * When scans happen. All times in nanoseconds. The first scan is at the time of the first event; scan k is due {@code k * period}
+ * later.
  *
  * @param period time from scan to scan, at least 1
  * @param jitter a scan starts late by a random time below this; less than the period; 0 for none
  * @param overrunChance probability that a scan runs long, 0 to 1
- * @param overrun how long a scan that runs long takes; scans that fall due meanwhile are skipped, as on a controller that cannot catch up
+ * @param overrun how long a scan that runs long takes; scans that fall due meanwhile are skipped, as on a controller that cannot
+ *     catch up
  * @param seed what the random times and overruns are drawn from
  * @param onError what happens after a run-time error
  * @param outages power cuts, in order of time

@@ -17,10 +17,11 @@ import java.util.Optional;
 import java.util.Set;
 
 /**
- * Which signal of a rule book is which variable of a program. They are matched by name, case ignored; other pairs can be stated. A signal
- * whose variable is an input of the program feeds it; one whose variable is not is fed by it. Input signals without a variable are passed on
- * as the trace has them: the drive's feedback, say, which no program computes. Any other signal without a variable is an error unless it is
- * stated to be taken as recorded, since what the trace says about it is not what this program does.
+ * Which signal of a rule book is which variable of a program. They are matched by name, case ignored; other pairs can be stated.
+ * A signal whose variable is an input of the program feeds it; one whose variable is not is fed by it. Input signals without a
+ * variable are passed on as the trace has them: the drive's feedback, say, which no program computes. Any other signal without a
+ * variable is an error unless it is stated to be taken as recorded, since what the trace says about it is not what this program
+ * does.
  */
 public final class SignalBinding {
 
@@ -90,17 +91,19 @@ public final class SignalBinding {
   }
 
   private static boolean isInput(Symbol symbol) {
-    return symbol.located().startsWith("%I") || symbol.role() == Variable.Role.INPUT && symbol.path().indexOf('.') == symbol.path()
-        .lastIndexOf('.');
+    return symbol.located().startsWith("%I") || symbol.role() == Variable.Role.INPUT && symbol.path()
+        .indexOf('.') == symbol.path().lastIndexOf('.');
   }
 
   private static void missing(CheckedProgram program, Signal signal, String path, boolean stated, List<Diagnostic> diagnostics) {
     List<String> names = program.symbols().values().stream().map(Symbol::path).map(SignalBinding::bare).toList();
     String hint = NearNames.suggestion(path, names);
     if (stated) {
-      diagnostics.add(Diagnostic.error(signal.position(), "the program has no variable " + path + " for the signal " + signal.name(), hint));
+      diagnostics.add(Diagnostic.error(signal.position(), "the program has no variable " + path + " for the signal "
+          + signal.name(), hint));
     } else if (signal.direction() != Signal.Direction.INPUT) {
-      diagnostics.add(Diagnostic.error(signal.position(), "the program has no variable " + signal.name() + " to give this signal", hint));
+      diagnostics.add(Diagnostic.error(signal.position(), "the program has no variable " + signal.name() + " to give this signal",
+          hint));
     } else {
       diagnostics.add(Diagnostic.warning(signal.position(), "the program has no variable " + signal.name()
           + "; the signal is taken from the trace", hint));
@@ -113,7 +116,8 @@ public final class SignalBinding {
 
   private static void unfed(CheckedProgram program, Set<Integer> bound, List<Diagnostic> diagnostics) {
     program.programs().forEach(unit -> unit.variables().stream()
-        .filter(variable -> variable.role() == Variable.Role.INPUT || variable.atInput()).forEach(variable -> unfed(variable, bound, diagnostics)));
+        .filter(variable -> variable.role() == Variable.Role.INPUT || variable.atInput())
+        .forEach(variable -> unfed(variable, bound, diagnostics)));
     program.globals().stream().filter(Variable::atInput).forEach(variable -> unfed(variable, bound, diagnostics));
   }
 

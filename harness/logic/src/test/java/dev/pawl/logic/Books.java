@@ -34,7 +34,8 @@ final class Books {
   }
 
   private Books add(String name, Direction direction, ValueType type) {
-    signals.add(new Signal(signals.size(), name, direction, type, new Position("ride.rules", signals.size() + 1, 1, name.length())));
+    signals.add(new Signal(signals.size(), name, direction, type,
+        new Position("ride.rules", signals.size() + 1, 1, name.length())));
     return this;
   }
 

@@ -47,14 +47,16 @@ class LanguageTest {
   @ParameterizedTest
   @CsvSource({"0,10", "1,20", "2,20", "5,30", "7,30", "8,40", "-4,50"})
   void caseSelects(int selector, int result) {
-    ScanMachine machine = run("s, r : INT;", "s := " + selector + "; CASE s OF 0: r := 10; 1, 2: r := 20; 5..7: r := 30; -4: r := 50;"
+    ScanMachine machine = run("s, r : INT;", "s := " + selector
+        + "; CASE s OF 0: r := 10; 1, 2: r := 20; 5..7: r := 30; -4: r := 50;"
         + " ELSE r := 40; END_CASE;");
     assertThat(machine.word("r")).isEqualTo(result);
   }
 
   @Test
   void inputsOfABlockKeepTheirValuesFromCallToCall() {
-    ScanMachine machine = TestMachine.of("FUNCTION_BLOCK B VAR_INPUT x : INT := 4; y : INT; END_VAR VAR_OUTPUT s : INT; END_VAR s := x + y;"
+    ScanMachine machine =
+        TestMachine.of("FUNCTION_BLOCK B VAR_INPUT x : INT := 4; y : INT; END_VAR VAR_OUTPUT s : INT; END_VAR s := x + y;"
         + " END_FUNCTION_BLOCK PROGRAM P VAR b1 : B := (y := 1); r1, r2, r3 : INT; END_VAR b1(s => r1); b1(x := 10, s => r2);"
         + " b1.y := 5; b1(); r3 := b1.s; END_PROGRAM");
     TestMachine.scanned(machine);
@@ -64,14 +66,19 @@ class LanguageTest {
   @Test
   void inOutParametersStandForTheCallersVariable() {
     ScanMachine machine = TestMachine.of("TYPE Pair : STRUCT a, b : INT; END_STRUCT; END_TYPE\n"
-        + "FUNCTION_BLOCK Swap VAR_IN_OUT p : Pair; END_VAR VAR h : INT; END_VAR h := p.a; p.a := p.b; p.b := h; END_FUNCTION_BLOCK\n"
-        + "FUNCTION Bump : INT VAR_IN_OUT n : INT; END_VAR VAR_INPUT by1 : INT; END_VAR n := n + by1; Bump := n * 10; END_FUNCTION\n"
-        + "FUNCTION_BLOCK Outer VAR_IN_OUT q : Pair; END_VAR VAR s : Swap; END_VAR s(p := q); q.a := q.a + 100; END_FUNCTION_BLOCK\n"
-        + "PROGRAM P VAR list : ARRAY[1..3] OF Pair := [(a := 1, b := 2), (a := 3, b := 4), (a := 5, b := 6)]; s : Swap; o : Outer;\n"
+        + "FUNCTION_BLOCK Swap VAR_IN_OUT p : Pair; END_VAR VAR h : INT; END_VAR h := p.a; p.a := p.b; p.b := h; "
+        + "END_FUNCTION_BLOCK\n"
+        + "FUNCTION Bump : INT VAR_IN_OUT n : INT; END_VAR VAR_INPUT by1 : INT; END_VAR n := n + by1; Bump := n * 10; "
+        + "END_FUNCTION\n"
+        + "FUNCTION_BLOCK Outer VAR_IN_OUT q : Pair; END_VAR VAR s : Swap; END_VAR s(p := q); q.a := q.a + 100; "
+        + "END_FUNCTION_BLOCK\n"
+        + "PROGRAM P VAR list : ARRAY[1..3] OF Pair := [(a := 1, b := 2), (a := 3, b := 4), (a := 5, b := 6)]; s : Swap; o "
+        + ": Outer;\n"
         + "i : INT := 2; x : INT := 7; y : INT; END_VAR\n"
         + "s(p := list[i]); o(q := list[3]); y := Bump(n := x, by1 := 3); y := y + Bump(list[1].b, 5); END_PROGRAM");
     TestMachine.scanned(machine);
-    assertThat(new long[] {machine.word("list[2].a"), machine.word("list[2].b"), machine.word("list[3].a"), machine.word("list[3].b"),
+    assertThat(new long[] {machine.word("list[2].a"), machine.word("list[2].b"), machine.word("list[3].a"),
+        machine.word("list[3].b"),
         machine.word("list[1].b"), machine.word("x"), machine.word("y")}).containsExactly(4, 3, 106, 5, 7, 10, 170);
   }
 
@@ -96,9 +103,11 @@ class LanguageTest {
 
   @Test
   void outputsOfFunctionsAndNegatedOutputs() {
-    ScanMachine machine = TestMachine.of("FUNCTION Divide : INT VAR_INPUT a, b : INT; END_VAR VAR_OUTPUT rest : INT; exact : BOOL; END_VAR\n"
+    ScanMachine machine =
+        TestMachine.of("FUNCTION Divide : INT VAR_INPUT a, b : INT; END_VAR VAR_OUTPUT rest : INT; exact : BOOL; END_VAR\n"
         + "Divide := a / b; rest := a MOD b; exact := rest = 0; END_FUNCTION\n"
-        + "PROGRAM P VAR q, r : INT; inexact : BOOL; END_VAR q := Divide(a := 17, b := 5, rest => r, NOT exact => inexact); END_PROGRAM");
+        + "PROGRAM P VAR q, r : INT; inexact : BOOL; END_VAR q := Divide(a := 17, b := 5, rest => r, NOT exact => inexact); "
+        + "END_PROGRAM");
     TestMachine.scanned(machine);
     assertThat(machine.word("q")).isEqualTo(3);
     assertThat(machine.word("r")).isEqualTo(2);
@@ -107,7 +116,8 @@ class LanguageTest {
 
   @Test
   void arraysOfSeveralDimensionsAndWholeCopies() {
-    ScanMachine machine = run("a, b : ARRAY[0..1, 1..3] OF INT := [1, 2, 3, 4, 5, 6]; i : INT := 1; x : INT; names : ARRAY[1..2] OF STRING[4];"
+    ScanMachine machine =
+        run("a, b : ARRAY[0..1, 1..3] OF INT := [1, 2, 3, 4, 5, 6]; i : INT := 1; x : INT; names : ARRAY[1..2] OF STRING[4];"
         + " others : ARRAY[1..2] OF STRING[4];",
         "a[i, 2] := 50; b := a; b[0, 1] := -1; x := a[0, 1] + b[1, 2] + b[i, i + 2]; names[2] := 'abcdef'; others := names;");
     assertThat(machine.word("x")).isEqualTo(1 + 50 + 6);
@@ -116,7 +126,8 @@ class LanguageTest {
 
   @Test
   void subrangesAreHeldToTheirRange() {
-    ScanMachine machine = TestMachine.of("TYPE Level : INT (0..100); END_TYPE PROGRAM P VAR l : Level; i : INT := 101; END_VAR l := 100;\n"
+    ScanMachine machine =
+        TestMachine.of("TYPE Level : INT (0..100); END_TYPE PROGRAM P VAR l : Level; i : INT := 101; END_VAR l := 100;\n"
         + "l := i;\nEND_PROGRAM");
     assertThat(machine.scan(0)).get().hasToString("test.st:2: the value 101 lies outside the subrange 0..100 (scan 1)");
     assertThat(machine.word("l")).isEqualTo(100);
@@ -138,7 +149,8 @@ class LanguageTest {
 
   @Test
   void globalsLocatedVariablesAndExternals() {
-    ScanMachine machine = TestMachine.of("VAR_GLOBAL CONSTANT limit : INT := 3; END_VAR VAR_GLOBAL total : INT; raw AT %IW2 : WORD;"
+    ScanMachine machine =
+        TestMachine.of("VAR_GLOBAL CONSTANT limit : INT := 3; END_VAR VAR_GLOBAL total : INT; raw AT %IW2 : WORD;"
         + " lamp AT %QX0.5 : BOOL; END_VAR\nPROGRAM P VAR_EXTERNAL total : INT; END_VAR VAR w : WORD; END_VAR\n"
         + "total := total + limit; w := %IW2; %QX0.5 := total > 5; END_PROGRAM\n"
         + "PROGRAM Q VAR seen : INT; END_VAR seen := total; END_PROGRAM");
@@ -160,7 +172,8 @@ class LanguageTest {
 
   @Test
   void retainedVariablesOfBlocksSurviveAWarmRestart() {
-    ScanMachine machine = TestMachine.of("FUNCTION_BLOCK B VAR RETAIN kept : INT; END_VAR VAR lost : INT; END_VAR VAR_OUTPUT k, l : INT; END_VAR"
+    ScanMachine machine =
+        TestMachine.of("FUNCTION_BLOCK B VAR RETAIN kept : INT; END_VAR VAR lost : INT; END_VAR VAR_OUTPUT k, l : INT; END_VAR"
         + " kept := kept + 1; lost := lost + 1; k := kept; l := lost; END_FUNCTION_BLOCK\n"
         + "PROGRAM P VAR b : ARRAY[1..2] OF B; END_VAR VAR RETAIN whole : B; END_VAR b[2](); whole(); END_PROGRAM");
     TestMachine.scanned(TestMachine.scanned(machine)).warmRestart();
@@ -174,7 +187,9 @@ class LanguageTest {
 
   @Test
   void theSameProgramRunsTheSameToTheBit() {
-    String text = "PROGRAM P VAR x : LREAL := 0.5; y : REAL := 0.3; h : LINT; END_VAR x := SIN(x * 3.7) + EXP(x) / 3.0; y := y * 1.1 - LREAL_TO_REAL(x);"
+    String text =
+        "PROGRAM P VAR x : LREAL := 0.5; y : REAL := 0.3; h : LINT; END_VAR x := SIN(x * 3.7) + EXP(x) / 3.0; y := y * 1.1 "
+        + "- LREAL_TO_REAL(x);"
         + " IF y > 1.0 OR y < -1.0 THEN y := y / 7.0; END_IF; h := h * 31 + LREAL_TO_LINT(x * 1.0E9); END_PROGRAM";
     ScanMachine one = TestMachine.of(text);
     ScanMachine two = TestMachine.of(text);
@@ -192,8 +207,8 @@ class LanguageTest {
   @Test
   void errorsKeepTheirLineWhenTheCodeIsHot() throws ProgramCompiler.TooLarge {
     ScanMachine machine = new ScanMachine(LogicProgram.compile(TestMachine.check(
-        "PROGRAM P VAR_INPUT d : INT := 1; END_VAR VAR n : INT; END_VAR\nn := n + 1;\nn := n / d;\nEND_PROGRAM"), LogicOptions.DEFAULT,
-        new BitSet()));
+        "PROGRAM P VAR_INPUT d : INT := 1; END_VAR VAR n : INT; END_VAR\nn := n + 1;\nn := n / d;\nEND_PROGRAM"),
+        LogicOptions.DEFAULT, new BitSet()));
     for (int scan = 0; scan < 50_000; scan++) {
       machine.scan(scan);
     }

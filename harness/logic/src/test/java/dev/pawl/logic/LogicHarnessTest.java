@@ -55,8 +55,8 @@ class LogicHarnessTest {
   void advancingRunsTheScansBeforeThatTimeOnly() {
     Replay replay = new Replay(FOLLOWER, FOLLOWED, TEN);
     replay.at(0, "button", 1).advance(10).at(10, "button", 0).end(10);
-    assertThat(replay.lines()).containsExactly("0.0 button=1 trace:2", "0.0 lamp=1 test.st:5", "10.0 advance", "10.0 button=0 trace:3",
-        "10.0 lamp=0 test.st:7");
+    assertThat(replay.lines()).containsExactly("0.0 button=1 trace:2", "0.0 lamp=1 test.st:5", "10.0 advance",
+        "10.0 button=0 trace:3", "10.0 lamp=0 test.st:7");
   }
 
   @Test
@@ -90,14 +90,15 @@ class LogicHarnessTest {
         trips := trips + 1;
         END_PROGRAM
         """;
-    Books books = new Books().input("speed", Books.MILES_PER_HOUR).input("temperature", Books.CELSIUS).input("hold", Books.SECONDS)
+    Books books = new Books().input("speed", Books.MILES_PER_HOUR).input("temperature", Books.CELSIUS)
+        .input("hold", Books.SECONDS)
         .input("wanted", Books.MODE).output("shown", Books.MODE).output("reference", Books.MILES_PER_HOUR)
         .output("waited", Books.SECONDS).internal("trips", Books.COUNT).output("index", Books.CELSIUS);
     Replay replay = new Replay(program, books, TEN);
     replay.at(0, "speed", 4 * 0.44704).at(0, "temperature", 273.15 + 21.4).at(0, "hold", 2.25).at(0, "wanted", 2).end(10);
     assertThat(replay.lines().subList(4, replay.lines().size())).containsExactly(
-        "0.0 shown=automatic test.st:6", "0.0 reference=3.57632 test.st:7", "0.0 waited=2.75 test.st:8", "0.0 trips=1.0 test.st:10",
-        "0.0 index=294.15 test.st:9", "10.0 trips=2.0 test.st:10");
+        "0.0 shown=automatic test.st:6", "0.0 reference=3.57632 test.st:7", "0.0 waited=2.75 test.st:8",
+        "0.0 trips=1.0 test.st:10", "0.0 index=294.15 test.st:9", "10.0 trips=2.0 test.st:10");
   }
 
   @Test
@@ -105,7 +106,8 @@ class LogicHarnessTest {
     String program = FOLLOWER.replace("lamp := TRUE;", "lamp := 10 / BOOL_TO_INT(NOT button) > 1;");
     Replay replay = new Replay(program, FOLLOWED, TEN);
     LogicOutcome outcome = replay.at(0, "button", 0).at(12, "button", 1).at(25, "button", 0).end(100);
-    assertThat(outcome.errors()).containsExactly(new LogicError(3, 20_000_000, new ProgramLine("test.st", 5), "division by zero"));
+    assertThat(outcome.errors()).containsExactly(new LogicError(3, 20_000_000, new ProgramLine("test.st", 5),
+        "division by zero"));
     assertThat(outcome.scans()).isEqualTo(3);
     assertThat(outcome.errors().get(0)).hasToString("test.st:5: division by zero (scan 3)");
   }
@@ -164,15 +166,18 @@ class LogicHarnessTest {
 
   @Test
   void aWarmRestartKeepsRetainedVariables() {
-    assertThat(aroundAnOutage(Restart.WARM)).containsExactly("0.0 shown=0.0 test.st:11", "0.0 fresh=0.0 -", "10.0 shown=1.0 test.st:11",
-        "10.0 fresh=1.0 test.st:9", "25.0 shown=0.0 -", "25.0 fresh=0.0 -", "100.0 shown=1.0 test.st:11", "120.0 shown=2.0 test.st:11",
-        "120.0 fresh=1.0 test.st:9");
+    assertThat(aroundAnOutage(Restart.WARM)).containsExactly("0.0 shown=0.0 test.st:11", "0.0 fresh=0.0 -",
+        "10.0 shown=1.0 test.st:11",
+        "10.0 fresh=1.0 test.st:9", "25.0 shown=0.0 -", "25.0 fresh=0.0 -", "100.0 shown=1.0 test.st:11",
+        "120.0 shown=2.0 test.st:11", "120.0 fresh=1.0 test.st:9");
   }
 
   @Test
   void aColdRestartKeepsNothing() {
-    assertThat(aroundAnOutage(Restart.COLD)).containsExactly("0.0 shown=0.0 test.st:11", "0.0 fresh=0.0 -", "10.0 shown=1.0 test.st:11",
-        "10.0 fresh=1.0 test.st:9", "25.0 shown=0.0 -", "25.0 fresh=0.0 -", "120.0 shown=1.0 test.st:11", "120.0 fresh=1.0 test.st:9");
+    assertThat(aroundAnOutage(Restart.COLD)).containsExactly("0.0 shown=0.0 test.st:11", "0.0 fresh=0.0 -",
+        "10.0 shown=1.0 test.st:11",
+        "10.0 fresh=1.0 test.st:9", "25.0 shown=0.0 -", "25.0 fresh=0.0 -", "120.0 shown=1.0 test.st:11",
+        "120.0 fresh=1.0 test.st:9");
   }
 
   private static final String TICKING = """

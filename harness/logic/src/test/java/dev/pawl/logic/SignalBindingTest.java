@@ -22,8 +22,8 @@ class SignalBindingTest {
       """;
 
   private static List<String> bind(Books books, Map<String, String> stated) {
-    return SignalBinding.bind(TestMachine.check(PROGRAM), books.book(), stated).diagnostics().stream().map(SignalBindingTest::shown)
-        .toList();
+    return SignalBinding.bind(TestMachine.check(PROGRAM), books.book(), stated).diagnostics().stream()
+        .map(SignalBindingTest::shown).toList();
   }
 
   private static String shown(Diagnostic diagnostic) {
@@ -64,10 +64,12 @@ class SignalBindingTest {
         .filteredOn(line -> line.startsWith("error")).containsExactly(
             "error ride.rules:1:1 the signal button cannot be the variable Ride.button of type BOOL"
                 + " = a number needs a REAL, LREAL or integer variable, a time also a TIME one",
-            "error ride.rules:2:1 the signal speed cannot be the variable Ride.speed of type REAL = a bool signal needs a BOOL variable",
+            "error ride.rules:2:1 the signal speed cannot be the variable Ride.speed of type REAL = a bool signal needs a "
+            + "BOOL variable",
             "error ride.rules:3:1 the signal chosen cannot be the variable Ride.chosen of type Mode"
                 + " = an enumeration needs an enumeration with the same names, or an integer variable that holds the index",
-            "error ride.rules:4:1 the signal text cannot be the variable Ride.text of type STRING = a bool signal needs a BOOL variable",
+            "error ride.rules:4:1 the signal text cannot be the variable Ride.text of type STRING = a bool signal needs a "
+            + "BOOL variable",
             "error ride.rules:5:1 the signal horn cannot be the variable horn of type BOOL"
                 + " = an enumeration needs an enumeration with the same names, or an integer variable that holds the index");
   }

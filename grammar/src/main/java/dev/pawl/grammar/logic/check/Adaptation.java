@@ -41,7 +41,8 @@ final class Adaptation {
         return fitting.get();
       }
     }
-    reports.error(operand.position(), role + " must be " + wanted.name() + ", but this is " + operand.typeName(), hint(operand, wanted));
+    reports.error(operand.position(), role + " must be " + wanted.name() + ", but this is " + operand.typeName(),
+        hint(operand, wanted));
     return anyValue(wanted);
   }
 
@@ -85,7 +86,8 @@ final class Adaptation {
   /** A number as a word of a whole-number type; out of range is reported. */
   long word(BigInteger value, Elementary type, Position position) {
     if (value.compareTo(type.least()) < 0 || value.compareTo(type.greatest()) > 0) {
-      reports.error(position, value + " does not fit " + type.name() + ", which goes from " + type.least() + " to " + type.greatest());
+      reports.error(position, value + " does not fit " + type.name() + ", which goes from " + type.least() + " to "
+          + type.greatest());
       return 0;
     }
     return value.longValue();
@@ -123,7 +125,8 @@ final class Adaptation {
       if (string.wide() != wanted.wide()) {
         return Optional.empty();
       }
-      return Optional.of(string.length() <= wanted.length() ? operand.value() : truncated(operand.value(), wanted, operand.position()));
+      return Optional.of(string.length() <= wanted.length() ? operand.value()
+          : truncated(operand.value(), wanted, operand.position()));
     }
     boolean character = operand.type() == (wanted.wide() ? Elementary.WCHAR : Elementary.CHAR);
     return character
@@ -135,8 +138,8 @@ final class Adaptation {
     if (value instanceof Value.Text text) {
       return new Value.Text(text.text().substring(0, Math.min(wanted.length(), text.text().length())), wanted);
     }
-    return new Value.Standard(Operation.TRUNCATE_TEXT, List.of(value, new Value.Constant(wanted.length(), Elementary.DINT)), wanted,
-        position);
+    return new Value.Standard(Operation.TRUNCATE_TEXT, List.of(value, new Value.Constant(wanted.length(), Elementary.DINT)),
+        wanted, position);
   }
 
   Value convert(Value value, Elementary from, Elementary to, Position position) {
@@ -146,8 +149,8 @@ final class Adaptation {
   private Value bounded(Value value, LogicType.SubrangeType subrange, Position position) {
     if (value instanceof Value.Constant constant) {
       if (constant.word() < subrange.low() || constant.word() > subrange.high()) {
-        reports.error(position, constant.word() + " does not fit " + subrange.name() + ", which goes from " + subrange.low() + " to "
-            + subrange.high());
+        reports.error(position, constant.word() + " does not fit " + subrange.name() + ", which goes from " + subrange.low()
+            + " to " + subrange.high());
       }
       return new Value.Constant(constant.word(), subrange);
     }

@@ -78,7 +78,8 @@ final class CallChecker {
       return List.of();
     }
     if (!(target.get().place().type() instanceof BlockType block)) {
-      reports.error(call.position(), "this is a variable of type " + target.get().place().type().name() + " and cannot be called");
+      reports.error(call.position(), "this is a variable of type " + target.get().place().type().name()
+          + " and cannot be called");
       return List.of();
     }
     if (target.get().barrier().endsWith("is an input")) {
@@ -122,7 +123,8 @@ final class CallChecker {
       } else if (parameter.role() == Variable.Role.IN_OUT) {
         bind(Place.fixed(parameter.offset(), Elementary.LINT), parameter, pair).ifPresent(passes::add);
       } else if (parameter.type().scalar()) {
-        inputs.add(new Value.InputValue(place, checking.expressions().value(pair.value(), parameter.type(), role(parameter, function.name()))));
+        inputs.add(new Value.InputValue(place, checking.expressions()
+            .value(pair.value(), parameter.type(), role(parameter, function.name()))));
       } else {
         input(place, parameter, pair, function.name()).ifPresent(passes::add);
       }
@@ -189,13 +191,15 @@ final class CallChecker {
   }
 
   private static boolean isParameter(Variable variable) {
-    return variable.role() == Variable.Role.INPUT || variable.role() == Variable.Role.OUTPUT || variable.role() == Variable.Role.IN_OUT;
+    return variable.role() == Variable.Role.INPUT || variable.role() == Variable.Role.OUTPUT
+        || variable.role() == Variable.Role.IN_OUT;
   }
 
   private List<Pair> positional(String owner, List<Variable> parameters, Expression.Call call) {
     List<Variable> inputs = parameters.stream().filter(parameter -> parameter.role() != Variable.Role.OUTPUT).toList();
     if (call.arguments().size() != inputs.size()) {
-      reports.error(call.position(), owner + " takes " + inputs.size() + (inputs.size() == 1 ? " argument" : " arguments") + ", here are "
+      reports.error(call.position(), owner + " takes " + inputs.size() + (inputs.size() == 1 ? " argument" : " arguments")
+          + ", here are "
           + call.arguments().size(), "it takes " + String.join(", ", inputs.stream().map(Variable::name).toList()));
       return List.of();
     }
@@ -263,7 +267,8 @@ final class CallChecker {
       return Optional.empty();
     }
     if (!target.get().barrier().isEmpty()) {
-      reports.error(pair.value().position(), target.get().barrier() + " and cannot be passed to " + parameter.name() + ", a VAR_IN_OUT");
+      reports.error(pair.value().position(), target.get().barrier() + " and cannot be passed to " + parameter.name()
+          + ", a VAR_IN_OUT");
     }
     return Optional.of(new Step.Bind(slot, target.get().place(), pair.position()));
   }
@@ -280,15 +285,16 @@ final class CallChecker {
     LogicType wanted = target.get().place().type();
     if (!parameter.type().scalar()) {
       if (!wanted.equals(parameter.type())) {
-        reports.error(pair.value().position(), role(parameter, owner) + " is " + parameter.type().name() + ", but the variable is "
-            + wanted.name());
+        reports.error(pair.value().position(), role(parameter, owner) + " is " + parameter.type().name()
+            + ", but the variable is " + wanted.name());
         return Optional.empty();
       }
       return Optional.of(new Step.Copy(target.get().place(), source, pair.position()));
     }
     Value value = new Value.Load(source);
     if (pair.negated() && parameter.type() != Elementary.BOOL) {
-      reports.error(pair.position(), "NOT needs an output of type BOOL, but " + role(parameter, owner) + " is " + parameter.type().name());
+      reports.error(pair.position(), "NOT needs an output of type BOOL, but " + role(parameter, owner) + " is "
+          + parameter.type().name());
     } else if (pair.negated()) {
       value = new Value.Complement(value, Elementary.BOOL);
     }

@@ -104,7 +104,8 @@ final class ConstantFolder {
       return new Value.Constant(Double.doubleToRawLongBits(-Double.longBitsToDouble(constant.word())), value.type());
     }
     BigInteger result = number(constant.word(), value.type()).negate();
-    boolean fits = !value.type().isInteger() || result.compareTo(value.type().least()) >= 0 && result.compareTo(value.type().greatest()) <= 0;
+    boolean fits = !value.type().isInteger() || result.compareTo(value.type().least()) >= 0
+        && result.compareTo(value.type().greatest()) <= 0;
     if (!fits || constant.word() == Long.MIN_VALUE) {
       reports.error(value.position(), "the result " + result + " does not fit " + value.type().name());
       return value;

@@ -27,7 +27,8 @@ final class Constants {
     if (operand instanceof Operand.Number number && number.whole()) {
       return OptionalLong.of(checking.adaptation().word(number.value().toBigInteger(), Elementary.LINT, number.position()));
     }
-    boolean integer = operand instanceof Operand.Typed typed && Conversions.operand(typed.type()).filter(Elementary::isInteger).isPresent();
+    boolean integer = operand instanceof Operand.Typed typed
+        && Conversions.operand(typed.type()).filter(Elementary::isInteger).isPresent();
     if (integer && ((Operand.Typed) operand).value() instanceof Value.Constant constant) {
       return OptionalLong.of(constant.word());
     }
@@ -44,7 +45,8 @@ final class Constants {
       return value;
     }
     if (!(operand instanceof Operand.Wrong)) {
-      reports.error(expression.position(), role + " must be known at compile time", "use literals and VAR CONSTANT variables only");
+      reports.error(expression.position(), role + " must be known at compile time",
+          "use literals and VAR CONSTANT variables only");
     }
     return Adaptation.anyValue(type);
   }

@@ -15,9 +15,9 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * The conversion functions, by the form of their name: {@code X_TO_Y}, {@code TO_Y}, {@code X_TRUNC_Y}, {@code TRUNC_Y}, {@code TRUNC},
- * {@code X_BCD_TO_Y}, {@code Y_TO_BCD_X}: the standard's tables 22 to 27. Durations convert to numbers of milliseconds, LTIME to
- * nanoseconds: common practice, no source.
+ * The conversion functions, by the form of their name: {@code X_TO_Y}, {@code TO_Y}, {@code X_TRUNC_Y}, {@code TRUNC_Y},
+ * {@code TRUNC}, {@code X_BCD_TO_Y}, {@code Y_TO_BCD_X}: the standard's tables 22 to 27. Durations convert to numbers of
+ * milliseconds, LTIME to nanoseconds: common practice, no source.
  */
 final class ConversionFunctions {
 
@@ -49,7 +49,8 @@ final class ConversionFunctions {
     if (truncate.matches()) {
       Optional<Elementary> to = truncate.group(2) == null ? Optional.of(Elementary.DINT) : Elementary.named(truncate.group(2));
       Optional<Elementary> from = truncate.group(1) == null ? Optional.empty() : Elementary.named(truncate.group(1));
-      boolean known = to.filter(Elementary::isInteger).isPresent() && (truncate.group(1) == null || from.filter(Elementary::isReal).isPresent());
+      boolean known = to.filter(Elementary::isInteger).isPresent()
+          && (truncate.group(1) == null || from.filter(Elementary::isReal).isPresent());
       return known ? Optional.of(truncated(name, call, from, to.get())) : Optional.empty();
     }
     if (!convert.matches()) {
@@ -95,7 +96,8 @@ final class ConversionFunctions {
     int bits = (decode ? from : to).get().bits();
     Value coded = new Value.Standard(operation, List.of(value, new Value.Constant(bits, Elementary.LINT)),
         decode ? Elementary.ULINT : to.get(), call.position());
-    return Optional.of(typed(decode ? new Value.Convert(coded, Elementary.ULINT, to.get(), false, call.position()) : coded, call.position()));
+    return Optional.of(typed(decode ? new Value.Convert(coded, Elementary.ULINT, to.get(), false, call.position()) : coded,
+        call.position()));
   }
 
   private Operand truncated(Name name, Expression.Call call, Optional<Elementary> from, Elementary to) {
@@ -106,7 +108,8 @@ final class ConversionFunctions {
       return new Operand.Wrong(call.position());
     }
     Value value = checking.adaptation().to(source.isReal() ? source : Elementary.LREAL, argument, "the argument of " + name);
-    return typed(new Value.Convert(value, source.isReal() ? source : Elementary.LREAL, to, true, call.position()), call.position());
+    return typed(new Value.Convert(value, source.isReal() ? source : Elementary.LREAL, to, true, call.position()),
+        call.position());
   }
 
   private Operand converted(Name name, Expression.Call call, Optional<LogicType> from, LogicType to) {
@@ -119,8 +122,8 @@ final class ConversionFunctions {
     }
     boolean enumeration = argument instanceof Operand.Typed typed && typed.type() instanceof LogicType.EnumerationType;
     LogicType source = enumeration ? ((Operand.Typed) argument).type().stored().orElseThrow()
-        : from.orElseGet(() -> argument instanceof Operand.Typed typed ? Conversions.operand(typed.type()).map(LogicType.class::cast)
-            .orElse(typed.type()) : Elementary.BOOL);
+        : from.orElseGet(() -> argument instanceof Operand.Typed typed ? Conversions.operand(typed.type())
+        .map(LogicType.class::cast).orElse(typed.type()) : Elementary.BOOL);
     Value value = enumeration ? ((Operand.Typed) argument).value()
         : checking.adaptation().to(from.orElse(source), argument, "the argument of " + name);
     Optional<Value> converted = convert(value, source, to, call.position());
@@ -143,7 +146,8 @@ final class ConversionFunctions {
     }
     if (from instanceof StringType source && to instanceof StringType target) {
       return Optional.of(source.wide() && !target.wide() ? standard(Operation.TEXT_TO_NARROW, target, position, value)
-          : source.wide() == target.wide() ? value : standard(Operation.TRUNCATE_TEXT, target, position, value, whole(target.length())));
+          : source.wide() == target.wide() ? value : standard(Operation.TRUNCATE_TEXT, target, position, value,
+          whole(target.length())));
     }
     return Optional.empty();
   }
@@ -226,10 +230,11 @@ final class ConversionFunctions {
     return switch (to.kind()) {
       case BOOLEAN -> Optional.of(standard(Operation.TEXT_TO_TRUTH, to, position, value));
       case SIGNED, UNSIGNED, BITS -> Optional.of(new Value.Convert(
-          standard(Operation.TEXT_TO_INTEGER, to.bits() == 64 ? to : Elementary.LINT, position, value, whole(to.isUnsigned() ? 1 : 0)),
+          standard(Operation.TEXT_TO_INTEGER, to.bits() == 64 ? to : Elementary.LINT, position, value,
+          whole(to.isUnsigned() ? 1 : 0)),
           to.bits() == 64 ? to : Elementary.LINT, to, false, position));
-      case REAL -> Optional.of(new Value.Convert(standard(Operation.TEXT_TO_REAL, Elementary.LREAL, position, value), Elementary.LREAL, to,
-          false, position));
+      case REAL -> Optional.of(new Value.Convert(standard(Operation.TEXT_TO_REAL, Elementary.LREAL, position, value),
+          Elementary.LREAL, to, false, position));
       case CHARACTER -> Optional.of(standard(Operation.TEXT_TO_CHARACTER, to, position, value));
       case DURATION, DATE, CLOCK, DATE_TIME -> Optional.empty();
     };

@@ -115,7 +115,8 @@ final class ExpressionChecker {
     if (literal.type().isEmpty()) {
       return number;
     }
-    return literalType(literal.type().get()).map(type -> typed(checking.adaptation().to(type, number, "the literal"), literal.position()))
+    return literalType(literal.type().get())
+        .map(type -> typed(checking.adaptation().to(type, number, "the literal"), literal.position()))
         .orElseGet(() -> wrong(literal.position()));
   }
 
@@ -145,8 +146,10 @@ final class ExpressionChecker {
       reports.error(literal.position(), "a " + type + " is a single character, here are " + literal.value().length());
       return wrong(literal.position());
     }
-    return character ? typed(new Value.Constant(literal.value().charAt(0), wide ? Elementary.WCHAR : Elementary.CHAR), literal.position())
-        : typed(new Value.Text(literal.value(), new LogicType.StringType(wide, Math.max(1, literal.value().length()))), literal.position());
+    return character ? typed(new Value.Constant(literal.value().charAt(0), wide ? Elementary.WCHAR : Elementary.CHAR),
+        literal.position())
+        : typed(new Value.Text(literal.value(), new LogicType.StringType(wide, Math.max(1, literal.value().length()))),
+        literal.position());
   }
 
   private Operand qualified(Expression.QualifiedName qualified) {
@@ -184,7 +187,8 @@ final class ExpressionChecker {
 
   private static Value known(Variable constant) {
     String text = constant.initial().texts()[0];
-    return text == null ? new Value.Constant(constant.initial().words()[0], constant.type()) : new Value.Text(text, constant.type());
+    return text == null ? new Value.Constant(constant.initial().words()[0], constant.type())
+        : new Value.Text(text, constant.type());
   }
 
   private Optional<Operand> member(Name name, Optional<LogicType> wanted) {
@@ -199,7 +203,8 @@ final class ExpressionChecker {
           "write " + owners.get(0).name() + "#" + name);
       return Optional.of(wrong(name.position()));
     }
-    return Optional.of(typed(new Value.Constant(chosen.get().member(name.text()).orElseThrow().value(), chosen.get()), name.position()));
+    return Optional.of(typed(new Value.Constant(chosen.get().member(name.text()).orElseThrow().value(), chosen.get()),
+        name.position()));
   }
 
   private Operand part(Expression.Part part) {

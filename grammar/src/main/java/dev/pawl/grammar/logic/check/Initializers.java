@@ -62,7 +62,8 @@ final class Initializers {
     }
     long count = written.elements().stream().mapToLong(Initializer.Repeated::count).sum();
     if (count > array.elements()) {
-      reports.error(written.position(), "there are " + count + " first values, but the array has " + array.elements() + " elements");
+      reports.error(written.position(), "there are " + count + " first values, but the array has " + array.elements()
+          + " elements");
     }
     return image;
   }

@@ -146,7 +146,8 @@ final class OperatorChecker {
   /** An exponent as LREAL, which holds every exponent that matters. */
   private Operand widened(Operand operand) {
     Elementary type = elementary(operand).orElseThrow();
-    return new Operand.Typed(checking.adaptation().convert(value(operand), type, Elementary.LREAL, operand.position()), operand.position());
+    return new Operand.Typed(checking.adaptation().convert(value(operand), type, Elementary.LREAL, operand.position()),
+        operand.position());
   }
 
   Operand compare(Value.Relation relation, String symbol, Operand left, Operand right, Position position) {
@@ -164,7 +165,8 @@ final class OperatorChecker {
       }
       if (first.type() instanceof LogicType.StringType one && second.type() instanceof LogicType.StringType other
           && one.wide() == other.wide()) {
-        Value order = new Value.Standard(Operation.COMPARE_TEXT, List.of(first.value(), second.value()), Elementary.DINT, position);
+        Value order = new Value.Standard(Operation.COMPARE_TEXT, List.of(first.value(), second.value()), Elementary.DINT,
+            position);
         return fold(new Value.Compare(relation, order, new Value.Constant(0, Elementary.DINT)), position);
       }
     }
@@ -243,9 +245,11 @@ final class OperatorChecker {
 
   private Operand mismatch(String symbol, String needed, Operand left, Operand right, Position position) {
     String hint = elementary(left).isPresent() && elementary(right).isPresent() && elementary(left).get().isNumber()
-        && elementary(right).get().isNumber() && elementary(left).get() != elementary(right).get() ? "convert one side, such as with " + elementary(right).get().name() + "_TO_"
+        && elementary(right).get().isNumber() && elementary(left).get() != elementary(right).get()
+        ? "convert one side, such as with " + elementary(right).get().name() + "_TO_"
         + elementary(left).get().name() : "";
-    reports.error(position, symbol + " needs " + needed + ", but the operands are " + left.typeName() + " and " + right.typeName(), hint);
+    reports.error(position, symbol + " needs " + needed + ", but the operands are " + left.typeName() + " and "
+        + right.typeName(), hint);
     return new Operand.Wrong(position);
   }
 }

@@ -116,7 +116,8 @@ final class PathChecker {
         && (variable.get().role() == Variable.Role.INPUT || variable.get().role() == Variable.Role.OUTPUT);
     if (!open) {
       List<String> known = block.variables().stream()
-          .filter(found -> found.role() == Variable.Role.INPUT || found.role() == Variable.Role.OUTPUT).map(Variable::name).toList();
+          .filter(found -> found.role() == Variable.Role.INPUT || found.role() == Variable.Role.OUTPUT).map(Variable::name)
+          .toList();
       String message = variable.isPresent() ? name + " of " + block.name() + " is not visible from outside"
           : block.name() + " has no input or output " + name;
       reports.error(name.position(), message, NearNames.suggestion(name.text(), known));
@@ -162,7 +163,8 @@ final class PathChecker {
       return Optional.empty();
     }
     Optional<Elementary> type = operand instanceof Operand.Typed typed ? Conversions.operand(typed.type()) : Optional.empty();
-    boolean integer = operand instanceof Operand.Number number && number.whole() || type.filter(Elementary::isInteger).isPresent();
+    boolean integer = operand instanceof Operand.Number number && number.whole()
+        || type.filter(Elementary::isInteger).isPresent();
     if (!integer) {
       reports.error(operand.position(), "an index must be an integer, but this is " + operand.typeName());
       return Optional.empty();

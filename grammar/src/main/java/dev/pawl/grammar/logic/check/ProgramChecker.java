@@ -53,7 +53,8 @@ public final class ProgramChecker {
     }
     new Recursion(reports, checked).check();
     List<Variable> globals = units.globals().variables().stream().distinct().toList();
-    return new CheckedProgram(checked, globals, SymbolTable.of(checked, globals), units.memory().image(), units.memory().retained(),
+    return new CheckedProgram(checked, globals, SymbolTable.of(checked, globals), units.memory().image(),
+        units.memory().retained(),
         sources.stream().map(CompilationUnit::file).toList());
   }
 
@@ -84,7 +85,8 @@ public final class ProgramChecker {
       reports.warning(unit.syntax().name().position(), "the function " + unit.name() + " never assigns its result",
           "assign " + unit.name() + " := value");
     }
-    return new Unit(unit.index(), unit.name(), kind, unit.block(), unit.variables(), resets, body, unit.syntax().name().position());
+    return new Unit(unit.index(), unit.name(), kind, unit.block(), unit.variables(), resets, body,
+        unit.syntax().name().position());
   }
 
   /** Functions keep nothing from call to call; temporary variables never keep anything. */

@@ -94,7 +94,8 @@ final class StatementChecker {
     }
     Place place = target.get().place();
     if (place.type().scalar()) {
-      return Optional.of(new Step.Assign(place, checking.adaptation().to(place.type(), operand, "the value"), assignment.position()));
+      return Optional.of(new Step.Assign(place, checking.adaptation().to(place.type(), operand, "the value"),
+          assignment.position()));
     }
     if (operand instanceof Operand.Whole whole && whole.place().type().equals(place.type())) {
       return Optional.of(new Step.Copy(place, whole.place(), assignment.position()));
@@ -118,7 +119,8 @@ final class StatementChecker {
       return Optional.empty();
     }
     Operand owner = new Operand.Typed(new Value.Load(target.get().place()), part.position());
-    return PartOf.check(reports, part, owner).map(found -> new Step.AssignPart(target.get().place(), found.shift(), found.type().bits(),
+    return PartOf.check(reports, part, owner)
+        .map(found -> new Step.AssignPart(target.get().place(), found.shift(), found.type().bits(),
         checking.expressions().value(assignment.value(), found.type(), "the value"), assignment.position()));
   }
 
@@ -128,7 +130,8 @@ final class StatementChecker {
     boolean countable = type instanceof LogicType.EnumerationType
         || Conversions.operand(type).filter(found -> found.isInteger() || found.isBits()).isPresent();
     if (!countable) {
-      reports.error(selector.position(), "CASE selects by an integer, a bit string or an enumeration, but this is " + selector.typeName());
+      reports.error(selector.position(), "CASE selects by an integer, a bit string or an enumeration, but this is "
+          + selector.typeName());
     }
     boolean known = countable && !(selector instanceof Operand.Wrong);
     TreeMap<Long, Step.Label> taken = new TreeMap<>();
@@ -144,13 +147,15 @@ final class StatementChecker {
     if (!known) {
       return Optional.empty();
     }
-    return Optional.of(new Step.Case(checking.adaptation().to(type, selector, "the selector"), choices, otherwise, choice.position()));
+    return Optional.of(new Step.Case(checking.adaptation().to(type, selector, "the selector"), choices, otherwise,
+        choice.position()));
   }
 
   private Optional<Step.Label> label(Statement.Label written, LogicType selector, TreeMap<Long, Step.Label> taken) {
     LogicType type = selector instanceof LogicType.SubrangeType subrange ? subrange.base() : selector;
     long low = ((Value.Constant) checking.constants().value(written.low(), type, "a case label")).word();
-    long high = written.high().map(expression -> ((Value.Constant) checking.constants().value(expression, type, "a case label")).word())
+    long high = written.high().map(expression ->
+        ((Value.Constant) checking.constants().value(expression, type, "a case label")).word())
         .orElse(low);
     Position position = written.low().position();
     if (low > high) {

@@ -38,7 +38,8 @@ final class SymbolTable {
           .forEach(inner -> add(path + "." + inner.name(), inner, inner.type(), address + inner.offset()));
     } else if (type instanceof LogicType.ArrayType array && array.bounds().size() == 1 && array.elements() <= LARGEST_ARRAY) {
       for (int i = 0; i < array.elements(); i++) {
-        add(path + "[" + (array.bounds().get(0).low() + i) + "]", variable, array.element(), address + i * array.element().size());
+        add(path + "[" + (array.bounds().get(0).low() + i) + "]", variable, array.element(), address
+            + i * array.element().size());
       }
     }
   }

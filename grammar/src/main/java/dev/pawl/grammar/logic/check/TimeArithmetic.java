@@ -47,7 +47,8 @@ final class TimeArithmetic {
       return Optional.of(whole(operator, left, right, first, position));
     }
     boolean difference = operator == Value.Operator.SUBTRACT && first.kind() == second.kind();
-    return difference ? Optional.of(whole(operator, left, right, longer ? Elementary.LTIME : Elementary.TIME, position)) : Optional.empty();
+    return difference ? Optional.of(whole(operator, left, right, longer ? Elementary.LTIME : Elementary.TIME, position))
+        : Optional.empty();
   }
 
   private Operand whole(Value.Operator operator, Operand left, Operand right, Elementary type, Position position) {

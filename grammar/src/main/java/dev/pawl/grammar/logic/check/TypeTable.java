@@ -60,7 +60,8 @@ final class TypeTable {
 
   /** Every name of an enumeration. */
   List<String> memberNames() {
-    return members.values().stream().flatMap(List::stream).flatMap(type -> type.members().stream()).map(LogicType.Member::name).toList();
+    return members.values().stream().flatMap(List::stream).flatMap(type -> type.members().stream()).map(LogicType.Member::name)
+        .toList();
   }
 
   /** The enumerations that have a member of that name. */
@@ -181,14 +182,16 @@ final class TypeTable {
   private LogicType enumeration(TypeSpecification.Enumeration specification, String name) {
     Elementary base = specification.base().flatMap(word -> Elementary.named(word.text())).orElse(Elementary.DINT);
     if (specification.base().isPresent() && !base.isInteger() && !base.isBits()) {
-      reports.error(specification.position(), "an enumeration is stored as an integer or a bit string, " + base.name() + " is neither");
+      reports.error(specification.position(), "an enumeration is stored as an integer or a bit string, " + base.name()
+          + " is neither");
       base = Elementary.DINT;
     }
     List<LogicType.Member> list = new ArrayList<>();
     Set<String> names = new HashSet<>();
     long next = 0;
     for (TypeSpecification.Member member : specification.members()) {
-      long value = member.value().isPresent() ? constant(member.value().get(), "the value of " + member.name()).orElse(next) : next;
+      long value = member.value().isPresent() ? constant(member.value().get(), "the value of " + member.name()).orElse(next)
+          : next;
       if (!names.add(member.name().key())) {
         reports.error(member.name().position(), member.name() + " occurs twice in this enumeration");
       }
@@ -217,7 +220,8 @@ final class TypeTable {
       bounds.add(new LogicType.Bounds(low, high));
     }
     if (size > LARGEST) {
-      reports.error(specification.position(), "the array is too large: a variable has room for " + LARGEST + " elementary values");
+      reports.error(specification.position(), "the array is too large: a variable has room for " + LARGEST
+          + " elementary values");
       return NamedType.of(Elementary.BOOL);
     }
     LogicType.ArrayType type = new LogicType.ArrayType(bounds, element.type());
@@ -238,7 +242,8 @@ final class TypeTable {
       fields.add(new LogicType.Field(field.name().text(), type.type(), (int) offset, initial));
       offset += type.type().size();
       if (offset > LARGEST) {
-        reports.error(field.name().position(), "the structure is too large: a variable has room for " + LARGEST + " elementary values");
+        reports.error(field.name().position(), "the structure is too large: a variable has room for " + LARGEST
+            + " elementary values");
         return Elementary.BOOL;
       }
     }

@@ -92,7 +92,8 @@ final class UnitTable {
   }
 
   List<String> functionNames() {
-    return units.values().stream().filter(unit -> unit.syntax().kind() == Declaration.Kind.FUNCTION).map(DeclaredUnit::name).toList();
+    return units.values().stream().filter(unit -> unit.syntax().kind() == Declaration.Kind.FUNCTION).map(DeclaredUnit::name)
+        .toList();
   }
 
   private void resolve(DeclaredUnit unit) {
@@ -119,7 +120,8 @@ final class UnitTable {
       this.index = index;
       this.syntax = syntax;
       this.scope = scope;
-      this.block = syntax.kind() == Declaration.Kind.FUNCTION_BLOCK ? Optional.of(new BlockType(syntax.name().text(), Optional.empty()))
+      this.block = syntax.kind() == Declaration.Kind.FUNCTION_BLOCK
+          ? Optional.of(new BlockType(syntax.name().text(), Optional.empty()))
           : Optional.empty();
     }
 

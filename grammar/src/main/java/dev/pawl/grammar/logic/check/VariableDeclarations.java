@@ -49,7 +49,8 @@ final class VariableDeclarations {
       case VAR_OUTPUT -> declare(Optional.of(unit), block, Variable.Role.OUTPUT);
       case VAR_TEMP -> declare(Optional.of(unit), block, Variable.Role.TEMPORARY);
       case VAR_EXTERNAL -> external(unit, block);
-      case VAR_GLOBAL -> reports.error(block.position(), "VAR_GLOBAL belongs outside of any " + kind, "move it to the top of the file");
+      case VAR_GLOBAL -> reports.error(block.position(), "VAR_GLOBAL belongs outside of any "
+          + kind, "move it to the top of the file");
       case VAR_IN_OUT -> {
         if (kind == Declaration.Kind.PROGRAM) {
           reports.error(block.position(), "a PROGRAM has no VAR_IN_OUT: nothing calls it", "use VAR_INPUT and VAR_OUTPUT");
@@ -79,7 +80,8 @@ final class VariableDeclarations {
         if (global.isEmpty()) {
           reports.error(name.position(), "there is no global variable " + name, globals.suggestion(name.text()));
         } else if (!global.get().type().equals(type.type())) {
-          reports.error(name.position(), name + " is " + global.get().type().name() + " where it is declared, not " + type.type().name());
+          reports.error(name.position(), name + " is " + global.get().type().name() + " where it is declared, not "
+              + type.type().name());
         } else {
           unit.scope().alias(name.key(), global.get());
         }
@@ -93,9 +95,11 @@ final class VariableDeclarations {
       NamedType type = variables.initial()
           .map(written -> new NamedType(declared.type(), checking.initializers().image(declared, written))).orElse(declared);
       if (role == Variable.Role.IN_OUT && variables.initial().isPresent()) {
-        reports.error(variables.initial().get().position(), "a VAR_IN_OUT has no first value: it stands for the caller's variable");
+        reports.error(variables.initial().get().position(),
+            "a VAR_IN_OUT has no first value: it stands for the caller's variable");
       }
-      boolean held = type.type() instanceof BlockType && unit.filter(owner -> owner.syntax().kind() == Declaration.Kind.FUNCTION).isPresent();
+      boolean held = type.type() instanceof BlockType
+          && unit.filter(owner -> owner.syntax().kind() == Declaration.Kind.FUNCTION).isPresent();
       if (held && role != Variable.Role.IN_OUT) {
         reports.error(variables.names().get(0).position(), "a FUNCTION cannot hold an instance of " + type.type().name()
             + ": it keeps nothing from call to call", "make it a FUNCTION_BLOCK");
@@ -110,11 +114,14 @@ final class VariableDeclarations {
     }
   }
 
-  private void add(Optional<DeclaredUnit> unit, Name name, NamedType type, Variable.Role role, VariableBlock block, String address) {
+  private void add(Optional<DeclaredUnit> unit, Name name, NamedType type, Variable.Role role, VariableBlock block,
+      String address) {
     boolean instance = unit.flatMap(DeclaredUnit::block).isPresent();
     Image initial = role == Variable.Role.IN_OUT ? Image.word(0) : type.initial();
-    if (!memory.hasRoom(initial.size()) || instance && unit.get().block().get().size() + (long) initial.size() > TypeTable.LARGEST) {
-      reports.error(name.position(), "the variables need more memory than the " + Memory.LARGEST + " elementary values there is room for");
+    if (!memory.hasRoom(initial.size()) || instance && unit.get().block().get().size()
+        + (long) initial.size() > TypeTable.LARGEST) {
+      reports.error(name.position(), "the variables need more memory than the " + Memory.LARGEST
+          + " elementary values there is room for");
       return;
     }
     int offset = instance ? unit.get().block().get().size() : memory.allocate(initial);
@@ -196,8 +203,8 @@ final class VariableDeclarations {
       default -> 64;
     };
     if (bits != stored.get().bits()) {
-      reports.error(written.position(), written + " is " + bits + (bits == 1 ? " bit" : " bits") + " wide, but " + type.name() + " has "
-          + stored.get().bits());
+      reports.error(written.position(), written + " is " + bits + (bits == 1 ? " bit" : " bits") + " wide, but " + type.name()
+          + " has " + stored.get().bits());
     }
     return "%" + parts.group(1) + size + parts.group(3);
   }

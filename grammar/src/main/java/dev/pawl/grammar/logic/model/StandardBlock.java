@@ -15,8 +15,8 @@ import java.util.Locale;
 import java.util.Optional;
 
 /**
- * The function blocks of the standard's tables 43 to 46. Slots of an instance: inputs, outputs, then hidden memory, in the order given
- * here; the run time relies on that order.
+ * The function blocks of the standard's tables 43 to 46. Slots of an instance: inputs, outputs, then hidden memory, in the order
+ * given here; the run time relies on that order.
  */
 public enum StandardBlock {
   SR(inputs("S1", "R"), outputs("Q1"), 0),
@@ -75,7 +75,8 @@ public enum StandardBlock {
 
   private void add(String mark, Variable.Role role) {
     LogicType parameter = role == Variable.Role.LOCAL ? LINT : mark.endsWith("#") ? counted : BOOL;
-    type.add(new Variable(mark.replace("#", ""), parameter, role, type.size(), false, false, "", Image.word(0), Position.NOWHERE));
+    type.add(new Variable(mark.replace("#", ""), parameter, role, type.size(), false, false, "", Image.word(0),
+        Position.NOWHERE));
   }
 
   private static String[] inputs(String... names) {

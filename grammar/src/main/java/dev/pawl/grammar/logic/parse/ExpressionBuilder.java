@@ -71,7 +71,8 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
   public Expression visitOperatorCall(StructuredText.OperatorCallContext context) {
     Position position = Places.of(file, context.operator);
     Name callee = new Name(context.operator.getText(), position);
-    return new Expression.Call(new Expression.NameReference(callee), context.argument().stream().map(this::argument).toList(), position);
+    return new Expression.Call(new Expression.NameReference(callee), context.argument().stream().map(this::argument).toList(),
+        position);
   }
 
   @Override

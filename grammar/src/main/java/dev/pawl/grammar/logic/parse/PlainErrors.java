@@ -20,8 +20,8 @@ final class PlainErrors extends DefaultErrorStrategy {
 
   /** Words of which the first one expected says best what is missing, since all of them end an expression. */
   private static final int[] CLOSERS = {StructuredText.SEMICOLON, StructuredText.THEN, StructuredText.DO, StructuredText.OF,
-      StructuredText.RIGHT_PAREN, StructuredText.RIGHT_BRACKET, StructuredText.END_REPEAT, StructuredText.RANGE, StructuredText.TO,
-      StructuredText.COLON};
+      StructuredText.RIGHT_PAREN, StructuredText.RIGHT_BRACKET, StructuredText.END_REPEAT, StructuredText.RANGE,
+      StructuredText.TO, StructuredText.COLON};
 
   private final String file;
   private final Consumer<Diagnostic> diagnostics;

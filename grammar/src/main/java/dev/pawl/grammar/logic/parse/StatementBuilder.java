@@ -142,8 +142,8 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
   }
 
   private Statement sequentialChart(ParserRuleContext context) {
-    return refuse(Places.of(file, context.getStart()), "sequential function chart elements (" + context.getStart().getText().toUpperCase(
-        Locale.ROOT) + ") are not supported", "write the sequence as a CASE over a state variable");
+    return refuse(Places.of(file, context.getStart()), "sequential function chart elements (" + context.getStart().getText()
+        .toUpperCase( Locale.ROOT) + ") are not supported", "write the sequence as a CASE over a state variable");
   }
 
   private Statement refuse(Position position, String message, String hint) {

@@ -16,7 +16,8 @@ import java.util.regex.Pattern;
 /** The reader of durations, dates, times of day, and dates and times: the standard's tables 8 and 9. */
 final class TimeReader {
 
-  private static final Pattern DURATION_PART = Pattern.compile("([0-9]+(?:_[0-9]+)*)(\\.[0-9]+(?:_[0-9]+)*)?(D|H|MS|M|S|US|NS)_?");
+  private static final Pattern DURATION_PART =
+      Pattern.compile("([0-9]+(?:_[0-9]+)*)(\\.[0-9]+(?:_[0-9]+)*)?(D|H|MS|M|S|US|NS)_?");
   private static final Pattern DATE = Pattern.compile("([0-9]{1,6})-([0-9]{1,2})-([0-9]{1,2})");
   private static final Pattern CLOCK = Pattern.compile("([0-9]{1,2}):([0-9]{1,2}):([0-9]{1,2})(\\.[0-9]{1,9})?");
   private static final List<String> UNITS = List.of("D", "H", "M", "S", "MS", "US", "NS");
@@ -46,13 +47,14 @@ final class TimeReader {
       boolean fits = part.region(at, body.length()).lookingAt();
       int next = fits ? UNITS.indexOf(part.group(3)) : -1;
       if (next <= unit || fraction) {
-        String hint = fraction ? "only the last unit may have a fraction" : fits ? "units come in the order d h m s ms us ns" : DURATION_HINT;
+        String hint = fraction ? "only the last unit may have a fraction" : fits ? "units come in the order d h m s ms us ns"
+            : DURATION_HINT;
         return wrong(type, "'" + text + "' is not a duration", hint, position);
       }
       BigDecimal count = new BigDecimal((part.group(1) + (part.group(2) == null ? "" : part.group(2))).replace("_", ""));
       if (unit >= 0 && count.compareTo(BigDecimal.valueOf(LARGEST_BELOW_TOP[next]).add(BigDecimal.ONE)) >= 0) {
-        return wrong(type, "'" + text + "' has " + part.group(1) + part.group(3).toLowerCase(Locale.ROOT) + " below its first unit",
-            "only the first unit may exceed its usual range", position);
+        return wrong(type, "'" + text + "' has " + part.group(1) + part.group(3).toLowerCase(Locale.ROOT)
+            + " below its first unit", "only the first unit may exceed its usual range", position);
       }
       fraction = part.group(2) != null;
       unit = next;

@@ -78,7 +78,8 @@ final class TreeBuilder {
   private void refuse(StructuredText.DeclarationContext context) {
     String construct = context.getStart().getText().toUpperCase(Locale.ROOT);
     String hint = switch (construct) {
-      case "CONFIGURATION" -> "declare VAR_GLOBAL at the top of the file; every PROGRAM runs once per scan, and the scan period is an option";
+      case "CONFIGURATION" ->
+          "declare VAR_GLOBAL at the top of the file; every PROGRAM runs once per scan, and the scan period is an option";
       case "CLASS", "INTERFACE" -> "write it as a FUNCTION_BLOCK";
       default -> "";
     };

@@ -7,8 +7,8 @@ import java.util.List;
 import org.antlr.v4.runtime.Token;
 
 /**
- * What is checked of the words before they are parsed: that each belongs to the language, and that nothing nests so deeply that parsing it
- * would exhaust the stack.
+ * What is checked of the words before they are parsed: that each belongs to the language, and that nothing nests so deeply that
+ * parsing it would exhaust the stack.
  */
 final class WordChecks {
 
@@ -23,8 +23,8 @@ final class WordChecks {
 
   private static final int MOST_STRAYS = 20;
 
-  private static final List<String> ENDS = List.of("END_IF", "END_CASE", "END_FOR", "END_WHILE", "END_REPEAT", "END_VAR", "END_TYPE",
-      "END_STRUCT", "END_PROGRAM", "END_FUNCTION", "END_FUNCTION_BLOCK");
+  private static final List<String> ENDS = List.of("END_IF", "END_CASE", "END_FOR", "END_WHILE", "END_REPEAT", "END_VAR",
+      "END_TYPE", "END_STRUCT", "END_PROGRAM", "END_FUNCTION", "END_FUNCTION_BLOCK");
 
   private final String file;
   private final List<Diagnostic> problems = new ArrayList<>();
@@ -54,7 +54,8 @@ final class WordChecks {
   private void length(Token token) {
     boolean word = token.getType() == StructuredTextLexer.IDENTIFIER || token.getType() == StructuredTextLexer.TYPED_NAME;
     if (word && token.getText().length() > LONGEST_NAME) {
-      problems.add(Diagnostic.error(Places.of(file, token), "the name that starts here has more than " + LONGEST_NAME + " characters"));
+      problems.add(Diagnostic.error(Places.of(file, token), "the name that starts here has more than " + LONGEST_NAME
+          + " characters"));
     }
   }
 
@@ -63,7 +64,8 @@ final class WordChecks {
     if (token.getType() == StructuredTextLexer.IDENTIFIER && token.getText().regionMatches(true, 0, "END", 0, 3)) {
       String near = NearNames.nearest(token.getText(), ENDS);
       if (near.replace("_", "").equalsIgnoreCase(token.getText().replace("_", ""))) {
-        problems.add(Diagnostic.error(Places.of(file, token), token.getText() + " is no word of the language", "did you mean " + near + "?"));
+        problems.add(Diagnostic.error(Places.of(file, token), token.getText() + " is no word of the language", "did you mean "
+            + near + "?"));
       }
     }
   }

@@ -31,7 +31,8 @@ public sealed interface Statement {
     }
   }
 
-  record Case(Expression selector, List<Choice> choices, Optional<List<Statement>> otherwise, Position position) implements Statement {
+  record Case(Expression selector, List<Choice> choices, Optional<List<Statement>> otherwise,
+      Position position) implements Statement {
     public Case {
       choices = List.copyOf(choices);
       otherwise = otherwise.map(List::copyOf);
@@ -48,8 +49,8 @@ public sealed interface Statement {
   /** A single value, or the range from {@code low} to {@code high}. */
   record Label(Expression low, Optional<Expression> high) {}
 
-  record For(Expression variable, Expression from, Expression to, Optional<Expression> by, List<Statement> body, Position position)
-      implements Statement {
+  record For(Expression variable, Expression from, Expression to, Optional<Expression> by, List<Statement> body,
+      Position position) implements Statement {
     public For {
       body = List.copyOf(body);
     }

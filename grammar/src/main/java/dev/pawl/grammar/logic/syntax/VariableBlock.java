@@ -23,7 +23,8 @@ public record VariableBlock(Section section, boolean constant, boolean retain, L
   }
 
   /** {@code names AT address : specification := initial;}. */
-  public record Variables(List<Name> names, Optional<Name> address, TypeSpecification specification, Optional<Initializer> initial) {
+  public record Variables(List<Name> names, Optional<Name> address, TypeSpecification specification,
+      Optional<Initializer> initial) {
     public Variables {
       names = List.copyOf(names);
     }

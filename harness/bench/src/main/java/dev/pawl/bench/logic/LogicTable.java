@@ -20,8 +20,8 @@ import java.util.Locale;
 import java.util.SplittableRandom;
 
 /**
- * The table of the logic's speed: an eight-hour day of the demo's controller at a 10 ms scan, beside the same equations written by hand, in
- * turns in one process; both must give the same outputs. Then the time to check a program of ten thousand lines.
+ * The table of the logic's speed: an eight-hour day of the demo's controller at a 10 ms scan, beside the same equations written
+ * by hand, in turns in one process; both must give the same outputs. Then the time to check a program of ten thousand lines.
  */
 public final class LogicTable {
 
@@ -32,9 +32,10 @@ public final class LogicTable {
       "final_out_flag", "ready_stop_flag", "estop_chain", "reset_button", "lift_start_button", "dispatch_left", "dispatch_right",
       "gates_closed", "restraints_locked", "chain_healthy", "station_brake_closed", "mid_brake_closed", "final_brake_closed",
       "ready_brake_closed"};
-  private static final String[] OUTPUTS = {"lift_run", "station_release", "mid_brake_open", "final_brake_open", "ready_brake_open",
-      "station_tyres_run", "approach_tyres_run", "mid_tyres_run", "final_tyres_run", "ready_tyres_run", "gates_unlock", "stop_lamp",
-      "fault_lamp", "train_parked_lamp"};
+  private static final String[] OUTPUTS = {"lift_run", "station_release", "mid_brake_open", "final_brake_open",
+      "ready_brake_open",
+      "station_tyres_run", "approach_tyres_run", "mid_tyres_run", "final_tyres_run", "ready_tyres_run", "gates_unlock",
+      "stop_lamp", "fault_lamp", "train_parked_lamp"};
 
   private final PrintStream out;
 
@@ -67,7 +68,8 @@ public final class LogicTable {
     long[] inputs = inputs();
     double compiled = Double.MAX_VALUE;
     double byHand = Double.MAX_VALUE;
-    out.printf("%nan eight-hour day, %,d scans of %d lines, best of %d runs in turns, processor time%n", DAY, text.lines().count(), runs);
+    out.printf("%nan eight-hour day, %,d scans of %d lines, best of %d runs in turns, processor time%n", DAY,
+        text.lines().count(), runs);
     for (int run = 0; run < runs; run++) {
       long[] sums = new long[2];
       compiled = Math.min(compiled, seconds(() -> sums[0] = compiled(program, inputs)));
@@ -83,7 +85,8 @@ public final class LogicTable {
   }
 
   private void line(String name, double seconds) {
-    out.printf(Locale.ROOT, "  %-40s %8.3f s %8.2f M scans/s %8.0f ns/scan%n", name, seconds, DAY / seconds / 1e6, seconds / DAY * 1e9);
+    out.printf(Locale.ROOT, "  %-40s %8.3f s %8.2f M scans/s %8.0f ns/scan%n", name, seconds, DAY / seconds / 1e6,
+        seconds / DAY * 1e9);
   }
 
   /** Processor time of this thread, which other programs on the machine do not lengthen. */
@@ -115,7 +118,8 @@ public final class LogicTable {
       if (random.nextInt(2000) == 0) {
         word ^= 1L << 14 + random.nextInt(12);
       }
-      words[scan] = scan % 3000 < 20 ? word | 1L << 14 | 1L << 15 | 1L << 21 : scan % 3000 < 40 ? word & ~(1L << 15) | 1L << 16 : word;
+      words[scan] = scan % 3000 < 20 ? word | 1L << 14 | 1L << 15 | 1L << 21 : scan % 3000 < 40 ? word & ~(1L << 15) | 1L << 16
+          : word;
     }
     return words;
   }
@@ -215,8 +219,10 @@ public final class LogicTable {
     StringBuilder large = new StringBuilder();
     int copies = 0;
     while (large.toString().lines().count() < 10_000) {
-      large.append(text.replace("PROGRAM Ride", "PROGRAM Ride" + copies).replaceAll("\\b(Section|TwoHandControl|LiftDrive|ZoneBrake|SwitchWatch"
-          + "|AnyFault|Occupancy|FaultList)\\b", "$1" + copies).replaceAll("(?s)VAR_GLOBAL CONSTANT.*?END_VAR", copies == 0 ? "$0" : "")
+      large.append(text.replace("PROGRAM Ride", "PROGRAM Ride" + copies)
+          .replaceAll("\\b(Section|TwoHandControl|LiftDrive|ZoneBrake|SwitchWatch"
+          + "|AnyFault|Occupancy|FaultList)\\b", "$1" + copies).replaceAll("(?s)VAR_GLOBAL CONSTANT.*?END_VAR", copies == 0 ? "$0"
+          : "")
           .replaceAll("operating_mode : \\(", copies == 0 ? "$0" : "operating_mode" + copies + " : (unused" + copies + ", "));
       copies++;
     }

@@ -194,7 +194,10 @@ final class Numbers {
     }
   }
 
-  /** Jumps where the relation of the two topmost values of the stack is {@code wanted}. Nothing relates to a NaN but by {@code <>}. */
+  /**
+   * Jumps where the relation of the two topmost values of the stack is {@code wanted}. Nothing relates to a NaN but by
+   * {@code <>}.
+   */
   void compare(Emitter out, Value.Relation relation, LogicType type, boolean wanted, Label target) {
     Elementary stored = type.stored().orElse(Elementary.LINT);
     boolean less = relation == Value.Relation.LESS || relation == Value.Relation.AT_MOST;

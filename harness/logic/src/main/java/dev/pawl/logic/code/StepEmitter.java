@@ -30,6 +30,7 @@ final class StepEmitter {
   private final ValueEmitter values;
   private final BlockCalls blocks;
   private final Weights weights = new Weights();
+  private final LoopEmitter loops;
 
   StepEmitter(UnitCode unit, CodeOptions options, BitSet recorded, int file, BlockCalls blocks) {
     this.unit = unit;
@@ -37,11 +38,12 @@ final class StepEmitter {
     this.file = file;
     this.values = new ValueEmitter(options, this);
     this.blocks = blocks;
+    this.loops = new LoopEmitter(this, values);
   }
 
   /** Where EXIT and CONTINUE lead inside a method; null outside of a loop of that method. */
-  private record Loop(Label exit, Label next) {
-    private static final Loop NONE = new Loop(null, null);
+  record Loop(Label exit, Label next) {
+    static final Loop NONE = new Loop(null, null);
   }
 
   /** Writes a whole body, its return included. */
@@ -52,7 +54,7 @@ final class StepEmitter {
   }
 
   /** Writes statements in place, or as calls of further methods where they weigh more than allowed. */
-  private void list(Emitter out, List<Step> steps, Loop loop, int allowed) {
+  void list(Emitter out, List<Step> steps, Loop loop, int allowed) {
     if (weights.of(steps) <= allowed) {
       steps.forEach(step -> step(out, step, loop, METHOD));
       return;
@@ -103,7 +105,7 @@ final class StepEmitter {
     out.label(done);
   }
 
-  private void step(Emitter out, Step step, Loop loop, int allowed) {
+  private void step(Emitter out, Step step, Loop around, int allowed) {
     out.line(step.position().line());
     if (step instanceof Step.Assign assign) {
       assign(out, assign);
@@ -122,17 +124,17 @@ final class StepEmitter {
     } else if (step instanceof Step.Evaluate evaluate) {
       call(out, evaluate.call());
     } else if (step instanceof Step.If branching) {
-      branching(out, branching, loop, allowed);
+      branching(out, branching, around, allowed);
     } else if (step instanceof Step.Case choice) {
-      choice(out, choice, loop, allowed);
+      choice(out, choice, around, allowed);
     } else if (step instanceof Step.For counted) {
-      counted(out, counted, allowed);
-    } else if (step instanceof Step.While loops) {
-      whileLoop(out, loops, allowed);
-    } else if (step instanceof Step.Repeat loops) {
-      repeatLoop(out, loops, allowed);
+      loops.counted(out, counted, inner(counted, allowed));
+    } else if (step instanceof Step.While loop) {
+      loops.whileLoop(out, loop, inner(loop, allowed));
+    } else if (step instanceof Step.Repeat loop) {
+      loops.repeatLoop(out, loop, inner(loop, allowed));
     } else {
-      leave(out, step, loop);
+      leave(out, step, around);
     }
   }
 
@@ -154,8 +156,10 @@ final class StepEmitter {
     record(out, assign.target(), address, 1, assign.position().line());
   }
 
-  /** Leaves array and address of a place on the stack; keeps an address that is not fixed in a local, whose number is returned. */
-  private int place(Emitter out, Place place, char shape) {
+  /**
+   * Leaves array and address of a place on the stack; keeps an address that is not fixed in a local, whose number is returned.
+   */
+  int place(Emitter out, Place place, char shape) {
     if (shape == 'S') {
       out.texts();
     } else {
@@ -188,7 +192,7 @@ final class StepEmitter {
     return place.anchor() instanceof Place.Pointer && !recorded.isEmpty();
   }
 
-  private void record(Emitter out, Place place, int local, int size, int line) {
+  void record(Emitter out, Place place, int local, int size, int line) {
     if (!mayRecord(place, size)) {
       return;
     }
@@ -313,93 +317,6 @@ final class StepEmitter {
     out.op(Opcodes.LCMP);
     out.jump(Opcodes.IFLE, start);
     out.label(below);
-  }
-
-  private void spend(Emitter out, List<Step> body) {
-    out.memory();
-    out.number(body.size() + 1);
-    out.memoryCall("spend", "(I)V");
-  }
-
-  /** The end is tested before the variable takes the next value, so that a loop to the greatest value of its type ends. */
-  private void counted(Emitter out, Step.For loop, int allowed) {
-    int[] bounds = values.intoLocals(out, List.of(loop.to(), loop.by()));
-    store(out, loop.variable(), () -> values.emit(out, loop.from()), loop.position().line());
-    Label top = new Label();
-    Label next = new Label();
-    Label end = new Label();
-    beyond(out, loop, bounds, () -> values.load(out, loop.variable()), end);
-    out.label(top);
-    spend(out, loop.body());
-    list(out, loop.body(), new Loop(end, next), inner(loop, allowed));
-    out.label(next);
-    int following = out.local(2);
-    values.load(out, loop.variable());
-    out.load(Opcodes.LLOAD, bounds[1]);
-    out.op(Opcodes.LADD);
-    out.load(Opcodes.LSTORE, following);
-    beyond(out, loop, bounds, () -> out.load(Opcodes.LLOAD, following), end);
-    store(out, loop.variable(), () -> out.load(Opcodes.LLOAD, following), loop.position().line());
-    out.jump(Opcodes.GOTO, top);
-    out.label(end);
-  }
-
-  private void store(Emitter out, Place variable, Runnable value, int line) {
-    int address = place(out, variable, 'J');
-    value.run();
-    out.op(Opcodes.LASTORE);
-    record(out, variable, address, 1, line);
-  }
-
-  /** Jumps where a value of the loop variable lies past the end of the loop. */
-  private static void beyond(Emitter out, Step.For loop, int[] bounds, Runnable value, Label end) {
-    if (loop.by() instanceof Value.Constant constant) {
-      value.run();
-      out.load(Opcodes.LLOAD, bounds[0]);
-      out.op(Opcodes.LCMP);
-      out.jump(constant.word() > 0 ? Opcodes.IFGT : Opcodes.IFLT, end);
-      return;
-    }
-    Label down = new Label();
-    Label inside = new Label();
-    out.load(Opcodes.LLOAD, bounds[1]);
-    out.word(0);
-    out.op(Opcodes.LCMP);
-    out.jump(Opcodes.IFLT, down);
-    value.run();
-    out.load(Opcodes.LLOAD, bounds[0]);
-    out.op(Opcodes.LCMP);
-    out.jump(Opcodes.IFGT, end);
-    out.jump(Opcodes.GOTO, inside);
-    out.label(down);
-    value.run();
-    out.load(Opcodes.LLOAD, bounds[0]);
-    out.op(Opcodes.LCMP);
-    out.jump(Opcodes.IFLT, end);
-    out.label(inside);
-  }
-
-  private void whileLoop(Emitter out, Step.While loop, int allowed) {
-    Label top = new Label();
-    Label end = new Label();
-    out.label(top);
-    values.jump(out, loop.condition(), false, end);
-    spend(out, loop.body());
-    list(out, loop.body(), new Loop(end, top), inner(loop, allowed));
-    out.jump(Opcodes.GOTO, top);
-    out.label(end);
-  }
-
-  private void repeatLoop(Emitter out, Step.Repeat loop, int allowed) {
-    Label top = new Label();
-    Label next = new Label();
-    Label end = new Label();
-    out.label(top);
-    spend(out, loop.body());
-    list(out, loop.body(), new Loop(end, next), inner(loop, allowed));
-    out.label(next);
-    values.jump(out, loop.until(), false, top);
-    out.label(end);
   }
 
   /** Whether values of a type are strings. */

@@ -25,7 +25,8 @@ final class UnitCode {
   UnitCode(Unit unit) {
     this.unit = unit;
     this.instance = unit.kind() == Unit.Kind.FUNCTION_BLOCK;
-    writer.visit(Opcodes.V17, Opcodes.ACC_PUBLIC | Opcodes.ACC_FINAL | Opcodes.ACC_SUPER, className(unit), null, "java/lang/Object", null);
+    writer.visit(Opcodes.V17, Opcodes.ACC_PUBLIC | Opcodes.ACC_FINAL | Opcodes.ACC_SUPER, className(unit), null,
+        "java/lang/Object", null);
     writer.visitSource(unit.position().file(), null);
   }
 
@@ -58,8 +59,8 @@ final class UnitCode {
   }
 
   private void write(String name, Consumer<Emitter> content) {
-    Emitter out = new Emitter(writer.visitMethod(Opcodes.ACC_PUBLIC | Opcodes.ACC_STATIC, name, Emitter.descriptor(instance), null, null),
-        instance);
+    Emitter out = new Emitter(writer.visitMethod(Opcodes.ACC_PUBLIC | Opcodes.ACC_STATIC, name, Emitter.descriptor(instance),
+        null, null), instance);
     content.accept(out);
     out.finish();
   }

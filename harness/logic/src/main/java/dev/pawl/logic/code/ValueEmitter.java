@@ -6,8 +6,13 @@ import dev.pawl.grammar.logic.model.Operation;
 import dev.pawl.grammar.logic.model.Place;
 import dev.pawl.grammar.logic.model.Value;
 import dev.pawl.logic.runtime.StandardLibrary;
+import dev.pawl.logic.runtime.TextLibrary;
+import dev.pawl.logic.runtime.TimeLibrary;
+import java.lang.reflect.Method;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import org.objectweb.asm.Label;
 import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.Type;
@@ -15,7 +20,16 @@ import org.objectweb.asm.Type;
 /** The writer of computations: each leaves its value on the operand stack. */
 final class ValueEmitter {
 
-  private static final String LIBRARY = Type.getInternalName(StandardLibrary.class);
+  /** Where each routine is, by its name. */
+  private static final Map<String, String> LIBRARIES = new HashMap<>();
+
+  static {
+    for (Class<?> library : List.of(StandardLibrary.class, TextLibrary.class, TimeLibrary.class)) {
+      for (Method routine : library.getDeclaredMethods()) {
+        LIBRARIES.put(routine.getName(), Type.getInternalName(library));
+      }
+    }
+  }
 
   private final CodeOptions options;
   private final Numbers numbers;
@@ -146,7 +160,8 @@ final class ValueEmitter {
     }
     char result = Emitter.shape(standard.type());
     out.line(standard.position().line());
-    out.call(LIBRARY, routine(standard.operation()), descriptor.append(')').append(Emitter.descriptorOf(result)).toString());
+    String routine = routine(standard.operation());
+    out.call(LIBRARIES.get(routine), routine, descriptor.append(')').append(Emitter.descriptorOf(result)).toString());
     if (standard.type() == Elementary.REAL) {
       numbers.single(out);
     } else if (standard.operation() == Operation.ABSOLUTE_INTEGER) {

@@ -3,7 +3,10 @@ package dev.pawl.logic.runtime;
 import dev.pawl.grammar.logic.model.Image;
 import java.util.BitSet;
 
-/** The memory of a running program: one row of slots, and the clock that its timers see. Compiled code reads and writes it directly. */
+/**
+ * The memory of a running program: one row of slots, and the clock that its timers see. Compiled code reads and writes it
+ * directly.
+ */
 public final class LogicMemory {
 
   /** The words of all slots. */
@@ -18,7 +21,9 @@ public final class LogicMemory {
   /** First values of all strings. */
   public final String[] initialTexts;
 
-  /** For each slot, where it was last written: the number of the file in the upper 8 bits, the line in the lower 24; 0 for never. */
+  /**
+   * For each slot, where it was last written: the number of the file in the upper 8 bits, the line in the lower 24; 0 for never.
+   */
   public final int[] writers;
 
   /** Virtual time of the scan, nanoseconds. */

@@ -1,9 +1,9 @@
 package dev.pawl.logic.runtime;
 
 /**
- * The standard function blocks. An instance is a stretch of slots in the order of {@link dev.pawl.grammar.logic.model.StandardBlock}:
- * inputs, outputs, hidden memory. Behaviour on edge cases follows the table of check values, derived there from published
- * implementations; forms of the bistables and edges are the standard's.
+ * The standard function blocks. An instance is a stretch of slots in the order of
+ * {@link dev.pawl.grammar.logic.model.StandardBlock}: inputs, outputs, hidden memory. Behaviour on edge cases follows the table
+ * of check values, derived there from published implementations; forms of the bistables and edges are the standard's.
  */
 public final class StandardBlocks {
 

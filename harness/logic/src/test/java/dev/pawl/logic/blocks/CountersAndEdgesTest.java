@@ -35,8 +35,8 @@ class CountersAndEdgesTest {
       inputs.append("v").append(name).append(" : BOOL; ");
       call.append(call.isEmpty() ? "" : ", ").append(name).append(" := v").append(name);
     }
-    ScanMachine machine = TestMachine.of("PROGRAM P VAR_INPUT " + inputs + "END_VAR VAR b : " + declaration + "; END_VAR b(" + call
-        + "); END_PROGRAM");
+    ScanMachine machine = TestMachine.of("PROGRAM P VAR_INPUT " + inputs + "END_VAR VAR b : " + declaration + "; END_VAR b("
+        + call + "); END_PROGRAM");
     String[] variables = new String[names.length];
     for (int i = 0; i < names.length; i++) {
       variables[i] = "v" + names[i];
@@ -71,7 +71,8 @@ class CountersAndEdgesTest {
 
   @Test
   void countUpStopsAtTheGreatestValueOfItsType() {
-    assertThat(run("CTU := (CV := 32766)", "b.CV", names("CU", "R"), "10101", "00000")).isEqualTo("32767 32767 32767 32767 32767");
+    assertThat(run("CTU := (CV := 32766)", "b.CV", names("CU", "R"), "10101", "00000"))
+        .isEqualTo("32767 32767 32767 32767 32767");
     assertThat(run("CTU_ULINT := (CV := 16#FFFF_FFFF_FFFF_FFFE)", "b.CV", names("CU", "R"), "101", "000")).isEqualTo("-1 -1 -1");
   }
 
@@ -83,7 +84,8 @@ class CountersAndEdgesTest {
 
   @Test
   void countDownStopsAtTheLeastValueOfItsType() {
-    assertThat(run("CTD := (CV := -32767)", "b.CV", names("CD", "LD"), "10101", "00000")).isEqualTo("-32768 -32768 -32768 -32768 -32768");
+    assertThat(run("CTD := (CV := -32767)", "b.CV", names("CD", "LD"), "10101", "00000"))
+        .isEqualTo("-32768 -32768 -32768 -32768 -32768");
     assertThat(run("CTD_UDINT := (CV := 1)", "b.CV", names("CD", "LD"), "101", "000")).isEqualTo("0 0 0");
   }
 

@@ -8,7 +8,10 @@ import dev.pawl.logic.TestMachine;
 import dev.pawl.logic.code.CodeOptions;
 import dev.pawl.logic.runtime.BlockOptions;
 
-/** One instance of a function block, called once every 10 ms with inputs and compared with outputs that a test writes down as rows. */
+/**
+ * One instance of a function block, called once every 10 ms with inputs and compared with outputs that a test writes down as
+ * rows.
+ */
 final class Timeline {
 
   static final long SCAN = 10_000_000L;

@@ -7,8 +7,9 @@ import dev.pawl.logic.runtime.BlockOptions.ZeroTime;
 import org.junit.jupiter.api.Test;
 
 /**
- * TON, TOF and TP, a test for each row of the project's table of check values (edge cases derived there from published implementations: an
- * implementation oracle, not normative). Scans are 10 ms apart; expected values below are worked out by hand from the rows.
+ * TON, TOF and TP, a test for each row of the project's table of check values (edge cases derived there from published
+ * implementations: an implementation oracle, not normative). Scans are 10 ms apart; expected values below are worked out by hand
+ * from the rows.
  */
 class TimersTest {
 

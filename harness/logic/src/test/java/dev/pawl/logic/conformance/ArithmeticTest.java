@@ -15,8 +15,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /**
- * Precedence, integer division, overflow and order of evaluation: IEC 61131-3 tables 29 and 71, from memory. What the standard leaves
- * open is an option, and both ways are tested.
+ * Precedence, integer division, overflow and order of evaluation: IEC 61131-3 tables 29 and 71, from memory. What the standard
+ * leaves open is an option, and both ways are tested.
  */
 class ArithmeticTest {
 
@@ -61,7 +61,8 @@ class ArithmeticTest {
   })
   void divisionOfNegatives(String expression, String value) {
     assertThat(Evaluation.of("INT", expression)).isEqualTo(value);
-    assertThat(Evaluation.of("INT", expression.replace("seven", "7").replace("minus7", "(-7)").replace("two", "2"))).isEqualTo(value);
+    assertThat(Evaluation.of("INT", expression.replace("seven", "7").replace("minus7", "(-7)").replace("two", "2")))
+        .isEqualTo(value);
   }
 
   @ParameterizedTest
@@ -98,7 +99,8 @@ class ArithmeticTest {
       "LINT  | huge * 2           | -2                    | overflow: 9223372036854775807 * 2 does not fit 64 bits",
       "LINT  | -huge - 2          | 9223372036854775807   | overflow: -9223372036854775807 - 2 does not fit 64 bits",
       "ULINT | ulint + 1          | 0                     | overflow: 18446744073709551615 + 1 does not fit ULINT",
-      "ULINT | ulint * ulint      | 1                     | overflow: 18446744073709551615 * 18446744073709551615 does not fit ULINT",
+      "ULINT | ulint * ulint      | 1                     | overflow: 18446744073709551615 * 18446744073709551615 does not "
+      + "fit ULINT",
       "INT   | DINT_TO_INT(big)   | -1                    | overflow: 2147483647 lies outside -32768..32767",
       "USINT | INT_TO_USINT(minus7) | 249                 | overflow: -7 lies outside 0..255",
       "INT   | REAL_TO_INT(r * 40000.0) | -31072           | overflow: 100000 lies outside -32768..32767"

@@ -99,7 +99,8 @@ class LiteralsTest {
   }
 
   @ParameterizedTest
-  @CsvSource(delimiter = '|', quoteCharacter = '`', value = {"CHAR | CHAR#'A' | 65", "CHAR | 'A' | 65", "WCHAR | WCHAR#\"$20AC\" | 8364"})
+  @CsvSource(delimiter = '|', quoteCharacter = '`', value = {"CHAR | CHAR#'A' | 65", "CHAR | 'A' | 65",
+      "WCHAR | WCHAR#\"$20AC\" | 8364"})
   void characters(String type, String literal, String code) {
     assertThat(Evaluation.of(type, literal)).isEqualTo(code);
   }

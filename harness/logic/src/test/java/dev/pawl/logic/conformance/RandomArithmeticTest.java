@@ -23,8 +23,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
 /**
- * Random integer expressions against an evaluation in {@link BigInteger} written from the definitions: exact result, then modulo two to
- * the width of the type, or an error. It shares nothing with the compiler but the text of the expression.
+ * Random integer expressions against an evaluation in {@link BigInteger} written from the definitions: exact result, then modulo
+ * two to the width of the type, or an error. It shares nothing with the compiler but the text of the expression.
  */
 class RandomArithmeticTest {
 
@@ -33,7 +33,8 @@ class RandomArithmeticTest {
 
   /** An integer type by its width. */
   enum Type {
-    SINT(8, true), USINT(8, false), INT(16, true), UINT(16, false), DINT(32, true), UDINT(32, false), LINT(64, true), ULINT(64, false);
+    SINT(8, true), USINT(8, false), INT(16, true), UINT(16, false), DINT(32, true), UDINT(32, false), LINT(64, true),
+        ULINT(64, false);
 
     final int bits;
     final boolean signed;
@@ -114,8 +115,8 @@ class RandomArithmeticTest {
           }
           return ranged(operator.equals("/") ? first.divide(second) : first.remainder(second), trap);
         }
-        return ranged(operator.equals("+") ? first.add(second) : operator.equals("-") ? first.subtract(second) : first.multiply(second),
-            trap);
+        return ranged(operator.equals("+") ? first.add(second) : operator.equals("-") ? first.subtract(second)
+            : first.multiply(second), trap);
       });
     }
 

@@ -6,17 +6,21 @@ import static org.assertj.core.data.Offset.offset;
 import dev.pawl.grammar.logic.model.Operation;
 import dev.pawl.logic.LogicOptions;
 import dev.pawl.logic.runtime.StandardLibrary;
+import dev.pawl.logic.runtime.TextLibrary;
+import dev.pawl.logic.runtime.TimeLibrary;
 import java.lang.reflect.Method;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /**
- * The standard functions: IEC 61131-3 tables 22 to 36, from memory. Examples marked "example" are the standard's own, from memory; values of
- * numeric functions are mathematics (rounded to double precision by hand), the others are worked out from the definitions.
+ * The standard functions: IEC 61131-3 tables 22 to 36, from memory. Examples marked "example" are the standard's own, from
+ * memory; values of numeric functions are mathematics (rounded to double precision by hand), the others are worked out from the
+ * definitions.
  */
 class StandardFunctionsTest {
 
@@ -214,7 +218,8 @@ class StandardFunctionsTest {
 
   @Test
   void everyOperationHasItsRoutine() {
-    List<String> routines = Arrays.stream(StandardLibrary.class.getMethods()).map(Method::getName).toList();
+    List<String> routines = Stream.of(StandardLibrary.class, TextLibrary.class, TimeLibrary.class)
+        .flatMap(library -> Arrays.stream(library.getMethods())).map(Method::getName).toList();
     for (Operation operation : Operation.values()) {
       String[] words = operation.name().toLowerCase(Locale.ROOT).split("_");
       StringBuilder name = new StringBuilder(words[0]);

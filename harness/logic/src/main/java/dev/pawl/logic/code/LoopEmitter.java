@@ -1,0 +1,107 @@
+package dev.pawl.logic.code;
+
+import dev.pawl.grammar.logic.model.Place;
+import dev.pawl.grammar.logic.model.Step;
+import dev.pawl.grammar.logic.model.Value;
+import java.util.List;
+import org.objectweb.asm.Label;
+import org.objectweb.asm.Opcodes;
+
+/** The writer of loops. Each pass through one is paid for out of the watchdog's budget. */
+final class LoopEmitter {
+
+  private final StepEmitter steps;
+  private final ValueEmitter values;
+
+  LoopEmitter(StepEmitter steps, ValueEmitter values) {
+    this.steps = steps;
+    this.values = values;
+  }
+
+  private void spend(Emitter out, List<Step> body) {
+    out.memory();
+    out.number(body.size() + 1);
+    out.memoryCall("spend", "(I)V");
+  }
+
+  /** The end is tested before the variable takes the next value, so that a loop to the greatest value of its type ends. */
+  void counted(Emitter out, Step.For loop, int allowed) {
+    int[] bounds = values.intoLocals(out, List.of(loop.to(), loop.by()));
+    store(out, loop.variable(), () -> values.emit(out, loop.from()), loop.position().line());
+    Label top = new Label();
+    Label next = new Label();
+    Label end = new Label();
+    beyond(out, loop, bounds, () -> values.load(out, loop.variable()), end);
+    out.label(top);
+    spend(out, loop.body());
+    steps.list(out, loop.body(), new StepEmitter.Loop(end, next), allowed);
+    out.label(next);
+    int following = out.local(2);
+    values.load(out, loop.variable());
+    out.load(Opcodes.LLOAD, bounds[1]);
+    out.op(Opcodes.LADD);
+    out.load(Opcodes.LSTORE, following);
+    beyond(out, loop, bounds, () -> out.load(Opcodes.LLOAD, following), end);
+    store(out, loop.variable(), () -> out.load(Opcodes.LLOAD, following), loop.position().line());
+    out.jump(Opcodes.GOTO, top);
+    out.label(end);
+  }
+
+  private void store(Emitter out, Place variable, Runnable value, int line) {
+    int address = steps.place(out, variable, 'J');
+    value.run();
+    out.op(Opcodes.LASTORE);
+    steps.record(out, variable, address, 1, line);
+  }
+
+  /** Jumps where a value of the loop variable lies past the end of the loop. */
+  private static void beyond(Emitter out, Step.For loop, int[] bounds, Runnable value, Label end) {
+    if (loop.by() instanceof Value.Constant constant) {
+      value.run();
+      out.load(Opcodes.LLOAD, bounds[0]);
+      out.op(Opcodes.LCMP);
+      out.jump(constant.word() > 0 ? Opcodes.IFGT : Opcodes.IFLT, end);
+      return;
+    }
+    Label down = new Label();
+    Label inside = new Label();
+    out.load(Opcodes.LLOAD, bounds[1]);
+    out.word(0);
+    out.op(Opcodes.LCMP);
+    out.jump(Opcodes.IFLT, down);
+    value.run();
+    out.load(Opcodes.LLOAD, bounds[0]);
+    out.op(Opcodes.LCMP);
+    out.jump(Opcodes.IFGT, end);
+    out.jump(Opcodes.GOTO, inside);
+    out.label(down);
+    value.run();
+    out.load(Opcodes.LLOAD, bounds[0]);
+    out.op(Opcodes.LCMP);
+    out.jump(Opcodes.IFLT, end);
+    out.label(inside);
+  }
+
+  void whileLoop(Emitter out, Step.While loop, int allowed) {
+    Label top = new Label();
+    Label end = new Label();
+    out.label(top);
+    values.jump(out, loop.condition(), false, end);
+    spend(out, loop.body());
+    steps.list(out, loop.body(), new StepEmitter.Loop(end, top), allowed);
+    out.jump(Opcodes.GOTO, top);
+    out.label(end);
+  }
+
+  void repeatLoop(Emitter out, Step.Repeat loop, int allowed) {
+    Label top = new Label();
+    Label next = new Label();
+    Label end = new Label();
+    out.label(top);
+    spend(out, loop.body());
+    steps.list(out, loop.body(), new StepEmitter.Loop(end, next), allowed);
+    out.label(next);
+    values.jump(out, loop.until(), false, top);
+    out.label(end);
+  }
+}
