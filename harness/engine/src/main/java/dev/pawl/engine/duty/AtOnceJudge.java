@@ -23,7 +23,15 @@ public final class AtOnceJudge extends TriggeredJudge {
   }
 
   @Override
-  void arise(long moment) {
+  public boolean update(long moment) {
+    if (arises(moment)) {
+      arise(moment);
+    }
+    watchWhile(false, moment);
+    return false;
+  }
+
+  private void arise(long moment) {
     Kind kind = switch (required.value) {
       case Truth.T -> null;
       case Truth.F -> Kind.NOT_AT_TRIGGER;
@@ -39,14 +47,6 @@ public final class AtOnceJudge extends TriggeredJudge {
   long cancelAll() {
     return 0;
   }
-
-  @Override
-  boolean isIdle() {
-    return true;
-  }
-
-  @Override
-  void judge(long moment) {}
 
   @Override
   public void finish(long last) {}

@@ -58,12 +58,20 @@ public final class BeforeJudge extends TriggeredJudge {
   }
 
   @Override
-  boolean isIdle() {
-    return waiting.isEmpty() && responded.isEmpty() && limited.isEmpty() && !late.isAwaited() && lastMet == Moments.NEVER;
+  public boolean update(long moment) {
+    if (arises(moment)) {
+      arise(moment);
+    }
+    judge(moment);
+    watchWhile(isBusy(), moment);
+    return false;
   }
 
-  @Override
-  void arise(long moment) {
+  private boolean isBusy() {
+    return !waiting.isEmpty() || !responded.isEmpty() || !limited.isEmpty() || late.isAwaited() || lastMet != Moments.NEVER;
+  }
+
+  private void arise(long moment) {
     int place = waiting.add();
     waiting.set(place, TRIGGER, moment);
     waiting.set(place, SEEN, moment);
@@ -79,8 +87,7 @@ public final class BeforeJudge extends TriggeredJudge {
     return cancelled;
   }
 
-  @Override
-  void judge(long moment) {
+  private void judge(long moment) {
     limitUnknownBefore = limitRecency.lastBefore(Truth.U, moment);
     limitBorderlineBefore = limitRecency.lastBefore(Truth.B, moment);
     requiredRecency.follow(required.value, moment);

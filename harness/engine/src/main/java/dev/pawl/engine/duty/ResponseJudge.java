@@ -75,12 +75,20 @@ public final class ResponseJudge extends TriggeredJudge {
   }
 
   @Override
-  boolean isIdle() {
-    return waiting.isEmpty() && !late.isAwaited() && (stay == null || stay.isEmpty());
+  public boolean update(long moment) {
+    if (arises(moment)) {
+      arise(moment);
+    }
+    judge(moment);
+    watchWhile(isBusy(), moment);
+    return false;
   }
 
-  @Override
-  void arise(long moment) {
+  private boolean isBusy() {
+    return !waiting.isEmpty() || late.isAwaited() || stay != null && !stay.isEmpty();
+  }
+
+  private void arise(long moment) {
     int place = waiting.add();
     waiting.set(place, 0, moment);
     cases.writeTrigger(waiting, place, OWN);
@@ -94,8 +102,7 @@ public final class ResponseJudge extends TriggeredJudge {
     return cancelled;
   }
 
-  @Override
-  void judge(long moment) {
+  private void judge(long moment) {
     if (stay != null) {
       stay.beforeFollowing(recency, moment);
     }

@@ -8,8 +8,7 @@ import dev.pawl.engine.graph.Node;
 import dev.pawl.engine.operator.Happening;
 import dev.pawl.engine.operator.Recency;
 import dev.pawl.grammar.rules.model.Truth;
-import java.util.ArrayList;
-import java.util.List;
+import java.util.Arrays;
 
 /** The part that all {@code when} rules share: trigger, {@code while}, {@code unless}, and how an obligation's end is counted. */
 public abstract class TriggeredJudge extends Judge {
@@ -18,7 +17,7 @@ public abstract class TriggeredJudge extends Judge {
   private final Happening trigger;
   private final Recency cancelling = new Recency();
   /** What matters only while there is an obligation to judge, the trigger's own node left out. */
-  private final List<Node> watched = new ArrayList<>();
+  private Node[] watched = {};
   private boolean watching = true;
   private boolean mindsFallingBack;
 
@@ -37,14 +36,8 @@ public abstract class TriggeredJudge extends Judge {
     this.trigger = new Happening(conditions.trigger);
   }
 
-  /** Takes up an obligation that arises now. */
-  abstract void arise(long moment);
-
   /** Drops all obligations that are not decided and says how many they were. */
   abstract long cancelAll();
-
-  /** Judges all obligations, those that have just arisen included. */
-  abstract void judge(long moment);
 
   @Override
   protected void connect() {
@@ -66,21 +59,21 @@ public abstract class TriggeredJudge extends Judge {
     } else {
       dependOnRise(node);
     }
-    if (node != conditions.trigger && !watched.contains(node)) {
-      watched.add(node);
+    if (node != conditions.trigger) {
+      watched = Arrays.copyOf(watched, watched.length + 1);
+      watched[watched.length - 1] = node;
     }
   }
 
-  /** Whether nothing is left to judge until the trigger happens again. */
-  abstract boolean isIdle();
-
-  /** An idle judge costs nothing: all that it has to know of what it did not watch is its value when an obligation arises. */
-  private void watchWhileBusy(long moment) {
-    boolean busy = !isIdle();
+  /**
+   * Goes on or stops watching. An idle judge, with nothing to judge until the trigger happens again, costs nothing: all that it has to know of what
+   * it did not watch is its value when an obligation arises.
+   */
+  final void watchWhile(boolean busy, long moment) {
     if (busy != watching) {
       watching = busy;
-      for (int i = 0; i < watched.size(); i++) {
-        heed(watched.get(i), busy);
+      for (Node node : watched) {
+        heed(node, busy);
       }
       if (busy && mindsFallingBack) {
         graph.wakeAfter(this, moment);
@@ -88,22 +81,18 @@ public abstract class TriggeredJudge extends Judge {
     }
   }
 
-  @Override
-  public final boolean update(long moment) {
+  /** Cancels what is to be cancelled and says whether an obligation arises now. To be called first in {@link #update}. */
+  final boolean arises(long moment) {
     boolean cancelled = conditions.unless != null && cancels(moment);
     trigger.follow(conditions.trigger.value);
     int whilst = conditions.whilst == null ? Truth.T : conditions.whilst.value;
     if (trigger.happens() && whilst == Truth.T) {
-      if (cancelled) {
-        tally.cancelled++;
-      } else {
-        arise(moment);
-      }
-    } else if (trigger.happens() ? Kleene.isUnknown(whilst) : trigger.possiblyHappens() && whilst != Truth.F) {
+      tally.cancelled += cancelled ? 1 : 0;
+      return !cancelled;
+    }
+    if (trigger.happens() ? Kleene.isUnknown(whilst) : trigger.possiblyHappens() && whilst != Truth.F) {
       tally.unknownTriggers++;
     }
-    judge(moment);
-    watchWhileBusy(moment);
     return false;
   }
 
