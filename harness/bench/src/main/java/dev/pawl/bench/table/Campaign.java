@@ -45,6 +45,21 @@ public final class Campaign {
   }
 
   private void run() throws IOException {
+    if (settings.measures("logic")) {
+      logic();
+    }
+    if (!settings.parts().equals(List.of("logic"))) {
+      traces();
+    }
+  }
+
+  private void logic() throws IOException {
+    table.title("The demo's controller in Structured Text, beside the same equations in Java");
+    String program = settings.home().resolve("fixtures/kestrel-ridge/logic/kestrel-ridge.st").toString();
+    table.text(programs.own("dev.pawl.bench.logic.LogicTable", program).run(errors).output());
+  }
+
+  private void traces() throws IOException {
     Path trace = CampaignFile.make(settings.data(), settings.rows());
     warmPageCache(trace);
     table.title(String.format("One trace: %,d rows, %,d bytes, one thread, whole process", settings.rows(), Files.size(trace)));
