@@ -1,5 +1,6 @@
 package dev.pawl.cli;
 
+import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.report.model.Input;
 import dev.pawl.trace.TraceOptions;
 import java.nio.file.Path;
@@ -37,6 +38,11 @@ interface Arrangement {
 
   /** What it is played through. */
   Drive drive(RuleFiles rules, Console console);
+
+  /** The rules to judge by; asked for when the courses are known. */
+  default RuleBook book(RuleFiles rules) {
+    return rules.book();
+  }
 
   /** Files that it rests on, beyond rules, bindings and traces. */
   List<Input> inputs();

@@ -43,7 +43,7 @@ final class CheckJob {
     Bindings bindings = BindingsFiles.load(options.bindings(), rules.book(), console);
     Drive drive = arrangement.drive(rules, console);
     List<Course> courses = arrangement.courses(options, rules, reading(rules, bindings));
-    TraceCheck check = new TraceCheck(rules.book(), drive, options.findings(), options.out().isPresent());
+    TraceCheck check = new TraceCheck(arrangement.book(rules), drive, options.findings(), options.out().isPresent());
     CheckRun run = new CheckRun(check, options, courses, console);
     List<TraceResult> results = run.judge(told);
     boolean kept = options.out().isPresent() || options.json();

@@ -3,7 +3,7 @@ package dev.pawl.cli;
 /** All commands by name. A command's class is loaded only when it is asked for, which keeps the start short. */
 final class Commands {
 
-  static final String[] NAMES = {"check", "replay", "explain", "format", "examples", "compare", "demo"};
+  static final String[] NAMES = {"check", "replay", "watch", "record", "serve", "explain", "format", "examples", "compare", "demo"};
 
   private Commands() {}
 
@@ -11,6 +11,9 @@ final class Commands {
     return switch (name) {
       case "check" -> new CheckCommand();
       case "replay" -> new ReplayCommand();
+      case "watch" -> new LiveCommand(true);
+      case "record" -> new LiveCommand(false);
+      case "serve" -> new ServeCommand();
       case "compare" -> new CompareCommand();
       case "explain" -> new ExplainCommand();
       case "examples" -> new ExamplesCommand();

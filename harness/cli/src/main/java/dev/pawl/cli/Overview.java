@@ -9,6 +9,10 @@ final class Overview {
         pawl check --rules PATH... TRACE...    check recorded traces
         pawl replay --rules PATH... --logic FILE.st TRACE...
                                                the logic itself, driven by a trace's inputs or by a simulated ride
+        pawl replay --rules PATH... --broker URL TRACE
+                                               the same with the logic on a bench behind MQTT ('pawl serve' is one)
+        pawl watch --rules PATH... --broker URL
+                                               check a live feed; 'pawl record' keeps one
         pawl explain --rules PATH... [TRACE]   say rules in plain words and as formulas
         pawl examples --rules PATH...          do the rules give what the examples in their files say?
         pawl format PATH...                    canonical layout of rule files

@@ -6,6 +6,8 @@ import dev.pawl.logic.SignalBinding;
 import dev.pawl.plant.demo.RideLoop;
 import dev.pawl.report.model.Input;
 import dev.pawl.trace.TraceOptions;
+import dev.pawl.mqtt.client.ConnectionTrouble;
+import dev.pawl.mqtt.replay.Pace;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -29,17 +31,47 @@ final class ReplayCommand implements Command {
         "A recording cannot react to the logic: trains do not move because an output changed. --ride closes the loop.",
         "Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command, or the logic failed, 3 with --require-proof only.");
     ReplayOptions.addTo(spec);
+    BrokerOptions.addTo(spec);
+    BrokerOptions.addBench(spec);
+    spec.addOption(CheckOptions.text("PACE", "With --broker: how fast the trace is played: 1x, 10x, or as-fast-as-possible, step by step with a"
+        + " hand-shake (usual).", "--pace"));
     CheckOptions.addTraces(spec, "Recorded traces, or folders of them; with --ride names of scenarios.");
     return spec;
   }
 
   @Override
   public int run(ParseResult words, Console console) {
+    if (words.hasMatchedOption("--broker")) {
+      return overBroker(words, console);
+    }
     ReplayOptions replay = ReplayOptions.of(words, NAME);
     CheckOptions options = replay.ride().isPresent() ? CheckOptions.withoutTraces(words, NAME) : CheckOptions.of(words, NAME);
     LogicFiles logic = LogicFiles.load(replay.logic(), console);
     CheckOutput output = new CheckOutput(options, console);
     return output.close(new CheckJob(options, console, new Replay(replay, logic)).run(output::tell));
+  }
+
+  /** The logic is behind a broker, not in this process. */
+  private static int overBroker(ParseResult words, Console console) {
+    if (words.hasMatchedOption("--logic") || words.hasMatchedOption("--ride")) {
+      throw new CommandException("--broker: the logic is on the bench; start it there ('pawl serve --logic FILE.st'), not here");
+    }
+    CheckOptions options = CheckOptions.of(words, NAME);
+    Path recording = Path.of(CheckOptions.value(words, "--keep")
+        .orElseThrow(() -> new CommandException("--broker: say with --keep FILE where the recording goes; it is what is judged")));
+    try {
+      BrokerReplay arrangement = new BrokerReplay(BrokerOptions.of(words, console), pace(words), recording, console);
+      CheckOutput output = new CheckOutput(options, console);
+      return output.close(new CheckJob(options, console, arrangement).run(output::tell));
+    } catch (ConnectionTrouble e) {
+      throw new CommandException(e.getMessage());
+    }
+  }
+
+  static Pace pace(ParseResult words) {
+    String text = CheckOptions.value(words, "--pace").orElse(Pace.STEPPED.toString());
+    return Pace.parse(text).orElseThrow(() -> new CommandException("--pace: '" + text + "' is not known; write 1x, 10x or "
+        + Pace.STEPPED));
   }
 
   /** What a replay plays: traces or scenarios, through the logic. */

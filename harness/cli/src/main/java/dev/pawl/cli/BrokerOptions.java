@@ -1,0 +1,83 @@
+package dev.pawl.cli;
+
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.source.DiagnosticRenderer;
+import dev.pawl.grammar.source.Source;
+import dev.pawl.mqtt.binding.TopicBindings;
+import dev.pawl.mqtt.client.BrokerAddress;
+import dev.pawl.mqtt.client.ConnectionSettings;
+import dev.pawl.mqtt.client.Credentials;
+import dev.pawl.mqtt.client.TlsSettings;
+import dev.pawl.trace.bindings.BindingsFile;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParseResult;
+
+/**
+ * Which broker, and who to be there.
+ *
+ * @param address where it is; empty for the embedded one
+ * @param embeddedPort port of the embedded one; 0 for a free one
+ * @param bench name of the bench that the broker's marker must bear
+ * @param credentials user and password
+ * @param tls whom to trust
+ */
+record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional<String> bench, Optional<Credentials> credentials,
+    TlsSettings tls) {
+
+  private static final String EMBEDDED = "embedded";
+  private static final String TOPIC_PREFIX = "ride";
+
+  /** Adds the options that all commands which connect have. */
+  static void addTo(CommandSpec spec) {
+    spec.addOption(CheckOptions.text("URL", "The broker: mqtt://HOST:PORT, mqtts://HOST:PORT, or embedded (embedded:PORT) for one in this"
+        + " process, on loopback.", "--broker"));
+    spec.addOption(CheckOptions.text("FILE", "User and password: a line 'user NAME' and a line 'password SECRET'. Or set "
+        + Credentials.USER_VARIABLE + " and " + Credentials.PASSWORD_VARIABLE + ".", "--credentials"));
+    spec.addOption(CheckOptions.text("FILE", "Certificates (PEM) of the authorities to trust instead of the machine's own.", "--ca"));
+    spec.addOption(CheckOptions.text("FILE", "Certificate (PEM) to show to the broker.", "--certificate"));
+    spec.addOption(CheckOptions.text("FILE", "Its private key (PEM, PKCS #8).", "--key"));
+  }
+
+  /** Adds the option that all commands which publish have. */
+  static void addBench(CommandSpec spec) {
+    spec.addOption(CheckOptions.text("NAME", "The bench: nothing is published unless a person has put up its marker on the broker.", "--bench"));
+  }
+
+  /** Reads the options out of the words. */
+  static BrokerOptions of(ParseResult words, Console console) {
+    String broker = CheckOptions.value(words, "--broker").orElse(EMBEDDED);
+    Optional<Credentials> credentials = CheckOptions.value(words, "--credentials").map(file -> Credentials.fromFile(Path.of(file)))
+        .or(() -> Credentials.fromEnvironment(console.environment()));
+    TlsSettings tls = new TlsSettings(path(words, "--ca"), path(words, "--certificate"), path(words, "--key"));
+    boolean embedded = broker.equals(EMBEDDED) || broker.matches(EMBEDDED + ":[0-9]{1,5}");
+    int port = embedded && broker.length() > EMBEDDED.length() ? Integer.parseInt(broker.substring(EMBEDDED.length() + 1)) : 0;
+    Optional<String> bench = words.commandSpec().findOption("--bench") == null ? Optional.empty() : CheckOptions.value(words, "--bench");
+    return new BrokerOptions(embedded ? Optional.empty() : Optional.of(BrokerAddress.parse(broker)), port, bench, credentials, tls);
+  }
+
+  private static Optional<Path> path(ParseResult words, String option) {
+    return CheckOptions.value(words, option).map(Path::of);
+  }
+
+  ConnectionSettings settings(BrokerAddress where, String role) {
+    String id = "pawl-" + role + "-" + ProcessHandle.current().pid();
+    return ConnectionSettings.of(where, id).withCredentials(credentials).withTls(tls);
+  }
+
+  /** The places of signals: those of the bindings file, or topics named after the signals where it states none. */
+  static TopicBindings topics(Optional<String> file, RuleBook book, Console console) {
+    if (file.isEmpty()) {
+      return TopicBindings.byName(book, TOPIC_PREFIX);
+    }
+    Source source = RuleFiles.read(Path.of(file.get()));
+    TopicBindings.Resolved resolved = TopicBindings.resolve(BindingsFile.parse(source), book);
+    console.err().print(new DiagnosticRenderer(List.of(source)).render(resolved.diagnostics()));
+    if (resolved.hasErrors()) {
+      throw new CommandException("the bindings have errors, nothing was done");
+    }
+    return resolved.bindings().list().isEmpty() ? TopicBindings.byName(book, TOPIC_PREFIX) : resolved.bindings();
+  }
+}

@@ -1,0 +1,45 @@
+package dev.pawl.cli;
+
+import dev.pawl.mqtt.evidence.EvidenceLog;
+import dev.pawl.mqtt.live.LiveResult;
+import dev.pawl.mqtt.replay.PaceQuality;
+import dev.pawl.report.model.Reading;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+
+/** What a session over a broker met, in words. */
+final class EvidenceWords {
+
+  private EvidenceWords() {}
+
+  /** One counter for each kind of doubt, with the rules that rest on the signals it touched left to the reader of the names. */
+  static List<Reading.Counter> counters(List<EvidenceLog.Item> items, List<String> signals) {
+    List<Reading.Counter> counters = new ArrayList<>();
+    for (EvidenceLog.Item item : items) {
+      String touched = item.signals().isEmpty() ? "" : item.signals().size() == signals.size() ? "; all signals"
+          : "; " + String.join(", ", item.signals().stream().map(signals::get).toList());
+      counters.add(new Reading.Counter(item.anomaly().label() + " (first: " + item.firstDetail() + touched + "): "
+          + item.anomaly().treatment(), item.count()));
+    }
+    return counters;
+  }
+
+  static String pace(PaceQuality quality) {
+    if (quality.factor() == 0) {
+      return "step by step; times are the trace's own, no resolution is widened";
+    }
+    return "inputs went out late by " + ms(quality.median()) + " (median), " + ms(quality.high()) + " (99 of 100), " + ms(quality.worst())
+        + " (worst), the longest way to the broker took " + ms(quality.worstDelay()) + "; every resolution is widened by "
+        + ms(quality.uncertainty());
+  }
+
+  static String clock(LiveResult.ClockState clock) {
+    return "the senders' clock is " + ms(Math.abs(clock.offset())) + (clock.offset() < 0 ? " ahead of" : " behind") + " this machine's, "
+        + "delay included, unsteady by " + ms(clock.spread()) + " (" + clock.samples() + " stated times)";
+  }
+
+  static String ms(long nanoseconds) {
+    return String.format(Locale.ROOT, "%.1f ms", nanoseconds / 1e6);
+  }
+}

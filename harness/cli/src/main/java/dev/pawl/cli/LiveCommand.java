@@ -1,0 +1,165 @@
+package dev.pawl.cli;
+
+import dev.pawl.engine.EngineOptions;
+import dev.pawl.engine.EventSink;
+import dev.pawl.engine.RuleEngine;
+import dev.pawl.engine.TraceOutcome;
+import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.mqtt.binding.TopicBindings;
+import dev.pawl.mqtt.client.ConnectionTrouble;
+import dev.pawl.mqtt.feed.Recording;
+import dev.pawl.mqtt.feed.RowFile;
+import dev.pawl.mqtt.live.LiveOptions;
+import dev.pawl.mqtt.live.LiveResult;
+import dev.pawl.mqtt.live.LiveRun;
+import dev.pawl.mqtt.live.VerdictPublisher;
+import dev.pawl.mqtt.live.Watching;
+import dev.pawl.mqtt.page.LiveBoard;
+import dev.pawl.mqtt.page.LivePage;
+import dev.pawl.mqtt.time.HarnessClock;
+import dev.pawl.report.model.Reading;
+import dev.pawl.trace.time.TimeScale;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.Optional;
+import java.util.function.BooleanSupplier;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParseResult;
+
+/** {@code pawl watch} and {@code pawl record}: a live feed, judged as it comes or kept for later. Both only listen. */
+final class LiveCommand implements Command {
+
+  private final boolean judges;
+
+  /** The command that judges, or the one that only keeps. */
+  LiveCommand(boolean judges) {
+    this.judges = judges;
+  }
+
+  private String name() {
+    return judges ? "pawl watch" : "pawl record";
+  }
+
+  @Override
+  public CommandSpec spec() {
+    CommandSpec spec = CheckOptions.spec(name());
+    spec.usageMessage().description(judges
+        ? "Judges a live feed. Listens only; verdicts go to the terminal, and to a topic or a page where asked for."
+        : "Keeps a live feed as a trace that 'pawl check' reads. Listens only.",
+        "Ends when interrupted, or after --for. Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command.");
+    BrokerOptions.addTo(spec);
+    spec.addOption(CheckOptions.text("FILE", "Keep the feed as a CSV trace.", "--keep"));
+    spec.addOption(CheckOptions.text("TIME", "End after this time.", "--for"));
+    spec.addOption(CheckOptions.text("TIME", "How long to wait for what comes out of order, where messages state times; usual is 200ms.", "--window"));
+    if (judges) {
+      spec.addOption(CheckOptions.text("TOPIC", "Tell findings on topics under this one, by a connection of its own.", "--verdicts"));
+      spec.addOption(CheckOptions.text("PORT", "Show a live page on this port of loopback; 0 takes a free one.", "--page"));
+    }
+    return spec;
+  }
+
+  @Override
+  public int run(ParseResult words, Console console) {
+    CheckOptions check = CheckOptions.withoutTraces(words, name());
+    Optional<String> keep = CheckOptions.value(words, "--keep");
+    if (!judges && keep.isEmpty()) {
+      throw new CommandException("no file: say with --keep where to record to");
+    }
+    RuleFiles rules = RuleFiles.load(check.rules(), console);
+    TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), console);
+    HarnessClock clock = HarnessClock.started();
+    try (BrokerSession session = new BrokerSession(BrokerOptions.of(words, console), clock, console)) {
+      return listen(words, console, rules, topics, keep, session, clock);
+    } catch (ConnectionTrouble e) {
+      throw new CommandException(e.getMessage());
+    } catch (IOException e) {
+      throw new CommandException(FileTrouble.message(keep.orElse("the page"), e));
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      return ExitStatus.WRONG_INPUT;
+    }
+  }
+
+  private int listen(ParseResult words, Console console, RuleFiles rules, TopicBindings topics, Optional<String> keep,
+      BrokerSession session, HarnessClock clock) throws IOException, InterruptedException {
+    Optional<Recording> recording = Optional.empty();
+    if (keep.isPresent()) {
+      recording = Optional.of(new Recording(RowFile.create(Path.of(keep.get())), rules.book().signals(), TimeScale.RFC_3339));
+    }
+    LiveOptions options = LiveOptions.DEFAULT;
+    Optional<String> window = CheckOptions.value(words, "--window");
+    if (window.isPresent()) {
+      options = options.withWindow(Duration.ofNanos(Durations.of("--window", window.get())));
+    }
+    BooleanSupplier stop = stop(words, console, clock);
+    Watching watching = new Watching();
+    LiveBoard board = new LiveBoard(rules.book());
+    watching.add(new LiveLines(rules.book(), console));
+    watching.add(board);
+    Optional<VerdictPublisher> publisher = judges ? CheckOptions.value(words, "--verdicts")
+        .map(prefix -> new VerdictPublisher(rules.book(), topics, prefix, session.settings("verdicts"), clock)) : Optional.empty();
+    publisher.ifPresent(watching::add);
+    Optional<LivePage> page = page(words, board, console);
+    RuleEngine engine = new RuleEngine(rules.book(), new EngineOptions(true, Integer.MAX_VALUE), watching);
+    LiveRun run = new LiveRun(rules.book(), topics, options, judges ? engine : new Unjudged(), recording, !judges, watching, clock);
+    watching.show(board, engine, run, clock);
+    try {
+      LiveResult result = run.run(session.settings("watch"), stop);
+      return close(result, engine, rules, console);
+    } finally {
+      publisher.ifPresent(VerdictPublisher::close);
+      page.ifPresent(LivePage::close);
+      recording.ifPresent(Recording::close);
+    }
+  }
+
+  private Optional<LivePage> page(ParseResult words, LiveBoard board, Console console) throws IOException {
+    if (!judges || CheckOptions.value(words, "--page").isEmpty()) {
+      return Optional.empty();
+    }
+    LivePage page = new LivePage(CheckOptions.number(words, "--page", 0, 0, 65535), board);
+    console.err().println("pawl: live page at " + page.address());
+    return Optional.of(page);
+  }
+
+  private static BooleanSupplier stop(ParseResult words, Console console, HarnessClock clock) {
+    Optional<String> limit = CheckOptions.value(words, "--for");
+    long end = limit.map(text -> clock.now() + Durations.of("--for", text)).orElse(Long.MAX_VALUE);
+    return () -> console.interruption().isRequested() || clock.now() >= end;
+  }
+
+  private int close(LiveResult result, RuleEngine engine, RuleFiles rules, Console console) {
+    console.out().println(result.messages() + " messages, " + result.events() + " events");
+    result.clock().ifPresent(clock -> console.out().println(EvidenceWords.clock(clock)));
+    for (Reading.Counter counter : EvidenceWords.counters(result.evidence(), rules.book().signals().stream().map(Signal::name).toList())) {
+      console.out().println(counter.count() + " x " + counter.label());
+    }
+    if (result.recordingFailure().isPresent()) {
+      console.err().println("pawl: recording ended early: " + result.recordingFailure().get());
+      return ExitStatus.WRONG_INPUT;
+    }
+    if (!judges) {
+      return ExitStatus.NOTHING_BROKEN;
+    }
+    TraceOutcome outcome = result.events() == 0 ? engine.finish() : engine.finish(result.end());
+    outcome.rules().forEach(rule -> console.out().println(rule.verdict().label() + "  " + rules.book().rules().get(rule.rule()).id() + "  "
+        + rules.book().rules().get(rule.rule()).title()));
+    return outcome.rules().stream().anyMatch(rule -> rule.verdict() == Verdict.BROKEN) ? ExitStatus.RULE_BROKEN : ExitStatus.NOTHING_BROKEN;
+  }
+
+  /** A feed that is only kept. */
+  private static final class Unjudged implements EventSink {
+
+    @Override
+    public void event(long time, int signal, long value, long line) {
+      // The recording has it already.
+    }
+
+    @Override
+    public void advanceTo(long time) {
+      // Time alone is nothing to keep.
+    }
+  }
+}

@@ -1,0 +1,58 @@
+package dev.pawl.cli;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.logic.LogicHarness;
+import dev.pawl.logic.LogicProgram;
+import dev.pawl.logic.SignalBinding;
+import dev.pawl.mqtt.binding.TopicBindings;
+import dev.pawl.mqtt.client.ConnectionTrouble;
+import dev.pawl.mqtt.guard.BenchGuard;
+import dev.pawl.mqtt.replay.Pace;
+import dev.pawl.mqtt.station.Station;
+import dev.pawl.mqtt.time.HarnessClock;
+import java.util.function.UnaryOperator;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParseResult;
+
+/** {@code pawl serve}: the bench side of a replay over a broker: logic in Structured Text that answers as a controller would. */
+final class ServeCommand implements Command {
+
+  private static final String NAME = "pawl serve";
+
+  @Override
+  public CommandSpec spec() {
+    CommandSpec spec = CheckOptions.spec(NAME);
+    spec.usageMessage().description("Serves logic in Structured Text over a broker, as the bench side of 'pawl replay --broker'. Runs until interrupted.",
+        "Exit status: 0 ended on request, 2 wrong input or command.");
+    ReplayOptions.addTo(spec);
+    BrokerOptions.addTo(spec);
+    BrokerOptions.addBench(spec);
+    spec.addOption(CheckOptions.text("PACE", "How fast logic time passes: as that of the replay; usual is as-fast-as-possible.", "--pace"));
+    return spec;
+  }
+
+  @Override
+  public int run(ParseResult words, Console console) {
+    CheckOptions check = CheckOptions.withoutTraces(words, NAME);
+    ReplayOptions replay = ReplayOptions.of(words, NAME);
+    Pace pace = ReplayCommand.pace(words);
+    RuleFiles rules = RuleFiles.load(check.rules(), console);
+    LogicFiles logic = LogicFiles.load(replay.logic(), console);
+    SignalBinding binding = logic.bind(rules, replay, console);
+    LogicProgram program = logic.compile(binding, replay.language());
+    TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), console);
+    UnaryOperator<EventSink> made = out -> new LogicHarness(program, binding, rules.book(), replay.scans(), out);
+    HarnessClock clock = HarnessClock.started();
+    try (BrokerSession session = new BrokerSession(BrokerOptions.of(words, console), clock, console);
+        BenchGuard guard = session.guard("serve")) {
+      Station station = new Station(rules.book(), topics, made, pace, clock);
+      console.err().println("pawl: serving " + String.join(", ", replay.logic()) + " at " + session.address() + ", pace " + pace);
+      station.run(session.settings("serve"), guard, console.interruption()::isRequested);
+    } catch (ConnectionTrouble e) {
+      throw new CommandException(e.getMessage());
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+    return ExitStatus.NOTHING_BROKEN;
+  }
+}
