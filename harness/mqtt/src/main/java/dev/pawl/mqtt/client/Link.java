@@ -5,6 +5,8 @@ import java.time.Duration;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import java.util.logging.Level;
+import java.util.logging.Logger;
 import org.eclipse.paho.mqttv5.client.IMqttToken;
 import org.eclipse.paho.mqttv5.client.MqttAsyncClient;
 import org.eclipse.paho.mqttv5.client.MqttCallback;
@@ -23,6 +25,13 @@ final class Link implements Closeable {
 
   private static final long QUIESCE_MILLISECONDS = 100;
   private static final int MOST_ON_THE_WAY = 1000;
+
+  /** The library logs failures that are told here in this project's own way. Kept, since a logger that nobody holds forgets its level. */
+  private static final Logger LIBRARY_LOG = Logger.getLogger("org.eclipse.paho.mqttv5");
+
+  static {
+    LIBRARY_LOG.setLevel(Level.OFF);
+  }
 
   /** What is done with a connection. Called on the keeper thread, but for {@link #arrived}, which must not wait. */
   interface User {

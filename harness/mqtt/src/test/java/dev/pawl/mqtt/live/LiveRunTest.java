@@ -1,0 +1,341 @@
+package dev.pawl.mqtt.live;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.pawl.engine.EngineOptions;
+import dev.pawl.engine.EventSink;
+import dev.pawl.engine.RuleEngine;
+import dev.pawl.engine.TraceOutcome;
+import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.source.Source;
+import dev.pawl.mqtt.binding.TopicBindings;
+import dev.pawl.mqtt.client.ConnectionSettings;
+import dev.pawl.mqtt.client.Inbound;
+import dev.pawl.mqtt.evidence.Anomaly;
+import dev.pawl.mqtt.evidence.EvidenceLog;
+import dev.pawl.mqtt.feed.FeedListener;
+import dev.pawl.mqtt.feed.Recording;
+import dev.pawl.mqtt.feed.RowFile;
+import dev.pawl.mqtt.support.Bench;
+import dev.pawl.mqtt.support.Foreign;
+import dev.pawl.mqtt.support.FullDisk;
+import dev.pawl.mqtt.support.Mosquitto;
+import dev.pawl.mqtt.support.Ride;
+import dev.pawl.mqtt.support.TestBroker;
+import dev.pawl.mqtt.support.TestBrokers;
+import dev.pawl.mqtt.time.HarnessClock;
+import dev.pawl.trace.TraceOptions;
+import dev.pawl.trace.TraceReader;
+import dev.pawl.trace.TraceSummary;
+import dev.pawl.trace.Traces;
+import dev.pawl.trace.bindings.BindingsFile;
+import dev.pawl.trace.intake.Progress;
+import dev.pawl.trace.time.TimeScale;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.awaitility.Awaitility;
+import org.eclipse.paho.mqttv5.common.packet.UserProperty;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** Watching and recording against real brokers, with foreign clients of MQTT 3.1.1 on the other side, and everything that can go wrong. */
+class LiveRunTest {
+
+  private static final HarnessClock CLOCK = HarnessClock.started();
+  private static final List<TestBroker> BROKERS = new ArrayList<>();
+
+  @TempDir
+  private static Path folder;
+
+  @BeforeAll
+  static void startBrokers() {
+    BROKERS.addAll(TestBrokers.start(folder));
+  }
+
+  @AfterAll
+  static void stopBrokers() {
+    BROKERS.forEach(TestBroker::close);
+  }
+
+  static List<TestBroker> brokers() {
+    return BROKERS;
+  }
+
+  /** A session on a thread of its own. */
+  private static final class Session implements AutoCloseable {
+    final Ride.Findings findings = new Ride.Findings();
+    final Ride.Kept kept = new Ride.Kept();
+    final Watching watching = new Watching();
+    final RuleEngine engine = new RuleEngine(Ride.BOOK, EngineOptions.DEFAULT, watching);
+    final Path file = folder.resolve("live-" + CLOCK.now() + ".csv");
+    private final Recording recording;
+    private final Thread thread;
+    private volatile boolean stop;
+    private volatile boolean connected;
+    private volatile LiveResult result;
+    private volatile Throwable failure;
+
+    Session(TestBroker broker, TopicBindings bindings) throws IOException {
+      this(broker, bindings, null, LiveOptions.DEFAULT);
+    }
+
+    Session(TestBroker broker, TopicBindings bindings, RowFile rows, LiveOptions options) throws IOException {
+      recording = new Recording(rows == null ? RowFile.create(file) : rows, Ride.BOOK.signals(), TimeScale.RFC_3339);
+      EventSink both = new EventSink() {
+        @Override
+        public void event(long time, int signal, long value, long line) {
+          kept.event(time, signal, value, line);
+          engine.event(time, signal, value, line);
+        }
+
+        @Override
+        public void advanceTo(long time) {
+          kept.advanceTo(time);
+          engine.advanceTo(time);
+        }
+      };
+      watching.add(findings);
+      LiveRun run = new LiveRun(Ride.BOOK, bindings, options, both, Optional.of(recording), rows != null,
+          new FeedListener() {
+            @Override
+            public void news(Inbound.Kind kind, String detail, long arrival) {
+              connected = kind == Inbound.Kind.CONNECTED;
+            }
+          }, CLOCK);
+      thread = new Thread(() -> {
+        try {
+          result = run.run(ConnectionSettings.of(broker.address(), "watch"), () -> stop);
+        } catch (InterruptedException | RuntimeException e) {
+          failure = e;
+        }
+      }, "test-watch");
+      thread.start();
+      await(() -> connected || failure != null);
+    }
+
+    boolean isConnected() {
+      return connected;
+    }
+
+    LiveResult end() throws InterruptedException {
+      stop = true;
+      thread.join(20_000);
+      recording.close();
+      if (failure != null) {
+        throw new AssertionError(failure);
+      }
+      return result;
+    }
+
+    long count(LiveResult ended, Anomaly anomaly) {
+      return ended.evidence().stream().filter(i -> i.anomaly() == anomaly).mapToLong(EvidenceLog.Item::count).sum();
+    }
+
+    /** The recording judged by a new engine is the same to the last evidence. */
+    void requireSameOffline(LiveResult ended) throws IOException {
+      TraceOutcome live = engine.finish(ended.end());
+      Ride.Findings again = new Ride.Findings();
+      RuleEngine offline = Ride.engine(again);
+      try (TraceReader reader = Traces.open(file, TraceOptions.of(Ride.BOOK))) {
+        TraceSummary summary = reader.readTo(offline, Progress.NONE);
+        assertThat(summary.diagnostics()).isEmpty();
+        assertThat(offline.finish(summary.end().orElseThrow())).isEqualTo(live);
+      }
+      assertThat(again.list).isEqualTo(findings.list);
+    }
+
+    @Override
+    public void close() throws InterruptedException {
+      stop = true;
+      thread.join(20_000);
+    }
+  }
+
+  private static void await(Callable<Boolean> condition) {
+    Awaitility.await().atMost(Duration.ofSeconds(20)).pollInterval(Duration.ofMillis(5)).until(condition);
+  }
+
+  private static TopicBindings byName() {
+    return TopicBindings.byName(Ride.BOOK, "ride");
+  }
+
+  private static TopicBindings bindings(String entries) {
+    return TopicBindings.resolve(BindingsFile.parse(new Source("t", "topics\n" + entries)), Ride.BOOK).bindings();
+  }
+
+  @ParameterizedTest(autoCloseArguments = false)
+  @MethodSource("brokers")
+  void aForeignClientBreaksARuleAtItsDeadlineAndTheRecordingSaysTheSame(TestBroker broker) throws Exception {
+    try (Session session = new Session(broker, byName()); Foreign ride = new Foreign(broker.address(), "ride")) {
+      ride.send("ride/lift_run", "0");
+      ride.send("ride/near_flag", "0");
+      ride.send("ride/near_flag", "1");
+      // No further message comes: the deadline itself makes the finding.
+      await(() -> session.findings.count() == 2);
+      ride.send("ride/lift_speed", "2.5");
+      await(() -> session.kept.count() == 4);
+      LiveResult result = session.end();
+      assertThat(result.messages()).isEqualTo(4);
+      assertThat(result.evidence()).isEmpty();
+      session.requireSameOffline(result);
+      // The speed was not known at first, which is the other finding.
+      assertThat(session.findings.list).extracting(f -> f.rule() + " " + f.kind()).containsExactlyInAnyOrder("2 UNKNOWN", "0 NO_RESPONSE");
+    }
+  }
+
+  @ParameterizedTest(autoCloseArguments = false)
+  @MethodSource("brokers")
+  void aKilledBrokerIsAStatedGapInWhichNothingIsKnown(TestBroker broker) throws Exception {
+    try (Session session = new Session(broker, byName())) {
+      try (Foreign ride = new Foreign(broker.address(), "ride")) {
+        ride.send("ride/lift_run", "1");
+        ride.send("ride/near_flag", "0");
+        await(() -> session.kept.count() == 2);
+      }
+      broker.kill();
+      await(() -> !session.isConnected());
+      broker.restart();
+      await(session::isConnected);
+      try (Foreign ride = new Foreign(broker.address(), "ride")) {
+        ride.send("ride/near_flag", "1");
+        await(() -> session.kept.count() == 5);
+        assertThat(session.kept.events().subList(2, 4)).extracting(Ride.Event::value).containsOnly(EventSink.UNKNOWN);
+        assertThat(session.kept.events().get(4).value()).isEqualTo(1);
+      }
+      LiveResult result = session.end();
+      assertThat(session.count(result, Anomaly.CONNECTION_GAP)).isEqualTo(1);
+      session.requireSameOffline(result);
+    }
+  }
+
+  @ParameterizedTest(autoCloseArguments = false)
+  @MethodSource("brokers")
+  void rubbishFloodsAndKeptValuesAreToldAndHarmNothing(TestBroker broker) throws Exception {
+    try (Foreign ride = new Foreign(broker.address(), "ride")) {
+      ride.send("ride/lift_run", "1", 1, true);
+      try (Session session = new Session(broker, byName())) {
+        await(() -> session.kept.count() == 1);
+        ride.send("ride/near_flag", "0");
+        ride.send("ride/near_flag", new byte[] {(byte) 0xff, (byte) 0xfe}, 1, false);
+        ride.send("ride/near_flag", "</script><script>alert(1)</script>");
+        ride.send("ride/lift_speed", "NaN");
+        for (int i = 0; i < 2000; i++) {
+          ride.send("elsewhere/" + i % 50, "x".repeat(200), 0, false);
+        }
+        ride.send("ride/near_flag", "1");
+        await(() -> session.kept.count() == 4);
+        LiveResult result = session.end();
+        assertThat(session.count(result, Anomaly.MALFORMED)).isEqualTo(3);
+        assertThat(session.count(result, Anomaly.RETAINED)).isEqualTo(1);
+        assertThat(result.messages()).isEqualTo(6);
+        assertThat(session.kept.events()).extracting(Ride.Event::value).containsExactly(1L, 0L, EventSink.UNKNOWN, 1L);
+        session.requireSameOffline(result);
+      }
+      ride.send("ride/lift_run", "", 1, true);
+    }
+  }
+
+  @ParameterizedTest(autoCloseArguments = false)
+  @MethodSource("brokers")
+  void numberedMessagesShowWhatWasLostRepeatedOrOvertaken(TestBroker broker) throws Exception {
+    try (Session session = new Session(broker, byName())) {
+      for (int number : new int[] {1, 2, 2, 5, 4, 6}) {
+        Bench.send(broker, "ride/near_flag", Integer.toString(number % 2), false, null, new UserProperty("pawl-run", "r"),
+            new UserProperty("pawl-seq", Integer.toString(number)));
+      }
+      await(() -> session.kept.count() >= 5);
+      LiveResult result = session.end();
+      assertThat(session.count(result, Anomaly.DUPLICATE)).isEqualTo(1);
+      assertThat(session.count(result, Anomaly.SEQUENCE_GAP)).isEqualTo(1);
+      assertThat(session.count(result, Anomaly.REORDERED)).isEqualTo(1);
+    }
+  }
+
+  @ParameterizedTest(autoCloseArguments = false)
+  @MethodSource("brokers")
+  void statedTimesArePutInOrderAndAClockJumpIsTold(TestBroker broker) throws Exception {
+    TopicBindings bindings = bindings("  near_flag on \"a\" json \"/v\" time \"/t\" ms\n  lift_run on \"b\" json \"/v\" time \"/t\" ms\n");
+    try (Session session = new Session(broker, bindings); Foreign ride = new Foreign(broker.address(), "ride")) {
+      long now = CLOCK.now() / 1_000_000;
+      ride.send("b", "{\"v\":0,\"t\":" + (now + 60) + "}");
+      ride.send("a", "{\"v\":0,\"t\":" + (now + 20) + "}");
+      ride.send("a", "{\"v\":1,\"t\":" + (now + 40) + "}");
+      await(() -> session.kept.count() == 3);
+      assertThat(session.kept.events()).extracting(e -> e.time() / 1_000_000).containsExactly(now + 20, now + 40, now + 60);
+      ride.send("a", "{\"v\":0,\"t\":" + (now + 3_600_000) + "}");
+      await(() -> session.kept.count() == 6);
+      LiveResult result = session.end();
+      assertThat(session.count(result, Anomaly.CLOCK_JUMP)).isEqualTo(1);
+      assertThat(result.clock().orElseThrow().jumps()).isEqualTo(1);
+      assertThat(session.kept.events().get(5).time() / 1_000_000).isLessThan(now + 60_000);
+      session.requireSameOffline(result);
+    }
+  }
+
+  @ParameterizedTest(autoCloseArguments = false)
+  @MethodSource("brokers")
+  void aSlowTakerLosesNoAcknowledgedMessageAndSaysWhereOthersWereLost(TestBroker broker) throws Exception {
+    LiveOptions small = new LiveOptions(Duration.ZERO, Duration.ofSeconds(5), 50);
+    Path file = folder.resolve("slow-" + CLOCK.now() + ".csv");
+    try (Session session = new Session(broker, byName(), new RowFile(FullDisk.slow(file)), small);
+        Foreign ride = new Foreign(broker.address(), "ride")) {
+      for (int i = 1; i <= 400; i++) {
+        ride.send("ride/lift_speed", Integer.toString(i));
+      }
+      await(() -> session.kept.count() == 400);
+      LiveResult result = session.end();
+      assertThat(result.messages()).isEqualTo(400);
+      assertThat(result.evidence()).isEmpty();
+    }
+  }
+
+  @Test
+  void aFullDiskEndsTheRecordingAtAWholeRowAndSaysSo() throws Exception {
+    TestBroker broker = BROKERS.get(0);
+    Path file = folder.resolve("full.csv");
+    try (Session session = new Session(broker, byName(), new RowFile(FullDisk.after(file, 200)), LiveOptions.DEFAULT);
+        Foreign ride = new Foreign(broker.address(), "ride")) {
+      for (int i = 0; i < 20 && session.result == null; i++) {
+        ride.send("ride/near_flag", Integer.toString(i % 2));
+      }
+      await(() -> session.result != null);
+      LiveResult result = session.end();
+      assertThat(result.recordingFailure()).contains("No space left on device");
+      try (TraceReader reader = Traces.open(file, TraceOptions.of(Ride.BOOK))) {
+        TraceSummary summary = reader.readTo(new Ride.Kept(), Progress.NONE);
+        assertThat(summary.diagnostics()).isEmpty();
+        assertThat(summary.events()).isPositive();
+      }
+    }
+  }
+
+  @Test
+  void commandLineClientsBreakARuleAndReadTheVerdictTopic() throws Exception {
+    Assumptions.assumeTrue(Mosquitto.isInstalled(), "Mosquitto is not installed");
+    Mosquitto broker = (Mosquitto) BROKERS.get(1);
+    try (Session session = new Session(broker, byName());
+        VerdictPublisher publisher = new VerdictPublisher(Ride.BOOK, byName(), "verdicts",
+            ConnectionSettings.of(broker.address(), "verdicts"), CLOCK)) {
+      session.watching.add(publisher);
+      Process reading = broker.begin("mosquitto_sub", "-V", "mqttv311", "-t", "verdicts/#", "-C", "1", "-W", "20", "-v");
+      await(() -> broker.log().contains("mosq-") || broker.log().contains("auto-"));
+      broker.command("mosquitto_pub", "-V", "mqttv311", "-q", "1", "-t", "ride/lift_speed", "-m", "3.5");
+      await(() -> session.findings.count() == 1);
+      String said = new String(reading.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+      assertThat(said).startsWith("verdicts/SPEED-01 {\"rule\":\"SPEED-01\"").contains("\"verdict\":\"broken\"", "\"kind\":\"false-state\"");
+      LiveResult result = session.end();
+      assertThat(session.engine.finish(result.end()).rules().get(2).verdict()).isEqualTo(Verdict.BROKEN);
+    }
+  }
+}
