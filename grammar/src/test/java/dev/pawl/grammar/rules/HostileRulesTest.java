@@ -27,10 +27,10 @@ class HostileRulesTest {
         Arguments.of(HEAD + "not ".repeat(MANY) + "a", "this is nested more than 100 deep"),
         Arguments.of(HEAD + "- ".repeat(MANY) + "1 > 0", "this is nested more than 100 deep"),
         Arguments.of(HEAD + "rises(".repeat(MANY) + "a", "this is nested more than 100 deep"),
-        Arguments.of(HEAD + "a and ".repeat(MANY) + "a", "this declaration has more than 500 operators"),
-        Arguments.of(HEAD + "a implies ".repeat(MANY) + "a", "this declaration has more than 500 operators"),
-        Arguments.of(HEAD + "count(a) since ".repeat(MANY) + "a > 3", "this declaration has more than 500 operators"),
-        Arguments.of(HEAD + "time since ".repeat(MANY) + "a > 3 s", "this declaration has more than 500 operators"),
+        Arguments.of(HEAD + "a and ".repeat(MANY) + "a", "this declaration has more than 250 operators"),
+        Arguments.of(HEAD + "a implies ".repeat(MANY) + "a", "this declaration has more than 250 operators"),
+        Arguments.of(HEAD + "count(a) since ".repeat(MANY) + "a > 3", "this declaration has more than 250 operators"),
+        Arguments.of(HEAD + "time since ".repeat(MANY) + "a > 3 s", "this declaration has more than 250 operators"),
         Arguments.of("x".repeat(10_000_000), "the file has 10,000,000 characters; a rule file may have at most 2,000,000"),
         Arguments.of("? ".repeat(900_000), "`?` is not part of the language"),
         Arguments.of("rule ?\n".repeat(200_000), "too many errors; the rest of this file was not read"),
@@ -79,7 +79,7 @@ class HostileRulesTest {
   @Test
   void takesWhatIsLargeButWithinTheLimits() {
     String deep = "(".repeat(99) + "a" + ")".repeat(99);
-    String wide = "a and ".repeat(499) + "a";
+    String wide = "a and ".repeat(249) + "a";
     Compilation compilation = onSmallStack(() -> compile(HEAD + deep + "\nrule R-2 \"t\" basis practice always " + wide));
 
     assertThat(compilation.rendered()).isEmpty();

@@ -9,7 +9,7 @@ import org.antlr.v4.runtime.Token;
 final class NestingLimit {
 
   static final int DEEPEST = 100;
-  static final int MOST_OPERATORS = 500;
+  static final int MOST_OPERATORS = 250;
 
   private final CommonTokenStream tokens;
   private final Places places;
