@@ -67,6 +67,11 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
     return OptionSpec.builder(names[0], names).type(boolean.class).arity("0").description(description).build();
   }
 
+  /** The same with another folder for the report files. */
+  CheckOptions withOut(Optional<String> folder) {
+    return new CheckOptions(rules, traces, folder, json, bindings, timeScale, lenient, requireProof, jobs, quiet, findings);
+  }
+
   /** Reads the options out of the words, of which at least one has to be a trace. */
   static CheckOptions of(ParseResult words, String command) {
     CheckOptions options = withoutTraces(words, command);
@@ -96,7 +101,7 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
     return Optional.ofNullable(words.matchedOptionValue(option, (String) null));
   }
 
-  private static boolean json(ParseResult words) {
+  static boolean json(ParseResult words) {
     String format = value(words, "--format").orElse("text");
     if (!format.equals("text") && !format.equals("json")) {
       throw new CommandException("--format: '" + format + "' is not known; write text or json");

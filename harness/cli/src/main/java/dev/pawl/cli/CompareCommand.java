@@ -2,47 +2,82 @@ package dev.pawl.cli;
 
 import dev.pawl.report.compare.ReportComparison;
 import dev.pawl.report.compare.ReportDigest;
+import dev.pawl.report.json.JsonComparisonWriter;
 import dev.pawl.report.json.JsonReportReader;
 import dev.pawl.report.json.ReportFormatException;
 import dev.pawl.report.text.ComparisonText;
+import dev.pawl.report.text.OutputChangesText;
 import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.OutputStreamWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Model.PositionalParamSpec;
 import picocli.CommandLine.ParseResult;
 
-/** {@code pawl compare}: what changed for every rule and margin between two reports. */
+/** {@code pawl compare}: what changed for every rule and margin between two reports, or between two versions of logic. */
 final class CompareCommand implements Command {
+
+  private static final String NAME = "pawl compare";
+  /** Edges of each output in the text; the JSON has all. */
+  private static final int EDGES_IN_TEXT = 20;
 
   @Override
   public CommandSpec spec() {
-    CommandSpec spec = CommandSpec.create().name("pawl compare");
+    CommandSpec spec = CheckOptions.spec(NAME);
     spec.usageMessage().description("What a change did to every rule and margin: verdicts, obligations and margins that differ.",
-        "Exit status: 1 if a rule is broken in AFTER that was not in BEFORE, 2 if a report cannot be read, else 0.");
-    spec.addPositional(report("0", "BEFORE.json", "The earlier report.json."));
-    spec.addPositional(report("1", "AFTER.json", "The later report.json."));
+        "pawl compare BEFORE.json AFTER.json compares two reports. pawl compare --rules PATH --logic BEFORE.st --logic AFTER.st TRACE",
+        "replays two versions of logic, and says also which edges of the outputs moved and by how much.",
+        "Exit status: 1 if a rule is broken in AFTER that was not in BEFORE, 2 if something cannot be read or run, else 0.");
+    ReplayOptions.addTo(spec);
+    CheckOptions.addTraces(spec, "Two reports; with --logic recorded traces, or with --ride names of scenarios.");
     return spec;
-  }
-
-  private static PositionalParamSpec report(String index, String label, String description) {
-    return PositionalParamSpec.builder().index(index).paramLabel(label).type(String.class).required(true).description(description).build();
   }
 
   @Override
   public int run(ParseResult words, Console console) {
-    ReportDigest before = read(words.matchedPositionalValue(0, ""));
-    ReportDigest after = read(words.matchedPositionalValue(1, ""));
-    ReportComparison comparison = ReportComparison.of(before, after);
-    console.out().print(ComparisonText.of(comparison, console.style()));
-    for (ReportDigest report : new ReportDigest[] {before, after}) {
+    boolean json = CheckOptions.json(words);
+    if (words.hasMatchedOption("--logic")) {
+      LogicComparison compared = LogicComparison.run(words, NAME, console);
+      say(compared, json, console);
+      return compared.hasFailure() ? ExitStatus.WRONG_INPUT : status(compared.rules());
+    }
+    List<String> paths = words.matchedPositionalValue(0, List.<String>of());
+    if (paths.size() != 2) {
+      throw new CommandException("two reports are compared, and " + (paths.isEmpty() ? "none is" : paths.size() + (paths.size() == 1 ? " is" : " are"))
+          + " named; name BEFORE.json and AFTER.json ('" + NAME + " --help' shows how)");
+    }
+    ReportDigest before = read(paths.get(0));
+    ReportDigest after = read(paths.get(1));
+    LogicComparison compared = new LogicComparison(before, after, ReportComparison.of(before, after), List.of(), false);
+    say(compared, json, console);
+    return status(compared.rules());
+  }
+
+  private static int status(ReportComparison rules) {
+    return rules.newlyBroken() ? ExitStatus.RULE_BROKEN : ExitStatus.NOTHING_BROKEN;
+  }
+
+  private static void say(LogicComparison compared, boolean json, Console console) {
+    if (json) {
+      try {
+        JsonComparisonWriter.write(compared.before().name(), compared.after().name(), compared.rules(), compared.outputs(),
+            new OutputStreamWriter(console.out(), StandardCharsets.UTF_8));
+      } catch (IOException e) {
+        throw new CommandException(FileTrouble.message("standard output", e));
+      }
+      return;
+    }
+    console.out().print(OutputChangesText.of(compared.outputs(), console.style(), EDGES_IN_TEXT));
+    console.out().print(ComparisonText.of(compared.rules(), console.style()));
+    for (ReportDigest report : List.of(compared.before(), compared.after())) {
       if (report.partial()) {
         console.out().println(report.name() + " is partial: its run was interrupted");
       }
     }
-    return comparison.newlyBroken() ? ExitStatus.RULE_BROKEN : ExitStatus.NOTHING_BROKEN;
   }
 
   private static ReportDigest read(String path) {

@@ -24,7 +24,7 @@ interface Drive {
     }
 
     @Override
-    public Run begin(EventSink judge, BooleanSupplier calendar, boolean first) {
+    public Run begin(String course, EventSink judge, BooleanSupplier calendar, boolean first) {
       return new Through(judge);
     }
   };
@@ -38,11 +38,12 @@ interface Drive {
   /**
    * Begins a run.
    *
+   * @param course its name
    * @param judge takes what is to be judged
    * @param calendar whether times count from 1970; asked at the first event
    * @param first whether this is the run that is judged, and not a second look at it
    */
-  Run begin(EventSink judge, BooleanSupplier calendar, boolean first);
+  Run begin(String course, EventSink judge, BooleanSupplier calendar, boolean first);
 
   /** One run. */
   interface Run {

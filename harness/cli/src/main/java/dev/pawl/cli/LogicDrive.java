@@ -15,6 +15,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.function.BiFunction;
 import java.util.function.BooleanSupplier;
 
 /** Logic under test between a course and its judge: the course's inputs drive it, and what it gives is judged with them. */
@@ -26,20 +27,24 @@ final class LogicDrive implements Drive {
   private final LogicProgram program;
   private final ScanOptions scans;
   private final Keeping keeping;
+  private final BiFunction<String, EventSink, EventSink> witness;
 
   /**
    * A drive for any number of runs.
    *
    * @param scans times of power cuts count from the start of each run
    * @param keeping where the judged events of a run are kept
+   * @param witness puts itself before the judge of the run with the given name, to see what is judged
    */
-  LogicDrive(RuleBook book, LogicFiles files, SignalBinding binding, LogicProgram program, ScanOptions scans, Keeping keeping) {
+  LogicDrive(RuleBook book, LogicFiles files, SignalBinding binding, LogicProgram program, ScanOptions scans, Keeping keeping,
+      BiFunction<String, EventSink, EventSink> witness) {
     this.book = book;
     this.files = files;
     this.binding = binding;
     this.program = program;
     this.scans = scans;
     this.keeping = keeping;
+    this.witness = witness;
   }
 
   @Override
@@ -53,8 +58,8 @@ final class LogicDrive implements Drive {
   }
 
   @Override
-  public Drive.Run begin(EventSink judge, BooleanSupplier calendar, boolean first) {
-    return new Run(first ? keeping.of(judge, book.signals(), calendar) : new Keeping.Kept(judge));
+  public Drive.Run begin(String course, EventSink judge, BooleanSupplier calendar, boolean first) {
+    return new Run(first ? keeping.of(witness.apply(course, judge), book.signals(), calendar) : new Keeping.Kept(judge));
   }
 
   /** One run: the harness is made at the first event, since power cuts count from there. */

@@ -16,7 +16,8 @@ final class Overview {
         pawl explain --rules PATH... [TRACE]   say rules in plain words and as formulas
         pawl examples --rules PATH...          do the rules give what the examples in their files say?
         pawl format PATH...                    canonical layout of rule files
-        pawl compare BEFORE.json AFTER.json    what a logic change did to every rule and margin
+        pawl compare BEFORE.json AFTER.json    what a logic change did to every rule and margin; with
+                                               --logic BEFORE.st --logic AFTER.st to every output edge too
         pawl demo                              the main job on the demo ride, with a report to open
         pawl --version                         the version
         pawl help COMMAND                      how a command is used

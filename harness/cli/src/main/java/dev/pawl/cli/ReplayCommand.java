@@ -1,17 +1,22 @@
 package dev.pawl.cli;
 
+import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.source.NearNames;
 import dev.pawl.logic.SignalBinding;
-import dev.pawl.plant.demo.RideLoop;
-import dev.pawl.report.model.Input;
-import dev.pawl.trace.TraceOptions;
 import dev.pawl.mqtt.client.ConnectionTrouble;
 import dev.pawl.mqtt.replay.Pace;
+import dev.pawl.plant.demo.RideLoop;
+import dev.pawl.report.compare.EdgeLog;
+import dev.pawl.report.model.Input;
+import dev.pawl.trace.TraceOptions;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
@@ -48,7 +53,7 @@ final class ReplayCommand implements Command {
     CheckOptions options = replay.ride().isPresent() ? CheckOptions.withoutTraces(words, NAME) : CheckOptions.of(words, NAME);
     LogicFiles logic = LogicFiles.load(replay.logic(), console);
     CheckOutput output = new CheckOutput(options, console);
-    return output.close(new CheckJob(options, console, new Replay(replay, logic)).run(output::tell));
+    return output.close(new CheckJob(options, console, new Replay(replay, logic, Optional.empty())).run(output::tell));
   }
 
   /** The logic is behind a broker, not in this process. */
@@ -74,8 +79,12 @@ final class ReplayCommand implements Command {
         + Pace.STEPPED));
   }
 
-  /** What a replay plays: traces or scenarios, through the logic. */
-  record Replay(ReplayOptions options, LogicFiles logic) implements Arrangement {
+  /**
+   * What a replay plays: traces or scenarios, through the logic.
+   *
+   * @param edges takes the edges of the outputs by name of the run, where they are wanted
+   */
+  record Replay(ReplayOptions options, LogicFiles logic, Optional<Map<String, EdgeLog>> edges) implements Arrangement {
 
     @Override
     public List<Course> courses(CheckOptions check, RuleFiles rules, TraceOptions reading) {
@@ -118,7 +127,13 @@ final class ReplayCommand implements Command {
       }
       SignalBinding binding = logic.bind(rules, options, console);
       return new LogicDrive(rules.book(), logic, binding, logic.compile(binding, options.language()), options.scans(),
-          new Keeping(options.keep()));
+          new Keeping(options.keep()), (course, judge) -> edges.isEmpty() ? judge : log(course, rules.book(), judge));
+    }
+
+    private EventSink log(String course, RuleBook book, EventSink judge) {
+      EdgeLog log = new EdgeLog(book, judge);
+      edges.orElseThrow().put(course, log);
+      return log;
     }
 
     private static void known(String option, String name, List<String> names) {

@@ -68,6 +68,11 @@ record ReplayOptions(List<String> logic, Optional<String> ride, Optional<String>
         variables(words), new LinkedHashSet<>(words.matchedOptionValue("--as-recorded", List.<String>of())));
   }
 
+  /** The same for other logic. */
+  ReplayOptions withLogic(String file) {
+    return new ReplayOptions(List.of(file), ride, keep, scans, language, variables, recorded);
+  }
+
   private static ScanOptions scans(ParseResult words) {
     int seed = CheckOptions.number(words, "--seed", 1, 0, MOST_SEED);
     long period = duration(words, "--scan", ScanOptions.DEFAULT.period());

@@ -51,7 +51,7 @@ final class TraceCheck {
     Drive.Run driven;
     OptionalLong end;
     try (Course.Run run = course.begin(needed)) {
-      driven = drive.begin(run.heardBy(engine), run::calendar, true);
+      driven = drive.begin(course.name(), run.heardBy(engine), run::calendar, true);
       played = run.playTo(driven.sink(), progress);
       end = driven.finish(played.rejected() ? OptionalLong.empty() : played.end());
     } catch (IOException e) {
@@ -83,7 +83,7 @@ final class TraceCheck {
       return result;
     }
     try (Course.Run run = course.begin(needed)) {
-      Drive.Run driven = drive.begin(run.heardBy(recorder), run::calendar, false);
+      Drive.Run driven = drive.begin(course.name(), run.heardBy(recorder), run::calendar, false);
       driven.finish(run.playTo(driven.sink(), (bytes, lines) -> !recorder.hasEnough()).end());
     } catch (IOException e) {
       return result;

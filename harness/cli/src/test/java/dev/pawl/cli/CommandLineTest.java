@@ -16,10 +16,10 @@ class CommandLineTest {
       frobnicate | pawl: unknown command 'frobnicate' ('pawl --help' lists the commands)
       --rules x.rules | pawl: unknown option '--rules' ('pawl --help' lists the commands)
       help compar | pawl: unknown command 'compar'; did you mean 'compare'? ('pawl --help' lists the commands)
-      compare | pawl: missing BEFORE.json ('pawl compare --help' shows how)
-      compare a.json | pawl: missing AFTER.json ('pawl compare --help' shows how)
+      compare | pawl: two reports are compared, and none is named; name BEFORE.json and AFTER.json ('pawl compare --help' shows how)
+      compare a.json | pawl: two reports are compared, and 1 is named; name BEFORE.json and AFTER.json ('pawl compare --help' shows how)
       compare --loud a b | pawl: unknown option: '--loud' ('pawl compare --help' shows how)
-      compare a b c | pawl: unmatched argument at index 2: 'c' ('pawl compare --help' shows how)
+      compare a b c | pawl: two reports are compared, and 3 are named; name BEFORE.json and AFTER.json ('pawl compare --help' shows how)
       compare gone.json gone.json | pawl: gone.json: no such file or folder
       """)
   void aWrongCommandGetsOneExactLineAndStatusTwo(String words, String message) {

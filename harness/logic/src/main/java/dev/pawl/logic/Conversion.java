@@ -111,7 +111,10 @@ sealed interface Conversion {
     }
   }
 
-  /** Numbers: {@code SI = logged * factor + offset}. Integers are rounded and cut to the variable's range. */
+  /**
+   * Numbers: {@code SI = logged * factor + offset}. Integers are rounded and cut to the variable's range. A REAL stands for the shortest
+   * decimal number that it is nearest to, so that 0.3 is not above a bound of 0.3.
+   */
   record Scaled(Elementary type, double factor, double offset) implements Conversion {
     @Override
     public long toWord(long value) {
@@ -126,8 +129,13 @@ sealed interface Conversion {
 
     @Override
     public long toValue(long word) {
-      double logged = type.isReal() ? Double.longBitsToDouble(word) : word;
+      double logged = type == Elementary.REAL ? shortest(Double.longBitsToDouble(word))
+          : type.isReal() ? Double.longBitsToDouble(word) : word;
       return Double.doubleToRawLongBits(logged * factor + offset);
+    }
+
+    private static double shortest(double real) {
+      return real == Math.rint(real) || Double.isNaN(real) ? real : Double.parseDouble(Float.toString((float) real));
     }
   }
 }

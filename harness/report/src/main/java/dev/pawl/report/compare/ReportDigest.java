@@ -2,6 +2,8 @@ package dev.pawl.report.compare;
 
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Verdict;
+import dev.pawl.report.model.Report;
+import dev.pawl.report.model.RuleResult;
 import java.util.List;
 import java.util.Optional;
 
@@ -15,6 +17,17 @@ public record ReportDigest(String name, boolean partial, List<TraceDigest> trace
 
   public ReportDigest {
     traces = List.copyOf(traces);
+  }
+
+  /** What a comparison needs of a report that was just made. */
+  public static ReportDigest of(String name, Report report) {
+    return new ReportDigest(name, report.partial(), report.traces().stream()
+        .map(trace -> new TraceDigest(trace.path(), trace.rules().stream().map(ReportDigest::rule).toList())).toList());
+  }
+
+  private static RuleDigest rule(RuleResult result) {
+    return new RuleDigest(result.rule().id(), result.rule().title(), result.verdict(), result.obligations(),
+        result.margin().map(margin -> new MarginDigest(margin.value(), margin.unit(), margin.atMost())));
   }
 
   /** One trace of it. */

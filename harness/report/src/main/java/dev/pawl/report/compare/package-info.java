@@ -1,2 +1,2 @@
-/** Two reports side by side: what changed for every rule and margin. Uses the engine's result records and words. */
+/** Two runs side by side: what changed for every rule and margin, and for every edge of an output. Uses the result model and words. */
 package dev.pawl.report.compare;
