@@ -148,7 +148,7 @@ final class BrokerReplay implements Arrangement {
       }
 
       @Override
-      public Run begin(EventSink judge, BooleanSupplier calendar, boolean first) {
+      public Run begin(String course, EventSink judge, BooleanSupplier calendar, boolean first) {
         return new Counted(new Through(judge));
       }
     };
