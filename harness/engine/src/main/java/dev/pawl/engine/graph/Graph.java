@@ -62,8 +62,7 @@ public final class Graph {
 
   /** Has what depends on a node evaluated at the coming evaluation, the node itself being up to date. */
   public void markDependents(Node changed) {
-    spread(changed);
-    anyMarked = true;
+    anyMarked |= spread(changed);
   }
 
   private void mark(int index) {
@@ -153,11 +152,15 @@ public final class Graph {
     anyMarked = false;
   }
 
-  private void spread(Node changed) {
+  /** Whether any node is to be evaluated for it. */
+  private boolean spread(Node changed) {
     int[] words = changed.words;
     long[] marks = changed.marks;
+    long all = 0;
     for (int i = 0; i < words.length; i++) {
       marked[words[i]] |= marks[i];
+      all |= marks[i];
     }
+    return all != 0;
   }
 }
