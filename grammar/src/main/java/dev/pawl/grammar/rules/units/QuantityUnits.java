@@ -5,6 +5,8 @@ import java.util.Collection;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Stream;
 import javax.measure.Quantity;
 import javax.measure.Unit;
 import javax.measure.UnitConverter;
@@ -44,6 +46,9 @@ final class QuantityUnits {
   private static final Unit<Length> FOOT = METRE.multiply(0.3048);
   private static final Unit<Mass> POUND = KILOGRAM.multiply(0.45359237);
   private static final double STANDARD_GRAVITY = 9.80665;
+
+  /** Units that count from a zero of their own; they have no powers, and nothing can be divided by them. */
+  private static final Set<String> WITH_OWN_ZERO = Set.of("degC", "degF");
 
   private static final Map<String, Unit<?>> SYMBOLS = symbolTable();
 
@@ -127,8 +132,17 @@ final class QuantityUnits {
     return SYMBOLS.keySet();
   }
 
+  /** Whether a text composes a unit out of one that counts from a zero of its own. */
+  static boolean composesOwnZero(String text) {
+    return !WITH_OWN_ZERO.contains(text)
+        && Stream.of(text.split("/", -1)).anyMatch(part -> WITH_OWN_ZERO.contains(part.replaceAll("\\d$", "")));
+  }
+
   /** The scale of symbols joined by {@code /}, each with at most one digit as its exponent. */
   static Optional<Scale> resolve(String text) {
+    if (composesOwnZero(text)) {
+      return Optional.empty();
+    }
     String[] parts = text.split("/", -1);
     Unit<?> product = null;
     for (String part : parts) {

@@ -50,6 +50,9 @@ public final class UnitTable {
     if (text.equals("g")) {
       return Optional.of("g could be a gram or a multiple of gravity: write kg, or m/s2");
     }
+    if (QuantityUnits.composesOwnZero(text)) {
+      return Optional.of("degC and degF count from a zero of their own and stand alone: write K, such as K/s, and convert");
+    }
     String spelling = OTHER_SPELLINGS.get(text);
     return spelling != null ? Optional.of("did you mean " + spelling + "?") : NearName.hint(text, symbols());
   }

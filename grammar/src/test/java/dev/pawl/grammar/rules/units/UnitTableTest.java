@@ -61,7 +61,8 @@ class UnitTableTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"", "/", "m/", "/s", "m//s", "m1", "m0", "furlong", "m/furlong", "g", "M", "KW"})
+  @ValueSource(strings = {"", "/", "m/", "/s", "m//s", "m1", "m0", "furlong", "m/furlong", "g", "M", "KW",
+      "m/degC", "degC/s", "degF2", "degC2/s", "m/degF3"})
   void knowsNoOthers(String unit) {
     assertThat(UnitTable.find(unit)).isEmpty();
   }
