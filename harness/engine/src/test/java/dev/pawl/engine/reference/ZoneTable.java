@@ -103,7 +103,7 @@ final class ZoneTable {
     for (int k = ins; k < outs; k++) {
       countOut(m);
     }
-    boolean overfilled = findings.stream().anyMatch(seen -> seen.moment() == m && seen.kind() == Kind.OVERFILLED);
+    boolean overfilled = findings.size() > found && findings.get(found).kind() == Kind.OVERFILLED;
     low = Math.max(low, 0);
     high = Math.min(high, overfilled ? zone.holds() + 1 : limit);
     for (End end : List.of(entry, exit)) {
