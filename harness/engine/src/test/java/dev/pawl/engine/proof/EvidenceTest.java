@@ -24,7 +24,7 @@ import org.junit.jupiter.api.Test;
  * which for a deadline is when the resolution has passed as well.
  */
 class EvidenceTest {
-  private static final int BOOKS = 2_000;
+  private static final int BOOKS = 600;
 
   @Test
   void evidenceIsOfTheTrace() {
