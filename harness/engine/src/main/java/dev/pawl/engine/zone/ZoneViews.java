@@ -92,17 +92,17 @@ public final class ZoneViews {
         case BACKS_OUT -> zone.backsOutAt(moment);
         case MISCOUNTS -> zone.miscountsAt(moment);
       };
-      if (now && value != Truth.T) {
+      if (now) {
         fallBack(moment);
       }
       return become(now ? Truth.T : Truth.F);
     }
 
     private void fallBack(long moment) {
-      if (isMomentary()) {
-        graph.raise(this, moment);
-      } else {
+      if (!isMomentary()) {
         graph.wakeAfter(this, moment);
+      } else if (value != Truth.T) {
+        graph.raise(this, moment);
       }
     }
   }

@@ -48,6 +48,13 @@ class CounterexamplesTest {
         "0 a 0; 0 d 0; 1 a 1; 1 d 1", 42);
   }
 
+  @Test
+  void miscountsThatFollowEachOtherAreOverAfterTheLast() {
+    agree("""
+        zone z enter falls(c) then falls(c) and not d leave falls(d) then falls(a) holds 2
+        rule R "" basis practice when miscounts(z) for 1 ns must d""", "0 a 0; 0 b 0; 0 c 1; 0 d 0; 1 c 0; 2 b 1", 3);
+  }
+
   private static void agree(String rules, String events, long end) {
     String signals = "input a, b, c, d : bool\ninput x : number\n";
     Compilation compilation = RuleLanguage.compile(
