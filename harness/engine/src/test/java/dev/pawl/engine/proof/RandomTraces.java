@@ -16,6 +16,15 @@ final class RandomTraces {
   private RandomTraces() {}
 
   static Trace trace(Draw draw) {
+    return trace(draw, draw.oneIn(500));
+  }
+
+  /** A trace of some hundred events, where many obligations can wait at once. */
+  static Trace longer(Draw draw) {
+    return trace(draw, true);
+  }
+
+  private static Trace trace(Draw draw, boolean longer) {
     long time = draw.percent(60) ? 0 : draw.of(-7, 5, 1_000_000_007L, 1_700_000_000_123_456_789L);
     List<TraceEvent> events = new ArrayList<>();
     int known = draw.of(List.of(0, 60, 100, 100, 100, 100));
@@ -25,7 +34,7 @@ final class RandomTraces {
         events.add(new TraceEvent(time, signal, value(draw, signal, unknown)));
       }
     }
-    int count = draw.oneIn(500) ? draw.between(60, 150) : draw.between(events.isEmpty() ? 1 : 0, 24);
+    int count = longer ? draw.between(60, 150) : draw.between(events.isEmpty() ? 1 : 0, 24);
     int switchesOnly = draw.percent(50) ? 80 : 0;
     for (int event = 0; event < count; event++) {
       time += draw.percent(40) ? 0 : draw.percent(95) ? draw.between(1, 4) : draw.between(5, 12);

@@ -1,0 +1,147 @@
+package dev.pawl.engine;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
+
+import dev.pawl.grammar.rules.Compilation;
+import dev.pawl.grammar.rules.RuleLanguage;
+import dev.pawl.grammar.rules.SourceLoader;
+import dev.pawl.grammar.source.Source;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+/** What callers of the engine may rely on besides the verdicts. */
+class EngineContractTest {
+  private static final long LIMIT = Long.MAX_VALUE / 4;
+  private static final String RULES = """
+      input a, b, spare : bool
+      zone z enter rises(a) leave rises(b) holds 1 starts with 0
+      rule R "" basis practice when rises(a) must b within 5 ns
+      rule S "" basis practice when falls(a) must not occupied(z)
+      rule T "" basis practice never occupied(z) and a
+      """;
+
+  private final List<Finding> findings = new ArrayList<>();
+  private final List<TrackingFinding> tracking = new ArrayList<>();
+  private final RuleEngine engine = engine();
+
+  private RuleEngine engine() {
+    Compilation compilation = RuleLanguage.compile(List.of(new Source("contract.rules", RULES)), SourceLoader.none());
+    return new RuleEngine(compilation.book().orElseThrow(() -> new AssertionError(compilation.rendered())), EngineOptions.DEFAULT,
+        new FindingListener() {
+          @Override
+          public void finding(Finding finding) {
+            findings.add(finding);
+          }
+
+          @Override
+          public void tracking(TrackingFinding finding) {
+            tracking.add(finding);
+          }
+
+          @Override
+          public void lateResponse(int rule, long trigger, long deadline, long time) {}
+        });
+  }
+
+  @Test
+  void needsOnlyTheSignalsThatSomethingRestsOn() {
+    assertThat(engine.needs(0)).isTrue();
+    assertThat(engine.needs(1)).isTrue();
+    assertThat(engine.needs(2)).isFalse();
+  }
+
+  @Test
+  void refusesTimesThatGoBack() {
+    engine.event(10, 0, 0, 1);
+    engine.advanceTo(10);
+
+    assertThatIllegalArgumentException().isThrownBy(() -> engine.event(9, 0, 1, 2)).withMessageContaining("order of time");
+    assertThatIllegalArgumentException().isThrownBy(() -> engine.finish(9));
+  }
+
+  @Test
+  void takesTimesUpToTheLimitEitherWay() {
+    engine.event(-LIMIT, 0, 0, 1);
+    engine.event(LIMIT, 0, 1, 2);
+
+    assertThat(engine.finish().end()).isEqualTo(LIMIT);
+  }
+
+  @Test
+  void refusesTimesBeyondTheLimit() {
+    assertThatIllegalArgumentException().isThrownBy(() -> engine().event(LIMIT + 1, 0, 0, 1));
+    assertThatIllegalArgumentException().isThrownBy(() -> engine().event(-LIMIT - 1, 0, 0, 1));
+    engine.event(0, 0, 0, 1);
+    assertThatIllegalArgumentException().isThrownBy(() -> engine.event(LIMIT + 1, 0, 0, 1));
+  }
+
+  @Test
+  void countsEventsAndThoseThatWereOverwritten() {
+    engine.event(0, 0, 0, 1);
+    engine.event(0, 1, 0, 2);
+    engine.event(0, 0, 0, 3);
+    engine.event(3, 0, 1, 4);
+    engine.event(3, 0, 0, 5);
+    TraceOutcome outcome = engine.finish(7);
+
+    assertThat(outcome.events()).isEqualTo(5);
+    assertThat(outcome.overwritten()).isEqualTo(1);
+    assertThat(outcome.start()).isZero();
+    assertThat(outcome.end()).isEqualTo(7);
+  }
+
+  @Test
+  void aTraceWithoutInstantsExercisesNothing() {
+    TraceOutcome outcome = engine.finish();
+
+    assertThat(outcome.rules()).extracting(RuleOutcome::verdict).containsOnly(Verdict.NOT_EXERCISED);
+    assertThat(outcome.events()).isZero();
+  }
+
+  @Test
+  void namesTheEventsBehindTriggerAndBreak() {
+    engine.event(0, 0, 0, 1);
+    engine.event(0, 1, 1, 2);
+    engine.event(4, 0, 1, 3);
+    engine.event(4, 1, 0, 4);
+    engine.event(6, 0, 0, 5);
+    engine.finish(20);
+
+    assertThat(of(0)).containsExactly(new Finding(0, Finding.Kind.NO_RESPONSE, 4, 9, false, 9,
+        List.of(new Evidence(Evidence.Moment.TRIGGER, 4, 0, 1, 3), new Evidence(Evidence.Moment.BREAK, 4, 1, 0, 4))));
+  }
+
+  @Test
+  void namesTheFlagsBehindAnOccupancy() {
+    engine.event(0, 0, 0, 1);
+    engine.event(0, 1, 0, 2);
+    engine.event(4, 0, 1, 3);
+    engine.event(6, 0, 0, 4);
+    engine.finish(20);
+
+    assertThat(of(1)).containsExactly(new Finding(1, Finding.Kind.NOT_AT_TRIGGER, 6, 6, false, 6,
+        List.of(new Evidence(Evidence.Moment.TRIGGER, 6, 0, 0, 4), new Evidence(Evidence.Moment.BREAK, 4, 0, 1, 3))));
+    assertThat(of(2)).containsExactly(new Finding(2, Finding.Kind.FALSE_STATE, 0, 4, false, 4,
+        List.of(new Evidence(Evidence.Moment.BREAK, 4, 0, 1, 3))));
+  }
+
+  private List<Finding> of(int rule) {
+    return findings.stream().filter(finding -> finding.rule() == rule).toList();
+  }
+
+  @Test
+  void namesTheEventsBehindACountThatCannotBeRight() {
+    engine.event(0, 0, 0, 1);
+    engine.event(0, 1, 0, 2);
+    engine.event(3, 0, 1, 3);
+    engine.event(4, 1, 1, 4);
+    engine.event(5, 1, 0, 5);
+    engine.event(7, 1, 1, 6);
+    engine.finish();
+
+    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7,
+        List.of(new Evidence(Evidence.Moment.BREAK, 3, 0, 1, 3), new Evidence(Evidence.Moment.BREAK, 7, 1, 1, 6))));
+  }
+}
