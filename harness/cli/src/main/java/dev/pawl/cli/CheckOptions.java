@@ -41,17 +41,19 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
     spec.addOption(text("FILE", "Bindings: which tag of the trace is which signal.", "--bindings"));
     spec.addOption(text("UNIT", "How times are written: " + TimeScale.CHOICES + ".", "--time-unit"));
     spec.addOption(flag("Leave bad rows out and count them, instead of refusing the trace.", "--lenient"));
-    spec.addOption(flag("Exit with status 3 if nothing is broken but something is undecided or not exercised.", "--require-proof"));
+    spec.addOption(flag("Exit with status 3 if nothing is broken but something is undecided or not exercised.",
+        "--require-proof"));
     spec.addOption(text("N", "Work on so many threads; usual is one per processor.", "-j", "--jobs"));
-    spec.addOption(text("N", "Keep so many findings of each rule; usual is " + USUAL_FINDINGS + ". The rest are counted.", "--findings"));
+    spec.addOption(text("N", "Keep so many findings of each rule; usual is " + USUAL_FINDINGS + ". The rest are counted.",
+        "--findings"));
     spec.addOption(flag("Show no progress and no mention of warnings.", "-q", "--quiet"));
     return spec;
   }
 
   /** The traces, or whatever else a command plays. */
   static void addTraces(CommandSpec spec, String description) {
-    spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("TRACE").type(List.class).auxiliaryTypes(String.class)
-        .arity("0..*").description(description).build());
+    spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("TRACE").type(List.class)
+        .auxiliaryTypes(String.class).arity("0..*").description(description).build());
   }
 
   static OptionSpec text(String label, String description, String... names) {
@@ -93,7 +95,8 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
     }
     int processors = Runtime.getRuntime().availableProcessors();
     return new CheckOptions(rules, traces, value(words, "--out"), json(words), value(words, "--bindings"), timeScale(words),
-        words.hasMatchedOption("--lenient"), words.hasMatchedOption("--require-proof"), number(words, "--jobs", processors, 1, MOST_JOBS),
+        words.hasMatchedOption("--lenient"), words.hasMatchedOption("--require-proof"), number(words, "--jobs", processors, 1,
+            MOST_JOBS),
         words.hasMatchedOption("--quiet"), number(words, "--findings", USUAL_FINDINGS, 0, MOST_FINDINGS));
   }
 

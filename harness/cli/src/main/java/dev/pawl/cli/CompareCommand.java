@@ -29,8 +29,9 @@ final class CompareCommand implements Command {
   public CommandSpec spec() {
     CommandSpec spec = CheckOptions.spec(NAME);
     spec.usageMessage().description("What a change did to every rule and margin: verdicts, obligations and margins that differ.",
-        "pawl compare BEFORE.json AFTER.json compares two reports. pawl compare --rules PATH --logic BEFORE.st --logic AFTER.st TRACE",
-        "replays two versions of logic, and says also which edges of the outputs moved and by how much.",
+        "pawl compare BEFORE.json AFTER.json compares two reports.",
+        "pawl compare --rules PATH --logic BEFORE.st --logic AFTER.st TRACE replays two versions",
+        "of logic, and says also which edges of the outputs moved and by how much.",
         "Exit status: 1 if a rule is broken in AFTER that was not in BEFORE, 2 if something cannot be read or run, else 0.");
     ReplayOptions.addTo(spec);
     CheckOptions.addTraces(spec, "Two reports; with --logic recorded traces, or with --ride names of scenarios.");
@@ -47,7 +48,8 @@ final class CompareCommand implements Command {
     }
     List<String> paths = words.matchedPositionalValue(0, List.<String>of());
     if (paths.size() != 2) {
-      throw new CommandException("two reports are compared, and " + (paths.isEmpty() ? "none is" : paths.size() + (paths.size() == 1 ? " is" : " are"))
+      throw new CommandException("two reports are compared, and " + (paths.isEmpty() ? "none is" : paths.size()
+          + (paths.size() == 1 ? " is" : " are"))
           + " named; name BEFORE.json and AFTER.json ('" + NAME + " --help' shows how)");
     }
     ReportDigest before = read(paths.get(0));

@@ -61,6 +61,7 @@ interface Course {
    * @param silent indices of signals that had no event
    * @param reading what was met on the way
    */
-  record Played(boolean calendar, long lines, long events, OptionalLong end, boolean interrupted, boolean rejected, List<Integer> silent,
+  record Played(boolean calendar, long lines, long events, OptionalLong end, boolean interrupted, boolean rejected,
+      List<Integer> silent,
       Reading reading) {}
 }

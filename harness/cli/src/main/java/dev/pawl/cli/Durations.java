@@ -27,6 +27,7 @@ final class Durations {
         return span.longValue();
       }
     }
-    throw new CommandException(option + ": '" + text + "' is not a span of time; write a number and ns, us, ms, s, min or h, such as 10ms");
+    throw new CommandException(option + ": '" + text
+        + "' is not a span of time; write a number and ns, us, ms, s, min or h, such as 10ms");
   }
 }

@@ -24,7 +24,8 @@ import picocli.CommandLine.ParseResult;
  * @param outputs what changed for outputs; empty where only reports are there to compare
  * @param hasFailure whether a run failed or came to an early end
  */
-record LogicComparison(ReportDigest before, ReportDigest after, ReportComparison rules, List<OutputChanges> outputs, boolean hasFailure) {
+record LogicComparison(ReportDigest before, ReportDigest after, ReportComparison rules, List<OutputChanges> outputs,
+    boolean hasFailure) {
 
   /** One version of the logic, run. */
   private record Version(String name, Report report, Map<String, EdgeLog> edges) {}
@@ -32,9 +33,11 @@ record LogicComparison(ReportDigest before, ReportDigest after, ReportComparison
   /** Runs two versions of logic over the same traces or scenarios. */
   static LogicComparison run(ParseResult words, String command, Console console) {
     ReplayOptions replay = ReplayOptions.of(words, command);
-    CheckOptions options = replay.ride().isPresent() ? CheckOptions.withoutTraces(words, command) : CheckOptions.of(words, command);
+    CheckOptions options = replay.ride().isPresent() ? CheckOptions.withoutTraces(words, command) : CheckOptions.of(words,
+        command);
     if (replay.logic().size() != 2) {
-      throw new CommandException("--logic: two versions are compared, and " + replay.logic().size() + " given; give it twice, before and after");
+      throw new CommandException("--logic: two versions are compared, and " + replay.logic().size()
+          + " given; give it twice, before and after");
     }
     if (replay.keep().isPresent()) {
       throw new CommandException("--keep: belongs to pawl replay; a comparison keeps nothing");

@@ -67,7 +67,8 @@ record RecordedCourse(Path trace, TraceOptions options) implements Course {
     private Reading met(TraceSummary summary) {
       List<Reading.Counter> counters = new ArrayList<>();
       for (ProblemCount problem : summary.isRejected() ? List.<ProblemCount>of() : summary.problems()) {
-        counters.add(new Reading.Counter(problem.kind().label() + " (first in line " + problem.firstLine() + ")", problem.count()));
+        counters.add(new Reading.Counter(problem.kind().label() + " (first in line " + problem.firstLine() + ")",
+            problem.count()));
       }
       if (summary.finerTimes() > 0) {
         counters.add(new Reading.Counter("times finer than a nanosecond, cut off there", summary.finerTimes()));

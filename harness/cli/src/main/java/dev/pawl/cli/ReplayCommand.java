@@ -24,21 +24,23 @@ import picocli.CommandLine.ParseResult;
 final class ReplayCommand implements Command {
 
   private static final String NAME = "pawl replay";
-  private static final String OPEN_LOOP = "The inputs are a recording, which cannot react: trains did not move because this logic changed"
-      + " its outputs. Once an output differs from what was recorded, later verdicts rest on inputs that need not have come.";
+  private static final String OPEN_LOOP = "The inputs are a recording, which cannot react: trains did not move because this logic"
+      + " changed its outputs. Once an output differs from what was recorded, later verdicts rest on inputs that need not have come.";
   private static final String CLOSED_LOOP = "The trains of this run were simulated. A model of a ride is not the ride.";
 
   @Override
   public CommandSpec spec() {
     CommandSpec spec = CheckOptions.spec(NAME);
-    spec.usageMessage().description("Runs logic in Structured Text (IEC 61131-3), scan by scan in virtual time. The inputs of a recorded trace drive it,",
-        "and its outputs are judged with them; what the trace says of those outputs is left out and counted.",
+    spec.usageMessage().description("Runs logic in Structured Text (IEC 61131-3), scan by scan in virtual time. The inputs of a",
+        "recorded trace drive it, and its outputs are judged with them; what the trace says of those outputs is left out and counted.",
         "A recording cannot react to the logic: trains do not move because an output changed. --ride closes the loop.",
-        "Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command, or the logic failed, 3 with --require-proof only.");
+        "Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command, or the logic failed,",
+        "3 with --require-proof only.");
     ReplayOptions.addTo(spec);
     BrokerOptions.addTo(spec);
     BrokerOptions.addBench(spec);
-    spec.addOption(CheckOptions.text("PACE", "With --broker: how fast the trace is played: 1x, 10x, or as-fast-as-possible, step by step with a"
+    spec.addOption(CheckOptions.text("PACE",
+        "With --broker: how fast the trace is played: 1x, 10x, or as-fast-as-possible, step by step with a"
         + " hand-shake (usual).", "--pace"));
     CheckOptions.addTraces(spec, "Recorded traces, or folders of them; with --ride names of scenarios.");
     return spec;
@@ -63,7 +65,8 @@ final class ReplayCommand implements Command {
     }
     CheckOptions options = CheckOptions.of(words, NAME);
     Path recording = Path.of(CheckOptions.value(words, "--keep")
-        .orElseThrow(() -> new CommandException("--broker: say with --keep FILE where the recording goes; it is what is judged")));
+        .orElseThrow(() ->
+            new CommandException("--broker: say with --keep FILE where the recording goes; it is what is judged")));
     try {
       BrokerReplay arrangement = new BrokerReplay(BrokerOptions.of(words, console), pace(words), recording, console);
       CheckOutput output = new CheckOutput(options, console);
@@ -102,14 +105,16 @@ final class ReplayCommand implements Command {
       }
       List<String> missing = RideLoop.missing(rules.book());
       if (!missing.isEmpty()) {
-        throw new CommandException("--ride: the rules lack signals of the ride, or have them with another type: " + String.join(", ", missing));
+        throw new CommandException("--ride: the rules lack signals of the ride, or have them with another type: "
+            + String.join(", ", missing));
       }
       List<String> known = RideLoop.scenarios();
       List<Course> courses = new ArrayList<>();
       for (String name : names.isEmpty() ? known : names) {
         if (!known.contains(name)) {
           String hint = NearNames.suggestion(name, known);
-          throw new CommandException("no scenario '" + name + "'" + (hint.isEmpty() ? ";" : "; " + hint) + " there are " + String.join(", ", known));
+          throw new CommandException("no scenario '" + name + "'" + (hint.isEmpty() ? ";" : "; " + hint) + " there are "
+              + String.join(", ", known));
         }
         courses.add(new RideCourse(ride, name, rules.book()));
       }

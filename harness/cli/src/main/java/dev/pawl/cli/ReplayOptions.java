@@ -30,27 +30,33 @@ import picocli.CommandLine.ParseResult;
 record ReplayOptions(List<String> logic, Optional<String> ride, Optional<String> keep, ScanOptions scans, LogicOptions language,
     Map<String, String> variables, Set<String> recorded) {
 
-  private static final Pattern POWER_CUT = Pattern.compile("(" + Durations.FORM + ")\\s+for\\s+(" + Durations.FORM + ")\\s+(warm|cold)");
+  private static final Pattern POWER_CUT = Pattern.compile("(" + Durations.FORM + ")\\s+for\\s+(" + Durations.FORM
+      + ")\\s+(warm|cold)");
   private static final int MOST_SEED = Integer.MAX_VALUE;
 
   /** Adds the options to those that all commands which check have. */
   static void addTo(CommandSpec spec) {
-    spec.addOption(CheckOptions.list("FILE", "Structured Text of the logic under test (*.st); given several times, all files make one program.",
+    spec.addOption(CheckOptions.list("FILE",
+        "Structured Text of the logic under test (*.st); given several times, all files make one program.",
         "-l", "--logic"));
-    spec.addOption(CheckOptions.text("DIR", "Close the loop: trains of the demo ride in this folder move as the logic commands. Then"
+    spec.addOption(CheckOptions.text("DIR",
+        "Close the loop: trains of the demo ride in this folder move as the logic commands. Then"
         + " scenarios are named instead of traces; all of them if none is.", "--ride"));
     spec.addOption(CheckOptions.text("FILE", "Keep what was judged as a CSV trace.", "--keep"));
     spec.addOption(CheckOptions.text("TIME", "Time from scan to scan; usual is 10ms.", "--scan"));
     spec.addOption(CheckOptions.text("TIME", "Scans start late by a random time below this.", "--jitter"));
     spec.addOption(CheckOptions.text("TIME", "How long a scan takes that runs long.", "--overrun"));
-    spec.addOption(CheckOptions.text("SHARE", "Share of scans that run long, 0 to 1; usual is 0.01 where --overrun is given.", "--overrun-share"));
+    spec.addOption(CheckOptions.text("SHARE", "Share of scans that run long, 0 to 1; usual is 0.01 where --overrun is given.",
+        "--overrun-share"));
     spec.addOption(CheckOptions.text("N", "What random times are drawn from; the same number gives the same run.", "--seed"));
-    spec.addOption(CheckOptions.list("CUT", "A power cut and the restart after it, as in '60s for 5s warm' or '... cold'; counted from the"
+    spec.addOption(CheckOptions.list("CUT",
+        "A power cut and the restart after it, as in '60s for 5s warm' or '... cold'; counted from the"
         + " start; can be given several times.", "--power-cut"));
     spec.addOption(CheckOptions.text("WAY", "Integers that do not fit: wrap (usual) or trap.", "--overflow"));
     spec.addOption(CheckOptions.text("WAY", "After a run-time error: stop (usual) or next-scan.", "--on-error"));
     spec.addOption(CheckOptions.list("SIGNAL=VARIABLE", "A signal whose variable has another name.", "--variable"));
-    spec.addOption(CheckOptions.list("SIGNAL", "A signal that is taken from the trace, whatever the program has.", "--as-recorded"));
+    spec.addOption(CheckOptions.list("SIGNAL", "A signal that is taken from the trace, whatever the program has.",
+        "--as-recorded"));
   }
 
   /** Reads the options out of the words. */
@@ -64,7 +70,8 @@ record ReplayOptions(List<String> logic, Optional<String> ride, Optional<String>
         : CodeOptions.Overflow.TRAP;
     LogicOptions language = new LogicOptions(new CodeOptions(overflow, code.evaluation(), code.moduloByZero()),
         LogicOptions.DEFAULT.blocks(), LogicOptions.DEFAULT.watchdog());
-    return new ReplayOptions(logic, CheckOptions.value(words, "--ride"), CheckOptions.value(words, "--keep"), scans(words), language,
+    return new ReplayOptions(logic, CheckOptions.value(words, "--ride"), CheckOptions.value(words, "--keep"), scans(words),
+        language,
         variables(words), new LinkedHashSet<>(words.matchedOptionValue("--as-recorded", List.<String>of())));
   }
 

@@ -63,7 +63,8 @@ final class TraceCheck {
     }
     TraceOutcome outcome = end.isPresent() ? engine.finish(end.getAsLong()) : engine.finish();
     TimeBase base = played.calendar() ? TimeBase.EPOCH : TimeBase.START;
-    TraceResult result = new ResultBuilder(book, course.name(), base, driven::writer).build(outcome, collector, reading, played.lines(),
+    TraceResult result = new ResultBuilder(book, course.name(), base, driven::writer).build(outcome, collector, reading,
+        played.lines(),
         played.events(), played.interrupted() || !driven.failure().isEmpty());
     return pictures ? drawn(course.forAnotherLook(), needed, result) : result;
   }
@@ -105,6 +106,7 @@ final class TraceCheck {
   }
 
   private static String names(List<String> names) {
-    return String.join(", ", names.subList(0, Math.min(NAMED_SIGNALS, names.size()))) + (names.size() > NAMED_SIGNALS ? ", ..." : "");
+    return String.join(", ", names.subList(0, Math.min(NAMED_SIGNALS, names.size()))) + (names.size() > NAMED_SIGNALS ? ", ..."
+        : "");
   }
 }

@@ -143,7 +143,8 @@ class ReplayCommandTest {
 
   @Test
   void everyMismatchIsToldAtOnce() throws IOException {
-    write("other.st", LOGIC.replace("lift_run", "lift_runs").replace("starts  : INT", "starts  : STRING").replace("starts := starts + 1;", "")
+    write("other.st", LOGIC.replace("lift_run", "lift_runs").replace("starts  : INT", "starts  : STRING")
+        .replace("starts := starts + 1;", "")
         .replace("NOT estop_chain", "start_button").replace("estop_chain, ", ""));
     Run run = replay("other.st");
     assertThat(run.status()).isEqualTo(2);
@@ -188,11 +189,15 @@ class ReplayCommandTest {
     assertThat(run.err()).contains("wrong.st:15:14", "wrong.st:17:15", "startz", "the logic has 2 errors, nothing was judged");
   }
 
-  /** The power fails at 3 s, so the lift stops; nobody starts it again. A cold restart forgets the count, a warm one keeps RETAIN only. */
+  /**
+   * The power fails at 3 s, so the lift stops; nobody starts it again. A cold restart forgets the count, a warm one keeps RETAIN
+   * only.
+   */
   @Test
   void aPowerCutStopsTheProgram() throws IOException {
     Run run = replay("lift.st", "--power-cut", "3s for 1s warm", "--keep", path("kept.csv"));
     assertThat(run.status()).isZero();
-    assertThat(Files.readString(folder.resolve("kept.csv"))).contains("3000000000,lift_run,0,good").doesNotContain("5050000000,lift_run");
+    assertThat(Files.readString(folder.resolve("kept.csv")))
+        .contains("3000000000,lift_run,0,good").doesNotContain("5050000000,lift_run");
   }
 }

@@ -112,8 +112,8 @@ sealed interface Conversion {
   }
 
   /**
-   * Numbers: {@code SI = logged * factor + offset}. Integers are rounded and cut to the variable's range. A REAL stands for the shortest
-   * decimal number that it is nearest to, so that 0.3 is not above a bound of 0.3.
+   * Numbers: {@code SI = logged * factor + offset}. Integers are rounded and cut to the variable's range. A REAL stands for the
+   * shortest decimal number that it is nearest to, so that 0.3 is not above a bound of 0.3.
    */
   record Scaled(Elementary type, double factor, double offset) implements Conversion {
     @Override

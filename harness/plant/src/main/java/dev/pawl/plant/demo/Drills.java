@@ -7,8 +7,8 @@ import java.util.List;
 import java.util.stream.IntStream;
 
 /**
- * Scenarios that tempt a controller to do what it must not: the interlocks, stops and holds of an ordinary day are there without ever being
- * needed. They are for closed loops; no trace of them is part of the demo.
+ * Scenarios that tempt a controller to do what it must not: the interlocks, stops and holds of an ordinary day are there without
+ * ever being needed. They are for closed loops; no trace of them is part of the demo.
  */
 final class Drills {
 
@@ -19,11 +19,15 @@ final class Drills {
   private Drills() {}
 
   static List<Scenario> all() {
-    return List.of(new Drills().trial(), new Drills().deskMistakes(), new Drills().slackChain(), new Drills().stopDuringDispatch(),
+    return List.of(new Drills().trial(), new Drills().deskMistakes(), new Drills().slackChain(),
+        new Drills().stopDuringDispatch(),
         new Drills().stopBeforeMidcourse(), new Drills().tailOverFlag());
   }
 
-  /** An operator's bad ten minutes. The dispatch at 100 s comes while the train before is on the lift, the others meet what is said below. */
+  /**
+   * An operator's bad ten minutes. The dispatch at 100 s comes while the train before is on the lift, the others meet what is
+   * said below.
+   */
   private Scenario trial() {
     hold(149.5, 151, Tag.GATES_CLOSED, 0);                // a gate is opened as the buttons are pressed
     hold(164.5, 166, Tag.RESTRAINTS_LOCKED, 0);
@@ -54,7 +58,10 @@ final class Drills {
         IntStream.of(60, 100, 150, 165, 180, 195, 215, 232, 286, 340, 440).mapToObj(Drills::scan).toList(), Trouble.NONE);
   }
 
-  /** Each interlock of the dispatch is asked alone, all others being satisfied; then starts and a dispatch after a stop without a reset. */
+  /**
+   * Each interlock of the dispatch is asked alone, all others being satisfied; then starts and a dispatch after a stop without a
+   * reset.
+   */
   private Scenario deskMistakes() {
     pressBoth(20);
     pressBoth(93);
@@ -95,13 +102,15 @@ final class Drills {
   /** The stop comes while the station brake is open and its tyres run. */
   private Scenario stopDuringDispatch() {
     stop(63, 75);
-    return scenario("stop-during-dispatch", "An emergency stop while a train is being dispatched", 150, List.of(scan(60)), Trouble.NONE);
+    return scenario("stop-during-dispatch", "An emergency stop while a train is being dispatched", 150, List.of(scan(60)),
+        Trouble.NONE);
   }
 
   /** The stop comes while the midcourse brake is open for a train on its way there. */
   private Scenario stopBeforeMidcourse() {
     stop(112, 130);
-    return scenario("stop-before-midcourse", "An emergency stop while a train comes to the open midcourse brake", 240, List.of(scan(60)),
+    return scenario("stop-before-midcourse", "An emergency stop while a train comes to the open midcourse brake", 240,
+        List.of(scan(60)),
         Trouble.NONE);
   }
 

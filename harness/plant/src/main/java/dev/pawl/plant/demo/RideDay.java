@@ -2,7 +2,9 @@ package dev.pawl.plant.demo;
 
 import dev.pawl.plant.layout.RideLayout;
 
-/** A scenario with everything but its controller: the ride, the person at the desk, and what goes wrong. Moved on scan by scan. */
+/**
+ * A scenario with everything but its controller: the ride, the person at the desk, and what goes wrong. Moved on scan by scan.
+ */
 final class RideDay {
 
   private static final long SEED = 20260516;

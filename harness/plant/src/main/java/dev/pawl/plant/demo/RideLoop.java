@@ -108,7 +108,7 @@ public final class RideLoop implements EventSink {
   /**
    * Runs the whole scenario.
    *
-   * @param controls takes the inputs; what it does with time up to a scan has to reach {@link #event} within its {@code advanceTo}
+   * @param controls takes the inputs; what it does with time up to a scan has to reach {@link #event} within {@code advanceTo}
    * @param goesOn asked at every scan, by its number, whether to go on
    * @return nanoseconds since 1970, time of the last scan
    */
@@ -146,7 +146,8 @@ public final class RideLoop implements EventSink {
   }
 
   private static long engineValue(ValueType type, double value) {
-    return type instanceof ValueType.Quantity unit ? Double.doubleToRawLongBits(value * unit.factor() + unit.offset()) : (long) value;
+    return type instanceof ValueType.Quantity unit ? Double.doubleToRawLongBits(value * unit.factor() + unit.offset())
+        : (long) value;
   }
 
   /** How often one train ran into another. */

@@ -15,7 +15,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-/** Writes a comparison of two runs as JSON: the rules that changed, and the outputs' edges that did. Times are integer nanoseconds. */
+/**
+ * Writes a comparison of two runs as JSON: the rules that changed, and the outputs' edges that did. Times are integer
+ * nanoseconds.
+ */
 public final class JsonComparisonWriter {
 
   private final JsonGenerator json;

@@ -39,7 +39,8 @@ public final class OutputChangesText {
   }
 
   private static String counts(OutputChanges output) {
-    return ValueText.count(output.count(EdgeChange.Kind.MOVED)) + " moved, " + ValueText.count(output.count(EdgeChange.Kind.VANISHED))
+    return ValueText.count(output.count(EdgeChange.Kind.MOVED)) + " moved, "
+        + ValueText.count(output.count(EdgeChange.Kind.VANISHED))
         + " vanished, " + ValueText.count(output.count(EdgeChange.Kind.ADDED)) + " added, " + ValueText.count(output.unchanged())
         + " unchanged";
   }

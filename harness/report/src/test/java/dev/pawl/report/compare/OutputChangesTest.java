@@ -26,7 +26,8 @@ class OutputChangesTest {
   };
 
   private static final int OUTPUT = 0;
-  private static final RuleBook BOOK = new RuleBook("", 0, List.of(new Signal(OUTPUT, "lift_run", Signal.Direction.OUTPUT, new ValueType.Bool(),
+  private static final RuleBook BOOK = new RuleBook("", 0, List.of(new Signal(OUTPUT, "lift_run", Signal.Direction.OUTPUT,
+      new ValueType.Bool(),
       new Position("t.rules", 1, 1, 1))), List.of(), List.of());
 
   private static EdgeLog log(String seconds) {
@@ -59,12 +60,14 @@ class OutputChangesTest {
       return;
     }
     assertThat(outputs).hasSize(1);
-    assertThat(outputs.get(0).changes().stream().map(OutputChangesTest::words).collect(Collectors.joining(", "))).isEqualTo(expected);
+    assertThat(outputs.get(0).changes().stream().map(OutputChangesTest::words).collect(Collectors.joining(", ")))
+        .isEqualTo(expected);
     assertThat(outputs.get(0).unchanged()).isEqualTo(unchanged);
   }
 
   private static String words(EdgeChange change) {
-    String time = change.kind() == EdgeChange.Kind.MOVED ? change.before() / 1e9 + "->" + change.after() / 1e9 : "" + change.time() / 1e9;
+    String time = change.kind() == EdgeChange.Kind.MOVED ? change.before() / 1e9 + "->" + change.after() / 1e9 : ""
+        + change.time() / 1e9;
     return change.kind().name().toLowerCase(Locale.ROOT) + " " + change.value() + " " + time;
   }
 }
