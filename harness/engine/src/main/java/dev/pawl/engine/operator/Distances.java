@@ -19,21 +19,12 @@ public final class Distances {
   }
 
   /** Of a single comparison. */
-  public static final class OfComparison extends NumNode {
+  public static final class OfComparison extends Numbers.Pair {
     private final Comparison comparison;
-    private final NumNode left;
-    private final NumNode right;
 
     public OfComparison(Comparison comparison, NumNode left, NumNode right) {
+      super(left, right);
       this.comparison = comparison;
-      this.left = left;
-      this.right = right;
-    }
-
-    @Override
-    protected void connect() {
-      dependOn(left);
-      dependOn(right);
     }
 
     @Override
@@ -43,21 +34,12 @@ public final class Distances {
   }
 
   /** Of {@code and} (the lesser) or {@code or} (the greater). */
-  public static final class OfPair extends NumNode {
+  public static final class OfPair extends Numbers.Pair {
     private final boolean greater;
-    private final NumNode left;
-    private final NumNode right;
 
     public OfPair(boolean greater, NumNode left, NumNode right) {
+      super(left, right);
       this.greater = greater;
-      this.left = left;
-      this.right = right;
-    }
-
-    @Override
-    protected void connect() {
-      dependOn(left);
-      dependOn(right);
     }
 
     @Override

@@ -10,6 +10,23 @@ public final class Logic {
 
   private Logic() {}
 
+  /** What the operators on two truth values share. */
+  private abstract static class Pair extends BoolNode {
+    final BoolNode left;
+    final BoolNode right;
+
+    Pair(BoolNode left, BoolNode right) {
+      this.left = left;
+      this.right = right;
+    }
+
+    @Override
+    protected final void connect() {
+      dependOn(left);
+      dependOn(right);
+    }
+  }
+
   /** {@code not}. */
   public static final class Not extends BoolNode {
     private final BoolNode operand;
@@ -30,19 +47,10 @@ public final class Logic {
   }
 
   /** {@code and}. */
-  public static final class And extends BoolNode {
-    private final BoolNode left;
-    private final BoolNode right;
+  public static final class And extends Pair {
 
     public And(BoolNode left, BoolNode right) {
-      this.left = left;
-      this.right = right;
-    }
-
-    @Override
-    protected void connect() {
-      dependOn(left);
-      dependOn(right);
+      super(left, right);
     }
 
     @Override
@@ -52,19 +60,10 @@ public final class Logic {
   }
 
   /** {@code or}. */
-  public static final class Or extends BoolNode {
-    private final BoolNode left;
-    private final BoolNode right;
+  public static final class Or extends Pair {
 
     public Or(BoolNode left, BoolNode right) {
-      this.left = left;
-      this.right = right;
-    }
-
-    @Override
-    protected void connect() {
-      dependOn(left);
-      dependOn(right);
+      super(left, right);
     }
 
     @Override
@@ -74,19 +73,10 @@ public final class Logic {
   }
 
   /** {@code =} between truth values. */
-  public static final class Same extends BoolNode {
-    private final BoolNode left;
-    private final BoolNode right;
+  public static final class Same extends Pair {
 
     public Same(BoolNode left, BoolNode right) {
-      this.left = left;
-      this.right = right;
-    }
-
-    @Override
-    protected void connect() {
-      dependOn(left);
-      dependOn(right);
+      super(left, right);
     }
 
     @Override
