@@ -54,7 +54,7 @@ final class FormulaWriter {
     }
     if (demand instanceof Demand.Within within) {
       String window = interval(within.after(), within.within());
-      return within.stay().map(stay -> "◇" + window + " (" + stay(within.required(), stay) + ")")
+      return within.stay().map(stay -> firstThenStays(within, stay))
           .orElseGet(() -> unless.isPresent() && within.after() > 0
               ? "(◇" + window + " " + tight(within.required()) + " ∨ ◇" + interval(0, within.after() + within.within()) + " "
                   + tight(unless.get()) + ")"
@@ -71,6 +71,14 @@ final class FormulaWriter {
 
   private String either(BoolExpr required, Optional<BoolExpr> unless) {
     return unless.map(c -> "(" + tight(required) + " ∨ " + tight(c) + ")").orElseGet(() -> tight(required));
+  }
+
+  /** The first time at which the condition is true is the one that counts, so it is false until then. */
+  private String firstThenStays(Demand.Within within, Demand.Stay stay) {
+    BoolExpr required = within.required();
+    String not = required instanceof BoolExpr.Not negation ? tight(negation.operand()) : "¬" + tight(required);
+    String later = within.after() > 0 ? "◇" + interval(within.after(), 0) + " " : "";
+    return later + "(" + not + " U" + interval(0, within.within()) + " (" + stay(required, stay) + "))";
   }
 
   private String stay(BoolExpr required, Demand.Stay stay) {

@@ -52,11 +52,11 @@ class RuleExplainerTest {
   @CsvSource(delimiter = ';', quoteCharacter = '\0', value = {
       "when rises(p) must q; □ (↑p → q); 0",
       "when p must q after 1 s; □ (↑p → ◇[1 s, 1 s] q); 1010000000",
-      "when p must q after 1 s within 2 s, and stay so for 3 s; □ (↑p → ◇[1 s, 3 s] (□[0, 3 s] q)); 6020000000",
+      "when p must q after 1 s within 2 s, and stay so for 3 s; □ (↑p → ◇[1 s, 1 s] (¬q U[0, 2 s] (□[0, 3 s] q))); 6020000000",
       "when p must q throughout 2 s; □ (↑p → □[0, 2 s] q); 2010000000",
       "when p unless c must q throughout 2 s; □ (↑p → (q W[0, 2 s] c)); 2010000000",
       "when p must q before rises(c); □ (↑p → (¬↑c W q)); -1",
-      "when p must q within 1 s, and stay so until c; □ (↑p → ◇[0, 1 s] (q ∧ (q W c))); -1",
+      "when p must q within 1 s, and stay so until c; □ (↑p → (¬q U[0, 1 s] (q ∧ (q W c)))); -1",
       "always p for 5 s or (q in last 2 s); □ (■[0, 5 s] p ∨ ◆[0, 2 s] q); 0",
       "never p since c while q; □ (q → ¬(p S c)); 0",
       "never count(rises(p)) in last 5 s > 2; □ (¬(#[-5 s, 0] ↑p > 2)); 0"})
