@@ -6,6 +6,7 @@ import dev.pawl.logic.LogicProgram;
 import dev.pawl.logic.SignalBinding;
 import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionTrouble;
+import dev.pawl.mqtt.client.PublishRefused;
 import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.mqtt.replay.Pace;
 import dev.pawl.mqtt.station.Station;
@@ -48,7 +49,7 @@ final class ServeCommand implements Command {
       Station station = new Station(rules.book(), topics, made, pace, clock);
       console.err().println("pawl: serving " + String.join(", ", replay.logic()) + " at " + session.address() + ", pace " + pace);
       station.run(session.settings("serve"), guard, console.interruption()::isRequested);
-    } catch (ConnectionTrouble e) {
+    } catch (ConnectionTrouble | PublishRefused e) {
       throw new CommandException(e.getMessage());
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();

@@ -3,13 +3,13 @@ package dev.pawl.mqtt.station;
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
-import dev.pawl.mqtt.binding.TopicBinding;
 import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.client.Inbound;
 import dev.pawl.mqtt.client.InboundQueue;
 import dev.pawl.mqtt.client.LastWill;
 import dev.pawl.mqtt.client.ListeningConnection;
+import dev.pawl.mqtt.client.PublishRefused;
 import dev.pawl.mqtt.client.PublishingConnection;
 import dev.pawl.mqtt.evidence.Anomaly;
 import dev.pawl.mqtt.feed.NumberCheck;
@@ -22,6 +22,7 @@ import dev.pawl.mqtt.replay.HandShake;
 import dev.pawl.mqtt.replay.Pace;
 import dev.pawl.mqtt.time.HarnessClock;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -67,6 +68,7 @@ public final class Station {
    *
    * @param guard the permit for the broker that the settings name
    * @throws dev.pawl.mqtt.client.ConnectionTrouble if no connection can be made
+   * @throws PublishRefused if the bench marker is taken down or expires
    */
   public void run(ConnectionSettings settings, BenchGuard guard, BooleanSupplier stop) throws InterruptedException {
     InboundQueue queue = new InboundQueue(1_000_000, clock);
@@ -76,7 +78,7 @@ public final class Station {
     try (PublishingConnection publishing = new PublishingConnection(settings.withClientId(settings.clientId() + "-out"), run,
             Optional.of(new LastWill(WILL_TOPIC, "gone")), guard, clock);
         ListeningConnection listening = new ListeningConnection(settings.withClientId(settings.clientId() + "-in"), filters, queue)) {
-      Serving serving = new Serving(publishing);
+      Serving serving = new Serving(publishing, guard);
       serves = true;
       while (!stop.getAsBoolean()) {
         Inbound item = queue.take(TICK);
@@ -102,6 +104,9 @@ public final class Station {
     private static final long NOT_STARTED = Long.MIN_VALUE;
 
     private final PublishingConnection publishing;
+    private final BenchGuard guard;
+    private final long[] present = new long[book.signals().size()];
+    private boolean unsaid;
     private final NumberCheck numbers = new NumberCheck();
     private EventSink running;
     private final List<Waiting> waiting = new ArrayList<>();
@@ -114,8 +119,10 @@ public final class Station {
     private HandShake pendingStep;
     private long pendingTime;
 
-    Serving(PublishingConnection publishing) {
+    Serving(PublishingConnection publishing, BenchGuard guard) {
       this.publishing = publishing;
+      this.guard = guard;
+      Arrays.fill(present, UNKNOWN);
       this.running = logic.apply(this);
     }
 
@@ -171,8 +178,14 @@ public final class Station {
         lastStep = pendingStep.number();
       }
       waiting.clear();
-      publishing.publish(HandShake.DONE_TOPIC, new HandShake(pendingStep.number(), outputMessages).bytes(), false, pendingTime);
+      byte[] answer = new HandShake(pendingStep.number(), outputMessages).bytes();
       pendingStep = null;
+      try {
+        publishing.publish(HandShake.DONE_TOPIC, answer, false, pendingTime);
+      } catch (PublishRefused e) {
+        // The replay asks again once the connection is up.
+        unsaid = true;
+      }
     }
 
     @Override
@@ -187,6 +200,9 @@ public final class Station {
 
     /** Lets logic time pass with the clock, unless a hand-shake sets it. */
     void tick(long settled) {
+      if (unsaid && guard.refusal(HandShake.DONE_TOPIC).isEmpty()) {
+        sayAgain();
+      }
       if (pace.isStepped()) {
         return;
       }
@@ -205,14 +221,40 @@ public final class Station {
     /** An event of the logic; those of inputs are passed on by it and no news. */
     @Override
     public void event(long time, int signal, long value, long line) {
-      TopicBinding binding = payloads.binding(signal);
-      if (binding == null || value == UNKNOWN) {
+      if (payloads.binding(signal) != null && value != UNKNOWN) {
+        present[signal] = value;
+        say(signal, pace.isStepped() ? time : Inbound.NO_NUMBER);
+      }
+    }
+
+    /**
+     * Sends an output. Where nothing can be sent because the connection is down, the outputs are said once it is up again.
+     *
+     * @throws PublishRefused if the bench marker is gone for good
+     */
+    private void say(int signal, long time) {
+      Optional<byte[]> payload = payloads.payload(signal, present[signal], clock.now());
+      if (payload.isEmpty()) {
         return;
       }
-      payloads.payload(signal, value, clock.now()).ifPresent(payload -> {
-        publishing.publish(binding.topic(), payload, false, pace.isStepped() ? time : Inbound.NO_NUMBER);
+      try {
+        publishing.publish(payloads.binding(signal).topic(), payload.get(), false, time);
         outputMessages++;
-      });
+      } catch (PublishRefused e) {
+        if (!guard.isBlind()) {
+          throw e;
+        }
+        unsaid = true;
+      }
+    }
+
+    private void sayAgain() {
+      unsaid = false;
+      for (int signal = 0; signal < present.length; signal++) {
+        if (present[signal] != UNKNOWN) {
+          say(signal, Inbound.NO_NUMBER);
+        }
+      }
     }
 
     @Override

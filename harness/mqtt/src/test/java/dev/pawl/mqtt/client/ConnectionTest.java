@@ -9,17 +9,12 @@ import dev.pawl.mqtt.support.TestBroker;
 import dev.pawl.mqtt.support.TestBrokers;
 import dev.pawl.mqtt.time.HarnessClock;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Path;
 import java.time.Duration;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import org.awaitility.Awaitility;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
@@ -28,22 +23,8 @@ class ConnectionTest {
   private static final PublishPermit ALL = topic -> Optional.empty();
   private static final HarnessClock CLOCK = HarnessClock.started();
 
-  @TempDir
-  private static Path folder;
-  private static final List<TestBroker> BROKERS = new ArrayList<>();
-
-  @BeforeAll
-  static void startBrokers() {
-    BROKERS.addAll(TestBrokers.start(folder));
-  }
-
-  @AfterAll
-  static void stopBrokers() {
-    BROKERS.forEach(TestBroker::close);
-  }
-
   static List<TestBroker> brokers() {
-    return BROKERS;
+    return TestBrokers.all();
   }
 
   private static ConnectionSettings settings(TestBroker broker, String id) {

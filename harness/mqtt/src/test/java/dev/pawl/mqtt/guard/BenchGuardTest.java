@@ -12,38 +12,19 @@ import dev.pawl.mqtt.support.Foreign;
 import dev.pawl.mqtt.support.TestBroker;
 import dev.pawl.mqtt.support.TestBrokers;
 import dev.pawl.mqtt.time.HarnessClock;
-import java.nio.file.Path;
 import java.time.Duration;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.awaitility.Awaitility;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 class BenchGuardTest {
 
   private static final HarnessClock CLOCK = HarnessClock.started();
-  private static final List<TestBroker> BROKERS = new ArrayList<>();
-
-  @TempDir
-  private static Path folder;
-
-  @BeforeAll
-  static void startBrokers() {
-    BROKERS.addAll(TestBrokers.start(folder));
-  }
-
-  @AfterAll
-  static void stopBrokers() {
-    BROKERS.forEach(TestBroker::close);
-  }
 
   static List<TestBroker> brokers() {
-    return BROKERS;
+    return TestBrokers.all();
   }
 
   private static BenchGuard guard(TestBroker broker, long milliseconds) {

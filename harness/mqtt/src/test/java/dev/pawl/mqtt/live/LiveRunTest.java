@@ -35,15 +35,12 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Duration;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.awaitility.Awaitility;
 import org.eclipse.paho.mqttv5.common.packet.UserProperty;
-import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Assumptions;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -53,23 +50,12 @@ import org.junit.jupiter.params.provider.MethodSource;
 class LiveRunTest {
 
   private static final HarnessClock CLOCK = HarnessClock.started();
-  private static final List<TestBroker> BROKERS = new ArrayList<>();
 
   @TempDir
   private static Path folder;
 
-  @BeforeAll
-  static void startBrokers() {
-    BROKERS.addAll(TestBrokers.start(folder));
-  }
-
-  @AfterAll
-  static void stopBrokers() {
-    BROKERS.forEach(TestBroker::close);
-  }
-
   static List<TestBroker> brokers() {
-    return BROKERS;
+    return TestBrokers.all();
   }
 
   /** A session on a thread of its own. */
@@ -302,7 +288,7 @@ class LiveRunTest {
 
   @Test
   void aFullDiskEndsTheRecordingAtAWholeRowAndSaysSo() throws Exception {
-    TestBroker broker = BROKERS.get(0);
+    TestBroker broker = TestBrokers.embedded();
     Path file = folder.resolve("full.csv");
     try (Session session = new Session(broker, byName(), new RowFile(FullDisk.after(file, 200)), LiveOptions.DEFAULT);
         Foreign ride = new Foreign(broker.address(), "ride")) {
@@ -323,7 +309,7 @@ class LiveRunTest {
   @Test
   void commandLineClientsBreakARuleAndReadTheVerdictTopic() throws Exception {
     Assumptions.assumeTrue(Mosquitto.isInstalled(), "Mosquitto is not installed");
-    Mosquitto broker = (Mosquitto) BROKERS.get(1);
+    Mosquitto broker = (Mosquitto) TestBrokers.all().get(1);
     try (Session session = new Session(broker, byName());
         VerdictPublisher publisher = new VerdictPublisher(Ride.BOOK, byName(), "verdicts",
             ConnectionSettings.of(broker.address(), "verdicts"), CLOCK)) {

@@ -8,6 +8,7 @@ import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.Verdict;
 import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionSettings;
+import dev.pawl.mqtt.evidence.Anomaly;
 import dev.pawl.mqtt.feed.Recording;
 import dev.pawl.mqtt.feed.RowFile;
 import dev.pawl.mqtt.guard.BenchGuard;
@@ -27,10 +28,9 @@ import dev.pawl.trace.time.TimeScale;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
-import java.util.ArrayList;
 import java.util.List;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
+import org.awaitility.Awaitility;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -38,23 +38,12 @@ import org.junit.jupiter.params.provider.MethodSource;
 class ReplayTest {
 
   private static final HarnessClock CLOCK = HarnessClock.started();
-  private static final List<TestBroker> BROKERS = new ArrayList<>();
 
   @TempDir
   private static Path folder;
 
-  @BeforeAll
-  static void startBrokers() {
-    BROKERS.addAll(TestBrokers.start(folder));
-  }
-
-  @AfterAll
-  static void stopBrokers() {
-    BROKERS.forEach(TestBroker::close);
-  }
-
   static List<TestBroker> brokers() {
-    return BROKERS;
+    return TestBrokers.all();
   }
 
   /** Trains come every second for so many seconds; the chain falls in the middle of every fifth. */
@@ -122,6 +111,46 @@ class ReplayTest {
     assertThat(again).isEqualTo(outcome);
     assertThat(offline.list).isEqualTo(live.list);
     assertThat(outcome.rules().get(1).verdict()).isEqualTo(Verdict.BROKEN);
+  }
+
+  @ParameterizedTest(autoCloseArguments = false)
+  @MethodSource("brokers")
+  void aBrokerKilledAndRestartedInTheMiddleIsAStatedGap(TestBroker broker) throws Exception {
+    Path file = folder.resolve("killed.csv");
+    Ride.Kept merged = new Ride.Kept();
+    Thread trouble = new Thread(() -> {
+      Awaitility.await().atMost(Duration.ofSeconds(30)).until(() -> merged.count() > 15);
+      broker.kill();
+      broker.restart();
+      Bench.putUpMarker(broker, "bench-1");
+    }, "test-trouble");
+    trouble.start();
+    ReplayResult result = replay(broker, new Pace(1), day(15), 0, merged, file);
+    trouble.join();
+    assertThat(result.stopped()).isEmpty();
+    assertThat(result.evidence()).filteredOn(i -> i.anomaly() == Anomaly.CONNECTION_GAP).singleElement()
+        .satisfies(gap -> assertThat(gap.count()).isEqualTo(1));
+    assertThat(merged.events()).extracting(Ride.Event::value).contains(EventSink.UNKNOWN);
+    assertThat(result.end()).isGreaterThanOrEqualTo(day(15).end());
+    // Both sides go on after the gap: the last train is seen, and answered.
+    long last = day(15).end() - 900 * Ride.MS;
+    assertThat(merged.events()).filteredOn(e -> e.time() > last && e.signal() == Ride.signal("lift_run")).extracting(Ride.Event::value)
+        .contains(1L, 0L);
+    assertThat(judged(file).rules().get(0).verdict()).isNotEqualTo(Verdict.BROKEN);
+  }
+
+  @Test
+  void withoutABenchSideItSaysSo() throws IOException {
+    TestBroker broker = TestBrokers.embedded();
+    Bench.putUpMarker(broker, "bench-1");
+    ConnectionSettings settings = ConnectionSettings.of(broker.address(), "replay");
+    try (BenchGuard guard = new BenchGuard(settings.withClientId("guard"), "bench-1", CLOCK, Duration.ofSeconds(5));
+        Recording recording = new Recording(RowFile.create(folder.resolve("alone.csv")), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
+      Replay replay = new Replay(Ride.BOOK, TopicBindings.byName(Ride.BOOK, "ride"), Pace.STEPPED, Duration.ofMillis(300), Duration.ZERO,
+          CLOCK);
+      ReplayResult result = replay.run(settings, guard, day(1), new Ride.Kept(), recording, () -> false);
+      assertThat(result.stopped().orElseThrow()).startsWith("no bench side answers step 1 on pawl/done (nothing has come from there)");
+    }
   }
 
   private static List<Verdict> verdicts(TraceOutcome outcome) {
