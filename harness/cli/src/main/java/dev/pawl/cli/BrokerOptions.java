@@ -8,6 +8,7 @@ import dev.pawl.mqtt.client.BrokerAddress;
 import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.client.Credentials;
 import dev.pawl.mqtt.client.TlsSettings;
+import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.trace.bindings.BindingsFile;
 import java.nio.file.Path;
 import java.util.List;
@@ -43,7 +44,8 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
 
   /** Adds the option that all commands which publish have. */
   static void addBench(CommandSpec spec) {
-    spec.addOption(CheckOptions.text("NAME", "The bench: nothing is published unless a person has put up its marker on the broker.", "--bench"));
+    spec.addOption(CheckOptions.text("NAME", "The bench: nothing is published unless a person has put up its marker on the broker, with: "
+        + BenchGuard.COMMAND + ". An embedded broker has one from the start.", "--bench"));
   }
 
   /** Reads the options out of the words. */

@@ -31,11 +31,24 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
   private static final int MOST_FINDINGS = 10_000;
   private static final int MOST_JOBS = 256;
 
+  /** The options of a command that has rules and no traces: what signals there are, and where. */
+  static CommandSpec rulesSpec(String command) {
+    CommandSpec spec = CommandSpec.create().name(command);
+    addRules(spec);
+    addPositional(spec, "RULES", "Rule files (*.rules), as with --rules.");
+    spec.addOption(text("FILE", "Bindings: which topic is which signal; without it, signal NAME is on topic ride/NAME.", "--bindings"));
+    return spec;
+  }
+
+  private static void addRules(CommandSpec spec) {
+    spec.addOption(list("PATH", "Rule file, or folder of rule files (*.rules); can be given several times. Arguments that end in"
+        + " .rules are rule files too.", "-r", "--rules"));
+  }
+
   /** The options that all commands which check have. */
   static CommandSpec spec(String command) {
     CommandSpec spec = CommandSpec.create().name(command);
-    spec.addOption(list("PATH", "Rule file, or folder of rule files (*.rules); can be given several times. Arguments that end in"
-        + " .rules are rule files too.", "-r", "--rules"));
+    addRules(spec);
     spec.addOption(text("DIR", "Write report.json, report.html and junit.xml into this folder.", "-o", "--out"));
     spec.addOption(text("FORM", "What goes to standard output: text (usual) or json.", "--format"));
     spec.addOption(text("FILE", "Bindings: which tag of the trace is which signal.", "--bindings"));
@@ -52,21 +65,25 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
 
   /** The traces, or whatever else a command plays. */
   static void addTraces(CommandSpec spec, String description) {
-    spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("TRACE").type(List.class)
+    addPositional(spec, "TRACE", description);
+  }
+
+  private static void addPositional(CommandSpec spec, String label, String description) {
+    spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel(label).type(List.class)
         .auxiliaryTypes(String.class).arity("0..*").description(description).build());
   }
 
   static OptionSpec text(String label, String description, String... names) {
-    return OptionSpec.builder(names[0], names).paramLabel(label).type(String.class).arity("1").description(description).build();
+    return OptionSpec.builder(names).paramLabel(label).type(String.class).arity("1").description(description).build();
   }
 
   static OptionSpec list(String label, String description, String... names) {
-    return OptionSpec.builder(names[0], names).paramLabel(label).type(List.class).auxiliaryTypes(String.class).arity("1")
+    return OptionSpec.builder(names).paramLabel(label).type(List.class).auxiliaryTypes(String.class).arity("1")
         .description(description).build();
   }
 
   static OptionSpec flag(String description, String... names) {
-    return OptionSpec.builder(names[0], names).type(boolean.class).arity("0").description(description).build();
+    return OptionSpec.builder(names).type(boolean.class).arity("0").description(description).build();
   }
 
   /** The same with another folder for the report files. */
@@ -79,6 +96,16 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
     CheckOptions options = withoutTraces(words, command);
     if (options.traces().isEmpty()) {
       throw new CommandException("no trace: name at least one after the options ('" + command + " --help' shows how)");
+    }
+    return options;
+  }
+
+  /** The same for commands that read no trace. */
+  static CheckOptions rulesOnly(ParseResult words, String command) {
+    CheckOptions options = withoutTraces(words, command);
+    if (!options.traces().isEmpty()) {
+      throw new CommandException(options.traces().get(0) + ": " + command + " takes rule files (*.rules) and no traces; a folder of rules"
+          + " goes with --rules");
     }
     return options;
   }

@@ -39,7 +39,7 @@ final class ExplainCommand implements Command {
   }
 
   private static OptionSpec several(String label, String description, String... names) {
-    return OptionSpec.builder(names[0], names).paramLabel(label).type(List.class).auxiliaryTypes(String.class).arity("1")
+    return OptionSpec.builder(names).paramLabel(label).type(List.class).auxiliaryTypes(String.class).arity("1")
         .description(description).build();
   }
 

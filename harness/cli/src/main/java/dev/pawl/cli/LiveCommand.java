@@ -44,7 +44,7 @@ final class LiveCommand implements Command {
 
   @Override
   public CommandSpec spec() {
-    CommandSpec spec = CheckOptions.spec(name());
+    CommandSpec spec = CheckOptions.rulesSpec(name());
     spec.usageMessage().description(judges
         ? "Judges a live feed. Listens only; verdicts go to the terminal, and to a topic or a page where asked for."
         : "Keeps a live feed as a trace that 'pawl check' reads. Listens only.",
@@ -52,7 +52,8 @@ final class LiveCommand implements Command {
     BrokerOptions.addTo(spec);
     spec.addOption(CheckOptions.text("FILE", "Keep the feed as a CSV trace.", "--keep"));
     spec.addOption(CheckOptions.text("TIME", "End after this time.", "--for"));
-    spec.addOption(CheckOptions.text("TIME", "How long to wait for what comes out of order, where messages state times; usual is 200ms.", "--window"));
+    spec.addOption(CheckOptions.text("TIME", "How long to wait for what comes out of order, where messages state times; usual is 200ms.",
+        "--window"));
     if (judges) {
       spec.addOption(CheckOptions.text("TOPIC", "Tell findings on topics under this one, by a connection of its own.", "--verdicts"));
       spec.addOption(CheckOptions.text("PORT", "Show a live page on this port of loopback; 0 takes a free one.", "--page"));
@@ -62,7 +63,7 @@ final class LiveCommand implements Command {
 
   @Override
   public int run(ParseResult words, Console console) {
-    CheckOptions check = CheckOptions.withoutTraces(words, name());
+    CheckOptions check = CheckOptions.rulesOnly(words, name());
     Optional<String> keep = CheckOptions.value(words, "--keep");
     if (!judges && keep.isEmpty()) {
       throw new CommandException("no file: say with --keep where to record to");

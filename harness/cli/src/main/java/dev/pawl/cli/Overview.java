@@ -9,8 +9,10 @@ final class Overview {
         pawl check --rules PATH... TRACE...    check recorded traces
         pawl replay --rules PATH... --logic FILE.st TRACE...
                                                the logic itself, driven by a trace's inputs or by a simulated ride
-        pawl replay --rules PATH... --broker URL TRACE
-                                               the same with the logic on a bench behind MQTT ('pawl serve' is one)
+        pawl replay --rules PATH... --broker URL --keep FILE TRACE
+                                               the same with the logic on a bench behind MQTT
+        pawl serve --rules PATH... --logic FILE.st --broker URL
+                                               be that bench: logic that answers over MQTT
         pawl watch --rules PATH... --broker URL
                                                check a live feed; 'pawl record' keeps one
         pawl explain --rules PATH... [TRACE]   say rules in plain words and as formulas

@@ -36,13 +36,18 @@ record ReplayOptions(List<String> logic, Optional<String> ride, Optional<String>
 
   /** Adds the options to those that all commands which check have. */
   static void addTo(CommandSpec spec) {
-    spec.addOption(CheckOptions.list("FILE",
-        "Structured Text of the logic under test (*.st); given several times, all files make one program.",
-        "-l", "--logic"));
+    addLogic(spec);
     spec.addOption(CheckOptions.text("DIR",
         "Close the loop: trains of the demo ride in this folder move as the logic commands. Then"
         + " scenarios are named instead of traces; all of them if none is.", "--ride"));
     spec.addOption(CheckOptions.text("FILE", "Keep what was judged as a CSV trace.", "--keep"));
+  }
+
+  /** Adds the options that say what the logic is and how it runs. */
+  static void addLogic(CommandSpec spec) {
+    spec.addOption(CheckOptions.list("FILE",
+        "Structured Text of the logic under test (*.st); given several times, all files make one program.",
+        "-l", "--logic"));
     spec.addOption(CheckOptions.text("TIME", "Time from scan to scan; usual is 10ms.", "--scan"));
     spec.addOption(CheckOptions.text("TIME", "Scans start late by a random time below this.", "--jitter"));
     spec.addOption(CheckOptions.text("TIME", "How long a scan takes that runs long.", "--overrun"));

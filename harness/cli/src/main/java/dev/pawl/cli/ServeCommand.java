@@ -22,10 +22,11 @@ final class ServeCommand implements Command {
 
   @Override
   public CommandSpec spec() {
-    CommandSpec spec = CheckOptions.spec(NAME);
-    spec.usageMessage().description("Serves logic in Structured Text over a broker, as the bench side of 'pawl replay --broker'. Runs until interrupted.",
+    CommandSpec spec = CheckOptions.rulesSpec(NAME);
+    spec.usageMessage().description("Serves logic in Structured Text over a broker, as the bench side of 'pawl replay --broker'. Runs until"
+        + " interrupted; each replay finds the logic as after power-up.",
         "Exit status: 0 ended on request, 2 wrong input or command.");
-    ReplayOptions.addTo(spec);
+    ReplayOptions.addLogic(spec);
     BrokerOptions.addTo(spec);
     BrokerOptions.addBench(spec);
     spec.addOption(CheckOptions.text("PACE", "How fast logic time passes: as that of the replay; usual is as-fast-as-possible.", "--pace"));
@@ -34,7 +35,7 @@ final class ServeCommand implements Command {
 
   @Override
   public int run(ParseResult words, Console console) {
-    CheckOptions check = CheckOptions.withoutTraces(words, NAME);
+    CheckOptions check = CheckOptions.rulesOnly(words, NAME);
     ReplayOptions replay = ReplayOptions.of(words, NAME);
     Pace pace = ReplayCommand.pace(words);
     RuleFiles rules = RuleFiles.load(check.rules(), console);

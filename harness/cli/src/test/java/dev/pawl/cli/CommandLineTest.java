@@ -20,6 +20,11 @@ class CommandLineTest {
       compare a.json | pawl: two reports are compared, and 1 is named; name BEFORE.json and AFTER.json ('pawl compare --help' shows how)
       compare --loud a b | pawl: unknown option: '--loud' ('pawl compare --help' shows how)
       compare a b c | pawl: two reports are compared, and 3 are named; name BEFORE.json and AFTER.json ('pawl compare --help' shows how)
+      serve | pawl: no rules: give a rule file or folder with --rules ('pawl serve --help' shows how)
+      watch x.rules day.csv | pawl: day.csv: pawl watch takes rule files (*.rules) and no traces; a folder of rules goes with --rules
+      record x.rules | pawl: no file: say with --keep where to record to
+      record x.rules --out d | pawl: unknown option: '--out' ('pawl record --help' shows how)
+      replay x.rules day.csv --broker embedded | pawl: --broker: say with --keep FILE where the recording goes; it is what is judged
       compare gone.json gone.json | pawl: gone.json: no such file or folder
       """)
   void aWrongCommandGetsOneExactLineAndStatusTwo(String words, String message) {
@@ -42,7 +47,7 @@ class CommandLineTest {
     assertThat(Run.of("--help").out()).isEqualTo(Overview.TEXT);
     for (String name : Commands.NAMES) {
       Run run = Run.of("help", name);
-      assertThat(run.out()).startsWith("Usage: pawl " + name);
+      assertThat(run.out()).startsWith("Usage: pawl " + name).doesNotContainPattern("(--?[a-z-]+), \\1\\b");
       assertThat(run.status()).isEqualTo(ExitStatus.NOTHING_BROKEN);
     }
   }

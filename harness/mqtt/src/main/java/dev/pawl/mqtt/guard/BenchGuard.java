@@ -25,8 +25,9 @@ public final class BenchGuard implements PublishPermit, Closeable {
   /** A marker that lives longer protects nobody. */
   public static final Duration LONGEST_LIFE = Duration.ofHours(24);
 
-  private static final String HOW = "a person puts it up with: mosquitto_pub -V mqttv5 -r -q 1 -t " + TOPIC
-      + " -m BENCH -D publish message-expiry-interval 3600";
+  /** How a person puts the marker up. */
+  public static final String COMMAND = "mosquitto_pub -V mqttv5 -r -q 1 -t " + TOPIC + " -m NAME -D publish message-expiry-interval 3600";
+  private static final String HOW = "a person puts it up with: " + COMMAND;
   private static final long TICK = TimeUnit.MILLISECONDS.toNanos(20);
 
   private final String bench;

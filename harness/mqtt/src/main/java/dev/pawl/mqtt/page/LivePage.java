@@ -85,8 +85,9 @@ public final class LivePage implements Closeable {
   }
 
   private void events(HttpExchange exchange) throws IOException {
+    int present = readers.incrementAndGet();
     try (exchange) {
-      if (!isOwn(exchange) || readers.incrementAndGet() > MOST_READERS) {
+      if (!isOwn(exchange) || present > MOST_READERS) {
         exchange.sendResponseHeaders(503, -1);
         return;
       }

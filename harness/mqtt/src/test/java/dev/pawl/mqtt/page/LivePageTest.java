@@ -1,0 +1,134 @@
+package dev.pawl.mqtt.page;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import dev.pawl.engine.EngineOptions;
+import dev.pawl.engine.RuleEngine;
+import dev.pawl.mqtt.binding.TopicBindings;
+import dev.pawl.mqtt.client.ConnectionSettings;
+import dev.pawl.mqtt.live.LiveOptions;
+import dev.pawl.mqtt.live.LiveRun;
+import dev.pawl.mqtt.live.Watching;
+import dev.pawl.mqtt.support.Chromium;
+import dev.pawl.mqtt.support.Embedded;
+import dev.pawl.mqtt.support.Foreign;
+import dev.pawl.mqtt.support.Ride;
+import dev.pawl.mqtt.time.HarnessClock;
+import java.io.InputStream;
+import java.net.InetAddress;
+import java.net.Socket;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.awaitility.Awaitility;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The live page as a browser shows it, over a broker that can be killed; headless Chromium, which {@code .ci/run} installs. */
+class LivePageTest {
+
+  private static final HarnessClock CLOCK = HarnessClock.started();
+  /** Short enough to stand whole in the words about it. */
+  private static final String HOSTILE = "<img src=x onerror=document.title=1>";
+
+  @TempDir
+  private Path folder;
+  private final Embedded broker = new Embedded();
+  private final LiveBoard board = new LiveBoard(Ride.BOOK);
+  private LivePage page;
+  private Thread session;
+  private volatile boolean stop;
+
+  @BeforeEach
+  void watch() throws Exception {
+    page = new LivePage(0, board);
+    Watching watching = new Watching();
+    watching.add(board);
+    RuleEngine engine = new RuleEngine(Ride.BOOK, EngineOptions.DEFAULT, watching);
+    LiveRun run = new LiveRun(Ride.BOOK, TopicBindings.byName(Ride.BOOK, "ride"), LiveOptions.DEFAULT, engine, Optional.empty(), false,
+        watching, CLOCK);
+    watching.show(board, engine, run, CLOCK);
+    session = new Thread(() -> {
+      try {
+        run.run(ConnectionSettings.of(broker.address(), "watch"), () -> stop);
+      } catch (InterruptedException e) {
+        Thread.currentThread().interrupt();
+      }
+    }, "test-watch");
+    session.start();
+  }
+
+  @AfterEach
+  void end() throws Exception {
+    stop = true;
+    session.join(20_000);
+    page.close();
+    broker.close();
+  }
+
+  private static void await(Callable<Boolean> condition) {
+    Awaitility.await().atMost(Duration.ofSeconds(30)).pollInterval(Duration.ofMillis(100)).until(condition);
+  }
+
+  @Test
+  void aBrowserShowsFindingsAsTheyComeTheLostConnectionAndTheProgramsEnd() throws Exception {
+    assumeTrue(Chromium.isInstalled(), "Chromium is not installed");
+    try (Chromium browser = Chromium.open(folder, page.address())) {
+      await(() -> browser.text("state").startsWith("connected to the broker"));
+      assertThat(browser.text("ride")).isEqualTo("Test ride");
+      assertThat(browser.text("rules")).contains("SPEED-01", "The lift never runs too fast");
+      try (Foreign ride = new Foreign(broker.address(), "ride")) {
+        ride.send("ride/lift_speed", "3.5");
+        await(() -> browser.text("findings").contains("lift_speed = 3.5"));
+        assertThat(browser.text("findings")).contains("SPEED-01");
+        assertThat(browser.evaluate("document.querySelectorAll('#rules .broken').length")).isEqualTo("1");
+        ride.send("ride/lift_mode", HOSTILE);
+        await(() -> browser.text("evidence").contains("onerror"));
+      }
+      // Whatever came is text: no script ran, no element came of it, and it stands there as it was sent.
+      assertThat(browser.evaluate("document.title")).isEqualTo("Pawl: live");
+      assertThat(browser.evaluate("document.images.length")).isEqualTo("0");
+      assertThat(browser.text("evidence")).contains(HOSTILE);
+
+      broker.kill();
+      await(() -> browser.text("state").startsWith("connection to the broker lost; values are unknown"));
+      assertThat(browser.evaluate("document.getElementById('state').className")).isEqualTo("lost");
+      broker.restart();
+      await(() -> browser.text("state").startsWith("connected to the broker"));
+      page.close();
+      await(() -> browser.text("state").equals("the watching program does not answer; trying again"));
+    }
+  }
+
+  @Test
+  void onlyItsOwnThingsAreServedOnlyUnderThisMachinesName() throws Exception {
+    HttpClient client = HttpClient.newHttpClient();
+    HttpResponse<String> home = client.send(HttpRequest.newBuilder(URI.create(page.address())).build(), HttpResponse.BodyHandlers.ofString());
+    assertThat(home.statusCode()).isEqualTo(200);
+    assertThat(home.headers().firstValue("Content-Security-Policy").orElseThrow()).contains("default-src 'none'", "script-src 'self'");
+    assertThat(client.send(HttpRequest.newBuilder(URI.create(page.address() + "page.html")).build(), HttpResponse.BodyHandlers.ofString())
+        .statusCode()).isEqualTo(404);
+    assertThat(client.send(HttpRequest.newBuilder(URI.create(page.address())).POST(HttpRequest.BodyPublishers.ofString("x")).build(),
+        HttpResponse.BodyHandlers.ofString()).statusCode()).isEqualTo(404);
+    assertThat(raw("GET / HTTP/1.1\r\nHost: ride.example\r\nConnection: close\r\n\r\n")).startsWith("HTTP/1.1 404");
+    assertThat(raw("GET /events HTTP/1.1\r\nHost: ride.example\r\nConnection: close\r\n\r\n")).startsWith("HTTP/1.1 503");
+  }
+
+  private String raw(String request) throws Exception {
+    URI address = URI.create(page.address());
+    try (Socket socket = new Socket(InetAddress.getByName(address.getHost()), address.getPort())) {
+      socket.getOutputStream().write(request.getBytes(StandardCharsets.US_ASCII));
+      InputStream answer = socket.getInputStream();
+      return new String(answer.readAllBytes(), StandardCharsets.UTF_8);
+    }
+  }
+}
