@@ -48,7 +48,11 @@ public final class Campaign {
     if (settings.measures("logic")) {
       logic();
     }
-    if (!settings.parts().equals(List.of("logic"))) {
+    if (settings.measures("mqtt")) {
+      table.title("Over a broker on this machine: the harness, beside the bare client library");
+      table.text(programs.own("dev.pawl.bench.mqtt.BrokerTable").run(errors).output());
+    }
+    if (!List.of("logic", "mqtt").containsAll(settings.parts())) {
       traces();
     }
   }

@@ -20,7 +20,7 @@ import java.util.Map;
  */
 record Settings(Path home, Path data, String peers, long rows, long large, int runs, int eventRows, List<String> parts) {
 
-  static final List<String> PARTS = List.of("check", "peers", "jobs", "memory", "start", "series", "allocation", "logic");
+  static final List<String> PARTS = List.of("check", "peers", "jobs", "memory", "start", "series", "allocation", "logic", "mqtt");
 
   static final String USAGE = """
       usage: harness/bench/run [OPTION...]
@@ -28,7 +28,7 @@ record Settings(Path home, Path data, String peers, long rows, long large, int r
         --large N     rows of the large trace whose memory is compared; 0 leaves it out (200000000, some 5.5 GB on disk for a while)
         --runs N      runs of each program; the shortest counts, the longest is shown (3)
         --events N    rows for the event engine, all in memory (as --rows)
-        --only PARTS  some of check,peers,jobs,memory,start,series,allocation,logic, with commas between
+        --only PARTS  some of check,peers,jobs,memory,start,series,allocation,logic,mqtt, with commas between
         --data DIR    folder for the traces (harness/bench/target/data)
       """;
 
