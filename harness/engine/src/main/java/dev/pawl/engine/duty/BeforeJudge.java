@@ -74,7 +74,6 @@ public final class BeforeJudge extends TriggeredJudge {
   private void arise(long moment) {
     int place = waiting.add();
     waiting.set(place, TRIGGER, moment);
-    waiting.set(place, SEEN, moment);
     cases.writeTrigger(waiting, place, OWN);
   }
 
@@ -240,9 +239,6 @@ public final class BeforeJudge extends TriggeredJudge {
 
   @Override
   public void finish(long last) {
-    followToEnd(last);
-    requiredRecency.follow(required.value, last);
-    limitRecency.follow(limit.value, last);
     while (!responded.isEmpty()) {
       endResponded(last);
     }

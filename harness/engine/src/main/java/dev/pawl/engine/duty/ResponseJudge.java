@@ -220,17 +220,6 @@ public final class ResponseJudge extends TriggeredJudge {
 
   @Override
   public void finish(long last) {
-    followToEnd(last);
-    if (stay != null) {
-      stay.beforeFollowing(recency, last);
-    }
-    recency.follow(required.value, last);
-    if (distance != null) {
-      minimum.follow(distance.value, last);
-    }
-    while (opened < waiting.size() && opening(opened) <= last) {
-      opened++;
-    }
     while (!waiting.isEmpty() && deadline(0) <= last) {
       expire(last);
     }

@@ -105,13 +105,6 @@ public abstract class TriggeredJudge extends Judge {
     return true;
   }
 
-  /** To be called first in {@link #finish}. */
-  final void followToEnd(long last) {
-    if (conditions.unless != null) {
-      cancelling.follow(conditions.unless.value, last);
-    }
-  }
-
   /**
    * Counts an obligation as decided and tells of it unless it was met.
    *

@@ -51,10 +51,6 @@ public final class Graph {
     start = moment;
   }
 
-  public int size() {
-    return building.size();
-  }
-
   /** Has a node evaluated at the coming evaluation. */
   public void mark(Node node) {
     mark(node.index);
