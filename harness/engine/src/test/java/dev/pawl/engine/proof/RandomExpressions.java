@@ -23,10 +23,13 @@ final class RandomExpressions {
   private final Draw draw;
   private final List<BoolExpr> drawn = new ArrayList<>();
   private final List<Integer> zones = new ArrayList<>();
+  private final boolean plain;
   private boolean exact;
 
-  RandomExpressions(Draw draw) {
+  /** @param plain whether conditions are flags and comparisons of signals only */
+  RandomExpressions(Draw draw, boolean plain) {
     this.draw = draw;
+    this.plain = plain;
   }
 
   void allowZone(int zone) {
@@ -42,6 +45,9 @@ final class RandomExpressions {
   }
 
   BoolExpr bool(int depth) {
+    if (plain) {
+      return draw.percent(80) ? flag() : compare(0);
+    }
     if (!drawn.isEmpty() && draw.percent(12)) {
       return draw.of(drawn);
     }
@@ -111,6 +117,9 @@ final class RandomExpressions {
 
   /** A condition made of comparisons only, so that it has a distance to breaking. */
   BoolExpr comparisons(int depth) {
+    if (plain) {
+      return compare(0);
+    }
     return switch (draw.weighted(50, depth == 0 ? 0 : 15, depth == 0 ? 0 : 15, depth == 0 ? 0 : 20)) {
       case 0 -> compare(1);
       case 1 -> new BoolExpr.Not(comparisons(depth - 1));

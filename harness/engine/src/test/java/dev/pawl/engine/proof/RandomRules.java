@@ -19,13 +19,18 @@ final class RandomRules {
   private final Draw draw;
   private final RandomExpressions expressions;
 
-  private RandomRules(Draw draw) {
+  private RandomRules(Draw draw, boolean plain) {
     this.draw = draw;
-    this.expressions = new RandomExpressions(draw);
+    this.expressions = new RandomExpressions(draw, plain);
   }
 
   static RuleBook book(Draw draw, int rules) {
-    return new RandomRules(draw).book(rules);
+    return new RandomRules(draw, false).book(rules);
+  }
+
+  /** One whose conditions are mere flags and comparisons, so that obligations arise often and meet all that can become of them. */
+  static RuleBook plainBook(Draw draw, int rules) {
+    return new RandomRules(draw, true).book(rules);
   }
 
   private RuleBook book(int count) {

@@ -19,24 +19,32 @@ final class RandomTraces {
     return trace(draw, draw.oneIn(500));
   }
 
+  /** A trace in which mostly the switches change, all of them known at first and some of them lost and found again later. */
+  static Trace ofSwitches(Draw draw) {
+    return trace(draw, draw.between(12, 40), 100, draw.of(List.of(0, 3, 12)), 85);
+  }
+
   /** A trace of some hundred events, where many obligations can wait at once. */
   static Trace longer(Draw draw) {
     return trace(draw, true);
   }
 
   private static Trace trace(Draw draw, boolean longer) {
-    long time = draw.percent(60) ? 0 : draw.of(-7, 5, 1_000_000_007L, 1_700_000_000_123_456_789L);
-    List<TraceEvent> events = new ArrayList<>();
     int known = draw.of(List.of(0, 60, 100, 100, 100, 100));
     int unknown = draw.of(List.of(0, 0, 0, 0, 4, 12));
+    int count = longer ? draw.between(60, 150) : draw.between(0, 24);
+    return trace(draw, count, known, unknown, draw.percent(50) ? 80 : 0);
+  }
+
+  private static Trace trace(Draw draw, int count, int known, int unknown, int switchesOnly) {
+    long time = draw.percent(60) ? 0 : draw.of(-7, 5, 1_000_000_007L, 1_700_000_000_123_456_789L);
+    List<TraceEvent> events = new ArrayList<>();
     for (int signal = 0; signal < TestSignals.ALL.size(); signal++) {
       if (draw.percent(known)) {
         events.add(new TraceEvent(time, signal, value(draw, signal, unknown)));
       }
     }
-    int count = longer ? draw.between(60, 150) : draw.between(events.isEmpty() ? 1 : 0, 24);
-    int switchesOnly = draw.percent(50) ? 80 : 0;
-    for (int event = 0; event < count; event++) {
+    for (int event = 0; event < Math.max(count, events.isEmpty() ? 1 : 0); event++) {
       time += draw.percent(40) ? 0 : draw.percent(95) ? draw.between(1, 4) : draw.between(5, 12);
       int signal = draw.percent(switchesOnly) ? draw.between(0, 3) : draw.between(0, TestSignals.ALL.size() - 1);
       events.add(new TraceEvent(time, signal, value(draw, signal, unknown)));
