@@ -12,6 +12,11 @@ import picocli.CommandLine.ParseResult;
 /** Parses the words of one command and runs it. Specifications are built by hand: reading annotations would cost start-up time. */
 final class CommandLines {
 
+  static {
+    // The parser looks for the closures of another language, which are not there: a search of every jar of the class path.
+    System.setProperty("picocli.disable.closures", "true");
+  }
+
   private CommandLines() {}
 
   static int run(Command command, String[] arguments, Console console) {
