@@ -22,6 +22,8 @@ public final class NameTable {
   private static final int LARGEST_PERFECT = 128;
 
   private final byte[][] names;
+  private final long[] heads;
+  private final long[] tails;
   private final int[] slots;
   private final int[] next;
   private final int[] lengths;
@@ -32,6 +34,8 @@ public final class NameTable {
   public NameTable(List<String> names) {
     int count = names.size();
     this.names = new byte[count][];
+    this.heads = new long[count];
+    this.tails = new long[count];
     this.lengths = new int[count];
     this.next = new int[count];
     long[] keys = new long[count];
@@ -41,7 +45,9 @@ public final class NameTable {
       System.arraycopy(text, 0, padded, SLACK, text.length);
       this.names[i] = padded;
       lengths[i] = text.length;
-      keys[i] = key(padded, SLACK, text.length);
+      heads[i] = head(padded, SLACK, text.length);
+      tails[i] = tail(padded, SLACK, text.length);
+      keys[i] = key(heads[i], tails[i], text.length);
     }
     int bits = Math.max(2, 33 - Integer.numberOfLeadingZeros(Math.max(1, count)));
     SplittableRandom random = new SplittableRandom(2718281828459045L);
@@ -79,12 +85,17 @@ public final class NameTable {
     return false;
   }
 
-  private static long key(byte[] bytes, int from, int length) {
-    long head = Words.at(bytes, from);
-    if (length < 8) {
-      return Words.head(head, length) * 0x9E3779B97F4A7C15L + length;
-    }
-    long tail = Words.at(bytes, from + length - 8);
+  /** The first eight bytes; of a shorter name all, with zeros after them. */
+  private static long head(byte[] bytes, int from, int length) {
+    return Words.head(Words.at(bytes, from), length);
+  }
+
+  /** The last eight bytes; of a shorter name nothing. */
+  private static long tail(byte[] bytes, int from, int length) {
+    return length < 8 ? 0 : Words.at(bytes, from + length - 8);
+  }
+
+  private static long key(long head, long tail, int length) {
     return (head ^ Long.rotateLeft(tail, 29)) * 0x9E3779B97F4A7C15L + length;
   }
 
@@ -94,9 +105,12 @@ public final class NameTable {
    * @param bytes readable for {@link #SLACK} bytes on both sides of the name
    */
   public int find(byte[] bytes, int from, int length) {
-    int candidate = slots[(int) (key(bytes, from, length) * seed >>> shift)] - 1;
+    long head = head(bytes, from, length);
+    long tail = tail(bytes, from, length);
+    int candidate = slots[(int) (key(head, tail, length) * seed >>> shift)] - 1;
     while (candidate >= 0) {
-      if (lengths[candidate] == length && same(names[candidate], bytes, from, length)) {
+      if (heads[candidate] == head && tails[candidate] == tail && lengths[candidate] == length
+          && (length <= 16 || sameBetween(names[candidate], bytes, from, length))) {
         return candidate;
       }
       candidate = next[candidate] - 1;
@@ -112,16 +126,13 @@ public final class NameTable {
     return find(padded, SLACK, text.length);
   }
 
-  private static boolean same(byte[] name, byte[] bytes, int from, int length) {
-    if (length < 8) {
-      return Words.head(Words.at(name, SLACK) ^ Words.at(bytes, from), length) == 0;
-    }
-    int at = 0;
-    for (; at + 8 < length; at += 8) {
+  /** Whether the bytes after the first eight and before the last eight are the name's. */
+  private static boolean sameBetween(byte[] name, byte[] bytes, int from, int length) {
+    for (int at = 8; at + 8 < length; at += 8) {
       if (Words.at(name, SLACK + at) != Words.at(bytes, from + at)) {
         return false;
       }
     }
-    return Words.at(name, SLACK + length - 8) == Words.at(bytes, from + length - 8);
+    return true;
   }
 }

@@ -13,11 +13,21 @@ public final class Intake implements RowSink {
   /** No time: earlier than all. */
   private static final long NEVER = Long.MIN_VALUE;
 
+  /** What is known of a channel. */
+  private static final class Lane {
+    final int signal;
+    long lastTime = NEVER;
+    long lastValue;
+
+    Lane(int signal) {
+      this.signal = signal;
+    }
+  }
+
   private final Channels channels;
   private final Problems problems;
   private final EventSink sink;
-  private long[] lastTimes;
-  private long[] lastValues;
+  private Lane[] lanes;
   private long first = NEVER;
   private long last = NEVER;
   private long events;
@@ -29,9 +39,8 @@ public final class Intake implements RowSink {
     this.channels = channels;
     this.problems = problems;
     this.sink = sink;
-    this.lastTimes = new long[channels.size()];
-    this.lastValues = new long[channels.size()];
-    Arrays.fill(lastTimes, NEVER);
+    this.lanes = new Lane[0];
+    follow(channels.size());
   }
 
   public Channels channels() {
@@ -42,25 +51,33 @@ public final class Intake implements RowSink {
     return problems;
   }
 
+  private void follow(int count) {
+    int before = lanes.length;
+    lanes = Arrays.copyOf(lanes, count);
+    for (int channel = before; channel < count; channel++) {
+      lanes[channel] = new Lane(channels.signal(channel));
+    }
+  }
+
   @Override
   public void accept(long time, int channel, long value, long line) {
+    Lane lane = lanes[channel];
     if (time < last) {
       outOfOrder(line);
-      return;
-    }
-    if (time == lastTimes[channel] && value == lastValues[channel]) {
+    } else if (time == lane.lastTime && value == lane.lastValue) {
       duplicate(channel, line);
-      return;
+    } else {
+      take(time, lane, value, line);
     }
-    take(time, channel, value, line);
   }
 
   /** Takes an event of a format that may say a thing twice in an instant; the second time it is no event. */
   public void change(long time, int channel, long value, long line) {
+    Lane lane = lanes[channel];
     if (time < last) {
       outOfOrder(line);
-    } else if (time != lastTimes[channel] || value != lastValues[channel]) {
-      take(time, channel, value, line);
+    } else if (time != lane.lastTime || value != lane.lastValue) {
+      take(time, lane, value, line);
     }
   }
 
@@ -69,16 +86,16 @@ public final class Intake implements RowSink {
    * event.
    */
   public void restate(long time, int channel, long value, long line) {
-    boolean known = seen(channel) ? value == lastValues[channel] : value == EventSink.UNKNOWN;
+    boolean known = seen(channel) ? value == lanes[channel].lastValue : value == EventSink.UNKNOWN;
     if (!known) {
       change(time, channel, value, line);
     }
   }
 
-  private void take(long time, int channel, long value, long line) {
-    lastTimes[channel] = time;
-    lastValues[channel] = value;
-    int signal = channels.signal(channel);
+  private void take(long time, Lane lane, long value, long line) {
+    lane.lastTime = time;
+    lane.lastValue = value;
+    int signal = lane.signal;
     if (last == NEVER) {
       begin(time, signal);
     }
@@ -117,17 +134,15 @@ public final class Intake implements RowSink {
 
   /** Counts a row whose tag is unknown; tells of each tag once. */
   public void unbound(int channel, String tag, long line, int column) {
-    if (channel >= lastTimes.length) {
-      int before = lastTimes.length;
-      lastTimes = Arrays.copyOf(lastTimes, channels.size());
-      lastValues = Arrays.copyOf(lastValues, channels.size());
-      Arrays.fill(lastTimes, before, lastTimes.length, NEVER);
+    if (channel >= lanes.length) {
+      follow(channels.size());
     }
-    if (lastTimes[channel] != NEVER) {
+    Lane lane = lanes[channel];
+    if (lane.lastTime != NEVER) {
       problems.again(ProblemKind.UNBOUND);
       return;
     }
-    lastTimes[channel] = 0;
+    lane.lastTime = 0;
     problems.add(ProblemKind.UNBOUND, line, column, tag.length(), () -> "the rules declare no signal " + Excerpt.of(tag),
         () -> channels.advice(tag));
   }
@@ -188,6 +203,6 @@ public final class Intake implements RowSink {
 
   /** Whether the channel of a signal has had an event. */
   public boolean seen(int channel) {
-    return lastTimes[channel] != NEVER;
+    return lanes[channel].lastTime != NEVER;
   }
 }
