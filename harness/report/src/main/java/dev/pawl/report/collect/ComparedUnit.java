@@ -21,11 +21,16 @@ record ComparedUnit(String unit, double factor) {
           if (side instanceof NumExpr.Signal signal
               && book.signals().get(signal.signal()).type() instanceof ValueType.Quantity quantity
               && quantity.dimension().siUnit().equals(siUnit)) {
-            return new ComparedUnit(quantity.unit(), quantity.factor());
+            return difference(quantity, siUnit);
           }
         }
       }
     }
     return new ComparedUnit(siUnit, 1);
+  }
+
+  /** A margin is a difference, and one of temperatures is said in kelvin: 60 degC would be a temperature. */
+  private static ComparedUnit difference(ValueType.Quantity quantity, String siUnit) {
+    return quantity.offset() != 0 ? new ComparedUnit(siUnit, 1) : new ComparedUnit(quantity.unit(), quantity.factor());
   }
 }

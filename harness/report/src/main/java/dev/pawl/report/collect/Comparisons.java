@@ -4,23 +4,28 @@ import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Expressions;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleParts;
-import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 
 /** The comparisons of numbers that a rule makes. */
 public final class Comparisons {
 
   private Comparisons() {}
 
+  /** Those that it requires come first. */
   public static List<BoolExpr.Compare> of(Rule rule) {
-    List<BoolExpr.Compare> comparisons = new ArrayList<>();
-    for (BoolExpr condition : RuleParts.conditions(rule.duty())) {
-      Expressions.walk(condition, node -> {
-        if (node instanceof BoolExpr.Compare comparison) {
-          comparisons.add(comparison);
-        }
-      });
-    }
-    return comparisons;
+    Set<BoolExpr.Compare> comparisons = new LinkedHashSet<>();
+    RuleParts.required(rule.duty()).forEach(condition -> gather(condition, comparisons));
+    RuleParts.conditions(rule.duty()).forEach(condition -> gather(condition, comparisons));
+    return List.copyOf(comparisons);
+  }
+
+  private static void gather(BoolExpr condition, Set<BoolExpr.Compare> comparisons) {
+    Expressions.walk(condition, node -> {
+      if (node instanceof BoolExpr.Compare comparison) {
+        comparisons.add(comparison);
+      }
+    });
   }
 }

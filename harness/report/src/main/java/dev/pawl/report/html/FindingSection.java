@@ -50,7 +50,7 @@ final class FindingSection {
   }
 
   private static String said(RuleResult rule) {
-    String counts = "Obligations: " + FindingWords.obligations(rule) + ".";
+    String counts = "Obligations: " + FindingWords.obligations(rule.obligations()) + ".";
     return rule.verdict() == Verdict.UNDECIDED ? counts + " Undecided because: " + FindingWords.undecidedReason(rule) + "."
         : counts;
   }
@@ -93,7 +93,7 @@ final class FindingSection {
       return;
     }
     html.open("div", "class", "wide").open("table", "class", "evidence").open("thead").open("tr");
-    for (String column : new String[] {"Behind the", "Signal", "Value", "Since", "Logged in"}) {
+    for (String column : new String[] {"Behind the", "Signal", "Became", "At", "Logged in"}) {
       html.element("th", column, "scope", "col");
     }
     html.close().end().open("tbody");

@@ -88,24 +88,28 @@ public final class HtmlReportWriter {
       contents(report);
     }
     html.end();
+    if (report.traces().size() > 1) {
+      new OverviewSection(html, report).write();
+    }
   }
 
   private static String sum(Report report) {
     List<String> parts = new ArrayList<>();
-    for (Verdict verdict : new Verdict[] {Verdict.BROKEN, Verdict.UNDECIDED, Verdict.NOT_EXERCISED, Verdict.HELD}) {
+    for (Verdict verdict : VerdictMark.ORDER) {
       if (report.count(verdict) > 0) {
         parts.add(ValueText.count(report.count(verdict)) + " " + FindingWords.verdict(verdict));
       }
     }
     int traces = report.traces().size();
     String over = traces == 1 ? " in one trace." : ", counted over " + traces + " traces.";
-    return parts.isEmpty() ? "Nothing was judged." : "Rules: " + String.join(", ", parts) + over;
+    String unjudged = report.unjudged() > 0 ? " " + FindingWords.unjudged(report.unjudged()) + "." : "";
+    return (parts.isEmpty() ? "Nothing was judged." : "Rules: " + String.join(", ", parts) + over) + unjudged;
   }
 
   private void contents(Report report) {
     html.open("nav", "class", "wide", "aria-label", "Traces").open("table", "class", "contents");
     html.open("thead").open("tr").element("th", "Trace", "scope", "col");
-    for (Verdict verdict : new Verdict[] {Verdict.BROKEN, Verdict.UNDECIDED, Verdict.NOT_EXERCISED, Verdict.HELD}) {
+    for (Verdict verdict : VerdictMark.ORDER) {
       html.open("th", "scope", "col", "class", "number");
       VerdictMark.write(html, verdict);
       html.end();
@@ -114,7 +118,7 @@ public final class HtmlReportWriter {
     for (int i = 0; i < report.traces().size(); i++) {
       TraceResult trace = report.traces().get(i);
       html.open("tr").open("td").element("a", trace.path(), "href", "#t" + (i + 1)).close();
-      for (Verdict verdict : new Verdict[] {Verdict.BROKEN, Verdict.UNDECIDED, Verdict.NOT_EXERCISED, Verdict.HELD}) {
+      for (Verdict verdict : VerdictMark.ORDER) {
         boolean read = !trace.rules().isEmpty();
         html.element("td", read ? ValueText.count(trace.count(verdict)) : "not read", "class", "number");
       }

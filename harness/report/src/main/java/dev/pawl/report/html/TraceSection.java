@@ -15,8 +15,6 @@ import java.util.Locale;
 /** One trace: the table of rules, then the findings of each rule that needs attention, then zones and reading. */
 final class TraceSection {
 
-  private static final Verdict[] ORDER = {Verdict.BROKEN, Verdict.UNDECIDED, Verdict.NOT_EXERCISED, Verdict.HELD};
-
   private final Markup html;
   private final TraceResult trace;
   private final String anchor;
@@ -58,14 +56,14 @@ final class TraceSection {
 
   private List<RuleResult> sorted() {
     List<RuleResult> rules = new ArrayList<>();
-    for (Verdict verdict : ORDER) {
+    for (Verdict verdict : VerdictMark.ORDER) {
       trace.rules().stream().filter(rule -> rule.verdict() == verdict).forEach(rules::add);
     }
     return rules;
   }
 
   private void rules() {
-    html.open("div", "class", "wide").open("table", "class", "rules", "data-filter", "");
+    html.open("div", "class", "wide").open("table", "class", "rules", "role", "table", "data-filter", "");
     html.element("caption", "Rules, those that need attention first");
     html.open("thead").open("tr");
     for (String column : new String[] {"Verdict", "Rule", "Severity", "Obligations", "Smallest margin"}) {
@@ -80,9 +78,9 @@ final class TraceSection {
 
   private void row(RuleResult rule) {
     boolean detailed = rule.verdict() == Verdict.BROKEN || rule.verdict() == Verdict.UNDECIDED;
-    html.open("tr", "data-verdict", rule.verdict().label()).open("td");
+    html.open("tr", "role", "row", "data-verdict", rule.verdict().label()).open("td", "role", "cell");
     VerdictMark.write(html, rule.verdict());
-    html.close().open("th", "scope", "row");
+    html.close().open("th", "scope", "row", "role", "rowheader");
     html.open("span", "class", "id");
     if (detailed) {
       html.open("a", "href", "#" + anchor + "-r" + rule.rule().index()).text(rule.rule().id()).close();
@@ -90,9 +88,9 @@ final class TraceSection {
       html.text(rule.rule().id());
     }
     html.close().text(" ").open("span", "class", "title").text(rule.rule().title()).close().close();
-    html.element("td", rule.rule().severity().name().toLowerCase(Locale.ROOT));
-    html.element("td", FindingWords.obligations(rule));
-    html.open("td", "class", "margin");
+    html.element("td", rule.rule().severity().name().toLowerCase(Locale.ROOT), "role", "cell", "data-label", "Severity");
+    html.element("td", FindingWords.obligations(rule.obligations()), "role", "cell", "data-label", "Obligations");
+    html.open("td", "class", "margin", "role", "cell", "data-label", "Smallest margin");
     rule.margin().ifPresent(this::margin);
     html.close().end();
   }
@@ -112,7 +110,7 @@ final class TraceSection {
       html.element("li", ValueText.count(counter.count()) + " " + counter.label());
     }
     if (trace.overwritten() > 0) {
-      html.element("li", ValueText.count(trace.overwritten()) + " values replaced by a later one of the same signal and time");
+      html.element("li", FindingWords.overwritten(trace.overwritten()));
     }
     for (Reading.Problem problem : reading.problems()) {
       html.element("li", (problem.line() > 0 ? "line " + problem.line() + ": " : "") + problem.message());

@@ -2,6 +2,7 @@ package dev.pawl.report.html;
 
 import dev.pawl.engine.Verdict;
 import dev.pawl.report.words.FindingWords;
+import java.util.List;
 
 /**
  * The mark of a verdict: a ratchet tooth, and the word. Whole: held. Split: broken. Half filled: undecided. Dashed outline: not
@@ -9,6 +10,9 @@ import dev.pawl.report.words.FindingWords;
  * The word always stands beside it, so that neither shape nor colour has to be told apart.
  */
 final class VerdictMark {
+
+  /** The verdicts in the order in which they want attention. */
+  static final List<Verdict> ORDER = List.of(Verdict.BROKEN, Verdict.UNDECIDED, Verdict.NOT_EXERCISED, Verdict.HELD);
 
   private static final String TOOTH = "M2 16 L16 16 L16 2 Z";
 

@@ -14,6 +14,7 @@ import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
+import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
@@ -65,6 +66,7 @@ public final class JsonReportWriter {
     }
     json.writeEndArray();
     summary(report);
+    overview(report);
     json.writeArrayFieldStart("inputs");
     for (Input input : report.inputs()) {
       input(input);
@@ -83,7 +85,30 @@ public final class JsonReportWriter {
     for (Verdict verdict : Verdict.values()) {
       json.writeNumberField(verdict.label(), report.count(verdict));
     }
+    json.writeNumberField("tracesNotRead", report.unjudged());
     json.writeEndObject();
+  }
+
+  private void overview(Report report) throws IOException {
+    json.writeArrayFieldStart("overview");
+    for (RuleOverview overview : RuleOverview.of(report)) {
+      json.writeStartObject();
+      json.writeStringField("id", overview.rule().id());
+      json.writeStringField("verdict", overview.verdict().label());
+      json.writeObjectFieldStart("traces");
+      for (Verdict verdict : Verdict.values()) {
+        json.writeNumberField(verdict.label(), overview.count(verdict));
+      }
+      json.writeEndObject();
+      obligations(overview.obligations());
+      if (overview.closest().isPresent()) {
+        RuleOverview.InTrace closest = overview.closest().get();
+        json.writeStringField("smallestMarginIn", closest.trace().path());
+        margin(closest.result().margin().orElseThrow(), closest.trace().timeBase());
+      }
+      json.writeEndObject();
+    }
+    json.writeEndArray();
   }
 
   private void input(Input input) throws IOException {

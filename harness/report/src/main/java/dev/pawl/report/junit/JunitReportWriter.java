@@ -14,6 +14,7 @@ import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.TimeText;
 import java.io.IOException;
 import java.io.Writer;
+import java.util.List;
 
 /**
  * Writes a report as JUnit XML. A broken rule is a failure with its evidence; a rule that was not exercised or is undecided is
@@ -47,7 +48,7 @@ public final class JunitReportWriter {
         report.count(Verdict.NOT_EXERCISED) + report.count(Verdict.UNDECIDED));
     xml.append(">\n");
     for (TraceResult trace : report.traces()) {
-      suite(trace);
+      suite(trace, Cautions.of(report));
     }
     xml.append("</testsuites>\n");
   }
@@ -60,7 +61,7 @@ public final class JunitReportWriter {
     return trace.rules().size() + errors(trace);
   }
 
-  private void suite(TraceResult trace) {
+  private void suite(TraceResult trace, List<String> cautions) {
     xml.append("  <testsuite");
     attribute("name", trace.path());
     counts(tests(trace), trace.count(Verdict.BROKEN), errors(trace),
@@ -70,13 +71,15 @@ public final class JunitReportWriter {
       open(trace, "the trace can be read");
       xml.append("      <error");
       attribute("message", trace.reading().failure());
-      xml.append("/>\n    </testcase>\n");
+      xml.append('>');
+      text(problems(trace.reading()));
+      xml.append("</error>\n    </testcase>\n");
     }
     for (RuleResult rule : trace.rules()) {
       testCase(trace, rule);
     }
     xml.append("    <system-out>");
-    text(notes(trace));
+    text(notes(trace, cautions));
     xml.append("</system-out>\n  </testsuite>\n");
   }
 
@@ -112,8 +115,16 @@ public final class JunitReportWriter {
     xml.append("/>\n");
   }
 
+  private static String problems(Reading reading) {
+    StringBuilder lines = new StringBuilder("\n");
+    for (Reading.Problem problem : reading.problems()) {
+      lines.append(problem.line() > 0 ? "line " + problem.line() + ": " : "").append(problem.message()).append('\n');
+    }
+    return lines.toString();
+  }
+
   private static String failureMessage(TraceResult trace, RuleResult rule) {
-    return rule.broken().isEmpty() ? FindingWords.obligations(rule)
+    return rule.broken().isEmpty() ? FindingWords.obligations(rule.obligations())
         : FindingWords.sentence(rule.rule(), rule.broken().get(0), trace.timeBase());
   }
 
@@ -121,21 +132,22 @@ public final class JunitReportWriter {
     StringBuilder lines = new StringBuilder();
     TimeBase base = trace.timeBase();
     lines.append('\n').append(rule.rule().text()).append('\n');
-    lines.append("obligations: ").append(FindingWords.obligations(rule)).append('\n');
+    lines.append("obligations: ").append(FindingWords.obligations(rule.obligations())).append('\n');
     for (FindingResult finding : rule.broken()) {
       if (FindingWords.hasTrigger(rule.rule())) {
         lines.append("trigger ").append(TimeText.at(base, finding.trigger())).append(": ");
       }
       lines.append(FindingWords.sentence(rule.rule(), finding, base)).append('\n');
       for (EvidenceResult event : finding.evidence()) {
-        lines.append("  ").append(event.place()).append(": ").append(event.signal()).append(" = ").append(event.value());
-        lines.append(" at ").append(TimeText.at(base, event.time())).append('\n');
+        lines.append("  ").append(event.place()).append(": ").append(event.signal());
+        lines.append(event.wasLogged() ? " became " + event.value() + " at " + TimeText.at(base, event.time())
+            : " was never logged by then").append('\n');
       }
     }
     return lines.toString();
   }
 
-  private static String notes(TraceResult trace) {
+  private static String notes(TraceResult trace, List<String> cautions) {
     StringBuilder lines = new StringBuilder("\n");
     if (trace.partial()) {
       lines.append("partial: judging stopped before the end of the trace\n");
@@ -149,7 +161,7 @@ public final class JunitReportWriter {
         lines.append(" at ").append(TimeText.at(trace.timeBase(), finding.time())).append('\n');
       }
     }
-    for (String caution : Cautions.ALL) {
+    for (String caution : cautions) {
       lines.append(caution).append('\n');
     }
     return lines.toString();

@@ -7,7 +7,7 @@ import java.util.List;
  *
  * @param from nanoseconds, left edge
  * @param to nanoseconds, right edge
- * @param tracks one per signal, those with evidence first
+ * @param tracks one per signal, those with evidence first, then one per zone for its occupancy
  */
 public record Picture(long from, long to, List<Track> tracks) {
 
@@ -23,9 +23,9 @@ public record Picture(long from, long to, List<Track> tracks) {
   }
 
   /**
-   * One signal. Times ascend; each value holds until the next time; {@code NaN} is unknown.
+   * One signal, or whether a zone is occupied. Times ascend; each value holds until the next time; {@code NaN} is unknown.
    *
-   * @param signal its name
+   * @param signal its name, or {@code occupied(zone)}
    * @param shape what it is drawn as
    * @param unit the written unit of a number
    * @param names the members of an enumeration, by index

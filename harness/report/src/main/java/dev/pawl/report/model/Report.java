@@ -37,6 +37,11 @@ public record Report(String version, String created, boolean partial, String rid
     return count;
   }
 
+  /** How many traces could not be judged at all. */
+  public long unjudged() {
+    return traces.stream().filter(trace -> trace.rules().isEmpty()).count();
+  }
+
   /** Whether at least one trace could not be read to its end. */
   public boolean hasFailure() {
     for (TraceResult trace : traces) {

@@ -26,7 +26,8 @@ import java.util.Set;
 /** Which findings of a trace get a picture, of what stretch of time and of which signals. */
 final class PicturePlan {
 
-  private static final int MOST_TRACKS = 10;
+  private static final int MOST_SIGNALS = 10;
+  private static final int MOST_ZONES = 6;
   private static final long SECOND = 1_000_000_000L;
   /** The room beside a finding that is all at one instant. */
   private static final long LEAST_SPAN = 2 * SECOND;
@@ -55,19 +56,20 @@ final class PicturePlan {
     return plan;
   }
 
-
   /** What a rule looks at; what it requires comes first. */
   private Scenery scenery(Rule rule) {
     Set<Integer> signals = new LinkedHashSet<>(RuleParts.signals(RuleParts.required(rule.duty()), book));
     signals.addAll(RuleParts.signals(rule, book));
-    return new Scenery(signals, Comparisons.of(rule));
+    Set<Integer> zones = new LinkedHashSet<>();
+    RuleParts.conditions(rule.duty()).forEach(condition -> zones.addAll(Expressions.zones(condition)));
+    return new Scenery(signals, Comparisons.of(rule), zones);
   }
 
   /** What a zone looks at; its entry comes first. */
   private Scenery scenery(Zone zone) {
     Set<Integer> signals = new LinkedHashSet<>(RuleParts.signals(Expressions.of(zone.entry()), book));
     signals.addAll(RuleParts.signals(Expressions.of(zone.exit()), book));
-    return new Scenery(signals, List.of());
+    return new Scenery(signals, List.of(), Set.of(zone.index()));
   }
 
   /**
@@ -75,8 +77,9 @@ final class PicturePlan {
    *
    * @param signals indexes, in the order in which they are drawn
    * @param comparisons those that bound a number
+   * @param zones indexes of the zones that the rule itself speaks of
    */
-  private record Scenery(Set<Integer> signals, List<BoolExpr.Compare> comparisons) {}
+  private record Scenery(Set<Integer> signals, List<BoolExpr.Compare> comparisons, Set<Integer> zones) {}
 
   List<Window> windows() {
     return new ArrayList<>(windows.values());
@@ -104,7 +107,8 @@ final class PicturePlan {
     long from = Math.max(trace.start(), first - span / 5);
     long to = Math.min(trace.end(), last + span * 3 / 10);
     List<Signal> signals = signals(evidence, scenery);
-    return new Window(from, Math.max(to, from + 1), signals, bounds(signals, scenery), book.signals().size());
+    List<Zone> zones = scenery.zones().stream().limit(MOST_ZONES).map(book.zones()::get).toList();
+    return new Window(from, Math.max(to, from + 1), signals, bounds(signals, scenery), zones, book.signals().size());
   }
 
   private List<Signal> signals(List<EvidenceResult> evidence, Scenery scenery) {
@@ -114,7 +118,7 @@ final class PicturePlan {
           indexes.add(signal.index()));
     }
     indexes.addAll(scenery.signals());
-    return indexes.stream().limit(MOST_TRACKS).map(book.signals()::get).toList();
+    return indexes.stream().limit(MOST_SIGNALS).map(book.signals()::get).toList();
   }
 
   private static List<double[]> bounds(List<Signal> signals, Scenery scenery) {

@@ -3,10 +3,13 @@ package dev.pawl.report.picture;
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.grammar.rules.model.Zone;
 import dev.pawl.report.model.TraceResult;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
 
 /** A sink for the second pass over a trace: records what the findings of its result need, and then says that it has enough. */
 public final class PictureRecorder implements EventSink {
@@ -17,6 +20,10 @@ public final class PictureRecorder implements EventSink {
   private final long[] lastTimes;
   private final long[] lastValues;
   private final boolean[] known;
+  private final OccupancyCourse occupancy;
+  private final long[] occupiedTimes;
+  private final long[] occupiedValues;
+  private final boolean[] occupancyKnown;
   private int next;
   private long nextFrom;
 
@@ -33,6 +40,14 @@ public final class PictureRecorder implements EventSink {
     lastTimes = new long[signals];
     lastValues = new long[signals];
     known = new boolean[signals];
+    int zones = book.zones().size();
+    occupiedTimes = new long[zones];
+    occupiedValues = new long[zones];
+    occupancyKnown = new boolean[zones];
+    Set<Integer> drawn = new TreeSet<>();
+    waiting.forEach(window -> window.zones().forEach(zone -> drawn.add(zone.index())));
+    occupancy = new OccupancyCourse(book, drawn, this::recordOccupancy);
+    occupancy.advanceTo(trace.start());
     nextFrom = waiting.isEmpty() ? Long.MAX_VALUE : waiting.get(0).from();
   }
 
@@ -46,8 +61,12 @@ public final class PictureRecorder implements EventSink {
     if (time >= nextFrom) {
       openUntil(time);
     }
+    occupancy.event(time, signal, value, line);
     if (!open.isEmpty()) {
-      record(time, signal, value);
+      close(time);
+      for (int i = 0; i < open.size(); i++) {
+        open.get(i).add(time, signal, value);
+      }
     }
     lastTimes[signal] = time;
     lastValues[signal] = value;
@@ -56,20 +75,28 @@ public final class PictureRecorder implements EventSink {
 
   @Override
   public void advanceTo(long time) {
-    open.removeIf(window -> window.to() < time);
+    close(time);
   }
 
   /** The result with all pictures in it. */
   public TraceResult result() {
+    occupancy.finish();
     return plan.withPictures();
   }
 
+  /** Opens what begins by then, with what everything was until then. */
   private void openUntil(long time) {
     while (next < waiting.size() && waiting.get(next).from() <= time) {
       Window window = waiting.get(next++);
+      occupancy.advanceTo(window.from());
       for (Signal signal : window.signals()) {
         if (known[signal.index()]) {
           window.add(lastTimes[signal.index()], signal.index(), lastValues[signal.index()]);
+        }
+      }
+      for (Zone zone : window.zones()) {
+        if (occupancyKnown[zone.index()]) {
+          window.addOccupancy(occupiedTimes[zone.index()], zone.index(), occupiedValues[zone.index()]);
         }
       }
       open.add(window);
@@ -77,14 +104,20 @@ public final class PictureRecorder implements EventSink {
     nextFrom = next < waiting.size() ? waiting.get(next).from() : Long.MAX_VALUE;
   }
 
-  private void record(long time, int signal, long value) {
+  /** Closes what ended before a time, once all that happened in it has been told. */
+  private void close(long time) {
     for (int i = open.size() - 1; i >= 0; i--) {
-      Window window = open.get(i);
-      if (time > window.to()) {
+      if (open.get(i).to() < time) {
+        occupancy.advanceTo(time);
         open.remove(i);
-      } else {
-        window.add(time, signal, value);
       }
     }
+  }
+
+  private void recordOccupancy(long time, int zone, long value) {
+    open.stream().filter(window -> time <= window.to()).forEach(window -> window.addOccupancy(time, zone, value));
+    occupiedTimes[zone] = time;
+    occupiedValues[zone] = value;
+    occupancyKnown[zone] = true;
   }
 }

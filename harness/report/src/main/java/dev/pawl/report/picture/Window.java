@@ -3,12 +3,14 @@ package dev.pawl.report.picture;
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.ValueType;
+import dev.pawl.grammar.rules.model.Zone;
 import dev.pawl.report.model.Picture;
 import dev.pawl.report.words.ValueText;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 
-/** A stretch of time being recorded for one picture. Memory is bounded by {@link #MOST_POINTS} per signal. */
+/** A stretch of time being recorded for one picture. Memory is bounded by {@link #MOST_POINTS} per track. */
 final class Window {
 
   /** More changes than this on one signal cannot be told apart on paper. */
@@ -18,6 +20,7 @@ final class Window {
   private final long to;
   private final List<Signal> signals;
   private final List<double[]> bounds;
+  private final List<Zone> zones;
   private final int[] trackOfSignal;
   private final long[][] times;
   private final long[][] values;
@@ -29,22 +32,25 @@ final class Window {
    *
    * @param signals what is drawn, in that order
    * @param bounds per signal the numbers, in SI, that it is compared with
+   * @param zones whose occupancy is drawn below the signals, in that order
    * @param signalCount number of signals of the rule book
    */
-  Window(long from, long to, List<Signal> signals, List<double[]> bounds, int signalCount) {
+  Window(long from, long to, List<Signal> signals, List<double[]> bounds, List<Zone> zones, int signalCount) {
     this.from = from;
     this.to = to;
     this.signals = signals;
     this.bounds = bounds;
+    this.zones = zones;
     this.trackOfSignal = new int[signalCount];
     Arrays.fill(trackOfSignal, -1);
     for (int track = 0; track < signals.size(); track++) {
       trackOfSignal[signals.get(track).index()] = track;
     }
-    this.times = new long[signals.size()][16];
-    this.values = new long[signals.size()][16];
-    this.sizes = new int[signals.size()];
-    this.cut = new boolean[signals.size()];
+    int tracks = signals.size() + zones.size();
+    this.times = new long[tracks][16];
+    this.values = new long[tracks][16];
+    this.sizes = new int[tracks];
+    this.cut = new boolean[tracks];
   }
 
   long from() {
@@ -59,11 +65,26 @@ final class Window {
     return signals;
   }
 
+  List<Zone> zones() {
+    return zones;
+  }
+
   void add(long time, int signal, long value) {
-    int track = trackOfSignal[signal];
-    if (track < 0) {
-      return;
+    if (trackOfSignal[signal] >= 0) {
+      append(trackOfSignal[signal], time, value);
     }
+  }
+
+  /** Whether a zone, by its index, is occupied from a time on; nothing where it is not drawn. */
+  void addOccupancy(long time, int zone, long value) {
+    for (int i = 0; i < zones.size(); i++) {
+      if (zones.get(i).index() == zone) {
+        append(signals.size() + i, time, value);
+      }
+    }
+  }
+
+  private void append(int track, long time, long value) {
     int size = sizes[track];
     if (size > 0 && values[track][size - 1] == value) {
       return;
@@ -82,11 +103,20 @@ final class Window {
   }
 
   Picture picture() {
-    Picture.Track[] tracks = new Picture.Track[signals.size()];
-    for (int track = 0; track < tracks.length; track++) {
-      tracks[track] = track(track);
+    List<Picture.Track> tracks = new ArrayList<>();
+    for (int track = 0; track < signals.size(); track++) {
+      tracks.add(track(track));
     }
-    return new Picture(from, to, List.of(tracks));
+    for (int zone = 0; zone < zones.size(); zone++) {
+      tracks.add(occupancy(signals.size() + zone, "occupied(" + zones.get(zone).name() + ")"));
+    }
+    return new Picture(from, to, tracks);
+  }
+
+  private Picture.Track occupancy(int track, String name) {
+    double[] shown = Arrays.stream(values[track], 0, sizes[track]).mapToDouble(value -> shown(new ValueType.Bool(), value)).toArray();
+    return new Picture.Track(name, Picture.Shape.SWITCH, "", List.of(), Arrays.copyOf(times[track], sizes[track]), shown, new double[0],
+        cut[track]);
   }
 
   private Picture.Track track(int track) {

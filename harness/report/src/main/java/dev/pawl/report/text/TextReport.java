@@ -6,6 +6,7 @@ import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
+import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
@@ -57,7 +58,8 @@ public final class TextReport {
   public static String closing(Report report, Style style) {
     TextReport text = new TextReport(style, 0);
     if (report.traces().size() > 1) {
-      text.page.line(style.strong("All " + report.traces().size() + " traces: ") + text.counts(report));
+      text.page.line(style.strong("All " + ValueText.count(report.traces().size()) + " traces: ") + text.counts(report));
+      text.neverExercised(report);
     }
     if (report.partial()) {
       text.page.line(style.strong("Partial: the run was interrupted; what was not read is not judged."));
@@ -114,7 +116,19 @@ public final class TextReport {
     for (Verdict verdict : Verdict.values()) {
       counts[verdict.ordinal()] = report.count(verdict);
     }
-    return counts(counts);
+    return counts(counts) + (report.unjudged() > 0 ? style.strong(", " + FindingWords.unjudged(report.unjudged())) : "");
+  }
+
+  /** The rules about which a whole run says nothing. */
+  private void neverExercised(Report report) {
+    List<RuleOverview> never = RuleOverview.of(report).stream().filter(it -> it.verdict() == Verdict.NOT_EXERCISED).toList();
+    if (never.isEmpty()) {
+      return;
+    }
+    page.line("  " + style.verdict(Verdict.NOT_EXERCISED, "NEVER EXERCISED") + "  no trace shows anything about these rules");
+    int width = never.stream().mapToInt(it -> it.rule().id().length()).reduce(11, Math::max);
+    never.forEach(it -> page.labelled(it.rule().id(), Math.min(width, 30), it.rule().title()));
+    page.blank();
   }
 
   private String counts(long[] counts) {
@@ -129,9 +143,8 @@ public final class TextReport {
   private void broken(RuleResult rule, TimeBase base) {
     page.blank();
     heading(rule);
-    page.labelled("required", rule.rule().text() + "  (" + rule.rule().position().file() + ":" + rule.rule().position().line()
-        + ")");
-    page.labelled("obligations", FindingWords.obligations(rule));
+    required(rule);
+    page.labelled("obligations", FindingWords.obligations(rule.obligations()));
     int shown = Math.min(findings, rule.broken().size());
     for (FindingResult finding : rule.broken().subList(0, shown)) {
       if (FindingWords.hasTrigger(rule.rule())) {
@@ -143,6 +156,11 @@ public final class TextReport {
     if (rule.obligations().missed() > shown) {
       page.labelled("", "and " + ValueText.count(rule.obligations().missed() - shown) + " more");
     }
+  }
+
+  private void required(RuleResult rule) {
+    page.labelled("required", rule.rule().text() + "  (" + rule.rule().position().file() + ":" + rule.rule().position().line()
+        + ")");
   }
 
   private void heading(RuleResult rule) {
@@ -162,24 +180,31 @@ public final class TextReport {
     int signals = 0;
     int times = 0;
     for (EvidenceResult event : events) {
-      signals = Math.max(signals, event.signal().length() + event.value().length() + 3);
+      signals = Math.max(signals, became(event).length());
       times = Math.max(times, TimeText.at(base, event.time()).length());
     }
     String label = "because";
     for (EvidenceResult event : events) {
-      String value = Page.pad(event.signal() + " = " + event.value(), Math.min(signals, 40));
-      page.labelled(label, event.wasLogged() ? value + "  since " + Page.pad(TimeText.at(base, event.time()), times) + "  "
+      String value = Page.pad(became(event), Math.min(signals, 44));
+      page.labelled(label, event.wasLogged() ? value + "  at " + Page.pad(TimeText.at(base, event.time()), times) + "  "
           + event.shortPlace()
-          : value + "  never logged by then");
+          : value);
       event.writtenBy().ifPresent(place -> page.labelled("", "  " + place.text()));
       label = "";
     }
+  }
+
+  /** What an event did; it need not be so any more at the finding: a train that came in counts after its tail has cleared the flag. */
+  private static String became(EvidenceResult event) {
+    return event.signal() + (event.wasLogged() ? " became " + event.value() : " was never logged by then");
   }
 
   private void undecided(TraceResult trace) {
     for (RuleResult rule : withVerdict(trace, Verdict.UNDECIDED)) {
       page.blank();
       heading(rule);
+      required(rule);
+      page.labelled("obligations", FindingWords.obligations(rule.obligations()));
       page.labelled("reason", FindingWords.undecidedReason(rule));
       for (FindingResult finding : rule.doubtful().subList(0, Math.min(findings, rule.doubtful().size()))) {
         if (FindingWords.hasTrigger(rule.rule())) {
@@ -240,8 +265,13 @@ public final class TextReport {
       MarginResult margin = rule.margin().get();
       page.labelled(rule.rule().id(), width(rules), Page.pad(FindingWords.margin(margin), 16) + "  at "
           + TimeText.at(trace.timeBase(), margin.time())
-          + (margin.trigger() != margin.time() ? ", triggered " + TimeText.at(trace.timeBase(), margin.trigger()) : ""));
+          + afterTrigger(rule, margin));
     }
+  }
+
+  private static String afterTrigger(RuleResult rule, MarginResult margin) {
+    return FindingWords.hasTrigger(rule.rule()) && margin.trigger() != margin.time()
+        ? ", " + TimeText.duration(margin.time() - margin.trigger()) + " after its trigger" : "";
   }
 
   private static String unitRank(MarginResult margin) {
@@ -279,8 +309,7 @@ public final class TextReport {
       page.labelled("counted", ValueText.count(counter.count()) + " " + counter.label());
     }
     if (trace.overwritten() > 0) {
-      page.labelled("counted", ValueText.count(trace.overwritten())
-          + " values replaced by a later one of the same signal and time");
+      page.labelled("counted", FindingWords.overwritten(trace.overwritten()));
     }
     for (Reading.Problem problem : reading.problems()) {
       page.labelled(problem.line() > 0 ? "line " + problem.line() : "", problem.message());

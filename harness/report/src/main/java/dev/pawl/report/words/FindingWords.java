@@ -1,11 +1,13 @@
 package dev.pawl.report.words;
 
 import dev.pawl.engine.Finding;
+import dev.pawl.engine.Obligations;
 import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.MarginResult;
+import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TimeBase;
 import java.util.ArrayList;
@@ -75,23 +77,33 @@ public final class FindingWords {
   }
 
   /** The counts behind a verdict that are not zero, such as {@code 12 met, 1 missed}. */
-  public static String obligations(RuleResult rule) {
+  public static String obligations(Obligations obligations) {
     List<String> parts = new ArrayList<>();
-    add(parts, rule.obligations().met(), "met");
-    add(parts, rule.obligations().missed(), "missed");
-    add(parts, rule.obligations().open(), "open");
-    add(parts, rule.obligations().borderline(), "borderline");
-    add(parts, rule.obligations().unknown(), "unknown");
-    add(parts, rule.obligations().cancelled(), "cancelled");
-    add(parts, rule.obligations().unknownTriggers(), rule.obligations().unknownTriggers() == 1 ? "unknown trigger"
-        : "unknown triggers");
+    add(parts, obligations.met(), "met");
+    add(parts, obligations.missed(), "missed");
+    add(parts, obligations.open(), "open");
+    add(parts, obligations.borderline(), "borderline");
+    add(parts, obligations.unknown(), "unknown");
+    add(parts, obligations.cancelled(), "cancelled");
+    add(parts, obligations.unknownTriggers(), obligations.unknownTriggers() == 1 ? "unknown trigger" : "unknown triggers");
     return parts.isEmpty() ? "never triggered" : String.join(", ", parts);
   }
 
   private static void add(List<String> parts, long count, String label) {
     if (count > 0) {
-      parts.add(count + " " + label);
+      parts.add(ValueText.count(count) + " " + label);
     }
+  }
+
+  /** In how many traces a rule has which verdict, such as {@code broken in 1, held in 5}. */
+  public static String spread(RuleOverview overview) {
+    List<String> parts = new ArrayList<>();
+    for (Verdict verdict : new Verdict[] {Verdict.BROKEN, Verdict.UNDECIDED, Verdict.NOT_EXERCISED, Verdict.HELD}) {
+      if (overview.count(verdict) > 0) {
+        parts.add(verdict(verdict) + " in " + ValueText.count(overview.count(verdict)));
+      }
+    }
+    return String.join(", ", parts);
   }
 
   /** Why a rule is undecided, such as {@code 2 open when the trace ended, 1 decided by an unknown value}. */
@@ -101,6 +113,16 @@ public final class FindingWords {
     add(parts, rule.obligations().borderline(), "met or missed by less than the resolution or tolerance");
     add(parts, rule.obligations().unknown(), "decided by an unknown value");
     return String.join(", ", parts);
+  }
+
+  /** How many traces say nothing, because they could not be read. */
+  public static String unjudged(long traces) {
+    return ValueText.count(traces) + (traces == 1 ? " trace" : " traces") + " not read";
+  }
+
+  /** How many values of a trace had no effect, because another one of the same signal and time came after them. */
+  public static String overwritten(long count) {
+    return ValueText.count(count) + (count == 1 ? " value" : " values") + " replaced by a later one of the same signal and time";
   }
 
   /** What a tracking finding may mean. */

@@ -58,6 +58,15 @@ class HtmlReportWriterTest {
   }
 
   @Test
+  void severalTracesHaveAnOverviewThatSaysWhatNoneOfThemExercised() throws IOException {
+    String page = page(drawn());
+    assertThat(page).contains("1 trace not read.").contains("5 rules. 1 was never exercised: no trace shows anything about it.");
+    String overview = page.substring(page.indexOf("id=\"overview\""), page.indexOf("<h2 id=\"t1-title\""));
+    assertThat(overview).contains("broken in 1").contains("href=\"#t1-r0\"").contains("11 met, 3 missed").contains("-250 ms");
+    assertThat(page(SampleRide.report())).doesNotContain("id=\"overview\"");
+  }
+
+  @Test
   void everyVerdictIsAWordBesideItsMark() throws IOException {
     Matcher marks = Pattern.compile("<span class=\"verdict ([a-z-]+)\"><svg.*?</svg>([a-z ]+)</span>").matcher(page(drawn()));
     assertThat(marks.results().map(result -> result.group(2)).toList()).isNotEmpty()

@@ -69,6 +69,23 @@ class JsonReportWriterTest {
     assertThat(margin.at("/value").asDouble()).isEqualTo(1.0);
   }
 
+  @Test
+  void theOverviewCountsEachRuleOverAllTracesAndSaysWhereItsMarginIsSmallest() throws IOException {
+    TraceResult unreadable = TraceResult.unreadable("gone.csv", new Reading(List.of(), List.of(), 1, "line 3: no time"));
+    JsonNode report = tree(SampleRide.report(unreadable, SampleRide.trace(), SampleRide.trace()));
+    assertThat(report.at("/summary/tracesNotRead").asLong()).isEqualTo(1);
+    assertThat(report.at("/overview").size()).isEqualTo(5);
+    JsonNode stop = report.at("/overview/0");
+    assertThat(stop.at("/verdict").asText()).isEqualTo("broken");
+    assertThat(stop.at("/traces/broken").asLong()).isEqualTo(2);
+    assertThat(stop.at("/obligations/met").asLong()).isEqualTo(22);
+    assertThat(stop.at("/obligations/missed").asLong()).isEqualTo(6);
+    assertThat(stop.at("/smallestMarginIn").asText()).isEqualTo(SampleRide.TRACE);
+    assertThat(stop.at("/margin/value").asDouble()).isEqualTo(-0.25);
+    assertThat(report.at("/overview/2/verdict").asText()).isEqualTo("not-exercised");
+    assertThat(report.at("/overview/2/margin").isMissingNode()).isTrue();
+  }
+
   private static Set<ValidationMessage> violations(JsonNode tree) throws IOException {
     try (InputStream schema = JsonReportFormat.schema()) {
       JsonSchema compiled = JsonSchemaFactory.getInstance(SpecVersion.VersionFlag.V202012).getSchema(schema);

@@ -40,7 +40,7 @@ class JunitReportWriterTest {
     Element failure = (Element) caseOf(parse(SampleRide.report()), "STOP-01").getElementsByTagName("failure").item(0);
     assertThat(failure.getAttribute("message")).isEqualTo(
         "no response by the deadline, 723.950 s (500 ms after the trigger); it came at 724.200 s, 250 ms late");
-    assertThat(failure.getTextContent()).contains("traces/day.csv:1102: lift_run = true at 700.010 s");
+    assertThat(failure.getTextContent()).contains("traces/day.csv:1102: lift_run became true at 700.010 s");
   }
 
   @Test
@@ -67,7 +67,7 @@ class JunitReportWriterTest {
         rules,
         List.of())));
     assertThat(document.getElementsByTagName("x").getLength()).isZero();
-    assertThat(caseOf(document, "STOP-01").getTextContent()).contains("]]></failure><x a='\"&\uFFFD\uFFFD = ");
+    assertThat(caseOf(document, "STOP-01").getTextContent()).contains("]]></failure><x a='\"&\uFFFD\uFFFD became ");
   }
 
   private static Document parse(Report report) throws Exception {

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.pawl.report.SampleRide;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.words.FindingWords;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
@@ -22,11 +23,13 @@ class TextReportTest {
           trigger     723.450 s
           break       no response by the deadline, 723.950 s (500 ms after the trigger); it came at
                       724.200 s, 250 ms late
-          because     estop_chain = false  since 723.450 s  day.csv:1201
-                      lift_run = true      since 700.010 s  day.csv:1102
+          because     estop_chain became false  at 723.450 s  day.csv:1201
+                      lift_run became true      at 700.010 s  day.csv:1102
                       and 2 more
 
           UNDECIDED  LIFT-01  Lift idles when no train is near  minor
+          required    when not occupied(lift) for 20 s must not lift_run within 3 s  (rules/sample.rules:30)
+          obligations 6 met, 1 open, 2 cancelled
           reason      1 open when the trace ended
           trigger     899.000 s
           finding     still open when the trace ended at 900.000 s; it had until 902.000 s
@@ -35,14 +38,14 @@ class TextReportTest {
           ZONE-01     No dispatch into an occupied zone  (trigger unknown 4 times)
 
           Margins, smallest first
-          STOP-01     -250 ms           at 724.200 s, triggered 723.450 s
-          LIFT-01     at most 1.25 s    at 80.000 s, triggered 78.250 s
-          LIFT-02     1 mph             at 41.000 s, triggered 0.000 s
+          STOP-01     -250 ms           at 724.200 s, 750 ms after its trigger
+          LIFT-01     at most 1.25 s    at 80.000 s, 1.75 s after its trigger
+          LIFT-02     1 mph             at 41.000 s
 
           ZONE lift  its count cannot be right, 2 times
           may mean    a missed or chattering sensor, a roll-back, or trains too close
           seen        a train left while none was counted in, at 300.000 s
-          because     crest_flag = unknown  since 300.000 s  day.csv:640
+          because     crest_flag became unknown  at 300.000 s  day.csv:640
                       and 1 more
 
           Reading
@@ -62,7 +65,24 @@ class TextReportTest {
         Local codes, the manufacturer's instructions and licensed practice come first.
         """);
     assertThat(TextReport.closing(SampleRide.report(SampleRide.trace(), SampleRide.trace()), Style.PLAIN))
-        .startsWith("All 2 traces: 2 broken, 2 undecided, 2 not exercised, 4 held\n");
+        .startsWith("""
+            All 2 traces: 2 broken, 2 undecided, 2 not exercised, 4 held
+              NEVER EXERCISED  no trace shows anything about these rules
+              ZONE-01     No dispatch into an occupied zone
+
+            Pawl supports""");
+  }
+
+  @Test
+  void theClosingCountsTheTracesOfWhichNothingCouldBeJudged() {
+    TraceResult unreadable = TraceResult.unreadable("gone.csv", new Reading(List.of(), List.of(), 1, "line 3: no time"));
+    assertThat(TextReport.closing(SampleRide.report(SampleRide.trace(), unreadable, unreadable), Style.PLAIN))
+        .startsWith("All 3 traces: 1 broken, 1 undecided, 1 not exercised, 2 held, 2 traces not read\n");
+  }
+
+  @Test
+  void oneReplacedValueIsSaidInTheSingular() {
+    assertThat(FindingWords.overwritten(1)).isEqualTo("1 value replaced by a later one of the same signal and time");
   }
 
   @Test

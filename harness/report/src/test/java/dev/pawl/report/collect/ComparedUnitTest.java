@@ -1,0 +1,42 @@
+package dev.pawl.report.collect;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.pawl.grammar.rules.RuleLanguage;
+import dev.pawl.grammar.rules.SourceLoader;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.source.Source;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+class ComparedUnitTest {
+
+  @Test
+  void aMarginIsInTheUnitOfTheSignalThatIsRequiredRatherThanOfOneInTheTrigger() {
+    assertThat(unit("when motor > 3 mph must chain <= 2 m/s", "m/s")).isEqualTo(new ComparedUnit("m/s", 1));
+    assertThat(unit("when chain > 1 m/s must motor <= 5 mph", "m/s")).isEqualTo(new ComparedUnit("mph", 0.44704));
+  }
+
+  /** A difference of 1 degC is one of 1 K; the language reference asks for K in a difference of temperatures. */
+  @Test
+  void aDifferenceOfTemperaturesIsInKelvin() {
+    assertThat(unit("never bearing > 80 degC", "K")).isEqualTo(new ComparedUnit("K", 1));
+    assertThat(unit("never oil > 80 degC", "K")).isEqualTo(new ComparedUnit("K", 1));
+  }
+
+  @Test
+  void aTimeIsInSeconds() {
+    assertThat(unit("when motor > 3 mph must chain <= 2 m/s within 3 s", "s")).isEqualTo(new ComparedUnit("s", 1));
+  }
+
+  private static ComparedUnit unit(String duty, String siUnit) {
+    RuleBook book = RuleLanguage.compile(List.of(new Source("units.rules", """
+        input chain : m/s
+        input motor : mph
+        input bearing : degC
+        input oil : degF
+        rule R-1 "" basis practice
+        """ + duty)), SourceLoader.none()).book().orElseThrow();
+    return ComparedUnit.of(book.rules().get(0), siUnit, book);
+  }
+}
