@@ -39,6 +39,7 @@ final class CheckJob {
     RuleFiles rules = RuleFiles.load(options.rules(), console);
     if (!options.quiet()) {
       rules.mentionWarnings(console);
+      TraceFiles.mentionLeftOut(options.traces(), console);
     }
     Bindings bindings = BindingsFiles.load(options.bindings(), rules.book(), console);
     Drive drive = arrangement.drive(rules, console);

@@ -1,5 +1,7 @@
 package dev.pawl.cli;
 
+import java.util.List;
+import java.util.stream.Stream;
 import picocli.CommandLine;
 import picocli.CommandLine.Help;
 import picocli.CommandLine.MissingParameterException;
@@ -8,6 +10,7 @@ import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.Model.PositionalParamSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
+import picocli.CommandLine.UnmatchedArgumentException;
 
 /** Parses the words of one command and runs it. Specifications are built by hand: reading annotations would cost start-up time. */
 final class CommandLines {
@@ -32,11 +35,32 @@ final class CommandLines {
       }
       return command.run(words, console);
     } catch (ParameterException e) {
-      throw new CommandException(message(e) + " ('" + spec.name() + " --help' shows how)");
+      throw new CommandException(message(e, spec) + " ('" + spec.name() + " --help' shows how)");
     }
   }
 
-  private static String message(ParameterException problem) {
+  /** Refuses options that mean nothing beside what the command was given to do; all but those that are named. */
+  static void refuse(ParseResult words, String why, String... meaningful) {
+    for (OptionSpec option : words.matchedOptions()) {
+      if (List.of(meaningful).stream().noneMatch(List.of(option.names())::contains)) {
+        throw new CommandException(option.longestName() + ": " + why);
+      }
+    }
+  }
+
+  /** The option that is nearest by its letters; the dashes, which all have, do not count. */
+  private static String nearest(String option, String[] known) {
+    String[] letters = Stream.of(known).filter(name -> name.startsWith("--")).map(name -> name.substring(2)).toArray(String[]::new);
+    String nearest = Nearest.to(option.replaceFirst("^-+", ""), letters);
+    return nearest.isEmpty() ? "" : "--" + nearest;
+  }
+
+  private static String message(ParameterException problem, CommandSpec spec) {
+    if (problem instanceof UnmatchedArgumentException unmatched && unmatched.isUnknownOption()) {
+      String option = unmatched.getUnmatched().get(0).replaceFirst("=.*", "");
+      String nearest = nearest(option, spec.options().stream().flatMap(it -> Stream.of(it.names())).toArray(String[]::new));
+      return "unknown option: '" + option + "'" + (nearest.isEmpty() ? "" : "; did you mean '" + nearest + "'?");
+    }
     String text = problem.getMessage();
     if (problem instanceof MissingParameterException missing && !missing.getMissing().isEmpty()
         && missing.getMissing().get(0) instanceof PositionalParamSpec parameter) {

@@ -52,6 +52,7 @@ final class CompareCommand implements Command {
           + (paths.size() == 1 ? " is" : " are"))
           + " named; name BEFORE.json and AFTER.json ('" + NAME + " --help' shows how)");
     }
+    CommandLines.refuse(words, "two reports are compared as they are; this belongs to a comparison of logic, with --logic", "--format");
     ReportDigest before = read(paths.get(0));
     ReportDigest after = read(paths.get(1));
     LogicComparison compared = new LogicComparison(before, after, ReportComparison.of(before, after), List.of(), false);

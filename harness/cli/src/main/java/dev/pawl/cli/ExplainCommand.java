@@ -106,6 +106,6 @@ final class ExplainCommand implements Command {
       return "not read: " + result.reading().failure();
     }
     RuleResult given = result.rules().get(rule.index());
-    return FindingWords.verdict(given.verdict()) + " (" + FindingWords.obligations(given) + ")";
+    return FindingWords.verdict(given.verdict()) + " (" + FindingWords.obligations(given.obligations()) + ")";
   }
 }

@@ -2,6 +2,7 @@ package dev.pawl.cli;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.file.FileVisitOption;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -42,9 +43,22 @@ final class Folders {
     return new ArrayList<>(files);
   }
 
+  /** Files of the folders among the paths that are not wanted, by their names. */
+  static List<Path> leftOut(List<String> paths, Predicate<String> name) {
+    List<Path> files = new ArrayList<>();
+    for (String path : paths) {
+      if (Files.isDirectory(Path.of(path))) {
+        files.addAll(inside(Path.of(path), name.negate()));
+      }
+    }
+    return files;
+  }
+
+  /** A link that leads nowhere is among them, so that reading it says so. */
   private static List<Path> inside(Path folder, Predicate<String> name) {
-    try (Stream<Path> all = Files.walk(folder)) {
-      return all.filter(file -> Files.isRegularFile(file) && name.test(file.getFileName().toString())).sorted().toList();
+    try (Stream<Path> all = Files.walk(folder, FileVisitOption.FOLLOW_LINKS)) {
+      return all.filter(file -> (Files.isRegularFile(file) || Files.isSymbolicLink(file) && !Files.exists(file))
+          && name.test(file.getFileName().toString())).sorted().toList();
     } catch (IOException e) {
       throw new CommandException(FileTrouble.message(folder.toString(), e));
     } catch (UncheckedIOException e) {

@@ -8,7 +8,7 @@ final class Nearest {
   /** The nearest of the known words by edits, or the empty string where none is near. */
   static String to(String word, String... known) {
     String nearest = "";
-    int least = 1 + word.length() / 3;
+    int least = Math.max(1, word.length() / 3);
     for (String candidate : known) {
       int distance = distance(word, candidate);
       if (distance <= least && (nearest.isEmpty() || distance < distance(word, nearest))) {

@@ -8,6 +8,7 @@ import dev.pawl.trace.TraceReader;
 import dev.pawl.trace.TraceSummary;
 import dev.pawl.trace.Traces;
 import dev.pawl.trace.intake.ProblemCount;
+import dev.pawl.trace.intake.ProblemKind;
 import dev.pawl.trace.intake.Progress;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -71,14 +72,16 @@ record RecordedCourse(Path trace, TraceOptions options) implements Course {
             problem.count()));
       }
       if (summary.finerTimes() > 0) {
-        counters.add(new Reading.Counter("times finer than a nanosecond, cut off there", summary.finerTimes()));
+        counters.add(new Reading.Counter((summary.finerTimes() == 1 ? "time" : "times") + " finer than a nanosecond, cut off there",
+            summary.finerTimes()));
       }
       List<Reading.Problem> problems = summary.diagnostics().stream().map(Reader::problem).toList();
       return new Reading(counters, problems, summary.problemTotal(), summary.isRejected() ? refusal(summary) : "");
     }
 
     private String refusal(TraceSummary summary) {
-      return summary.problemLine() + "; nothing of it was judged" + (lenient ? "" : " (--lenient leaves such rows out)");
+      boolean helps = !lenient && summary.problems().stream().noneMatch(problem -> problem.kind() == ProblemKind.UNREADABLE);
+      return summary.problemLine() + "; nothing of it was judged" + (helps ? " (--lenient leaves such rows out)" : "");
     }
 
     private static Reading.Problem problem(Diagnostic diagnostic) {

@@ -98,8 +98,8 @@ final class TraceCheck {
     List<String> silent = played.silent().stream().filter(signal -> engine.needs(signal) && !drive.gives(signal))
         .map(signal -> book.signals().get(signal).name()).toList();
     if (!silent.isEmpty() && !played.rejected()) {
-      counters.add(new Reading.Counter((silent.size() == 1 ? "signal that rules need has" : "signals that rules need have")
-          + " no event, and stay unknown: " + names(silent), silent.size()));
+      counters.add(new Reading.Counter((silent.size() == 1 ? "signal that rules need has no event, and stays unknown: "
+          : "signals that rules need have no event, and stay unknown: ") + names(silent), silent.size()));
     }
     counters.addAll(driven.counters());
     return new Reading(counters, met.problems(), met.problemCount(), met.failure().isEmpty() ? driven.failure() : met.failure());

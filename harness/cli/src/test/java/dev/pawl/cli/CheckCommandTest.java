@@ -83,7 +83,7 @@ class CheckCommandTest {
     assertThat(run.err()).isEmpty();
     assertThat(run.out().replace(folder.toString(), "DIR").replaceAll("\\s+", " ")).contains("BROKEN STOP-01 E-stop stops the lift critical",
         "trigger 5.000 s break no response by the deadline, 5.500 s (500 ms after the trigger); it came at 5.750 s, 250 ms late",
-        "estop_chain = false since 5.000 s broken.csv:4", "lift_run = true since 0.000 s broken.csv:3", "STOP-01 -250 ms");
+        "estop_chain became false at 5.000 s broken.csv:4", "lift_run became true at 0.000 s broken.csv:3", "STOP-01 -250 ms");
   }
 
   @Test
@@ -118,6 +118,34 @@ class CheckCommandTest {
   }
 
   @Test
+  void aLinkedFolderIsAFolderAndALinkThatLeadsNowhereIsSaid() throws IOException {
+    Path inside = Files.createDirectories(folder.resolve("season/may"));
+    Files.copy(folder.resolve("held.csv"), inside.resolve("held.csv"));
+    Path link = Files.createSymbolicLink(folder.resolve("linked"), folder.resolve("season"));
+    assertThat(check(link.toString()).out()).contains("1 held");
+    Files.createSymbolicLink(inside.resolve("gone.csv"), folder.resolve("nowhere.csv"));
+    Run run = check(link.toString());
+    assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+    assertThat(run.err()).contains("gone.csv: no such file or folder");
+    assertThat(run.out()).contains("1 held, 1 trace not read");
+  }
+
+  @Test
+  void filesOfAFolderThatAreNoTracesByTheirNamesAreNamed() throws IOException {
+    Path season = Files.createDirectory(folder.resolve("season"));
+    Files.copy(folder.resolve("held.csv"), season.resolve("held.csv"));
+    Files.writeString(season.resolve("export.txt"), "time_ms,signal,value\n");
+    assertThat(Run.of("check", path("stop.rules"), season.toString()).err()).contains("pawl: 1 file is no trace by its name and is left"
+        + " out: " + season.resolve("export.txt") + " (name one itself to have it read)\n");
+  }
+
+  @Test
+  void leniencyIsOfferedOnlyWhereItHelps() throws IOException {
+    Path trace = Files.writeString(folder.resolve("season.csv"), "0,estop_chain,1\n");
+    assertThat(check(trace.toString()).err()).endsWith("1 problem: 1 x unreadable trace (first in line 1); nothing of it was judged\n");
+  }
+
+  @Test
   void rulesMayStandAmongTheTraces() {
     assertThat(Run.of("check", path("stop.rules"), path("held.csv")).status()).isZero();
   }
@@ -133,7 +161,7 @@ class CheckCommandTest {
     assertThat(Files.readString(out.resolve("report.html"))).contains("<svg class=\"timing\"").contains("came late");
     assertThat(Files.list(out)).hasSize(3);
     Run same = Run.of("compare", out.resolve("report.json").toString(), out.resolve("report.json").toString());
-    assertThat(same.out()).isEqualTo("0 rules changed, 0 newly broken, 1 unchanged\n");
+    assertThat(same.out()).startsWith("0 rules changed, 0 newly broken, 1 unchanged\nPawl supports the judgement");
   }
 
   @Test
@@ -202,7 +230,7 @@ class CheckCommandTest {
       check --rules DIR/binary.rules DIR/held.csv | DIR/binary.rules: not a text in UTF-8; save it with that encoding
       check --rules DIR/stop.rules --out DIR/held.csv DIR/held.csv | the report cannot be written: DIR/held.csv: something else of this name is in the way
       check --rules DIR/stop.rules --out a --out b DIR/held.csv | option '--out' (DIR) should be specified only once ('pawl check --help' shows how)
-      check --rules DIR/stop.rules --leniently DIR/held.csv | unknown option: '--leniently' ('pawl check --help' shows how)
+      check --rules DIR/stop.rules --leniently DIR/held.csv | unknown option: '--leniently'; did you mean '--lenient'? ('pawl check --help' shows how)
       """)
   void aWrongCommandGetsItsExactMessage(String words, String message) throws IOException {
     Files.createDirectories(folder.resolve("empty"));

@@ -119,7 +119,7 @@ class ReplayCommandTest {
     Run run = replay("late.st");
     assertThat(run.status()).isEqualTo(1);
     assertThat(run.out().replace(folder.toString(), "DIR").replaceAll("\\s+", " ")).contains("BROKEN STOP-01",
-        "it came at 5.150 s, 50 ms late", "lift_run = true since 1.000 s late.st:18 lift_run := TRUE;");
+        "it came at 5.150 s, 50 ms late", "lift_run became true at 1.000 s late.st:18 lift_run := TRUE;");
   }
 
   @Test

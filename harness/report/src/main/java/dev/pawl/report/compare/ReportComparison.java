@@ -16,10 +16,13 @@ import java.util.Optional;
  * @param unchanged number of rules of paired traces that did not change
  * @param onlyBefore traces that only the earlier report has
  * @param onlyAfter traces that only the later report has
+ * @param differences what else differs, in sentences: rules or traces that are not the same files, so that a change may come from them
  */
-public record ReportComparison(List<RuleChange> changes, long unchanged, List<String> onlyBefore, List<String> onlyAfter) {
+public record ReportComparison(List<RuleChange> changes, long unchanged, List<String> onlyBefore, List<String> onlyAfter,
+    List<String> differences) {
 
   public ReportComparison {
+    differences = List.copyOf(differences);
     changes = List.copyOf(changes);
     onlyBefore = List.copyOf(onlyBefore);
     onlyAfter = List.copyOf(onlyAfter);
@@ -30,10 +33,19 @@ public record ReportComparison(List<RuleChange> changes, long unchanged, List<St
     return changes.stream().anyMatch(RuleChange::newlyBroken);
   }
 
+  /** How many rules that a trace exercised are not exercised by it any more. */
+  public long noLongerExercised() {
+    return changes.stream().filter(RuleChange::noLongerExercised).count();
+  }
+
   public static ReportComparison of(ReportDigest before, ReportDigest after) {
     List<RuleChange> changes = new ArrayList<>();
     List<TraceDigest> unpaired = new ArrayList<>(before.traces());
     List<String> onlyAfter = new ArrayList<>();
+    List<String> differences = new ArrayList<>();
+    if (known(before, after, "rules") && !before.hashes("rules").equals(after.hashes("rules"))) {
+      differences.add("the two reports were judged by different rule files");
+    }
     long unchanged = 0;
     for (TraceDigest later : after.traces()) {
       Optional<TraceDigest> earlier = partner(later, before.traces(), after.traces()).filter(unpaired::remove);
@@ -41,9 +53,21 @@ public record ReportComparison(List<RuleChange> changes, long unchanged, List<St
         onlyAfter.add(later.path());
       } else {
         unchanged += compare(earlier.get(), later, changes);
+        if (differ(before.hashOf(earlier.get()), after.hashOf(later))) {
+          differences.add(earlier.get().path().equals(later.path()) ? "trace " + later.path() + " was not the same file in both reports"
+              : "traces " + earlier.get().path() + " and " + later.path() + " are not the same file");
+        }
       }
     }
-    return new ReportComparison(changes, unchanged, unpaired.stream().map(TraceDigest::path).toList(), onlyAfter);
+    return new ReportComparison(changes, unchanged, unpaired.stream().map(TraceDigest::path).toList(), onlyAfter, differences);
+  }
+
+  private static boolean known(ReportDigest before, ReportDigest after, String role) {
+    return !before.hashes(role).isEmpty() && !after.hashes(role).isEmpty();
+  }
+
+  private static boolean differ(Optional<String> before, Optional<String> after) {
+    return before.isPresent() && after.isPresent() && !before.equals(after);
   }
 
   private static Optional<TraceDigest> partner(TraceDigest trace, List<TraceDigest> before, List<TraceDigest> after) {

@@ -2,6 +2,7 @@ package dev.pawl.report.compare;
 
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Verdict;
+import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.RuleResult;
 import java.util.List;
@@ -12,23 +13,45 @@ import java.util.Optional;
  *
  * @param name what the report is called in messages, usually its file
  * @param partial whether its run was interrupted
+ * @param inputs the files it rests on, as far as it names them
  */
-public record ReportDigest(String name, boolean partial, List<TraceDigest> traces) {
+public record ReportDigest(String name, boolean partial, List<TraceDigest> traces, List<FileDigest> inputs) {
 
   public ReportDigest {
     traces = List.copyOf(traces);
+    inputs = List.copyOf(inputs);
+  }
+
+  /** A digest of a report that names no files. */
+  public ReportDigest(String name, boolean partial, List<TraceDigest> traces) {
+    this(name, partial, traces, List.of());
+  }
+
+  /** The SHA-256 of the files in a role, in the order in which they are named; those that were not worked out are left out. */
+  List<String> hashes(String role) {
+    return inputs.stream().filter(it -> it.role().equals(role) && !it.sha256().isEmpty()).map(FileDigest::sha256).toList();
+  }
+
+  /** The SHA-256 of a trace, where it is known. */
+  Optional<String> hashOf(TraceDigest trace) {
+    return inputs.stream().filter(it -> it.role().equals(Input.Role.TRACE.label()) && it.path().equals(trace.path()))
+        .map(FileDigest::sha256).filter(it -> !it.isEmpty()).findFirst();
   }
 
   /** What a comparison needs of a report that was just made. */
   public static ReportDigest of(String name, Report report) {
     return new ReportDigest(name, report.partial(), report.traces().stream()
-        .map(trace -> new TraceDigest(trace.path(), trace.rules().stream().map(ReportDigest::rule).toList())).toList());
+        .map(trace -> new TraceDigest(trace.path(), trace.rules().stream().map(ReportDigest::rule).toList())).toList(),
+        report.inputs().stream().map(it -> new FileDigest(it.role().label(), it.path(), it.sha256())).toList());
   }
 
   private static RuleDigest rule(RuleResult result) {
     return new RuleDigest(result.rule().id(), result.rule().title(), result.verdict(), result.obligations(),
         result.margin().map(margin -> new MarginDigest(margin.value(), margin.unit(), margin.atMost())));
   }
+
+  /** One file that it rests on. */
+  public record FileDigest(String role, String path, String sha256) {}
 
   /** One trace of it. */
   public record TraceDigest(String path, List<RuleDigest> rules) {

@@ -2,13 +2,13 @@ package dev.pawl.report.json;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
-import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import dev.pawl.engine.Obligations;
 import dev.pawl.report.compare.EdgeChange;
 import dev.pawl.report.compare.OutputChanges;
 import dev.pawl.report.compare.ReportComparison;
 import dev.pawl.report.compare.ReportDigest.RuleDigest;
 import dev.pawl.report.compare.RuleChange;
+import dev.pawl.report.words.Cautions;
 import java.io.IOException;
 import java.io.Writer;
 import java.util.List;
@@ -31,7 +31,7 @@ public final class JsonComparisonWriter {
   public static void write(String before, String after, ReportComparison rules, List<OutputChanges> outputs, Writer out)
       throws IOException {
     JsonGenerator json = new JsonFactory().disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET).createGenerator(out);
-    json.setPrettyPrinter(new DefaultPrettyPrinter());
+    json.setPrettyPrinter(JsonReportFormat.layout());
     new JsonComparisonWriter(json).comparison(before, after, rules, outputs);
     json.close();
     out.write('\n');
@@ -40,10 +40,14 @@ public final class JsonComparisonWriter {
 
   private void comparison(String before, String after, ReportComparison rules, List<OutputChanges> outputs) throws IOException {
     json.writeStartObject();
-    json.writeStringField("format", "pawl-comparison");
-    json.writeNumberField("formatVersion", 1);
+    json.writeStringField("format", JsonReportFormat.COMPARISON_NAME);
+    json.writeNumberField("formatVersion", JsonReportFormat.COMPARISON_VERSION);
     json.writeStringField("before", before);
     json.writeStringField("after", after);
+    texts("cautions", Cautions.ALL);
+    texts("differences", rules.differences());
+    texts("onlyBefore", rules.onlyBefore());
+    texts("onlyAfter", rules.onlyAfter());
     json.writeNumberField("unchangedRules", rules.unchanged());
     json.writeArrayFieldStart("rules");
     for (RuleChange change : rules.changes()) {
@@ -52,6 +56,7 @@ public final class JsonComparisonWriter {
       json.writeStringField("id", change.either().id());
       json.writeStringField("title", change.either().title());
       json.writeBooleanField("newlyBroken", change.newlyBroken());
+      json.writeBooleanField("noLongerExercised", change.noLongerExercised());
       rule("before", change.before());
       rule("after", change.after());
       json.writeEndObject();
@@ -63,6 +68,14 @@ public final class JsonComparisonWriter {
     }
     json.writeEndArray();
     json.writeEndObject();
+  }
+
+  private void texts(String field, List<String> texts) throws IOException {
+    json.writeArrayFieldStart(field);
+    for (String text : texts) {
+      json.writeString(text);
+    }
+    json.writeEndArray();
   }
 
   private void rule(String field, Optional<RuleDigest> rule) throws IOException {

@@ -1,17 +1,35 @@
 package dev.pawl.report.json;
 
+import com.fasterxml.jackson.core.util.DefaultIndenter;
+import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import java.io.InputStream;
 
-/** The name and version that report.json carries, and the schema that fixes its shape. */
+/** The names and versions that report.json and a comparison carry, and the schemas that fix their shapes. */
 public final class JsonReportFormat {
 
   public static final String NAME = "pawl-report";
   public static final int VERSION = 1;
+  public static final String COMPARISON_NAME = "pawl-comparison";
+  public static final int COMPARISON_VERSION = 1;
 
   private JsonReportFormat() {}
 
-  /** The JSON Schema (draft 2020-12), as a stream that the caller closes. */
+  /** The JSON Schema of report.json (draft 2020-12), as a stream that the caller closes. */
   public static InputStream schema() {
     return JsonReportFormat.class.getResourceAsStream("/dev/pawl/report/report.schema.json");
+  }
+
+  /** The JSON Schema of a comparison (draft 2020-12), as a stream that the caller closes. */
+  public static InputStream comparisonSchema() {
+    return JsonReportFormat.class.getResourceAsStream("/dev/pawl/report/comparison.schema.json");
+  }
+
+  /** Two blanks for each level, and line breaks that are the same on every system. */
+  static DefaultPrettyPrinter layout() {
+    DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
+    DefaultPrettyPrinter printer = new DefaultPrettyPrinter();
+    printer.indentArraysWith(indenter);
+    printer.indentObjectsWith(indenter);
+    return printer;
   }
 }

@@ -3,6 +3,7 @@ package dev.pawl.report.json;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Verdict;
 import dev.pawl.report.compare.ReportDigest;
+import dev.pawl.report.compare.ReportDigest.FileDigest;
 import dev.pawl.report.compare.ReportDigest.MarginDigest;
 import dev.pawl.report.compare.ReportDigest.RuleDigest;
 import dev.pawl.report.compare.ReportDigest.TraceDigest;
@@ -37,7 +38,11 @@ public final class JsonReportReader {
     for (JsonNode trace : root.at("traces").items()) {
       traces.add(trace(trace));
     }
-    return new ReportDigest(name, root.at("partial").truth(), traces);
+    List<FileDigest> inputs = new ArrayList<>();
+    for (JsonNode input : root.at("inputs").items()) {
+      inputs.add(new FileDigest(input.at("role").text(), input.at("path").text(), input.at("sha256").text()));
+    }
+    return new ReportDigest(name, root.at("partial").truth(), traces, inputs);
   }
 
   private static TraceDigest trace(JsonNode trace) throws ReportFormatException {

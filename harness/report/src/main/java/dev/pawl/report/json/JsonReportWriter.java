@@ -2,8 +2,6 @@ package dev.pawl.report.json;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
-import com.fasterxml.jackson.core.util.DefaultIndenter;
-import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Rule;
@@ -37,12 +35,8 @@ public final class JsonReportWriter {
 
   /** Writes the report and a final line break; leaves {@code out} open and flushed. */
   public static void write(Report report, Writer out) throws IOException {
-    DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
-    DefaultPrettyPrinter printer = new DefaultPrettyPrinter();
-    printer.indentArraysWith(indenter);
-    printer.indentObjectsWith(indenter);
     JsonGenerator json = new JsonFactory().disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET).createGenerator(out);
-    json.setPrettyPrinter(printer);
+    json.setPrettyPrinter(JsonReportFormat.layout());
     new JsonReportWriter(json).report(report);
     json.close();
     out.write('\n');

@@ -5,14 +5,16 @@ import dev.pawl.report.compare.ReportComparison;
 import dev.pawl.report.compare.ReportDigest.MarginDigest;
 import dev.pawl.report.compare.ReportDigest.RuleDigest;
 import dev.pawl.report.compare.RuleChange;
+import dev.pawl.report.words.Cautions;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.ValueText;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-/** A comparison of two reports as text: newly broken rules first. */
+/** A comparison of two reports as text: newly broken rules first, then those that are not exercised any more. */
 public final class ComparisonText {
 
   private ComparisonText() {}
@@ -20,30 +22,26 @@ public final class ComparisonText {
   public static String of(ReportComparison comparison, Style style) {
     Page page = new Page(style);
     List<RuleChange> changes = comparison.changes();
-    for (RuleChange change : changes) {
-      if (change.newlyBroken()) {
-        change(change, page, style);
-      }
+    comparison.differences().forEach(difference -> page.labelled("careful", difference + "; what changed may come from that"));
+    if (!comparison.differences().isEmpty()) {
+      page.blank();
     }
-    for (RuleChange change : changes) {
-      if (!change.newlyBroken()) {
-        change(change, page, style);
-      }
-    }
+    changes.stream().sorted(Comparator.comparing(ComparisonText::rank)).forEach(change -> change(change, page, style));
     comparison.onlyBefore().forEach(trace -> page.labelled("only before", trace));
     comparison.onlyAfter().forEach(trace -> page.labelled("only after", trace));
     page.blank();
     long newlyBroken = changes.stream().filter(RuleChange::newlyBroken).count();
     page.line(style.strong(changes.size() + (changes.size() == 1 ? " rule" : " rules") + " changed, ") + newlyBroken
-        + " newly broken, "
+        + " newly broken, " + (comparison.noLongerExercised() > 0 ? comparison.noLongerExercised() + " no longer exercised, " : "")
         + comparison.unchanged() + " unchanged");
+    Cautions.ALL.forEach(caution -> page.line(style.faint(caution)));
     return page.toString();
   }
 
   private static void change(RuleChange change, Page page, Style style) {
     page.blank();
     RuleDigest rule = change.either();
-    String lead = change.newlyBroken() ? "NEWLY BROKEN  " : "";
+    String lead = change.newlyBroken() ? "NEWLY BROKEN  " : change.noLongerExercised() ? "NO LONGER EXERCISED  " : "";
     page.line((lead.isEmpty() ? "" : style.verdict(rule.verdict(), lead)) + style.strong(Page.safe(rule.id())) + "  "
         + Page.safe(rule.title()) + style.faint("  " + Page.safe(change.trace())));
     if (change.verdictChanged()) {
@@ -57,6 +55,10 @@ public final class ComparisonText {
       page.labelled("margin", margin(change.before().orElseThrow().margin()) + " -> "
           + margin(change.after().orElseThrow().margin()));
     }
+  }
+
+  private static int rank(RuleChange change) {
+    return change.newlyBroken() ? 0 : change.noLongerExercised() ? 1 : 2;
   }
 
   private static String verdict(Optional<RuleDigest> rule) {

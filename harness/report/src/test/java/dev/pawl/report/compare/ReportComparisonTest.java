@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Verdict;
 import dev.pawl.report.SampleRide;
+import dev.pawl.report.compare.ReportDigest.FileDigest;
 import dev.pawl.report.compare.ReportDigest.MarginDigest;
 import dev.pawl.report.compare.ReportDigest.RuleDigest;
 import dev.pawl.report.compare.ReportDigest.TraceDigest;
@@ -12,6 +13,7 @@ import dev.pawl.report.json.JsonReportReader;
 import dev.pawl.report.json.JsonReportWriter;
 import dev.pawl.report.text.ComparisonText;
 import dev.pawl.report.text.Style;
+import dev.pawl.report.words.Cautions;
 import java.io.ByteArrayInputStream;
 import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
@@ -58,7 +60,32 @@ class ReportComparisonTest {
           verdict     held -> no such rule
 
         4 rules changed, 1 newly broken, 1 unchanged
-        """);
+        """ + String.join("\n", Cautions.ALL) + "\n");
+  }
+
+  @Test
+  void aRuleThatIsNotExercisedAnyMoreIsNoProgressAndIsSaidSo() {
+    ReportDigest before = new ReportDigest("before", false, List.of(new TraceDigest("day.csv", List.of(rule("A", 1, 1, -0.5)))));
+    ReportDigest after = new ReportDigest("after", false, List.of(new TraceDigest("day.csv", List.of(rule("A", 0, 0, 0)))));
+    ReportComparison comparison = ReportComparison.of(before, after);
+    assertThat(comparison.noLongerExercised()).isEqualTo(1);
+    assertThat(ComparisonText.of(comparison, Style.PLAIN)).startsWith("NO LONGER EXERCISED  A  title of A  day.csv\n")
+        .contains("1 rule changed, 0 newly broken, 1 no longer exercised, 0 unchanged\n");
+  }
+
+  @Test
+  void filesThatAreNotTheSameAreSaid() {
+    TraceDigest monday = new TraceDigest("monday.csv", List.of(rule("A", 1, 0, 1)));
+    TraceDigest tuesday = new TraceDigest("tuesday.csv", List.of(rule("A", 1, 0, 1)));
+    ReportDigest before = new ReportDigest("before", false, List.of(monday), List.of(new FileDigest("rules", "a.rules", "1a"),
+        new FileDigest("trace", "monday.csv", "2b")));
+    ReportDigest after = new ReportDigest("after", false, List.of(tuesday), List.of(new FileDigest("rules", "a.rules", "1c"),
+        new FileDigest("trace", "tuesday.csv", "2d")));
+    ReportComparison comparison = ReportComparison.of(before, after);
+    assertThat(comparison.differences()).containsExactly("the two reports were judged by different rule files",
+        "traces monday.csv and tuesday.csv are not the same file");
+    assertThat(ComparisonText.of(comparison, Style.PLAIN)).startsWith("  careful     the two reports were judged by different rule files;");
+    assertThat(ReportComparison.of(before, before).differences()).isEmpty();
   }
 
   @Test
