@@ -24,11 +24,16 @@ class EngineContractTest {
 
   private final List<Finding> findings = new ArrayList<>();
   private final List<TrackingFinding> tracking = new ArrayList<>();
+  private final List<Long> late = new ArrayList<>();
   private final RuleEngine engine = engine();
 
   private RuleEngine engine() {
+    return engine(EngineOptions.DEFAULT);
+  }
+
+  private RuleEngine engine(EngineOptions options) {
     Compilation compilation = RuleLanguage.compile(List.of(new Source("contract.rules", RULES)), SourceLoader.none());
-    return new RuleEngine(compilation.book().orElseThrow(() -> new AssertionError(compilation.rendered())), EngineOptions.DEFAULT,
+    return new RuleEngine(compilation.book().orElseThrow(() -> new AssertionError(compilation.rendered())), options,
         new FindingListener() {
           @Override
           public void finding(Finding finding) {
@@ -41,7 +46,9 @@ class EngineContractTest {
           }
 
           @Override
-          public void lateResponse(int rule, long trigger, long deadline, long time) {}
+          public void lateResponse(int rule, long trigger, long deadline, long time) {
+            late.add(trigger);
+          }
         });
   }
 
@@ -127,6 +134,23 @@ class EngineContractTest {
         List.of(new Evidence(Evidence.Moment.BREAK, 4, 0, 1, 3))));
   }
 
+  /** Who was not told of a miss would not know what the response is late for. */
+  @Test
+  void tellsOfALateResponseOnlyWhereTheMissWasTold() {
+    RuleEngine brief = engine(new EngineOptions(true, 2));
+    brief.event(0, 0, 0, 1);
+    brief.event(0, 1, 0, 2);
+    for (long time = 1; time <= 6; time++) {
+      brief.event(time, 0, time % 2, 2 + time);
+    }
+    brief.event(30, 1, 1, 9);
+    brief.event(31, 1, 0, 10);
+    brief.event(32, 1, 1, 11);
+
+    assertThat(brief.finish(40).rules().get(0).obligations().missed()).isEqualTo(3);
+    assertThat(late).containsExactly(1L, 3L);
+  }
+
   private List<Finding> of(int rule) {
     return findings.stream().filter(finding -> finding.rule() == rule).toList();
   }
@@ -143,5 +167,21 @@ class EngineContractTest {
 
     assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7,
         List.of(new Evidence(Evidence.Moment.BREAK, 3, 0, 1, 3), new Evidence(Evidence.Moment.BREAK, 7, 1, 1, 6))));
+  }
+
+  /** A flag that changed again without anything being counted is no evidence of the count. */
+  @Test
+  void namesTheEventsThatWereCountedAndNotLaterOnesOfTheSameFlags() {
+    engine.event(0, 0, 0, 1);
+    engine.event(0, 1, 0, 2);
+    engine.event(3, 0, 1, 3);
+    engine.event(4, 0, 0, 4);
+    engine.event(5, 1, 1, 5);
+    engine.event(6, 1, 0, 6);
+    engine.event(7, 1, 1, 7);
+    engine.finish();
+
+    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7,
+        List.of(new Evidence(Evidence.Moment.BREAK, 3, 0, 1, 3), new Evidence(Evidence.Moment.BREAK, 7, 1, 1, 7))));
   }
 }

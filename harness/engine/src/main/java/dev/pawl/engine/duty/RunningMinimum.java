@@ -19,7 +19,7 @@ final class RunningMinimum {
 
   /** Takes the value at a moment; between calls the value is what the last call said. */
   void follow(double value, long moment) {
-    boolean standing = current == current && !kept.isEmpty();
+    boolean standing = current == current;
     if (value == current && standing) {
       kept.set(kept.size() - 1, LAST, moment);
       return;
