@@ -68,11 +68,7 @@ public final class Graph {
 
   /** Has a node evaluated at {@code at}, if nothing does so before; replaces what it asked before. */
   public void wake(Node node, long at) {
-    if (at == Moments.FOREVER) {
-      timers.remove(node.index);
-    } else {
-      timers.set(node.index, at);
-    }
+    timers.set(node.index, at);
   }
 
   /** Has a node evaluated at the moment right after {@code moment}, the one being evaluated. */
@@ -117,11 +113,17 @@ public final class Graph {
     if (nextMoment == moment) {
       takeWoken();
     }
-    while (timers.earliest() == moment) {
-      mark(timers.poll());
+    if (timers.earliest() == moment) {
+      markDue(moment);
     }
     if (anyMarked) {
       settle(moment);
+    }
+  }
+
+  private void markDue(long moment) {
+    for (int due = timers.poll(moment); due >= 0; due = timers.poll(moment)) {
+      mark(due);
     }
   }
 
