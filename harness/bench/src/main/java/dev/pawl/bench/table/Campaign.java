@@ -15,6 +15,7 @@ public final class Campaign {
 
   private static final int START_RUNS = 10;
   private static final int SHORT_ROWS = 1_000;
+  private static final int MANY_TRACES = 8;
   private static final double MEGABYTE = 1024;
 
   private final Settings settings;
@@ -139,12 +140,30 @@ public final class Campaign {
     Contestant two = programs.pawl("two traces, --jobs 2", 40, List.of("--jobs", "2"), both, 2 * settings.rows());
     Contestant alone = programs.pawl("one trace, --jobs 1", 40, List.of("--jobs", "1"), List.of(trace), settings.rows());
     Contestant ahead = programs.pawl("one trace, --jobs 2 (decodes ahead)", 40, List.of("--jobs", "2"), List.of(trace), settings.rows());
-    List<Contestant> all = List.of(one, two, alone, ahead);
+    List<Path> many = links(trace, MANY_TRACES);
+    Contestant manyOne = programs.pawl(MANY_TRACES + " traces, --jobs 1", 40, List.of("--jobs", "1"), many, MANY_TRACES * settings.rows());
+    Contestant manyTwo = programs.pawl(MANY_TRACES + " traces, --jobs 2", 40, List.of("--jobs", "2"), many, MANY_TRACES * settings.rows());
+    Contestant scan = programs.scanner(trace, settings.rows());
+    Contestant scans = programs.scanners(trace, other, 2 * settings.rows());
+    List<Contestant> all = List.of(one, two, manyOne, manyTwo, alone, ahead, scan, scans);
     rounds(all);
     table.head();
     all.forEach(table::line);
     table.ratio("two traces: two threads over one", two.rate() / one.rate(), 1.8);
+    table.ratio(MANY_TRACES + " traces: two threads over one", manyTwo.rate() / manyOne.rate(), 1.8);
+    table.ratio("what this machine gives: (a), two processes over one", scans.rate() / scan.rate());
     table.ratio("one trace: two threads over one", ahead.rate() / alone.rate(), 1);
+  }
+
+  /** More traces with the bytes of one, so that they cost no disk. */
+  private List<Path> links(Path trace, int count) throws IOException {
+    List<Path> links = new ArrayList<>();
+    for (int i = 1; i <= count; i++) {
+      Path link = settings.data().resolve("link-" + i + ".csv");
+      Files.deleteIfExists(link);
+      links.add(Files.createLink(link, trace));
+    }
+    return links;
   }
 
   private void memory(Path trace) throws IOException {

@@ -43,9 +43,21 @@ final class Programs {
 
   /** The hand-coded scanner, with the same collector as Pawl has. */
   Contestant scanner(Path trace, long rows) {
-    return new Contestant("(a) hand-coded scanner, two rules", rows,
-        List.of(java, "-XX:+UseSerialGC", "-Xmx128m", "-cp", System.getProperty("java.class.path"), "dev.pawl.bench.peer.HandScanner",
-            trace.toString()), SUCCESS);
+    List<String> command = new ArrayList<>(scanner());
+    command.add(trace.toString());
+    return new Contestant("(a) hand-coded scanner, two rules", rows, command, SUCCESS);
+  }
+
+  /** The scanner on two traces at the same time, a process each; processor time and memory are not seen. */
+  Contestant scanners(Path trace, Path other, long rows) {
+    List<String> command = new ArrayList<>(List.of("sh", "-c", "one=$1; two=$2; shift 2; \"$@\" \"$one\" & \"$@\" \"$two\" & wait", "sh",
+        trace.toString(), other.toString()));
+    command.addAll(scanner());
+    return new Contestant("(a) on two traces, two processes", rows, command, SUCCESS);
+  }
+
+  private List<String> scanner() {
+    return List.of(java, "-XX:+UseSerialGC", "-Xmx128m", "-cp", System.getProperty("java.class.path"), "dev.pawl.bench.peer.HandScanner");
   }
 
   /** A measurement of the engine alone, as a process of its own. */

@@ -45,6 +45,11 @@ final class Table {
     out.printf(Locale.ROOT, "  %-66s %7.2f   aim %5.2f   %s%n", name, reached, aim, reached >= aim ? "reached" : "MISSED");
   }
 
+  /** A ratio that is nobody's aim. */
+  void ratio(String name, double reached) {
+    out.printf(Locale.ROOT, "  %-66s %7.2f%n", name, reached);
+  }
+
   /** A reached figure of which less is better. */
   void bound(String name, double reached, double aim, String unit) {
     out.printf(Locale.ROOT, "  %-66s %7.2f   aim %5.2f %s   %s%n", name, reached, aim, unit, reached <= aim ? "reached" : "MISSED");

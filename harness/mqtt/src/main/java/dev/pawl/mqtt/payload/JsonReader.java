@@ -14,7 +14,6 @@ import dev.pawl.mqtt.evidence.Anomaly;
 import dev.pawl.trace.intake.ValueReader;
 import dev.pawl.trace.time.TimeReader;
 import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -60,7 +59,8 @@ final class JsonReader implements TopicReader {
       taker.anomaly(Anomaly.MALFORMED, only(), "a payload is no JSON text: " + shortReason(e) + where);
       return;
     } catch (IOException e) {
-      throw new UncheckedIOException(e);
+      taker.anomaly(Anomaly.MALFORMED, only(), "a payload is no JSON text in UTF-8");
+      return;
     }
     boolean any = false;
     for (int i = 0; i < times.length; i++) {

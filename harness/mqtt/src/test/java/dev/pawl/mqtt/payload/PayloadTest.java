@@ -72,6 +72,7 @@ class PayloadTest {
     assertThat(read(entries, "d", "{\"x\":1}")).containsExactly("MALFORMED a JSON text has nothing at /drive/v and the other pointers");
     assertThat(read(entries, "d", "{\"mode\":\"auto\"")).singleElement().asString().startsWith("MALFORMED a payload is no JSON text");
     assertThat(read(entries, "d", "{\"mode\":\"auto\"} 5")).singleElement().asString().startsWith("MALFORMED");
+    assertThat(read(entries, "d", "\u0000\u0000\u0000{\uffff\uffff")).containsExactly("MALFORMED a payload is no JSON text in UTF-8");
     assertThat(read(entries, "d", "[".repeat(5000))).singleElement().asString().startsWith("MALFORMED");
   }
 

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.JsonToken;
+import java.io.CharConversionException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.ArrayList;
@@ -29,6 +30,8 @@ record JsonNode(String file, String place, Object value) {
     } catch (JsonProcessingException e) {
       String where = e.getLocation() == null ? "" : ":" + e.getLocation().getLineNr() + ":" + e.getLocation().getColumnNr();
       throw new ReportFormatException(file + where + ": not JSON: " + e.getOriginalMessage());
+    } catch (CharConversionException e) {
+      throw new ReportFormatException(file + ": not JSON in UTF-8");
     }
   }
 

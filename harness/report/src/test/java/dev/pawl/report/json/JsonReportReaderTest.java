@@ -47,6 +47,7 @@ class JsonReportReaderTest {
   }
 
   static Stream<Arguments> cutOff() {
-    return Stream.of(Arguments.of(HEAD + "[", "a.json:1:"), Arguments.of("{\n  nonsense", "a.json:2:"));
+    return Stream.of(Arguments.of("\u0000\u0000\u0000{\uffff\uffff", "a.json: not JSON in UTF-8"), Arguments.of(HEAD + "[", "a.json:1:"),
+        Arguments.of("{\n  nonsense", "a.json:2:"));
   }
 }

@@ -53,7 +53,7 @@ final class JsonRow {
       return complain(Math.min(place, to - from + 1), "this line is no JSON object: " + firstLine(e.getOriginalMessage()),
           "write one whole object in each line");
     } catch (IOException e) {
-      throw new IllegalStateException("reading from memory failed", e);
+      return complain(1, "this line is no JSON object: it starts like one in another encoding", "write the trace in UTF-8");
     }
   }
 
