@@ -20,9 +20,9 @@ class DemoCommandTest {
     assertThat(run.err()).isEmpty();
     assertThat(run.status()).isZero();
     assertThat(run.out()).contains("A logic change that lost the lift's idle timer").contains("BROKEN  LIFT-01")
-        .contains("Open " + folder.resolve("report.html"));
+        .contains("All 8 traces").doesNotContain("NEVER EXERCISED").contains("Open " + folder.resolve("report.html"));
     assertThat(Files.readString(folder.resolve("report.html"))).contains("Kestrel Ridge").contains("<svg class=\"timing\"");
-    assertThat(Files.list(folder.resolve("traces")).count()).isEqualTo(6);
+    assertThat(Files.list(folder.resolve("traces")).count()).isEqualTo(8);
   }
 
   @Test

@@ -8,7 +8,7 @@ import java.util.stream.IntStream;
 
 /**
  * Scenarios that tempt a controller to do what it must not: the interlocks, stops and holds of an ordinary day are there without
- * ever being needed. They are for closed loops; no trace of them is part of the demo.
+ * ever being needed. Two of them are traces of the demo, so that each rule is exercised there; the others are for closed loops only.
  */
 final class Drills {
 
@@ -19,9 +19,13 @@ final class Drills {
   private Drills() {}
 
   static List<Scenario> all() {
-    return List.of(new Drills().trial(), new Drills().deskMistakes(), new Drills().slackChain(),
-        new Drills().stopDuringDispatch(),
-        new Drills().stopBeforeMidcourse(), new Drills().tailOverFlag());
+    return List.of(new Drills().trial(), new Drills().deskMistakes(), new Drills().stopDuringDispatch(),
+        new Drills().stopBeforeMidcourse());
+  }
+
+  /** Those that are traces of the demo: the ride is in trouble, and the logic does what it must. */
+  static List<Scenario> ofDemo() {
+    return List.of(new Drills().slackChain(), new Drills().tailOverFlag());
   }
 
   /**

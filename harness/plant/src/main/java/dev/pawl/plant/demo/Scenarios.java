@@ -17,7 +17,9 @@ final class Scenarios {
   private Scenarios() {}
 
   static List<Scenario> all() {
-    return List.of(ordinary(), lostIdleTimer(), occupiedDispatch(), lateStop(), chatter(), rollBack());
+    List<Scenario> all = new ArrayList<>(List.of(ordinary(), lostIdleTimer(), occupiedDispatch(), lateStop(), chatter(), rollBack()));
+    all.addAll(Drills.ofDemo());
+    return all;
   }
 
   /** Two hours, 94 dispatches, with one emergency stop drill while a train is on the lift. */
