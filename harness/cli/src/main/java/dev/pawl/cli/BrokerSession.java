@@ -45,7 +45,8 @@ final class BrokerSession implements AutoCloseable {
   }
 
   ConnectionSettings settings(String role) {
-    return options.settings(address, role);
+    ConnectionSettings settings = options.settings(address, role);
+    return embedded.isPresent() ? settings.withBrokerDrops(embedded.get()::dropped) : settings;
   }
 
   /**

@@ -8,10 +8,11 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
+import java.util.function.LongSupplier;
 
 /**
  * The table of a broker's load: how many messages a second get through and how many are lost, at quality 0 and 1; and how long it
- * takes from a message being due to its verdict at a steady rate. Each beside the bare client library, which only hears. Sender,
+ * takes from a message being due to its verdict at a steady rate. A loss that the result does not state is a fault of this harness. Each beside the bare client library, which only hears. Sender,
  * broker and taker share this machine, and so its processors.
  */
 public final class BrokerTable {
@@ -43,7 +44,7 @@ public final class BrokerTable {
     String only = arguments.length > 2 ? arguments[2] : "";
     if (!only.equals("mosquitto")) {
       EmbeddedBroker embedded = EmbeddedBroker.start();
-      table.broker("embedded", embedded.address());
+      table.broker("embedded", new Server(embedded.address(), embedded::dropped));
       embedded.close();
     }
     if (!only.equals("embedded")) {
@@ -56,32 +57,35 @@ public final class BrokerTable {
     Optional<Mosquitto> other = Mosquitto.start();
     if (other.isPresent()) {
       try (Mosquitto mosquitto = other.get()) {
-        broker("mosquitto", mosquitto.address());
+        broker("mosquitto", new Server(mosquitto.address(), () -> 0));
       }
     } else {
       out.println("  Mosquitto is not installed");
     }
   }
 
-  private void broker(String name, BrokerAddress address) throws Exception {
-    run(address, true, 1, 0, WARM_UP);
-    run(address, false, 1, 0, WARM_UP);
-    out.printf("  %-10s %-22s %8s %10s %8s %10s %10s %10s%n", name, "", "sent", "per s", "lost", "median ms", "p99 ms",
+  /** A broker, and the count of messages dropped that it can be asked for. */
+  private record Server(BrokerAddress address, LongSupplier dropped) {}
+
+  private void broker(String name, Server server) throws Exception {
+    run(server, true, 1, 0, WARM_UP);
+    run(server, false, 1, 0, WARM_UP);
+    out.printf("  %-10s %-22s %8s %10s %8s %8s %10s %10s %10s%n", name, "", "sent", "per s", "lost", "stated", "median ms", "p99 ms",
         "worst ms");
     for (int quality = 0; quality <= 1; quality++) {
-      line("bare, quality " + quality, run(address, false, quality, 0, messages));
-      line("judged, quality " + quality, run(address, true, quality, 0, messages));
+      line("bare, quality " + quality, run(server, false, quality, 0, messages));
+      line("judged, quality " + quality, run(server, true, quality, 0, messages));
     }
     for (int rate : STEADY_RATES) {
-      line(String.format(Locale.ROOT, "bare, %,d/s", rate), run(address, false, 1, rate, rate * seconds));
-      line(String.format(Locale.ROOT, "judged, %,d/s", rate), run(address, true, 1, rate, rate * seconds));
+      line(String.format(Locale.ROOT, "bare, %,d/s", rate), run(server, false, 1, rate, rate * seconds));
+      line(String.format(Locale.ROOT, "judged, %,d/s", rate), run(server, true, 1, rate, rate * seconds));
     }
   }
 
-  /** One run: what was sent and heard, and how long each message took. */
-  private record Outcome(int sent, int heard, double seconds, Distribution delays) {}
+  /** One run: what was sent and heard, how many the result says were dropped, and how long each message took. */
+  private record Outcome(int sent, int heard, long stated, double seconds, Distribution delays) {}
 
-  private static Outcome run(BrokerAddress broker, boolean judged, int quality, int rate, int count) throws Exception {
+  private static Outcome run(Server server, boolean judged, int quality, int rate, int count) throws Exception {
     long[] sent = new long[count];
     long[] heardAt = new long[count];
     AtomicInteger heard = new AtomicInteger();
@@ -95,8 +99,9 @@ public final class BrokerTable {
     };
     int expected = judged ? count - 1 : count;
     long start;
-    try (Taker taker = judged ? new JudgingTaker(broker, note) : new BareTaker(broker, JudgingTaker.TOPIC, quality, note);
-        Load load = new Load(broker, JudgingTaker.TOPIC)) {
+    BrokerAddress broker = server.address();
+    Taker taker = judged ? new JudgingTaker(broker, server.dropped(), note) : new BareTaker(broker, JudgingTaker.TOPIC, quality, note);
+    try (taker; Load load = new Load(broker, JudgingTaker.TOPIC)) {
       start = System.nanoTime();
       load.send(quality, rate, sent);
       last.accumulateAndGet(System.nanoTime(), Math::max);
@@ -112,13 +117,14 @@ public final class BrokerTable {
         end = Math.max(end, heardAt[number]);
       }
     }
-    return new Outcome(expected, heard.get(), (end - start) / 1e9, delays);
+    long stated = taker instanceof JudgingTaker judging ? judging.statedLost() : 0;
+    return new Outcome(expected, heard.get(), stated, (end - start) / 1e9, delays);
   }
 
   private void line(String name, Outcome outcome) {
     Distribution delays = outcome.delays();
-    out.printf(Locale.ROOT, "  %-10s %-22s %8d %10.0f %8d %10.3f %10.3f %10.3f%n", "", name, outcome.sent(),
-        outcome.heard() / outcome.seconds(), outcome.sent() - outcome.heard(),
+    out.printf(Locale.ROOT, "  %-10s %-22s %8d %10.0f %8d %8d %10.3f %10.3f %10.3f%n", "", name, outcome.sent(),
+        outcome.heard() / outcome.seconds(), outcome.sent() - outcome.heard(), outcome.stated(),
         delays.quantile(0.5) / 1e6, delays.quantile(0.99) / 1e6, delays.greatest() / 1e6);
   }
 }

@@ -1,5 +1,7 @@
 package dev.pawl.mqtt.broker;
 
+import com.codahale.metrics.Counter;
+import com.hivemq.configuration.service.InternalConfigurations;
 import com.hivemq.embedded.EmbeddedHiveMQ;
 import dev.pawl.mqtt.client.BrokerAddress;
 import dev.pawl.mqtt.client.ConnectionTrouble;
@@ -14,10 +16,16 @@ import java.util.Comparator;
 import java.util.concurrent.CompletionException;
 import java.util.stream.Stream;
 
-/** A broker in this process that listens on the loopback interface only, keeps nothing, and says nothing. */
+/**
+ * A broker in this process that listens on the loopback interface only, keeps nothing, and says nothing.
+ *
+ * <p>Messages of quality 0 that a client takes too slowly wait in memory, up to a quarter of all that this process may use; what does not
+ * fit is dropped, and counted.
+ */
 public final class EmbeddedBroker implements Closeable {
 
   private static final String LOOPBACK = "127.0.0.1";
+  private static final String DROPPED = "com.hivemq.messages.dropped.count";
   private static final String CONFIGURATION = """
       <?xml version="1.0"?>
       <hivemq>
@@ -36,11 +44,13 @@ public final class EmbeddedBroker implements Closeable {
   private final Path folder;
   private final EmbeddedHiveMQ server;
   private final BrokerAddress address;
+  private final Counter dropped;
 
   private EmbeddedBroker(Path folder, EmbeddedHiveMQ server, BrokerAddress address) {
     this.folder = folder;
     this.server = server;
     this.address = address;
+    this.dropped = server.getMetricRegistry().counter(DROPPED);
   }
 
   /**
@@ -58,6 +68,18 @@ public final class EmbeddedBroker implements Closeable {
    * @throws ConnectionTrouble if it does not start
    */
   public static EmbeddedBroker start(int port) {
+    return start(port, Integer.MAX_VALUE);
+  }
+
+  /**
+   * Starts a broker that bears with slow clients for so long only.
+   *
+   * @param bytesForSlowClient most memory for messages of quality 0 that wait for one client. What the library has by itself, 5 MiB, is some
+   *     ten thousand short messages, a third of a second of a fast sender
+   * @throws ConnectionTrouble if it does not start
+   */
+  public static EmbeddedBroker start(int port, int bytesForSlowClient) {
+    InternalConfigurations.QOS_0_MEMORY_LIMIT_PER_CLIENT_BYTES.set(bytesForSlowClient);
     try {
       Path folder = Files.createTempDirectory("pawl-broker");
       for (String part : new String[] {"conf", "data", "extensions"}) {
@@ -81,6 +103,11 @@ public final class EmbeddedBroker implements Closeable {
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  /** Messages dropped so far, of any client, because it took them too slowly. */
+  public long dropped() {
+    return dropped.getCount();
   }
 
   /** Where clients find it. */

@@ -63,7 +63,7 @@ final class Link implements Closeable {
   private final CountDownLatch closing = new CountDownLatch(1);
   private volatile ConnectionTrouble firstTrouble;
   private volatile MqttAsyncClient current;
-  private volatile CountDownLatch sessionEnded = new CountDownLatch(0);
+  private volatile Session session;
 
   Link(ConnectionSettings settings, PacketRule rule, Optional<LastWill> will, User user) {
     this.settings = settings;
@@ -99,12 +99,20 @@ final class Link implements Closeable {
     return current;
   }
 
+  /** Ends the present connection, if there is one; it is made again by itself. */
+  void renew(String why) {
+    Session present = session;
+    if (present != null && current != null) {
+      present.detail = why;
+      present.ended.countDown();
+    }
+  }
+
   private void keep() {
     Duration delay = settings.firstDelay();
     boolean connectedBefore = false;
     while (!isClosing()) {
-      Session session = new Session();
-      sessionEnded = session.ended;
+      session = new Session();
       try {
         session.connect();
         current = session.client;
@@ -164,7 +172,10 @@ final class Link implements Closeable {
     if (client != null) {
       endPolitely(client);
     }
-    sessionEnded.countDown();
+    Session last = session;
+    if (last != null) {
+      last.ended.countDown();
+    }
     try {
       keeper.join(settings.patience().toMillis());
     } catch (InterruptedException e) {

@@ -16,6 +16,9 @@ import org.eclipse.paho.mqttv5.common.MqttSubscription;
  */
 public final class ListeningConnection implements Closeable {
 
+  /** Where some brokers tell how many messages they have dropped; not part of the standard, so that a refusal of it matters nothing. */
+  public static final String DROPS_TOPIC = "$SYS/broker/publish/messages/dropped";
+
   private static final int AT_LEAST_ONCE = 1;
 
   private final Link link;
@@ -30,6 +33,28 @@ public final class ListeningConnection implements Closeable {
     this.link = new Link(settings, PacketRule.RECEIVE_ONLY, Optional.empty(),
         new Intake(settings, List.copyOf(topics), queue));
     link.open();
+  }
+
+  /** Gives the connection up, with all that is on the way to it, and makes it anew: a gap with a known place. */
+  public void renew() {
+    link.renew("made anew, since the broker had dropped messages");
+  }
+
+  /**
+   * Asks the broker for its count of dropped messages, by listening to it again.
+   *
+   * @return whether the connection is up, so that an answer may come
+   */
+  public boolean askForDrops() {
+    MqttAsyncClient client = link.current();
+    try {
+      if (client != null) {
+        client.subscribe(DROPS_TOPIC, AT_LEAST_ONCE);
+      }
+      return client != null;
+    } catch (MqttException e) {
+      return false;
+    }
   }
 
   @Override
@@ -51,7 +76,7 @@ public final class ListeningConnection implements Closeable {
       }
       int[] granted = granted(client, subscriptions);
       for (int i = 0; i < granted.length; i++) {
-        if (granted[i] > 2) {
+        if (granted[i] > 2 && !topics.get(i).equals(DROPS_TOPIC)) {
           throw new ConnectionTrouble(settings.address() + " does not allow to listen to '" + topics.get(i) + "'");
         }
       }

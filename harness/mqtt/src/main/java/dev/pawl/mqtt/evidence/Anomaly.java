@@ -4,6 +4,10 @@ package dev.pawl.mqtt.evidence;
 public enum Anomaly {
   CONNECTION_GAP("connection lost", "all signals are unknown from there until their next value"),
   OVERFLOW("messages dropped because they came faster than they were taken", "all signals are unknown from there until their next value"),
+  BROKER_DROPPED("messages that the broker dropped, because one of its clients took them too slowly",
+      "the connection is made anew, so that the gap has its place: all signals are unknown from there until their next value"),
+  DROPS_TOLD("messages that the broker says it dropped, of any of its clients",
+      "whether this feed was among them cannot be told; compare with what the senders sent"),
   SEQUENCE_GAP("messages missing by their numbers", "what they said is not known: signals that have no new value since are unknown, look at the rules that use them"),
   RETAINED("values that the broker had kept, of unknown age", "taken as the state at the time they arrived"),
   DUPLICATE("messages that came twice", "the repetition is left out"),

@@ -55,6 +55,12 @@ public final class EvidenceLog {
     return counts[anomaly.ordinal()];
   }
 
+  /** Notes several that touched all signals. */
+  public void noteForAll(Anomaly anomaly, long count, long time, String detail) {
+    note(anomaly, count, time, -1, detail);
+    signals[anomaly.ordinal()].set(0, signalCount);
+  }
+
   /** One kind of anomaly that happened. */
   public record Item(Anomaly anomaly, long count, long firstTime, String firstDetail, List<Integer> signals) {
     public Item {

@@ -7,6 +7,7 @@ import dev.pawl.mqtt.client.Inbound;
 import dev.pawl.mqtt.client.InboundQueue;
 import dev.pawl.mqtt.evidence.Anomaly;
 import dev.pawl.mqtt.evidence.EvidenceLog;
+import dev.pawl.mqtt.client.ListeningConnection;
 import dev.pawl.mqtt.payload.Excerpts;
 import dev.pawl.mqtt.payload.ReadingTaker;
 import dev.pawl.mqtt.payload.TopicReader;
@@ -17,6 +18,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
+import java.util.function.LongSupplier;
 
 /**
  * Takes what connections bring and turns it into the merged stream. All of it happens on the thread that calls {@link #step}.
@@ -25,6 +27,7 @@ public final class Feed implements ReadingTaker {
 
   private static final long TICK = TimeUnit.MILLISECONDS.toNanos(5);
   private static final int BATCH = 512;
+  private static final int STEPS_FOR_AN_ANSWER = 200;
 
   private final InboundQueue queue;
   private final TopicReaders readers;
@@ -36,6 +39,7 @@ public final class Feed implements ReadingTaker {
   private final Map<String, List<Integer>> topicSignals = new HashMap<>();
   private final NumberCheck numbers = new NumberCheck();
   private long messages;
+  private final DropCount drops;
   private Inbound current;
 
   /**
@@ -53,6 +57,12 @@ public final class Feed implements ReadingTaker {
     this.evidence = merger.evidence();
     this.secure = secure;
     this.listener = listener;
+    this.drops = new DropCount(merger);
+  }
+
+  /** From now on looks how many messages the broker has dropped, and has the connection made anew where it has. */
+  public void follow(LongSupplier brokerDrops, ListeningConnection connection) {
+    drops.follow(brokerDrops, connection);
   }
 
   /**
@@ -60,6 +70,7 @@ public final class Feed implements ReadingTaker {
    */
   public void step() throws InterruptedException {
     Inbound item = queue.take(TICK);
+    drops.look(queue.settledUntil());
     for (int i = 0; item != null; i++) {
       take(item);
       item = i < BATCH ? queue.take(0) : null;
@@ -67,6 +78,16 @@ public final class Feed implements ReadingTaker {
     merger.advance(queue.settledUntil());
     secure.run();
     listener.settled(merger.horizon());
+  }
+
+  /** Asks the broker once more how many messages it has dropped, where it tells that at all, and takes what comes until it answers. */
+  public void closeDropCount(ListeningConnection connection) throws InterruptedException {
+    long before = drops.timesTold();
+    if (before > 0 && connection.askForDrops()) {
+      for (int i = 0; i < STEPS_FOR_AN_ANSWER && drops.timesTold() == before; i++) {
+        step();
+      }
+    }
   }
 
   /** Takes all that is left in the queue and hands everything on. */
@@ -91,7 +112,10 @@ public final class Feed implements ReadingTaker {
         evidence.noteForAll(Anomaly.OVERFLOW, merger.timeline().ofArrival(item.arrival()), item.detail());
         merger.allUnknown(item.arrival());
       }
-      case CONNECTED -> listener.news(item.kind(), item.detail(), item.arrival());
+      case CONNECTED -> {
+        drops.connected();
+        listener.news(item.kind(), item.detail(), item.arrival());
+      }
     }
   }
 
@@ -104,6 +128,10 @@ public final class Feed implements ReadingTaker {
   }
 
   private void message(Inbound message) {
+    if (message.topic().equals(ListeningConnection.DROPS_TOPIC)) {
+      drops.told(message);
+      return;
+    }
     messages++;
     current = message;
     if (isFresh(message)) {

@@ -17,6 +17,8 @@ import dev.pawl.mqtt.feed.Recording;
 import dev.pawl.mqtt.feed.SenderTimeline;
 import dev.pawl.mqtt.time.ClockOffset;
 import dev.pawl.mqtt.time.HarnessClock;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import java.util.function.BooleanSupplier;
 
@@ -72,10 +74,14 @@ public final class LiveRun {
    * @throws dev.pawl.mqtt.client.ConnectionTrouble if the first connection fails
    */
   public LiveResult run(ConnectionSettings settings, BooleanSupplier stop) throws InterruptedException {
-    try (ListeningConnection connection = new ListeningConnection(settings, bindings.filters(), queue)) {
+    List<String> filters = new ArrayList<>(bindings.filters());
+    filters.add(ListeningConnection.DROPS_TOPIC);
+    try (ListeningConnection connection = new ListeningConnection(settings, filters, queue)) {
+      feed.follow(settings.brokerDrops(), connection);
       while (!stop.getAsBoolean() && !(recordingIsTheJob && failure().isPresent())) {
         feed.step();
       }
+      feed.closeDropCount(connection);
     }
     feed.finish();
     long end = Math.max(merger.horizon(), stream.lastTime());

@@ -1,5 +1,6 @@
 package dev.pawl.mqtt.replay;
 
+import dev.pawl.mqtt.client.ListeningConnection;
 import dev.pawl.mqtt.feed.Feed;
 
 /** The thread that takes, merges, records and judges while another plays. */
@@ -9,6 +10,7 @@ final class FeedThread {
   private final Thread thread = new Thread(this::work, "pawl-feed");
   private volatile boolean ending;
   private volatile RuntimeException failure;
+  private volatile ListeningConnection listening;
   private boolean begun;
 
   FeedThread(Feed feed) {
@@ -28,6 +30,7 @@ final class FeedThread {
         feed.step();
       }
       feed.step();
+      feed.closeDropCount(listening);
       feed.finish();
     } catch (RuntimeException e) {
       failure = e;
@@ -43,8 +46,9 @@ final class FeedThread {
     }
   }
 
-  /** Takes all that is left and ends. */
-  void end() {
+  /** Takes all that is left, the broker's last word on dropped messages by the connection with it, and ends. */
+  void end(ListeningConnection connection) {
+    listening = connection;
     ending = true;
     try {
       if (begun) {

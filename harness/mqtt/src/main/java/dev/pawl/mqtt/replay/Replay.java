@@ -81,10 +81,11 @@ public final class Replay {
     try (ListeningConnection listening = new ListeningConnection(settings.withClientId(settings.clientId() + "-in"), filters(outputs), queue);
         PublishingConnection publishing = new PublishingConnection(settings.withClientId(settings.clientId() + "-out"), run,
             Optional.empty(), guard, clock)) {
+      feed.follow(settings.brokerDrops(), listening);
       FeedThread taking = new FeedThread(feed);
       Player player = new Player(book, bindings, pace, patience, timeline, queue, publishing, guard, answers, taking, clock, stop);
       Optional<String> stopped = play(player, source, publishing);
-      taking.end();
+      taking.end(listening);
       long end = Math.max(merger.horizon(), stream.lastTime());
       recording.end(end);
       PaceQuality quality = player.quality(publishing.longestAcknowledgement());
@@ -95,6 +96,7 @@ public final class Replay {
 
   private List<String> filters(TopicBindings outputs) {
     List<String> filters = new ArrayList<>(outputs.filters());
+    filters.add(ListeningConnection.DROPS_TOPIC);
     if (pace.isStepped()) {
       filters.add(HandShake.DONE_TOPIC);
     }

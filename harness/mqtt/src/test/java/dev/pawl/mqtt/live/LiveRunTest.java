@@ -1,24 +1,19 @@
 package dev.pawl.mqtt.live;
 
+import static dev.pawl.mqtt.support.LiveSession.await;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.EventSink;
-import dev.pawl.engine.RuleEngine;
-import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.source.Source;
 import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionSettings;
-import dev.pawl.mqtt.client.Inbound;
 import dev.pawl.mqtt.evidence.Anomaly;
-import dev.pawl.mqtt.evidence.EvidenceLog;
-import dev.pawl.mqtt.feed.FeedListener;
-import dev.pawl.mqtt.feed.Recording;
 import dev.pawl.mqtt.feed.RowFile;
 import dev.pawl.mqtt.support.Bench;
 import dev.pawl.mqtt.support.Foreign;
 import dev.pawl.mqtt.support.FullDisk;
+import dev.pawl.mqtt.support.LiveSession;
 import dev.pawl.mqtt.support.Mosquitto;
 import dev.pawl.mqtt.support.Ride;
 import dev.pawl.mqtt.support.TestBroker;
@@ -30,15 +25,10 @@ import dev.pawl.trace.TraceSummary;
 import dev.pawl.trace.Traces;
 import dev.pawl.trace.bindings.BindingsFile;
 import dev.pawl.trace.intake.Progress;
-import dev.pawl.trace.time.TimeScale;
-import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
-import java.util.Optional;
-import java.util.concurrent.Callable;
-import org.awaitility.Awaitility;
 import org.eclipse.paho.mqttv5.common.packet.UserProperty;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
@@ -58,100 +48,6 @@ class LiveRunTest {
     return TestBrokers.all();
   }
 
-  /** A session on a thread of its own. */
-  private static final class Session implements AutoCloseable {
-    final Ride.Findings findings = new Ride.Findings();
-    final Ride.Kept kept = new Ride.Kept();
-    final Watching watching = new Watching();
-    final RuleEngine engine = new RuleEngine(Ride.BOOK, EngineOptions.DEFAULT, watching);
-    final Path file = folder.resolve("live-" + CLOCK.now() + ".csv");
-    private final Recording recording;
-    private final Thread thread;
-    private volatile boolean stop;
-    private volatile boolean connected;
-    private volatile LiveResult result;
-    private volatile Throwable failure;
-
-    Session(TestBroker broker, TopicBindings bindings) throws IOException {
-      this(broker, bindings, null, LiveOptions.DEFAULT);
-    }
-
-    Session(TestBroker broker, TopicBindings bindings, RowFile rows, LiveOptions options) throws IOException {
-      recording = new Recording(rows == null ? RowFile.create(file) : rows, Ride.BOOK.signals(), TimeScale.RFC_3339);
-      EventSink both = new EventSink() {
-        @Override
-        public void event(long time, int signal, long value, long line) {
-          kept.event(time, signal, value, line);
-          engine.event(time, signal, value, line);
-        }
-
-        @Override
-        public void advanceTo(long time) {
-          kept.advanceTo(time);
-          engine.advanceTo(time);
-        }
-      };
-      watching.add(findings);
-      LiveRun run = new LiveRun(Ride.BOOK, bindings, options, both, Optional.of(recording), rows != null,
-          new FeedListener() {
-            @Override
-            public void news(Inbound.Kind kind, String detail, long arrival) {
-              connected = kind == Inbound.Kind.CONNECTED;
-            }
-          }, CLOCK);
-      thread = new Thread(() -> {
-        try {
-          result = run.run(ConnectionSettings.of(broker.address(), "watch"), () -> stop);
-        } catch (InterruptedException | RuntimeException e) {
-          failure = e;
-        }
-      }, "test-watch");
-      thread.start();
-      await(() -> connected || failure != null);
-    }
-
-    boolean isConnected() {
-      return connected;
-    }
-
-    LiveResult end() throws InterruptedException {
-      stop = true;
-      thread.join(20_000);
-      recording.close();
-      if (failure != null) {
-        throw new AssertionError(failure);
-      }
-      return result;
-    }
-
-    long count(LiveResult ended, Anomaly anomaly) {
-      return ended.evidence().stream().filter(i -> i.anomaly() == anomaly).mapToLong(EvidenceLog.Item::count).sum();
-    }
-
-    /** The recording judged by a new engine is the same to the last evidence. */
-    void requireSameOffline(LiveResult ended) throws IOException {
-      TraceOutcome live = engine.finish(ended.end());
-      Ride.Findings again = new Ride.Findings();
-      RuleEngine offline = Ride.engine(again);
-      try (TraceReader reader = Traces.open(file, TraceOptions.of(Ride.BOOK))) {
-        TraceSummary summary = reader.readTo(offline, Progress.NONE);
-        assertThat(summary.diagnostics()).isEmpty();
-        assertThat(offline.finish(summary.end().orElseThrow())).isEqualTo(live);
-      }
-      assertThat(again.list).isEqualTo(findings.list);
-    }
-
-    @Override
-    public void close() throws InterruptedException {
-      stop = true;
-      thread.join(20_000);
-    }
-  }
-
-  private static void await(Callable<Boolean> condition) {
-    Awaitility.await().atMost(Duration.ofSeconds(20)).pollInterval(Duration.ofMillis(5)).until(condition);
-  }
-
   private static TopicBindings byName() {
     return TopicBindings.byName(Ride.BOOK, "ride");
   }
@@ -163,7 +59,7 @@ class LiveRunTest {
   @ParameterizedTest(autoCloseArguments = false)
   @MethodSource("brokers")
   void aForeignClientBreaksARuleAtItsDeadlineAndTheRecordingSaysTheSame(TestBroker broker) throws Exception {
-    try (Session session = new Session(broker, byName()); Foreign ride = new Foreign(broker.address(), "ride")) {
+    try (LiveSession session = new LiveSession(folder, broker, byName()); Foreign ride = new Foreign(broker.address(), "ride")) {
       ride.send("ride/lift_run", "0");
       ride.send("ride/near_flag", "0");
       ride.send("ride/near_flag", "1");
@@ -183,7 +79,7 @@ class LiveRunTest {
   @ParameterizedTest(autoCloseArguments = false)
   @MethodSource("brokers")
   void aKilledBrokerIsAStatedGapInWhichNothingIsKnown(TestBroker broker) throws Exception {
-    try (Session session = new Session(broker, byName())) {
+    try (LiveSession session = new LiveSession(folder, broker, byName())) {
       try (Foreign ride = new Foreign(broker.address(), "ride")) {
         ride.send("ride/lift_run", "1");
         ride.send("ride/near_flag", "0");
@@ -210,7 +106,7 @@ class LiveRunTest {
   void rubbishFloodsAndKeptValuesAreToldAndHarmNothing(TestBroker broker) throws Exception {
     try (Foreign ride = new Foreign(broker.address(), "ride")) {
       ride.send("ride/lift_run", "1", 1, true);
-      try (Session session = new Session(broker, byName())) {
+      try (LiveSession session = new LiveSession(folder, broker, byName())) {
         await(() -> session.kept.count() == 1);
         ride.send("ride/near_flag", "0");
         ride.send("ride/near_flag", new byte[] {(byte) 0xff, (byte) 0xfe}, 1, false);
@@ -235,7 +131,7 @@ class LiveRunTest {
   @ParameterizedTest(autoCloseArguments = false)
   @MethodSource("brokers")
   void numberedMessagesShowWhatWasLostRepeatedOrOvertaken(TestBroker broker) throws Exception {
-    try (Session session = new Session(broker, byName())) {
+    try (LiveSession session = new LiveSession(folder, broker, byName())) {
       for (int number : new int[] {1, 2, 2, 5, 4, 6}) {
         Bench.send(broker, "ride/near_flag", Integer.toString(number % 2), false, null, new UserProperty("pawl-run", "r"),
             new UserProperty("pawl-seq", Integer.toString(number)));
@@ -252,7 +148,7 @@ class LiveRunTest {
   @MethodSource("brokers")
   void statedTimesArePutInOrderAndAClockJumpIsTold(TestBroker broker) throws Exception {
     TopicBindings bindings = bindings("  near_flag on \"a\" json \"/v\" time \"/t\" ms\n  lift_run on \"b\" json \"/v\" time \"/t\" ms\n");
-    try (Session session = new Session(broker, bindings); Foreign ride = new Foreign(broker.address(), "ride")) {
+    try (LiveSession session = new LiveSession(folder, broker, bindings); Foreign ride = new Foreign(broker.address(), "ride")) {
       long now = CLOCK.now() / 1_000_000;
       ride.send("b", "{\"v\":0,\"t\":" + (now + 60) + "}");
       ride.send("a", "{\"v\":0,\"t\":" + (now + 20) + "}");
@@ -274,7 +170,7 @@ class LiveRunTest {
   void aSlowTakerLosesNoAcknowledgedMessageAndSaysWhereOthersWereLost(TestBroker broker) throws Exception {
     LiveOptions small = new LiveOptions(Duration.ZERO, Duration.ofSeconds(5), 50);
     Path file = folder.resolve("slow-" + CLOCK.now() + ".csv");
-    try (Session session = new Session(broker, byName(), new RowFile(FullDisk.slow(file)), small);
+    try (LiveSession session = new LiveSession(folder, broker, byName(), new RowFile(FullDisk.slow(file)), small);
         Foreign ride = new Foreign(broker.address(), "ride")) {
       for (int i = 1; i <= 400; i++) {
         ride.send("ride/lift_speed", Integer.toString(i));
@@ -290,12 +186,12 @@ class LiveRunTest {
   void aFullDiskEndsTheRecordingAtAWholeRowAndSaysSo() throws Exception {
     TestBroker broker = TestBrokers.embedded();
     Path file = folder.resolve("full.csv");
-    try (Session session = new Session(broker, byName(), new RowFile(FullDisk.after(file, 200)), LiveOptions.DEFAULT);
+    try (LiveSession session = new LiveSession(folder, broker, byName(), new RowFile(FullDisk.after(file, 200)), LiveOptions.DEFAULT);
         Foreign ride = new Foreign(broker.address(), "ride")) {
-      for (int i = 0; i < 20 && session.result == null; i++) {
+      for (int i = 0; i < 20 && session.result() == null; i++) {
         ride.send("ride/near_flag", Integer.toString(i % 2));
       }
-      await(() -> session.result != null);
+      await(() -> session.result() != null);
       LiveResult result = session.end();
       assertThat(result.recordingFailure()).contains("No space left on device");
       try (TraceReader reader = Traces.open(file, TraceOptions.of(Ride.BOOK))) {
@@ -310,7 +206,7 @@ class LiveRunTest {
   void commandLineClientsBreakARuleAndReadTheVerdictTopic() throws Exception {
     Assumptions.assumeTrue(Mosquitto.isInstalled(), "Mosquitto is not installed");
     Mosquitto broker = (Mosquitto) TestBrokers.all().get(1);
-    try (Session session = new Session(broker, byName());
+    try (LiveSession session = new LiveSession(folder, broker, byName());
         VerdictPublisher publisher = new VerdictPublisher(Ride.BOOK, byName(), "verdicts",
             ConnectionSettings.of(broker.address(), "verdicts"), CLOCK)) {
       session.watching.add(publisher);

@@ -20,6 +20,7 @@ public final class Foreign implements MqttCallback, AutoCloseable {
   public record Received(String topic, String text, boolean retained) {}
 
   private final MqttAsyncClient client;
+  private int hurled;
   private final BlockingQueue<Received> received = new LinkedBlockingQueue<>();
 
   public Foreign(BrokerAddress address, String id) {
@@ -54,6 +55,18 @@ public final class Foreign implements MqttCallback, AutoCloseable {
   public void send(String topic, byte[] payload, int quality, boolean retained) {
     try {
       client.publish(topic, payload, quality, retained).waitForCompletion(10_000);
+    } catch (MqttException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+
+  /** Sends at quality 0 and waits for nothing but every 500th to have left. */
+  public void hurl(String topic, String text) {
+    try {
+      IMqttDeliveryToken token = client.publish(topic, text.getBytes(StandardCharsets.UTF_8), 0, false);
+      if (++hurled % 500 == 0) {
+        token.waitForCompletion(10_000);
+      }
     } catch (MqttException e) {
       throw new IllegalStateException(e);
     }
