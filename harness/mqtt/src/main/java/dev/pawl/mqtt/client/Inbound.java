@@ -12,6 +12,8 @@ public final class Inbound {
     CONNECTED,
     /** The connection is gone; nothing is known from here on until it is up again. */
     LOST,
+    /** A connection that was lost is up again, and the broker had kept all messages of quality 1 that came meanwhile. */
+    RESUMED,
     /** A value that the harness itself has sent: see {@link #own}. */
     OWN,
     /** Messages that need no acknowledgement came faster than they were taken, and some were dropped here. */
@@ -35,6 +37,7 @@ public final class Inbound {
   private long expirySeconds = NO_NUMBER;
   private boolean withheld;
   private int signal = -1;
+  private long silence;
   private long value;
 
   private Inbound(Kind kind, String topic, byte[] payload, boolean retained, boolean repeated, Stamp stamp,
@@ -77,6 +80,17 @@ public final class Inbound {
    */
   public static Inbound news(Kind kind, String detail) {
     return new Inbound(kind, detail, new byte[0], false, false, Stamp.NONE, NOTHING);
+  }
+
+  /**
+   * The news that the connection is gone.
+   *
+   * @param silence nanoseconds since anything came by it
+   */
+  public static Inbound lost(String detail, long silence) {
+    Inbound lost = news(Kind.LOST, detail);
+    lost.silence = silence;
+    return lost;
   }
 
   public Kind kind() {
@@ -128,6 +142,11 @@ public final class Inbound {
 
   public Stamp stamp() {
     return stamp;
+  }
+
+  /** Nanoseconds since anything came by a connection that is gone now. */
+  public long silence() {
+    return silence;
   }
 
   /** The signal of an own value. */

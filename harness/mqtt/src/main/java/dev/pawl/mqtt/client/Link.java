@@ -16,10 +16,12 @@ import org.eclipse.paho.mqttv5.client.persist.MemoryPersistence;
 import org.eclipse.paho.mqttv5.common.MqttException;
 import org.eclipse.paho.mqttv5.common.MqttMessage;
 import org.eclipse.paho.mqttv5.common.packet.MqttProperties;
+import org.eclipse.paho.mqttv5.common.packet.MqttReturnCode;
 
 /**
  * Keeps one connection up. A thread of its own makes the first connection and every later one; each is a new client of the library, so
- * that nothing of a broken one lives on. Every session starts clean: what a broker kept from before a gap would arrive with a wrong time.
+ * that nothing of a broken one lives on. A session starts clean, since what a broker kept from before a gap would arrive with a wrong time;
+ * but where times do not depend on arrival the settings can ask the broker to keep it.
  */
 final class Link implements Closeable {
 
@@ -43,11 +45,19 @@ final class Link implements Closeable {
      */
     void up(MqttAsyncClient client, int receiveMaximum) throws MqttException;
 
-    /** Up, and all is prepared. */
-    void ready();
+    /**
+     * Up, and all is prepared.
+     *
+     * @param kept whether this goes on where an earlier connection ended: the broker had kept all that came meanwhile
+     */
+    void ready(boolean kept);
 
-    /** The connection is gone. */
-    void lost(String detail);
+    /**
+     * The connection is gone.
+     *
+     * @param silence nanoseconds since anything came by it
+     */
+    void lost(String detail, long silence);
 
     /** A message came, on the library's thread. */
     void arrived(MqttAsyncClient client, String topic, MqttMessage message);
@@ -114,11 +124,11 @@ final class Link implements Closeable {
     while (!isClosing()) {
       session = new Session();
       try {
-        session.connect();
+        session.connect(connectedBefore);
         current = session.client;
         delay = settings.firstDelay();
+        user.ready(connectedBefore && session.kept);
         connectedBefore = true;
-        user.ready();
         firstTried.countDown();
         session.awaitEnd();
       } catch (MqttException | ConnectionTrouble e) {
@@ -132,11 +142,12 @@ final class Link implements Closeable {
         Thread.currentThread().interrupt();
         closing.countDown();
       }
+      long silence = sockets.silence();
       boolean wasUp = current != null;
       current = null;
       session.discard();
       if (wasUp && !isClosing()) {
-        user.lost(session.detail);
+        user.lost(session.detail, silence);
       }
       delay = pause(delay);
     }
@@ -185,7 +196,10 @@ final class Link implements Closeable {
 
   private void endPolitely(MqttAsyncClient client) {
     try {
-      client.disconnect(QUIESCE_MILLISECONDS).waitForCompletion(settings.patience().toMillis());
+      MqttProperties nothingKept = new MqttProperties();
+      nothingKept.setSessionExpiryInterval(0L);
+      client.disconnect(QUIESCE_MILLISECONDS, null, null, MqttReturnCode.RETURN_CODE_SUCCESS, nothingKept)
+          .waitForCompletion(settings.patience().toMillis());
     } catch (MqttException e) {
       discard(client);
     }
@@ -209,15 +223,17 @@ final class Link implements Closeable {
 
     private final CountDownLatch ended = new CountDownLatch(1);
     private MqttAsyncClient client;
+    private boolean kept;
     private volatile String detail = "the connection ended";
 
-    void connect() throws MqttException {
+    void connect(boolean again) throws MqttException {
       String uri = "tcp://" + settings.address().host() + ":" + settings.address().port();
       client = new MqttAsyncClient(uri, settings.clientId(), new MemoryPersistence());
       client.setManualAcks(true);
       client.setCallback(this);
-      IMqttToken token = client.connect(options());
+      IMqttToken token = client.connect(options(again));
       token.waitForCompletion(settings.patience().toMillis());
+      kept = token.getSessionPresent();
       user.up(client, receiveMaximum(token.getResponseProperties()));
     }
 
@@ -226,11 +242,11 @@ final class Link implements Closeable {
       return Math.min(MOST_ON_THE_WAY, stated == null ? MOST_ON_THE_WAY : stated);
     }
 
-    private MqttConnectionOptions options() {
+    private MqttConnectionOptions options(boolean again) {
       MqttConnectionOptions options = new MqttConnectionOptions();
       options.setSocketFactory(sockets);
-      options.setCleanStart(true);
-      options.setSessionExpiryInterval(0L);
+      options.setCleanStart(!again || settings.keptFor().isZero());
+      options.setSessionExpiryInterval(settings.keptFor().toSeconds());
       options.setAutomaticReconnect(false);
       options.setReceiveMaximum(settings.receiveMaximum());
       options.setKeepAliveInterval((int) Math.max(1, settings.keepAlive().toSeconds()));

@@ -1,5 +1,6 @@
 package dev.pawl.mqtt.client;
 
+import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
@@ -8,6 +9,7 @@ import java.net.Socket;
 import java.net.SocketAddress;
 import java.net.SocketException;
 import java.util.Optional;
+import java.util.concurrent.atomic.AtomicLong;
 import javax.net.ssl.SSLParameters;
 import javax.net.ssl.SSLSocket;
 import javax.net.ssl.SSLSocketFactory;
@@ -21,14 +23,21 @@ final class LinkSocket extends Socket {
   private final String host;
   private final Optional<SSLSocketFactory> tls;
   private final PacketRule rule;
+  private final AtomicLong lastHeard;
   private final Socket raw = new Socket();
   private volatile Socket carrier = raw;
   private OutputStream out;
 
-  LinkSocket(String host, Optional<SSLSocketFactory> tls, PacketRule rule) {
+  /**
+   * A socket that is not connected yet.
+   *
+   * @param lastHeard set to {@link System#nanoTime} whenever something comes in
+   */
+  LinkSocket(String host, Optional<SSLSocketFactory> tls, PacketRule rule, AtomicLong lastHeard) {
     this.host = host;
     this.tls = tls;
     this.rule = rule;
+    this.lastHeard = lastHeard;
   }
 
   @Override
@@ -60,7 +69,7 @@ final class LinkSocket extends Socket {
 
   @Override
   public InputStream getInputStream() throws IOException {
-    return carrier.getInputStream();
+    return new HeardStream(carrier.getInputStream());
   }
 
   @Override
@@ -79,6 +88,34 @@ final class LinkSocket extends Socket {
   @Override
   public void shutdownInput() throws IOException {
     raw.shutdownInput();
+  }
+
+  /** Notes when something comes. */
+  private final class HeardStream extends FilterInputStream {
+
+    HeardStream(InputStream in) {
+      super(in);
+    }
+
+    private void heard(boolean something) {
+      if (something) {
+        lastHeard.lazySet(System.nanoTime());
+      }
+    }
+
+    @Override
+    public int read() throws IOException {
+      int octet = in.read();
+      heard(octet >= 0);
+      return octet;
+    }
+
+    @Override
+    public int read(byte[] bytes, int from, int count) throws IOException {
+      int done = in.read(bytes, from, count);
+      heard(done > 0);
+      return done;
+    }
   }
 
   @Override

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.net.InetAddress;
 import java.net.Socket;
 import java.util.Optional;
+import java.util.concurrent.atomic.AtomicLong;
 import javax.net.SocketFactory;
 import javax.net.ssl.SSLSocketFactory;
 
@@ -13,6 +14,7 @@ final class LinkSocketFactory extends SocketFactory {
   private final String host;
   private final Optional<SSLSocketFactory> tls;
   private final PacketRule rule;
+  private final AtomicLong lastHeard = new AtomicLong(System.nanoTime());
 
   LinkSocketFactory(ConnectionSettings settings, PacketRule rule) {
     this.host = settings.address().host();
@@ -20,9 +22,14 @@ final class LinkSocketFactory extends SocketFactory {
     this.rule = rule;
   }
 
+  /** Nanoseconds since anything at all came from the broker. */
+  long silence() {
+    return System.nanoTime() - lastHeard.get();
+  }
+
   @Override
   public Socket createSocket() {
-    return new LinkSocket(host, tls, rule);
+    return new LinkSocket(host, tls, rule, lastHeard);
   }
 
   @Override

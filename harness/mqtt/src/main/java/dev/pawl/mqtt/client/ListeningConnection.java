@@ -90,13 +90,13 @@ public final class ListeningConnection implements Closeable {
     }
 
     @Override
-    public void ready() {
-      queue.put(Inbound.news(Inbound.Kind.CONNECTED, settings.address().toString()));
+    public void ready(boolean kept) {
+      queue.put(Inbound.news(kept ? Inbound.Kind.RESUMED : Inbound.Kind.CONNECTED, settings.address().toString()));
     }
 
     @Override
-    public void lost(String detail) {
-      queue.put(Inbound.news(Inbound.Kind.LOST, detail));
+    public void lost(String detail, long silence) {
+      queue.put(Inbound.lost(detail, silence));
     }
 
     @Override

@@ -311,12 +311,12 @@ public final class PublishingConnection implements Closeable {
     }
 
     @Override
-    public void ready() {
+    public void ready(boolean kept) {
       LockSupport.unpark(sender);
     }
 
     @Override
-    public void lost(String detail) {
+    public void lost(String detail, long silence) {
       lock.lock();
       try {
         connectionsLost++;

@@ -3,6 +3,8 @@ package dev.pawl.mqtt.evidence;
 /** Something that makes evidence doubtful, and what is done about it. */
 public enum Anomaly {
   CONNECTION_GAP("connection lost", "all signals are unknown from there until their next value"),
+  RESUMED("connections lost in a step-by-step replay and taken up again", "the broker had kept what came meanwhile: nothing is missing"),
+  SILENCE("lost connections that showed only by silence", "findings of that time rest on the values before it: look at each"),
   OVERFLOW("messages dropped because they came faster than they were taken", "all signals are unknown from there until their next value"),
   BROKER_DROPPED("messages that the broker dropped, because one of its clients took them too slowly",
       "the connection is made anew, so that the gap has its place: all signals are unknown from there until their next value"),

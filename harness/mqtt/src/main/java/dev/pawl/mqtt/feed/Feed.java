@@ -16,6 +16,7 @@ import dev.pawl.mqtt.sparkplug.SparkplugReader;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.function.LongSupplier;
@@ -26,6 +27,7 @@ import java.util.function.LongSupplier;
 public final class Feed implements ReadingTaker {
 
   private static final long TICK = TimeUnit.MILLISECONDS.toNanos(5);
+  private static final long LONG_SILENCE = TimeUnit.SECONDS.toNanos(1);
   private static final int BATCH = 512;
   private static final int STEPS_FOR_AN_ANSWER = 200;
 
@@ -40,15 +42,19 @@ public final class Feed implements ReadingTaker {
   private final NumberCheck numbers = new NumberCheck();
   private long messages;
   private final DropCount drops;
+  private final boolean resumes;
+  private Inbound lost;
   private Inbound current;
 
   /**
    * A feed from the queue into the merger.
    *
+   * @param resumes whether a lost connection may be taken up again with nothing missing, so that only its end shows what it was
    * @param secure makes what has been handed on safe; called when all that came has been taken
    */
-  public Feed(RuleBook book, TopicBindings bindings, InboundQueue queue, Merger merger, Runnable secure,
+  public Feed(RuleBook book, TopicBindings bindings, InboundQueue queue, Merger merger, boolean resumes, Runnable secure,
       FeedListener listener) {
+    this.resumes = resumes;
     this.queue = queue;
     this.readers = new TopicReaders(book, bindings);
     bindings.list().forEach(b -> topicSignals.computeIfAbsent(b.topic(), t -> new ArrayList<>()).add(b.signal()));
@@ -95,6 +101,7 @@ public final class Feed implements ReadingTaker {
     for (Inbound item = queue.take(0); item != null; item = queue.take(0)) {
       take(item);
     }
+    gap();
     merger.drain();
     secure.run();
   }
@@ -104,18 +111,45 @@ public final class Feed implements ReadingTaker {
       case MESSAGE -> message(item);
       case OWN -> own(item);
       case LOST -> {
-        evidence.noteForAll(Anomaly.CONNECTION_GAP, merger.timeline().ofArrival(item.arrival()), item.detail());
-        merger.allUnknown(item.arrival());
+        lost = item;
+        if (!resumes) {
+          gap();
+        }
         listener.news(item.kind(), item.detail(), item.arrival());
       }
       case OVERFLOW -> {
         evidence.noteForAll(Anomaly.OVERFLOW, merger.timeline().ofArrival(item.arrival()), item.detail());
         merger.allUnknown(item.arrival());
       }
-      case CONNECTED -> {
+      case RESUMED -> {
+        evidence.note(Anomaly.RESUMED, merger.timeline().ofArrival(item.arrival()), -1, lost == null ? "" : lost.detail());
+        lost = null;
         drops.connected();
         listener.news(item.kind(), item.detail(), item.arrival());
       }
+      case CONNECTED -> {
+        gap();
+        drops.connected();
+        listener.news(item.kind(), item.detail(), item.arrival());
+      }
+    }
+  }
+
+  /** The connection was lost, and nothing that came meanwhile was kept. */
+  private void gap() {
+    if (lost != null) {
+      silence(lost);
+      evidence.noteForAll(Anomaly.CONNECTION_GAP, merger.timeline().ofArrival(lost.arrival()), lost.detail());
+      merger.allUnknown(lost.arrival());
+      lost = null;
+    }
+  }
+
+  /** A broken cable shows by nothing coming, and what was judged meanwhile was judged without what did not come. */
+  private void silence(Inbound lost) {
+    if (lost.silence() > LONG_SILENCE) {
+      String seconds = String.format(Locale.ROOT, "nothing came for %.1f s", lost.silence() / 1e9);
+      evidence.noteForAll(Anomaly.SILENCE, merger.timeline().ofArrival(lost.arrival() - lost.silence()), seconds);
     }
   }
 

@@ -17,6 +17,8 @@ public final class Merger {
   private final EventSink out;
   private final ReorderWindow window = new ReorderWindow();
   private final long[] present;
+  private final long[] releasedTime;
+  private final long[] releasedValue;
   private long horizon = Long.MIN_VALUE;
   private boolean begun;
 
@@ -31,6 +33,9 @@ public final class Merger {
     this.out = out;
     this.present = new long[signals];
     Arrays.fill(present, EventSink.UNKNOWN);
+    this.releasedTime = new long[signals];
+    this.releasedValue = new long[signals];
+    Arrays.fill(releasedTime, Long.MIN_VALUE);
   }
 
   /** Takes a value that states no time. */
@@ -104,7 +109,13 @@ public final class Merger {
     window.releaseBefore(Long.MAX_VALUE, this::release);
   }
 
+  /** What says the same of the same time again, as a repeated message does, is no event: a trace must not hold a row twice. */
   private void release(long time, int signal, long value) {
+    if (time == releasedTime[signal] && value == releasedValue[signal]) {
+      return;
+    }
+    releasedTime[signal] = time;
+    releasedValue[signal] = value;
     begun = true;
     out.event(time, signal, value, 0);
   }

@@ -12,6 +12,7 @@ import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
+import java.util.function.BooleanSupplier;
 
 /**
  * The permit to publish sensor events. It holds while the broker keeps, as a retained message with an expiry, a marker that names the same
@@ -28,6 +29,8 @@ public final class BenchGuard implements PublishPermit, Closeable {
   /** How a person puts the marker up. */
   public static final String COMMAND = "mosquitto_pub -V mqttv5 -r -q 1 -t " + TOPIC + " -m NAME -D publish message-expiry-interval 3600";
   private static final String HOW = "a person puts it up with: " + COMMAND;
+  /** The broker sends what it keeps as soon as a connection is up. */
+  private static final long SIGHT = TimeUnit.SECONDS.toNanos(2);
   private static final long TICK = TimeUnit.MILLISECONDS.toNanos(20);
 
   private final String bench;
@@ -38,7 +41,8 @@ public final class BenchGuard implements PublishPermit, Closeable {
   private volatile long openUntil = Long.MIN_VALUE;
   private volatile String reason;
   private volatile boolean closed;
-  private volatile boolean connectionLost;
+  private volatile boolean blind;
+  private volatile long sightDue = Long.MAX_VALUE;
 
   /**
    * Looks for the marker, and goes on watching it.
@@ -75,15 +79,21 @@ public final class BenchGuard implements PublishPermit, Closeable {
     switch (item.kind()) {
       case MESSAGE -> marker(item);
       case LOST -> {
-        connectionLost = true;
+        blind = true;
+        sightDue = Long.MAX_VALUE;
         shut("the connection that watches the bench marker was lost");
       }
-      case CONNECTED -> connectionLost = false;
+      case CONNECTED, RESUMED -> sightDue = clock.now() + SIGHT;
       case OVERFLOW, OWN -> { }
     }
   }
 
   private void marker(Inbound marker) {
+    judge(marker);
+    blind = false;
+  }
+
+  private void judge(Inbound marker) {
     String name = new String(marker.payload(), StandardCharsets.UTF_8);
     if (name.isEmpty()) {
       shut("the bench marker was taken down");
@@ -132,9 +142,23 @@ public final class BenchGuard implements PublishPermit, Closeable {
     return refusal("").isEmpty();
   }
 
-  /** Whether the marker cannot be seen because the connection is down, so that it may well be standing. */
+  /** Whether the marker cannot be seen because the connection is down, or has just come up, so that it may well be standing. */
   public boolean isBlind() {
-    return connectionLost;
+    return blind && clock.now() < sightDue;
+  }
+
+  /**
+   * Waits while the marker cannot be seen.
+   *
+   * @param stop ends waiting
+   * @return whether it stands
+   */
+  public boolean awaitSight(Duration patience, BooleanSupplier stop) {
+    long deadline = clock.now() + patience.toNanos();
+    while (refusal("").isPresent() && isBlind() && clock.now() < deadline && !stop.getAsBoolean()) {
+      awaitOpen(Duration.ofNanos(TICK));
+    }
+    return refusal("").isEmpty();
   }
 
   @Override

@@ -54,7 +54,7 @@ public final class LiveRun {
     this.timeline = new SenderTimeline(window, options.jump().toNanos(), this::clockJumped);
     this.stream = new RecordedStream(recording, judge);
     this.merger = new Merger(book.signals().size(), timeline, evidence, stream);
-    this.feed = new Feed(book, bindings, queue, merger, () -> recording.ifPresent(Recording::secure), listener);
+    this.feed = new Feed(book, bindings, queue, merger, false, () -> recording.ifPresent(Recording::secure), listener);
   }
 
   private static boolean statesTimes(TopicBindings bindings) {

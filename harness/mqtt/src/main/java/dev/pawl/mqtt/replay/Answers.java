@@ -17,13 +17,11 @@ final class Answers implements FeedListener {
 
   @Override
   public synchronized void news(Inbound.Kind kind, String detail, long arrival) {
-    if (kind == Inbound.Kind.LOST) {
-      gapUnsettled = true;
-      down = true;
-    } else {
+    if (kind == Inbound.Kind.CONNECTED) {
       connections++;
-      down = false;
+      gapUnsettled = down;
     }
+    down = kind == Inbound.Kind.LOST;
     notifyAll();
   }
 

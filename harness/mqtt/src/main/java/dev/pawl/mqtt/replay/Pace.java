@@ -1,5 +1,7 @@
 package dev.pawl.mqtt.replay;
 
+import dev.pawl.mqtt.client.ConnectionSettings;
+import java.time.Duration;
 import java.util.Optional;
 
 /**
@@ -14,6 +16,7 @@ public record Pace(double factor) {
 
   private static final String STEPPED_NAME = "as-fast-as-possible";
   private static final double GREATEST = 1000;
+  private static final Duration KEPT_FOR = Duration.ofSeconds(60);
 
   /** Reads {@code 1x}, {@code 10x}, {@code 0.5x} or {@code as-fast-as-possible}; empty if it is none. */
   public static Optional<Pace> parse(String text) {
@@ -29,6 +32,11 @@ public record Pace(double factor) {
 
   public boolean isStepped() {
     return factor == 0;
+  }
+
+  /** How to listen at this pace. Step by step no time depends on when a message arrives, so the broker may keep it over a lost connection. */
+  public ConnectionSettings listening(ConnectionSettings settings) {
+    return isStepped() ? settings.withKeptFor(KEPT_FOR) : settings;
   }
 
   @Override

@@ -187,7 +187,7 @@ final class Player implements EventSink {
         publishing.publish(topic, payload, false, time);
         return;
       } catch (PublishRefused e) {
-        if (!guard.isBlind() || !guard.awaitOpen(GUARD_PATIENCE)) {
+        if (!guard.awaitSight(GUARD_PATIENCE, stop)) {
           throw e;
         }
       }

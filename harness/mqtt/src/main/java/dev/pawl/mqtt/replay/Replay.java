@@ -76,9 +76,9 @@ public final class Replay {
     Merger merger = new Merger(book.signals().size(), timeline, evidence, stream);
     Answers answers = new Answers();
     TopicBindings outputs = bindings.of(book, Set.of(Signal.Direction.OUTPUT, Signal.Direction.INTERNAL));
-    Feed feed = new Feed(book, outputs, queue, merger, recording::secure, answers);
+    Feed feed = new Feed(book, outputs, queue, merger, pace.isStepped(), recording::secure, answers);
     String run = settings.clientId() + "-" + Long.toString(clock.now(), Character.MAX_RADIX);
-    try (ListeningConnection listening = new ListeningConnection(settings.withClientId(settings.clientId() + "-in"), filters(outputs), queue);
+    try (ListeningConnection listening = new ListeningConnection(pace.listening(settings.withClientId(settings.clientId() + "-in")), filters(outputs), queue);
         PublishingConnection publishing = new PublishingConnection(settings.withClientId(settings.clientId() + "-out"), run,
             Optional.empty(), guard, clock)) {
       feed.follow(settings.brokerDrops(), listening);

@@ -21,6 +21,7 @@ import dev.pawl.mqtt.payload.TopicReaders;
 import dev.pawl.mqtt.replay.HandShake;
 import dev.pawl.mqtt.replay.Pace;
 import dev.pawl.mqtt.time.HarnessClock;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -34,6 +35,7 @@ import java.util.function.UnaryOperator;
 public final class Station {
 
   private static final long TICK = TimeUnit.MILLISECONDS.toNanos(1);
+  private static final Duration GUARD_PATIENCE = Duration.ofSeconds(30);
 
   /** Topic on which the broker says that the bench side has vanished. */
   public static final String WILL_TOPIC = "pawl/bench-side";
@@ -77,8 +79,8 @@ public final class Station {
     String run = settings.clientId() + "-" + Long.toString(clock.now(), Character.MAX_RADIX);
     try (PublishingConnection publishing = new PublishingConnection(settings.withClientId(settings.clientId() + "-out"), run,
             Optional.of(new LastWill(WILL_TOPIC, "gone")), guard, clock);
-        ListeningConnection listening = new ListeningConnection(settings.withClientId(settings.clientId() + "-in"), filters, queue)) {
-      Serving serving = new Serving(publishing, guard);
+        ListeningConnection listening = new ListeningConnection(pace.listening(settings.withClientId(settings.clientId() + "-in")), filters, queue)) {
+      Serving serving = new Serving(publishing, guard, stop);
       serves = true;
       while (!stop.getAsBoolean()) {
         Inbound item = queue.take(TICK);
@@ -105,12 +107,14 @@ public final class Station {
 
     private final PublishingConnection publishing;
     private final BenchGuard guard;
+    private final BooleanSupplier stop;
     private final long[] present = new long[book.signals().size()];
     private boolean unsaid;
     private final NumberCheck numbers = new NumberCheck();
     private EventSink running;
     private final List<Waiting> waiting = new ArrayList<>();
     private String replayRun = "";
+    private boolean isAgain;
     private boolean resynchronise;
     private long clockStart = NOT_STARTED;
     private long inputMessages;
@@ -119,7 +123,8 @@ public final class Station {
     private HandShake pendingStep;
     private long pendingTime;
 
-    Serving(PublishingConnection publishing, BenchGuard guard) {
+    Serving(PublishingConnection publishing, BenchGuard guard, BooleanSupplier stop) {
+      this.stop = stop;
       this.publishing = publishing;
       this.guard = guard;
       Arrays.fill(present, UNKNOWN);
@@ -128,7 +133,8 @@ public final class Station {
 
     void take(Inbound message) {
       if (message.kind() != Inbound.Kind.MESSAGE) {
-        resynchronise |= message.kind() == Inbound.Kind.LOST;
+        isAgain |= message.kind() == Inbound.Kind.LOST;
+        resynchronise |= message.kind() == Inbound.Kind.CONNECTED && isAgain;
         return;
       }
       if (message.topic().equals(HandShake.STEP_TOPIC)) {
@@ -180,12 +186,7 @@ public final class Station {
       waiting.clear();
       byte[] answer = new HandShake(pendingStep.number(), outputMessages).bytes();
       pendingStep = null;
-      try {
-        publishing.publish(HandShake.DONE_TOPIC, answer, false, pendingTime);
-      } catch (PublishRefused e) {
-        // The replay asks again once the connection is up.
-        unsaid = true;
-      }
+      publish(HandShake.DONE_TOPIC, answer, pendingTime);
     }
 
     @Override
@@ -237,14 +238,25 @@ public final class Station {
       if (payload.isEmpty()) {
         return;
       }
-      try {
-        publishing.publish(payloads.binding(signal).topic(), payload.get(), false, time);
-        outputMessages++;
-      } catch (PublishRefused e) {
-        if (!guard.isBlind()) {
-          throw e;
+      publish(payloads.binding(signal).topic(), payload.get(), time);
+      outputMessages++;
+    }
+
+    /** Sends; while the bench marker cannot be seen, a hand-shake waits for it, and a pace goes on and says all outputs afterwards. */
+    private void publish(String topic, byte[] payload, long time) {
+      while (true) {
+        try {
+          publishing.publish(topic, payload, false, time);
+          return;
+        } catch (PublishRefused e) {
+          if (guard.isBlind() && !pace.isStepped()) {
+            unsaid = true;
+            return;
+          }
+          if (!guard.awaitSight(GUARD_PATIENCE, stop)) {
+            throw e;
+          }
         }
-        unsaid = true;
       }
     }
 

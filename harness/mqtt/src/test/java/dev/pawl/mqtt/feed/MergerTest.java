@@ -56,6 +56,17 @@ class MergerTest {
     assertThat(evidence.items().get(0).signals()).containsExactly(1);
   }
 
+  /** As a message does that is sent twice; a trace with a row twice would be refused. */
+  @Test
+  void whatSaysTheSameOfTheSameTimeAgainIsNoEvent() {
+    merger.stated(0, 1, 5000, 15_000);
+    merger.stated(0, 1, 5000, 15_001);
+    merger.stated(0, 0, 5000, 15_002);
+    merger.stated(0, 0, 5001, 15_003);
+    merger.advance(16_000);
+    assertThat(kept.events()).containsExactly(new Event(5000, 0, 1), new Event(5000, 0, 0), new Event(5001, 0, 0));
+  }
+
   @Test
   void aClockJumpIsToldAndTheStreamGoesOn() {
     merger.stated(0, 1, 5000, 15_000);

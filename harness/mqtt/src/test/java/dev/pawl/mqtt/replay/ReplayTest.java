@@ -1,5 +1,8 @@
 package dev.pawl.mqtt.replay;
 
+import static dev.pawl.mqtt.support.Rehearsal.day;
+import static dev.pawl.mqtt.support.Rehearsal.judged;
+import static dev.pawl.mqtt.support.Rehearsal.replay;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.engine.EventSink;
@@ -12,18 +15,13 @@ import dev.pawl.mqtt.evidence.Anomaly;
 import dev.pawl.mqtt.feed.Recording;
 import dev.pawl.mqtt.feed.RowFile;
 import dev.pawl.mqtt.guard.BenchGuard;
-import dev.pawl.mqtt.station.Station;
 import dev.pawl.mqtt.support.Bench;
+import dev.pawl.mqtt.support.Rehearsal;
 import dev.pawl.mqtt.support.RelayLogic;
 import dev.pawl.mqtt.support.Ride;
 import dev.pawl.mqtt.support.TestBroker;
 import dev.pawl.mqtt.support.TestBrokers;
 import dev.pawl.mqtt.time.HarnessClock;
-import dev.pawl.trace.TraceOptions;
-import dev.pawl.trace.TraceReader;
-import dev.pawl.trace.TraceSummary;
-import dev.pawl.trace.Traces;
-import dev.pawl.trace.intake.Progress;
 import dev.pawl.trace.time.TimeScale;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -44,33 +42,6 @@ class ReplayTest {
 
   static List<TestBroker> brokers() {
     return TestBrokers.all();
-  }
-
-  /** Trains come every second for so many seconds; the chain falls in the middle of every fifth. */
-  private static InputSource day(int seconds) {
-    return new InputSource() {
-      @Override
-      public long end() {
-        return seconds * 1000 * Ride.MS;
-      }
-
-      @Override
-      public void play(EventSink taker) {
-        taker.event(0, Ride.signal("near_flag"), 0, 0);
-        taker.event(0, Ride.signal("estop_chain"), 1, 0);
-        for (int second = 0; second < seconds; second++) {
-          long start = second * 1000 * Ride.MS;
-          taker.event(start + 107 * Ride.MS, Ride.signal("near_flag"), 1, 0);
-          if (second % 5 == 0) {
-            taker.event(start + 403 * Ride.MS, Ride.signal("estop_chain"), 0, 0);
-            taker.event(start + 900 * Ride.MS, Ride.signal("near_flag"), 0, 0);
-            taker.event(start + 950 * Ride.MS, Ride.signal("estop_chain"), 1, 0);
-          } else {
-            taker.event(start + 900 * Ride.MS, Ride.signal("near_flag"), 0, 0);
-          }
-        }
-      }
-    };
   }
 
   @ParameterizedTest(autoCloseArguments = false)
@@ -155,32 +126,5 @@ class ReplayTest {
 
   private static List<Verdict> verdicts(TraceOutcome outcome) {
     return outcome.rules().stream().map(r -> r.verdict()).toList();
-  }
-
-  private static TraceOutcome judged(Path file) throws IOException {
-    return judged(file, new Ride.Findings());
-  }
-
-  private static TraceOutcome judged(Path file, Ride.Findings findings) throws IOException {
-    RuleEngine engine = Ride.engine(findings);
-    try (TraceReader reader = Traces.open(file, TraceOptions.of(Ride.BOOK))) {
-      TraceSummary summary = reader.readTo(engine, Progress.NONE);
-      assertThat(summary.diagnostics()).isEmpty();
-      return engine.finish(summary.end().orElseThrow());
-    }
-  }
-
-  private static ReplayResult replay(TestBroker broker, Pace pace, InputSource day, long stopDelay, EventSink judge, Path file)
-      throws IOException {
-    TopicBindings bindings = TopicBindings.byName(Ride.BOOK, "ride");
-    Bench.putUpMarker(broker, "bench-1");
-    Station station = new Station(Ride.BOOK, bindings, out -> new RelayLogic(out, stopDelay), pace, CLOCK);
-    ConnectionSettings settings = ConnectionSettings.of(broker.address(), "replay");
-    try (Bench bench = Bench.serve(station, broker, "bench-1", CLOCK);
-        BenchGuard guard = new BenchGuard(settings.withClientId("guard"), "bench-1", CLOCK, Duration.ofSeconds(5));
-        Recording recording = new Recording(RowFile.create(file), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
-      Replay replay = new Replay(Ride.BOOK, bindings, pace, Duration.ofSeconds(10), Duration.ofMillis(100), CLOCK);
-      return replay.run(settings, guard, day, judge, recording, () -> false);
-    }
   }
 }

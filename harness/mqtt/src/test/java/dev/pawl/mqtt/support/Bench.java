@@ -25,7 +25,7 @@ public final class Bench implements AutoCloseable {
   private volatile Throwable failure;
 
   private Bench(Station station, TestBroker broker, String name, HarnessClock clock) {
-    ConnectionSettings settings = ConnectionSettings.of(broker.address(), "bench");
+    ConnectionSettings settings = ConnectionSettings.of(broker.address(), "bench").withKeepAlive(Duration.ofSeconds(2));
     guard = new BenchGuard(settings.withClientId("bench-guard"), name, clock, Duration.ofSeconds(5));
     thread = new Thread(() -> {
       try {

@@ -11,6 +11,7 @@ import java.net.ServerSocket;
 import java.net.Socket;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
 
 /**
@@ -26,7 +27,9 @@ public final class Cable implements TestBroker {
   private final ServerSocket server;
   private final Set<Socket> ends = ConcurrentHashMap.newKeySet();
   private final AtomicLong carried = new AtomicLong();
+  private final AtomicInteger joined = new AtomicInteger();
   private boolean clamped;
+  private volatile int frozen;
   private volatile boolean whole = true;
 
   public Cable(BrokerAddress broker) {
@@ -66,6 +69,7 @@ public final class Cable implements TestBroker {
   }
 
   private void join(Socket near) throws IOException {
+    int number = joined.incrementAndGet();
     ends.add(near);
     Socket far = new Socket();
     far.setReceiveBufferSize(SHORT);
@@ -77,19 +81,21 @@ public final class Cable implements TestBroker {
     }
     near.setTcpNoDelay(true);
     far.setTcpNoDelay(true);
-    run("test-cable-out", () -> carry(near, far));
-    run("test-cable-in", () -> carry(far, near));
+    run("test-cable-out", () -> carry(near, far, number));
+    run("test-cable-in", () -> carry(far, near, number));
   }
 
-  private void carry(Socket from, Socket to) {
+  private void carry(Socket from, Socket to, int number) {
     byte[] buffer = new byte[8192];
     try (from; to) {
       InputStream in = from.getInputStream();
       OutputStream out = to.getOutputStream();
       for (int count = in.read(buffer); count >= 0; count = in.read(buffer)) {
         awaitRelease();
-        out.write(buffer, 0, count);
-        carried.addAndGet(count);
+        if (number > frozen) {
+          out.write(buffer, 0, count);
+          carried.addAndGet(count);
+        }
       }
     } catch (IOException e) {
       // Cut, or one end is gone: both are closed now.
@@ -112,6 +118,11 @@ public final class Cable implements TestBroker {
   /** Nothing passes from now on; what is sent waits. */
   public synchronized void clamp() {
     clamped = true;
+  }
+
+  /** Nothing passes any more by the connections that are there, and nobody is told; new ones are as usual. */
+  public void freeze() {
+    frozen = joined.get();
   }
 
   public synchronized void release() {

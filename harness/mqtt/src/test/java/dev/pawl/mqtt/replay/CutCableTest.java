@@ -1,0 +1,104 @@
+package dev.pawl.mqtt.replay;
+
+import static dev.pawl.mqtt.support.Rehearsal.day;
+import static dev.pawl.mqtt.support.Rehearsal.judged;
+import static dev.pawl.mqtt.support.Rehearsal.replay;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.pawl.engine.RuleOutcome;
+import dev.pawl.engine.Verdict;
+import dev.pawl.mqtt.evidence.Anomaly;
+import dev.pawl.mqtt.evidence.EvidenceLog;
+import dev.pawl.mqtt.support.Cable;
+import dev.pawl.mqtt.support.RelayLogic;
+import dev.pawl.mqtt.support.Ride;
+import dev.pawl.mqtt.support.TestBroker;
+import dev.pawl.mqtt.support.TestBrokers;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import org.awaitility.Awaitility;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** The cable between the broker, which goes on living, and one side of a replay is cut, or dies and nobody is told. */
+class CutCableTest {
+
+  @TempDir
+  private Path folder;
+
+  static List<TestBroker> brokers() {
+    return TestBrokers.all();
+  }
+
+  /** What the logic gives with no broker in between. */
+  private static Ride.Kept inProcess(InputSource day) throws Exception {
+    Ride.Kept kept = new Ride.Kept();
+    RelayLogic logic = new RelayLogic(kept, 0);
+    day.play(logic);
+    logic.advanceTo(day.end() + 1);
+    return kept;
+  }
+
+  private static Thread trouble(Ride.Kept merged, int after, Runnable what) {
+    Thread trouble = new Thread(() -> {
+      Awaitility.await().atMost(Duration.ofSeconds(30)).pollInterval(Duration.ofMillis(1)).until(() -> merged.count() > after);
+      what.run();
+    }, "test-trouble");
+    trouble.start();
+    return trouble;
+  }
+
+  private static long count(ReplayResult result, Anomaly anomaly) {
+    return result.evidence().stream().filter(item -> item.anomaly() == anomaly).mapToLong(EvidenceLog.Item::count).sum();
+  }
+
+  /** Step by step no time depends on a message's arrival, and both sides ask the broker to keep what comes while they are away. */
+  @ParameterizedTest(autoCloseArguments = false)
+  @MethodSource("brokers")
+  void stepByStepACutOnEitherSideLosesNothing(TestBroker broker) throws Exception {
+    InputSource day = day(15);
+    for (boolean benchSide : new boolean[] {true, false}) {
+      for (boolean told : new boolean[] {true, false}) {
+        Ride.Kept merged = new Ride.Kept();
+        Path file = folder.resolve("cut.csv");
+        try (Cable cable = new Cable(broker.address())) {
+          Thread trouble = trouble(merged, 25, told ? () -> cut(cable) : cable::freeze);
+          ReplayResult result = replay(benchSide ? cable : broker, benchSide ? broker : cable, Pace.STEPPED, day, 0, merged, file);
+          trouble.join();
+          assertThat(result.stopped()).isEmpty();
+          assertThat(count(result, Anomaly.CONNECTION_GAP)).isZero();
+          assertThat(count(result, Anomaly.RESUMED)).isEqualTo(benchSide ? 0 : 1);
+        }
+        assertThat(merged.events()).containsExactlyInAnyOrderElementsOf(inProcess(day).events());
+        assertThat(judged(file).rules()).extracting(RuleOutcome::verdict).containsOnly(Verdict.HELD);
+      }
+    }
+  }
+
+  private static void cut(Cable cable) {
+    cable.kill();
+    cable.restart();
+  }
+
+  @Test
+  void atAPaceADeadCableIsNoticedByItsSilenceAndTheGapIsStated() throws Exception {
+    TestBroker broker = TestBrokers.embedded();
+    Ride.Kept merged = new Ride.Kept();
+    Path file = folder.resolve("clamped.csv");
+    try (Cable cable = new Cable(broker.address())) {
+      Thread trouble = trouble(merged, 15, () -> {
+        cable.freeze();
+      });
+      ReplayResult result = replay(broker, cable, Pace.REAL_TIME, day(12), 0, merged, file);
+      trouble.join();
+      assertThat(result.stopped()).isEmpty();
+      assertThat(count(result, Anomaly.CONNECTION_GAP)).isPositive();
+      assertThat(result.evidence()).filteredOn(item -> item.anomaly() == Anomaly.SILENCE).isNotEmpty()
+          .allSatisfy(item -> assertThat(item.firstDetail()).matches("nothing came for [0-9.]+ s"));
+      assertThat(result.pace().uncertainty()).isGreaterThan(Duration.ofSeconds(1).toNanos());
+    }
+  }
+}

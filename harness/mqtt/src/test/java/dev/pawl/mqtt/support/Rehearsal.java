@@ -1,0 +1,96 @@
+package dev.pawl.mqtt.support;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.engine.RuleEngine;
+import dev.pawl.engine.TraceOutcome;
+import dev.pawl.mqtt.binding.TopicBindings;
+import dev.pawl.mqtt.client.ConnectionSettings;
+import dev.pawl.mqtt.feed.Recording;
+import dev.pawl.mqtt.feed.RowFile;
+import dev.pawl.mqtt.guard.BenchGuard;
+import dev.pawl.mqtt.replay.InputSource;
+import dev.pawl.mqtt.replay.Pace;
+import dev.pawl.mqtt.replay.Replay;
+import dev.pawl.mqtt.replay.ReplayResult;
+import dev.pawl.mqtt.station.Station;
+import dev.pawl.mqtt.time.HarnessClock;
+import dev.pawl.trace.TraceOptions;
+import dev.pawl.trace.TraceReader;
+import dev.pawl.trace.TraceSummary;
+import dev.pawl.trace.Traces;
+import dev.pawl.trace.intake.Progress;
+import dev.pawl.trace.time.TimeScale;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Duration;
+
+/** Replays of a made-up day of the test ride to a bench that runs {@link RelayLogic}. */
+public final class Rehearsal {
+
+  private static final HarnessClock CLOCK = HarnessClock.started();
+  private static final Duration KEEP_ALIVE = Duration.ofSeconds(2);
+
+  private Rehearsal() {}
+
+  /** Trains come every second for so many seconds; the chain falls in the middle of every fifth. */
+  public static InputSource day(int seconds) {
+    return new InputSource() {
+      @Override
+      public long end() {
+        return seconds * 1000 * Ride.MS;
+      }
+
+      @Override
+      public void play(EventSink taker) {
+        taker.event(0, Ride.signal("near_flag"), 0, 0);
+        taker.event(0, Ride.signal("estop_chain"), 1, 0);
+        for (int second = 0; second < seconds; second++) {
+          long start = second * 1000 * Ride.MS;
+          taker.event(start + 107 * Ride.MS, Ride.signal("near_flag"), 1, 0);
+          if (second % 5 == 0) {
+            taker.event(start + 403 * Ride.MS, Ride.signal("estop_chain"), 0, 0);
+            taker.event(start + 900 * Ride.MS, Ride.signal("near_flag"), 0, 0);
+            taker.event(start + 950 * Ride.MS, Ride.signal("estop_chain"), 1, 0);
+          } else {
+            taker.event(start + 900 * Ride.MS, Ride.signal("near_flag"), 0, 0);
+          }
+        }
+      }
+    };
+  }
+
+  public static TraceOutcome judged(Path file) throws IOException {
+    return judged(file, new Ride.Findings());
+  }
+
+  public static TraceOutcome judged(Path file, Ride.Findings findings) throws IOException {
+    RuleEngine engine = Ride.engine(findings);
+    try (TraceReader reader = Traces.open(file, TraceOptions.of(Ride.BOOK))) {
+      TraceSummary summary = reader.readTo(engine, Progress.NONE);
+      assertThat(summary.diagnostics()).isEmpty();
+      return engine.finish(summary.end().orElseThrow());
+    }
+  }
+
+  public static ReplayResult replay(TestBroker broker, Pace pace, InputSource day, long stopDelay, EventSink judge, Path file)
+      throws IOException {
+    return replay(broker, broker, pace, day, stopDelay, judge, file);
+  }
+
+  /** A replay in which bench side and harness reach the broker by ways of their own. */
+  public static ReplayResult replay(TestBroker forBench, TestBroker forHarness, Pace pace, InputSource day, long stopDelay, EventSink judge,
+      Path file) throws IOException {
+    TopicBindings bindings = TopicBindings.byName(Ride.BOOK, "ride");
+    Bench.putUpMarker(forBench, "bench-1");
+    Station station = new Station(Ride.BOOK, bindings, out -> new RelayLogic(out, stopDelay), pace, CLOCK);
+    ConnectionSettings settings = ConnectionSettings.of(forHarness.address(), "replay").withKeepAlive(KEEP_ALIVE);
+    try (Bench bench = Bench.serve(station, forBench, "bench-1", CLOCK);
+        BenchGuard guard = new BenchGuard(settings.withClientId("guard"), "bench-1", CLOCK, Duration.ofSeconds(5));
+        Recording recording = new Recording(RowFile.create(file), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
+      Replay replay = new Replay(Ride.BOOK, bindings, pace, Duration.ofSeconds(20), Duration.ofMillis(100), CLOCK);
+      return replay.run(settings, guard, day, judge, recording, () -> false);
+    }
+  }
+}
