@@ -28,11 +28,11 @@ class EngineContractTest {
   private final RuleEngine engine = engine();
 
   private RuleEngine engine() {
-    return engine(EngineOptions.DEFAULT);
+    return engine(RULES, EngineOptions.DEFAULT);
   }
 
-  private RuleEngine engine(EngineOptions options) {
-    Compilation compilation = RuleLanguage.compile(List.of(new Source("contract.rules", RULES)), SourceLoader.none());
+  private RuleEngine engine(String rules, EngineOptions options) {
+    Compilation compilation = RuleLanguage.compile(List.of(new Source("contract.rules", rules)), SourceLoader.none());
     return new RuleEngine(compilation.book().orElseThrow(() -> new AssertionError(compilation.rendered())), options,
         new FindingListener() {
           @Override
@@ -74,6 +74,10 @@ class EngineContractTest {
     engine.event(LIMIT, 0, 1, 2);
 
     assertThat(engine.finish().end()).isEqualTo(LIMIT);
+
+    RuleEngine late = engine();
+    late.event(LIMIT, 0, 0, 1);
+    assertThat(late.finish().start()).isEqualTo(LIMIT);
   }
 
   @Test
@@ -91,10 +95,11 @@ class EngineContractTest {
     engine.event(0, 0, 0, 3);
     engine.event(3, 0, 1, 4);
     engine.event(3, 0, 0, 5);
+    engine.event(3, 0, 1, 6);
     TraceOutcome outcome = engine.finish(7);
 
-    assertThat(outcome.events()).isEqualTo(5);
-    assertThat(outcome.overwritten()).isEqualTo(1);
+    assertThat(outcome.events()).isEqualTo(6);
+    assertThat(outcome.overwritten()).isEqualTo(2);
     assertThat(outcome.start()).isZero();
     assertThat(outcome.end()).isEqualTo(7);
   }
@@ -137,7 +142,7 @@ class EngineContractTest {
   /** Who was not told of a miss would not know what the response is late for. */
   @Test
   void tellsOfALateResponseOnlyWhereTheMissWasTold() {
-    RuleEngine brief = engine(new EngineOptions(true, 2));
+    RuleEngine brief = engine(RULES, new EngineOptions(true, 2));
     brief.event(0, 0, 0, 1);
     brief.event(0, 1, 0, 2);
     for (long time = 1; time <= 6; time++) {
@@ -183,5 +188,29 @@ class EngineContractTest {
 
     assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7,
         List.of(new Evidence(Evidence.Moment.BREAK, 3, 0, 1, 3), new Evidence(Evidence.Moment.BREAK, 7, 1, 1, 7))));
+  }
+
+  /** The same with two flags at the entry: the inner one coming, and the outer one going while it is there, count nothing. */
+  @Test
+  void namesTheFlagsOfAPairAsTheyWereWhenATrainWasCounted() {
+    RuleEngine pair = engine("""
+        input a, b, c : bool
+        zone z enter a then b leave rises(c) holds 1 starts with 0
+        """, EngineOptions.DEFAULT);
+    for (int signal = 0; signal < 3; signal++) {
+      pair.event(0, signal, 0, 1 + signal);
+    }
+    pair.event(1, 0, 1, 4);
+    pair.event(2, 1, 1, 5);
+    pair.event(3, 0, 0, 6);
+    pair.event(4, 1, 0, 7);
+    pair.event(5, 2, 1, 8);
+    pair.event(6, 2, 0, 9);
+    pair.event(7, 2, 1, 10);
+    pair.finish();
+
+    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7,
+        List.of(new Evidence(Evidence.Moment.BREAK, 1, 0, 1, 4), new Evidence(Evidence.Moment.BREAK, 0, 1, 0, 2),
+            new Evidence(Evidence.Moment.BREAK, 7, 2, 1, 10))));
   }
 }

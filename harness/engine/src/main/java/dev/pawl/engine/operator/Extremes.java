@@ -31,7 +31,7 @@ public final class Extremes extends NumNode {
 
   @Override
   public boolean update(long moment) {
-    if (started && (current != current || current != operand.value)) {
+    if (started && current != operand.value) {
       retire(moment - 1);
     }
     started = true;

@@ -100,7 +100,7 @@ public final class ZoneNode extends Node {
     Step atEntry = entry.follower.follow();
     Step atExit = exit.follower.follow();
     if (atEntry == Step.NOTHING && atExit == Step.NOTHING) {
-      return moment == graph.start();
+      return false;
     }
     count.loosen();
     possible(atEntry);

@@ -1,0 +1,2 @@
+/** What makes mutation testing affordable. Nothing here takes part in an ordinary test run. */
+package dev.pawl.engine.mutation;
