@@ -69,6 +69,6 @@ public abstract class Node {
     return place;
   }
 
-  /** The inputs whose changes evaluate this node. Called once, after the node has joined its graph. */
-  protected abstract void connect();
+  /** States the inputs whose changes evaluate this node, if any. Called once, after the node has joined its graph. */
+  protected void connect() {}
 }

@@ -17,18 +17,12 @@ public final class Changes {
   }
 
   /** {@code previous(x)} of a number. */
-  public static final class NumPrevious extends NumNode {
-    private final NumNode operand;
+  public static final class NumPrevious extends NumOperator {
     private double current = Double.NaN;
     private double before = Double.NaN;
 
     public NumPrevious(NumNode operand) {
-      this.operand = operand;
-    }
-
-    @Override
-    protected void connect() {
-      dependOn(operand);
+      super(operand);
     }
 
     @Override
@@ -67,19 +61,13 @@ public final class Changes {
   }
 
   /** {@code rate(x)}: the change across the last change, over the time since the change before it. */
-  public static final class Rate extends NumNode {
-    private final NumNode operand;
+  public static final class Rate extends NumOperator {
     private double current = Double.NaN;
     private long changed = Moments.NEVER;
     private double rate = Double.NaN;
 
     public Rate(NumNode operand) {
-      this.operand = operand;
-    }
-
-    @Override
-    protected void connect() {
-      dependOn(operand);
+      super(operand);
     }
 
     @Override

@@ -3,6 +3,7 @@ package dev.pawl.engine.operator;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.EnumNode;
 import dev.pawl.engine.graph.Kleene;
+import dev.pawl.engine.graph.Node;
 import dev.pawl.engine.graph.NumNode;
 import dev.pawl.grammar.rules.model.Truth;
 
@@ -12,7 +13,18 @@ public final class Edges {
   private Edges() {}
 
   /** Common to all: for one moment one value, then, fallen back or evaluated again, the value of an operand at rest. */
-  private abstract static class Edge extends BoolNode {
+  private abstract static class Edge<N extends Node> extends BoolNode {
+
+    final N operand;
+
+    Edge(N operand) {
+      this.operand = operand;
+    }
+
+    @Override
+    protected final void connect() {
+      dependOn(operand);
+    }
 
     final boolean hold(int truth, int atRest, long moment) {
       if (truth != atRest) {
@@ -23,19 +35,13 @@ public final class Edges {
   }
 
   /** {@code rises(p)}, and {@code falls(p)} as the rise of its negation. */
-  public static final class Rises extends Edge {
-    private final BoolNode operand;
+  public static final class Rises extends Edge<BoolNode> {
     private final boolean falling;
     private int before = Truth.U;
 
     public Rises(BoolNode operand, boolean falling) {
-      this.operand = operand;
+      super(operand);
       this.falling = falling;
-    }
-
-    @Override
-    protected void connect() {
-      dependOn(operand);
     }
 
     /** What rises at one moment cannot rise at the next, while other changes can follow at once. */
@@ -59,17 +65,11 @@ public final class Edges {
   }
 
   /** {@code changes(p)} of a truth value. */
-  public static final class BoolChanges extends Edge {
-    private final BoolNode operand;
+  public static final class BoolChanges extends Edge<BoolNode> {
     private int before = Truth.U;
 
     public BoolChanges(BoolNode operand) {
-      this.operand = operand;
-    }
-
-    @Override
-    protected void connect() {
-      dependOn(operand);
+      super(operand);
     }
 
     @Override
@@ -83,17 +83,11 @@ public final class Edges {
   }
 
   /** {@code changes(x)} of a number. */
-  public static final class NumChanges extends Edge {
-    private final NumNode operand;
+  public static final class NumChanges extends Edge<NumNode> {
     private double before = Double.NaN;
 
     public NumChanges(NumNode operand) {
-      this.operand = operand;
-    }
-
-    @Override
-    protected void connect() {
-      dependOn(operand);
+      super(operand);
     }
 
     @Override
@@ -106,17 +100,11 @@ public final class Edges {
   }
 
   /** {@code changes(x)} of an enumeration. */
-  public static final class EnumChanges extends Edge {
-    private final EnumNode operand;
+  public static final class EnumChanges extends Edge<EnumNode> {
     private int before = EnumNode.UNKNOWN;
 
     public EnumChanges(EnumNode operand) {
-      this.operand = operand;
-    }
-
-    @Override
-    protected void connect() {
-      dependOn(operand);
+      super(operand);
     }
 
     @Override

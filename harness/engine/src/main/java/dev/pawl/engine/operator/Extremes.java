@@ -8,10 +8,9 @@ import dev.pawl.engine.graph.NumNode;
  * {@code min(x) over D} and {@code max(x) over D}: the past values that can still become the extreme, each with the last moment at which x
  * had it, from the most extreme (and oldest) on.
  */
-public final class Extremes extends NumNode {
+public final class Extremes extends NumOperator {
 
   private final boolean greatest;
-  private final NumNode operand;
   private final long span;
   private final LongQueue past = new LongQueue(2);
   private double current = Double.NaN;
@@ -19,14 +18,9 @@ public final class Extremes extends NumNode {
   private long lastUnknown = Moments.NEVER;
 
   public Extremes(boolean greatest, NumNode operand, long duration) {
+    super(operand);
     this.greatest = greatest;
-    this.operand = operand;
     this.span = Moments.span(duration);
-  }
-
-  @Override
-  protected void connect() {
-    dependOn(operand);
   }
 
   @Override

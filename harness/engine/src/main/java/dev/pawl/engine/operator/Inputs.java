@@ -25,9 +25,6 @@ public final class Inputs {
     }
 
     @Override
-    protected void connect() {}
-
-    @Override
     public boolean update(long moment) {
       long now = raw[signal];
       return become(now == EventSink.UNKNOWN ? Truth.U : now == 0 ? Truth.F : Truth.T);
@@ -43,9 +40,6 @@ public final class Inputs {
       this.raw = raw;
       this.signal = signal;
     }
-
-    @Override
-    protected void connect() {}
 
     @Override
     public boolean update(long moment) {
@@ -65,9 +59,6 @@ public final class Inputs {
     }
 
     @Override
-    protected void connect() {}
-
-    @Override
     public boolean update(long moment) {
       long now = raw[signal];
       return become(now == EventSink.UNKNOWN ? UNKNOWN : (int) now);
@@ -81,9 +72,6 @@ public final class Inputs {
     public BoolConstant(boolean constant) {
       this.constant = constant ? Truth.T : Truth.F;
     }
-
-    @Override
-    protected void connect() {}
 
     @Override
     public boolean update(long moment) {
@@ -100,9 +88,6 @@ public final class Inputs {
     }
 
     @Override
-    protected void connect() {}
-
-    @Override
     public boolean update(long moment) {
       return become(constant);
     }
@@ -117,9 +102,6 @@ public final class Inputs {
     }
 
     @Override
-    protected void connect() {}
-
-    @Override
     public boolean update(long moment) {
       return become(constant);
     }
@@ -127,9 +109,6 @@ public final class Inputs {
 
   /** True at the first moment of the trace only. */
   public static final class TraceStart extends BoolNode {
-
-    @Override
-    protected void connect() {}
 
     @Override
     public boolean update(long moment) {
@@ -150,9 +129,6 @@ public final class Inputs {
       reached = true;
       graph.mark(this);
     }
-
-    @Override
-    protected void connect() {}
 
     @Override
     public boolean update(long moment) {

@@ -28,16 +28,10 @@ public final class Logic {
   }
 
   /** {@code not}. */
-  public static final class Not extends BoolNode {
-    private final BoolNode operand;
+  public static final class Not extends BoolOperator {
 
     public Not(BoolNode operand) {
-      this.operand = operand;
-    }
-
-    @Override
-    protected void connect() {
-      dependOn(operand);
+      super(operand);
     }
 
     @Override

@@ -29,16 +29,10 @@ public final class Numbers {
   }
 
   /** Unary minus. */
-  public static final class Negate extends NumNode {
-    private final NumNode operand;
+  public static final class Negate extends NumOperator {
 
     public Negate(NumNode operand) {
-      this.operand = operand;
-    }
-
-    @Override
-    protected void connect() {
-      dependOn(operand);
+      super(operand);
     }
 
     @Override

@@ -11,19 +11,13 @@ public final class Windows {
   private Windows() {}
 
   /** {@code p for D}. */
-  public static final class HeldFor extends BoolNode {
-    private final BoolNode operand;
+  public static final class HeldFor extends BoolOperator {
     private final long span;
     private final Recency recency = new Recency();
 
     public HeldFor(BoolNode operand, long duration) {
-      this.operand = operand;
+      super(operand);
       this.span = Moments.span(duration);
-    }
-
-    @Override
-    protected void connect() {
-      dependOn(operand);
     }
 
     @Override
@@ -44,19 +38,13 @@ public final class Windows {
   }
 
   /** {@code p in last D}. */
-  public static final class InLast extends BoolNode {
-    private final BoolNode operand;
+  public static final class InLast extends BoolOperator {
     private final long span;
     private final Recency recency = new Recency();
 
     public InLast(BoolNode operand, long duration) {
-      this.operand = operand;
+      super(operand);
       this.span = Moments.span(duration);
-    }
-
-    @Override
-    protected void connect() {
-      dependOn(operand);
     }
 
     @Override
@@ -104,18 +92,12 @@ public final class Windows {
   }
 
   /** The value of a boolean just before its last change. */
-  public static final class BoolPrevious extends BoolNode {
-    private final BoolNode operand;
+  public static final class BoolPrevious extends BoolOperator {
     private int current = Truth.U;
     private int before = Truth.U;
 
     public BoolPrevious(BoolNode operand) {
-      this.operand = operand;
-    }
-
-    @Override
-    protected void connect() {
-      dependOn(operand);
+      super(operand);
     }
 
     @Override
