@@ -40,7 +40,7 @@ public final class BookAdvice {
     Set<Integer> required = new TreeSet<>();
     for (Rule rule : book.rules()) {
       used.addAll(RuleParts.signals(rule, book));
-      required.addAll(RuleParts.signals(RuleParts.required(rule.duty()), book));
+      required.addAll(constrained(rule));
     }
     for (Zone zone : book.zones()) {
       Expressions.of(zone.entry()).forEach(part -> used.addAll(Expressions.signals(part)));
@@ -55,6 +55,19 @@ public final class BookAdvice {
             "it occurs in triggers and scopes only"));
       }
     }
+  }
+
+  /**
+   * The signals that a rule requires something of. One that requires nothing of an output, such as "when the gate is released the lift must
+   * not be occupied", restrains the output in its trigger.
+   */
+  private Set<Integer> constrained(Rule rule) {
+    Set<Integer> signals = new TreeSet<>(RuleParts.signals(RuleParts.required(rule.duty()), book));
+    boolean ofOutputs = signals.stream().anyMatch(it -> book.signals().get(it).direction() == Signal.Direction.OUTPUT);
+    if (!ofOutputs && rule.duty() instanceof Rule.When when) {
+      signals.addAll(RuleParts.signals(List.of(when.trigger()), book));
+    }
+    return signals;
   }
 
   private void zone(Zone zone) {
