@@ -52,8 +52,8 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
     spec.addOption(text("DIR", "Write report.json, report.html and junit.xml into this folder.", "-o", "--out"));
     spec.addOption(text("FORM", "What goes to standard output: text (usual) or json.", "--format"));
     spec.addOption(text("FILE", "Bindings: which tag of the trace is which signal.", "--bindings"));
-    spec.addOption(text("UNIT", "How times are written: " + TimeScale.CHOICES + ".", "--time-unit"));
-    spec.addOption(flag("Leave bad rows out and count them, instead of refusing the trace.", "--lenient"));
+    spec.addOption(timeUnit());
+    spec.addOption(leniency());
     spec.addOption(flag("Exit with status 3 if nothing is broken but something is undecided or not exercised.",
         "--require-proof"));
     spec.addOption(text("N", "Work on so many threads; usual is one per processor.", "-j", "--jobs"));
@@ -61,6 +61,15 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
         "--findings"));
     spec.addOption(flag("Show no progress and no mention of warnings.", "-q", "--quiet"));
     return spec;
+  }
+
+  static OptionSpec timeUnit() {
+    return text("UNIT", "How times are written: " + TimeScale.CHOICES + ".", "--time-unit");
+  }
+
+  static OptionSpec leniency() {
+    return flag("Leave bad rows out and count them, instead of refusing the trace; a signal whose value cannot be used becomes unknown.",
+        "--lenient");
   }
 
   /** The traces, or whatever else a command plays. */
@@ -139,7 +148,7 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
     return format.equals("json");
   }
 
-  private static Optional<TimeScale> timeScale(ParseResult words) {
+  static Optional<TimeScale> timeScale(ParseResult words) {
     Optional<String> name = value(words, "--time-unit");
     Optional<TimeScale> scale = name.flatMap(TimeScale::of);
     if (name.isPresent() && scale.isEmpty()) {

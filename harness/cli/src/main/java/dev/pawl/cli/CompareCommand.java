@@ -30,8 +30,8 @@ final class CompareCommand implements Command {
     CommandSpec spec = CheckOptions.spec(NAME);
     spec.usageMessage().description("What a change did to every rule and margin: verdicts, obligations and margins that differ.",
         "pawl compare BEFORE.json AFTER.json compares two reports.",
-        "pawl compare --rules PATH --logic BEFORE.st --logic AFTER.st TRACE replays two versions",
-        "of logic, and says also which edges of the outputs moved and by how much.",
+        "pawl compare --rules PATH --logic BEFORE.st --logic AFTER.st TRACE replays two versions of logic, of one file each, and says also"
+        + " which edges of the outputs moved and by how much.",
         "Exit status: 1 if a rule is broken in AFTER that was not in BEFORE, 2 if something cannot be read or run, else 0.");
     ReplayOptions.addTo(spec);
     CheckOptions.addTraces(spec, "Two reports; with --logic recorded traces, or with --ride names of scenarios.");

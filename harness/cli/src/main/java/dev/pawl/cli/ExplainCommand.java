@@ -7,6 +7,7 @@ import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.text.ExplanationText;
 import dev.pawl.report.words.FindingWords;
+import dev.pawl.report.words.ValueText;
 import dev.pawl.trace.TraceOptions;
 import dev.pawl.trace.intake.Progress;
 import java.nio.file.Path;
@@ -26,13 +27,15 @@ final class ExplainCommand implements Command {
   @Override
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create().name("pawl explain");
-    spec.usageMessage().description("Says each rule in plain words and as a formula, when its verdict is final, the signals it needs, and what",
-        "exercises it. With traces, also whether they do.");
+    spec.usageMessage().description("Says each rule in plain words and as a formula, when its verdict is final, the signals it needs, and"
+        + " what exercises it. With traces, also whether they do.");
     spec.addOption(several("PATH", "Rule file, or folder of rule files; can be given several times. Arguments that end in .rules are"
         + " rule files too.", "-r", "--rules"));
     spec.addOption(several("ID", "Only the rule of this identifier; can be given several times.", "--rule"));
     spec.addOption(OptionSpec.builder("--bindings").paramLabel("FILE").type(String.class).arity("1")
         .description("Bindings: which tag of the trace is which signal.").build());
+    spec.addOption(CheckOptions.timeUnit());
+    spec.addOption(CheckOptions.leniency());
     spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("TRACE").type(List.class).auxiliaryTypes(String.class)
         .arity("0..*").description("Recorded traces, or folders of them.").build());
     return spec;
@@ -57,8 +60,9 @@ final class ExplainCommand implements Command {
     rules.showWarnings(console);
     List<Rule> chosen = chosen(rules, words.matchedOptionValue("--rule", List.<String>of()));
     Optional<String> bindings = Optional.ofNullable(words.matchedOptionValue("--bindings", (String) null));
-    TraceOptions reading = TraceOptions.of(rules.book()).withLenient(true)
+    TraceOptions reading = TraceOptions.of(rules.book()).withLenient(words.hasMatchedOption("--lenient"))
         .withBindings(BindingsFiles.load(bindings, rules.book(), console));
+    reading = CheckOptions.timeScale(words).map(reading::withTimeScale).orElse(reading);
     Map<String, TraceResult> results = results(rules, traces, reading, console);
     RuleExplainer explainer = new RuleExplainer(rules.book());
     for (Rule rule : chosen) {
@@ -69,7 +73,8 @@ final class ExplainCommand implements Command {
         console.out().println();
       }
     }
-    return ExitStatus.NOTHING_BROKEN;
+    return results.values().stream().allMatch(result -> result.reading().failure().isEmpty()) ? ExitStatus.NOTHING_BROKEN
+        : ExitStatus.WRONG_INPUT;
   }
 
   private static List<Rule> chosen(RuleFiles rules, List<String> identifiers) {
@@ -106,6 +111,8 @@ final class ExplainCommand implements Command {
       return "not read: " + result.reading().failure();
     }
     RuleResult given = result.rules().get(rule.index());
-    return FindingWords.verdict(given.verdict()) + " (" + FindingWords.obligations(given.obligations()) + ")";
+    long problems = result.reading().problemCount();
+    return FindingWords.verdict(given.verdict()) + " (" + FindingWords.obligations(given.obligations()) + ")"
+        + (problems == 0 ? "" : "; " + ValueText.count(problems) + (problems == 1 ? " problem" : " problems") + " in reading it");
   }
 }

@@ -20,8 +20,8 @@ final class FormatCommand implements Command {
   @Override
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create().name("pawl format");
-    spec.usageMessage().description("Puts rule files into the canonical layout; comments stay. Without an option the text goes to standard",
-        "output. A file with an error stays as it is. Exit status: 1 if --check finds another layout, 2 if a file has errors, else 0.");
+    spec.usageMessage().description("Puts rule files into the canonical layout; comments stay. Without an option the text goes to"
+        + " standard output. A file with an error stays as it is.", "Exit status: 1 if --check finds another layout, 2 if a file has errors, else 0.");
     spec.addOption(OptionSpec.builder("-w", "--write").type(boolean.class).arity("0").description("Change the files themselves.").build());
     spec.addOption(OptionSpec.builder("--check").type(boolean.class).arity("0")
         .description("Only name the files that have another layout.").build());

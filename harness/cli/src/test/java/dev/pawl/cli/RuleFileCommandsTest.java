@@ -87,7 +87,11 @@ class RuleFileCommandsTest {
     Run run = Run.of("explain", rules);
     assertThat(run.err()).isEmpty();
     assertThat(run.out()).startsWith("A-01  A stays off\n").contains("written     never a\n", "in words", "formula", "signals     a\n");
-    assertThat(Run.of("explain", rules, trace.toString()).out()).contains(trace + ": broken (1 missed)");
+    assertThat(Run.of("explain", rules, trace.toString()).out()).contains(trace + ": not read: 1 problem: 1 x wrong value (first in line 3)");
+    assertThat(Run.of("explain", "--lenient", rules, trace.toString()).out())
+        .contains(trace + ": broken (1 missed, 1 unknown); 1 problem in reading it\n");
+    Path sound = write("sound.csv", "time,signal,value\n0,a,0\n2,a,1\n");
+    assertThat(Run.of("explain", "--time-unit", "s", rules, sound.toString()).out()).contains(sound + ": broken (1 missed)\n");
   }
 
   @Test

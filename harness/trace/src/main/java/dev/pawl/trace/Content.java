@@ -51,6 +51,10 @@ record Content(TraceFormat format, int skipped, Optional<Obstacle> obstacle, Str
       return Optional.of(new Obstacle("the trace is packed in a way that is not read here",
           "unpack it; gzip and zstd can be read as they are"));
     }
+    if (starts(first, '[')) {
+      return Optional.of(new Obstacle("the trace is one JSON array", "write JSON Lines: one object in each line, with no brackets round"
+          + " them and no commas between"));
+    }
     for (byte value : first) {
       if (value == 0) {
         return Optional.of(new Obstacle("the trace is binary data, not text",

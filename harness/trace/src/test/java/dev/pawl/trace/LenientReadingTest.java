@@ -2,6 +2,7 @@ package dev.pawl.trace;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.engine.EventSink;
 import dev.pawl.trace.bindings.Bindings;
 import dev.pawl.trace.bindings.Columns;
 import dev.pawl.trace.intake.ProblemCount;
@@ -9,6 +10,8 @@ import dev.pawl.trace.intake.ProblemKind;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** What is left out, counted and shown, and what is sent on all the same. */
 class LenientReadingTest {
@@ -20,7 +23,7 @@ class LenientReadingTest {
       time_ms,signal,value,quality
       10,lift_run,1,good
       20,lift_run
-      30,lift_run,7,good
+      22,lift_run,7,good
       soon,lift_run,1,good
       25,estop_chain,1,good
       24,lift_run,0,good
@@ -45,12 +48,51 @@ class LenientReadingTest {
   @Test
   void lenientReadingLeavesOutWhatIsBad() {
     Recording recording = Recording.of(MIXED, STRICT.withLenient(true));
-    assertThat(recording.events()).containsExactly(new Recording.Event(10 * MS, 0, 1), new Recording.Event(25 * MS, 1, 1),
-        new Recording.Event(29 * MS, 0, 0));
-    assertThat(recording.lines()).containsExactly(2L, 6L, 12L);
+    assertThat(recording.events()).containsExactly(new Recording.Event(10 * MS, 0, 1), unknown(22, 0),
+        new Recording.Event(25 * MS, 1, 1), new Recording.Event(29 * MS, 0, 0));
+    assertThat(recording.lines()).containsExactly(2L, 4L, 6L, 12L);
     assertThat(recording.summary().outcome()).isEqualTo(TraceSummary.Outcome.COMPLETE);
     assertThat(recording.summary().problemTotal()).isEqualTo(8);
     assertThat(recording.summary().silent()).containsExactly(2, 3, 4);
+  }
+
+  private static Recording.Event unknown(long milliseconds, int signal) {
+    return new Recording.Event(milliseconds * MS, signal, EventSink.UNKNOWN);
+  }
+
+  /** A value that cannot be used says that the one before need not hold any more; to keep that would be to guess. */
+  @ParameterizedTest
+  @ValueSource(strings = {
+      "time_ms,signal,value\n10,lift_run,1\n20,lift_run,ON\n30,lift_run,0\n",
+      "time_ms,signal,value,quality\n10,lift_run,1,good\n20,lift_run,1,splendid\n30,lift_run,0,good\n",
+      "time_ms,lift_run\n10,1\n20,ON\n30,0\n",
+      "time_ms,lift_run\n10,1\n20,\"ON\"\n30,0\n",
+      "{\"time_ms\":10,\"signal\":\"lift_run\",\"value\":1}\n{\"time_ms\":20,\"signal\":\"lift_run\",\"value\":\"ON\"}\n"
+          + "{\"time_ms\":30,\"signal\":\"lift_run\",\"value\":0}\n",
+      "$timescale 1ms $end $var wire 2 ! lift_run $end $enddefinitions $end\n#10 b1 !\n#20 b10 !\n#30 b0 !\n"})
+  void aSignalWhoseValueCannotBeUsedBecomesUnknown(String trace) {
+    Recording recording = Recording.of(trace, STRICT.withLenient(true));
+    assertThat(recording.events()).containsExactly(new Recording.Event(10 * MS, 0, 1), unknown(20, 0), new Recording.Event(30 * MS, 0, 0));
+    assertThat(recording.summary().problemTotal()).isEqualTo(1);
+  }
+
+  /** The row at 15 ms is newer than what is known of the lift, the one at 5 ms is not: that says nothing about the present. */
+  @ParameterizedTest
+  @ValueSource(strings = {
+      "time_ms,signal,value\n10,lift_run,1\n20,estop_chain,1\n15,lift_run,0\n5,lift_run,0\n30,lift_run,0\n",
+      "time_ms,lift_run,estop_chain\n10,1,\n20,,1\n15,0,\n5,0,\n30,0,\n"})
+  void aSignalWhoseNewerRowComesTooLateBecomesUnknown(String trace) {
+    Recording recording = Recording.of(trace, STRICT.withLenient(true));
+    assertThat(recording.events()).containsExactly(new Recording.Event(10 * MS, 0, 1), new Recording.Event(20 * MS, 1, 1), unknown(20, 0),
+        new Recording.Event(30 * MS, 0, 0));
+    assertThat(recording.summary().problems()).containsExactly(new ProblemCount(ProblemKind.OUT_OF_ORDER, 2, 4));
+  }
+
+  @Test
+  void aRowThatComesTooLateAndIsOlderThanWhatIsKnownChangesNothing() {
+    Recording recording = Recording.of("time_ms,signal,value\n10,lift_run,1\n20,estop_chain,1\n5,lift_run,0\n",
+        STRICT.withLenient(true));
+    assertThat(recording.events()).hasSize(2);
   }
 
   @Test
@@ -82,7 +124,7 @@ class LenientReadingTest {
     assertThat(recording.events()).containsExactly(new Recording.Event(20 * MS, 1, 1));
     assertThat(recording.advances()).as("first and last time").containsExactly(10 * MS, 40 * MS);
     assertThat(recording.summary().problems()).containsExactly(new ProblemCount(ProblemKind.WRONG_VALUE, 1, 4));
-    assertThat(recording.summary().events()).isEqualTo(3);
+    assertThat(recording.summary().events()).as("the one that made its signal unknown among them").isEqualTo(4);
     assertThat(recording.summary().sent()).isEqualTo(1);
     assertThat(recording.summary().last()).hasValue(40 * MS);
   }

@@ -16,7 +16,7 @@ import java.util.Optional;
  * @param unchanged number of rules of paired traces that did not change
  * @param onlyBefore traces that only the earlier report has
  * @param onlyAfter traces that only the later report has
- * @param differences what else differs, in sentences: rules or traces that are not the same files, so that a change may come from them
+ * @param differences what else differs, in sentences: rules or traces that are not the same files; a change may come from them
  */
 public record ReportComparison(List<RuleChange> changes, long unchanged, List<String> onlyBefore, List<String> onlyAfter,
     List<String> differences) {
@@ -54,7 +54,8 @@ public record ReportComparison(List<RuleChange> changes, long unchanged, List<St
       } else {
         unchanged += compare(earlier.get(), later, changes);
         if (differ(before.hashOf(earlier.get()), after.hashOf(later))) {
-          differences.add(earlier.get().path().equals(later.path()) ? "trace " + later.path() + " was not the same file in both reports"
+          differences.add(earlier.get().path().equals(later.path())
+              ? "trace " + later.path() + " was not the same file in both reports"
               : "traces " + earlier.get().path() + " and " + later.path() + " are not the same file");
         }
       }

@@ -50,7 +50,8 @@ final class OverviewSection {
   private void row(RuleOverview overview) {
     html.open("tr", "role", "row", "data-verdict", overview.verdict().label()).open("td", "role", "cell");
     VerdictMark.write(html, overview.verdict());
-    html.close().open("th", "scope", "row", "role", "rowheader").open("span", "class", "id").text(overview.rule().id()).close().text(" ");
+    html.close().open("th", "scope", "row", "role", "rowheader");
+    html.open("span", "class", "id").text(overview.rule().id()).close().text(" ");
     html.open("span", "class", "title").text(overview.rule().title()).close().close();
     html.element("td", overview.rule().severity().name().toLowerCase(Locale.ROOT), "role", "cell", "data-label", "Severity");
     html.open("td", "role", "cell", "data-label", "Traces").text(FindingWords.spread(overview));

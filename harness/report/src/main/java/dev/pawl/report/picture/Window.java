@@ -114,9 +114,10 @@ final class Window {
   }
 
   private Picture.Track occupancy(int track, String name) {
-    double[] shown = Arrays.stream(values[track], 0, sizes[track]).mapToDouble(value -> shown(new ValueType.Bool(), value)).toArray();
-    return new Picture.Track(name, Picture.Shape.SWITCH, "", List.of(), Arrays.copyOf(times[track], sizes[track]), shown, new double[0],
-        cut[track]);
+    double[] shown = Arrays.stream(values[track], 0, sizes[track]).mapToDouble(value -> shown(new ValueType.Bool(), value))
+        .toArray();
+    return new Picture.Track(name, Picture.Shape.SWITCH, "", List.of(), Arrays.copyOf(times[track], sizes[track]), shown,
+        new double[0], cut[track]);
   }
 
   private Picture.Track track(int track) {

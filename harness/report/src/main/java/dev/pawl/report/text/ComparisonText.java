@@ -26,7 +26,8 @@ public final class ComparisonText {
     if (!comparison.differences().isEmpty()) {
       page.blank();
     }
-    changes.stream().sorted(Comparator.comparing(ComparisonText::rank)).forEach(change -> change(change, page, style));
+    changes.stream().sorted(Comparator.comparing(ComparisonText::rank))
+        .forEach(change -> change(change, page, style));
     comparison.onlyBefore().forEach(trace -> page.labelled("only before", trace));
     comparison.onlyAfter().forEach(trace -> page.labelled("only after", trace));
     page.blank();

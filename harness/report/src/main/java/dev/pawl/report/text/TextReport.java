@@ -194,7 +194,7 @@ public final class TextReport {
     }
   }
 
-  /** What an event did; it need not be so any more at the finding: a train that came in counts after its tail has cleared the flag. */
+  /** What an event did; it need not be so any more at the finding: a train counts on after its tail has cleared the flag. */
   private static String became(EvidenceResult event) {
     return event.signal() + (event.wasLogged() ? " became " + event.value() : " was never logged by then");
   }

@@ -21,7 +21,7 @@ final class CellValue {
     if (value == ValueReader.INVALID) {
       intake.problems().add(ProblemKind.WRONG_VALUE, line, Excerpt.column(bytes, start, fields.rawFrom(place)), to - from,
           () -> Excerpt.of(source, from, to) + " is no value of signal " + Excerpt.of(channels.tag(channel)),
-          () -> "write " + channels.reader(channel).expectation());
+          () -> channels.reader(channel).remedy());
     }
     return value;
   }

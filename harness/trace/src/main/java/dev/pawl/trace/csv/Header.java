@@ -98,6 +98,7 @@ record Header(List<String> names, int time, int signal, int value, int quality) 
     }
     String wanted = settings.columns().time().map(Excerpt::of).orElse("'time'");
     return problems.fatal(ProblemKind.UNREADABLE, line, 1, "the header " + Excerpt.of(String.join(",", names)) + " has no column "
-        + wanted, "start the file with a header such as time_ms,signal,value");
+        + wanted, "start the file with a header such as time_ms,signal,value, or say under 'columns' in a bindings file what its columns"
+        + " are called");
   }
 }

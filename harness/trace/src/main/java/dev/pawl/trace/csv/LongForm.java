@@ -51,7 +51,9 @@ final class LongForm implements CsvDecoder.Form {
       return;
     }
     long value = value(bytes, start, fields, channel, line);
-    if (value != ValueReader.INVALID) {
+    if (value == ValueReader.INVALID) {
+      intake.doubt(time, channel, line);
+    } else {
       intake.accept(time, channel, value, line);
     }
   }

@@ -87,12 +87,14 @@ final class WideForm implements CsvDecoder.Form {
 
   private void send(long time, long line) {
     intake.pass(time, line);
-    if (!intake.isAt(time)) {
-      return;
-    }
+    boolean inOrder = intake.isAt(time);
     for (int column = 1; column < channels.length; column++) {
       if (channels[column] != NOT_SIGNAL && stops[column] > starts[column]) {
-        intake.accept(time, channels[column], values[column], line);
+        if (inOrder) {
+          intake.accept(time, channels[column], values[column], line);
+        } else {
+          intake.overtaken(time, channels[column], line);
+        }
       }
     }
   }
@@ -100,16 +102,24 @@ final class WideForm implements CsvDecoder.Form {
   @Override
   public void row(byte[] bytes, int start, Fields fields, long time, long line) {
     intake.pass(time, line);
-    if (!intake.isAt(time)) {
-      return;
-    }
+    boolean inOrder = intake.isAt(time);
     for (int column = 0; column < channels.length; column++) {
       if (channels[column] != NOT_SIGNAL && fields.to(column) > fields.from(column)) {
-        long value = CellValue.read(bytes, start, fields, column, channels[column], intake, line);
-        if (value != ValueReader.INVALID) {
-          intake.accept(time, channels[column], value, line);
+        if (inOrder) {
+          cell(bytes, start, fields, column, time, line);
+        } else {
+          intake.overtaken(time, channels[column], line);
         }
       }
+    }
+  }
+
+  private void cell(byte[] bytes, int start, Fields fields, int column, long time, long line) {
+    long value = CellValue.read(bytes, start, fields, column, channels[column], intake, line);
+    if (value == ValueReader.INVALID) {
+      intake.doubt(time, channels[column], line);
+    } else {
+      intake.accept(time, channels[column], value, line);
     }
   }
 }

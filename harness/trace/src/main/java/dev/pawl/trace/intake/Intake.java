@@ -63,7 +63,7 @@ public final class Intake implements RowSink {
   public void accept(long time, int channel, long value, long line) {
     Lane lane = lanes[channel];
     if (time < last) {
-      outOfOrder(line);
+      late(time, lane, line);
     } else if (time == lane.lastTime && value == lane.lastValue) {
       duplicate(channel, line);
     } else {
@@ -75,7 +75,7 @@ public final class Intake implements RowSink {
   public void change(long time, int channel, long value, long line) {
     Lane lane = lanes[channel];
     if (time < last) {
-      outOfOrder(line);
+      late(time, lane, line);
     } else if (time != lane.lastTime || value != lane.lastValue) {
       take(time, lane, value, line);
     }
@@ -89,6 +89,37 @@ public final class Intake implements RowSink {
     boolean known = seen(channel) ? value == lanes[channel].lastValue : value == EventSink.UNKNOWN;
     if (!known) {
       change(time, channel, value, line);
+    }
+  }
+
+  /**
+   * Takes a row whose value cannot be used: what its signal was before, it need not be any more, so it becomes unknown. One that
+   * comes late makes it unknown from now on.
+   */
+  public void doubt(long time, int channel, long line) {
+    doubt(Math.max(time, last), lanes[channel], line);
+  }
+
+  private void doubt(long time, Lane lane, long line) {
+    if (lane.lastTime == NEVER || lane.lastValue != EventSink.UNKNOWN) {
+      take(time, lane, EventSink.UNKNOWN, line);
+    }
+  }
+
+  /** A row that comes late and is newer than what is known of its signal leaves that in doubt. */
+  private void late(long time, Lane lane, long line) {
+    outOfOrder(line);
+    overtaken(time, lane, line);
+  }
+
+  /** The same for one signal of a row whose coming late {@link #pass} has counted. */
+  public void overtaken(long time, int channel, long line) {
+    overtaken(time, lanes[channel], line);
+  }
+
+  private void overtaken(long time, Lane lane, long line) {
+    if (lane.lastTime != NEVER && time >= lane.lastTime) {
+      doubt(last, lane, line);
     }
   }
 

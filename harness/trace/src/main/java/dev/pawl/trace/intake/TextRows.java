@@ -36,6 +36,7 @@ public final class TextRows {
     if (stated == Quality.UNRECOGNISED) {
       intake.problems().add(ProblemKind.UNKNOWN_QUALITY, line, column, 1,
           () -> Excerpt.of(quality) + " is no quality that is known here", () -> "known are " + Quality.CHOICES);
+      intake.doubt(time, channel, line);
       return;
     }
     if (stated == Quality.NOT_GOOD || value == null) {
@@ -48,7 +49,8 @@ public final class TextRows {
       intake.problems().add(ProblemKind.WRONG_VALUE, line, column, 1,
           () -> (value.isEmpty() ? "an empty text" : Excerpt.of(value)) + " is no value of signal "
               + Excerpt.of(channels.tag(channel)),
-          () -> "write " + channels.reader(channel).expectation());
+          () -> channels.reader(channel).remedy());
+      intake.doubt(time, channel, line);
       return;
     }
     intake.accept(time, channel, read, line);

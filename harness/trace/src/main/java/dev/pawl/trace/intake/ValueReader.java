@@ -61,6 +61,11 @@ public abstract class ValueReader {
   /** What a value should have been, for messages. */
   public abstract String expectation();
 
+  /** What to do about one that has another form. */
+  public String remedy() {
+    return "write " + expectation();
+  }
+
   /** A switch or bit. */
   static final class Bit extends ValueReader {
 
@@ -111,6 +116,11 @@ public abstract class ValueReader {
     @Override
     public String expectation() {
       return "0, 1, true or false";
+    }
+
+    @Override
+    public String remedy() {
+      return "write " + expectation() + ", or list the site's words in a bindings file: where ON = true, OFF = false";
     }
   }
 

@@ -86,6 +86,7 @@ final class VcdValues {
       intake.problems().add(ProblemKind.WRONG_VALUE, line, 1, 1,
           () -> Excerpt.of(shown, 0, shown.length) + " is no value of signal " + Excerpt.of(channels.tag(channel)),
           () -> "write the number of " + channels.reader(channel).expectation());
+      intake.doubt(clock.now(), channel, line);
     } else if (listing) {
       intake.restate(clock.now(), channel, value, line);
     } else {
