@@ -156,6 +156,18 @@ class EngineContractTest {
     assertThat(late).containsExactly(1L, 3L);
   }
 
+  @Test
+  void tellsNoMoreFindingsAtTheTriggerThanItWasAskedFor() {
+    RuleEngine brief = engine(RULES, new EngineOptions(true, 2));
+    brief.event(0, 1, 0, 1);
+    for (long time = 0; time <= 7; time++) {
+      brief.event(time, 0, time % 2, 2 + time);
+    }
+
+    assertThat(brief.finish().rules().get(1).obligations().missed()).isEqualTo(3);
+    assertThat(of(1)).extracting(Finding::trigger).containsExactly(2L, 4L);
+  }
+
   private List<Finding> of(int rule) {
     return findings.stream().filter(finding -> finding.rule() == rule).toList();
   }

@@ -20,7 +20,7 @@ final class RunningMinimum {
   /** Takes the value at a moment; between calls the value is what the last call said. */
   void follow(double value, long moment) {
     boolean standing = current == current;
-    if (value == current && standing) {
+    if (value == current) {
       kept.set(kept.size() - 1, LAST, moment);
       return;
     }

@@ -34,7 +34,11 @@ public final class TextCase {
    * @param end nanoseconds
    */
   public static Judgement.OfRule judge(String rules, String events, long end) {
-    RuleBook book = book(rules);
+    return judge(book(rules), events, end);
+  }
+
+  /** The same of a book that is not written as text. */
+  static Judgement.OfRule judge(RuleBook book, String events, long end) {
     Trace trace = trace(book, events, end);
     Judgement judged = EngineRun.judge(book, trace);
 
@@ -52,7 +56,7 @@ public final class TextCase {
     return compilation.book().orElseThrow(() -> new AssertionError(compilation.rendered()));
   }
 
-  private static Trace trace(RuleBook book, String text, long end) {
+  static Trace trace(RuleBook book, String text, long end) {
     List<TraceEvent> events = new ArrayList<>();
     for (String line : text.split("; ")) {
       String[] part = line.split(" ");
