@@ -27,7 +27,9 @@ final class EvidenceWords {
 
   static String pace(PaceQuality quality) {
     if (quality.factor() == 0) {
-      return "step by step; times are the trace's own, no resolution is widened";
+      return quality.untimed() == 0 ? "step by step; times are the trace's own, no resolution is widened"
+          : "step by step; " + quality.untimed() + " answers stated no time and are taken at the instant of their step; every resolution is"
+              + " widened by the longest step, " + ms(quality.longestStep());
     }
     return "inputs went out late by " + ms(quality.median()) + " (median), " + ms(quality.high()) + " (99 of 100), " + ms(quality.worst())
         + " (worst), the longest way to the broker took " + ms(quality.worstDelay()) + "; every resolution is widened by "

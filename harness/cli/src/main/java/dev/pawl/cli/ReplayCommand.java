@@ -42,6 +42,8 @@ final class ReplayCommand implements Command {
     spec.addOption(CheckOptions.text("PACE",
         "With --broker: how fast the trace is played: 1x, 10x, or as-fast-as-possible, step by step with a"
         + " hand-shake (usual).", "--pace"));
+    spec.addOption(CheckOptions.text("TIME", "With --broker, step by step: the longest step. A bench side whose answers state no time is"
+        + " judged only as finely as this.", "--step"));
     CheckOptions.addTraces(spec, "Recorded traces, or folders of them; with --ride names of scenarios.");
     return spec;
   }
@@ -68,12 +70,24 @@ final class ReplayCommand implements Command {
         .orElseThrow(() ->
             new CommandException("--broker: say with --keep FILE where the recording goes; it is what is judged")));
     try {
-      BrokerReplay arrangement = new BrokerReplay(BrokerOptions.of(words, console), pace(words), recording, console);
+      BrokerReplay arrangement = new BrokerReplay(BrokerOptions.of(words, console), steps(words, pace(words)), recording, console);
       CheckOutput output = new CheckOutput(options, console);
       return output.close(new CheckJob(options, console, arrangement).run(output::tell));
     } catch (ConnectionTrouble e) {
       throw new CommandException(e.getMessage());
     }
+  }
+
+  private static Pace steps(ParseResult words, Pace pace) {
+    Optional<String> step = CheckOptions.value(words, "--step");
+    if (step.isEmpty()) {
+      return pace;
+    }
+    long longest = Durations.of("--step", step.get());
+    if (!pace.isStepped() || longest <= 0) {
+      throw new CommandException("--step: " + (pace.isStepped() ? "a step takes some time" : "at pace " + pace + " there are no steps"));
+    }
+    return pace.withLongestStep(longest);
   }
 
   static Pace pace(ParseResult words) {

@@ -14,17 +14,26 @@ public sealed interface PayloadForm {
    * The payload is a JSON text (RFC 8259) in which the value stands at a pointer (RFC 6901).
    *
    * @param value where the value is
-   * @param time where the time is at which the value was taken, and how it is written
+   * @param time where a time is, and how it is written
    */
   record Json(JsonPointer value, Optional<StatedTime> time) implements PayloadForm {}
 
   /**
    * Where and how a JSON payload states a time.
    *
+   * @param clock whose time it is
    * @param pointer where
-   * @param scale how it is written; numbers count from 1970
+   * @param scale how it is written; numbers of the sender's clock count from 1970
    */
-  record StatedTime(JsonPointer pointer, TimeScale scale) {}
+  record StatedTime(Clock clock, JsonPointer pointer, TimeScale scale) {}
+
+  /** Whose time a payload states. */
+  enum Clock {
+    /** The sender's own: when it took the value. */
+    SENDER,
+    /** That of the trace which is played step by step: the instant to which the value belongs. Left out where there is none. */
+    TRACE
+  }
 
   /**
    * The value is a metric of a Sparkplug B edge node or device.

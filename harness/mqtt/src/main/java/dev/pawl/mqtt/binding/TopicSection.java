@@ -23,7 +23,7 @@ import java.util.Optional;
 /** Reads the entries of the section {@code topics}, collecting everything that is wrong. */
 final class TopicSection {
 
-  private static final String USAGE = "write: SIGNAL on \"TOPIC\", or: SIGNAL on \"TOPIC\" json \"/POINTER\" time \"/POINTER\" UNIT,"
+  private static final String USAGE = "write: SIGNAL on \"TOPIC\", or: SIGNAL on \"TOPIC\" json \"/POINTER\" [trace] time \"/POINTER\" UNIT,"
       + " or: SIGNAL on sparkplug \"GROUP/NODE/DEVICE\" metric \"NAME\"; then if need be a conversion, as for 'signals'";
   private static final int LONGEST_TOPIC = 65535;
 
@@ -132,9 +132,12 @@ final class TopicSection {
     if (value.isEmpty()) {
       return Optional.empty();
     }
-    if (at >= tokens.size() || !tokens.get(at).is("time")) {
+    boolean ofTrace = at + 1 < tokens.size() && tokens.get(at).is("trace") && tokens.get(at + 1).is("time");
+    if (!ofTrace && (at >= tokens.size() || !tokens.get(at).is("time"))) {
       return Optional.of(new PayloadForm.Json(value.get(), Optional.empty()));
     }
+    PayloadForm.Clock clock = ofTrace ? PayloadForm.Clock.TRACE : PayloadForm.Clock.SENDER;
+    at += ofTrace ? 1 : 0;
     Token timeWord = tokens.get(at++);
     if (at + 1 >= tokens.size()) {
       return error(timeWord.position(), "'time' needs a pointer and a unit after it", "such as: time \"/ts\" ms");
@@ -145,7 +148,7 @@ final class TopicSection {
     if (scale.isEmpty()) {
       return error(unit.position(), "'" + unit.text() + "' is no unit of time", "use " + TimeScale.CHOICES);
     }
-    return time.map(t -> new PayloadForm.Json(value.get(), Optional.of(new PayloadForm.StatedTime(t, scale.get()))));
+    return time.map(t -> new PayloadForm.Json(value.get(), Optional.of(new PayloadForm.StatedTime(clock, t, scale.get()))));
   }
 
   private Optional<JsonPointer> pointer(Token token) {

@@ -17,6 +17,8 @@ public enum Anomaly {
   LATE("values that came later than the reorder window waits", "taken at the time up to which all was judged already"),
   CLOCK_JUMP("jumps of a sender's clock", "the clock's offset is estimated anew; all signals are unknown from there until their next value"),
   MALFORMED("payloads that cannot be read", "the signal is unknown from there until its next value"),
+  STRANGER("messages on topics of outputs that the bench side does not count as its own",
+      "taken as outputs, since nothing tells them apart: find out who else sends there"),
   FOREIGN("messages on topics that no signal is bound to", "left out"),
   NOT_GOOD("values that their sender states to be bad, stale or null", "the signal is unknown from there until its next value"),
   HISTORICAL("values that their sender states to be old ones", "left out"),

@@ -224,13 +224,24 @@ public final class Feed implements ReadingTaker {
     place(signal, value, stated);
   }
 
+  @Override
+  public void traced(int signal, long value, long time) {
+    if (current.retained()) {
+      reading(signal, value, NO_TIME);
+    } else {
+      merger.stamped(signal, value, time, current.arrival());
+    }
+  }
+
   private void place(int signal, long value, long stated) {
     if (!current.retained() && current.stamp().isTimed()) {
       merger.stamped(signal, value, current.stamp().time(), current.arrival());
     } else if (!current.retained() && stated != NO_TIME) {
       merger.stated(signal, value, stated, current.arrival());
-    } else {
+    } else if (current.retained()) {
       merger.arrived(signal, value, current.arrival());
+    } else {
+      merger.untimed(signal, value, current.arrival());
     }
   }
 

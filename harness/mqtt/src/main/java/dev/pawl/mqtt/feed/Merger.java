@@ -38,9 +38,14 @@ public final class Merger {
     Arrays.fill(releasedTime, Long.MIN_VALUE);
   }
 
-  /** Takes a value that states no time. */
+  /** Takes a value that was there before it arrived. */
   public void arrived(int signal, long value, long arrival) {
     place(timeline.ofArrival(arrival), signal, value);
+  }
+
+  /** Takes a value of the moment that states no time. */
+  public void untimed(int signal, long value, long arrival) {
+    place(timeline.ofUntimed(arrival), signal, value);
   }
 
   /** Takes a value that states its time. */

@@ -6,6 +6,11 @@ public interface Timeline {
   /** The stream's time of something that arrived and states no time. */
   long ofArrival(long arrival);
 
+  /** The stream's time of a value that states none. */
+  default long ofUntimed(long arrival) {
+    return ofArrival(arrival);
+  }
+
   /** The stream's time of something that bears the stamp of a harness's bench side, which states the time of the trace that is played. */
   long ofStamp(long stamped, long arrival);
 

@@ -59,7 +59,7 @@ public final class LiveRun {
 
   private static boolean statesTimes(TopicBindings bindings) {
     return bindings.list().stream().anyMatch(b -> b.form() instanceof PayloadForm.Sparkplug
-        || b.form() instanceof PayloadForm.Json json && json.time().isPresent());
+        || b.form() instanceof PayloadForm.Json json && json.time().filter(t -> t.clock() == PayloadForm.Clock.SENDER).isPresent());
   }
 
   private void clockJumped() {

@@ -113,7 +113,7 @@ final class JsonReader implements TopicReader {
       return false;
     }
     long stated = ReadingTaker.NO_TIME;
-    if (time != null) {
+    if (time != null && !leavesOutItsTime(place)) {
       stated = statedTime(place, time, taker);
       if (stated == TimeReader.INVALID) {
         return true;
@@ -123,10 +123,18 @@ final class JsonReader implements TopicReader {
     long value = text == null ? EventSink.UNKNOWN : place.values().read(text);
     if (value == ValueReader.INVALID) {
       taker.anomaly(Anomaly.MALFORMED, place.signal(), Excerpts.of(text) + " at " + place.pointer() + " is not " + place.values().expectation());
+    } else if (stated != ReadingTaker.NO_TIME && place.time().orElseThrow().clock() == PayloadForm.Clock.TRACE) {
+      taker.traced(place.signal(), value, stated);
     } else {
       taker.reading(place.signal(), value, stated);
     }
     return true;
+  }
+
+  /** A bench side that runs at a pace knows no time of the trace. */
+  private boolean leavesOutItsTime(Place place) {
+    PayloadForm.StatedTime time = place.time().orElseThrow();
+    return time.clock() == PayloadForm.Clock.TRACE && !found.containsKey(time.pointer());
   }
 
   private long statedTime(Place place, TimeReader time, ReadingTaker taker) {

@@ -52,26 +52,32 @@ public final class PayloadWriter {
    * The payload for a plain or JSON binding.
    *
    * @param value an engine value, not unknown
-   * @param time nanoseconds since 1970, for payloads that state a time
+   * @param time nanoseconds since 1970, for payloads that state the sender's time
+   * @param traceTime nanoseconds, for payloads that state the time of the trace; {@link ReadingTaker#NO_TIME} where there is none
    * @return empty where no code of the binding stands for the value
    */
-  public Optional<byte[]> payload(int signal, long value, long time) {
+  public Optional<byte[]> payload(int signal, long value, long time, long traceTime) {
     String text = text(signal, value);
     if (text.isEmpty()) {
       return Optional.empty();
     }
     if (bindings[signal].form() instanceof PayloadForm.Json json) {
-      return Optional.of(json(json, texts[signal], text, time));
+      return Optional.of(json(json, texts[signal], text, time, traceTime));
     }
     return Optional.of(text.getBytes(StandardCharsets.UTF_8));
   }
 
-  private static byte[] json(PayloadForm.Json form, ValueTexts texts, String text, long time) {
+  private static byte[] json(PayloadForm.Json form, ValueTexts texts, String text, long senderTime, long traceTime) {
     ByteArrayOutputStream bytes = new ByteArrayOutputStream();
     try (JsonGenerator generator = FACTORY.createGenerator(bytes)) {
       List<Member> members = new ArrayList<>();
       members.add(new Member(segments(form.value()), () -> value(generator, texts, text)));
-      form.time().ifPresent(t -> members.add(new Member(segments(t.pointer()), () -> time(generator, t.scale(), time))));
+      form.time().ifPresent(stated -> {
+        long time = stated.clock() == PayloadForm.Clock.TRACE ? traceTime : senderTime;
+        if (time != ReadingTaker.NO_TIME) {
+          members.add(new Member(segments(stated.pointer()), () -> time(generator, stated.scale(), time)));
+        }
+      });
       write(generator, members, 0);
     } catch (IOException e) {
       throw new UncheckedIOException(e);

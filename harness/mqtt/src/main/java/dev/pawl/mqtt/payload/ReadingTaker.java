@@ -18,6 +18,13 @@ public interface ReadingTaker {
   void reading(int signal, long value, long stated);
 
   /**
+   * A signal's value that belongs to an instant of the trace which is played.
+   *
+   * @param time nanoseconds, trace time
+   */
+  void traced(int signal, long value, long time);
+
+  /**
    * Something that makes evidence doubtful.
    *
    * @param signal index of the signal that it concerns; -1 where that is not known

@@ -8,15 +8,26 @@ import java.util.Optional;
  * How fast a trace is played.
  *
  * @param factor trace seconds in one second; 0 for as fast as possible, step by step
+ * @param longestStep nanoseconds of trace time that a step may span at most
  */
-public record Pace(double factor) {
+public record Pace(double factor, long longestStep) {
 
   public static final Pace REAL_TIME = new Pace(1);
   public static final Pace STEPPED = new Pace(0);
 
+  private static final long ANY_LENGTH = Long.MAX_VALUE / 4;
   private static final String STEPPED_NAME = "as-fast-as-possible";
   private static final double GREATEST = 1000;
   private static final Duration KEPT_FOR = Duration.ofSeconds(60);
+
+  /** A pace with steps of any length. */
+  public Pace(double factor) {
+    this(factor, ANY_LENGTH);
+  }
+
+  public Pace withLongestStep(long nanoseconds) {
+    return new Pace(factor, nanoseconds);
+  }
 
   /** Reads {@code 1x}, {@code 10x}, {@code 0.5x} or {@code as-fast-as-possible}; empty if it is none. */
   public static Optional<Pace> parse(String text) {

@@ -112,11 +112,20 @@ final class Player implements EventSink {
     if (pace.isStepped()) {
       step(present);
       timeline.playedUntil(present);
+      stepOn(time);
     } else {
       timeline.playedUntil(time);
       await(time);
     }
     present = time;
+  }
+
+  /** Steps in between, where a step may not be longer. */
+  private void stepOn(long until) {
+    for (long at = present + pace.longestStep(); at < until && at > present; at += pace.longestStep()) {
+      step(at);
+      timeline.playedUntil(at);
+    }
   }
 
   private void await(long time) {
@@ -170,7 +179,7 @@ final class Player implements EventSink {
       payload = text.isEmpty() ? Optional.empty()
           : Optional.of(SparkplugCommand.payload(book.signals().get(signal), metric.metric(), text, clock.now()));
     } else {
-      payload = payloads.payload(signal, value, clock.now());
+      payload = payloads.payload(signal, value, clock.now(), time);
     }
     if (payload.isEmpty()) {
       unsaid++;
@@ -197,7 +206,8 @@ final class Player implements EventSink {
   /** One step of the hand-shake; after a lost connection it is asked for again. */
   private void step(long time) {
     check();
-    HandShake step = new HandShake(++steps, inputsSent);
+    HandShake step = new HandShake(++steps, inputsSent, time);
+    timeline.asks(time);
     publish(HandShake.STEP_TOPIC, step.bytes(), time);
     long deadline = clock.now() + patience.toNanos();
     while (!answers.await(step.number(), RETRY_MILLISECONDS)) {
@@ -206,7 +216,7 @@ final class Player implements EventSink {
         throw new PlayStopped("no bench side answers step " + step.number() + " on " + HandShake.DONE_TOPIC + " (" + answers.state()
             + "); start it before the replay, or choose another pace");
       }
-      publish(HandShake.STEP_TOPIC, new HandShake(step.number(), inputsSent).bytes(), time);
+      publish(HandShake.STEP_TOPIC, new HandShake(step.number(), inputsSent, time).bytes(), time);
     }
   }
 
@@ -218,6 +228,7 @@ final class Player implements EventSink {
     if (pace.isStepped()) {
       step(present);
       timeline.playedUntil(present);
+      stepOn(time + 1);
       step(time + 1);
       timeline.playedUntil(time + 1);
     } else {
@@ -232,7 +243,8 @@ final class Player implements EventSink {
   }
 
   PaceQuality quality(long worstDelay) {
-    return new PaceQuality(inputs, lateness.quantile(0.5), lateness.quantile(0.99), lateness.greatest(), worstDelay, pace.factor());
+    return new PaceQuality(inputs, lateness.quantile(0.5), lateness.quantile(0.99), lateness.greatest(), worstDelay, timeline.untimed(),
+        timeline.longestStep(), pace.factor());
   }
 
   long replaced() {

@@ -10,6 +10,7 @@ import dev.pawl.mqtt.client.InboundQueue;
 import dev.pawl.mqtt.client.ListeningConnection;
 import dev.pawl.mqtt.client.PublishRefused;
 import dev.pawl.mqtt.client.PublishingConnection;
+import dev.pawl.mqtt.evidence.Anomaly;
 import dev.pawl.mqtt.evidence.EvidenceLog;
 import dev.pawl.mqtt.feed.Feed;
 import dev.pawl.mqtt.feed.Merger;
@@ -88,6 +89,9 @@ public final class Replay {
       taking.end(listening);
       long end = Math.max(merger.horizon(), stream.lastTime());
       recording.end(end);
+      if (pace.isStepped() && answers.strangers() > 0) {
+        evidence.note(Anomaly.STRANGER, answers.strangers(), end, -1, "by the counts of the hand-shake");
+      }
       PaceQuality quality = player.quality(publishing.longestAcknowledgement());
       return new ReplayResult(quality, feed.messages(), stream.events(), end, player.replaced(), player.unsaid(), publishing.repeated(),
           evidence.items(), stopped, recording.failure());

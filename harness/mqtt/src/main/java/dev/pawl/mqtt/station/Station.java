@@ -140,7 +140,7 @@ public final class Station {
       if (message.topic().equals(HandShake.STEP_TOPIC)) {
         HandShake.parse(message.payload()).ifPresent(step -> {
           pendingStep = step;
-          pendingTime = message.stamp().time();
+          pendingTime = step.time() == Inbound.NO_NUMBER ? message.stamp().time() : step.time();
         });
       } else {
         input(message);
@@ -194,6 +194,12 @@ public final class Station {
       waiting.add(new Waiting(signal, value));
     }
 
+    /** Inputs belong to the step that they come before. */
+    @Override
+    public void traced(int signal, long value, long time) {
+      waiting.add(new Waiting(signal, value));
+    }
+
     @Override
     public void anomaly(Anomaly anomaly, int signal, String what) {
       // A controller's gateway leaves such a payload out, too.
@@ -234,7 +240,7 @@ public final class Station {
      * @throws PublishRefused if the bench marker is gone for good
      */
     private void say(int signal, long time) {
-      Optional<byte[]> payload = payloads.payload(signal, present[signal], clock.now());
+      Optional<byte[]> payload = payloads.payload(signal, present[signal], clock.now(), time);
       if (payload.isEmpty()) {
         return;
       }

@@ -20,6 +20,7 @@ class TopicSectionTest {
       near_flag on "a" json "x"                    | 2:25 | 'x' is no JSON pointer (RFC 6901)
       near_flag on "a" json "/x" time "/t"         | 2:30 | 'time' needs a pointer and a unit after it
       near_flag on "a" json "/x" time "/t" weeks   | 2:40 | 'weeks' is no unit of time
+      near_flag on "a" json "/x" trace time "/t"   | 2:36 | 'time' needs a pointer and a unit after it
       near_flag on sparkplug "a/b"                 | 2:3  | 'sparkplug' needs a node and a metric after it
       near_flag on sparkplug "a" metric "m"        | 2:26 | 'a' is no Sparkplug node
       near_flag on "a" times 2                     | 2:20 | only a number can be scaled

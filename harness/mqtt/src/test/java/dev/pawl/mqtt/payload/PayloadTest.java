@@ -39,6 +39,11 @@ class PayloadTest {
     }
 
     @Override
+    public void traced(int signal, long value, long time) {
+      list.add(Ride.BOOK.signals().get(signal).name() + "=" + value + " of trace time " + time);
+    }
+
+    @Override
     public void anomaly(Anomaly anomaly, int signal, String what) {
       list.add(anomaly + " " + what);
     }
@@ -76,6 +81,17 @@ class PayloadTest {
     assertThat(read(entries, "d", "[".repeat(5000))).singleElement().asString().startsWith("MALFORMED");
   }
 
+  @Test
+  void theTimeOfAPlayedTraceIsToldApartAndMayBeMissing() {
+    String entries = "  lift_run on \"d\" json \"/v\" trace time \"/t\" us\n";
+    assertThat(read(entries, "d", "{\"v\":true,\"t\":1500}")).containsExactly("lift_run=1 of trace time 1500000");
+    assertThat(read(entries, "d", "{\"v\":false}")).containsExactly("lift_run=0");
+    assertThat(read(entries, "d", "{\"v\":false,\"t\":\"soon\"}")).containsExactly("MALFORMED 'soon' at /t is no time");
+    PayloadWriter writer = new PayloadWriter(Ride.BOOK, bindings(entries));
+    assertThat(writer.payload(Ride.signal("lift_run"), 1, 7, 1_500_000).orElseThrow()).asString().isEqualTo("{\"v\":true,\"t\":1500}");
+    assertThat(writer.payload(Ride.signal("lift_run"), 1, 7, ReadingTaker.NO_TIME).orElseThrow()).asString().isEqualTo("{\"v\":true}");
+  }
+
   /** The pointers and values of RFC 6901, section 5 (from memory), as far as their values are numbers. */
   @ParameterizedTest
   @CsvSource({"/,0", "/a~1b,1", "/c%d,2", "/e^f,3", "/g|h,4", "/i\\j,5", "/k\"l,6", "'/ ',7", "/m~0n,8"})
@@ -103,15 +119,15 @@ class PayloadTest {
     PayloadWriter writer = new PayloadWriter(Ride.BOOK, bindings);
     TopicReaders readers = new TopicReaders(Ride.BOOK, bindings);
     long time = 1_700_000_000_123_000_000L;
-    assertThat(writer.payload(Ride.signal("estop_chain"), 1, time).orElseThrow()).asString()
+    assertThat(writer.payload(Ride.signal("estop_chain"), 1, time, ReadingTaker.NO_TIME).orElseThrow()).asString()
         .isEqualTo("{\"a\":{\"b\":true,\"t\":\"2023-11-14T22:13:20.123Z\"}}");
     Told told = new Told();
-    readers.of("n").read(writer.payload(NEAR, 1, time).orElseThrow(), told);
-    readers.of("e").read(writer.payload(Ride.signal("estop_chain"), 0, time).orElseThrow(), told);
-    readers.of("m").read(writer.payload(MODE, 1, time).orElseThrow(), told);
+    readers.of("n").read(writer.payload(NEAR, 1, time, ReadingTaker.NO_TIME).orElseThrow(), told);
+    readers.of("e").read(writer.payload(Ride.signal("estop_chain"), 0, time, ReadingTaker.NO_TIME).orElseThrow(), told);
+    readers.of("m").read(writer.payload(MODE, 1, time, ReadingTaker.NO_TIME).orElseThrow(), told);
     assertThat(told.list).containsExactly("near_flag=1", "estop_chain=0@" + time, "lift_mode=1");
     told.list.clear();
-    readers.of("s").read(writer.payload(SPEED, Double.doubleToRawLongBits(2.68224), time).orElseThrow(), told);
+    readers.of("s").read(writer.payload(SPEED, Double.doubleToRawLongBits(2.68224), time, ReadingTaker.NO_TIME).orElseThrow(), told);
     assertThat(Double.parseDouble(told.list.get(0).substring("lift_speed=".length()))).isCloseTo(2.68224,
         org.assertj.core.data.Offset.offset(1e-12));
   }

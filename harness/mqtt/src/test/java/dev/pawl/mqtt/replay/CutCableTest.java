@@ -1,6 +1,7 @@
 package dev.pawl.mqtt.replay;
 
 import static dev.pawl.mqtt.support.Rehearsal.day;
+import static dev.pawl.mqtt.support.Rehearsal.inProcess;
 import static dev.pawl.mqtt.support.Rehearsal.judged;
 import static dev.pawl.mqtt.support.Rehearsal.replay;
 import static org.assertj.core.api.Assertions.assertThat;
@@ -10,7 +11,6 @@ import dev.pawl.engine.Verdict;
 import dev.pawl.mqtt.evidence.Anomaly;
 import dev.pawl.mqtt.evidence.EvidenceLog;
 import dev.pawl.mqtt.support.Cable;
-import dev.pawl.mqtt.support.RelayLogic;
 import dev.pawl.mqtt.support.Ride;
 import dev.pawl.mqtt.support.TestBroker;
 import dev.pawl.mqtt.support.TestBrokers;
@@ -31,15 +31,6 @@ class CutCableTest {
 
   static List<TestBroker> brokers() {
     return TestBrokers.all();
-  }
-
-  /** What the logic gives with no broker in between. */
-  private static Ride.Kept inProcess(InputSource day) throws Exception {
-    Ride.Kept kept = new Ride.Kept();
-    RelayLogic logic = new RelayLogic(kept, 0);
-    day.play(logic);
-    logic.advanceTo(day.end() + 1);
-    return kept;
   }
 
   private static Thread trouble(Ride.Kept merged, int after, Runnable what) {
@@ -72,7 +63,7 @@ class CutCableTest {
           assertThat(count(result, Anomaly.CONNECTION_GAP)).isZero();
           assertThat(count(result, Anomaly.RESUMED)).isEqualTo(benchSide ? 0 : 1);
         }
-        assertThat(merged.events()).containsExactlyInAnyOrderElementsOf(inProcess(day).events());
+        assertThat(merged.events()).containsExactlyInAnyOrderElementsOf(inProcess(day, 0).events());
         assertThat(judged(file).rules()).extracting(RuleOutcome::verdict).containsOnly(Verdict.HELD);
       }
     }

@@ -32,6 +32,11 @@ class SparkplugReaderTest {
   private final SparkplugReader reader = new SparkplugReader(Ride.BOOK, BINDINGS);
   private final ReadingTaker taker = new ReadingTaker() {
     @Override
+    public void traced(int signal, long value, long time) {
+      throw new AssertionError("a metric states its sender's time");
+    }
+
+    @Override
     public void reading(int signal, long value, long stated) {
       boolean number = signal == Ride.signal("lift_speed");
       told.add(Ride.BOOK.signals().get(signal).name() + "=" + (value == EventSink.UNKNOWN ? "unknown"

@@ -79,15 +79,32 @@ public final class Rehearsal {
     return replay(broker, broker, pace, day, stopDelay, judge, file);
   }
 
+  /** What the logic gives with no broker in between. */
+  public static Ride.Kept inProcess(InputSource day, long stopDelay) throws IOException {
+    Ride.Kept kept = new Ride.Kept();
+    RelayLogic logic = new RelayLogic(kept, stopDelay);
+    day.play(logic);
+    logic.advanceTo(day.end() + 1);
+    return kept;
+  }
+
   /** A replay in which bench side and harness reach the broker by ways of their own. */
   public static ReplayResult replay(TestBroker forBench, TestBroker forHarness, Pace pace, InputSource day, long stopDelay, EventSink judge,
       Path file) throws IOException {
     TopicBindings bindings = TopicBindings.byName(Ride.BOOK, "ride");
     Bench.putUpMarker(forBench, "bench-1");
     Station station = new Station(Ride.BOOK, bindings, out -> new RelayLogic(out, stopDelay), pace, CLOCK);
-    ConnectionSettings settings = ConnectionSettings.of(forHarness.address(), "replay").withKeepAlive(KEEP_ALIVE);
-    try (Bench bench = Bench.serve(station, forBench, "bench-1", CLOCK);
-        BenchGuard guard = new BenchGuard(settings.withClientId("guard"), "bench-1", CLOCK, Duration.ofSeconds(5));
+    try (Bench bench = Bench.serve(station, forBench, "bench-1", CLOCK)) {
+      return play(forHarness, bindings, pace, day, judge, file);
+    }
+  }
+
+  /** The harness's part, with somebody else at the bench. */
+  public static ReplayResult play(TestBroker broker, TopicBindings bindings, Pace pace, InputSource day, EventSink judge, Path file)
+      throws IOException {
+    Bench.putUpMarker(broker, "bench-1");
+    ConnectionSettings settings = ConnectionSettings.of(broker.address(), "replay").withKeepAlive(KEEP_ALIVE);
+    try (BenchGuard guard = new BenchGuard(settings.withClientId("guard"), "bench-1", CLOCK, Duration.ofSeconds(5));
         Recording recording = new Recording(RowFile.create(file), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
       Replay replay = new Replay(Ride.BOOK, bindings, pace, Duration.ofSeconds(20), Duration.ofMillis(100), CLOCK);
       return replay.run(settings, guard, day, judge, recording, () -> false);
