@@ -26,6 +26,8 @@ import org.eclipse.paho.mqttv5.common.packet.MqttReturnCode;
 final class Link implements Closeable {
 
   private static final long QUIESCE_MILLISECONDS = 100;
+  /** A broker that closes its end at once can leave the library waiting for nothing. */
+  private static final long FAREWELL_MILLISECONDS = 1000;
   private static final int MOST_ON_THE_WAY = 1000;
 
   /** The library logs failures that are told here in this project's own way. Kept, since a logger that nobody holds forgets its level. */
@@ -199,7 +201,7 @@ final class Link implements Closeable {
       MqttProperties nothingKept = new MqttProperties();
       nothingKept.setSessionExpiryInterval(0L);
       client.disconnect(QUIESCE_MILLISECONDS, null, null, MqttReturnCode.RETURN_CODE_SUCCESS, nothingKept)
-          .waitForCompletion(settings.patience().toMillis());
+          .waitForCompletion(FAREWELL_MILLISECONDS);
     } catch (MqttException e) {
       discard(client);
     }

@@ -21,7 +21,7 @@ public record HandShake(long number, long sent, long time) {
   public static final String STEP_TOPIC = "pawl/step";
   public static final String DONE_TOPIC = "pawl/done";
 
-  private static final String FORM = "[0-9]{1,18} [0-9]{1,18}( -?[0-9]{1,18})?";
+  private static final String FORM = "[0-9]{1,18} [0-9]{1,18}( -?[0-9]{1,19})?";
 
   /** An answer. */
   public HandShake(long number, long sent) {
@@ -40,7 +40,11 @@ public record HandShake(long number, long sent, long time) {
       return Optional.empty();
     }
     String[] parts = text.split(" ");
-    return Optional.of(new HandShake(Long.parseLong(parts[0]), Long.parseLong(parts[1]),
-        parts.length > 2 ? Long.parseLong(parts[2]) : Inbound.NO_NUMBER));
+    try {
+      return Optional.of(new HandShake(Long.parseLong(parts[0]), Long.parseLong(parts[1]),
+          parts.length > 2 ? Long.parseLong(parts[2]) : Inbound.NO_NUMBER));
+    } catch (NumberFormatException e) {
+      return Optional.empty();
+    }
   }
 }

@@ -205,9 +205,14 @@ final class Player implements EventSink {
 
   /** One step of the hand-shake; after a lost connection it is asked for again. */
   private void step(long time) {
+    step(time, time);
+  }
+
+  /** One step after which nothing more belongs to the trace time {@code until} or before. */
+  private void step(long time, long until) {
     check();
     HandShake step = new HandShake(++steps, inputsSent, time);
-    timeline.asks(time);
+    timeline.asks(until);
     publish(HandShake.STEP_TOPIC, step.bytes(), time);
     long deadline = clock.now() + patience.toNanos();
     while (!answers.await(step.number(), RETRY_MILLISECONDS)) {
@@ -228,9 +233,10 @@ final class Player implements EventSink {
     if (pace.isStepped()) {
       step(present);
       timeline.playedUntil(present);
-      stepOn(time + 1);
-      step(time + 1);
-      timeline.playedUntil(time + 1);
+      stepOn(time);
+      // All that happens at the end itself is before the instant after it.
+      step(time + 1, time);
+      timeline.playedUntil(time);
     } else {
       timeline.playedUntil(time);
       await(time);

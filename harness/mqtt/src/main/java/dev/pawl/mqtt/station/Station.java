@@ -162,11 +162,9 @@ public final class Station {
       reader.read(message.payload(), this);
     }
 
-    /** Another replay: the logic is as after power-up. */
+    /** A replay begins: the logic is as after power-up. */
     private void startAnew(String run) {
-      if (!replayRun.isEmpty()) {
-        running = logic.apply(this);
-      }
+      running = logic.apply(this);
       replayRun = run;
       inputMessages = 0;
       outputMessages = 0;
