@@ -1,5 +1,6 @@
 package dev.pawl.cli;
 
+import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
@@ -14,6 +15,9 @@ import java.util.function.Consumer;
 
 /** The job of checking: from paths to a report, and its files where they are asked for. */
 final class CheckJob {
+
+  /** Handing an event over costs about as much as a few rules do. */
+  private static final int RULES_FOR_A_THREAD = 10;
 
   private final CheckOptions options;
   private final Console console;
@@ -44,7 +48,8 @@ final class CheckJob {
     Bindings bindings = BindingsFiles.load(options.bindings(), rules.book(), console);
     Drive drive = arrangement.drive(rules, console);
     List<Course> courses = arrangement.courses(options, rules, reading(rules, bindings));
-    TraceCheck check = new TraceCheck(arrangement.book(rules), drive, options.findings(), options.out().isPresent());
+    RuleBook book = arrangement.book(rules);
+    TraceCheck check = new TraceCheck(book, drive, options.findings(), options.out().isPresent(), threads(courses, book));
     CheckRun run = new CheckRun(check, options, courses, console);
     List<TraceResult> results = run.judge(told);
     boolean kept = options.out().isPresent() || options.json();
@@ -53,6 +58,12 @@ final class CheckJob {
             arrangement.cautions());
     options.out().ifPresent(folder -> ReportFiles.write(report, Path.of(folder)));
     return report;
+  }
+
+  /** How many threads share the rules: for one large trace as many as may work, as long as there are rules enough for each. */
+  private int threads(List<Course> courses, RuleBook book) {
+    boolean large = courses.size() == 1 && courses.get(0).file().filter(TraceFiles::isLarge).isPresent();
+    return large ? Math.max(1, Math.min(options.jobs(), book.rules().size() / RULES_FOR_A_THREAD)) : 1;
   }
 
   private TraceOptions reading(RuleFiles rules, Bindings bindings) {

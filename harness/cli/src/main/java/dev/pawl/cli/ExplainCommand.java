@@ -98,7 +98,7 @@ final class ExplainCommand implements Command {
   private static Map<String, TraceResult> results(RuleFiles rules, List<String> traces, TraceOptions reading, Console console) {
     Map<String, TraceResult> results = new LinkedHashMap<>();
     if (!traces.isEmpty()) {
-      TraceCheck check = new TraceCheck(rules.book(), Drive.NONE, 0, false);
+      TraceCheck check = new TraceCheck(rules.book(), Drive.NONE, 0, false, 1);
       for (Path trace : TraceFiles.of(traces)) {
         results.put(trace.toString(), check.run(new RecordedCourse(trace, reading), Progress.NONE));
       }

@@ -1,8 +1,8 @@
 package dev.pawl.cli;
 
 import dev.pawl.engine.EngineOptions;
-import dev.pawl.engine.RuleEngine;
 import dev.pawl.engine.TraceOutcome;
+import dev.pawl.engine.divided.DividedEngine;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.report.collect.FindingCollector;
 import dev.pawl.report.collect.ResultBuilder;
@@ -27,6 +27,7 @@ final class TraceCheck {
   private final Drive drive;
   private final int findings;
   private final boolean pictures;
+  private final int threads;
 
   /**
    * A judge by one rule book.
@@ -34,18 +35,25 @@ final class TraceCheck {
    * @param drive what stands between courses and the judge
    * @param findings how many findings are kept of each rule
    * @param pictures whether findings get pictures, which takes a second, shorter look at the course
+   * @param threads how many threads share the rules of one course
    */
-  TraceCheck(RuleBook book, Drive drive, int findings, boolean pictures) {
+  TraceCheck(RuleBook book, Drive drive, int findings, boolean pictures, int threads) {
     this.book = book;
     this.drive = drive;
     this.findings = findings;
     this.pictures = pictures;
+    this.threads = threads;
   }
 
   /** Judges a course; what goes wrong with it is in the result. */
   TraceResult run(Course course, Progress progress) {
     FindingCollector collector = new FindingCollector(book, findings);
-    RuleEngine engine = new RuleEngine(book, new EngineOptions(true, findings), collector);
+    try (DividedEngine engine = new DividedEngine(book, new EngineOptions(true, findings), collector, threads)) {
+      return judged(course, progress, engine, collector);
+    }
+  }
+
+  private TraceResult judged(Course course, Progress progress, DividedEngine engine, FindingCollector collector) {
     boolean[] needed = needed(engine);
     Course.Played played;
     Drive.Run driven;
@@ -69,7 +77,7 @@ final class TraceCheck {
     return pictures ? drawn(course.forAnotherLook(), needed, result) : result;
   }
 
-  private boolean[] needed(RuleEngine engine) {
+  private boolean[] needed(DividedEngine engine) {
     boolean[] needed = new boolean[book.signals().size()];
     for (int signal = 0; signal < needed.length; signal++) {
       needed[signal] = engine.needs(signal) || drive.takes(signal);
@@ -92,7 +100,7 @@ final class TraceCheck {
     return recorder.result();
   }
 
-  private Reading reading(Course.Played played, Drive.Run driven, RuleEngine engine) {
+  private Reading reading(Course.Played played, Drive.Run driven, DividedEngine engine) {
     Reading met = played.reading();
     List<Reading.Counter> counters = new ArrayList<>(met.counters());
     List<String> silent = played.silent().stream().filter(signal -> engine.needs(signal) && !drive.gives(signal))

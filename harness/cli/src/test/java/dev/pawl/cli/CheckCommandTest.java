@@ -11,6 +11,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.SplittableRandom;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -118,6 +119,25 @@ class CheckCommandTest {
   }
 
   @Test
+  void theRulesOfOneLargeTraceAreDividedAmongThreadsWithTheSameResult() throws IOException {
+    StringBuilder rules = new StringBuilder("input near_flag : bool\noutput lift_run : bool\nzone z enter rises(near_flag) leave rises(lift_run)\n");
+    for (int rule = 1; rule <= 40; rule++) {
+      rules.append("rule R-").append(rule).append(" \"rule\"\n  basis practice\n  severity minor\n  when ")
+          .append(rule % 2 == 0 ? "rises(near_flag)" : "enters(z)").append("\n  must lift_run within ").append(rule).append(" ms\n");
+    }
+    Path file = Files.writeString(folder.resolve("forty.rules"), rules);
+    StringBuilder rows = new StringBuilder("time_ms,signal,value\n");
+    SplittableRandom random = new SplittableRandom(4);
+    for (int time = 0; rows.length() < 9_000_000; time += random.nextInt(20)) {
+      rows.append(time).append(random.nextBoolean() ? ",near_flag," : ",lift_run,").append(random.nextInt(2)).append('\n');
+    }
+    String trace = Files.writeString(folder.resolve("large.csv"), rows).toString();
+    String one = Run.of("check", "--lenient", "--rules", file.toString(), "--jobs", "1", trace).out();
+    String three = Run.of("check", "--lenient", "--rules", file.toString(), "--jobs", "3", trace).out();
+    assertThat(one).contains("BROKEN  R-1 ", "BROKEN  R-40 ").isEqualTo(three);
+  }
+
+  @Test
   void aLinkedFolderIsAFolderAndALinkThatLeadsNowhereIsSaid() throws IOException {
     Path inside = Files.createDirectories(folder.resolve("season/may"));
     Files.copy(folder.resolve("held.csv"), inside.resolve("held.csv"));
@@ -192,7 +212,7 @@ class CheckCommandTest {
     }
     write("long.csv", rows.toString());
     RuleFiles rules = RuleFiles.load(List.of(path("stop.rules")), new Console(System.out, System.err, Map.of(), folder, new Interruption()));
-    TraceCheck check = new TraceCheck(rules.book(), Drive.NONE, 5, true);
+    TraceCheck check = new TraceCheck(rules.book(), Drive.NONE, 5, true, 1);
     Course course = new RecordedCourse(folder.resolve("long.csv"), TraceOptions.of(rules.book()));
     TraceResult part = check.run(course, (bytes, lines) -> false);
     assertThat(part.partial()).isTrue();

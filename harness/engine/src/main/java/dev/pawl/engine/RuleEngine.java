@@ -146,7 +146,9 @@ public final class RuleEngine implements EventSink {
     judges.forEach(judge -> rules.add(judge.outcome()));
     List<ZoneOutcome> counted = new ArrayList<>();
     for (ZoneNode zone : zones) {
-      counted.add(zone.outcome());
+      if (zone != null) {
+        counted.add(zone.outcome());
+      }
     }
     return new TraceOutcome(start, now, events, overwritten, rules, counted);
   }

@@ -39,8 +39,8 @@ public final class Plan {
     this.signalNodes = new Node[book.signals().size()];
     this.zones = new ZoneNode[book.zones().size()];
     this.expressions = new ExpressionPlanner(graph, signals, this::zone, options.share(), signalNodes, ends);
-    for (Zone zone : book.zones()) {
-      zone(zone.index());
+    if (options.allZones()) {
+      book.zones().forEach(zone -> zone(zone.index()));
     }
     RulePlanner rules = new RulePlanner(book, graph, signals, this::zone, expressions, listener, options.findingsPerRule());
     for (Rule rule : book.rules()) {
@@ -62,6 +62,7 @@ public final class Plan {
     return signalNodes;
   }
 
+  /** The nodes of the zones by index; null for one that is not counted. */
   public ZoneNode[] zones() {
     return zones;
   }

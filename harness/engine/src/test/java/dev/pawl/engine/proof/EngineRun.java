@@ -7,6 +7,7 @@ import dev.pawl.engine.RuleEngine;
 import dev.pawl.engine.RuleOutcome;
 import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.TrackingFinding;
+import dev.pawl.engine.divided.DividedEngine;
 import dev.pawl.engine.reference.Judgement;
 import dev.pawl.engine.reference.Trace;
 import dev.pawl.engine.reference.TraceEvent;
@@ -52,6 +53,19 @@ final class EngineRun implements FindingListener {
     RuleEngine engine = new RuleEngine(book, options, run);
     feed.feed(engine, trace);
     run.outcome = trace.statedEnd().isPresent() ? engine.finish(trace.statedEnd().getAsLong()) : engine.finish();
+    return run;
+  }
+
+  /** The same on several threads, some events at a time. */
+  static EngineRun divided(RuleBook book, Trace trace, int threads, int blockSize) {
+    EngineRun run = new EngineRun(book);
+    try (DividedEngine engine = new DividedEngine(book, SHARED, run, threads, blockSize)) {
+      long line = 1;
+      for (TraceEvent event : trace.events()) {
+        engine.event(event.time(), event.signal(), event.value(), line++);
+      }
+      run.outcome = trace.statedEnd().isPresent() ? engine.finish(trace.statedEnd().getAsLong()) : engine.finish();
+    }
     return run;
   }
 
