@@ -139,7 +139,7 @@ public final class Campaign {
     Contestant one = programs.pawl("two traces, --jobs 1", 40, List.of("--jobs", "1"), both, 2 * settings.rows());
     Contestant two = programs.pawl("two traces, --jobs 2", 40, List.of("--jobs", "2"), both, 2 * settings.rows());
     Contestant alone = programs.pawl("one trace, --jobs 1", 40, List.of("--jobs", "1"), List.of(trace), settings.rows());
-    Contestant ahead = programs.pawl("one trace, --jobs 2 (decodes ahead)", 40, List.of("--jobs", "2"), List.of(trace), settings.rows());
+    Contestant ahead = programs.pawl("one trace, --jobs 2 (divides the rules)", 40, List.of("--jobs", "2"), List.of(trace), settings.rows());
     List<Path> many = links(trace, MANY_TRACES);
     Contestant manyOne = programs.pawl(MANY_TRACES + " traces, --jobs 1", 40, List.of("--jobs", "1"), many, MANY_TRACES * settings.rows());
     Contestant manyTwo = programs.pawl(MANY_TRACES + " traces, --jobs 2", 40, List.of("--jobs", "2"), many, MANY_TRACES * settings.rows());
