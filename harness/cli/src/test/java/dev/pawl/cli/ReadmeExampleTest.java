@@ -22,9 +22,16 @@ class ReadmeExampleTest {
 
     Run run = Run.of("check", "--rules", rules.toString(), trace.toString());
 
+    assertThat(run.err()).as("a first rule file without warnings").isEmpty();
     assertThat(run.status()).isEqualTo(1);
     assertThat(run.out()).contains("1 broken, 0 undecided, 0 not exercised, 1 held").contains("BROKEN  MY-02")
         .contains("150 ms late").contains("my.csv:9").contains("my.csv:6");
+  }
+
+  @Test
+  void theFirstRulesStandInTheCanonicalLayout() throws IOException {
+    Path rules = Files.writeString(folder.resolve("my.rules"), block(Files.readString(Path.of("../../README.md")), "ride \"My ride\""));
+    assertThat(Run.of("format", "--check", rules.toString()).status()).isZero();
   }
 
   /** The fenced block that begins with a text. */
