@@ -8,6 +8,10 @@ import java.util.List;
 final class TimeAxis {
 
   private static final int FEWEST_TICKS = 4;
+  private static final long SECOND = 1_000_000_000L;
+  private static final long MINUTE = 60 * SECOND;
+  private static final long DAY = 24 * 60 * MINUTE;
+  private static final int[] CLOCK_STEPS = {1, 2, 5, 10, 20, 30, 60, 120, 360, 720};
 
   private final long from;
   private final long to;
@@ -39,7 +43,7 @@ final class TimeAxis {
     return left + width;
   }
 
-  /** Times at round distances from the origin: 1, 2 or 5 times a power of ten nanoseconds, or whole minutes. */
+  /** Times at round distances from the origin: 1, 2 or 5 times a power of ten nanoseconds, or from a minute on whole minutes or hours. */
   List<Long> ticks(long origin) {
     long step = step();
     List<Long> ticks = new ArrayList<>();
@@ -56,16 +60,35 @@ final class TimeAxis {
       for (int factor : growth) {
         long next = decade * factor;
         if ((to - from) / next < FEWEST_TICKS) {
-          return step;
+          return step < MINUTE ? step : minutes(step);
         }
         step = next;
       }
     }
   }
 
-  /** What stands under a tick. */
-  static String label(long time, long origin) {
-    long distance = time - origin;
-    return (distance > 0 ? "+" : distance < 0 ? "\u2212" : "") + TimeText.duration(Math.abs(distance));
+  /** The step of a clock, in minutes, hours or days, that is nearest by ratio. */
+  private static long minutes(long step) {
+    if (step > DAY) {
+      return (step + DAY / 2) / DAY * DAY;
+    }
+    long nearest = DAY;
+    for (long minutes : CLOCK_STEPS) {
+      if (ratio(minutes * MINUTE, step) < ratio(nearest, step)) {
+        nearest = minutes * MINUTE;
+      }
+    }
+    return nearest;
+  }
+
+  private static double ratio(long one, long other) {
+    return (double) Math.max(one, other) / Math.min(one, other);
+  }
+
+  /** What stands under a tick: seconds on an axis of seconds, also where they make minutes. */
+  String label(long time, long origin) {
+    long distance = Math.abs(time - origin);
+    String size = step() < MINUTE && distance >= MINUTE ? distance / SECOND + " s" : TimeText.duration(distance);
+    return (time > origin ? "+" : time < origin ? "\u2212" : "") + size;
   }
 }

@@ -16,6 +16,8 @@ final class TimingPicture {
   private static final double SWITCH_ROW = 30;
   private static final double NUMBER_ROW = 74;
   private static final int LONGEST_NAME = 24;
+  /** Room for a letter of a mark's label. */
+  private static final double LETTER = 6.9;
 
   private final Markup svg;
   private final Picture picture;
@@ -108,7 +110,7 @@ final class TimingPicture {
       String x = number(axis.x(mark.time()));
       double labelled = MARK_ROW * (i + 1) - 2;
       svg.lone("line", "class", "instant " + mark.style(), "x1", x, "x2", x, "y1", number(labelled - 9), "y2", number(bottom));
-      boolean left = axis.x(mark.time()) > axis.right() - 90;
+      boolean left = axis.x(mark.time()) + 5 + mark.label().length() * LETTER > axis.right() + RIGHT_ROOM;
       svg.element("text", mark.label(), "class", "marked " + mark.style(), "x", number(axis.x(mark.time()) + (left ? -5 : 5)),
           "y", number(labelled), "text-anchor", left ? "end" : "start");
     }
@@ -118,7 +120,7 @@ final class TimingPicture {
     for (long tick : axis.ticks(moments.origin())) {
       String x = number(axis.x(tick));
       svg.lone("line", "class", "tick", "x1", x, "x2", x, "y1", number(bottom), "y2", number(bottom + 5));
-      svg.element("text", TimeAxis.label(tick, moments.origin()), "class", "time", "x", x, "y", number(bottom + 18),
+      svg.element("text", axis.label(tick, moments.origin()), "class", "time", "x", x, "y", number(bottom + 18),
           "text-anchor", "middle");
     }
   }

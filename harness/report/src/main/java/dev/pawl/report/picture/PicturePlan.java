@@ -31,6 +31,8 @@ final class PicturePlan {
   private static final long SECOND = 1_000_000_000L;
   /** The room beside a finding that is all at one instant. */
   private static final long LEAST_SPAN = 2 * SECOND;
+  /** How far back the passing of a train is shown by which a zone is occupied. */
+  private static final long TRAIN_REACH = 120 * SECOND;
 
   private final RuleBook book;
   private final TraceResult trace;
@@ -62,14 +64,21 @@ final class PicturePlan {
     signals.addAll(RuleParts.signals(rule, book));
     Set<Integer> zones = new LinkedHashSet<>();
     RuleParts.conditions(rule.duty()).forEach(condition -> zones.addAll(Expressions.zones(condition)));
-    return new Scenery(signals, Comparisons.of(rule), zones);
+    return new Scenery(signals, Comparisons.of(rule), zones, asksForOccupancy(rule) ? TRAIN_REACH : 5 * LEAST_SPAN);
   }
 
   /** What a zone looks at; its entry comes first. */
   private Scenery scenery(Zone zone) {
     Set<Integer> signals = new LinkedHashSet<>(RuleParts.signals(Expressions.of(zone.entry()), book));
     signals.addAll(RuleParts.signals(Expressions.of(zone.exit()), book));
-    return new Scenery(signals, List.of(), Set.of(zone.index()));
+    return new Scenery(signals, List.of(), Set.of(zone.index()), 5 * LEAST_SPAN);
+  }
+
+  private static boolean asksForOccupancy(Rule rule) {
+    boolean[] asks = new boolean[1];
+    RuleParts.conditions(rule.duty()).forEach(condition -> Expressions.walk(condition,
+        node -> asks[0] |= node instanceof BoolExpr.Occupied || node instanceof NumExpr.Trains));
+    return asks[0];
   }
 
   /**
@@ -78,8 +87,9 @@ final class PicturePlan {
    * @param signals indexes, in the order in which they are drawn
    * @param comparisons those that bound a number
    * @param zones indexes of the zones that the rule itself speaks of
+   * @param reach nanoseconds, how long before the trigger an event behind a finding may lie and still be shown
    */
-  private record Scenery(Set<Integer> signals, List<BoolExpr.Compare> comparisons, Set<Integer> zones) {}
+  private record Scenery(Set<Integer> signals, List<BoolExpr.Compare> comparisons, Set<Integer> zones, long reach) {}
 
   List<Window> windows() {
     return new ArrayList<>(windows.values());
@@ -96,7 +106,7 @@ final class PicturePlan {
   }
 
   private Window window(long trigger, long last, List<EvidenceResult> evidence, Scenery scenery) {
-    long reach = Math.max(10 * (last - trigger), 5 * LEAST_SPAN);
+    long reach = Math.max(10 * (last - trigger), scenery.reach());
     long first = trigger;
     for (EvidenceResult event : evidence) {
       if (event.time() < first && trigger - event.time() <= reach) {
