@@ -44,6 +44,11 @@ interface Arrangement {
     return rules.book();
   }
 
+  /** Whether what was played is only a part of what was asked for; asked for when the courses are known. */
+  default boolean endedEarly() {
+    return false;
+  }
+
   /** Files that it rests on, beyond rules, bindings and traces. */
   List<Input> inputs();
 

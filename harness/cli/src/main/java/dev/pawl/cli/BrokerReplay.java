@@ -50,6 +50,7 @@ final class BrokerReplay implements Arrangement {
   private final Console console;
   private long widening;
   private List<Reading.Counter> counters = List.of();
+  private Optional<String> endedEarly = Optional.empty();
 
   /**
    * An arrangement.
@@ -101,12 +102,11 @@ final class BrokerReplay implements Arrangement {
       ReplayResult result = replay.run(session.settings("replay"), guard, new TraceInputs(trace, reading, summary), live, kept,
           console.interruption()::isRequested);
       tell(result, book);
-      result.stopped().ifPresent(why -> {
-        throw new CommandException("the replay ended before the trace did: " + why + " (what came so far is in " + recording + ")");
-      });
-      result.recordingFailure().ifPresent(why -> {
-        throw new CommandException(recording + ": recording ended early: " + why);
-      });
+      endedEarly = result.stopped().map(why -> "the replay ended before the trace did: " + why)
+          .or(() -> result.recordingFailure().map(why -> "recording ended early: " + why));
+      if (endedEarly.isPresent() && result.messages() == 0) {
+        throw new CommandException(endedEarly.get() + " (what came so far is in " + recording + ")");
+      }
     }
   }
 
@@ -154,7 +154,12 @@ final class BrokerReplay implements Arrangement {
     };
   }
 
-  /** A run that adds nothing but what the replay counted. */
+  @Override
+  public boolean endedEarly() {
+    return endedEarly.isPresent();
+  }
+
+  /** A run that adds nothing but what the replay counted, and why it ended if it did before the trace. */
   private final class Counted implements Drive.Run {
 
     private final Drive.Run run;
@@ -175,7 +180,7 @@ final class BrokerReplay implements Arrangement {
 
     @Override
     public String failure() {
-      return run.failure();
+      return endedEarly.orElse(run.failure());
     }
 
     @Override

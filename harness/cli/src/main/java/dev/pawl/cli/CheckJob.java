@@ -54,7 +54,7 @@ final class CheckJob {
     List<TraceResult> results = run.judge(told);
     boolean kept = options.out().isPresent() || options.json();
     Report report = new Report(Version.TEXT, Instant.now().truncatedTo(ChronoUnit.SECONDS).toString(),
-        console.interruption().isRequested(), rules.book().ride(), kept ? inputs(rules, run) : List.of(), results,
+        console.interruption().isRequested() || arrangement.endedEarly(), rules.book().ride(), kept ? inputs(rules, run) : List.of(), results,
             arrangement.cautions());
     options.out().ifPresent(folder -> ReportFiles.write(report, Path.of(folder)));
     return report;

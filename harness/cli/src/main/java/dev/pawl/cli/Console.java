@@ -19,6 +19,11 @@ public record Console(PrintStream out, PrintStream err, Map<String, String> envi
   private static final int USUAL_WIDTH = 100;
   private static final int GREATEST_WIDTH = 140;
 
+  /** The same for work that an interrupt does not end. */
+  Console undisturbed() {
+    return new Console(out, err, environment, home, new Interruption());
+  }
+
   boolean wantsDetail() {
     return !environment.getOrDefault("PAWL_DETAIL", "").isEmpty();
   }

@@ -11,6 +11,8 @@ public final class Interruption {
   private final CountDownLatch written = new CountDownLatch(1);
   private volatile boolean requested;
   private volatile boolean over;
+  private volatile boolean usualEnd;
+  private volatile int status;
 
   /** Whether the run shall come to its end. */
   public boolean isRequested() {
@@ -22,13 +24,19 @@ public final class Interruption {
     requested = true;
   }
 
+  /** A request is how this command usually ends: the process then ends with the command's own status, not with that of the signal. */
+  void isTheUsualEnd() {
+    usualEnd = true;
+  }
+
   /** From now on an interrupt of the process is a request. */
   void watch() {
     Runtime.getRuntime().addShutdownHook(new Thread(this::endSoon, "pawl-interrupt"));
   }
 
-  /** Everything is written. */
-  void finished() {
+  /** Everything is written, and this is the command's exit status. */
+  void finished(int exitStatus) {
+    status = exitStatus;
     over = true;
     written.countDown();
   }
@@ -39,7 +47,9 @@ public final class Interruption {
     }
     requested = true;
     try {
-      written.await(PATIENCE_SECONDS, TimeUnit.SECONDS);
+      if (written.await(PATIENCE_SECONDS, TimeUnit.SECONDS) && usualEnd) {
+        Runtime.getRuntime().halt(status);
+      }
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
     }

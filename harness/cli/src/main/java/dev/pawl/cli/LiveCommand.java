@@ -94,8 +94,10 @@ final class LiveCommand implements Command {
     if (window.isPresent()) {
       options = options.withWindow(Duration.ofNanos(Durations.of("--window", window.get())));
     }
+    console.interruption().isTheUsualEnd();
     BooleanSupplier stop = stop(words, console, clock);
     Watching watching = new Watching();
+    watching.tell(news -> console.err().println("pawl: " + news));
     LiveBoard board = new LiveBoard(rules.book());
     watching.add(new LiveLines(rules.book(), console));
     watching.add(board);

@@ -27,7 +27,7 @@ public final class Main {
     interruption.watch();
     int status = new Main(console).run(arguments);
     out.flush();
-    interruption.finished();
+    interruption.finished(status);
     System.exit(status);
   }
 

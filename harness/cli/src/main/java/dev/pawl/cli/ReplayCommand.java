@@ -72,7 +72,8 @@ final class ReplayCommand implements Command {
     try {
       BrokerReplay arrangement = new BrokerReplay(BrokerOptions.of(words, console), steps(words, pace(words)), recording, console);
       CheckOutput output = new CheckOutput(options, console);
-      return output.close(new CheckJob(options, console, arrangement).run(output::tell));
+      // An interrupt ends the replay; what came until then is judged all the same.
+      return output.close(new CheckJob(options, console.undisturbed(), arrangement).run(output::tell));
     } catch (ConnectionTrouble e) {
       throw new CommandException(e.getMessage());
     }

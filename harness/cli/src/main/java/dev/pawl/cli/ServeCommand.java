@@ -47,9 +47,11 @@ final class ServeCommand implements Command {
     HarnessClock clock = HarnessClock.started();
     try (BrokerSession session = new BrokerSession(BrokerOptions.of(words, console), clock, console);
         BenchGuard guard = session.guard("serve")) {
+      console.interruption().isTheUsualEnd();
       Station station = new Station(rules.book(), topics, made, pace, clock);
       console.err().println("pawl: serving " + String.join(", ", replay.logic()) + " at " + session.address() + ", pace " + pace);
       station.run(session.settings("serve"), guard, console.interruption()::isRequested);
+      console.err().println("pawl: serving ended on request");
     } catch (ConnectionTrouble | PublishRefused e) {
       throw new CommandException(e.getMessage());
     } catch (InterruptedException e) {

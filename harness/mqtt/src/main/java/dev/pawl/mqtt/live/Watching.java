@@ -11,6 +11,7 @@ import dev.pawl.mqtt.time.HarnessClock;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Consumer;
 
 /** Tells several listeners of findings, and draws the page's picture now and then. All on the thread that runs the session. */
 public final class Watching implements FindingListener, FeedListener {
@@ -18,6 +19,7 @@ public final class Watching implements FindingListener, FeedListener {
   private static final long PICTURE_EVERY = Duration.ofMillis(200).toNanos();
 
   private final List<FindingListener> listeners = new ArrayList<>();
+  private Consumer<String> told = words -> { };
   private LiveBoard board;
   private RuleEngine engine;
   private LiveRun run;
@@ -28,6 +30,11 @@ public final class Watching implements FindingListener, FeedListener {
 
   public void add(FindingListener listener) {
     listeners.add(listener);
+  }
+
+  /** From now on news of the connection is told in words. */
+  public void tell(Consumer<String> taker) {
+    told = taker;
   }
 
   /** From now on a picture of the session is drawn. */
@@ -56,6 +63,7 @@ public final class Watching implements FindingListener, FeedListener {
   @Override
   public void news(Inbound.Kind kind, String detail, long arrival) {
     connected = kind == Inbound.Kind.CONNECTED;
+    told.accept(connected ? "listening to " + detail : "connection lost: " + detail + "; all values are unknown");
     nextPicture = 0;
   }
 

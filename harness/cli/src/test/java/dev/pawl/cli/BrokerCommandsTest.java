@@ -1,0 +1,238 @@
+package dev.pawl.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import dev.pawl.mqtt.broker.EmbeddedBroker;
+import dev.pawl.mqtt.client.BrokerAddress;
+import dev.pawl.mqtt.client.ConnectionSettings;
+import dev.pawl.mqtt.client.Inbound;
+import dev.pawl.mqtt.client.PublishingConnection;
+import dev.pawl.mqtt.guard.EmbeddedMarker;
+import dev.pawl.mqtt.time.HarnessClock;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.net.InetAddress;
+import java.net.ServerSocket;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.Arrays;
+import java.util.Optional;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The commands that talk to a broker, each a process of its own, and what an interrupt or a termination leaves of them. */
+class BrokerCommandsTest {
+
+  private static final String RULES = """
+      ride "Test stand"
+      resolution 1 ms
+      input  estop_chain  : bool
+      input  start_button : bool
+      output lift_run     : bool
+      rule STOP-01 "E-stop stops the lift"
+        severity critical
+        basis practice
+        when falls(estop_chain)
+        must not lift_run within 100 ms
+      """;
+  private static final String LOGIC = """
+      PROGRAM Lift
+      VAR_INPUT
+        estop_chain, start_button : BOOL;
+      END_VAR
+      VAR_OUTPUT
+        lift_run : BOOL;
+      END_VAR
+      VAR
+        started : R_TRIG;
+        stop    : TON;
+      END_VAR
+        started(CLK := start_button);
+        stop(IN := NOT estop_chain, PT := T#DELAY);
+        IF started.Q THEN
+          lift_run := TRUE;
+        END_IF;
+        IF stop.Q THEN
+          lift_run := FALSE;
+        END_IF;
+      END_PROGRAM
+      """;
+  private static final int SECONDS = 60;
+
+  @TempDir
+  private Path folder;
+  private final int port = freePort();
+
+  private static int freePort() {
+    try (ServerSocket socket = new ServerSocket(0, 1, InetAddress.getByName("127.0.0.1"))) {
+      return socket.getLocalPort();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private String path(String name) {
+    return folder.resolve(name).toString();
+  }
+
+  private String broker() {
+    return "mqtt://127.0.0.1:" + port;
+  }
+
+  /** A start and a stop in every second. */
+  @BeforeEach
+  void write() throws IOException {
+    Files.writeString(folder.resolve("stand.rules"), RULES);
+    Files.writeString(folder.resolve("right.st"), LOGIC.replace("DELAY", "50ms"));
+    Files.writeString(folder.resolve("late.st"), LOGIC.replace("DELAY", "300ms"));
+    StringBuilder trace = new StringBuilder("time_ms,signal,value\n0,estop_chain,1\n0,start_button,0\n");
+    for (int second = 0; second < SECONDS; second++) {
+      trace.append(second * 1000 + 100).append(",start_button,1\n").append(second * 1000 + 200).append(",start_button,0\n")
+          .append(second * 1000 + 400).append(",estop_chain,0\n").append(second * 1000 + 900).append(",estop_chain,1\n");
+    }
+    Files.writeString(folder.resolve("day.csv"), trace);
+  }
+
+  private PawlProcess serve(String logic, String pace) throws Exception {
+    PawlProcess serve = PawlProcess.start(folder, "serve", "--rules", path("stand.rules"), "--logic", path(logic), "--broker",
+        "embedded:" + port, "--bench", "test", "--pace", pace);
+    serve.awaitWords("pawl: serving");
+    return serve;
+  }
+
+  private PawlProcess replay(String pace, String... more) throws IOException {
+    String[] words = {"replay", "--rules", path("stand.rules"), "--broker", broker(), "--bench", "test", "--keep", path("kept.csv"), "--out",
+        path("out"), "--pace", pace, path("day.csv")};
+    String[] all = Arrays.copyOf(words, words.length + more.length);
+    System.arraycopy(more, 0, all, words.length, more.length);
+    return PawlProcess.start(folder, all);
+  }
+
+  private JsonNode report() throws IOException {
+    return new ObjectMapper().readTree(folder.resolve("out/report.json").toFile());
+  }
+
+  @Test
+  void aBenchIsServedAndReplayedToAndEndsOnRequest() throws Exception {
+    try (PawlProcess serve = serve("late.st", "as-fast-as-possible")) {
+      for (int round = 0; round < 2; round++) {
+        try (PawlProcess replay = replay("as-fast-as-possible")) {
+          assertThat(replay.end()).as(replay.err()).isEqualTo(ExitStatus.RULE_BROKEN);
+        }
+        assertThat(report().get("partial").asBoolean()).isFalse();
+        JsonNode rule = report().get("traces").get(0).get("rules").get(0);
+        assertThat(rule.get("verdict").asText()).isEqualTo("broken");
+        assertThat(rule.get("obligations").get("missed").asInt()).isEqualTo(SECONDS);
+        assertThat(Run.of("check", "--quiet", "--rules", path("stand.rules"), path("kept.csv")).status()).isEqualTo(ExitStatus.RULE_BROKEN);
+      }
+      serve.signal("TERM");
+      assertThat(serve.end()).isEqualTo(ExitStatus.NOTHING_BROKEN);
+      assertThat(serve.err()).endsWith("pawl: serving ended on request\n");
+    }
+  }
+
+  @Test
+  void anInterruptedReplayIsJudgedAsFarAsItCameAndSaysThatItIsPartial() throws Exception {
+    try (PawlProcess serve = serve("right.st", "2x"); PawlProcess replay = replay("2x")) {
+      replay.await(() -> lines("kept.csv") > 20, "some of the replay is recorded");
+      replay.signal("INT");
+      replay.end();
+      assertThat(replay.err()).contains("the replay ended before the trace did: stopped by request");
+      assertThat(report().get("partial").asBoolean()).isTrue();
+      assertThat(report().get("traces").get(0).get("partial").asBoolean()).isTrue();
+      assertThat(report().get("traces").get(0).get("rules").get(0).get("obligations").get("met").asInt()).isBetween(1, SECONDS - 1);
+      assertThat(Run.of("check", "--quiet", "--rules", path("stand.rules"), path("kept.csv")).status()).isEqualTo(ExitStatus.NOTHING_BROKEN);
+      serve.signal("INT");
+      assertThat(serve.end()).isEqualTo(ExitStatus.NOTHING_BROKEN);
+    }
+  }
+
+  private long lines(String name) {
+    try {
+      return Files.exists(folder.resolve(name)) ? Files.readAllLines(folder.resolve(name)).size() : 0;
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  @Test
+  void aMarkerTakenDownEndsBothSidesAndLeavesAPartialReport() throws Exception {
+    try (EmbeddedBroker broker = EmbeddedBroker.start(port)) {
+      EmbeddedMarker.putUp(broker, "test", HarnessClock.started());
+      try (PawlProcess serve = PawlProcess.start(folder, "serve", "--rules", path("stand.rules"), "--logic", path("right.st"), "--broker",
+          broker(), "--bench", "test", "--pace", "2x")) {
+        serve.awaitWords("pawl: serving");
+        try (PawlProcess replay = replay("2x")) {
+          replay.await(() -> lines("kept.csv") > 20, "some of the replay is recorded");
+          takeTheMarkerDown();
+          assertThat(replay.end()).isEqualTo(ExitStatus.WRONG_INPUT);
+          assertThat(replay.err()).contains("nothing is published: the bench marker was taken down");
+          assertThat(report().get("partial").asBoolean()).isTrue();
+          assertThat(serve.end()).isEqualTo(ExitStatus.WRONG_INPUT);
+          assertThat(serve.err()).contains("nothing is published: the bench marker was taken down");
+        }
+      }
+    }
+  }
+
+  private void takeTheMarkerDown() {
+    send(new String[][] {{"pawl/bench", ""}}, true);
+  }
+
+  private void send(String[][] messages, boolean retain) {
+    ConnectionSettings settings = ConnectionSettings.of(new BrokerAddress(false, "127.0.0.1", port), "person");
+    try (PublishingConnection person = new PublishingConnection(settings, "person", Optional.empty(), topic -> Optional.empty(),
+        HarnessClock.started())) {
+      for (String[] message : messages) {
+        person.publish(message[0], message[1].getBytes(StandardCharsets.UTF_8), retain, Inbound.NO_NUMBER);
+      }
+      assertThat(person.awaitAcknowledged(Duration.ofSeconds(20))).isTrue();
+    }
+  }
+
+  @Test
+  void watchingEndsOnRequestWithItsVerdicts() throws Exception {
+    try (PawlProcess watch = PawlProcess.start(folder, "watch", "--rules", path("stand.rules"), "--broker", "embedded:" + port, "--keep",
+        path("watched.csv"))) {
+      watch.awaitWords("pawl: listening to " + broker());
+      send(new String[][] {{"ride/lift_run", "1"}, {"ride/estop_chain", "1"}, {"ride/estop_chain", "0"}}, false);
+      watch.awaitWords("broken  STOP-01");
+      watch.signal("INT");
+      assertThat(watch.end()).isEqualTo(ExitStatus.RULE_BROKEN);
+      assertThat(watch.out()).contains("3 messages, 3 events", "broken  STOP-01  E-stop stops the lift");
+      assertThat(Run.of("check", "--quiet", "--rules", path("stand.rules"), path("watched.csv")).status()).isEqualTo(ExitStatus.RULE_BROKEN);
+    }
+  }
+
+  @Test
+  void recordingEndsOnRequestWithAWholeTrace() throws Exception {
+    try (PawlProcess record = PawlProcess.start(folder, "record", "--rules", path("stand.rules"), "--broker", "embedded:" + port, "--keep",
+        path("recorded.csv"))) {
+      record.awaitWords("pawl: listening to " + broker());
+      send(new String[][] {{"ride/lift_run", "0"}, {"ride/estop_chain", "1"}, {"ride/estop_chain", "0"}}, false);
+      record.await(() -> lines("recorded.csv") == 4, "all is recorded");
+      record.signal("TERM");
+      assertThat(record.end()).isEqualTo(ExitStatus.NOTHING_BROKEN);
+      assertThat(record.out()).contains("3 messages, 3 events");
+      Run check = Run.of("check", "--quiet", "--rules", path("stand.rules"), path("recorded.csv"));
+      assertThat(check.status()).as(check.out()).isEqualTo(ExitStatus.NOTHING_BROKEN);
+    }
+  }
+
+  @Test
+  void withoutAMarkerNothingIsServedOrReplayed() throws Exception {
+    try (EmbeddedBroker broker = EmbeddedBroker.start(port)) {
+      Run serve = Run.of("serve", "--rules", path("stand.rules"), "--logic", path("right.st"), "--broker", broker(), "--bench", "test");
+      assertThat(serve.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+      assertThat(serve.err()).contains("pawl: nothing is published: no bench marker 'test' stands on pawl/bench of " + broker.address());
+      Run replay = Run.of("replay", "--rules", path("stand.rules"), "--broker", broker(), "--keep", path("kept.csv"), path("day.csv"));
+      assertThat(replay.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+      assertThat(replay.err()).contains("nothing is published without --bench NAME");
+    }
+  }
+}
