@@ -2,6 +2,7 @@ package dev.pawl.cli;
 
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import java.util.function.IntConsumer;
 
 /** Whether the user asked for the run to end early; the process waits until what has been judged so far is written. */
 public final class Interruption {
@@ -13,6 +14,7 @@ public final class Interruption {
   private volatile boolean over;
   private volatile boolean usualEnd;
   private volatile int status;
+  private IntConsumer ender = unused -> { };
 
   /** Whether the run shall come to its end. */
   public boolean isRequested() {
@@ -29,8 +31,13 @@ public final class Interruption {
     usualEnd = true;
   }
 
-  /** From now on an interrupt of the process is a request. */
-  void watch() {
+  /**
+   * From now on an interrupt of the process is a request.
+   *
+   * @param halt ends the process at once with a status, while it is being ended by a signal
+   */
+  void watch(IntConsumer halt) {
+    ender = halt;
     Runtime.getRuntime().addShutdownHook(new Thread(this::endSoon, "pawl-interrupt"));
   }
 
@@ -48,7 +55,7 @@ public final class Interruption {
     requested = true;
     try {
       if (written.await(PATIENCE_SECONDS, TimeUnit.SECONDS) && usualEnd) {
-        Runtime.getRuntime().halt(status);
+        ender.accept(status);
       }
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();

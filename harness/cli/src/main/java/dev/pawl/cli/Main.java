@@ -24,7 +24,7 @@ public final class Main {
     Map<String, String> environment = System.getenv();
     Interruption interruption = new Interruption();
     Console console = new Console(out, err, environment, Path.of(System.getProperty("pawl.home", "")), interruption);
-    interruption.watch();
+    interruption.watch(Runtime.getRuntime()::halt);
     int status = new Main(console).run(arguments);
     out.flush();
     interruption.finished(status);
