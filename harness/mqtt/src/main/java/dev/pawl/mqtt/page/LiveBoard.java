@@ -139,17 +139,23 @@ public final class LiveBoard implements FindingListener {
     generator.writeEndArray();
   }
 
-  private static void evidence(JsonGenerator generator, List<EvidenceLog.Item> evidence) throws IOException {
+  private void evidence(JsonGenerator generator, List<EvidenceLog.Item> evidence) throws IOException {
     generator.writeArrayFieldStart("evidence");
     for (EvidenceLog.Item item : evidence) {
       generator.writeStartObject();
       generator.writeNumberField("count", item.count());
       generator.writeStringField("what", item.anomaly().label());
+      generator.writeStringField("signals", signals(item));
       generator.writeStringField("treatment", item.anomaly().treatment());
       generator.writeStringField("first", item.firstDetail());
       generator.writeEndObject();
     }
     generator.writeEndArray();
+  }
+
+  private String signals(EvidenceLog.Item item) {
+    return item.signals().size() == book.signals().size() ? "all"
+        : String.join(", ", item.signals().stream().map(signal -> book.signals().get(signal).name()).toList());
   }
 
   private synchronized void show(String next) {

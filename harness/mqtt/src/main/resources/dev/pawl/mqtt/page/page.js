@@ -1,38 +1,67 @@
 "use strict";
 // Everything that came from outside goes in as text, never as markup.
 const quietLimit = 6000;
+const order = ["broken", "undecided", "held", "not-exercised"];
 let lastSeen = 0;
 
-function fill(id, rows) {
+function element(name, text, kind) {
+  const made = document.createElement(name);
+  made.textContent = String(text);
+  if (kind) made.className = kind;
+  return made;
+}
+
+// A cell is a text, a number, or { short } for one that shall not be broken into lines.
+function cell(content) {
+  if (typeof content === "number") return element("td", content, "number short");
+  return content.short === undefined ? element("td", content) : element("td", content.short, "short");
+}
+
+function fill(id, rows, nothing) {
   const body = document.getElementById(id);
-  body.replaceChildren(...rows.map(({ cells, broken }) => {
-    const row = document.createElement("tr");
-    if (broken) row.className = "broken";
-    for (const cell of cells) {
-      const data = document.createElement("td");
-      data.textContent = String(cell);
-      if (typeof cell === "number") data.className = "number";
-      row.append(data);
-    }
+  const made = rows.map(({ cells, kind }) => {
+    const row = element("tr", "", kind);
+    row.append(...cells.map(cell));
     return row;
-  }));
+  });
+  if (!made.length) {
+    const row = element("tr", "", "nothing");
+    const whole = element("td", nothing);
+    whole.colSpan = 9;
+    row.append(whole);
+    made.push(row);
+  }
+  body.replaceChildren(...made);
 }
 
 function say(text, lost) {
   const state = document.getElementById("state");
-  state.textContent = text;
+  if (state.textContent !== text) state.textContent = text;
   state.className = lost ? "lost" : "";
+}
+
+// To the millisecond; the report and the recording have all of it.
+function clock(time) {
+  return { short: time.replace("T", " ").replace(/(\.\d{3})\d*/, "$1").replace("Z", "") };
 }
 
 function show(picture) {
   if (!picture.rules) return;
   document.getElementById("ride").textContent = picture.ride || "Pawl";
-  say((picture.connected ? "connected to the broker" : "connection to the broker lost; values are unknown") + ", "
-    + picture.messages + " messages, judged up to " + picture.time, !picture.connected);
-  fill("rules", picture.rules.map(r => ({ cells: [r.id, r.title, r.verdict, r.met, r.missed], broken: r.missed > 0 })));
-  fill("zones", picture.zones.map(z => ({ cells: [z.name, z.trains, z.findings], broken: z.findings > 0 })));
-  fill("findings", picture.findings.map(f => ({ cells: [f.time, f.subject, f.what, f.values], broken: f.breaks })));
-  fill("evidence", picture.evidence.map(e => ({ cells: [e.count, e.what, e.treatment, e.first] })));
+  say(picture.connected ? "connected to the broker" : "connection to the broker lost; values are unknown", !picture.connected);
+  document.getElementById("detail").textContent = picture.messages + " messages, judged up to " + clock(picture.time).short + " UTC";
+  document.getElementById("counts").replaceChildren(...order.map(verdict => {
+    const count = picture.rules.filter(r => r.verdict === verdict).length;
+    const item = element("li", "", count ? verdict : "");
+    item.append(element("b", count), verdict.replace("-", " "));
+    return item;
+  }));
+  const rules = picture.rules.slice().sort((a, b) => order.indexOf(a.verdict) - order.indexOf(b.verdict));
+  fill("rules", rules.map(r => ({ cells: [r.id, r.title, { short: r.verdict.replace("-", " ") }, r.met, r.missed], kind: r.verdict })), "none");
+  fill("zones", picture.zones.map(z => ({ cells: [z.name, { short: z.trains }, z.findings], kind: z.findings > 0 ? "broken" : "" })), "none");
+  fill("findings", picture.findings.map(f => ({ cells: [clock(f.time), f.subject, { short: f.what.replaceAll("-", " ") }, f.values],
+    kind: f.breaks ? "broken" : "undecided" })), "none so far");
+  fill("evidence", picture.evidence.map(e => ({ cells: [e.count, e.what, e.signals, e.treatment, e.first] })), "none so far");
 }
 
 const source = new EventSource("events");
