@@ -87,6 +87,16 @@ class GraphTest {
   }
 
   @Test
+  void wakesTheFirstNodeToo() {
+    begin();
+    source.next = Truth.T;
+    graph.wake(source, 7);
+    graph.runBefore(20);
+
+    assertThat(probe.evaluated).containsExactly(7L);
+  }
+
+  @Test
   void forgetsATimerThatIsTakenBack() {
     begin();
     graph.wake(probe, 7);

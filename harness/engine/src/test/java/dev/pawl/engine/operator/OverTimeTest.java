@@ -8,6 +8,7 @@ import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.Node;
 import dev.pawl.engine.graph.NumNode;
 import dev.pawl.grammar.rules.model.Comparison;
+import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.Arrays;
 import java.util.List;
@@ -251,6 +252,18 @@ class OverTimeTest {
         return happened < 0 || last(p, m, true) > happened ? Truth.U : Numbers.truth(comparison, m - happened, 5, tolerance);
       });
     }
+  }
+
+  /** The bound is a number of nanoseconds that moves, or is not known. */
+  @ParameterizedTest
+  @EnumSource
+  void timeSinceWithABoundThatMoves(Comparison comparison) {
+    agreeOnTruth(on -> new TimeSinceCompare(comparison, on.p,
+        on.graph.add(new Numbers.Arithmetic(NumExpr.Operator.MULTIPLY, on.x, on.constant(1e-9))), 0), m -> {
+      int happened = last(p, m, false);
+      boolean known = happened >= 0 && last(p, m, true) <= happened;
+      return known ? Numbers.truth(comparison, m - happened, 2 * x[m], 0) : Truth.U;
+    });
   }
 
   @ParameterizedTest
