@@ -29,7 +29,7 @@ final class TraceSection {
     html.open("section", "class", "trace", "id", anchor, "aria-labelledby", anchor + "-title");
     html.element("h2", trace.path(), "id", anchor + "-title");
     if (!trace.reading().failure().isEmpty()) {
-      html.element("p", "Not read: " + trace.reading().failure(), "class", "notice");
+      html.element("p", (trace.rules().isEmpty() ? "Not read: " : "Stopped: ") + trace.reading().failure(), "class", "notice");
     }
     if (!trace.rules().isEmpty()) {
       html.element("p", extent(), "class", "extent");
