@@ -39,7 +39,7 @@ sealed interface Conversion {
     if (variable instanceof LogicType.EnumerationType) {
       return Optional.empty();
     }
-    return stored.get().isNumber() ? Optional.of(new Scaled(stored.get(), quantity.factor(), quantity.offset()))
+    return stored.get().isNumber() ? Optional.of(new Scaled(stored.get(), quantity))
         : Optional.empty();
   }
 
@@ -112,13 +112,13 @@ sealed interface Conversion {
   }
 
   /**
-   * Numbers: {@code SI = logged * factor + offset}. Integers are rounded and cut to the variable's range. A REAL stands for the
+   * Numbers in the unit that the signal is written in. Integers are rounded and cut to the variable's range. A REAL stands for the
    * shortest decimal number that it is nearest to, so that 0.3 is not above a bound of 0.3.
    */
-  record Scaled(Elementary type, double factor, double offset) implements Conversion {
+  record Scaled(Elementary type, ValueType.Quantity unit) implements Conversion {
     @Override
     public long toWord(long value) {
-      double logged = (Double.longBitsToDouble(value) - offset) / factor;
+      double logged = unit.toWritten(Double.longBitsToDouble(value));
       if (type.isReal()) {
         return Double.doubleToRawLongBits(type == Elementary.REAL ? (float) logged : logged);
       }
@@ -131,7 +131,7 @@ sealed interface Conversion {
     public long toValue(long word) {
       double logged = type == Elementary.REAL ? shortest(Double.longBitsToDouble(word))
           : type.isReal() ? Double.longBitsToDouble(word) : word;
-      return Double.doubleToRawLongBits(logged * factor + offset);
+      return Double.doubleToRawLongBits(unit.toSi(logged));
     }
 
     private static double shortest(double real) {

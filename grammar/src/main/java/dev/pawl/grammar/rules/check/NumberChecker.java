@@ -70,7 +70,7 @@ final class NumberChecker {
           UnitTable.hint(unit.text()).orElse("units are written like m/s, km/h, mph, ft, psi, kW, A, rpm, deg, %"));
       return Checked.FAILED;
     }
-    double si = difference ? value * scale.get().factor() : scale.get().toSi(value);
+    double si = difference ? scale.get().differenceToSi(value) : scale.get().toSi(value);
     return constant(si, scale.get().dimension(), unit.text());
   }
 

@@ -1,6 +1,7 @@
 package dev.pawl.grammar.rules.units;
 
 import dev.pawl.grammar.rules.model.Dimension;
+import dev.pawl.grammar.rules.model.Rounding;
 
 /**
  * What one of a unit is in SI base units: {@code value * factor + offset}.
@@ -11,7 +12,12 @@ import dev.pawl.grammar.rules.model.Dimension;
  */
 public record Scale(Dimension dimension, double factor, double offset) {
 
+  /** What a difference of so many of it is in SI base units. */
+  public double differenceToSi(double value) {
+    return Rounding.convert(value, factor, 0);
+  }
+
   public double toSi(double value) {
-    return value * factor + offset;
+    return Rounding.convert(value, factor, offset);
   }
 }

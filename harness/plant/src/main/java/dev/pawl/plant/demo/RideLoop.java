@@ -98,7 +98,7 @@ public final class RideLoop implements EventSink {
     Tag tag = outputs[signal];
     if (tag != null && value != UNKNOWN) {
       day.image().set(tag, types[signal] instanceof ValueType.Quantity unit
-          ? (Double.longBitsToDouble(value) - unit.offset()) / unit.factor() : value);
+          ? unit.toWritten(Double.longBitsToDouble(value)) : value);
     }
   }
 
@@ -146,7 +146,7 @@ public final class RideLoop implements EventSink {
   }
 
   private static long engineValue(ValueType type, double value) {
-    return type instanceof ValueType.Quantity unit ? Double.doubleToRawLongBits(value * unit.factor() + unit.offset())
+    return type instanceof ValueType.Quantity unit ? Double.doubleToRawLongBits(unit.toSi(value))
         : (long) value;
   }
 

@@ -34,7 +34,7 @@ public final class ValueText {
 
   /** A number of SI base units in the written unit. */
   public static double written(ValueType.Quantity quantity, double si) {
-    return (si - quantity.offset()) / quantity.factor();
+    return quantity.toWritten(si);
   }
 
   public static String withUnit(double value, String unit) {

@@ -1,6 +1,7 @@
 package dev.pawl.trace.intake;
 
 import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.grammar.rules.model.Rounding;
 import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.trace.bindings.Conversion;
 import dev.pawl.trace.bytes.Decimals;
@@ -176,12 +177,12 @@ public abstract class ValueReader {
 
     @Override
     public long read(byte[] bytes, int from, int to) {
-      return toEngine(Decimals.parse(bytes, from, to) * factor + offset);
+      return toEngine(Rounding.convert(Decimals.parse(bytes, from, to), factor, offset));
     }
 
     @Override
     public long readNumber(long number) {
-      return toEngine(number * factor + offset);
+      return toEngine(Rounding.convert(number, factor, offset));
     }
 
     @Override
@@ -207,12 +208,16 @@ public abstract class ValueReader {
 
     @Override
     public long read(byte[] bytes, int from, int to) {
-      return toEngine((Decimals.parse(bytes, from, to) * siteFactor + siteOffset) * factor + offset);
+      return toEngine(si(Decimals.parse(bytes, from, to)));
     }
 
     @Override
     public long readNumber(long number) {
-      return toEngine((number * siteFactor + siteOffset) * factor + offset);
+      return toEngine(si(number));
+    }
+
+    private double si(double logged) {
+      return Rounding.convert(Rounding.convert(logged, siteFactor, siteOffset), factor, offset);
     }
 
     @Override

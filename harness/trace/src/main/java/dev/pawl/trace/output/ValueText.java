@@ -40,7 +40,7 @@ public final class ValueText {
   }
 
   private static String number(double si, ValueType.Quantity unit) {
-    double declared = (si - unit.offset()) / unit.factor();
+    double declared = unit.toWritten(si);
     if (unit.factor() == 1 && unit.offset() == 0) {
       return text(si);
     }
@@ -64,7 +64,7 @@ public final class ValueText {
   }
 
   private static boolean matches(double declared, double si, ValueType.Quantity unit) {
-    return declared * unit.factor() + unit.offset() == si;
+    return unit.toSi(declared) == si;
   }
 
   private static String text(double value) {
