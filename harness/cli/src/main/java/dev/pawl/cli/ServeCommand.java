@@ -25,6 +25,11 @@ final class ServeCommand implements Command {
     CommandSpec spec = CheckOptions.rulesSpec(NAME);
     spec.usageMessage().description("Serves logic in Structured Text over a broker, as the bench side of 'pawl replay --broker'. Runs until"
         + " interrupted; each replay finds the logic as after power-up.",
+        "A bench side of your own, of MQTT 3.1.1 or 5, answers step by step like this: on pawl/step come NUMBER COUNT TIME, three numbers"
+            + " with blanks between. When COUNT inputs have come in this replay, run up to TIME (nanoseconds, trace time), take the inputs, send"
+            + " the outputs, and send NUMBER COUNT on pawl/done, with the outputs sent in this replay. Step 1 begins a replay. Say in each"
+            + " output to which time it belongs (in the bindings: SIGNAL on \"TOPIC\" json \"/v\" trace time \"/t\" ns), or replay with short"
+            + " steps (--step 10ms).",
         "Exit status: 0 ended on request, 2 wrong input or command.");
     ReplayOptions.addLogic(spec);
     BrokerOptions.addTo(spec);

@@ -84,10 +84,13 @@ class ReplayTest {
     assertThat(outcome.rules().get(1).verdict()).isEqualTo(Verdict.BROKEN);
   }
 
-  @ParameterizedTest(autoCloseArguments = false)
-  @MethodSource("brokers")
-  void aBrokerKilledAndRestartedInTheMiddleIsAStatedGap(TestBroker broker) throws Exception {
-    Path file = folder.resolve("killed.csv");
+  @Test
+  void aBrokerKilledAndRestartedInTheMiddleIsAStatedGap() throws Exception {
+    TestBrokers.each(this::killedAndRestarted);
+  }
+
+  private void killedAndRestarted(TestBroker broker) throws Exception {
+    Path file = folder.resolve("killed-" + broker + ".csv");
     Ride.Kept merged = new Ride.Kept();
     Thread trouble = new Thread(() -> {
       Awaitility.await().atMost(Duration.ofSeconds(30)).until(() -> merged.count() > 15);
