@@ -145,7 +145,9 @@ class BrokerCommandsTest {
       assertThat(replay.err()).contains("the replay ended before the trace did: stopped by request");
       assertThat(report().get("partial").asBoolean()).isTrue();
       assertThat(report().get("traces").get(0).get("partial").asBoolean()).isTrue();
-      assertThat(report().get("traces").get(0).get("rules").get(0).get("obligations").get("met").asInt()).isBetween(1, SECONDS - 1);
+      // On a busy machine the pace is kept so badly that all are borderline.
+      JsonNode obligations = report().get("traces").get(0).get("rules").get(0).get("obligations");
+      assertThat(obligations.get("met").asInt() + obligations.get("borderline").asInt()).isBetween(1, SECONDS - 1);
       assertThat(Run.of("check", "--quiet", "--rules", path("stand.rules"), path("kept.csv")).status()).isEqualTo(ExitStatus.NOTHING_BROKEN);
       serve.signal("INT");
       assertThat(serve.end()).isEqualTo(ExitStatus.NOTHING_BROKEN);

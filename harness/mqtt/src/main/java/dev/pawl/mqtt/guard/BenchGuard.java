@@ -5,6 +5,7 @@ import dev.pawl.mqtt.client.Inbound;
 import dev.pawl.mqtt.client.InboundQueue;
 import dev.pawl.mqtt.client.ListeningConnection;
 import dev.pawl.mqtt.client.PublishPermit;
+import dev.pawl.mqtt.client.PublishRefused;
 import dev.pawl.mqtt.time.HarnessClock;
 import java.io.Closeable;
 import java.nio.charset.StandardCharsets;
@@ -30,7 +31,7 @@ public final class BenchGuard implements PublishPermit, Closeable {
   public static final String COMMAND = "mosquitto_pub -V mqttv5 -r -q 1 -t " + TOPIC + " -m NAME -D publish message-expiry-interval 3600";
   private static final String HOW = "a person puts it up with: " + COMMAND;
   /** The broker sends what it keeps as soon as a connection is up. */
-  private static final long SIGHT = TimeUnit.SECONDS.toNanos(2);
+  private static final long SIGHT = TimeUnit.SECONDS.toNanos(5);
   private static final long TICK = TimeUnit.MILLISECONDS.toNanos(20);
 
   private final String bench;
@@ -145,6 +146,18 @@ public final class BenchGuard implements PublishPermit, Closeable {
   /** Whether the marker cannot be seen because the connection is down, or has just come up, so that it may well be standing. */
   public boolean isBlind() {
     return blind && clock.now() < sightDue;
+  }
+
+  /**
+   * Does nothing while the marker stands or may stand.
+   *
+   * @throws PublishRefused if it is gone for good
+   */
+  public void require() {
+    Optional<String> refusal = refusal("");
+    if (refusal.isPresent() && !isBlind()) {
+      throw new PublishRefused(refusal.get());
+    }
   }
 
   /**

@@ -83,6 +83,7 @@ public final class Station {
       Serving serving = new Serving(publishing, guard, stop);
       serves = true;
       while (!stop.getAsBoolean()) {
+        guard.require();
         Inbound item = queue.take(TICK);
         if (item != null) {
           serving.take(item);
