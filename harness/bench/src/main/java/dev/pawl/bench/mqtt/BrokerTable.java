@@ -11,9 +11,10 @@ import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.LongSupplier;
 
 /**
- * The table of a broker's load: how many messages a second get through and how many are lost, at quality 0 and 1; and how long it
- * takes from a message being due to its verdict at a steady rate. A loss that the result does not state is a fault of this harness. Each beside the bare client library, which only hears. Sender,
- * broker and taker share this machine, and so its processors.
+ * The table of a broker's load: how many messages a second get through and how many are lost, at quality 0 and 1; and how
+ * long it takes from a message being due to its verdict at a steady rate. A loss that the result does not state is a fault
+ * of this harness. Each beside the bare client library, which only hears. Sender, broker and taker share this machine, and
+ * so its processors.
  */
 public final class BrokerTable {
 
