@@ -14,7 +14,7 @@ interface Arrangement {
   Arrangement RECORDED = new Arrangement() {
     @Override
     public List<Course> courses(CheckOptions options, RuleFiles rules, TraceOptions reading) {
-      return recorded(options, reading);
+      return recorded(options, rules.book(), reading);
     }
 
     @Override
@@ -56,9 +56,10 @@ interface Arrangement {
   List<String> cautions();
 
   /** The traces that options name. */
-  static List<Course> recorded(CheckOptions options, TraceOptions reading) {
+  static List<Course> recorded(CheckOptions options, RuleBook book, TraceOptions reading) {
     List<Path> traces = TraceFiles.of(options.traces());
-    boolean ahead = options.jobs() > 1 && traces.size() == 1 && TraceFiles.isLarge(traces.get(0));
+    boolean large = traces.size() == 1 && TraceFiles.isLarge(traces.get(0));
+    boolean ahead = large && TraceThreads.of(options.jobs(), book).ahead();
     List<Course> courses = new ArrayList<>();
     for (Path trace : traces) {
       courses.add(new RecordedCourse(trace, reading.withAhead(ahead)));

@@ -16,9 +16,6 @@ import java.util.function.Consumer;
 /** The job of checking: from paths to a report, and its files where they are asked for. */
 final class CheckJob {
 
-  /** Handing an event over costs about as much as a few rules do. */
-  private static final int RULES_FOR_A_THREAD = 10;
-
   private final CheckOptions options;
   private final Console console;
   private final Arrangement arrangement;
@@ -49,7 +46,7 @@ final class CheckJob {
     Drive drive = arrangement.drive(rules, console);
     List<Course> courses = arrangement.courses(options, rules, reading(rules, bindings));
     RuleBook book = arrangement.book(rules);
-    TraceCheck check = new TraceCheck(book, drive, options.findings(), options.out().isPresent(), threads(courses, book));
+    TraceCheck check = new TraceCheck(book, drive, options.findings(), options.out().isPresent(), threads(courses, book).judging());
     CheckRun run = new CheckRun(check, options, courses, console);
     List<TraceResult> results = run.judge(told);
     boolean kept = options.out().isPresent() || options.json();
@@ -60,10 +57,9 @@ final class CheckJob {
     return report;
   }
 
-  /** How many threads share the rules: for one large trace as many as may work, as long as there are rules enough for each. */
-  private int threads(List<Course> courses, RuleBook book) {
+  private TraceThreads threads(List<Course> courses, RuleBook book) {
     boolean large = courses.size() == 1 && courses.get(0).file().filter(TraceFiles::isLarge).isPresent();
-    return large ? Math.max(1, Math.min(options.jobs(), book.rules().size() / RULES_FOR_A_THREAD)) : 1;
+    return large ? TraceThreads.of(options.jobs(), book) : TraceThreads.ONE;
   }
 
   private TraceOptions reading(RuleFiles rules, Bindings bindings) {

@@ -107,7 +107,7 @@ final class ReplayCommand implements Command {
     @Override
     public List<Course> courses(CheckOptions check, RuleFiles rules, TraceOptions reading) {
       List<Course> courses = options.ride().isPresent() ? scenarios(Path.of(options.ride().get()), check.traces(), rules)
-          : Arrangement.recorded(check, reading);
+          : Arrangement.recorded(check, rules.book(), reading);
       if (options.keep().isPresent() && courses.size() > 1) {
         throw new CommandException("--keep: what is judged of " + courses.size() + " runs does not go into one file; name one");
       }
