@@ -30,9 +30,21 @@ public final class ListeningConnection implements Closeable {
    * @throws ConnectionTrouble if the first connection fails; later ones are made again by themselves
    */
   public ListeningConnection(ConnectionSettings settings, List<String> topics, InboundQueue queue) {
+    this(settings, topics, queue, false);
+  }
+
+  private ListeningConnection(ConnectionSettings settings, List<String> topics, InboundQueue queue, boolean asPublished) {
     this.link = new Link(settings, PacketRule.RECEIVE_ONLY, Optional.empty(),
-        new Intake(settings, List.copyOf(topics), queue));
+        new Intake(settings, List.copyOf(topics), queue, asPublished));
     link.open();
+  }
+
+  /**
+   * The same, but that {@link Inbound#retained} says whether a message was sent to be kept (MQTT 5, retain as published), not whether it had been
+   * kept when this side began to listen.
+   */
+  public static ListeningConnection asPublished(ConnectionSettings settings, List<String> topics, InboundQueue queue) {
+    return new ListeningConnection(settings, topics, queue, true);
   }
 
   /** Gives the connection up, with all that is on the way to it, and makes it anew: a gap with a known place. */
@@ -63,7 +75,7 @@ public final class ListeningConnection implements Closeable {
   }
 
   /** What is done with each connection. */
-  private record Intake(ConnectionSettings settings, List<String> topics, InboundQueue queue) implements Link.User {
+  private record Intake(ConnectionSettings settings, List<String> topics, InboundQueue queue, boolean asPublished) implements Link.User {
 
     @Override
     public void up(MqttAsyncClient client, int receiveMaximum) throws MqttException {
@@ -73,6 +85,7 @@ public final class ListeningConnection implements Closeable {
       MqttSubscription[] subscriptions = new MqttSubscription[topics.size()];
       for (int i = 0; i < subscriptions.length; i++) {
         subscriptions[i] = new MqttSubscription(topics.get(i), AT_LEAST_ONCE);
+        subscriptions[i].setRetainAsPublished(asPublished);
       }
       int[] granted = granted(client, subscriptions);
       for (int i = 0; i < granted.length; i++) {

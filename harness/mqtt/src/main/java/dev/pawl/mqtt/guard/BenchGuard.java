@@ -56,7 +56,7 @@ public final class BenchGuard implements PublishPermit, Closeable {
     this.clock = clock;
     this.queue = new InboundQueue(64, clock);
     this.reason = "no bench marker '" + bench + "' stands on " + TOPIC + " of " + settings.address() + "; " + HOW;
-    this.connection = new ListeningConnection(settings, List.of(TOPIC), queue);
+    this.connection = ListeningConnection.asPublished(settings, List.of(TOPIC), queue);
     this.watcher = new Thread(this::watch, "pawl-bench-guard");
     watcher.setDaemon(true);
     watcher.start();
@@ -104,10 +104,17 @@ public final class BenchGuard implements PublishPermit, Closeable {
       shut("the bench marker has no expiry; " + HOW);
     } else if (marker.expirySeconds() > LONGEST_LIFE.toSeconds()) {
       shut("the bench marker lives for more than " + LONGEST_LIFE.toHours() + " hours; " + HOW);
-    } else if (!marker.retained() && openUntil == Long.MIN_VALUE) {
-      shut("the bench marker is not retained; " + HOW);
+    } else if (!marker.retained()) {
+      notKept();
     } else {
       openUntil = marker.arrival() + TimeUnit.SECONDS.toNanos(marker.expirySeconds());
+    }
+  }
+
+  /** Nothing that the broker does not keep opens anything, or keeps it open for longer. */
+  private void notKept() {
+    if (openUntil == Long.MIN_VALUE) {
+      shut("the bench marker is not retained; " + HOW);
     }
   }
 

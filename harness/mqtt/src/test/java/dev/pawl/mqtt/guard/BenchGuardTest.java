@@ -52,6 +52,20 @@ class BenchGuardTest {
     assertThat(refusal(broker)).isEmpty();
   }
 
+  /** As after a broker came back with nothing kept: the guard is there before the marker. */
+  @ParameterizedTest(autoCloseArguments = false)
+  @MethodSource("brokers")
+  void aMarkerThatIsPutUpWhileItLooksOpensItUnlessItIsNotKept(TestBroker broker) {
+    Bench.send(broker, BenchGuard.TOPIC, "", true, null);
+    try (BenchGuard guard = guard(broker, 200)) {
+      assertThat(guard.refusal("in/a").orElse("")).contains("no bench marker");
+      Bench.send(broker, BenchGuard.TOPIC, "bench-7", false, 3600L);
+      Awaitility.await().atMost(Duration.ofSeconds(10)).until(() -> guard.refusal("in/a").orElse("").contains("is not retained"));
+      Bench.send(broker, BenchGuard.TOPIC, "bench-7", true, 3600L);
+      assertThat(guard.awaitOpen(Duration.ofSeconds(10))).isTrue();
+    }
+  }
+
   @ParameterizedTest(autoCloseArguments = false)
   @MethodSource("brokers")
   void itShutsWhenTheMarkerIsTakenDownOrExpires(TestBroker broker) {
