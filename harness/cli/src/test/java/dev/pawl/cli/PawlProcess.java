@@ -27,8 +27,11 @@ final class PawlProcess implements AutoCloseable {
   static PawlProcess start(Path folder, String... words) throws IOException {
     Path out = Files.createTempFile(folder, "pawl", ".out");
     Path err = Files.createTempFile(folder, "pawl", ".err");
-    List<String> command = new ArrayList<>(List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString(), "-XX:+UseSerialGC",
-        "-Xmx128m", "-cp", System.getProperty("surefire.test.class.path", System.getProperty("java.class.path")), Main.class.getName()));
+    // A build that was started in the background ignores the interrupt, and so would its children.
+    String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
+    String classes = System.getProperty("surefire.test.class.path", System.getProperty("java.class.path"));
+    List<String> command = new ArrayList<>(List.of("env", "--default-signal=INT", java, "-XX:+UseSerialGC", "-Xmx128m", "-cp", classes,
+        Main.class.getName()));
     command.addAll(List.of(words));
     return new PawlProcess(new ProcessBuilder(command).redirectOutput(out.toFile()).redirectError(err.toFile()).start(), out, err);
   }
