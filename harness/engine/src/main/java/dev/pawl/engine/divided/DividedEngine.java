@@ -91,7 +91,7 @@ public final class DividedEngine implements EventSink, Closeable {
     }
     for (Share share : others) {
       if (share.needs(signal)) {
-        share.event(time, signal, value, line);
+        share.events().event(time, signal, value, line);
       }
     }
     own.event(time, signal, value, line);
@@ -101,7 +101,7 @@ public final class DividedEngine implements EventSink, Closeable {
   public void advanceTo(long time) {
     begun = true;
     for (Share share : others) {
-      share.advanceTo(time);
+      share.events().advanceTo(time);
     }
     own.advanceTo(time);
   }
@@ -110,7 +110,7 @@ public final class DividedEngine implements EventSink, Closeable {
   private void begin(long time) {
     begun = true;
     for (Share share : others) {
-      share.advanceTo(time);
+      share.events().advanceTo(time);
     }
   }
 

@@ -1,28 +1,28 @@
 package dev.pawl.engine.divided;
 
+import dev.pawl.engine.EventSink;
 import dev.pawl.engine.RuleEngine;
-import java.util.concurrent.ArrayBlockingQueue;
-import java.util.concurrent.BlockingQueue;
+import dev.pawl.engine.handover.HandOver;
 
-/** A share of the rules with an engine and a thread of its own, which takes blocks of events in the order in which they are handed over. */
+/** A share of the rules with an engine and a thread of its own, which takes events in the order in which they are handed over. */
 final class Share {
 
-  /** Blocks that are under way at the most; whoever brings events waits for a free one. */
-  private static final int BLOCKS = 6;
+  private static final EventSink NOWHERE = new EventSink() {
+    @Override
+    public void event(long time, int signal, long value, long line) {}
+
+    @Override
+    public void advanceTo(long time) {}
+  };
 
   private final RuleEngine engine;
-  private final BlockingQueue<EventBlock> full = new ArrayBlockingQueue<>(BLOCKS + 1);
-  private final BlockingQueue<EventBlock> free = new ArrayBlockingQueue<>(BLOCKS);
-  private final EventBlock last = new EventBlock(1);
+  private final HandOver events;
   private final Thread thread;
-  private EventBlock filling;
   private RuntimeException failure;
 
   Share(RuleEngine engine, int blockSize) {
     this.engine = engine;
-    for (int i = 0; i < BLOCKS; i++) {
-      free.add(new EventBlock(blockSize));
-    }
+    this.events = new HandOver(blockSize);
     thread = new Thread(this::work, "pawl-judge");
     thread.setDaemon(true);
     thread.start();
@@ -32,31 +32,14 @@ final class Share {
     return engine.needs(signal);
   }
 
-  void event(long time, int signal, long value, long line) {
-    block().add(time, signal, value, line);
-  }
-
-  void advanceTo(long time) {
-    block().addTime(time);
-  }
-
-  private EventBlock block() {
-    if (filling != null && filling.isFull()) {
-      full.add(filling);
-      filling = null;
-    }
-    if (filling == null) {
-      filling = take(free);
-    }
-    return filling;
+  /** Takes events on their way to the engine. */
+  EventSink events() {
+    return events;
   }
 
   /** Waits until all events have been judged, and gives the engine back. */
   RuleEngine join() {
-    if (filling != null) {
-      full.add(filling);
-    }
-    full.add(last);
+    events.end();
     try {
       thread.join();
     } catch (InterruptedException e) {
@@ -74,37 +57,21 @@ final class Share {
     thread.interrupt();
   }
 
-  /** After a failure blocks are still taken, so that whoever brings them does not wait for ever; the failure is told at the end. */
   private void work() {
     try {
-      for (EventBlock block = full.take(); block != last; block = full.take()) {
-        judge(block);
-        free.add(block);
-      }
+      judge();
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
     }
   }
 
-  private void judge(EventBlock block) {
-    if (failure != null) {
-      block.clear();
-      return;
-    }
+  /** After a failure events are still taken, so that whoever brings them does not wait for ever; the failure is told at the end. */
+  private void judge() throws InterruptedException {
     try {
-      block.drainTo(engine);
+      events.playAll(engine);
     } catch (RuntimeException e) {
       failure = e;
-      block.clear();
-    }
-  }
-
-  private static EventBlock take(BlockingQueue<EventBlock> blocks) {
-    try {
-      return blocks.take();
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      throw new IllegalStateException("interrupted while rules were being judged", e);
+      events.playAll(NOWHERE);
     }
   }
 }

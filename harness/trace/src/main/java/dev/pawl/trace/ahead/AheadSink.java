@@ -1,33 +1,22 @@
 package dev.pawl.trace.ahead;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.engine.handover.HandOver;
 import java.io.IOException;
-import java.util.concurrent.ArrayBlockingQueue;
-import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.FutureTask;
 
-/** The near end of a hand-over: takes events on the decoding thread, for a sink that runs on the calling thread. */
-public final class AheadSink implements EventSink {
+/** The decoding of a trace on a thread of its own, for a sink that runs on the calling thread. */
+public final class AheadSink {
 
-  private static final int BATCHES = 8;
+  private static final int BATCH_SIZE = 1 << 13;
+
+  private AheadSink() {}
 
   /** Something that produces events, on the decoding thread. */
   @FunctionalInterface
   public interface Source<T> {
     T sendTo(EventSink sink) throws IOException;
-  }
-
-  private final BlockingQueue<Batch> empty = new ArrayBlockingQueue<>(BATCHES);
-  private final BlockingQueue<Batch> full = new ArrayBlockingQueue<>(BATCHES + 1);
-  private final Batch last = new Batch();
-  private Batch current;
-
-  private AheadSink() {
-    for (int i = 0; i < BATCHES; i++) {
-      empty.add(new Batch());
-    }
-    current = empty.remove();
   }
 
   /**
@@ -36,12 +25,12 @@ public final class AheadSink implements EventSink {
    * @return what the source returned
    */
   public static <T> T decouple(EventSink sink, Source<T> source) throws IOException {
-    AheadSink ahead = new AheadSink();
+    HandOver ahead = new HandOver(BATCH_SIZE);
     FutureTask<T> decoding = new FutureTask<>(() -> {
       try {
         return source.sendTo(ahead);
       } finally {
-        ahead.close();
+        ahead.end();
       }
     });
     Thread thread = new Thread(decoding, "pawl-decode");
@@ -68,56 +57,5 @@ public final class AheadSink implements EventSink {
       throw error;
     }
     return cause instanceof IOException failure ? failure : new IOException(cause);
-  }
-
-  private void playAll(EventSink sink) throws InterruptedException {
-    Batch batch = full.take();
-    while (batch != last) {
-      batch.play(sink);
-      batch.clear();
-      empty.add(batch);
-      batch = full.take();
-    }
-  }
-
-  @Override
-  public void event(long time, int signal, long value, long line) {
-    if (current.isFull()) {
-      handOver();
-    }
-    current.event(time, signal, value, line);
-  }
-
-  @Override
-  public void advanceTo(long time) {
-    if (current.isFull()) {
-      handOver();
-    }
-    current.advance(time);
-  }
-
-  private void handOver() {
-    try {
-      full.put(current);
-      current = empty.take();
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      throw new Stopped();
-    }
-  }
-
-  private void close() {
-    full.add(current);
-    full.add(last);
-  }
-
-  /** The judging thread has given up. */
-  private static final class Stopped extends RuntimeException {
-
-    private static final long serialVersionUID = 1;
-
-    Stopped() {
-      super("decoding was stopped", null, false, false);
-    }
   }
 }

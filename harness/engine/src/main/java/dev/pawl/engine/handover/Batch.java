@@ -1,23 +1,28 @@
-package dev.pawl.trace.ahead;
+package dev.pawl.engine.handover;
 
 import dev.pawl.engine.EventSink;
 
 /** Events on their way from one thread to the other. */
 final class Batch {
 
-  static final int SIZE = 1 << 13;
-
   /** A signal number that stands for a call of {@code advanceTo}. */
   private static final int ADVANCE = -1;
 
-  private final long[] times = new long[SIZE];
-  private final int[] signals = new int[SIZE];
-  private final long[] values = new long[SIZE];
-  private final long[] lines = new long[SIZE];
+  private final long[] times;
+  private final int[] signals;
+  private final long[] values;
+  private final long[] lines;
   private int count;
 
+  Batch(int size) {
+    times = new long[size];
+    signals = new int[size];
+    values = new long[size];
+    lines = new long[size];
+  }
+
   boolean isFull() {
-    return count == SIZE;
+    return count == times.length;
   }
 
   void clear() {
