@@ -2,7 +2,6 @@ package dev.pawl.report.json;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
-import dev.pawl.engine.Obligations;
 import dev.pawl.report.compare.EdgeChange;
 import dev.pawl.report.compare.OutputChanges;
 import dev.pawl.report.compare.ReportComparison;
@@ -84,14 +83,7 @@ public final class JsonComparisonWriter {
     }
     json.writeObjectFieldStart(field);
     json.writeStringField("verdict", rule.get().verdict().label());
-    Obligations obligations = rule.get().obligations();
-    json.writeNumberField("met", obligations.met());
-    json.writeNumberField("missed", obligations.missed());
-    json.writeNumberField("open", obligations.open());
-    json.writeNumberField("borderline", obligations.borderline());
-    json.writeNumberField("unknown", obligations.unknown());
-    json.writeNumberField("cancelled", obligations.cancelled());
-    json.writeNumberField("unknownTriggers", obligations.unknownTriggers());
+    JsonReportFormat.obligations(json, rule.get().obligations());
     if (rule.get().margin().isPresent()) {
       json.writeObjectFieldStart("margin");
       json.writeNumberField("value", rule.get().margin().get().value());

@@ -188,13 +188,7 @@ public final class JsonReportWriter {
 
   private void obligations(Obligations obligations) throws IOException {
     json.writeObjectFieldStart("obligations");
-    json.writeNumberField("met", obligations.met());
-    json.writeNumberField("missed", obligations.missed());
-    json.writeNumberField("open", obligations.open());
-    json.writeNumberField("borderline", obligations.borderline());
-    json.writeNumberField("unknown", obligations.unknown());
-    json.writeNumberField("cancelled", obligations.cancelled());
-    json.writeNumberField("unknownTriggers", obligations.unknownTriggers());
+    JsonReportFormat.obligations(json, obligations);
     json.writeEndObject();
   }
 
