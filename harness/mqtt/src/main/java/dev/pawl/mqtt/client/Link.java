@@ -2,6 +2,8 @@ package dev.pawl.mqtt.client;
 
 import java.io.Closeable;
 import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
@@ -130,6 +132,7 @@ final class Link implements Closeable {
         current = session.client;
         delay = settings.firstDelay();
         user.ready(connectedBefore && session.kept);
+        session.letIn();
         connectedBefore = true;
         firstTried.countDown();
         session.awaitEnd();
@@ -226,6 +229,8 @@ final class Link implements Closeable {
     private final CountDownLatch ended = new CountDownLatch(1);
     private MqttAsyncClient client;
     private boolean kept;
+    /** What came before the user was told that the connection is ready, which it has to know first; null from then on. */
+    private List<Runnable> early = new ArrayList<>();
     private volatile String detail = "the connection ended";
 
     void connect(boolean again) throws MqttException {
@@ -283,7 +288,19 @@ final class Link implements Closeable {
 
     @Override
     public void messageArrived(String topic, MqttMessage message) {
+      synchronized (this) {
+        if (early != null) {
+          early.add(() -> user.arrived(client, topic, message));
+          return;
+        }
+      }
       user.arrived(client, topic, message);
+    }
+
+    /** Gives on what came early, before anything that comes now. */
+    synchronized void letIn() {
+      early.forEach(Runnable::run);
+      early = null;
     }
 
     @Override
