@@ -5,33 +5,31 @@ import dev.pawl.engine.EventSink;
 import dev.pawl.engine.Finding;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.RuleEngine;
-import dev.pawl.engine.RuleOutcome;
 import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.TrackingFinding;
-import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.engine.part.Arrivals;
+import dev.pawl.engine.part.Part;
+import dev.pawl.engine.plan.Selection;
 import dev.pawl.grammar.rules.model.RuleBook;
 import java.io.Closeable;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 
 /**
- * The evaluator of one rule book over one trace on several threads. What it says is what a {@link RuleEngine} says; its listener is called on
- * any of the threads, one call at a time, and the findings of one rule come in their order.
- *
- * <p>The thread that brings the events judges a share of the rules itself, a smaller one, since it has the reading to do as well. With one thread
- * no other is started, and nothing is handed over.
+ * The evaluator of one rule book over one recorded trace, on one thread or on several. What it says in the end is what a {@link RuleEngine} says,
+ * and sooner, since each {@link Division group} of rules takes a batch of its events at a time. But it says it later: findings are told
+ * when a batch is full, so that for a live feed it is not the right one. Its listener is called on any of the threads, one call at a time; the
+ * findings of one rule or zone come in their order.
  */
 public final class DividedEngine implements EventSink, Closeable {
 
-  private static final int BLOCK_SIZE = 1 << 12;
+  private static final int BATCH_SIZE = 1 << 10;
 
-  /** What reading an event costs, in rules: with forty rules of mixed forms it is a fifth of all. */
-  private static final int READING = 10;
-
-  private final RuleEngine own;
-  private final Share[] others;
-  private boolean begun;
+  private final Arrivals arrivals;
+  private final Crew crew;
+  private final List<Group> groups = new ArrayList<>();
+  /** By signal: the groups with rules or zones that rest on it. */
+  private final Group[][] hearers;
 
   /**
    * A judge.
@@ -39,84 +37,63 @@ public final class DividedEngine implements EventSink, Closeable {
    * @param threads on how many threads, the caller's among them; 1 for the caller's alone
    */
   public DividedEngine(RuleBook book, EngineOptions options, FindingListener listener, int threads) {
-    this(book, options, listener, threads, BLOCK_SIZE);
+    this(book, options, listener, threads, BATCH_SIZE);
   }
 
   /**
    * A judge.
    *
    * @param threads on how many threads, the caller's among them; 1 for the caller's alone
-   * @param blockSize how many events are handed over at once
+   * @param batchSize how many events a group takes at once
    */
-  public DividedEngine(RuleBook book, EngineOptions options, FindingListener listener, int threads, int blockSize) {
+  public DividedEngine(RuleBook book, EngineOptions options, FindingListener listener, int threads, int batchSize) {
+    arrivals = new Arrivals(book.signals().size());
+    crew = new Crew(threads, batchSize);
     FindingListener one = threads == 1 ? listener : new OneAtATime(listener);
-    List<RuleBook> shares = divide(book, threads);
-    own = new RuleEngine(shares.get(0), options, one);
-    others = new Share[shares.size() - 1];
-    EngineOptions someZones = new EngineOptions(options.share(), options.findingsPerRule(), false);
-    for (int share = 1; share < shares.size(); share++) {
-      others[share - 1] = new Share(new RuleEngine(shares.get(share), someZones, new RulesOnly(one)), blockSize);
+    for (Selection selection : Division.of(book)) {
+      groups.add(new Group(new Part(book, selection, options, one), crew));
     }
-  }
-
-  /** Neighbours stay together as far as may be, since they rest on the same zones and signals. */
-  private static List<RuleBook> divide(RuleBook book, int threads) {
-    int count = book.rules().size();
-    List<RuleBook> shares = new ArrayList<>();
-    int from = 0;
-    for (int share = 0; share < threads; share++) {
-      int to = Math.max(from, (count + READING) * (share + 1) / threads - READING);
-      if (share == 0 || to > from) {
-        List<Rule> rules = book.rules().subList(from, to);
-        shares.add(new RuleBook(book.ride(), book.resolution(), book.signals(), book.zones(), rules));
-      }
-      from = to;
+    hearers = new Group[book.signals().size()][];
+    for (int signal = 0; signal < hearers.length; signal++) {
+      int heard = signal;
+      hearers[signal] = groups.stream().filter(group -> group.part().needs(heard)).toArray(Group[]::new);
     }
-    return shares;
   }
 
   /** Whether any rule or zone rests on a signal, as {@link RuleEngine#needs}. */
   public boolean needs(int signal) {
-    boolean needed = own.needs(signal);
-    for (Share share : others) {
-      needed |= share.needs(signal);
-    }
-    return needed;
+    return hearers[signal].length > 0;
   }
 
   @Override
   public void event(long time, int signal, long value, long line) {
-    if (!begun) {
+    if (!arrivals.haveBegun()) {
       begin(time);
     }
-    for (Share share : others) {
-      if (share.needs(signal)) {
-        share.events().event(time, signal, value, line);
+    if (arrivals.take(time, signal, value)) {
+      for (Group group : hearers[signal]) {
+        group.bring(time, signal, value, line);
       }
     }
-    own.event(time, signal, value, line);
   }
 
   @Override
   public void advanceTo(long time) {
-    begun = true;
-    for (Share share : others) {
-      share.events().advanceTo(time);
+    if (!arrivals.haveBegun()) {
+      begin(time);
     }
-    own.advanceTo(time);
+    arrivals.moveTo(time);
   }
 
-  /** All shares have to know when the trace begins, whether its first event means anything to them or not. */
+  /** All have to know when the trace begins, whether its first event means anything to them or not. */
   private void begin(long time) {
-    begun = true;
-    for (Share share : others) {
-      share.events().advanceTo(time);
-    }
+    arrivals.moveTo(time);
+    groups.forEach(group -> group.part().advanceTo(time));
   }
 
   /** Ends the trace at the last time it was told of, as {@link RuleEngine#finish()}. */
   public TraceOutcome finish() {
-    return finish(own.soFar().end());
+    return finish(arrivals.now());
   }
 
   /**
@@ -125,21 +102,20 @@ public final class DividedEngine implements EventSink, Closeable {
    * @param end nanoseconds, not before the last event
    */
   public TraceOutcome finish(long end) {
-    TraceOutcome mine = own.finish(end);
-    List<RuleOutcome> rules = new ArrayList<>(mine.rules());
-    for (Share share : others) {
-      rules.addAll(share.join().finish(end).rules());
+    groups.forEach(Group::send);
+    crew.finish();
+    List<Part> parts = groups.stream().map(Group::part).toList();
+    if (arrivals.haveBegun()) {
+      arrivals.moveTo(end);
+      parts.forEach(part -> part.finish(end));
     }
-    rules.sort(Comparator.comparingInt(RuleOutcome::rule));
-    return new TraceOutcome(mine.start(), mine.end(), mine.events(), mine.overwritten(), rules, mine.zones());
+    return arrivals.outcome(parts);
   }
 
   /** Ends the other threads, if they still run: after this nothing more is judged. */
   @Override
   public void close() {
-    for (Share share : others) {
-      share.abandon();
-    }
+    crew.abandon();
   }
 
   /** A listener that is called by one thread at a time. */
@@ -157,23 +133,6 @@ public final class DividedEngine implements EventSink, Closeable {
 
     @Override
     public synchronized void lateResponse(int rule, long trigger, long deadline, long time) {
-      listener.lateResponse(rule, trigger, deadline, time);
-    }
-  }
-
-  /** A listener that is told of rules: what there is to say of a zone says the share that counts them all. */
-  private record RulesOnly(FindingListener listener) implements FindingListener {
-
-    @Override
-    public void finding(Finding finding) {
-      listener.finding(finding);
-    }
-
-    @Override
-    public void tracking(TrackingFinding finding) {}
-
-    @Override
-    public void lateResponse(int rule, long trigger, long deadline, long time) {
       listener.lateResponse(rule, trigger, deadline, time);
     }
   }

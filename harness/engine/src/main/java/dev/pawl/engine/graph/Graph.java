@@ -98,6 +98,11 @@ public final class Graph {
     }
   }
 
+  /** Whether anything is to be evaluated before {@code limit}. */
+  public boolean isDueBefore(long limit) {
+    return anyMarked || nextMoment < limit || timers.earliest() < limit;
+  }
+
   /** Evaluates all that is due before {@code limit}, moment by moment. */
   public void runBefore(long limit) {
     long due = Math.min(nextMoment, timers.earliest());

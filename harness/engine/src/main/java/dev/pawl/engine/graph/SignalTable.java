@@ -15,16 +15,11 @@ public final class SignalTable {
   /** Lines of the events that did that; 0 before any. */
   public final long[] changedLine;
 
-  /** Nanoseconds of the last event of the signal, changing it or not. */
-  public final long[] seenAt;
-
   public SignalTable(int signals) {
     value = new long[signals];
     changedAt = new long[signals];
     changedLine = new long[signals];
-    seenAt = new long[signals];
     Arrays.fill(value, EventSink.UNKNOWN);
     Arrays.fill(changedAt, Moments.NEVER);
-    Arrays.fill(seenAt, Long.MIN_VALUE);
   }
 }

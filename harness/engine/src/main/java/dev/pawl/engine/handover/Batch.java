@@ -2,51 +2,53 @@ package dev.pawl.engine.handover;
 
 import dev.pawl.engine.EventSink;
 
-/** Events on their way from one thread to the other. */
-final class Batch {
+/** Events on their way to where they are taken, so many at a time. */
+public final class Batch {
 
   /** A signal number that stands for a call of {@code advanceTo}. */
   private static final int ADVANCE = -1;
 
-  private final long[] times;
-  private final int[] signals;
-  private final long[] values;
-  private final long[] lines;
-  private int count;
+  /** An event's time, signal, value and line are next to each other, since many batches are filled side by side. */
+  private static final int FIELDS = 4;
 
-  Batch(int size) {
-    times = new long[size];
-    signals = new int[size];
-    values = new long[size];
-    lines = new long[size];
+  private final long[] slots;
+  private int filled;
+
+  public Batch(int size) {
+    slots = new long[size * FIELDS];
   }
 
-  boolean isFull() {
-    return count == times.length;
+  public boolean isFull() {
+    return filled == slots.length;
   }
 
-  void clear() {
-    count = 0;
+  public void clear() {
+    filled = 0;
   }
 
-  void event(long time, int signal, long value, long line) {
-    int at = count++;
-    times[at] = time;
-    signals[at] = signal;
-    values[at] = value;
-    lines[at] = line;
+  /** Adds an event. To be called only while the batch is not full. */
+  public void event(long time, int signal, long value, long line) {
+    int at = filled;
+    slots[at + 3] = line;
+    slots[at] = time;
+    slots[at + 1] = signal;
+    slots[at + 2] = value;
+    filled = at + FIELDS;
   }
 
-  void advance(long time) {
+  /** Adds a call of {@code advanceTo}. To be called only while the batch is not full. */
+  public void advance(long time) {
     event(time, ADVANCE, 0, 0);
   }
 
-  void play(EventSink sink) {
-    for (int i = 0; i < count; i++) {
-      if (signals[i] == ADVANCE) {
-        sink.advanceTo(times[i]);
+  /** Brings all events to a sink, in their order. */
+  public void play(EventSink sink) {
+    for (int at = 0; at < filled; at += FIELDS) {
+      int signal = (int) slots[at + 1];
+      if (signal == ADVANCE) {
+        sink.advanceTo(slots[at]);
       } else {
-        sink.event(times[i], signals[i], values[i], lines[i]);
+        sink.event(slots[at], signal, slots[at + 2], slots[at + 3]);
       }
     }
   }

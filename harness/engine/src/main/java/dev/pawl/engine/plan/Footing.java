@@ -9,12 +9,12 @@ import java.util.Set;
 import java.util.TreeSet;
 
 /** The signals and zones that some expressions rest on. */
-final class Footing {
+public final class Footing {
 
   private final Set<Integer> signals = new TreeSet<>();
   private final Set<Integer> zones = new TreeSet<>();
 
-  Footing of(BoolExpr expression) {
+  public Footing of(BoolExpr expression) {
     signals.addAll(Expressions.signals(expression));
     zones.addAll(Expressions.zones(expression));
     return this;
@@ -30,8 +30,14 @@ final class Footing {
     return this;
   }
 
+  /** Adds a zone. */
+  public Footing of(Zone zone) {
+    zones.add(zone.index());
+    return this;
+  }
+
   /** Adds the flags of the zones found so far, and of the zones that those rest on. */
-  Footing throughZones(RuleBook book) {
+  public Footing throughZones(RuleBook book) {
     Set<Integer> done = new TreeSet<>();
     while (!done.containsAll(zones)) {
       for (int zone : Set.copyOf(zones)) {
@@ -44,11 +50,11 @@ final class Footing {
     return this;
   }
 
-  int[] signals() {
+  public int[] signals() {
     return signals.stream().mapToInt(Integer::intValue).toArray();
   }
 
-  int[] zones() {
+  public int[] zones() {
     return zones.stream().mapToInt(Integer::intValue).toArray();
   }
 }

@@ -17,7 +17,7 @@ import dev.pawl.grammar.rules.model.Zone;
 import java.util.ArrayList;
 import java.util.List;
 
-/** The graph of one rule book, ready to be run. */
+/** The graph of some rules and zones of a book, ready to be run. */
 public final class Plan {
 
   private final RuleBook book;
@@ -31,7 +31,7 @@ public final class Plan {
   private final List<Inputs.TraceEnd> ends = new ArrayList<>();
   private final ExpressionPlanner expressions;
 
-  public Plan(RuleBook book, EngineOptions options, FindingListener listener) {
+  public Plan(RuleBook book, Selection selection, EngineOptions options, FindingListener listener) {
     this.book = book;
     this.options = options;
     this.listener = listener;
@@ -39,11 +39,9 @@ public final class Plan {
     this.signalNodes = new Node[book.signals().size()];
     this.zones = new ZoneNode[book.zones().size()];
     this.expressions = new ExpressionPlanner(graph, signals, this::zone, options.share(), signalNodes, ends);
-    if (options.allZones()) {
-      book.zones().forEach(zone -> zone(zone.index()));
-    }
+    selection.zones().forEach(zone -> zone(zone.index()));
     RulePlanner rules = new RulePlanner(book, graph, signals, this::zone, expressions, listener, options.findingsPerRule());
-    for (Rule rule : book.rules()) {
+    for (Rule rule : selection.rules()) {
       judges.add(rules.plan(rule));
     }
     graph.seal();

@@ -7,9 +7,11 @@ import dev.pawl.engine.Finding;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.plan.Plan;
+import dev.pawl.engine.plan.Selection;
 import dev.pawl.grammar.rules.Compilation;
 import dev.pawl.grammar.rules.RuleLanguage;
 import dev.pawl.grammar.rules.SourceLoader;
+import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.source.Source;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -30,7 +32,8 @@ class IdleJudgeTest {
   private void rule(String rule) {
     Source source = new Source("idle.rules", "input a, b, c, d : bool\nrule R \"\" basis practice " + rule);
     Compilation compilation = RuleLanguage.compile(List.of(source), SourceLoader.none());
-    plan = new Plan(compilation.book().orElseThrow(() -> new AssertionError(compilation.rendered())), EngineOptions.DEFAULT, DEAF);
+    RuleBook book = compilation.book().orElseThrow(() -> new AssertionError(compilation.rendered()));
+    plan = new Plan(book, Selection.all(book), EngineOptions.DEFAULT, DEAF);
     now = 0;
     for (int signal : List.of(A, B, C, D)) {
       set(signal, 0);

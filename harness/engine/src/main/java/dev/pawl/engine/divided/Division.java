@@ -1,0 +1,129 @@
+package dev.pawl.engine.divided;
+
+import dev.pawl.engine.plan.Footing;
+import dev.pawl.engine.plan.Selection;
+import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.RuleParts;
+import dev.pawl.grammar.rules.model.Zone;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+
+/**
+ * Which rules of a book are evaluated together. Those that rest on a common zone are, so that no zone is counted twice; and those whose signals
+ * are mostly the same, since an event is then brought to one group instead of two. What is left apart is so because a processor that does one thing
+ * many times over does it faster than many things in turn.
+ */
+final class Division {
+
+  /** Every group holds a batch of events. */
+  private static final int GROUPS = 32;
+
+  /** To how many groups an event goes at most: otherwise rules that share one signal and little else would each look at all of its events. */
+  private static final int AUDIENCE = 4;
+
+  private final List<Group> groups = new ArrayList<>();
+
+  private Division() {}
+
+  /** Rules and zones that belong together, and the indices of what they rest on. */
+  private static final class Group {
+    final List<Rule> rules = new ArrayList<>();
+    final List<Zone> zones = new ArrayList<>();
+    final Set<Integer> signals = new HashSet<>();
+    final Set<Integer> counted = new HashSet<>();
+
+    void take(Group other) {
+      rules.addAll(other.rules);
+      zones.addAll(other.zones);
+      signals.addAll(other.signals);
+      counted.addAll(other.counted);
+    }
+
+    boolean sharesZone(Group other) {
+      return counted.stream().anyMatch(other.counted::contains);
+    }
+
+    int shared(Group other) {
+      return (int) signals.stream().filter(other.signals::contains).count();
+    }
+
+    /** Whether more than half of the signals of the smaller are also the other's. */
+    boolean isAkin(Group other) {
+      return 2 * shared(other) > Math.min(signals.size(), other.signals.size());
+    }
+
+    Selection selection() {
+      rules.sort(Comparator.comparingInt(Rule::index));
+      zones.sort(Comparator.comparingInt(Zone::index));
+      return new Selection(rules, zones);
+    }
+  }
+
+  /** The groups, at least one; each rule and each zone is in exactly one. */
+  static List<Selection> of(RuleBook book) {
+    Division division = new Division();
+    for (Group one : zoneGroups(book)) {
+      division.place(one);
+    }
+    if (division.groups.isEmpty()) {
+      division.groups.add(new Group());
+    }
+    return division.groups.stream().map(Group::selection).toList();
+  }
+
+  /** Each zone and each rule, together with what it shares a zone with. */
+  private static List<Group> zoneGroups(RuleBook book) {
+    List<Group> separate = new ArrayList<>();
+    for (Zone zone : book.zones()) {
+      Group one = resting(book, new Footing().of(zone));
+      one.zones.add(zone);
+      join(separate, one);
+    }
+    for (Rule rule : book.rules()) {
+      Footing footing = new Footing();
+      RuleParts.conditions(rule.duty()).forEach(footing::of);
+      Group one = resting(book, footing);
+      one.rules.add(rule);
+      join(separate, one);
+    }
+    return separate;
+  }
+
+  private static Group resting(RuleBook book, Footing footing) {
+    Group group = new Group();
+    footing.throughZones(book);
+    for (int signal : footing.signals()) {
+      group.signals.add(signal);
+    }
+    for (int zone : footing.zones()) {
+      group.counted.add(zone);
+    }
+    return group;
+  }
+
+  private static void join(List<Group> separate, Group one) {
+    List<Group> related = separate.stream().filter(one::sharesZone).toList();
+    if (related.isEmpty()) {
+      separate.add(one);
+      return;
+    }
+    Group first = related.get(0);
+    first.take(one);
+    related.subList(1, related.size()).forEach(first::take);
+    separate.removeAll(related.subList(1, related.size()));
+  }
+
+  private void place(Group one) {
+    boolean mayStandAlone = groups.size() < GROUPS && one.signals.stream().allMatch(this::hasRoom);
+    groups.stream().filter(group -> !mayStandAlone || group.isAkin(one)).max(Comparator.comparingInt(one::shared))
+        .ifPresentOrElse(nearest -> nearest.take(one), () -> groups.add(one));
+  }
+
+  private boolean hasRoom(int signal) {
+    return groups.stream().filter(group -> group.signals.contains(signal)).count() < AUDIENCE;
+  }
+}

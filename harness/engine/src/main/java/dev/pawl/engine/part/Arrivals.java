@@ -1,0 +1,85 @@
+package dev.pawl.engine.part;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.engine.TraceOutcome;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+
+/** The events of one trace as they arrive: sees to their order, counts them, and tells which change anything. */
+public final class Arrivals {
+
+  /** Times must lie within this many nanoseconds of the epoch, some 73 years either way for a trace that starts at 0. */
+  private static final long TIME_LIMIT = Long.MAX_VALUE / 4;
+  private static final long NOT_BEGUN = Long.MIN_VALUE;
+
+  private final long[] value;
+  private final long[] seenAt;
+  private long start = NOT_BEGUN;
+  private long now = NOT_BEGUN;
+  private long events;
+  private long overwritten;
+
+  public Arrivals(int signals) {
+    value = new long[signals];
+    seenAt = new long[signals];
+    Arrays.fill(value, EventSink.UNKNOWN);
+    Arrays.fill(seenAt, NOT_BEGUN);
+  }
+
+  /** Whether any time has been told. */
+  public boolean haveBegun() {
+    return start != NOT_BEGUN;
+  }
+
+  /** Nanoseconds, the last time told; 0 before any. */
+  public long now() {
+    return haveBegun() ? now : 0;
+  }
+
+  /**
+   * Takes an event, as {@link EventSink#event}.
+   *
+   * @return whether it gives its signal another value
+   * @throws IllegalArgumentException if it comes out of order, or too far from the epoch
+   */
+  public boolean take(long time, int signal, long newValue) {
+    if (time != now) {
+      moveTo(time);
+    }
+    events++;
+    boolean changes = value[signal] != newValue;
+    if (seenAt[signal] != time) {
+      seenAt[signal] = time;
+    } else if (changes) {
+      overwritten++;
+    }
+    value[signal] = newValue;
+    return changes;
+  }
+
+  /**
+   * States that no event earlier than {@code time} will come.
+   *
+   * @throws IllegalArgumentException if one later has come, or it is too far from the epoch
+   */
+  public void moveTo(long time) {
+    if (time < -TIME_LIMIT || time > TIME_LIMIT) {
+      throw new IllegalArgumentException("time " + time + " ns: has to be within " + TIME_LIMIT + " ns of zero");
+    }
+    if (time < now) {
+      throw new IllegalArgumentException("time " + time + " ns after " + now + " ns: events have to come in order of time");
+    }
+    if (start == NOT_BEGUN) {
+      start = time;
+    }
+    now = time;
+  }
+
+  /** What the trace says up to now about all that parts evaluate. */
+  public TraceOutcome outcome(List<Part> parts) {
+    return new TraceOutcome(haveBegun() ? start : 0, now(), events, overwritten,
+        parts.stream().flatMap(part -> part.rules().stream()).sorted(Comparator.comparingInt(rule -> rule.rule())).toList(),
+        parts.stream().flatMap(part -> part.zones().stream()).sorted(Comparator.comparingInt(zone -> zone.zone())).toList());
+  }
+}

@@ -1,0 +1,110 @@
+package dev.pawl.engine.part;
+
+import dev.pawl.engine.EngineOptions;
+import dev.pawl.engine.EventSink;
+import dev.pawl.engine.FindingListener;
+import dev.pawl.engine.RuleOutcome;
+import dev.pawl.engine.ZoneOutcome;
+import dev.pawl.engine.duty.Judge;
+import dev.pawl.engine.graph.Graph;
+import dev.pawl.engine.graph.Moments;
+import dev.pawl.engine.graph.Node;
+import dev.pawl.engine.graph.SignalTable;
+import dev.pawl.engine.operator.Inputs;
+import dev.pawl.engine.plan.Plan;
+import dev.pawl.engine.plan.Selection;
+import dev.pawl.engine.zone.ZoneNode;
+import dev.pawl.grammar.rules.model.RuleBook;
+import java.util.List;
+import java.util.Objects;
+import java.util.stream.Stream;
+
+/**
+ * Some rules and zones, evaluated together over one trace. It takes events that have passed {@link Arrivals}: in order, each giving its signal
+ * another value. Those of signals that it does not need may be left out. The time of the trace's first event it has to be told first of all.
+ *
+ * <p>The present instant is left open until a later event, {@link #advanceTo} or {@link #finish} closes it, since more events may bear its time.
+ * Closing it evaluates what its events have marked; then the timers that are due before the next instant fire, each at its own time.
+ */
+public final class Part implements EventSink {
+
+  private static final long NOT_BEGUN = Long.MIN_VALUE;
+
+  private final Graph graph;
+  private final SignalTable signals;
+  private final Node[] nodes;
+  private final List<Judge> judges;
+  private final ZoneNode[] zones;
+  private final List<Inputs.TraceEnd> ends;
+  private long now = NOT_BEGUN;
+
+  public Part(RuleBook book, Selection selection, EngineOptions options, FindingListener listener) {
+    Plan plan = new Plan(book, selection, options, listener);
+    graph = plan.graph();
+    signals = plan.signals();
+    nodes = plan.signalNodes();
+    judges = plan.judges();
+    zones = plan.zones();
+    ends = plan.ends();
+  }
+
+  /** Whether any of the rules and zones rests on a signal. */
+  public boolean needs(int signal) {
+    return nodes[signal] != null;
+  }
+
+  @Override
+  public void event(long time, int signal, long value, long line) {
+    if (time != now) {
+      moveTo(time);
+    }
+    signals.value[signal] = value;
+    signals.changedAt[signal] = time;
+    signals.changedLine[signal] = line;
+    Node node = nodes[signal];
+    if (node != null && node.update(Moments.of(time))) {
+      graph.markDependents(node);
+    }
+  }
+
+  @Override
+  public void advanceTo(long time) {
+    if (time != now) {
+      moveTo(time);
+    }
+  }
+
+  private void moveTo(long time) {
+    long moment = Moments.of(time);
+    if (now == NOT_BEGUN) {
+      graph.startAt(moment);
+    } else if (graph.isDueBefore(moment)) {
+      graph.evaluate(Moments.of(now));
+      graph.runBefore(moment);
+    }
+    now = time;
+  }
+
+  /**
+   * Ends the trace.
+   *
+   * @param end nanoseconds, not before the last event
+   */
+  public void finish(long end) {
+    advanceTo(end);
+    ends.forEach(Inputs.TraceEnd::reach);
+    long last = Moments.of(end);
+    graph.evaluate(last);
+    judges.forEach(judge -> judge.finish(last));
+  }
+
+  /** What the trace says of the rules up to now; obligations that still wait are not counted. */
+  public List<RuleOutcome> rules() {
+    return judges.stream().map(Judge::outcome).toList();
+  }
+
+  /** What has been counted in the zones up to now. */
+  public List<ZoneOutcome> zones() {
+    return Stream.of(zones).filter(Objects::nonNull).map(ZoneNode::outcome).toList();
+  }
+}
