@@ -1,25 +1,24 @@
 package dev.pawl.engine.divided;
 
-import dev.pawl.engine.handover.Batch;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.BooleanSupplier;
 
 /**
- * The threads that judge batches: the one that brings the events, and as many others as are wanted. A group is in the hands of one thread at a
- * time, and its batches are judged in their order. While others judge, the bringing thread goes on bringing; when it is so far ahead that no empty
- * batch is left, it judges too. Without others it judges each batch as soon as it is full.
+ * The threads that judge blocks: the one that brings the events, and as many others as are wanted. A group is in the hands of one thread at a time,
+ * and judges the blocks in their order. While others judge, the bringing thread goes on bringing; when it is so far ahead that no empty block is
+ * left, it judges too. Without others it judges each block as soon as it is full.
  */
 final class Crew {
 
-  /** Batches on their way for each of the other threads. */
-  private static final int SPARE = 16;
+  /** Blocks on their way for each of the other threads. */
+  private static final int SPARE = 4;
 
-  private final int batchSize;
+  private final List<Group> groups;
   private final List<Thread> others = new ArrayList<>();
-  private final ArrayDeque<Batch> empty = new ArrayDeque<>();
-  /** Groups that have full batches and are in nobody's hands. */
+  private final ArrayDeque<Block> empty = new ArrayDeque<>();
+  /** Groups that have full blocks and are in nobody's hands. */
   private final ArrayDeque<Group> waiting = new ArrayDeque<>();
   private int underWay;
   private boolean ended;
@@ -29,12 +28,14 @@ final class Crew {
    * A crew at work.
    *
    * @param threads how many threads judge, the bringing one among them
+   * @param blockSize how many events make a block
    */
-  Crew(int threads, int batchSize) {
-    this.batchSize = batchSize;
+  Crew(List<Group> groups, int threads, int blockSize) {
+    this.groups = groups;
+    empty.add(new Block(blockSize, groups.size()));
     for (int thread = 1; thread < threads; thread++) {
-      for (int batch = 0; batch < SPARE; batch++) {
-        empty.add(newBatch());
+      for (int block = 0; block < SPARE; block++) {
+        empty.add(new Block(blockSize, groups.size()));
       }
       Thread other = new Thread(this::work, "pawl-judge");
       other.setDaemon(true);
@@ -43,22 +44,23 @@ final class Crew {
     others.forEach(Thread::start);
   }
 
-  Batch newBatch() {
-    return new Batch(batchSize);
+  /** A first block to fill. For the bringing thread. */
+  synchronized Block takeEmpty() {
+    return empty.remove();
   }
 
   /**
-   * Has a batch judged, now or later, and gives an empty one for it. For the bringing thread.
+   * Has a block judged, now or later, and gives an empty one for it. For the bringing thread.
    *
    * @throws RuntimeException what has gone wrong in judging, on whichever thread
    */
-  Batch exchange(Group group, Batch full) {
+  Block exchange(Block full) {
     if (others.isEmpty()) {
-      full.play(group.part());
+      groups.forEach(group -> group.judge(full));
       full.clear();
       return full;
     }
-    handIn(group, full);
+    handIn(full);
     helpUntil(() -> !empty.isEmpty());
     return takeEmpty();
   }
@@ -75,11 +77,14 @@ final class Crew {
     others.forEach(Thread::interrupt);
   }
 
-  private synchronized void handIn(Group group, Batch full) {
+  private synchronized void handIn(Block full) {
     underWay++;
-    group.full.add(full);
-    if (!group.taken) {
-      lineUp(group);
+    full.pending = groups.size();
+    for (Group group : groups) {
+      group.blocks.add(full);
+      if (!group.taken) {
+        lineUp(group);
+      }
     }
   }
 
@@ -87,10 +92,6 @@ final class Crew {
     group.taken = true;
     waiting.add(group);
     notifyAll();
-  }
-
-  private synchronized Batch takeEmpty() {
-    return empty.remove();
   }
 
   private synchronized void end() {
@@ -122,7 +123,7 @@ final class Crew {
     }
   }
 
-  /** Waits for a group with a full batch, and takes it in hand; null as soon as what is asked for is so. */
+  /** Waits for a group with a full block, and takes it in hand; null as soon as what is asked for is so. */
   private synchronized Group takeUnless(BooleanSupplier done) throws InterruptedException {
     while (!done.getAsBoolean() && waiting.isEmpty()) {
       wait();
@@ -131,37 +132,35 @@ final class Crew {
   }
 
   private void judge(Group group) {
-    Batch batch = firstOf(group);
+    Block block = firstOf(group);
     try {
-      batch.play(group.part());
+      group.judge(block);
     } catch (RuntimeException | Error e) {
       fail(e);
     }
-    batch.clear();
-    putBack(group, batch);
+    putBack(group, block);
   }
 
-  /** After a failure nothing is judged any more; batches still come back, so that nobody waits for ever. */
-  private synchronized Batch firstOf(Group group) {
-    Batch batch = group.full.remove();
-    if (failure != null) {
-      batch.clear();
-    }
-    return batch;
+  /** After a failure others may still judge a little; nothing of it is told any more. */
+  private synchronized Block firstOf(Group group) {
+    return group.blocks.remove();
   }
 
   private synchronized void fail(Throwable thrown) {
     failure = failure == null ? thrown : failure;
   }
 
-  private synchronized void putBack(Group group, Batch batch) {
-    underWay--;
-    empty.add(batch);
+  private synchronized void putBack(Group group, Block block) {
     group.taken = false;
-    if (!group.full.isEmpty()) {
+    if (!group.blocks.isEmpty()) {
       lineUp(group);
     }
-    notifyAll();
+    if (--block.pending == 0) {
+      block.clear();
+      empty.add(block);
+      underWay--;
+      notifyAll();
+    }
   }
 
   private synchronized void rethrow() {

@@ -17,19 +17,20 @@ import java.util.List;
 
 /**
  * The evaluator of one rule book over one recorded trace, on one thread or on several. What it says in the end is what a {@link RuleEngine} says,
- * and sooner, since each {@link Division group} of rules takes a batch of its events at a time. But it says it later: findings are told
- * when a batch is full, so that for a live feed it is not the right one. Its listener is called on any of the threads, one call at a time; the
+ * and sooner, since each {@link Division group} of rules takes its events of a whole block at a time. But it says it later: findings are told
+ * when a block is full, so that for a live feed it is not the right one. Its listener is called on any of the threads, one call at a time; the
  * findings of one rule or zone come in their order.
  */
 public final class DividedEngine implements EventSink, Closeable {
 
-  private static final int BATCH_SIZE = 1 << 10;
+  private static final int BLOCK_SIZE = 1 << 12;
 
   private final Arrivals arrivals;
   private final Crew crew;
   private final List<Group> groups = new ArrayList<>();
-  /** By signal: the groups with rules or zones that rest on it. */
-  private final Group[][] hearers;
+  /** By signal: the groups that it concerns. */
+  private final int[][] concerned;
+  private Block filling;
 
   /**
    * A judge.
@@ -37,32 +38,33 @@ public final class DividedEngine implements EventSink, Closeable {
    * @param threads on how many threads, the caller's among them; 1 for the caller's alone
    */
   public DividedEngine(RuleBook book, EngineOptions options, FindingListener listener, int threads) {
-    this(book, options, listener, threads, BATCH_SIZE);
+    this(book, options, listener, threads, BLOCK_SIZE);
   }
 
   /**
    * A judge.
    *
    * @param threads on how many threads, the caller's among them; 1 for the caller's alone
-   * @param batchSize how many events a group takes at once
+   * @param blockSize how many events are judged at once
    */
-  public DividedEngine(RuleBook book, EngineOptions options, FindingListener listener, int threads, int batchSize) {
+  public DividedEngine(RuleBook book, EngineOptions options, FindingListener listener, int threads, int blockSize) {
     arrivals = new Arrivals(book.signals().size());
-    crew = new Crew(threads, batchSize);
     FindingListener one = threads == 1 ? listener : new OneAtATime(listener);
     for (Selection selection : Division.of(book)) {
-      groups.add(new Group(new Part(book, selection, options, one), crew));
+      groups.add(new Group(groups.size(), new Part(book, selection, options, one)));
     }
-    hearers = new Group[book.signals().size()][];
-    for (int signal = 0; signal < hearers.length; signal++) {
+    concerned = new int[book.signals().size()][];
+    for (int signal = 0; signal < concerned.length; signal++) {
       int heard = signal;
-      hearers[signal] = groups.stream().filter(group -> group.part().needs(heard)).toArray(Group[]::new);
+      concerned[signal] = groups.stream().filter(group -> group.part.needs(heard)).mapToInt(group -> group.index).toArray();
     }
+    crew = new Crew(groups, threads, blockSize);
+    filling = crew.takeEmpty();
   }
 
   /** Whether any rule or zone rests on a signal, as {@link RuleEngine#needs}. */
   public boolean needs(int signal) {
-    return hearers[signal].length > 0;
+    return concerned[signal].length > 0;
   }
 
   @Override
@@ -71,8 +73,9 @@ public final class DividedEngine implements EventSink, Closeable {
       begin(time);
     }
     if (arrivals.take(time, signal, value)) {
-      for (Group group : hearers[signal]) {
-        group.bring(time, signal, value, line);
+      filling.event(time, signal, value, line, concerned[signal]);
+      if (filling.isFull()) {
+        filling = crew.exchange(filling);
       }
     }
   }
@@ -88,7 +91,7 @@ public final class DividedEngine implements EventSink, Closeable {
   /** All have to know when the trace begins, whether its first event means anything to them or not. */
   private void begin(long time) {
     arrivals.moveTo(time);
-    groups.forEach(group -> group.part().advanceTo(time));
+    groups.forEach(group -> group.part.advanceTo(time));
   }
 
   /** Ends the trace at the last time it was told of, as {@link RuleEngine#finish()}. */
@@ -102,9 +105,9 @@ public final class DividedEngine implements EventSink, Closeable {
    * @param end nanoseconds, not before the last event
    */
   public TraceOutcome finish(long end) {
-    groups.forEach(Group::send);
+    filling = crew.exchange(filling);
     crew.finish();
-    List<Part> parts = groups.stream().map(Group::part).toList();
+    List<Part> parts = groups.stream().map(group -> group.part).toList();
     if (arrivals.haveBegun()) {
       arrivals.moveTo(end);
       parts.forEach(part -> part.finish(end));

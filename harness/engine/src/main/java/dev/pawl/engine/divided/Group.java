@@ -1,42 +1,26 @@
 package dev.pawl.engine.divided;
 
-import dev.pawl.engine.handover.Batch;
 import dev.pawl.engine.part.Part;
 import java.util.ArrayDeque;
 
-/** Rules that are evaluated together, and the events that are on their way to them. */
+/** Rules that are evaluated together, and the blocks that are on their way to them. What is not final is the crew's to guard. */
 final class Group {
 
-  private final Part part;
-  private final Crew crew;
-  private Batch filling;
+  final int index;
+  final Part part;
 
-  /** Full batches, the oldest first. The crew's, as is the next. */
-  final ArrayDeque<Batch> full = new ArrayDeque<>();
+  /** Full blocks, the oldest first. */
+  final ArrayDeque<Block> blocks = new ArrayDeque<>();
 
   /** Whether the group is lined up for, or in the hands of, a thread. */
   boolean taken;
 
-  Group(Part part, Crew crew) {
+  Group(int index, Part part) {
+    this.index = index;
     this.part = part;
-    this.crew = crew;
-    filling = crew.newBatch();
   }
 
-  Part part() {
-    return part;
-  }
-
-  /** Takes an event on its way. */
-  void bring(long time, int signal, long value, long line) {
-    filling.event(time, signal, value, line);
-    if (filling.isFull()) {
-      send();
-    }
-  }
-
-  /** Has all that was brought judged, now or later. */
-  void send() {
-    filling = crew.exchange(this, filling);
+  void judge(Block block) {
+    block.play(index, part);
   }
 }

@@ -7,7 +7,7 @@ import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
-import dev.pawl.engine.graph.SignalTable;
+import dev.pawl.engine.graph.SignalState;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -21,7 +21,6 @@ public final class CaseFile {
   private static final int FIELDS = 3;
 
   private final int rule;
-  private final SignalTable signals;
   private final Support trigger;
   private final Support demand;
   private final FindingListener listener;
@@ -33,9 +32,8 @@ public final class CaseFile {
    *
    * @param toTell how many findings of each kind to tell; the rest are only counted by the tally
    */
-  public CaseFile(int rule, SignalTable signals, Support trigger, Support demand, FindingListener listener, int toTell) {
+  public CaseFile(int rule, Support trigger, Support demand, FindingListener listener, int toTell) {
     this.rule = rule;
-    this.signals = signals;
     this.trigger = trigger;
     this.demand = demand;
     this.listener = listener;
@@ -50,10 +48,10 @@ public final class CaseFile {
   /** Writes down the events behind the trigger, from field {@code own} of a record on. */
   void writeTrigger(LongQueue queue, int place, int own) {
     int field = own;
-    for (int signal : trigger.signals()) {
-      queue.set(place, field++, signals.value[signal]);
-      queue.set(place, field++, signals.changedAt[signal]);
-      queue.set(place, field++, signals.changedLine[signal]);
+    for (SignalState signal : trigger.signals()) {
+      queue.set(place, field++, signal.value);
+      queue.set(place, field++, signal.changedAt);
+      queue.set(place, field++, signal.changedLine);
     }
   }
 
@@ -71,8 +69,8 @@ public final class CaseFile {
     }
     LinkedHashSet<Evidence> evidence = new LinkedHashSet<>();
     int field = own;
-    for (int signal : trigger.signals()) {
-      evidence.add(event(Moment.TRIGGER, triggered, signal, queue.get(place, field), queue.get(place, field + 1),
+    for (SignalState signal : trigger.signals()) {
+      evidence.add(event(Moment.TRIGGER, triggered, signal.index, queue.get(place, field), queue.get(place, field + 1),
           queue.get(place, field + 2)));
       field += FIELDS;
     }
@@ -107,8 +105,8 @@ public final class CaseFile {
   }
 
   private void present(Moment moment, Support support, long time, LinkedHashSet<Evidence> evidence) {
-    for (int signal : support.signals()) {
-      evidence.add(event(moment, time, signal, signals.value[signal], signals.changedAt[signal], signals.changedLine[signal]));
+    for (SignalState signal : support.signals()) {
+      evidence.add(event(moment, time, signal.index, signal.value, signal.changedAt, signal.changedLine));
     }
     List<Evidence> counted = new ArrayList<>();
     for (var zone : support.zones()) {

@@ -83,10 +83,10 @@ public final class Graph {
    */
   public void raise(BoolNode node, long moment) {
     raised[raisedCount++] = node;
-    for (int i = 0; i < node.words.length; i++) {
-      long minding = node.marks[i] & node.mindful[i];
+    for (Node.Word next = node.next; next != null; next = next.more) {
+      long minding = next.marks & next.mindful;
       if (minding != 0) {
-        wokenNext[node.words[i]] |= minding;
+        wokenNext[next.index] |= minding;
         nextMoment = moment + 1;
       }
     }
@@ -157,12 +157,10 @@ public final class Graph {
 
   /** Whether any node is to be evaluated for it. */
   private boolean spread(Node changed) {
-    int[] words = changed.words;
-    long[] marks = changed.marks;
     long all = 0;
-    for (int i = 0; i < words.length; i++) {
-      marked[words[i]] |= marks[i];
-      all |= marks[i];
+    for (Node.Word next = changed.next; next != null; next = next.more) {
+      marked[next.index] |= next.marks;
+      all |= next.marks;
     }
     return all != 0;
   }

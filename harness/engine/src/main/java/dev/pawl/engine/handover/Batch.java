@@ -8,7 +8,7 @@ public final class Batch {
   /** A signal number that stands for a call of {@code advanceTo}. */
   private static final int ADVANCE = -1;
 
-  /** An event's time, signal, value and line are next to each other, since many batches are filled side by side. */
+  /** Time, signal, value and line of an event are next to each other. */
   private static final int FIELDS = 4;
 
   private final long[] slots;
@@ -26,14 +26,15 @@ public final class Batch {
     filled = 0;
   }
 
-  /** Adds an event. To be called only while the batch is not full. */
-  public void event(long time, int signal, long value, long line) {
+  /** Adds an event and gives its place. To be called only while the batch is not full. */
+  public int event(long time, int signal, long value, long line) {
     int at = filled;
     slots[at + 3] = line;
     slots[at] = time;
     slots[at + 1] = signal;
     slots[at + 2] = value;
     filled = at + FIELDS;
+    return at;
   }
 
   /** Adds a call of {@code advanceTo}. To be called only while the batch is not full. */
@@ -44,12 +45,16 @@ public final class Batch {
   /** Brings all events to a sink, in their order. */
   public void play(EventSink sink) {
     for (int at = 0; at < filled; at += FIELDS) {
-      int signal = (int) slots[at + 1];
-      if (signal == ADVANCE) {
+      if (slots[at + 1] == ADVANCE) {
         sink.advanceTo(slots[at]);
       } else {
-        sink.event(slots[at], signal, slots[at + 2], slots[at + 3]);
+        play(at, sink);
       }
     }
+  }
+
+  /** Brings the event at one place to a sink. */
+  public void play(int at, EventSink sink) {
+    sink.event(slots[at], (int) slots[at + 1], slots[at + 2], slots[at + 3]);
   }
 }

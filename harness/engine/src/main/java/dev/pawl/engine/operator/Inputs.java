@@ -4,6 +4,7 @@ import dev.pawl.engine.EventSink;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.EnumNode;
 import dev.pawl.engine.graph.NumNode;
+import dev.pawl.engine.graph.SignalState;
 import dev.pawl.grammar.rules.model.Truth;
 
 /**
@@ -14,53 +15,47 @@ public final class Inputs {
 
   private Inputs() {}
 
-  /** A boolean signal; {@code raw} is its slot in the engine's table of signal values. */
+  /** A boolean signal. */
   public static final class BoolSignal extends BoolNode {
-    private final long[] raw;
-    private final int signal;
+    private final SignalState signal;
 
-    public BoolSignal(long[] raw, int signal) {
-      this.raw = raw;
+    public BoolSignal(SignalState signal) {
       this.signal = signal;
     }
 
     @Override
     public boolean update(long moment) {
-      long now = raw[signal];
+      long now = signal.value;
       return become(now == EventSink.UNKNOWN ? Truth.U : now == 0 ? Truth.F : Truth.T);
     }
   }
 
   /** A number signal. */
   public static final class NumSignal extends NumNode {
-    private final long[] raw;
-    private final int signal;
+    private final SignalState signal;
 
-    public NumSignal(long[] raw, int signal) {
-      this.raw = raw;
+    public NumSignal(SignalState signal) {
       this.signal = signal;
     }
 
     @Override
     public boolean update(long moment) {
-      long now = raw[signal];
+      long now = signal.value;
       return become(now == EventSink.UNKNOWN ? Double.NaN : Double.longBitsToDouble(now));
     }
   }
 
   /** An enumeration signal. */
   public static final class EnumSignal extends EnumNode {
-    private final long[] raw;
-    private final int signal;
+    private final SignalState signal;
 
-    public EnumSignal(long[] raw, int signal) {
-      this.raw = raw;
+    public EnumSignal(SignalState signal) {
       this.signal = signal;
     }
 
     @Override
     public boolean update(long moment) {
-      long now = raw[signal];
+      long now = signal.value;
       return become(now == EventSink.UNKNOWN ? UNKNOWN : (int) now);
     }
   }

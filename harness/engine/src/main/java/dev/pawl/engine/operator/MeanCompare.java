@@ -8,8 +8,9 @@ import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.Truth;
 
 /**
- * A comparison of {@code mean(x) over D} with a number. Between a change of x and the next edge of a past piece leaving the window the mean
- * moves one way only, so the moment at which the comparison changes is found by halving.
+ * A comparison of {@code mean(x) over D} with a number. While all values in the window are on one side of it, so is the mean, until x or the number
+ * changes. Else: between a change of x and the next edge of a past piece leaving the window the mean moves one way only, so the moment at which the
+ * comparison changes is found by halving.
  */
 public final class MeanCompare extends BoolNode {
 
@@ -21,6 +22,10 @@ public final class MeanCompare extends BoolNode {
   /** Past pieces: begin, value. Each ends where the next, or the current one, begins. A value taken just after a time begins at that time. */
   private final LongQueue past = new LongQueue(2);
   private final ExactSum pastArea = new ExactSum();
+  /** How many past pieces are above and below {@link #boundThen} by more than the tolerance. */
+  private int above;
+  private int below;
+  private double boundThen = Double.NaN;
   private double current = Double.NaN;
   private long currentFrom;
   private long lastUnknown = Moments.NEVER;
@@ -42,19 +47,36 @@ public final class MeanCompare extends BoolNode {
 
   @Override
   public boolean update(long moment) {
+    followBound();
     followOperand(moment);
     long from = windowStart(moment);
     while (!past.isEmpty() && endOf(0) <= from) {
       pastArea.add(-area(0));
+      count(valueOf(0), -1);
       past.removeFirst();
     }
     if (lastUnknown != Moments.NEVER && lastUnknown >= from) {
       graph.wake(this, current != current ? Moments.FOREVER : Moments.later(lastUnknown, span + 1));
       return become(Truth.U);
     }
+    if (isAllOnOneSide()) {
+      graph.wake(this, Moments.FOREVER);
+      return become(Numbers.truth(comparison, current, bound.value, tolerance));
+    }
     double mean = mean(moment);
     graph.wake(this, nextChange(moment, mean));
     return become(Numbers.truth(comparison, mean, bound.value, tolerance));
+  }
+
+  private void followBound() {
+    if (bound.value != boundThen) {
+      boundThen = bound.value;
+      above = 0;
+      below = 0;
+      for (int place = 0; place < past.size(); place++) {
+        count(valueOf(place), 1);
+      }
+    }
   }
 
   private void followOperand(long moment) {
@@ -68,6 +90,7 @@ public final class MeanCompare extends BoolNode {
       int place = past.add();
       past.set(place, 0, currentFrom);
       past.set(place, 1, Double.doubleToRawLongBits(current));
+      count(current, 1);
       if (current != current) {
         lastUnknown = moment - 1;
       } else {
@@ -94,8 +117,23 @@ public final class MeanCompare extends BoolNode {
     return place + 1 < past.size() ? past.get(place + 1, 0) : currentFrom;
   }
 
+  private double valueOf(int place) {
+    return Double.longBitsToDouble(past.get(place, 1));
+  }
+
+  private void count(double value, int more) {
+    int side = value == value ? side(value) : 0;
+    above += side == 2 ? more : 0;
+    below += side == -2 ? more : 0;
+  }
+
+  private boolean isAllOnOneSide() {
+    int side = side(current);
+    return side == 2 ? above == past.size() : side == -2 && below == past.size();
+  }
+
   private double area(int place) {
-    double value = Double.longBitsToDouble(past.get(place, 1));
+    double value = valueOf(place);
     return value != value ? 0 : value * (endOf(place) - past.get(place, 0));
   }
 
@@ -106,7 +144,7 @@ public final class MeanCompare extends BoolNode {
       return current;
     }
     long clipped = from - past.get(0, 0);
-    double first = Double.longBitsToDouble(past.get(0, 1));
+    double first = valueOf(0);
     double whole = pastArea.plus(current * (moment - currentFrom));
     return (clipped > 0 ? whole - first * clipped : whole) / (moment - from);
   }
@@ -134,12 +172,12 @@ public final class MeanCompare extends BoolNode {
     return other;
   }
 
-  /** On which side of the bound, and within which tolerance, a mean is: never decreases as the mean rises. */
-  private int side(double mean) {
-    double above = mean - bound.value;
-    if (above == 0) {
+  /** On which side of the bound, and within which tolerance, a value is: never decreases as the value rises. */
+  private int side(double value) {
+    double over = value - bound.value;
+    if (over == 0) {
       return 0;
     }
-    return (above > 0 ? 1 : -1) * (Math.abs(above) < tolerance ? 1 : 2);
+    return (over > 0 ? 1 : -1) * (Math.abs(over) < tolerance ? 1 : 2);
   }
 }

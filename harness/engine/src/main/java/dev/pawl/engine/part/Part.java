@@ -9,7 +9,7 @@ import dev.pawl.engine.duty.Judge;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.Node;
-import dev.pawl.engine.graph.SignalTable;
+import dev.pawl.engine.graph.SignalState;
 import dev.pawl.engine.operator.Inputs;
 import dev.pawl.engine.plan.Plan;
 import dev.pawl.engine.plan.Selection;
@@ -31,8 +31,7 @@ public final class Part implements EventSink {
   private static final long NOT_BEGUN = Long.MIN_VALUE;
 
   private final Graph graph;
-  private final SignalTable signals;
-  private final Node[] nodes;
+  private final SignalState[] signals;
   private final List<Judge> judges;
   private final ZoneNode[] zones;
   private final List<Inputs.TraceEnd> ends;
@@ -42,7 +41,6 @@ public final class Part implements EventSink {
     Plan plan = new Plan(book, selection, options, listener);
     graph = plan.graph();
     signals = plan.signals();
-    nodes = plan.signalNodes();
     judges = plan.judges();
     zones = plan.zones();
     ends = plan.ends();
@@ -50,7 +48,7 @@ public final class Part implements EventSink {
 
   /** Whether any of the rules and zones rests on a signal. */
   public boolean needs(int signal) {
-    return nodes[signal] != null;
+    return signals[signal].node != null;
   }
 
   @Override
@@ -58,10 +56,11 @@ public final class Part implements EventSink {
     if (time != now) {
       moveTo(time);
     }
-    signals.value[signal] = value;
-    signals.changedAt[signal] = time;
-    signals.changedLine[signal] = line;
-    Node node = nodes[signal];
+    SignalState state = signals[signal];
+    state.value = value;
+    state.changedAt = time;
+    state.changedLine = line;
+    Node node = state.node;
     if (node != null && node.update(Moments.of(time))) {
       graph.markDependents(node);
     }

@@ -5,7 +5,7 @@ import dev.pawl.engine.graph.EnumNode;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Node;
 import dev.pawl.engine.graph.NumNode;
-import dev.pawl.engine.graph.SignalTable;
+import dev.pawl.engine.graph.SignalState;
 import dev.pawl.engine.operator.Changes;
 import dev.pawl.engine.operator.Counts;
 import dev.pawl.engine.operator.Edges;
@@ -32,26 +32,23 @@ import java.util.function.Supplier;
 final class ExpressionPlanner {
 
   private final Graph graph;
-  private final SignalTable signals;
+  private final SignalState[] signals;
   private final IntFunction<ZoneNode> zones;
   private final boolean share;
   private final Map<Object, Node> made = new HashMap<>();
-  private final Node[] signalNodes;
   private final List<Inputs.TraceEnd> ends;
 
   /**
    * A planner.
    *
-   * @param signalNodes filled with the node of each signal that an expression uses
+   * @param signals given the node of each that an expression uses
    * @param ends filled with the nodes that have to know the end of the trace
    */
-  ExpressionPlanner(Graph graph, SignalTable signals, IntFunction<ZoneNode> zones, boolean share, Node[] signalNodes,
-      List<Inputs.TraceEnd> ends) {
+  ExpressionPlanner(Graph graph, SignalState[] signals, IntFunction<ZoneNode> zones, boolean share, List<Inputs.TraceEnd> ends) {
     this.graph = graph;
     this.signals = signals;
     this.zones = zones;
     this.share = share;
-    this.signalNodes = signalNodes;
     this.ends = ends;
   }
 
@@ -85,7 +82,7 @@ final class ExpressionPlanner {
     if (expression instanceof BoolExpr.Constant e) {
       return graph.add(new Inputs.BoolConstant(e.value()));
     } else if (expression instanceof BoolExpr.Signal e) {
-      return signal(e.signal(), new Inputs.BoolSignal(signals.value, e.signal()));
+      return signal(e.signal(), new Inputs.BoolSignal(signals[e.signal()]));
     } else if (expression instanceof BoolExpr.Not e && e.operand() instanceof BoolExpr.Compare c) {
       return compare(negated(c));
     } else if (expression instanceof BoolExpr.Not e && e.operand() instanceof BoolExpr.Occupied o) {
@@ -185,7 +182,7 @@ final class ExpressionPlanner {
     if (expression instanceof NumExpr.Constant e) {
       return graph.add(new Inputs.NumConstant(e.value()));
     } else if (expression instanceof NumExpr.Signal e) {
-      return signal(e.signal(), new Inputs.NumSignal(signals.value, e.signal()));
+      return signal(e.signal(), new Inputs.NumSignal(signals[e.signal()]));
     } else if (expression instanceof NumExpr.Negate e) {
       return graph.add(new Numbers.Negate(plan(e.operand())));
     } else if (expression instanceof NumExpr.Arithmetic e) {
@@ -212,7 +209,7 @@ final class ExpressionPlanner {
     if (expression instanceof EnumExpr.Literal e) {
       return graph.add(new Inputs.EnumConstant(e.index()));
     } else if (expression instanceof EnumExpr.Signal e) {
-      return signal(e.signal(), new Inputs.EnumSignal(signals.value, e.signal()));
+      return signal(e.signal(), new Inputs.EnumSignal(signals[e.signal()]));
     } else if (expression instanceof EnumExpr.Previous e) {
       return graph.add(new Changes.EnumPrevious(plan(e.operand())));
     }
@@ -220,7 +217,7 @@ final class ExpressionPlanner {
   }
 
   private Node signal(int index, Node node) {
-    signalNodes[index] = graph.add(node);
+    signals[index].node = graph.add(node);
     return node;
   }
 }

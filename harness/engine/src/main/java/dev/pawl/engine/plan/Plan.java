@@ -5,8 +5,7 @@ import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.duty.Judge;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Graph;
-import dev.pawl.engine.graph.Node;
-import dev.pawl.engine.graph.SignalTable;
+import dev.pawl.engine.graph.SignalState;
 import dev.pawl.engine.operator.Inputs;
 import dev.pawl.engine.zone.ZoneNode;
 import dev.pawl.grammar.rules.model.BoolExpr;
@@ -15,7 +14,9 @@ import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Zone;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /** The graph of some rules and zones of a book, ready to be run. */
 public final class Plan {
@@ -24,8 +25,7 @@ public final class Plan {
   private final EngineOptions options;
   private final FindingListener listener;
   private final Graph graph = new Graph();
-  private final SignalTable signals;
-  private final Node[] signalNodes;
+  private final SignalState[] signals;
   private final ZoneNode[] zones;
   private final List<Judge> judges = new ArrayList<>();
   private final List<Inputs.TraceEnd> ends = new ArrayList<>();
@@ -35,10 +35,9 @@ public final class Plan {
     this.book = book;
     this.options = options;
     this.listener = listener;
-    this.signals = new SignalTable(book.signals().size());
-    this.signalNodes = new Node[book.signals().size()];
+    this.signals = IntStream.range(0, book.signals().size()).mapToObj(SignalState::new).toArray(SignalState[]::new);
     this.zones = new ZoneNode[book.zones().size()];
-    this.expressions = new ExpressionPlanner(graph, signals, this::zone, options.share(), signalNodes, ends);
+    this.expressions = new ExpressionPlanner(graph, signals, this::zone, options.share(), ends);
     selection.zones().forEach(zone -> zone(zone.index()));
     RulePlanner rules = new RulePlanner(book, graph, signals, this::zone, expressions, listener, options.findingsPerRule());
     for (Rule rule : selection.rules()) {
@@ -51,13 +50,9 @@ public final class Plan {
     return graph;
   }
 
-  public SignalTable signals() {
+  /** The signals by index; what is told of one that has no node changes nothing. */
+  public SignalState[] signals() {
     return signals;
-  }
-
-  /** The node of each signal by index; null for those that nothing depends on. */
-  public Node[] signalNodes() {
-    return signalNodes;
   }
 
   /** The nodes of the zones by index; null for one that is not counted. */
@@ -78,13 +73,14 @@ public final class Plan {
     if (zones[index] == null) {
       Zone zone = book.zones().get(index);
       zones[index] = graph.add(new ZoneNode(zone, flags(zone.entry()), signalsOf(zone.entry()), flags(zone.exit()),
-          signalsOf(zone.exit()), signals, listener, options.findingsPerRule()));
+          signalsOf(zone.exit()), listener, options.findingsPerRule()));
     }
     return zones[index];
   }
 
-  private int[] signalsOf(Zone.Boundary boundary) {
-    return new Footing().of(boundary).throughZones(book).signals();
+  private SignalState[] signalsOf(Zone.Boundary boundary) {
+    return Arrays.stream(new Footing().of(boundary).throughZones(book).signals()).mapToObj(signal -> signals[signal])
+        .toArray(SignalState[]::new);
   }
 
   private List<BoolNode> flags(Zone.Boundary boundary) {

@@ -18,7 +18,7 @@ import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.NumNode;
-import dev.pawl.engine.graph.SignalTable;
+import dev.pawl.engine.graph.SignalState;
 import dev.pawl.engine.zone.ZoneNode;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
@@ -34,14 +34,14 @@ final class RulePlanner {
 
   private final RuleBook book;
   private final Graph graph;
-  private final SignalTable signals;
+  private final SignalState[] signals;
   private final IntFunction<ZoneNode> zones;
   private final ExpressionPlanner expressions;
   private final DistancePlanner distances;
   private final FindingListener listener;
   private final int findingsToTell;
 
-  RulePlanner(RuleBook book, Graph graph, SignalTable signals, IntFunction<ZoneNode> zones, ExpressionPlanner expressions,
+  RulePlanner(RuleBook book, Graph graph, SignalState[] signals, IntFunction<ZoneNode> zones, ExpressionPlanner expressions,
       FindingListener listener, int findingsToTell) {
     this.book = book;
     this.graph = graph;
@@ -66,7 +66,7 @@ final class RulePlanner {
       applies = new BoolExpr.And(applies, new BoolExpr.Not(always.unless().get()));
     }
     Dimension dimension = DistancePlanner.dimension(always.required());
-    CaseFile cases = cases(rule, new Support(new int[0], new ZoneNode[0]), support(new Footing().of(always.required()).of(applies)));
+    CaseFile cases = cases(rule, new Support(new SignalState[0], new ZoneNode[0]), support(new Footing().of(always.required()).of(applies)));
     BoolExpr.Compare single = singleComparison(always.required());
     if (single != null && dimension != null) {
       return graph.add(new ComparisonJudge(rule.index(), cases, single.comparison(), expressions.plan(single.left()),
@@ -94,7 +94,7 @@ final class RulePlanner {
   private Judge when(Rule rule, Rule.When when) {
     Conditions conditions = new Conditions(expressions.plan(when.trigger()), optional(when.whilst()), optional(when.unless()));
     Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst());
-    Support trigger = new Support(behindTrigger.throughZones(book).signals(), new ZoneNode[0]);
+    Support trigger = new Support(states(behindTrigger.throughZones(book)), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(behindDemand(when.demand())));
     long slack = Moments.span(rule.resolution());
     return switch (kindOf(when.demand())) {
@@ -175,11 +175,15 @@ final class RulePlanner {
   }
 
   private Support support(Footing found) {
-    return new Support(found.signals(), Arrays.stream(found.zones()).mapToObj(zones).toArray(ZoneNode[]::new));
+    return new Support(states(found), Arrays.stream(found.zones()).mapToObj(zones).toArray(ZoneNode[]::new));
+  }
+
+  private SignalState[] states(Footing found) {
+    return Arrays.stream(found.signals()).mapToObj(signal -> signals[signal]).toArray(SignalState[]::new);
   }
 
   private CaseFile cases(Rule rule, Support trigger, Support demand) {
-    return new CaseFile(rule.index(), signals, trigger, demand, listener, findingsToTell);
+    return new CaseFile(rule.index(), trigger, demand, listener, findingsToTell);
   }
 
   private BoolNode optional(Optional<BoolExpr> condition) {

@@ -9,7 +9,7 @@ import dev.pawl.engine.ZoneOutcome;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.Node;
-import dev.pawl.engine.graph.SignalTable;
+import dev.pawl.engine.graph.SignalState;
 import dev.pawl.engine.zone.BoundaryFollower.Step;
 import dev.pawl.grammar.rules.model.Zone;
 import java.util.ArrayList;
@@ -22,7 +22,6 @@ public final class ZoneNode extends Node {
   private final Zone zone;
   private final End entry;
   private final End exit;
-  private final SignalTable signals;
   private final FindingListener listener;
   private final int findingsToTell;
   private final TrainCount count;
@@ -41,7 +40,7 @@ public final class ZoneNode extends Node {
     final BoundaryFollower follower;
     final EventCapture lastCounted;
 
-    End(List<BoolNode> flags, boolean pair, boolean entry, int[] flagSignals) {
+    End(List<BoolNode> flags, boolean pair, boolean entry, SignalState[] flagSignals) {
       this.flags = flags;
       this.follower = pair ? new PairFollower(flags.get(0), flags.get(1)) : new EdgeFollower(flags.get(0), entry);
       this.lastCounted = new EventCapture(flagSignals);
@@ -52,17 +51,16 @@ public final class ZoneNode extends Node {
    * A zone's count.
    *
    * @param entryFlags the entry event, or the outer and the inner flag
-   * @param entrySignals indices of the signals behind them
+   * @param entrySignals the signals behind them
    * @param exitFlags the exit event, or the outer and the inner flag
-   * @param exitSignals indices of the signals behind them
+   * @param exitSignals the signals behind them
    * @param findingsToTell how many findings to tell the listener; more are only counted
    */
-  public ZoneNode(Zone zone, List<BoolNode> entryFlags, int[] entrySignals, List<BoolNode> exitFlags, int[] exitSignals,
-      SignalTable signals, FindingListener listener, int findingsToTell) {
+  public ZoneNode(Zone zone, List<BoolNode> entryFlags, SignalState[] entrySignals, List<BoolNode> exitFlags,
+      SignalState[] exitSignals, FindingListener listener, int findingsToTell) {
     this.zone = zone;
     this.entry = new End(entryFlags, zone.entry() instanceof Zone.Pair, true, entrySignals);
     this.exit = new End(exitFlags, zone.exit() instanceof Zone.Pair, false, exitSignals);
-    this.signals = signals;
     this.listener = listener;
     this.findingsToTell = findingsToTell;
     this.count = new TrainCount(zone.holds(), zone.startsWith().orElse(0), zone.startsWith().orElse(zone.holds()));
@@ -145,10 +143,10 @@ public final class ZoneNode extends Node {
       leftAt = moment;
     }
     if (atEntry != Step.NOTHING) {
-      entry.lastCounted.take(signals, moment);
+      entry.lastCounted.take(moment);
     }
     if (atExit != Step.NOTHING) {
-      exit.lastCounted.take(signals, moment);
+      exit.lastCounted.take(moment);
     }
   }
 

@@ -42,8 +42,8 @@ class IdleJudgeTest {
   }
 
   private void set(int signal, long value) {
-    plan.signals().value[signal] = value;
-    Node node = plan.signalNodes()[signal];
+    plan.signals()[signal].value = value;
+    Node node = plan.signals()[signal].node;
     if (node != null && node.update(Moments.of(now))) {
       plan.graph().markDependents(node);
     }
@@ -58,8 +58,8 @@ class IdleJudgeTest {
 
   private boolean heeded(int signal) {
     long all = 0;
-    for (long marks : plan.signalNodes()[signal].marks) {
-      all |= marks;
+    for (Node.Word next = plan.signals()[signal].node.next; next != null; next = next.more) {
+      all |= next.marks;
     }
     return all != 0;
   }

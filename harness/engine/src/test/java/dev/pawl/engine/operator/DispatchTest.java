@@ -9,7 +9,7 @@ import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.Node;
 import dev.pawl.engine.graph.NumNode;
-import dev.pawl.engine.graph.SignalTable;
+import dev.pawl.engine.graph.SignalState;
 import dev.pawl.engine.zone.ZoneNode;
 import dev.pawl.engine.zone.ZoneViews;
 import dev.pawl.grammar.rules.model.BoolExpr;
@@ -22,6 +22,7 @@ import java.util.List;
 import java.util.OptionalInt;
 import java.util.SplittableRandom;
 import java.util.function.Function;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Named;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -38,17 +39,17 @@ class DispatchTest {
   /** The signals, driven as the engine drives them, and the graph they are in. */
   private static final class Bench {
     final Graph graph = new Graph();
-    final long[] raw = new long[6];
-    final BoolNode a = graph.add(new Inputs.BoolSignal(raw, 0));
-    final BoolNode b = graph.add(new Inputs.BoolSignal(raw, 1));
-    final NumNode x = graph.add(new Inputs.NumSignal(raw, 2));
-    final NumNode y = graph.add(new Inputs.NumSignal(raw, 3));
-    final EnumNode e = graph.add(new Inputs.EnumSignal(raw, 4));
-    final EnumNode f = graph.add(new Inputs.EnumSignal(raw, 5));
+    final SignalState[] states = IntStream.range(0, 6).mapToObj(SignalState::new).toArray(SignalState[]::new);
+    final BoolNode a = graph.add(new Inputs.BoolSignal(states[0]));
+    final BoolNode b = graph.add(new Inputs.BoolSignal(states[1]));
+    final NumNode x = graph.add(new Inputs.NumSignal(states[2]));
+    final NumNode y = graph.add(new Inputs.NumSignal(states[3]));
+    final EnumNode e = graph.add(new Inputs.EnumSignal(states[4]));
+    final EnumNode f = graph.add(new Inputs.EnumSignal(states[5]));
     private final List<Node> signals = List.of(a, b, x, y, e, f);
 
     void set(int signal, long value, long moment) {
-      raw[signal] = value;
+      states[signal].value = value;
       if (signals.get(signal).update(moment)) {
         graph.markDependents(signals.get(signal));
       }
@@ -164,7 +165,7 @@ class DispatchTest {
     Zone.Boundary entry = new Zone.Edge(new BoolExpr.Signal(0));
     Zone.Boundary exit = new Zone.Edge(new BoolExpr.Signal(1));
     Zone zone = new Zone(0, "z", entry, exit, Double.NaN, 2, OptionalInt.of(0), Position.NOWHERE);
-    return on.graph.add(new ZoneNode(zone, List.of(on.a), new int[0], List.of(on.b), new int[0], new SignalTable(0), null, NEVER_TOLD));
+    return on.graph.add(new ZoneNode(zone, List.of(on.a), new SignalState[0], List.of(on.b), new SignalState[0], null, NEVER_TOLD));
   }
 
   @ParameterizedTest
@@ -191,7 +192,7 @@ class DispatchTest {
 
   private static void step(Bench bench, SplittableRandom random, long moment) {
     bench.graph.runBefore(moment);
-    for (int signal = 0; signal < bench.raw.length; signal++) {
+    for (int signal = 0; signal < bench.states.length; signal++) {
       if (random.nextInt(100) < 60) {
         int drawn = random.nextInt(3);
         long known = signal == 2 || signal == 3 ? Double.doubleToRawLongBits(drawn) : signal < 2 ? drawn & 1 : drawn;
