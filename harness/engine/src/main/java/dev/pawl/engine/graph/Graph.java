@@ -61,6 +61,15 @@ public final class Graph {
     anyMarked |= spread(changed);
   }
 
+  /** Has what minds evaluated at the coming evaluation: a signal turned from false to true, or from true to false. */
+  public void markTurned(Node signal, boolean rising) {
+    for (Node.Word next = signal.next; next != null; next = next.more) {
+      long minding = next.marks & ~(rising ? next.falls : next.rises);
+      marked[next.index] |= minding;
+      anyMarked |= minding != 0;
+    }
+  }
+
   private void mark(int index) {
     marked[index >>> 6] |= 1L << index;
     anyMarked = true;

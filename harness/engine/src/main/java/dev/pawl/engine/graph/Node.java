@@ -35,6 +35,17 @@ public abstract class Node {
     input.word(index >>> 6).marks |= 1L << index;
   }
 
+  /** Makes a signal's turns from false to true evaluate this node, or those from true to false, and all that begin or end unknown. */
+  protected final void dependOnTurn(Node signal, boolean rising) {
+    Word word = signal.word(index >>> 6);
+    word.marks |= 1L << index;
+    if (rising) {
+      word.rises |= 1L << index;
+    } else {
+      word.falls |= 1L << index;
+    }
+  }
+
   /** Goes on or stops being evaluated by changes of an input on which this node depends. */
   protected final void heed(Node input, boolean on) {
     Word word = input.word(index >>> 6);
@@ -69,6 +80,12 @@ public abstract class Node {
 
     /** Those that also have to be evaluated when the node before them, being momentary, has fallen back. */
     long mindful;
+
+    /** Those that need not be evaluated when the node before them, being a signal, turns from true to false. */
+    long rises;
+
+    /** Those that need not be evaluated when the node before them, being a signal, turns from false to true. */
+    long falls;
 
     final Word more;
 

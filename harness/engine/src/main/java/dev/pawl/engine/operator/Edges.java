@@ -22,7 +22,7 @@ public final class Edges {
     }
 
     @Override
-    protected final void connect() {
+    protected void connect() {
       dependOn(operand);
     }
 
@@ -35,8 +35,8 @@ public final class Edges {
   }
 
   /** {@code rises(p)}, and {@code falls(p)} as the rise of its negation. */
-  public static final class Rises extends Edge<BoolNode> {
-    private final boolean falling;
+  public static class Rises extends Edge<BoolNode> {
+    final boolean falling;
     private int before = Truth.U;
 
     public Rises(BoolNode operand, boolean falling) {
@@ -46,21 +46,46 @@ public final class Edges {
 
     /** What rises at one moment cannot rise at the next, while other changes can follow at once. */
     @Override
-    public boolean isMomentary() {
+    public final boolean isMomentary() {
       return true;
     }
 
-    /** A rise that is sure needs known values, so that it is surely over when at rest. */
     @Override
     public boolean update(long moment) {
+      int known = before;
+      before = operand.value;
+      return show(known, moment);
+    }
+
+    /** A rise that is sure needs known values, so that it is surely over when at rest. */
+    final boolean show(int before, long moment) {
       int now = falling ? Kleene.not(operand.value) : operand.value;
-      int truth = Kleene.and(now, Kleene.not(before));
-      before = now;
+      int truth = Kleene.and(now, falling ? before : Kleene.not(before));
       if (truth == Truth.T) {
         graph.raise(this, moment);
         return become(truth);
       }
       return hold(truth, Kleene.and(now, Kleene.not(now)), moment);
+    }
+  }
+
+  /** The same of a signal, which remembers what it was, so that it need not be evaluated when the signal turns the other way. */
+  public static final class SignalRises extends Rises {
+    private final Inputs.BoolSignal signal;
+
+    public SignalRises(Inputs.BoolSignal signal, boolean falling) {
+      super(signal, falling);
+      this.signal = signal;
+    }
+
+    @Override
+    protected void connect() {
+      dependOnTurn(signal, !falling);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      return show(signal.before(moment), moment);
     }
   }
 

@@ -3,6 +3,8 @@ package dev.pawl.engine.operator;
 import dev.pawl.engine.EventSink;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.EnumNode;
+import dev.pawl.engine.graph.Kleene;
+import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.NumNode;
 import dev.pawl.engine.graph.SignalState;
 import dev.pawl.grammar.rules.model.Truth;
@@ -15,18 +17,37 @@ public final class Inputs {
 
   private Inputs() {}
 
-  /** A boolean signal. */
+  /** A boolean signal. It marks what a turn from false to true, or back, evaluates itself, since not everybody minds both. */
   public static final class BoolSignal extends BoolNode {
     private final SignalState signal;
+    private int before = Truth.U;
+    private long changed = Moments.NEVER;
 
     public BoolSignal(SignalState signal) {
       this.signal = signal;
     }
 
+    /** What it was at the moment before the one being evaluated. */
+    int before(long moment) {
+      return changed == moment ? before : value;
+    }
+
     @Override
     public boolean update(long moment) {
+      if (changed != moment) {
+        changed = moment;
+        before = value;
+      }
+      int last = value;
       long now = signal.value;
-      return become(now == EventSink.UNKNOWN ? Truth.U : now == 0 ? Truth.F : Truth.T);
+      if (!become(now == EventSink.UNKNOWN ? Truth.U : now == 0 ? Truth.F : Truth.T)) {
+        return false;
+      }
+      if (Kleene.isUnknown(last) || Kleene.isUnknown(value)) {
+        return true;
+      }
+      graph.markTurned(this, value == Truth.T);
+      return false;
     }
   }
 

@@ -106,9 +106,9 @@ final class ExpressionPlanner {
 
   private Node makeOverTime(BoolExpr expression) {
     if (expression instanceof BoolExpr.Rises e) {
-      return graph.add(new Edges.Rises(plan(e.operand()), false));
+      return rises(plan(e.operand()), false);
     } else if (expression instanceof BoolExpr.Falls e) {
-      return graph.add(new Edges.Rises(plan(e.operand()), true));
+      return rises(plan(e.operand()), true);
     } else if (expression instanceof BoolExpr.BoolChanges e) {
       return graph.add(new Edges.BoolChanges(plan(e.operand())));
     } else if (expression instanceof BoolExpr.NumChanges e) {
@@ -126,6 +126,10 @@ final class ExpressionPlanner {
     } else {
       return makeOfZone(expression);
     }
+  }
+
+  private Node rises(BoolNode operand, boolean falling) {
+    return graph.add(operand instanceof Inputs.BoolSignal signal ? new Edges.SignalRises(signal, falling) : new Edges.Rises(operand, falling));
   }
 
   private Node makeOfZone(BoolExpr expression) {
