@@ -2,21 +2,46 @@ package dev.pawl.grammar.rules.model;
 
 /** The six comparisons of numbers. */
 public enum Comparison {
-  EQUAL("="),
-  NOT_EQUAL("!="),
-  LESS("<"),
-  AT_MOST("<="),
-  GREATER(">"),
-  AT_LEAST(">=");
+  EQUAL("=", false, true, false),
+  NOT_EQUAL("!=", true, false, true),
+  LESS("<", true, false, false),
+  AT_MOST("<=", true, true, false),
+  GREATER(">", false, false, true),
+  AT_LEAST(">=", false, true, true);
 
   private final String symbol;
+  private final boolean ofLess;
+  private final boolean ofEqual;
+  private final boolean ofGreater;
 
-  Comparison(String symbol) {
+  Comparison(String symbol, boolean ofLess, boolean ofEqual, boolean ofGreater) {
     this.symbol = symbol;
+    this.ofLess = ofLess;
+    this.ofEqual = ofEqual;
+    this.ofGreater = ofGreater;
   }
 
   public String symbol() {
     return symbol;
+  }
+
+  /** Whether it holds of two numbers, of which neither is NaN. */
+  public boolean holds(double left, double right) {
+    return left < right ? ofLess : left > right ? ofGreater : ofEqual;
+  }
+
+  /** Whether it holds of two whole numbers. */
+  public boolean holds(long left, long right) {
+    return left < right ? ofLess : left > right ? ofGreater : ofEqual;
+  }
+
+  /** By how much it holds of two numbers: the least change of either that makes it break, negative the other way; NaN if one of them is. */
+  public double distance(double left, double right) {
+    if (ofLess == ofGreater) {
+      double apart = Math.abs(left - right);
+      return ofLess ? apart : -apart;
+    }
+    return ofLess ? right - left : left - right;
   }
 
   /** The comparison that holds where this one does not. */

@@ -2,7 +2,6 @@ package dev.pawl.engine.duty;
 
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.NumNode;
-import dev.pawl.engine.operator.Distances;
 import dev.pawl.engine.operator.Numbers;
 import dev.pawl.grammar.rules.model.Comparison;
 
@@ -39,7 +38,7 @@ public final class ComparisonJudge extends StretchJudge {
   @Override
   public boolean update(long moment) {
     judge(Numbers.truth(comparison, left.value, right.value, tolerance), moment);
-    double distance = Distances.of(comparison, left.value, right.value);
+    double distance = comparison.distance(left.value, right.value);
     offer(Double.isFinite(distance) ? distance : Double.NaN, moment);
     return false;
   }

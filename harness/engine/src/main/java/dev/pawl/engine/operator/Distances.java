@@ -8,16 +8,6 @@ public final class Distances {
 
   private Distances() {}
 
-  /** The distance of a comparison; NaN where a side is unknown. */
-  public static double of(Comparison comparison, double left, double right) {
-    return switch (comparison) {
-      case LESS, AT_MOST -> right - left;
-      case GREATER, AT_LEAST -> left - right;
-      case EQUAL -> -Math.abs(left - right);
-      case NOT_EQUAL -> Math.abs(left - right);
-    };
-  }
-
   /** Of a single comparison. */
   public static final class OfComparison extends Numbers.Pair {
     private final Comparison comparison;
@@ -29,7 +19,7 @@ public final class Distances {
 
     @Override
     public boolean update(long moment) {
-      return become(of(comparison, left.value, right.value));
+      return become(comparison.distance(left.value, right.value));
     }
   }
 

@@ -6,7 +6,7 @@ import dev.pawl.engine.graph.NumNode;
 
 /**
  * {@code min(x) over D} and {@code max(x) over D}: the past values that can still become the extreme, each with the last moment at which x
- * had it, from the most extreme (and oldest) on.
+ * had it, from the most extreme (and oldest) on. A value that a later one reaches, the present one among them, cannot.
  */
 public final class Extremes extends NumOperator {
 
@@ -33,6 +33,9 @@ public final class Extremes extends NumOperator {
     if (current != current) {
       lastUnknown = moment;
     }
+    while (!past.isEmpty() && current == current && !exceeds(valueOf(past.size() - 1), current)) {
+      past.removeLast();
+    }
     while (!past.isEmpty() && Moments.later(past.get(0, 0), span) < moment) {
       past.removeFirst();
     }
@@ -40,7 +43,7 @@ public final class Extremes extends NumOperator {
     long next = past.isEmpty() ? Moments.FOREVER : Moments.later(past.get(0, 0), span + 1);
     boolean unknownLeaves = unknown && current == current;
     graph.wake(this, unknownLeaves ? Math.min(next, Moments.later(lastUnknown, span + 1)) : next);
-    return become(unknown ? Double.NaN : extreme());
+    return become(unknown ? Double.NaN : past.isEmpty() ? current : valueOf(0));
   }
 
   private void retire(long lastMoment) {
@@ -48,20 +51,13 @@ public final class Extremes extends NumOperator {
       lastUnknown = lastMoment;
       return;
     }
-    while (!past.isEmpty() && !exceeds(Double.longBitsToDouble(past.get(past.size() - 1, 1)), current)) {
-      past.removeLast();
-    }
     int place = past.add();
     past.set(place, 0, lastMoment);
     past.set(place, 1, Double.doubleToRawLongBits(current));
   }
 
-  private double extreme() {
-    if (past.isEmpty()) {
-      return current;
-    }
-    double front = Double.longBitsToDouble(past.get(0, 1));
-    return exceeds(front, current) ? front : current;
+  private double valueOf(int place) {
+    return Double.longBitsToDouble(past.get(place, 1));
   }
 
   private boolean exceeds(double one, double other) {

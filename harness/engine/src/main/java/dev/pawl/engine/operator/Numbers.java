@@ -95,14 +95,6 @@ public final class Numbers {
     if (tolerance > 0 && Math.abs(left - right) < tolerance) {
       return Truth.B;
     }
-    boolean holds = switch (comparison) {
-      case EQUAL -> left == right;
-      case NOT_EQUAL -> left != right;
-      case LESS -> left < right;
-      case AT_MOST -> left <= right;
-      case GREATER -> left > right;
-      case AT_LEAST -> left >= right;
-    };
-    return holds ? Truth.T : Truth.F;
+    return comparison.holds(left, right) ? Truth.T : Truth.F;
   }
 }

@@ -54,15 +54,7 @@ public final class TimeSinceCompare extends BoolNode {
     if (tolerance > 0 && Math.abs(passed - limit) < tolerance) {
       return Truth.B;
     }
-    boolean holds = switch (comparison) {
-      case EQUAL -> passed == limit;
-      case NOT_EQUAL -> passed != limit;
-      case LESS -> passed < limit;
-      case AT_MOST -> passed <= limit;
-      case GREATER -> passed > limit;
-      case AT_LEAST -> passed >= limit;
-    };
-    return holds ? Truth.T : Truth.F;
+    return comparison.holds(passed, limit) ? Truth.T : Truth.F;
   }
 
   /** How many moments until the truth may change, FOREVER if it will not. */

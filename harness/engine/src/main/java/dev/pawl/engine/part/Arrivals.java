@@ -2,9 +2,9 @@ package dev.pawl.engine.part;
 
 import dev.pawl.engine.EventSink;
 import dev.pawl.engine.TraceOutcome;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.stream.Stream;
 
 /** The events of one trace as they arrive: sees to their order, counts them, and tells which change anything. */
 public final class Arrivals {
@@ -13,18 +13,20 @@ public final class Arrivals {
   private static final long TIME_LIMIT = Long.MAX_VALUE / 4;
   private static final long NOT_BEGUN = Long.MIN_VALUE;
 
-  private final long[] value;
-  private final long[] seenAt;
+  private final Last[] signals;
   private long start = NOT_BEGUN;
   private long now = NOT_BEGUN;
   private long events;
   private long overwritten;
 
+  /** The last event of a signal. */
+  private static final class Last {
+    long time = NOT_BEGUN;
+    long value = EventSink.UNKNOWN;
+  }
+
   public Arrivals(int signals) {
-    value = new long[signals];
-    seenAt = new long[signals];
-    Arrays.fill(value, EventSink.UNKNOWN);
-    Arrays.fill(seenAt, NOT_BEGUN);
+    this.signals = Stream.generate(Last::new).limit(signals).toArray(Last[]::new);
   }
 
   /** Whether any time has been told. */
@@ -43,18 +45,18 @@ public final class Arrivals {
    * @return whether it gives its signal another value
    * @throws IllegalArgumentException if it comes out of order, or too far from the epoch
    */
-  public boolean take(long time, int signal, long newValue) {
+  public boolean take(long time, int signal, long value) {
     if (time != now) {
       moveTo(time);
     }
     events++;
-    boolean changes = value[signal] != newValue;
-    if (seenAt[signal] != time) {
-      seenAt[signal] = time;
-    } else if (changes) {
+    Last last = signals[signal];
+    boolean changes = last.value != value;
+    if (last.time == time && changes) {
       overwritten++;
     }
-    value[signal] = newValue;
+    last.time = time;
+    last.value = value;
     return changes;
   }
 
