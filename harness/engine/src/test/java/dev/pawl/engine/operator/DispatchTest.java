@@ -40,7 +40,7 @@ class DispatchTest {
   private static final class Bench {
     final Graph graph = new Graph();
     final SignalState[] states = IntStream.range(0, 6).mapToObj(SignalState::new).toArray(SignalState[]::new);
-    final BoolNode a = graph.add(new Inputs.BoolSignal(states[0]));
+    final Inputs.BoolSignal a = graph.add(new Inputs.BoolSignal(states[0]));
     final BoolNode b = graph.add(new Inputs.BoolSignal(states[1]));
     final NumNode x = graph.add(new Inputs.NumSignal(states[2]));
     final NumNode y = graph.add(new Inputs.NumSignal(states[3]));
@@ -109,6 +109,8 @@ class DispatchTest {
     return Stream.of(
         of("rises", on -> new Edges.Rises(on.a, false)),
         of("falls", on -> new Edges.Rises(on.a, true)),
+        of("signal rises", on -> new Edges.SignalRises(on.a, false)),
+        of("signal falls", on -> new Edges.SignalRises(on.a, true)),
         of("truth changes", on -> new Edges.BoolChanges(on.a)),
         of("number changes", on -> new Edges.NumChanges(on.x)),
         of("member changes", on -> new Edges.EnumChanges(on.e)));

@@ -33,6 +33,7 @@ class OverTimeTest {
   private int[] p;
   private int[] q;
   private double[] x;
+  private double[] y;
   private int span;
 
   /** Has, at every moment, the value that a table says. */
@@ -73,8 +74,8 @@ class OverTimeTest {
     }
   }
 
-  /** Operands with the tables {@code p}, {@code q} and {@code x}. */
-  private record Operands(Graph graph, BoolNode p, BoolNode q, NumNode x) {
+  /** Operands with the tables {@code p}, {@code q}, {@code x} and {@code y}. */
+  private record Operands(Graph graph, BoolNode p, BoolNode q, NumNode x, NumNode y) {
 
     NumNode constant(double value) {
       return graph.add(new Inputs.NumConstant(value));
@@ -85,11 +86,13 @@ class OverTimeTest {
     p = new int[MOMENTS];
     q = new int[MOMENTS];
     x = new double[MOMENTS];
+    y = new double[MOMENTS];
     int unknowns = random.nextInt(3);
     for (int m = 0; m < MOMENTS; m++) {
       p[m] = m > 0 && random.nextInt(4) > 0 ? p[m - 1] : TRUTHS[random.nextInt(4 + unknowns)];
       q[m] = m > 0 && random.nextInt(4) > 0 ? q[m - 1] : TRUTHS[random.nextInt(4 + unknowns)];
       x[m] = m > 0 && random.nextInt(4) > 0 ? x[m - 1] : random.nextInt(12) < unknowns ? Double.NaN : random.nextInt(-2, 4);
+      y[m] = m > 0 && random.nextInt(6) > 0 ? y[m - 1] : random.nextInt(12) < unknowns ? Double.NaN : random.nextInt(-2, 3) + 0.25;
     }
     span = 2 * random.nextInt(6);
   }
@@ -119,7 +122,7 @@ class OverTimeTest {
   }
 
   private String drawn() {
-    return "p " + Arrays.toString(p) + ", q " + Arrays.toString(q) + ", x " + Arrays.toString(x) + ", span " + span;
+    return "p " + Arrays.toString(p) + ", q " + Arrays.toString(q) + ", x " + Arrays.toString(x) + ", y " + Arrays.toString(y) + ", span " + span;
   }
 
   /** Looks at a node after a moment has been evaluated. */
@@ -131,7 +134,7 @@ class OverTimeTest {
     long start = 2L * random.nextInt(-100, 100);
     Graph graph = new Graph();
     Operands operands = new Operands(graph, graph.add(new Flag(p, start)), graph.add(new Flag(q, start)),
-        graph.add(new Figure(x, start)));
+        graph.add(new Figure(x, start)), graph.add(new Figure(y, start)));
     N node = graph.add(maker.apply(operands));
     graph.seal();
     graph.startAt(start);
@@ -152,6 +155,9 @@ class OverTimeTest {
     }
     if (m > 0 && Double.compare(x[m], x[m - 1]) != 0) {
       operands.graph.mark(operands.x);
+    }
+    if (m > 0 && Double.compare(y[m], y[m - 1]) != 0) {
+      operands.graph.mark(operands.y);
     }
   }
 
@@ -272,6 +278,15 @@ class OverTimeTest {
     for (double tolerance : List.of(0.0, 0.5)) {
       agreeOnTruth(on -> new MeanCompare(comparison, on.x, span / 2,
           on.constant(0.5), tolerance), m -> Numbers.truth(comparison, mean(m), 0.5, tolerance));
+    }
+  }
+
+  @ParameterizedTest
+  @EnumSource
+  void meanWithABoundThatMoves(Comparison comparison) {
+    for (double tolerance : List.of(0.0, 0.5)) {
+      agreeOnTruth(on -> new MeanCompare(comparison, on.x, span / 2, on.y, tolerance),
+          m -> Numbers.truth(comparison, mean(m), y[m], tolerance));
     }
   }
 

@@ -23,6 +23,7 @@ final class EngineRun implements FindingListener {
   static final EngineOptions SHARED = new EngineOptions(true, Integer.MAX_VALUE);
   static final EngineOptions UNSHARED = new EngineOptions(false, Integer.MAX_VALUE);
 
+  private final List<List<Finding>> told = new ArrayList<>();
   private final List<List<Judgement.Found>> findings = new ArrayList<>();
   private final List<List<Judgement.Late>> late = new ArrayList<>();
   private final List<List<Judgement.Tracked>> tracked = new ArrayList<>();
@@ -30,6 +31,7 @@ final class EngineRun implements FindingListener {
 
   private EngineRun(RuleBook book) {
     for (Rule rule : book.rules()) {
+      told.add(new ArrayList<>());
       findings.add(new ArrayList<>());
       late.add(new ArrayList<>());
     }
@@ -75,6 +77,7 @@ final class EngineRun implements FindingListener {
 
   @Override
   public void finding(Finding finding) {
+    told.get(finding.rule()).add(finding);
     findings.get(finding.rule()).add(new Judgement.Found(finding.kind(), finding.trigger(), finding.time(), finding.justAfter(),
         finding.deadline()));
   }
@@ -87,6 +90,11 @@ final class EngineRun implements FindingListener {
   @Override
   public void lateResponse(int rule, long trigger, long deadline, long time) {
     late.get(rule).add(new Judgement.Late(trigger, deadline, time));
+  }
+
+  /** The findings of each rule in the order in which they were told, evidence and all. */
+  List<List<Finding>> told() {
+    return told;
   }
 
   TraceOutcome outcome() {

@@ -63,7 +63,7 @@ class FeedingTest {
   }
 
   @Test
-  void dividingTheRulesAmongThreadsChangesNothing() {
+  void dividingTheRulesAmongGroupsAndThreadsChangesNothing() {
     for (int number = 0; number < DIVIDED_BOOKS; number++) {
       Draw draw = new Draw(7_000_000L + number);
       RuleBook book = RandomRules.book(draw, draw.between(1, 40));
@@ -75,6 +75,7 @@ class FeedingTest {
 
       assertThat(divided.judgement()).as("%d rules, %d threads, %s", book.rules().size(), threads, trace).isEqualTo(whole.judgement());
       assertThat(divided.outcome()).isEqualTo(whole.outcome());
+      assertThat(divided.told()).isEqualTo(whole.told());
     }
   }
 

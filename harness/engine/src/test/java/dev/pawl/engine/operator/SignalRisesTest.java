@@ -1,0 +1,100 @@
+package dev.pawl.engine.operator;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Graph;
+import dev.pawl.engine.graph.Moments;
+import dev.pawl.engine.graph.Node;
+import dev.pawl.engine.graph.SignalState;
+import java.util.SplittableRandom;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** An edge of a signal says what an edge of any condition would say, and is evaluated half as often. */
+class SignalRisesTest {
+  private static final int STEPS = 2_000;
+
+  private final Graph graph = new Graph();
+  private final SignalState state = new SignalState(0);
+  private final Inputs.BoolSignal signal = graph.add(new Inputs.BoolSignal(state));
+  private final BoolNode same = graph.add(new Logic.And(signal, signal));
+  private final Counting rises = graph.add(new Counting());
+
+  /** Asks to be evaluated when the signal turns from false to true, and counts how often it is. */
+  private final class Counting extends Node {
+    private int evaluations;
+
+    @Override
+    protected void connect() {
+      dependOnTurn(signal, true);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      evaluations++;
+      return false;
+    }
+  }
+
+  private void event(long time, long value) {
+    state.value = value;
+    if (signal.update(Moments.of(time))) {
+      graph.markDependents(signal);
+    }
+  }
+
+  private void begin(long value) {
+    graph.seal();
+    graph.startAt(0);
+    event(0, value);
+    graph.evaluate(0);
+    rises.evaluations = 0;
+  }
+
+  @ParameterizedTest
+  @ValueSource(booleans = {false, true})
+  void saysWhatAnEdgeOfAnyConditionSays(boolean falling) {
+    BoolNode quick = graph.add(new Edges.SignalRises(signal, falling));
+    BoolNode plain = graph.add(new Edges.Rises(same, falling));
+    begin(EventSink.UNKNOWN);
+    SplittableRandom random = new SplittableRandom(25);
+    int happened = 0;
+    for (int time = 1; time <= STEPS; time++) {
+      graph.runBefore(Moments.of(time));
+      assertThat(quick.value).as("just before %d", time).isEqualTo(plain.value);
+      for (int events = random.nextInt(4); events > 0; events--) {
+        event(time, random.nextInt(8) == 0 ? EventSink.UNKNOWN : random.nextInt(2));
+      }
+      graph.evaluate(Moments.of(time));
+      assertThat(quick.value).as("at %d", time).isEqualTo(plain.value);
+      happened += quick.value;
+    }
+    assertThat(happened).isGreaterThan(100);
+  }
+
+  @Test
+  void isNotEvaluatedWhenTheSignalTurnsTheOtherWay() {
+    begin(0);
+    for (int time = 1; time <= 10; time++) {
+      graph.runBefore(Moments.of(time));
+      event(time, time & 1);
+      graph.evaluate(Moments.of(time));
+    }
+
+    assertThat(rises.evaluations).isEqualTo(5);
+  }
+
+  @Test
+  void isEvaluatedWhenTheSignalBecomesUnknownOrKnown() {
+    begin(1);
+    event(1, EventSink.UNKNOWN);
+    graph.evaluate(Moments.of(1));
+    event(2, 0);
+    graph.evaluate(Moments.of(2));
+
+    assertThat(rises.evaluations).isEqualTo(2);
+  }
+}
