@@ -35,7 +35,7 @@ final class TraceCheck {
    * @param drive what stands between courses and the judge
    * @param findings how many findings are kept of each rule
    * @param pictures whether findings get pictures, which takes a second, shorter look at the course
-   * @param threads how many threads share the rules of one course
+   * @param threads how many threads judge the rules of one course
    */
   TraceCheck(RuleBook book, Drive drive, int findings, boolean pictures, int threads) {
     this.book = book;

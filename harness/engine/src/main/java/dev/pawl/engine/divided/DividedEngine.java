@@ -72,7 +72,7 @@ public final class DividedEngine implements EventSink, Closeable {
     if (!arrivals.haveBegun()) {
       begin(time);
     }
-    if (arrivals.take(time, signal, value)) {
+    if (arrivals.take(time, signal, value) && concerned[signal].length > 0) {
       filling.event(time, signal, value, line, concerned[signal]);
       if (filling.isFull()) {
         filling = crew.exchange(filling);

@@ -19,40 +19,40 @@ import java.util.Set;
  */
 final class Division {
 
-  /** Every group holds a batch of events. */
+  /** Every block keeps room for the places of each group's events. */
   private static final int GROUPS = 32;
 
   /** To how many groups an event goes at most: otherwise rules that share one signal and little else would each look at all of its events. */
   private static final int AUDIENCE = 4;
 
-  private final List<Group> groups = new ArrayList<>();
+  private final List<Cluster> clusters = new ArrayList<>();
 
   private Division() {}
 
   /** Rules and zones that belong together, and the indices of what they rest on. */
-  private static final class Group {
+  private static final class Cluster {
     final List<Rule> rules = new ArrayList<>();
     final List<Zone> zones = new ArrayList<>();
     final Set<Integer> signals = new HashSet<>();
     final Set<Integer> counted = new HashSet<>();
 
-    void take(Group other) {
+    void take(Cluster other) {
       rules.addAll(other.rules);
       zones.addAll(other.zones);
       signals.addAll(other.signals);
       counted.addAll(other.counted);
     }
 
-    boolean sharesZone(Group other) {
+    boolean sharesZone(Cluster other) {
       return counted.stream().anyMatch(other.counted::contains);
     }
 
-    int shared(Group other) {
+    int shared(Cluster other) {
       return (int) signals.stream().filter(other.signals::contains).count();
     }
 
     /** Whether more than half of the signals of the smaller are also the other's. */
-    boolean isAkin(Group other) {
+    boolean isAkin(Cluster other) {
       return 2 * shared(other) > Math.min(signals.size(), other.signals.size());
     }
 
@@ -66,64 +66,64 @@ final class Division {
   /** The groups, at least one; each rule and each zone is in exactly one. */
   static List<Selection> of(RuleBook book) {
     Division division = new Division();
-    for (Group one : zoneGroups(book)) {
+    for (Cluster one : byZone(book)) {
       division.place(one);
     }
-    if (division.groups.isEmpty()) {
-      division.groups.add(new Group());
+    if (division.clusters.isEmpty()) {
+      division.clusters.add(new Cluster());
     }
-    return division.groups.stream().map(Group::selection).toList();
+    return division.clusters.stream().map(Cluster::selection).toList();
   }
 
   /** Each zone and each rule, together with what it shares a zone with. */
-  private static List<Group> zoneGroups(RuleBook book) {
-    List<Group> separate = new ArrayList<>();
+  private static List<Cluster> byZone(RuleBook book) {
+    List<Cluster> separate = new ArrayList<>();
     for (Zone zone : book.zones()) {
-      Group one = resting(book, new Footing().of(zone));
+      Cluster one = resting(book, new Footing().of(zone));
       one.zones.add(zone);
       join(separate, one);
     }
     for (Rule rule : book.rules()) {
       Footing footing = new Footing();
       RuleParts.conditions(rule.duty()).forEach(footing::of);
-      Group one = resting(book, footing);
+      Cluster one = resting(book, footing);
       one.rules.add(rule);
       join(separate, one);
     }
     return separate;
   }
 
-  private static Group resting(RuleBook book, Footing footing) {
-    Group group = new Group();
+  private static Cluster resting(RuleBook book, Footing footing) {
+    Cluster one = new Cluster();
     footing.throughZones(book);
     for (int signal : footing.signals()) {
-      group.signals.add(signal);
+      one.signals.add(signal);
     }
     for (int zone : footing.zones()) {
-      group.counted.add(zone);
+      one.counted.add(zone);
     }
-    return group;
+    return one;
   }
 
-  private static void join(List<Group> separate, Group one) {
-    List<Group> related = separate.stream().filter(one::sharesZone).toList();
+  private static void join(List<Cluster> separate, Cluster one) {
+    List<Cluster> related = one.counted.isEmpty() ? List.of() : separate.stream().filter(one::sharesZone).toList();
     if (related.isEmpty()) {
       separate.add(one);
       return;
     }
-    Group first = related.get(0);
+    Cluster first = related.get(0);
     first.take(one);
     related.subList(1, related.size()).forEach(first::take);
     separate.removeAll(related.subList(1, related.size()));
   }
 
-  private void place(Group one) {
-    boolean mayStandAlone = groups.size() < GROUPS && one.signals.stream().allMatch(this::hasRoom);
-    groups.stream().filter(group -> !mayStandAlone || group.isAkin(one)).max(Comparator.comparingInt(one::shared))
-        .ifPresentOrElse(nearest -> nearest.take(one), () -> groups.add(one));
+  private void place(Cluster one) {
+    boolean mayStandAlone = clusters.size() < GROUPS && one.signals.stream().allMatch(this::hasRoom);
+    clusters.stream().filter(other -> !mayStandAlone || other.isAkin(one)).max(Comparator.comparingInt(one::shared))
+        .ifPresentOrElse(nearest -> nearest.take(one), () -> clusters.add(one));
   }
 
   private boolean hasRoom(int signal) {
-    return groups.stream().filter(group -> group.signals.contains(signal)).count() < AUDIENCE;
+    return clusters.stream().filter(other -> other.signals.contains(signal)).count() < AUDIENCE;
   }
 }
