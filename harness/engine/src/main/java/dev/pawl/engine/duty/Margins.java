@@ -11,6 +11,7 @@ final class Margins {
 
   private final String unit;
   private double least = Double.NaN;
+  private long leastMoments = Moments.FOREVER;
   private long time;
   private long trigger;
   private boolean atMost;
@@ -32,7 +33,10 @@ final class Margins {
 
   /** Offers a margin in time, as a number of moments. */
   void offerMoments(long moments, long at, long triggered) {
-    offer(moments / MOMENTS_PER_SECOND, at, triggered);
+    if (moments < leastMoments || least != least) {
+      leastMoments = moments;
+      offer(moments / MOMENTS_PER_SECOND, at, triggered);
+    }
   }
 
   /** Offers a margin in time that is not known exactly, but no better than this. */
