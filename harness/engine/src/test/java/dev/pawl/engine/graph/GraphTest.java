@@ -87,6 +87,25 @@ class GraphTest {
   }
 
   @Test
+  void knowsWhetherAnythingIsToBeEvaluatedBeforeALimit() {
+    begin();
+    assertThat(graph.isDueBefore(Moments.FOREVER)).isFalse();
+
+    graph.wakeAfter(probe, 4);
+    assertThat(graph.isDueBefore(6)).isTrue();
+    assertThat(graph.isDueBefore(5)).isFalse();
+    graph.runBefore(6);
+    assertThat(graph.isDueBefore(Moments.FOREVER)).isFalse();
+
+    graph.wake(probe, 9);
+    assertThat(graph.isDueBefore(10)).isTrue();
+    assertThat(graph.isDueBefore(9)).isFalse();
+
+    graph.mark(probe);
+    assertThat(graph.isDueBefore(7)).isTrue();
+  }
+
+  @Test
   void wakesTheFirstNodeToo() {
     begin();
     source.next = Truth.T;
