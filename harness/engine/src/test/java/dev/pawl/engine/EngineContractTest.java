@@ -68,6 +68,24 @@ class EngineContractTest {
     assertThatIllegalArgumentException().isThrownBy(() -> engine.finish(9));
   }
 
+  /** Whoever watches a live feed has to hear of a missed deadline when it has passed, not when something changes after it. */
+  @Test
+  void tellsOfAMissedDeadlineAsSoonAsALaterTimeIsTold() {
+    engine.event(0, 0, 0, 1);
+    engine.event(0, 1, 0, 2);
+    engine.event(4, 0, 1, 3);
+    engine.advanceTo(9);
+    assertThat(of(0)).isEmpty();
+    engine.advanceTo(10);
+    assertThat(of(0)).hasSize(1);
+    assertThat(engine.soFar().end()).isEqualTo(10);
+
+    engine.event(20, 0, 0, 4);
+    engine.event(22, 0, 1, 5);
+    engine.event(28, 2, EventSink.UNKNOWN, 6);
+    assertThat(of(0)).hasSize(2);
+  }
+
   @Test
   void takesTimesUpToTheLimitEitherWay() {
     engine.event(-LIMIT, 0, 0, 1);

@@ -21,15 +21,21 @@ class SignalRisesTest {
   private final SignalState state = new SignalState(0);
   private final Inputs.BoolSignal signal = graph.add(new Inputs.BoolSignal(state));
   private final BoolNode same = graph.add(new Logic.And(signal, signal));
-  private final Counting rises = graph.add(new Counting());
+  private final Counting rises = graph.add(new Counting(true));
+  private final Counting falls = graph.add(new Counting(false));
 
-  /** Asks to be evaluated when the signal turns from false to true, and counts how often it is. */
+  /** Asks to be evaluated when the signal turns one way, and counts how often it is. */
   private final class Counting extends Node {
+    private final boolean rising;
     private int evaluations;
+
+    Counting(boolean rising) {
+      this.rising = rising;
+    }
 
     @Override
     protected void connect() {
-      dependOnTurn(signal, true);
+      dependOnTurn(signal, rising);
     }
 
     @Override
@@ -52,6 +58,7 @@ class SignalRisesTest {
     event(0, value);
     graph.evaluate(0);
     rises.evaluations = 0;
+    falls.evaluations = 0;
   }
 
   @ParameterizedTest
@@ -78,13 +85,14 @@ class SignalRisesTest {
   @Test
   void isNotEvaluatedWhenTheSignalTurnsTheOtherWay() {
     begin(0);
-    for (int time = 1; time <= 10; time++) {
+    for (int time = 1; time <= 9; time++) {
       graph.runBefore(Moments.of(time));
       event(time, time & 1);
       graph.evaluate(Moments.of(time));
     }
 
     assertThat(rises.evaluations).isEqualTo(5);
+    assertThat(falls.evaluations).isEqualTo(4);
   }
 
   @Test
@@ -96,5 +104,6 @@ class SignalRisesTest {
     graph.evaluate(Moments.of(2));
 
     assertThat(rises.evaluations).isEqualTo(2);
+    assertThat(falls.evaluations).isEqualTo(2);
   }
 }

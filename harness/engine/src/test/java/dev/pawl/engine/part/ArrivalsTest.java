@@ -3,9 +3,20 @@ package dev.pawl.engine.part;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 
+import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.EventSink;
+import dev.pawl.engine.RuleOutcome;
 import dev.pawl.engine.TraceOutcome;
+import dev.pawl.engine.ZoneOutcome;
+import dev.pawl.engine.plan.Selection;
+import dev.pawl.grammar.rules.RuleLanguage;
+import dev.pawl.grammar.rules.SourceLoader;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.source.Source;
 import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 
 /** Every event passes here before any rule sees it: whether it changes anything, whether it is in order, what the trace held. */
@@ -38,6 +49,19 @@ class ArrivalsTest {
     assertThat(outcome.overwritten()).isEqualTo(1);
     assertThat(arrivals.haveBegun()).isTrue();
     assertThat(arrivals.now()).isEqualTo(9);
+  }
+
+  @Test
+  void putsTheRulesAndZonesOfAllPartsInTheOrderOfTheBook() {
+    String text = "input a, b : bool\n" + IntStream.range(0, 4).mapToObj(i -> "zone z" + i + " enter rises(a) leave rises(b) holds 1\n"
+        + "rule R" + i + " \"\" basis practice always a\n").collect(Collectors.joining());
+    RuleBook book = RuleLanguage.compile(List.of(new Source("parts.rules", text)), SourceLoader.none()).book().orElseThrow();
+    List<Part> parts = Stream.of(List.of(1, 3), List.of(0, 2)).map(of -> new Part(book,
+        new Selection(of.stream().map(book.rules()::get).toList(), of.stream().map(book.zones()::get).toList()), EngineOptions.DEFAULT, null))
+        .toList();
+
+    assertThat(arrivals.outcome(parts).rules()).extracting(RuleOutcome::rule).containsExactly(0, 1, 2, 3);
+    assertThat(arrivals.outcome(parts).zones()).extracting(ZoneOutcome::zone).containsExactly(0, 1, 2, 3);
   }
 
   @Test
