@@ -5,7 +5,7 @@ import dev.pawl.bench.workload.CampaignFile;
 import dev.pawl.bench.workload.EventColumns;
 import dev.pawl.bench.workload.Unheard;
 import dev.pawl.engine.EngineOptions;
-import dev.pawl.engine.RuleEngine;
+import dev.pawl.engine.divided.DividedEngine;
 import dev.pawl.grammar.rules.model.RuleBook;
 import java.util.concurrent.TimeUnit;
 import org.openjdk.jmh.annotations.Benchmark;
@@ -42,7 +42,7 @@ public class EventPath {
   public String form;
 
   private EventColumns events;
-  private RuleEngine engine;
+  private DividedEngine engine;
   private int next;
   private long later;
 
@@ -55,7 +55,7 @@ public class EventPath {
       case "forty rules" -> Books.forty();
       default -> Books.of(Forms.RULES.get(form));
     };
-    engine = new RuleEngine(book, EngineOptions.DEFAULT, new Unheard());
+    engine = new DividedEngine(book, EngineOptions.DEFAULT, new Unheard(), 1);
     events.replay(engine, 0, events.size(), 0);
     later = events.length();
   }
@@ -63,7 +63,7 @@ public class EventPath {
   /** Brings the next events. */
   @Benchmark
   @OperationsPerInvocation(BATCH)
-  public RuleEngine events() {
+  public DividedEngine events() {
     if (next + BATCH > events.size()) {
       next = 0;
       later += events.length();

@@ -5,7 +5,7 @@ import dev.pawl.bench.workload.CampaignFile;
 import dev.pawl.bench.workload.EventColumns;
 import dev.pawl.bench.workload.Unheard;
 import dev.pawl.engine.EngineOptions;
-import dev.pawl.engine.RuleEngine;
+import dev.pawl.engine.divided.DividedEngine;
 import dev.pawl.grammar.rules.model.RuleBook;
 import java.io.PrintStream;
 import java.util.Locale;
@@ -60,13 +60,14 @@ public final class GrowthSeries {
   private double measure(RuleBook book, int rows, long times) {
     double best = Double.MAX_VALUE;
     for (int repeat = 0; repeat < REPEATS; repeat++) {
-      RuleEngine engine = new RuleEngine(book, EngineOptions.DEFAULT, new Unheard());
-      long start = System.nanoTime();
-      for (long time = 0; time < times; time++) {
-        events.replay(engine, 0, rows, time * events.length());
+      try (DividedEngine engine = new DividedEngine(book, EngineOptions.DEFAULT, new Unheard(), 1)) {
+        long start = System.nanoTime();
+        for (long time = 0; time < times; time++) {
+          events.replay(engine, 0, rows, time * events.length());
+        }
+        engine.finish();
+        best = Math.min(best, (System.nanoTime() - start) / 1e9 / times);
       }
-      engine.finish();
-      best = Math.min(best, (System.nanoTime() - start) / 1e9 / times);
     }
     return best;
   }

@@ -52,12 +52,14 @@ final class Crew {
   /**
    * Has a block judged, now or later, and gives an empty one for it. For the bringing thread.
    *
-   * @throws RuntimeException what has gone wrong in judging, on whichever thread
+   * @throws RuntimeException what has gone wrong in judging, on whichever thread; from then on at every call
    */
   Block exchange(Block full) {
+    rethrow();
     if (others.isEmpty()) {
-      groups.forEach(group -> group.judge(full));
+      groups.forEach(group -> judge(group, full));
       full.clear();
+      rethrow();
       return full;
     }
     handIn(full);
@@ -119,7 +121,9 @@ final class Crew {
 
   private void judgeUntil(BooleanSupplier done) throws InterruptedException {
     for (Group group = takeUnless(done); group != null; group = takeUnless(done)) {
-      judge(group);
+      Block block = firstOf(group);
+      judge(group, block);
+      putBack(group, block);
     }
   }
 
@@ -131,19 +135,17 @@ final class Crew {
     return done.getAsBoolean() ? null : waiting.remove();
   }
 
-  private void judge(Group group) {
-    Block block = firstOf(group);
+  private synchronized Block firstOf(Group group) {
+    return group.blocks.remove();
+  }
+
+  /** What goes wrong is kept for the bringing thread; the others go on, so that nobody waits for a block for ever. */
+  private void judge(Group group, Block block) {
     try {
       group.judge(block);
     } catch (RuntimeException | Error e) {
       fail(e);
     }
-    putBack(group, block);
-  }
-
-  /** After a failure others may still judge a little; nothing of it is told any more. */
-  private synchronized Block firstOf(Group group) {
-    return group.blocks.remove();
   }
 
   private synchronized void fail(Throwable thrown) {

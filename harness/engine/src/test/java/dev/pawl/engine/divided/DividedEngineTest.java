@@ -28,7 +28,7 @@ class DividedEngineTest {
 
   private static final int SIGNAL = 0;
 
-  /** Sooner or later, but before the end; and it is told once more to whoever asks for an outcome after it. */
+  /** Sooner or later, but before there is an outcome; and whoever asks again hears it again. */
   @ParameterizedTest
   @ValueSource(ints = {1, 2, 5})
   void aFailureOnAnyThreadIsTold(int threads) {
@@ -49,6 +49,7 @@ class DividedEngineTest {
         alternate(engine, 1_000);
         engine.finish();
       }).isInstanceOf(IllegalStateException.class).hasMessage("no room for findings");
+      assertThatThrownBy(engine::finish).hasMessage("no room for findings");
     }
   }
 
