@@ -28,6 +28,7 @@ import org.eclipse.paho.mqttv5.common.packet.MqttReturnCode;
 final class Link implements Closeable {
 
   private static final long QUIESCE_MILLISECONDS = 100;
+  private static final long LOOK_MILLISECONDS = 500;
   /** A broker that closes its end at once can leave the library waiting for nothing. */
   private static final long FAREWELL_MILLISECONDS = 1000;
   private static final int MOST_ON_THE_WAY = 1000;
@@ -150,6 +151,7 @@ final class Link implements Closeable {
       long silence = sockets.silence();
       boolean wasUp = current != null;
       current = null;
+      session.shut();
       session.discard();
       if (wasUp && !isClosing()) {
         user.lost(session.detail, silence);
@@ -231,6 +233,7 @@ final class Link implements Closeable {
     private boolean kept;
     /** What came before the user was told that the connection is ready, which it has to know first; null from then on. */
     private List<Runnable> early = new ArrayList<>();
+    private boolean isShut;
     private volatile String detail = "the connection ended";
 
     void connect(boolean again) throws MqttException {
@@ -268,9 +271,11 @@ final class Link implements Closeable {
       return options;
     }
 
+    /** The library tells of the end; that it may forget to, of one between two of its states, is seen by a look now and then. */
     void awaitEnd() throws InterruptedException {
-      if (!isClosing()) {
-        ended.await();
+      boolean over = isClosing();
+      while (!over) {
+        over = ended.await(LOOK_MILLISECONDS, TimeUnit.MILLISECONDS) || !client.isConnected();
       }
     }
 
@@ -287,14 +292,23 @@ final class Link implements Closeable {
     }
 
     @Override
-    public void messageArrived(String topic, MqttMessage message) {
-      synchronized (this) {
-        if (early != null) {
-          early.add(() -> user.arrived(client, topic, message));
-          return;
-        }
+    public synchronized void messageArrived(String topic, MqttMessage message) {
+      if (isShut) {
+        return;
       }
-      user.arrived(client, topic, message);
+      if (early != null) {
+        early.add(() -> user.arrived(client, topic, message));
+      } else {
+        user.arrived(client, topic, message);
+      }
+    }
+
+    /**
+     * Lets nothing in any more: what the library's thread still has in hand would come after the news that the connection is gone, or even after
+     * what the next one brings. It is not acknowledged, so a broker that keeps the session sends it again.
+     */
+    synchronized void shut() {
+      isShut = true;
     }
 
     /** Gives on what came early, before anything that comes now. */

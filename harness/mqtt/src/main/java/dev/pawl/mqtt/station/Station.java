@@ -174,15 +174,16 @@ public final class Station {
       waiting.clear();
     }
 
+    /** A step that is asked for again is answered again; what waits then waits for the next. */
     private void step() {
       inputMessages = Math.max(inputMessages, pendingStep.sent());
       resynchronise = false;
       if (pendingStep.number() > lastStep) {
         running.advanceTo(pendingTime);
         waiting.forEach(w -> running.event(pendingTime, w.signal(), w.value(), 0));
+        waiting.clear();
         lastStep = pendingStep.number();
       }
-      waiting.clear();
       byte[] answer = new HandShake(pendingStep.number(), outputMessages).bytes();
       pendingStep = null;
       publish(HandShake.DONE_TOPIC, answer, pendingTime);
