@@ -15,38 +15,6 @@ import java.util.Optional;
  */
 record Bounds(double least, boolean leastIn, double most, boolean mostIn) {
 
-  static boolean compare(Comparison comparison, double left, double right) {
-    return switch (comparison) {
-      case EQUAL -> left == right;
-      case NOT_EQUAL -> left != right;
-      case LESS -> left < right;
-      case AT_MOST -> left <= right;
-      case GREATER -> left > right;
-      case AT_LEAST -> left >= right;
-    };
-  }
-
-  static Comparison opposite(Comparison comparison) {
-    return switch (comparison) {
-      case EQUAL -> Comparison.NOT_EQUAL;
-      case NOT_EQUAL -> Comparison.EQUAL;
-      case LESS -> Comparison.AT_LEAST;
-      case AT_MOST -> Comparison.GREATER;
-      case GREATER -> Comparison.AT_MOST;
-      case AT_LEAST -> Comparison.LESS;
-    };
-  }
-
-  private static Comparison turned(Comparison comparison) {
-    return switch (comparison) {
-      case EQUAL, NOT_EQUAL -> comparison;
-      case LESS -> Comparison.GREATER;
-      case AT_MOST -> Comparison.AT_LEAST;
-      case GREATER -> Comparison.LESS;
-      case AT_LEAST -> Comparison.AT_MOST;
-    };
-  }
-
   /** The side that a comparison with a fixed number bounds. */
   static NumExpr bounded(BoolExpr.Compare compare) {
     return compare.left() instanceof NumExpr.Constant ? compare.right() : compare.left();
@@ -61,7 +29,7 @@ record Bounds(double least, boolean leastIn, double most, boolean mostIn) {
     }
     double bound = ((NumExpr.Constant) (fixedLeft ? compare.left() : compare.right())).value();
     double infinity = Double.POSITIVE_INFINITY;
-    return Optional.of(switch (fixedLeft ? turned(compare.comparison()) : compare.comparison()) {
+    return Optional.of(switch (fixedLeft ? compare.comparison().mirrored() : compare.comparison()) {
       case LESS -> new Bounds(-infinity, false, bound, false);
       case AT_MOST -> new Bounds(-infinity, false, bound, true);
       case GREATER -> new Bounds(bound, false, infinity, false);

@@ -70,7 +70,7 @@ public final class StaticTruth {
 
   private static boolean isFalseByNumbers(BoolExpr.Compare compare) {
     if (compare.left() instanceof NumExpr.Constant left && compare.right() instanceof NumExpr.Constant right) {
-      return !Bounds.compare(compare.comparison(), left.value(), right.value());
+      return !compare.comparison().holds(left.value(), right.value());
     }
     return Bounds.of(compare).map(bounds -> bounds.isEmptyFor(compare)).orElse(false);
   }
@@ -105,7 +105,7 @@ public final class StaticTruth {
       return new BoolExpr.And(negated(or.left()), negated(or.right()));
     }
     if (condition instanceof BoolExpr.Compare compare) {
-      return new BoolExpr.Compare(Bounds.opposite(compare.comparison()), compare.left(), compare.right(), compare.tolerance(),
+      return new BoolExpr.Compare(compare.comparison().negated(), compare.left(), compare.right(), compare.tolerance(),
           compare.dimension());
     }
     return new BoolExpr.Not(condition);

@@ -26,14 +26,7 @@ final class NumberWords {
 
   /** The negation of a comparison. */
   String opposite(BoolExpr.Compare compare) {
-    return comparison(compare, words(switch (compare.comparison()) {
-      case EQUAL -> Comparison.NOT_EQUAL;
-      case NOT_EQUAL -> Comparison.EQUAL;
-      case LESS -> Comparison.AT_LEAST;
-      case AT_MOST -> Comparison.GREATER;
-      case GREATER -> Comparison.AT_MOST;
-      case AT_LEAST -> Comparison.LESS;
-    }));
+    return comparison(compare, words(compare.comparison().negated()));
   }
 
   private String comparison(BoolExpr.Compare compare, String verb) {

@@ -55,4 +55,15 @@ public enum Comparison {
       case AT_LEAST -> LESS;
     };
   }
+
+  /** The comparison that holds of two numbers in the other order. */
+  public Comparison mirrored() {
+    return switch (this) {
+      case EQUAL, NOT_EQUAL -> this;
+      case LESS -> GREATER;
+      case AT_MOST -> AT_LEAST;
+      case GREATER -> LESS;
+      case AT_LEAST -> AT_MOST;
+    };
+  }
 }

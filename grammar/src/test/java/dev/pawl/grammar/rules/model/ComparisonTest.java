@@ -36,4 +36,12 @@ class ComparisonTest {
       assertThat(comparison.negated().holds((double) left, 1)).isNotEqualTo(comparison.holds((double) left, 1));
     }
   }
+
+  @ParameterizedTest
+  @EnumSource
+  void itsMirrorHoldsInTheOtherOrder(Comparison comparison) {
+    for (int left = 0; left < 3; left++) {
+      assertThat(comparison.mirrored().holds(1, left)).isEqualTo(comparison.holds(left, 1));
+    }
+  }
 }

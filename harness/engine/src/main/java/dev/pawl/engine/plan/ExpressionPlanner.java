@@ -19,7 +19,6 @@ import dev.pawl.engine.operator.Windows;
 import dev.pawl.engine.zone.ZoneNode;
 import dev.pawl.engine.zone.ZoneViews;
 import dev.pawl.grammar.rules.model.BoolExpr;
-import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.EnumExpr;
 import dev.pawl.grammar.rules.model.NumExpr;
 import java.util.HashMap;
@@ -157,11 +156,11 @@ final class ExpressionPlanner {
     if (e.left() instanceof NumExpr.TimeSince since) {
       return graph.add(new TimeSinceCompare(e.comparison(), plan(since.event()), plan(e.right()), e.tolerance()));
     } else if (e.right() instanceof NumExpr.TimeSince since) {
-      return graph.add(new TimeSinceCompare(mirrored(e.comparison()), plan(since.event()), plan(e.left()), e.tolerance()));
+      return graph.add(new TimeSinceCompare(e.comparison().mirrored(), plan(since.event()), plan(e.left()), e.tolerance()));
     } else if (e.left() instanceof NumExpr.Mean mean) {
       return graph.add(new MeanCompare(e.comparison(), plan(mean.operand()), mean.duration(), plan(e.right()), e.tolerance()));
     } else if (e.right() instanceof NumExpr.Mean mean) {
-      return graph.add(new MeanCompare(mirrored(e.comparison()), plan(mean.operand()), mean.duration(), plan(e.left()), e.tolerance()));
+      return graph.add(new MeanCompare(e.comparison().mirrored(), plan(mean.operand()), mean.duration(), plan(e.left()), e.tolerance()));
     }
     return graph.add(new Numbers.Compare(e.comparison(), plan(e.left()), plan(e.right()), e.tolerance()));
   }
@@ -169,17 +168,6 @@ final class ExpressionPlanner {
   /** The comparison that is true where the given one is false. */
   static BoolExpr.Compare negated(BoolExpr.Compare e) {
     return new BoolExpr.Compare(e.comparison().negated(), e.left(), e.right(), e.tolerance(), e.dimension());
-  }
-
-  private static Comparison mirrored(Comparison comparison) {
-    return switch (comparison) {
-      case EQUAL -> Comparison.EQUAL;
-      case NOT_EQUAL -> Comparison.NOT_EQUAL;
-      case LESS -> Comparison.GREATER;
-      case AT_MOST -> Comparison.AT_LEAST;
-      case GREATER -> Comparison.LESS;
-      case AT_LEAST -> Comparison.AT_MOST;
-    };
   }
 
   private Node make(NumExpr expression) {
