@@ -27,7 +27,8 @@ public final class OldClasses {
 
   /** Classes of this format and later ones carry frames, which the archive asks for. */
   private static final int FIRST_WITH_FRAMES = Opcodes.V1_6;
-  private static final int MAJOR_VERSION_AT = 6;
+  /** Bytes up to and with the major number of the format. */
+  private static final int HEAD = 8;
 
   private OldClasses() {}
 
@@ -50,7 +51,7 @@ public final class OldClasses {
    * @return whether it had any
    */
   static boolean renew(Path jar) throws IOException {
-    Path renewed = jar.resolveSibling(jar.getFileName() + ".renewed");
+    Path renewed = jar.resolveSibling(jar.getFileName() + "." + ProcessHandle.current().pid() + ".renewed");
     try (JarFile from = new JarFile(jar.toFile())) {
       if (from.getManifest() != null && !from.getManifest().getEntries().isEmpty() || !hasOldClasses(from)) {
         return false;
@@ -62,7 +63,9 @@ public final class OldClasses {
           copy(from, entry, to, classes);
         }
       }
-      Files.move(renewed, jar, StandardCopyOption.REPLACE_EXISTING);
+      // Two first starts at the same time put the same file there, and the archive of either fits it.
+      Files.setLastModifiedTime(renewed, Files.getLastModifiedTime(jar));
+      Files.move(renewed, jar, StandardCopyOption.ATOMIC_MOVE);
       return true;
     } finally {
       Files.deleteIfExists(renewed);
@@ -71,8 +74,12 @@ public final class OldClasses {
 
   private static boolean hasOldClasses(JarFile jar) throws IOException {
     for (JarEntry entry : Collections.list(jar.entries())) {
-      if (entry.getName().endsWith(".class") && isOld(content(jar, entry))) {
-        return true;
+      if (entry.getName().endsWith(".class")) {
+        try (var in = jar.getInputStream(entry)) {
+          if (isOld(in.readNBytes(HEAD))) {
+            return true;
+          }
+        }
       }
     }
     return false;
@@ -85,7 +92,7 @@ public final class OldClasses {
   }
 
   private static boolean isOld(byte[] bytes) {
-    return new ClassReader(bytes).readUnsignedShort(MAJOR_VERSION_AT) < FIRST_WITH_FRAMES;
+    return bytes.length >= HEAD && ((bytes[HEAD - 2] & 0xFF) << Byte.SIZE | bytes[HEAD - 1] & 0xFF) < FIRST_WITH_FRAMES;
   }
 
   private static void copy(JarFile from, JarEntry entry, ZipOutputStream to, ClassLoader classes) throws IOException {
