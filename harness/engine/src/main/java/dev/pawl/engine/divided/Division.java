@@ -96,12 +96,8 @@ final class Division {
   private static Cluster resting(RuleBook book, Footing footing) {
     Cluster one = new Cluster();
     footing.throughZones(book);
-    for (int signal : footing.signals()) {
-      one.signals.add(signal);
-    }
-    for (int zone : footing.zones()) {
-      one.counted.add(zone);
-    }
+    one.signals.addAll(footing.signals());
+    one.counted.addAll(footing.zones());
     return one;
   }
 

@@ -11,7 +11,6 @@ final class Margins {
 
   private final String unit;
   private double least = Double.NaN;
-  private long leastMoments = Moments.FOREVER;
   private long time;
   private long trigger;
   private boolean atMost;
@@ -33,10 +32,7 @@ final class Margins {
 
   /** Offers a margin in time, as a number of moments. */
   void offerMoments(long moments, long at, long triggered) {
-    if (moments < leastMoments || least != least) {
-      leastMoments = moments;
-      offer(moments / MOMENTS_PER_SECOND, at, triggered);
-    }
+    offer(moments / MOMENTS_PER_SECOND, at, triggered);
   }
 
   /** Offers a margin in time that is not known exactly, but no better than this. */

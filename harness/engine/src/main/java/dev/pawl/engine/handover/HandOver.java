@@ -58,18 +58,15 @@ public final class HandOver implements EventSink {
   }
 
   /**
-   * Gives all events to a sink, up to the end. After a failure of the sink it may be called again with another, which gets the batches that follow.
+   * Gives all events to a sink, up to the end.
    *
    * @throws InterruptedException if this thread is interrupted while it waits for events
    */
   public void playAll(EventSink sink) throws InterruptedException {
     for (Batch batch = full.take(); batch != last; batch = full.take()) {
-      try {
-        batch.play(sink);
-      } finally {
-        batch.clear();
-        empty.add(batch);
-      }
+      batch.play(sink);
+      batch.clear();
+      empty.add(batch);
     }
   }
 

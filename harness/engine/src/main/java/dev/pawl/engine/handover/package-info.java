@@ -1,2 +1,2 @@
-/** Events from one thread to another, in batches of primitive arrays. Their order, and so every verdict, is the same as on one thread. */
+/** Events in batches of primitives, and a way for them from one thread to another. Their order, and so every verdict, stays the same. */
 package dev.pawl.engine.handover;

@@ -32,9 +32,8 @@ public final class Extremes extends NumOperator {
     current = operand.value;
     if (current != current) {
       lastUnknown = moment;
-    }
-    while (!past.isEmpty() && current == current && !exceeds(valueOf(past.size() - 1), current)) {
-      past.removeLast();
+    } else {
+      dropReached();
     }
     while (!past.isEmpty() && Moments.later(past.get(0, 0), span) < moment) {
       past.removeFirst();
@@ -44,6 +43,12 @@ public final class Extremes extends NumOperator {
     boolean unknownLeaves = unknown && current == current;
     graph.wake(this, unknownLeaves ? Math.min(next, Moments.later(lastUnknown, span + 1)) : next);
     return become(unknown ? Double.NaN : past.isEmpty() ? current : valueOf(0));
+  }
+
+  private void dropReached() {
+    while (!past.isEmpty() && !exceeds(valueOf(past.size() - 1), current)) {
+      past.removeLast();
+    }
   }
 
   private void retire(long lastMoment) {

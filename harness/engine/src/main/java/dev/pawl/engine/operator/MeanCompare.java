@@ -69,7 +69,7 @@ public final class MeanCompare extends BoolNode {
   }
 
   private void followBound() {
-    if (bound.value != boundThen) {
+    if (Changes.differ(bound.value, boundThen)) {
       boundThen = bound.value;
       above = 0;
       below = 0;

@@ -1,5 +1,6 @@
 package dev.pawl.engine.plan;
 
+import dev.pawl.engine.graph.SignalState;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Expressions;
 import dev.pawl.grammar.rules.model.RuleBook;
@@ -50,11 +51,18 @@ public final class Footing {
     return this;
   }
 
-  public int[] signals() {
-    return signals.stream().mapToInt(Integer::intValue).toArray();
+  /** Indices of the signals. */
+  public Set<Integer> signals() {
+    return signals;
   }
 
-  public int[] zones() {
-    return zones.stream().mapToInt(Integer::intValue).toArray();
+  /** Indices of the zones. */
+  public Set<Integer> zones() {
+    return zones;
+  }
+
+  /** Those of all signals that were found. */
+  SignalState[] of(SignalState[] all) {
+    return signals.stream().map(signal -> all[signal]).toArray(SignalState[]::new);
   }
 }

@@ -14,7 +14,6 @@ import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Zone;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
 
@@ -79,8 +78,7 @@ public final class Plan {
   }
 
   private SignalState[] signalsOf(Zone.Boundary boundary) {
-    return Arrays.stream(new Footing().of(boundary).throughZones(book).signals()).mapToObj(signal -> signals[signal])
-        .toArray(SignalState[]::new);
+    return new Footing().of(boundary).throughZones(book).of(signals);
   }
 
   private List<BoolNode> flags(Zone.Boundary boundary) {

@@ -25,7 +25,6 @@ import dev.pawl.grammar.rules.model.Demand;
 import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
-import java.util.Arrays;
 import java.util.Optional;
 import java.util.function.IntFunction;
 
@@ -94,7 +93,7 @@ final class RulePlanner {
   private Judge when(Rule rule, Rule.When when) {
     Conditions conditions = new Conditions(expressions.plan(when.trigger()), optional(when.whilst()), optional(when.unless()));
     Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst());
-    Support trigger = new Support(states(behindTrigger.throughZones(book)), new ZoneNode[0]);
+    Support trigger = new Support(behindTrigger.throughZones(book).of(signals), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(behindDemand(when.demand())));
     long slack = Moments.span(rule.resolution());
     return switch (kindOf(when.demand())) {
@@ -175,11 +174,7 @@ final class RulePlanner {
   }
 
   private Support support(Footing found) {
-    return new Support(states(found), Arrays.stream(found.zones()).mapToObj(zones).toArray(ZoneNode[]::new));
-  }
-
-  private SignalState[] states(Footing found) {
-    return Arrays.stream(found.signals()).mapToObj(signal -> signals[signal]).toArray(SignalState[]::new);
+    return new Support(found.of(signals), found.zones().stream().map(zones::apply).toArray(ZoneNode[]::new));
   }
 
   private CaseFile cases(Rule rule, Support trigger, Support demand) {
