@@ -62,7 +62,7 @@ public final class Footing {
   }
 
   /** Those of all signals that were found. */
-  SignalState[] of(SignalState[] all) {
+  SignalState[] among(SignalState[] all) {
     return signals.stream().map(signal -> all[signal]).toArray(SignalState[]::new);
   }
 }

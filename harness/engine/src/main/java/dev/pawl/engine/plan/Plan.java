@@ -78,7 +78,7 @@ public final class Plan {
   }
 
   private SignalState[] signalsOf(Zone.Boundary boundary) {
-    return new Footing().of(boundary).throughZones(book).of(signals);
+    return new Footing().of(boundary).throughZones(book).among(signals);
   }
 
   private List<BoolNode> flags(Zone.Boundary boundary) {

@@ -93,7 +93,7 @@ final class RulePlanner {
   private Judge when(Rule rule, Rule.When when) {
     Conditions conditions = new Conditions(expressions.plan(when.trigger()), optional(when.whilst()), optional(when.unless()));
     Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst());
-    Support trigger = new Support(behindTrigger.throughZones(book).of(signals), new ZoneNode[0]);
+    Support trigger = new Support(behindTrigger.throughZones(book).among(signals), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(behindDemand(when.demand())));
     long slack = Moments.span(rule.resolution());
     return switch (kindOf(when.demand())) {
@@ -174,7 +174,7 @@ final class RulePlanner {
   }
 
   private Support support(Footing found) {
-    return new Support(found.of(signals), found.zones().stream().map(zones::apply).toArray(ZoneNode[]::new));
+    return new Support(found.among(signals), found.zones().stream().map(zones::apply).toArray(ZoneNode[]::new));
   }
 
   private CaseFile cases(Rule rule, Support trigger, Support demand) {
