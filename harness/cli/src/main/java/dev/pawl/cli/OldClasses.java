@@ -20,7 +20,7 @@ import org.objectweb.asm.Opcodes;
 
 /**
  * Brings classes that were compiled for a very old Java to a newer class format, with the frames that belong to it, and the same code. Java takes
- * the old ones into no class archive, and loading those of the command-line parser one by one makes half of a start. The launcher has this done once,
+ * the old ones into no class archive, and loading those of the command-line parser one by one takes a good part of a start. The launcher has this done once,
  * before it makes the archive.
  */
 public final class OldClasses {
