@@ -23,8 +23,8 @@ import org.objectweb.asm.Label;
 import org.objectweb.asm.MethodVisitor;
 import org.objectweb.asm.Opcodes;
 
-/** Classes of a very old format come to a newer one, and do what they did. */
-class OldClassesTest {
+/** Classes of a very old format come to a newer one, and do what they did; records get their methods written out. */
+class ClassRenewalTest {
   private static final String NOTICE = "META-INF/NOTICE";
 
   @TempDir
@@ -79,11 +79,11 @@ class OldClassesTest {
   }
 
   @Test
-  void bringsOldClassesToANewerFormatAndLeavesTheRest() throws Exception {
+  void bringsClassRenewalToANewerFormatAndLeavesTheRest() throws Exception {
     byte[] notice = "as it was".getBytes(StandardCharsets.UTF_8);
     pack(Map.of("Greater.class", greater(Opcodes.V1_5), NOTICE, notice));
 
-    OldClasses.main(new String[] {folder.toString()});
+    ClassRenewal.main(new String[] {folder.toString()});
 
     assertThat(new ClassReader(unpacked("Greater.class")).readUnsignedShort(6)).isEqualTo(Opcodes.V1_8);
     assertThat(greaterOf(3, 8)).isEqualTo(greaterOf(8, 3)).isEqualTo(8);
@@ -92,11 +92,11 @@ class OldClassesTest {
   }
 
   @Test
-  void leavesAJarWithoutOldClassesAlone() throws IOException {
+  void leavesAJarWithNothingToRenewAlone() throws IOException {
     pack(Map.of("Greater.class", greater(Opcodes.V1_8)));
     byte[] before = Files.readAllBytes(jar);
 
-    assertThat(OldClasses.renew(jar)).isFalse();
+    assertThat(ClassRenewal.renew(jar)).isFalse();
     assertThat(jar).hasBinaryContent(before);
   }
 
@@ -107,7 +107,7 @@ class OldClassesTest {
     pack(Map.of("Greater.class", greater(Opcodes.V1_5), JarFile.MANIFEST_NAME, manifest.getBytes(StandardCharsets.UTF_8)));
     byte[] before = Files.readAllBytes(jar);
 
-    assertThat(OldClasses.renew(jar)).isFalse();
+    assertThat(ClassRenewal.renew(jar)).isFalse();
     assertThat(jar).hasBinaryContent(before);
   }
 
@@ -115,7 +115,7 @@ class OldClassesTest {
   void leavesWhatItCannotReadAlone() throws IOException {
     Files.writeString(jar, "no jar");
 
-    OldClasses.main(new String[] {folder.toString()});
+    ClassRenewal.main(new String[] {folder.toString()});
 
     assertThat(jar).hasContent("no jar");
     assertThat(folder).isDirectoryNotContaining(path -> !path.equals(jar));
