@@ -1,17 +1,24 @@
 package dev.pawl.engine.graph;
 
+import java.util.Arrays;
+
 /** A queue of records of a fixed number of longs, which grows to the most it ever held and then allocates no more. */
 public final class LongQueue {
 
-  private final int width;
+  private static final int FIRST_CAPACITY = 8;
+
+  /** A record takes as many longs as the next power of two, so that its place is found by a shift. */
+  private final int shift;
+  /** As many records fit as the mask says, and one more; they go round in a ring. */
+  private int mask = FIRST_CAPACITY - 1;
   private long[] slots;
   private int head;
   private int size;
 
   /** A queue of records of {@code width} longs. */
   public LongQueue(int width) {
-    this.width = width;
-    this.slots = new long[width * 8];
+    this.shift = Integer.SIZE - Integer.numberOfLeadingZeros(width - 1);
+    this.slots = new long[FIRST_CAPACITY << shift];
   }
 
   public int size() {
@@ -33,7 +40,7 @@ public final class LongQueue {
 
   /** Adds a record at the end, its fields to be set, and returns its place. */
   public int add() {
-    if ((size + 1) * width > slots.length) {
+    if (size > mask) {
       grow();
     }
     return size++;
@@ -41,7 +48,7 @@ public final class LongQueue {
 
   /** Drops the oldest record. */
   public void removeFirst() {
-    head = head + width == slots.length ? 0 : head + width;
+    head = head + 1 & mask;
     size--;
   }
 
@@ -56,16 +63,15 @@ public final class LongQueue {
   }
 
   private int slot(int place) {
-    int slot = head + place * width;
-    return slot >= slots.length ? slot - slots.length : slot;
+    return (head + place & mask) << shift;
   }
 
+  /** The records from the head to the end of the ring come first, then those that have gone round. */
   private void grow() {
-    long[] grown = new long[slots.length * 2];
-    int first = Math.min(size * width, slots.length - head);
-    System.arraycopy(slots, head, grown, 0, first);
-    System.arraycopy(slots, 0, grown, first, size * width - first);
+    long[] grown = Arrays.copyOfRange(slots, head << shift, (head << shift) + 2 * slots.length);
+    System.arraycopy(slots, 0, grown, slots.length - (head << shift), head << shift);
     slots = grown;
     head = 0;
+    mask = 2 * mask + 1;
   }
 }
