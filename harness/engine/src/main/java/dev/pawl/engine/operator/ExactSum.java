@@ -16,6 +16,11 @@ final class ExactSum {
     high = sum;
   }
 
+  void clear() {
+    high = 0;
+    low = 0;
+  }
+
   /** The sum with one more term, which is not kept. */
   double plus(double term) {
     return high + term + low;

@@ -21,7 +21,9 @@ public final class MeanCompare extends BoolNode {
   private final long span;
   /** Past pieces: begin, value. Each ends where the next, or the current one, begins. A value taken just after a time begins at that time. */
   private final LongQueue past = new LongQueue(2);
+  /** The area under the past pieces, kept up only while it is needed. */
   private final ExactSum pastArea = new ExactSum();
+  private boolean needsArea;
   /** How many past pieces are above and below {@link #boundThen} by more than the tolerance. */
   private int above;
   private int below;
@@ -51,7 +53,9 @@ public final class MeanCompare extends BoolNode {
     followOperand(moment);
     long from = windowStart(moment);
     while (!past.isEmpty() && endOf(0) <= from) {
-      pastArea.add(-area(0));
+      if (needsArea) {
+        pastArea.add(-area(0));
+      }
       count(valueOf(0), -1);
       past.removeFirst();
     }
@@ -60,9 +64,11 @@ public final class MeanCompare extends BoolNode {
       return become(Truth.U);
     }
     if (isAllOnOneSide()) {
+      needsArea = false;
       graph.wake(this, Moments.FOREVER);
       return become(Numbers.truth(comparison, current, bound.value, tolerance));
     }
+    sumUp();
     double mean = mean(moment);
     graph.wake(this, nextChange(moment, mean));
     return become(Numbers.truth(comparison, mean, bound.value, tolerance));
@@ -93,7 +99,7 @@ public final class MeanCompare extends BoolNode {
       count(current, 1);
       if (current != current) {
         lastUnknown = moment - 1;
-      } else {
+      } else if (needsArea) {
         pastArea.add(current * (begin(moment) - currentFrom));
       }
     }
@@ -130,6 +136,17 @@ public final class MeanCompare extends BoolNode {
   private boolean isAllOnOneSide() {
     int side = side(current);
     return side == 2 ? above == past.size() : side == -2 && below == past.size();
+  }
+
+  /** A piece that has come on another side stays for as long as the window, so that this is done no more than twice for any piece. */
+  private void sumUp() {
+    if (!needsArea) {
+      needsArea = true;
+      pastArea.clear();
+      for (int place = 0; place < past.size(); place++) {
+        pastArea.add(area(place));
+      }
+    }
   }
 
   private double area(int place) {
