@@ -2,8 +2,11 @@ package dev.pawl.engine.duty;
 
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.NumNode;
+import dev.pawl.engine.operator.Ground;
+import dev.pawl.engine.operator.Inputs;
 import dev.pawl.engine.operator.Numbers;
 import dev.pawl.grammar.rules.model.Comparison;
+import dev.pawl.grammar.rules.model.Truth;
 
 /** {@code always P} of a single comparison, which the judge does itself: numbers change often, and so truth and margin cost one evaluation. */
 public final class ComparisonJudge extends StretchJudge {
@@ -12,6 +15,9 @@ public final class ComparisonJudge extends StretchJudge {
   private final NumNode left;
   private final NumNode right;
   private final double tolerance;
+  private final BoolNode applies;
+  /** Null unless the right side is a constant. */
+  private Ground ground;
 
   /**
    * A judge.
@@ -26,20 +32,40 @@ public final class ComparisonJudge extends StretchJudge {
     this.left = left;
     this.right = right;
     this.tolerance = tolerance;
+    this.applies = applies;
   }
 
   @Override
   protected void connect() {
     super.connect();
-    dependOn(left);
     dependOn(right);
+    if (right instanceof Inputs.NumConstant && Ground.suits(comparison)) {
+      ground = new Ground(comparison, lookOut(left));
+    } else {
+      dependOn(left);
+    }
   }
 
   @Override
   public boolean update(long moment) {
-    judge(Numbers.truth(comparison, left.value, right.value, tolerance), moment);
+    int truth = Numbers.truth(comparison, left.value, right.value, tolerance);
+    judge(truth, moment);
     double distance = comparison.distance(left.value, right.value);
     offer(Double.isFinite(distance) ? distance : Double.NaN, moment);
+    if (ground != null) {
+      learn(truth);
+    }
     return false;
+  }
+
+  /** While it holds where the rule applies, only a new least margin is of interest, and a breach; where the rule does not apply, nothing. */
+  private void learn(int truth) {
+    if (applies.value == Truth.F) {
+      ground.isUnneeded();
+    } else if (applies.value == Truth.T && truth == Truth.T) {
+      ground.holds(left.value);
+    } else {
+      ground.isUnclear();
+    }
   }
 }

@@ -46,6 +46,11 @@ public abstract class Node {
     }
   }
 
+  /** Makes those of a number's changes evaluate this node that it will say it minds. */
+  protected final Lookout lookOut(NumNode number) {
+    return number.addLookout(this);
+  }
+
   /** Goes on or stops being evaluated by changes of an input on which this node depends. */
   protected final void heed(Node input, boolean on) {
     Word word = input.word(index >>> 6);

@@ -1,15 +1,51 @@
 package dev.pawl.engine.graph;
 
+import java.util.Arrays;
+
 /** A node with a number in SI base units; NaN while unknown. */
 public abstract class NumNode extends Node {
 
   public double value = Double.NaN;
+
+  private Lookout[] lookouts = {};
+  /** A change to a value between these means nothing to any lookout. What lies outside may mean nothing either: it is looked at then. */
+  private double ignoredFrom = Double.NEGATIVE_INFINITY;
+  private double ignoredTo = Double.POSITIVE_INFINITY;
 
   /** Sets the value and says whether that changed it; what is not finite becomes unknown. */
   protected final boolean become(double number) {
     double known = Double.isFinite(number) ? number : Double.NaN;
     double before = value;
     value = known;
-    return before != known && (before == before || known == known);
+    boolean changed = before != known && (before == before || known == known);
+    if (changed && !(known >= ignoredFrom && known <= ignoredTo)) {
+      rouse();
+    }
+    return changed;
+  }
+
+  final Lookout addLookout(Node watcher) {
+    Lookout added = new Lookout(this, watcher);
+    lookouts = Arrays.copyOf(lookouts, lookouts.length + 1);
+    lookouts[lookouts.length - 1] = added;
+    narrow(added.from(), added.to());
+    return added;
+  }
+
+  final void narrow(double from, double to) {
+    ignoredFrom = Math.max(ignoredFrom, from);
+    ignoredTo = Math.min(ignoredTo, to);
+  }
+
+  /** Has those evaluated to whom the value means something. */
+  private void rouse() {
+    ignoredFrom = Double.NEGATIVE_INFINITY;
+    ignoredTo = Double.POSITIVE_INFINITY;
+    for (Lookout lookout : lookouts) {
+      if (!(value >= lookout.from() && value <= lookout.to())) {
+        graph.mark(lookout.watcher);
+      }
+      narrow(lookout.from(), lookout.to());
+    }
   }
 }

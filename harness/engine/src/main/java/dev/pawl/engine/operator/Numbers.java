@@ -67,6 +67,8 @@ public final class Numbers {
     private final NumNode left;
     private final NumNode right;
     private final double tolerance;
+    /** Null unless the right side is a constant. */
+    private Ground ground;
 
     public Compare(Comparison comparison, NumNode left, NumNode right, double tolerance) {
       this.comparison = comparison;
@@ -77,13 +79,29 @@ public final class Numbers {
 
     @Override
     protected void connect() {
-      dependOn(left);
       dependOn(right);
+      if (right instanceof Inputs.NumConstant && Ground.suits(comparison)) {
+        ground = new Ground(comparison, lookOut(left));
+      } else {
+        dependOn(left);
+      }
     }
 
     @Override
     public boolean update(long moment) {
-      return become(truth(comparison, left.value, right.value, tolerance));
+      int truth = truth(comparison, left.value, right.value, tolerance);
+      if (ground != null) {
+        learn(truth);
+      }
+      return become(truth);
+    }
+
+    private void learn(int truth) {
+      switch (truth) {
+        case Truth.T -> ground.holds(left.value);
+        case Truth.F -> ground.fails(left.value);
+        default -> ground.isUnclear();
+      }
     }
   }
 

@@ -1,0 +1,66 @@
+package dev.pawl.engine.operator;
+
+import dev.pawl.engine.graph.Lookout;
+import dev.pawl.grammar.rules.model.Comparison;
+
+/**
+ * What is known of the comparison of a number with a constant. As the number rises, such a comparison comes out one way, then perhaps borderline,
+ * then the other way. So between the values for which it has come out one way, and beyond them on that side, it need not be made again, nor can a
+ * value there be nearer to the constant than those have been.
+ */
+public final class Ground {
+
+  private final Lookout lookout;
+  private final boolean holdsBelow;
+  /** Of the values for which it held, and of those for which it did not, the nearest to the constant. */
+  private double held;
+  private double failed;
+
+  /**
+   * Nothing known yet.
+   *
+   * @param comparison not one of equality
+   * @param lookout over its left side
+   */
+  public Ground(Comparison comparison, Lookout lookout) {
+    this.lookout = lookout;
+    holdsBelow = comparison.holds(0.0, 1.0);
+    held = holdsBelow ? Double.NEGATIVE_INFINITY : Double.POSITIVE_INFINITY;
+    failed = -held;
+  }
+
+  /** Whether a comparison turns only once as its left side rises. */
+  public static boolean suits(Comparison comparison) {
+    return comparison.holds(0.0, 1.0) != comparison.holds(1.0, 0.0);
+  }
+
+  /** It holds for the present value: from now on only what lies nearer to the constant than all that have held is of interest. */
+  public void holds(double value) {
+    held = holdsBelow ? Math.max(held, value) : Math.min(held, value);
+    ignoreOnSide(holdsBelow, held);
+  }
+
+  /** It does not hold for the present value. */
+  public void fails(double value) {
+    failed = holdsBelow ? Math.min(failed, value) : Math.max(failed, value);
+    ignoreOnSide(!holdsBelow, failed);
+  }
+
+  /** How it comes out for the present value says nothing of others. */
+  public void isUnclear() {
+    lookout.mindAll();
+  }
+
+  /** For the time being nobody needs it. */
+  public void isUnneeded() {
+    lookout.ignore(Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY);
+  }
+
+  private void ignoreOnSide(boolean below, double nearest) {
+    if (below) {
+      lookout.ignore(Double.NEGATIVE_INFINITY, nearest);
+    } else {
+      lookout.ignore(nearest, Double.POSITIVE_INFINITY);
+    }
+  }
+}
