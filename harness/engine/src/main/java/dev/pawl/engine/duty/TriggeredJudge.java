@@ -2,6 +2,7 @@ package dev.pawl.engine.duty;
 
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Node;
@@ -16,7 +17,7 @@ public abstract class TriggeredJudge extends Judge {
   private final Conditions conditions;
   private final Happening trigger;
   private final Recency cancelling = new Recency();
-  /** What matters only while there is an obligation to judge, the trigger's own node left out. */
+  /** What matters only while there is an obligation to judge, the node left out that is needed for the trigger. */
   private Node[] watched = {};
   private boolean watching = true;
   private boolean mindsFallingBack;
@@ -28,7 +29,7 @@ public abstract class TriggeredJudge extends Judge {
    * @param whilst it counts only while this is true; null for always
    * @param unless this cancels it; null for nothing
    */
-  public record Conditions(BoolNode trigger, BoolNode whilst, BoolNode unless) {}
+  public record Conditions(Event trigger, BoolNode whilst, BoolNode unless) {}
 
   TriggeredJudge(int rule, CaseFile cases, String marginUnit, Conditions conditions) {
     super(rule, cases, marginUnit);
@@ -41,7 +42,7 @@ public abstract class TriggeredJudge extends Judge {
 
   @Override
   protected void connect() {
-    dependOnRise(conditions.trigger);
+    dependOn(conditions.trigger);
     if (conditions.unless != null) {
       watch(conditions.unless, false);
     }
@@ -59,7 +60,7 @@ public abstract class TriggeredJudge extends Judge {
     } else {
       dependOnRise(node);
     }
-    if (node != conditions.trigger) {
+    if (node != conditions.trigger.source() || conditions.trigger.isTurn()) {
       watched = Arrays.copyOf(watched, watched.length + 1);
       watched[watched.length - 1] = node;
     }
@@ -84,7 +85,7 @@ public abstract class TriggeredJudge extends Judge {
   /** Cancels what is to be cancelled and says whether an obligation arises now. To be called first in {@link #update}. */
   final boolean arises(long moment) {
     boolean cancelled = conditions.unless != null && cancels(moment);
-    trigger.follow(conditions.trigger.value);
+    trigger.follow(moment);
     int whilst = conditions.whilst == null ? Truth.T : conditions.whilst.value;
     if (trigger.happens() && whilst == Truth.T) {
       tally.cancelled += cancelled ? 1 : 0;

@@ -58,16 +58,31 @@ public final class Graph {
 
   /** Has what depends on a node evaluated at the coming evaluation, the node itself being up to date. */
   public void markDependents(Node changed) {
-    anyMarked |= spread(changed);
+    for (Node.Word next = changed.next; next != null; next = next.more) {
+      mark(next, next.marks);
+    }
   }
 
-  /** Has what minds evaluated at the coming evaluation: a signal turned from false to true, or from true to false. */
-  public void markTurned(Node signal, boolean rising) {
+  /** The same for a signal that turned, or may have: of what depends on its turns, only what depends on such a one is evaluated. */
+  public void markTurned(Node signal, boolean mayRise, boolean mayFall) {
     for (Node.Word next = signal.next; next != null; next = next.more) {
-      long minding = next.marks & ~(rising ? next.falls : next.rises);
-      marked[next.index] |= minding;
-      anyMarked |= minding != 0;
+      mark(next, next.marks | (mayRise ? next.onRise : 0) | (mayFall ? next.onFall : 0));
     }
+  }
+
+  /**
+   * Has what depends on a signal's turns evaluated right after the moment being evaluated too, at which it became unknown: from then on it may turn at
+   * any time.
+   */
+  public void wakeForTurns(Node signal, long moment) {
+    for (Node.Word next = signal.next; next != null; next = next.more) {
+      wakeAfter(next, next.onRise | next.onFall, moment);
+    }
+  }
+
+  private void mark(Node.Word word, long marks) {
+    marked[word.index] |= marks;
+    anyMarked |= marks != 0;
   }
 
   private void mark(int index) {
@@ -93,11 +108,14 @@ public final class Graph {
   public void raise(BoolNode node, long moment) {
     raised[raisedCount++] = node;
     for (Node.Word next = node.next; next != null; next = next.more) {
-      long minding = next.marks & next.mindful;
-      if (minding != 0) {
-        wokenNext[next.index] |= minding;
-        nextMoment = moment + 1;
-      }
+      wakeAfter(next, next.marks & next.mindful, moment);
+    }
+  }
+
+  private void wakeAfter(Node.Word word, long marks, long moment) {
+    if (marks != 0) {
+      wokenNext[word.index] |= marks;
+      nextMoment = moment + 1;
     }
   }
 
@@ -164,13 +182,9 @@ public final class Graph {
     anyMarked = false;
   }
 
-  /** Whether any node is to be evaluated for it. */
-  private boolean spread(Node changed) {
-    long all = 0;
+  private void spread(Node changed) {
     for (Node.Word next = changed.next; next != null; next = next.more) {
       marked[next.index] |= next.marks;
-      all |= next.marks;
     }
-    return all != 0;
   }
 }

@@ -35,14 +35,15 @@ public abstract class Node {
     input.word(index >>> 6).marks |= 1L << index;
   }
 
-  /** Makes a signal's turns from false to true evaluate this node, or those from true to false, and all that begin or end unknown. */
-  protected final void dependOnTurn(Node signal, boolean rising) {
-    Word word = signal.word(index >>> 6);
-    word.marks |= 1L << index;
-    if (rising) {
-      word.rises |= 1L << index;
+  /** Makes the happening of an event evaluate this node, and whatever makes it unknown whether it happens. */
+  protected final void dependOn(Event event) {
+    Node source = event.source();
+    if (event.isTurn()) {
+      Word word = source.word(index >>> 6);
+      word.onRise |= event.kind() == Event.Kind.SIGNAL_RISES ? 1L << index : 0;
+      word.onFall |= event.kind() == Event.Kind.SIGNAL_FALLS ? 1L << index : 0;
     } else {
-      word.falls |= 1L << index;
+      dependOnRise(source);
     }
   }
 
@@ -86,11 +87,11 @@ public abstract class Node {
     /** Those that also have to be evaluated when the node before them, being momentary, has fallen back. */
     long mindful;
 
-    /** Those that need not be evaluated when the node before them, being a signal, turns from true to false. */
-    long rises;
+    /** Further ones for when the node before them, being a signal, turns from false to true. */
+    long onRise;
 
-    /** Those that need not be evaluated when the node before them, being a signal, turns from false to true. */
-    long falls;
+    /** Further ones for when the node before them, being a signal, turns from true to false. */
+    long onFall;
 
     final Word more;
 

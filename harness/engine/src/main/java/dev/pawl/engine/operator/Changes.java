@@ -1,7 +1,7 @@
 package dev.pawl.engine.operator;
 
-import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.EnumNode;
+import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.NumNode;
 
@@ -85,15 +85,15 @@ public final class Changes {
 
   /** {@code speed(a, b, d)}: the distance over the time from a happening of the first flag to the next one of the second. */
   public static final class PassingSpeed extends NumNode {
-    private final BoolNode from;
-    private final BoolNode to;
+    private final Event from;
+    private final Event to;
     private final double distance;
     private final Happening begins;
     private final Happening ends;
     private long began = Moments.NEVER;
     private double speed = Double.NaN;
 
-    public PassingSpeed(BoolNode from, BoolNode to, double distance) {
+    public PassingSpeed(Event from, Event to, double distance) {
       this.from = from;
       this.to = to;
       this.begins = new Happening(from);
@@ -103,14 +103,14 @@ public final class Changes {
 
     @Override
     protected void connect() {
-      dependOnRise(from);
-      dependOnRise(to);
+      dependOn(from);
+      dependOn(to);
     }
 
     @Override
     public boolean update(long moment) {
-      begins.follow(from.value);
-      ends.follow(to.value);
+      begins.follow(moment);
+      ends.follow(moment);
       if (begins.possiblyHappens() || ends.possiblyHappens()) {
         began = Moments.NEVER;
         speed = Double.NaN;

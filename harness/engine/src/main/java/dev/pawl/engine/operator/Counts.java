@@ -1,6 +1,6 @@
 package dev.pawl.engine.operator;
 
-import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.NumNode;
@@ -12,13 +12,13 @@ public final class Counts {
 
   /** {@code count(e) in last D}. */
   public static final class InLast extends NumNode {
-    private final BoolNode event;
+    private final Event event;
     private final long span;
     private final Happening happening;
     private final LongQueue happenings = new LongQueue(1);
     private long lastPossible = Moments.NEVER;
 
-    public InLast(BoolNode event, long duration) {
+    public InLast(Event event, long duration) {
       this.event = event;
       this.happening = new Happening(event);
       this.span = Moments.span(duration);
@@ -26,12 +26,12 @@ public final class Counts {
 
     @Override
     protected void connect() {
-      dependOnRise(event);
+      dependOn(event);
     }
 
     @Override
     public boolean update(long moment) {
-      happening.follow(event.value);
+      happening.follow(moment);
       if (happening.happens()) {
         happenings.set(happenings.add(), 0, moment);
       } else if (happening.possiblyHappens()) {
@@ -49,14 +49,14 @@ public final class Counts {
 
   /** {@code count(e) since q}. */
   public static final class Since extends NumNode {
-    private final BoolNode event;
-    private final BoolNode anchor;
+    private final Event event;
+    private final Event anchor;
     private final Happening events;
     private final Happening anchors;
     private boolean certain;
     private long count;
 
-    public Since(BoolNode event, BoolNode anchor) {
+    public Since(Event event, Event anchor) {
       this.event = event;
       this.anchor = anchor;
       this.events = new Happening(event);
@@ -65,14 +65,14 @@ public final class Counts {
 
     @Override
     protected void connect() {
-      dependOnRise(event);
-      dependOnRise(anchor);
+      dependOn(event);
+      dependOn(anchor);
     }
 
     @Override
     public boolean update(long moment) {
-      events.follow(event.value);
-      anchors.follow(anchor.value);
+      events.follow(moment);
+      anchors.follow(moment);
       if (anchors.happens()) {
         certain = true;
         count = 0;

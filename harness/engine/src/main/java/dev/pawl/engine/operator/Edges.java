@@ -59,14 +59,23 @@ public final class Edges {
 
     /** A rise that is sure needs known values, so that it is surely over when at rest. */
     final boolean show(int before, long moment) {
-      int now = falling ? Kleene.not(operand.value) : operand.value;
-      int truth = Kleene.and(now, falling ? before : Kleene.not(before));
+      int truth = rise(before, operand.value, falling);
       if (truth == Truth.T) {
         graph.raise(this, moment);
         return become(truth);
       }
-      return hold(truth, Kleene.and(now, Kleene.not(now)), moment);
+      return hold(truth, atRest(operand.value), moment);
     }
+  }
+
+  /** The rise, or fall, of a truth value at a moment. */
+  static int rise(int before, int now, boolean falling) {
+    return falling ? Kleene.and(Kleene.not(now), before) : Kleene.and(now, Kleene.not(before));
+  }
+
+  /** The same for one that has been the same for longer than a moment. */
+  static int atRest(int truth) {
+    return Kleene.and(truth, Kleene.not(truth));
   }
 
   /** The same of a signal, which remembers what it was, so that it need not be evaluated when the signal turns the other way. */
@@ -80,7 +89,7 @@ public final class Edges {
 
     @Override
     protected void connect() {
-      dependOnTurn(signal, !falling);
+      dependOn(signal.turn(falling));
     }
 
     @Override

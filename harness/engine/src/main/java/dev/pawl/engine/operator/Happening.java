@@ -1,32 +1,49 @@
 package dev.pawl.engine.operator;
 
 import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.grammar.rules.model.Truth;
 
 /**
  * The test whether an event happens: its expression is true and was not at the moment before. It possibly happens when the expression
- * becomes unknown after having been false or true. Nothing has happened before the start.
+ * becomes unknown after having been false or true. Nothing has happened before the start. For the node that depends on the event.
  */
 public final class Happening {
 
+  private final BoolNode expression;
+  /** The signal whose turn it is; null for other expressions. */
+  private final Inputs.BoolSignal signal;
+  private final boolean falling;
   private final boolean momentary;
   private int before = Truth.F;
   private boolean started;
   private boolean sure;
   private boolean possible;
 
-  /** Of an expression; that a momentary one falls back goes without saying, so {@link #follow} need not be told. */
-  public Happening(BoolNode expression) {
+  public Happening(Event event) {
+    expression = event.source();
+    signal = event.isTurn() ? (Inputs.BoolSignal) expression : null;
+    falling = event.kind() == Event.Kind.SIGNAL_FALLS;
     momentary = expression.isMomentary();
   }
 
-  /** Takes the expression's value at the moment being evaluated. To be called at every evaluation. */
-  public void follow(int truth) {
-    sure = truth == Truth.T && (!started || before != Truth.T);
-    possible = Kleene.isUnknown(truth) && (!started || !Kleene.isUnknown(before));
-    before = momentary && truth == Truth.T ? Truth.F : truth;
-    started = true;
+  /** Looks at the moment being evaluated. To be called at every evaluation. */
+  public void follow(long moment) {
+    if (signal == null) {
+      int truth = expression.value;
+      compare(before, truth);
+      // That a momentary one falls back goes without saying: nobody is evaluated for it.
+      before = momentary && truth == Truth.T ? Truth.F : truth;
+    } else {
+      compare(started ? signal.turningBefore(falling, moment) : Truth.F, signal.turning(falling, moment));
+      started = true;
+    }
+  }
+
+  private void compare(int last, int now) {
+    sure = now == Truth.T && last != Truth.T;
+    possible = Kleene.isUnknown(now) && !Kleene.isUnknown(last);
   }
 
   /** Whether the event happens at the moment of the last call. */

@@ -3,6 +3,7 @@ package dev.pawl.engine.operator;
 import dev.pawl.engine.EventSink;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.EnumNode;
+import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.NumNode;
@@ -27,9 +28,24 @@ public final class Inputs {
       this.signal = signal;
     }
 
+    /** The event that it turns from false to true, or the other way. */
+    public Event turn(boolean falling) {
+      return new Event(this, falling ? Event.Kind.SIGNAL_FALLS : Event.Kind.SIGNAL_RISES);
+    }
+
     /** What it was at the moment before the one being evaluated. */
     int before(long moment) {
       return changed == moment ? before : value;
+    }
+
+    /** The truth of its turning at the moment being evaluated. */
+    int turning(boolean falling, long moment) {
+      return Edges.rise(before(moment), value, falling);
+    }
+
+    /** The same for the moment before that. */
+    int turningBefore(boolean falling, long moment) {
+      return changed == moment - 1 ? Edges.rise(before, value, falling) : Edges.atRest(before(moment));
     }
 
     @Override
@@ -40,14 +56,21 @@ public final class Inputs {
       }
       int last = value;
       long now = signal.value;
-      if (!become(now == EventSink.UNKNOWN ? Truth.U : now == 0 ? Truth.F : Truth.T)) {
-        return false;
+      if (become(now == EventSink.UNKNOWN ? Truth.U : now == 0 ? Truth.F : Truth.T)) {
+        turn(last);
+      } else if (Kleene.isUnknown(value)) {
+        graph.wakeForTurns(this, moment);
       }
-      if (Kleene.isUnknown(last) || Kleene.isUnknown(value)) {
-        return true;
-      }
-      graph.markTurned(this, value == Truth.T);
       return false;
+    }
+
+    /** Told of by an event. One that leaves it unknown has it evaluated once more with all else of the moment, since what is due next is known then. */
+    private void turn(int last) {
+      boolean sure = !Kleene.isUnknown(last) && !Kleene.isUnknown(value);
+      graph.markTurned(this, !sure || value == Truth.T, !sure || value == Truth.F);
+      if (Kleene.isUnknown(value)) {
+        graph.mark(this);
+      }
     }
   }
 

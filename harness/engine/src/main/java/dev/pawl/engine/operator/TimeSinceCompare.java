@@ -1,6 +1,7 @@
 package dev.pawl.engine.operator;
 
 import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.NumNode;
 import dev.pawl.grammar.rules.model.Comparison;
@@ -12,13 +13,13 @@ public final class TimeSinceCompare extends BoolNode {
   private static final double MOMENTS_PER_SECOND = 2e9;
 
   private final Comparison comparison;
-  private final BoolNode event;
+  private final Event event;
   private final NumNode bound;
   private final long tolerance;
   private final Happening happening;
   private long happened = Moments.NEVER;
 
-  public TimeSinceCompare(Comparison comparison, BoolNode event, NumNode bound, double tolerance) {
+  public TimeSinceCompare(Comparison comparison, Event event, NumNode bound, double tolerance) {
     this.comparison = comparison;
     this.event = event;
     this.happening = new Happening(event);
@@ -28,13 +29,13 @@ public final class TimeSinceCompare extends BoolNode {
 
   @Override
   protected void connect() {
-    dependOnRise(event);
+    dependOn(event);
     dependOn(bound);
   }
 
   @Override
   public boolean update(long moment) {
-    happening.follow(event.value);
+    happening.follow(moment);
     if (happening.happens()) {
       happened = moment;
     } else if (happening.possiblyHappens()) {

@@ -2,6 +2,7 @@ package dev.pawl.engine.plan;
 
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.EnumNode;
+import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Node;
 import dev.pawl.engine.graph.NumNode;
@@ -53,6 +54,16 @@ final class ExpressionPlanner {
 
   BoolNode plan(BoolExpr expression) {
     return (BoolNode) shared(expression, () -> make(expression));
+  }
+
+  /** What is needed to follow when a condition becomes true. */
+  Event planEvent(BoolExpr expression) {
+    if (expression instanceof BoolExpr.Rises e && plan(e.operand()) instanceof Inputs.BoolSignal signal) {
+      return signal.turn(false);
+    } else if (expression instanceof BoolExpr.Falls e && plan(e.operand()) instanceof Inputs.BoolSignal signal) {
+      return signal.turn(true);
+    }
+    return Event.of(plan(expression));
   }
 
   NumNode plan(NumExpr expression) {
@@ -154,9 +165,9 @@ final class ExpressionPlanner {
 
   private Node compare(BoolExpr.Compare e) {
     if (e.left() instanceof NumExpr.TimeSince since) {
-      return graph.add(new TimeSinceCompare(e.comparison(), plan(since.event()), plan(e.right()), e.tolerance()));
+      return graph.add(new TimeSinceCompare(e.comparison(), planEvent(since.event()), plan(e.right()), e.tolerance()));
     } else if (e.right() instanceof NumExpr.TimeSince since) {
-      return graph.add(new TimeSinceCompare(e.comparison().mirrored(), plan(since.event()), plan(e.left()), e.tolerance()));
+      return graph.add(new TimeSinceCompare(e.comparison().mirrored(), planEvent(since.event()), plan(e.left()), e.tolerance()));
     } else if (e.left() instanceof NumExpr.Mean mean) {
       return graph.add(new MeanCompare(e.comparison(), plan(mean.operand()), mean.duration(), plan(e.right()), e.tolerance()));
     } else if (e.right() instanceof NumExpr.Mean mean) {
@@ -180,9 +191,9 @@ final class ExpressionPlanner {
     } else if (expression instanceof NumExpr.Arithmetic e) {
       return graph.add(new Numbers.Arithmetic(e.operator(), plan(e.left()), plan(e.right())));
     } else if (expression instanceof NumExpr.CountInLast e) {
-      return graph.add(new Counts.InLast(plan(e.event()), e.duration()));
+      return graph.add(new Counts.InLast(planEvent(e.event()), e.duration()));
     } else if (expression instanceof NumExpr.CountSince e) {
-      return graph.add(new Counts.Since(plan(e.event()), plan(e.anchor())));
+      return graph.add(new Counts.Since(planEvent(e.event()), planEvent(e.anchor())));
     } else if (expression instanceof NumExpr.Extreme e) {
       return graph.add(new Extremes(e.greatest(), plan(e.operand()), e.duration()));
     } else if (expression instanceof NumExpr.Rate e) {
@@ -190,7 +201,7 @@ final class ExpressionPlanner {
     } else if (expression instanceof NumExpr.Previous e) {
       return graph.add(new Changes.NumPrevious(plan(e.operand())));
     } else if (expression instanceof NumExpr.PassingSpeed e) {
-      return graph.add(new Changes.PassingSpeed(plan(e.from()), plan(e.to()), e.distance()));
+      return graph.add(new Changes.PassingSpeed(planEvent(e.from()), planEvent(e.to()), e.distance()));
     } else if (expression instanceof NumExpr.Trains e) {
       return graph.add(new ZoneViews.Trains(zones.apply(e.zone())));
     }

@@ -3,7 +3,7 @@ package dev.pawl.engine.plan;
 import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.duty.Judge;
-import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.SignalState;
 import dev.pawl.engine.operator.Inputs;
@@ -81,10 +81,10 @@ public final class Plan {
     return new Footing().of(boundary).throughZones(book).among(signals);
   }
 
-  private List<BoolNode> flags(Zone.Boundary boundary) {
-    List<BoolNode> flags = new ArrayList<>();
+  private List<Event> flags(Zone.Boundary boundary) {
+    List<Event> flags = new ArrayList<>();
     for (BoolExpr flag : Expressions.of(boundary)) {
-      flags.add(expressions.plan(flag));
+      flags.add(boundary instanceof Zone.Edge ? expressions.planEvent(flag) : Event.of(expressions.plan(flag)));
     }
     return flags;
   }

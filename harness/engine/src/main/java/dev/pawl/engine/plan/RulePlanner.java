@@ -91,7 +91,7 @@ final class RulePlanner {
   }
 
   private Judge when(Rule rule, Rule.When when) {
-    Conditions conditions = new Conditions(expressions.plan(when.trigger()), optional(when.whilst()), optional(when.unless()));
+    Conditions conditions = new Conditions(expressions.planEvent(when.trigger()), optional(when.whilst()), optional(when.unless()));
     Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst());
     Support trigger = new Support(behindTrigger.throughZones(book).among(signals), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(behindDemand(when.demand())));

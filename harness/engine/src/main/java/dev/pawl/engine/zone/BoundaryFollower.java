@@ -19,5 +19,5 @@ abstract sealed class BoundaryFollower permits EdgeFollower, PairFollower {
   }
 
   /** Follows the flags at the moment being evaluated. */
-  abstract Step follow();
+  abstract Step follow(long moment);
 }

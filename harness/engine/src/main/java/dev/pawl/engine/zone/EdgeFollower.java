@@ -1,24 +1,22 @@
 package dev.pawl.engine.zone;
 
-import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.operator.Happening;
 
 /** An end with a single event, which counts one train. */
 final class EdgeFollower extends BoundaryFollower {
 
-  private final BoolNode event;
   private final boolean entry;
   private final Happening happening;
 
-  EdgeFollower(BoolNode event, boolean entry) {
-    this.event = event;
+  EdgeFollower(Event event, boolean entry) {
     this.happening = new Happening(event);
     this.entry = entry;
   }
 
   @Override
-  Step follow() {
-    happening.follow(event.value);
+  Step follow(long moment) {
+    happening.follow(moment);
     if (happening.happens()) {
       return entry ? Step.IN : Step.OUT;
     }

@@ -24,7 +24,7 @@ final class PairFollower extends BoundaryFollower {
   }
 
   @Override
-  Step follow() {
+  Step follow(long moment) {
     int outerNow = outer.value;
     int innerNow = inner.value;
     Step step = step(outerNow, innerNow);

@@ -6,7 +6,7 @@ import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.TrackingFinding.Kind;
 import dev.pawl.engine.ZoneOutcome;
-import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.Node;
 import dev.pawl.engine.graph.SignalState;
@@ -34,15 +34,15 @@ public final class ZoneNode extends Node {
   private long backedOutAt = Moments.NEVER;
   private long miscountedAt = Moments.NEVER;
 
-  /** One end of the zone: its flags as nodes, as signals, and what it last counted. */
+  /** One end of the zone: its flags as events, as signals, and what it last counted. */
   private static final class End {
-    final List<BoolNode> flags;
+    final List<Event> flags;
     final BoundaryFollower follower;
     final EventCapture lastCounted;
 
-    End(List<BoolNode> flags, boolean pair, boolean entry, SignalState[] flagSignals) {
+    End(List<Event> flags, boolean pair, boolean entry, SignalState[] flagSignals) {
       this.flags = flags;
-      this.follower = pair ? new PairFollower(flags.get(0), flags.get(1)) : new EdgeFollower(flags.get(0), entry);
+      this.follower = pair ? new PairFollower(flags.get(0).source(), flags.get(1).source()) : new EdgeFollower(flags.get(0), entry);
       this.lastCounted = new EventCapture(flagSignals);
     }
   }
@@ -56,7 +56,7 @@ public final class ZoneNode extends Node {
    * @param exitSignals the signals behind them
    * @param findingsToTell how many findings to tell the listener; more are only counted
    */
-  public ZoneNode(Zone zone, List<BoolNode> entryFlags, SignalState[] entrySignals, List<BoolNode> exitFlags,
+  public ZoneNode(Zone zone, List<Event> entryFlags, SignalState[] entrySignals, List<Event> exitFlags,
       SignalState[] exitSignals, FindingListener listener, int findingsToTell) {
     this.zone = zone;
     this.entry = new End(entryFlags, zone.entry() instanceof Zone.Pair, true, entrySignals);
@@ -73,7 +73,13 @@ public final class ZoneNode extends Node {
   }
 
   private void connect(End end) {
-    end.flags.forEach(end.follower instanceof EdgeFollower ? this::dependOnRise : this::dependOn);
+    for (Event flag : end.flags) {
+      if (end.follower instanceof EdgeFollower) {
+        dependOn(flag);
+      } else {
+        dependOn(flag.source());
+      }
+    }
   }
 
   void addView(Node view) {
@@ -95,8 +101,8 @@ public final class ZoneNode extends Node {
 
   /** Whether anything was counted, or might have been. */
   private boolean count(long moment) {
-    Step atEntry = entry.follower.follow();
-    Step atExit = exit.follower.follow();
+    Step atEntry = entry.follower.follow(moment);
+    Step atExit = exit.follower.follow(moment);
     if (atEntry == Step.NOTHING && atExit == Step.NOTHING) {
       return false;
     }

@@ -59,7 +59,7 @@ class IdleJudgeTest {
   private boolean heeded(int signal) {
     long all = 0;
     for (Node.Word next = plan.signals()[signal].node.next; next != null; next = next.more) {
-      all |= next.marks;
+      all |= next.marks | next.onRise | next.onFall;
     }
     return all != 0;
   }

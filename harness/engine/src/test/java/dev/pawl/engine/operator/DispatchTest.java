@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.pawl.engine.EventSink;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.EnumNode;
+import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.Node;
@@ -125,13 +126,13 @@ class DispatchTest {
         of("previous number", on -> new Changes.NumPrevious(on.x)),
         of("previous member", on -> new Changes.EnumPrevious(on.e)),
         of("rate", on -> new Changes.Rate(on.x)),
-        of("passing speed", on -> new Changes.PassingSpeed(on.a, on.b, 6)),
-        of("count in last", on -> new Counts.InLast(on.a, 4)),
-        of("count since", on -> new Counts.Since(on.a, on.b)),
+        of("passing speed", on -> new Changes.PassingSpeed(Event.of(on.a), Event.of(on.b), 6)),
+        of("count in last", on -> new Counts.InLast(Event.of(on.a), 4)),
+        of("count since", on -> new Counts.Since(Event.of(on.a), Event.of(on.b))),
         of("greatest", on -> new Extremes(true, on.x, 4)),
         of("least", on -> new Extremes(false, on.x, 4)),
         of("mean", on -> new MeanCompare(Comparison.AT_LEAST, on.x, 4, on.y, 0)),
-        of("time since", on -> new TimeSinceCompare(Comparison.AT_MOST, on.a, on.graph.add(new Inputs.NumConstant(3e-9)), 1e-9)));
+        of("time since", on -> new TimeSinceCompare(Comparison.AT_MOST, Event.of(on.a), on.graph.add(new Inputs.NumConstant(3e-9)), 1e-9)));
   }
 
   private static Stream<Named<Function<Bench, Node>>> numbers() {
@@ -167,7 +168,7 @@ class DispatchTest {
     Zone.Boundary entry = new Zone.Edge(new BoolExpr.Signal(0));
     Zone.Boundary exit = new Zone.Edge(new BoolExpr.Signal(1));
     Zone zone = new Zone(0, "z", entry, exit, Double.NaN, 2, OptionalInt.of(0), Position.NOWHERE);
-    return on.graph.add(new ZoneNode(zone, List.of(on.a), new SignalState[0], List.of(on.b), new SignalState[0], null, NEVER_TOLD));
+    return on.graph.add(new ZoneNode(zone, List.of(Event.of(on.a)), new SignalState[0], List.of(Event.of(on.b)), new SignalState[0], null, NEVER_TOLD));
   }
 
   @ParameterizedTest

@@ -3,6 +3,7 @@ package dev.pawl.engine.operator;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.Node;
@@ -224,12 +225,12 @@ class OverTimeTest {
 
   @Test
   void countInLast() {
-    agreeOnNumber(on -> new Counts.InLast(on.p, span / 2), m -> count(windowStart(m), m));
+    agreeOnNumber(on -> new Counts.InLast(Event.of(on.p), span / 2), m -> count(windowStart(m), m));
   }
 
   @Test
   void countSince() {
-    agreeOnNumber(on -> new Counts.Since(on.p, on.q), m -> {
+    agreeOnNumber(on -> new Counts.Since(Event.of(on.p), Event.of(on.q)), m -> {
       int anchor = last(q, m, false);
       return anchor < 0 || last(q, m, true) >= anchor ? Double.NaN : count(anchor, m);
     });
@@ -252,7 +253,7 @@ class OverTimeTest {
   @EnumSource
   void timeSince(Comparison comparison) {
     for (int tolerance : List.of(0, 1, 3)) {
-      agreeOnTruth(on -> new TimeSinceCompare(comparison, on.p,
+      agreeOnTruth(on -> new TimeSinceCompare(comparison, Event.of(on.p),
           on.constant(2.5e-9), tolerance / 2e9), m -> {
         int happened = last(p, m, false);
         return happened < 0 || last(p, m, true) > happened ? Truth.U : Numbers.truth(comparison, m - happened, 5, tolerance);
@@ -264,7 +265,7 @@ class OverTimeTest {
   @ParameterizedTest
   @EnumSource
   void timeSinceWithABoundThatMoves(Comparison comparison) {
-    agreeOnTruth(on -> new TimeSinceCompare(comparison, on.p,
+    agreeOnTruth(on -> new TimeSinceCompare(comparison, Event.of(on.p),
         on.graph.add(new Numbers.Arithmetic(NumExpr.Operator.MULTIPLY, on.x, on.constant(1e-9))), 0), m -> {
       int happened = last(p, m, false);
       boolean known = happened >= 0 && last(p, m, true) <= happened;

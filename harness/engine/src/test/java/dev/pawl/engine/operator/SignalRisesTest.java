@@ -4,10 +4,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.engine.EventSink;
 import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.Node;
 import dev.pawl.engine.graph.SignalState;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -35,12 +38,40 @@ class SignalRisesTest {
 
     @Override
     protected void connect() {
-      dependOnTurn(signal, rising);
+      dependOn(signal.turn(!rising));
     }
 
     @Override
     public boolean update(long moment) {
       evaluations++;
+      return false;
+    }
+  }
+
+  /** Follows an event, and notes when it happens and, negative, when it possibly does. */
+  private final class Follower extends Node {
+    private final Event event;
+    private final Happening happening;
+    private final List<Long> noted = new ArrayList<>();
+
+    Follower(Event event) {
+      this.event = event;
+      this.happening = new Happening(event);
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(event);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      happening.follow(moment);
+      if (happening.happens()) {
+        noted.add(moment);
+      } else if (happening.possiblyHappens()) {
+        noted.add(-moment);
+      }
       return false;
     }
   }
@@ -82,6 +113,23 @@ class SignalRisesTest {
     assertThat(happened).isGreaterThan(100);
   }
 
+  @ParameterizedTest
+  @ValueSource(booleans = {false, true})
+  void happensWhenAnEdgeOfAnyConditionHappens(boolean falling) {
+    Follower quick = graph.add(new Follower(signal.turn(falling)));
+    Follower plain = graph.add(new Follower(Event.of(graph.add(new Edges.Rises(same, falling)))));
+    SplittableRandom random = new SplittableRandom(26);
+    begin(random.nextInt(2));
+    for (int time = 1; time <= STEPS; time++) {
+      graph.runBefore(Moments.of(time));
+      for (int events = random.nextInt(4); events > 0; events--) {
+        event(time, random.nextInt(8) == 0 ? EventSink.UNKNOWN : random.nextInt(2));
+      }
+      graph.evaluate(Moments.of(time));
+    }
+    assertThat(quick.noted).isEqualTo(plain.noted).hasSizeGreaterThan(400).anyMatch(moment -> moment < 0);
+  }
+
   @Test
   void isNotEvaluatedWhenTheSignalTurnsTheOtherWay() {
     begin(0);
@@ -100,10 +148,17 @@ class SignalRisesTest {
     begin(1);
     event(1, EventSink.UNKNOWN);
     graph.evaluate(Moments.of(1));
+    assertThat(rises.evaluations).isEqualTo(1);
+    assertThat(falls.evaluations).isEqualTo(1);
+
+    graph.runBefore(Moments.of(2));
+    assertThat(rises.evaluations).as("right after it became unknown").isEqualTo(2);
+    assertThat(falls.evaluations).as("right after it became unknown").isEqualTo(2);
+
     event(2, 0);
     graph.evaluate(Moments.of(2));
-
-    assertThat(rises.evaluations).isEqualTo(2);
-    assertThat(falls.evaluations).isEqualTo(2);
+    graph.runBefore(Moments.of(3));
+    assertThat(rises.evaluations).isEqualTo(3);
+    assertThat(falls.evaluations).isEqualTo(3);
   }
 }
