@@ -2,12 +2,16 @@ package dev.pawl.engine.divided;
 
 import dev.pawl.engine.EventSink;
 import dev.pawl.engine.handover.Batch;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /** Some events of a trace on their way to the groups, and for each group the places of those that concern it. */
 final class Block {
 
   private final Batch events;
   private final Places[] concerning;
+  /** By signal: the places of those that its events concern. */
+  private final Places[][] heardBy;
 
   /** How many groups have not judged it yet. The crew's to guard. */
   int pending;
@@ -22,24 +26,31 @@ final class Block {
     }
   }
 
-  Block(int size, int groups) {
+  /**
+   * A block.
+   *
+   * @param size how many events it holds
+   * @param concerned by signal: the groups that its events concern
+   */
+  Block(int size, int groups, int[][] concerned) {
     events = new Batch(size);
-    concerning = new Places[groups];
-    for (int group = 0; group < groups; group++) {
-      concerning[group] = new Places(size);
-    }
+    concerning = Stream.generate(() -> new Places(size)).limit(groups).toArray(Places[]::new);
+    heardBy = Stream.of(concerned).map(signal -> IntStream.of(signal).mapToObj(group -> concerning[group]).toArray(Places[]::new))
+        .toArray(Places[][]::new);
   }
 
   boolean isFull() {
     return events.isFull();
   }
 
-  /** Adds an event that concerns some groups. */
-  void event(long time, int signal, long value, long line, int[] groups) {
-    int place = events.event(time, signal, value, line);
-    for (int group : groups) {
-      Places places = concerning[group];
-      places.at[places.count++] = place;
+  /** Adds an event, unless it concerns nobody. */
+  void event(long time, int signal, long value, long line) {
+    Places[] heard = heardBy[signal];
+    if (heard.length > 0) {
+      int place = events.event(time, signal, value, line);
+      for (Places places : heard) {
+        places.at[places.count++] = place;
+      }
     }
   }
 

@@ -29,13 +29,14 @@ final class Crew {
    *
    * @param threads how many threads judge, the bringing one among them
    * @param blockSize how many events make a block
+   * @param concerned by signal: the groups that its events concern
    */
-  Crew(List<Group> groups, int threads, int blockSize) {
+  Crew(List<Group> groups, int threads, int blockSize, int[][] concerned) {
     this.groups = groups;
-    empty.add(new Block(blockSize, groups.size()));
+    empty.add(new Block(blockSize, groups.size(), concerned));
     for (int thread = 1; thread < threads; thread++) {
       for (int block = 0; block < SPARE; block++) {
-        empty.add(new Block(blockSize, groups.size()));
+        empty.add(new Block(blockSize, groups.size(), concerned));
       }
       Thread other = new Thread(this::work, "pawl-judge");
       other.setDaemon(true);

@@ -58,7 +58,7 @@ public final class DividedEngine implements EventSink, Closeable {
       int heard = signal;
       concerned[signal] = groups.stream().filter(group -> group.part.needs(heard)).mapToInt(group -> group.index).toArray();
     }
-    crew = new Crew(groups, threads, blockSize);
+    crew = new Crew(groups, threads, blockSize, concerned);
     filling = crew.takeEmpty();
   }
 
@@ -72,8 +72,8 @@ public final class DividedEngine implements EventSink, Closeable {
     if (!arrivals.haveBegun()) {
       begin(time);
     }
-    if (arrivals.take(time, signal, value) && concerned[signal].length > 0) {
-      filling.event(time, signal, value, line, concerned[signal]);
+    if (arrivals.take(time, signal, value)) {
+      filling.event(time, signal, value, line);
       if (filling.isFull()) {
         filling = crew.exchange(filling);
       }

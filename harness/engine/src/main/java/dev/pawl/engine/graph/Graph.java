@@ -15,12 +15,16 @@ public final class Graph {
   private Node[] nodes = {};
   private long[] marked = {};
   private long[] wokenNext = {};
-  private boolean anyMarked;
   private BoolNode[] raised = {};
   private int raisedCount;
   private long nextMoment = Moments.FOREVER;
   private TimerHeap timers;
+  private boolean started;
   private long start;
+  /** The moment that events bear, or that is being evaluated. */
+  private long present;
+  /** Before this moment there is nothing to evaluate. */
+  private long due;
 
   /** Adds a node whose inputs have all been added before. */
   public <N extends Node> N add(N node) {
@@ -40,6 +44,7 @@ public final class Graph {
     for (Node node : nodes) {
       mark(node.index);
     }
+    due = Moments.NEVER;
   }
 
   /** First moment of the trace. */
@@ -48,7 +53,26 @@ public final class Graph {
   }
 
   public void startAt(long moment) {
+    started = true;
     start = moment;
+    present = moment;
+    due = moment;
+  }
+
+  /** Goes on to a moment, or starts there: all that is due before it is evaluated. What is marked from now on is marked for that moment. */
+  public void advanceTo(long moment) {
+    if (due < moment) {
+      catchUp(moment);
+    }
+    present = moment;
+  }
+
+  private void catchUp(long moment) {
+    if (started) {
+      runBefore(moment);
+    } else {
+      startAt(moment);
+    }
   }
 
   /** Has a node evaluated at the coming evaluation. */
@@ -81,24 +105,32 @@ public final class Graph {
   }
 
   private void mark(Node.Word word, long marks) {
-    marked[word.index] |= marks;
-    anyMarked |= marks != 0;
+    if (marks != 0) {
+      marked[word.index] |= marks;
+      due = present;
+    }
   }
 
   private void mark(int index) {
     marked[index >>> 6] |= 1L << index;
-    anyMarked = true;
+    due = present;
   }
 
   /** Has a node evaluated at {@code at}, if nothing does so before; replaces what it asked before. */
   public void wake(Node node, long at) {
     timers.set(node.index, at);
+    due = Math.min(due, at);
   }
 
   /** Has a node evaluated at the moment right after {@code moment}, the one being evaluated. */
   public void wakeAfter(Node node, long moment) {
     wokenNext[node.index >>> 6] |= 1L << node.index;
-    nextMoment = moment + 1;
+    comeBack(moment + 1);
+  }
+
+  private void comeBack(long moment) {
+    nextMoment = moment;
+    due = Math.min(due, moment);
   }
 
   /**
@@ -115,7 +147,7 @@ public final class Graph {
   private void wakeAfter(Node.Word word, long marks, long moment) {
     if (marks != 0) {
       wokenNext[word.index] |= marks;
-      nextMoment = moment + 1;
+      comeBack(moment + 1);
     }
   }
 
@@ -127,20 +159,19 @@ public final class Graph {
 
   /** Whether anything is to be evaluated before {@code limit}. */
   public boolean isDueBefore(long limit) {
-    return anyMarked || nextMoment < limit || timers.earliest() < limit;
+    return due < limit;
   }
 
   /** Evaluates all that is due before {@code limit}, moment by moment. */
   public void runBefore(long limit) {
-    long due = Math.min(nextMoment, timers.earliest());
     while (due < limit) {
       evaluate(due);
-      due = Math.min(nextMoment, timers.earliest());
     }
   }
 
   /** Evaluates what is marked or due at {@code moment}; nothing may be due before it. */
   public void evaluate(long moment) {
+    present = moment;
     lower();
     if (nextMoment == moment) {
       takeWoken();
@@ -148,9 +179,8 @@ public final class Graph {
     if (timers.earliest() == moment) {
       markDue(moment);
     }
-    if (anyMarked) {
-      settle(moment);
-    }
+    settle(moment);
+    due = Math.min(nextMoment, timers.earliest());
   }
 
   private void markDue(long moment) {
@@ -165,7 +195,6 @@ public final class Graph {
       marked[word] |= wokenNext[word];
     }
     Arrays.fill(wokenNext, 0);
-    anyMarked = true;
   }
 
   private void settle(long moment) {
@@ -179,7 +208,6 @@ public final class Graph {
         }
       }
     }
-    anyMarked = false;
   }
 
   private void spread(Node changed) {

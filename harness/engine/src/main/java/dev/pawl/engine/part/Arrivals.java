@@ -46,9 +46,7 @@ public final class Arrivals {
    * @throws IllegalArgumentException if it comes out of order, or too far from the epoch
    */
   public boolean take(long time, int signal, long value) {
-    if (time != now) {
-      moveTo(time);
-    }
+    moveTo(time);
     events++;
     Last last = signals[signal];
     boolean changes = last.value != value;
@@ -66,16 +64,19 @@ public final class Arrivals {
    * @throws IllegalArgumentException if one later has come, or it is too far from the epoch
    */
   public void moveTo(long time) {
-    if (time < -TIME_LIMIT || time > TIME_LIMIT) {
-      throw new IllegalArgumentException("time " + time + " ns: has to be within " + TIME_LIMIT + " ns of zero");
-    }
-    if (time < now) {
-      throw new IllegalArgumentException("time " + time + " ns after " + now + " ns: events have to come in order of time");
+    // Whether this time is another than the last cannot be foreseen, so that asking would cost more than it saves.
+    if (time < now || time < -TIME_LIMIT || time > TIME_LIMIT) {
+      throw refusal(time);
     }
     if (start == NOT_BEGUN) {
       start = time;
     }
     now = time;
+  }
+
+  private IllegalArgumentException refusal(long time) {
+    return new IllegalArgumentException(time < now ? "time " + time + " ns after " + now + " ns: events have to come in order of time"
+        : "time " + time + " ns: has to be within " + TIME_LIMIT + " ns of zero");
   }
 
   /** What the trace says up to now about all that parts evaluate. */

@@ -28,14 +28,11 @@ import java.util.stream.Stream;
  */
 public final class Part implements EventSink {
 
-  private static final long NOT_BEGUN = Long.MIN_VALUE;
-
   private final Graph graph;
   private final SignalState[] signals;
   private final List<Judge> judges;
   private final ZoneNode[] zones;
   private final List<Inputs.TraceEnd> ends;
-  private long now = NOT_BEGUN;
 
   public Part(RuleBook book, Selection selection, EngineOptions options, FindingListener listener) {
     Plan plan = new Plan(book, selection, options, listener);
@@ -53,35 +50,21 @@ public final class Part implements EventSink {
 
   @Override
   public void event(long time, int signal, long value, long line) {
-    if (time != now) {
-      moveTo(time);
-    }
+    long moment = Moments.of(time);
+    graph.advanceTo(moment);
     SignalState state = signals[signal];
     state.value = value;
     state.changedAt = time;
     state.changedLine = line;
     Node node = state.node;
-    if (node != null && node.update(Moments.of(time))) {
+    if (node != null && node.update(moment)) {
       graph.markDependents(node);
     }
   }
 
   @Override
   public void advanceTo(long time) {
-    if (time != now) {
-      moveTo(time);
-    }
-  }
-
-  private void moveTo(long time) {
-    long moment = Moments.of(time);
-    if (now == NOT_BEGUN) {
-      graph.startAt(moment);
-    } else if (graph.isDueBefore(moment)) {
-      graph.evaluate(Moments.of(now));
-      graph.runBefore(moment);
-    }
-    now = time;
+    graph.advanceTo(Moments.of(time));
   }
 
   /**

@@ -55,7 +55,7 @@ class GroundTest {
   }
 
   private void set(long time, long value) {
-    graph.runBefore(Moments.of(time));
+    graph.advanceTo(Moments.of(time));
     state.value = value;
     if (number.update(Moments.of(time))) {
       graph.markDependents(number);
