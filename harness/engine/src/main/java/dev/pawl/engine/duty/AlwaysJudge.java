@@ -2,7 +2,7 @@ package dev.pawl.engine.duty;
 
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Node;
-import dev.pawl.engine.graph.NumNode;
+import dev.pawl.engine.operator.Distance;
 
 /** {@code always P} of any condition. */
 public final class AlwaysJudge extends StretchJudge {
@@ -34,26 +34,26 @@ public final class AlwaysJudge extends StretchJudge {
   }
 
   /** The node that keeps the margin: apart from the judge, so that a number that moves all the time does not judge anew each time. */
-  public Node marginKeeper(NumNode distance) {
+  public Node marginKeeper(Distance distance) {
     return new MarginKeeper(distance);
   }
 
   private final class MarginKeeper extends Node {
-    private final NumNode distance;
+    private final Distance distance;
 
-    MarginKeeper(NumNode distance) {
+    MarginKeeper(Distance distance) {
       this.distance = distance;
     }
 
     @Override
     protected void connect() {
-      dependOn(distance);
+      distance.numbers().forEach(this::dependOn);
       dependOn(applies);
     }
 
     @Override
     public boolean update(long moment) {
-      offer(distance.value, moment);
+      offer(distance.now(), moment);
       return false;
     }
   }

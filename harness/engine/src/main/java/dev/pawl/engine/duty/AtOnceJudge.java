@@ -2,21 +2,21 @@ package dev.pawl.engine.duty;
 
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.BoolNode;
-import dev.pawl.engine.graph.NumNode;
+import dev.pawl.engine.operator.Distance;
 import dev.pawl.grammar.rules.model.Truth;
 
 /** {@code must P}: decided at the trigger instant, so that nothing ever waits. */
 public final class AtOnceJudge extends TriggeredJudge {
 
   private final BoolNode required;
-  private final NumNode distance;
+  private final Distance distance;
 
   /**
    * A judge.
    *
    * @param distance distance of {@code required} to breaking, in {@code marginUnit}; null where it has none
    */
-  public AtOnceJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, NumNode distance, String marginUnit) {
+  public AtOnceJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Distance distance, String marginUnit) {
     super(rule, cases, marginUnit, conditions);
     this.required = required;
     this.distance = distance;
@@ -39,7 +39,7 @@ public final class AtOnceJudge extends TriggeredJudge {
     };
     decide(kind, required.value, null, 0, 0, moment, moment, moment);
     if (distance != null) {
-      margins.offer(distance.value, moment, moment);
+      margins.offer(distance.now(), moment, moment);
     }
   }
 

@@ -4,7 +4,7 @@ import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
-import dev.pawl.engine.graph.NumNode;
+import dev.pawl.engine.operator.Distance;
 import dev.pawl.engine.operator.Recency;
 import dev.pawl.grammar.rules.model.Truth;
 
@@ -18,7 +18,7 @@ public final class ResponseJudge extends TriggeredJudge {
   private static final int OWN = 1;
 
   private final BoolNode required;
-  private final NumNode distance;
+  private final Distance distance;
   private final Window window;
   private final Stay stay;
   private final Recency recency = new Recency();
@@ -48,7 +48,7 @@ public final class ResponseJudge extends TriggeredJudge {
    * @param distance for {@code throughout}, the distance of {@code required} to breaking in {@code marginUnit}; null where it has none
    * @param stay what follows a response; null for nothing
    */
-  public ResponseJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, NumNode distance,
+  public ResponseJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, Distance distance,
       String marginUnit, Stay stay) {
     super(rule, cases, marginUnit, conditions);
     this.required = required;
@@ -67,7 +67,7 @@ public final class ResponseJudge extends TriggeredJudge {
     super.connect();
     watch(required, window.throughout || stay != null);
     if (distance != null) {
-      watch(distance, true);
+      distance.numbers().forEach(number -> watch(number, true));
     }
     if (stay != null && stay.release() != null) {
       watch(stay.release(), true);
@@ -131,7 +131,7 @@ public final class ResponseJudge extends TriggeredJudge {
 
   private void followDistance(long moment) {
     if (distance != null) {
-      minimum.follow(distance.value, moment);
+      minimum.follow(distance.now(), moment);
       minimum.forgetBefore(waiting.isEmpty() ? moment : Math.min(moment, opening(0)));
     }
   }

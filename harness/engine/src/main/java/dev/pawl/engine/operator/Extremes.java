@@ -25,16 +25,7 @@ public final class Extremes extends NumOperator {
 
   @Override
   public boolean update(long moment) {
-    if (started && current != operand.value) {
-      retire(moment - 1);
-    }
-    started = true;
-    current = operand.value;
-    if (current != current) {
-      lastUnknown = moment;
-    } else {
-      dropReached();
-    }
+    follow(operand.value, moment);
     while (!past.isEmpty() && Moments.later(past.get(0, 0), span) < moment) {
       past.removeFirst();
     }
@@ -45,20 +36,27 @@ public final class Extremes extends NumOperator {
     return become(unknown ? Double.NaN : past.isEmpty() ? current : valueOf(0));
   }
 
-  private void dropReached() {
-    while (!past.isEmpty() && !exceeds(valueOf(past.size() - 1), current)) {
-      past.removeLast();
+  private void follow(double next, long moment) {
+    if (current != current) {
+      lastUnknown = started ? moment - 1 : lastUnknown;
+      dropReached(next);
+    } else if (next != next || exceeds(current, next)) {
+      int place = past.add();
+      past.set(place, 0, moment - 1);
+      past.set(place, 1, Double.doubleToRawLongBits(current));
+    } else {
+      dropReached(next);
     }
+    lastUnknown = next == next ? lastUnknown : moment;
+    current = next;
+    started = true;
   }
 
-  private void retire(long lastMoment) {
-    if (current != current) {
-      lastUnknown = lastMoment;
-      return;
+  /** An unknown value reaches none. */
+  private void dropReached(double next) {
+    while (!past.isEmpty() && reaches(next, valueOf(past.size() - 1))) {
+      past.removeLast();
     }
-    int place = past.add();
-    past.set(place, 0, lastMoment);
-    past.set(place, 1, Double.doubleToRawLongBits(current));
   }
 
   private double valueOf(int place) {
@@ -67,5 +65,9 @@ public final class Extremes extends NumOperator {
 
   private boolean exceeds(double one, double other) {
     return greatest ? one > other : one < other;
+  }
+
+  private boolean reaches(double one, double other) {
+    return greatest ? one >= other : one <= other;
   }
 }

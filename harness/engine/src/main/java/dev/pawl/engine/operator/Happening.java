@@ -36,9 +36,20 @@ public final class Happening {
       // That a momentary one falls back goes without saying: nobody is evaluated for it.
       before = momentary && truth == Truth.T ? Truth.F : truth;
     } else {
-      compare(started ? signal.turningBefore(falling, moment) : Truth.F, signal.turning(falling, moment));
-      started = true;
+      followTurn(moment);
     }
+  }
+
+  private void followTurn(long moment) {
+    int last = signal.before(moment);
+    int now = signal.value;
+    if (Kleene.isUnknown(last) || Kleene.isUnknown(now)) {
+      compare(started ? signal.turningBefore(falling, moment) : Truth.F, signal.turning(falling, moment));
+    } else {
+      sure = last != now && falling == (now == Truth.F);
+      possible = false;
+    }
+    started = true;
   }
 
   private void compare(int last, int now) {

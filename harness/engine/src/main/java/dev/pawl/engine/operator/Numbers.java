@@ -11,23 +11,6 @@ public final class Numbers {
 
   private Numbers() {}
 
-  /** What the operators on two numbers that give a number share. */
-  abstract static class Pair extends NumNode {
-    final NumNode left;
-    final NumNode right;
-
-    Pair(NumNode left, NumNode right) {
-      this.left = left;
-      this.right = right;
-    }
-
-    @Override
-    protected final void connect() {
-      dependOn(left);
-      dependOn(right);
-    }
-  }
-
   /** Unary minus. */
   public static final class Negate extends NumOperator {
 
@@ -42,12 +25,21 @@ public final class Numbers {
   }
 
   /** One of the four operations. */
-  public static final class Arithmetic extends Pair {
+  public static final class Arithmetic extends NumNode {
     private final NumExpr.Operator operator;
+    private final NumNode left;
+    private final NumNode right;
 
     public Arithmetic(NumExpr.Operator operator, NumNode left, NumNode right) {
-      super(left, right);
       this.operator = operator;
+      this.left = left;
+      this.right = right;
+    }
+
+    @Override
+    protected void connect() {
+      dependOn(left);
+      dependOn(right);
     }
 
     @Override

@@ -1,20 +1,17 @@
 package dev.pawl.engine.plan;
 
-import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.NumNode;
-import dev.pawl.engine.operator.Distances;
+import dev.pawl.engine.operator.Distance;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.NumExpr;
 
-/** Makes the node that measures how far a condition is from breaking, where it is made of comparisons of one dimension. */
+/** Makes what measures how far a condition is from breaking, where it is made of comparisons of one dimension. */
 final class DistancePlanner {
 
-  private final Graph graph;
   private final ExpressionPlanner expressions;
 
-  DistancePlanner(Graph graph, ExpressionPlanner expressions) {
-    this.graph = graph;
+  DistancePlanner(ExpressionPlanner expressions) {
     this.expressions = expressions;
   }
 
@@ -40,23 +37,23 @@ final class DistancePlanner {
     return left != null && left.equals(right) ? left : null;
   }
 
-  /** The node of a condition's distance; to be asked only where {@link #dimension(BoolExpr)} is not null. */
-  NumNode plan(BoolExpr expression) {
+  /** A condition's distance; to be asked only where {@link #dimension(BoolExpr)} is not null. */
+  Distance plan(BoolExpr expression) {
     return plan(expression, false);
   }
 
-  /** Negation turns comparisons, and {@code and} and {@code or}, into each other, so that it needs no node. */
-  private NumNode plan(BoolExpr expression, boolean negated) {
+  /** Negation turns comparisons, and {@code and} and {@code or}, into each other, so that it needs nothing of its own. */
+  private Distance plan(BoolExpr expression, boolean negated) {
     if (expression instanceof BoolExpr.Not e) {
       return plan(e.operand(), !negated);
     } else if (expression instanceof BoolExpr.And e) {
-      return graph.add(new Distances.OfPair(negated, plan(e.left(), negated), plan(e.right(), negated)));
+      return new Distance.OfPair(negated, plan(e.left(), negated), plan(e.right(), negated));
     } else if (expression instanceof BoolExpr.Or e) {
-      return graph.add(new Distances.OfPair(!negated, plan(e.left(), negated), plan(e.right(), negated)));
+      return new Distance.OfPair(!negated, plan(e.left(), negated), plan(e.right(), negated));
     } else if (expression instanceof BoolExpr.Compare e) {
       NumNode left = expressions.plan(e.left());
       NumNode right = expressions.plan(e.right());
-      return graph.add(new Distances.OfComparison(negated ? e.comparison().negated() : e.comparison(), left, right));
+      return new Distance.OfComparison(negated ? e.comparison().negated() : e.comparison(), left, right);
     }
     throw new IllegalArgumentException("no distance: " + expression);
   }

@@ -17,8 +17,8 @@ import dev.pawl.engine.duty.TriggeredJudge.Conditions;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Moments;
-import dev.pawl.engine.graph.NumNode;
 import dev.pawl.engine.graph.SignalState;
+import dev.pawl.engine.operator.Distance;
 import dev.pawl.engine.zone.ZoneNode;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
@@ -47,7 +47,7 @@ final class RulePlanner {
     this.signals = signals;
     this.zones = zones;
     this.expressions = expressions;
-    this.distances = new DistancePlanner(graph, expressions);
+    this.distances = new DistancePlanner(expressions);
     this.listener = listener;
     this.findingsToTell = findingsToTell;
   }
@@ -72,7 +72,7 @@ final class RulePlanner {
           expressions.plan(single.right()), single.tolerance(), expressions.plan(applies), unit(dimension)));
     }
     BoolNode required = expressions.plan(always.required());
-    NumNode distance = dimension == null ? null : distances.plan(always.required());
+    Distance distance = dimension == null ? null : distances.plan(always.required());
     AlwaysJudge judge = graph.add(new AlwaysJudge(rule.index(), cases, required, expressions.plan(applies), unit(dimension)));
     if (distance != null) {
       graph.add(judge.marginKeeper(distance));
@@ -127,7 +127,7 @@ final class RulePlanner {
       return graph.add(new ResponseJudge(rule.index(), cases, conditions, required, Window.AT_TRIGGER, null, "s", stay));
     }
     Dimension dimension = DistancePlanner.dimension(demand.required());
-    NumNode distance = dimension == null ? null : distances.plan(demand.required());
+    Distance distance = dimension == null ? null : distances.plan(demand.required());
     return graph.add(new AtOnceJudge(rule.index(), cases, conditions, required, distance, unit(dimension)));
   }
 
@@ -142,7 +142,7 @@ final class RulePlanner {
     BoolNode required = expressions.plan(demand.required());
     Window window = new Window(Moments.span(demand.after()), Moments.span(demand.duration()), slack, true, false);
     Dimension dimension = DistancePlanner.dimension(demand.required());
-    NumNode distance = dimension == null ? null : distances.plan(demand.required());
+    Distance distance = dimension == null ? null : distances.plan(demand.required());
     String unit = dimension == null ? "s" : unit(dimension);
     return graph.add(new ResponseJudge(rule.index(), cases, conditions, required, window, distance, unit, null));
   }

@@ -63,20 +63,22 @@ public final class ZoneViews {
   public static final class Momentary extends BoolNode {
     private final ZoneNode zone;
     private final Event event;
+    private final boolean momentary;
 
     public Momentary(ZoneNode zone, Event event) {
       this.zone = zone;
       this.event = event;
-    }
-
-    /** A train can come in at one end and, at the next moment, back in at the other; and miscounts can follow each other. */
-    @Override
-    public boolean isMomentary() {
-      return switch (event) {
+      // A train can come in at one end and, at the next moment, back in at the other; and miscounts can follow each other.
+      this.momentary = switch (event) {
         case ENTERS -> zone.entersAtOneEnd();
         case LEAVES, BACKS_OUT -> true;
         case MISCOUNTS -> false;
       };
+    }
+
+    @Override
+    public boolean isMomentary() {
+      return momentary;
     }
 
     @Override
@@ -99,7 +101,7 @@ public final class ZoneViews {
     }
 
     private void fallBack(long moment) {
-      if (!isMomentary()) {
+      if (!momentary) {
         graph.wakeAfter(this, moment);
       } else if (value != Truth.T) {
         graph.raise(this, moment);

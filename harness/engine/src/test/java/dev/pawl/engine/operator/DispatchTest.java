@@ -138,9 +138,7 @@ class DispatchTest {
   private static Stream<Named<Function<Bench, Node>>> numbers() {
     return Stream.of(
         of("minus", on -> new Numbers.Negate(on.x)),
-        of("times", on -> new Numbers.Arithmetic(NumExpr.Operator.MULTIPLY, on.x, on.y)),
-        of("distance of a comparison", on -> new Distances.OfComparison(Comparison.LESS, on.x, on.y)),
-        of("distance of a pair", on -> new Distances.OfPair(true, on.x, on.y)));
+        of("times", on -> new Numbers.Arithmetic(NumExpr.Operator.MULTIPLY, on.x, on.y)));
   }
 
   private static Stream<Named<Function<Bench, Node>>> places() {
