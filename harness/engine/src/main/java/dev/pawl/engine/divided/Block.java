@@ -5,68 +5,51 @@ import dev.pawl.engine.handover.Batch;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
-/** Some events of a trace on their way to the groups, and for each group the places of those that concern it. */
+/** Some events of a trace on their way to the groups, in a batch for each group; most events concern one or two. */
 final class Block {
 
-  private final Batch events;
-  private final Places[] concerning;
-  /** By signal: the places of those that its events concern. */
-  private final Places[][] heardBy;
+  private final Batch[] batches;
+  /** By signal: the batches of the groups that its events concern. */
+  private final Batch[][] heardBy;
+  private boolean full;
 
   /** How many groups have not judged it yet. The crew's to guard. */
   int pending;
 
-  /** Places in the batch, in order. */
-  private static final class Places {
-    final int[] at;
-    int count;
-
-    Places(int most) {
-      at = new int[most];
-    }
-  }
-
   /**
    * A block.
    *
-   * @param size how many events it holds
+   * @param size how many events it holds for each group
    * @param concerned by signal: the groups that its events concern
    */
   Block(int size, int groups, int[][] concerned) {
-    events = new Batch(size);
-    concerning = Stream.generate(() -> new Places(size)).limit(groups).toArray(Places[]::new);
-    heardBy = Stream.of(concerned).map(signal -> IntStream.of(signal).mapToObj(group -> concerning[group]).toArray(Places[]::new))
-        .toArray(Places[][]::new);
+    batches = Stream.generate(() -> new Batch(size)).limit(groups).toArray(Batch[]::new);
+    heardBy = Stream.of(concerned).map(signal -> IntStream.of(signal).mapToObj(group -> batches[group]).toArray(Batch[]::new))
+        .toArray(Batch[][]::new);
   }
 
+  /** Whether there is no room for a further event that concerns all. */
   boolean isFull() {
-    return events.isFull();
+    return full;
   }
 
-  /** Adds an event, unless it concerns nobody. */
+  /** Adds an event for those that it concerns, if any. To be called only while the block is not full. */
   void event(long time, int signal, long value, long line) {
-    Places[] heard = heardBy[signal];
-    if (heard.length > 0) {
-      int place = events.event(time, signal, value, line);
-      for (Places places : heard) {
-        places.at[places.count++] = place;
-      }
+    for (Batch batch : heardBy[signal]) {
+      batch.event(time, signal, value, line);
+      full |= batch.isFull();
     }
   }
 
   /** Brings to a sink the events that concern a group. */
   void play(int group, EventSink sink) {
-    Places places = concerning[group];
-    int[] at = places.at;
-    for (int i = 0, count = places.count; i < count; i++) {
-      events.play(at[i], sink);
-    }
+    batches[group].play(sink);
   }
 
   void clear() {
-    events.clear();
-    for (Places places : concerning) {
-      places.count = 0;
+    full = false;
+    for (Batch batch : batches) {
+      batch.clear();
     }
   }
 }

@@ -28,7 +28,7 @@ final class Crew {
    * A crew at work.
    *
    * @param threads how many threads judge, the bringing one among them
-   * @param blockSize how many events make a block
+   * @param blockSize how many events a block holds for each group
    * @param concerned by signal: the groups that its events concern
    */
   Crew(List<Group> groups, int threads, int blockSize, int[][] concerned) {

@@ -23,7 +23,7 @@ import java.util.List;
  */
 public final class DividedEngine implements EventSink, Closeable {
 
-  private static final int BLOCK_SIZE = 1 << 12;
+  private static final int BLOCK_SIZE = 1 << 10;
 
   private final Arrivals arrivals;
   private final Crew crew;
@@ -45,7 +45,7 @@ public final class DividedEngine implements EventSink, Closeable {
    * A judge.
    *
    * @param threads on how many threads, the caller's among them; 1 for the caller's alone
-   * @param blockSize how many events are judged at once
+   * @param blockSize how many events a group judges at once, at most
    */
   public DividedEngine(RuleBook book, EngineOptions options, FindingListener listener, int threads, int blockSize) {
     arrivals = new Arrivals(book.signals().size());

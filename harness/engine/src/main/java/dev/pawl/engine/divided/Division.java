@@ -19,7 +19,7 @@ import java.util.Set;
  */
 final class Division {
 
-  /** Every block keeps room for the places of each group's events. */
+  /** Every block has a batch for each group. */
   private static final int GROUPS = 32;
 
   /** To how many groups an event goes at most: otherwise rules that share one signal and little else would each look at all of its events. */

@@ -26,15 +26,14 @@ public final class Batch {
     filled = 0;
   }
 
-  /** Adds an event and gives its place. To be called only while the batch is not full. */
-  public int event(long time, int signal, long value, long line) {
+  /** Adds an event. To be called only while the batch is not full. */
+  public void event(long time, int signal, long value, long line) {
     int at = filled;
     slots[at + 3] = line;
     slots[at] = time;
     slots[at + 1] = signal;
     slots[at + 2] = value;
     filled = at + FIELDS;
-    return at;
   }
 
   /** Adds a call of {@code advanceTo}. To be called only while the batch is not full. */
@@ -48,13 +47,8 @@ public final class Batch {
       if (slots[at + 1] == ADVANCE) {
         sink.advanceTo(slots[at]);
       } else {
-        play(at, sink);
+        sink.event(slots[at], (int) slots[at + 1], slots[at + 2], slots[at + 3]);
       }
     }
-  }
-
-  /** Brings the event at one place to a sink. */
-  public void play(int at, EventSink sink) {
-    sink.event(slots[at], (int) slots[at + 1], slots[at + 2], slots[at + 3]);
   }
 }
