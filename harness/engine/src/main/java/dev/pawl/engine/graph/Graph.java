@@ -184,8 +184,8 @@ public final class Graph {
   }
 
   private void markDue(long moment) {
-    for (int due = timers.poll(moment); due >= 0; due = timers.poll(moment)) {
-      mark(due);
+    for (int node = timers.poll(moment); node >= 0; node = timers.poll(moment)) {
+      mark(node);
     }
   }
 

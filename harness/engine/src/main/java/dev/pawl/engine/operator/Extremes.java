@@ -39,7 +39,6 @@ public final class Extremes extends NumOperator {
   private void follow(double next, long moment) {
     if (current != current) {
       lastUnknown = started ? moment - 1 : lastUnknown;
-      dropReached(next);
     } else if (next != next || exceeds(current, next)) {
       int place = past.add();
       past.set(place, 0, moment - 1);
@@ -52,7 +51,6 @@ public final class Extremes extends NumOperator {
     started = true;
   }
 
-  /** An unknown value reaches none. */
   private void dropReached(double next) {
     while (!past.isEmpty() && reaches(next, valueOf(past.size() - 1))) {
       past.removeLast();

@@ -173,7 +173,14 @@ final class ExpressionPlanner {
     } else if (e.right() instanceof NumExpr.Mean mean) {
       return graph.add(new MeanCompare(e.comparison().mirrored(), plan(mean.operand()), mean.duration(), plan(e.left()), e.tolerance()));
     }
-    return graph.add(new Numbers.Compare(e.comparison(), plan(e.left()), plan(e.right()), e.tolerance()));
+    BoolExpr.Compare usual = constantLast(e);
+    return graph.add(new Numbers.Compare(usual.comparison(), plan(usual.left()), plan(usual.right()), usual.tolerance()));
+  }
+
+  /** The same comparison with a constant that stands on its left side on the right one. */
+  static BoolExpr.Compare constantLast(BoolExpr.Compare e) {
+    return e.left() instanceof NumExpr.Constant
+        ? new BoolExpr.Compare(e.comparison().mirrored(), e.right(), e.left(), e.tolerance(), e.dimension()) : e;
   }
 
   /** The comparison that is true where the given one is false. */

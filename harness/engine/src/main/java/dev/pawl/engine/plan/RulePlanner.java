@@ -83,9 +83,9 @@ final class RulePlanner {
   /** A condition that is one comparison, perhaps negated, as a comparison; null for any other. */
   private static BoolExpr.Compare singleComparison(BoolExpr condition) {
     if (condition instanceof BoolExpr.Compare e) {
-      return e;
+      return ExpressionPlanner.constantLast(e);
     } else if (condition instanceof BoolExpr.Not not && not.operand() instanceof BoolExpr.Compare e) {
-      return ExpressionPlanner.negated(e);
+      return ExpressionPlanner.constantLast(ExpressionPlanner.negated(e));
     }
     return null;
   }

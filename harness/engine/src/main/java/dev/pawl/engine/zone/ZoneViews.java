@@ -101,7 +101,7 @@ public final class ZoneViews {
     }
 
     private void fallBack(long moment) {
-      if (!momentary) {
+      if (!isMomentary()) {
         graph.wakeAfter(this, moment);
       } else if (value != Truth.T) {
         graph.raise(this, moment);

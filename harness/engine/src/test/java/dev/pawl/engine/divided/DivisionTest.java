@@ -72,6 +72,18 @@ class DivisionTest {
   }
 
   @Test
+  void rulesOfAGroupKeepTheOrderOfTheBook() {
+    String zones = """
+        input a, b, c, d : bool
+        zone first enter rises(a) leave rises(b) holds 1 starts with 0
+        zone second enter rises(c) leave rises(d) holds 1 starts with 0
+        """;
+    String rules = rule("S", "occupied(second)") + rule("F", "occupied(first)") + rule("J", "occupied(first) or occupied(second)");
+
+    assertThat(groups(book(zones + rules))).containsExactly("S F J|first second");
+  }
+
+  @Test
   void aSignalGoesToFourGroupsAtMost() {
     String rules = IntStream.range(0, 6).mapToObj(i -> rule("R" + i, "a or b" + i)).collect(Collectors.joining());
 

@@ -82,6 +82,27 @@ class GroundTest {
     }
   }
 
+  /** A bound that moves leaves no ground to know. */
+  @ParameterizedTest
+  @EnumSource(Comparison.class)
+  void doesNotRelyOnABoundThatMoves(Comparison comparison) {
+    SignalState boundState = new SignalState(1);
+    NumNode bound = graph.add(new Inputs.NumSignal(boundState));
+    BoolNode compared = graph.add(new Numbers.Compare(comparison, number, bound, 0));
+    graph.seal();
+    SplittableRandom random = new SplittableRandom(18);
+    for (int step = 0; step < STEPS; step++) {
+      graph.advanceTo(Moments.of(step));
+      boundState.value = drawn(random);
+      if (bound.update(Moments.of(step))) {
+        graph.markDependents(bound);
+      }
+      set(step, drawn(random));
+      assertThat(compared.value).as("%s, %s", number.value, bound.value)
+          .isEqualTo(Numbers.truth(comparison, number.value, bound.value, 0));
+    }
+  }
+
   /** Only where it turns, and where a value comes nearer to the bound than any before. */
   @ParameterizedTest
   @CsvSource({"LESS, 8", "AT_MOST, 8", "GREATER, 8", "AT_LEAST, 8"})

@@ -26,6 +26,7 @@ class AgreementSampleTest {
   /** Kept, since mutation testing asks for the same ones for every changed engine, and the reference evaluator is slow. */
   private static final Map<Integer, Pair> PAIRS = new HashMap<>();
   private static final Map<Integer, Pair> PLAIN_PAIRS = new HashMap<>();
+  private static final Map<Integer, Pair> BOUNDS_PAIRS = new HashMap<>();
 
   /** A rule book and a trace, with what the reference evaluator says of them. */
   private record Pair(int number, RuleBook rules, Trace trace, Judgement expected) {}
@@ -52,6 +53,15 @@ class AgreementSampleTest {
     }
   }
 
+  /** What is not evaluated, since it would come out as before, does come out as before. */
+  @ParameterizedTest
+  @MethodSource("samples")
+  void agreesOnASampleOfBounds(int sample) {
+    for (int book = sample * BOOKS; book < (sample + 1) * BOOKS; book++) {
+      agree(BOUNDS_PAIRS.computeIfAbsent(book, AgreementSampleTest::boundsPair));
+    }
+  }
+
   private static void agree(Pair pair) {
     for (EngineOptions options : List.of(EngineRun.SHARED, EngineRun.UNSHARED)) {
       Judgement judged = EngineRun.of(pair.rules(), pair.trace(), options, EngineRun::offline).judgement();
@@ -71,6 +81,13 @@ class AgreementSampleTest {
     Draw draw = new Draw(4_000_000_000L + number);
     RuleBook rules = RandomRules.plainBook(draw, RULES_PER_BOOK);
     Trace trace = RandomTraces.ofSwitches(draw);
+    return new Pair(number, rules, trace, ReferenceEvaluator.judge(rules, trace));
+  }
+
+  private static Pair boundsPair(int number) {
+    Draw draw = new Draw(5_000_000_000L + number);
+    RuleBook rules = RandomRules.boundsBook(draw, RULES_PER_BOOK);
+    Trace trace = RandomTraces.ofNumbers(draw);
     return new Pair(number, rules, trace, ReferenceEvaluator.judge(rules, trace));
   }
 }

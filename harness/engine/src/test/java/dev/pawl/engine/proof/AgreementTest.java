@@ -10,6 +10,8 @@ import dev.pawl.engine.reference.Trace;
 import dev.pawl.grammar.rules.model.RuleBook;
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.function.BiFunction;
+import java.util.function.Function;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
@@ -25,6 +27,24 @@ class AgreementTest {
     assertThat(verdicts.values()).as("every verdict is drawn often: %s", verdicts).allMatch(count -> count > 5_000).hasSize(4);
   }
 
+  /** Bounds of numbers are evaluated least of all: only where a value means something new. */
+  @Test
+  void agreesOnFiftyThousandBounds() {
+    agreeOnBounds(50_000, SEED + 2);
+  }
+
+  @Test
+  @Tag("soak")
+  void agreesOnTwoMillionBounds() {
+    agreeOnBounds(2_000_000, SEED + 3);
+  }
+
+  private static void agreeOnBounds(int pairs, long seed) {
+    Map<Verdict, Long> verdicts = agreeOn(pairs, seed, RandomRules::boundsBook, RandomTraces::ofNumbers);
+
+    assertThat(verdicts.values()).as("every verdict is drawn often: %s", verdicts).allMatch(count -> count > pairs / 50).hasSize(4);
+  }
+
   @Test
   @Tag("soak")
   void agreesOnTenMillionPairs() {
@@ -34,11 +54,15 @@ class AgreementTest {
   }
 
   private static Map<Verdict, Long> agreeOn(int pairs, long seed) {
+    return agreeOn(pairs, seed, RandomRules::book, RandomTraces::trace);
+  }
+
+  private static Map<Verdict, Long> agreeOn(int pairs, long seed, BiFunction<Draw, Integer, RuleBook> books, Function<Draw, Trace> traces) {
     Map<Verdict, Long> verdicts = new EnumMap<>(Verdict.class);
     for (int book = 0; book < pairs / RULES_PER_BOOK; book++) {
       Draw draw = new Draw(seed + 1_000_003L * book);
-      RuleBook rules = RandomRules.book(draw, RULES_PER_BOOK);
-      Trace trace = RandomTraces.trace(draw);
+      RuleBook rules = books.apply(draw, RULES_PER_BOOK);
+      Trace trace = traces.apply(draw);
       Judgement expected = ReferenceEvaluator.judge(rules, trace);
       if (differs(rules, trace, expected)) {
         fail(counterexample(rules, trace));

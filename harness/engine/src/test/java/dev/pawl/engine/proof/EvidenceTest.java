@@ -18,6 +18,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
@@ -73,6 +74,16 @@ class EvidenceTest {
         .isEqualTo(new TraceEvent(evidence.time(), evidence.signal(), evidence.value()));
     assertThat(evidence.time()).as(() -> evidence + " of " + RuleText.of(book, trace)).isLessThanOrEqualTo(until);
     return 1;
+  }
+
+  @Test
+  void aTriggerRestsOnItsScopeToo() {
+    RuleBook book = TextCase.book("rule R \"\" basis practice when rises(a) while b unless d must c");
+    Told told = tell(book, TextCase.trace(book, "0 a 0; 0 b 0; 0 c 0; 0 d 0; 2 b 1; 4 a 1", 9), 5);
+
+    assertThat(told.findings).singleElement().satisfies(finding -> assertThat(finding.evidence())
+        .filteredOn(evidence -> evidence.moment() == Evidence.Moment.TRIGGER).extracting(evidence -> book.signals().get(evidence.signal()).name())
+        .containsExactlyInAnyOrder("a", "b"));
   }
 
   @ParameterizedTest

@@ -128,6 +128,21 @@ final class RandomExpressions {
     };
   }
 
+  /** A number, mostly as it is logged, compared mostly with a constant. */
+  BoolExpr bound() {
+    NumExpr x = new NumExpr.Signal(TestSignals.NUMBERS[0]);
+    NumExpr y = new NumExpr.Signal(TestSignals.NUMBERS[1]);
+    NumExpr number = switch (draw.weighted(55, 12, 11, 11, 11)) {
+      case 0 -> x;
+      case 1 -> new NumExpr.Arithmetic(NumExpr.Operator.SUBTRACT, x, y);
+      case 2 -> new NumExpr.CountInLast(new BoolExpr.Rises(flag()), duration());
+      case 3 -> new NumExpr.Extreme(draw.percent(50), x, duration());
+      default -> new NumExpr.Previous(x);
+    };
+    NumExpr limit = draw.percent(80) ? new NumExpr.Constant(draw.of(-1, 0, 0.5, 1, 2)) : y;
+    return sides(draw.of(COMPARISONS), Dimension.NONE, number, limit, draw.percent(75) ? 0 : draw.of(0.5, 1, 1.5));
+  }
+
   private BoolExpr compare(int depth) {
     Comparison comparison = draw.of(COMPARISONS);
     boolean sharp = draw.percent(80);

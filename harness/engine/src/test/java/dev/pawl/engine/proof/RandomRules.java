@@ -33,6 +33,30 @@ final class RandomRules {
     return new RandomRules(draw, true).book(rules);
   }
 
+  /** One whose rules are bounds of numbers, some of them while a flag is set or unless one is. */
+  static RuleBook boundsBook(Draw draw, int count) {
+    RandomRules random = new RandomRules(draw, true);
+    List<Rule> rules = new ArrayList<>();
+    for (int rule = 0; rule < count; rule++) {
+      rules.add(TestSignals.rule(rule, random.bound(), draw.percent(75) ? 0 : draw.between(1, 3)));
+    }
+    return TestSignals.book(List.of(), rules);
+  }
+
+  private Rule.Duty bound() {
+    BoolExpr required = expressions.bound();
+    if (draw.percent(70)) {
+      boolean never = draw.percent(40);
+      return new Rule.Always(never ? new BoolExpr.Not(required) : required, never, sometimes(30), sometimes(20));
+    }
+    Demand demand = switch (draw.weighted(40, 30, 30)) {
+      case 0 -> new Demand.AtOnce(required, Optional.empty());
+      case 1 -> new Demand.Within(required, 0, expressions.duration(), Optional.empty());
+      default -> new Demand.Throughout(required, 0, expressions.duration());
+    };
+    return new Rule.When(new BoolExpr.Rises(expressions.flag()), sometimes(20), sometimes(20), demand);
+  }
+
   private RuleBook book(int count) {
     List<Zone> zones = new ArrayList<>();
     int zoneCount = draw.weighted(40, 35, 25);

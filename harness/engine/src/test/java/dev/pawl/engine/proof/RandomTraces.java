@@ -7,6 +7,7 @@ import dev.pawl.grammar.rules.model.ValueType;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalLong;
+import java.util.function.IntSupplier;
 
 /**
  * Draws short traces over {@link TestSignals}, with unknown values, several events at one time, and times that meet deadlines.
@@ -24,6 +25,12 @@ final class RandomTraces {
     return trace(draw, draw.between(12, 40), 100, draw.of(List.of(0, 3, 12)), 85);
   }
 
+  /** A trace in which one number changes all the time, another one and the switches now and then; some are lost and found again. */
+  static Trace ofNumbers(Draw draw) {
+    List<Integer> signals = List.of(TestSignals.NUMBERS[0], TestSignals.NUMBERS[0], TestSignals.NUMBERS[0], TestSignals.NUMBERS[1], 0, 1, 2, 3);
+    return trace(draw, draw.between(20, 60), 100, draw.of(List.of(0, 3, 12)), () -> draw.of(signals));
+  }
+
   /** A trace of some hundred events, where many obligations can wait at once. */
   static Trace longer(Draw draw) {
     return trace(draw, true);
@@ -37,6 +44,11 @@ final class RandomTraces {
   }
 
   private static Trace trace(Draw draw, int count, int known, int unknown, int switchesOnly) {
+    return trace(draw, count, known, unknown,
+        () -> draw.percent(switchesOnly) ? draw.between(0, 3) : draw.between(0, TestSignals.ALL.size() - 1));
+  }
+
+  private static Trace trace(Draw draw, int count, int known, int unknown, IntSupplier signals) {
     long time = draw.percent(60) ? 0 : draw.of(-7, 5, 1_000_000_007L, 1_700_000_000_123_456_789L);
     List<TraceEvent> events = new ArrayList<>();
     for (int signal = 0; signal < TestSignals.ALL.size(); signal++) {
@@ -46,7 +58,7 @@ final class RandomTraces {
     }
     for (int event = 0; event < Math.max(count, events.isEmpty() ? 1 : 0); event++) {
       time += draw.percent(40) ? 0 : draw.percent(95) ? draw.between(1, 4) : draw.between(5, 12);
-      int signal = draw.percent(switchesOnly) ? draw.between(0, 3) : draw.between(0, TestSignals.ALL.size() - 1);
+      int signal = signals.getAsInt();
       events.add(new TraceEvent(time, signal, value(draw, signal, unknown)));
     }
     return new Trace(events, draw.percent(50) ? OptionalLong.empty() : OptionalLong.of(time + draw.between(0, 8)));
