@@ -72,7 +72,7 @@ class DivisionTest {
   }
 
   @Test
-  void rulesOfAGroupKeepTheOrderOfTheBook() {
+  void rulesAndZonesOfAGroupKeepTheOrderOfTheBook() {
     String zones = """
         input a, b, c, d : bool
         zone first enter rises(a) leave rises(b) holds 1 starts with 0
@@ -81,6 +81,10 @@ class DivisionTest {
     String rules = rule("S", "occupied(second)") + rule("F", "occupied(first)") + rule("J", "occupied(first) or occupied(second)");
 
     assertThat(groups(book(zones + rules))).containsExactly("S F J|first second");
+
+    String third = "zone third enter rises(a) leave rises(c) holds 1 starts with 0\n";
+    String joins = rule("FT", "occupied(first) or occupied(third)") + rule("FS", "occupied(first) or occupied(second)");
+    assertThat(groups(book(zones + third + joins))).containsExactly("FT FS|first second third");
   }
 
   @Test
