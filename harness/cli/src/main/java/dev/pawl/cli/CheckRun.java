@@ -17,6 +17,9 @@ import java.util.function.Consumer;
 /** The judging of several traces on as many threads as there are jobs; results come in the order of the traces. */
 final class CheckRun {
 
+  /** Why a trace was not read that the run had not come to when it was interrupted. */
+  static final String NOT_BEGUN = "interrupted before this trace";
+
   private final TraceCheck check;
   private final CheckOptions options;
   private final List<Course> courses;
@@ -89,7 +92,7 @@ final class CheckRun {
 
   private TraceResult run(Course course) {
     if (console.interruption().isRequested()) {
-      return TraceResult.unreadable(course.name(), new Reading(List.of(), List.of(), 0, "interrupted before this trace"));
+      return TraceResult.unreadable(course.name(), new Reading(List.of(), List.of(), 0, NOT_BEGUN));
     }
     return check.run(course, progress.ofTrace());
   }

@@ -200,7 +200,8 @@ class CheckCommandTest {
     interruption.request();
     Path out = folder.resolve("out");
     Run run = Run.with(Map.of(), interruption, "check", "--rules", path("stop.rules"), "--out", out.toString(), path("broken.csv"));
-    assertThat(run.out()).contains("Partial: the run was interrupted");
+    assertThat(run.out()).contains("Partial: the run was interrupted").doesNotContain("broken.csv");
+    assertThat(run.err().lines()).contains("pawl: interrupted; 1 trace was not read").noneMatch(line -> line.contains("broken.csv"));
     assertThat(JsonReportReader.read("r", Files.newInputStream(out.resolve("report.json"))).partial()).isTrue();
   }
 
