@@ -24,11 +24,8 @@ final class CheckOutput {
     this.console = console;
   }
 
-  /** Says what one trace shows; of one that an interrupt came before, only how many there were is said, in the end. */
+  /** Says what one trace shows. */
   void tell(TraceResult result) {
-    if (isNotBegun(result)) {
-      return;
-    }
     if (!options.json()) {
       console.out().print(TextReport.trace(result, console.style(), Math.min(FINDINGS_IN_TEXT, options.findings())));
       console.out().flush();
@@ -38,16 +35,8 @@ final class CheckOutput {
     }
   }
 
-  private static boolean isNotBegun(TraceResult result) {
-    return result.reading().failure().equals(CheckRun.NOT_BEGUN);
-  }
-
   /** Says what follows all traces; returns the exit status. */
   int close(Report report) {
-    long notBegun = report.traces().stream().filter(CheckOutput::isNotBegun).count();
-    if (notBegun > 0) {
-      console.err().println("pawl: interrupted; " + (notBegun == 1 ? "1 trace was" : notBegun + " traces were") + " not read");
-    }
     if (options.json()) {
       writeJson(report);
     } else {

@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
@@ -17,15 +18,13 @@ import java.util.function.Consumer;
 /** The judging of several traces on as many threads as there are jobs; results come in the order of the traces. */
 final class CheckRun {
 
-  /** Why a trace was not read that the run had not come to when it was interrupted. */
-  static final String NOT_BEGUN = "interrupted before this trace";
-
   private final TraceCheck check;
   private final CheckOptions options;
   private final List<Course> courses;
   private final Console console;
   private final ProgressLine progress;
   private final List<Future<Input>> inputs = new ArrayList<>();
+  private int notBegun;
 
   CheckRun(TraceCheck check, CheckOptions options, List<Course> courses, Console console) {
     this.check = check;
@@ -50,16 +49,24 @@ final class CheckRun {
   }
 
   /**
-   * Judges all traces.
+   * Judges all traces, and says how many an interrupt came before.
    *
-   * @param told is told of each result, in order, as soon as it and all before it are there
+   * @param told is told of each other result, in order, as soon as it and all before it are there
    */
   List<TraceResult> judge(Consumer<TraceResult> told) {
+    List<TraceResult> results = judgeEach(told);
+    if (notBegun > 0) {
+      console.err().println("pawl: interrupted; " + (notBegun == 1 ? "1 trace was" : notBegun + " traces were") + " not read");
+    }
+    return results;
+  }
+
+  private List<TraceResult> judgeEach(Consumer<TraceResult> told) {
     boolean hashed = options.out().isPresent() || options.json();
     List<TraceResult> results = new ArrayList<>();
     if (options.jobs() == 1 || courses.size() == 1 && !hashed) {
       for (Course course : courses) {
-        results.add(tell(run(course), told));
+        results.add(tell(course, run(course), told));
         if (hashed) {
           course.file().ifPresent(file -> inputs.add(CompletableFuture.completedFuture(Digests.of(Input.Role.TRACE, file.toString()))));
         }
@@ -68,15 +75,15 @@ final class CheckRun {
     }
     ExecutorService workers = Executors.newFixedThreadPool(options.jobs());
     try {
-      List<Future<TraceResult>> waiting = new ArrayList<>();
+      List<Future<Optional<TraceResult>>> waiting = new ArrayList<>();
       for (Course course : courses) {
         waiting.add(workers.submit(() -> run(course)));
         if (hashed) {
           course.file().ifPresent(file -> inputs.add(workers.submit(() -> Digests.of(Input.Role.TRACE, file.toString()))));
         }
       }
-      for (Future<TraceResult> each : waiting) {
-        results.add(tell(get(each), told));
+      for (int trace = 0; trace < courses.size(); trace++) {
+        results.add(tell(courses.get(trace), get(waiting.get(trace)), told));
       }
     } finally {
       workers.shutdown();
@@ -84,17 +91,17 @@ final class CheckRun {
     return results;
   }
 
-  private TraceResult tell(TraceResult result, Consumer<TraceResult> told) {
+  private TraceResult tell(Course course, Optional<TraceResult> result, Consumer<TraceResult> told) {
     progress.wipe();
-    told.accept(result);
-    return result;
+    result.ifPresent(told);
+    notBegun += result.isPresent() ? 0 : 1;
+    return result.orElseGet(
+        () -> TraceResult.unreadable(course.name(), new Reading(List.of(), List.of(), 0, "interrupted before this trace")));
   }
 
-  private TraceResult run(Course course) {
-    if (console.interruption().isRequested()) {
-      return TraceResult.unreadable(course.name(), new Reading(List.of(), List.of(), 0, NOT_BEGUN));
-    }
-    return check.run(course, progress.ofTrace());
+  /** Empty for a trace that an interrupt came before. */
+  private Optional<TraceResult> run(Course course) {
+    return console.interruption().isRequested() ? Optional.empty() : Optional.of(check.run(course, progress.ofTrace()));
   }
 
   /** The traces as inputs of a report. */

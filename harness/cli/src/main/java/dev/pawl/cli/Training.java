@@ -5,7 +5,10 @@ import java.io.PrintStream;
 import java.nio.file.Path;
 import java.util.Map;
 
-/** The run from which the launcher's class archive is made: the usual commands, once, with their output thrown away, and at last one as a user starts it, which ends the process. */
+/**
+ * The run from which the launcher's class archive is made: the usual commands, once, with their output thrown away, and at last one as a user
+ * starts it, which ends the process.
+ */
 public final class Training {
 
   private Training() {}

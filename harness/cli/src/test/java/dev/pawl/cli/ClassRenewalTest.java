@@ -79,7 +79,7 @@ class ClassRenewalTest {
   }
 
   @Test
-  void bringsClassRenewalToANewerFormatAndLeavesTheRest() throws Exception {
+  void bringsOldClassesToANewerFormatAndLeavesTheRest() throws Exception {
     byte[] notice = "as it was".getBytes(StandardCharsets.UTF_8);
     pack(Map.of("Greater.class", greater(Opcodes.V1_5), NOTICE, notice));
 

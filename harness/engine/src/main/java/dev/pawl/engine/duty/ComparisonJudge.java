@@ -2,8 +2,8 @@ package dev.pawl.engine.duty;
 
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.NumNode;
+import dev.pawl.engine.operator.Distance;
 import dev.pawl.engine.operator.Ground;
-import dev.pawl.engine.operator.Inputs;
 import dev.pawl.engine.operator.Numbers;
 import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.Truth;
@@ -11,12 +11,10 @@ import dev.pawl.grammar.rules.model.Truth;
 /** {@code always P} of a single comparison, which the judge does itself: numbers change often, and so truth and margin cost one evaluation. */
 public final class ComparisonJudge extends StretchJudge {
 
-  private final Comparison comparison;
-  private final NumNode left;
-  private final NumNode right;
+  private final Distance.OfComparison distance;
   private final double tolerance;
   private final BoolNode applies;
-  /** Null unless the right side is a constant. */
+  /** Null where every comparison has to be made. */
   private Ground ground;
 
   /**
@@ -28,9 +26,7 @@ public final class ComparisonJudge extends StretchJudge {
   public ComparisonJudge(int rule, CaseFile cases, Comparison comparison, NumNode left, NumNode right, double tolerance, BoolNode applies,
       String marginUnit) {
     super(rule, cases, applies, marginUnit);
-    this.comparison = comparison;
-    this.left = left;
-    this.right = right;
+    this.distance = new Distance.OfComparison(comparison, left, right);
     this.tolerance = tolerance;
     this.applies = applies;
   }
@@ -38,20 +34,19 @@ public final class ComparisonJudge extends StretchJudge {
   @Override
   protected void connect() {
     super.connect();
-    dependOn(right);
-    if (right instanceof Inputs.NumConstant && Ground.suits(comparison)) {
-      ground = new Ground(comparison, lookOut(left));
+    dependOn(distance.right());
+    if (Ground.suits(distance.comparison(), distance.right())) {
+      ground = new Ground(distance.comparison(), lookOut(distance.left()));
     } else {
-      dependOn(left);
+      dependOn(distance.left());
     }
   }
 
   @Override
   public boolean update(long moment) {
-    int truth = Numbers.truth(comparison, left.value, right.value, tolerance);
+    int truth = Numbers.truth(distance.comparison(), distance.left().value, distance.right().value, tolerance);
     judge(truth, moment);
-    double distance = comparison.distance(left.value, right.value);
-    offer(Double.isFinite(distance) ? distance : Double.NaN, moment);
+    offer(distance.now(), moment);
     if (ground != null) {
       learn(truth);
     }
@@ -63,7 +58,7 @@ public final class ComparisonJudge extends StretchJudge {
     if (applies.value == Truth.F) {
       ground.isUnneeded();
     } else if (applies.value == Truth.T && truth == Truth.T) {
-      ground.holds(left.value);
+      ground.holds(distance.left().value);
     } else {
       ground.isUnclear();
     }

@@ -19,11 +19,10 @@ public final class Graph {
   private int raisedCount;
   private long nextMoment = Moments.FOREVER;
   private TimerHeap timers;
-  private boolean started;
   private long start;
   /** The moment that events bear, or that is being evaluated. */
   private long present;
-  /** Before this moment there is nothing to evaluate. */
+  /** Before this moment there is nothing to evaluate; {@link Moments#NEVER} as long as the trace has not begun. */
   private long due;
 
   /** Adds a node whose inputs have all been added before. */
@@ -52,26 +51,20 @@ public final class Graph {
     return start;
   }
 
-  public void startAt(long moment) {
-    started = true;
-    start = moment;
-    present = moment;
-    due = moment;
-  }
-
   /** Goes on to a moment, or starts there: all that is due before it is evaluated. What is marked from now on is marked for that moment. */
   public void advanceTo(long moment) {
-    if (due < moment) {
+    if (isDueBefore(moment)) {
       catchUp(moment);
     }
     present = moment;
   }
 
   private void catchUp(long moment) {
-    if (started) {
-      runBefore(moment);
+    if (due == Moments.NEVER) {
+      start = moment;
+      due = moment;
     } else {
-      startAt(moment);
+      runBefore(moment);
     }
   }
 
@@ -158,13 +151,13 @@ public final class Graph {
   }
 
   /** Whether anything is to be evaluated before {@code limit}. */
-  public boolean isDueBefore(long limit) {
+  boolean isDueBefore(long limit) {
     return due < limit;
   }
 
   /** Evaluates all that is due before {@code limit}, moment by moment. */
   public void runBefore(long limit) {
-    while (due < limit) {
+    while (isDueBefore(limit)) {
       evaluate(due);
     }
   }

@@ -14,7 +14,6 @@ public final class Extremes extends NumOperator {
   private final long span;
   private final LongQueue past = new LongQueue(2);
   private double current = Double.NaN;
-  private boolean started;
   private long lastUnknown = Moments.NEVER;
 
   public Extremes(boolean greatest, NumNode operand, long duration) {
@@ -38,7 +37,7 @@ public final class Extremes extends NumOperator {
 
   private void follow(double next, long moment) {
     if (current != current) {
-      lastUnknown = started ? moment - 1 : lastUnknown;
+      lastUnknown = lastUnknown == Moments.NEVER ? Moments.NEVER : moment - 1;
     } else if (next != next || exceeds(current, next)) {
       int place = past.add();
       past.set(place, 0, moment - 1);
@@ -48,7 +47,6 @@ public final class Extremes extends NumOperator {
     }
     lastUnknown = next == next ? lastUnknown : moment;
     current = next;
-    started = true;
   }
 
   private void dropReached(double next) {

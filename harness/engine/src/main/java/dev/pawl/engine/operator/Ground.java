@@ -1,6 +1,7 @@
 package dev.pawl.engine.operator;
 
 import dev.pawl.engine.graph.Lookout;
+import dev.pawl.engine.graph.NumNode;
 import dev.pawl.grammar.rules.model.Comparison;
 
 /**
@@ -19,7 +20,7 @@ public final class Ground {
   /**
    * Nothing known yet.
    *
-   * @param comparison not one of equality
+   * @param comparison one that it {@link #suits}
    * @param lookout over its left side
    */
   public Ground(Comparison comparison, Lookout lookout) {
@@ -29,9 +30,9 @@ public final class Ground {
     failed = -held;
   }
 
-  /** Whether a comparison turns only once as its left side rises. */
-  public static boolean suits(Comparison comparison) {
-    return comparison.holds(0.0, 1.0) != comparison.holds(1.0, 0.0);
+  /** Whether a comparison turns only once as its left side rises, its right side being a constant. */
+  public static boolean suits(Comparison comparison, NumNode right) {
+    return right instanceof Inputs.NumConstant && comparison.holds(0.0, 1.0) != comparison.holds(1.0, 0.0);
   }
 
   /** It holds for the present value: from now on only what lies nearer to the constant than all that have held is of interest. */

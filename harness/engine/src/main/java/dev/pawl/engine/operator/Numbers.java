@@ -59,7 +59,7 @@ public final class Numbers {
     private final NumNode left;
     private final NumNode right;
     private final double tolerance;
-    /** Null unless the right side is a constant. */
+    /** Null where every comparison has to be made. */
     private Ground ground;
 
     public Compare(Comparison comparison, NumNode left, NumNode right, double tolerance) {
@@ -72,7 +72,7 @@ public final class Numbers {
     @Override
     protected void connect() {
       dependOn(right);
-      if (right instanceof Inputs.NumConstant && Ground.suits(comparison)) {
+      if (Ground.suits(comparison, right)) {
         ground = new Ground(comparison, lookOut(left));
       } else {
         dependOn(left);

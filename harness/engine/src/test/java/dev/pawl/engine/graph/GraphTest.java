@@ -61,7 +61,7 @@ class GraphTest {
 
   private void begin() {
     graph.seal();
-    graph.startAt(0);
+    graph.advanceTo(0);
     graph.evaluate(0);
     probe.evaluated.clear();
     other.evaluated.clear();

@@ -187,7 +187,7 @@ class DispatchTest {
   private static Watcher watch(Bench bench, Node node) {
     Watcher watcher = bench.graph.add(new Watcher(node));
     bench.graph.seal();
-    bench.graph.startAt(0);
+    bench.graph.advanceTo(0);
     return watcher;
   }
 

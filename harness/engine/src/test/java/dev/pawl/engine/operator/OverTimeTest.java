@@ -138,7 +138,7 @@ class OverTimeTest {
         graph.add(new Figure(x, start)), graph.add(new Figure(y, start)));
     N node = graph.add(maker.apply(operands));
     graph.seal();
-    graph.startAt(start);
+    graph.advanceTo(start);
     for (int m = 0; m < MOMENTS; m++) {
       graph.runBefore(start + m);
       markChanged(operands, m);

@@ -85,7 +85,7 @@ class SignalRisesTest {
 
   private void begin(long value) {
     graph.seal();
-    graph.startAt(0);
+    graph.advanceTo(0);
     event(0, value);
     graph.evaluate(0);
     rises.evaluations = 0;

@@ -10,6 +10,7 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.BiFunction;
 import java.util.stream.IntStream;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -23,10 +24,31 @@ class AgreementSampleTest {
   private static final int RULES_PER_BOOK = 8;
   private static final int SAMPLES = 40;
 
-  /** Kept, since mutation testing asks for the same ones for every changed engine, and the reference evaluator is slow. */
-  private static final Map<Integer, Pair> PAIRS = new HashMap<>();
-  private static final Map<Integer, Pair> PLAIN_PAIRS = new HashMap<>();
-  private static final Map<Integer, Pair> BOUNDS_PAIRS = new HashMap<>();
+  private static final Kind NESTED = new Kind(3_000_000_000L, RandomRules::book,
+      (draw, number) -> number % 25 == 0 ? RandomTraces.longer(draw) : RandomTraces.trace(draw), new HashMap<>());
+  private static final Kind PLAIN =
+      new Kind(4_000_000_000L, RandomRules::plainBook, (draw, number) -> RandomTraces.ofSwitches(draw), new HashMap<>());
+  private static final Kind BOUNDS =
+      new Kind(5_000_000_000L, RandomRules::boundsBook, (draw, number) -> RandomTraces.ofNumbers(draw), new HashMap<>());
+
+  /**
+   * How a kind of pairs is drawn.
+   *
+   * @param drawn kept, since mutation testing asks for the same ones for every changed engine, and the reference evaluator is slow
+   */
+  private record Kind(long seed, BiFunction<Draw, Integer, RuleBook> books, BiFunction<Draw, Integer, Trace> traces, Map<Integer, Pair> drawn) {
+
+    Pair pair(int number) {
+      return drawn.computeIfAbsent(number, this::draw);
+    }
+
+    private Pair draw(int number) {
+      Draw draw = new Draw(seed + number);
+      RuleBook rules = books.apply(draw, RULES_PER_BOOK);
+      Trace trace = traces.apply(draw, number);
+      return new Pair(number, rules, trace, ReferenceEvaluator.judge(rules, trace));
+    }
+  }
 
   /** A rule book and a trace, with what the reference evaluator says of them. */
   private record Pair(int number, RuleBook rules, Trace trace, Judgement expected) {}
@@ -39,26 +61,26 @@ class AgreementSampleTest {
   @ParameterizedTest
   @MethodSource("samples")
   void agreesOnASample(int sample) {
-    for (int book = sample * BOOKS; book < (sample + 1) * BOOKS; book++) {
-      agree(PAIRS.computeIfAbsent(book, AgreementSampleTest::pair));
-    }
+    agree(NESTED, sample);
   }
 
   /** Simple conditions over traces full of changes lead deeper into the judges than the nested ones, most of which seldom change. */
   @ParameterizedTest
   @MethodSource("samples")
   void agreesOnASampleOfPlainRules(int sample) {
-    for (int book = sample * BOOKS; book < (sample + 1) * BOOKS; book++) {
-      agree(PLAIN_PAIRS.computeIfAbsent(book, AgreementSampleTest::plainPair));
-    }
+    agree(PLAIN, sample);
   }
 
   /** What is not evaluated, since it would come out as before, does come out as before. */
   @ParameterizedTest
   @MethodSource("samples")
   void agreesOnASampleOfBounds(int sample) {
+    agree(BOUNDS, sample);
+  }
+
+  private static void agree(Kind kind, int sample) {
     for (int book = sample * BOOKS; book < (sample + 1) * BOOKS; book++) {
-      agree(BOUNDS_PAIRS.computeIfAbsent(book, AgreementSampleTest::boundsPair));
+      agree(kind.pair(book));
     }
   }
 
@@ -68,26 +90,5 @@ class AgreementSampleTest {
 
       assertThat(Differences.any(pair.expected(), judged)).as("the two evaluators differ on %s", pair.number()).isFalse();
     }
-  }
-
-  private static Pair pair(int number) {
-    Draw draw = new Draw(3_000_000_000L + number);
-    RuleBook rules = RandomRules.book(draw, RULES_PER_BOOK);
-    Trace trace = number % 25 == 0 ? RandomTraces.longer(draw) : RandomTraces.trace(draw);
-    return new Pair(number, rules, trace, ReferenceEvaluator.judge(rules, trace));
-  }
-
-  private static Pair plainPair(int number) {
-    Draw draw = new Draw(4_000_000_000L + number);
-    RuleBook rules = RandomRules.plainBook(draw, RULES_PER_BOOK);
-    Trace trace = RandomTraces.ofSwitches(draw);
-    return new Pair(number, rules, trace, ReferenceEvaluator.judge(rules, trace));
-  }
-
-  private static Pair boundsPair(int number) {
-    Draw draw = new Draw(5_000_000_000L + number);
-    RuleBook rules = RandomRules.boundsBook(draw, RULES_PER_BOOK);
-    Trace trace = RandomTraces.ofNumbers(draw);
-    return new Pair(number, rules, trace, ReferenceEvaluator.judge(rules, trace));
   }
 }
