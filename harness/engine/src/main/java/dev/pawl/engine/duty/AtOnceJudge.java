@@ -22,6 +22,15 @@ public final class AtOnceJudge extends TriggeredJudge {
     this.distance = distance;
   }
 
+  /** Where numbers are read to find the distance, none of their changes matters; but they have to be right when the trigger happens. */
+  @Override
+  protected void connect() {
+    super.connect();
+    if (distance != null) {
+      distance.numbers().forEach(number -> lookOut(number).ignore(Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY));
+    }
+  }
+
   @Override
   public boolean update(long moment) {
     if (arises(moment)) {

@@ -115,6 +115,11 @@ public final class Graph {
     due = Math.min(due, at);
   }
 
+  /** Has a node evaluated at the moment right after the one being evaluated. */
+  void wakeAfter(Node node) {
+    wakeAfter(node, present);
+  }
+
   /** Has a node evaluated at the moment right after {@code moment}, the one being evaluated. */
   public void wakeAfter(Node node, long moment) {
     wokenNext[node.index >>> 6] |= 1L << node.index;

@@ -29,6 +29,11 @@ public final class LongQueue {
     return size == 0;
   }
 
+  /** Whether one more record will make the queue grow. */
+  public boolean isFull() {
+    return size > mask;
+  }
+
   /** Field {@code field} of the record at {@code place}, 0 being the oldest. */
   public long get(int place, int field) {
     return slots[slot(place) + field];
@@ -40,7 +45,7 @@ public final class LongQueue {
 
   /** Adds a record at the end, its fields to be set, and returns its place. */
   public int add() {
-    if (size > mask) {
+    if (isFull()) {
       grow();
     }
     return size++;

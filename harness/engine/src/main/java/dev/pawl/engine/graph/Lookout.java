@@ -16,16 +16,27 @@ public final class Lookout {
     this.watcher = watcher;
   }
 
-  /** From now on changes to a value from {@code least} to {@code most} mean nothing to the node. To be called while the number has such a value. */
+  /**
+   * From now on changes to a value from {@code least} to {@code most} mean nothing to the node. To be called while the number has such a value. Where one
+   * of the two is infinite, the number may lag on the way there; where both are, it may not, since the node may come to read it.
+   */
   public void ignore(double least, double most) {
     from = least;
     to = most;
     number.narrow(least, most);
+    number.lookoutChanged();
   }
 
   /** From now on every change means something. */
   public void mindAll() {
     ignore(Double.POSITIVE_INFINITY, Double.NEGATIVE_INFINITY);
+  }
+
+  /** Whether all changes downwards, or upwards, mean nothing, but not all changes. */
+  boolean ignoresAll(boolean downwards) {
+    boolean ignoresFalls = from == Double.NEGATIVE_INFINITY;
+    boolean ignoresRises = to == Double.POSITIVE_INFINITY;
+    return ignoresFalls != ignoresRises && ignoresFalls == downwards;
   }
 
   /** Up to where from below changes mean something. */

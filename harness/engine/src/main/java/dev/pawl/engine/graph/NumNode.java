@@ -32,6 +32,22 @@ public abstract class NumNode extends Node {
     return added;
   }
 
+  /**
+   * Whether the value may lag above what it is, or below: it may if all who read it do so by lookouts that ignore any change that way, and nobody else. What
+   * comes out for the lagging value comes out for the true one then, and a margin that it would bring it has brought when it was true.
+   */
+  final boolean mayLag(boolean above) {
+    for (Lookout lookout : lookouts) {
+      if (!lookout.ignoresAll(above)) {
+        return false;
+      }
+    }
+    return next == null && lookouts.length > 0;
+  }
+
+  /** One of the lookouts minds other changes than before. */
+  void lookoutChanged() {}
+
   final void narrow(double from, double to) {
     ignoredFrom = Math.max(ignoredFrom, from);
     ignoredTo = Math.min(ignoredTo, to);

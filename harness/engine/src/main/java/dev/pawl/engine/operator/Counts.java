@@ -4,6 +4,7 @@ import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.NumNode;
+import dev.pawl.engine.graph.Subsiding;
 
 /** How often an event happened. */
 public final class Counts {
@@ -11,7 +12,7 @@ public final class Counts {
   private Counts() {}
 
   /** {@code count(e) in last D}. */
-  public static final class InLast extends NumNode {
+  public static final class InLast extends Subsiding {
     private final Event event;
     private final long span;
     private final Happening happening;
@@ -19,6 +20,7 @@ public final class Counts {
     private long lastPossible = Moments.NEVER;
 
     public InLast(Event event, long duration) {
+      super(true);
       this.event = event;
       this.happening = new Happening(event);
       this.span = Moments.span(duration);
@@ -42,8 +44,13 @@ public final class Counts {
       }
       boolean unknown = lastPossible != Moments.NEVER && Moments.later(lastPossible, span) >= moment;
       long next = happenings.isEmpty() ? Moments.FOREVER : Moments.later(happenings.get(0, 0), span + 1);
-      graph.wake(this, unknown ? Math.min(next, Moments.later(lastPossible, span + 1)) : next);
-      return become(unknown ? Double.NaN : happenings.size());
+      boolean changed = become(unknown ? Double.NaN : happenings.size());
+      if (unknown) {
+        becomeKnownAt(Moments.later(lastPossible, span + 1));
+      } else {
+        subsideAt(next);
+      }
+      return changed;
     }
   }
 

@@ -1,69 +1,116 @@
 package dev.pawl.engine.operator;
 
-import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.NumNode;
+import dev.pawl.engine.graph.Subsiding;
 
-/**
- * {@code min(x) over D} and {@code max(x) over D}: the past values that can still become the extreme, each with the last moment at which x
- * had it, from the most extreme (and oldest) on. A value that a later one reaches, the present one among them, cannot.
- */
-public final class Extremes extends NumOperator {
+/** The extremes of a number over the last while. */
+public final class Extremes {
 
-  private final boolean greatest;
-  private final long span;
-  private final LongQueue past = new LongQueue(2);
-  private double current = Double.NaN;
-  private long lastUnknown = Moments.NEVER;
+  private Extremes() {}
 
-  public Extremes(boolean greatest, NumNode operand, long duration) {
-    super(operand);
-    this.greatest = greatest;
-    this.span = Moments.span(duration);
-  }
+  /** Common to all: unknown while the number has been so in the window. */
+  private abstract static class OverWindow extends Subsiding {
+    private final NumNode operand;
+    private final long span;
+    private double current = Double.NaN;
+    private long lastUnknown = Moments.NEVER;
 
-  @Override
-  public boolean update(long moment) {
-    follow(operand.value, moment);
-    while (!past.isEmpty() && Moments.later(past.get(0, 0), span) < moment) {
-      past.removeFirst();
+    OverWindow(boolean falls, NumNode operand, long span) {
+      super(falls);
+      this.operand = operand;
+      this.span = span;
     }
-    boolean unknown = lastUnknown != Moments.NEVER && Moments.later(lastUnknown, span) >= moment;
-    long next = past.isEmpty() ? Moments.FOREVER : Moments.later(past.get(0, 0), span + 1);
-    boolean unknownLeaves = unknown && current == current;
-    graph.wake(this, unknownLeaves ? Math.min(next, Moments.later(lastUnknown, span + 1)) : next);
-    return become(unknown ? Double.NaN : past.isEmpty() ? current : valueOf(0));
-  }
 
-  private void follow(double next, long moment) {
-    if (current != current) {
-      lastUnknown = lastUnknown == Moments.NEVER ? Moments.NEVER : moment - 1;
-    } else if (next != next || exceeds(current, next)) {
-      int place = past.add();
-      past.set(place, 0, moment - 1);
-      past.set(place, 1, Double.doubleToRawLongBits(current));
-    } else {
-      dropReached(next);
+    @Override
+    protected final void connect() {
+      dependOn(operand);
     }
-    lastUnknown = next == next ? lastUnknown : moment;
-    current = next;
-  }
 
-  private void dropReached(double next) {
-    while (!past.isEmpty() && reaches(next, valueOf(past.size() - 1))) {
-      past.removeLast();
+    /** The number, which was known, has changed. */
+    abstract void follow(double before, double now, long moment);
+
+    /** The value at a moment, all values in the window being known. */
+    abstract double value(double now, long moment);
+
+    /** When a past value leaves the window that makes the value another; {@link Moments#FOREVER} if there is none. */
+    abstract long nextLeaving();
+
+    @Override
+    public final boolean update(long moment) {
+      double now = operand.value;
+      if (current == current) {
+        follow(current, now, moment);
+      } else {
+        lastUnknown = lastUnknown == Moments.NEVER ? Moments.NEVER : moment - 1;
+      }
+      lastUnknown = now == now ? lastUnknown : moment;
+      current = now;
+      double known = value(now, moment);
+      if (lastUnknown != Moments.NEVER && Moments.later(lastUnknown, span) >= moment) {
+        boolean changed = become(Double.NaN);
+        becomeKnownAt(now == now ? Moments.later(lastUnknown, span + 1) : Moments.FOREVER);
+        return changed;
+      }
+      boolean changed = become(known);
+      subsideAt(nextLeaving());
+      return changed;
     }
   }
 
-  private double valueOf(int place) {
-    return Double.longBitsToDouble(past.get(place, 1));
+  /** {@code min(x) over D} and {@code max(x) over D}. */
+  public static final class Extreme extends OverWindow {
+    private final Candidates past;
+
+    public Extreme(boolean greatest, NumNode operand, long duration) {
+      super(greatest, operand, Moments.span(duration));
+      past = new Candidates(greatest, Moments.span(duration));
+    }
+
+    @Override
+    void follow(double before, double now, long moment) {
+      past.follow(before, now, moment);
+    }
+
+    @Override
+    double value(double now, long moment) {
+      past.forget(moment);
+      return past.extreme(now);
+    }
+
+    @Override
+    long nextLeaving() {
+      return past.nextLeaving();
+    }
   }
 
-  private boolean exceeds(double one, double other) {
-    return greatest ? one > other : one < other;
-  }
+  /** {@code max(x) over D - min(x) over D}: by how much x has swung. */
+  public static final class Swing extends OverWindow {
+    private final Candidates greatest;
+    private final Candidates least;
 
-  private boolean reaches(double one, double other) {
-    return greatest ? one >= other : one <= other;
+    public Swing(NumNode operand, long duration) {
+      super(true, operand, Moments.span(duration));
+      greatest = new Candidates(true, Moments.span(duration));
+      least = new Candidates(false, Moments.span(duration));
+    }
+
+    @Override
+    void follow(double before, double now, long moment) {
+      greatest.follow(before, now, moment);
+      least.follow(before, now, moment);
+    }
+
+    @Override
+    double value(double now, long moment) {
+      greatest.forget(moment);
+      least.forget(moment);
+      return greatest.extreme(now) - least.extreme(now);
+    }
+
+    @Override
+    long nextLeaving() {
+      return Math.min(greatest.nextLeaving(), least.nextLeaving());
+    }
   }
 }

@@ -6,6 +6,7 @@ import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.NumNode;
 import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.Truth;
+import java.util.Arrays;
 
 /**
  * A comparison of {@code mean(x) over D} with a number. While all values in the window are on one side of it, so is the mean, until x or the number
@@ -13,6 +14,11 @@ import dev.pawl.grammar.rules.model.Truth;
  * comparison changes is found by halving.
  */
 public final class MeanCompare extends BoolNode {
+
+  /** Less than the bound by at least the tolerance, nearer to it than that, or more. */
+  private static final int BELOW = 0;
+  private static final int NEAR = 1;
+  private static final int ABOVE = 2;
 
   private final Comparison comparison;
   private final NumNode operand;
@@ -24,9 +30,8 @@ public final class MeanCompare extends BoolNode {
   /** The area under the past pieces, kept up only while it is needed. */
   private final ExactSum pastArea = new ExactSum();
   private boolean needsArea;
-  /** How many past pieces are above and below {@link #boundThen} by more than the tolerance. */
-  private int above;
-  private int below;
+  /** By place relative to {@link #boundThen}: when the last past piece there ended. */
+  private final long[] lastThere = {Moments.NEVER, Moments.NEVER, Moments.NEVER};
   private double boundThen = Double.NaN;
   private double current = Double.NaN;
   private long currentFrom;
@@ -52,22 +57,16 @@ public final class MeanCompare extends BoolNode {
     followBound();
     followOperand(moment);
     long from = windowStart(moment);
-    while (!past.isEmpty() && endOf(0) <= from) {
-      if (needsArea) {
-        pastArea.add(-area(0));
-      }
-      count(valueOf(0), -1);
-      past.removeFirst();
-    }
     if (lastUnknown != Moments.NEVER && lastUnknown >= from) {
       graph.wake(this, current != current ? Moments.FOREVER : Moments.later(lastUnknown, span + 1));
       return become(Truth.U);
     }
-    if (isAllOnOneSide()) {
+    if (isAllOnOneSide(from)) {
       needsArea = false;
       graph.wake(this, Moments.FOREVER);
       return become(Numbers.truth(comparison, current, bound.value, tolerance));
     }
+    forget(from);
     sumUp();
     double mean = mean(moment);
     graph.wake(this, nextChange(moment, mean));
@@ -77,10 +76,9 @@ public final class MeanCompare extends BoolNode {
   private void followBound() {
     if (Changes.differ(bound.value, boundThen)) {
       boundThen = bound.value;
-      above = 0;
-      below = 0;
+      Arrays.fill(lastThere, Moments.NEVER);
       for (int place = 0; place < past.size(); place++) {
-        count(valueOf(place), 1);
+        lastThere[sideOf(valueOf(place))] = endOf(place);
       }
     }
   }
@@ -93,10 +91,13 @@ public final class MeanCompare extends BoolNode {
       return;
     }
     if (started) {
+      if (past.isFull()) {
+        forget(windowStart(moment));
+      }
       int place = past.add();
       past.set(place, 0, currentFrom);
       past.set(place, 1, Double.doubleToRawLongBits(current));
-      count(current, 1);
+      lastThere[sideOf(current)] = begin(moment);
       if (current != current) {
         lastUnknown = moment - 1;
       } else if (needsArea) {
@@ -127,15 +128,24 @@ public final class MeanCompare extends BoolNode {
     return Double.longBitsToDouble(past.get(place, 1));
   }
 
-  private void count(double value, int more) {
-    int side = value == value ? side(value) : 0;
-    above += side == 2 ? more : 0;
-    below += side == -2 ? more : 0;
+  /** Pieces that have left the window may stay until there is no room, or their area matters. */
+  private void forget(long from) {
+    while (!past.isEmpty() && endOf(0) <= from) {
+      if (needsArea) {
+        pastArea.add(-area(0));
+      }
+      past.removeFirst();
+    }
   }
 
-  private boolean isAllOnOneSide() {
-    int side = side(current);
-    return side == 2 ? above == past.size() : side == -2 && below == past.size();
+  private int sideOf(double value) {
+    int side = side(value);
+    return side == 2 ? ABOVE : side == -2 ? BELOW : NEAR;
+  }
+
+  private boolean isAllOnOneSide(long from) {
+    int there = sideOf(current);
+    return there != NEAR && lastThere[NEAR] <= from && lastThere[ABOVE + BELOW - there] <= from;
   }
 
   /** A piece that has come on another side stays for as long as the window, so that this is done no more than twice for any piece. */

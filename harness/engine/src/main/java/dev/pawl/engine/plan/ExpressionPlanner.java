@@ -196,13 +196,13 @@ final class ExpressionPlanner {
     } else if (expression instanceof NumExpr.Negate e) {
       return graph.add(new Numbers.Negate(plan(e.operand())));
     } else if (expression instanceof NumExpr.Arithmetic e) {
-      return graph.add(new Numbers.Arithmetic(e.operator(), plan(e.left()), plan(e.right())));
+      return arithmetic(e);
     } else if (expression instanceof NumExpr.CountInLast e) {
       return graph.add(new Counts.InLast(planEvent(e.event()), e.duration()));
     } else if (expression instanceof NumExpr.CountSince e) {
       return graph.add(new Counts.Since(planEvent(e.event()), planEvent(e.anchor())));
     } else if (expression instanceof NumExpr.Extreme e) {
-      return graph.add(new Extremes(e.greatest(), plan(e.operand()), e.duration()));
+      return graph.add(new Extremes.Extreme(e.greatest(), plan(e.operand()), e.duration()));
     } else if (expression instanceof NumExpr.Rate e) {
       return graph.add(new Changes.Rate(plan(e.operand())));
     } else if (expression instanceof NumExpr.Previous e) {
@@ -213,6 +213,14 @@ final class ExpressionPlanner {
       return graph.add(new ZoneViews.Trains(zones.apply(e.zone())));
     }
     throw new IllegalArgumentException("only to be compared with something that does not move between events: " + expression);
+  }
+
+  private Node arithmetic(NumExpr.Arithmetic e) {
+    if (e.operator() == NumExpr.Operator.SUBTRACT && e.left() instanceof NumExpr.Extreme most && e.right() instanceof NumExpr.Extreme least
+        && most.greatest() && least.equals(new NumExpr.Extreme(false, most.operand(), most.duration()))) {
+      return graph.add(new Extremes.Swing(plan(most.operand()), most.duration()));
+    }
+    return graph.add(new Numbers.Arithmetic(e.operator(), plan(e.left()), plan(e.right())));
   }
 
   private Node make(EnumExpr expression) {

@@ -129,8 +129,8 @@ class DispatchTest {
         of("passing speed", on -> new Changes.PassingSpeed(Event.of(on.a), Event.of(on.b), 6)),
         of("count in last", on -> new Counts.InLast(Event.of(on.a), 4)),
         of("count since", on -> new Counts.Since(Event.of(on.a), Event.of(on.b))),
-        of("greatest", on -> new Extremes(true, on.x, 4)),
-        of("least", on -> new Extremes(false, on.x, 4)),
+        of("greatest", on -> new Extremes.Extreme(true, on.x, 4)),
+        of("least", on -> new Extremes.Extreme(false, on.x, 4)),
         of("mean", on -> new MeanCompare(Comparison.AT_LEAST, on.x, 4, on.y, 0)),
         of("time since", on -> new TimeSinceCompare(Comparison.AT_MOST, Event.of(on.a), on.graph.add(new Inputs.NumConstant(3e-9)), 1e-9)));
   }

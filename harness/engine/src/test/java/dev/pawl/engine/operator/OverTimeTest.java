@@ -239,13 +239,43 @@ class OverTimeTest {
   @ParameterizedTest
   @ValueSource(booleans = {true, false})
   void extreme(boolean greatest) {
-    agreeOnNumber(on -> new Extremes(greatest, on.x, span / 2), m -> {
-      double found = x[m];
-      for (int k = windowStart(m); k <= m; k++) {
-        found = greatest ? Math.max(found, x[k]) : Math.min(found, x[k]);
+    agreeOnNumber(on -> new Extremes.Extreme(greatest, on.x, span / 2), m -> extreme(greatest, m));
+  }
+
+  @Test
+  void swing() {
+    agreeOnNumber(on -> new Extremes.Swing(on.x, span / 2), m -> extreme(true, m) - extreme(false, m));
+  }
+
+  private double extreme(boolean greatest, int m) {
+    double found = x[m];
+    for (int k = windowStart(m); k <= m; k++) {
+      found = greatest ? Math.max(found, x[k]) : Math.min(found, x[k]);
+    }
+    return found;
+  }
+
+  /** A number over a window that only a comparison reads need not be right, as long as the comparison comes out right. */
+  @ParameterizedTest
+  @EnumSource
+  void comparedOverAWindow(Comparison comparison) {
+    for (double tolerance : List.of(0.0, 1.5)) {
+      for (double limit : List.of(0.0, 1.0, 2.0)) {
+        agreeOnTruth(on -> compare(on, comparison, new Counts.InLast(Event.of(on.p), span / 2), limit, tolerance),
+            m -> Numbers.truth(comparison, count(windowStart(m), m), limit, tolerance));
+        agreeOnTruth(on -> compare(on, comparison, new Extremes.Extreme(true, on.x, span / 2), limit, tolerance),
+            m -> Numbers.truth(comparison, extreme(true, m), limit, tolerance));
+        agreeOnTruth(on -> compare(on, comparison, new Extremes.Extreme(false, on.x, span / 2), limit, tolerance),
+            m -> Numbers.truth(comparison, extreme(false, m), limit, tolerance));
+        agreeOnTruth(on -> compare(on, comparison, new Extremes.Swing(on.x, span / 2), limit, tolerance),
+            m -> Numbers.truth(comparison, extreme(true, m) - extreme(false, m), limit, tolerance));
       }
-      return found;
-    });
+    }
+  }
+
+  private static Numbers.Compare compare(Operands on, Comparison comparison, NumNode number, double limit, double tolerance) {
+    on.graph.add(number);
+    return new Numbers.Compare(comparison, number, on.constant(limit), tolerance);
   }
 
   /** Half a nanosecond is a moment; the bound of 2.5 ns is five. */

@@ -132,11 +132,14 @@ final class RandomExpressions {
   BoolExpr bound() {
     NumExpr x = new NumExpr.Signal(TestSignals.NUMBERS[0]);
     NumExpr y = new NumExpr.Signal(TestSignals.NUMBERS[1]);
-    NumExpr number = switch (draw.weighted(55, 12, 11, 11, 11)) {
+    // Mostly one length, so that several rules rest on one window.
+    long window = draw.percent(70) ? 3 : duration();
+    NumExpr number = switch (draw.weighted(45, 10, 13, 13, 9, 10)) {
       case 0 -> x;
       case 1 -> new NumExpr.Arithmetic(NumExpr.Operator.SUBTRACT, x, y);
-      case 2 -> new NumExpr.CountInLast(new BoolExpr.Rises(flag()), duration());
-      case 3 -> new NumExpr.Extreme(draw.percent(50), x, duration());
+      case 2 -> new NumExpr.CountInLast(new BoolExpr.Rises(flag()), window);
+      case 3 -> new NumExpr.Extreme(draw.percent(50), x, window);
+      case 4 -> new NumExpr.Arithmetic(NumExpr.Operator.SUBTRACT, new NumExpr.Extreme(true, x, window), new NumExpr.Extreme(false, x, window));
       default -> new NumExpr.Previous(x);
     };
     NumExpr limit = draw.percent(80) ? new NumExpr.Constant(draw.of(-1, 0, 0.5, 1, 2)) : y;
