@@ -1,8 +1,9 @@
-package dev.pawl.cli;
+package dev.pawl.cli.archive;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.OutputStream;
 import java.net.URL;
 import java.net.URLClassLoader;
@@ -11,6 +12,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.function.Supplier;
 import java.util.jar.JarFile;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
@@ -23,7 +25,7 @@ import org.objectweb.asm.Label;
 import org.objectweb.asm.MethodVisitor;
 import org.objectweb.asm.Opcodes;
 
-/** Classes of a very old format come to a newer one, and do what they did; records get their methods written out. */
+/** Classes of a very old format come to a newer one, what our own have made up at run time is written out, and all do what they did. */
 class ClassRenewalTest {
   private static final String NOTICE = "META-INF/NOTICE";
 
@@ -89,6 +91,25 @@ class ClassRenewalTest {
     assertThat(greaterOf(3, 8)).isEqualTo(greaterOf(8, 3)).isEqualTo(8);
     assertThat(unpacked(NOTICE)).isEqualTo(notice);
     assertThat(folder).isDirectoryContaining(path -> path.equals(jar)).isDirectoryNotContaining(path -> !path.equals(jar));
+  }
+
+  /** Loaded from the jar alone, by a loader that knows of nothing else of ours. */
+  @Test
+  void writesOutWhatOurOwnClassesMakeUpAtRunTime() throws Exception {
+    Map<String, byte[]> entries = new TreeMap<>();
+    for (String name : new String[] {"LambdaSamples", "LambdaSamples$Inner", "LambdaSamples$Twice"}) {
+      try (InputStream in = LambdaSamples.class.getResourceAsStream(name + ".class")) {
+        entries.put("dev/pawl/cli/archive/" + name + ".class", in.readAllBytes());
+      }
+    }
+    pack(entries);
+
+    assertThat(ClassRenewal.renew(jar)).isTrue();
+    try (URLClassLoader loader = new URLClassLoader(new URL[] {jar.toUri().toURL()}, null)) {
+      Supplier<?> samples = (Supplier<?>) loader.loadClass(LambdaSamples.class.getName()).getConstructor().newInstance();
+      assertThat(samples.get()).isEqualTo(new LambdaSamples().get());
+    }
+    assertThat(ClassRenewal.renew(jar)).as("a second time there is nothing left to do").isFalse();
   }
 
   @Test

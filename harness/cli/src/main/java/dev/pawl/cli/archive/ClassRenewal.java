@@ -1,4 +1,4 @@
-package dev.pawl.cli;
+package dev.pawl.cli.archive;
 
 import java.io.IOException;
 import java.io.OutputStream;
@@ -8,9 +8,10 @@ import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.util.Arrays;
 import java.util.Collections;
-import java.util.HashMap;
 import java.util.Map;
+import java.util.TreeMap;
 import java.util.jar.JarEntry;
 import java.util.jar.JarFile;
 import java.util.zip.ZipEntry;
@@ -22,13 +23,15 @@ import org.objectweb.asm.Opcodes;
 
 /**
  * Brings classes to a form that a class archive takes, with the same meaning; what it does not take is loaded or made up one by one at every start. Classes
- * that were compiled for a very old Java get a newer format and the frames that belong to it; records get their {@link RecordMethods} written
- * out. The launcher has this done once, before it makes the archive.
+ * that were compiled for a very old Java get a newer format and the frames that belong to it; our own get their {@link RecordMethods} and
+ * {@link LambdaClasses} written out. The launcher has this done once, before it makes the archive.
  */
 public final class ClassRenewal {
 
   /** Classes of this format and later ones carry frames, which the archive asks for. */
   private static final int FIRST_WITH_FRAMES = Opcodes.V1_6;
+  private static final String OUR_OWN = "dev/pawl/";
+  private static final String SUFFIX = ".class";
   /** Bytes up to and with the major number of the format. */
   private static final int HEAD = 8;
 
@@ -65,11 +68,11 @@ public final class ClassRenewal {
       }
       try (OutputStream file = Files.newOutputStream(copy); ZipOutputStream to = new ZipOutputStream(file)) {
         for (JarEntry entry : Collections.list(from.entries())) {
-          ZipEntry next = new ZipEntry(entry.getName());
-          next.setTime(entry.getTime());
-          to.putNextEntry(next);
-          to.write(renewed.containsKey(entry.getName()) ? renewed.get(entry.getName()) : content(from, entry));
-          to.closeEntry();
+          byte[] after = renewed.remove(entry.getName());
+          write(to, entry.getName(), entry.getTime(), after == null ? content(from, entry) : after);
+        }
+        for (Map.Entry<String, byte[]> added : renewed.entrySet()) {
+          write(to, added.getKey(), Files.getLastModifiedTime(jar).toMillis(), added.getValue());
         }
       }
       // Two first starts at the same time put the same file there, and the archive of either fits it.
@@ -81,25 +84,36 @@ public final class ClassRenewal {
     }
   }
 
+  private static void write(ZipOutputStream to, String name, long time, byte[] content) throws IOException {
+    ZipEntry entry = new ZipEntry(name);
+    entry.setTime(time);
+    to.putNextEntry(entry);
+    to.write(content);
+    to.closeEntry();
+  }
+
   private static boolean isSigned(JarFile jar) throws IOException {
     return jar.getManifest() != null && !jar.getManifest().getEntries().isEmpty();
   }
 
-  /** The classes that come out different, by the names of their entries. */
+  /** The classes that come out different, and further ones, by the names of their entries. */
   private static Map<String, byte[]> renewed(Path jar, JarFile from) throws IOException {
-    Map<String, byte[]> renewed = new HashMap<>();
-    try (URLClassLoader classes = new URLClassLoader(new URL[] {jar.toUri().toURL()})) {
-      for (JarEntry entry : Collections.list(from.entries())) {
-        if (entry.getName().endsWith(".class")) {
-          byte[] bytes = content(from, entry);
-          byte[] after = isOld(bytes) ? inNewerFormat(bytes, classes) : RecordMethods.writtenOut(bytes);
-          if (after != bytes) {
-            renewed.put(entry.getName(), after);
-          }
-        }
+    Map<String, byte[]> before = new TreeMap<>();
+    for (JarEntry entry : Collections.list(from.entries())) {
+      if (entry.getName().endsWith(SUFFIX)) {
+        before.put(entry.getName(), content(from, entry));
       }
     }
-    return renewed;
+    Map<String, byte[]> after = new TreeMap<>();
+    LambdaClasses lambdas = new LambdaClasses();
+    try (URLClassLoader classes = new URLClassLoader(new URL[] {jar.toUri().toURL()})) {
+      before.forEach((name, bytes) -> after.put(name, isOld(bytes) ? inNewerFormat(bytes, classes)
+          : name.startsWith(OUR_OWN) ? lambdas.writtenOut(RecordMethods.writtenOut(bytes)) : bytes));
+    }
+    after.replaceAll((name, bytes) -> lambdas.asHead(bytes));
+    lambdas.made().forEach((name, bytes) -> after.put(name + SUFFIX, bytes));
+    after.entrySet().removeIf(entry -> Arrays.equals(entry.getValue(), before.get(entry.getKey())));
+    return after;
   }
 
   private static byte[] content(JarFile jar, JarEntry entry) throws IOException {

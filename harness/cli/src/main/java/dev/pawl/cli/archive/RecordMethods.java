@@ -1,4 +1,4 @@
-package dev.pawl.cli;
+package dev.pawl.cli.archive;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -91,10 +91,10 @@ final class RecordMethods extends ClassVisitor {
       method.visitIntInsn(Opcodes.BIPUSH, 31);
       method.visitInsn(Opcodes.IMUL);
       load(method, 0, field);
-      if (isReference(type)) {
+      if (Boxes.isReference(type)) {
         method.visitMethodInsn(Opcodes.INVOKESTATIC, OBJECTS, "hashCode", "(Ljava/lang/Object;)I", false);
       } else {
-        method.visitMethodInsn(Opcodes.INVOKESTATIC, box(type), "hashCode", "(" + type.getDescriptor() + ")I", false);
+        method.visitMethodInsn(Opcodes.INVOKESTATIC, Boxes.of(type), "hashCode", "(" + type.getDescriptor() + ")I", false);
       }
       method.visitInsn(Opcodes.IADD);
     }
@@ -117,12 +117,12 @@ final class RecordMethods extends ClassVisitor {
       Type type = Type.getType(field.getDesc());
       load(method, 0, field);
       load(method, 1, field);
-      if (isReference(type)) {
+      if (Boxes.isReference(type)) {
         method.visitMethodInsn(Opcodes.INVOKESTATIC, OBJECTS, "equals", "(Ljava/lang/Object;Ljava/lang/Object;)Z", false);
         method.visitJumpInsn(Opcodes.IFEQ, different);
       } else {
         String both = "(" + type.getDescriptor() + type.getDescriptor() + ")I";
-        method.visitMethodInsn(Opcodes.INVOKESTATIC, box(type), "compare", both, false);
+        method.visitMethodInsn(Opcodes.INVOKESTATIC, Boxes.of(type), "compare", both, false);
         method.visitJumpInsn(Opcodes.IFNE, different);
       }
     }
@@ -144,22 +144,5 @@ final class RecordMethods extends ClassVisitor {
       method.visitTypeInsn(Opcodes.CHECKCAST, owner);
     }
     method.visitFieldInsn(Opcodes.GETFIELD, owner, field.getName(), field.getDesc());
-  }
-
-  private static boolean isReference(Type type) {
-    return type.getSort() >= Type.ARRAY;
-  }
-
-  private static String box(Type primitive) {
-    return switch (primitive.getSort()) {
-      case Type.BOOLEAN -> "java/lang/Boolean";
-      case Type.BYTE -> "java/lang/Byte";
-      case Type.CHAR -> "java/lang/Character";
-      case Type.SHORT -> "java/lang/Short";
-      case Type.INT -> "java/lang/Integer";
-      case Type.LONG -> "java/lang/Long";
-      case Type.FLOAT -> "java/lang/Float";
-      default -> "java/lang/Double";
-    };
   }
 }
