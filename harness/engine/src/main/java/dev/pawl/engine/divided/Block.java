@@ -1,7 +1,7 @@
 package dev.pawl.engine.divided;
 
+import dev.pawl.engine.Batch;
 import dev.pawl.engine.EventSink;
-import dev.pawl.engine.handover.Batch;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 

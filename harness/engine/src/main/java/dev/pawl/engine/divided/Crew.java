@@ -56,7 +56,6 @@ final class Crew {
    * @throws RuntimeException what has gone wrong in judging, on whichever thread; from then on at every call
    */
   Block exchange(Block full) {
-    rethrow();
     if (others.isEmpty()) {
       groups.forEach(group -> judge(group, full));
       full.clear();
@@ -72,12 +71,6 @@ final class Crew {
   void finish() {
     helpUntil(() -> underWay == 0);
     end();
-  }
-
-  /** Ends the other threads, wherever they are. */
-  void abandon() {
-    end();
-    others.forEach(Thread::interrupt);
   }
 
   private synchronized void handIn(Block full) {
@@ -97,7 +90,8 @@ final class Crew {
     notifyAll();
   }
 
-  private synchronized void end() {
+  /** Has the other threads end as soon as they have judged what they have in hand. */
+  synchronized void end() {
     ended = true;
     notifyAll();
   }

@@ -90,7 +90,6 @@ public final class DividedEngine implements EventSink, Closeable {
 
   /** All have to know when the trace begins, whether its first event means anything to them or not. */
   private void begin(long time) {
-    arrivals.moveTo(time);
     groups.forEach(group -> group.part.advanceTo(time));
   }
 
@@ -118,7 +117,7 @@ public final class DividedEngine implements EventSink, Closeable {
   /** Ends the other threads, if they still run: after this nothing more is judged. */
   @Override
   public void close() {
-    crew.abandon();
+    crew.end();
   }
 
   /** A listener that is called by one thread at a time. */

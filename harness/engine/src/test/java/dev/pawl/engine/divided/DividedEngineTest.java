@@ -14,8 +14,15 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.grammar.source.Position;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicInteger;
+import java.util.concurrent.locks.LockSupport;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -27,22 +34,14 @@ import org.junit.jupiter.params.provider.ValueSource;
 class DividedEngineTest {
 
   private static final int SIGNAL = 0;
+  private static final int UNNEEDED = 1;
 
   /** Sooner or later, but before there is an outcome; and whoever asks again hears it again. */
   @ParameterizedTest
   @ValueSource(ints = {1, 2, 5})
   void aFailureOnAnyThreadIsTold(int threads) {
-    FindingListener failing = new FindingListener() {
-      @Override
-      public void finding(Finding finding) {
-        throw new IllegalStateException("no room for findings");
-      }
-
-      @Override
-      public void tracking(TrackingFinding finding) {}
-
-      @Override
-      public void lateResponse(int rule, long trigger, long deadline, long time) {}
+    FindingListener failing = (Told) finding -> {
+      throw new IllegalStateException("no room for findings");
     };
     try (DividedEngine engine = new DividedEngine(book(4), EngineOptions.DEFAULT, failing, threads, 2)) {
       assertThatThrownBy(() -> {
@@ -50,6 +49,18 @@ class DividedEngineTest {
         engine.finish();
       }).isInstanceOf(IllegalStateException.class).hasMessage("no room for findings");
       assertThatThrownBy(engine::finish).hasMessage("no room for findings");
+    }
+  }
+
+  @Test
+  void oneThreadIsToldOfAFailureByTheEventThatFillsABlock() {
+    FindingListener failing = (Told) finding -> {
+      throw new IllegalStateException("no room for findings");
+    };
+    try (DividedEngine engine = new DividedEngine(book(4), EngineOptions.DEFAULT, failing, 1, 2)) {
+      engine.event(0, SIGNAL, 0, 1);
+
+      assertThatThrownBy(() -> engine.event(1, SIGNAL, 1, 2)).hasMessage("no room for findings");
     }
   }
 
@@ -64,7 +75,7 @@ class DividedEngineTest {
     try (DividedEngine engine = new DividedEngine(book(4), EngineOptions.DEFAULT, new Nobody(), 3, 2)) {
       alternate(engine, 100);
       List<Thread> judges = judges();
-      assertThat(judges).hasSize(2);
+      assertThat(judges).hasSize(2).allMatch(Thread::isDaemon);
       engine.finish();
 
       assertThat(judges).allSatisfy(judge -> {
@@ -77,6 +88,80 @@ class DividedEngineTest {
   private static List<Thread> judges() {
     return Thread.getAllStackTraces().keySet().stream().filter(thread -> thread.getName().equals("pawl-judge") && thread.isAlive())
         .toList();
+  }
+
+  private static void awaitWaiting(Thread thread) throws InterruptedException {
+    while (thread.getState() != Thread.State.WAITING) {
+      Thread.sleep(1);
+    }
+  }
+
+  /** The one who brings events goes on with that, as long as there are empty blocks. */
+  @Test
+  void othersJudgeWhatIsBrought() throws InterruptedException {
+    Set<String> judged = ConcurrentHashMap.newKeySet();
+    CountDownLatch told = new CountDownLatch(4);
+    FindingListener listener = (Told) finding -> {
+      judged.add(Thread.currentThread().getName());
+      told.countDown();
+    };
+    try (DividedEngine engine = new DividedEngine(book(4), EngineOptions.DEFAULT, listener, 2, 2)) {
+      awaitWaiting(judges().get(0));
+      alternate(engine, 2);
+
+      assertThat(told.await(10, TimeUnit.SECONDS)).isTrue();
+      assertThat(judged).containsExactly("pawl-judge");
+      engine.finish();
+    }
+  }
+
+  @Test
+  void whoeverIsInterruptedWhileOthersJudgeIsToldSo() throws InterruptedException {
+    CountDownLatch judging = new CountDownLatch(1);
+    CountDownLatch mayGoOn = new CountDownLatch(1);
+    FindingListener held = (Told) finding -> {
+      judging.countDown();
+      awaitQuietly(mayGoOn);
+    };
+    try (DividedEngine engine = new DividedEngine(book(1), EngineOptions.DEFAULT, held, 2, 2)) {
+      awaitWaiting(judges().get(0));
+      alternate(engine, 2);
+      judging.await();
+      Thread.currentThread().interrupt();
+
+      assertThatThrownBy(engine::finish).isInstanceOf(IllegalStateException.class).hasMessageContaining("interrupted");
+      assertThat(Thread.interrupted()).as("still interrupted").isTrue();
+    } finally {
+      mayGoOn.countDown();
+    }
+  }
+
+  private static void awaitQuietly(CountDownLatch latch) {
+    try {
+      latch.await();
+    } catch (InterruptedException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+
+  @Test
+  void theListenerIsCalledByOneThreadAtATime() {
+    AtomicInteger inside = new AtomicInteger();
+    AtomicInteger most = new AtomicInteger();
+    FindingListener slow = (Told) finding -> {
+      most.accumulateAndGet(inside.incrementAndGet(), Math::max);
+      LockSupport.parkNanos(1_000_000);
+      inside.decrementAndGet();
+    };
+    try (DividedEngine engine = new DividedEngine(apart(4), EngineOptions.DEFAULT, slow, 4, 2)) {
+      for (int time = 0; time < 40; time++) {
+        for (int signal = 0; signal < 4; signal++) {
+          engine.event(time, signal, time & 1, time);
+        }
+      }
+      engine.finish();
+    }
+    assertThat(most).hasValue(1);
   }
 
   @Test
@@ -102,14 +187,36 @@ class DividedEngineTest {
     }
   }
 
+  /** A rule's own time begins when the trace does, not with the first event that the rule needs. */
+  @ParameterizedTest
+  @ValueSource(ints = {1, 2})
+  void rulesKnowWhenATraceBegins(int threads) {
+    List<Long> times = new ArrayList<>();
+    try (DividedEngine engine = new DividedEngine(book(1), EngineOptions.DEFAULT, (Told) finding -> times.add(finding.time()), threads)) {
+      engine.advanceTo(3);
+      engine.event(5, SIGNAL, 1, 1);
+      engine.finish();
+    }
+    assertThat(times).as("unknown from the start").containsExactly(3L);
+  }
+
+  @Test
+  void saysWhichSignalsAnyRuleNeeds() {
+    try (DividedEngine engine = new DividedEngine(book(3), EngineOptions.DEFAULT, new Nobody(), 1)) {
+      assertThat(engine.needs(SIGNAL)).isTrue();
+      assertThat(engine.needs(UNNEEDED)).isFalse();
+    }
+  }
+
   @Test
   void endsItsThreadsWhenItIsLeftInTheMiddle() throws InterruptedException {
     Thread judge;
     try (DividedEngine engine = new DividedEngine(book(4), EngineOptions.DEFAULT, new Nobody(), 2, 2)) {
       engine.event(0, SIGNAL, 1, 1);
       judge = judges().get(0);
+      awaitWaiting(judge);
     }
-    judge.join();
+    judge.join(10_000);
     assertThat(judge.isAlive()).isFalse();
   }
 
@@ -121,23 +228,41 @@ class DividedEngineTest {
     }
   }
 
-  /** Rules that all say that the one signal is true. */
+  /** Rules that all say that one of two signals is true: one group. */
   private static RuleBook book(int rules) {
-    Signal signal = new Signal(SIGNAL, "estop_chain", Signal.Direction.INPUT, new ValueType.Bool(), Position.NOWHERE);
-    Rule.Always always = new Rule.Always(new BoolExpr.Signal(SIGNAL), false, Optional.empty(), Optional.empty());
-    return new RuleBook("", 0, List.of(signal), List.of(), IntStream.range(0, rules)
-        .mapToObj(index -> new Rule(index, "R-" + index, "", Rule.Severity.MINOR, "", true, always, 0, "", Position.NOWHERE)).toList());
+    return book(2, IntStream.range(0, rules).mapToObj(index -> isTrue(index, SIGNAL)).toList());
   }
 
-  private record Nobody() implements FindingListener {
+  /** Rules that each say of a signal of its own that it is true: as many groups. */
+  private static RuleBook apart(int rules) {
+    return book(rules, IntStream.range(0, rules).mapToObj(index -> isTrue(index, index)).toList());
+  }
+
+  private static RuleBook book(int signals, List<Rule> rules) {
+    List<Signal> named = IntStream.range(0, signals)
+        .mapToObj(index -> new Signal(index, "flag_" + index, Signal.Direction.INPUT, new ValueType.Bool(), Position.NOWHERE)).toList();
+    return new RuleBook("", 0, named, List.of(), rules);
+  }
+
+  private static Rule isTrue(int index, int signal) {
+    Rule.Always always = new Rule.Always(new BoolExpr.Signal(signal), false, Optional.empty(), Optional.empty());
+    return new Rule(index, "R-" + index, "", Rule.Severity.MINOR, "", true, always, 0, "", Position.NOWHERE);
+  }
+
+  /** Listens to findings only. */
+  @FunctionalInterface
+  private interface Told extends FindingListener {
+
+    @Override
+    default void tracking(TrackingFinding finding) {}
+
+    @Override
+    default void lateResponse(int rule, long trigger, long deadline, long time) {}
+  }
+
+  private record Nobody() implements Told {
 
     @Override
     public void finding(Finding finding) {}
-
-    @Override
-    public void tracking(TrackingFinding finding) {}
-
-    @Override
-    public void lateResponse(int rule, long trigger, long deadline, long time) {}
   }
 }

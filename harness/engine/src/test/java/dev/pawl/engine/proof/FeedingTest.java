@@ -22,7 +22,6 @@ import org.junit.jupiter.api.Test;
 class FeedingTest {
   private static final int BOOKS = 1_500;
   private static final int RULES_PER_BOOK = 8;
-  private static final int DIVIDED_BOOKS = 400;
 
   @Test
   void liveGivesTheSameAsOffline() {
@@ -60,23 +59,6 @@ class FeedingTest {
   @Test
   void orderOfEventsWithinAnInstantChangesNothing() {
     sameAsOffline(5, (book, trace) -> EngineRun.judge(book, shuffledInstants(trace)));
-  }
-
-  @Test
-  void dividingTheRulesAmongGroupsAndThreadsChangesNothing() {
-    for (int number = 0; number < DIVIDED_BOOKS; number++) {
-      Draw draw = new Draw(7_000_000L + number);
-      RuleBook book = RandomRules.book(draw, draw.between(1, 40));
-      Trace trace = RandomTraces.trace(draw);
-      EngineRun whole = EngineRun.of(book, trace, EngineRun.SHARED, EngineRun::offline);
-      int threads = draw.between(1, 5);
-
-      EngineRun divided = EngineRun.divided(book, trace, threads, draw.between(1, 7));
-
-      assertThat(divided.judgement()).as("%d rules, %d threads, %s", book.rules().size(), threads, trace).isEqualTo(whole.judgement());
-      assertThat(divided.outcome()).isEqualTo(whole.outcome());
-      assertThat(divided.told()).isEqualTo(whole.told());
-    }
   }
 
   @Test

@@ -139,11 +139,18 @@ final class RandomExpressions {
       case 1 -> new NumExpr.Arithmetic(NumExpr.Operator.SUBTRACT, x, y);
       case 2 -> new NumExpr.CountInLast(new BoolExpr.Rises(flag()), window);
       case 3 -> new NumExpr.Extreme(draw.percent(50), x, window);
-      case 4 -> new NumExpr.Arithmetic(NumExpr.Operator.SUBTRACT, new NumExpr.Extreme(true, x, window), new NumExpr.Extreme(false, x, window));
+      case 4 -> swing(x, y, window);
       default -> new NumExpr.Previous(x);
     };
     NumExpr limit = draw.percent(80) ? new NumExpr.Constant(draw.of(-1, 0, 0.5, 1, 2)) : y;
     return sides(draw.of(COMPARISONS), Dimension.NONE, number, limit, draw.percent(75) ? 0 : draw.of(0.5, 1, 1.5));
+  }
+
+  /** The greatest value less the least over a window; or something that nearly looks like it. */
+  private NumExpr swing(NumExpr x, NumExpr y, long window) {
+    NumExpr.Extreme left = new NumExpr.Extreme(draw.percent(80), x, window);
+    NumExpr.Extreme right = new NumExpr.Extreme(draw.percent(20), draw.percent(80) ? x : y, draw.percent(80) ? window : duration());
+    return new NumExpr.Arithmetic(draw.percent(80) ? NumExpr.Operator.SUBTRACT : NumExpr.Operator.ADD, left, right);
   }
 
   private BoolExpr compare(int depth) {

@@ -1,7 +1,6 @@
 package dev.pawl.trace.ahead;
 
 import dev.pawl.engine.EventSink;
-import dev.pawl.engine.handover.HandOver;
 import java.io.IOException;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.FutureTask;

@@ -1,6 +1,4 @@
-package dev.pawl.engine.handover;
-
-import dev.pawl.engine.EventSink;
+package dev.pawl.engine;
 
 /** Events on their way to where they are taken, so many at a time. */
 public final class Batch {

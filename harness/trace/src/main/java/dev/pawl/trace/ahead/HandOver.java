@@ -1,5 +1,6 @@
-package dev.pawl.engine.handover;
+package dev.pawl.trace.ahead;
 
+import dev.pawl.engine.Batch;
 import dev.pawl.engine.EventSink;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
@@ -8,7 +9,7 @@ import java.util.concurrent.BlockingQueue;
  * A way for events from the thread that brings them, which calls the methods of the sink and then {@link #end}, to the one that takes them, which
  * calls {@link #playAll}. Whoever is ahead waits.
  */
-public final class HandOver implements EventSink {
+final class HandOver implements EventSink {
 
   private static final int BATCHES = 8;
 
@@ -18,7 +19,7 @@ public final class HandOver implements EventSink {
   private Batch current;
 
   /** A way on which so many events are handed over at once. */
-  public HandOver(int batchSize) {
+  HandOver(int batchSize) {
     for (int i = 0; i < BATCHES; i++) {
       empty.add(new Batch(batchSize));
     }
@@ -52,7 +53,7 @@ public final class HandOver implements EventSink {
   }
 
   /** States that no more events come. */
-  public void end() {
+  void end() {
     full.add(current);
     full.add(last);
   }
@@ -62,7 +63,7 @@ public final class HandOver implements EventSink {
    *
    * @throws InterruptedException if this thread is interrupted while it waits for events
    */
-  public void playAll(EventSink sink) throws InterruptedException {
+  void playAll(EventSink sink) throws InterruptedException {
     for (Batch batch = full.take(); batch != last; batch = full.take()) {
       batch.play(sink);
       batch.clear();
