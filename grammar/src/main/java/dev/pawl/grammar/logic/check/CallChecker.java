@@ -11,7 +11,6 @@ import dev.pawl.grammar.logic.model.Value;
 import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.logic.syntax.Expression;
 import dev.pawl.grammar.logic.syntax.Name;
-import dev.pawl.grammar.source.NearNames;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -25,11 +24,13 @@ final class CallChecker {
   private final Reports reports;
   private final Checking checking;
   private final StandardFunctions standard;
+  private final Arguments arguments;
 
   CallChecker(Reports reports, Checking checking) {
     this.reports = reports;
     this.checking = checking;
     this.standard = new StandardFunctions(reports, checking);
+    this.arguments = new Arguments(reports);
   }
 
   /** A call inside an expression that wants a value of the given type. */
@@ -92,7 +93,7 @@ final class CallChecker {
     List<Step> steps = new ArrayList<>();
     List<Step> after = new ArrayList<>();
     Set<String> given = new HashSet<>();
-    for (Pair pair : pairs(block.name(), block.variables(), call)) {
+    for (Arguments.Pair pair : arguments.pairs(block.name(), block.variables(), call)) {
       Variable parameter = pair.parameter();
       given.add(parameter.key());
       if (parameter.role() == Variable.Role.OUTPUT) {
@@ -114,7 +115,7 @@ final class CallChecker {
     List<Step> passes = new ArrayList<>();
     List<Step> after = new ArrayList<>();
     Set<String> given = new HashSet<>();
-    for (Pair pair : pairs(function.name(), function.variables(), call)) {
+    for (Arguments.Pair pair : arguments.pairs(function.name(), function.variables(), call)) {
       Variable parameter = pair.parameter();
       Place place = Place.fixed(parameter.offset(), parameter.type());
       given.add(parameter.key());
@@ -157,90 +158,11 @@ final class CallChecker {
     }
   }
 
-  /** An argument with its parameter; the value is empty for an output that is not taken. */
-  private record Pair(Variable parameter, Optional<Expression> argument, boolean negated, Position position) {
-    Expression value() {
-      return argument.orElseThrow();
-    }
-  }
-
-  private List<Pair> pairs(String owner, List<Variable> variables, Expression.Call call) {
-    List<Variable> parameters = variables.stream().filter(CallChecker::isParameter).toList();
-    boolean formal = call.arguments().stream().anyMatch(argument -> !(argument instanceof Expression.Positional));
-    boolean positional = call.arguments().stream().anyMatch(Expression.Positional.class::isInstance);
-    if (formal && positional) {
-      reports.error(call.position(), "the call mixes arguments with and without names", "name all of them or none");
-      return List.of();
-    }
-    if (positional) {
-      return positional(owner, parameters, call);
-    }
-    List<Pair> pairs = new ArrayList<>();
-    Set<String> seen = new HashSet<>();
-    for (Expression.Argument argument : call.arguments()) {
-      named(owner, parameters, argument).ifPresent(pair -> {
-        if (!seen.add(pair.parameter().key())) {
-          reports.error(pair.position(), pair.parameter().name() + " is given twice");
-        }
-        if (pair.argument().isPresent()) {
-          pairs.add(pair);
-        }
-      });
-    }
-    return pairs;
-  }
-
-  private static boolean isParameter(Variable variable) {
-    return variable.role() == Variable.Role.INPUT || variable.role() == Variable.Role.OUTPUT
-        || variable.role() == Variable.Role.IN_OUT;
-  }
-
-  private List<Pair> positional(String owner, List<Variable> parameters, Expression.Call call) {
-    List<Variable> inputs = parameters.stream().filter(parameter -> parameter.role() != Variable.Role.OUTPUT).toList();
-    if (call.arguments().size() != inputs.size()) {
-      reports.error(call.position(), owner + " takes " + inputs.size() + (inputs.size() == 1 ? " argument" : " arguments")
-          + ", here are "
-          + call.arguments().size(), "it takes " + String.join(", ", inputs.stream().map(Variable::name).toList()));
-      return List.of();
-    }
-    List<Pair> pairs = new ArrayList<>();
-    for (int i = 0; i < inputs.size(); i++) {
-      Expression value = ((Expression.Positional) call.arguments().get(i)).value();
-      pairs.add(new Pair(inputs.get(i), Optional.of(value), false, value.position()));
-    }
-    return pairs;
-  }
-
-  private Optional<Pair> named(String owner, List<Variable> parameters, Expression.Argument argument) {
-    boolean output = argument instanceof Expression.Output;
-    Name name = output ? ((Expression.Output) argument).parameter() : ((Expression.Input) argument).parameter();
-    if (name.key().equals("EN") || name.key().equals("ENO")) {
-      reports.error(name.position(), "EN and ENO are not supported", "put the call inside an IF");
-      return Optional.empty();
-    }
-    Optional<Variable> parameter = parameters.stream().filter(variable -> variable.key().equals(name.key())).findFirst();
-    if (parameter.isEmpty()) {
-      reports.error(name.position(), owner + " has no parameter " + name,
-          NearNames.suggestion(name.text(), parameters.stream().map(Variable::name).toList()));
-      return Optional.empty();
-    }
-    boolean outputRole = parameter.get().role() == Variable.Role.OUTPUT;
-    if (output != outputRole) {
-      reports.error(name.position(), name + (outputRole ? " is an output" : " is no output"),
-          outputRole ? "take outputs with " + name + " => variable" : "give inputs with " + name + " := value");
-      return Optional.empty();
-    }
-    if (argument instanceof Expression.Output taken) {
-      return Optional.of(new Pair(parameter.get(), taken.target(), taken.negated(), name.position()));
-    }
-    return Optional.of(new Pair(parameter.get(), Optional.of(((Expression.Input) argument).value()), false, name.position()));
-  }
-
   private static String role(Variable parameter, String owner) {
     return parameter.name() + " of " + owner;
   }
 
-  private Optional<Step> input(Place place, Variable parameter, Pair pair, String owner) {
+  private Optional<Step> input(Place place, Variable parameter, Arguments.Pair pair, String owner) {
     if (parameter.type().scalar()) {
       Value value = checking.expressions().value(pair.value(), parameter.type(), role(parameter, owner));
       return Optional.of(new Step.Assign(place, value, pair.position()));
@@ -256,7 +178,7 @@ final class CallChecker {
     return Optional.empty();
   }
 
-  private Optional<Step> bind(Place slot, Variable parameter, Pair pair) {
+  private Optional<Step> bind(Place slot, Variable parameter, Arguments.Pair pair) {
     Optional<PathChecker.Target> target = checking.paths().find(pair.value());
     if (target.isEmpty()) {
       return Optional.empty();
@@ -273,7 +195,7 @@ final class CallChecker {
     return Optional.of(new Step.Bind(slot, target.get().place(), pair.position()));
   }
 
-  private Optional<Step> output(Place source, Variable parameter, Pair pair, String owner) {
+  private Optional<Step> output(Place source, Variable parameter, Arguments.Pair pair, String owner) {
     Optional<PathChecker.Target> target = checking.paths().find(pair.value());
     if (target.isEmpty()) {
       return Optional.empty();

@@ -4,6 +4,7 @@ import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.EnumExpr;
 import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.ValueType;
 import java.util.OptionalDouble;
 
@@ -48,4 +49,17 @@ sealed interface Checked {
   }
 
   Checked FAILED = new Failed();
+
+  /** The value of a signal. */
+  static Checked of(Signal signal) {
+    int index = signal.index();
+    if (signal.type() instanceof ValueType.Bool) {
+      return new Condition(new BoolExpr.Signal(index), Extent.LEAF);
+    }
+    if (signal.type() instanceof ValueType.Enumeration enumeration) {
+      return new Choice(new EnumExpr.Signal(index), enumeration, Extent.LEAF);
+    }
+    ValueType.Quantity quantity = (ValueType.Quantity) signal.type();
+    return new Amount(new NumExpr.Signal(index), quantity.dimension(), quantity.unit(), false, Extent.LEAF);
+  }
 }

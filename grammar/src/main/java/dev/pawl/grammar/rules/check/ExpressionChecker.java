@@ -3,8 +3,6 @@ package dev.pawl.grammar.rules.check;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.EnumExpr;
-import dev.pawl.grammar.rules.model.NumExpr;
-import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.grammar.rules.tree.BinaryOperator;
 import dev.pawl.grammar.rules.tree.Expression;
@@ -179,7 +177,7 @@ final class ExpressionChecker {
 
   private Checked value(Expression.Reference reference, Entry entry) {
     if (entry instanceof Entry.SignalEntry signal) {
-      return signal(signal.signal());
+      return Checked.of(signal.signal());
     }
     if (entry instanceof Entry.ConstantEntry constant) {
       return context.definitions.constant(constant.declaration(), reference.position());
@@ -199,18 +197,6 @@ final class ExpressionChecker {
       error(reference.position(), "`" + reference.name() + "` is " + entry.kind() + ", not a value", "");
     }
     return Checked.FAILED;
-  }
-
-  private static Checked signal(Signal signal) {
-    int index = signal.index();
-    if (signal.type() instanceof ValueType.Bool) {
-      return new Checked.Condition(new BoolExpr.Signal(index), Extent.LEAF);
-    }
-    if (signal.type() instanceof ValueType.Enumeration enumeration) {
-      return new Checked.Choice(new EnumExpr.Signal(index), enumeration, Extent.LEAF);
-    }
-    ValueType.Quantity quantity = (ValueType.Quantity) signal.type();
-    return new Checked.Amount(new NumExpr.Signal(index), quantity.dimension(), quantity.unit(), false, Extent.LEAF);
   }
 
   /** An expression that must be a condition. */

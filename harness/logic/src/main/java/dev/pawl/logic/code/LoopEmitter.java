@@ -11,10 +11,12 @@ import org.objectweb.asm.Opcodes;
 final class LoopEmitter {
 
   private final StepEmitter steps;
+  private final StoreEmitter stores;
   private final ValueEmitter values;
 
-  LoopEmitter(StepEmitter steps, ValueEmitter values) {
+  LoopEmitter(StepEmitter steps, StoreEmitter stores, ValueEmitter values) {
     this.steps = steps;
+    this.stores = stores;
     this.values = values;
   }
 
@@ -48,10 +50,10 @@ final class LoopEmitter {
   }
 
   private void store(Emitter out, Place variable, Runnable value, int line) {
-    int address = steps.place(out, variable, 'J');
+    int address = stores.place(out, variable, 'J');
     value.run();
     out.op(Opcodes.LASTORE);
-    steps.record(out, variable, address, 1, line);
+    stores.record(out, variable, address, 1, line);
   }
 
   /** Jumps where a value of the loop variable lies past the end of the loop. */

@@ -25,20 +25,18 @@ final class StepEmitter {
   private static final int PART = 400;
 
   private final UnitCode unit;
-  private final BitSet recorded;
-  private final int file;
   private final ValueEmitter values;
+  private final StoreEmitter stores;
   private final BlockCalls blocks;
   private final Weights weights = new Weights();
   private final LoopEmitter loops;
 
   StepEmitter(UnitCode unit, CodeOptions options, BitSet recorded, int file, BlockCalls blocks) {
     this.unit = unit;
-    this.recorded = recorded;
-    this.file = file;
     this.values = new ValueEmitter(options, this);
+    this.stores = new StoreEmitter(values, recorded, file);
     this.blocks = blocks;
-    this.loops = new LoopEmitter(this, values);
+    this.loops = new LoopEmitter(this, stores, values);
   }
 
   /** Where EXIT and CONTINUE lead inside a method; null outside of a loop of that method. */
@@ -108,17 +106,13 @@ final class StepEmitter {
   private void step(Emitter out, Step step, Loop around, int allowed) {
     out.line(step.position().line());
     if (step instanceof Step.Assign assign) {
-      assign(out, assign);
+      stores.assign(out, assign);
     } else if (step instanceof Step.Copy copy) {
-      copy(out, copy);
+      stores.copy(out, copy);
     } else if (step instanceof Step.AssignPart part) {
-      part(out, part);
+      stores.part(out, part);
     } else if (step instanceof Step.Bind bind) {
-      out.words();
-      values.address(out, bind.slot());
-      values.address(out, bind.target());
-      out.op(Opcodes.I2L);
-      out.op(Opcodes.LASTORE);
+      stores.bind(out, bind);
     } else if (step instanceof Step.Run run) {
       blocks.run(out, values, run);
     } else if (step instanceof Step.Evaluate evaluate) {
@@ -148,101 +142,6 @@ final class StepEmitter {
     }
   }
 
-  private void assign(Emitter out, Step.Assign assign) {
-    char shape = Emitter.shape(assign.target().type());
-    int address = place(out, assign.target(), shape);
-    values.emit(out, assign.value());
-    store(out, shape);
-    record(out, assign.target(), address, 1, assign.position().line());
-  }
-
-  /**
-   * Leaves array and address of a place on the stack; keeps an address that is not fixed in a local, whose number is returned.
-   */
-  int place(Emitter out, Place place, char shape) {
-    if (shape == 'S') {
-      out.texts();
-    } else {
-      out.words();
-    }
-    values.address(out, place);
-    if (place.isStatic() || !mayRecord(place, 1)) {
-      return -1;
-    }
-    int local = out.local(1);
-    out.op(Opcodes.DUP);
-    out.load(Opcodes.ISTORE, local);
-    return local;
-  }
-
-  private static void store(Emitter out, char shape) {
-    if (shape == 'D') {
-      out.call("java/lang/Double", "doubleToRawLongBits", "(D)J");
-    }
-    out.op(shape == 'S' ? Opcodes.AASTORE : Opcodes.LASTORE);
-  }
-
-  /** Whether a write could hit a slot whose writers are recorded. */
-  private boolean mayRecord(Place place, int size) {
-    if (place.anchor() instanceof Place.Fixed) {
-      int reach = size + place.steps().stream().mapToInt(step -> (int) (step.high() - step.low()) * step.stride()).sum();
-      int next = recorded.nextSetBit(place.offset());
-      return next >= 0 && next < place.offset() + reach;
-    }
-    return place.anchor() instanceof Place.Pointer && !recorded.isEmpty();
-  }
-
-  void record(Emitter out, Place place, int local, int size, int line) {
-    if (!mayRecord(place, size)) {
-      return;
-    }
-    int writer = file << 24 | line & 0xFFFFFF;
-    out.memory();
-    if (size == 1) {
-      out.code().visitFieldInsn(Opcodes.GETFIELD, Emitter.MEMORY, "writers", "[I");
-    }
-    if (local >= 0) {
-      out.load(Opcodes.ILOAD, local);
-    } else {
-      out.number(place.offset());
-    }
-    if (size == 1) {
-      out.number(writer);
-      out.op(Opcodes.IASTORE);
-    } else {
-      out.number(size);
-      out.number(writer);
-      out.memoryCall("wrote", "(III)V");
-    }
-  }
-
-  private void copy(Emitter out, Step.Copy copy) {
-    int target = out.local(1);
-    values.address(out, copy.target());
-    out.load(Opcodes.ISTORE, target);
-    out.memory();
-    out.load(Opcodes.ILOAD, target);
-    values.address(out, copy.source());
-    out.number(copy.target().type().size());
-    out.memoryCall("copy", "(III)V");
-    record(out, copy.target(), target, copy.target().type().size(), copy.position().line());
-  }
-
-  private void part(Emitter out, Step.AssignPart part) {
-    long mask = part.width() == 64 ? -1L : (1L << part.width()) - 1;
-    int address = place(out, part.target(), 'J');
-    out.op(Opcodes.DUP2);
-    out.op(Opcodes.LALOAD);
-    out.word(~(mask << part.shift()));
-    out.op(Opcodes.LAND);
-    values.emit(out, part.value());
-    out.number(part.shift());
-    out.op(Opcodes.LSHL);
-    out.op(Opcodes.LOR);
-    out.op(Opcodes.LASTORE);
-    record(out, part.target(), address, 1, part.position().line());
-  }
-
   /** Calls a function; its result stays in its slot. All values are computed before the first is stored: they may call it too. */
   void call(Emitter out, Value.Call call) {
     List<Value> inputs = call.inputs().stream().map(Value.InputValue::value).toList();
@@ -250,9 +149,9 @@ final class StepEmitter {
     for (int i = 0; i < locals.length; i++) {
       Place parameter = call.inputs().get(i).parameter();
       char shape = Emitter.shape(parameter.type());
-      place(out, parameter, shape);
+      stores.place(out, parameter, shape);
       out.load(shape == 'S' ? Opcodes.ALOAD : shape == 'D' ? Opcodes.DLOAD : Opcodes.LLOAD, locals[i]);
-      store(out, shape);
+      StoreEmitter.store(out, shape);
     }
     call.passes().forEach(step -> step(out, step, Loop.NONE, METHOD));
     out.line(call.position().line());

@@ -12,13 +12,11 @@ import java.util.logging.Logger;
 import org.eclipse.paho.mqttv5.client.IMqttToken;
 import org.eclipse.paho.mqttv5.client.MqttAsyncClient;
 import org.eclipse.paho.mqttv5.client.MqttCallback;
-import org.eclipse.paho.mqttv5.client.MqttConnectionOptions;
 import org.eclipse.paho.mqttv5.client.MqttDisconnectResponse;
 import org.eclipse.paho.mqttv5.client.persist.MemoryPersistence;
 import org.eclipse.paho.mqttv5.common.MqttException;
 import org.eclipse.paho.mqttv5.common.MqttMessage;
 import org.eclipse.paho.mqttv5.common.packet.MqttProperties;
-import org.eclipse.paho.mqttv5.common.packet.MqttReturnCode;
 
 /**
  * Keeps one connection up. A thread of its own makes the first connection and every later one; each is a new client of the library, so
@@ -27,10 +25,7 @@ import org.eclipse.paho.mqttv5.common.packet.MqttReturnCode;
  */
 final class Link implements Closeable {
 
-  private static final long QUIESCE_MILLISECONDS = 100;
   private static final long LOOK_MILLISECONDS = 500;
-  /** A broker that closes its end at once can leave the library waiting for nothing. */
-  private static final long FAREWELL_MILLISECONDS = 1000;
   private static final int MOST_ON_THE_WAY = 1000;
 
   /** The library logs failures that are told here in this project's own way. Kept, since a logger that nobody holds forgets its level. */
@@ -188,7 +183,7 @@ final class Link implements Closeable {
     closing.countDown();
     MqttAsyncClient client = current;
     if (client != null) {
-      endPolitely(client);
+      Ending.politely(client);
     }
     Session last = session;
     if (last != null) {
@@ -198,30 +193,6 @@ final class Link implements Closeable {
       keeper.join(settings.patience().toMillis());
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
-    }
-  }
-
-  private void endPolitely(MqttAsyncClient client) {
-    try {
-      MqttProperties nothingKept = new MqttProperties();
-      nothingKept.setSessionExpiryInterval(0L);
-      client.disconnect(QUIESCE_MILLISECONDS, null, null, MqttReturnCode.RETURN_CODE_SUCCESS, nothingKept)
-          .waitForCompletion(FAREWELL_MILLISECONDS);
-    } catch (MqttException e) {
-      discard(client);
-    }
-  }
-
-  private static void discard(MqttAsyncClient client) {
-    try {
-      client.disconnectForcibly(0, QUIESCE_MILLISECONDS, false);
-    } catch (MqttException | RuntimeException e) {
-      // It was not connected any more, which is what is wanted.
-    }
-    try {
-      client.close(true);
-    } catch (MqttException | RuntimeException e) {
-      // Nothing of it is used again.
     }
   }
 
@@ -241,7 +212,7 @@ final class Link implements Closeable {
       client = new MqttAsyncClient(uri, settings.clientId(), new MemoryPersistence());
       client.setManualAcks(true);
       client.setCallback(this);
-      IMqttToken token = client.connect(options(again));
+      IMqttToken token = client.connect(ConnectOptions.of(settings, rule, will, sockets, again));
       token.waitForCompletion(settings.patience().toMillis());
       kept = token.getSessionPresent();
       user.up(client, receiveMaximum(token.getResponseProperties()));
@@ -250,25 +221,6 @@ final class Link implements Closeable {
     private static int receiveMaximum(MqttProperties properties) {
       Integer stated = properties == null ? null : properties.getReceiveMaximum();
       return Math.min(MOST_ON_THE_WAY, stated == null ? MOST_ON_THE_WAY : stated);
-    }
-
-    private MqttConnectionOptions options(boolean again) {
-      MqttConnectionOptions options = new MqttConnectionOptions();
-      options.setSocketFactory(sockets);
-      options.setCleanStart(!again || settings.keptFor().isZero());
-      options.setSessionExpiryInterval(settings.keptFor().toSeconds());
-      options.setAutomaticReconnect(false);
-      options.setReceiveMaximum(settings.receiveMaximum());
-      options.setKeepAliveInterval((int) Math.max(1, settings.keepAlive().toSeconds()));
-      options.setConnectionTimeout((int) Math.max(1, settings.patience().toSeconds()));
-      settings.credentials().ifPresent(credentials -> {
-        options.setUserName(credentials.user());
-        options.setPassword(credentials.password());
-      });
-      if (rule == PacketRule.ANY) {
-        will.ifPresent(w -> options.setWill(w.topic(), w.toMessage()));
-      }
-      return options;
     }
 
     /** The library tells of the end; that it may forget to, of one between two of its states, is seen by a look now and then. */
@@ -281,7 +233,7 @@ final class Link implements Closeable {
 
     void discard() {
       if (client != null) {
-        Link.discard(client);
+        Ending.atOnce(client);
       }
     }
 

@@ -4,6 +4,8 @@ import dev.pawl.mqtt.time.Distribution;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.TreeMap;
+import org.eclipse.paho.mqttv5.common.MqttMessage;
+import org.eclipse.paho.mqttv5.common.packet.MqttProperties;
 
 /** Messages that the broker has not acknowledged, in order of their numbers; some are on the way, the later ones wait. */
 final class Outbox {
@@ -18,7 +20,22 @@ final class Outbox {
    * @param topicNumber its number among those on its topic
    */
   record Letter(long number, long topicNumber, String topic, byte[] payload, boolean retain, long time, long lifeSeconds,
-      long handedOver) {}
+      long handedOver) {
+
+    /** The library's form of it, stamped with the run's name. */
+    MqttMessage toMessage(String run) {
+      MqttMessage message = new MqttMessage(payload);
+      message.setQos(1);
+      message.setRetained(retain);
+      MqttProperties properties = new MqttProperties();
+      properties.setUserProperties(new Stamp(run, topicNumber, time).toProperties());
+      if (lifeSeconds != FOR_EVER) {
+        properties.setMessageExpiryInterval(lifeSeconds);
+      }
+      message.setProperties(properties);
+      return message;
+    }
+  }
 
   private final TreeMap<Long, Letter> letters = new TreeMap<>();
   private final Map<String, Long> topicNumbers = new HashMap<>();

@@ -10,12 +10,12 @@ import java.util.concurrent.locks.Condition;
 import java.util.concurrent.locks.LockSupport;
 import java.util.concurrent.locks.ReentrantLock;
 import java.util.function.BooleanSupplier;
+import java.util.function.Supplier;
 import org.eclipse.paho.mqttv5.client.IMqttToken;
 import org.eclipse.paho.mqttv5.client.MqttActionListener;
 import org.eclipse.paho.mqttv5.client.MqttAsyncClient;
 import org.eclipse.paho.mqttv5.common.MqttException;
 import org.eclipse.paho.mqttv5.common.MqttMessage;
-import org.eclipse.paho.mqttv5.common.packet.MqttProperties;
 
 /**
  * A connection that sends, message by message with a permit. Every message bears the run's name and its number on its topic; one that
@@ -88,8 +88,7 @@ public final class PublishingConnection implements Closeable {
     try {
       awaitUntil(() -> outbox.size() < MOST_WAITING || !refusal.isEmpty());
       requireNoRefusal();
-      long number = outbox.add(topic, payload, retain, time, lifeSeconds, clock.now());
-      return number;
+      return outbox.add(topic, payload, retain, time, lifeSeconds, clock.now());
     } finally {
       lock.unlock();
       LockSupport.unpark(sender);
@@ -169,8 +168,7 @@ public final class PublishingConnection implements Closeable {
     if (answers.isEmpty()) {
       return;
     }
-    lock.lock();
-    try {
+    change(() -> {
       for (Answer answer = answers.poll(); answer != null; answer = answers.poll()) {
         if (answer.code() >= FIRST_FAILURE) {
           refusal = settings.address() + " does not allow to publish to '" + answer.letter().topic() + "' (reason code " + answer.code() + ")";
@@ -178,34 +176,18 @@ public final class PublishingConnection implements Closeable {
         outbox.acknowledged(answer.letter().number(), answer.time());
       }
       changed.signalAll();
-    } finally {
-      lock.unlock();
-    }
+    });
   }
 
   /** The next letter that the permit and the broker's receive maximum allow to send now; null if there is none. */
   private Outbox.Letter nextLetter() {
-    lock.lock();
-    try {
-      return outbox.hasNext() && permit.refusal(outbox.nextTopic()).isEmpty() ? outbox.next() : null;
-    } finally {
-      lock.unlock();
-    }
+    return read(() -> outbox.hasNext() && permit.refusal(outbox.nextTopic()).isEmpty() ? outbox.next() : null);
   }
 
   /** Sends; what cannot be sent now is tried again. */
   private void send(MqttAsyncClient client, Outbox.Letter letter) {
-    MqttMessage message = new MqttMessage(letter.payload());
-    message.setQos(1);
-    message.setRetained(letter.retain());
-    MqttProperties properties = new MqttProperties();
-    properties.setUserProperties(new Stamp(run, letter.topicNumber(), letter.time()).toProperties());
-    if (letter.lifeSeconds() != Outbox.FOR_EVER) {
-      properties.setMessageExpiryInterval(letter.lifeSeconds());
-    }
-    message.setProperties(properties);
     try {
-      client.publish(letter.topic(), message, null, new Acknowledgement(letter));
+      client.publish(letter.topic(), letter.toMessage(run), null, new Acknowledgement(letter));
     } catch (MqttException e) {
       putBack(letter);
       LockSupport.parkNanos(this, RETRY);
@@ -213,9 +195,22 @@ public final class PublishingConnection implements Closeable {
   }
 
   private void putBack(Outbox.Letter letter) {
+    change(() -> outbox.notSent(letter));
+  }
+
+  private void change(Runnable change) {
     lock.lock();
     try {
-      outbox.notSent(letter);
+      change.run();
+    } finally {
+      lock.unlock();
+    }
+  }
+
+  private <T> T read(Supplier<T> what) {
+    lock.lock();
+    try {
+      return what.get();
     } finally {
       lock.unlock();
     }
@@ -223,12 +218,7 @@ public final class PublishingConnection implements Closeable {
 
   /** Messages not acknowledged yet. */
   public int unacknowledged() {
-    lock.lock();
-    try {
-      return outbox.size();
-    } finally {
-      lock.unlock();
-    }
+    return read(outbox::size);
   }
 
   public boolean isConnected() {
@@ -237,32 +227,17 @@ public final class PublishingConnection implements Closeable {
 
   /** How often the connection was lost. */
   public long connectionsLost() {
-    lock.lock();
-    try {
-      return connectionsLost;
-    } finally {
-      lock.unlock();
-    }
+    return read(() -> connectionsLost);
   }
 
   /** Messages sent again after a lost connection. */
   public long repeated() {
-    lock.lock();
-    try {
-      return outbox.repeated();
-    } finally {
-      lock.unlock();
-    }
+    return read(outbox::repeated);
   }
 
   /** Longest time from handing over a message to its acknowledgement, in nanoseconds. */
   public long longestAcknowledgement() {
-    lock.lock();
-    try {
-      return outbox.delays().greatest();
-    } finally {
-      lock.unlock();
-    }
+    return read(() -> outbox.delays().greatest());
   }
 
   @Override
@@ -302,12 +277,7 @@ public final class PublishingConnection implements Closeable {
 
     @Override
     public void up(MqttAsyncClient client, int receiveMaximum) {
-      lock.lock();
-      try {
-        outbox.startAnew(receiveMaximum);
-      } finally {
-        lock.unlock();
-      }
+      change(() -> outbox.startAnew(receiveMaximum));
     }
 
     @Override
@@ -317,12 +287,7 @@ public final class PublishingConnection implements Closeable {
 
     @Override
     public void lost(String detail, long silence) {
-      lock.lock();
-      try {
-        connectionsLost++;
-      } finally {
-        lock.unlock();
-      }
+      change(() -> connectionsLost++);
     }
 
     @Override

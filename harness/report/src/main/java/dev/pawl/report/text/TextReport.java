@@ -1,14 +1,11 @@
 package dev.pawl.report.text;
 
 import dev.pawl.engine.Verdict;
-import dev.pawl.report.model.EvidenceResult;
-import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.RuleResult;
-import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.model.ZoneResult;
 import dev.pawl.report.words.Cautions;
@@ -18,7 +15,6 @@ import dev.pawl.report.words.ValueText;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 
 /** The report as text: per trace what broke and why, what shows nothing, what is undecided, the margins, and what reading met. */
 public final class TextReport {
@@ -26,11 +22,13 @@ public final class TextReport {
   private final Style style;
   private final int findings;
   private final Page page;
+  private final RuleBlock ruleBlock;
 
   private TextReport(Style style, int findings) {
     this.style = style;
     this.findings = findings;
     this.page = new Page(style);
+    this.ruleBlock = new RuleBlock(style, findings, page);
   }
 
   /**
@@ -82,7 +80,7 @@ public final class TextReport {
 
   private void allBroken(TraceResult trace) {
     for (RuleResult rule : withVerdict(trace, Verdict.BROKEN)) {
-      broken(rule, trace.timeBase());
+      ruleBlock.broken(rule, trace.timeBase());
     }
   }
 
@@ -140,79 +138,9 @@ public final class TextReport {
     return line.toString();
   }
 
-  private void broken(RuleResult rule, TimeBase base) {
-    page.blank();
-    heading(rule);
-    required(rule);
-    page.labelled("obligations", FindingWords.obligations(rule.obligations()));
-    int shown = Math.min(findings, rule.broken().size());
-    for (FindingResult finding : rule.broken().subList(0, shown)) {
-      if (FindingWords.hasTrigger(rule.rule())) {
-        page.labelled("trigger", TimeText.at(base, finding.trigger()));
-      }
-      page.labelled("break", FindingWords.sentence(rule.rule(), finding, base));
-      evidence(finding.evidence(), base);
-    }
-    if (rule.obligations().missed() > shown) {
-      page.labelled("", "and " + ValueText.count(rule.obligations().missed() - shown) + " more");
-    }
-  }
-
-  private void required(RuleResult rule) {
-    page.labelled("required", rule.rule().text() + "  (" + rule.rule().position().file() + ":" + rule.rule().position().line()
-        + ")");
-  }
-
-  private void heading(RuleResult rule) {
-    String verdict = FindingWords.verdict(rule.verdict()).toUpperCase(Locale.ROOT);
-    page.line("  " + style.verdict(rule.verdict(), verdict) + "  " + style.strong(Page.safe(rule.rule().id())) + "  "
-        + Page.safe(rule.rule().title()) + style.faint("  " + rule.rule().severity().name().toLowerCase(Locale.ROOT)));
-  }
-
-  /** The events behind a finding; one that stands behind both trigger and break is said once. */
-  private void evidence(List<EvidenceResult> all, TimeBase base) {
-    List<EvidenceResult> events = new ArrayList<>();
-    for (EvidenceResult event : all) {
-      if (events.stream().noneMatch(event::isSameEventAs)) {
-        events.add(event);
-      }
-    }
-    int signals = 0;
-    int times = 0;
-    for (EvidenceResult event : events) {
-      signals = Math.max(signals, became(event).length());
-      times = Math.max(times, TimeText.at(base, event.time()).length());
-    }
-    String label = "because";
-    for (EvidenceResult event : events) {
-      String value = Page.pad(became(event), Math.min(signals, 44));
-      page.labelled(label, event.wasLogged() ? value + "  at " + Page.pad(TimeText.at(base, event.time()), times) + "  "
-          + event.shortPlace()
-          : value);
-      event.writtenBy().ifPresent(place -> page.labelled("", "  " + place.text()));
-      label = "";
-    }
-  }
-
-  /** What an event did; it need not be so any more at the finding: a train counts on after its tail has cleared the flag. */
-  private static String became(EvidenceResult event) {
-    return event.signal() + (event.wasLogged() ? " became " + event.value() : " was never logged by then");
-  }
-
   private void undecided(TraceResult trace) {
     for (RuleResult rule : withVerdict(trace, Verdict.UNDECIDED)) {
-      page.blank();
-      heading(rule);
-      required(rule);
-      page.labelled("obligations", FindingWords.obligations(rule.obligations()));
-      page.labelled("reason", FindingWords.undecidedReason(rule));
-      for (FindingResult finding : rule.doubtful().subList(0, Math.min(findings, rule.doubtful().size()))) {
-        if (FindingWords.hasTrigger(rule.rule())) {
-          page.labelled("trigger", TimeText.at(trace.timeBase(), finding.trigger()));
-        }
-        page.labelled("finding", FindingWords.sentence(rule.rule(), finding, trace.timeBase()));
-        evidence(finding.evidence(), trace.timeBase());
-      }
+      ruleBlock.undecided(rule, trace.timeBase());
     }
   }
 
@@ -290,7 +218,7 @@ public final class TextReport {
       int shown = Math.min(findings, zone.findings().size());
       for (ZoneResult.Tracking finding : zone.findings().subList(0, shown)) {
         page.labelled("seen", FindingWords.tracking(finding.kind()) + ", at " + TimeText.at(trace.timeBase(), finding.time()));
-        evidence(finding.evidence(), trace.timeBase());
+        ruleBlock.evidence(finding.evidence(), trace.timeBase());
       }
       if (zone.findingCount() > shown) {
         page.labelled("", "and " + ValueText.count(zone.findingCount() - shown) + " more");

@@ -1,0 +1,103 @@
+package dev.pawl.report.text;
+
+import dev.pawl.report.model.EvidenceResult;
+import dev.pawl.report.model.FindingResult;
+import dev.pawl.report.model.RuleResult;
+import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.words.FindingWords;
+import dev.pawl.report.words.TimeText;
+import dev.pawl.report.words.ValueText;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+
+/** What is said of one rule: its verdict, what it requires, its findings, and the events behind each. */
+final class RuleBlock {
+
+  private final Style style;
+  private final int findings;
+  private final Page page;
+
+  /** Blocks that show so many findings, put on a page. */
+  RuleBlock(Style style, int findings, Page page) {
+    this.style = style;
+    this.findings = findings;
+    this.page = page;
+  }
+
+  /** A rule that was broken: what it requires, and each break with its evidence. */
+  void broken(RuleResult rule, TimeBase base) {
+    page.blank();
+    heading(rule);
+    required(rule);
+    page.labelled("obligations", FindingWords.obligations(rule.obligations()));
+    int shown = Math.min(findings, rule.broken().size());
+    for (FindingResult finding : rule.broken().subList(0, shown)) {
+      if (FindingWords.hasTrigger(rule.rule())) {
+        page.labelled("trigger", TimeText.at(base, finding.trigger()));
+      }
+      page.labelled("break", FindingWords.sentence(rule.rule(), finding, base));
+      evidence(finding.evidence(), base);
+    }
+    if (rule.obligations().missed() > shown) {
+      page.labelled("", "and " + ValueText.count(rule.obligations().missed() - shown) + " more");
+    }
+  }
+
+  private void required(RuleResult rule) {
+    page.labelled("required", rule.rule().text() + "  (" + rule.rule().position().file() + ":" + rule.rule().position().line()
+        + ")");
+  }
+
+  private void heading(RuleResult rule) {
+    String verdict = FindingWords.verdict(rule.verdict()).toUpperCase(Locale.ROOT);
+    page.line("  " + style.verdict(rule.verdict(), verdict) + "  " + style.strong(Page.safe(rule.rule().id())) + "  "
+        + Page.safe(rule.rule().title()) + style.faint("  " + rule.rule().severity().name().toLowerCase(Locale.ROOT)));
+  }
+
+  /** The events behind a finding; one that stands behind both trigger and break is said once. */
+  void evidence(List<EvidenceResult> all, TimeBase base) {
+    List<EvidenceResult> events = new ArrayList<>();
+    for (EvidenceResult event : all) {
+      if (events.stream().noneMatch(event::isSameEventAs)) {
+        events.add(event);
+      }
+    }
+    int signals = 0;
+    int times = 0;
+    for (EvidenceResult event : events) {
+      signals = Math.max(signals, became(event).length());
+      times = Math.max(times, TimeText.at(base, event.time()).length());
+    }
+    String label = "because";
+    for (EvidenceResult event : events) {
+      String value = Page.pad(became(event), Math.min(signals, 44));
+      page.labelled(label, event.wasLogged() ? value + "  at " + Page.pad(TimeText.at(base, event.time()), times) + "  "
+          + event.shortPlace()
+          : value);
+      event.writtenBy().ifPresent(place -> page.labelled("", "  " + place.text()));
+      label = "";
+    }
+  }
+
+  /** What an event did; it need not be so any more at the finding: a train counts on after its tail has cleared the flag. */
+  private static String became(EvidenceResult event) {
+    return event.signal() + (event.wasLogged() ? " became " + event.value() : " was never logged by then");
+  }
+
+  /** A rule that could not be decided, and why. */
+  void undecided(RuleResult rule, TimeBase base) {
+    page.blank();
+    heading(rule);
+    required(rule);
+    page.labelled("obligations", FindingWords.obligations(rule.obligations()));
+    page.labelled("reason", FindingWords.undecidedReason(rule));
+    for (FindingResult finding : rule.doubtful().subList(0, Math.min(findings, rule.doubtful().size()))) {
+      if (FindingWords.hasTrigger(rule.rule())) {
+        page.labelled("trigger", TimeText.at(base, finding.trigger()));
+      }
+      page.labelled("finding", FindingWords.sentence(rule.rule(), finding, base));
+      evidence(finding.evidence(), base);
+    }
+  }
+}
