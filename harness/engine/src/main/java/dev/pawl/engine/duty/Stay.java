@@ -12,11 +12,11 @@ public abstract sealed class Stay permits StayFor, StayUntil {
   static final int NEAR = 2;
   static final int OWN = 3;
 
-  ResponseJudge judge;
+  SustainedJudge judge;
   LongQueue staying;
 
   /** Called once by the judge it belongs to. */
-  final void serve(ResponseJudge served) {
+  final void serve(SustainedJudge served) {
     judge = served;
     staying = new LongQueue(served.cases.recordWidth(OWN));
   }

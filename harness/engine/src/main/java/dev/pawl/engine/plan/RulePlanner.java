@@ -1,5 +1,6 @@
 package dev.pawl.engine.plan;
 
+import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.duty.AlwaysJudge;
 import dev.pawl.engine.duty.AtOnceJudge;
@@ -7,13 +8,15 @@ import dev.pawl.engine.duty.BeforeJudge;
 import dev.pawl.engine.duty.CaseFile;
 import dev.pawl.engine.duty.ComparisonJudge;
 import dev.pawl.engine.duty.Judge;
-import dev.pawl.engine.duty.ResponseJudge;
-import dev.pawl.engine.duty.ResponseJudge.Window;
 import dev.pawl.engine.duty.Stay;
 import dev.pawl.engine.duty.StayFor;
 import dev.pawl.engine.duty.StayUntil;
 import dev.pawl.engine.duty.Support;
+import dev.pawl.engine.duty.SustainedJudge;
+import dev.pawl.engine.duty.ThroughoutJudge;
 import dev.pawl.engine.duty.TriggeredJudge.Conditions;
+import dev.pawl.engine.duty.Window;
+import dev.pawl.engine.duty.WithinJudge;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Moments;
@@ -123,8 +126,8 @@ final class RulePlanner {
   private Judge atOnce(Rule rule, Conditions conditions, CaseFile cases, Demand.AtOnce demand, long slack) {
     BoolNode required = expressions.plan(demand.required());
     if (demand.stay().isPresent()) {
-      Stay stay = stay(demand.stay().get(), slack);
-      return graph.add(new ResponseJudge(rule.index(), cases, conditions, required, Window.AT_TRIGGER, null, "s", stay));
+      return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, Window.AT_TRIGGER, Kind.NOT_AT_TRIGGER,
+          stay(demand.stay().get(), slack)));
     }
     Dimension dimension = DistancePlanner.dimension(demand.required());
     Distance distance = dimension == null ? null : distances.plan(demand.required());
@@ -133,18 +136,20 @@ final class RulePlanner {
 
   private Judge within(Rule rule, Conditions conditions, CaseFile cases, Demand.Within demand, long slack) {
     BoolNode required = expressions.plan(demand.required());
-    Window window = new Window(Moments.span(demand.after()), Moments.span(demand.within()), slack, false, false);
-    Stay stay = demand.stay().isPresent() ? stay(demand.stay().get(), slack) : null;
-    return graph.add(new ResponseJudge(rule.index(), cases, conditions, required, window, null, "s", stay));
+    Window window = new Window(Moments.span(demand.after()), Moments.span(demand.within()), slack);
+    if (demand.stay().isPresent()) {
+      return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, window, Kind.NO_RESPONSE, stay(demand.stay().get(), slack)));
+    }
+    return graph.add(new WithinJudge(rule.index(), cases, conditions, required, window));
   }
 
   private Judge throughout(Rule rule, Conditions conditions, CaseFile cases, Demand.Throughout demand, long slack) {
     BoolNode required = expressions.plan(demand.required());
-    Window window = new Window(Moments.span(demand.after()), Moments.span(demand.duration()), slack, true, false);
+    Window window = new Window(Moments.span(demand.after()), Moments.span(demand.duration()), slack);
     Dimension dimension = DistancePlanner.dimension(demand.required());
     Distance distance = dimension == null ? null : distances.plan(demand.required());
     String unit = dimension == null ? "s" : unit(dimension);
-    return graph.add(new ResponseJudge(rule.index(), cases, conditions, required, window, distance, unit, null));
+    return graph.add(new ThroughoutJudge(rule.index(), cases, conditions, required, window, distance, unit));
   }
 
   private Stay stay(Demand.Stay stay, long slack) {

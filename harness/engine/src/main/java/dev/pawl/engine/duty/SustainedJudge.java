@@ -1,0 +1,96 @@
+package dev.pawl.engine.duty;
+
+import dev.pawl.engine.Finding.Kind;
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.grammar.rules.model.Truth;
+
+/** {@code must P within D, and stay so}, or {@code must P, and stay so}: an obligation that has got its response goes on to the {@link Stay}. */
+public final class SustainedJudge extends WindowJudge {
+
+  private final Stay stay;
+  private final Kind missed;
+  private final LateResponses late;
+
+  /**
+   * A judge.
+   *
+   * @param missed what it is when the response does not come; at the trigger itself a response has no time and no margin
+   * @param stay what follows a response
+   */
+  public SustainedJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, Kind missed, Stay stay) {
+    super(rule, cases, conditions, required, window, "s");
+    this.stay = stay;
+    this.missed = missed;
+    this.late = new LateResponses(margins, cases);
+    stay.serve(this);
+  }
+
+  @Override
+  protected void connect() {
+    super.connect();
+    watch(required, true);
+    if (stay.release() != null) {
+      watch(stay.release(), true);
+    }
+  }
+
+  @Override
+  public boolean update(long moment) {
+    if (arises(moment)) {
+      arise(moment);
+    }
+    stay.beforeFollowing(recency, moment);
+    follow(required.value, moment);
+    open(moment);
+    if (required.value == Truth.T) {
+      late.come(moment);
+      for (; opened > 0; opened--) {
+        answer(moment);
+      }
+    }
+    stay.judge(required.value, recency, moment);
+    while (opened > 0 && lastMoment(0) <= moment) {
+      closeUnanswered(missed, late, moment);
+    }
+    graph.wake(this, Math.min(nextWake(), stay.nextWake()));
+    watchWhile(!waiting.isEmpty() || late.isAwaited() || !stay.isEmpty(), moment);
+    return false;
+  }
+
+  private void answer(long moment) {
+    long triggered = waiting.get(0, 0);
+    if (missed == Kind.NO_RESPONSE) {
+      margins.offerMoments(deadline(0) - moment, moment, triggered);
+    }
+    if (recency.unknownSince(opening(0))) {
+      decideOldest(Kind.UNKNOWN, recency.cause(opening(0)), moment);
+    } else {
+      stay.begin(waiting, OWN, triggered, moment, isNearDeadline(moment));
+      waiting.removeFirst();
+    }
+  }
+
+  @Override
+  void toldOf(Kind kind, long triggered, long deadline) {
+    if (kind == Kind.NO_RESPONSE) {
+      late.told(triggered, deadline);
+    }
+  }
+
+  @Override
+  long cancelAll() {
+    return super.cancelAll() + stay.cancelAll();
+  }
+
+  @Override
+  public void finish(long last) {
+    while (!waiting.isEmpty() && deadline(0) <= last) {
+      closeUnanswered(missed, late, last);
+    }
+    while (!waiting.isEmpty()) {
+      decideOldest(Kind.OPEN, 0, last);
+    }
+    stay.finish(recency, last);
+    late.neverCome(last);
+  }
+}

@@ -1,0 +1,96 @@
+package dev.pawl.engine.duty;
+
+import dev.pawl.engine.Finding.Kind;
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.operator.Distance;
+import dev.pawl.grammar.rules.model.Truth;
+
+/** {@code must P after D1 throughout D2}: P may not become false in the window, and where it does all obligations whose windows are open are missed. */
+public final class ThroughoutJudge extends WindowJudge {
+
+  private final Distance distance;
+  private final RunningMinimum minimum = new RunningMinimum();
+
+  /**
+   * A judge.
+   *
+   * @param distance the distance of {@code required} to breaking in {@code marginUnit}; null where it has none
+   */
+  public ThroughoutJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, Distance distance,
+      String marginUnit) {
+    super(rule, cases, conditions, required, window, marginUnit);
+    this.distance = distance;
+  }
+
+  @Override
+  protected void connect() {
+    super.connect();
+    watch(required, true);
+    if (distance != null) {
+      distance.numbers().forEach(number -> watch(number, true));
+    }
+  }
+
+  @Override
+  public boolean update(long moment) {
+    if (arises(moment)) {
+      arise(moment);
+    }
+    follow(required.value, moment);
+    followDistance(moment);
+    open(moment);
+    if (required.value == Truth.F) {
+      for (; opened > 0; opened--) {
+        offer(moment);
+        decideOldest(isNearDeadline(moment) ? Kind.BORDERLINE : Kind.NOT_THROUGHOUT, 0, moment);
+      }
+    }
+    while (opened > 0 && lastMoment(0) <= moment) {
+      close(moment);
+    }
+    graph.wake(this, nextWake());
+    watchWhile(!waiting.isEmpty(), moment);
+    return false;
+  }
+
+  private void followDistance(long moment) {
+    if (distance != null) {
+      minimum.follow(distance.now(), moment);
+      minimum.forgetBefore(waiting.isEmpty() ? moment : Math.min(moment, opening(0)));
+    }
+  }
+
+  /** How far the condition was from breaking in the window of the oldest obligation, or how far it is from the deadline that it broke at. */
+  private void offer(long moment) {
+    long triggered = waiting.get(0, 0);
+    if (distance == null) {
+      margins.offerMoments(moment - deadline(0), moment, triggered);
+    } else if (minimum.find(opening(0))) {
+      margins.offer(minimum.least(), minimum.place(), triggered);
+    }
+  }
+
+  /** The window of the oldest obligation has closed, and the condition did not become false. */
+  private void close(long moment) {
+    if (distance != null) {
+      offer(moment);
+    }
+    opened--;
+    long opening = opening(0);
+    boolean unknown = recency.unknownSince(opening);
+    decideOldest(unknown ? Kind.UNKNOWN : null, recency.cause(opening), moment);
+  }
+
+  @Override
+  public void finish(long last) {
+    while (!waiting.isEmpty() && deadline(0) <= last) {
+      close(last);
+    }
+    while (!waiting.isEmpty()) {
+      if (distance != null) {
+        offer(last);
+      }
+      decideOldest(Kind.OPEN, 0, last);
+    }
+  }
+}
