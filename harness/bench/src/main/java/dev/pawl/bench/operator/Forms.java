@@ -28,6 +28,7 @@ final class Forms {
     forms.put("count since", "never count(rises(plc_heartbeat)) since gate_release > 3");
     forms.put("time since", "never time since rises(plc_heartbeat) > 10 s");
     forms.put("max over", "never max(lift_speed) over 10 s > 2.95 m/s");
+    forms.put("swing", "never max(lift_speed) over 10 s - min(lift_speed) over 10 s > 0.88 m/s");
     forms.put("mean over", "never mean(lift_speed) over 10 s > 2.7 m/s");
     forms.put("rate", "never rate(lift_speed) > 2 m/s2");
     forms.put("previous", "never lift_speed - previous(lift_speed) > 0.5 m/s");
