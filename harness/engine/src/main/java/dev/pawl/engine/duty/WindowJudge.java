@@ -73,7 +73,7 @@ abstract class WindowJudge extends TriggeredJudge {
 
   /** Whether what comes at a moment is too near to the deadline of the oldest obligation to say which side of it it is on. */
   final boolean isNearDeadline(long moment) {
-    return window.slack() > 0 && moment != opening(0) && Math.abs(deadline(0) - moment) < window.slack();
+    return moment != opening(0) && Math.abs(deadline(0) - moment) < window.slack();
   }
 
   /** Decides the oldest obligation, and drops it. */
