@@ -14,7 +14,7 @@ import org.objectweb.asm.Type;
 
 /**
  * Writes the lambda expressions of classes out as classes of their own that do the same. As they are compiled, Java makes each up when it is first come past. The
- * archive holds what is made up, but linking it to its place takes a tenth of a millisecond still, and a start comes past some two hundred.
+ * archive holds what is made up, but linking it to its place takes up to a tenth of a millisecond still, and a start comes past some two hundred.
  */
 final class LambdaClasses {
 
