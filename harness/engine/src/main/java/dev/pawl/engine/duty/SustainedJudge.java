@@ -5,11 +5,9 @@ import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.grammar.rules.model.Truth;
 
 /** {@code must P within D, and stay so}, or {@code must P, and stay so}: an obligation that has got its response goes on to the {@link Stay}. */
-public final class SustainedJudge extends WindowJudge {
+public final class SustainedJudge extends ResponseJudge {
 
   private final Stay stay;
-  private final Kind missed;
-  private final LateResponses late;
 
   /**
    * A judge.
@@ -18,10 +16,8 @@ public final class SustainedJudge extends WindowJudge {
    * @param stay what follows a response
    */
   public SustainedJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, Kind missed, Stay stay) {
-    super(rule, cases, conditions, required, window, "s");
+    super(rule, cases, conditions, required, window, missed);
     this.stay = stay;
-    this.missed = missed;
-    this.late = new LateResponses(margins, cases);
     stay.serve(this);
   }
 
@@ -49,9 +45,7 @@ public final class SustainedJudge extends WindowJudge {
       }
     }
     stay.judge(required.value, recency, moment);
-    while (opened > 0 && lastMoment(0) <= moment) {
-      closeUnanswered(missed, late, moment);
-    }
+    close(moment);
     graph.wake(this, Math.min(nextWake(), stay.nextWake()));
     watchWhile(!waiting.isEmpty() || late.isAwaited() || !stay.isEmpty(), moment);
     return false;
@@ -59,7 +53,7 @@ public final class SustainedJudge extends WindowJudge {
 
   private void answer(long moment) {
     long triggered = waiting.get(0, 0);
-    if (missed == Kind.NO_RESPONSE) {
+    if (isTimed()) {
       margins.offerMoments(deadline(0) - moment, moment, triggered);
     }
     if (recency.unknownSince(opening(0))) {
@@ -71,26 +65,13 @@ public final class SustainedJudge extends WindowJudge {
   }
 
   @Override
-  void toldOf(Kind kind, long triggered, long deadline) {
-    if (kind == Kind.NO_RESPONSE) {
-      late.told(triggered, deadline);
-    }
-  }
-
-  @Override
   long cancelAll() {
     return super.cancelAll() + stay.cancelAll();
   }
 
   @Override
   public void finish(long last) {
-    while (!waiting.isEmpty() && deadline(0) <= last) {
-      closeUnanswered(missed, late, last);
-    }
-    while (!waiting.isEmpty()) {
-      decideOldest(Kind.OPEN, 0, last);
-    }
+    super.finish(last);
     stay.finish(recency, last);
-    late.neverCome(last);
   }
 }

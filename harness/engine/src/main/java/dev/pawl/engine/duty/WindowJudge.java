@@ -82,22 +82,6 @@ abstract class WindowJudge extends TriggeredJudge {
     waiting.removeFirst();
   }
 
-  /** The window of the oldest obligation has closed, and the response did not come. */
-  final void closeUnanswered(Kind missed, LateResponses late, long moment) {
-    opened--;
-    if (recency.unknownSince(opening(0))) {
-      decideOldest(Kind.UNKNOWN, recency.cause(opening(0)), moment);
-      return;
-    }
-    long triggered = waiting.get(0, 0);
-    long deadline = deadline(0);
-    long missedBefore = tally.missed;
-    decideOldest(missed, 0, deadline);
-    if (tally.missed > missedBefore && missed == Kind.NO_RESPONSE) {
-      late.await(triggered, deadline);
-    }
-  }
-
   @Override
   long cancelAll() {
     long cancelled = waiting.size();

@@ -1,0 +1,67 @@
+package dev.pawl.engine.duty;
+
+import dev.pawl.engine.Finding.Kind;
+import dev.pawl.engine.graph.BoolNode;
+
+/** What the judges share that want a response in the window: what becomes of obligations that do not get one. */
+abstract class ResponseJudge extends WindowJudge {
+
+  final LateResponses late;
+  private final Kind missed;
+
+  /**
+   * A judge.
+   *
+   * @param missed what it is when the response does not come; one that has to come in time may still come late
+   */
+  ResponseJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, Kind missed) {
+    super(rule, cases, conditions, required, window, "s");
+    this.missed = missed;
+    this.late = new LateResponses(margins, cases);
+  }
+
+  /** Whether the response has a time, and so a margin: at the trigger itself it has none. */
+  final boolean isTimed() {
+    return missed == Kind.NO_RESPONSE;
+  }
+
+  /** Closes the windows that close by a moment. */
+  final void close(long moment) {
+    while (opened > 0 && lastMoment(0) <= moment) {
+      closeUnanswered(moment);
+    }
+  }
+
+  private void closeUnanswered(long moment) {
+    opened--;
+    if (recency.unknownSince(opening(0))) {
+      decideOldest(Kind.UNKNOWN, recency.cause(opening(0)), moment);
+      return;
+    }
+    long triggered = waiting.get(0, 0);
+    long deadline = deadline(0);
+    long missedBefore = tally.missed;
+    decideOldest(missed, 0, deadline);
+    if (tally.missed > missedBefore && isTimed()) {
+      late.await(triggered, deadline);
+    }
+  }
+
+  @Override
+  final void toldOf(Kind kind, long triggered, long deadline) {
+    if (kind == Kind.NO_RESPONSE) {
+      late.told(triggered, deadline);
+    }
+  }
+
+  @Override
+  public void finish(long last) {
+    while (!waiting.isEmpty() && deadline(0) <= last) {
+      closeUnanswered(last);
+    }
+    while (!waiting.isEmpty()) {
+      decideOldest(Kind.OPEN, 0, last);
+    }
+    late.neverCome(last);
+  }
+}
