@@ -69,10 +69,12 @@ public final class DividedEngine implements EventSink, Closeable {
 
   @Override
   public void event(long time, int signal, long value, long line) {
-    if (!arrivals.haveBegun()) {
+    boolean begins = !arrivals.haveBegun();
+    boolean changes = arrivals.take(time, signal, value);
+    if (begins) {
       begin(time);
     }
-    if (arrivals.take(time, signal, value)) {
+    if (changes) {
       filling.event(time, signal, value, line);
       if (filling.isFull()) {
         filling = crew.exchange(filling);
@@ -82,10 +84,11 @@ public final class DividedEngine implements EventSink, Closeable {
 
   @Override
   public void advanceTo(long time) {
-    if (!arrivals.haveBegun()) {
+    boolean begins = !arrivals.haveBegun();
+    arrivals.moveTo(time);
+    if (begins) {
       begin(time);
     }
-    arrivals.moveTo(time);
   }
 
   /** All have to know when the trace begins, whether its first event means anything to them or not. */

@@ -200,6 +200,19 @@ class DividedEngineTest {
     assertThat(times).as("unknown from the start").containsExactly(3L);
   }
 
+  /** One too far from the epoch does not count as the beginning. */
+  @Test
+  void aRefusedEventBeginsNothing() {
+    List<Long> times = new ArrayList<>();
+    try (DividedEngine engine = new DividedEngine(book(1), EngineOptions.DEFAULT, (Told) finding -> times.add(finding.time()), 1)) {
+      assertThatThrownBy(() -> engine.event(Long.MIN_VALUE / 3, SIGNAL, 1, 1)).isInstanceOf(IllegalArgumentException.class);
+      assertThatThrownBy(() -> engine.advanceTo(Long.MIN_VALUE / 3)).isInstanceOf(IllegalArgumentException.class);
+      engine.event(5, SIGNAL, 0, 2);
+      engine.finish();
+    }
+    assertThat(times).containsExactly(5L);
+  }
+
   @Test
   void saysWhichSignalsAnyRuleNeeds() {
     try (DividedEngine engine = new DividedEngine(book(3), EngineOptions.DEFAULT, new Nobody(), 1)) {
