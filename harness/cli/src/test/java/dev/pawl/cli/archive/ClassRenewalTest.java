@@ -3,7 +3,6 @@ package dev.pawl.cli.archive;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.OutputStream;
 import java.net.URL;
 import java.net.URLClassLoader;
@@ -98,9 +97,7 @@ class ClassRenewalTest {
   void writesOutWhatOurOwnClassesMakeUpAtRunTime() throws Exception {
     Map<String, byte[]> entries = new TreeMap<>();
     for (String name : new String[] {"LambdaSamples", "LambdaSamples$Inner", "LambdaSamples$Twice"}) {
-      try (InputStream in = LambdaSamples.class.getResourceAsStream(name + ".class")) {
-        entries.put("dev/pawl/cli/archive/" + name + ".class", in.readAllBytes());
-      }
+      entries.put("dev/pawl/cli/archive/" + name + ".class", Compiled.named(name));
     }
     pack(entries);
 

@@ -3,7 +3,6 @@ package dev.pawl.cli.archive;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.io.InputStream;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -17,17 +16,11 @@ class LambdaClassesTest {
 
   private final LambdaClasses lambdas = new LambdaClasses();
 
-  private static byte[] bytes(String name) throws IOException {
-    try (InputStream in = LambdaSamples.class.getResourceAsStream(name + ".class")) {
-      return in.readAllBytes();
-    }
-  }
-
   /** By class name: the samples and all that has been made of them. */
   private Map<String, byte[]> writtenOut() throws IOException {
     Map<String, byte[]> classes = new HashMap<>();
     for (String sample : SAMPLES) {
-      classes.put("dev.pawl.cli.archive." + sample, lambdas.writtenOut(bytes(sample)));
+      classes.put("dev.pawl.cli.archive." + sample, lambdas.writtenOut(Compiled.named(sample)));
     }
     classes.replaceAll((name, content) -> lambdas.asHead(content));
     lambdas.made().forEach((name, content) -> classes.put(name.replace('/', '.'), content));
@@ -66,11 +59,11 @@ class LambdaClassesTest {
 
   @Test
   void areNotMadeUpAtRunTimeAnyMoreButForThoseThatNeedIt() throws IOException {
-    assertThat(MadeUp.by(bytes("LambdaSamples"))).hasSizeGreaterThan(30);
-    assertThat(MadeUp.by(lambdas.writtenOut(bytes("LambdaSamples")))).containsExactlyInAnyOrder("leftAsTheyAre applyAsLong",
+    assertThat(Compiled.madeUp(Compiled.named("LambdaSamples"))).hasSizeGreaterThan(30);
+    assertThat(Compiled.madeUp(lambdas.writtenOut(Compiled.named("LambdaSamples")))).containsExactlyInAnyOrder("leftAsTheyAre applyAsLong",
         "leftAsTheyAre applyAsLong", "leftAsTheyAre get", "$deserializeLambda$ get");
-    assertThat(MadeUp.by(lambdas.writtenOut(bytes("LambdaSamples$Inner")))).isEmpty();
-    assertThat(MadeUp.by(lambdas.writtenOut(bytes("LambdaSamples$Twice")))).isEmpty();
+    assertThat(Compiled.madeUp(lambdas.writtenOut(Compiled.named("LambdaSamples$Inner")))).isEmpty();
+    assertThat(Compiled.madeUp(lambdas.writtenOut(Compiled.named("LambdaSamples$Twice")))).isEmpty();
   }
 
   /** One that captures nothing is the same object every time, as before: nothing is made per use. */
@@ -84,7 +77,7 @@ class LambdaClassesTest {
 
   @Test
   void areLeftAloneWhereThereAreNone() throws IOException {
-    byte[] once = lambdas.writtenOut(bytes("LambdaSamples$Inner"));
+    byte[] once = lambdas.writtenOut(Compiled.named("LambdaSamples$Inner"));
 
     assertThat(new LambdaClasses().writtenOut(once)).isSameAs(once);
     assertThat(new LambdaClasses().asHead(once)).isSameAs(once);

@@ -3,7 +3,6 @@ package dev.pawl.cli.archive;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.io.InputStream;
 import java.lang.reflect.Constructor;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -54,9 +53,7 @@ class RecordMethodsTest {
   }
 
   private static byte[] bytes(Class<?> type) throws IOException {
-    try (InputStream in = type.getResourceAsStream(type.getName().substring(type.getPackageName().length() + 1) + ".class")) {
-      return in.readAllBytes();
-    }
+    return Compiled.named(type.getName().substring(type.getPackageName().length() + 1));
   }
 
   private static Class<?> writtenOut(Class<?> type) throws IOException {
@@ -102,8 +99,8 @@ class RecordMethodsTest {
 
   @Test
   void areNotMadeUpAtRunTimeAnyMore() throws IOException {
-    assertThat(MadeUp.by(bytes(Everything.class))).containsExactlyInAnyOrder("equals equals", "hashCode hashCode", "toString toString");
-    assertThat(MadeUp.by(RecordMethods.writtenOut(bytes(Everything.class)))).containsExactly("toString toString");
+    assertThat(Compiled.madeUp(bytes(Everything.class))).containsExactlyInAnyOrder("equals equals", "hashCode hashCode", "toString toString");
+    assertThat(Compiled.madeUp(RecordMethods.writtenOut(bytes(Everything.class)))).containsExactly("toString toString");
   }
 
   @Test

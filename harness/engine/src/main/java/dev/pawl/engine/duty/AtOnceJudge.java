@@ -27,7 +27,7 @@ public final class AtOnceJudge extends TriggeredJudge {
   protected void connect() {
     super.connect();
     if (distance != null) {
-      distance.numbers().forEach(number -> lookOut(number).ignore(Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY));
+      distance.numbers().forEach(number -> lookOut(number).ignoreAll());
     }
   }
 

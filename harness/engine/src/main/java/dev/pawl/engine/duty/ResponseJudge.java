@@ -25,14 +25,19 @@ abstract class ResponseJudge extends WindowJudge {
     return missed == Kind.NO_RESPONSE;
   }
 
-  /** Closes the windows that close by a moment. */
-  final void close(long moment) {
-    while (opened > 0 && lastMoment(0) <= moment) {
-      closeUnanswered(moment);
+  /** The response has come: all obligations whose windows are open have got it. */
+  final void respond(long moment) {
+    late.come(moment);
+    for (; opened > 0; opened--) {
+      answerOldest(moment);
     }
   }
 
-  private void closeUnanswered(long moment) {
+  /** The oldest obligation, whose window is open, has got its response. */
+  abstract void answerOldest(long moment);
+
+  @Override
+  final void closeOldest(long moment) {
     opened--;
     if (recency.unknownSince(opening(0))) {
       decideOldest(Kind.UNKNOWN, recency.cause(opening(0)), moment);
@@ -56,12 +61,7 @@ abstract class ResponseJudge extends WindowJudge {
 
   @Override
   public void finish(long last) {
-    while (!waiting.isEmpty() && deadline(0) <= last) {
-      closeUnanswered(last);
-    }
-    while (!waiting.isEmpty()) {
-      decideOldest(Kind.OPEN, 0, last);
-    }
+    super.finish(last);
     late.neverCome(last);
   }
 }

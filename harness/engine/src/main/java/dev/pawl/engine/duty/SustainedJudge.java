@@ -32,17 +32,12 @@ public final class SustainedJudge extends ResponseJudge {
 
   @Override
   public boolean update(long moment) {
-    if (arises(moment)) {
-      arise(moment);
-    }
+    awaitIfArises(moment);
     stay.beforeFollowing(recency, moment);
-    follow(required.value, moment);
+    recency.follow(required.value, moment);
     open(moment);
     if (required.value == Truth.T) {
-      late.come(moment);
-      for (; opened > 0; opened--) {
-        answer(moment);
-      }
+      respond(moment);
     }
     stay.judge(required.value, recency, moment);
     close(moment);
@@ -51,7 +46,8 @@ public final class SustainedJudge extends ResponseJudge {
     return false;
   }
 
-  private void answer(long moment) {
+  @Override
+  void answerOldest(long moment) {
     long triggered = waiting.get(0, 0);
     if (isTimed()) {
       margins.offerMoments(deadline(0) - moment, moment, triggered);

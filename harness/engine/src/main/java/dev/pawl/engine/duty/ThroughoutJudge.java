@@ -33,10 +33,8 @@ public final class ThroughoutJudge extends WindowJudge {
 
   @Override
   public boolean update(long moment) {
-    if (arises(moment)) {
-      arise(moment);
-    }
-    follow(required.value, moment);
+    awaitIfArises(moment);
+    recency.follow(required.value, moment);
     followDistance(moment);
     open(moment);
     if (required.value == Truth.F) {
@@ -45,9 +43,7 @@ public final class ThroughoutJudge extends WindowJudge {
         decideOldest(isNearDeadline(moment) ? Kind.BORDERLINE : Kind.NOT_THROUGHOUT, 0, moment);
       }
     }
-    while (opened > 0 && lastMoment(0) <= moment) {
-      close(moment);
-    }
+    close(moment);
     graph.wake(this, nextWake());
     watchWhile(!waiting.isEmpty(), moment);
     return false;
@@ -70,8 +66,8 @@ public final class ThroughoutJudge extends WindowJudge {
     }
   }
 
-  /** The window of the oldest obligation has closed, and the condition did not become false. */
-  private void close(long moment) {
+  @Override
+  void closeOldest(long moment) {
     if (distance != null) {
       offer(moment);
     }
@@ -82,15 +78,10 @@ public final class ThroughoutJudge extends WindowJudge {
   }
 
   @Override
-  public void finish(long last) {
-    while (!waiting.isEmpty() && deadline(0) <= last) {
-      close(last);
+  void leaveOldestOpen(long last) {
+    if (distance != null) {
+      offer(last);
     }
-    while (!waiting.isEmpty()) {
-      if (distance != null) {
-        offer(last);
-      }
-      decideOldest(Kind.OPEN, 0, last);
-    }
+    super.leaveOldestOpen(last);
   }
 }

@@ -2,7 +2,6 @@ package dev.pawl.engine.duty;
 
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.BoolNode;
-import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.operator.Recency;
@@ -17,9 +16,7 @@ abstract class WindowJudge extends TriggeredJudge {
 
   final BoolNode required;
   final Window window;
-  /** When the condition was last unknown; what else it was nobody asks. */
   final Recency recency = new Recency();
-  private boolean wasUnknown = true;
   final LongQueue waiting;
   /** How many of those that wait, the oldest ones, have an open window. */
   int opened;
@@ -31,17 +28,12 @@ abstract class WindowJudge extends TriggeredJudge {
     this.waiting = new LongQueue(cases.recordWidth(OWN));
   }
 
-  final void arise(long moment) {
-    int place = waiting.add();
-    waiting.set(place, 0, moment);
-    cases.writeTrigger(waiting, place, OWN);
-  }
-
-  /** Takes note of the condition at a moment. */
-  final void follow(int truth, long moment) {
-    if (wasUnknown || Kleene.isUnknown(truth)) {
-      recency.follow(truth, moment);
-      wasUnknown = Kleene.isUnknown(truth);
+  /** Has an obligation wait, if one arises. To be called first in {@link #update}. */
+  final void awaitIfArises(long moment) {
+    if (arises(moment)) {
+      int place = waiting.add();
+      waiting.set(place, 0, moment);
+      cases.writeTrigger(waiting, place, OWN);
     }
   }
 
@@ -49,6 +41,31 @@ abstract class WindowJudge extends TriggeredJudge {
   final void open(long moment) {
     while (opened < waiting.size() && opening(opened) <= moment) {
       opened++;
+    }
+  }
+
+  /** Closes the windows that close by a moment. */
+  final void close(long moment) {
+    while (opened > 0 && lastMoment(0) <= moment) {
+      closeOldest(moment);
+    }
+  }
+
+  /** The window of the oldest obligation has closed, and nothing came in it that decides. */
+  abstract void closeOldest(long moment);
+
+  /** The trace has ended before the window of the oldest obligation has closed. */
+  void leaveOldestOpen(long last) {
+    decideOldest(Kind.OPEN, 0, last);
+  }
+
+  @Override
+  public void finish(long last) {
+    while (!waiting.isEmpty() && deadline(0) <= last) {
+      closeOldest(last);
+    }
+    while (!waiting.isEmpty()) {
+      leaveOldestOpen(last);
     }
   }
 

@@ -20,16 +20,11 @@ public final class WithinJudge extends ResponseJudge {
 
   @Override
   public boolean update(long moment) {
-    if (arises(moment)) {
-      arise(moment);
-    }
-    follow(required.value, moment);
+    awaitIfArises(moment);
+    recency.follow(required.value, moment);
     open(moment);
     if (required.value == Truth.T) {
-      late.come(moment);
-      for (; opened > 0; opened--) {
-        answer(moment);
-      }
+      respond(moment);
     }
     close(moment);
     graph.wake(this, nextWake());
@@ -37,11 +32,9 @@ public final class WithinJudge extends ResponseJudge {
     return false;
   }
 
-  private void answer(long moment) {
-    long triggered = waiting.get(0, 0);
-    long deadline = deadline(0);
-    margins.offerMoments(deadline - moment, moment, triggered);
-    decide(isNearDeadline(moment) ? Kind.BORDERLINE : null, 0, waiting, 0, OWN, triggered, moment, deadline);
-    waiting.removeFirst();
+  @Override
+  void answerOldest(long moment) {
+    margins.offerMoments(deadline(0) - moment, moment, waiting.get(0, 0));
+    decideOldest(isNearDeadline(moment) ? Kind.BORDERLINE : null, 0, moment);
   }
 }

@@ -18,18 +18,23 @@ public final class Lookout {
 
   /**
    * From now on changes to a value from {@code least} to {@code most} mean nothing to the node. To be called while the number has such a value. Where one
-   * of the two is infinite, the number may lag on the way there; where both are, it may not, since the node may come to read it.
+   * of the two is infinite, the number may lag on the way there.
    */
   public void ignore(double least, double most) {
     from = least;
     to = most;
     number.narrow(least, most);
-    number.lookoutChanged();
+    number.lookoutChanged(this);
   }
 
   /** From now on every change means something. */
   public void mindAll() {
     ignore(Double.POSITIVE_INFINITY, Double.NEGATIVE_INFINITY);
+  }
+
+  /** From now on no change means anything; but the value has to be right, since the node may come to read it. */
+  public void ignoreAll() {
+    ignore(Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY);
   }
 
   /** Whether all changes downwards, or upwards, mean nothing, but not all changes. */

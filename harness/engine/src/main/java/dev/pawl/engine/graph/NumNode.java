@@ -46,7 +46,7 @@ public abstract class NumNode extends Node {
   }
 
   /** One of the lookouts minds other changes than before. */
-  void lookoutChanged() {}
+  void lookoutChanged(Lookout lookout) {}
 
   final void narrow(double from, double to) {
     ignoredFrom = Math.max(ignoredFrom, from);

@@ -14,21 +14,17 @@ public abstract class Subsiding extends NumNode {
     this.falls = falls;
   }
 
-  /** States the moment from which on time will have made it another, if known. To be called at the end of every evaluation. */
-  protected final void subsideAt(long next) {
-    lags = next != Moments.FOREVER && mayLag(falls);
+  /** Sets the value, and says whether that changed it, as {@link #become(double)}; from {@code next} on time will have made it another, or known. */
+  protected final boolean become(double number, long next) {
+    boolean changed = become(number);
+    lags = number == number && next != Moments.FOREVER && mayLag(falls);
     graph.wake(this, lags ? Moments.FOREVER : next);
-  }
-
-  /** The same for one that is unknown, and at a moment becomes known. */
-  protected final void becomeKnownAt(long next) {
-    lags = false;
-    graph.wake(this, next);
+    return changed;
   }
 
   @Override
-  final void lookoutChanged() {
-    if (lags && !mayLag(falls)) {
+  final void lookoutChanged(Lookout lookout) {
+    if (lags && !lookout.ignoresAll(falls)) {
       lags = false;
       graph.wakeAfter(this);
     }

@@ -44,13 +44,7 @@ public final class Counts {
       }
       boolean unknown = lastPossible != Moments.NEVER && Moments.later(lastPossible, span) >= moment;
       long next = happenings.isEmpty() ? Moments.FOREVER : Moments.later(happenings.get(0, 0), span + 1);
-      boolean changed = become(unknown ? Double.NaN : happenings.size());
-      if (unknown) {
-        becomeKnownAt(Moments.later(lastPossible, span + 1));
-      } else {
-        subsideAt(next);
-      }
-      return changed;
+      return unknown ? become(Double.NaN, Moments.later(lastPossible, span + 1)) : become(happenings.size(), next);
     }
   }
 

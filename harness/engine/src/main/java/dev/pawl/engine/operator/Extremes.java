@@ -12,14 +12,14 @@ public final class Extremes {
   /** Common to all: unknown while the number has been so in the window. */
   private abstract static class OverWindow extends Subsiding {
     private final NumNode operand;
-    private final long span;
+    final long span;
     private double current = Double.NaN;
     private long lastUnknown = Moments.NEVER;
 
-    OverWindow(boolean falls, NumNode operand, long span) {
+    OverWindow(boolean falls, NumNode operand, long duration) {
       super(falls);
       this.operand = operand;
-      this.span = span;
+      this.span = Moments.span(duration);
     }
 
     @Override
@@ -48,13 +48,9 @@ public final class Extremes {
       current = now;
       double known = value(now, moment);
       if (lastUnknown != Moments.NEVER && Moments.later(lastUnknown, span) >= moment) {
-        boolean changed = become(Double.NaN);
-        becomeKnownAt(now == now ? Moments.later(lastUnknown, span + 1) : Moments.FOREVER);
-        return changed;
+        return become(Double.NaN, now == now ? Moments.later(lastUnknown, span + 1) : Moments.FOREVER);
       }
-      boolean changed = become(known);
-      subsideAt(nextLeaving());
-      return changed;
+      return become(known, nextLeaving());
     }
   }
 
@@ -63,8 +59,8 @@ public final class Extremes {
     private final Candidates past;
 
     public Extreme(boolean greatest, NumNode operand, long duration) {
-      super(greatest, operand, Moments.span(duration));
-      past = new Candidates(greatest, Moments.span(duration));
+      super(greatest, operand, duration);
+      past = new Candidates(greatest, span);
     }
 
     @Override
@@ -90,9 +86,9 @@ public final class Extremes {
     private final Candidates least;
 
     public Swing(NumNode operand, long duration) {
-      super(true, operand, Moments.span(duration));
-      greatest = new Candidates(true, Moments.span(duration));
-      least = new Candidates(false, Moments.span(duration));
+      super(true, operand, duration);
+      greatest = new Candidates(true, span);
+      least = new Candidates(false, span);
     }
 
     @Override

@@ -54,7 +54,7 @@ public final class Ground {
 
   /** For the time being nobody needs it. */
   public void isUnneeded() {
-    lookout.ignore(Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY);
+    lookout.ignoreAll();
   }
 
   private void ignoreOnSide(boolean below, double nearest) {

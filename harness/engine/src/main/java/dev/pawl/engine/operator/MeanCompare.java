@@ -6,7 +6,6 @@ import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.NumNode;
 import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.Truth;
-import java.util.Arrays;
 
 /**
  * A comparison of {@code mean(x) over D} with a number. While all values in the window are on one side of it, so is the mean, until x or the number
@@ -14,11 +13,6 @@ import java.util.Arrays;
  * comparison changes is found by halving.
  */
 public final class MeanCompare extends BoolNode {
-
-  /** Less than the bound by at least the tolerance, nearer to it than that, or more. */
-  private static final int BELOW = 0;
-  private static final int NEAR = 1;
-  private static final int ABOVE = 2;
 
   private final Comparison comparison;
   private final NumNode operand;
@@ -30,8 +24,9 @@ public final class MeanCompare extends BoolNode {
   /** The area under the past pieces, kept up only while it is needed. */
   private final ExactSum pastArea = new ExactSum();
   private boolean needsArea;
-  /** By place relative to {@link #boundThen}: when the last past piece there ended. */
-  private final long[] lastThere = {Moments.NEVER, Moments.NEVER, Moments.NEVER};
+  /** When the last past piece ended that was not above {@link #boundThen}, or not below it, by at least the tolerance. */
+  private long lastNotAbove = Moments.NEVER;
+  private long lastNotBelow = Moments.NEVER;
   private double boundThen = Double.NaN;
   private double current = Double.NaN;
   private long currentFrom;
@@ -76,9 +71,10 @@ public final class MeanCompare extends BoolNode {
   private void followBound() {
     if (Changes.differ(bound.value, boundThen)) {
       boundThen = bound.value;
-      Arrays.fill(lastThere, Moments.NEVER);
+      lastNotAbove = Moments.NEVER;
+      lastNotBelow = Moments.NEVER;
       for (int place = 0; place < past.size(); place++) {
-        lastThere[sideOf(valueOf(place))] = endOf(place);
+        noteSide(valueOf(place), endOf(place));
       }
     }
   }
@@ -97,7 +93,7 @@ public final class MeanCompare extends BoolNode {
       int place = past.add();
       past.set(place, 0, currentFrom);
       past.set(place, 1, Double.doubleToRawLongBits(current));
-      lastThere[sideOf(current)] = begin(moment);
+      noteSide(current, begin(moment));
       if (current != current) {
         lastUnknown = moment - 1;
       } else if (needsArea) {
@@ -138,14 +134,15 @@ public final class MeanCompare extends BoolNode {
     }
   }
 
-  private int sideOf(double value) {
+  private void noteSide(double value, long end) {
     int side = side(value);
-    return side == 2 ? ABOVE : side == -2 ? BELOW : NEAR;
+    lastNotAbove = side == 2 ? lastNotAbove : end;
+    lastNotBelow = side == -2 ? lastNotBelow : end;
   }
 
   private boolean isAllOnOneSide(long from) {
-    int there = sideOf(current);
-    return there != NEAR && lastThere[NEAR] <= from && lastThere[ABOVE + BELOW - there] <= from;
+    int side = side(current);
+    return side == 2 ? lastNotAbove <= from : side == -2 && lastNotBelow <= from;
   }
 
   /** A piece that has come on another side stays for as long as the window, so that this is done no more than twice for any piece. */

@@ -26,9 +26,7 @@ class SubsidingTest {
       evaluations++;
       height -= Math.min(height, (moment - since) / 10);
       since += (moment - since) / 10 * 10;
-      boolean changed = become(height);
-      subsideAt(height > 0 ? since + 10 : Moments.FOREVER);
-      return changed;
+      return become(height, height > 0 ? since + 10 : Moments.FOREVER);
     }
 
     void set(double to, long moment) {

@@ -27,20 +27,35 @@ final class RuleBlock {
 
   /** A rule that was broken: what it requires, and each break with its evidence. */
   void broken(RuleResult rule, TimeBase base) {
+    head(rule);
+    int shown = Math.min(findings, rule.broken().size());
+    each(rule, rule.broken().subList(0, shown), "break", base);
+    if (rule.obligations().missed() > shown) {
+      page.labelled("", "and " + ValueText.count(rule.obligations().missed() - shown) + " more");
+    }
+  }
+
+  /** A rule that could not be decided, and why. */
+  void undecided(RuleResult rule, TimeBase base) {
+    head(rule);
+    page.labelled("reason", FindingWords.undecidedReason(rule));
+    each(rule, rule.doubtful().subList(0, Math.min(findings, rule.doubtful().size())), "finding", base);
+  }
+
+  private void head(RuleResult rule) {
     page.blank();
     heading(rule);
     required(rule);
     page.labelled("obligations", FindingWords.obligations(rule.obligations()));
-    int shown = Math.min(findings, rule.broken().size());
-    for (FindingResult finding : rule.broken().subList(0, shown)) {
+  }
+
+  private void each(RuleResult rule, List<FindingResult> shown, String label, TimeBase base) {
+    for (FindingResult finding : shown) {
       if (FindingWords.hasTrigger(rule.rule())) {
         page.labelled("trigger", TimeText.at(base, finding.trigger()));
       }
-      page.labelled("break", FindingWords.sentence(rule.rule(), finding, base));
+      page.labelled(label, FindingWords.sentence(rule.rule(), finding, base));
       evidence(finding.evidence(), base);
-    }
-    if (rule.obligations().missed() > shown) {
-      page.labelled("", "and " + ValueText.count(rule.obligations().missed() - shown) + " more");
     }
   }
 
@@ -83,21 +98,5 @@ final class RuleBlock {
   /** What an event did; it need not be so any more at the finding: a train counts on after its tail has cleared the flag. */
   private static String became(EvidenceResult event) {
     return event.signal() + (event.wasLogged() ? " became " + event.value() : " was never logged by then");
-  }
-
-  /** A rule that could not be decided, and why. */
-  void undecided(RuleResult rule, TimeBase base) {
-    page.blank();
-    heading(rule);
-    required(rule);
-    page.labelled("obligations", FindingWords.obligations(rule.obligations()));
-    page.labelled("reason", FindingWords.undecidedReason(rule));
-    for (FindingResult finding : rule.doubtful().subList(0, Math.min(findings, rule.doubtful().size()))) {
-      if (FindingWords.hasTrigger(rule.rule())) {
-        page.labelled("trigger", TimeText.at(base, finding.trigger()));
-      }
-      page.labelled("finding", FindingWords.sentence(rule.rule(), finding, base));
-      evidence(finding.evidence(), base);
-    }
   }
 }
