@@ -132,6 +132,9 @@ final class Link implements Closeable {
         connectedBefore = true;
         firstTried.countDown();
         session.awaitEnd();
+        if (isClosing()) {
+          Ending.politely(session.client);
+        }
       } catch (MqttException | ConnectionTrouble e) {
         if (!connectedBefore) {
           firstTrouble = trouble(e);
@@ -178,13 +181,10 @@ final class Link implements Closeable {
     return new ConnectionTrouble("cannot connect to " + settings.address() + ": " + Reasons.of(e, cause), e);
   }
 
+  /** Has the keeper thread say goodbye, since the library does not bear being ended by two threads, and waits for it. */
   @Override
   public void close() {
     closing.countDown();
-    MqttAsyncClient client = current;
-    if (client != null) {
-      Ending.politely(client);
-    }
     Session last = session;
     if (last != null) {
       last.ended.countDown();

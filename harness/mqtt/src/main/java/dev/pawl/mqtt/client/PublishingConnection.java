@@ -184,11 +184,11 @@ public final class PublishingConnection implements Closeable {
     return read(() -> outbox.hasNext() && permit.refusal(outbox.nextTopic()).isEmpty() ? outbox.next() : null);
   }
 
-  /** Sends; what cannot be sent now is tried again. */
+  /** Sends; what cannot be sent now is tried again. The library throws anything while its connection is being ended by another thread. */
   private void send(MqttAsyncClient client, Outbox.Letter letter) {
     try {
       client.publish(letter.topic(), letter.toMessage(run), null, new Acknowledgement(letter));
-    } catch (MqttException e) {
+    } catch (MqttException | RuntimeException e) {
       putBack(letter);
       LockSupport.parkNanos(this, RETRY);
     }

@@ -39,11 +39,49 @@ public final class BenchGuard implements PublishPermit, Closeable {
   private final InboundQueue queue;
   private final ListeningConnection connection;
   private final Thread watcher;
-  private volatile long openUntil = Long.MIN_VALUE;
-  private volatile String reason;
+  private volatile View view;
   private volatile boolean closed;
-  private volatile boolean blind;
-  private volatile long sightDue = Long.MAX_VALUE;
+
+  /**
+   * What is seen of the marker. One object, so that nobody who asks sees half of a change.
+   *
+   * @param openUntil harness time until which it allows to publish; {@link #SHUT} if it does not
+   * @param reason why not
+   * @param blindUntil harness time until which it may stand unseen; {@link #SHUT} if it is seen
+   */
+  private record View(long openUntil, String reason, long blindUntil) {
+
+    private static final long SHUT = Long.MIN_VALUE;
+
+    static View shut(String reason) {
+      return new View(SHUT, reason, SHUT);
+    }
+
+    /** No connection, so that nothing is seen for as long as it takes. */
+    static View lost() {
+      return new View(SHUT, "the connection that watches the bench marker was lost", Long.MAX_VALUE);
+    }
+
+    /** The same, but if it was blind, sight is due. */
+    View sightDue(long time) {
+      return blindUntil == SHUT ? this : new View(openUntil, reason, time);
+    }
+
+    boolean isShut() {
+      return openUntil == SHUT;
+    }
+
+    boolean isBlind(long now) {
+      return now < blindUntil;
+    }
+
+    Optional<String> refusal(long now) {
+      if (isShut()) {
+        return Optional.of("nothing is published: " + reason);
+      }
+      return now < openUntil ? Optional.empty() : Optional.of("nothing is published: the bench marker has expired; " + HOW);
+    }
+  }
 
   /**
    * Looks for the marker, and goes on watching it.
@@ -55,7 +93,7 @@ public final class BenchGuard implements PublishPermit, Closeable {
     this.bench = bench;
     this.clock = clock;
     this.queue = new InboundQueue(64, clock);
-    this.reason = "no bench marker '" + bench + "' stands on " + TOPIC + " of " + settings.address() + "; " + HOW;
+    this.view = View.shut("no bench marker '" + bench + "' stands on " + TOPIC + " of " + settings.address() + "; " + HOW);
     this.connection = ListeningConnection.asPublished(settings, List.of(TOPIC), queue);
     this.watcher = new Thread(this::watch, "pawl-bench-guard");
     watcher.setDaemon(true);
@@ -78,58 +116,37 @@ public final class BenchGuard implements PublishPermit, Closeable {
 
   private void take(Inbound item) {
     switch (item.kind()) {
-      case MESSAGE -> marker(item);
-      case LOST -> {
-        blind = true;
-        sightDue = Long.MAX_VALUE;
-        shut("the connection that watches the bench marker was lost");
-      }
-      case CONNECTED, RESUMED -> sightDue = clock.now() + SIGHT;
+      case MESSAGE -> view = judged(item);
+      case LOST -> view = View.lost();
+      case CONNECTED, RESUMED -> view = view.sightDue(clock.now() + SIGHT);
       case OVERFLOW, OWN -> { }
     }
   }
 
-  private void marker(Inbound marker) {
-    judge(marker);
-    blind = false;
-  }
-
-  private void judge(Inbound marker) {
+  private View judged(Inbound marker) {
     String name = new String(marker.payload(), StandardCharsets.UTF_8);
     if (name.isEmpty()) {
-      shut("the bench marker was taken down");
+      return View.shut("the bench marker was taken down");
     } else if (!name.equals(bench)) {
-      shut("the bench marker on " + TOPIC + " names another bench than the option does");
+      return View.shut("the bench marker on " + TOPIC + " names another bench than the option does");
     } else if (marker.expirySeconds() == Inbound.NO_NUMBER) {
-      shut("the bench marker has no expiry; " + HOW);
+      return View.shut("the bench marker has no expiry; " + HOW);
     } else if (marker.expirySeconds() > LONGEST_LIFE.toSeconds()) {
-      shut("the bench marker lives for more than " + LONGEST_LIFE.toHours() + " hours; " + HOW);
+      return View.shut("the bench marker lives for more than " + LONGEST_LIFE.toHours() + " hours; " + HOW);
     } else if (!marker.retained()) {
-      notKept();
-    } else {
-      openUntil = marker.arrival() + TimeUnit.SECONDS.toNanos(marker.expirySeconds());
+      return notKept();
     }
+    return new View(marker.arrival() + TimeUnit.SECONDS.toNanos(marker.expirySeconds()), "", View.SHUT);
   }
 
   /** Nothing that the broker does not keep opens anything, or keeps it open for longer. */
-  private void notKept() {
-    if (openUntil == Long.MIN_VALUE) {
-      shut("the bench marker is not retained; " + HOW);
-    }
-  }
-
-  private void shut(String why) {
-    reason = why;
-    openUntil = Long.MIN_VALUE;
+  private View notKept() {
+    return view.isShut() ? View.shut("the bench marker is not retained; " + HOW) : view;
   }
 
   @Override
   public Optional<String> refusal(String topic) {
-    long until = openUntil;
-    if (until == Long.MIN_VALUE) {
-      return Optional.of("nothing is published: " + reason);
-    }
-    return clock.now() < until ? Optional.empty() : Optional.of("nothing is published: the bench marker has expired; " + HOW);
+    return view.refusal(clock.now());
   }
 
   /**
@@ -152,7 +169,7 @@ public final class BenchGuard implements PublishPermit, Closeable {
 
   /** Whether the marker cannot be seen because the connection is down, or has just come up, so that it may well be standing. */
   public boolean isBlind() {
-    return blind && clock.now() < sightDue;
+    return view.isBlind(clock.now());
   }
 
   /**
@@ -161,8 +178,10 @@ public final class BenchGuard implements PublishPermit, Closeable {
    * @throws PublishRefused if it is gone for good
    */
   public void require() {
-    Optional<String> refusal = refusal("");
-    if (refusal.isPresent() && !isBlind()) {
+    View seen = view;
+    long now = clock.now();
+    Optional<String> refusal = seen.refusal(now);
+    if (refusal.isPresent() && !seen.isBlind(now)) {
       throw new PublishRefused(refusal.get());
     }
   }
