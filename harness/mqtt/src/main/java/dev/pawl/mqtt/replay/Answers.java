@@ -3,23 +3,34 @@ package dev.pawl.mqtt.replay;
 import dev.pawl.mqtt.client.Inbound;
 import dev.pawl.mqtt.feed.FeedListener;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Consumer;
 
 /** What has come back from the bench side; written on the feed's thread, waited for on the player's. */
 final class Answers implements FeedListener {
 
-  private HandShake last = new HandShake(0, 0);
+  private final Consumer<Inbound> inputsLost;
+  private HandShake last = HandShake.answer(0, 0);
   private String benchRun = "";
   private long all;
   private long taken;
   private long takenBeforeGap;
   private boolean gapUnsettled;
   private boolean down;
-  private long connections;
+  private long occasions;
+
+  /**
+   * Answers of one bench side.
+   *
+   * @param inputsLost is told of what the bench side says when it has lost inputs, on the feed's thread
+   */
+  Answers(Consumer<Inbound> inputsLost) {
+    this.inputsLost = inputsLost;
+  }
 
   @Override
   public synchronized void news(Inbound.Kind kind, String detail, long arrival) {
     if (kind == Inbound.Kind.CONNECTED) {
-      connections++;
+      occasions++;
       gapUnsettled = down;
     }
     down = kind == Inbound.Kind.LOST;
@@ -47,7 +58,14 @@ final class Answers implements FeedListener {
     if (!message.topic().equals(HandShake.DONE_TOPIC)) {
       return false;
     }
-    HandShake.parse(message.payload()).ifPresent(done -> last = done);
+    HandShake.parse(message.payload()).ifPresent(done -> {
+      if (done.again()) {
+        occasions++;
+        inputsLost.accept(message);
+      } else {
+        last = done;
+      }
+    });
     notifyAll();
     return true;
   }
@@ -57,9 +75,9 @@ final class Answers implements FeedListener {
     return last.number() == 0 ? 0 : Math.max(0, all - last.sent());
   }
 
-  /** How often the listening connection came up. */
-  synchronized long connections() {
-    return connections;
+  /** How often there was a reason to say all inputs: the listening connection came up, or the bench side had lost some. */
+  synchronized long occasions() {
+    return occasions;
   }
 
   /** What has come so far, for a message. */
@@ -71,13 +89,14 @@ final class Answers implements FeedListener {
   /**
    * Waits for the answer to a step, and for all outputs that it counts; after a gap those that were lost in it are not waited for.
    *
-   * @return whether it came
+   * @param known how many occasions to say all inputs are known; another one ends waiting
+   * @return whether the answer came
    */
-  synchronized boolean await(long number, long milliseconds) {
+  synchronized boolean await(long number, long milliseconds, long known) {
     long deadline = System.nanoTime() + TimeUnit.MILLISECONDS.toNanos(milliseconds);
     while (last.number() < number || taken + takenBeforeGap < last.sent() && !lostSome()) {
       long left = TimeUnit.NANOSECONDS.toMillis(deadline - System.nanoTime());
-      if (left <= 0) {
+      if (left <= 0 || occasions > known) {
         return false;
       }
       try {

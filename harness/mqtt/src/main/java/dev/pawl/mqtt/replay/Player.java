@@ -52,7 +52,7 @@ final class Player implements EventSink {
   private long inputs;
   private long replaced;
   private long unsaid;
-  private long connectionsSeen = 1;
+  private long occasionsSeen = 1;
 
   Player(RuleBook book, TopicBindings bindings, Pace pace, Duration patience, ReplayTimeline timeline, InboundQueue queue,
       PublishingConnection publishing, BenchGuard guard, Answers answers, FeedThread taking, HarnessClock clock, BooleanSupplier stop) {
@@ -125,6 +125,7 @@ final class Player implements EventSink {
     for (long at = present + pace.longestStep(); at < until && at > present; at += pace.longestStep()) {
       step(at);
       timeline.playedUntil(at);
+      present = at;
     }
   }
 
@@ -142,13 +143,13 @@ final class Player implements EventSink {
     if (stop.getAsBoolean()) {
       throw new PlayStopped("stopped by request");
     }
-    if (answers.connections() > connectionsSeen) {
-      connectionsSeen = answers.connections();
+    if (answers.occasions() > occasionsSeen) {
+      occasionsSeen = answers.occasions();
       sayAgain();
     }
   }
 
-  /** After a gap the bench may not know what stands at its inputs: all that were sent are sent once more. */
+  /** After a gap, its own or the bench side's, the bench may not know what stands at its inputs: all that were sent are sent once more. */
   private void sayAgain() {
     for (int signal = 0; signal < sentValues.length; signal++) {
       if (sentValues[signal] != NOT_SENT) {
@@ -203,7 +204,7 @@ final class Player implements EventSink {
     }
   }
 
-  /** One step of the hand-shake; after a lost connection it is asked for again. */
+  /** One step of the hand-shake; after a lost connection, of either side, it is asked for again. */
   private void step(long time) {
     step(time, time);
   }
@@ -215,7 +216,7 @@ final class Player implements EventSink {
     timeline.asks(until);
     publish(HandShake.STEP_TOPIC, step.bytes(), time);
     long deadline = clock.now() + patience.toNanos();
-    while (!answers.await(step.number(), RETRY_MILLISECONDS)) {
+    while (!answers.await(step.number(), RETRY_MILLISECONDS, occasionsSeen)) {
       check();
       if (clock.now() > deadline) {
         throw new PlayStopped("no bench side answers step " + step.number() + " on " + HandShake.DONE_TOPIC + " (" + answers.state()

@@ -6,6 +6,7 @@ import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.client.ConnectionTrouble;
+import dev.pawl.mqtt.client.Inbound;
 import dev.pawl.mqtt.client.InboundQueue;
 import dev.pawl.mqtt.client.ListeningConnection;
 import dev.pawl.mqtt.client.PublishRefused;
@@ -75,7 +76,7 @@ public final class Replay {
     EvidenceLog evidence = new EvidenceLog(book.signals().size());
     RecordedStream stream = new RecordedStream(Optional.of(recording), judge);
     Merger merger = new Merger(book.signals().size(), timeline, evidence, stream);
-    Answers answers = new Answers();
+    Answers answers = new Answers(said -> inputsLost(said, merger));
     TopicBindings outputs = bindings.of(book, Set.of(Signal.Direction.OUTPUT, Signal.Direction.INTERNAL));
     Feed feed = new Feed(book, outputs, queue, merger, pace.isStepped(), recording::secure, answers);
     String run = settings.clientId() + "-" + Long.toString(clock.now(), Character.MAX_RADIX);
@@ -101,10 +102,16 @@ public final class Replay {
   private List<String> filters(TopicBindings outputs) {
     List<String> filters = new ArrayList<>(outputs.filters());
     filters.add(ListeningConnection.DROPS_TOPIC);
-    if (pace.isStepped()) {
-      filters.add(HandShake.DONE_TOPIC);
-    }
+    filters.add(HandShake.DONE_TOPIC);
     return filters;
+  }
+
+  /** Step by step the inputs are said again before the step is taken, so that nothing is missing; at a pace time has gone on meanwhile. */
+  private void inputsLost(Inbound said, Merger merger) {
+    if (!pace.isStepped()) {
+      merger.evidence().noteForAll(Anomaly.BENCH_GAP, merger.timeline().ofArrival(said.arrival()), "the bench side asks for all inputs");
+      merger.allUnknown(said.arrival());
+    }
   }
 
   private Optional<String> play(Player player, InputSource source, PublishingConnection publishing) throws IOException {

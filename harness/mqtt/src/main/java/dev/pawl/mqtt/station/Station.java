@@ -174,19 +174,26 @@ public final class Station {
       waiting.clear();
     }
 
-    /** A step that is asked for again is answered again; what waits then waits for the next. */
+    /** A step that is asked for again is answered again; what waits then waits for the next. One whose inputs were lost is not taken. */
     private void step() {
-      inputMessages = Math.max(inputMessages, pendingStep.sent());
       resynchronise = false;
+      if (inputMessages < pendingStep.sent()) {
+        inputMessages = pendingStep.sent();
+        answer(HandShake.again(pendingStep.number(), outputMessages));
+        return;
+      }
       if (pendingStep.number() > lastStep) {
         running.advanceTo(pendingTime);
         waiting.forEach(w -> running.event(pendingTime, w.signal(), w.value(), 0));
         waiting.clear();
         lastStep = pendingStep.number();
       }
-      byte[] answer = new HandShake(pendingStep.number(), outputMessages).bytes();
+      answer(HandShake.answer(pendingStep.number(), outputMessages));
+    }
+
+    private void answer(HandShake answer) {
       pendingStep = null;
-      publish(HandShake.DONE_TOPIC, answer, pendingTime);
+      publish(HandShake.DONE_TOPIC, answer.bytes(), pendingTime);
     }
 
     @Override
@@ -207,11 +214,11 @@ public final class Station {
 
     /** Lets logic time pass with the clock, unless a hand-shake sets it. */
     void tick(long settled) {
-      if (unsaid && guard.refusal(HandShake.DONE_TOPIC).isEmpty()) {
-        sayAgain();
-      }
       if (pace.isStepped()) {
         return;
+      }
+      if ((unsaid || resynchronise) && guard.refusal(HandShake.DONE_TOPIC).isEmpty()) {
+        sayAgain();
       }
       if (clockStart == NOT_STARTED) {
         if (waiting.isEmpty()) {
@@ -266,8 +273,13 @@ public final class Station {
       }
     }
 
+    /** Says all outputs, and has all inputs said where some may have been lost. */
     private void sayAgain() {
       unsaid = false;
+      if (resynchronise) {
+        resynchronise = false;
+        publish(HandShake.DONE_TOPIC, HandShake.again(0, outputMessages).bytes(), Inbound.NO_NUMBER);
+      }
       for (int signal = 0; signal < present.length; signal++) {
         if (present[signal] != UNKNOWN) {
           say(signal, Inbound.NO_NUMBER);

@@ -6,6 +6,7 @@ import static dev.pawl.mqtt.support.Rehearsal.judged;
 import static dev.pawl.mqtt.support.Rehearsal.replay;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.engine.EventSink;
 import dev.pawl.engine.RuleOutcome;
 import dev.pawl.engine.Verdict;
 import dev.pawl.mqtt.evidence.Anomaly;
@@ -68,6 +69,30 @@ class CutCableTest {
   private static void cut(Cable cable) {
     cable.kill();
     cable.restart();
+  }
+
+  /** The bench side misses what comes while it is away; what stands at its inputs is said to it when it is back. */
+  @Test
+  void atAPaceACutOnTheBenchSideIsAStatedGap() throws Exception {
+    TestBrokers.each(broker -> {
+      Ride.Kept merged = new Ride.Kept();
+      InputSource day = day(12);
+      Path file = folder.resolve("bench-cut-" + broker + ".csv");
+      try (Cable cable = new Cable(broker.address())) {
+        Thread trouble = trouble(merged, 15, () -> cut(cable));
+        ReplayResult result = replay(cable, broker, Pace.REAL_TIME, day, 0, merged, file);
+        trouble.join();
+        assertThat(result.stopped()).isEmpty();
+        assertThat(count(result, Anomaly.CONNECTION_GAP)).isZero();
+        assertThat(result.evidence()).filteredOn(item -> item.anomaly() == Anomaly.BENCH_GAP).singleElement().satisfies(gap -> {
+          assertThat(gap.count()).isEqualTo(1);
+          // The input that has to be said again, since it last changed before the first train, stands again right after the gap.
+          assertThat(merged.events()).contains(new Ride.Event(gap.firstTime(), Ride.signal("estop_chain"), EventSink.UNKNOWN));
+          assertThat(merged.events()).filteredOn(e -> e.signal() == Ride.signal("estop_chain") && e.time() > gap.firstTime())
+              .first().satisfies(e -> assertThat(e.time() - gap.firstTime()).isLessThan(400 * Ride.MS));
+        });
+      }
+    });
   }
 
   @Test

@@ -18,6 +18,7 @@ import dev.pawl.mqtt.time.HarnessClock;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 
@@ -33,15 +34,28 @@ class StationTest {
     Bench.send(broker, "hand/" + signal, value, false, null);
   }
 
+  private void ask(long number, long sent, long time) {
+    Bench.send(broker, HandShake.STEP_TOPIC, new String(new HandShake(number, sent, time).bytes(), StandardCharsets.US_ASCII), false, null);
+  }
+
   /** Asks for a step, and waits for its answer. */
   private void step(long number, long sent, long time) throws InterruptedException {
-    Bench.send(broker, HandShake.STEP_TOPIC, new String(new HandShake(number, sent, time).bytes(), StandardCharsets.US_ASCII), false, null);
-    long answered = 0;
-    while (answered != number) {
-      Inbound item = heard.take(TimeUnit.SECONDS.toNanos(10));
-      assertThat(item).as("answer to step %d", number).isNotNull();
-      if (item.topic().equals(HandShake.DONE_TOPIC)) {
-        answered = HandShake.parse(item.payload()).orElseThrow().number();
+    ask(number, sent, time);
+    HandShake answer = HandShake.answer(0, 0);
+    while (answer.number() != number) {
+      answer = answer(10_000).orElseThrow(() -> new AssertionError("no answer to step " + number));
+    }
+    assertThat(answer.again()).isFalse();
+  }
+
+  /** The next answer; empty if none comes in time. */
+  private Optional<HandShake> answer(long milliseconds) throws InterruptedException {
+    while (true) {
+      Inbound item = heard.take(TimeUnit.MILLISECONDS.toNanos(milliseconds));
+      if (item == null) {
+        return Optional.empty();
+      } else if (item.topic().equals(HandShake.DONE_TOPIC)) {
+        return HandShake.parse(item.payload());
       } else if (item.kind() == Inbound.Kind.MESSAGE) {
         outputs.add(item.topic() + " " + new String(item.payload(), StandardCharsets.UTF_8));
       }
@@ -68,6 +82,38 @@ class StationTest {
       step(4, 3, 150 * Ride.MS);
 
       assertThat(outputs).hasSize(2).doesNotHaveDuplicates();
+    }
+  }
+
+  /** The broker acknowledges an input and dies before it is delivered. */
+  @Test
+  void aStepWhoseInputsWereLostWithTheBrokerIsNotTakenBeforeTheyAreSaidAgain() throws InterruptedException {
+    TopicBindings bindings = TopicBindings.byName(Ride.BOOK, "hand");
+    Bench.putUpMarker(broker, "bench-1");
+    Station station = new Station(Ride.BOOK, bindings, out -> new RelayLogic(out, 0), Pace.STEPPED, CLOCK);
+    try (Bench bench = Bench.serve(station, broker, "bench-1", CLOCK);
+        ListeningConnection ear = new ListeningConnection(ConnectionSettings.of(broker.address(), "ear"),
+            List.of("hand/lift_run", HandShake.DONE_TOPIC), heard)) {
+      input("estop_chain", "1");
+      input("near_flag", "0");
+      step(1, 2, 0);
+      broker.kill();
+      broker.restart();
+      Bench.putUpMarker(broker, "bench-1");
+
+      Optional<HandShake> answer = Optional.empty();
+      for (int i = 0; answer.isEmpty() && i < 30; i++) {
+        ask(2, 3, 100 * Ride.MS);
+        answer = answer(300);
+      }
+      assertThat(answer.orElseThrow().number()).isEqualTo(2);
+      assertThat(answer.orElseThrow().again()).isTrue();
+      input("estop_chain", "1");
+      input("near_flag", "1");
+      step(2, 5, 100 * Ride.MS);
+      step(3, 5, 150 * Ride.MS);
+
+      assertThat(outputs).containsExactly("hand/lift_run 0", "hand/lift_run 1");
     }
   }
 }
