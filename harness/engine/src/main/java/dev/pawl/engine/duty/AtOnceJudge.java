@@ -36,7 +36,7 @@ public final class AtOnceJudge extends TriggeredJudge {
     if (arises(moment)) {
       arise(moment);
     }
-    watchWhile(false, moment);
+    watchWhile(false);
     return false;
   }
 

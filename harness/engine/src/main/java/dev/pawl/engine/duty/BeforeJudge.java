@@ -63,7 +63,7 @@ public final class BeforeJudge extends TriggeredJudge {
       arise(moment);
     }
     judge(moment);
-    watchWhile(isBusy(), moment);
+    watchWhile(isBusy());
     return false;
   }
 
@@ -109,7 +109,7 @@ public final class BeforeJudge extends TriggeredJudge {
     }
     boolean justArisen = limitNow && (!waiting.isEmpty() || lastMet == moment);
     if (justArisen) {
-      graph.wakeAfter(this, moment);
+      graph.wakeAfter(this);
     }
     graph.wake(this, Math.min(wake(responded), wake(limited)));
   }

@@ -42,7 +42,7 @@ public final class SustainedJudge extends ResponseJudge {
     stay.judge(required.value, recency, moment);
     close(moment);
     graph.wake(this, Math.min(nextWake(), stay.nextWake()));
-    watchWhile(!waiting.isEmpty() || late.isAwaited() || !stay.isEmpty(), moment);
+    watchWhile(!waiting.isEmpty() || late.isAwaited() || !stay.isEmpty());
     return false;
   }
 

@@ -45,7 +45,7 @@ public final class ThroughoutJudge extends WindowJudge {
     }
     close(moment);
     graph.wake(this, nextWake());
-    watchWhile(!waiting.isEmpty(), moment);
+    watchWhile(!waiting.isEmpty());
     return false;
   }
 

@@ -70,14 +70,14 @@ public abstract class TriggeredJudge extends Judge {
    * Goes on or stops watching. An idle judge, with nothing to judge until the trigger happens again, costs nothing: all that it has to know of what
    * it did not watch is its value when an obligation arises.
    */
-  final void watchWhile(boolean busy, long moment) {
+  final void watchWhile(boolean busy) {
     if (busy != watching) {
       watching = busy;
       for (Node node : watched) {
         heed(node, busy);
       }
       if (busy && mindsFallingBack) {
-        graph.wakeAfter(this, moment);
+        graph.wakeAfter(this);
       }
     }
   }

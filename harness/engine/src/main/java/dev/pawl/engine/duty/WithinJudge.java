@@ -28,7 +28,7 @@ public final class WithinJudge extends ResponseJudge {
     }
     close(moment);
     graph.wake(this, nextWake());
-    watchWhile(!waiting.isEmpty() || late.isAwaited(), moment);
+    watchWhile(!waiting.isEmpty() || late.isAwaited());
     return false;
   }
 

@@ -91,9 +91,9 @@ public final class Graph {
    * Has what depends on a signal's turns evaluated right after the moment being evaluated too, at which it became unknown: from then on it may turn at
    * any time.
    */
-  public void wakeForTurns(Node signal, long moment) {
+  public void wakeForTurns(Node signal) {
     for (Node.Word next = signal.next; next != null; next = next.more) {
-      wakeAfter(next, next.onRise | next.onFall, moment);
+      wakeAfter(next, next.onRise | next.onFall);
     }
   }
 
@@ -116,36 +116,31 @@ public final class Graph {
   }
 
   /** Has a node evaluated at the moment right after the one being evaluated. */
-  void wakeAfter(Node node) {
-    wakeAfter(node, present);
-  }
-
-  /** Has a node evaluated at the moment right after {@code moment}, the one being evaluated. */
-  public void wakeAfter(Node node, long moment) {
+  public void wakeAfter(Node node) {
     wokenNext[node.index >>> 6] |= 1L << node.index;
-    comeBack(moment + 1);
+    comeBack();
   }
 
-  private void comeBack(long moment) {
-    nextMoment = moment;
-    due = Math.min(due, moment);
+  private void comeBack() {
+    nextMoment = present + 1;
+    due = Math.min(due, nextMoment);
   }
 
   /**
    * Has a momentary node, which has become true, fall back before anything is evaluated at a later moment. Only nodes that mind are evaluated
    * for it, at the moment right after; that spares most of them, since what counts events does not care when they are over.
    */
-  public void raise(BoolNode node, long moment) {
+  public void raise(BoolNode node) {
     raised[raisedCount++] = node;
     for (Node.Word next = node.next; next != null; next = next.more) {
-      wakeAfter(next, next.marks & next.mindful, moment);
+      wakeAfter(next, next.marks & next.mindful);
     }
   }
 
-  private void wakeAfter(Node.Word word, long marks, long moment) {
+  private void wakeAfter(Node.Word word, long marks) {
     if (marks != 0) {
       wokenNext[word.index] |= marks;
-      comeBack(moment + 1);
+      comeBack();
     }
   }
 

@@ -26,9 +26,9 @@ public final class Edges {
       dependOn(operand);
     }
 
-    final boolean hold(int truth, int atRest, long moment) {
+    final boolean hold(int truth, int atRest) {
       if (truth != atRest) {
-        graph.wakeAfter(this, moment);
+        graph.wakeAfter(this);
       }
       return become(truth);
     }
@@ -54,17 +54,17 @@ public final class Edges {
     public boolean update(long moment) {
       int known = before;
       before = operand.value;
-      return show(known, moment);
+      return show(known);
     }
 
     /** A rise that is sure needs known values, so that it is surely over when at rest. */
-    final boolean show(int before, long moment) {
+    final boolean show(int before) {
       int truth = rise(before, operand.value, falling);
       if (truth == Truth.T) {
-        graph.raise(this, moment);
+        graph.raise(this);
         return become(truth);
       }
-      return hold(truth, atRest(operand.value), moment);
+      return hold(truth, atRest(operand.value));
     }
   }
 
@@ -94,7 +94,7 @@ public final class Edges {
 
     @Override
     public boolean update(long moment) {
-      return show(signal.before(moment), moment);
+      return show(signal.before(moment));
     }
   }
 
@@ -112,7 +112,7 @@ public final class Edges {
       int rise = Kleene.and(now, Kleene.not(before));
       int fall = Kleene.and(before, Kleene.not(now));
       before = now;
-      return hold(Kleene.or(rise, fall), Kleene.and(now, Kleene.not(now)), moment);
+      return hold(Kleene.or(rise, fall), Kleene.and(now, Kleene.not(now)));
     }
   }
 
@@ -129,7 +129,7 @@ public final class Edges {
       double now = operand.value;
       int truth = now != now || before != before ? Truth.U : now == before ? Truth.F : Truth.T;
       before = now;
-      return hold(truth, now != now ? Truth.U : Truth.F, moment);
+      return hold(truth, now != now ? Truth.U : Truth.F);
     }
   }
 
@@ -146,7 +146,7 @@ public final class Edges {
       int now = operand.value;
       int truth = now == EnumNode.UNKNOWN || before == EnumNode.UNKNOWN ? Truth.U : now == before ? Truth.F : Truth.T;
       before = now;
-      return hold(truth, now == EnumNode.UNKNOWN ? Truth.U : Truth.F, moment);
+      return hold(truth, now == EnumNode.UNKNOWN ? Truth.U : Truth.F);
     }
   }
 }

@@ -59,7 +59,7 @@ public final class Inputs {
       if (become(now == EventSink.UNKNOWN ? Truth.U : now == 0 ? Truth.F : Truth.T)) {
         turn(last);
       } else if (Kleene.isUnknown(value)) {
-        graph.wakeForTurns(this, moment);
+        graph.wakeForTurns(this);
       }
       return false;
     }
@@ -153,7 +153,7 @@ public final class Inputs {
     public boolean update(long moment) {
       boolean first = moment == graph.start();
       if (first) {
-        graph.wakeAfter(this, moment);
+        graph.wakeAfter(this);
       }
       return become(first ? Truth.T : Truth.F);
     }

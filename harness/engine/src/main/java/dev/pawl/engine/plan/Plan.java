@@ -7,14 +7,14 @@ import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.SignalState;
 import dev.pawl.engine.operator.Inputs;
+import dev.pawl.engine.zone.ZoneEnd;
 import dev.pawl.engine.zone.ZoneNode;
-import dev.pawl.grammar.rules.model.BoolExpr;
-import dev.pawl.grammar.rules.model.Expressions;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Zone;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.BiFunction;
 import java.util.stream.IntStream;
 
 /** The graph of some rules and zones of a book, ready to be run. */
@@ -71,21 +71,18 @@ public final class Plan {
   private ZoneNode zone(int index) {
     if (zones[index] == null) {
       Zone zone = book.zones().get(index);
-      zones[index] = graph.add(new ZoneNode(zone, flags(zone.entry()), signalsOf(zone.entry()), flags(zone.exit()),
-          signalsOf(zone.exit()), listener, options.findingsPerRule()));
+      zones[index] = graph.add(new ZoneNode(zone, end(zone.entry(), ZoneEnd::entry), end(zone.exit(), ZoneEnd::exit), listener,
+          options.findingsPerRule()));
     }
     return zones[index];
   }
 
-  private SignalState[] signalsOf(Zone.Boundary boundary) {
-    return new Footing().of(boundary).throughZones(book).among(signals);
-  }
-
-  private List<Event> flags(Zone.Boundary boundary) {
-    List<Event> flags = new ArrayList<>();
-    for (BoolExpr flag : Expressions.of(boundary)) {
-      flags.add(boundary instanceof Zone.Edge ? expressions.planEvent(flag) : Event.of(expressions.plan(flag)));
+  private ZoneEnd end(Zone.Boundary boundary, BiFunction<Event, SignalState[], ZoneEnd> withOneEvent) {
+    SignalState[] behind = new Footing().of(boundary).throughZones(book).among(signals);
+    if (boundary instanceof Zone.Edge edge) {
+      return withOneEvent.apply(expressions.planEvent(edge.event()), behind);
     }
-    return flags;
+    Zone.Pair pair = (Zone.Pair) boundary;
+    return ZoneEnd.pair(expressions.plan(pair.outer()), expressions.plan(pair.inner()), behind);
   }
 }

@@ -6,11 +6,11 @@ import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.TrackingFinding.Kind;
 import dev.pawl.engine.ZoneOutcome;
+import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.Node;
-import dev.pawl.engine.graph.SignalState;
-import dev.pawl.engine.zone.BoundaryFollower.Step;
+import dev.pawl.engine.zone.ZoneEnd.Step;
 import dev.pawl.grammar.rules.model.Zone;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -20,8 +20,8 @@ import java.util.List;
 public final class ZoneNode extends Node {
 
   private final Zone zone;
-  private final End entry;
-  private final End exit;
+  private final ZoneEnd entry;
+  private final ZoneEnd exit;
   private final FindingListener listener;
   private final int findingsToTell;
   private final TrainCount count;
@@ -34,33 +34,15 @@ public final class ZoneNode extends Node {
   private long backedOutAt = Moments.NEVER;
   private long miscountedAt = Moments.NEVER;
 
-  /** One end of the zone: its flags as events, as signals, and what it last counted. */
-  private static final class End {
-    final List<Event> flags;
-    final BoundaryFollower follower;
-    final EventCapture lastCounted;
-
-    End(List<Event> flags, boolean pair, boolean entry, SignalState[] flagSignals) {
-      this.flags = flags;
-      this.follower = pair ? new PairFollower(flags.get(0).source(), flags.get(1).source()) : new EdgeFollower(flags.get(0), entry);
-      this.lastCounted = new EventCapture(flagSignals);
-    }
-  }
-
   /**
    * A zone's count.
    *
-   * @param entryFlags the entry event, or the outer and the inner flag
-   * @param entrySignals the signals behind them
-   * @param exitFlags the exit event, or the outer and the inner flag
-   * @param exitSignals the signals behind them
    * @param findingsToTell how many findings to tell the listener; more are only counted
    */
-  public ZoneNode(Zone zone, List<Event> entryFlags, SignalState[] entrySignals, List<Event> exitFlags,
-      SignalState[] exitSignals, FindingListener listener, int findingsToTell) {
+  public ZoneNode(Zone zone, ZoneEnd entry, ZoneEnd exit, FindingListener listener, int findingsToTell) {
     this.zone = zone;
-    this.entry = new End(entryFlags, zone.entry() instanceof Zone.Pair, true, entrySignals);
-    this.exit = new End(exitFlags, zone.exit() instanceof Zone.Pair, false, exitSignals);
+    this.entry = entry;
+    this.exit = exit;
     this.listener = listener;
     this.findingsToTell = findingsToTell;
     this.count = new TrainCount(zone.holds(), zone.startsWith().orElse(0), zone.startsWith().orElse(zone.holds()));
@@ -68,18 +50,18 @@ public final class ZoneNode extends Node {
 
   @Override
   protected void connect() {
-    connect(entry);
-    connect(exit);
+    entry.connect(this);
+    exit.connect(this);
   }
 
-  private void connect(End end) {
-    for (Event flag : end.flags) {
-      if (end.follower instanceof EdgeFollower) {
-        dependOn(flag);
-      } else {
-        dependOn(flag.source());
-      }
-    }
+  /** Has the zone counted when the event happens. */
+  void follow(Event event) {
+    dependOn(event);
+  }
+
+  /** Has the zone counted when the flag changes. */
+  void follow(BoolNode flag) {
+    dependOn(flag);
   }
 
   void addView(Node view) {
@@ -101,8 +83,8 @@ public final class ZoneNode extends Node {
 
   /** Whether anything was counted, or might have been. */
   private boolean count(long moment) {
-    Step atEntry = entry.follower.follow(moment);
-    Step atExit = exit.follower.follow(moment);
+    Step atEntry = entry.follow(moment);
+    Step atExit = exit.follow(moment);
     if (atEntry == Step.NOTHING && atExit == Step.NOTHING) {
       return false;
     }

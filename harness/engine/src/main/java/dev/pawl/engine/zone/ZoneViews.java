@@ -95,16 +95,16 @@ public final class ZoneViews {
         case MISCOUNTS -> zone.miscountsAt(moment);
       };
       if (now) {
-        fallBack(moment);
+        fallBack();
       }
       return become(now ? Truth.T : Truth.F);
     }
 
-    private void fallBack(long moment) {
+    private void fallBack() {
       if (!isMomentary()) {
-        graph.wakeAfter(this, moment);
+        graph.wakeAfter(this);
       } else if (value != Truth.T) {
-        graph.raise(this, moment);
+        graph.raise(this);
       }
     }
   }

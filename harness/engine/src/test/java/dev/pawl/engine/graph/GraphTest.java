@@ -91,7 +91,8 @@ class GraphTest {
     begin();
     assertThat(graph.isDueBefore(Moments.FOREVER)).isFalse();
 
-    graph.wakeAfter(probe, 4);
+    graph.advanceTo(4);
+    graph.wakeAfter(probe);
     assertThat(graph.isDueBefore(6)).isTrue();
     assertThat(graph.isDueBefore(5)).isFalse();
     graph.runBefore(6);
@@ -128,9 +129,11 @@ class GraphTest {
   @Test
   void wakesANodeRightAfterAMomentAndNotAgainWithTheNextThatAsks() {
     begin();
-    graph.wakeAfter(probe, 4);
+    graph.advanceTo(4);
+    graph.wakeAfter(probe);
     graph.runBefore(10);
-    graph.wakeAfter(other, 12);
+    graph.advanceTo(12);
+    graph.wakeAfter(other);
     graph.runBefore(20);
 
     assertThat(probe.evaluated).containsExactly(5L);
@@ -141,7 +144,7 @@ class GraphTest {
   void letsAMomentaryNodeFallBackAndTellsOnlyThoseThatMind() {
     begin();
     change(Truth.T, 4);
-    graph.raise(source, 4);
+    graph.raise(source);
     graph.runBefore(10);
 
     assertThat(source.value).isEqualTo(Truth.F);
@@ -167,11 +170,11 @@ class GraphTest {
   void tellsNobodyOfAFallingBackWhoHasStoppedListening() {
     begin();
     change(Truth.T, 2);
-    graph.raise(source, 2);
+    graph.raise(source);
     probe.listen(false);
     graph.runBefore(4);
     change(Truth.T, 6);
-    graph.raise(source, 6);
+    graph.raise(source);
     graph.runBefore(10);
 
     assertThat(probe.evaluated).containsExactly(2L, 3L);

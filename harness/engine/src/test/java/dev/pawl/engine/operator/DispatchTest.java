@@ -11,6 +11,7 @@ import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.Node;
 import dev.pawl.engine.graph.NumNode;
 import dev.pawl.engine.graph.SignalState;
+import dev.pawl.engine.zone.ZoneEnd;
 import dev.pawl.engine.zone.ZoneNode;
 import dev.pawl.engine.zone.ZoneViews;
 import dev.pawl.grammar.rules.model.BoolExpr;
@@ -166,7 +167,7 @@ class DispatchTest {
     Zone.Boundary entry = new Zone.Edge(new BoolExpr.Signal(0));
     Zone.Boundary exit = new Zone.Edge(new BoolExpr.Signal(1));
     Zone zone = new Zone(0, "z", entry, exit, Double.NaN, 2, OptionalInt.of(0), Position.NOWHERE);
-    return on.graph.add(new ZoneNode(zone, List.of(Event.of(on.a)), new SignalState[0], List.of(Event.of(on.b)), new SignalState[0], null, NEVER_TOLD));
+    return on.graph.add(new ZoneNode(zone, ZoneEnd.entry(Event.of(on.a), new SignalState[0]), ZoneEnd.exit(Event.of(on.b), new SignalState[0]), null, NEVER_TOLD));
   }
 
   @ParameterizedTest

@@ -2,6 +2,7 @@ package dev.pawl.engine.zone;
 
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Kleene;
+import dev.pawl.engine.graph.SignalState;
 import dev.pawl.grammar.rules.model.Truth;
 
 /**
@@ -9,7 +10,7 @@ import dev.pawl.grammar.rules.model.Truth;
  * goes out the other way round. A train counts as in from the first touch from outside, and as out once it has freed the outer flag last: in
  * doubt the zone is occupied.
  */
-final class PairFollower extends BoundaryFollower {
+final class PairEnd extends ZoneEnd {
 
   private static final int UNSEEN = -1;
 
@@ -18,9 +19,16 @@ final class PairFollower extends BoundaryFollower {
   private int outerBefore = UNSEEN;
   private int innerBefore = UNSEEN;
 
-  PairFollower(BoolNode outer, BoolNode inner) {
+  PairEnd(BoolNode outer, BoolNode inner, SignalState[] signals) {
+    super(signals);
     this.outer = outer;
     this.inner = inner;
+  }
+
+  @Override
+  void connect(ZoneNode zone) {
+    zone.follow(outer);
+    zone.follow(inner);
   }
 
   @Override

@@ -1,0 +1,60 @@
+package dev.pawl.engine.zone;
+
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Event;
+import dev.pawl.engine.graph.SignalState;
+
+/** One end of a zone: turns what its flags do into trains that come in and go out there. */
+public abstract sealed class ZoneEnd permits EdgeEnd, PairEnd {
+
+  /** What the end saw at one moment. */
+  enum Step {
+    NOTHING,
+    /** A train came in. */
+    IN,
+    /** A train went out. */
+    OUT,
+    POSSIBLY_IN,
+    POSSIBLY_OUT,
+    /** The flags changed as no train can make them. */
+    IMPOSSIBLE,
+    /** A flag is unknown. */
+    LOST
+  }
+
+  /** What the signals behind the flags were when this end last counted. */
+  final EventCapture lastCounted;
+
+  ZoneEnd(SignalState[] signals) {
+    this.lastCounted = new EventCapture(signals);
+  }
+
+  /**
+   * An entry at which a single event counts one train.
+   *
+   * @param signals the signals behind the event
+   */
+  public static ZoneEnd entry(Event event, SignalState[] signals) {
+    return new EdgeEnd(event, Step.IN, Step.POSSIBLY_IN, signals);
+  }
+
+  /** An exit of the same kind. */
+  public static ZoneEnd exit(Event event, SignalState[] signals) {
+    return new EdgeEnd(event, Step.OUT, Step.POSSIBLY_OUT, signals);
+  }
+
+  /**
+   * An end with two flags, at which trains may come in and go out.
+   *
+   * @param signals the signals behind the flags
+   */
+  public static ZoneEnd pair(BoolNode outer, BoolNode inner, SignalState[] signals) {
+    return new PairEnd(outer, inner, signals);
+  }
+
+  /** States what the zone depends on at this end. */
+  abstract void connect(ZoneNode zone);
+
+  /** Follows the flags at the moment being evaluated. */
+  abstract Step follow(long moment);
+}
