@@ -168,7 +168,7 @@ public final class BenchGuard implements PublishPermit, Closeable {
   }
 
   /** Whether the marker cannot be seen because the connection is down, or has just come up, so that it may well be standing. */
-  public boolean isBlind() {
+  private boolean isBlind() {
     return view.isBlind(clock.now());
   }
 

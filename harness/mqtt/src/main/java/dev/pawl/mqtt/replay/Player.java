@@ -8,9 +8,7 @@ import dev.pawl.mqtt.binding.TopicBinding;
 import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.Inbound;
 import dev.pawl.mqtt.client.InboundQueue;
-import dev.pawl.mqtt.client.PublishRefused;
-import dev.pawl.mqtt.client.PublishingConnection;
-import dev.pawl.mqtt.guard.BenchGuard;
+import dev.pawl.mqtt.guard.PatientPublisher;
 import dev.pawl.mqtt.payload.PayloadWriter;
 import dev.pawl.mqtt.sparkplug.SparkplugCommand;
 import dev.pawl.mqtt.time.Distribution;
@@ -27,7 +25,6 @@ final class Player implements EventSink {
 
   private static final long LONGEST_WAIT = TimeUnit.MILLISECONDS.toNanos(20);
   private static final long LEAD = TimeUnit.MILLISECONDS.toNanos(20);
-  private static final Duration GUARD_PATIENCE = Duration.ofSeconds(30);
   private static final long RETRY_MILLISECONDS = 1000;
   private static final long NOT_SENT = Long.MAX_VALUE;
 
@@ -37,8 +34,7 @@ final class Player implements EventSink {
   private final Duration patience;
   private final ReplayTimeline timeline;
   private final InboundQueue queue;
-  private final PublishingConnection publishing;
-  private final BenchGuard guard;
+  private final PatientPublisher publisher;
   private final Answers answers;
   private final FeedThread taking;
   private final HarnessClock clock;
@@ -55,15 +51,14 @@ final class Player implements EventSink {
   private long occasionsSeen = 1;
 
   Player(RuleBook book, TopicBindings bindings, Pace pace, Duration patience, ReplayTimeline timeline, InboundQueue queue,
-      PublishingConnection publishing, BenchGuard guard, Answers answers, FeedThread taking, HarnessClock clock, BooleanSupplier stop) {
+      PatientPublisher publisher, Answers answers, FeedThread taking, HarnessClock clock, BooleanSupplier stop) {
     this.book = book;
     this.payloads = new PayloadWriter(book, bindings);
     this.pace = pace;
     this.patience = patience;
     this.timeline = timeline;
     this.queue = queue;
-    this.publishing = publishing;
-    this.guard = guard;
+    this.publisher = publisher;
     this.answers = answers;
     this.taking = taking;
     this.clock = clock;
@@ -186,22 +181,8 @@ final class Player implements EventSink {
       unsaid++;
       return;
     }
-    publish(binding.topic(), payload.get(), time);
+    publisher.publish(binding.topic(), payload.get(), time);
     inputsSent++;
-  }
-
-  /** Sends, and waits out a time in which the bench marker cannot be seen. */
-  private void publish(String topic, byte[] payload, long time) {
-    while (true) {
-      try {
-        publishing.publish(topic, payload, false, time);
-        return;
-      } catch (PublishRefused e) {
-        if (!guard.awaitSight(GUARD_PATIENCE, stop)) {
-          throw e;
-        }
-      }
-    }
   }
 
   /** One step of the hand-shake; after a lost connection, of either side, it is asked for again. */
@@ -214,7 +195,7 @@ final class Player implements EventSink {
     check();
     HandShake step = new HandShake(++steps, inputsSent, time);
     timeline.asks(until);
-    publish(HandShake.STEP_TOPIC, step.bytes(), time);
+    publisher.publish(HandShake.STEP_TOPIC, step.bytes(), time);
     long deadline = clock.now() + patience.toNanos();
     while (!answers.await(step.number(), RETRY_MILLISECONDS, occasionsSeen)) {
       check();
@@ -222,7 +203,7 @@ final class Player implements EventSink {
         throw new PlayStopped("no bench side answers step " + step.number() + " on " + HandShake.DONE_TOPIC + " (" + answers.state()
             + "); start it before the replay, or choose another pace");
       }
-      publish(HandShake.STEP_TOPIC, new HandShake(step.number(), inputsSent, time).bytes(), time);
+      publisher.publish(HandShake.STEP_TOPIC, new HandShake(step.number(), inputsSent, time).bytes(), time);
     }
   }
 

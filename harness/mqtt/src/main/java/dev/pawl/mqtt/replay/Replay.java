@@ -18,6 +18,7 @@ import dev.pawl.mqtt.feed.Merger;
 import dev.pawl.mqtt.feed.RecordedStream;
 import dev.pawl.mqtt.feed.Recording;
 import dev.pawl.mqtt.guard.BenchGuard;
+import dev.pawl.mqtt.guard.PatientPublisher;
 import dev.pawl.mqtt.time.HarnessClock;
 import java.io.IOException;
 import java.time.Duration;
@@ -85,7 +86,8 @@ public final class Replay {
             Optional.empty(), guard, clock)) {
       feed.follow(settings.brokerDrops(), listening);
       FeedThread taking = new FeedThread(feed);
-      Player player = new Player(book, bindings, pace, patience, timeline, queue, publishing, guard, answers, taking, clock, stop);
+      Player player = new Player(book, bindings, pace, patience, timeline, queue, new PatientPublisher(publishing, guard, stop), answers, taking,
+          clock, stop);
       Optional<String> stopped = play(player, source, publishing);
       taking.end(listening);
       long end = Math.max(merger.horizon(), stream.lastTime());

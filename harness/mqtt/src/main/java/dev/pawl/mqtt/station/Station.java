@@ -14,6 +14,7 @@ import dev.pawl.mqtt.client.PublishingConnection;
 import dev.pawl.mqtt.evidence.Anomaly;
 import dev.pawl.mqtt.feed.NumberCheck;
 import dev.pawl.mqtt.guard.BenchGuard;
+import dev.pawl.mqtt.guard.PatientPublisher;
 import dev.pawl.mqtt.payload.PayloadWriter;
 import dev.pawl.mqtt.payload.ReadingTaker;
 import dev.pawl.mqtt.payload.TopicReader;
@@ -21,7 +22,6 @@ import dev.pawl.mqtt.payload.TopicReaders;
 import dev.pawl.mqtt.replay.HandShake;
 import dev.pawl.mqtt.replay.Pace;
 import dev.pawl.mqtt.time.HarnessClock;
-import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -35,7 +35,6 @@ import java.util.function.UnaryOperator;
 public final class Station {
 
   private static final long TICK = TimeUnit.MILLISECONDS.toNanos(1);
-  private static final Duration GUARD_PATIENCE = Duration.ofSeconds(30);
 
   /** Topic on which the broker says that the bench side has vanished. */
   public static final String WILL_TOPIC = "pawl/bench-side";
@@ -107,8 +106,8 @@ public final class Station {
     private static final long NOT_STARTED = Long.MIN_VALUE;
 
     private final PublishingConnection publishing;
+    private final PatientPublisher patient;
     private final BenchGuard guard;
-    private final BooleanSupplier stop;
     private final long[] present = new long[book.signals().size()];
     private boolean unsaid;
     private final NumberCheck numbers = new NumberCheck();
@@ -125,8 +124,8 @@ public final class Station {
     private long pendingTime;
 
     Serving(PublishingConnection publishing, BenchGuard guard, BooleanSupplier stop) {
-      this.stop = stop;
       this.publishing = publishing;
+      this.patient = new PatientPublisher(publishing, guard, stop);
       this.guard = guard;
       Arrays.fill(present, UNKNOWN);
       this.running = logic.apply(this);
@@ -257,19 +256,15 @@ public final class Station {
 
     /** Sends; while the bench marker cannot be seen, a hand-shake waits for it, and a pace goes on and says all outputs afterwards. */
     private void publish(String topic, byte[] payload, long time) {
-      while (true) {
-        try {
-          publishing.publish(topic, payload, false, time);
-          return;
-        } catch (PublishRefused e) {
-          if (guard.isBlind() && !pace.isStepped()) {
-            unsaid = true;
-            return;
-          }
-          if (!guard.awaitSight(GUARD_PATIENCE, stop)) {
-            throw e;
-          }
-        }
+      if (pace.isStepped()) {
+        patient.publish(topic, payload, time);
+        return;
+      }
+      try {
+        publishing.publish(topic, payload, false, time);
+      } catch (PublishRefused e) {
+        guard.require();
+        unsaid = true;
       }
     }
 
@@ -277,8 +272,8 @@ public final class Station {
     private void sayAgain() {
       unsaid = false;
       if (resynchronise) {
-        resynchronise = false;
         publish(HandShake.DONE_TOPIC, HandShake.again(0, outputMessages).bytes(), Inbound.NO_NUMBER);
+        resynchronise = unsaid;
       }
       for (int signal = 0; signal < present.length; signal++) {
         if (present[signal] != UNKNOWN) {
