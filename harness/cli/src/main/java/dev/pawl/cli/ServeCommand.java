@@ -29,7 +29,7 @@ final class ServeCommand implements Command {
             + " with blanks between. When COUNT inputs have come in this replay, run up to TIME (nanoseconds, trace time), take the inputs, send"
             + " the outputs, and send NUMBER COUNT on pawl/done, with the outputs sent in this replay. Step 1 begins a replay. Say in each"
             + " output to which time it belongs (in the bindings: SIGNAL on \"TOPIC\" json \"/v\" trace time \"/t\" ns), or replay with short"
-            + " steps (--step 10ms).",
+            + " steps (--step 10ms). Topics, payloads and what to do after a lost connection: harness/mqtt/BROKER.md.",
         "Exit status: 0 ended on request, 2 wrong input or command.");
     ReplayOptions.addLogic(spec);
     BrokerOptions.addTo(spec);

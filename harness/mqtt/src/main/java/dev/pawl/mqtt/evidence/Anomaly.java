@@ -3,7 +3,7 @@ package dev.pawl.mqtt.evidence;
 /** Something that makes evidence doubtful, and what is done about it. */
 public enum Anomaly {
   CONNECTION_GAP("connection lost", "all signals are unknown from there until their next value"),
-  BENCH_GAP("times that the bench side lost its connection, and perhaps inputs",
+  BENCH_GAP("connections that the bench side lost, and perhaps inputs with them",
       "all inputs are sent once more, and all signals are unknown until their next value; findings of just before rest on logic that may have"
           + " missed inputs: look at each"),
   RESUMED("connections lost in a step-by-step replay and taken up again", "the broker had kept what came meanwhile: nothing is missing"),

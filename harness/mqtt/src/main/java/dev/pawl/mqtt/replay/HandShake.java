@@ -14,7 +14,8 @@ import java.util.Optional;
  *
  * <p>A bench side whose connection was made anew cannot know which inputs it has missed. Where a step counts more than have come, it does not
  * take it: it answers with the step's number, its count of outputs and the word {@code again}, and from then on takes those that were counted
- * as come. The harness sends all inputs once more, and asks for the step anew. At a pace, where there are no steps, the number is 0.
+ * as come. The harness sends all inputs once more, and asks for the step anew with a higher count; a step without one was asked for before it
+ * had that answer, and gets it again. At a pace, where there are no steps, the number is 0.
  *
  * @param number number of the step, from 1
  * @param sent messages that the sender has sent before, on all other topics

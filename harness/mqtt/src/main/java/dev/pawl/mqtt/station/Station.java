@@ -104,6 +104,7 @@ public final class Station {
   private final class Serving implements ReadingTaker, EventSink {
 
     private static final long NOT_STARTED = Long.MIN_VALUE;
+    private static final long NONE_LOST = -1;
 
     private final PublishingConnection publishing;
     private final PatientPublisher patient;
@@ -118,6 +119,8 @@ public final class Station {
     private boolean resynchronise;
     private long clockStart = NOT_STARTED;
     private long inputMessages;
+    /** A step that counts no more inputs than this is not taken: some of them were lost. */
+    private long lostUpTo = NONE_LOST;
     private long outputMessages;
     private long lastStep;
     private HandShake pendingStep;
@@ -167,6 +170,7 @@ public final class Station {
       running = logic.apply(this);
       replayRun = run;
       inputMessages = 0;
+      lostUpTo = NONE_LOST;
       outputMessages = 0;
       lastStep = 0;
       clockStart = NOT_STARTED;
@@ -178,6 +182,9 @@ public final class Station {
       resynchronise = false;
       if (inputMessages < pendingStep.sent()) {
         inputMessages = pendingStep.sent();
+        lostUpTo = pendingStep.sent();
+      }
+      if (pendingStep.sent() <= lostUpTo) {
         answer(HandShake.again(pendingStep.number(), outputMessages));
         return;
       }

@@ -108,6 +108,8 @@ class StationTest {
       }
       assertThat(answer.orElseThrow().number()).isEqualTo(2);
       assertThat(answer.orElseThrow().again()).isTrue();
+      ask(2, 3, 100 * Ride.MS);
+      assertThat(answer(10_000).orElseThrow().again()).as("asked before that answer was there").isTrue();
       input("estop_chain", "1");
       input("near_flag", "1");
       step(2, 5, 100 * Ride.MS);
