@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import dev.pawl.mqtt.support.Foreign;
-import dev.pawl.mqtt.support.Mosquitto;
+import dev.pawl.mqtt.support.Ports;
 import dev.pawl.mqtt.support.TestBroker;
 import dev.pawl.mqtt.support.TestBrokers;
 import dev.pawl.mqtt.time.HarnessClock;
@@ -122,7 +122,7 @@ class ConnectionTest {
 
   @Test
   void nothingAnsweringIsSaidPlainly() {
-    BrokerAddress nowhere = new BrokerAddress(false, "127.0.0.1", Mosquitto.freePort());
+    BrokerAddress nowhere = new BrokerAddress(false, "127.0.0.1", Ports.free());
     assertThatThrownBy(() -> new ListeningConnection(ConnectionSettings.of(nowhere, "x"), List.of("a"), new InboundQueue(1, CLOCK)))
         .isInstanceOf(ConnectionTrouble.class).hasMessage("cannot connect to " + nowhere + ": nothing answers there");
   }

@@ -14,6 +14,7 @@ import dev.pawl.mqtt.support.Cable;
 import dev.pawl.mqtt.support.Foreign;
 import dev.pawl.mqtt.support.LiveSession;
 import dev.pawl.mqtt.support.Mosquitto;
+import dev.pawl.mqtt.support.Ports;
 import dev.pawl.mqtt.support.Ride;
 import java.nio.file.Path;
 import java.util.List;
@@ -71,7 +72,7 @@ class DroppedByTheBrokerTest {
 
   @Test
   void whatItDropsIsCountedAndNothingIsKnownFromThere() throws Exception {
-    try (EmbeddedBroker broker = EmbeddedBroker.start(Mosquitto.freePort(), 500_000); Cable cable = new Cable(broker.address());
+    try (EmbeddedBroker broker = EmbeddedBroker.start(Ports.free(), 500_000); Cable cable = new Cable(broker.address());
         LiveSession session = new LiveSession(folder, settings(broker, cable), TopicBindings.byName(Ride.BOOK, "ride"))) {
       flood(broker.address(), cable);
       await(() -> last(session.values("near_flag")) == EventSink.UNKNOWN && session.isConnected());

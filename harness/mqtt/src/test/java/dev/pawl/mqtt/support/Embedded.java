@@ -6,7 +6,7 @@ import dev.pawl.mqtt.client.BrokerAddress;
 /** The embedded broker, to be killed and started again. */
 public final class Embedded implements TestBroker {
 
-  private EmbeddedBroker broker = EmbeddedBroker.start();
+  private EmbeddedBroker broker = EmbeddedBroker.start(Ports.free());
   private final BrokerAddress address = broker.address();
 
   @Override

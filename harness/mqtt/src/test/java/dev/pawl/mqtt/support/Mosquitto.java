@@ -5,9 +5,7 @@ import java.io.File;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
-import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import java.net.ServerSocket;
 import java.net.Socket;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -49,7 +47,7 @@ public final class Mosquitto implements TestBroker {
 
   /** Starts it with a listener whose configuration the lines complete. */
   public static Mosquitto start(Path folder, boolean secure, boolean anonymous, String... lines) {
-    int port = freePort();
+    int port = Ports.free();
     List<String> configuration = new ArrayList<>(List.of("listener " + port + " " + LOOPBACK, "allow_anonymous " + anonymous,
         "max_queued_messages 0", "set_tcp_nodelay true", "persistence false", "user root"));
     configuration.addAll(List.of(lines));
@@ -61,14 +59,6 @@ public final class Mosquitto implements TestBroker {
     Mosquitto broker = new Mosquitto(folder, port, secure);
     broker.restart();
     return broker;
-  }
-
-  public static int freePort() {
-    try (ServerSocket socket = new ServerSocket(0, 1, InetAddress.getByName(LOOPBACK))) {
-      return socket.getLocalPort();
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
   }
 
   @Override
