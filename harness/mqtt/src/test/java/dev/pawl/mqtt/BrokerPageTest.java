@@ -108,23 +108,26 @@ class BrokerPageTest {
         Bench.send(broker, words[1], words[2], false, null);
       }
       if (words[1].equals(HandShake.DONE_TOPIC)) {
-        assertThat(answers(step)).containsExactlyInAnyOrderElementsOf(expected);
+        assertThat(answers(step, expected.get(expected.size() - 1))).containsExactlyInAnyOrderElementsOf(expected);
         expected.clear();
       }
     }
   }
 
-  /** Asks for a step, again and again as long as the bench side is not there. */
-  private List<String> answers(String step) throws InterruptedException {
+  /** Asks for a step, again and again as long as the bench side is not there; what it then answers to an earlier asking is left out. */
+  private List<String> answers(String step, String done) throws InterruptedException {
     List<String> answers = new ArrayList<>();
     Bench.send(broker, HandShake.STEP_TOPIC, step, false, null);
     for (int silence = 0; silence < 30; silence++) {
       for (Inbound item = next(); item != null; item = next()) {
         if (item.kind() == Inbound.Kind.MESSAGE) {
-          answers.add(item.topic() + " " + new String(item.payload(), StandardCharsets.UTF_8));
-        }
-        if (item.topic() != null && item.topic().equals(HandShake.DONE_TOPIC)) {
-          return answers;
+          String answer = item.topic() + " " + new String(item.payload(), StandardCharsets.UTF_8);
+          if (answer.equals(done) || !answer.endsWith(" again")) {
+            answers.add(answer);
+          }
+          if (answers.contains(done)) {
+            return answers;
+          }
         }
       }
       Bench.send(broker, HandShake.STEP_TOPIC, step, false, null);

@@ -113,29 +113,9 @@ class ReplayTest {
     assertThat(judged(file).rules().get(0).verdict()).isNotEqualTo(Verdict.BROKEN);
   }
 
-  /** A broker that keeps nothing over its end: both sides have to find each other again, and what was lost is unknown, not invented. */
   @Test
   void aBrokerKilledAndRestartedBetweenStepsIsAStatedGap() throws Exception {
-    TestBrokers.each(broker -> {
-      Path file = folder.resolve("killed-stepped-" + broker + ".csv");
-      Ride.Kept merged = new Ride.Kept();
-      Thread trouble = new Thread(() -> {
-        Awaitility.await().atMost(Duration.ofSeconds(30)).pollInterval(Duration.ofMillis(1)).until(() -> merged.count() > 25);
-        broker.kill();
-        broker.restart();
-        Bench.putUpMarker(broker, "bench-1");
-      }, "test-trouble");
-      trouble.start();
-      ReplayResult result = replay(broker, Pace.STEPPED, day(40), 0, merged, file);
-      trouble.join();
-      assertThat(result.stopped()).isEmpty();
-      assertThat(result.evidence()).filteredOn(i -> i.anomaly() == Anomaly.CONNECTION_GAP).singleElement()
-          .satisfies(gap -> assertThat(gap.count()).isEqualTo(1));
-      long last = day(40).end() - 900 * Ride.MS;
-      assertThat(merged.events()).filteredOn(e -> e.time() > last && e.signal() == Ride.signal("lift_run")).extracting(Ride.Event::value)
-          .contains(1L, 0L);
-      assertThat(verdicts(judged(file))).doesNotContain(Verdict.BROKEN);
-    });
+    TestBrokers.each(broker -> KilledBroker.requireAStatedGap(broker, 25, folder.resolve("killed-stepped-" + broker + ".csv")));
   }
 
   @Test
