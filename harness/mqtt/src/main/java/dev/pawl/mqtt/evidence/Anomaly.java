@@ -4,8 +4,8 @@ package dev.pawl.mqtt.evidence;
 public enum Anomaly {
   CONNECTION_GAP("connection lost", "all signals are unknown from there until their next value"),
   BENCH_GAP("connections that the bench side lost, and perhaps inputs with them",
-      "all inputs are sent once more, and all signals are unknown until their next value; findings of just before rest on logic that may have"
-          + " missed inputs: look at each"),
+      "all inputs are sent once more, and its outputs are unknown from there until their next value; findings of just before rest on logic that"
+          + " may have missed inputs: look at each"),
   RESUMED("connections lost in a step-by-step replay and taken up again", "the broker had kept what came meanwhile: nothing is missing"),
   SILENCE("lost connections that showed only by silence", "findings of that time rest on the values before it: look at each"),
   OVERFLOW("messages dropped because they came faster than they were taken", "all signals are unknown from there until their next value"),

@@ -51,6 +51,12 @@ public final class EvidenceLog {
     signals[anomaly.ordinal()].set(0, signalCount);
   }
 
+  /** Notes one that touched several signals. */
+  public void note(Anomaly anomaly, long time, List<Integer> touched, String detail) {
+    note(anomaly, time, -1, detail);
+    touched.forEach(signals[anomaly.ordinal()]::set);
+  }
+
   public long count(Anomaly anomaly) {
     return counts[anomaly.ordinal()];
   }

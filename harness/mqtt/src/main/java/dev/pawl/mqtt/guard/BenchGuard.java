@@ -62,9 +62,10 @@ public final class BenchGuard implements PublishPermit, Closeable {
       return new View(SHUT, "the connection that watches the bench marker was lost", Long.MAX_VALUE);
     }
 
-    /** The same, but if it was blind, sight is due. */
+    /** There is a connection again: if this was blind, the marker is to be seen by the given time. */
     View sightDue(long time) {
-      return blindUntil == SHUT ? this : new View(openUntil, reason, time);
+      return blindUntil == SHUT ? this
+          : new View(SHUT, "no bench marker has been seen since the connection that watches it was lost and made again; " + HOW, time);
     }
 
     boolean isShut() {

@@ -43,6 +43,8 @@ final class Player implements EventSink {
   private final long[] sentValues;
   private boolean started;
   private long present;
+  /** At a pace: the trace time that is waited for; no event before it is to come. */
+  private long next;
   private long steps;
   private long inputsSent;
   private long inputs;
@@ -125,6 +127,7 @@ final class Player implements EventSink {
   }
 
   private void await(long time) {
+    next = time;
     long due = timeline.due(time);
     check();
     while (!pace.isStepped() && clock.now() < due) {
@@ -146,10 +149,11 @@ final class Player implements EventSink {
 
   /** After a gap, its own or the bench side's, the bench may not know what stands at its inputs: all that were sent are sent once more. */
   private void sayAgain() {
+    long now = pace.isStepped() ? present : Math.min(next, timeline.ofArrival(clock.now()));
     for (int signal = 0; signal < sentValues.length; signal++) {
       if (sentValues[signal] != NOT_SENT) {
         publish(signal, sentValues[signal], present);
-        queue.put(Inbound.own(signal, sentValues[signal], pace.isStepped() ? present : Inbound.NO_NUMBER));
+        queue.put(Inbound.own(signal, sentValues[signal], now));
       }
     }
   }

@@ -77,8 +77,8 @@ public final class Replay {
     EvidenceLog evidence = new EvidenceLog(book.signals().size());
     RecordedStream stream = new RecordedStream(Optional.of(recording), judge);
     Merger merger = new Merger(book.signals().size(), timeline, evidence, stream);
-    Answers answers = new Answers(said -> inputsLost(said, merger));
     TopicBindings outputs = bindings.of(book, Set.of(Signal.Direction.OUTPUT, Signal.Direction.INTERNAL));
+    Answers answers = new Answers(said -> inputsLost(said, merger, outputs));
     Feed feed = new Feed(book, outputs, queue, merger, pace.isStepped(), recording::secure, answers);
     String run = settings.clientId() + "-" + Long.toString(clock.now(), Character.MAX_RADIX);
     try (ListeningConnection listening = new ListeningConnection(pace.listening(settings.withClientId(settings.clientId() + "-in")), filters(outputs), queue);
@@ -109,10 +109,11 @@ public final class Replay {
   }
 
   /** Step by step the inputs are said again before the step is taken, so that nothing is missing; at a pace time has gone on meanwhile. */
-  private void inputsLost(Inbound said, Merger merger) {
+  private void inputsLost(Inbound said, Merger merger, TopicBindings outputs) {
     if (!pace.isStepped()) {
-      merger.evidence().noteForAll(Anomaly.BENCH_GAP, merger.timeline().ofArrival(said.arrival()), "the bench side asks for all inputs");
-      merger.allUnknown(said.arrival());
+      List<Integer> signals = outputs.list().stream().map(binding -> binding.signal()).toList();
+      merger.evidence().note(Anomaly.BENCH_GAP, merger.timeline().ofArrival(said.arrival()), signals, "the bench side asks for all inputs");
+      signals.forEach(signal -> merger.unknown(signal, said.arrival()));
     }
   }
 

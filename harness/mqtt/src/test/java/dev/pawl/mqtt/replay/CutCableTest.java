@@ -86,11 +86,13 @@ class CutCableTest {
         assertThat(count(result, Anomaly.CONNECTION_GAP)).isZero();
         assertThat(result.evidence()).filteredOn(item -> item.anomaly() == Anomaly.BENCH_GAP).singleElement().satisfies(gap -> {
           assertThat(gap.count()).isEqualTo(1);
-          // The input that has to be said again, since it last changed before the first train, stands again right after the gap.
-          assertThat(merged.events()).contains(new Ride.Event(gap.firstTime(), Ride.signal("estop_chain"), EventSink.UNKNOWN));
-          assertThat(merged.events()).filteredOn(e -> e.signal() == Ride.signal("estop_chain") && e.time() > gap.firstTime())
+          assertThat(gap.signals()).containsExactlyInAnyOrder(Ride.signal("lift_run"), Ride.signal("lift_speed"), Ride.signal("lift_mode"));
+          assertThat(merged.events()).contains(new Ride.Event(gap.firstTime(), Ride.signal("lift_mode"), EventSink.UNKNOWN));
+          assertThat(merged.events()).filteredOn(e -> e.signal() == Ride.signal("lift_mode") && e.time() > gap.firstTime())
               .first().satisfies(e -> assertThat(e.time() - gap.firstTime()).isLessThan(400 * Ride.MS));
         });
+        assertThat(merged.events()).filteredOn(e -> e.value() == EventSink.UNKNOWN).extracting(Ride.Event::signal)
+            .doesNotContain(Ride.signal("near_flag"), Ride.signal("estop_chain"));
       }
     });
   }

@@ -1,6 +1,7 @@
 package dev.pawl.mqtt.replay;
 
 import static dev.pawl.mqtt.support.Rehearsal.day;
+import static dev.pawl.mqtt.support.Rehearsal.inProcess;
 import static dev.pawl.mqtt.support.Rehearsal.judged;
 import static dev.pawl.mqtt.support.Rehearsal.replay;
 import static org.assertj.core.api.Assertions.assertThat;
@@ -26,7 +27,9 @@ import dev.pawl.trace.time.TimeScale;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.locks.LockSupport;
 import org.awaitility.Awaitility;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -111,6 +114,60 @@ class ReplayTest {
     assertThat(merged.events()).filteredOn(e -> e.time() > last && e.signal() == Ride.signal("lift_run")).extracting(Ride.Event::value)
         .contains(1L, 0L);
     assertThat(judged(file).rules().get(0).verdict()).isNotEqualTo(Verdict.BROKEN);
+  }
+
+  /** While the marker cannot be seen nothing is sent; then the player catches up, and what it says again must not undo what it says next. */
+  @Test
+  void whatIsSaidAgainAfterALongGapComesBeforeWhatFollows() throws Exception {
+    TestBrokers.each(broker -> {
+      Ride.Kept merged = new Ride.Kept();
+      Thread trouble = new Thread(() -> {
+        Awaitility.await().atMost(Duration.ofSeconds(30)).until(() -> merged.count() > 15);
+        broker.kill();
+        broker.restart();
+        LockSupport.parkNanos(Duration.ofMillis(1500).toNanos());
+        Bench.putUpMarker(broker, "bench-1");
+      }, "test-trouble");
+      trouble.start();
+      ReplayResult result = replay(broker, new Pace(2), lateTrain(), 0, merged, folder.resolve("late-marker-" + broker + ".csv"));
+      trouble.join();
+      assertThat(result.stopped()).isEmpty();
+      assertThat(turns(merged, "near_flag")).containsExactly(0L, 1L);
+      assertThat(turns(merged, "estop_chain")).isEqualTo(turns(inProcess(lateTrain(), 0), "estop_chain"));
+    });
+  }
+
+  /** The chain turns all the time; a train comes once, after five seconds, in the middle of the gap. */
+  private static InputSource lateTrain() {
+    return new InputSource() {
+      @Override
+      public long end() {
+        return 12_000 * Ride.MS;
+      }
+
+      @Override
+      public void play(EventSink taker) {
+        taker.event(0, Ride.signal("near_flag"), 0, 0);
+        for (int turn = 0; turn < 60; turn++) {
+          if (turn == 25) {
+            taker.event(turn * 200 * Ride.MS, Ride.signal("near_flag"), 1, 0);
+          }
+          taker.event(turn * 200 * Ride.MS, Ride.signal("estop_chain"), turn % 2, 0);
+        }
+      }
+    };
+  }
+
+  /** A signal's known values, in order, without repetitions. */
+  private static List<Long> turns(Ride.Kept kept, String signal) {
+    List<Long> turns = new ArrayList<>();
+    for (Ride.Event event : kept.events()) {
+      boolean known = event.signal() == Ride.signal(signal) && event.value() != EventSink.UNKNOWN;
+      if (known && (turns.isEmpty() || turns.get(turns.size() - 1) != event.value())) {
+        turns.add(event.value());
+      }
+    }
+    return turns;
   }
 
   @Test
