@@ -13,6 +13,8 @@ final class Outbox {
   /** The broker keeps the message as long as it wants to. */
   static final long FOR_EVER = -1;
 
+  private static final long NOT_HELD = Long.MAX_VALUE;
+
   /**
    * One message.
    *
@@ -21,6 +23,10 @@ final class Outbox {
    */
   record Letter(long number, long topicNumber, String topic, byte[] payload, boolean retain, long time, long lifeSeconds,
       long handedOver) {
+
+    Letter handedOverAt(long moment) {
+      return new Letter(number, topicNumber, topic, payload, retain, time, lifeSeconds, moment);
+    }
 
     /** The library's form of it, stamped with the run's name. */
     MqttMessage toMessage(String run) {
@@ -40,6 +46,7 @@ final class Outbox {
   private final TreeMap<Long, Letter> letters = new TreeMap<>();
   private final Map<String, Long> topicNumbers = new HashMap<>();
   private final Distribution delays = new Distribution();
+  private long heldSince = NOT_HELD;
   private long lastNumber;
   private long lastSent;
   private long sentOnce;
@@ -89,7 +96,7 @@ final class Outbox {
   void acknowledged(long number, long now) {
     Letter letter = letters.remove(number);
     if (letter != null) {
-      delays.add(now - letter.handedOver());
+      delays.add(now - letter.handedOver() - held(letter, now));
       onTheWay--;
     }
   }
@@ -99,6 +106,24 @@ final class Outbox {
     lastSent = 0;
     onTheWay = 0;
     mostOnTheWay = Math.max(1, receiveMaximum);
+  }
+
+  /** From now on no time passes for how long an acknowledgement takes. */
+  void hold(long now) {
+    heldSince = Math.min(heldSince, now);
+  }
+
+  /** It passes again. */
+  void release(long now) {
+    if (heldSince == NOT_HELD) {
+      return;
+    }
+    letters.replaceAll((number, letter) -> letter.handedOverAt(letter.handedOver() + held(letter, now)));
+    heldSince = NOT_HELD;
+  }
+
+  private long held(Letter letter, long now) {
+    return Math.max(0, now - Math.max(heldSince, letter.handedOver()));
   }
 
   int size() {

@@ -235,6 +235,15 @@ public final class PublishingConnection implements Closeable {
     return read(outbox::repeated);
   }
 
+  /** Says that nothing is meant to happen from now on: until {@link #release} no time passes for how long acknowledgements take. */
+  public void hold() {
+    change(() -> outbox.hold(clock.now()));
+  }
+
+  public void release() {
+    change(() -> outbox.release(clock.now()));
+  }
+
   /** Longest time from handing over a message to its acknowledgement, in nanoseconds. */
   public long longestAcknowledgement() {
     return read(() -> outbox.delays().greatest());

@@ -3,12 +3,15 @@ package dev.pawl.mqtt.guard;
 import dev.pawl.mqtt.client.PublishRefused;
 import dev.pawl.mqtt.client.PublishingConnection;
 import java.time.Duration;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.locks.LockSupport;
 import java.util.function.BooleanSupplier;
 
-/** Sends, and waits out a time in which the bench marker cannot be seen. */
+/** Sends, and waits out a time in which there is no connection, or the bench marker cannot be seen. */
 public final class PatientPublisher {
 
   private static final Duration PATIENCE = Duration.ofSeconds(30);
+  private static final long TICK = TimeUnit.MILLISECONDS.toNanos(5);
 
   private final PublishingConnection connection;
   private final BenchGuard guard;
@@ -25,21 +28,50 @@ public final class PatientPublisher {
     this.stop = stop;
   }
 
+  /** Sends a message at once, or as soon as that can be done. */
+  public void publish(String topic, byte[] payload, long time) {
+    publish(topic, payload, time, () -> { });
+  }
+
   /**
    * Sends a message as {@link PublishingConnection#publish} does.
    *
+   * @param waiting is told before it waits, perhaps more than once; the time of waiting does not count as the broker's
    * @throws PublishRefused if the marker is gone for good, or cannot be seen for half a minute
    */
-  public void publish(String topic, byte[] payload, long time) {
+  public void publish(String topic, byte[] payload, long time, Runnable waiting) {
+    try {
+      publishPatiently(topic, payload, time, () -> {
+        connection.hold();
+        waiting.run();
+      });
+    } finally {
+      connection.release();
+    }
+  }
+
+  private void publishPatiently(String topic, byte[] payload, long time, Runnable waiting) {
+    if (!connection.isConnected()) {
+      waiting.run();
+      awaitConnection();
+    }
     while (true) {
       try {
         connection.publish(topic, payload, false, time);
         return;
       } catch (PublishRefused e) {
+        waiting.run();
         if (!guard.awaitSight(PATIENCE, stop)) {
           throw e;
         }
       }
     }
   }
-}
+
+  /** What is sent while there is still none goes out when there is. */
+  private void awaitConnection() {
+    long deadline = System.nanoTime() + PATIENCE.toNanos();
+    while (!connection.isConnected() && System.nanoTime() < deadline && !stop.getAsBoolean()) {
+      LockSupport.parkNanos(TICK);
+    }
+  }}

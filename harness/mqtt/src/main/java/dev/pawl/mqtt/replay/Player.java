@@ -149,7 +149,7 @@ final class Player implements EventSink {
 
   /** After a gap, its own or the bench side's, the bench may not know what stands at its inputs: all that were sent are sent once more. */
   private void sayAgain() {
-    long now = pace.isStepped() ? present : Math.min(next, timeline.ofArrival(clock.now()));
+    long now = now();
     for (int signal = 0; signal < sentValues.length; signal++) {
       if (sentValues[signal] != NOT_SENT) {
         publish(signal, sentValues[signal], present);
@@ -185,8 +185,23 @@ final class Player implements EventSink {
       unsaid++;
       return;
     }
-    publisher.publish(binding.topic(), payload.get(), time);
+    publish(binding.topic(), payload.get(), time);
     inputsSent++;
+  }
+
+  /** Sends. While nothing can be sent the trace waits, so that what follows does not come all at once. */
+  private void publish(String topic, byte[] payload, long time) {
+    if (pace.isStepped()) {
+      publisher.publish(topic, payload, time);
+    } else {
+      publisher.publish(topic, payload, time, () -> timeline.stop(now()));
+      timeline.goOn(clock.now());
+    }
+  }
+
+  /** Trace time that it is; never past the next event. */
+  private long now() {
+    return pace.isStepped() ? present : Math.min(next, timeline.ofArrival(clock.now()));
   }
 
   /** One step of the hand-shake; after a lost connection, of either side, it is asked for again. */
@@ -199,7 +214,7 @@ final class Player implements EventSink {
     check();
     HandShake step = new HandShake(++steps, inputsSent, time);
     timeline.asks(until);
-    publisher.publish(HandShake.STEP_TOPIC, step.bytes(), time);
+    publish(HandShake.STEP_TOPIC, step.bytes(), time);
     long deadline = clock.now() + patience.toNanos();
     while (!answers.await(step.number(), RETRY_MILLISECONDS, occasionsSeen)) {
       check();
@@ -207,7 +222,7 @@ final class Player implements EventSink {
         throw new PlayStopped("no bench side answers step " + step.number() + " on " + HandShake.DONE_TOPIC + " (" + answers.state()
             + "); start it before the replay, or choose another pace");
       }
-      publisher.publish(HandShake.STEP_TOPIC, new HandShake(step.number(), inputsSent, time).bytes(), time);
+      publish(HandShake.STEP_TOPIC, new HandShake(step.number(), inputsSent, time).bytes(), time);
     }
   }
 

@@ -12,15 +12,26 @@ import java.util.concurrent.atomic.AtomicLong;
 final class ReplayTimeline implements Timeline {
 
   private static final long NOT_STARTED = Long.MIN_VALUE;
+  private static final long RUNS = Long.MAX_VALUE;
 
   private final double factor;
   private volatile long traceStart = NOT_STARTED;
-  private volatile long clockStart;
+  private volatile Course course = new Course(0, RUNS, NOT_STARTED, null);
   private volatile long played = NOT_STARTED;
   private volatile long asked = NOT_STARTED;
   private volatile long longestStep;
   private final AtomicLong untimed = new AtomicLong();
   private final ClockOffset offset = new ClockOffset(Long.MAX_VALUE);
+
+  /**
+   * How trace time runs beside the harness's clock, from one stop to the next.
+   *
+   * @param start harness time of the trace's start, as if it had run so from there on
+   * @param stop trace time at which it stands then; {@link #RUNS} as long as it runs
+   * @param from harness time from which on it runs so
+   * @param before how it ran before that; null for the first
+   */
+  private record Course(long start, long stop, long from, Course before) {}
 
   ReplayTimeline(Pace pace) {
     this.factor = pace.factor();
@@ -28,7 +39,7 @@ final class ReplayTimeline implements Timeline {
 
   /** The first input, of the given trace time, is due at the given harness time. */
   void start(long traceTime, long clockTime) {
-    clockStart = clockTime;
+    course = new Course(clockTime, RUNS, NOT_STARTED, null);
     played = traceTime;
     asked = traceTime;
     traceStart = traceTime;
@@ -36,7 +47,20 @@ final class ReplayTimeline implements Timeline {
 
   /** Harness time at which a trace time is due. */
   long due(long traceTime) {
-    return clockStart + (long) ((traceTime - traceStart) / factor);
+    return course.start() + (long) ((traceTime - traceStart) / factor);
+  }
+
+  /** At a pace: trace time stands still at the given one from now on, since nothing can be sent. */
+  void stop(long traceTime) {
+    course = new Course(course.start(), traceTime, course.from(), course.before());
+  }
+
+  /** Trace time goes on from where it stood, if it did. */
+  void goOn(long clockTime) {
+    Course stood = course;
+    if (stood.stop() != RUNS) {
+      course = new Course(stood.start() + clockTime - due(stood.stop()), RUNS, clockTime, stood);
+    }
   }
 
   /** The bench side is asked to come to this trace time. */
@@ -65,7 +89,14 @@ final class ReplayTimeline implements Timeline {
     if (traceStart == NOT_STARTED) {
       return NOT_STARTED;
     }
-    return factor == 0 ? played : Math.max(traceStart, traceStart + (long) ((arrival - clockStart) * factor));
+    if (factor == 0) {
+      return played;
+    }
+    Course then = course;
+    while (arrival < then.from()) {
+      then = then.before();
+    }
+    return Math.min(then.stop(), Math.max(traceStart, traceStart + (long) ((arrival - then.start()) * factor)));
   }
 
   @Override

@@ -39,6 +39,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 class ReplayTest {
 
   private static final HarnessClock CLOCK = HarnessClock.started();
+  private static final Duration LATE_MARKER = Duration.ofMillis(2500);
 
   @TempDir
   private static Path folder;
@@ -116,22 +117,24 @@ class ReplayTest {
     assertThat(judged(file).rules().get(0).verdict()).isNotEqualTo(Verdict.BROKEN);
   }
 
-  /** While the marker cannot be seen nothing is sent; then the player catches up, and what it says again must not undo what it says next. */
+  /** While the marker cannot be seen nothing is sent, and the trace waits; what is then said again must not undo what comes next. */
   @Test
-  void whatIsSaidAgainAfterALongGapComesBeforeWhatFollows() throws Exception {
+  void theTraceWaitsWhileNothingCanBeSentAndGoesOnAtItsPace() throws Exception {
     TestBrokers.each(broker -> {
       Ride.Kept merged = new Ride.Kept();
       Thread trouble = new Thread(() -> {
         Awaitility.await().atMost(Duration.ofSeconds(30)).until(() -> merged.count() > 15);
         broker.kill();
         broker.restart();
-        LockSupport.parkNanos(Duration.ofMillis(1500).toNanos());
+        LockSupport.parkNanos(LATE_MARKER.toNanos());
         Bench.putUpMarker(broker, "bench-1");
       }, "test-trouble");
       trouble.start();
       ReplayResult result = replay(broker, new Pace(2), lateTrain(), 0, merged, folder.resolve("late-marker-" + broker + ".csv"));
       trouble.join();
       assertThat(result.stopped()).isEmpty();
+      assertThat(result.pace().worst()).as("less late than the marker").isLessThan(LATE_MARKER.toNanos());
+      assertThat(result.pace().worstDelay()).as("the way to the broker without the waiting").isLessThan(LATE_MARKER.toNanos());
       assertThat(turns(merged, "near_flag")).containsExactly(0L, 1L);
       assertThat(turns(merged, "estop_chain")).isEqualTo(turns(inProcess(lateTrain(), 0), "estop_chain"));
     });
