@@ -108,18 +108,14 @@ final class Outbox {
     mostOnTheWay = Math.max(1, receiveMaximum);
   }
 
-  /** From now on no time passes for how long an acknowledgement takes. */
-  void hold(long now) {
-    heldSince = Math.min(heldSince, now);
-  }
-
-  /** It passes again. */
-  void release(long now) {
-    if (heldSince == NOT_HELD) {
-      return;
+  /** Whether from now on no time passes for how long an acknowledgement takes. */
+  void hold(boolean on, long now) {
+    if (on) {
+      heldSince = Math.min(heldSince, now);
+    } else if (heldSince != NOT_HELD) {
+      letters.replaceAll((number, letter) -> letter.handedOverAt(letter.handedOver() + held(letter, now)));
+      heldSince = NOT_HELD;
     }
-    letters.replaceAll((number, letter) -> letter.handedOverAt(letter.handedOver() + held(letter, now)));
-    heldSince = NOT_HELD;
   }
 
   private long held(Letter letter, long now) {

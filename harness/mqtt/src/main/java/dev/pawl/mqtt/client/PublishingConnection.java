@@ -189,13 +189,9 @@ public final class PublishingConnection implements Closeable {
     try {
       client.publish(letter.topic(), letter.toMessage(run), null, new Acknowledgement(letter));
     } catch (MqttException | RuntimeException e) {
-      putBack(letter);
+      change(() -> outbox.notSent(letter));
       LockSupport.parkNanos(this, RETRY);
     }
-  }
-
-  private void putBack(Outbox.Letter letter) {
-    change(() -> outbox.notSent(letter));
   }
 
   private void change(Runnable change) {
@@ -235,13 +231,9 @@ public final class PublishingConnection implements Closeable {
     return read(outbox::repeated);
   }
 
-  /** Says that nothing is meant to happen from now on: until {@link #release} no time passes for how long acknowledgements take. */
-  public void hold() {
-    change(() -> outbox.hold(clock.now()));
-  }
-
-  public void release() {
-    change(() -> outbox.release(clock.now()));
+  /** Says whether nothing is meant to happen from now on: meanwhile no time passes for how long acknowledgements take. */
+  public void hold(boolean on) {
+    change(() -> outbox.hold(on, clock.now()));
   }
 
   /** Longest time from handing over a message to its acknowledgement, in nanoseconds. */

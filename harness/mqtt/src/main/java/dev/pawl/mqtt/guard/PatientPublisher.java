@@ -42,11 +42,11 @@ public final class PatientPublisher {
   public void publish(String topic, byte[] payload, long time, Runnable waiting) {
     try {
       publishPatiently(topic, payload, time, () -> {
-        connection.hold();
+        connection.hold(true);
         waiting.run();
       });
     } finally {
-      connection.release();
+      connection.hold(false);
     }
   }
 
@@ -74,4 +74,5 @@ public final class PatientPublisher {
     while (!connection.isConnected() && System.nanoTime() < deadline && !stop.getAsBoolean()) {
       LockSupport.parkNanos(TICK);
     }
-  }}
+  }
+}
