@@ -16,15 +16,20 @@ import java.time.Duration;
 import org.awaitility.Awaitility;
 
 /**
- * A replay step by step over a broker that keeps nothing over its end, and is killed on the way: both sides have to find each other again, and
+ * A replay over a broker that keeps nothing over its end, and is killed on the way: both sides have to find each other again, and
  * what was lost is unknown, not invented.
  */
 final class KilledBroker {
 
   private KilledBroker() {}
 
-  /** Kills the broker after so many events, and requires that the gap is stated, that both sides go on, and that no rule is called broken. */
+  /** The same, step by step through forty seconds. */
   static void requireAStatedGap(TestBroker broker, int after, Path file) throws IOException, InterruptedException {
+    requireAStatedGap(broker, Pace.STEPPED, 40, after, file);
+  }
+
+  /** Kills the broker after so many events, and requires that the gap is stated, that both sides go on, and that no rule is called broken. */
+  static void requireAStatedGap(TestBroker broker, Pace pace, int seconds, int after, Path file) throws IOException, InterruptedException {
     Ride.Kept merged = new Ride.Kept();
     Thread trouble = new Thread(() -> {
       Awaitility.await().atMost(Duration.ofSeconds(60)).pollInterval(Duration.ofMillis(1)).until(() -> merged.count() > after);
@@ -33,12 +38,12 @@ final class KilledBroker {
       Bench.putUpMarker(broker, "bench-1");
     }, "test-trouble");
     trouble.start();
-    ReplayResult result = replay(broker, Pace.STEPPED, day(40), 0, merged, file);
+    ReplayResult result = replay(broker, pace, day(seconds), 0, merged, file);
     trouble.join();
     assertThat(result.stopped()).isEmpty();
     assertThat(result.evidence()).filteredOn(item -> item.anomaly() == Anomaly.CONNECTION_GAP).singleElement()
         .satisfies(gap -> assertThat(gap.count()).isEqualTo(1));
-    long last = day(40).end() - 900 * Ride.MS;
+    long last = day(seconds).end() - 900 * Ride.MS;
     assertThat(merged.events()).filteredOn(e -> e.time() > last && e.signal() == Ride.signal("lift_run")).extracting(Ride.Event::value)
         .contains(1L, 0L);
     assertThat(judged(file).rules()).extracting(rule -> rule.verdict()).doesNotContain(Verdict.BROKEN);

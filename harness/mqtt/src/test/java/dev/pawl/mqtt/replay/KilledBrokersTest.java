@@ -16,7 +16,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * A broker that keeps nothing is killed anywhere in a step-by-step replay, many times over, on a machine that has too much to do: which of
+ * A broker that keeps nothing is killed anywhere in a replay, many times over, on a machine that has too much to do: which of
  * the clients finds the new one first is left to chance.
  */
 @Tag("soak")
@@ -24,20 +24,36 @@ class KilledBrokersTest {
 
   private static final int AT_ONCE = 24;
   private static final int KILLS = 60;
+  private static final int KILLS_AT_A_PACE = 10;
   private static final long SEED = 20_261_126;
 
   @TempDir
   private Path folder;
 
   @Test
-  void whereverABrokerIsKilledNothingIsInvented() throws Exception {
+  void whereverABrokerIsKilledBetweenStepsNothingIsInvented() throws Exception {
+    killOften(KILLS, (broker, random, file) -> KilledBroker.requireAStatedGap(broker, 1 + random.nextInt(60), file));
+  }
+
+  @Test
+  void whereverABrokerIsKilledAtAPaceNothingIsInvented() throws Exception {
+    killOften(KILLS_AT_A_PACE,
+        (broker, random, file) -> KilledBroker.requireAStatedGap(broker, Pace.REAL_TIME, 10, 1 + random.nextInt(35), file));
+  }
+
+  /** One replay with its kill. */
+  private interface Kill {
+    void in(Mosquitto broker, Random random, Path file) throws Exception;
+  }
+
+  private void killOften(int times, Kill kill) throws Exception {
     ExecutorService pool = Executors.newFixedThreadPool(AT_ONCE);
     try {
       List<Future<?>> replays = new ArrayList<>();
       for (int i = 0; i < AT_ONCE; i++) {
         int number = i;
         replays.add(pool.submit(() -> {
-          killOften(Files.createDirectory(folder.resolve(Integer.toString(number))), new Random(SEED + number));
+          killOften(times, kill, Files.createDirectory(folder.resolve(Integer.toString(number))), new Random(SEED + number));
           return null;
         }));
       }
@@ -49,10 +65,10 @@ class KilledBrokersTest {
     }
   }
 
-  private static void killOften(Path own, Random random) throws Exception {
+  private static void killOften(int times, Kill kill, Path own, Random random) throws Exception {
     try (Mosquitto broker = Mosquitto.start(own)) {
-      for (int i = 0; i < KILLS; i++) {
-        KilledBroker.requireAStatedGap(broker, 1 + random.nextInt(60), own.resolve("killed.csv"));
+      for (int i = 0; i < times; i++) {
+        kill.in(broker, random, own.resolve("killed.csv"));
       }
     }
   }
