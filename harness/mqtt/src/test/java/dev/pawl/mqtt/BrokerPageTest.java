@@ -12,9 +12,8 @@ import dev.pawl.mqtt.evidence.Anomaly;
 import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.mqtt.replay.HandShake;
 import dev.pawl.mqtt.replay.Pace;
-import dev.pawl.mqtt.station.Station;
 import dev.pawl.mqtt.support.Bench;
-import dev.pawl.mqtt.support.RelayLogic;
+import dev.pawl.mqtt.support.Rehearsal;
 import dev.pawl.mqtt.support.Ride;
 import dev.pawl.mqtt.support.TestBroker;
 import dev.pawl.mqtt.support.TestBrokers;
@@ -24,6 +23,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -81,15 +81,11 @@ class BrokerPageTest {
   void theHandShakeGoesAsWritten() throws InterruptedException {
     List<List<String>> exchanges = blocks("harness  ");
     assertThat(exchanges).hasSize(2);
-    Bench.putUpMarker(broker, "bench-1");
-    Station station = new Station(Ride.BOOK, TopicBindings.byName(Ride.BOOK, "ride"), out -> new RelayLogic(out, 0), Pace.STEPPED, CLOCK);
-    try (Bench bench = Bench.serve(station, broker, "bench-1", CLOCK);
+    try (Bench bench = Rehearsal.bench(broker, "ride", Pace.STEPPED, 0);
         ListeningConnection ear = new ListeningConnection(ConnectionSettings.of(broker.address(), "ear"),
             List.of("ride/lift_run", "ride/lift_speed", "ride/lift_mode", HandShake.DONE_TOPIC), heard)) {
       play(exchanges.get(0));
-      broker.kill();
-      broker.restart();
-      Bench.putUpMarker(broker, "bench-1");
+      Rehearsal.replace(broker, Duration.ZERO);
       play(exchanges.get(1));
     }
   }

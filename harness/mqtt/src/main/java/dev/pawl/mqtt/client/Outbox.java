@@ -56,6 +56,7 @@ final class Outbox {
 
   /** Adds a message, to be sent after all others; returns its number. */
   long add(String topic, byte[] payload, boolean retain, long time, long lifeSeconds, long now) {
+    release(now);
     long number = ++lastNumber;
     long topicNumber = topicNumbers.merge(topic, 1L, Long::sum);
     letters.put(number, new Letter(number, topicNumber, topic, payload, retain, time, lifeSeconds, now));
@@ -108,11 +109,13 @@ final class Outbox {
     mostOnTheWay = Math.max(1, receiveMaximum);
   }
 
-  /** Whether from now on no time passes for how long an acknowledgement takes. */
-  void hold(boolean on, long now) {
-    if (on) {
-      heldSince = Math.min(heldSince, now);
-    } else if (heldSince != NOT_HELD) {
+  /** From now until the next message is added no time passes for how long an acknowledgement takes. */
+  void hold(long now) {
+    heldSince = Math.min(heldSince, now);
+  }
+
+  private void release(long now) {
+    if (heldSince != NOT_HELD) {
       letters.replaceAll((number, letter) -> letter.handedOverAt(letter.handedOver() + held(letter, now)));
       heldSince = NOT_HELD;
     }

@@ -231,9 +231,9 @@ public final class PublishingConnection implements Closeable {
     return read(outbox::repeated);
   }
 
-  /** Says whether nothing is meant to happen from now on: meanwhile no time passes for how long acknowledgements take. */
-  public void hold(boolean on) {
-    change(() -> outbox.hold(on, clock.now()));
+  /** Says that nothing is meant to happen until the next message: meanwhile no time passes for how long acknowledgements take. */
+  public void hold() {
+    change(() -> outbox.hold(clock.now()));
   }
 
   /** Longest time from handing over a message to its acknowledgement, in nanoseconds. */

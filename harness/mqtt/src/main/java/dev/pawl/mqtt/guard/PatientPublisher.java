@@ -40,19 +40,8 @@ public final class PatientPublisher {
    * @throws PublishRefused if the marker is gone for good, or cannot be seen for half a minute
    */
   public void publish(String topic, byte[] payload, long time, Runnable waiting) {
-    try {
-      publishPatiently(topic, payload, time, () -> {
-        connection.hold(true);
-        waiting.run();
-      });
-    } finally {
-      connection.hold(false);
-    }
-  }
-
-  private void publishPatiently(String topic, byte[] payload, long time, Runnable waiting) {
     if (!connection.isConnected()) {
-      waiting.run();
+      hold(waiting);
       awaitConnection();
     }
     while (true) {
@@ -60,12 +49,17 @@ public final class PatientPublisher {
         connection.publish(topic, payload, false, time);
         return;
       } catch (PublishRefused e) {
-        waiting.run();
+        hold(waiting);
         if (!guard.awaitSight(PATIENCE, stop)) {
           throw e;
         }
       }
     }
+  }
+
+  private void hold(Runnable waiting) {
+    connection.hold();
+    waiting.run();
   }
 
   /** What is sent while there is still none goes out when there is. */

@@ -128,10 +128,9 @@ final class Player implements EventSink {
 
   private void await(long time) {
     next = time;
-    long due = timeline.due(time);
     check();
-    while (!pace.isStepped() && clock.now() < due) {
-      LockSupport.parkNanos(Math.min(LONGEST_WAIT, due - clock.now()));
+    while (!pace.isStepped() && clock.now() < timeline.due(time)) {
+      LockSupport.parkNanos(Math.min(LONGEST_WAIT, timeline.due(time) - clock.now()));
       check();
     }
   }
@@ -191,12 +190,8 @@ final class Player implements EventSink {
 
   /** Sends. While nothing can be sent the trace waits, so that what follows does not come all at once. */
   private void publish(String topic, byte[] payload, long time) {
-    if (pace.isStepped()) {
-      publisher.publish(topic, payload, time);
-    } else {
-      publisher.publish(topic, payload, time, () -> timeline.stop(now()));
-      timeline.goOn(clock.now());
-    }
+    publisher.publish(topic, payload, time, () -> timeline.stop(now()));
+    timeline.goOn(clock.now());
   }
 
   /** Trace time that it is; never past the next event. */

@@ -50,9 +50,11 @@ final class ReplayTimeline implements Timeline {
     return course.start() + (long) ((traceTime - traceStart) / factor);
   }
 
-  /** At a pace: trace time stands still at the given one from now on, since nothing can be sent. */
+  /** Trace time stands still at the given one from now on, since nothing can be sent; step by step it does so anyway. */
   void stop(long traceTime) {
-    course = new Course(course.start(), traceTime, course.from(), course.before());
+    if (factor != 0) {
+      course = new Course(course.start(), traceTime, course.from(), course.before());
+    }
   }
 
   /** Trace time goes on from where it stood, if it did. */

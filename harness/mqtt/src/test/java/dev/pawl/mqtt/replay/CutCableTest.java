@@ -4,6 +4,7 @@ import static dev.pawl.mqtt.support.Rehearsal.day;
 import static dev.pawl.mqtt.support.Rehearsal.inProcess;
 import static dev.pawl.mqtt.support.Rehearsal.judged;
 import static dev.pawl.mqtt.support.Rehearsal.replay;
+import static dev.pawl.mqtt.support.Rehearsal.trouble;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.engine.EventSink;
@@ -17,7 +18,6 @@ import dev.pawl.mqtt.support.TestBroker;
 import dev.pawl.mqtt.support.TestBrokers;
 import java.nio.file.Path;
 import java.time.Duration;
-import org.awaitility.Awaitility;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -26,15 +26,6 @@ class CutCableTest {
 
   @TempDir
   private Path folder;
-
-  private static Thread trouble(Ride.Kept merged, int after, Runnable what) {
-    Thread trouble = new Thread(() -> {
-      Awaitility.await().atMost(Duration.ofSeconds(30)).pollInterval(Duration.ofMillis(1)).until(() -> merged.count() > after);
-      what.run();
-    }, "test-trouble");
-    trouble.start();
-    return trouble;
-  }
 
   private static long count(ReplayResult result, Anomaly anomaly) {
     return result.evidence().stream().filter(item -> item.anomaly() == anomaly).mapToLong(EvidenceLog.Item::count).sum();

@@ -3,17 +3,18 @@ package dev.pawl.mqtt.replay;
 import static dev.pawl.mqtt.support.Rehearsal.day;
 import static dev.pawl.mqtt.support.Rehearsal.judged;
 import static dev.pawl.mqtt.support.Rehearsal.replay;
+import static dev.pawl.mqtt.support.Rehearsal.trouble;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.engine.EventSink;
 import dev.pawl.engine.Verdict;
 import dev.pawl.mqtt.evidence.Anomaly;
-import dev.pawl.mqtt.support.Bench;
+import dev.pawl.mqtt.support.Rehearsal;
 import dev.pawl.mqtt.support.Ride;
 import dev.pawl.mqtt.support.TestBroker;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
-import org.awaitility.Awaitility;
 
 /**
  * A replay over a broker that keeps nothing over its end, and is killed on the way: both sides have to find each other again, and
@@ -31,18 +32,15 @@ final class KilledBroker {
   /** Kills the broker after so many events, and requires that the gap is stated, that both sides go on, and that no rule is called broken. */
   static void requireAStatedGap(TestBroker broker, Pace pace, int seconds, int after, Path file) throws IOException, InterruptedException {
     Ride.Kept merged = new Ride.Kept();
-    Thread trouble = new Thread(() -> {
-      Awaitility.await().atMost(Duration.ofSeconds(60)).pollInterval(Duration.ofMillis(1)).until(() -> merged.count() > after);
-      broker.kill();
-      broker.restart();
-      Bench.putUpMarker(broker, "bench-1");
-    }, "test-trouble");
-    trouble.start();
+    Thread trouble = trouble(merged, after, () -> Rehearsal.replace(broker, Duration.ZERO));
     ReplayResult result = replay(broker, pace, day(seconds), 0, merged, file);
     trouble.join();
     assertThat(result.stopped()).isEmpty();
     assertThat(result.evidence()).filteredOn(item -> item.anomaly() == Anomaly.CONNECTION_GAP).singleElement()
         .satisfies(gap -> assertThat(gap.count()).isEqualTo(1));
+    assertThat(merged.events()).extracting(Ride.Event::value).contains(EventSink.UNKNOWN);
+    assertThat(result.end()).isGreaterThanOrEqualTo(day(seconds).end());
+    // Both sides go on after the gap: the last train is seen, and answered.
     long last = day(seconds).end() - 900 * Ride.MS;
     assertThat(merged.events()).filteredOn(e -> e.time() > last && e.signal() == Ride.signal("lift_run")).extracting(Ride.Event::value)
         .contains(1L, 0L);

@@ -4,6 +4,7 @@ import static dev.pawl.mqtt.support.Rehearsal.day;
 import static dev.pawl.mqtt.support.Rehearsal.inProcess;
 import static dev.pawl.mqtt.support.Rehearsal.judged;
 import static dev.pawl.mqtt.support.Rehearsal.replay;
+import static dev.pawl.mqtt.support.Rehearsal.trouble;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.engine.EventSink;
@@ -12,7 +13,6 @@ import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.Verdict;
 import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionSettings;
-import dev.pawl.mqtt.evidence.Anomaly;
 import dev.pawl.mqtt.feed.Recording;
 import dev.pawl.mqtt.feed.RowFile;
 import dev.pawl.mqtt.guard.BenchGuard;
@@ -29,8 +29,6 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.concurrent.locks.LockSupport;
-import org.awaitility.Awaitility;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -90,31 +88,7 @@ class ReplayTest {
 
   @Test
   void aBrokerKilledAndRestartedInTheMiddleIsAStatedGap() throws Exception {
-    TestBrokers.each(this::killedAndRestarted);
-  }
-
-  private void killedAndRestarted(TestBroker broker) throws Exception {
-    Path file = folder.resolve("killed-" + broker + ".csv");
-    Ride.Kept merged = new Ride.Kept();
-    Thread trouble = new Thread(() -> {
-      Awaitility.await().atMost(Duration.ofSeconds(30)).until(() -> merged.count() > 15);
-      broker.kill();
-      broker.restart();
-      Bench.putUpMarker(broker, "bench-1");
-    }, "test-trouble");
-    trouble.start();
-    ReplayResult result = replay(broker, new Pace(1), day(15), 0, merged, file);
-    trouble.join();
-    assertThat(result.stopped()).isEmpty();
-    assertThat(result.evidence()).filteredOn(i -> i.anomaly() == Anomaly.CONNECTION_GAP).singleElement()
-        .satisfies(gap -> assertThat(gap.count()).isEqualTo(1));
-    assertThat(merged.events()).extracting(Ride.Event::value).contains(EventSink.UNKNOWN);
-    assertThat(result.end()).isGreaterThanOrEqualTo(day(15).end());
-    // Both sides go on after the gap: the last train is seen, and answered.
-    long last = day(15).end() - 900 * Ride.MS;
-    assertThat(merged.events()).filteredOn(e -> e.time() > last && e.signal() == Ride.signal("lift_run")).extracting(Ride.Event::value)
-        .contains(1L, 0L);
-    assertThat(judged(file).rules().get(0).verdict()).isNotEqualTo(Verdict.BROKEN);
+    TestBrokers.each(broker -> KilledBroker.requireAStatedGap(broker, Pace.REAL_TIME, 15, 15, folder.resolve("killed-" + broker + ".csv")));
   }
 
   /** While the marker cannot be seen nothing is sent, and the trace waits; what is then said again must not undo what comes next. */
@@ -122,14 +96,7 @@ class ReplayTest {
   void theTraceWaitsWhileNothingCanBeSentAndGoesOnAtItsPace() throws Exception {
     TestBrokers.each(broker -> {
       Ride.Kept merged = new Ride.Kept();
-      Thread trouble = new Thread(() -> {
-        Awaitility.await().atMost(Duration.ofSeconds(30)).until(() -> merged.count() > 15);
-        broker.kill();
-        broker.restart();
-        LockSupport.parkNanos(LATE_MARKER.toNanos());
-        Bench.putUpMarker(broker, "bench-1");
-      }, "test-trouble");
-      trouble.start();
+      Thread trouble = trouble(merged, 15, () -> Rehearsal.replace(broker, LATE_MARKER));
       ReplayResult result = replay(broker, new Pace(2), lateTrain(), 0, merged, folder.resolve("late-marker-" + broker + ".csv"));
       trouble.join();
       assertThat(result.stopped()).isEmpty();

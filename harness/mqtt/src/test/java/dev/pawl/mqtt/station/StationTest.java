@@ -2,7 +2,6 @@ package dev.pawl.mqtt.station;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.client.Inbound;
 import dev.pawl.mqtt.client.InboundQueue;
@@ -10,12 +9,13 @@ import dev.pawl.mqtt.client.ListeningConnection;
 import dev.pawl.mqtt.replay.HandShake;
 import dev.pawl.mqtt.replay.Pace;
 import dev.pawl.mqtt.support.Bench;
-import dev.pawl.mqtt.support.RelayLogic;
+import dev.pawl.mqtt.support.Rehearsal;
 import dev.pawl.mqtt.support.Ride;
 import dev.pawl.mqtt.support.TestBroker;
 import dev.pawl.mqtt.support.TestBrokers;
 import dev.pawl.mqtt.time.HarnessClock;
 import java.nio.charset.StandardCharsets;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -37,9 +37,7 @@ class StationTest {
 
   @BeforeEach
   void serve() {
-    Bench.putUpMarker(broker, "bench-1");
-    Station station = new Station(Ride.BOOK, TopicBindings.byName(Ride.BOOK, "hand"), out -> new RelayLogic(out, 0), Pace.STEPPED, CLOCK);
-    bench = Bench.serve(station, broker, "bench-1", CLOCK);
+    bench = Rehearsal.bench(broker, "hand", Pace.STEPPED, 0);
     ear = new ListeningConnection(ConnectionSettings.of(broker.address(), "ear"), List.of("hand/lift_run", HandShake.DONE_TOPIC), heard);
   }
 
@@ -102,9 +100,7 @@ class StationTest {
     input("estop_chain", "1");
     input("near_flag", "0");
     step(1, 2, 0);
-    broker.kill();
-    broker.restart();
-    Bench.putUpMarker(broker, "bench-1");
+    Rehearsal.replace(broker, Duration.ZERO);
 
     Optional<HandShake> answer = Optional.empty();
     for (int i = 0; answer.isEmpty() && i < 30; i++) {

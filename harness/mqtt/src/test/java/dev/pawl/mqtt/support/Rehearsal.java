@@ -25,11 +25,15 @@ import dev.pawl.trace.time.TimeScale;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.concurrent.locks.LockSupport;
+import org.awaitility.Awaitility;
 
 /** Replays of a made-up day of the test ride to a bench that runs {@link RelayLogic}. */
 public final class Rehearsal {
 
   private static final HarnessClock CLOCK = HarnessClock.started();
+  private static final String NAME = "bench-1";
+  private static final String PREFIX = "ride";
   private static final Duration KEEP_ALIVE = Duration.ofSeconds(2);
 
   private Rehearsal() {}
@@ -59,6 +63,31 @@ public final class Rehearsal {
         }
       }
     };
+  }
+
+  /** Does something once so many events have come, on a thread of its own. */
+  public static Thread trouble(Ride.Kept merged, int after, Runnable what) {
+    Thread trouble = new Thread(() -> {
+      Awaitility.await().atMost(Duration.ofSeconds(60)).pollInterval(Duration.ofMillis(1)).until(() -> merged.count() > after);
+      what.run();
+    }, "test-trouble");
+    trouble.start();
+    return trouble;
+  }
+
+  /** Kills a broker that keeps nothing; a person puts up the marker on the one that is started for it, after a while. */
+  public static void replace(TestBroker broker, Duration pause) {
+    broker.kill();
+    broker.restart();
+    LockSupport.parkNanos(pause.toNanos());
+    Bench.putUpMarker(broker, NAME);
+  }
+
+  /** A bench that runs {@link RelayLogic}, with a marker, and signals on topics under a prefix. */
+  public static Bench bench(TestBroker broker, String prefix, Pace pace, long stopDelay) {
+    Bench.putUpMarker(broker, NAME);
+    Station station = new Station(Ride.BOOK, TopicBindings.byName(Ride.BOOK, prefix), out -> new RelayLogic(out, stopDelay), pace, CLOCK);
+    return Bench.serve(station, broker, NAME, CLOCK);
   }
 
   public static TraceOutcome judged(Path file) throws IOException {
@@ -91,20 +120,17 @@ public final class Rehearsal {
   /** A replay in which bench side and harness reach the broker by ways of their own. */
   public static ReplayResult replay(TestBroker forBench, TestBroker forHarness, Pace pace, InputSource day, long stopDelay, EventSink judge,
       Path file) throws IOException {
-    TopicBindings bindings = TopicBindings.byName(Ride.BOOK, "ride");
-    Bench.putUpMarker(forBench, "bench-1");
-    Station station = new Station(Ride.BOOK, bindings, out -> new RelayLogic(out, stopDelay), pace, CLOCK);
-    try (Bench bench = Bench.serve(station, forBench, "bench-1", CLOCK)) {
-      return play(forHarness, bindings, pace, day, judge, file);
+    try (Bench bench = bench(forBench, PREFIX, pace, stopDelay)) {
+      return play(forHarness, TopicBindings.byName(Ride.BOOK, PREFIX), pace, day, judge, file);
     }
   }
 
   /** The harness's part, with somebody else at the bench. */
   public static ReplayResult play(TestBroker broker, TopicBindings bindings, Pace pace, InputSource day, EventSink judge, Path file)
       throws IOException {
-    Bench.putUpMarker(broker, "bench-1");
+    Bench.putUpMarker(broker, NAME);
     ConnectionSettings settings = ConnectionSettings.of(broker.address(), "replay").withKeepAlive(KEEP_ALIVE);
-    try (BenchGuard guard = new BenchGuard(settings.withClientId("guard"), "bench-1", CLOCK, Duration.ofSeconds(5));
+    try (BenchGuard guard = new BenchGuard(settings.withClientId("guard"), NAME, CLOCK, Duration.ofSeconds(5));
         Recording recording = new Recording(RowFile.create(file), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
       Replay replay = new Replay(Ride.BOOK, bindings, pace, Duration.ofSeconds(20), Duration.ofMillis(100), CLOCK);
       return replay.run(settings, guard, day, judge, recording, () -> false);
