@@ -219,8 +219,10 @@ final class NumberChecker {
   Optional<Long> nanoseconds(double seconds, Position position, boolean orZero) {
     double exact = seconds * 1e9;
     double whole = Math.rint(exact);
-    if (exact < 0 || whole == 0 && exact == 0 && !orZero) {
+    if (exact < 0 || exact == 0 && !orZero) {
       expressions.error(position, "a duration must be positive", "");
+    } else if (whole == 0 && exact > 0) {
+      expressions.error(position, "a duration must be whole nanoseconds", "the least is 1 ns");
     } else if (Math.abs(exact - whole) > Math.max(1e-6, 4 * Math.ulp(exact))) {
       expressions.error(position, "a duration must be whole nanoseconds", "the nearest are " + (long) Math.floor(exact)
           + " ns and " + (long) Math.ceil(exact) + " ns");

@@ -179,7 +179,7 @@ public final class TimeReader {
     int firstDigit = at;
     long whole = 0;
     while (at < to && Decimals.isDigit(bytes[at])) {
-      whole = whole > Long.MAX_VALUE / 10 - 1 ? Long.MAX_VALUE / 10 : whole * 10 + bytes[at] - '0';
+      whole = whole > Long.MAX_VALUE / 10 - 1 ? Long.MAX_VALUE : whole * 10 + bytes[at] - '0';
       at++;
     }
     int count = at - firstDigit;
