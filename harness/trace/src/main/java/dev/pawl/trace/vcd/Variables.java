@@ -11,47 +11,52 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * The declared variables of a dump by their identifier codes. A variable is known to the rules or bindings by its path, with
- * points between, or where that is not, by its own name.
+ * The declared variables of a dump by their identifier codes. Several variables may share a code: they are one net, and each
+ * change of it is a change of all of them. A variable is known to the rules or bindings by its path, with points between, or
+ * where that is not, by its own name.
  */
 final class Variables {
 
-  /** What a variable of no interest to the rules has for a channel. */
-  static final int NOT_SIGNAL = -1;
+  /** What carries no signal of the rules. */
+  private static final int NOT_SIGNAL = -1;
+  private static final Carrier[] NONE = {};
 
   private final Intake intake;
   private final Map<String, Integer> places = new HashMap<>();
   private final List<String> codes = new ArrayList<>();
+  private final List<Carrier[]> carriers = new ArrayList<>();
   private final Map<Integer, String> owners = new HashMap<>();
-  private int[] channels = new int[16];
-  private boolean[] signed = new boolean[16];
-  private int[] sizes = new int[16];
   private NameTable table = new NameTable(List.of());
+
+  /**
+   * A declared variable that carries a signal.
+   *
+   * @param channel its channel
+   * @param signed whether a vector is a number in two's complement
+   * @param size its bits
+   */
+  record Carrier(int channel, boolean signed, int size) {}
 
   Variables(Intake intake) {
     this.intake = intake;
   }
 
-  /** Declares a variable; the same code may name a net that was declared before, in another scope. */
+  /** Declares a variable; the same code may name a net that was declared before. */
   void declare(String code, String path, String name, boolean integer, int size, long line) {
     int channel = channel(code, path, name, line);
-    Integer known = places.get(code);
-    if (known == null) {
-      known = codes.size();
-      places.put(code, known);
-      codes.add(code);
-      if (known == channels.length) {
-        channels = Arrays.copyOf(channels, 2 * known);
-        signed = Arrays.copyOf(signed, 2 * known);
-        sizes = Arrays.copyOf(sizes, 2 * known);
-      }
-      channels[known] = NOT_SIGNAL;
+    int place = places.computeIfAbsent(code, this::newPlace);
+    Carrier[] known = carriers.get(place);
+    if (channel != NOT_SIGNAL && Arrays.stream(known).noneMatch(carrier -> carrier.channel() == channel)) {
+      Carrier[] more = Arrays.copyOf(known, known.length + 1);
+      more[known.length] = new Carrier(channel, integer, size);
+      carriers.set(place, more);
     }
-    if (channel != NOT_SIGNAL) {
-      channels[known] = channel;
-      signed[known] = integer;
-      sizes[known] = size;
-    }
+  }
+
+  private int newPlace(String code) {
+    codes.add(code);
+    carriers.add(NONE);
+    return codes.size() - 1;
   }
 
   private int channel(String code, String path, String name, long line) {
@@ -78,26 +83,13 @@ final class Variables {
     table = new NameTable(codes);
   }
 
-  /** The number of a variable, or -1. */
+  /** The place of a code, or -1. */
   int find(byte[] bytes, int from, int to) {
     return table.find(bytes, from, to - from);
   }
 
-  /** The channel of a variable, or {@link #NOT_SIGNAL}. */
-  int channel(int variable) {
-    return channels[variable];
-  }
-
-  /** Whether a vector is a number in two's complement. */
-  boolean isSigned(int variable) {
-    return signed[variable];
-  }
-
-  int size(int variable) {
-    return sizes[variable];
-  }
-
-  int count() {
-    return codes.size();
+  /** What the variables of a code carry; empty if no rule knows them. */
+  Carrier[] carriers(int place) {
+    return carriers.get(place);
   }
 }

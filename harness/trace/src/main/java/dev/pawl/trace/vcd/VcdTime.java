@@ -4,13 +4,17 @@ import dev.pawl.trace.bytes.Decimals;
 import dev.pawl.trace.intake.Excerpt;
 import dev.pawl.trace.intake.Intake;
 import dev.pawl.trace.intake.ProblemKind;
+import dev.pawl.trace.intake.UnreadableTrace;
 import dev.pawl.trace.time.TimeReader;
 
 /** The time of a dump, as its marks move it on; zero before the first. */
 final class VcdTime {
 
   private Timescale scale = Timescale.NANOSECOND;
+  private long steps;
   private long now;
+  private long changedAtSteps = -1;
+  private long changedAt = -1;
   private long finer;
   private boolean marked;
 
@@ -29,20 +33,32 @@ final class VcdTime {
 
   /** Takes the digits of a mark {@code #digits}. */
   void mark(byte[] bytes, int from, int to, Intake intake, long line) {
-    long steps = 0;
+    long read = 0;
     int at = from;
-    while (at < to && Decimals.isDigit(bytes[at]) && steps < Long.MAX_VALUE / 10 - 1) {
-      steps = steps * 10 + bytes[at++] - '0';
+    while (at < to && Decimals.isDigit(bytes[at]) && read < Long.MAX_VALUE / 10 - 1) {
+      read = read * 10 + bytes[at++] - '0';
     }
-    if (at < to || from == to || steps / scale.steps() > TimeReader.LIMIT / scale.nanoseconds()) {
+    if (at < to || from == to || read / scale.steps() > TimeReader.LIMIT / scale.nanoseconds()) {
       intake.problems().add(ProblemKind.WRONG_TIME, line, 1, to - from + 1, () -> "'#' and " + Excerpt.of(bytes, from, to)
           + " make no time that nanoseconds can count", () -> "write # and a whole number of the stated timescale");
       return;
     }
+    steps = read;
     now = steps * scale.nanoseconds() / scale.steps();
     finer += steps % scale.steps() == 0 ? 0 : 1;
     marked = true;
     intake.pass(now, line);
+  }
+
+  /** Notes that a signal changes here. Two marks within a nanosecond would become one instant, and their order would be lost. */
+  void changes(Intake intake, long line) throws UnreadableTrace {
+    if (changedAt == now && changedAtSteps != steps) {
+      throw intake.problems().fatal(ProblemKind.UNREADABLE, line, 1,
+          "signals change at two times within one nanosecond, the least that is told apart here",
+          "write the dump with a timescale of 1 ns or more");
+    }
+    changedAt = now;
+    changedAtSteps = steps;
   }
 
   /** The last mark is where the dump ends. */

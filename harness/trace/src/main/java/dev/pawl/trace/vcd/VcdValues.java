@@ -6,6 +6,7 @@ import dev.pawl.trace.intake.Channels;
 import dev.pawl.trace.intake.Excerpt;
 import dev.pawl.trace.intake.Intake;
 import dev.pawl.trace.intake.ProblemKind;
+import dev.pawl.trace.intake.UnreadableTrace;
 import dev.pawl.trace.intake.ValueReader;
 import java.util.Arrays;
 
@@ -43,7 +44,7 @@ final class VcdValues {
   }
 
   /** Takes {@code 0!}, {@code 1!}, {@code x!} or {@code z!}. */
-  void scalar(byte[] bytes, int from, int to, long line) {
+  void scalar(byte[] bytes, int from, int to, long line) throws UnreadableTrace {
     boolean known = bytes[from] == '0' || bytes[from] == '1';
     boolean unknown = "xXzZ".indexOf(bytes[from]) >= 0;
     if (!known && !unknown || to - from < 2) {
@@ -68,18 +69,22 @@ final class VcdValues {
   }
 
   /** Takes the code to which the value before belongs. */
-  void code(byte[] bytes, int from, int to, long line) {
-    int variable = variables.find(bytes, from, to);
-    if (variable < 0) {
+  void code(byte[] bytes, int from, int to, long line) throws UnreadableTrace {
+    int place = variables.find(bytes, from, to);
+    if (place < 0) {
       intake.problems().add(ProblemKind.MALFORMED, line, 1, to - from,
           () -> "no variable is declared with the code " + Excerpt.of(bytes, from, to), () -> "declare it with $var");
       return;
     }
-    int channel = variables.channel(variable);
-    if (channel == Variables.NOT_SIGNAL) {
-      return;
+    for (Variables.Carrier carrier : variables.carriers(place)) {
+      change(carrier, line);
     }
-    long value = value(channel, variable);
+  }
+
+  private void change(Variables.Carrier carrier, long line) throws UnreadableTrace {
+    clock.changes(intake, line);
+    int channel = carrier.channel();
+    long value = value(carrier);
     if (value == ValueReader.INVALID) {
       Channels channels = intake.channels();
       byte[] shown = Arrays.copyOfRange(text, NameTable.SLACK, textEnd);
@@ -94,8 +99,8 @@ final class VcdValues {
     }
   }
 
-  private long value(int channel, int variable) {
-    ValueReader reader = intake.channels().reader(channel);
+  private long value(Variables.Carrier carrier) {
+    ValueReader reader = intake.channels().reader(carrier.channel());
     if (real) {
       boolean none = off || textEnd == NameTable.SLACK + 3 && (text[NameTable.SLACK] | 0x20) == 'n';
       return none ? EventSink.UNKNOWN : reader.read(text, NameTable.SLACK, textEnd);
@@ -117,7 +122,7 @@ final class VcdValues {
     if (bits > WIDEST) {
       return ValueReader.INVALID;
     }
-    if (variables.isSigned(variable) && bits == variables.size(variable) && bits > 1 && number >>> bits - 1 == 1) {
+    if (carrier.signed() && bits == carrier.size() && bits > 1 && number >>> bits - 1 == 1) {
       number -= 1L << bits;
     }
     return reader.readNumber(number);
