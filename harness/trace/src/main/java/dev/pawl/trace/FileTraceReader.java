@@ -70,7 +70,8 @@ final class FileTraceReader implements TraceReader {
       readable = false;
     }
     intake.finish();
-    boolean rejected = !readable || problems.total() > 0 && !options.lenient();
+    boolean nothingLeft = problems.total() > 0 && intake.last().isEmpty();
+    boolean rejected = !readable || nothingLeft || problems.total() > 0 && !options.lenient();
     TraceSummary.Outcome outcome = rejected ? TraceSummary.Outcome.REJECTED
         : whole ? TraceSummary.Outcome.COMPLETE : TraceSummary.Outcome.INTERRUPTED;
     return new TraceSummary(name, format, decoder.calendar(), decoder.lines(), feed.position(), intake.events(), intake.sent(),

@@ -41,7 +41,7 @@ public record TraceSummary(String name, TraceFormat format, boolean calendar, lo
     COMPLETE,
     /** Ended on request; what was sent on can be judged as part of the trace. */
     INTERRUPTED,
-    /** Not usable: unreadable, or with problems where none are allowed. */
+    /** Not usable: unreadable, with problems where none are allowed, or with nothing left when they are left out. */
     REJECTED
   }
 

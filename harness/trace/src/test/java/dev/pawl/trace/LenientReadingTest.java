@@ -56,6 +56,14 @@ class LenientReadingTest {
     assertThat(recording.summary().silent()).containsExactly(2, 3, 4);
   }
 
+  /** Where every row is left out nothing was read, and a verdict would rest on nothing. */
+  @Test
+  void aTraceOfWhichNothingIsLeftIsRefused() {
+    Recording recording = Recording.of("time_ms,signal,value\nsoon,lift_run,1\nlater,lift_run,0\n", STRICT.withLenient(true));
+    assertThat(recording.summary().outcome()).isEqualTo(TraceSummary.Outcome.REJECTED);
+    assertThat(recording.summary().problemLine()).isEqualTo("2 problems: 2 x wrong time (first in line 2)");
+  }
+
   private static Recording.Event unknown(long milliseconds, int signal) {
     return new Recording.Event(milliseconds * MS, signal, EventSink.UNKNOWN);
   }
