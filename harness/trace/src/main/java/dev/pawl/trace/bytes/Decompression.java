@@ -1,5 +1,6 @@
 package dev.pawl.trace.bytes;
 
+import com.github.luben.zstd.Zstd;
 import com.github.luben.zstd.ZstdIOException;
 import com.github.luben.zstd.ZstdInputStream;
 import java.io.ByteArrayInputStream;
@@ -70,6 +71,10 @@ public final class Decompression {
       } catch (EOFException e) {
         throw new DamagedStream("the " + format + " data ends before its end mark", e);
       } catch (ZstdIOException e) {
+        if (e.getErrorCode() == Zstd.errFrameParameterWindowTooLarge()) {
+          throw new DamagedStream("the zstd data was packed with a window of more than 128 MiB and must be unpacked before"
+              + " (zstd -d --long=31)", e);
+        }
         boolean early = e.getMessage() != null && e.getMessage().contains("Truncated");
         throw new DamagedStream("the " + format + " data " + (early ? "ends before its end mark" : "is damaged"), e);
       } catch (ZipException e) {
