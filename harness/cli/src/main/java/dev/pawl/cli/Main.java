@@ -1,9 +1,11 @@
 package dev.pawl.cli;
 
+import dev.pawl.grammar.source.Legible;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.Map;
@@ -42,6 +44,10 @@ public final class Main {
       return dispatch(arguments);
     } catch (CommandException e) {
       console.err().println("pawl: " + e.getMessage());
+      return ExitStatus.WRONG_INPUT;
+    } catch (InvalidPathException e) {
+      console.err().println("pawl: " + Legible.of(e.getInput()) + ": no file can have this name under the present locale;"
+          + " if its letters are not ASCII, set LC_ALL=C.UTF-8");
       return ExitStatus.WRONG_INPUT;
     } catch (OutOfMemoryError e) {
       console.err().println("pawl: out of memory; give it more with PAWL_JAVA_OPTIONS=-Xmx1g");
