@@ -84,7 +84,7 @@ public final class DiagnosticRenderer {
   /** The same text with control characters replaced, so that a hostile file cannot steer the terminal. */
   private static String printable(String text) {
     StringBuilder shown = new StringBuilder();
-    text.chars().forEach(c -> shown.append(Character.isISOControl(c) && c != '\t' ? '\uFFFD' : (char) c));
+    text.chars().forEach(c -> shown.append(c == '\t' || Character.isSurrogate((char) c) || Legible.isLegible(c) ? (char) c : '\uFFFD'));
     return shown.toString();
   }
 }

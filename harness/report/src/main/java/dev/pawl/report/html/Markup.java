@@ -1,5 +1,6 @@
 package dev.pawl.report.html;
 
+import dev.pawl.grammar.source.Legible;
 import java.util.ArrayDeque;
 import java.util.Deque;
 
@@ -64,23 +65,16 @@ final class Markup {
   }
 
   private void escape(String text) {
-    for (int i = 0; i < text.length(); i++) {
-      char c = text.charAt(i);
+    text.codePoints().forEach(c -> {
       switch (c) {
         case '<' -> out.append("&lt;");
         case '>' -> out.append("&gt;");
         case '&' -> out.append("&amp;");
         case '"' -> out.append("&quot;");
         case '\'' -> out.append("&#39;");
-        default -> out.append(Character.isISOControl(c) && c != '\n' || Character.isSurrogate(c) && !paired(text, i) ? '\uFFFD'
-            : c);
+        default -> out.appendCodePoint(c == '\n' || Legible.isLegible(c) ? c : 0xFFFD);
       }
-    }
-  }
-
-  private static boolean paired(String text, int i) {
-    return Character.isHighSurrogate(text.charAt(i)) ? i + 1 < text.length() && Character.isLowSurrogate(text.charAt(i + 1))
-        : i > 0 && Character.isHighSurrogate(text.charAt(i - 1));
+    });
   }
 
   /** What was written since the last call. */

@@ -1,6 +1,7 @@
 package dev.pawl.report.junit;
 
 import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.source.Legible;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.Reading;
@@ -195,6 +196,6 @@ public final class JunitReportWriter {
   }
 
   private static boolean isXml(int point) {
-    return point >= 0x20 && point <= 0xD7FF || point >= 0xE000 && point <= 0xFFFD || point >= 0x10000;
+    return Legible.isLegible(point) && point != 0xFFFE && point != 0xFFFF;
   }
 }

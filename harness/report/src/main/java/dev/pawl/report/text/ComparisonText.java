@@ -1,6 +1,7 @@
 package dev.pawl.report.text;
 
 import dev.pawl.engine.Obligations;
+import dev.pawl.grammar.source.Legible;
 import dev.pawl.report.compare.ReportComparison;
 import dev.pawl.report.compare.ReportDigest.MarginDigest;
 import dev.pawl.report.compare.ReportDigest.RuleDigest;
@@ -43,8 +44,8 @@ public final class ComparisonText {
     page.blank();
     RuleDigest rule = change.either();
     String lead = change.newlyBroken() ? "NEWLY BROKEN  " : change.noLongerExercised() ? "NO LONGER EXERCISED  " : "";
-    page.line((lead.isEmpty() ? "" : style.verdict(rule.verdict(), lead)) + style.strong(Page.safe(rule.id())) + "  "
-        + Page.safe(rule.title()) + style.faint("  " + Page.safe(change.trace())));
+    page.line((lead.isEmpty() ? "" : style.verdict(rule.verdict(), lead)) + style.strong(Legible.of(rule.id())) + "  "
+        + Legible.of(rule.title()) + style.faint("  " + Legible.of(change.trace())));
     if (change.verdictChanged()) {
       page.labelled("verdict", verdict(change.before()) + " -> " + verdict(change.after()));
     }

@@ -1,6 +1,7 @@
 package dev.pawl.report.text;
 
 import dev.pawl.grammar.rules.explain.Explanation;
+import dev.pawl.grammar.source.Legible;
 
 /** Explanations of rules as text. */
 public final class ExplanationText {
@@ -10,7 +11,7 @@ public final class ExplanationText {
   /** One rule's block, ending in an empty line. */
   public static String of(Explanation explanation, Style style) {
     Page page = new Page(style);
-    page.line(style.strong(Page.safe(explanation.id())) + "  " + Page.safe(explanation.title()));
+    page.line(style.strong(Legible.of(explanation.id())) + "  " + Legible.of(explanation.title()));
     page.labelled("written", explanation.text());
     list(page, "in words", explanation.words());
     page.labelled("formula", explanation.formula());

@@ -1,5 +1,6 @@
 package dev.pawl.report.text;
 
+import dev.pawl.grammar.source.Legible;
 import dev.pawl.report.compare.EdgeChange;
 import dev.pawl.report.compare.OutputChanges;
 import dev.pawl.report.words.TimeText;
@@ -21,7 +22,7 @@ public final class OutputChangesText {
     Page page = new Page(style);
     for (OutputChanges output : outputs) {
       page.blank();
-      page.line(style.strong(Page.safe(output.signal())) + "  " + counts(output) + style.faint("  " + Page.safe(output.trace())));
+      page.line(style.strong(Legible.of(output.signal())) + "  " + counts(output) + style.faint("  " + Legible.of(output.trace())));
       int shown = Math.min(most, output.changes().size());
       for (EdgeChange change : output.changes().subList(0, shown)) {
         page.labelled(change.kind().name().toLowerCase(Locale.ROOT), line(output, change));

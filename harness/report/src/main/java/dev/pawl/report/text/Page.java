@@ -1,5 +1,7 @@
 package dev.pawl.report.text;
 
+import dev.pawl.grammar.source.Legible;
+
 /** Lines being set: indented, labelled, and broken at blanks to the width of the style. */
 final class Page {
 
@@ -32,8 +34,8 @@ final class Page {
 
   /** The same with labels of another width, for lists whose labels are longer. */
   void labelled(String label, int width, String text) {
-    String rest = safe(text);
-    String lead = " ".repeat(INDENT) + pad(safe(label), width) + " ";
+    String rest = Legible.of(text);
+    String lead = " ".repeat(INDENT) + pad(Legible.of(label), width) + " ";
     int room = Math.max(MIN_ROOM, style.width() - lead.length());
     while (rest.length() > room) {
       int cut = breakBefore(rest, room);
@@ -57,22 +59,6 @@ final class Page {
 
   static String pad(String text, int width) {
     return text.length() >= width ? text : text + " ".repeat(width - text.length());
-  }
-
-  /** Text from outside, with control characters replaced, so that a hostile name cannot drive the terminal. */
-  static String safe(String text) {
-    for (int i = 0; i < text.length(); i++) {
-      if (Character.isISOControl(text.charAt(i))) {
-        StringBuilder clean = new StringBuilder(text);
-        for (int j = i; j < clean.length(); j++) {
-          if (Character.isISOControl(clean.charAt(j))) {
-            clean.setCharAt(j, '\uFFFD');
-          }
-        }
-        return clean.toString();
-      }
-    }
-    return text;
   }
 
   @Override

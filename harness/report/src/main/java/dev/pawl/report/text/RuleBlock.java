@@ -1,5 +1,6 @@
 package dev.pawl.report.text;
 
+import dev.pawl.grammar.source.Legible;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.RuleResult;
@@ -66,8 +67,8 @@ final class RuleBlock {
 
   private void heading(RuleResult rule) {
     String verdict = FindingWords.verdict(rule.verdict()).toUpperCase(Locale.ROOT);
-    page.line("  " + style.verdict(rule.verdict(), verdict) + "  " + style.strong(Page.safe(rule.rule().id())) + "  "
-        + Page.safe(rule.rule().title()) + style.faint("  " + rule.rule().severity().name().toLowerCase(Locale.ROOT)));
+    page.line("  " + style.verdict(rule.verdict(), verdict) + "  " + style.strong(Legible.of(rule.rule().id())) + "  "
+        + Legible.of(rule.rule().title()) + style.faint("  " + rule.rule().severity().name().toLowerCase(Locale.ROOT)));
   }
 
   /** The events behind a finding; one that stands behind both trigger and break is said once. */

@@ -1,6 +1,7 @@
 package dev.pawl.report.text;
 
 import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.source.Legible;
 import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
@@ -69,7 +70,7 @@ public final class TextReport {
   }
 
   private void head(TraceResult trace) {
-    page.line(style.strong(Page.safe(trace.path())));
+    page.line(style.strong(Legible.of(trace.path())));
     if (!trace.reading().failure().isEmpty()) {
       page.labelled(trace.rules().isEmpty() ? "not read" : "stopped", trace.reading().failure());
     }
@@ -212,7 +213,7 @@ public final class TextReport {
         continue;
       }
       page.blank();
-      page.line("  " + style.strong("ZONE " + Page.safe(zone.name())) + "  its count cannot be right, "
+      page.line("  " + style.strong("ZONE " + Legible.of(zone.name())) + "  its count cannot be right, "
           + times(zone.findingCount()));
       page.labelled("may mean", "a missed or chattering sensor, a roll-back, or trains too close");
       int shown = Math.min(findings, zone.findings().size());

@@ -1,5 +1,6 @@
 package dev.pawl.trace.intake;
 
+import dev.pawl.grammar.source.Legible;
 import java.nio.charset.StandardCharsets;
 
 /** Bytes of a trace as text for messages: short, and with nothing in it that could steer a terminal. */
@@ -20,7 +21,7 @@ public final class Excerpt {
   /** The text in single quotes, cut if long. */
   public static String of(String text) {
     StringBuilder shown = new StringBuilder("'");
-    text.codePoints().limit(LONGEST).forEach(c -> shown.appendCodePoint(Character.isISOControl(c) ? 0xFFFD : c));
+    text.codePoints().limit(LONGEST).forEach(c -> shown.appendCodePoint(Legible.isLegible(c) ? c : 0xFFFD));
     return shown + (text.codePointCount(0, text.length()) > LONGEST ? "...'" : "'");
   }
 
