@@ -12,7 +12,7 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.UnmatchedArgumentException;
 
-/** Parses the words of one command and runs it. Specifications are built by hand: reading annotations would cost start-up time. */
+/** Parses the words of one command and runs it. */
 final class CommandLines {
 
   static {

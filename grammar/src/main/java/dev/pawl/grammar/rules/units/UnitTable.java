@@ -1,6 +1,5 @@
 package dev.pawl.grammar.rules.units;
 
-import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -12,23 +11,8 @@ import java.util.concurrent.ConcurrentHashMap;
 /**
  * The look-up of units by the text a rule file writes, such as {@code m/s}, {@code mph} or {@code m/s2}. Each text is resolved
  * once.
- *
- * <p>The commonest units are known here without Indriya, so that a file with no other unit starts without loading it, which
- * takes a tenth of
- * a second. A test holds both to the same values.
  */
 public final class UnitTable {
-
-  static final Map<String, Scale> COMMON = Map.ofEntries(
-      one("ns", Dimension.TIME, 1e-9), one("us", Dimension.TIME, 1e-6), one("ms", Dimension.TIME, 1e-3),
-      one("s", Dimension.TIME, 1),
-      one("min", Dimension.TIME, 60), one("h", Dimension.TIME, 3600), one("d", Dimension.TIME, 86400),
-      one("mm", Dimension.LENGTH, 1e-3), one("cm", Dimension.LENGTH, 1e-2), one("m", Dimension.LENGTH, 1),
-      one("ft", Dimension.LENGTH, 0.3048), one("in", Dimension.LENGTH, 0.0254),
-      one("m/s", Dimension.SPEED, 1), one("km/h", Dimension.SPEED, 1 / 3.6), one("mph", Dimension.SPEED, 0.44704),
-      one("ft/s", Dimension.SPEED, 0.3048), one("m/s2", Dimension.SPEED.per(Dimension.TIME), 1),
-      one("A", new Dimension(0, 0, 0, 1, 0, 0), 1), one("psi", new Dimension(-1, 1, -2, 0, 0, 0), 6894.757293168361),
-      one("bar", new Dimension(-1, 1, -2, 0, 0, 0), 1e5));
 
   private static final Map<String, Scale> RESOLVED = new ConcurrentHashMap<>();
 
@@ -57,13 +41,9 @@ public final class UnitTable {
     return spelling != null ? Optional.of("did you mean " + spelling + "?") : NearName.hint(text, symbols());
   }
 
-  private static Map.Entry<String, Scale> one(String unit, Dimension dimension, double factor) {
-    return Map.entry(unit, new Scale(dimension, factor, 0));
-  }
-
   /** The scale of a unit, or nothing where the text is none. */
   public static Optional<Scale> find(String text) {
-    Scale known = COMMON.containsKey(text) ? COMMON.get(text) : RESOLVED.get(text);
+    Scale known = RESOLVED.get(text);
     if (known != null) {
       return Optional.of(known);
     }

@@ -49,17 +49,6 @@ class UnitTableTest {
     assertThat(scale(unit).dimension()).isEqualTo(new Dimension(0, 0, 0, 0, 1, 0));
   }
 
-  /** The units that are known without Indriya are those that it gives. */
-  @Test
-  void knowsTheCommonUnitsAsIndriyaDoes() {
-    assertThat(UnitTable.COMMON).allSatisfy((unit, scale) -> {
-      Scale slow = QuantityUnits.resolve(unit).orElseThrow();
-      assertThat(scale.factor()).isCloseTo(slow.factor(), within(1e-15 * slow.factor()));
-      assertThat(scale.dimension()).isEqualTo(slow.dimension());
-      assertThat(scale.offset()).isEqualTo(slow.offset());
-    });
-  }
-
   @ParameterizedTest
   @ValueSource(strings = {"", "/", "m/", "/s", "m//s", "m1", "m0", "furlong", "m/furlong", "g", "M", "KW",
       "m/degC", "degC/s", "degF2", "degC2/s", "m/degF3"})
