@@ -1,7 +1,6 @@
 package dev.pawl.grammar.rules.advice;
 
 import dev.pawl.grammar.rules.model.BoolExpr;
-import dev.pawl.grammar.rules.model.Expressions;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.RuleParts;
@@ -43,8 +42,7 @@ public final class BookAdvice {
       required.addAll(constrained(rule));
     }
     for (Zone zone : book.zones()) {
-      Expressions.of(zone.entry()).forEach(part -> used.addAll(Expressions.signals(part)));
-      Expressions.of(zone.exit()).forEach(part -> used.addAll(Expressions.signals(part)));
+      zone.conditions().forEach(part -> used.addAll(part.signals()));
     }
     for (Signal signal : book.signals()) {
       if (!used.contains(signal.index())) {
@@ -62,7 +60,7 @@ public final class BookAdvice {
    * not be occupied", restrains the output in its trigger.
    */
   private Set<Integer> constrained(Rule rule) {
-    Set<Integer> signals = new TreeSet<>(RuleParts.signals(RuleParts.required(rule.duty()), book));
+    Set<Integer> signals = new TreeSet<>(RuleParts.signals(rule.duty().requirements(), book));
     boolean ofOutputs = signals.stream().anyMatch(it -> book.signals().get(it).direction() == Signal.Direction.OUTPUT);
     if (!ofOutputs && rule.duty() instanceof Rule.When when) {
       signals.addAll(RuleParts.signals(List.of(when.trigger()), book));

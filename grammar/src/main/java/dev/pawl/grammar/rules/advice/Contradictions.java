@@ -49,7 +49,7 @@ final class Contradictions {
   }
 
   private static BoolExpr required(Rule rule) {
-    return rule.duty() instanceof Rule.Always always ? always.required() : atTrigger(((Rule.When) rule.duty()).demand());
+    return rule.duty().match(when -> atTrigger(when.demand()), Rule.Always::required);
   }
 
   /** What must be true at the trigger itself, or null where the demand leaves time. */

@@ -2,10 +2,8 @@ package dev.pawl.grammar.rules.advice;
 
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
-import dev.pawl.grammar.rules.model.Expressions;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.Rule;
-import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.source.Diagnostic;
 import java.util.ArrayList;
 import java.util.List;
@@ -55,7 +53,7 @@ final class RuleAdvice {
   }
 
   private void requirement() {
-    BoolExpr required = RuleParts.required(rule.duty()).get(0);
+    BoolExpr required = rule.duty().requirements().get(0);
     if (StaticTruth.isAlwaysTrue(required)) {
       warn("can never break: what it requires is always true", "");
     } else if (StaticTruth.isNeverTrue(required)) {
@@ -67,20 +65,15 @@ final class RuleAdvice {
 
   /** Whether the requirement has to be true for longer than an instant. */
   private boolean isLasting(BoolExpr required) {
-    if (rule.duty() instanceof Rule.Always) {
-      return true;
-    }
-    Demand demand = ((Rule.When) rule.duty()).demand();
-    return demand instanceof Demand.Throughout || demand instanceof Demand.Within within && within.stay().isPresent()
-        || demand instanceof Demand.AtOnce once && once.stay().isPresent();
+    return rule.duty().match(when -> when.demand() instanceof Demand.Throughout || when.demand().stay().isPresent(), always -> true);
   }
 
   private void durations() {
     if (rule.duty() instanceof Rule.When when) {
       deadlines(when.demand());
     }
-    for (BoolExpr condition : RuleParts.conditions(rule.duty())) {
-      Expressions.walk(condition, node -> {
+    for (BoolExpr condition : rule.duty().conditions()) {
+      condition.walk(node -> {
         if (node instanceof BoolExpr.HeldFor held) {
           fine(held.duration(), "for");
         } else if (node instanceof BoolExpr.InLast inLast) {
@@ -93,17 +86,12 @@ final class RuleAdvice {
   }
 
   private void deadlines(Demand demand) {
-    if (demand instanceof Demand.Within within) {
-      if (within.within() > 0) {
-        fine(within.within(), "within");
-      }
-      if (within.stay().isPresent() && within.stay().get() instanceof Demand.StayFor stayFor) {
-        fine(stayFor.duration(), "stay so for");
-      }
+    if (demand instanceof Demand.Within within && within.within() > 0) {
+      fine(within.within(), "within");
     } else if (demand instanceof Demand.Throughout throughout) {
       fine(throughout.duration(), "throughout");
-    } else if (demand instanceof Demand.AtOnce once && once.stay().isPresent()
-        && once.stay().get() instanceof Demand.StayFor stayFor) {
+    }
+    if (demand.stay().isPresent() && demand.stay().get() instanceof Demand.StayFor stayFor) {
       fine(stayFor.duration(), "stay so for");
     }
   }

@@ -25,48 +25,37 @@ public final class StaticTruth {
 
   /** Whether no trace makes it true. */
   public static boolean isNeverTrue(BoolExpr condition) {
-    if (condition instanceof BoolExpr.Or or) {
-      return isNeverTrue(or.left()) && isNeverTrue(or.right());
-    }
-    if (condition instanceof BoolExpr.And) {
-      List<BoolExpr> conjuncts = new ArrayList<>();
-      flatten(condition, conjuncts);
-      return conjuncts.stream().anyMatch(StaticTruth::isNeverTrue) || clash(conjuncts);
-    }
-    if (condition instanceof BoolExpr.Not not) {
-      return !negated(not.operand()).equals(condition) ? isNeverTrue(negated(not.operand())) : false;
-    }
-    return isNeverTrueByForm(condition);
+    return condition.accept(NEVER_TRUE);
   }
 
-  private static boolean isNeverTrueByForm(BoolExpr condition) {
-    if (condition instanceof BoolExpr.Constant constant) {
-      return !constant.value();
+  private static final BoolExpr.Question<Boolean> NEVER_TRUE = new BoolExpr.Question<>() {
+    @Override public Boolean otherwise(BoolExpr e) { return false; }
+    @Override public Boolean visit(BoolExpr.Constant e) { return !e.value(); }
+    @Override public Boolean visit(BoolExpr.Compare e) { return isFalseByNumbers(e); }
+    @Override public Boolean visit(BoolExpr.HeldFor e) { return isMomentary(e.operand()) || isNeverTrue(e.operand()); }
+    @Override public Boolean visit(BoolExpr.InLast e) { return isNeverTrue(e.operand()); }
+    @Override public Boolean visit(BoolExpr.Since e) { return isNeverTrue(e.anchor()); }
+    @Override public Boolean visit(BoolExpr.Rises e) { return isNeverTrue(e.operand()) || isAlwaysTrue(e.operand()); }
+    @Override public Boolean visit(BoolExpr.Falls e) { return isNeverTrue(e.operand()) || isAlwaysTrue(e.operand()); }
+    @Override public Boolean visit(BoolExpr.Or e) { return isNeverTrue(e.left()) && isNeverTrue(e.right()); }
+
+    @Override
+    public Boolean visit(BoolExpr.And e) {
+      List<BoolExpr> conjuncts = new ArrayList<>();
+      flatten(e, conjuncts);
+      return conjuncts.stream().anyMatch(StaticTruth::isNeverTrue) || clash(conjuncts);
     }
-    if (condition instanceof BoolExpr.Compare compare) {
-      return isFalseByNumbers(compare);
+
+    @Override
+    public Boolean visit(BoolExpr.Not e) {
+      return !negated(e.operand()).equals(e) && isNeverTrue(negated(e.operand()));
     }
-    if (condition instanceof BoolExpr.EnumEquals equal) {
-      return equal.left() instanceof EnumExpr.Literal && equal.right() instanceof EnumExpr.Literal
-          && !equal.left().equals(equal.right());
+
+    @Override
+    public Boolean visit(BoolExpr.EnumEquals e) {
+      return e.left() instanceof EnumExpr.Literal && e.right() instanceof EnumExpr.Literal && !e.left().equals(e.right());
     }
-    if (condition instanceof BoolExpr.HeldFor held) {
-      return isMomentary(held.operand()) || isNeverTrue(held.operand());
-    }
-    if (condition instanceof BoolExpr.InLast inLast) {
-      return isNeverTrue(inLast.operand());
-    }
-    if (condition instanceof BoolExpr.Since since) {
-      return isNeverTrue(since.anchor());
-    }
-    if (condition instanceof BoolExpr.Rises rises) {
-      return isNeverTrue(rises.operand()) || isAlwaysTrue(rises.operand());
-    }
-    if (condition instanceof BoolExpr.Falls falls) {
-      return isNeverTrue(falls.operand()) || isAlwaysTrue(falls.operand());
-    }
-    return false;
-  }
+  };
 
   private static boolean isFalseByNumbers(BoolExpr.Compare compare) {
     if (compare.left() instanceof NumExpr.Constant left && compare.right() instanceof NumExpr.Constant right) {
@@ -77,39 +66,28 @@ public final class StaticTruth {
 
   /** Whether it is true at single instants only. */
   public static boolean isMomentary(BoolExpr condition) {
-    if (condition instanceof BoolExpr.And and) {
-      return isMomentary(and.left()) || isMomentary(and.right());
-    }
-    if (condition instanceof BoolExpr.Or or) {
-      return isMomentary(or.left()) && isMomentary(or.right());
-    }
-    return condition instanceof BoolExpr.Rises || condition instanceof BoolExpr.Falls || condition instanceof BoolExpr.BoolChanges
-        || condition instanceof BoolExpr.NumChanges || condition instanceof BoolExpr.EnumChanges
-        || condition instanceof BoolExpr.Enters || condition instanceof BoolExpr.Leaves || condition instanceof BoolExpr.BacksOut
-        || condition instanceof BoolExpr.Miscounts || condition instanceof BoolExpr.TraceStart
-        || condition instanceof BoolExpr.TraceEnd;
+    return condition.accept(MOMENTARY);
   }
+
+  private static final BoolExpr.Question<Boolean> MOMENTARY = new BoolExpr.Question<>() {
+    @Override public Boolean otherwise(BoolExpr e) { return e instanceof BoolExpr.Moment; }
+    @Override public Boolean visit(BoolExpr.And e) { return isMomentary(e.left()) || isMomentary(e.right()); }
+    @Override public Boolean visit(BoolExpr.Or e) { return isMomentary(e.left()) && isMomentary(e.right()); }
+  };
 
   /** The negation, pushed inwards one step where that helps. */
   static BoolExpr negated(BoolExpr condition) {
-    if (condition instanceof BoolExpr.Not not) {
-      return not.operand();
-    }
-    if (condition instanceof BoolExpr.Constant constant) {
-      return new BoolExpr.Constant(!constant.value());
-    }
-    if (condition instanceof BoolExpr.And and) {
-      return new BoolExpr.Or(negated(and.left()), negated(and.right()));
-    }
-    if (condition instanceof BoolExpr.Or or) {
-      return new BoolExpr.And(negated(or.left()), negated(or.right()));
-    }
-    if (condition instanceof BoolExpr.Compare compare) {
-      return new BoolExpr.Compare(compare.comparison().negated(), compare.left(), compare.right(), compare.tolerance(),
-          compare.dimension());
-    }
-    return new BoolExpr.Not(condition);
+    return condition.accept(NEGATION);
   }
+
+  private static final BoolExpr.Question<BoolExpr> NEGATION = new BoolExpr.Question<>() {
+    @Override public BoolExpr otherwise(BoolExpr e) { return new BoolExpr.Not(e); }
+    @Override public BoolExpr visit(BoolExpr.Not e) { return e.operand(); }
+    @Override public BoolExpr visit(BoolExpr.Constant e) { return new BoolExpr.Constant(!e.value()); }
+    @Override public BoolExpr visit(BoolExpr.And e) { return new BoolExpr.Or(negated(e.left()), negated(e.right())); }
+    @Override public BoolExpr visit(BoolExpr.Or e) { return new BoolExpr.And(negated(e.left()), negated(e.right())); }
+    @Override public BoolExpr visit(BoolExpr.Compare e) { return e.negated(); }
+  };
 
   private static void flatten(BoolExpr condition, List<BoolExpr> conjuncts) {
     if (condition instanceof BoolExpr.And and) {

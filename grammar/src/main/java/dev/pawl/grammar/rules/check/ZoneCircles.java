@@ -1,6 +1,5 @@
 package dev.pawl.grammar.rules.check;
 
-import dev.pawl.grammar.rules.model.Expressions;
 import dev.pawl.grammar.rules.model.Zone;
 import java.util.ArrayList;
 import java.util.List;
@@ -25,8 +24,7 @@ final class ZoneCircles {
   void check() {
     for (Zone zone : zones) {
       Set<Integer> used = new TreeSet<>();
-      Expressions.of(zone.entry()).forEach(e -> used.addAll(Expressions.zones(e)));
-      Expressions.of(zone.exit()).forEach(e -> used.addAll(Expressions.zones(e)));
+      zone.conditions().forEach(e -> used.addAll(e.zones()));
       uses.add(used);
     }
     for (Zone zone : zones) {

@@ -5,10 +5,11 @@ import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.RuleBook;
 
 /** Conditions in plain words. */
-final class ConditionWords {
+final class ConditionWords implements BoolExpr.Visitor<String> {
 
   private final RuleBook book;
   private final NumberWords numbers;
+  private final Negation negation = new Negation();
 
   ConditionWords(RuleBook book) {
     this.book = book;
@@ -17,82 +18,47 @@ final class ConditionWords {
 
   /** A condition as a clause with a verb. */
   String say(BoolExpr condition) {
-    if (condition instanceof BoolExpr.Constant constant) {
-      return constant.value() ? "nothing is asked" : "the impossible happens";
-    }
-    if (condition instanceof BoolExpr.Signal signal) {
-      return signal(signal) + " is true";
-    }
-    if (condition instanceof BoolExpr.Not not) {
-      return negated(not.operand());
-    }
-    if (condition instanceof BoolExpr.And and) {
-      return (and.left() instanceof BoolExpr.And ? say(and.left()) : group(and.left())) + " and " + group(and.right());
-    }
-    if (condition instanceof BoolExpr.Or or) {
-      return implication(or);
-    }
-    if (condition instanceof BoolExpr.Same same) {
-      return group(same.left()) + " exactly when " + group(same.right());
-    }
-    if (condition instanceof BoolExpr.Compare compare) {
-      return numbers.comparison(compare);
-    }
-    if (condition instanceof BoolExpr.EnumEquals equal) {
-      return numbers.say(equal, false);
-    }
-    if (condition instanceof BoolExpr.HeldFor held) {
-      return group(held.operand()) + " for " + Quantities.duration(held.duration()) + " without a break";
-    }
-    if (condition instanceof BoolExpr.InLast inLast) {
-      return group(inLast.operand()) + " at some time in the last " + Quantities.duration(inLast.duration());
-    }
-    if (condition instanceof BoolExpr.Since since) {
-      return group(since.operand()) + " without a break since " + event(since.anchor());
-    }
-    return momentary(condition);
+    return condition.accept(this);
   }
 
-  private String momentary(BoolExpr condition) {
-    if (condition instanceof BoolExpr.Rises rises) {
-      return becomes(rises.operand(), true);
-    }
-    if (condition instanceof BoolExpr.Falls falls) {
-      return becomes(falls.operand(), false);
-    }
-    if (condition instanceof BoolExpr.BoolChanges changes) {
-      return "the truth of (" + say(changes.operand()) + ") changes";
-    }
-    if (condition instanceof BoolExpr.NumChanges changes) {
-      return numbers.say(changes.operand()) + " changes";
-    }
-    if (condition instanceof BoolExpr.EnumChanges changes) {
-      return numbers.member(changes.operand(), changes.operand()) + " changes";
-    }
-    if (condition instanceof BoolExpr.Previous previous) {
-      return "before its last change it was true that " + say(previous.operand());
-    }
-    if (condition instanceof BoolExpr.TraceStart) {
-      return "the trace starts";
-    }
-    return condition instanceof BoolExpr.TraceEnd ? "the trace ends" : zone(condition);
+  @Override public String visit(BoolExpr.Constant e) { return e.value() ? "nothing is asked" : "the impossible happens"; }
+  @Override public String visit(BoolExpr.Signal e) { return signal(e) + " is true"; }
+  @Override public String visit(BoolExpr.Not e) { return e.operand().accept(negation); }
+
+  @Override
+  public String visit(BoolExpr.And e) {
+    return (e.left() instanceof BoolExpr.And ? say(e.left()) : group(e.left())) + " and " + group(e.right());
   }
 
-  private String zone(BoolExpr condition) {
-    if (condition instanceof BoolExpr.Occupied occupied) {
-      return "zone " + name(occupied.zone()) + " is occupied";
-    }
-    if (condition instanceof BoolExpr.Enters enters) {
-      return "a train enters zone " + name(enters.zone());
-    }
-    if (condition instanceof BoolExpr.Leaves leaves) {
-      return "a train leaves zone " + name(leaves.zone());
-    }
-    if (condition instanceof BoolExpr.BacksOut backsOut) {
-      return "a train backs out of zone " + name(backsOut.zone());
-    }
-    return "the count of zone " + name(((BoolExpr.Miscounts) condition).zone()) + " goes wrong";
+  @Override public String visit(BoolExpr.Or e) { return implication(e); }
+  @Override public String visit(BoolExpr.Same e) { return group(e.left()) + " exactly when " + group(e.right()); }
+  @Override public String visit(BoolExpr.Compare e) { return numbers.comparison(e); }
+  @Override public String visit(BoolExpr.EnumEquals e) { return numbers.say(e, false); }
+
+  @Override
+  public String visit(BoolExpr.HeldFor e) {
+    return group(e.operand()) + " for " + Quantities.duration(e.duration()) + " without a break";
   }
+
+  @Override
+  public String visit(BoolExpr.InLast e) {
+    return group(e.operand()) + " at some time in the last " + Quantities.duration(e.duration());
+  }
+
+  @Override public String visit(BoolExpr.Since e) { return group(e.operand()) + " without a break since " + event(e.anchor()); }
+  @Override public String visit(BoolExpr.Rises e) { return becomes(e.operand(), true); }
+  @Override public String visit(BoolExpr.Falls e) { return becomes(e.operand(), false); }
+  @Override public String visit(BoolExpr.BoolChanges e) { return "the truth of (" + say(e.operand()) + ") changes"; }
+  @Override public String visit(BoolExpr.NumChanges e) { return numbers.say(e.operand()) + " changes"; }
+  @Override public String visit(BoolExpr.EnumChanges e) { return numbers.say(e.operand()) + " changes"; }
+  @Override public String visit(BoolExpr.Previous e) { return "before its last change it was true that " + say(e.operand()); }
+  @Override public String visit(BoolExpr.TraceStart e) { return "the trace starts"; }
+  @Override public String visit(BoolExpr.TraceEnd e) { return "the trace ends"; }
+  @Override public String visit(BoolExpr.Occupied e) { return "zone " + name(e.zone()) + " is occupied"; }
+  @Override public String visit(BoolExpr.Enters e) { return "a train enters zone " + name(e.zone()); }
+  @Override public String visit(BoolExpr.Leaves e) { return "a train leaves zone " + name(e.zone()); }
+  @Override public String visit(BoolExpr.BacksOut e) { return "a train backs out of zone " + name(e.zone()); }
+  @Override public String visit(BoolExpr.Miscounts e) { return "the count of zone " + name(e.zone()) + " goes wrong"; }
 
   /** A condition as something that happens: what stays true happens when it becomes true. */
   String event(BoolExpr condition) {
@@ -110,45 +76,24 @@ final class ConditionWords {
     return "it becomes " + (value ? "" : "un") + "true that " + group(condition);
   }
 
-  private String negated(BoolExpr operand) {
-    if (operand instanceof BoolExpr.Signal signal) {
-      return signal(signal) + " is false";
-    }
-    if (operand instanceof BoolExpr.Occupied occupied) {
-      return "zone " + name(occupied.zone()) + " is not occupied";
-    }
-    if (operand instanceof BoolExpr.EnumEquals equal) {
-      return numbers.say(equal, true);
-    }
-    if (operand instanceof BoolExpr.Or or) {
-      return "neither " + group(or.left()) + " nor " + group(or.right());
-    }
-    if (operand instanceof BoolExpr.Compare compare) {
-      return numbers.opposite(compare);
-    }
-    return negatedEvent(operand);
-  }
+  /** The negation of a condition, in words of its own where it has some. */
+  private final class Negation implements BoolExpr.Question<String> {
+    @Override public String otherwise(BoolExpr e) { return "it is not so that " + group(e); }
+    @Override public String visit(BoolExpr.Signal e) { return signal(e) + " is false"; }
+    @Override public String visit(BoolExpr.Occupied e) { return "zone " + name(e.zone()) + " is not occupied"; }
+    @Override public String visit(BoolExpr.EnumEquals e) { return numbers.say(e, true); }
+    @Override public String visit(BoolExpr.Or e) { return "neither " + group(e.left()) + " nor " + group(e.right()); }
+    @Override public String visit(BoolExpr.Compare e) { return numbers.opposite(e); }
+    @Override public String visit(BoolExpr.Enters e) { return "no train enters zone " + name(e.zone()); }
+    @Override public String visit(BoolExpr.Leaves e) { return "no train leaves zone " + name(e.zone()); }
+    @Override public String visit(BoolExpr.BacksOut e) { return "no train backs out of zone " + name(e.zone()); }
+    @Override public String visit(BoolExpr.Miscounts e) { return "the count of zone " + name(e.zone()) + " does not go wrong"; }
+    @Override public String visit(BoolExpr.Rises e) { return becomesNot(e, e.operand(), true); }
+    @Override public String visit(BoolExpr.Falls e) { return becomesNot(e, e.operand(), false); }
 
-  private String negatedEvent(BoolExpr operand) {
-    if (operand instanceof BoolExpr.Enters enters) {
-      return "no train enters zone " + name(enters.zone());
+    private String becomesNot(BoolExpr edge, BoolExpr operand, boolean value) {
+      return operand instanceof BoolExpr.Signal signal ? signal(signal) + " does not become " + value : otherwise(edge);
     }
-    if (operand instanceof BoolExpr.Leaves leaves) {
-      return "no train leaves zone " + name(leaves.zone());
-    }
-    if (operand instanceof BoolExpr.BacksOut backsOut) {
-      return "no train backs out of zone " + name(backsOut.zone());
-    }
-    if (operand instanceof BoolExpr.Miscounts miscounts) {
-      return "the count of zone " + name(miscounts.zone()) + " does not go wrong";
-    }
-    if (operand instanceof BoolExpr.Rises rises && rises.operand() instanceof BoolExpr.Signal signal) {
-      return signal(signal) + " does not become true";
-    }
-    if (operand instanceof BoolExpr.Falls falls && falls.operand() instanceof BoolExpr.Signal signal) {
-      return signal(signal) + " does not become false";
-    }
-    return "it is not so that " + group(operand);
   }
 
   private String implication(BoolExpr.Or or) {
@@ -158,12 +103,20 @@ final class ConditionWords {
   }
 
   private String group(BoolExpr condition) {
-    boolean joined = condition instanceof BoolExpr.And || condition instanceof BoolExpr.Or
-        || condition instanceof BoolExpr.HeldFor
-        || condition instanceof BoolExpr.InLast || condition instanceof BoolExpr.Since || condition instanceof BoolExpr.Same
-        || condition instanceof BoolExpr.Not not && not.operand() instanceof BoolExpr.Or;
-    return joined ? "(" + say(condition) + ")" : say(condition);
+    return condition.accept(JOINED) ? "(" + say(condition) + ")" : say(condition);
   }
+
+  /** Whether its words could be taken apart wrongly beside others. */
+  private static final BoolExpr.Question<Boolean> JOINED = new BoolExpr.Question<>() {
+    @Override public Boolean otherwise(BoolExpr e) { return false; }
+    @Override public Boolean visit(BoolExpr.And e) { return true; }
+    @Override public Boolean visit(BoolExpr.Or e) { return true; }
+    @Override public Boolean visit(BoolExpr.HeldFor e) { return true; }
+    @Override public Boolean visit(BoolExpr.InLast e) { return true; }
+    @Override public Boolean visit(BoolExpr.Since e) { return true; }
+    @Override public Boolean visit(BoolExpr.Same e) { return true; }
+    @Override public Boolean visit(BoolExpr.Not e) { return e.operand() instanceof BoolExpr.Or; }
+  };
 
   private String signal(BoolExpr.Signal signal) {
     return book.signals().get(signal.signal()).name();

@@ -13,27 +13,35 @@ import java.util.OptionalLong;
 record Decision(OptionalLong delay, String words) {
 
   static Decision of(Rule rule) {
-    if (rule.duty() instanceof Rule.Always) {
-      return new Decision(OptionalLong.of(0),
-          "A breach is told at the instant at which it begins; that the rule held, at the end of the trace.");
-    }
-    return of(((Rule.When) rule.duty()).demand(), rule.resolution());
+    return rule.duty().match(when -> when.demand().accept(new OfDemand(rule.resolution())),
+        always -> new Decision(OptionalLong.of(0),
+            "A breach is told at the instant at which it begins; that the rule held, at the end of the trace."));
   }
 
-  private static Decision of(Demand demand, long resolution) {
-    if (demand instanceof Demand.AtOnce once) {
-      return once.stay().isEmpty() ? new Decision(OptionalLong.of(0), "The verdict is final at the trigger.")
-          : stay(0, once.stay().get(), resolution);
+  private record OfDemand(long resolution) implements Demand.Visitor<Decision> {
+
+    @Override
+    public Decision visit(Demand.AtOnce e) {
+      return e.stay().map(stay -> stay(0, stay, resolution))
+          .orElseGet(() -> new Decision(OptionalLong.of(0), "The verdict is final at the trigger."));
     }
-    if (demand instanceof Demand.Within within) {
-      long deadline = within.after() + within.within() + resolution;
-      return within.stay().isEmpty() ? bounded(deadline, resolution) : stay(deadline, within.stay().get(), resolution);
+
+    @Override
+    public Decision visit(Demand.Within e) {
+      long deadline = e.after() + e.within() + resolution;
+      return e.stay().map(stay -> stay(deadline, stay, resolution)).orElseGet(() -> bounded(deadline, resolution));
     }
-    if (demand instanceof Demand.Throughout throughout) {
-      return bounded(throughout.after() + throughout.duration() + resolution, resolution);
+
+    @Override
+    public Decision visit(Demand.Throughout e) {
+      return bounded(e.after() + e.duration() + resolution, resolution);
     }
-    return new Decision(OptionalLong.empty(),
-        "The verdict is final when one of the two happens; if neither does, it is open at the end of the trace.");
+
+    @Override
+    public Decision visit(Demand.Before e) {
+      return new Decision(OptionalLong.empty(),
+          "The verdict is final when one of the two happens; if neither does, it is open at the end of the trace.");
+    }
   }
 
   private static Decision bounded(long delay, long resolution) {
@@ -43,11 +51,9 @@ record Decision(OptionalLong delay, String words) {
   }
 
   private static Decision stay(long deadline, Demand.Stay stay, long resolution) {
-    if (stay instanceof Demand.StayFor stayFor) {
-      return bounded(deadline + stayFor.duration() + resolution, resolution);
-    }
-    return new Decision(OptionalLong.empty(), "A missing response is told "
-        + (deadline == 0 ? "at the trigger" : Quantities.duration(deadline) + " after the trigger at the latest")
-        + "; after the response the verdict is final when the release comes, or at the end of the trace.");
+    return stay.match(stayFor -> bounded(deadline + stayFor.duration() + resolution, resolution),
+        until -> new Decision(OptionalLong.empty(), "A missing response is told "
+            + (deadline == 0 ? "at the trigger" : Quantities.duration(deadline) + " after the trigger at the latest")
+            + "; after the response the verdict is final when the release comes, or at the end of the trace."));
   }
 }

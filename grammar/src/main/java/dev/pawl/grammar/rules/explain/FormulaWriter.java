@@ -5,17 +5,17 @@ import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
 import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.EnumExpr;
+import dev.pawl.grammar.rules.model.Expr;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
-import dev.pawl.grammar.rules.model.ValueType;
 import java.util.Optional;
 
 /**
  * Rules as formulas of metric temporal logic over dense time. Future: □ always, ◇ at some time, U until, W weak until. Past: ■
  * always, ◆ at some time, S since. ↑p stands for the instants at which p becomes true.
  */
-final class FormulaWriter {
+final class FormulaWriter implements Expr.Visitor<String> {
 
   private final RuleBook book;
 
@@ -24,15 +24,19 @@ final class FormulaWriter {
   }
 
   String write(Rule.Duty duty) {
-    if (duty instanceof Rule.When when) {
-      String trigger = event(when.trigger()) + when.whilst().map(q -> " ∧ " + tight(q)).orElse("");
-      return "□ (" + trigger + " → " + cancelled(demand(when.demand(), when.unless()), when) + ")";
-    }
-    Rule.Always always = (Rule.Always) duty;
-    String required = write(always.required());
+    return duty.match(this::when, this::always);
+  }
+
+  private String when(Rule.When when) {
+    String trigger = event(when.trigger()) + when.whilst().map(q -> " ∧ " + tight(q)).orElse("");
+    String demand = when.demand().accept(new DemandFormula(when.unless()));
+    return "□ (" + trigger + " → " + cancelled(demand, when) + ")";
+  }
+
+  private String always(Rule.Always always) {
     boolean scoped = always.whilst().isPresent() || always.unless().isPresent();
     if (!scoped) {
-      return "□ (" + required + ")";
+      return "□ (" + write(always.required()) + ")";
     }
     String scope = always.whilst().map(this::tight).orElse("")
         + (always.whilst().isPresent() && always.unless().isPresent() ? " ∧ " : "")
@@ -42,35 +46,47 @@ final class FormulaWriter {
 
   /** A stay cannot say inside the formula that the whole obligation is dropped, so that is written behind it. */
   private String cancelled(String demand, Rule.When when) {
-    boolean inside = when.demand() instanceof Demand.AtOnce once && once.stay().isEmpty()
-        || when.demand() instanceof Demand.Within within && within.stay().isEmpty()
-        || when.demand() instanceof Demand.Throughout || when.demand() instanceof Demand.Before;
-    return inside || when.unless().isEmpty() ? demand : demand + " unless first " + tight(when.unless().get());
+    return when.demand().stay().isEmpty() || when.unless().isEmpty() ? demand : demand + " unless first " + tight(when.unless().get());
   }
 
-  private String demand(Demand demand, Optional<BoolExpr> unless) {
-    if (demand instanceof Demand.AtOnce once) {
-      return once.stay().map(stay -> "(" + stay(once.required(), stay) + ")").orElseGet(() -> either(once.required(), unless));
-    }
-    if (demand instanceof Demand.Within within) {
-      String window = interval(within.after(), within.within());
-      return within.stay().map(stay -> firstThenStays(within, stay))
-          .orElseGet(() -> unless.isPresent() && within.after() > 0
-              ? "(◇" + window + " " + tight(within.required()) + " ∨ ◇" + interval(0, within.after() + within.within()) + " "
-                  + tight(unless.get()) + ")"
-              : "◇" + window + " " + either(within.required(), unless));
-    }
-    if (demand instanceof Demand.Throughout throughout) {
-      String window = interval(throughout.after(), throughout.duration());
-      return unless.isEmpty() ? "□" + window + " " + tight(throughout.required())
-          : "(" + tight(throughout.required()) + " W" + window + " " + tight(unless.get()) + ")";
-    }
-    Demand.Before before = (Demand.Before) demand;
-    return "(¬" + tight(before.limit()) + " W " + either(before.required(), unless) + ")";
-  }
+  /** What is demanded, or the way out. */
+  private final class DemandFormula implements Demand.Visitor<String> {
 
-  private String either(BoolExpr required, Optional<BoolExpr> unless) {
-    return unless.map(c -> "(" + tight(required) + " ∨ " + tight(c) + ")").orElseGet(() -> tight(required));
+    private final Optional<BoolExpr> unless;
+
+    DemandFormula(Optional<BoolExpr> unless) {
+      this.unless = unless;
+    }
+
+    @Override
+    public String visit(Demand.AtOnce e) {
+      return e.stay().map(stay -> "(" + stay(e.required(), stay) + ")").orElseGet(() -> either(e.required()));
+    }
+
+    @Override
+    public String visit(Demand.Within e) {
+      String window = interval(e.after(), e.within());
+      return e.stay().map(stay -> firstThenStays(e, stay))
+          .orElseGet(() -> unless.isPresent() && e.after() > 0
+              ? "(◇" + window + " " + tight(e.required()) + " ∨ ◇" + interval(0, e.after() + e.within()) + " " + tight(unless.get()) + ")"
+              : "◇" + window + " " + either(e.required()));
+    }
+
+    @Override
+    public String visit(Demand.Throughout e) {
+      String window = interval(e.after(), e.duration());
+      return unless.isEmpty() ? "□" + window + " " + tight(e.required())
+          : "(" + tight(e.required()) + " W" + window + " " + tight(unless.get()) + ")";
+    }
+
+    @Override
+    public String visit(Demand.Before e) {
+      return "(¬" + tight(e.limit()) + " W " + either(e.required()) + ")";
+    }
+
+    private String either(BoolExpr required) {
+      return unless.map(c -> "(" + tight(required) + " ∨ " + tight(c) + ")").orElseGet(() -> tight(required));
+    }
   }
 
   /** The first time at which the condition is true is the one that counts, so it is false until then. */
@@ -83,9 +99,8 @@ final class FormulaWriter {
 
   private String stay(BoolExpr required, Demand.Stay stay) {
     String condition = tight(required);
-    return stay instanceof Demand.StayFor stayFor
-        ? "□" + interval(0, stayFor.duration()) + " " + condition
-        : condition + " ∧ (" + condition + " W " + tight(((Demand.StayUntil) stay).release()) + ")";
+    return stay.match(stayFor -> "□" + interval(0, stayFor.duration()) + " " + condition,
+        until -> condition + " ∧ (" + condition + " W " + tight(until.release()) + ")");
   }
 
   private static String interval(long from, long length) {
@@ -96,94 +111,104 @@ final class FormulaWriter {
     return StaticTruth.isMomentary(condition) ? tight(condition) : "↑" + tight(condition);
   }
 
+  /** A condition that can stand beside any sign. */
   private String tight(BoolExpr condition) {
-    boolean compound = condition instanceof BoolExpr.And || condition instanceof BoolExpr.Or
-        || condition instanceof BoolExpr.Compare
-        || condition instanceof BoolExpr.Since || condition instanceof BoolExpr.Same || condition instanceof BoolExpr.EnumEquals;
-    return compound ? "(" + write(condition) + ")" : write(condition);
+    return condition.accept(JOINED) ? "(" + write(condition) + ")" : write(condition);
   }
 
-  String write(BoolExpr condition) {
-    if (condition instanceof BoolExpr.Constant constant) {
-      return constant.value() ? "⊤" : "⊥";
-    }
-    if (condition instanceof BoolExpr.Signal signal) {
-      return book.signals().get(signal.signal()).name();
-    }
-    if (condition instanceof BoolExpr.Not not) {
-      return "¬" + tight(not.operand());
-    }
-    if (condition instanceof BoolExpr.And and) {
-      return inside(and.left(), BoolExpr.And.class) + " ∧ " + inside(and.right(), BoolExpr.And.class);
-    }
-    if (condition instanceof BoolExpr.Or or) {
-      return inside(or.left(), BoolExpr.Or.class) + " ∨ " + inside(or.right(), BoolExpr.Or.class);
-    }
-    if (condition instanceof BoolExpr.Same same) {
-      return tight(same.left()) + " ↔ " + tight(same.right());
-    }
-    if (condition instanceof BoolExpr.Compare compare) {
-      return beside(compare.left(), compare.right(), compare.dimension()) + " " + compare.comparison().symbol() + " "
-          + beside(compare.right(), compare.left(), compare.dimension());
-    }
-    if (condition instanceof BoolExpr.EnumEquals equal) {
-      return member(equal.left(), equal.right()) + " = " + member(equal.right(), equal.left());
-    }
-    if (condition instanceof BoolExpr.HeldFor held) {
-      return "■[0, " + Quantities.duration(held.duration()) + "] " + tight(held.operand());
-    }
-    if (condition instanceof BoolExpr.InLast inLast) {
-      return "◆[0, " + Quantities.duration(inLast.duration()) + "] " + tight(inLast.operand());
-    }
-    if (condition instanceof BoolExpr.Since since) {
-      return tight(since.operand()) + " S " + tight(since.anchor());
-    }
-    return momentary(condition);
+  /** Whether a sign stands between its parts. */
+  private static final BoolExpr.Question<Boolean> JOINED = new BoolExpr.Question<>() {
+    @Override public Boolean otherwise(BoolExpr e) { return false; }
+    @Override public Boolean visit(BoolExpr.And e) { return true; }
+    @Override public Boolean visit(BoolExpr.Or e) { return true; }
+    @Override public Boolean visit(BoolExpr.Same e) { return true; }
+    @Override public Boolean visit(BoolExpr.Compare e) { return true; }
+    @Override public Boolean visit(BoolExpr.EnumEquals e) { return true; }
+    @Override public Boolean visit(BoolExpr.Since e) { return true; }
+  };
+
+  private String write(Expr expression) {
+    return expression.accept(this);
   }
+
+  @Override public String visit(BoolExpr.Constant e) { return e.value() ? "⊤" : "⊥"; }
+  @Override public String visit(BoolExpr.Signal e) { return signal(e.signal()); }
+  @Override public String visit(BoolExpr.Not e) { return "¬" + tight(e.operand()); }
+
+  @Override
+  public String visit(BoolExpr.And e) {
+    return inside(e.left(), BoolExpr.And.class) + " ∧ " + inside(e.right(), BoolExpr.And.class);
+  }
+
+  @Override
+  public String visit(BoolExpr.Or e) {
+    return inside(e.left(), BoolExpr.Or.class) + " ∨ " + inside(e.right(), BoolExpr.Or.class);
+  }
+
+  @Override public String visit(BoolExpr.Same e) { return tight(e.left()) + " ↔ " + tight(e.right()); }
+
+  @Override
+  public String visit(BoolExpr.Compare e) {
+    return beside(e.left(), e.right(), e.dimension()) + " " + e.comparison().symbol() + " "
+        + beside(e.right(), e.left(), e.dimension());
+  }
+
+  @Override public String visit(BoolExpr.EnumEquals e) { return member(e.left(), e.right()) + " = " + member(e.right(), e.left()); }
+  @Override public String visit(BoolExpr.HeldFor e) { return past("■", e.duration()) + tight(e.operand()); }
+  @Override public String visit(BoolExpr.InLast e) { return past("◆", e.duration()) + tight(e.operand()); }
+  @Override public String visit(BoolExpr.Since e) { return tight(e.operand()) + " S " + tight(e.anchor()); }
+  @Override public String visit(BoolExpr.Rises e) { return "↑" + tight(e.operand()); }
+  @Override public String visit(BoolExpr.Falls e) { return "↑¬" + tight(e.operand()); }
+  @Override public String visit(BoolExpr.BoolChanges e) { return "changes(" + write(e.operand()) + ")"; }
+  @Override public String visit(BoolExpr.NumChanges e) { return "changes(" + write(e.operand()) + ")"; }
+  @Override public String visit(BoolExpr.EnumChanges e) { return "changes(" + write(e.operand()) + ")"; }
+  @Override public String visit(BoolExpr.Previous e) { return "previous(" + write(e.operand()) + ")"; }
+  @Override public String visit(BoolExpr.TraceStart e) { return "start"; }
+  @Override public String visit(BoolExpr.TraceEnd e) { return "end"; }
+  @Override public String visit(BoolExpr.Occupied e) { return "occupied(" + zone(e.zone()) + ")"; }
+  @Override public String visit(BoolExpr.Enters e) { return "enters(" + zone(e.zone()) + ")"; }
+  @Override public String visit(BoolExpr.Leaves e) { return "leaves(" + zone(e.zone()) + ")"; }
+  @Override public String visit(BoolExpr.BacksOut e) { return "backs_out(" + zone(e.zone()) + ")"; }
+  @Override public String visit(BoolExpr.Miscounts e) { return "miscounts(" + zone(e.zone()) + ")"; }
+
+  @Override public String visit(NumExpr.Constant e) { return Quantities.number(e.value()); }
+  @Override public String visit(NumExpr.Signal e) { return signal(e.signal()); }
+  @Override public String visit(NumExpr.Negate e) { return "-" + write(e.operand()); }
+
+  @Override
+  public String visit(NumExpr.Arithmetic e) {
+    return "(" + write(e.left()) + " " + e.operator().symbol() + " " + write(e.right()) + ")";
+  }
+
+  @Override public String visit(NumExpr.CountInLast e) { return window("#", e.duration()) + event(e.event()); }
+  @Override public String visit(NumExpr.CountSince e) { return "#[last " + event(e.anchor()) + ", 0] " + event(e.event()); }
+  @Override public String visit(NumExpr.TimeSince e) { return "age(" + event(e.event()) + ")"; }
+  @Override public String visit(NumExpr.Extreme e) { return window(e.greatest() ? "max" : "min", e.duration()) + write(e.operand()); }
+  @Override public String visit(NumExpr.Mean e) { return window("mean", e.duration()) + write(e.operand()); }
+  @Override public String visit(NumExpr.Rate e) { return "rate(" + write(e.operand()) + ")"; }
+  @Override public String visit(NumExpr.Previous e) { return "previous(" + write(e.operand()) + ")"; }
+
+  @Override
+  public String visit(NumExpr.PassingSpeed e) {
+    return "speed(" + write(e.from()) + ", " + write(e.to()) + ", " + Quantities.number(e.distance()) + " m)";
+  }
+
+  @Override public String visit(NumExpr.Trains e) { return "trains(" + zone(e.zone()) + ")"; }
+
+  @Override public String visit(EnumExpr.Literal e) { return "#" + e.index(); }
+  @Override public String visit(EnumExpr.Signal e) { return signal(e.signal()); }
+  @Override public String visit(EnumExpr.Previous e) { return "previous(" + write(e.operand()) + ")"; }
 
   private String inside(BoolExpr condition, Class<? extends BoolExpr> same) {
     return same.isInstance(condition) ? write(condition) : tight(condition);
   }
 
-  private String momentary(BoolExpr condition) {
-    if (condition instanceof BoolExpr.Rises rises) {
-      return "↑" + tight(rises.operand());
-    }
-    if (condition instanceof BoolExpr.Falls falls) {
-      return "↑¬" + tight(falls.operand());
-    }
-    if (condition instanceof BoolExpr.BoolChanges changes) {
-      return "changes(" + write(changes.operand()) + ")";
-    }
-    if (condition instanceof BoolExpr.NumChanges changes) {
-      return "changes(" + write(changes.operand()) + ")";
-    }
-    if (condition instanceof BoolExpr.EnumChanges changes) {
-      return "changes(" + member(changes.operand(), changes.operand()) + ")";
-    }
-    if (condition instanceof BoolExpr.Previous previous) {
-      return "previous(" + write(previous.operand()) + ")";
-    }
-    if (condition instanceof BoolExpr.TraceStart) {
-      return "start";
-    }
-    return condition instanceof BoolExpr.TraceEnd ? "end" : zone(condition);
+  private static String past(String sign, long duration) {
+    return sign + "[0, " + Quantities.duration(duration) + "] ";
   }
 
-  private String zone(BoolExpr condition) {
-    if (condition instanceof BoolExpr.Occupied occupied) {
-      return "occupied(" + name(occupied.zone()) + ")";
-    }
-    if (condition instanceof BoolExpr.Enters enters) {
-      return "enters(" + name(enters.zone()) + ")";
-    }
-    if (condition instanceof BoolExpr.Leaves leaves) {
-      return "leaves(" + name(leaves.zone()) + ")";
-    }
-    if (condition instanceof BoolExpr.BacksOut backsOut) {
-      return "backs_out(" + name(backsOut.zone()) + ")";
-    }
-    return "miscounts(" + name(((BoolExpr.Miscounts) condition).zone()) + ")";
+  private static String window(String sign, long duration) {
+    return sign + "[-" + Quantities.duration(duration) + ", 0] ";
   }
 
   private String beside(NumExpr number, NumExpr other, Dimension dimension) {
@@ -191,69 +216,16 @@ final class FormulaWriter {
         : write(number);
   }
 
-  private String write(NumExpr number) {
-    if (number instanceof NumExpr.Constant constant) {
-      return Quantities.number(constant.value());
-    }
-    if (number instanceof NumExpr.Signal signal) {
-      return book.signals().get(signal.signal()).name();
-    }
-    if (number instanceof NumExpr.Negate negate) {
-      return "-" + write(negate.operand());
-    }
-    if (number instanceof NumExpr.Arithmetic arithmetic) {
-      return "(" + write(arithmetic.left()) + " " + arithmetic.operator().symbol() + " " + write(arithmetic.right()) + ")";
-    }
-    if (number instanceof NumExpr.CountInLast count) {
-      return "#[-" + Quantities.duration(count.duration()) + ", 0] " + event(count.event());
-    }
-    if (number instanceof NumExpr.CountSince count) {
-      return "#[last " + event(count.anchor()) + ", 0] " + event(count.event());
-    }
-    return window(number);
-  }
-
-  private String window(NumExpr number) {
-    if (number instanceof NumExpr.TimeSince since) {
-      return "age(" + event(since.event()) + ")";
-    }
-    if (number instanceof NumExpr.Extreme extreme) {
-      return (extreme.greatest() ? "max" : "min") + "[-" + Quantities.duration(extreme.duration()) + ", 0] "
-          + write(extreme.operand());
-    }
-    if (number instanceof NumExpr.Mean mean) {
-      return "mean[-" + Quantities.duration(mean.duration()) + ", 0] " + write(mean.operand());
-    }
-    if (number instanceof NumExpr.Rate rate) {
-      return "rate(" + write(rate.operand()) + ")";
-    }
-    if (number instanceof NumExpr.Previous previous) {
-      return "previous(" + write(previous.operand()) + ")";
-    }
-    if (number instanceof NumExpr.PassingSpeed speed) {
-      return "speed(" + write(speed.from()) + ", " + write(speed.to()) + ", " + Quantities.number(speed.distance()) + " m)";
-    }
-    return "trains(" + name(((NumExpr.Trains) number).zone()) + ")";
-  }
-
   private String member(EnumExpr member, EnumExpr other) {
-    if (member instanceof EnumExpr.Literal literal) {
-      return type(other).map(type -> type.names().get(literal.index())).orElse("#" + literal.index());
-    }
-    return member instanceof EnumExpr.Signal signal ? book.signals().get(signal.signal()).name()
-        : "previous(" + member(((EnumExpr.Previous) member).operand(), other) + ")";
+    return member instanceof EnumExpr.Literal literal ? Quantities.member(literal, other, book).orElseGet(() -> write(member))
+        : write(member);
   }
 
-  private Optional<ValueType.Enumeration> type(EnumExpr member) {
-    if (member instanceof EnumExpr.Previous previous) {
-      return type(previous.operand());
-    }
-    return member instanceof EnumExpr.Signal signal
-        && book.signals().get(signal.signal()).type() instanceof ValueType.Enumeration type
-        ? Optional.of(type) : Optional.empty();
+  private String signal(int signal) {
+    return book.signals().get(signal).name();
   }
 
-  private String name(int zone) {
+  private String zone(int zone) {
     return book.zones().get(zone).name();
   }
 }

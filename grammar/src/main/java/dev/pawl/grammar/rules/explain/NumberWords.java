@@ -6,11 +6,9 @@ import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.EnumExpr;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.RuleBook;
-import dev.pawl.grammar.rules.model.ValueType;
-import java.util.Optional;
 
 /** Numbers and members of enumerations in plain words. */
-final class NumberWords {
+final class NumberWords implements NumExpr.Visitor<String>, EnumExpr.Visitor<String> {
 
   private final RuleBook book;
   private final ConditionWords conditions;
@@ -51,73 +49,70 @@ final class NumberWords {
   }
 
   String say(NumExpr number) {
-    if (number instanceof NumExpr.Constant constant) {
-      return Quantities.number(constant.value());
-    }
-    if (number instanceof NumExpr.Signal signal) {
-      return book.signals().get(signal.signal()).name();
-    }
-    if (number instanceof NumExpr.Negate negate) {
-      return "minus " + say(negate.operand());
-    }
-    if (number instanceof NumExpr.Arithmetic arithmetic) {
-      return "(" + say(arithmetic.left()) + " " + arithmetic.operator().symbol() + " " + say(arithmetic.right()) + ")";
-    }
-    if (number instanceof NumExpr.CountInLast count) {
-      return "the number of times in the last " + Quantities.duration(count.duration()) + " that "
-          + conditions.event(count.event());
-    }
-    if (number instanceof NumExpr.CountSince count) {
-      return "the number of times that " + conditions.event(count.event()) + ", counted from when "
-          + conditions.event(count.anchor()) + ",";
-    }
-    if (number instanceof NumExpr.TimeSince since) {
-      return "the time since " + conditions.event(since.event());
-    }
-    return window(number);
+    return number.accept(this);
   }
 
-  private String window(NumExpr number) {
-    if (number instanceof NumExpr.Extreme extreme) {
-      return "the " + (extreme.greatest() ? "greatest" : "least") + " value of " + say(extreme.operand()) + " in the last "
-          + Quantities.duration(extreme.duration());
-    }
-    if (number instanceof NumExpr.Mean mean) {
-      return "the mean of " + say(mean.operand()) + " over the last " + Quantities.duration(mean.duration());
-    }
-    if (number instanceof NumExpr.Rate rate) {
-      return "the change per second of " + say(rate.operand());
-    }
-    if (number instanceof NumExpr.Previous previous) {
-      return "the value before its last change of " + say(previous.operand());
-    }
-    if (number instanceof NumExpr.PassingSpeed speed) {
-      return "the speed of passing from (" + conditions.say(speed.from()) + ") to (" + conditions.say(speed.to()) + "), "
-          + Quantities.number(speed.distance()) + " m apart,";
-    }
-    return "the number of trains in zone " + book.zones().get(((NumExpr.Trains) number).zone()).name();
+  @Override public String visit(NumExpr.Constant e) { return Quantities.number(e.value()); }
+  @Override public String visit(NumExpr.Signal e) { return book.signals().get(e.signal()).name(); }
+  @Override public String visit(NumExpr.Negate e) { return "minus " + say(e.operand()); }
+
+  @Override
+  public String visit(NumExpr.Arithmetic e) {
+    return "(" + say(e.left()) + " " + e.operator().symbol() + " " + say(e.right()) + ")";
+  }
+
+  @Override
+  public String visit(NumExpr.CountInLast e) {
+    return "the number of times" + lately(e.duration()) + " that " + conditions.event(e.event());
+  }
+
+  @Override
+  public String visit(NumExpr.CountSince e) {
+    return "the number of times that " + conditions.event(e.event()) + ", counted from when "
+        + conditions.event(e.anchor()) + ",";
+  }
+
+  @Override public String visit(NumExpr.TimeSince e) { return "the time since " + conditions.event(e.event()); }
+
+  @Override
+  public String visit(NumExpr.Extreme e) {
+    return "the " + (e.greatest() ? "greatest" : "least") + " value of " + say(e.operand()) + lately(e.duration());
+  }
+
+  @Override
+  public String visit(NumExpr.Mean e) {
+    return "the mean of " + say(e.operand()) + " over the last " + Quantities.duration(e.duration());
+  }
+
+  @Override public String visit(NumExpr.Rate e) { return "the change per second of " + say(e.operand()); }
+  @Override public String visit(NumExpr.Previous e) { return "the value before its last change of " + say(e.operand()); }
+
+  @Override
+  public String visit(NumExpr.PassingSpeed e) {
+    return "the speed of passing from (" + conditions.say(e.from()) + ") to (" + conditions.say(e.to()) + "), "
+        + Quantities.number(e.distance()) + " m apart,";
+  }
+
+  @Override public String visit(NumExpr.Trains e) { return "the number of trains in zone " + book.zones().get(e.zone()).name(); }
+
+  @Override public String visit(EnumExpr.Literal e) { return "member " + e.index(); }
+  @Override public String visit(EnumExpr.Signal e) { return book.signals().get(e.signal()).name(); }
+  @Override public String visit(EnumExpr.Previous e) { return "the value before its last change of " + e.operand().accept(this); }
+
+  private static String lately(long duration) {
+    return " in the last " + Quantities.duration(duration);
   }
 
   String say(BoolExpr.EnumEquals equal, boolean negated) {
     return member(equal.left(), equal.right()) + (negated ? " is not " : " is ") + member(equal.right(), equal.left());
   }
 
-  String member(EnumExpr member, EnumExpr other) {
-    if (member instanceof EnumExpr.Literal literal) {
-      return type(other).map(type -> type.names().get(literal.index())).orElse("member " + literal.index());
-    }
-    if (member instanceof EnumExpr.Signal signal) {
-      return book.signals().get(signal.signal()).name();
-    }
-    return "the value before its last change of " + member(((EnumExpr.Previous) member).operand(), other);
+  String say(EnumExpr member) {
+    return member.accept(this);
   }
 
-  private Optional<ValueType.Enumeration> type(EnumExpr member) {
-    if (member instanceof EnumExpr.Previous previous) {
-      return type(previous.operand());
-    }
-    return member instanceof EnumExpr.Signal signal
-        && book.signals().get(signal.signal()).type() instanceof ValueType.Enumeration type
-        ? Optional.of(type) : Optional.empty();
+  private String member(EnumExpr member, EnumExpr other) {
+    return member instanceof EnumExpr.Literal literal ? Quantities.member(literal, other, book).orElseGet(() -> say(member))
+        : say(member);
   }
 }

@@ -1,7 +1,8 @@
 package dev.pawl.grammar.rules.explain;
 
 import dev.pawl.grammar.rules.model.Dimension;
-import dev.pawl.grammar.rules.model.Expressions;
+import dev.pawl.grammar.rules.model.EnumExpr;
+import dev.pawl.grammar.rules.model.Expr;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.ValueType;
@@ -58,6 +59,13 @@ final class Quantities {
     return number((value - unit.offset()) / unit.factor()) + (unit.unit().isEmpty() ? "" : " " + unit.unit());
   }
 
+  /** The name of a fixed member beside another one, where that tells the enumeration. */
+  static Optional<String> member(EnumExpr.Literal member, EnumExpr other, RuleBook book) {
+    return other.signals().stream().map(signal -> book.signals().get(signal).type())
+        .filter(ValueType.Enumeration.class::isInstance).map(type -> ((ValueType.Enumeration) type).names().get(member.index()))
+        .findFirst();
+  }
+
   private static boolean isCount(NumExpr number) {
     return number instanceof NumExpr.CountInLast || number instanceof NumExpr.CountSince || number instanceof NumExpr.Trains;
   }
@@ -71,7 +79,7 @@ final class Quantities {
       boolean sum = arithmetic.operator() == NumExpr.Operator.ADD || arithmetic.operator() == NumExpr.Operator.SUBTRACT;
       return sum && keepsUnit(arithmetic.left()) && keepsUnit(arithmetic.right());
     }
-    return Expressions.parts(number).stream().allMatch(part -> !(part instanceof NumExpr inner) || keepsUnit(inner));
+    return number.parts().expressions().stream().allMatch(part -> !(part instanceof NumExpr inner) || keepsUnit(inner));
   }
 
   private static Optional<ValueType.Quantity> quantity(NumExpr number, RuleBook book) {
@@ -79,7 +87,7 @@ final class Quantities {
         && book.signals().get(signal.signal()).type() instanceof ValueType.Quantity type) {
       return Optional.of(type);
     }
-    for (Object part : Expressions.parts(number)) {
+    for (Expr part : number.parts().expressions()) {
       Optional<ValueType.Quantity> inner = part instanceof NumExpr operand ? quantity(operand, book) : Optional.empty();
       if (inner.isPresent()) {
         return inner;

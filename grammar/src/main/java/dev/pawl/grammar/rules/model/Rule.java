@@ -1,7 +1,10 @@
 package dev.pawl.grammar.rules.model;
 
 import dev.pawl.grammar.source.Position;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 
 /**
  * A required behaviour.
@@ -32,6 +35,22 @@ public record Rule(int index, String id, String title, Severity severity, String
     Optional<BoolExpr> whilst();
 
     Optional<BoolExpr> unless();
+
+    /** What is required, with the limits and releases that belong to it. */
+    List<BoolExpr> requirements();
+
+    /** Trigger, scopes and all that is required, in the order written. */
+    default List<BoolExpr> conditions() {
+      List<BoolExpr> conditions = new ArrayList<>();
+      match(when -> conditions.add(when.trigger()), always -> false);
+      whilst().ifPresent(conditions::add);
+      unless().ifPresent(conditions::add);
+      conditions.addAll(requirements());
+      return conditions;
+    }
+
+    /** The answer for the one it is. */
+    <R> R match(Function<When, R> when, Function<Always, R> always);
   }
 
   /**
@@ -40,7 +59,10 @@ public record Rule(int index, String id, String title, Severity severity, String
    * @param whilst the trigger counts only while this is true
    * @param unless this cancels the obligation
    */
-  public record When(BoolExpr trigger, Optional<BoolExpr> whilst, Optional<BoolExpr> unless, Demand demand) implements Duty {}
+  public record When(BoolExpr trigger, Optional<BoolExpr> whilst, Optional<BoolExpr> unless, Demand demand) implements Duty {
+    @Override public List<BoolExpr> requirements() { return demand.conditions(); }
+    @Override public <R> R match(Function<When, R> when, Function<Always, R> always) { return when.apply(this); }
+  }
 
   /**
    * Required at every instant at which {@code whilst} is true and {@code unless} is not.
@@ -48,5 +70,8 @@ public record Rule(int index, String id, String title, Severity severity, String
    * @param required what must be true; {@code never P} is stored as {@code not P}
    * @param never whether it was written as {@code never}
    */
-  public record Always(BoolExpr required, boolean never, Optional<BoolExpr> whilst, Optional<BoolExpr> unless) implements Duty {}
+  public record Always(BoolExpr required, boolean never, Optional<BoolExpr> whilst, Optional<BoolExpr> unless) implements Duty {
+    @Override public List<BoolExpr> requirements() { return List.of(required); }
+    @Override public <R> R match(Function<When, R> when, Function<Always, R> always) { return always.apply(this); }
+  }
 }

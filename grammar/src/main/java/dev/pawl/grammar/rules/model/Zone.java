@@ -1,7 +1,10 @@
 package dev.pawl.grammar.rules.model;
 
 import dev.pawl.grammar.source.Position;
+import java.util.List;
 import java.util.OptionalInt;
+import java.util.function.Function;
+import java.util.stream.Stream;
 
 /**
  * A stretch of track whose occupancy the tool works out from its flags.
@@ -18,11 +21,24 @@ import java.util.OptionalInt;
 public record Zone(int index, String name, Boundary entry, Boundary exit, double length, int holds, OptionalInt startsWith,
     Position position) {
 
+  /** The conditions at both its ends. */
+  public List<BoolExpr> conditions() {
+    return Stream.concat(entry.conditions().stream(), exit.conditions().stream()).toList();
+  }
+
   /** One end of a zone. */
-  public sealed interface Boundary {}
+  public sealed interface Boundary {
+    List<BoolExpr> conditions();
+
+    /** The answer for the one it is. */
+    <R> R match(Function<Edge, R> edge, Function<Pair, R> pair);
+  }
 
   /** A single event that counts one train, with no direction. */
-  public record Edge(BoolExpr event) implements Boundary {}
+  public record Edge(BoolExpr event) implements Boundary {
+    @Override public List<BoolExpr> conditions() { return List.of(event); }
+    @Override public <R> R match(Function<Edge, R> edge, Function<Pair, R> pair) { return edge.apply(this); }
+  }
 
   /**
    * Two flags that give a direction.
@@ -30,5 +46,8 @@ public record Zone(int index, String name, Boundary entry, Boundary exit, double
    * @param outer the flag outside the zone, true while a train covers it
    * @param inner the flag inside the zone
    */
-  public record Pair(BoolExpr outer, BoolExpr inner) implements Boundary {}
+  public record Pair(BoolExpr outer, BoolExpr inner) implements Boundary {
+    @Override public List<BoolExpr> conditions() { return List.of(outer, inner); }
+    @Override public <R> R match(Function<Edge, R> edge, Function<Pair, R> pair) { return pair.apply(this); }
+  }
 }

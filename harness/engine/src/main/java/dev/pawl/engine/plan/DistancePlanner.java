@@ -17,17 +17,16 @@ final class DistancePlanner {
 
   /** The distance's dimension, or null where the condition has no distance. */
   static Dimension dimension(BoolExpr expression) {
-    if (expression instanceof BoolExpr.Not e) {
-      return dimension(e.operand());
-    } else if (expression instanceof BoolExpr.And e) {
-      return common(dimension(e.left()), dimension(e.right()));
-    } else if (expression instanceof BoolExpr.Or e) {
-      return common(dimension(e.left()), dimension(e.right()));
-    } else if (expression instanceof BoolExpr.Compare e) {
-      return moves(e.left()) || moves(e.right()) ? null : e.dimension();
-    }
-    return null;
+    return expression.accept(DIMENSION);
   }
+
+  private static final BoolExpr.Question<Dimension> DIMENSION = new BoolExpr.Question<>() {
+    @Override public Dimension otherwise(BoolExpr e) { return null; }
+    @Override public Dimension visit(BoolExpr.Not e) { return dimension(e.operand()); }
+    @Override public Dimension visit(BoolExpr.And e) { return common(dimension(e.left()), dimension(e.right())); }
+    @Override public Dimension visit(BoolExpr.Or e) { return common(dimension(e.left()), dimension(e.right())); }
+    @Override public Dimension visit(BoolExpr.Compare e) { return moves(e.left()) || moves(e.right()) ? null : e.dimension(); }
+  };
 
   private static boolean moves(NumExpr side) {
     return side instanceof NumExpr.TimeSince || side instanceof NumExpr.Mean;
@@ -39,22 +38,43 @@ final class DistancePlanner {
 
   /** A condition's distance; to be asked only where {@link #dimension(BoolExpr)} is not null. */
   Distance plan(BoolExpr expression) {
-    return plan(expression, false);
+    return expression.accept(new Maker(false));
   }
 
   /** Negation turns comparisons, and {@code and} and {@code or}, into each other, so that it needs nothing of its own. */
-  private Distance plan(BoolExpr expression, boolean negated) {
-    if (expression instanceof BoolExpr.Not e) {
-      return plan(e.operand(), !negated);
-    } else if (expression instanceof BoolExpr.And e) {
-      return new Distance.OfPair(negated, plan(e.left(), negated), plan(e.right(), negated));
-    } else if (expression instanceof BoolExpr.Or e) {
-      return new Distance.OfPair(!negated, plan(e.left(), negated), plan(e.right(), negated));
-    } else if (expression instanceof BoolExpr.Compare e) {
+  private final class Maker implements BoolExpr.Question<Distance> {
+
+    private final boolean negated;
+
+    Maker(boolean negated) {
+      this.negated = negated;
+    }
+
+    @Override
+    public Distance otherwise(BoolExpr e) {
+      throw new IllegalArgumentException("no distance: " + e);
+    }
+
+    @Override
+    public Distance visit(BoolExpr.Not e) {
+      return e.operand().accept(new Maker(!negated));
+    }
+
+    @Override
+    public Distance visit(BoolExpr.And e) {
+      return new Distance.OfPair(negated, e.left().accept(this), e.right().accept(this));
+    }
+
+    @Override
+    public Distance visit(BoolExpr.Or e) {
+      return new Distance.OfPair(!negated, e.left().accept(this), e.right().accept(this));
+    }
+
+    @Override
+    public Distance visit(BoolExpr.Compare e) {
       NumNode left = expressions.plan(e.left());
       NumNode right = expressions.plan(e.right());
       return new Distance.OfComparison(negated ? e.comparison().negated() : e.comparison(), left, right);
     }
-    throw new IllegalArgumentException("no distance: " + expression);
   }
 }

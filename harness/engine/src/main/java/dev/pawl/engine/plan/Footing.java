@@ -2,9 +2,9 @@ package dev.pawl.engine.plan;
 
 import dev.pawl.engine.graph.SignalState;
 import dev.pawl.grammar.rules.model.BoolExpr;
-import dev.pawl.grammar.rules.model.Expressions;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Zone;
+import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
@@ -16,8 +16,8 @@ public final class Footing {
   private final Set<Integer> zones = new TreeSet<>();
 
   public Footing of(BoolExpr expression) {
-    signals.addAll(Expressions.signals(expression));
-    zones.addAll(Expressions.zones(expression));
+    signals.addAll(expression.signals());
+    zones.addAll(expression.zones());
     return this;
   }
 
@@ -26,8 +26,8 @@ public final class Footing {
     return this;
   }
 
-  Footing of(Zone.Boundary boundary) {
-    Expressions.of(boundary).forEach(this::of);
+  Footing of(List<BoolExpr> expressions) {
+    expressions.forEach(this::of);
     return this;
   }
 
@@ -43,8 +43,7 @@ public final class Footing {
     while (!done.containsAll(zones)) {
       for (int zone : Set.copyOf(zones)) {
         if (done.add(zone)) {
-          of(book.zones().get(zone).entry());
-          of(book.zones().get(zone).exit());
+          of(book.zones().get(zone).conditions());
         }
       }
     }

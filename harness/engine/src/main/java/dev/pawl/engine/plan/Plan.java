@@ -78,11 +78,8 @@ public final class Plan {
   }
 
   private ZoneEnd end(Zone.Boundary boundary, BiFunction<Event, SignalState[], ZoneEnd> withOneEvent) {
-    SignalState[] behind = new Footing().of(boundary).throughZones(book).among(signals);
-    if (boundary instanceof Zone.Edge edge) {
-      return withOneEvent.apply(expressions.planEvent(edge.event()), behind);
-    }
-    Zone.Pair pair = (Zone.Pair) boundary;
-    return ZoneEnd.pair(expressions.plan(pair.outer()), expressions.plan(pair.inner()), behind);
+    SignalState[] behind = new Footing().of(boundary.conditions()).throughZones(book).among(signals);
+    return boundary.match(edge -> withOneEvent.apply(expressions.planEvent(edge.event()), behind),
+        pair -> ZoneEnd.pair(expressions.plan(pair.outer()), expressions.plan(pair.inner()), behind));
   }
 }

@@ -56,10 +56,7 @@ final class RulePlanner {
   }
 
   Judge plan(Rule rule) {
-    if (rule.duty() instanceof Rule.Always always) {
-      return always(rule, always);
-    }
-    return when(rule, (Rule.When) rule.duty());
+    return rule.duty().match(when -> when(rule, when), always -> always(rule, always));
   }
 
   private Judge always(Rule rule, Rule.Always always) {
@@ -88,7 +85,7 @@ final class RulePlanner {
     if (condition instanceof BoolExpr.Compare e) {
       return ExpressionPlanner.constantLast(e);
     } else if (condition instanceof BoolExpr.Not not && not.operand() instanceof BoolExpr.Compare e) {
-      return ExpressionPlanner.constantLast(ExpressionPlanner.negated(e));
+      return ExpressionPlanner.constantLast(e.negated());
     }
     return null;
   }
@@ -97,30 +94,19 @@ final class RulePlanner {
     Conditions conditions = new Conditions(expressions.planEvent(when.trigger()), optional(when.whilst()), optional(when.unless()));
     Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst());
     Support trigger = new Support(behindTrigger.throughZones(book).among(signals), new ZoneNode[0]);
-    CaseFile cases = cases(rule, trigger, support(behindDemand(when.demand())));
+    CaseFile cases = cases(rule, trigger, support(new Footing().of(when.demand().conditions())));
     long slack = Moments.span(rule.resolution());
-    return switch (kindOf(when.demand())) {
-      case AT_ONCE -> atOnce(rule, conditions, cases, (Demand.AtOnce) when.demand(), slack);
-      case WITHIN -> within(rule, conditions, cases, (Demand.Within) when.demand(), slack);
-      case THROUGHOUT -> throughout(rule, conditions, cases, (Demand.Throughout) when.demand(), slack);
-      case BEFORE -> {
-        Demand.Before before = (Demand.Before) when.demand();
-        BoolNode required = expressions.plan(before.required());
-        yield graph.add(new BeforeJudge(rule.index(), cases, conditions, required, expressions.plan(before.limit()), slack));
-      }
-    };
+    return when.demand().accept(new Demand.Visitor<>() {
+      @Override public Judge visit(Demand.AtOnce e) { return atOnce(rule, conditions, cases, e, slack); }
+      @Override public Judge visit(Demand.Within e) { return within(rule, conditions, cases, e, slack); }
+      @Override public Judge visit(Demand.Throughout e) { return throughout(rule, conditions, cases, e, slack); }
+      @Override public Judge visit(Demand.Before e) { return before(rule, conditions, cases, e, slack); }
+    });
   }
 
-  private enum Form {
-    AT_ONCE,
-    WITHIN,
-    THROUGHOUT,
-    BEFORE
-  }
-
-  private static Form kindOf(Demand demand) {
-    return demand instanceof Demand.AtOnce ? Form.AT_ONCE
-        : demand instanceof Demand.Within ? Form.WITHIN : demand instanceof Demand.Throughout ? Form.THROUGHOUT : Form.BEFORE;
+  private Judge before(Rule rule, Conditions conditions, CaseFile cases, Demand.Before demand, long slack) {
+    BoolNode required = expressions.plan(demand.required());
+    return graph.add(new BeforeJudge(rule.index(), cases, conditions, required, expressions.plan(demand.limit()), slack));
   }
 
   private Judge atOnce(Rule rule, Conditions conditions, CaseFile cases, Demand.AtOnce demand, long slack) {
@@ -153,29 +139,7 @@ final class RulePlanner {
   }
 
   private Stay stay(Demand.Stay stay, long slack) {
-    if (stay instanceof Demand.StayFor until) {
-      return new StayFor(Moments.span(until.duration()), slack);
-    }
-    return new StayUntil(expressions.plan(((Demand.StayUntil) stay).release()));
-  }
-
-  private Footing behindDemand(Demand demand) {
-    if (demand instanceof Demand.AtOnce e) {
-      return behindStay(new Footing().of(e.required()), e.stay());
-    } else if (demand instanceof Demand.Within e) {
-      return behindStay(new Footing().of(e.required()), e.stay());
-    } else if (demand instanceof Demand.Throughout e) {
-      return new Footing().of(e.required());
-    }
-    Demand.Before before = (Demand.Before) demand;
-    return new Footing().of(before.required()).of(before.limit());
-  }
-
-  private static Footing behindStay(Footing footing, Optional<Demand.Stay> stay) {
-    if (stay.isPresent() && stay.get() instanceof Demand.StayUntil until) {
-      footing.of(until.release());
-    }
-    return footing;
+    return stay.match(stayFor -> new StayFor(Moments.span(stayFor.duration()), slack), until -> new StayUntil(expressions.plan(until.release())));
   }
 
   private Support support(Footing found) {

@@ -1,9 +1,7 @@
 package dev.pawl.report.collect;
 
 import dev.pawl.grammar.rules.model.BoolExpr;
-import dev.pawl.grammar.rules.model.Expressions;
 import dev.pawl.grammar.rules.model.Rule;
-import dev.pawl.grammar.rules.model.RuleParts;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
@@ -16,13 +14,13 @@ public final class Comparisons {
   /** Those that it requires come first. */
   public static List<BoolExpr.Compare> of(Rule rule) {
     Set<BoolExpr.Compare> comparisons = new LinkedHashSet<>();
-    RuleParts.required(rule.duty()).forEach(condition -> gather(condition, comparisons));
-    RuleParts.conditions(rule.duty()).forEach(condition -> gather(condition, comparisons));
+    rule.duty().requirements().forEach(condition -> gather(condition, comparisons));
+    rule.duty().conditions().forEach(condition -> gather(condition, comparisons));
     return List.copyOf(comparisons);
   }
 
   private static void gather(BoolExpr condition, Set<BoolExpr.Compare> comparisons) {
-    Expressions.walk(condition, node -> {
+    condition.walk(node -> {
       if (node instanceof BoolExpr.Compare comparison) {
         comparisons.add(comparison);
       }

@@ -1,7 +1,6 @@
 package dev.pawl.report.picture;
 
 import dev.pawl.grammar.rules.model.BoolExpr;
-import dev.pawl.grammar.rules.model.Expressions;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
@@ -60,23 +59,23 @@ final class PicturePlan {
 
   /** What a rule looks at; what it requires comes first. */
   private Scenery scenery(Rule rule) {
-    Set<Integer> signals = new LinkedHashSet<>(RuleParts.signals(RuleParts.required(rule.duty()), book));
+    Set<Integer> signals = new LinkedHashSet<>(RuleParts.signals(rule.duty().requirements(), book));
     signals.addAll(RuleParts.signals(rule, book));
     Set<Integer> zones = new LinkedHashSet<>();
-    RuleParts.conditions(rule.duty()).forEach(condition -> zones.addAll(Expressions.zones(condition)));
+    rule.duty().conditions().forEach(condition -> zones.addAll(condition.zones()));
     return new Scenery(signals, Comparisons.of(rule), zones, asksForOccupancy(rule) ? TRAIN_REACH : 5 * LEAST_SPAN);
   }
 
   /** What a zone looks at; its entry comes first. */
   private Scenery scenery(Zone zone) {
-    Set<Integer> signals = new LinkedHashSet<>(RuleParts.signals(Expressions.of(zone.entry()), book));
-    signals.addAll(RuleParts.signals(Expressions.of(zone.exit()), book));
+    Set<Integer> signals = new LinkedHashSet<>(RuleParts.signals(zone.entry().conditions(), book));
+    signals.addAll(RuleParts.signals(zone.exit().conditions(), book));
     return new Scenery(signals, List.of(), Set.of(zone.index()), 5 * LEAST_SPAN);
   }
 
   private static boolean asksForOccupancy(Rule rule) {
     boolean[] asks = new boolean[1];
-    RuleParts.conditions(rule.duty()).forEach(condition -> Expressions.walk(condition,
+    rule.duty().conditions().forEach(condition -> condition.walk(
         node -> asks[0] |= node instanceof BoolExpr.Occupied || node instanceof NumExpr.Trains));
     return asks[0];
   }
