@@ -22,6 +22,11 @@ public record TopicBindings(List<TopicBinding> list) {
   /** Name of the section of a bindings file. */
   public static final String SECTION = "topics";
 
+  /** Where signals are without bindings: those of a ride that is listened to, and those that a bench is played and answers on. */
+  public static final String RIDE_PREFIX = "ride";
+
+  public static final String BENCH_PREFIX = "bench";
+
   public TopicBindings {
     list = List.copyOf(list);
   }
