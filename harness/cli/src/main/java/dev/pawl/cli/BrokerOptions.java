@@ -36,7 +36,8 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
     spec.addOption(CheckOptions.text("URL", "The broker: mqtt://HOST:PORT, mqtts://HOST:PORT, or embedded (embedded:PORT) for one in this"
         + " process, on loopback.", "--broker"));
     spec.addOption(CheckOptions.text("FILE", "User and password: a line 'user NAME' and a line 'password SECRET'. Or set "
-        + Credentials.USER_VARIABLE + " and " + Credentials.PASSWORD_VARIABLE + ".", "--credentials"));
+        + Credentials.USER_VARIABLE + " and " + Credentials.PASSWORD_VARIABLE + ". An embedded broker asks its clients for them.",
+        "--credentials"));
     spec.addOption(CheckOptions.text("FILE", "Certificates (PEM) of the authorities to trust instead of the machine's own.", "--ca"));
     spec.addOption(CheckOptions.text("FILE", "Certificate (PEM) to show to the broker.", "--certificate"));
     spec.addOption(CheckOptions.text("FILE", "Its private key (PEM, PKCS #8).", "--key"));
@@ -45,7 +46,7 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
   /** Adds the option that all commands which publish have. */
   static void addBench(CommandSpec spec) {
     spec.addOption(CheckOptions.text("NAME", "The bench: nothing is published unless a person has put up its marker on the broker, with: "
-        + BenchGuard.COMMAND + ". An embedded broker has one from the start.", "--bench"));
+        + BenchGuard.COMMAND + ". An embedded broker is given one.", "--bench"));
   }
 
   /** Reads the options out of the words. */

@@ -238,6 +238,45 @@ class BrokerCommandsTest {
     }
   }
 
+  @Test
+  void anEmbeddedBrokerOfWatchAndRecordHasNoMarkerAndLetsNobodyPublish() throws Exception {
+    for (String command : List.of("watch", "record")) {
+      try (PawlProcess listening = PawlProcess.start(folder, command, "--rules", path("stand.rules"), "--broker", "embedded:" + port, "--keep",
+          path(command + ".csv"))) {
+        listening.awaitWords("pawl: listening to " + broker());
+        Run serve = Run.of("serve", "--rules", path("stand.rules"), "--logic", path("right.st"), "--broker", broker(), "--bench", "embedded");
+        assertThat(serve.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+        assertThat(serve.err()).contains("nothing is published: no bench marker 'embedded' stands on pawl/bench");
+        listening.signal("TERM");
+        listening.end();
+      }
+    }
+  }
+
+  @Test
+  void anEmbeddedBrokerWithCredentialsLetsInOnlyWhoStatesThem() throws Exception {
+    Files.writeString(folder.resolve("right.txt"), "user bench\npassword secret\n");
+    Files.writeString(folder.resolve("wrong.txt"), "user bench\npassword secreT\n");
+    Files.writeString(folder.resolve("other.txt"), "user ride\npassword secret\n");
+    try (PawlProcess serve = PawlProcess.start(folder, "serve", "--rules", path("stand.rules"), "--logic", path("right.st"), "--broker",
+        "embedded:" + port, "--bench", "test", "--credentials", path("right.txt"))) {
+      serve.awaitWords("pawl: serving");
+      for (String file : List.of("wrong.txt", "other.txt")) {
+        Run refused = listenShortly("--credentials", path(file));
+        assertThat(refused.status()).as(file).isEqualTo(ExitStatus.WRONG_INPUT);
+        assertThat(refused.err()).contains("cannot connect to " + broker()).doesNotContain("secret");
+      }
+      assertThat(listenShortly().status()).as("no password").isEqualTo(ExitStatus.WRONG_INPUT);
+      assertThat(listenShortly("--credentials", path("right.txt")).status()).isEqualTo(ExitStatus.NOTHING_BROKEN);
+    }
+  }
+
+  private Run listenShortly(String... more) {
+    List<String> words = new ArrayList<>(List.of("watch", "--rules", path("stand.rules"), "--broker", broker(), "--for", "100ms"));
+    words.addAll(List.of(more));
+    return Run.of(words.toArray(String[]::new));
+  }
+
   /** Topics of the first so many messages. */
   private static List<String> topics(InboundQueue heard, int count) throws InterruptedException {
     List<String> topics = new ArrayList<>();
