@@ -11,6 +11,7 @@ import dev.pawl.mqtt.client.TlsSettings;
 import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.trace.bindings.BindingsFile;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
 import picocli.CommandLine.Model.CommandSpec;
@@ -29,7 +30,8 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
     TlsSettings tls) {
 
   private static final String EMBEDDED = "embedded";
-  private static final String TOPIC_PREFIX = "ride";
+  private static final Duration LEAST_LISTENING = Duration.ofMillis(200);
+  private static final String USUAL_LISTENING = "3s";
 
   /** Adds the options that all commands which connect have. */
   static void addTo(CommandSpec spec) {
@@ -47,6 +49,24 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
   static void addBench(CommandSpec spec) {
     spec.addOption(CheckOptions.text("NAME", "The bench: nothing is published unless a person has put up its marker on the broker, with: "
         + BenchGuard.COMMAND + ". An embedded broker is given one.", "--bench"));
+  }
+
+  /** Adds the option that says for how long those commands listen first. */
+  static void addListening(CommandSpec spec) {
+    spec.addOption(CheckOptions.text("TIME", "Listen so long before the first message; usual is " + USUAL_LISTENING + ". Nothing is sent if"
+        + " anybody else publishes to a topic of this run, or the broker has kept a message there; and the run ends as soon as somebody does"
+        + " later.", "--listen"));
+  }
+
+  /** For how long to listen before the first message; says so. */
+  static Duration listening(ParseResult words, Console console) {
+    String text = CheckOptions.value(words, "--listen").orElse(USUAL_LISTENING);
+    Duration listening = Duration.ofNanos(Durations.of("--listen", text));
+    if (listening.compareTo(LEAST_LISTENING) < 0) {
+      throw new CommandException("--listen: '" + text + "' is too short to hear anybody; listen for at least 200ms");
+    }
+    console.err().println("pawl: listening for " + text + " whether anybody else publishes to the topics of this run");
+    return listening;
   }
 
   /** Reads the options out of the words. */
@@ -70,10 +90,10 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
     return ConnectionSettings.of(where, id).withCredentials(credentials).withTls(tls);
   }
 
-  /** The places of signals: those of the bindings file, or topics named after the signals where it states none. */
-  static TopicBindings topics(Optional<String> file, RuleBook book, Console console) {
+  /** The places of signals: those of the bindings file, or topics named after the signals, under a prefix, where it states none. */
+  static TopicBindings topics(Optional<String> file, RuleBook book, String prefix, Console console) {
     if (file.isEmpty()) {
-      return TopicBindings.byName(book, TOPIC_PREFIX);
+      return TopicBindings.byName(book, prefix);
     }
     Source source = RuleFiles.read(Path.of(file.get()));
     TopicBindings.Resolved resolved = TopicBindings.resolve(BindingsFile.parse(source), book);
@@ -81,6 +101,6 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
     if (resolved.hasErrors()) {
       throw new CommandException("the bindings have errors, nothing was done");
     }
-    return resolved.bindings().list().isEmpty() ? TopicBindings.byName(book, TOPIC_PREFIX) : resolved.bindings();
+    return resolved.bindings().list().isEmpty() ? TopicBindings.byName(book, prefix) : resolved.bindings();
   }
 }

@@ -48,7 +48,7 @@ final class LiveCommand implements Command {
 
   @Override
   public CommandSpec spec() {
-    CommandSpec spec = CheckOptions.rulesSpec(name());
+    CommandSpec spec = CheckOptions.rulesSpec(name(), TopicBindings.RIDE_PREFIX);
     spec.usageMessage().description(judges
         ? "Judges a live feed. It only listens: findings go to the terminal and, where asked for, to a page. Only with --verdicts is anything"
             + " published, and then each finding as JSON on PREFIX/RULE or PREFIX/zone/ZONE, and 'gone' on PREFIX/state should this program"
@@ -81,7 +81,7 @@ final class LiveCommand implements Command {
       throw new CommandException("no file: say with --keep where to record to");
     }
     RuleFiles rules = RuleFiles.load(check.rules(), console);
-    TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), console);
+    TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), TopicBindings.RIDE_PREFIX, console);
     HarnessClock clock = HarnessClock.started();
     try (BrokerSession session = new BrokerSession(BrokerOptions.of(words, console), clock, console)) {
       return listen(words, console, rules, topics, keep, session, clock);

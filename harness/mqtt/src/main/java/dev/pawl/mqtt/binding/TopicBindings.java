@@ -62,6 +62,11 @@ public record TopicBindings(List<TopicBinding> list) {
     return new TopicBindings(list.stream().filter(b -> directions.contains(book.signals().get(b.signal()).direction())).toList());
   }
 
+  /** What is published to; several signals may share a topic. */
+  public List<String> topics() {
+    return list.stream().map(TopicBinding::topic).distinct().toList();
+  }
+
   /** What to subscribe to. */
   public List<String> filters() {
     Set<String> filters = new LinkedHashSet<>();
