@@ -11,6 +11,7 @@ import dev.pawl.mqtt.client.TlsSettings;
 import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.trace.bindings.BindingsFile;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
 import picocli.CommandLine.Model.CommandSpec;
@@ -29,14 +30,16 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
     TlsSettings tls) {
 
   private static final String EMBEDDED = "embedded";
-  private static final String TOPIC_PREFIX = "ride";
+  private static final Duration LEAST_LISTENING = Duration.ofMillis(200);
+  private static final String USUAL_LISTENING = "3s";
 
   /** Adds the options that all commands which connect have. */
   static void addTo(CommandSpec spec) {
     spec.addOption(CheckOptions.text("URL", "The broker: mqtt://HOST:PORT, mqtts://HOST:PORT, or embedded (embedded:PORT) for one in this"
         + " process, on loopback.", "--broker"));
     spec.addOption(CheckOptions.text("FILE", "User and password: a line 'user NAME' and a line 'password SECRET'. Or set "
-        + Credentials.USER_VARIABLE + " and " + Credentials.PASSWORD_VARIABLE + ".", "--credentials"));
+        + Credentials.USER_VARIABLE + " and " + Credentials.PASSWORD_VARIABLE + ". An embedded broker asks its clients for them.",
+        "--credentials"));
     spec.addOption(CheckOptions.text("FILE", "Certificates (PEM) of the authorities to trust instead of the machine's own.", "--ca"));
     spec.addOption(CheckOptions.text("FILE", "Certificate (PEM) to show to the broker.", "--certificate"));
     spec.addOption(CheckOptions.text("FILE", "Its private key (PEM, PKCS #8).", "--key"));
@@ -45,7 +48,25 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
   /** Adds the option that all commands which publish have. */
   static void addBench(CommandSpec spec) {
     spec.addOption(CheckOptions.text("NAME", "The bench: nothing is published unless a person has put up its marker on the broker, with: "
-        + BenchGuard.COMMAND + ". An embedded broker has one from the start.", "--bench"));
+        + BenchGuard.COMMAND + ". An embedded broker is given one.", "--bench"));
+  }
+
+  /** Adds the option that says for how long those commands listen first. */
+  static void addListening(CommandSpec spec) {
+    spec.addOption(CheckOptions.text("TIME", "Listen so long before the first message; usual is " + USUAL_LISTENING + ". Nothing is sent if"
+        + " anybody else publishes to a topic of this run, or the broker has kept a message there; and the run ends as soon as somebody does"
+        + " later.", "--listen"));
+  }
+
+  /** For how long to listen before the first message; says so. */
+  static Duration listening(ParseResult words, Console console) {
+    String text = CheckOptions.value(words, "--listen").orElse(USUAL_LISTENING);
+    Duration listening = Duration.ofNanos(Durations.of("--listen", text));
+    if (listening.compareTo(LEAST_LISTENING) < 0) {
+      throw new CommandException("--listen: '" + text + "' is too short to hear anybody; listen for at least 200ms");
+    }
+    console.err().println("pawl: listening for " + text + " whether anybody else publishes to the topics of this run");
+    return listening;
   }
 
   /** Reads the options out of the words. */
@@ -69,10 +90,10 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
     return ConnectionSettings.of(where, id).withCredentials(credentials).withTls(tls);
   }
 
-  /** The places of signals: those of the bindings file, or topics named after the signals where it states none. */
-  static TopicBindings topics(Optional<String> file, RuleBook book, Console console) {
+  /** The places of signals: those of the bindings file, or topics named after the signals, under a prefix, where it states none. */
+  static TopicBindings topics(Optional<String> file, RuleBook book, String prefix, Console console) {
     if (file.isEmpty()) {
-      return TopicBindings.byName(book, TOPIC_PREFIX);
+      return TopicBindings.byName(book, prefix);
     }
     Source source = RuleFiles.read(Path.of(file.get()));
     TopicBindings.Resolved resolved = TopicBindings.resolve(BindingsFile.parse(source), book);
@@ -80,6 +101,6 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
     if (resolved.hasErrors()) {
       throw new CommandException("the bindings have errors, nothing was done");
     }
-    return resolved.bindings().list().isEmpty() ? TopicBindings.byName(book, TOPIC_PREFIX) : resolved.bindings();
+    return resolved.bindings().list().isEmpty() ? TopicBindings.byName(book, prefix) : resolved.bindings();
   }
 }

@@ -11,6 +11,7 @@ import dev.pawl.mqtt.feed.RowFile;
 import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.mqtt.replay.InputSource;
 import dev.pawl.mqtt.replay.Pace;
+import dev.pawl.mqtt.replay.Patience;
 import dev.pawl.mqtt.replay.Replay;
 import dev.pawl.mqtt.replay.ReplayResult;
 import dev.pawl.mqtt.replay.Widening;
@@ -46,6 +47,7 @@ final class BrokerReplay implements Arrangement {
 
   private final BrokerOptions options;
   private final Pace pace;
+  private final Duration listening;
   private final Path recording;
   private final Console console;
   private long widening;
@@ -55,11 +57,13 @@ final class BrokerReplay implements Arrangement {
   /**
    * An arrangement.
    *
+   * @param listening how long to listen before the first input
    * @param recording file for what was judged
    */
-  BrokerReplay(BrokerOptions options, Pace pace, Path recording, Console console) {
+  BrokerReplay(BrokerOptions options, Pace pace, Duration listening, Path recording, Console console) {
     this.options = options;
     this.pace = pace;
+    this.listening = listening;
     this.recording = recording;
     this.console = console;
   }
@@ -70,7 +74,7 @@ final class BrokerReplay implements Arrangement {
     if (traces.size() != 1) {
       throw new CommandException("--broker: one trace is played at a time, not " + traces.size());
     }
-    TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), console);
+    TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), TopicBindings.BENCH_PREFIX, console);
     HarnessClock clock = HarnessClock.started();
     try (BrokerSession session = new BrokerSession(options, clock, console)) {
       TraceSummary summary = checked(traces.get(0), reading);
@@ -97,7 +101,7 @@ final class BrokerReplay implements Arrangement {
     TimeScale scale = summary.calendar() ? TimeScale.RFC_3339 : TimeScale.NANOSECONDS;
     try (BenchGuard guard = session.guard("replay");
         Recording kept = new Recording(RowFile.create(recording), book.signals(), scale)) {
-      Replay replay = new Replay(book, topics, pace, STEP_PATIENCE, TAIL, clock);
+      Replay replay = new Replay(book, topics, pace, new Patience(listening, STEP_PATIENCE, TAIL), clock);
       RuleEngine live = new RuleEngine(book, EngineOptions.DEFAULT, new LiveLines(book, console));
       ReplayResult result = replay.run(session.settings("replay"), guard, new TraceInputs(trace, reading, summary), live, kept,
           console.interruption()::isRequested);

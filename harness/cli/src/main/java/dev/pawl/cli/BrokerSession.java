@@ -24,16 +24,11 @@ final class BrokerSession implements AutoCloseable {
   BrokerSession(BrokerOptions options, HarnessClock clock, Console console) {
     this.options = options;
     this.clock = clock;
-    this.embedded = options.address().isPresent() ? Optional.empty() : Optional.of(start(options.embeddedPort()));
+    this.embedded = options.address().isPresent() ? Optional.empty()
+        : Optional.of(EmbeddedBroker.start(options.embeddedPort(), options.credentials()));
     this.address = options.address().orElseGet(() -> embedded.get().address());
-    embedded.ifPresent(broker -> {
-      EmbeddedMarker.putUp(broker, bench(), clock);
-      console.err().println("pawl: embedded broker at " + address + ", bench '" + bench() + "'");
-    });
-  }
-
-  private static EmbeddedBroker start(int port) {
-    return port == 0 ? EmbeddedBroker.start() : EmbeddedBroker.start(port);
+    embedded.ifPresent(broker -> console.err().println("pawl: embedded broker at " + address
+        + (options.credentials().isPresent() ? ", which asks for user and password" : ", open to all on this machine")));
   }
 
   String bench() {
@@ -50,7 +45,7 @@ final class BrokerSession implements AutoCloseable {
   }
 
   /**
-   * The permit to publish.
+   * The permit to publish; puts up the marker of an embedded broker.
    *
    * @throws CommandException if no bench is named, or its marker does not stand
    */
@@ -58,6 +53,7 @@ final class BrokerSession implements AutoCloseable {
     if (options.bench().isEmpty() && embedded.isEmpty()) {
       throw new CommandException("nothing is published without --bench NAME and a marker of that name on the broker; see 'pawl help replay'");
     }
+    embedded.ifPresent(broker -> EmbeddedMarker.putUp(broker, bench(), clock));
     BenchGuard guard = new BenchGuard(settings(role + "-guard"), bench(), clock, MARKER_PATIENCE);
     Optional<String> refusal = guard.refusal("");
     if (refusal.isPresent()) {

@@ -31,12 +31,13 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
   private static final int MOST_FINDINGS = 10_000;
   private static final int MOST_JOBS = 256;
 
-  /** The options of a command that has rules and no traces: what signals there are, and where. */
-  static CommandSpec rulesSpec(String command) {
+  /** The options of a command that has rules and no traces: what signals there are, and under which prefix without bindings. */
+  static CommandSpec rulesSpec(String command, String prefix) {
     CommandSpec spec = CommandSpec.create().name(command);
     addRules(spec);
     addPositional(spec, "RULES", "Rule files (*.rules), as with --rules.");
-    spec.addOption(text("FILE", "Bindings: which topic is which signal; without it, signal NAME is on topic ride/NAME.", "--bindings"));
+    spec.addOption(text("FILE", "Bindings: which topic is which signal; without it, signal NAME is on topic " + prefix + "/NAME.",
+        "--bindings"));
     return spec;
   }
 

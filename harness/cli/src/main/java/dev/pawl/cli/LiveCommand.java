@@ -7,13 +7,17 @@ import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.mqtt.binding.TopicBindings;
+import dev.pawl.mqtt.client.BrokerAddress;
+import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.client.ConnectionTrouble;
+import dev.pawl.mqtt.client.Credentials;
 import dev.pawl.mqtt.feed.Recording;
 import dev.pawl.mqtt.feed.RowFile;
 import dev.pawl.mqtt.live.LiveOptions;
 import dev.pawl.mqtt.live.LiveResult;
 import dev.pawl.mqtt.live.LiveRun;
 import dev.pawl.mqtt.live.VerdictPublisher;
+import dev.pawl.mqtt.live.VerdictTopics;
 import dev.pawl.mqtt.live.Watching;
 import dev.pawl.mqtt.page.LiveBoard;
 import dev.pawl.mqtt.page.LivePage;
@@ -28,7 +32,7 @@ import java.util.function.BooleanSupplier;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
-/** {@code pawl watch} and {@code pawl record}: a live feed, judged as it comes or kept for later. Both only listen. */
+/** {@code pawl watch} and {@code pawl record}: a live feed, judged as it comes or kept for later. Both only listen; findings go by a connection apart. */
 final class LiveCommand implements Command {
 
   private final boolean judges;
@@ -44,10 +48,12 @@ final class LiveCommand implements Command {
 
   @Override
   public CommandSpec spec() {
-    CommandSpec spec = CheckOptions.rulesSpec(name());
+    CommandSpec spec = CheckOptions.rulesSpec(name(), TopicBindings.RIDE_PREFIX);
     spec.usageMessage().description(judges
-        ? "Judges a live feed. Listens only; verdicts go to the terminal, and to a topic or a page where asked for."
-        : "Keeps a live feed as a trace that 'pawl check' reads. Listens only.",
+        ? "Judges a live feed. It only listens: findings go to the terminal and, where asked for, to a page. Only with --verdicts is anything"
+            + " published, and then each finding as JSON on PREFIX/RULE or PREFIX/zone/ZONE, and 'gone' on PREFIX/state should this program"
+            + " vanish; nothing else, and nothing anywhere else."
+        : "Keeps a live feed as a trace that 'pawl check' reads. It only listens, and publishes nothing.",
         "Ends when interrupted, or after --for. Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command.");
     BrokerOptions.addTo(spec);
     spec.addOption(CheckOptions.text("FILE", "Keep the feed as a CSV trace.", "--keep"));
@@ -55,7 +61,13 @@ final class LiveCommand implements Command {
     spec.addOption(CheckOptions.text("TIME", "How long to wait for what comes out of order, where messages state times; usual is 200ms.",
         "--window"));
     if (judges) {
-      spec.addOption(CheckOptions.text("TOPIC", "Tell findings on topics under this one, by a connection of its own.", "--verdicts"));
+      spec.addOption(CheckOptions.text("PREFIX", "Publish findings under this topic, by a connection of its own; to the feed's broker, unless"
+          + " --verdicts-broker names another. Not above, below or at a topic of a signal, of a bench, of Sparkplug, or one that begins with $.",
+          "--verdicts"));
+      spec.addOption(CheckOptions.text("URL", "The broker that --verdicts publishes to, so that nothing at all goes to the feed's:"
+          + " mqtt://HOST:PORT or mqtts://HOST:PORT.", "--verdicts-broker"));
+      spec.addOption(CheckOptions.text("FILE", "User and password for --verdicts-broker, which is never given those of the feed's.",
+          "--verdicts-credentials"));
       spec.addOption(CheckOptions.text("PORT", "Show a live page on this port of loopback; 0 takes a free one.", "--page"));
     }
     return spec;
@@ -69,7 +81,7 @@ final class LiveCommand implements Command {
       throw new CommandException("no file: say with --keep where to record to");
     }
     RuleFiles rules = RuleFiles.load(check.rules(), console);
-    TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), console);
+    TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), TopicBindings.RIDE_PREFIX, console);
     HarnessClock clock = HarnessClock.started();
     try (BrokerSession session = new BrokerSession(BrokerOptions.of(words, console), clock, console)) {
       return listen(words, console, rules, topics, keep, session, clock);
@@ -101,8 +113,7 @@ final class LiveCommand implements Command {
     LiveBoard board = new LiveBoard(rules.book());
     watching.add(new LiveLines(rules.book(), console));
     watching.add(board);
-    Optional<VerdictPublisher> publisher = judges ? CheckOptions.value(words, "--verdicts")
-        .map(prefix -> new VerdictPublisher(rules.book(), topics, prefix, session.settings("verdicts"), clock)) : Optional.empty();
+    Optional<VerdictPublisher> publisher = judges ? publisher(words, console, rules, topics, session, clock) : Optional.empty();
     publisher.ifPresent(watching::add);
     Optional<LivePage> page = page(words, board, console);
     RuleEngine engine = new RuleEngine(rules.book(), new EngineOptions(true, Integer.MAX_VALUE), watching);
@@ -112,10 +123,33 @@ final class LiveCommand implements Command {
       LiveResult result = run.run(session.settings("watch"), stop);
       return close(result, engine, rules, console);
     } finally {
-      publisher.ifPresent(VerdictPublisher::close);
+      publisher.ifPresent(telling -> close(telling, console));
       page.ifPresent(LivePage::close);
       recording.ifPresent(Recording::close);
     }
+  }
+
+  private static Optional<VerdictPublisher> publisher(ParseResult words, Console console, RuleFiles rules, TopicBindings topics,
+      BrokerSession session, HarnessClock clock) {
+    Optional<String> prefix = CheckOptions.value(words, "--verdicts");
+    Optional<String> other = CheckOptions.value(words, "--verdicts-broker");
+    Optional<String> credentials = CheckOptions.value(words, "--verdicts-credentials");
+    if (prefix.isEmpty() && other.isPresent()) {
+      throw new CommandException("--verdicts-broker: say with --verdicts under which topic the verdicts go there");
+    }
+    if (other.isEmpty() && credentials.isPresent()) {
+      throw new CommandException("--verdicts-credentials: they are for --verdicts-broker, which is not given");
+    }
+    if (prefix.isEmpty()) {
+      return Optional.empty();
+    }
+    VerdictTopics under = VerdictTopics.under(prefix.get(), topics);
+    ConnectionSettings feed = session.settings("verdicts");
+    ConnectionSettings settings = other.map(url -> ConnectionSettings.of(BrokerAddress.parse(url), feed.clientId()).withTls(feed.tls())
+        .withCredentials(credentials.map(file -> Credentials.fromFile(Path.of(file))))).orElse(feed);
+    VerdictPublisher publisher = new VerdictPublisher(rules.book(), under, settings, clock);
+    console.err().println("pawl: findings are published under " + under.prefix() + " of " + settings.address());
+    return Optional.of(publisher);
   }
 
   private Optional<LivePage> page(ParseResult words, LiveBoard board, Console console) throws IOException {
@@ -131,6 +165,13 @@ final class LiveCommand implements Command {
     Optional<String> limit = CheckOptions.value(words, "--for");
     long end = limit.map(text -> clock.now() + Durations.of("--for", text)).orElse(Long.MAX_VALUE);
     return () -> console.interruption().isRequested() || clock.now() >= end;
+  }
+
+  private static void close(VerdictPublisher publisher, Console console) {
+    publisher.close();
+    if (publisher.untold() > 0) {
+      console.err().println("pawl: findings not published, because the broker took none: " + publisher.untold());
+    }
   }
 
   private int close(LiveResult result, RuleEngine engine, RuleFiles rules, Console console) {

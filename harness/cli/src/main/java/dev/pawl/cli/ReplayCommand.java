@@ -34,11 +34,14 @@ final class ReplayCommand implements Command {
     spec.usageMessage().description("Runs logic in Structured Text (IEC 61131-3), scan by scan in virtual time. The inputs of a",
         "recorded trace drive it, and its outputs are judged with them; what the trace says of those outputs is left out and counted.",
         "A recording cannot react to the logic: trains do not move because an output changed. --ride closes the loop.",
+        "With --broker the logic is on a bench behind MQTT. Inputs are published to, and outputs read from, the topics that --bindings states,"
+            + " or bench/SIGNAL; the steps of the hand-shake go on pawl/step.",
         "Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command, or the logic failed,",
         "3 with --require-proof only.");
     ReplayOptions.addTo(spec);
     BrokerOptions.addTo(spec);
     BrokerOptions.addBench(spec);
+    BrokerOptions.addListening(spec);
     spec.addOption(CheckOptions.text("PACE",
         "With --broker: how fast the trace is played: 1x, 10x, or as-fast-as-possible, step by step with a"
         + " hand-shake (usual).", "--pace"));
@@ -70,7 +73,8 @@ final class ReplayCommand implements Command {
         .orElseThrow(() ->
             new CommandException("--broker: say with --keep FILE where the recording goes; it is what is judged")));
     try {
-      BrokerReplay arrangement = new BrokerReplay(BrokerOptions.of(words, console), steps(words, pace(words)), recording, console);
+      BrokerReplay arrangement = new BrokerReplay(BrokerOptions.of(words, console), steps(words, pace(words)),
+          BrokerOptions.listening(words, console), recording, console);
       CheckOutput output = new CheckOutput(options, console);
       // An interrupt ends the replay; what came until then is judged all the same.
       return output.close(new CheckJob(options, console.undisturbed(), arrangement).run(output::tell));

@@ -22,7 +22,7 @@ final class ServeCommand implements Command {
 
   @Override
   public CommandSpec spec() {
-    CommandSpec spec = CheckOptions.rulesSpec(NAME);
+    CommandSpec spec = CheckOptions.rulesSpec(NAME, TopicBindings.BENCH_PREFIX);
     spec.usageMessage().description("Serves logic in Structured Text over a broker, as the bench side of 'pawl replay --broker'. Runs until"
         + " interrupted; each replay finds the logic as after power-up.",
         "A bench side of your own, of MQTT 3.1.1 or 5, answers step by step like this: on pawl/step come NUMBER COUNT TIME, three numbers"
@@ -34,6 +34,7 @@ final class ServeCommand implements Command {
     ReplayOptions.addLogic(spec);
     BrokerOptions.addTo(spec);
     BrokerOptions.addBench(spec);
+    BrokerOptions.addListening(spec);
     spec.addOption(CheckOptions.text("PACE", "How fast logic time passes: as that of the replay; usual is as-fast-as-possible.", "--pace"));
     return spec;
   }
@@ -47,15 +48,16 @@ final class ServeCommand implements Command {
     LogicFiles logic = LogicFiles.load(replay.logic(), console);
     SignalBinding binding = logic.bind(rules, replay, console);
     LogicProgram program = logic.compile(binding, replay.language());
-    TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), console);
+    TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), TopicBindings.BENCH_PREFIX, console);
     UnaryOperator<EventSink> made = out -> new LogicHarness(program, binding, rules.book(), replay.scans(), out);
     HarnessClock clock = HarnessClock.started();
     try (BrokerSession session = new BrokerSession(BrokerOptions.of(words, console), clock, console);
         BenchGuard guard = session.guard("serve")) {
       console.interruption().isTheUsualEnd();
       Station station = new Station(rules.book(), topics, made, pace, clock);
-      console.err().println("pawl: serving " + String.join(", ", replay.logic()) + " at " + session.address() + ", pace " + pace);
-      station.run(session.settings("serve"), guard, console.interruption()::isRequested);
+      Runnable serving = () -> console.err().println("pawl: serving " + String.join(", ", replay.logic()) + " at " + session.address()
+          + ", pace " + pace);
+      station.run(session.settings("serve"), guard, BrokerOptions.listening(words, console), serving, console.interruption()::isRequested);
       console.err().println("pawl: serving ended on request");
     } catch (ConnectionTrouble | PublishRefused e) {
       throw new CommandException(e.getMessage());

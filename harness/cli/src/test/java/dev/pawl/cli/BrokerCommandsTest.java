@@ -8,6 +8,8 @@ import dev.pawl.mqtt.broker.EmbeddedBroker;
 import dev.pawl.mqtt.client.BrokerAddress;
 import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.client.Inbound;
+import dev.pawl.mqtt.client.InboundQueue;
+import dev.pawl.mqtt.client.ListeningConnection;
 import dev.pawl.mqtt.client.PublishingConnection;
 import dev.pawl.mqtt.guard.EmbeddedMarker;
 import dev.pawl.mqtt.time.HarnessClock;
@@ -19,8 +21,11 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -208,6 +213,89 @@ class BrokerCommandsTest {
       assertThat(watch.end()).isEqualTo(ExitStatus.RULE_BROKEN);
       assertThat(watch.out()).contains("3 messages, 3 events", "broken  STOP-01  E-stop stops the lift");
       assertThat(Run.of("check", "--quiet", "--rules", path("stand.rules"), path("watched.csv")).status()).isEqualTo(ExitStatus.RULE_BROKEN);
+    }
+  }
+
+  @Test
+  void verdictsGoUnderTheirPrefixOfABrokerOfTheirOwnAndTheFeedsGetsNothing() throws Exception {
+    try (EmbeddedBroker feed = EmbeddedBroker.start(port); EmbeddedBroker other = EmbeddedBroker.start();
+        PawlProcess watch = PawlProcess.start(folder, "watch", "--rules", path("stand.rules"), "--broker", broker(), "--verdicts", "told/here",
+            "--verdicts-broker", other.address().toString())) {
+      InboundQueue heard = new InboundQueue(100, HarnessClock.started());
+      InboundQueue atFeed = new InboundQueue(100, HarnessClock.started());
+      watch.awaitWords("pawl: listening to " + broker());
+      assertThat(watch.err()).contains("pawl: findings are published under told/here of " + other.address());
+      try (ListeningConnection ear = new ListeningConnection(ConnectionSettings.of(other.address(), "ear"), List.of("#"), heard);
+          ListeningConnection feedEar = new ListeningConnection(ConnectionSettings.of(feed.address(), "ear"), List.of("#"), atFeed)) {
+        send(new String[][] {{"ride/lift_run", "1"}, {"ride/estop_chain", "1"}, {"ride/estop_chain", "0"}}, false);
+        watch.awaitWords("broken  STOP-01");
+        assertThat(topics(heard, 1)).containsExactly("told/here/STOP-01");
+        watch.signal("INT");
+        assertThat(watch.end()).isEqualTo(ExitStatus.RULE_BROKEN);
+        assertThat(topics(atFeed, 3)).containsExactly("ride/lift_run", "ride/estop_chain", "ride/estop_chain");
+        assertThat(atFeed.take(0)).isNull();
+      }
+    }
+  }
+
+  @Test
+  void anEmbeddedBrokerOfWatchAndRecordHasNoMarkerAndLetsNobodyPublish() throws Exception {
+    for (String command : List.of("watch", "record")) {
+      try (PawlProcess listening = PawlProcess.start(folder, command, "--rules", path("stand.rules"), "--broker", "embedded:" + port, "--keep",
+          path(command + ".csv"))) {
+        listening.awaitWords("pawl: listening to " + broker());
+        Run serve = Run.of("serve", "--rules", path("stand.rules"), "--logic", path("right.st"), "--broker", broker(), "--bench", "embedded");
+        assertThat(serve.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+        assertThat(serve.err()).contains("nothing is published: no bench marker 'embedded' stands on pawl/bench");
+        listening.signal("TERM");
+        listening.end();
+      }
+    }
+  }
+
+  @Test
+  void anEmbeddedBrokerWithCredentialsLetsInOnlyWhoStatesThem() throws Exception {
+    Files.writeString(folder.resolve("right.txt"), "user bench\npassword secret\n");
+    Files.writeString(folder.resolve("wrong.txt"), "user bench\npassword secreT\n");
+    Files.writeString(folder.resolve("other.txt"), "user ride\npassword secret\n");
+    try (PawlProcess serve = PawlProcess.start(folder, "serve", "--rules", path("stand.rules"), "--logic", path("right.st"), "--broker",
+        "embedded:" + port, "--bench", "test", "--credentials", path("right.txt"))) {
+      serve.awaitWords("pawl: serving");
+      for (String file : List.of("wrong.txt", "other.txt")) {
+        Run refused = listenShortly("--credentials", path(file));
+        assertThat(refused.status()).as(file).isEqualTo(ExitStatus.WRONG_INPUT);
+        assertThat(refused.err()).contains("cannot connect to " + broker()).doesNotContain("secret");
+      }
+      assertThat(listenShortly().status()).as("no password").isEqualTo(ExitStatus.WRONG_INPUT);
+      assertThat(listenShortly("--credentials", path("right.txt")).status()).isEqualTo(ExitStatus.NOTHING_BROKEN);
+    }
+  }
+
+  private Run listenShortly(String... more) {
+    List<String> words = new ArrayList<>(List.of("watch", "--rules", path("stand.rules"), "--broker", broker(), "--for", "100ms"));
+    words.addAll(List.of(more));
+    return Run.of(words.toArray(String[]::new));
+  }
+
+  /** Topics of the first so many messages. */
+  private static List<String> topics(InboundQueue heard, int count) throws InterruptedException {
+    List<String> topics = new ArrayList<>();
+    while (topics.size() < count) {
+      Inbound item = heard.take(20, TimeUnit.SECONDS);
+      assertThat(item).as("after " + topics).isNotNull();
+      if (item.kind() == Inbound.Kind.MESSAGE) {
+        topics.add(item.topic());
+      }
+    }
+    return topics;
+  }
+
+  @Test
+  void verdictsThatCouldReachASignalOrABenchAreRefusedBeforeAnythingIsSent() {
+    for (String prefix : List.of("ride", "ride/lift_run", "ride/lift_run/x", "pawl/bench", "pawl", "bench", "$SYS", "spBv1.0/a")) {
+      Run watch = Run.of("watch", "--rules", path("stand.rules"), "--broker", "embedded", "--for", "1ms", "--verdicts", prefix);
+      assertThat(watch.status()).as(prefix).isEqualTo(ExitStatus.WRONG_INPUT);
+      assertThat(watch.err()).contains("pawl: ").contains("'" + prefix + "'").doesNotContain("listening to");
     }
   }
 

@@ -81,9 +81,9 @@ class BrokerPageTest {
   void theHandShakeGoesAsWritten() throws InterruptedException {
     List<List<String>> exchanges = blocks("harness  ");
     assertThat(exchanges).hasSize(2);
-    try (Bench bench = Rehearsal.bench(broker, "ride", Pace.STEPPED, 0);
+    try (Bench bench = Rehearsal.bench(broker, "bench", Pace.STEPPED, 0);
         ListeningConnection ear = new ListeningConnection(ConnectionSettings.of(broker.address(), "ear"),
-            List.of("ride/lift_run", "ride/lift_speed", "ride/lift_mode", HandShake.DONE_TOPIC), heard)) {
+            List.of("bench/lift_run", "bench/lift_speed", "bench/lift_mode", HandShake.DONE_TOPIC), heard)) {
       play(exchanges.get(0));
       Rehearsal.replace(broker, Duration.ZERO);
       play(exchanges.get(1));

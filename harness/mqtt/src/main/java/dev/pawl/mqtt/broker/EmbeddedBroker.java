@@ -3,8 +3,10 @@ package dev.pawl.mqtt.broker;
 import com.codahale.metrics.Counter;
 import com.hivemq.configuration.service.InternalConfigurations;
 import com.hivemq.embedded.EmbeddedHiveMQ;
+import com.hivemq.embedded.EmbeddedHiveMQBuilder;
 import dev.pawl.mqtt.client.BrokerAddress;
 import dev.pawl.mqtt.client.ConnectionTrouble;
+import dev.pawl.mqtt.client.Credentials;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -13,6 +15,7 @@ import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Comparator;
+import java.util.Optional;
 import java.util.concurrent.CompletionException;
 import java.util.stream.Stream;
 
@@ -44,12 +47,14 @@ public final class EmbeddedBroker implements Closeable {
   private final Path folder;
   private final EmbeddedHiveMQ server;
   private final BrokerAddress address;
+  private final Optional<Credentials> credentials;
   private final Counter dropped;
 
-  private EmbeddedBroker(Path folder, EmbeddedHiveMQ server, BrokerAddress address) {
+  private EmbeddedBroker(Path folder, EmbeddedHiveMQ server, BrokerAddress address, Optional<Credentials> credentials) {
     this.folder = folder;
     this.server = server;
     this.address = address;
+    this.credentials = credentials;
     this.dropped = server.getMetricRegistry().counter(DROPPED);
   }
 
@@ -72,6 +77,16 @@ public final class EmbeddedBroker implements Closeable {
   }
 
   /**
+   * Starts a broker that lets in only clients which state the credentials, where there are some; all clients otherwise.
+   *
+   * @param port port of the loopback interface; 0 for a free one
+   * @throws ConnectionTrouble if it does not start
+   */
+  public static EmbeddedBroker start(int port, Optional<Credentials> credentials) {
+    return start(port == 0 ? freePort() : port, Integer.MAX_VALUE, credentials);
+  }
+
+  /**
    * Starts a broker that bears with slow clients for so long only.
    *
    * @param bytesForSlowClient most memory for messages of quality 0 that wait for one client. What the library has by itself, 5 MiB, is some
@@ -79,6 +94,11 @@ public final class EmbeddedBroker implements Closeable {
    * @throws ConnectionTrouble if it does not start
    */
   public static EmbeddedBroker start(int port, int bytesForSlowClient) {
+    return start(port, bytesForSlowClient, Optional.empty());
+  }
+
+  /** One at a time: the library hands its services to an extension by static fields. */
+  private static synchronized EmbeddedBroker start(int port, int bytesForSlowClient, Optional<Credentials> credentials) {
     InternalConfigurations.QOS_0_MEMORY_LIMIT_PER_CLIENT_BYTES.set(bytesForSlowClient);
     try {
       Path folder = Files.createTempDirectory("pawl-broker");
@@ -86,10 +106,12 @@ public final class EmbeddedBroker implements Closeable {
         Files.createDirectory(folder.resolve(part));
       }
       Files.writeString(folder.resolve("conf/config.xml"), CONFIGURATION.formatted(port, LOOPBACK));
-      EmbeddedHiveMQ server = EmbeddedHiveMQ.builder().withConfigurationFolder(folder.resolve("conf"))
-          .withDataFolder(folder.resolve("data")).withExtensionsFolder(folder.resolve("extensions")).withoutLoggingBootstrap().build();
+      EmbeddedHiveMQBuilder builder = EmbeddedHiveMQ.builder().withConfigurationFolder(folder.resolve("conf"))
+          .withDataFolder(folder.resolve("data")).withExtensionsFolder(folder.resolve("extensions")).withoutLoggingBootstrap();
+      credentials.ifPresent(known -> builder.withEmbeddedExtension(Doorkeeper.extension(known)));
+      EmbeddedHiveMQ server = builder.build();
       server.start().join();
-      return new EmbeddedBroker(folder, server, new BrokerAddress(false, LOOPBACK, port));
+      return new EmbeddedBroker(folder, server, new BrokerAddress(false, LOOPBACK, port), credentials);
     } catch (IOException e) {
       throw new ConnectionTrouble("the embedded broker cannot prepare its folder: " + e.getMessage(), e);
     } catch (CompletionException e) {
@@ -108,6 +130,11 @@ public final class EmbeddedBroker implements Closeable {
   /** Messages dropped so far, of any client, because it took them too slowly. */
   public long dropped() {
     return dropped.getCount();
+  }
+
+  /** What clients have to state; empty if all are let in. */
+  public Optional<Credentials> credentials() {
+    return credentials;
   }
 
   /** Where clients find it. */

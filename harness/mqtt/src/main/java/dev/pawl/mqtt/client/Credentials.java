@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.MessageDigest;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -61,6 +62,12 @@ public final class Credentials {
       return Optional.empty();
     }
     return Optional.of(new Credentials(user, environment.getOrDefault(PASSWORD_VARIABLE, "")));
+  }
+
+  /** Whether a client states the same; takes as long however much of it is right. */
+  public boolean match(String statedUser, byte[] statedPassword) {
+    boolean same = MessageDigest.isEqual(user.getBytes(StandardCharsets.UTF_8), statedUser.getBytes(StandardCharsets.UTF_8));
+    return MessageDigest.isEqual(password(), statedPassword) & same;
   }
 
   String user() {

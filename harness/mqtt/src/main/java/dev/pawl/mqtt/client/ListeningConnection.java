@@ -6,7 +6,6 @@ import java.util.Optional;
 import org.eclipse.paho.mqttv5.client.MqttAsyncClient;
 import org.eclipse.paho.mqttv5.common.MqttException;
 import org.eclipse.paho.mqttv5.common.MqttMessage;
-import org.eclipse.paho.mqttv5.common.MqttSubscription;
 
 /**
  * A connection that can only listen. It has no method to send a message and no will, and its socket lets none through
@@ -79,27 +78,7 @@ public final class ListeningConnection implements Closeable {
 
     @Override
     public void up(MqttAsyncClient client, int receiveMaximum) throws MqttException {
-      if (topics.isEmpty()) {
-        return;
-      }
-      MqttSubscription[] subscriptions = new MqttSubscription[topics.size()];
-      for (int i = 0; i < subscriptions.length; i++) {
-        subscriptions[i] = new MqttSubscription(topics.get(i), AT_LEAST_ONCE);
-        subscriptions[i].setRetainAsPublished(asPublished);
-      }
-      int[] granted = granted(client, subscriptions);
-      for (int i = 0; i < granted.length; i++) {
-        if (granted[i] > 2 && !topics.get(i).equals(DROPS_TOPIC)) {
-          throw new ConnectionTrouble(settings.address() + " does not allow to listen to '" + topics.get(i) + "'");
-        }
-      }
-    }
-
-    private int[] granted(MqttAsyncClient client, MqttSubscription[] subscriptions) throws MqttException {
-      var token = client.subscribe(subscriptions);
-      token.waitForCompletion(settings.patience().toMillis());
-      int[] codes = token.getReasonCodes();
-      return codes == null ? new int[0] : codes;
+      Subscribing.to(topics, AT_LEAST_ONCE, client, settings, subscription -> subscription.setRetainAsPublished(asPublished));
     }
 
     @Override

@@ -3,6 +3,7 @@ package dev.pawl.mqtt.client;
 import dev.pawl.mqtt.time.HarnessClock;
 import java.io.Closeable;
 import java.time.Duration;
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.TimeUnit;
@@ -28,6 +29,7 @@ public final class PublishingConnection implements Closeable {
 
   private static final int MOST_WAITING = 2000;
   private static final int FIRST_FAILURE = 0x80;
+  private static final int AT_MOST_ONCE = 0;
   private static final long RETRY = TimeUnit.MILLISECONDS.toNanos(20);
 
   private final ConnectionSettings settings;
@@ -38,6 +40,8 @@ public final class PublishingConnection implements Closeable {
   private final ReentrantLock lock = new ReentrantLock();
   private final Condition changed = lock.newCondition();
   private final Outbox outbox = new Outbox();
+  private final List<String> claimed;
+  private final Strangers strangers = new Strangers();
   private final ConcurrentLinkedQueue<Answer> answers = new ConcurrentLinkedQueue<>();
   private final Thread sender;
   private volatile boolean closing;
@@ -53,6 +57,18 @@ public final class PublishingConnection implements Closeable {
    */
   public PublishingConnection(ConnectionSettings settings, String run, Optional<LastWill> will, PublishPermit permit,
       HarnessClock clock) {
+    this(settings, run, will, permit, List.of(), clock);
+  }
+
+  /**
+   * The same for topics that nobody else is to publish to: the connection listens there to all but what it sends itself (MQTT 5, no local).
+   * Once somebody else is heard, nothing more is sent.
+   *
+   * @param claimed the topics
+   */
+  public PublishingConnection(ConnectionSettings settings, String run, Optional<LastWill> will, PublishPermit permit, List<String> claimed,
+      HarnessClock clock) {
+    this.claimed = List.copyOf(claimed);
     this.settings = settings;
     this.permit = permit;
     this.clock = clock;
@@ -100,6 +116,44 @@ public final class PublishingConnection implements Closeable {
     if (refused.isPresent()) {
       throw new PublishRefused(refused.get());
     }
+  }
+
+  /**
+   * Listens whether anybody else publishes to the claimed topics, before anything is sent.
+   *
+   * @param stop ends listening
+   * @throws ConnectionTrouble if somebody was heard, or if the connection was lost meanwhile
+   */
+  public void requireAlone(Duration listening, BooleanSupplier stop) {
+    long deadline = clock.now() + listening.toNanos();
+    while (clock.now() < deadline && !stop.getAsBoolean()) {
+      LockSupport.parkNanos(RETRY);
+    }
+    requireAlone();
+    if (connectionsLost() > 0) {
+      throw new ConnectionTrouble("the connection to " + settings.address() + " was lost while listening who else publishes; nothing was sent");
+    }
+  }
+
+  /**
+   * Does nothing as long as nobody else was heard on the claimed topics.
+   *
+   * @throws ConnectionTrouble if somebody was
+   */
+  public void requireAlone() {
+    if (!strangers.isEmpty()) {
+      throw new ConnectionTrouble(notAlone());
+    }
+  }
+
+  /** The claimed topics on which others were heard, in words; empty if there are none. */
+  public String strangers() {
+    return strangers.text();
+  }
+
+  private String notAlone() {
+    return "somebody else publishes where this run does, so nothing more is sent: " + strangers.text()
+        + "; find out who, clear what the broker has kept, or bind the signals to other topics";
   }
 
   /** Whether a message more would not have to wait. */
@@ -154,6 +208,7 @@ public final class PublishingConnection implements Closeable {
   private void work() {
     while (!closing) {
       takeAnswers();
+      takeStrangers();
       MqttAsyncClient client = link.current();
       Outbox.Letter letter = client == null ? null : nextLetter();
       if (letter == null) {
@@ -179,9 +234,18 @@ public final class PublishingConnection implements Closeable {
     });
   }
 
+  private void takeStrangers() {
+    if (!strangers.isEmpty()) {
+      change(() -> {
+        refusal = refusal.isEmpty() ? notAlone() : refusal;
+        changed.signalAll();
+      });
+    }
+  }
+
   /** The next letter that the permit and the broker's receive maximum allow to send now; null if there is none. */
   private Outbox.Letter nextLetter() {
-    return read(() -> outbox.hasNext() && permit.refusal(outbox.nextTopic()).isEmpty() ? outbox.next() : null);
+    return read(() -> strangers.isEmpty() && outbox.hasNext() && permit.refusal(outbox.nextTopic()).isEmpty() ? outbox.next() : null);
   }
 
   /** Sends; what cannot be sent now is tried again. The library throws anything while its connection is being ended by another thread. */
@@ -277,7 +341,8 @@ public final class PublishingConnection implements Closeable {
   private final class Connected implements Link.User {
 
     @Override
-    public void up(MqttAsyncClient client, int receiveMaximum) {
+    public void up(MqttAsyncClient client, int receiveMaximum) throws MqttException {
+      Subscribing.to(claimed, AT_MOST_ONCE, client, settings, subscription -> subscription.setNoLocal(true));
       change(() -> outbox.startAnew(receiveMaximum));
     }
 
@@ -293,7 +358,11 @@ public final class PublishingConnection implements Closeable {
 
     @Override
     public void arrived(MqttAsyncClient client, String topic, MqttMessage message) {
-      // Nothing is subscribed to.
+      // A broker that knows no "no local" sends the run's own messages, too.
+      if (!Stamp.of(message.getProperties()).run().equals(run)) {
+        strangers.heard(topic, message.isRetained());
+        LockSupport.unpark(sender);
+      }
     }
   }
 }

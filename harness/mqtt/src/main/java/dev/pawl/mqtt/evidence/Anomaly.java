@@ -22,6 +22,8 @@ public enum Anomaly {
   MALFORMED("payloads that cannot be read", "the signal is unknown from there until its next value"),
   STRANGER("messages on topics of outputs that the bench side does not count as its own",
       "taken as outputs, since nothing tells them apart: find out who else sends there"),
+  INTERFERENCE("replays into which somebody else published, on topics of their inputs",
+      "the replay ends there; findings of just before may rest on what was said there: look at each"),
   FOREIGN("messages on topics that no signal is bound to", "left out"),
   NOT_GOOD("values that their sender states to be bad, stale or null", "the signal is unknown from there until its next value"),
   HISTORICAL("values that their sender states to be old ones", "left out"),

@@ -57,6 +57,15 @@ public final class PatientPublisher {
     }
   }
 
+  /**
+   * Does nothing as long as nobody else publishes where the connection does.
+   *
+   * @throws dev.pawl.mqtt.client.ConnectionTrouble if somebody does
+   */
+  public void requireAlone() {
+    connection.requireAlone();
+  }
+
   private void hold(Runnable waiting) {
     connection.hold();
     waiting.run();

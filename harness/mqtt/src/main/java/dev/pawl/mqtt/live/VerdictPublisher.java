@@ -7,13 +7,10 @@ import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.TrackingFinding;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
-import dev.pawl.mqtt.binding.TopicBinding;
-import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.client.ConnectionTrouble;
 import dev.pawl.mqtt.client.Inbound;
 import dev.pawl.mqtt.client.LastWill;
-import dev.pawl.mqtt.client.PublishPermit;
 import dev.pawl.mqtt.client.PublishingConnection;
 import dev.pawl.mqtt.time.HarnessClock;
 import dev.pawl.trace.time.TimeScale;
@@ -26,44 +23,29 @@ import java.time.Duration;
 import java.util.Optional;
 
 /**
- * Tells others of findings, as JSON on {@code PREFIX/RULE} and {@code PREFIX/zone/ZONE}. A connection of its own, apart from the one that
- * listens; its permit covers topics under the prefix only, and none that a signal is bound to.
+ * Tells others of findings, as JSON on {@code PREFIX/RULE} and {@code PREFIX/zone/ZONE}; where this program vanishes, the broker says
+ * {@code gone} on {@code PREFIX/state}. A connection of its own, apart from the one that listens; its permit covers topics under the prefix
+ * only.
  */
 public final class VerdictPublisher implements FindingListener, Closeable {
 
   private static final JsonFactory FACTORY = new JsonFactory();
 
   private final RuleBook book;
-  private final String prefix;
+  private final VerdictTopics topics;
   private final PublishingConnection connection;
   private long untold;
 
   /**
    * Connects.
    *
-   * @param prefix what all its topics begin with, without a slash at the end
-   * @throws ConnectionTrouble if the prefix could reach a signal's topic, or if no connection can be made
+   * @throws ConnectionTrouble if no connection can be made
    */
-  public VerdictPublisher(RuleBook book, TopicBindings bindings, String prefix, ConnectionSettings settings, HarnessClock clock) {
+  public VerdictPublisher(RuleBook book, VerdictTopics topics, ConnectionSettings settings, HarnessClock clock) {
     this.book = book;
-    this.prefix = prefix;
-    requireApart(prefix, bindings);
-    PublishPermit permit = topic -> topic.startsWith(prefix + "/") ? Optional.empty()
-        : Optional.of("verdicts are published under " + prefix + " only");
-    this.connection = new PublishingConnection(settings, settings.clientId(), Optional.of(new LastWill(prefix + "/state", "gone")), permit,
-        clock);
-  }
-
-  private static void requireApart(String prefix, TopicBindings bindings) {
-    if (prefix.isEmpty() || prefix.indexOf('+') >= 0 || prefix.indexOf('#') >= 0 || prefix.endsWith("/")) {
-      throw new ConnectionTrouble("'" + prefix + "' is no beginning of a topic for verdicts");
-    }
-    for (TopicBinding binding : bindings.list()) {
-      if (binding.topic().startsWith(prefix + "/") || prefix.startsWith("spBv1.0")) {
-        throw new ConnectionTrouble("verdicts cannot go under '" + prefix + "': the signal topic " + binding.topic()
-            + " lies there, and watching must not be able to touch it");
-      }
-    }
+    this.topics = topics;
+    this.connection = new PublishingConnection(settings, settings.clientId(), Optional.of(new LastWill(topics.of("state"), "gone")),
+        topics::refusal, clock);
   }
 
   @Override
@@ -113,7 +95,7 @@ public final class VerdictPublisher implements FindingListener, Closeable {
       throw new UncheckedIOException(e);
     }
     try {
-      connection.publish(prefix + "/" + topic, bytes.toByteArray(), false, Inbound.NO_NUMBER);
+      connection.publish(topics.of(topic), bytes.toByteArray(), false, Inbound.NO_NUMBER);
     } catch (ConnectionTrouble e) {
       untold++;
     }

@@ -137,6 +137,7 @@ final class Player implements EventSink {
 
   private void check() {
     taking.check();
+    publisher.requireAlone();
     if (stop.getAsBoolean()) {
       throw new PlayStopped("stopped by request");
     }

@@ -41,52 +41,62 @@ public final class Replay {
   private final RuleBook book;
   private final TopicBindings bindings;
   private final Pace pace;
-  private final Duration patience;
-  private final Duration tail;
+  private final Patience patience;
   private final HarnessClock clock;
 
   /**
    * A replay of traces for one rule book.
    *
    * @param bindings the places of signals
-   * @param patience how long to wait for the bench side's hand-shake
-   * @param tail how long to listen on at the end of a paced replay, in trace time beyond which nothing is judged
    */
-  public Replay(RuleBook book, TopicBindings bindings, Pace pace, Duration patience, Duration tail, HarnessClock clock) {
+  public Replay(RuleBook book, TopicBindings bindings, Pace pace, Patience patience, HarnessClock clock) {
     this.book = book;
     this.bindings = bindings;
     this.pace = pace;
     this.patience = patience;
-    this.tail = tail;
     this.clock = clock;
   }
 
   /**
-   * Plays a trace to its end, or until told to stop.
+   * Plays a trace to its end, or until told to stop, or until somebody else publishes where it does.
    *
    * @param settings how to connect; the client's identifier is a stem for those of the connections
    * @param guard the permit for the broker that the settings name
    * @param judge takes the merged stream
-   * @throws ConnectionTrouble if no connection can be made
+   * @throws ConnectionTrouble if no connection can be made, or if somebody else was publishing there before it began
    * @throws IOException if the trace cannot be read
    */
   public ReplayResult run(ConnectionSettings settings, BenchGuard guard, InputSource source, EventSink judge, Recording recording,
       BooleanSupplier stop) throws IOException {
+    String run = settings.clientId() + "-" + Long.toString(clock.now(), Character.MAX_RADIX);
+    try (PublishingConnection publishing = new PublishingConnection(settings.withClientId(settings.clientId() + "-out"), run,
+        Optional.empty(), guard, claimed(), clock)) {
+      publishing.requireAlone(patience.listening(), stop);
+      return run(settings, guard, publishing, source, new RecordedStream(Optional.of(recording), judge), recording, stop);
+    }
+  }
+
+  /** Where only this run may publish. */
+  private List<String> claimed() {
+    List<String> topics = new ArrayList<>(bindings.of(book, Set.of(Signal.Direction.INPUT)).topics());
+    topics.add(HandShake.STEP_TOPIC);
+    return topics;
+  }
+
+  private ReplayResult run(ConnectionSettings settings, BenchGuard guard, PublishingConnection publishing, InputSource source,
+      RecordedStream stream, Recording recording, BooleanSupplier stop) throws IOException {
     InboundQueue queue = new InboundQueue(1_000_000, clock);
     ReplayTimeline timeline = new ReplayTimeline(pace);
     EvidenceLog evidence = new EvidenceLog(book.signals().size());
-    RecordedStream stream = new RecordedStream(Optional.of(recording), judge);
     Merger merger = new Merger(book.signals().size(), timeline, evidence, stream);
     TopicBindings outputs = bindings.of(book, Set.of(Signal.Direction.OUTPUT, Signal.Direction.INTERNAL));
     Answers answers = new Answers(said -> inputsLost(said, merger, outputs));
     Feed feed = new Feed(book, outputs, queue, merger, pace.isStepped(), recording::secure, answers);
-    String run = settings.clientId() + "-" + Long.toString(clock.now(), Character.MAX_RADIX);
-    try (ListeningConnection listening = new ListeningConnection(pace.listening(settings.withClientId(settings.clientId() + "-in")), filters(outputs), queue);
-        PublishingConnection publishing = new PublishingConnection(settings.withClientId(settings.clientId() + "-out"), run,
-            Optional.empty(), guard, clock)) {
+    try (ListeningConnection listening = new ListeningConnection(pace.listening(settings.withClientId(settings.clientId() + "-in")), filters(outputs),
+        queue)) {
       feed.follow(settings.brokerDrops(), listening);
       FeedThread taking = new FeedThread(feed);
-      Player player = new Player(book, bindings, pace, patience, timeline, queue, new PatientPublisher(publishing, guard, stop), answers, taking,
+      Player player = new Player(book, bindings, pace, patience.answer(), timeline, queue, new PatientPublisher(publishing, guard, stop), answers, taking,
           clock, stop);
       Optional<String> stopped = play(player, source, publishing);
       taking.end(listening);
@@ -94,6 +104,9 @@ public final class Replay {
       recording.end(end);
       if (pace.isStepped() && answers.strangers() > 0) {
         evidence.note(Anomaly.STRANGER, answers.strangers(), end, -1, "by the counts of the hand-shake");
+      }
+      if (!publishing.strangers().isEmpty()) {
+        evidence.note(Anomaly.INTERFERENCE, end, -1, publishing.strangers());
       }
       PaceQuality quality = player.quality(publishing.longestAcknowledgement());
       return new ReplayResult(quality, feed.messages(), stream.events(), end, player.replaced(), player.unsaid(), publishing.repeated(),
@@ -120,7 +133,7 @@ public final class Replay {
   private Optional<String> play(Player player, InputSource source, PublishingConnection publishing) throws IOException {
     try {
       source.play(player);
-      player.end(source.end(), tail);
+      player.end(source.end(), patience.tail());
       if (!publishing.awaitAcknowledged(ACKNOWLEDGEMENT_PATIENCE)) {
         return Optional.of("the broker did not acknowledge the last inputs");
       }

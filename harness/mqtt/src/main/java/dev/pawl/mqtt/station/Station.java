@@ -22,6 +22,7 @@ import dev.pawl.mqtt.payload.TopicReaders;
 import dev.pawl.mqtt.replay.HandShake;
 import dev.pawl.mqtt.replay.Pace;
 import dev.pawl.mqtt.time.HarnessClock;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -30,6 +31,7 @@ import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import java.util.function.BooleanSupplier;
 import java.util.function.UnaryOperator;
+import java.util.stream.Stream;
 
 /** Logic served over a broker. Runs on the caller's thread. */
 public final class Station {
@@ -42,6 +44,7 @@ public final class Station {
   private final RuleBook book;
   private final TopicReaders readers;
   private final TopicBindings inputs;
+  private final List<String> claimed;
   private final PayloadWriter payloads;
   private final UnaryOperator<EventSink> logic;
   private final Pace pace;
@@ -58,31 +61,45 @@ public final class Station {
     this.book = book;
     this.inputs = bindings.of(book, Set.of(Signal.Direction.INPUT));
     this.readers = new TopicReaders(book, inputs);
-    this.payloads = new PayloadWriter(book, bindings.of(book, Set.of(Signal.Direction.OUTPUT, Signal.Direction.INTERNAL)));
+    TopicBindings outputs = bindings.of(book, Set.of(Signal.Direction.OUTPUT, Signal.Direction.INTERNAL));
+    this.payloads = new PayloadWriter(book, outputs);
+    this.claimed = Stream.concat(outputs.topics().stream(), Stream.of(HandShake.DONE_TOPIC)).toList();
     this.logic = logic;
     this.pace = pace;
     this.clock = clock;
   }
 
   /**
-   * Serves until told to stop.
+   * Serves until told to stop, or until somebody else publishes where it does.
    *
    * @param guard the permit for the broker that the settings name
-   * @throws dev.pawl.mqtt.client.ConnectionTrouble if no connection can be made
+   * @param listening how long to listen, before anything is sent, whether anybody else publishes there
+   * @param serving is told that inputs are taken from now on
+   * @throws dev.pawl.mqtt.client.ConnectionTrouble if no connection can be made, or if somebody else publishes where it does
    * @throws PublishRefused if the bench marker is taken down or expires
    */
-  public void run(ConnectionSettings settings, BenchGuard guard, BooleanSupplier stop) throws InterruptedException {
+  public void run(ConnectionSettings settings, BenchGuard guard, Duration listening, Runnable serving, BooleanSupplier stop)
+      throws InterruptedException {
+    String run = settings.clientId() + "-" + Long.toString(clock.now(), Character.MAX_RADIX);
+    try (PublishingConnection publishing = new PublishingConnection(settings.withClientId(settings.clientId() + "-out"), run,
+        Optional.of(new LastWill(WILL_TOPIC, "gone")), guard, claimed, clock)) {
+      publishing.requireAlone(listening, stop);
+      serve(settings, publishing, guard, serving, stop);
+    }
+  }
+
+  private void serve(ConnectionSettings settings, PublishingConnection publishing, BenchGuard guard, Runnable begun, BooleanSupplier stop)
+      throws InterruptedException {
     InboundQueue queue = new InboundQueue(1_000_000, clock);
     List<String> filters = new ArrayList<>(inputs.filters());
     filters.add(HandShake.STEP_TOPIC);
-    String run = settings.clientId() + "-" + Long.toString(clock.now(), Character.MAX_RADIX);
-    try (PublishingConnection publishing = new PublishingConnection(settings.withClientId(settings.clientId() + "-out"), run,
-            Optional.of(new LastWill(WILL_TOPIC, "gone")), guard, clock);
-        ListeningConnection listening = new ListeningConnection(pace.listening(settings.withClientId(settings.clientId() + "-in")), filters, queue)) {
+    try (ListeningConnection listening = new ListeningConnection(pace.listening(settings.withClientId(settings.clientId() + "-in")), filters, queue)) {
       Serving serving = new Serving(publishing, guard, stop);
       serves = true;
+      begun.run();
       while (!stop.getAsBoolean()) {
         guard.require();
+        publishing.requireAlone();
         Inbound item = queue.take(TICK);
         if (item != null) {
           serving.take(item);

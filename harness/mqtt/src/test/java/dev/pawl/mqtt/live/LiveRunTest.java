@@ -207,7 +207,7 @@ class LiveRunTest {
     Assumptions.assumeTrue(Mosquitto.isInstalled(), "Mosquitto is not installed");
     Mosquitto broker = (Mosquitto) TestBrokers.all().get(1);
     try (LiveSession session = new LiveSession(folder, broker, byName());
-        VerdictPublisher publisher = new VerdictPublisher(Ride.BOOK, byName(), "verdicts",
+        VerdictPublisher publisher = new VerdictPublisher(Ride.BOOK, VerdictTopics.under("verdicts", byName()),
             ConnectionSettings.of(broker.address(), "verdicts"), CLOCK)) {
       session.watching.add(publisher);
       Process reading = broker.begin("mosquitto_sub", "-V", "mqttv311", "-t", "verdicts/#", "-C", "1", "-W", "20", "-v");

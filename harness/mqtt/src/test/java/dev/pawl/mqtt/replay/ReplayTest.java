@@ -152,8 +152,8 @@ class ReplayTest {
     ConnectionSettings settings = ConnectionSettings.of(broker.address(), "replay");
     try (BenchGuard guard = new BenchGuard(settings.withClientId("guard"), "bench-1", CLOCK, Duration.ofSeconds(5));
         Recording recording = new Recording(RowFile.create(folder.resolve("alone.csv")), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
-      Replay replay = new Replay(Ride.BOOK, TopicBindings.byName(Ride.BOOK, "ride"), Pace.STEPPED, Duration.ofMillis(300), Duration.ZERO,
-          CLOCK);
+      Replay replay = new Replay(Ride.BOOK, TopicBindings.byName(Ride.BOOK, "ride"), Pace.STEPPED,
+          new Patience(Duration.ZERO, Duration.ofMillis(300), Duration.ZERO), CLOCK);
       ReplayResult result = replay.run(settings, guard, day(1), new Ride.Kept(), recording, () -> false);
       assertThat(result.stopped().orElseThrow()).startsWith("no bench side answers step 1 on pawl/done (nothing has come from there)");
     }

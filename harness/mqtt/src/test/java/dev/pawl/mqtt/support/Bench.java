@@ -29,7 +29,7 @@ public final class Bench implements AutoCloseable {
     guard = new BenchGuard(settings.withClientId("bench-guard"), name, clock, Duration.ofSeconds(5));
     thread = new Thread(() -> {
       try {
-        station.run(settings, guard, () -> stop);
+        station.run(settings, guard, Duration.ZERO, () -> { }, () -> stop);
       } catch (InterruptedException | RuntimeException e) {
         failure = e;
       }

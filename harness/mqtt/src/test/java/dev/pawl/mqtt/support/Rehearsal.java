@@ -12,6 +12,7 @@ import dev.pawl.mqtt.feed.RowFile;
 import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.mqtt.replay.InputSource;
 import dev.pawl.mqtt.replay.Pace;
+import dev.pawl.mqtt.replay.Patience;
 import dev.pawl.mqtt.replay.Replay;
 import dev.pawl.mqtt.replay.ReplayResult;
 import dev.pawl.mqtt.station.Station;
@@ -128,11 +129,17 @@ public final class Rehearsal {
   /** The harness's part, with somebody else at the bench. */
   public static ReplayResult play(TestBroker broker, TopicBindings bindings, Pace pace, InputSource day, EventSink judge, Path file)
       throws IOException {
+    return play(broker, bindings, pace, Duration.ZERO, day, judge, file);
+  }
+
+  /** The same after listening for a while. */
+  public static ReplayResult play(TestBroker broker, TopicBindings bindings, Pace pace, Duration listening, InputSource day, EventSink judge,
+      Path file) throws IOException {
     Bench.putUpMarker(broker, NAME);
     ConnectionSettings settings = ConnectionSettings.of(broker.address(), "replay").withKeepAlive(KEEP_ALIVE);
     try (BenchGuard guard = new BenchGuard(settings.withClientId("guard"), NAME, CLOCK, Duration.ofSeconds(5));
         Recording recording = new Recording(RowFile.create(file), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
-      Replay replay = new Replay(Ride.BOOK, bindings, pace, Duration.ofSeconds(20), Duration.ofMillis(100), CLOCK);
+      Replay replay = new Replay(Ride.BOOK, bindings, pace, new Patience(listening, Duration.ofSeconds(20), Duration.ofMillis(100)), CLOCK);
       return replay.run(settings, guard, day, judge, recording, () -> false);
     }
   }

@@ -1,0 +1,57 @@
+package dev.pawl.mqtt.broker;
+
+import com.hivemq.embedded.EmbeddedExtension;
+import com.hivemq.extension.sdk.api.ExtensionMain;
+import com.hivemq.extension.sdk.api.auth.SimpleAuthenticator;
+import com.hivemq.extension.sdk.api.auth.parameter.SimpleAuthInput;
+import com.hivemq.extension.sdk.api.auth.parameter.SimpleAuthOutput;
+import com.hivemq.extension.sdk.api.packets.connect.ConnackReasonCode;
+import com.hivemq.extension.sdk.api.packets.connect.ConnectPacket;
+import com.hivemq.extension.sdk.api.parameter.ExtensionStartInput;
+import com.hivemq.extension.sdk.api.parameter.ExtensionStartOutput;
+import com.hivemq.extension.sdk.api.parameter.ExtensionStopInput;
+import com.hivemq.extension.sdk.api.parameter.ExtensionStopOutput;
+import com.hivemq.extension.sdk.api.services.Services;
+import dev.pawl.mqtt.client.Credentials;
+import java.nio.ByteBuffer;
+
+/** Lets in clients that state the credentials, and no others. */
+final class Doorkeeper implements ExtensionMain, SimpleAuthenticator {
+
+  private final Credentials credentials;
+
+  private Doorkeeper(Credentials credentials) {
+    this.credentials = credentials;
+  }
+
+  static EmbeddedExtension extension(Credentials credentials) {
+    return EmbeddedExtension.builder().withId("pawl-doorkeeper").withName("Doorkeeper").withVersion("1").withAuthor("Pawl")
+        .withPriority(0).withStartPriority(1000).withExtensionMain(new Doorkeeper(credentials)).build();
+  }
+
+  @Override
+  public void extensionStart(ExtensionStartInput input, ExtensionStartOutput output) {
+    Services.securityRegistry().setAuthenticatorProvider(unused -> this);
+  }
+
+  @Override
+  public void extensionStop(ExtensionStopInput input, ExtensionStopOutput output) {
+    // It goes with the broker.
+  }
+
+  @Override
+  public void onConnect(SimpleAuthInput input, SimpleAuthOutput output) {
+    ConnectPacket stated = input.getConnectPacket();
+    if (credentials.match(stated.getUserName().orElse(""), stated.getPassword().map(Doorkeeper::bytes).orElse(new byte[0]))) {
+      output.authenticateSuccessfully();
+    } else {
+      output.failAuthentication(ConnackReasonCode.BAD_USER_NAME_OR_PASSWORD, "wrong user or password");
+    }
+  }
+
+  private static byte[] bytes(ByteBuffer buffer) {
+    byte[] bytes = new byte[buffer.remaining()];
+    buffer.duplicate().get(bytes);
+    return bytes;
+  }
+}
