@@ -96,8 +96,11 @@ final class NumberChecker {
       return Checked.FAILED;
     }
     NumExpr inner = operand.get().expression();
-    NumExpr taken = window.kind() == WindowKind.MEAN ? new NumExpr.Mean(inner, duration.get())
-        : new NumExpr.Extreme(window.kind() == WindowKind.MAX, inner, duration.get());
+    NumExpr taken = switch (window.kind()) {
+      case MIN -> new NumExpr.Extreme(false, inner, duration.get());
+      case MAX -> new NumExpr.Extreme(true, inner, duration.get());
+      case MEAN -> new NumExpr.Mean(inner, duration.get());
+    };
     return new Checked.Amount(taken, operand.get().dimension(), operand.get().unit(), window.kind() == WindowKind.MEAN,
         operand.get().extent().more());
   }
