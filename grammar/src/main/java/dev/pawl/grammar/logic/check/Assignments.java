@@ -13,15 +13,27 @@ final class Assignments {
   /** Whether any of the steps, or of those inside them, writes the variable. */
   static boolean reach(List<Step> steps, Variable variable) {
     boolean[] found = new boolean[1];
-    new Walk(step -> found[0] |= writes(step, variable), value -> { }).all(steps);
+    Writes writes = new Writes(variable);
+    steps.forEach(step -> step.walk(code -> found[0] |= code instanceof Step inner && inner.accept(writes)));
     return found[0];
   }
 
-  private static boolean writes(Step step, Variable variable) {
-    return step instanceof Step.Assign assign && at(assign.target(), variable)
-        || step instanceof Step.AssignPart part && at(part.target(), variable)
-        || step instanceof Step.Bind bind && at(bind.target(), variable)
-        || step instanceof Step.For loop && at(loop.variable(), variable);
+  /** Whether a step itself writes the variable. */
+  private record Writes(Variable variable) implements Step.Visitor<Boolean> {
+    @Override public Boolean visit(Step.Assign e) { return at(e.target(), variable); }
+    @Override public Boolean visit(Step.Copy e) { return false; }
+    @Override public Boolean visit(Step.AssignPart e) { return at(e.target(), variable); }
+    @Override public Boolean visit(Step.Bind e) { return at(e.target(), variable); }
+    @Override public Boolean visit(Step.Run e) { return false; }
+    @Override public Boolean visit(Step.Evaluate e) { return false; }
+    @Override public Boolean visit(Step.If e) { return false; }
+    @Override public Boolean visit(Step.Case e) { return false; }
+    @Override public Boolean visit(Step.For e) { return at(e.variable(), variable); }
+    @Override public Boolean visit(Step.While e) { return false; }
+    @Override public Boolean visit(Step.Repeat e) { return false; }
+    @Override public Boolean visit(Step.Exit e) { return false; }
+    @Override public Boolean visit(Step.Continue e) { return false; }
+    @Override public Boolean visit(Step.Return e) { return false; }
   }
 
   private static boolean at(Place place, Variable variable) {

@@ -6,7 +6,7 @@ import java.math.BigInteger;
 import java.util.Optional;
 
 /** The computation of operations on constants at compile time. */
-final class ConstantFolder {
+final class ConstantFolder implements Value.Question<Value> {
 
   private final Reports reports;
 
@@ -16,28 +16,39 @@ final class ConstantFolder {
 
   /** The constant a value amounts to, or the value itself. Its operands are folded already. */
   Value fold(Value value) {
-    if (value instanceof Value.Arithmetic arithmetic) {
-      return arithmetic(arithmetic);
+    return value.accept(this);
+  }
+
+  @Override
+  public Value otherwise(Value e) {
+    return e;
+  }
+
+  @Override
+  public Value visit(Value.Negate e) {
+    return e.operand() instanceof Value.Constant constant ? negate(e, constant) : e;
+  }
+
+  @Override
+  public Value visit(Value.Complement e) {
+    return e.operand() instanceof Value.Constant constant ? new Value.Constant(~constant.word() & mask(e.type()), e.type()) : e;
+  }
+
+  @Override
+  public Value visit(Value.Logic e) {
+    if (!(e.left() instanceof Value.Constant left) || !(e.right() instanceof Value.Constant right)) {
+      return e;
     }
-    if (value instanceof Value.Negate negate && negate.operand() instanceof Value.Constant constant) {
-      return negate(negate, constant);
-    }
-    if (value instanceof Value.Complement complement && complement.operand() instanceof Value.Constant constant) {
-      return new Value.Constant(~constant.word() & mask(complement.type()), complement.type());
-    }
-    if (value instanceof Value.Logic logic && logic.left() instanceof Value.Constant left
-        && logic.right() instanceof Value.Constant right) {
-      long word = switch (logic.connective()) {
-        case AND -> left.word() & right.word();
-        case OR -> left.word() | right.word();
-        case XOR -> left.word() ^ right.word();
-      };
-      return new Value.Constant(word, logic.type());
-    }
-    if (value instanceof Value.Convert convert && convert.operand() instanceof Value.Constant constant) {
-      return convert(convert, constant);
-    }
-    return value;
+    return new Value.Constant(switch (e.connective()) {
+      case AND -> left.word() & right.word();
+      case OR -> left.word() | right.word();
+      case XOR -> left.word() ^ right.word();
+    }, e.type());
+  }
+
+  @Override
+  public Value visit(Value.Convert e) {
+    return e.operand() instanceof Value.Constant constant ? convert(e, constant) : e;
   }
 
   static long mask(Elementary type) {
@@ -50,7 +61,8 @@ final class ConstantFolder {
     return type.isUnsigned() && word < 0 ? signed.add(BigInteger.ONE.shiftLeft(64)) : signed;
   }
 
-  private Value arithmetic(Value.Arithmetic value) {
+  @Override
+  public Value visit(Value.Arithmetic value) {
     boolean zero = value.right() instanceof Value.Constant constant && constant.word() == 0 && !value.type().isReal();
     boolean divides = value.operator() == Value.Operator.DIVIDE || value.operator() == Value.Operator.MODULO;
     if (zero && divides) {

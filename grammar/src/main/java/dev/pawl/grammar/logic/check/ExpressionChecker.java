@@ -31,37 +31,39 @@ final class ExpressionChecker {
    * @param wanted the type its surroundings want, which decides between enumerations that share a name
    */
   Operand check(Expression expression, Optional<LogicType> wanted) {
-    if (expression instanceof Expression.IntegerLiteral literal) {
-      return integer(literal);
+    return expression.accept(new Check(wanted));
+  }
+
+  private final class Check implements Expression.Visitor<Operand> {
+
+    private final Optional<LogicType> wanted;
+
+    Check(Optional<LogicType> wanted) {
+      this.wanted = wanted;
     }
-    if (expression instanceof Expression.RealLiteral literal) {
-      return real(literal);
+
+    @Override public Operand visit(Expression.IntegerLiteral e) { return integer(e); }
+    @Override public Operand visit(Expression.RealLiteral e) { return real(e); }
+    @Override public Operand visit(Expression.StringLiteral e) { return string(e); }
+    @Override public Operand visit(Expression.QualifiedName e) { return qualified(e); }
+    @Override public Operand visit(Expression.NameReference e) { return path(e, wanted); }
+    @Override public Operand visit(Expression.DirectReference e) { return path(e, wanted); }
+    @Override public Operand visit(Expression.Member e) { return path(e, wanted); }
+    @Override public Operand visit(Expression.Indexed e) { return path(e, wanted); }
+    @Override public Operand visit(Expression.Part e) { return part(e); }
+    @Override public Operand visit(Expression.Call e) { return checking.calls().value(e, wanted); }
+    @Override public Operand visit(Expression.Unary e) { return operators.unary(e, check(e.operand(), wanted)); }
+    @Override public Operand visit(Expression.Binary e) { return binary(e, wanted); }
+
+    @Override
+    public Operand visit(Expression.BooleanLiteral e) {
+      return typed(new Value.Constant(e.value() ? 1 : 0, Elementary.BOOL), e.position());
     }
-    if (expression instanceof Expression.BooleanLiteral literal) {
-      return typed(new Value.Constant(literal.value() ? 1 : 0, Elementary.BOOL), literal.position());
+
+    @Override
+    public Operand visit(Expression.TimeLiteral e) {
+      return typed(new Value.Constant(e.nanoseconds(), Elementary.valueOf(e.type())), e.position());
     }
-    if (expression instanceof Expression.StringLiteral literal) {
-      return string(literal);
-    }
-    if (expression instanceof Expression.TimeLiteral literal) {
-      return typed(new Value.Constant(literal.nanoseconds(), Elementary.valueOf(literal.type())), literal.position());
-    }
-    if (expression instanceof Expression.QualifiedName qualified) {
-      return qualified(qualified);
-    }
-    if (expression instanceof Expression.Unary unary) {
-      return operators.unary(unary, check(unary.operand(), wanted));
-    }
-    if (expression instanceof Expression.Binary binary) {
-      return binary(binary, wanted);
-    }
-    if (expression instanceof Expression.Call call) {
-      return checking.calls().value(call, wanted);
-    }
-    if (expression instanceof Expression.Part part) {
-      return part(part);
-    }
-    return path(expression, wanted);
   }
 
   /** Checks an expression and adapts it to a type. */

@@ -15,7 +15,7 @@ import java.util.List;
 import java.util.Optional;
 
 /** The finding of variables, their elements, fields and parts. */
-final class PathChecker {
+final class PathChecker implements Expression.Question<Optional<PathChecker.Target>> {
 
   private final Reports reports;
   private final Checking checking;
@@ -35,23 +35,31 @@ final class PathChecker {
 
   /** The place a path leads to; nothing, after a report, where it leads nowhere. */
   Optional<Target> find(Expression path) {
-    if (path instanceof Expression.NameReference reference) {
-      return root(reference.name());
-    }
-    if (path instanceof Expression.DirectReference direct) {
-      return direct(direct.address());
-    }
-    if (path instanceof Expression.Member member) {
-      return find(member.owner()).flatMap(owner -> member(owner, member.name()));
-    }
-    if (path instanceof Expression.Indexed indexed) {
-      return find(indexed.owner()).flatMap(owner -> element(owner, indexed));
-    }
-    if (path instanceof Expression.Call call) {
-      reports.error(call.position(), "the result of a call has no parts", "assign it to a variable first");
-      return Optional.empty();
-    }
-    reports.error(path.position(), "this is not a variable");
+    return path.accept(this);
+  }
+
+  @Override public Optional<Target> visit(Expression.NameReference e) { return root(e.name()); }
+  @Override public Optional<Target> visit(Expression.DirectReference e) { return direct(e.address()); }
+
+  @Override
+  public Optional<Target> visit(Expression.Member e) {
+    return find(e.owner()).flatMap(owner -> member(owner, e.name()));
+  }
+
+  @Override
+  public Optional<Target> visit(Expression.Indexed e) {
+    return find(e.owner()).flatMap(owner -> element(owner, e));
+  }
+
+  @Override
+  public Optional<Target> visit(Expression.Call e) {
+    reports.error(e.position(), "the result of a call has no parts", "assign it to a variable first");
+    return Optional.empty();
+  }
+
+  @Override
+  public Optional<Target> otherwise(Expression e) {
+    reports.error(e.position(), "this is not a variable");
     return Optional.empty();
   }
 

@@ -43,15 +43,13 @@ final class Recursion {
 
   private Map<Integer, Position> calls(Unit unit) {
     Map<Integer, Position> found = new LinkedHashMap<>();
-    new Walk(step -> {
-      if (step instanceof Step.Run run) {
+    unit.body().forEach(step -> step.walk(code -> {
+      if (code instanceof Step.Run run) {
         blockUnit(run).ifPresent(called -> found.putIfAbsent(called.index(), run.position()));
-      }
-    }, value -> {
-      if (value instanceof Value.Call call) {
+      } else if (code instanceof Value.Call call) {
         found.putIfAbsent(call.function(), call.position());
       }
-    }).all(unit.body());
+    }));
     return found;
   }
 

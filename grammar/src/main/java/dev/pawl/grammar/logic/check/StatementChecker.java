@@ -14,7 +14,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 
 /** The checker of statements. */
-final class StatementChecker {
+final class StatementChecker implements Statement.Visitor<List<Step>> {
 
   private final Reports reports;
   private final Checking checking;
@@ -27,38 +27,43 @@ final class StatementChecker {
 
   List<Step> list(List<Statement> statements) {
     List<Step> steps = new ArrayList<>(statements.size());
-    for (Statement statement : statements) {
-      add(statement, steps);
-    }
+    statements.forEach(statement -> steps.addAll(statement.accept(this)));
     return steps;
   }
 
-  private void add(Statement statement, List<Step> steps) {
-    if (statement instanceof Statement.Assignment assignment) {
-      assignment(assignment).ifPresent(steps::add);
-    } else if (statement instanceof Statement.Invocation invocation) {
-      steps.addAll(checking.calls().statement(invocation.call()));
-    } else if (statement instanceof Statement.If branching) {
-      List<Step.Branch> branches = branching.branches().stream().map(this::branch).toList();
-      steps.add(new Step.If(branches, list(branching.otherwise()), branching.position()));
-    } else if (statement instanceof Statement.Case choice) {
-      choice(choice).ifPresent(steps::add);
-    } else if (statement instanceof Statement.For loop) {
-      loop(loop).ifPresent(steps::add);
-    } else if (statement instanceof Statement.While loop) {
-      steps.add(new Step.While(condition(loop.condition()), inLoop(loop.body()), loop.position()));
-    } else if (statement instanceof Statement.Repeat loop) {
-      List<Step> body = inLoop(loop.body());
-      steps.add(new Step.Repeat(body, condition(loop.until()), loop.position()));
-    } else if (statement instanceof Statement.Exit exit) {
-      insideLoop("EXIT", exit.position());
-      steps.add(new Step.Exit(exit.position()));
-    } else if (statement instanceof Statement.Continue next) {
-      insideLoop("CONTINUE", next.position());
-      steps.add(new Step.Continue(next.position()));
-    } else if (statement instanceof Statement.Return leave) {
-      steps.add(new Step.Return(leave.position()));
-    }
+  @Override public List<Step> visit(Statement.Assignment e) { return assignment(e).stream().toList(); }
+  @Override public List<Step> visit(Statement.Invocation e) { return checking.calls().statement(e.call()); }
+  @Override public List<Step> visit(Statement.Case e) { return choice(e).stream().toList(); }
+  @Override public List<Step> visit(Statement.For e) { return loop(e).stream().toList(); }
+  @Override public List<Step> visit(Statement.Return e) { return List.of(new Step.Return(e.position())); }
+
+  @Override
+  public List<Step> visit(Statement.If e) {
+    List<Step.Branch> branches = e.branches().stream().map(this::branch).toList();
+    return List.of(new Step.If(branches, list(e.otherwise()), e.position()));
+  }
+
+  @Override
+  public List<Step> visit(Statement.While e) {
+    return List.of(new Step.While(condition(e.condition()), inLoop(e.body()), e.position()));
+  }
+
+  @Override
+  public List<Step> visit(Statement.Repeat e) {
+    List<Step> body = inLoop(e.body());
+    return List.of(new Step.Repeat(body, condition(e.until()), e.position()));
+  }
+
+  @Override
+  public List<Step> visit(Statement.Exit e) {
+    insideLoop("EXIT", e.position());
+    return List.of(new Step.Exit(e.position()));
+  }
+
+  @Override
+  public List<Step> visit(Statement.Continue e) {
+    insideLoop("CONTINUE", e.position());
+    return List.of(new Step.Continue(e.position()));
   }
 
   private void insideLoop(String word, Position position) {

@@ -119,25 +119,15 @@ final class TypeTable {
    * @param name what messages call it; empty for a type written in place
    */
   NamedType resolve(TypeSpecification specification, String name) {
-    if (specification instanceof TypeSpecification.Named named) {
-      return named(named.name());
-    }
-    if (specification instanceof TypeSpecification.SizedString string) {
-      return sizedString(string);
-    }
-    if (specification instanceof TypeSpecification.Subrange subrange) {
-      return NamedType.of(subrange(subrange, name));
-    }
-    if (specification instanceof TypeSpecification.Enumeration enumeration) {
-      return NamedType.of(enumeration(enumeration, name));
-    }
-    if (specification instanceof TypeSpecification.ArrayOf array) {
-      return array(array);
-    }
-    if (specification instanceof TypeSpecification.Structure structure) {
-      return NamedType.of(structure(structure, name.isEmpty() ? "STRUCT" : name));
-    }
-    return NamedType.of(Elementary.BOOL);
+    return specification.accept(new TypeSpecification.Visitor<>() {
+      @Override public NamedType visit(TypeSpecification.Named e) { return named(e.name()); }
+      @Override public NamedType visit(TypeSpecification.SizedString e) { return sizedString(e); }
+      @Override public NamedType visit(TypeSpecification.Subrange e) { return NamedType.of(subrange(e, name)); }
+      @Override public NamedType visit(TypeSpecification.Enumeration e) { return NamedType.of(enumeration(e, name)); }
+      @Override public NamedType visit(TypeSpecification.ArrayOf e) { return array(e); }
+      @Override public NamedType visit(TypeSpecification.Structure e) { return NamedType.of(structure(e, name.isEmpty() ? "STRUCT" : name)); }
+      @Override public NamedType visit(TypeSpecification.Unreadable e) { return NamedType.of(Elementary.BOOL); }
+    });
   }
 
   private NamedType sizedString(TypeSpecification.SizedString string) {

@@ -12,7 +12,7 @@ import java.util.List;
  * @param steps what the indices add
  * @param type what is there
  */
-public record Place(Anchor anchor, int offset, List<IndexStep> steps, LogicType type) {
+public record Place(Anchor anchor, int offset, List<IndexStep> steps, LogicType type) implements Code {
 
   public Place {
     steps = List.copyOf(steps);
@@ -32,6 +32,11 @@ public record Place(Anchor anchor, int offset, List<IndexStep> steps, LogicType 
 
   /** One index, checked against its bounds when it is evaluated. */
   public record IndexStep(Value index, long low, long high, int stride, Position position) {}
+
+  @Override
+  public List<Code> parts() {
+    return steps.stream().<Code>map(IndexStep::index).toList();
+  }
 
   public static Place fixed(int address, LogicType type) {
     return new Place(new Fixed(), address, List.of(), type);

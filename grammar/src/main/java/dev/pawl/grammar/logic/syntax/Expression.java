@@ -11,13 +11,61 @@ public sealed interface Expression {
 
   Position position();
 
-  record IntegerLiteral(Optional<Name> type, BigInteger value, Position position) implements Expression {}
+  <R> R accept(Visitor<R> visitor);
 
-  record RealLiteral(Optional<Name> type, BigDecimal value, Position position) implements Expression {}
+  /** A method for each record. */
+  interface Visitor<R> {
+    R visit(IntegerLiteral e);
+    R visit(RealLiteral e);
+    R visit(BooleanLiteral e);
+    R visit(StringLiteral e);
+    R visit(TimeLiteral e);
+    R visit(QualifiedName e);
+    R visit(NameReference e);
+    R visit(DirectReference e);
+    R visit(Member e);
+    R visit(Part e);
+    R visit(Indexed e);
+    R visit(Call e);
+    R visit(Unary e);
+    R visit(Binary e);
+  }
 
-  record BooleanLiteral(boolean value, Position position) implements Expression {}
+  /** A question to which most records have one answer. */
+  interface Question<R> extends Visitor<R> {
+    R otherwise(Expression e);
 
-  record StringLiteral(Optional<Name> type, boolean wide, String value, Position position) implements Expression {}
+    @Override default R visit(IntegerLiteral e) { return otherwise(e); }
+    @Override default R visit(RealLiteral e) { return otherwise(e); }
+    @Override default R visit(BooleanLiteral e) { return otherwise(e); }
+    @Override default R visit(StringLiteral e) { return otherwise(e); }
+    @Override default R visit(TimeLiteral e) { return otherwise(e); }
+    @Override default R visit(QualifiedName e) { return otherwise(e); }
+    @Override default R visit(NameReference e) { return otherwise(e); }
+    @Override default R visit(DirectReference e) { return otherwise(e); }
+    @Override default R visit(Member e) { return otherwise(e); }
+    @Override default R visit(Part e) { return otherwise(e); }
+    @Override default R visit(Indexed e) { return otherwise(e); }
+    @Override default R visit(Call e) { return otherwise(e); }
+    @Override default R visit(Unary e) { return otherwise(e); }
+    @Override default R visit(Binary e) { return otherwise(e); }
+  }
+
+  record IntegerLiteral(Optional<Name> type, BigInteger value, Position position) implements Expression {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  record RealLiteral(Optional<Name> type, BigDecimal value, Position position) implements Expression {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  record BooleanLiteral(boolean value, Position position) implements Expression {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  record StringLiteral(Optional<Name> type, boolean wide, String value, Position position) implements Expression {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
 
   /**
    * A duration, date, time of day or date and time.
@@ -25,16 +73,22 @@ public sealed interface Expression {
    * @param type the full name of its type, such as {@code LTIME} or {@code DATE_AND_TIME}
    * @param nanoseconds its length, or its distance from 1970-01-01 or from midnight
    */
-  record TimeLiteral(String type, long nanoseconds, Position position) implements Expression {}
+  record TimeLiteral(String type, long nanoseconds, Position position) implements Expression {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
 
   /** {@code TYPE#NAME}: an enumeration member, or BOOL#TRUE. */
-  record QualifiedName(Name type, Name member, Position position) implements Expression {}
+  record QualifiedName(Name type, Name member, Position position) implements Expression {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
 
   record NameReference(Name name) implements Expression {
     @Override
     public Position position() {
       return name.position();
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   record DirectReference(Name address) implements Expression {
@@ -42,6 +96,8 @@ public sealed interface Expression {
     public Position position() {
       return address.position();
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   record Member(Expression owner, Name name) implements Expression {
@@ -49,6 +105,8 @@ public sealed interface Expression {
     public Position position() {
       return name.position();
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   /**
@@ -57,24 +115,34 @@ public sealed interface Expression {
    * @param width bits in the piece: 1, 8, 16 or 32
    * @param index which piece, from the least significant
    */
-  record Part(Expression owner, int width, int index, Position position) implements Expression {}
+  record Part(Expression owner, int width, int index, Position position) implements Expression {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
 
   record Indexed(Expression owner, List<Expression> indices, Position position) implements Expression {
     public Indexed {
       indices = List.copyOf(indices);
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   record Call(Expression callee, List<Argument> arguments, Position position) implements Expression {
     public Call {
       arguments = List.copyOf(arguments);
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
-  record Unary(UnaryOperator operator, Expression operand, Position position) implements Expression {}
+  record Unary(UnaryOperator operator, Expression operand, Position position) implements Expression {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
 
   /** The place of a binary expression is its operator's. */
-  record Binary(BinaryOperator operator, Expression left, Expression right, Position position) implements Expression {}
+  record Binary(BinaryOperator operator, Expression left, Expression right, Position position) implements Expression {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
 
   /** An argument of a call. */
   sealed interface Argument {}

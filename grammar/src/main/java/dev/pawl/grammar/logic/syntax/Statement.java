@@ -9,13 +9,33 @@ public sealed interface Statement {
 
   Position position();
 
-  record Assignment(Expression target, Expression value, Position position) implements Statement {}
+  <R> R accept(Visitor<R> visitor);
+
+  /** A method for each record. */
+  interface Visitor<R> {
+    R visit(Assignment e);
+    R visit(Invocation e);
+    R visit(If e);
+    R visit(Case e);
+    R visit(For e);
+    R visit(While e);
+    R visit(Repeat e);
+    R visit(Exit e);
+    R visit(Continue e);
+    R visit(Return e);
+  }
+
+  record Assignment(Expression target, Expression value, Position position) implements Statement {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
 
   record Invocation(Expression.Call call) implements Statement {
     @Override
     public Position position() {
       return call.position();
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   record If(List<Branch> branches, List<Statement> otherwise, Position position) implements Statement {
@@ -23,6 +43,8 @@ public sealed interface Statement {
       branches = List.copyOf(branches);
       otherwise = List.copyOf(otherwise);
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   record Branch(Expression condition, List<Statement> body) {
@@ -37,6 +59,8 @@ public sealed interface Statement {
       choices = List.copyOf(choices);
       otherwise = otherwise.map(List::copyOf);
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   record Choice(List<Label> labels, List<Statement> body) {
@@ -54,23 +78,35 @@ public sealed interface Statement {
     public For {
       body = List.copyOf(body);
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   record While(Expression condition, List<Statement> body, Position position) implements Statement {
     public While {
       body = List.copyOf(body);
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   record Repeat(List<Statement> body, Expression until, Position position) implements Statement {
     public Repeat {
       body = List.copyOf(body);
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
-  record Exit(Position position) implements Statement {}
+  record Exit(Position position) implements Statement {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
 
-  record Continue(Position position) implements Statement {}
+  record Continue(Position position) implements Statement {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
 
-  record Return(Position position) implements Statement {}
+  record Return(Position position) implements Statement {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
 }

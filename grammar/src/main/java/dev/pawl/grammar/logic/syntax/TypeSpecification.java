@@ -9,21 +9,42 @@ public sealed interface TypeSpecification {
 
   Position position();
 
+  <R> R accept(Visitor<R> visitor);
+
+  /** A method for each record. */
+  interface Visitor<R> {
+    R visit(Named e);
+    R visit(SizedString e);
+    R visit(Subrange e);
+    R visit(Enumeration e);
+    R visit(ArrayOf e);
+    R visit(Structure e);
+    R visit(Unreadable e);
+  }
+
   record Named(Name name) implements TypeSpecification {
     @Override
     public Position position() {
       return name.position();
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
-  record SizedString(Name name, Expression length, Position position) implements TypeSpecification {}
+  record SizedString(Name name, Expression length, Position position) implements TypeSpecification {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
 
-  record Subrange(Name base, Expression low, Expression high, Position position) implements TypeSpecification {}
+  record Subrange(Name base, Expression low, Expression high, Position position) implements TypeSpecification {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
 
   record Enumeration(Optional<Name> base, List<Member> members, Position position) implements TypeSpecification {
     public Enumeration {
       members = List.copyOf(members);
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   record Member(Name name, Optional<Expression> value) {}
@@ -32,6 +53,8 @@ public sealed interface TypeSpecification {
     public ArrayOf {
       bounds = List.copyOf(bounds);
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   record Bounds(Expression low, Expression high) {}
@@ -40,10 +63,14 @@ public sealed interface TypeSpecification {
     public Structure {
       fields = List.copyOf(fields);
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   record Field(Name name, TypeSpecification specification, Optional<Initializer> initial) {}
 
   /** A specification that could not be understood and has been reported. */
-  record Unreadable(Position position) implements TypeSpecification {}
+  record Unreadable(Position position) implements TypeSpecification {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
 }

@@ -12,7 +12,7 @@ import java.util.Optional;
 import java.util.function.Function;
 
 /** Resolves one expression: its names, its type, its units. What is wrong is told where it stands, and once. */
-final class ExpressionChecker {
+final class ExpressionChecker implements Expression.Visitor<Checked> {
 
   private final Context context;
   private final Map<String, Checked> locals;
@@ -65,7 +65,7 @@ final class ExpressionChecker {
       return Checked.FAILED;
     }
     try {
-      Checked value = dispatch(expression);
+      Checked value = expression.accept(this);
       if (value.extent().isTooLarge()) {
         error(expression.position(), "this grows to more than " + Extent.MOST_OPERATIONS + " operations, or " + Extent.DEEPEST
             + " inside each other, once its definitions are put in place", "split what stands here into simpler rules");
@@ -77,38 +77,26 @@ final class ExpressionChecker {
     }
   }
 
-  private Checked dispatch(Expression expression) {
-    if (expression instanceof Expression.Reference reference) {
-      return reference(reference);
-    }
-    if (expression instanceof Expression.Truth truth) {
-      return new Checked.Condition(new BoolExpr.Constant(truth.value()), Extent.LEAF);
-    }
-    if (expression instanceof Expression.TraceEdge edge) {
-      return new Checked.Condition(edge.start() ? new BoolExpr.TraceStart() : new BoolExpr.TraceEnd(), Extent.LEAF);
-    }
-    if (expression instanceof Expression.Unread) {
-      return Checked.FAILED;
-    }
-    if (expression instanceof Expression.Call call) {
-      return calls.check(call);
-    }
-    if (expression instanceof Expression.Not not) {
-      return map(condition(not.operand()), BoolExpr.Not::new);
-    }
-    if (expression instanceof Expression.Binary binary) {
-      return binary(binary);
-    }
-    if (expression instanceof Expression.HeldFor held) {
-      return lasting(held.operand(), held.duration(), BoolExpr.HeldFor::new);
-    }
-    if (expression instanceof Expression.InLast inLast) {
-      return lasting(inLast.operand(), inLast.duration(), BoolExpr.InLast::new);
-    }
-    return numbers.check(expression);
+  @Override public Checked visit(Expression.Number e) { return numbers.literal(e, false); }
+  @Override public Checked visit(Expression.Truth e) { return new Checked.Condition(new BoolExpr.Constant(e.value()), Extent.LEAF); }
+  @Override public Checked visit(Expression.Unread e) { return Checked.FAILED; }
+  @Override public Checked visit(Expression.Call e) { return calls.check(e); }
+  @Override public Checked visit(Expression.Negative e) { return numbers.negative(e); }
+  @Override public Checked visit(Expression.Not e) { return map(condition(e.operand()), BoolExpr.Not::new); }
+  @Override public Checked visit(Expression.HeldFor e) { return lasting(e.operand(), e.duration(), BoolExpr.HeldFor::new); }
+  @Override public Checked visit(Expression.InLast e) { return lasting(e.operand(), e.duration(), BoolExpr.InLast::new); }
+  @Override public Checked visit(Expression.CountInLast e) { return numbers.countInLast(e); }
+  @Override public Checked visit(Expression.CountSince e) { return numbers.countSince(e); }
+  @Override public Checked visit(Expression.TimeSince e) { return numbers.timeSince(e); }
+  @Override public Checked visit(Expression.Window e) { return numbers.window(e); }
+
+  @Override
+  public Checked visit(Expression.TraceEdge e) {
+    return new Checked.Condition(e.start() ? new BoolExpr.TraceStart() : new BoolExpr.TraceEnd(), Extent.LEAF);
   }
 
-  private Checked binary(Expression.Binary binary) {
+  @Override
+  public Checked visit(Expression.Binary binary) {
     if (binary.operator().isComparison()) {
       return numbers.compare(binary);
     }
@@ -153,7 +141,8 @@ final class ExpressionChecker {
         .orElse(Checked.FAILED);
   }
 
-  private Checked reference(Expression.Reference reference) {
+  @Override
+  public Checked visit(Expression.Reference reference) {
     Checked local = locals.get(reference.name());
     if (local != null) {
       return local;

@@ -27,34 +27,23 @@ final class NumberChecker {
     return comparisons.check(comparison);
   }
 
-  Checked check(Expression expression) {
-    if (expression instanceof Expression.Number number) {
-      return literal(number, false);
-    }
-    if (expression instanceof Expression.Negative negative) {
-      return negative(negative);
-    }
-    if (expression instanceof Expression.CountInLast count) {
-      return countInLast(count);
-    }
-    if (expression instanceof Expression.CountSince count) {
-      Optional<Checked.Condition> event = expressions.condition(count.event());
-      Optional<Checked.Condition> anchor = expressions.condition(count.anchor());
-      return event.isEmpty() || anchor.isEmpty() ? Checked.FAILED
-          : plain(new NumExpr.CountSince(event.get().expression(), anchor.get().expression()),
-              event.get().extent().with(anchor.get().extent()));
-    }
-    if (expression instanceof Expression.TimeSince since) {
-      return expressions.condition(since.event())
-          .<Checked>map(event -> new Checked.Amount(new NumExpr.TimeSince(event.expression()), Dimension.TIME, "s", true,
-              event.extent().more()))
-          .orElse(Checked.FAILED);
-    }
-    return window((Expression.Window) expression);
+  Checked countSince(Expression.CountSince count) {
+    Optional<Checked.Condition> event = expressions.condition(count.event());
+    Optional<Checked.Condition> anchor = expressions.condition(count.anchor());
+    return event.isEmpty() || anchor.isEmpty() ? Checked.FAILED
+        : plain(new NumExpr.CountSince(event.get().expression(), anchor.get().expression()),
+            event.get().extent().with(anchor.get().extent()));
+  }
+
+  Checked timeSince(Expression.TimeSince since) {
+    return expressions.condition(since.event())
+        .<Checked>map(event -> new Checked.Amount(new NumExpr.TimeSince(event.expression()), Dimension.TIME, "s", true,
+            event.extent().more()))
+        .orElse(Checked.FAILED);
   }
 
   /** A literal; as a difference, a temperature counts from 0 K. */
-  private Checked literal(Expression.Number number, boolean difference) {
+  Checked literal(Expression.Number number, boolean difference) {
     double value = Double.parseDouble(number.digits());
     if (Double.isInfinite(value)) {
       expressions.error(number.position(), "this number is too large", "");
@@ -82,7 +71,7 @@ final class NumberChecker {
     return new Checked.Amount(expression, Dimension.NONE, "", false, extent);
   }
 
-  private Checked negative(Expression.Negative negative) {
+  Checked negative(Expression.Negative negative) {
     Optional<Checked.Amount> operand = expressions.steady(negative.operand());
     if (operand.isEmpty()) {
       return Checked.FAILED;
@@ -93,22 +82,25 @@ final class NumberChecker {
         amount.extent().more());
   }
 
-  private Checked countInLast(Expression.CountInLast count) {
+  Checked countInLast(Expression.CountInLast count) {
     Optional<Checked.Condition> event = expressions.condition(count.event());
     Optional<Long> duration = duration(count.duration());
     return event.isEmpty() || duration.isEmpty() ? Checked.FAILED
         : plain(new NumExpr.CountInLast(event.get().expression(), duration.get()), event.get().extent().more());
   }
 
-  private Checked window(Expression.Window window) {
+  Checked window(Expression.Window window) {
     Optional<Checked.Amount> operand = expressions.steady(window.operand());
     Optional<Long> duration = duration(window.duration());
     if (operand.isEmpty() || duration.isEmpty()) {
       return Checked.FAILED;
     }
     NumExpr inner = operand.get().expression();
-    NumExpr taken = window.kind() == WindowKind.MEAN ? new NumExpr.Mean(inner, duration.get())
-        : new NumExpr.Extreme(window.kind() == WindowKind.MAX, inner, duration.get());
+    NumExpr taken = switch (window.kind()) {
+      case MIN -> new NumExpr.Extreme(false, inner, duration.get());
+      case MAX -> new NumExpr.Extreme(true, inner, duration.get());
+      case MEAN -> new NumExpr.Mean(inner, duration.get());
+    };
     return new Checked.Amount(taken, operand.get().dimension(), operand.get().unit(), window.kind() == WindowKind.MEAN,
         operand.get().extent().more());
   }

@@ -17,7 +17,7 @@ import java.util.Locale;
 import java.util.stream.Collectors;
 
 /** Lays out declarations in rows. */
-final class RowBuilder {
+final class RowBuilder implements Declaration.Visitor<Void> {
 
   /** Longest line of code that is not broken. */
   static final int WIDTH = 118;
@@ -33,33 +33,79 @@ final class RowBuilder {
   }
 
   void add(Declaration declaration) {
-    Position position = declaration.position();
-    if (declaration instanceof Declaration.Ride ride) {
-      row(position, "ride", "ride " + quoted(ride.title()));
-    } else if (declaration instanceof Declaration.Resolution resolution) {
-      row(position, "resolution", "resolution " + expressions.quantity(resolution.duration()));
-    } else if (declaration instanceof Declaration.Use use) {
-      row(position, "use", "use " + quoted(use.file()));
-    } else if (declaration instanceof Declaration.Constant constant) {
-      row(position, "constant", "constant " + constant.name().text(), "= " + expressions.print(constant.value()));
-    } else if (declaration instanceof Declaration.Define define) {
-      define(define);
-    } else if (declaration instanceof Declaration.EnumType type) {
-      row(position, "type", "type " + type.name().text(), "= " + type(type.members()));
-    } else if (declaration instanceof Declaration.Signals signals) {
-      String direction = signals.direction().name().toLowerCase(Locale.ROOT);
-      row(position, "signal", direction, names(signals.names()), ": " + type(signals.type()));
-    } else if (declaration instanceof Declaration.Needs needs) {
-      needs(needs);
-    } else if (declaration instanceof Declaration.Group group) {
-      group(group);
-    } else if (declaration instanceof Declaration.Zone zone) {
-      zone(zone);
-    } else if (declaration instanceof Declaration.Rule rule) {
-      rule(rule);
-    } else {
-      example((Declaration.Example) declaration);
-    }
+    declaration.accept(this);
+  }
+
+  @Override
+  public Void visit(Declaration.Ride e) {
+    row(e.position(), "ride", "ride " + quoted(e.title()));
+    return null;
+  }
+
+  @Override
+  public Void visit(Declaration.Resolution e) {
+    row(e.position(), "resolution", "resolution " + expressions.quantity(e.duration()));
+    return null;
+  }
+
+  @Override
+  public Void visit(Declaration.Use e) {
+    row(e.position(), "use", "use " + quoted(e.file()));
+    return null;
+  }
+
+  @Override
+  public Void visit(Declaration.Constant e) {
+    row(e.position(), "constant", "constant " + e.name().text(), "= " + expressions.print(e.value()));
+    return null;
+  }
+
+  @Override
+  public Void visit(Declaration.Define e) {
+    define(e);
+    return null;
+  }
+
+  @Override
+  public Void visit(Declaration.EnumType e) {
+    row(e.position(), "type", "type " + e.name().text(), "= " + type(e.members()));
+    return null;
+  }
+
+  @Override
+  public Void visit(Declaration.Signals e) {
+    row(e.position(), "signal", e.direction().name().toLowerCase(Locale.ROOT), names(e.names()), ": " + type(e.type()));
+    return null;
+  }
+
+  @Override
+  public Void visit(Declaration.Needs e) {
+    needs(e);
+    return null;
+  }
+
+  @Override
+  public Void visit(Declaration.Group e) {
+    group(e);
+    return null;
+  }
+
+  @Override
+  public Void visit(Declaration.Zone e) {
+    zone(e);
+    return null;
+  }
+
+  @Override
+  public Void visit(Declaration.Rule e) {
+    rule(e);
+    return null;
+  }
+
+  @Override
+  public Void visit(Declaration.Example e) {
+    example(e);
+    return null;
   }
 
   private Row row(Position position, String block, String... cells) {

@@ -3,14 +3,13 @@ package dev.pawl.grammar.rules.print;
 import dev.pawl.grammar.rules.tree.BinaryOperator;
 import dev.pawl.grammar.rules.tree.Binding;
 import dev.pawl.grammar.rules.tree.Expression;
-import dev.pawl.grammar.rules.tree.Name;
 import java.util.ArrayDeque;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
 
 /** Expressions on one line, as the language writes them; a name may be printed as another one that it stands for. */
-public final class ExpressionPrinter {
+public final class ExpressionPrinter implements Expression.Visitor<String> {
 
   private final Map<String, String> substitutes;
 
@@ -45,56 +44,51 @@ public final class ExpressionPrinter {
   }
 
   public String print(Expression expression) {
-    if (expression instanceof Expression.Number number) {
-      return number.digits() + number.unit().map(unit -> " " + unit.text()).orElse("");
-    }
-    if (expression instanceof Expression.Truth truth) {
-      return Boolean.toString(truth.value());
-    }
-    if (expression instanceof Expression.TraceEdge edge) {
-      return edge.start() ? "start" : "end";
-    }
-    if (expression instanceof Expression.Reference reference) {
-      return substitutes.getOrDefault(reference.name(), reference.name());
-    }
-    if (expression instanceof Expression.Negative negative) {
-      String operand = operand(negative.operand(), Binding.NEGATIVE);
-      return operand.startsWith("-") ? "- " + operand : "-" + operand;
-    }
-    if (expression instanceof Expression.Not not) {
-      return "not " + operand(not.operand(), Binding.NEGATION);
-    }
-    if (expression instanceof Expression.Binary binary) {
-      return binary(binary);
-    }
-    if (expression instanceof Expression.HeldFor held) {
-      return operand(held.operand(), Binding.TEMPORAL) + " for " + quantity(held.duration());
-    }
-    if (expression instanceof Expression.InLast inLast) {
-      return operand(inLast.operand(), Binding.TEMPORAL) + " in last " + quantity(inLast.duration());
-    }
-    return call(expression);
+    return expression.accept(this);
   }
 
-  private String call(Expression expression) {
-    if (expression instanceof Expression.Call call) {
-      Name function = call.function();
-      return function.text() + call.arguments().stream().map(this::print).collect(Collectors.joining(", ", "(", ")"));
-    }
-    if (expression instanceof Expression.CountInLast count) {
-      return "count(" + print(count.event()) + ") in last " + quantity(count.duration());
-    }
-    if (expression instanceof Expression.CountSince count) {
-      return "count(" + print(count.event()) + ") since " + operand(count.anchor(), Binding.PRIMARY);
-    }
-    if (expression instanceof Expression.Unread) {
-      return "...";
-    }
-    if (expression instanceof Expression.TimeSince since) {
-      return "time since " + operand(since.event(), Binding.PRIMARY);
-    }
-    Expression.Window window = (Expression.Window) expression;
-    return window.kind().word() + "(" + print(window.operand()) + ") over " + quantity(window.duration());
+  @Override public String visit(Expression.Number e) { return e.digits() + e.unit().map(unit -> " " + unit.text()).orElse(""); }
+  @Override public String visit(Expression.Truth e) { return Boolean.toString(e.value()); }
+  @Override public String visit(Expression.Unread e) { return "..."; }
+  @Override public String visit(Expression.TraceEdge e) { return e.start() ? "start" : "end"; }
+  @Override public String visit(Expression.Reference e) { return substitutes.getOrDefault(e.name(), e.name()); }
+  @Override public String visit(Expression.Not e) { return "not " + operand(e.operand(), Binding.NEGATION); }
+  @Override public String visit(Expression.TimeSince e) { return "time since " + operand(e.event(), Binding.PRIMARY); }
+
+  @Override
+  public String visit(Expression.Call e) {
+    return e.function().text() + e.arguments().stream().map(this::print).collect(Collectors.joining(", ", "(", ")"));
+  }
+
+  @Override
+  public String visit(Expression.Negative e) {
+    String operand = operand(e.operand(), Binding.NEGATIVE);
+    return operand.startsWith("-") ? "- " + operand : "-" + operand;
+  }
+
+  @Override
+  public String visit(Expression.HeldFor e) {
+    return operand(e.operand(), Binding.TEMPORAL) + " for " + quantity(e.duration());
+  }
+
+  @Override
+  public String visit(Expression.InLast e) {
+    return operand(e.operand(), Binding.TEMPORAL) + " in last " + quantity(e.duration());
+  }
+
+  @Override
+  public String visit(Expression.CountInLast e) {
+    return "count(" + print(e.event()) + ") in last " + quantity(e.duration());
+  }
+
+  @Override
+  public String visit(Expression.CountSince e) {
+    return "count(" + print(e.event()) + ") since " + operand(e.anchor(), Binding.PRIMARY);
+  }
+
+  @Override
+  public String visit(Expression.Window e) {
+    return e.kind().word() + "(" + print(e.operand()) + ") over " + quantity(e.duration());
   }
 
   /** A number or a name as it is, anything else in parentheses. */
@@ -103,7 +97,8 @@ public final class ExpressionPrinter {
     return plain ? print(expression) : "(" + print(expression) + ")";
   }
 
-  private String binary(Expression.Binary binary) {
+  @Override
+  public String visit(Expression.Binary binary) {
     BinaryOperator operator = binary.operator();
     Binding binding = operator.binding();
     boolean rightFirst = operator == BinaryOperator.IMPLIES;
@@ -130,16 +125,15 @@ public final class ExpressionPrinter {
   }
 
   private static Binding binding(Expression expression) {
-    if (expression instanceof Expression.Binary binary) {
-      return binary.operator().binding();
-    }
-    if (expression instanceof Expression.Not) {
-      return Binding.NEGATION;
-    }
-    if (expression instanceof Expression.Negative) {
-      return Binding.NEGATIVE;
-    }
-    boolean temporal = expression instanceof Expression.HeldFor || expression instanceof Expression.InLast;
-    return temporal ? Binding.TEMPORAL : Binding.PRIMARY;
+    return expression.accept(BINDING);
   }
+
+  private static final Expression.Question<Binding> BINDING = new Expression.Question<>() {
+    @Override public Binding otherwise(Expression e) { return Binding.PRIMARY; }
+    @Override public Binding visit(Expression.Binary e) { return e.operator().binding(); }
+    @Override public Binding visit(Expression.Not e) { return Binding.NEGATION; }
+    @Override public Binding visit(Expression.Negative e) { return Binding.NEGATIVE; }
+    @Override public Binding visit(Expression.HeldFor e) { return Binding.TEMPORAL; }
+    @Override public Binding visit(Expression.InLast e) { return Binding.TEMPORAL; }
+  };
 }

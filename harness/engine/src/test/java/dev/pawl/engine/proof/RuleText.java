@@ -6,6 +6,7 @@ import dev.pawl.engine.reference.TraceEvent;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
 import dev.pawl.grammar.rules.model.EnumExpr;
+import dev.pawl.grammar.rules.model.Expr;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
@@ -16,7 +17,7 @@ import java.util.List;
 import java.util.Optional;
 
 /** Rule books and traces written out to be read, close to the rule language; durations are in nanoseconds. */
-final class RuleText {
+final class RuleText implements Expr.Visitor<String> {
   private final List<Signal> signals;
 
   private RuleText(RuleBook book) {
@@ -97,101 +98,98 @@ final class RuleText {
         : ", and stay so until " + of(((Demand.StayUntil) present).release())).orElse("");
   }
 
-  private String of(BoolExpr e) {
-    if (e instanceof BoolExpr.Constant constant) {
-      return Boolean.toString(constant.value());
-    } else if (e instanceof BoolExpr.Signal signal) {
-      return name(signal.signal());
-    } else if (e instanceof BoolExpr.Not not) {
-      return "not " + of(not.operand());
-    } else if (e instanceof BoolExpr.And and) {
-      return "(" + of(and.left()) + " and " + of(and.right()) + ")";
-    } else if (e instanceof BoolExpr.Or or) {
-      return "(" + of(or.left()) + " or " + of(or.right()) + ")";
-    } else if (e instanceof BoolExpr.Same same) {
-      return "(" + of(same.left()) + " = " + of(same.right()) + ")";
-    } else if (e instanceof BoolExpr.Compare compare) {
-      String tolerance = compare.tolerance() == 0 ? "" : " tolerance " + compare.tolerance();
-      return "(" + of(compare.left()) + " " + compare.comparison().symbol() + " " + of(compare.right()) + tolerance + ")";
-    } else if (e instanceof BoolExpr.EnumEquals equals) {
-      return "(" + of(equals.left()) + " = " + of(equals.right()) + ")";
-    }
-    return ofEvent(e);
+  private String of(Expr e) {
+    return e.accept(this);
   }
 
-  private String ofEvent(BoolExpr e) {
-    if (e instanceof BoolExpr.Rises rises) {
-      return "rises(" + of(rises.operand()) + ")";
-    } else if (e instanceof BoolExpr.Falls falls) {
-      return "falls(" + of(falls.operand()) + ")";
-    } else if (e instanceof BoolExpr.BoolChanges changes) {
-      return "changes(" + of(changes.operand()) + ")";
-    } else if (e instanceof BoolExpr.NumChanges changes) {
-      return "changes(" + of(changes.operand()) + ")";
-    } else if (e instanceof BoolExpr.EnumChanges changes) {
-      return "changes(" + of(changes.operand()) + ")";
-    } else if (e instanceof BoolExpr.HeldFor held) {
-      return "(" + of(held.operand()) + " for " + held.duration() + ")";
-    } else if (e instanceof BoolExpr.InLast inLast) {
-      return "(" + of(inLast.operand()) + " in last " + inLast.duration() + ")";
-    } else if (e instanceof BoolExpr.Since since) {
-      return "(" + of(since.operand()) + " since " + of(since.anchor()) + ")";
-    } else if (e instanceof BoolExpr.Previous previous) {
-      return "previous(" + of(previous.operand()) + ")";
-    }
-    return ofPlace(e);
+  @Override public String visit(BoolExpr.Constant constant) { return Boolean.toString(constant.value()); }
+  @Override public String visit(BoolExpr.Signal signal) { return name(signal.signal()); }
+  @Override public String visit(BoolExpr.Not not) { return "not " + of(not.operand()); }
+  @Override public String visit(BoolExpr.And and) { return "(" + of(and.left()) + " and " + of(and.right()) + ")"; }
+  @Override public String visit(BoolExpr.Or or) { return "(" + of(or.left()) + " or " + of(or.right()) + ")"; }
+  @Override public String visit(BoolExpr.Same same) { return "(" + of(same.left()) + " = " + of(same.right()) + ")"; }
+
+  @Override
+  public String visit(BoolExpr.Compare compare) {
+    String tolerance = compare.tolerance() == 0 ? "" : " tolerance " + compare.tolerance();
+    return "(" + of(compare.left()) + " " + compare.comparison().symbol() + " " + of(compare.right()) + tolerance + ")";
   }
 
-  private String ofPlace(BoolExpr e) {
-    if (e instanceof BoolExpr.Occupied zone) {
-      return "occupied(z" + zone.zone() + ")";
-    } else if (e instanceof BoolExpr.Enters zone) {
-      return "enters(z" + zone.zone() + ")";
-    } else if (e instanceof BoolExpr.Leaves zone) {
-      return "leaves(z" + zone.zone() + ")";
-    } else if (e instanceof BoolExpr.BacksOut zone) {
-      return "backs_out(z" + zone.zone() + ")";
-    } else if (e instanceof BoolExpr.Miscounts zone) {
-      return "miscounts(z" + zone.zone() + ")";
-    }
-    return e instanceof BoolExpr.TraceStart ? "start" : "end";
+  @Override
+  public String visit(BoolExpr.EnumEquals equals) {
+    return "(" + of(equals.left()) + " = " + of(equals.right()) + ")";
   }
 
-  private String of(EnumExpr e) {
-    if (e instanceof EnumExpr.Literal literal) {
-      return "m" + literal.index();
-    } else if (e instanceof EnumExpr.Signal signal) {
-      return name(signal.signal());
-    }
-    return "previous(" + of(((EnumExpr.Previous) e).operand()) + ")";
+  @Override public String visit(BoolExpr.Rises rises) { return "rises(" + of(rises.operand()) + ")"; }
+  @Override public String visit(BoolExpr.Falls falls) { return "falls(" + of(falls.operand()) + ")"; }
+  @Override public String visit(BoolExpr.BoolChanges changes) { return "changes(" + of(changes.operand()) + ")"; }
+  @Override public String visit(BoolExpr.NumChanges changes) { return "changes(" + of(changes.operand()) + ")"; }
+  @Override public String visit(BoolExpr.EnumChanges changes) { return "changes(" + of(changes.operand()) + ")"; }
+
+  @Override
+  public String visit(BoolExpr.HeldFor held) {
+    return "(" + of(held.operand()) + " for " + held.duration() + ")";
   }
 
-  private String of(NumExpr e) {
-    if (e instanceof NumExpr.Constant constant) {
-      return Double.toString(constant.value());
-    } else if (e instanceof NumExpr.Signal signal) {
-      return name(signal.signal());
-    } else if (e instanceof NumExpr.Negate negate) {
-      return "-" + of(negate.operand());
-    } else if (e instanceof NumExpr.Arithmetic a) {
-      return "(" + of(a.left()) + " " + a.operator().symbol() + " " + of(a.right()) + ")";
-    } else if (e instanceof NumExpr.CountInLast count) {
-      return "(count(" + of(count.event()) + ") in last " + count.duration() + ")";
-    } else if (e instanceof NumExpr.CountSince count) {
-      return "(count(" + of(count.event()) + ") since " + of(count.anchor()) + ")";
-    } else if (e instanceof NumExpr.TimeSince since) {
-      return "time since " + of(since.event());
-    } else if (e instanceof NumExpr.Extreme extreme) {
-      return (extreme.greatest() ? "max(" : "min(") + of(extreme.operand()) + ") over " + extreme.duration();
-    } else if (e instanceof NumExpr.Mean mean) {
-      return "mean(" + of(mean.operand()) + ") over " + mean.duration();
-    } else if (e instanceof NumExpr.Rate rate) {
-      return "rate(" + of(rate.operand()) + ")";
-    } else if (e instanceof NumExpr.Previous previous) {
-      return "previous(" + of(previous.operand()) + ")";
-    } else if (e instanceof NumExpr.PassingSpeed speed) {
-      return "speed(" + of(speed.from()) + ", " + of(speed.to()) + ", " + speed.distance() + ")";
-    }
-    return "trains(z" + ((NumExpr.Trains) e).zone() + ")";
+  @Override
+  public String visit(BoolExpr.InLast inLast) {
+    return "(" + of(inLast.operand()) + " in last " + inLast.duration() + ")";
   }
+
+  @Override
+  public String visit(BoolExpr.Since since) {
+    return "(" + of(since.operand()) + " since " + of(since.anchor()) + ")";
+  }
+
+  @Override public String visit(BoolExpr.Previous previous) { return "previous(" + of(previous.operand()) + ")"; }
+  @Override public String visit(BoolExpr.Occupied zone) { return "occupied(z" + zone.zone() + ")"; }
+  @Override public String visit(BoolExpr.Enters zone) { return "enters(z" + zone.zone() + ")"; }
+  @Override public String visit(BoolExpr.Leaves zone) { return "leaves(z" + zone.zone() + ")"; }
+  @Override public String visit(BoolExpr.BacksOut zone) { return "backs_out(z" + zone.zone() + ")"; }
+  @Override public String visit(BoolExpr.Miscounts zone) { return "miscounts(z" + zone.zone() + ")"; }
+  @Override public String visit(BoolExpr.TraceStart e) { return "start"; }
+  @Override public String visit(BoolExpr.TraceEnd e) { return "end"; }
+  @Override public String visit(EnumExpr.Literal e) { return "m" + e.index(); }
+  @Override public String visit(EnumExpr.Signal e) { return name(e.signal()); }
+  @Override public String visit(EnumExpr.Previous e) { return "previous(" + of(e.operand()) + ")"; }
+  @Override public String visit(NumExpr.Constant constant) { return Double.toString(constant.value()); }
+  @Override public String visit(NumExpr.Signal signal) { return name(signal.signal()); }
+  @Override public String visit(NumExpr.Negate negate) { return "-" + of(negate.operand()); }
+
+  @Override
+  public String visit(NumExpr.Arithmetic a) {
+    return "(" + of(a.left()) + " " + a.operator().symbol() + " " + of(a.right()) + ")";
+  }
+
+  @Override
+  public String visit(NumExpr.CountInLast count) {
+    return "(count(" + of(count.event()) + ") in last " + count.duration() + ")";
+  }
+
+  @Override
+  public String visit(NumExpr.CountSince count) {
+    return "(count(" + of(count.event()) + ") since " + of(count.anchor()) + ")";
+  }
+
+  @Override public String visit(NumExpr.TimeSince since) { return "time since " + of(since.event()); }
+
+  @Override
+  public String visit(NumExpr.Extreme extreme) {
+    return (extreme.greatest() ? "max(" : "min(") + of(extreme.operand()) + ") over " + extreme.duration();
+  }
+
+  @Override
+  public String visit(NumExpr.Mean mean) {
+    return "mean(" + of(mean.operand()) + ") over " + mean.duration();
+  }
+
+  @Override public String visit(NumExpr.Rate rate) { return "rate(" + of(rate.operand()) + ")"; }
+  @Override public String visit(NumExpr.Previous previous) { return "previous(" + of(previous.operand()) + ")"; }
+
+  @Override
+  public String visit(NumExpr.PassingSpeed speed) {
+    return "speed(" + of(speed.from()) + ", " + of(speed.to()) + ", " + speed.distance() + ")";
+  }
+
+  @Override public String visit(NumExpr.Trains e) { return "trains(z" + e.zone() + ")"; }
 }

@@ -6,7 +6,7 @@ import dev.pawl.grammar.rules.model.Truth;
 import java.util.function.IntToDoubleFunction;
 
 /** The value of each numeric expression at every moment; NaN stands for unknown. */
-final class NumberTables {
+final class NumberTables implements NumExpr.Visitor<double[]> {
   private static final double UNKNOWN = Double.NaN;
 
   private final Moments moments;
@@ -16,75 +16,91 @@ final class NumberTables {
   }
 
   double[] of(NumExpr expression) {
-    if (expression instanceof NumExpr.Constant constant) {
-      return at(m -> constant.value());
-    }
-    if (expression instanceof NumExpr.Signal signal) {
-      return at(m -> {
-        long value = moments.value(signal.signal(), m);
-        return value == EventSink.UNKNOWN ? UNKNOWN : Double.longBitsToDouble(value);
-      });
-    }
-    if (expression instanceof NumExpr.Negate negate) {
-      double[] x = of(negate.operand());
-      return at(m -> -x[m]);
-    }
-    if (expression instanceof NumExpr.Arithmetic arithmetic) {
-      double[] left = of(arithmetic.left());
-      double[] right = of(arithmetic.right());
-      return at(m -> finite(switch (arithmetic.operator()) {
-        case ADD -> left[m] + right[m];
-        case SUBTRACT -> left[m] - right[m];
-        case MULTIPLY -> left[m] * right[m];
-        case DIVIDE -> left[m] / right[m];
-      }));
-    }
-    if (expression instanceof NumExpr.Trains trains) {
-      return moments.zone(trains.zone()).trains();
-    }
-    return ofEventOrWindow(expression);
+    return expression.accept(this);
   }
 
-  private double[] ofEventOrWindow(NumExpr expression) {
-    if (expression instanceof NumExpr.CountInLast count) {
-      Truth[] event = moments.truths.of(count.event());
-      return at(m -> occurrences(event, (int) Math.max(0, m - 2 * count.duration()), m));
-    }
-    if (expression instanceof NumExpr.CountSince count) {
-      Truth[] event = moments.truths.of(count.event());
-      Truth[] anchor = moments.truths.of(count.anchor());
-      return at(m -> {
-        int a = lastHappening(anchor, m);
-        return a < 0 || Double.isNaN(occurrences(anchor, a, m)) ? UNKNOWN : occurrences(event, a, m);
-      });
-    }
-    if (expression instanceof NumExpr.TimeSince since) {
-      double[] halves = halvesSince(since);
-      return at(m -> halves[m] / 2 / 1e9);
-    }
-    if (expression instanceof NumExpr.Extreme extreme) {
-      double[] x = of(extreme.operand());
-      return at(m -> extreme(x, (int) Math.max(0, m - 2 * extreme.duration()), m, extreme.greatest()));
-    }
-    if (expression instanceof NumExpr.Mean mean) {
-      double[] x = of(mean.operand());
-      return at(m -> mean(x, (int) Math.max(0, m - 2 * mean.duration()), m));
-    }
-    if (expression instanceof NumExpr.Previous previous) {
-      double[] x = of(previous.operand());
-      return at(m -> {
-        int change = TruthTables.lastChange(m, k -> changed(x, k));
-        return change < 0 ? UNKNOWN : x[change - 1];
-      });
-    }
-    if (expression instanceof NumExpr.Rate rate) {
-      double[] x = of(rate.operand());
-      return at(m -> rate(x, m));
-    }
-    if (expression instanceof NumExpr.PassingSpeed speed) {
-      return passingSpeed(moments.truths.of(speed.from()), moments.truths.of(speed.to()), speed.distance());
-    }
-    throw new AssertionError(expression);
+  @Override public double[] visit(NumExpr.Constant constant) { return at(m -> constant.value()); }
+
+  @Override
+  public double[] visit(NumExpr.Signal signal) {
+    return at(m -> {
+      long value = moments.value(signal.signal(), m);
+      return value == EventSink.UNKNOWN ? UNKNOWN : Double.longBitsToDouble(value);
+    });
+  }
+
+  @Override
+  public double[] visit(NumExpr.Negate negate) {
+    double[] x = of(negate.operand());
+    return at(m -> -x[m]);
+  }
+
+  @Override
+  public double[] visit(NumExpr.Arithmetic arithmetic) {
+    double[] left = of(arithmetic.left());
+    double[] right = of(arithmetic.right());
+    return at(m -> finite(switch (arithmetic.operator()) {
+      case ADD -> left[m] + right[m];
+      case SUBTRACT -> left[m] - right[m];
+      case MULTIPLY -> left[m] * right[m];
+      case DIVIDE -> left[m] / right[m];
+    }));
+  }
+
+  @Override public double[] visit(NumExpr.Trains trains) { return moments.zone(trains.zone()).trains(); }
+
+  @Override
+  public double[] visit(NumExpr.CountInLast count) {
+    Truth[] event = moments.truths.of(count.event());
+    return at(m -> occurrences(event, (int) Math.max(0, m - 2 * count.duration()), m));
+  }
+
+  @Override
+  public double[] visit(NumExpr.CountSince count) {
+    Truth[] event = moments.truths.of(count.event());
+    Truth[] anchor = moments.truths.of(count.anchor());
+    return at(m -> {
+      int a = lastHappening(anchor, m);
+      return a < 0 || Double.isNaN(occurrences(anchor, a, m)) ? UNKNOWN : occurrences(event, a, m);
+    });
+  }
+
+  @Override
+  public double[] visit(NumExpr.TimeSince since) {
+    double[] halves = halvesSince(since);
+    return at(m -> halves[m] / 2 / 1e9);
+  }
+
+  @Override
+  public double[] visit(NumExpr.Extreme extreme) {
+    double[] x = of(extreme.operand());
+    return at(m -> extreme(x, (int) Math.max(0, m - 2 * extreme.duration()), m, extreme.greatest()));
+  }
+
+  @Override
+  public double[] visit(NumExpr.Mean mean) {
+    double[] x = of(mean.operand());
+    return at(m -> mean(x, (int) Math.max(0, m - 2 * mean.duration()), m));
+  }
+
+  @Override
+  public double[] visit(NumExpr.Previous previous) {
+    double[] x = of(previous.operand());
+    return at(m -> {
+      int change = TruthTables.lastChange(m, k -> changed(x, k));
+      return change < 0 ? UNKNOWN : x[change - 1];
+    });
+  }
+
+  @Override
+  public double[] visit(NumExpr.Rate rate) {
+    double[] x = of(rate.operand());
+    return at(m -> rate(x, m));
+  }
+
+  @Override
+  public double[] visit(NumExpr.PassingSpeed speed) {
+    return passingSpeed(moments.truths.of(speed.from()), moments.truths.of(speed.to()), speed.distance());
   }
 
   /** Half-nanoseconds since an event last happened. */

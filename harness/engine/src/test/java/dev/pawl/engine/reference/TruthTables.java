@@ -18,7 +18,7 @@ import java.util.function.IntFunction;
 import java.util.function.IntPredicate;
 
 /** The truth of each boolean expression at every moment. */
-final class TruthTables {
+final class TruthTables implements BoolExpr.Visitor<Truth[]> {
   private final Moments moments;
   private final Map<BoolExpr, Truth[]> tables = new IdentityHashMap<>();
 
@@ -29,112 +29,109 @@ final class TruthTables {
   Truth[] of(BoolExpr expression) {
     Truth[] table = tables.get(expression);
     if (table == null) {
-      table = tabulate(expression);
+      table = expression.accept(this);
       tables.put(expression, table);
     }
     return table;
   }
 
-  private Truth[] tabulate(BoolExpr expression) {
-    if (expression instanceof BoolExpr.Constant constant) {
-      return at(m -> constant.value() ? TRUE : FALSE);
-    }
-    if (expression instanceof BoolExpr.Signal signal) {
-      return at(m -> ofSignal(moments.value(signal.signal(), m)));
-    }
-    if (expression instanceof BoolExpr.Not not) {
-      Truth[] p = of(not.operand());
-      return at(m -> not(p[m]));
-    }
-    if (expression instanceof BoolExpr.And and) {
-      Truth[] left = of(and.left());
-      Truth[] right = of(and.right());
-      return at(m -> and(left[m], right[m]));
-    }
-    if (expression instanceof BoolExpr.Or or) {
-      Truth[] left = of(or.left());
-      Truth[] right = of(or.right());
-      return at(m -> or(left[m], right[m]));
-    }
-    if (expression instanceof BoolExpr.Same same) {
-      Truth[] left = of(same.left());
-      Truth[] right = of(same.right());
-      return at(m -> same(left[m], right[m]));
-    }
-    if (expression instanceof BoolExpr.Compare compare) {
-      return compared(compare);
-    }
-    if (expression instanceof BoolExpr.EnumEquals equals) {
-      int[] left = ofMember(equals.left());
-      int[] right = ofMember(equals.right());
-      return at(m -> left[m] < 0 || right[m] < 0 ? UNKNOWN : truth(left[m] == right[m]));
-    }
-    return ofEdgeOrWindow(expression);
+  @Override public Truth[] visit(BoolExpr.Constant constant) { return at(m -> constant.value() ? TRUE : FALSE); }
+
+  @Override
+  public Truth[] visit(BoolExpr.Signal signal) {
+    return at(m -> ofSignal(moments.value(signal.signal(), m)));
   }
 
-  private Truth[] ofEdgeOrWindow(BoolExpr expression) {
-    if (expression instanceof BoolExpr.Rises rises) {
-      return rises(of(rises.operand()));
-    }
-    if (expression instanceof BoolExpr.Falls falls) {
-      return of(new BoolExpr.Rises(new BoolExpr.Not(falls.operand())));
-    }
-    if (expression instanceof BoolExpr.BoolChanges changes) {
-      return of(new BoolExpr.Or(new BoolExpr.Rises(changes.operand()), new BoolExpr.Falls(changes.operand())));
-    }
-    if (expression instanceof BoolExpr.NumChanges changes) {
-      double[] x = moments.numbers.of(changes.operand());
-      return at(m -> m == 0 || Double.isNaN(x[m]) || Double.isNaN(x[m - 1]) ? UNKNOWN : truth(x[m] != x[m - 1]));
-    }
-    if (expression instanceof BoolExpr.EnumChanges changes) {
-      int[] x = ofMember(changes.operand());
-      return at(m -> m == 0 || x[m] < 0 || x[m - 1] < 0 ? UNKNOWN : truth(x[m] != x[m - 1]));
-    }
-    if (expression instanceof BoolExpr.HeldFor held) {
-      Truth[] p = of(held.operand());
-      return at(m -> m - 2 * held.duration() < 0 ? FALSE : everywhere(p, m - 2 * held.duration(), m));
-    }
-    if (expression instanceof BoolExpr.InLast inLast) {
-      Truth[] notP = of(new BoolExpr.Not(inLast.operand()));
-      return at(m -> not(everywhere(notP, Math.max(0, m - 2 * inLast.duration()), m)));
-    }
-    if (expression instanceof BoolExpr.Since since) {
-      return since(of(since.operand()), of(since.anchor()));
-    }
-    if (expression instanceof BoolExpr.Previous previous) {
-      Truth[] p = of(previous.operand());
-      return at(m -> {
-        int change = lastChange(m, k -> p[k] != p[k - 1]);
-        return change < 0 ? UNKNOWN : p[change - 1];
-      });
-    }
-    return ofPlace(expression);
+  @Override
+  public Truth[] visit(BoolExpr.Not not) {
+    Truth[] p = of(not.operand());
+    return at(m -> not(p[m]));
   }
 
-  private Truth[] ofPlace(BoolExpr expression) {
-    if (expression instanceof BoolExpr.Occupied occupied) {
-      return moments.zone(occupied.zone()).occupied();
-    }
-    if (expression instanceof BoolExpr.Enters enters) {
-      return moments.zone(enters.zone()).enters;
-    }
-    if (expression instanceof BoolExpr.Leaves leaves) {
-      return moments.zone(leaves.zone()).leaves;
-    }
-    if (expression instanceof BoolExpr.BacksOut backsOut) {
-      return moments.zone(backsOut.zone()).backsOut;
-    }
-    if (expression instanceof BoolExpr.Miscounts miscounts) {
-      return moments.zone(miscounts.zone()).miscounts;
-    }
-    if (expression instanceof BoolExpr.TraceStart) {
-      return at(m -> truth(m == 0));
-    }
-    if (expression instanceof BoolExpr.TraceEnd) {
-      return at(m -> truth(m == moments.last()));
-    }
-    throw new AssertionError(expression);
+  @Override
+  public Truth[] visit(BoolExpr.And and) {
+    Truth[] left = of(and.left());
+    Truth[] right = of(and.right());
+    return at(m -> and(left[m], right[m]));
   }
+
+  @Override
+  public Truth[] visit(BoolExpr.Or or) {
+    Truth[] left = of(or.left());
+    Truth[] right = of(or.right());
+    return at(m -> or(left[m], right[m]));
+  }
+
+  @Override
+  public Truth[] visit(BoolExpr.Same same) {
+    Truth[] left = of(same.left());
+    Truth[] right = of(same.right());
+    return at(m -> same(left[m], right[m]));
+  }
+
+  @Override public Truth[] visit(BoolExpr.Compare compare) { return compared(compare); }
+
+  @Override
+  public Truth[] visit(BoolExpr.EnumEquals equals) {
+    int[] left = ofMember(equals.left());
+    int[] right = ofMember(equals.right());
+    return at(m -> left[m] < 0 || right[m] < 0 ? UNKNOWN : truth(left[m] == right[m]));
+  }
+
+  @Override public Truth[] visit(BoolExpr.Rises rises) { return rises(of(rises.operand())); }
+
+  @Override
+  public Truth[] visit(BoolExpr.Falls falls) {
+    return of(new BoolExpr.Rises(new BoolExpr.Not(falls.operand())));
+  }
+
+  @Override
+  public Truth[] visit(BoolExpr.BoolChanges changes) {
+    return of(new BoolExpr.Or(new BoolExpr.Rises(changes.operand()), new BoolExpr.Falls(changes.operand())));
+  }
+
+  @Override
+  public Truth[] visit(BoolExpr.NumChanges changes) {
+    double[] x = moments.numbers.of(changes.operand());
+    return at(m -> m == 0 || Double.isNaN(x[m]) || Double.isNaN(x[m - 1]) ? UNKNOWN : truth(x[m] != x[m - 1]));
+  }
+
+  @Override
+  public Truth[] visit(BoolExpr.EnumChanges changes) {
+    int[] x = ofMember(changes.operand());
+    return at(m -> m == 0 || x[m] < 0 || x[m - 1] < 0 ? UNKNOWN : truth(x[m] != x[m - 1]));
+  }
+
+  @Override
+  public Truth[] visit(BoolExpr.HeldFor held) {
+    Truth[] p = of(held.operand());
+    return at(m -> m - 2 * held.duration() < 0 ? FALSE : everywhere(p, m - 2 * held.duration(), m));
+  }
+
+  @Override
+  public Truth[] visit(BoolExpr.InLast inLast) {
+    Truth[] notP = of(new BoolExpr.Not(inLast.operand()));
+    return at(m -> not(everywhere(notP, Math.max(0, m - 2 * inLast.duration()), m)));
+  }
+
+  @Override public Truth[] visit(BoolExpr.Since since) { return since(of(since.operand()), of(since.anchor())); }
+
+  @Override
+  public Truth[] visit(BoolExpr.Previous previous) {
+    Truth[] p = of(previous.operand());
+    return at(m -> {
+      int change = lastChange(m, k -> p[k] != p[k - 1]);
+      return change < 0 ? UNKNOWN : p[change - 1];
+    });
+  }
+
+  @Override public Truth[] visit(BoolExpr.Occupied occupied) { return moments.zone(occupied.zone()).occupied(); }
+  @Override public Truth[] visit(BoolExpr.Enters enters) { return moments.zone(enters.zone()).enters; }
+  @Override public Truth[] visit(BoolExpr.Leaves leaves) { return moments.zone(leaves.zone()).leaves; }
+  @Override public Truth[] visit(BoolExpr.BacksOut backsOut) { return moments.zone(backsOut.zone()).backsOut; }
+  @Override public Truth[] visit(BoolExpr.Miscounts miscounts) { return moments.zone(miscounts.zone()).miscounts; }
+  @Override public Truth[] visit(BoolExpr.TraceStart e) { return at(m -> truth(m == 0)); }
+  @Override public Truth[] visit(BoolExpr.TraceEnd e) { return at(m -> truth(m == moments.last())); }
 
   /** The member of an enumeration at every moment; -1 for unknown. */
   int[] ofMember(EnumExpr expression) {

@@ -105,40 +105,114 @@ final class StepEmitter {
 
   private void step(Emitter out, Step step, Loop around, int allowed) {
     out.line(step.position().line());
-    if (step instanceof Step.Assign assign) {
-      stores.assign(out, assign);
-    } else if (step instanceof Step.Copy copy) {
-      stores.copy(out, copy);
-    } else if (step instanceof Step.AssignPart part) {
-      stores.part(out, part);
-    } else if (step instanceof Step.Bind bind) {
-      stores.bind(out, bind);
-    } else if (step instanceof Step.Run run) {
-      blocks.run(out, values, run);
-    } else if (step instanceof Step.Evaluate evaluate) {
-      call(out, evaluate.call());
-    } else if (step instanceof Step.If branching) {
-      branching(out, branching, around, allowed);
-    } else if (step instanceof Step.Case choice) {
-      choice(out, choice, around, allowed);
-    } else if (step instanceof Step.For counted) {
-      loops.counted(out, counted, inner(counted, allowed));
-    } else if (step instanceof Step.While loop) {
-      loops.whileLoop(out, loop, inner(loop, allowed));
-    } else if (step instanceof Step.Repeat loop) {
-      loops.repeatLoop(out, loop, inner(loop, allowed));
-    } else {
-      leave(out, step, around);
-    }
+    step.accept(new Writer(out, around, allowed));
   }
 
-  private static void leave(Emitter out, Step step, Loop loop) {
-    Label target = step instanceof Step.Exit ? loop.exit() : step instanceof Step.Continue ? loop.next() : null;
-    if (target != null) {
-      out.jump(Opcodes.GOTO, target);
-    } else {
-      out.number(step instanceof Step.Exit ? EXIT : step instanceof Step.Continue ? CONTINUE : RETURN);
-      out.op(Opcodes.IRETURN);
+  /** Writes a step of each kind. */
+  private final class Writer implements Step.Visitor<Void> {
+
+    private final Emitter out;
+    private final Loop around;
+    private final int allowed;
+
+    Writer(Emitter out, Loop around, int allowed) {
+      this.out = out;
+      this.around = around;
+      this.allowed = allowed;
+    }
+
+    @Override
+    public Void visit(Step.Assign e) {
+      stores.assign(out, e);
+      return null;
+    }
+
+    @Override
+    public Void visit(Step.Copy e) {
+      stores.copy(out, e);
+      return null;
+    }
+
+    @Override
+    public Void visit(Step.AssignPart e) {
+      stores.part(out, e);
+      return null;
+    }
+
+    @Override
+    public Void visit(Step.Bind e) {
+      stores.bind(out, e);
+      return null;
+    }
+
+    @Override
+    public Void visit(Step.Run e) {
+      blocks.run(out, values, e);
+      return null;
+    }
+
+    @Override
+    public Void visit(Step.Evaluate e) {
+      call(out, e.call());
+      return null;
+    }
+
+    @Override
+    public Void visit(Step.If e) {
+      branching(out, e, around, allowed);
+      return null;
+    }
+
+    @Override
+    public Void visit(Step.Case e) {
+      choice(out, e, around, allowed);
+      return null;
+    }
+
+    @Override
+    public Void visit(Step.For e) {
+      loops.counted(out, e, inner(e, allowed));
+      return null;
+    }
+
+    @Override
+    public Void visit(Step.While e) {
+      loops.whileLoop(out, e, inner(e, allowed));
+      return null;
+    }
+
+    @Override
+    public Void visit(Step.Repeat e) {
+      loops.repeatLoop(out, e, inner(e, allowed));
+      return null;
+    }
+
+    @Override
+    public Void visit(Step.Exit e) {
+      leave(around.exit(), EXIT);
+      return null;
+    }
+
+    @Override
+    public Void visit(Step.Continue e) {
+      leave(around.next(), CONTINUE);
+      return null;
+    }
+
+    @Override
+    public Void visit(Step.Return e) {
+      leave(null, RETURN);
+      return null;
+    }
+
+    /** Goes to a label of this method, or has the outcome lead further out. */
+    private void leave(Label target, int outcome) {
+      if (target != null) {
+        out.jump(Opcodes.GOTO, target);
+      } else {
+        out.number(outcome);
+        out.op(Opcodes.IRETURN);
+      }
     }
   }
 

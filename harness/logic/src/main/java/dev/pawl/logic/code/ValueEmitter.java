@@ -42,71 +42,127 @@ final class ValueEmitter {
   }
 
   void emit(Emitter out, Value value) {
-    if (value instanceof Value.Constant constant) {
-      constant(out, constant);
-    } else if (value instanceof Value.Text text) {
-      out.code().visitLdcInsn(text.text());
-    } else if (value instanceof Value.Load load) {
-      load(out, load.place());
-    } else if (value instanceof Value.Negate negate) {
-      emit(out, negate.operand());
-      numbers.negate(out, negate.type());
-    } else if (value instanceof Value.Complement complement) {
-      emit(out, complement.operand());
-      out.word(complement.type() == Elementary.BOOL ? 1 : mask(complement.type()));
+    value.accept(new Writer(out));
+  }
+
+  /** Writes a value of each kind. */
+  private final class Writer implements Value.Visitor<Void> {
+
+    private final Emitter out;
+
+    Writer(Emitter out) {
+      this.out = out;
+    }
+
+    @Override
+    public Void visit(Value.Constant e) {
+      if (Emitter.shape(e.type()) == 'D') {
+        out.real(Double.longBitsToDouble(e.word()));
+      } else {
+        out.word(e.word());
+      }
+      return null;
+    }
+
+    @Override
+    public Void visit(Value.Text e) {
+      out.code().visitLdcInsn(e.text());
+      return null;
+    }
+
+    @Override
+    public Void visit(Value.Load e) {
+      load(out, e.place());
+      return null;
+    }
+
+    @Override
+    public Void visit(Value.Negate e) {
+      emit(out, e.operand());
+      numbers.negate(out, e.type());
+      return null;
+    }
+
+    @Override
+    public Void visit(Value.Complement e) {
+      emit(out, e.operand());
+      out.word(e.type() == Elementary.BOOL ? 1 : mask(e.type()));
       out.op(Opcodes.LXOR);
-    } else if (value instanceof Value.Arithmetic arithmetic) {
-      emit(out, arithmetic.left());
-      emit(out, arithmetic.right());
-      numbers.arithmetic(out, arithmetic.operator(), arithmetic.type());
-    } else if (value instanceof Value.Compare || shortCircuits(value)) {
-      truth(out, value);
-    } else if (value instanceof Value.Logic logic) {
-      emit(out, logic.left());
-      emit(out, logic.right());
-      out.op(switch (logic.connective()) {
+      return null;
+    }
+
+    @Override
+    public Void visit(Value.Arithmetic e) {
+      emit(out, e.left());
+      emit(out, e.right());
+      numbers.arithmetic(out, e.operator(), e.type());
+      return null;
+    }
+
+    @Override
+    public Void visit(Value.Compare e) {
+      truth(out, e);
+      return null;
+    }
+
+    @Override
+    public Void visit(Value.Logic e) {
+      if (shortCircuits(e)) {
+        truth(out, e);
+        return null;
+      }
+      emit(out, e.left());
+      emit(out, e.right());
+      out.op(switch (e.connective()) {
         case AND -> Opcodes.LAND;
         case OR -> Opcodes.LOR;
         case XOR -> Opcodes.LXOR;
       });
-    } else if (value instanceof Value.Convert convert) {
-      emit(out, convert.operand());
-      numbers.convert(out, convert.from(), convert.type(), convert.truncate());
-    } else {
-      composite(out, value);
+      return null;
     }
-  }
 
-  private void composite(Emitter out, Value value) {
-    if (value instanceof Value.Bounded bounded) {
-      emit(out, bounded.operand());
-      out.word(bounded.low());
-      out.word(bounded.high());
+    @Override
+    public Void visit(Value.Convert e) {
+      emit(out, e.operand());
+      numbers.convert(out, e.from(), e.type(), e.truncate());
+      return null;
+    }
+
+    @Override
+    public Void visit(Value.Bounded e) {
+      emit(out, e.operand());
+      out.word(e.low());
+      out.word(e.high());
       out.check("bounded", "(JJJ)J");
-    } else if (value instanceof Value.Part part) {
-      emit(out, part.operand());
-      out.number(part.shift());
+      return null;
+    }
+
+    @Override
+    public Void visit(Value.Part e) {
+      emit(out, e.operand());
+      out.number(e.shift());
       out.op(Opcodes.LUSHR);
-      out.word(mask(part.type()));
+      out.word(mask(e.type()));
       out.op(Opcodes.LAND);
-    } else if (value instanceof Value.Standard standard) {
-      standard(out, standard);
-    } else if (value instanceof Value.Call call) {
-      steps.call(out, call);
-      load(out, call.result());
+      return null;
+    }
+
+    @Override
+    public Void visit(Value.Standard e) {
+      standard(out, e);
+      return null;
+    }
+
+    @Override
+    public Void visit(Value.Call e) {
+      steps.call(out, e);
+      load(out, e.result());
+      return null;
     }
   }
 
   static long mask(Elementary type) {
     return type.bits() == 64 ? -1L : (1L << type.bits()) - 1;
-  }
-
-  private static void constant(Emitter out, Value.Constant constant) {
-    if (Emitter.shape(constant.type()) == 'D') {
-      out.real(Double.longBitsToDouble(constant.word()));
-    } else {
-      out.word(constant.word());
-    }
   }
 
   void load(Emitter out, Place place) {
@@ -224,29 +280,25 @@ final class ValueEmitter {
   }
 
   /** Whether skipping an operand could be noticed, as a value that is computed without jumps is cheaper where it could not. */
-  private boolean shortCircuits(Value value) {
-    return value instanceof Value.Logic logic && jumps(logic) && !harmless(logic.right());
+  private boolean shortCircuits(Value.Logic logic) {
+    return jumps(logic) && !harmless(logic.right());
   }
 
   /** Whether evaluating a value can neither fail nor change anything. */
   private static boolean harmless(Value value) {
-    if (value instanceof Value.Constant || value instanceof Value.Text) {
-      return true;
-    }
-    if (value instanceof Value.Load load) {
-      return load.place().steps().isEmpty();
-    }
-    if (value instanceof Value.Complement complement) {
-      return harmless(complement.operand());
-    }
-    if (value instanceof Value.Part part) {
-      return harmless(part.operand());
-    }
-    if (value instanceof Value.Compare compare) {
-      return harmless(compare.left()) && harmless(compare.right());
-    }
-    return value instanceof Value.Logic logic && harmless(logic.left()) && harmless(logic.right());
+    return value.accept(HARMLESS);
   }
+
+  private static final Value.Question<Boolean> HARMLESS = new Value.Question<>() {
+    @Override public Boolean otherwise(Value e) { return false; }
+    @Override public Boolean visit(Value.Constant e) { return true; }
+    @Override public Boolean visit(Value.Text e) { return true; }
+    @Override public Boolean visit(Value.Load e) { return e.place().steps().isEmpty(); }
+    @Override public Boolean visit(Value.Complement e) { return harmless(e.operand()); }
+    @Override public Boolean visit(Value.Part e) { return harmless(e.operand()); }
+    @Override public Boolean visit(Value.Compare e) { return harmless(e.left()) && harmless(e.right()); }
+    @Override public Boolean visit(Value.Logic e) { return harmless(e.left()) && harmless(e.right()); }
+  };
 
   /** Emits values one after another into locals of their own; the locals' numbers. */
   int[] intoLocals(Emitter out, List<Value> values) {

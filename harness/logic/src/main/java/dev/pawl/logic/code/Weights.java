@@ -8,7 +8,7 @@ import java.util.List;
 import java.util.Map;
 
 /** Estimates of how many bytes of code a step takes, so that methods stay small enough for the just-in-time compiler. */
-final class Weights {
+final class Weights implements Step.Visitor<Integer>, Value.Visitor<Integer> {
 
   private final Map<Step, Integer> known = new IdentityHashMap<>();
 
@@ -19,53 +19,38 @@ final class Weights {
   int of(Step step) {
     Integer weight = known.get(step);
     if (weight == null) {
-      weight = compute(step);
+      weight = step.accept(this);
       known.put(step, weight);
     }
     return weight;
   }
 
-  private int compute(Step step) {
-    if (step instanceof Step.Assign assign) {
-      return 20 + of(assign.target()) + of(assign.value());
-    }
-    if (step instanceof Step.AssignPart part) {
-      return 40 + 2 * of(part.target()) + of(part.value());
-    }
-    if (step instanceof Step.Copy copy) {
-      return 20 + of(copy.target()) + of(copy.source());
-    }
-    if (step instanceof Step.Bind bind) {
-      return 15 + of(bind.target());
-    }
-    if (step instanceof Step.Run run) {
-      return 20 + of(run.instance());
-    }
-    if (step instanceof Step.Evaluate evaluate) {
-      return of(evaluate.call());
-    }
-    if (step instanceof Step.If branching) {
-      return branching.branches().stream().mapToInt(branch -> 10 + of(branch.condition()) + of(branch.body())).sum()
-          + of(branching.otherwise());
-    }
-    if (step instanceof Step.Case choice) {
-      return 20 + of(choice.selector()) + of(choice.otherwise())
-          + choice.choices().stream().mapToInt(each -> 5 + 20 * each.labels().size() + of(each.body())).sum();
-    }
-    return loop(step);
+  @Override public Integer visit(Step.Assign e) { return 20 + of(e.target()) + of(e.value()); }
+  @Override public Integer visit(Step.AssignPart e) { return 40 + 2 * of(e.target()) + of(e.value()); }
+  @Override public Integer visit(Step.Copy e) { return 20 + of(e.target()) + of(e.source()); }
+  @Override public Integer visit(Step.Bind e) { return 15 + of(e.target()); }
+  @Override public Integer visit(Step.Run e) { return 20 + of(e.instance()); }
+  @Override public Integer visit(Step.Evaluate e) { return of(e.call()); }
+  @Override public Integer visit(Step.While e) { return 20 + of(e.condition()) + of(e.body()); }
+  @Override public Integer visit(Step.Repeat e) { return 20 + of(e.until()) + of(e.body()); }
+  @Override public Integer visit(Step.Exit e) { return 5; }
+  @Override public Integer visit(Step.Continue e) { return 5; }
+  @Override public Integer visit(Step.Return e) { return 5; }
+
+  @Override
+  public Integer visit(Step.If e) {
+    return e.branches().stream().mapToInt(branch -> 10 + of(branch.condition()) + of(branch.body())).sum() + of(e.otherwise());
   }
 
-  private int loop(Step step) {
-    if (step instanceof Step.For loop) {
-      return 80 + 2 * of(loop.variable()) + of(loop.from()) + of(loop.to()) + of(loop.by()) + of(loop.body());
-    }
-    if (step instanceof Step.While loop) {
-      return 20 + of(loop.condition()) + of(loop.body());
-    }
-    if (step instanceof Step.Repeat loop) {
-      return 20 + of(loop.until()) + of(loop.body());
-    }
-    return 5;
+  @Override
+  public Integer visit(Step.Case e) {
+    return 20 + of(e.selector()) + of(e.otherwise())
+        + e.choices().stream().mapToInt(each -> 5 + 20 * each.labels().size() + of(each.body())).sum();
+  }
+
+  @Override
+  public Integer visit(Step.For e) {
+    return 80 + 2 * of(e.variable()) + of(e.from()) + of(e.to()) + of(e.by()) + of(e.body());
   }
 
   private int of(Place place) {
@@ -73,39 +58,24 @@ final class Weights {
   }
 
   private int of(Value value) {
-    if (value instanceof Value.Load load) {
-      return 4 + of(load.place());
-    }
-    if (value instanceof Value.Negate negate) {
-      return 8 + of(negate.operand());
-    }
-    if (value instanceof Value.Complement complement) {
-      return 6 + of(complement.operand());
-    }
-    if (value instanceof Value.Arithmetic arithmetic) {
-      return 12 + of(arithmetic.left()) + of(arithmetic.right());
-    }
-    if (value instanceof Value.Compare compare) {
-      return 14 + of(compare.left()) + of(compare.right());
-    }
-    if (value instanceof Value.Logic logic) {
-      return 8 + of(logic.left()) + of(logic.right());
-    }
-    if (value instanceof Value.Convert convert) {
-      return 12 + of(convert.operand());
-    }
-    if (value instanceof Value.Bounded bounded) {
-      return 12 + of(bounded.operand());
-    }
-    if (value instanceof Value.Part part) {
-      return 10 + of(part.operand());
-    }
-    if (value instanceof Value.Standard standard) {
-      return 5 + standard.operands().stream().mapToInt(this::of).sum();
-    }
-    if (value instanceof Value.Call call) {
-      return 20 + call.inputs().stream().mapToInt(input -> 14 + of(input.value())).sum() + of(call.passes()) + of(call.after());
-    }
-    return 3;
+    return value.accept(this);
+  }
+
+  @Override public Integer visit(Value.Constant e) { return 3; }
+  @Override public Integer visit(Value.Text e) { return 3; }
+  @Override public Integer visit(Value.Load e) { return 4 + of(e.place()); }
+  @Override public Integer visit(Value.Negate e) { return 8 + of(e.operand()); }
+  @Override public Integer visit(Value.Complement e) { return 6 + of(e.operand()); }
+  @Override public Integer visit(Value.Arithmetic e) { return 12 + of(e.left()) + of(e.right()); }
+  @Override public Integer visit(Value.Compare e) { return 14 + of(e.left()) + of(e.right()); }
+  @Override public Integer visit(Value.Logic e) { return 8 + of(e.left()) + of(e.right()); }
+  @Override public Integer visit(Value.Convert e) { return 12 + of(e.operand()); }
+  @Override public Integer visit(Value.Bounded e) { return 12 + of(e.operand()); }
+  @Override public Integer visit(Value.Part e) { return 10 + of(e.operand()); }
+  @Override public Integer visit(Value.Standard e) { return 5 + e.operands().stream().mapToInt(this::of).sum(); }
+
+  @Override
+  public Integer visit(Value.Call e) {
+    return 20 + e.inputs().stream().mapToInt(input -> 14 + of(input.value())).sum() + of(e.passes()) + of(e.after());
   }
 }

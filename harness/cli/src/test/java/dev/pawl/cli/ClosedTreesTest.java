@@ -1,0 +1,113 @@
+package dev.pawl.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+
+import com.tngtech.archunit.core.domain.JavaClass;
+import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.importer.ClassFileImporter;
+import com.tngtech.archunit.core.importer.ImportOption.DoNotIncludeTests;
+import java.io.IOException;
+import java.net.URI;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import javax.tools.Diagnostic;
+import javax.tools.DiagnosticCollector;
+import javax.tools.JavaCompiler;
+import javax.tools.JavaFileObject;
+import javax.tools.SimpleJavaFileObject;
+import javax.tools.StandardJavaFileManager;
+import javax.tools.ToolProvider;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** A record that is added to a tree, with its method in the visitor, does not compile before every visitor has a case for it. */
+class ClosedTreesTest {
+
+  private static final JavaClasses CLASSES = new ClassFileImporter().withImportOption(new DoNotIncludeTests())
+      .importPackages("dev.pawl");
+  private static final Pattern FORGOTTEN =
+      Pattern.compile("^(?:<anonymous )?([\\w.$]+)>? is not abstract and does not override abstract method visit\\([\\w.]+[.]Scratch\\)");
+
+  @ParameterizedTest
+  @CsvSource({
+      "dev.pawl.grammar.rules.model.BoolExpr, BoolExpr.State",
+      "dev.pawl.grammar.rules.model.BoolExpr, BoolExpr.Moment",
+      "dev.pawl.grammar.rules.model.NumExpr, NumExpr",
+      "dev.pawl.grammar.rules.model.EnumExpr, EnumExpr",
+      "dev.pawl.grammar.rules.model.Demand, Demand",
+      "dev.pawl.grammar.rules.tree.Expression, Expression",
+      "dev.pawl.grammar.rules.tree.Declaration, Declaration",
+      "dev.pawl.grammar.logic.model.Value, Value",
+      "dev.pawl.grammar.logic.model.Step, Step",
+      "dev.pawl.grammar.logic.syntax.Expression, Expression",
+      "dev.pawl.grammar.logic.syntax.Statement, Statement",
+      "dev.pawl.grammar.logic.syntax.TypeSpecification, TypeSpecification",
+  })
+  void aNewRecordNeedsACaseInEveryVisitor(String root, String parent) throws IOException {
+    Set<String> visitors = CLASSES.stream().filter(it -> it.isAssignableTo(root + "$Visitor") && !it.isInterface())
+        .map(JavaClass::getName).collect(Collectors.toCollection(TreeSet::new));
+    assertFalse(visitors.isEmpty());
+
+    List<JavaFileObject> sources = new ArrayList<>();
+    sources.add(new Text(root, withScratchRecord(Files.readString(source(root)), parent)));
+    for (String outermost : visitors.stream().map(it -> it.replaceFirst("\\$.*", "")).collect(Collectors.toSet())) {
+      sources.add(new Text(outermost, Files.readString(source(outermost))));
+    }
+    Set<String> expected = visitors.stream().map(it -> it.replace('$', '.')).collect(Collectors.toCollection(TreeSet::new));
+    assertEquals(expected, classesWithoutTheCase(sources));
+  }
+
+  private static String withScratchRecord(String source, String parent) {
+    String visited = source.replaceFirst("interface Visitor<R> \\{", "$0 R visit(Scratch e);");
+    return visited.substring(0, visited.lastIndexOf('}')) + "record Scratch() implements " + parent + " {}\n}\n";
+  }
+
+  private static Set<String> classesWithoutTheCase(List<JavaFileObject> sources) throws IOException {
+    JavaCompiler compiler = ToolProvider.getSystemJavaCompiler();
+    DiagnosticCollector<JavaFileObject> found = new DiagnosticCollector<>();
+    try (StandardJavaFileManager files = compiler.getStandardFileManager(null, Locale.ENGLISH, null)) {
+      compiler.getTask(null, files, found, List.of("-proc:none", "-Xmaxerrs", "1000"), null, sources).call();
+    }
+    Set<String> classes = new TreeSet<>();
+    for (Diagnostic<? extends JavaFileObject> diagnostic : found.getDiagnostics()) {
+      Matcher forgotten = FORGOTTEN.matcher(diagnostic.getMessage(Locale.ENGLISH));
+      if (forgotten.find()) {
+        classes.add(forgotten.group(1).replace('$', '.'));
+      }
+    }
+    return classes;
+  }
+
+  private static Path source(String outermost) throws IOException {
+    try (Stream<Path> modules = Stream.concat(Stream.of(Path.of("../../grammar")), Files.list(Path.of("..")))) {
+      return modules.map(it -> it.resolve("src/main/java").resolve(outermost.replace('.', '/') + ".java"))
+          .filter(Files::exists).findFirst().orElseThrow();
+    }
+  }
+
+  /** A source text in memory. */
+  private static final class Text extends SimpleJavaFileObject {
+
+    private final String text;
+
+    Text(String name, String text) {
+      super(URI.create("string:///" + name.replace('.', '/') + ".java"), Kind.SOURCE);
+      this.text = text;
+    }
+
+    @Override
+    public CharSequence getCharContent(boolean ignoreEncodingErrors) {
+      return text;
+    }
+  }
+}
