@@ -1,5 +1,6 @@
 package dev.pawl.cli;
 
+import dev.pawl.engine.Caution;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.source.DiagnosticRenderer;
 import dev.pawl.grammar.source.Source;
@@ -47,8 +48,8 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
 
   /** Adds the option that all commands which publish have. */
   static void addBench(CommandSpec spec) {
-    spec.addOption(CheckOptions.text("NAME", "The bench: nothing is published unless a person has put up its marker on the broker, with: "
-        + BenchGuard.COMMAND + ". An embedded broker is given one.", "--bench"));
+    spec.addOption(CheckOptions.text("NAME", "The bench: nothing is published unless a person has put up its marker on the broker. "
+        + Caution.INJECTION.text() + " On a bench's own broker: " + BenchGuard.COMMAND + ". An embedded broker is given one.", "--bench"));
   }
 
   /** Adds the option that says for how long those commands listen first. */
