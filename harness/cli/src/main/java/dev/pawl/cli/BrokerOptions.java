@@ -59,15 +59,19 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
         + " later.", "--listen"));
   }
 
-  /** For how long to listen before the first message; says so. */
-  static Duration listening(ParseResult words, Console console) {
+  /** For how long to listen before the first message. */
+  static Duration listening(ParseResult words) {
     String text = CheckOptions.value(words, "--listen").orElse(USUAL_LISTENING);
     Duration listening = Duration.ofNanos(Durations.of("--listen", text));
     if (listening.compareTo(LEAST_LISTENING) < 0) {
       throw new CommandException("--listen: '" + text + "' is too short to hear anybody; listen for at least 200ms");
     }
-    console.err().println("pawl: listening for " + text + " whether anybody else publishes to the topics of this run");
     return listening;
+  }
+
+  /** Says that listening begins. */
+  static void sayListening(Duration listening, Console console) {
+    console.err().println("pawl: listening for " + listening.toMillis() + " ms whether anybody else publishes to the topics of this run");
   }
 
   /** Reads the options out of the words. */

@@ -81,7 +81,7 @@ final class ReplayCommand implements Command {
     console.warn(Caution.INJECTION, Caution.PROTECTION);
     try {
       BrokerReplay arrangement = new BrokerReplay(BrokerOptions.of(words, console), steps(words, pace(words)),
-          BrokerOptions.listening(words, console), recording, console);
+          BrokerOptions.listening(words), recording, console);
       CheckOutput output = new CheckOutput(options, console);
       // An interrupt ends the replay; what came until then is judged all the same.
       return output.close(new CheckJob(options, console.undisturbed(), arrangement).run(output::tell));

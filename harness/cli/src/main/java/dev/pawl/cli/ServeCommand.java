@@ -12,6 +12,7 @@ import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.mqtt.replay.Pace;
 import dev.pawl.mqtt.station.Station;
 import dev.pawl.mqtt.time.HarnessClock;
+import java.time.Duration;
 import java.util.List;
 import java.util.function.UnaryOperator;
 import picocli.CommandLine.Model.CommandSpec;
@@ -51,6 +52,7 @@ final class ServeCommand implements Command {
     CheckOptions check = CheckOptions.rulesOnly(words, NAME);
     ReplayOptions replay = ReplayOptions.of(words, NAME);
     Pace pace = ReplayCommand.pace(words);
+    Duration listening = BrokerOptions.listening(words);
     RuleFiles rules = RuleFiles.load(check.rules(), console);
     LogicFiles logic = LogicFiles.load(replay.logic(), console);
     SignalBinding binding = logic.bind(rules, replay, console);
@@ -65,7 +67,8 @@ final class ServeCommand implements Command {
       Station station = new Station(rules.book(), topics, made, pace, clock);
       Runnable serving = () -> console.err().println("pawl: serving " + String.join(", ", replay.logic()) + " at " + session.address()
           + ", pace " + pace);
-      station.run(session.settings("serve"), guard, BrokerOptions.listening(words, console), serving, console.interruption()::isRequested);
+      BrokerOptions.sayListening(listening, console);
+      station.run(session.settings("serve"), guard, listening, serving, console.interruption()::isRequested);
       console.err().println("pawl: serving ended on request");
     } catch (ConnectionTrouble | PublishRefused e) {
       throw new CommandException(e.getMessage());

@@ -224,7 +224,7 @@ final class Player implements EventSink {
     while (!answers.await(step.number(), RETRY_MILLISECONDS, occasionsSeen)) {
       check();
       if (clock.now() > deadline) {
-        throw new PlayStopped(unanswered(step) + "; start it before the replay, or choose another pace");
+        throw new PlayStopped(unanswered(step));
       }
       impatience.waiting(() -> unanswered(step));
       publish(HandShake.STEP_TOPIC, new HandShake(step.number(), inputsSent, time).bytes(), time);
@@ -232,7 +232,8 @@ final class Player implements EventSink {
   }
 
   private String unanswered(HandShake step) {
-    return "no bench side answers step " + step.number() + " on " + HandShake.DONE_TOPIC + " (" + answers.state() + ")";
+    return "no bench side answers step " + step.number() + " on " + HandShake.DONE_TOPIC + " (" + answers.state()
+        + "); start it before the replay, whose inputs it needs from the first on, or choose another pace";
   }
 
   /** The trace ends here. */

@@ -152,7 +152,7 @@ class ReplayTest {
     ReplayResult result = unanswered("silent", Pace.STEPPED, Duration.ofSeconds(5), told);
     assertThat(result.stopped().orElseThrow()).startsWith("no bench side answers step 1 on pawl/done (nothing has come from there)");
     assertThat(told).as("it was said before the replay gave up, once").singleElement().asString().startsWith("waiting for ")
-        .endsWith(" s: no bench side answers step 1 on pawl/done (nothing has come from there)");
+        .contains(" s: no bench side answers step 1 on pawl/done (nothing has come from there); start it before the replay");
   }
 
   @Test
@@ -171,7 +171,7 @@ class ReplayTest {
         String instead = "no bench side answers step 1 on pawl/done (what came instead was '" + answer + "', which "
             + (answer.equals("99 0") ? "answers a step that was not asked for" : "is not of the form NUMBER COUNT") + ")";
         assertThat(result.stopped().orElseThrow()).startsWith(instead);
-        assertThat(told).singleElement().asString().endsWith(instead);
+        assertThat(told).singleElement().asString().contains(instead);
         answering.interrupt();
       }
     }
