@@ -1,5 +1,6 @@
 package dev.pawl.cli;
 
+import dev.pawl.engine.Caution;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.source.DiagnosticRenderer;
 import dev.pawl.grammar.source.Source;
@@ -47,8 +48,8 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
 
   /** Adds the option that all commands which publish have. */
   static void addBench(CommandSpec spec) {
-    spec.addOption(CheckOptions.text("NAME", "The bench: nothing is published unless a person has put up its marker on the broker, with: "
-        + BenchGuard.COMMAND + ". An embedded broker is given one.", "--bench"));
+    spec.addOption(CheckOptions.text("NAME", "The bench: nothing is published unless a person has put up its marker on the broker. "
+        + Caution.INJECTION.text() + " On a bench's own broker: " + BenchGuard.COMMAND + ". An embedded broker is given one.", "--bench"));
   }
 
   /** Adds the option that says for how long those commands listen first. */
@@ -58,15 +59,19 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
         + " later.", "--listen"));
   }
 
-  /** For how long to listen before the first message; says so. */
-  static Duration listening(ParseResult words, Console console) {
+  /** For how long to listen before the first message. */
+  static Duration listening(ParseResult words) {
     String text = CheckOptions.value(words, "--listen").orElse(USUAL_LISTENING);
     Duration listening = Duration.ofNanos(Durations.of("--listen", text));
     if (listening.compareTo(LEAST_LISTENING) < 0) {
       throw new CommandException("--listen: '" + text + "' is too short to hear anybody; listen for at least 200ms");
     }
-    console.err().println("pawl: listening for " + text + " whether anybody else publishes to the topics of this run");
     return listening;
+  }
+
+  /** Says that listening begins. */
+  static void sayListening(Duration listening, Console console) {
+    console.err().println("pawl: listening for " + listening.toMillis() + " ms whether anybody else publishes to the topics of this run");
   }
 
   /** Reads the options out of the words. */

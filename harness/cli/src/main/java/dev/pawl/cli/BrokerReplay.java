@@ -102,7 +102,9 @@ final class BrokerReplay implements Arrangement {
     try (BenchGuard guard = session.guard("replay");
         Recording kept = new Recording(RowFile.create(recording), book.signals(), scale)) {
       Replay replay = new Replay(book, topics, pace, new Patience(listening, STEP_PATIENCE, TAIL), clock);
+      replay.tell(words -> console.err().println("pawl: " + words));
       RuleEngine live = new RuleEngine(book, EngineOptions.DEFAULT, new LiveLines(book, console));
+      BrokerOptions.sayListening(listening, console);
       ReplayResult result = replay.run(session.settings("replay"), guard, new TraceInputs(trace, reading, summary), live, kept,
           console.interruption()::isRequested);
       tell(result, book);

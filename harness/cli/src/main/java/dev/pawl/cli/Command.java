@@ -1,5 +1,7 @@
 package dev.pawl.cli;
 
+import dev.pawl.engine.Caution;
+import java.util.List;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
@@ -8,6 +10,11 @@ interface Command {
 
   /** Its options and parameters, for parsing and for its help. */
   CommandSpec spec();
+
+  /** What its user has to bear in mind; its help says so. */
+  default List<Caution> cautions() {
+    return Caution.OF_VERDICTS;
+  }
 
   /**
    * Does the job.

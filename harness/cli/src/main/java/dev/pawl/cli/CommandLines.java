@@ -1,5 +1,6 @@
 package dev.pawl.cli;
 
+import dev.pawl.engine.Caution;
 import java.util.List;
 import java.util.stream.Stream;
 import picocli.CommandLine;
@@ -26,6 +27,7 @@ final class CommandLines {
     CommandSpec spec = command.spec();
     spec.addOption(OptionSpec.builder("-h", "--help").usageHelp(true).description("Show this help.").build());
     spec.usageMessage().width(100).sortOptions(false).abbreviateSynopsis(true).autoWidth(false);
+    spec.usageMessage().footer(command.cautions().stream().map(Caution::text).toArray(String[]::new));
     CommandLine line = new CommandLine(spec).setToggleBooleanFlags(false).setOverwrittenOptionsAllowed(false);
     try {
       ParseResult words = line.parseArgs(arguments);

@@ -1,8 +1,10 @@
 package dev.pawl.cli;
 
+import dev.pawl.engine.Caution;
 import dev.pawl.report.text.Style;
 import java.io.PrintStream;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 
 /**
@@ -22,6 +24,18 @@ public record Console(PrintStream out, PrintStream err, Map<String, String> envi
   /** The same for work that an interrupt does not end. */
   Console undisturbed() {
     return new Console(out, err, environment, home, new Interruption());
+  }
+
+  /** Says cautions to a person who is about to act. */
+  void warn(Caution... cautions) {
+    for (Caution caution : cautions) {
+      err.println("pawl: " + caution.text());
+    }
+  }
+
+  /** Says cautions after a result. */
+  void remind(List<Caution> cautions) {
+    cautions.forEach(caution -> out.println(caution.text()));
   }
 
   boolean wantsDetail() {

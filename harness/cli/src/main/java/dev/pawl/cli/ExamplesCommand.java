@@ -54,6 +54,7 @@ final class ExamplesCommand implements Command {
     }
     console.out().println(ValueText.count(examples.size()) + (examples.size() == 1 ? " example, " : " examples, ")
         + (wrong == 0 ? "all as stated" : ValueText.count(wrong) + " not as stated"));
+    console.remind(cautions());
     return wrong == 0 ? ExitStatus.NOTHING_BROKEN : ExitStatus.RULE_BROKEN;
   }
 

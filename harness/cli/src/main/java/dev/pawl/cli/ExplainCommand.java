@@ -73,6 +73,9 @@ final class ExplainCommand implements Command {
         console.out().println();
       }
     }
+    if (!results.isEmpty()) {
+      console.remind(cautions());
+    }
     return results.values().stream().allMatch(result -> result.reading().failure().isEmpty()) ? ExitStatus.NOTHING_BROKEN
         : ExitStatus.WRONG_INPUT;
   }

@@ -1,5 +1,6 @@
 package dev.pawl.cli;
 
+import dev.pawl.engine.Caution;
 import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.EventSink;
 import dev.pawl.engine.RuleEngine;
@@ -27,6 +28,7 @@ import dev.pawl.trace.time.TimeScale;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.List;
 import java.util.Optional;
 import java.util.function.BooleanSupplier;
 import picocli.CommandLine.Model.CommandSpec;
@@ -71,6 +73,11 @@ final class LiveCommand implements Command {
       spec.addOption(CheckOptions.text("PORT", "Show a live page on this port of loopback; 0 takes a free one.", "--page"));
     }
     return spec;
+  }
+
+  @Override
+  public List<Caution> cautions() {
+    return Caution.OF_LISTENING;
   }
 
   @Override
@@ -175,6 +182,12 @@ final class LiveCommand implements Command {
   }
 
   private int close(LiveResult result, RuleEngine engine, RuleFiles rules, Console console) {
+    int status = said(result, engine, rules, console);
+    console.remind(cautions());
+    return status;
+  }
+
+  private int said(LiveResult result, RuleEngine engine, RuleFiles rules, Console console) {
     console.out().println(result.messages() + " messages, " + result.events() + " events");
     result.clock().ifPresent(clock -> console.out().println(EvidenceWords.clock(clock)));
     for (Reading.Counter counter : EvidenceWords.counters(result.evidence(), rules.book().signals().stream().map(Signal::name).toList())) {

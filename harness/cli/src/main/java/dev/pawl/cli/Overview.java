@@ -1,5 +1,8 @@
 package dev.pawl.cli;
 
+import dev.pawl.engine.Caution;
+import java.util.stream.Collectors;
+
 /** The first page of help. */
 final class Overview {
 
@@ -27,9 +30,7 @@ final class Overview {
       Exit status: 0 nothing broken; 1 a rule broken; 2 the input or the command is wrong;
       3 nothing broken but something undecided or not exercised, with --require-proof only.
 
-      Pawl supports the judgement of a qualified person and proves nothing about hardware.
-      Local codes, the manufacturer's instructions and licensed practice come first.
-      """;
+      """ + Caution.OF_PUBLISHING.stream().map(caution -> caution.text() + "\n").collect(Collectors.joining());
 
   private Overview() {}
 }

@@ -1,5 +1,6 @@
 package dev.pawl.cli;
 
+import dev.pawl.engine.Caution;
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
@@ -52,6 +53,11 @@ final class ReplayCommand implements Command {
   }
 
   @Override
+  public List<Caution> cautions() {
+    return Caution.OF_PUBLISHING;
+  }
+
+  @Override
   public int run(ParseResult words, Console console) {
     if (words.hasMatchedOption("--broker")) {
       return overBroker(words, console);
@@ -72,9 +78,10 @@ final class ReplayCommand implements Command {
     Path recording = Path.of(CheckOptions.value(words, "--keep")
         .orElseThrow(() ->
             new CommandException("--broker: say with --keep FILE where the recording goes; it is what is judged")));
+    console.warn(Caution.INJECTION, Caution.PROTECTION);
     try {
       BrokerReplay arrangement = new BrokerReplay(BrokerOptions.of(words, console), steps(words, pace(words)),
-          BrokerOptions.listening(words, console), recording, console);
+          BrokerOptions.listening(words), recording, console);
       CheckOutput output = new CheckOutput(options, console);
       // An interrupt ends the replay; what came until then is judged all the same.
       return output.close(new CheckJob(options, console.undisturbed(), arrangement).run(output::tell));

@@ -1,5 +1,6 @@
 package dev.pawl.cli;
 
+import dev.pawl.engine.Caution;
 import dev.pawl.engine.EventSink;
 import dev.pawl.logic.LogicHarness;
 import dev.pawl.logic.LogicProgram;
@@ -11,6 +12,8 @@ import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.mqtt.replay.Pace;
 import dev.pawl.mqtt.station.Station;
 import dev.pawl.mqtt.time.HarnessClock;
+import java.time.Duration;
+import java.util.List;
 import java.util.function.UnaryOperator;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
@@ -40,10 +43,16 @@ final class ServeCommand implements Command {
   }
 
   @Override
+  public List<Caution> cautions() {
+    return Caution.OF_PUBLISHING;
+  }
+
+  @Override
   public int run(ParseResult words, Console console) {
     CheckOptions check = CheckOptions.rulesOnly(words, NAME);
     ReplayOptions replay = ReplayOptions.of(words, NAME);
     Pace pace = ReplayCommand.pace(words);
+    Duration listening = BrokerOptions.listening(words);
     RuleFiles rules = RuleFiles.load(check.rules(), console);
     LogicFiles logic = LogicFiles.load(replay.logic(), console);
     SignalBinding binding = logic.bind(rules, replay, console);
@@ -51,13 +60,15 @@ final class ServeCommand implements Command {
     TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), TopicBindings.BENCH_PREFIX, console);
     UnaryOperator<EventSink> made = out -> new LogicHarness(program, binding, rules.book(), replay.scans(), out);
     HarnessClock clock = HarnessClock.started();
+    console.warn(Caution.INJECTION, Caution.PROTECTION);
     try (BrokerSession session = new BrokerSession(BrokerOptions.of(words, console), clock, console);
         BenchGuard guard = session.guard("serve")) {
       console.interruption().isTheUsualEnd();
       Station station = new Station(rules.book(), topics, made, pace, clock);
       Runnable serving = () -> console.err().println("pawl: serving " + String.join(", ", replay.logic()) + " at " + session.address()
           + ", pace " + pace);
-      station.run(session.settings("serve"), guard, BrokerOptions.listening(words, console), serving, console.interruption()::isRequested);
+      BrokerOptions.sayListening(listening, console);
+      station.run(session.settings("serve"), guard, listening, serving, console.interruption()::isRequested);
       console.err().println("pawl: serving ended on request");
     } catch (ConnectionTrouble | PublishRefused e) {
       throw new CommandException(e.getMessage());

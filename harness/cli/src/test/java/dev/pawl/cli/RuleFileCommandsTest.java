@@ -66,7 +66,7 @@ class RuleFileCommandsTest {
     Path right = write("right.rules", UNTIDY + example.formatted("it goes on", "broken"));
     Run good = Run.of("examples", "--rules", right.toString());
     assertThat(good.err()).isEmpty();
-    assertThat(good.out()).isEqualTo("1 example, all as stated\n");
+    assertThat(good.out()).startsWith("1 example, all as stated\n");
     assertThat(good.status()).isZero();
     Path wrong = write("wrong.rules", UNTIDY + example.formatted("it goes on", "held"));
     Run bad = Run.of("examples", wrong.toString());

@@ -2,6 +2,7 @@ package dev.pawl.mqtt;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.engine.Caution;
 import dev.pawl.grammar.source.Source;
 import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionSettings;
@@ -75,6 +76,8 @@ class BrokerPageTest {
   @Test
   void theMarkerIsPutUpAsTheGuardSays() {
     assertThat(blocks("mosquitto_pub").get(0)).containsExactly(BenchGuard.COMMAND);
+    assertThat(page.substring(0, page.indexOf(BenchGuard.COMMAND)).lines().skip(1).filter(line -> line.contains("puts the marker up")))
+        .as("just before the command").singleElement().asString().contains(Caution.INJECTION.text());
   }
 
   @Test

@@ -1,5 +1,6 @@
 package dev.pawl.mqtt.guard;
 
+import dev.pawl.engine.Caution;
 import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.client.Inbound;
 import dev.pawl.mqtt.client.InboundQueue;
@@ -29,7 +30,7 @@ public final class BenchGuard implements PublishPermit, Closeable {
 
   /** How a person puts the marker up. */
   public static final String COMMAND = "mosquitto_pub -V mqttv5 -r -q 1 -t " + TOPIC + " -m NAME -D publish message-expiry-interval 3600";
-  private static final String HOW = "a person puts it up with: " + COMMAND;
+  private static final String HOW = ". " + Caution.INJECTION.text() + " On a bench's own broker a person puts the marker up with: " + COMMAND;
   /** The broker sends what it keeps as soon as a connection is up. */
   private static final long SIGHT = TimeUnit.SECONDS.toNanos(5);
   private static final long TICK = TimeUnit.MILLISECONDS.toNanos(20);
@@ -65,7 +66,7 @@ public final class BenchGuard implements PublishPermit, Closeable {
     /** There is a connection again: if this was blind, the marker is to be seen by the given time. */
     View sightDue(long time) {
       return blindUntil == SHUT ? this
-          : new View(SHUT, "no bench marker has been seen since the connection that watches it was lost and made again; " + HOW, time);
+          : new View(SHUT, "no bench marker has been seen since the connection that watches it was lost and made again" + HOW, time);
     }
 
     boolean isShut() {
@@ -80,7 +81,7 @@ public final class BenchGuard implements PublishPermit, Closeable {
       if (isShut()) {
         return Optional.of("nothing is published: " + reason);
       }
-      return now < openUntil ? Optional.empty() : Optional.of("nothing is published: the bench marker has expired; " + HOW);
+      return now < openUntil ? Optional.empty() : Optional.of("nothing is published: the bench marker has expired" + HOW);
     }
   }
 
@@ -94,7 +95,7 @@ public final class BenchGuard implements PublishPermit, Closeable {
     this.bench = bench;
     this.clock = clock;
     this.queue = new InboundQueue(64, clock);
-    this.view = View.shut("no bench marker '" + bench + "' stands on " + TOPIC + " of " + settings.address() + "; " + HOW);
+    this.view = View.shut("no bench marker '" + bench + "' stands on " + TOPIC + " of " + settings.address() + HOW);
     this.connection = ListeningConnection.asPublished(settings, List.of(TOPIC), queue);
     this.watcher = new Thread(this::watch, "pawl-bench-guard");
     watcher.setDaemon(true);
@@ -131,9 +132,9 @@ public final class BenchGuard implements PublishPermit, Closeable {
     } else if (!name.equals(bench)) {
       return View.shut("the bench marker on " + TOPIC + " names another bench than the option does");
     } else if (marker.expirySeconds() == Inbound.NO_NUMBER) {
-      return View.shut("the bench marker has no expiry; " + HOW);
+      return View.shut("the bench marker has no expiry" + HOW);
     } else if (marker.expirySeconds() > LONGEST_LIFE.toSeconds()) {
-      return View.shut("the bench marker lives for more than " + LONGEST_LIFE.toHours() + " hours; " + HOW);
+      return View.shut("the bench marker lives for more than " + LONGEST_LIFE.toHours() + " hours" + HOW);
     } else if (!marker.retained()) {
       return notKept();
     }
@@ -142,7 +143,7 @@ public final class BenchGuard implements PublishPermit, Closeable {
 
   /** Nothing that the broker does not keep opens anything, or keeps it open for longer. */
   private View notKept() {
-    return view.isShut() ? View.shut("the bench marker is not retained; " + HOW) : view;
+    return view.isShut() ? View.shut("the bench marker is not retained" + HOW) : view;
   }
 
   @Override

@@ -2,6 +2,7 @@ package dev.pawl.mqtt.live;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
+import dev.pawl.engine.Caution;
 import dev.pawl.engine.Finding;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.TrackingFinding;
@@ -90,6 +91,7 @@ public final class VerdictPublisher implements FindingListener, Closeable {
     try (JsonGenerator generator = FACTORY.createGenerator(bytes)) {
       generator.writeStartObject();
       members.write(generator);
+      generator.writeStringField("caution", Caution.PROTECTION.text());
       generator.writeEndObject();
     } catch (IOException e) {
       throw new UncheckedIOException(e);

@@ -2,6 +2,7 @@ package dev.pawl.mqtt.page;
 
 import com.sun.net.httpserver.HttpExchange;
 import com.sun.net.httpserver.HttpServer;
+import dev.pawl.engine.Caution;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.InputStream;
@@ -63,11 +64,20 @@ public final class LivePage implements Closeable {
       }
       protect(exchange, name.endsWith(".js") ? "text/javascript" : name.endsWith(".css") ? "text/css" : "text/html");
       try (InputStream content = LivePage.class.getResourceAsStream(name)) {
-        byte[] bytes = content.readAllBytes();
+        byte[] bytes = withCautions(new String(content.readAllBytes(), StandardCharsets.UTF_8)).getBytes(StandardCharsets.UTF_8);
         exchange.sendResponseHeaders(200, bytes.length);
         exchange.getResponseBody().write(bytes);
       }
     }
+  }
+
+  /** A caution stands where the page has its name in braces. */
+  private static String withCautions(String text) {
+    String said = text;
+    for (Caution caution : Caution.values()) {
+      said = said.replace("{" + caution.name() + "}", caution.text());
+    }
+    return said;
   }
 
   /** Whether the request names this machine, not some name that a stranger made point here. */

@@ -2,14 +2,22 @@ package dev.pawl.mqtt.replay;
 
 import dev.pawl.mqtt.client.Inbound;
 import dev.pawl.mqtt.feed.FeedListener;
+import dev.pawl.mqtt.payload.Excerpts;
+import java.nio.charset.StandardCharsets;
+import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** What has come back from the bench side; written on the feed's thread, waited for on the player's. */
 final class Answers implements FeedListener {
 
   private final Consumer<Inbound> inputsLost;
   private HandShake last = HandShake.answer(0, 0);
+  private long asked;
+  private long askedForAll;
+  private String wrong = "";
   private String benchRun = "";
   private long all;
   private long taken;
@@ -58,16 +66,37 @@ final class Answers implements FeedListener {
     if (!message.topic().equals(HandShake.DONE_TOPIC)) {
       return false;
     }
-    HandShake.parse(message.payload()).ifPresent(done -> {
-      if (done.again()) {
-        occasions++;
-        inputsLost.accept(message);
-      } else {
-        last = done;
-      }
-    });
+    Optional<HandShake> done = HandShake.parse(message.payload());
+    if (message.retained()) {
+      wrong = shown(message) + ", which the broker had kept from earlier";
+    } else if (done.isEmpty()) {
+      wrong = shown(message) + ", which is not of the form NUMBER COUNT";
+    } else if (done.get().again()) {
+      occasions++;
+      askedForAll++;
+      inputsLost.accept(message);
+    } else if (done.get().number() > asked) {
+      wrong = shown(message) + ", which answers a step that was not asked for";
+    } else {
+      last = done.get();
+      wrong = "";
+    }
     notifyAll();
     return true;
+  }
+
+  private static String shown(Inbound message) {
+    return Excerpts.of(new String(message.payload(), StandardCharsets.UTF_8));
+  }
+
+  /** From now on this step, and none after it, can be answered. */
+  synchronized void asking(long number) {
+    asked = number;
+  }
+
+  /** Whether nothing at all has come from the bench side. */
+  synchronized boolean isSilent() {
+    return all == 0 && last.number() == 0 && askedForAll == 0 && wrong.isEmpty();
   }
 
   /** Messages on the topics of outputs that the bench side does not count: somebody else sent them, or they came twice. */
@@ -82,8 +111,12 @@ final class Answers implements FeedListener {
 
   /** What has come so far, for a message. */
   synchronized String state() {
-    return last.number() == 0 ? "nothing has come from there" : "the last answer was to step " + last.number() + "; of "
-        + last.sent() + " outputs that it counts, " + (taken + takenBeforeGap) + " have come";
+    String answered = last.number() == 0 ? "" : "the last answer was to step " + last.number() + "; of " + last.sent()
+        + " outputs that it counts, " + (taken + takenBeforeGap) + " have come";
+    String instead = wrong.isEmpty() ? "" : "what came instead was " + wrong;
+    String again = askedForAll == 0 ? "" : "it asks for all inputs again";
+    String state = Stream.of(answered, instead, again).filter(part -> !part.isEmpty()).collect(Collectors.joining("; "));
+    return state.isEmpty() ? "nothing has come from there" : state;
   }
 
   /**

@@ -39,6 +39,7 @@ final class Player implements EventSink {
   private final FeedThread taking;
   private final HarnessClock clock;
   private final BooleanSupplier stop;
+  private final Impatience impatience;
   private final Distribution lateness = new Distribution();
   private final long[] sentValues;
   private boolean started;
@@ -53,7 +54,7 @@ final class Player implements EventSink {
   private long occasionsSeen = 1;
 
   Player(RuleBook book, TopicBindings bindings, Pace pace, Duration patience, ReplayTimeline timeline, InboundQueue queue,
-      PatientPublisher publisher, Answers answers, FeedThread taking, HarnessClock clock, BooleanSupplier stop) {
+      PatientPublisher publisher, Answers answers, FeedThread taking, HarnessClock clock, Impatience impatience, BooleanSupplier stop) {
     this.book = book;
     this.payloads = new PayloadWriter(book, bindings);
     this.pace = pace;
@@ -64,6 +65,7 @@ final class Player implements EventSink {
     this.answers = answers;
     this.taking = taking;
     this.clock = clock;
+    this.impatience = impatience;
     this.stop = stop;
     this.sentValues = new long[book.signals().size()];
     Arrays.fill(sentValues, NOT_SENT);
@@ -101,6 +103,7 @@ final class Player implements EventSink {
     present = time;
     timeline.start(time, clock.now() + LEAD);
     taking.begin();
+    impatience.begin();
     await(time);
   }
 
@@ -138,6 +141,10 @@ final class Player implements EventSink {
   private void check() {
     taking.check();
     publisher.requireAlone();
+    if (!pace.isStepped() && started && answers.isSilent()) {
+      impatience.waiting(() -> "nothing has come from a bench side, neither on the topics of outputs nor on " + HandShake.DONE_TOPIC
+          + "; the replay goes on");
+    }
     if (stop.getAsBoolean()) {
       throw new PlayStopped("stopped by request");
     }
@@ -210,16 +217,23 @@ final class Player implements EventSink {
     check();
     HandShake step = new HandShake(++steps, inputsSent, time);
     timeline.asks(until);
+    answers.asking(step.number());
+    impatience.begin();
     publish(HandShake.STEP_TOPIC, step.bytes(), time);
     long deadline = clock.now() + patience.toNanos();
     while (!answers.await(step.number(), RETRY_MILLISECONDS, occasionsSeen)) {
       check();
       if (clock.now() > deadline) {
-        throw new PlayStopped("no bench side answers step " + step.number() + " on " + HandShake.DONE_TOPIC + " (" + answers.state()
-            + "); start it before the replay, or choose another pace");
+        throw new PlayStopped(unanswered(step));
       }
+      impatience.waiting(() -> unanswered(step));
       publish(HandShake.STEP_TOPIC, new HandShake(step.number(), inputsSent, time).bytes(), time);
     }
+  }
+
+  private String unanswered(HandShake step) {
+    return "no bench side answers step " + step.number() + " on " + HandShake.DONE_TOPIC + " (" + answers.state()
+        + "); start it before the replay, whose inputs it needs from the first on, or choose another pace";
   }
 
   /** The trace ends here. */

@@ -27,6 +27,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.BooleanSupplier;
+import java.util.function.Consumer;
 
 /**
  * One replay over a broker. Inputs that have a topic are published and taken at their trace time; outputs that have one are taken from the
@@ -43,6 +44,7 @@ public final class Replay {
   private final Pace pace;
   private final Patience patience;
   private final HarnessClock clock;
+  private Consumer<String> told = words -> { };
 
   /**
    * A replay of traces for one rule book.
@@ -55,6 +57,11 @@ public final class Replay {
     this.pace = pace;
     this.patience = patience;
     this.clock = clock;
+  }
+
+  /** From now on it is told in words what is waited for, where that takes long. */
+  public void tell(Consumer<String> taker) {
+    told = taker;
   }
 
   /**
@@ -97,7 +104,7 @@ public final class Replay {
       feed.follow(settings.brokerDrops(), listening);
       FeedThread taking = new FeedThread(feed);
       Player player = new Player(book, bindings, pace, patience.answer(), timeline, queue, new PatientPublisher(publishing, guard, stop), answers, taking,
-          clock, stop);
+          clock, new Impatience(told, clock), stop);
       Optional<String> stopped = play(player, source, publishing);
       taking.end(listening);
       long end = Math.max(merger.horizon(), stream.lastTime());

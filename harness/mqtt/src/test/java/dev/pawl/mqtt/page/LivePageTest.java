@@ -3,6 +3,7 @@ package dev.pawl.mqtt.page;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import dev.pawl.engine.Caution;
 import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.RuleEngine;
 import dev.pawl.mqtt.binding.TopicBindings;
@@ -85,6 +86,7 @@ class LivePageTest {
     try (Chromium browser = Chromium.open(folder, page.address())) {
       await(() -> browser.text("state").startsWith("connected to the broker"));
       assertThat(browser.text("ride")).isEqualTo("Test ride");
+      assertThat(browser.evaluate("document.querySelector('header').firstElementChild.textContent")).isEqualTo(Caution.PROTECTION.text());
       assertThat(browser.text("rules")).contains("SPEED-01", "The lift never runs too fast");
       try (Foreign ride = new Foreign(broker.address(), "ride")) {
         ride.send("ride/lift_speed", "3.5");
@@ -114,6 +116,7 @@ class LivePageTest {
     HttpClient client = HttpClient.newHttpClient();
     HttpResponse<String> home = client.send(HttpRequest.newBuilder(URI.create(page.address())).build(), HttpResponse.BodyHandlers.ofString());
     assertThat(home.statusCode()).isEqualTo(200);
+    assertThat(home.body()).contains(Caution.OF_LISTENING.stream().map(Caution::text).toList()).doesNotContain("{");
     assertThat(home.headers().firstValue("Content-Security-Policy").orElseThrow()).contains("default-src 'none'", "script-src 'self'");
     assertThat(client.send(HttpRequest.newBuilder(URI.create(page.address() + "page.html")).build(), HttpResponse.BodyHandlers.ofString())
         .statusCode()).isEqualTo(404);

@@ -17,6 +17,7 @@ import dev.pawl.mqtt.feed.Recording;
 import dev.pawl.mqtt.feed.RowFile;
 import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.mqtt.support.Bench;
+import dev.pawl.mqtt.support.Foreign;
 import dev.pawl.mqtt.support.Rehearsal;
 import dev.pawl.mqtt.support.RelayLogic;
 import dev.pawl.mqtt.support.Ride;
@@ -147,15 +148,52 @@ class ReplayTest {
 
   @Test
   void withoutABenchSideItSaysSo() throws IOException {
+    List<String> told = new ArrayList<>();
+    ReplayResult result = unanswered("silent", Pace.STEPPED, Duration.ofSeconds(5), told);
+    assertThat(result.stopped().orElseThrow()).startsWith("no bench side answers step 1 on pawl/done (nothing has come from there)");
+    assertThat(told).as("it was said before the replay gave up, once").singleElement().asString().startsWith("waiting for ")
+        .contains(" s: no bench side answers step 1 on pawl/done (nothing has come from there); start it before the replay");
+  }
+
+  @Test
+  void aBenchSideThatAnswersWronglyIsQuotedAndNotTakenForAnAnswer() throws IOException {
+    for (String answer : List.of("ready", "99 0", "1", "1 0 0 0")) {
+      List<String> told = new ArrayList<>();
+      TestBroker broker = TestBrokers.embedded();
+      try (Foreign bench = new Foreign(broker.address(), "wrong-bench").listen(HandShake.STEP_TOPIC)) {
+        Thread answering = new Thread(() -> {
+          while (bench.next(5000) != null) {
+            bench.send(HandShake.DONE_TOPIC, answer);
+          }
+        }, "test-answering");
+        answering.start();
+        ReplayResult result = unanswered("wrong", Pace.STEPPED, Duration.ofSeconds(4), told);
+        String instead = "no bench side answers step 1 on pawl/done (what came instead was '" + answer + "', which "
+            + (answer.equals("99 0") ? "answers a step that was not asked for" : "is not of the form NUMBER COUNT") + ")";
+        assertThat(result.stopped().orElseThrow()).startsWith(instead);
+        assertThat(told).singleElement().asString().contains(instead);
+        answering.interrupt();
+      }
+    }
+  }
+
+  @Test
+  void atAPaceItSaysThatNothingComesAndGoesOn() throws IOException {
+    List<String> told = new ArrayList<>();
+    ReplayResult result = unanswered("silent", new Pace(1), Duration.ofSeconds(5), told);
+    assertThat(result.stopped()).isEmpty();
+    assertThat(told).singleElement().asString().contains("nothing has come from a bench side", "the replay goes on");
+  }
+
+  private static ReplayResult unanswered(String prefix, Pace pace, Duration patience, List<String> told) throws IOException {
     TestBroker broker = TestBrokers.embedded();
     Bench.putUpMarker(broker, "bench-1");
     ConnectionSettings settings = ConnectionSettings.of(broker.address(), "replay");
     try (BenchGuard guard = new BenchGuard(settings.withClientId("guard"), "bench-1", CLOCK, Duration.ofSeconds(5));
         Recording recording = new Recording(RowFile.create(folder.resolve("alone.csv")), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
-      Replay replay = new Replay(Ride.BOOK, TopicBindings.byName(Ride.BOOK, "ride"), Pace.STEPPED,
-          new Patience(Duration.ZERO, Duration.ofMillis(300), Duration.ZERO), CLOCK);
-      ReplayResult result = replay.run(settings, guard, day(1), new Ride.Kept(), recording, () -> false);
-      assertThat(result.stopped().orElseThrow()).startsWith("no bench side answers step 1 on pawl/done (nothing has come from there)");
+      Replay replay = new Replay(Ride.BOOK, TopicBindings.byName(Ride.BOOK, prefix), pace, new Patience(Duration.ZERO, patience, Duration.ZERO), CLOCK);
+      replay.tell(told::add);
+      return replay.run(settings, guard, day(4), new Ride.Kept(), recording, () -> false);
     }
   }
 
