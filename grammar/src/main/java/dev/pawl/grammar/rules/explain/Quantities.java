@@ -55,7 +55,7 @@ final class Quantities {
       return number(value) + (dimension.siUnit().isEmpty() ? "" : " " + dimension.siUnit());
     }
     ValueType.Quantity unit = type.get();
-    return number((value - unit.offset()) / unit.factor()) + (unit.unit().isEmpty() ? "" : " " + unit.unit());
+    return number(unit.toWritten(value)) + (unit.unit().isEmpty() ? "" : " " + unit.unit());
   }
 
   private static boolean isCount(NumExpr number) {

@@ -1,6 +1,9 @@
 package dev.pawl.grammar.rules.units;
 
 import dev.pawl.grammar.rules.model.Dimension;
+import dev.pawl.grammar.rules.model.Exact;
+import dev.pawl.grammar.rules.model.Scale;
+import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -19,18 +22,19 @@ import java.util.concurrent.ConcurrentHashMap;
  */
 public final class UnitTable {
 
-  static final Map<String, Scale> COMMON = Map.ofEntries(
-      one("ns", Dimension.TIME, 1e-9), one("us", Dimension.TIME, 1e-6), one("ms", Dimension.TIME, 1e-3),
-      one("s", Dimension.TIME, 1),
-      one("min", Dimension.TIME, 60), one("h", Dimension.TIME, 3600), one("d", Dimension.TIME, 86400),
-      one("mm", Dimension.LENGTH, 1e-3), one("cm", Dimension.LENGTH, 1e-2), one("m", Dimension.LENGTH, 1),
-      one("ft", Dimension.LENGTH, 0.3048), one("in", Dimension.LENGTH, 0.0254),
-      one("m/s", Dimension.SPEED, 1), one("km/h", Dimension.SPEED, 1 / 3.6), one("mph", Dimension.SPEED, 0.44704),
-      one("ft/s", Dimension.SPEED, 0.3048), one("m/s2", Dimension.SPEED.per(Dimension.TIME), 1),
-      one("A", new Dimension(0, 0, 0, 1, 0, 0), 1), one("psi", new Dimension(-1, 1, -2, 0, 0, 0), 6894.757293168361),
-      one("bar", new Dimension(-1, 1, -2, 0, 0, 0), 1e5));
+  static final Map<String, ValueType.Quantity> COMMON = Map.ofEntries(
+      one("ns", Dimension.TIME, 1, 1_000_000_000), one("us", Dimension.TIME, 1, 1_000_000), one("ms", Dimension.TIME, 1, 1000),
+      one("s", Dimension.TIME, 1, 1),
+      one("min", Dimension.TIME, 60, 1), one("h", Dimension.TIME, 3600, 1), one("d", Dimension.TIME, 86400, 1),
+      one("mm", Dimension.LENGTH, 1, 1000), one("cm", Dimension.LENGTH, 1, 100), one("m", Dimension.LENGTH, 1, 1),
+      one("ft", Dimension.LENGTH, 3048, 10_000), one("in", Dimension.LENGTH, 254, 10_000),
+      one("m/s", Dimension.SPEED, 1, 1), one("km/h", Dimension.SPEED, 10, 36), one("mph", Dimension.SPEED, 44704, 100_000),
+      one("ft/s", Dimension.SPEED, 3048, 10_000), one("m/s2", Dimension.SPEED.per(Dimension.TIME), 1, 1),
+      one("A", new Dimension(0, 0, 0, 1, 0, 0), 1, 1),
+      one("psi", new Dimension(-1, 1, -2, 0, 0, 0), 45359237L * 980665, 254 * 254 * 100_000L),
+      one("bar", new Dimension(-1, 1, -2, 0, 0, 0), 100_000, 1));
 
-  private static final Map<String, Scale> RESOLVED = new ConcurrentHashMap<>();
+  private static final Map<String, ValueType.Quantity> RESOLVED = new ConcurrentHashMap<>();
 
   /** What is written elsewhere for units that have another spelling here. */
   private static final Map<String, String> OTHER_SPELLINGS = Map.ofEntries(Map.entry("mps", "m/s"), Map.entry("kmh", "km/h"),
@@ -43,10 +47,21 @@ public final class UnitTable {
       Map.entry("fahrenheit", "degF"), Map.entry("KW", "kW"), Map.entry("Kg", "kg"), Map.entry("PSI", "psi"),
       Map.entry("RPM", "rpm"), Map.entry("MPH", "mph"), Map.entry("kmph", "km/h"));
 
+  /** How many symbols may be joined by {@code /}. */
+  public static final int MOST_SYMBOLS = 8;
+
   private UnitTable() {}
+
+  /** Whether a text joins more symbols than a unit may have. */
+  public static boolean isTooLong(String text) {
+    return text.chars().filter(c -> c == '/').count() >= MOST_SYMBOLS;
+  }
 
   /** What to write for a text that is no unit, as a hint. */
   public static Optional<String> hint(String text) {
+    if (isTooLong(text)) {
+      return Optional.of("a unit may join " + MOST_SYMBOLS + " symbols at most");
+    }
     if (text.equals("g")) {
       return Optional.of("g could be a gram or a multiple of gravity: write kg, or m/s2");
     }
@@ -57,18 +72,21 @@ public final class UnitTable {
     return spelling != null ? Optional.of("did you mean " + spelling + "?") : NearName.hint(text, symbols());
   }
 
-  private static Map.Entry<String, Scale> one(String unit, Dimension dimension, double factor) {
-    return Map.entry(unit, new Scale(dimension, factor, 0));
+  private static Map.Entry<String, ValueType.Quantity> one(String unit, Dimension dimension, long above, long below) {
+    return Map.entry(unit, new ValueType.Quantity(unit, dimension, new Scale(Exact.of(above, below), Exact.ZERO)));
   }
 
-  /** The scale of a unit, or nothing where the text is none. */
-  public static Optional<Scale> find(String text) {
-    Scale known = COMMON.containsKey(text) ? COMMON.get(text) : RESOLVED.get(text);
+  /** The unit, or nothing where the text is none. */
+  public static Optional<ValueType.Quantity> find(String text) {
+    ValueType.Quantity known = COMMON.containsKey(text) ? COMMON.get(text) : RESOLVED.get(text);
     if (known != null) {
       return Optional.of(known);
     }
-    Optional<Scale> resolved = QuantityUnits.resolve(text);
-    resolved.ifPresent(scale -> RESOLVED.put(text, scale));
+    if (isTooLong(text)) {
+      return Optional.empty();
+    }
+    Optional<ValueType.Quantity> resolved = QuantityUnits.resolve(text);
+    resolved.ifPresent(unit -> RESOLVED.put(text, unit));
     return resolved;
   }
 
