@@ -43,7 +43,7 @@ final class ServeCommand implements Command {
     CheckOptions check = CheckOptions.rulesOnly(words, NAME);
     ReplayOptions replay = ReplayOptions.of(words, NAME);
     Pace pace = ReplayCommand.pace(words);
-    RuleFiles rules = RuleFiles.load(check.rules(), console);
+    RuleFiles rules = RuleFiles.load(check.rules(), check.usable(), console);
     LogicFiles logic = LogicFiles.load(replay.logic(), console);
     SignalBinding binding = logic.bind(rules, replay, console);
     LogicProgram program = logic.compile(binding, replay.language());
