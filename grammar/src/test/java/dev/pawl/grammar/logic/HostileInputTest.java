@@ -77,6 +77,17 @@ class HostileInputTest {
         .contains("the array is too large");
   }
 
+  /** Each fits by itself; two hundred of them would take the memory of a machine before their variables are refused. */
+  @Test
+  void manyLargeTypesEndBeforeTheyAreMade() {
+    StringBuilder text = new StringBuilder("TYPE\n");
+    for (int i = 0; i < 200; i++) {
+      text.append("A").append(i).append(" : ARRAY[1..4000000] OF INT;\nS").append(i).append(" : STRUCT a : A0; END_STRUCT;\n");
+    }
+    assertThat(onSmallStack(text + "END_TYPE\nPROGRAM P\nEND_PROGRAM\n"))
+        .contains("the arrays and structures have more than 16777216 elementary values in all").hasLineCount(1);
+  }
+
   @Test
   void aLongChainOfBlocksIsNoRecursion() {
     StringBuilder text = new StringBuilder("FUNCTION F0 : INT\nVAR_INPUT v : INT; END_VAR\nF0 := v;\nEND_FUNCTION\n");

@@ -31,6 +31,8 @@ class HostileRulesTest {
         Arguments.of(HEAD + "a implies ".repeat(MANY) + "a", "this declaration has more than 250 operators"),
         Arguments.of(HEAD + "count(a) since ".repeat(MANY) + "a > 3", "this declaration has more than 250 operators"),
         Arguments.of(HEAD + "time since ".repeat(MANY) + "a > 3 s", "this declaration has more than 250 operators"),
+        Arguments.of(HEAD + "3 m" + "/m".repeat(MANY) + " > 0", "this unit joins more than 8 symbols"),
+        Arguments.of("input a : m" + "/s".repeat(MANY), "this unit joins more than 8 symbols"),
         Arguments.of("x".repeat(10_000_000), "the file has 10,000,000 characters; a rule file may have at most 2,000,000"),
         Arguments.of("? ".repeat(900_000), "`?` is not part of the language"),
         Arguments.of("rule ?\n".repeat(200_000), "too many errors; the rest of this file was not read"),

@@ -83,6 +83,20 @@ class RuleLanguageTest {
             Optional.of(new Demand.StayUntil(new BoolExpr.Rises(new BoolExpr.Signal(4)))))));
   }
 
+  /** A minus belongs to the number before its unit is looked at. */
+  @Test
+  void aNumberBelowZeroIsOneOfItsUnit() {
+    RuleBook book = book("""
+        input oil : degF
+        rule OIL-01 "The oil is not colder than it can be pumped"
+          basis practice
+          always oil >= -40 degC
+        """);
+
+    assertThat(((Rule.Always) book.rules().get(0).duty()).required()).isEqualTo(new BoolExpr.Compare(Comparison.AT_LEAST,
+        new NumExpr.Signal(0), new NumExpr.Constant(233.15), 0, new Dimension(0, 0, 0, 0, 1, 0)));
+  }
+
   @Test
   void makesOneRuleForEachZone() {
     RuleBook book = book(LIFT + """

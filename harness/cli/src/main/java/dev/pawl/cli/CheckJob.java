@@ -37,7 +37,7 @@ final class CheckJob {
    * @param told is told of each trace's result as soon as it and all before it are there
    */
   Report run(Consumer<TraceResult> told) {
-    RuleFiles rules = RuleFiles.load(options.rules(), console);
+    RuleFiles rules = RuleFiles.load(options.rules(), options.usable(), console);
     if (!options.quiet()) {
       rules.mentionWarnings(console);
       TraceFiles.mentionLeftOut(options.traces(), console);

@@ -23,9 +23,11 @@ import picocli.CommandLine.ParseResult;
  * @param jobs how many threads may work
  * @param quiet whether neither progress nor warnings are mentioned
  * @param findings how many findings are kept of each rule
+ * @param usable further folders whose files rule files may use
  */
 record CheckOptions(List<String> rules, List<String> traces, Optional<String> out, boolean json, Optional<String> bindings,
-    Optional<TimeScale> timeScale, boolean lenient, boolean requireProof, int jobs, boolean quiet, int findings) {
+    Optional<TimeScale> timeScale, boolean lenient, boolean requireProof, int jobs, boolean quiet, int findings,
+    List<String> usable) {
 
   private static final int USUAL_FINDINGS = 20;
   private static final int MOST_FINDINGS = 10_000;
@@ -44,6 +46,7 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
   private static void addRules(CommandSpec spec) {
     spec.addOption(list("PATH", "Rule file, or folder of rule files (*.rules); can be given several times. Arguments that end in"
         + " .rules are rule files too.", "-r", "--rules"));
+    spec.addOption(RuleFiles.usableFolders());
   }
 
   /** The options that all commands which check have. */
@@ -98,7 +101,8 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
 
   /** The same with another folder for the report files. */
   CheckOptions withOut(Optional<String> folder) {
-    return new CheckOptions(rules, traces, folder, json, bindings, timeScale, lenient, requireProof, jobs, quiet, findings);
+    return new CheckOptions(rules, traces, folder, json, bindings, timeScale, lenient, requireProof, jobs, quiet, findings,
+        usable);
   }
 
   /** Reads the options out of the words, of which at least one has to be a trace. */
@@ -134,7 +138,8 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
     return new CheckOptions(rules, traces, value(words, "--out"), json(words), value(words, "--bindings"), timeScale(words),
         words.hasMatchedOption("--lenient"), words.hasMatchedOption("--require-proof"), number(words, "--jobs", processors, 1,
             MOST_JOBS),
-        words.hasMatchedOption("--quiet"), number(words, "--findings", USUAL_FINDINGS, 0, MOST_FINDINGS));
+        words.hasMatchedOption("--quiet"), number(words, "--findings", USUAL_FINDINGS, 0, MOST_FINDINGS),
+        RuleFiles.usableFolders(words));
   }
 
   static Optional<String> value(ParseResult words, String option) {

@@ -45,7 +45,7 @@ final class DemoCommand implements Command {
     traces.forEach(trace -> titles.put(trace.file().toString(), trace.title()));
     CheckOptions options = new CheckOptions(List.of(ride.resolve("kestrel-ridge.rules").toString()),
         traces.stream().map(trace -> trace.file().toString()).toList(), Optional.of(out.toString()), false, Optional.empty(),
-        Optional.empty(), false, false, Runtime.getRuntime().availableProcessors(), true, FINDINGS);
+        Optional.empty(), false, false, Runtime.getRuntime().availableProcessors(), true, FINDINGS, List.of());
     console.out().println("Kestrel Ridge, an invented ride: " + traces.size() + " traces made in " + out.resolve("traces") + "\n");
     Report report = new CheckJob(options, console).run(result -> tell(result, titles, console));
     console.out().print(TextReport.closing(report, console.style()));

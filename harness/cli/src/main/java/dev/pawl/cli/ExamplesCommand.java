@@ -31,6 +31,7 @@ final class ExamplesCommand implements Command {
         "Exit status: 1 if one does not, 2 if the rules have errors or no example, else 0.");
     spec.addOption(OptionSpec.builder("-r", "--rules").paramLabel("PATH").type(List.class).auxiliaryTypes(String.class).arity("1")
         .description("Rule file, or folder of rule files; can be given several times, or named without --rules.").build());
+    spec.addOption(RuleFiles.usableFolders());
     spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("PATH").type(List.class).auxiliaryTypes(String.class)
         .arity("0..*").hidden(true).build());
     return spec;
@@ -38,7 +39,7 @@ final class ExamplesCommand implements Command {
 
   @Override
   public int run(ParseResult words, Console console) {
-    RuleFiles rules = RuleFiles.load(RuleFiles.named(words, "pawl examples"), console);
+    RuleFiles rules = RuleFiles.load(RuleFiles.named(words, "pawl examples"), RuleFiles.usableFolders(words), console);
     List<RuleExample> examples = rules.compilation().examples();
     if (examples.isEmpty()) {
       throw new CommandException("these rule files hold no example");

@@ -31,6 +31,7 @@ final class ExplainCommand implements Command {
         + " what exercises it. With traces, also whether they do.");
     spec.addOption(several("PATH", "Rule file, or folder of rule files; can be given several times. Arguments that end in .rules are"
         + " rule files too.", "-r", "--rules"));
+    spec.addOption(RuleFiles.usableFolders());
     spec.addOption(several("ID", "Only the rule of this identifier; can be given several times.", "--rule"));
     spec.addOption(OptionSpec.builder("--bindings").paramLabel("FILE").type(String.class).arity("1")
         .description("Bindings: which tag of the trace is which signal.").build());
@@ -56,7 +57,7 @@ final class ExplainCommand implements Command {
     if (paths.isEmpty()) {
       throw new CommandException("no rules: give a rule file or folder with --rules ('pawl explain --help' shows how)");
     }
-    RuleFiles rules = RuleFiles.load(paths, console);
+    RuleFiles rules = RuleFiles.load(paths, RuleFiles.usableFolders(words), console);
     rules.showWarnings(console);
     List<Rule> chosen = chosen(rules, words.matchedOptionValue("--rule", List.<String>of()));
     Optional<String> bindings = Optional.ofNullable(words.matchedOptionValue("--bindings", (String) null));

@@ -87,7 +87,7 @@ final class LiveCommand implements Command {
     if (!judges && keep.isEmpty()) {
       throw new CommandException("no file: say with --keep where to record to");
     }
-    RuleFiles rules = RuleFiles.load(check.rules(), console);
+    RuleFiles rules = RuleFiles.load(check.rules(), check.usable(), console);
     TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), TopicBindings.RIDE_PREFIX, console);
     HarnessClock clock = HarnessClock.started();
     try (BrokerSession session = new BrokerSession(BrokerOptions.of(words, console), clock, console)) {

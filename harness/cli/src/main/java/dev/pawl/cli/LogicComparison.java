@@ -44,7 +44,7 @@ record LogicComparison(ReportDigest before, ReportDigest after, ReportComparison
     }
     Version before = run(replay.logic().get(0), "before", replay, options, console);
     Version after = run(replay.logic().get(1), "after", replay, options, console);
-    RuleBook book = RuleFiles.load(options.rules(), console).book();
+    RuleBook book = RuleFiles.load(options.rules(), options.usable(), console).book();
     List<OutputChanges> outputs = new ArrayList<>();
     for (TraceResult trace : after.report().traces()) {
       if (before.edges().containsKey(trace.path()) && after.edges().containsKey(trace.path())) {

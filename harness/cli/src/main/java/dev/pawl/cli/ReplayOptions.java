@@ -59,6 +59,8 @@ record ReplayOptions(List<String> logic, Optional<String> ride, Optional<String>
         + " start; can be given several times.", "--power-cut"));
     spec.addOption(CheckOptions.text("WAY", "Integers that do not fit: wrap (usual) or trap.", "--overflow"));
     spec.addOption(CheckOptions.text("WAY", "After a run-time error: stop (usual) or next-scan.", "--on-error"));
+    spec.addOption(CheckOptions.text("N", "So many statements may the loops and calls of a scan run before it counts as endless; usual is "
+        + LogicOptions.DEFAULT.watchdog() + ".", "--watchdog"));
     spec.addOption(CheckOptions.list("SIGNAL=VARIABLE", "A signal whose variable has another name.", "--variable"));
     spec.addOption(CheckOptions.list("SIGNAL", "A signal that is taken from the trace, whatever the program has.",
         "--as-recorded"));
@@ -74,7 +76,8 @@ record ReplayOptions(List<String> logic, Optional<String> ride, Optional<String>
     CodeOptions.Overflow overflow = choice(words, "--overflow", "wrap", "trap").equals("wrap") ? CodeOptions.Overflow.WRAP
         : CodeOptions.Overflow.TRAP;
     LogicOptions language = new LogicOptions(new CodeOptions(overflow, code.evaluation(), code.moduloByZero()),
-        LogicOptions.DEFAULT.blocks(), LogicOptions.DEFAULT.watchdog());
+        LogicOptions.DEFAULT.blocks(),
+        CheckOptions.number(words, "--watchdog", (int) LogicOptions.DEFAULT.watchdog(), 1, Integer.MAX_VALUE));
     return new ReplayOptions(logic, CheckOptions.value(words, "--ride"), CheckOptions.value(words, "--keep"), scans(words),
         language,
         variables(words), new LinkedHashSet<>(words.matchedOptionValue("--as-recorded", List.<String>of())));

@@ -10,6 +10,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParseResult;
 
 /**
@@ -26,20 +27,32 @@ record RuleFiles(Compilation compilation, RuleBook book) {
    * Reads and compiles rule files and those they use.
    *
    * @param paths files, or folders whose rule files are taken
+   * @param usable further folders whose files may be named with {@code use}
    * @throws CommandException with every diagnostic, if there is an error in any of them
    */
-  static RuleFiles load(List<String> paths, Console console) {
+  static RuleFiles load(List<String> paths, List<String> usable, Console console) {
     List<Source> sources = new ArrayList<>();
-    for (Path file : Folders.files(paths, "rule files (*" + ENDING + ")", name -> name.endsWith(ENDING))) {
+    List<Path> files = Folders.files(paths, "rule files (*" + ENDING + ")", name -> name.endsWith(ENDING));
+    for (Path file : files) {
       sources.add(read(file));
     }
-    Compilation compilation = RuleLanguage.compile(sources, name -> new Source(name, Texts.read(Path.of(name))));
+    Compilation compilation = RuleLanguage.compile(sources, new UsedFiles(files, usable, console.home().resolve("rules")));
     if (compilation.book().isEmpty()) {
       console.err().print(compilation.rendered());
       long errors = compilation.diagnostics().stream().filter(diagnostic -> diagnostic.isError()).count();
       throw new CommandException("the rules have " + errors + (errors == 1 ? " error" : " errors") + ", nothing was judged");
     }
     return new RuleFiles(compilation, compilation.book().get());
+  }
+
+  /** The option that allows further folders. */
+  static OptionSpec usableFolders() {
+    return CheckOptions.list("FOLDER", "Rule files may 'use' files of this folder too; usual are only those in the folders of the rule"
+        + " files named here, and pawl's own library. Can be given several times.", "--use-from");
+  }
+
+  static List<String> usableFolders(ParseResult words) {
+    return words.matchedOptionValue("--use-from", List.<String>of());
   }
 
   /** The paths given with {@code --rules} and without, of which there must be one. */

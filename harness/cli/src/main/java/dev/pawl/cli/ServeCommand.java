@@ -53,7 +53,7 @@ final class ServeCommand implements Command {
     ReplayOptions replay = ReplayOptions.of(words, NAME);
     Pace pace = ReplayCommand.pace(words);
     Duration listening = BrokerOptions.listening(words);
-    RuleFiles rules = RuleFiles.load(check.rules(), console);
+    RuleFiles rules = RuleFiles.load(check.rules(), check.usable(), console);
     LogicFiles logic = LogicFiles.load(replay.logic(), console);
     SignalBinding binding = logic.bind(rules, replay, console);
     LogicProgram program = logic.compile(binding, replay.language());

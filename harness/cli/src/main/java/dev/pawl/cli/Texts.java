@@ -19,6 +19,9 @@ final class Texts {
     if (Files.isDirectory(file)) {
       throw new IOException("is a folder; a file is needed here");
     }
+    if (Files.exists(file) && !Files.isRegularFile(file)) {
+      throw new IOException("no regular file; a device or pipe is not read");
+    }
     if (Files.size(file) > MOST_BYTES) {
       throw new IOException("larger than 16 MB, which no file written by hand is");
     }

@@ -212,7 +212,7 @@ class CheckCommandTest {
       rows.append(i).append(",lift_run,").append(i % 2).append('\n');
     }
     write("long.csv", rows.toString());
-    RuleFiles rules = RuleFiles.load(List.of(path("stop.rules")), new Console(System.out, System.err, Map.of(), folder, new Interruption()));
+    RuleFiles rules = RuleFiles.load(List.of(path("stop.rules")), List.of(), new Console(System.out, System.err, Map.of(), folder, new Interruption()));
     TraceCheck check = new TraceCheck(rules.book(), Drive.NONE, 5, true, 1);
     Course course = new RecordedCourse(folder.resolve("long.csv"), TraceOptions.of(rules.book()));
     TraceResult part = check.run(course, (bytes, lines) -> false);

@@ -7,6 +7,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** The commands that work on rule files alone: {@code explain}, {@code format} and {@code examples}. */
 class RuleFileCommandsTest {
@@ -101,6 +103,46 @@ class RuleFileCommandsTest {
     assertThat(Run.of("explain", "--rule", "A-02", rules).err()).isEqualTo("pawl: --rule: there is no rule 'A-02'; did you mean 'A-01'?\n");
     assertThat(Run.of("explain").err())
         .isEqualTo("pawl: no rules: give a rule file or folder with --rules ('pawl explain --help' shows how)\n");
+  }
+
+  /** A rule file of somebody else shows no line of a file that lies elsewhere, neither by its path nor over a link. */
+  @ParameterizedTest
+  @ValueSource(strings = {"../secret.txt", "link.rules", "inner/../../secret.txt"})
+  void aFileOutsideTheFolderIsNotUsed(String used) throws IOException {
+    write("secret.txt", "the password is 1234");
+    Path ride = Files.createDirectories(folder.resolve("ride/inner")).getParent();
+    Files.createSymbolicLink(ride.resolve("link.rules"), folder.resolve("secret.txt"));
+    Path rules = Files.writeString(ride.resolve("a.rules"), "use \"" + used + "\"\n" + UNTIDY);
+
+    Run run = Run.of("explain", rules.toString());
+    assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+    assertThat(run.err()).contains(rules + ":1:5").doesNotContain("password").contains("`" + used
+        + "` cannot be read: it lies outside the folder of the rule file; allow its folder with --use-from");
+    assertThat(Run.of("explain", "--use-from", folder.toString(), rules.toString()).err()).doesNotContain("lies outside");
+  }
+
+  @Test
+  void aFileOfTheFolderOrAnAllowedOneIsUsed() throws IOException {
+    Path ride = Files.createDirectories(folder.resolve("ride/inner")).getParent();
+    Files.writeString(ride.resolve("inner/b.rules"), "input b : bool\n");
+    write("c.rules", "input c : bool\n");
+    Path rules = Files.writeString(ride.resolve("a.rules"), "use \"inner/b.rules\"\nuse \"../c.rules\"\n" + UNTIDY);
+
+    assertThat(Run.of("explain", rules.toString()).err()).contains("`../c.rules`").doesNotContain("`inner/b.rules`");
+    assertThat(Run.of("explain", "--use-from", folder.toString(), rules.toString()).status()).isZero();
+    assertThat(Run.of("explain", "--use-from", rules.toString(), rules.toString()).err())
+        .isEqualTo("pawl: " + rules + ": no folder; --use-from takes one\n");
+  }
+
+  @Test
+  void aPipeIsNotRead() throws IOException, InterruptedException {
+    Path pipe = folder.resolve("pipe.rules");
+    assertThat(new ProcessBuilder("mkfifo", pipe.toString()).start().waitFor()).isZero();
+    Path rules = write("a.rules", "use \"pipe.rules\"\n" + UNTIDY);
+
+    assertThat(Run.of("explain", rules.toString()).err())
+        .contains("`pipe.rules` cannot be read: no regular file; a device or pipe is not read");
+    assertThat(Run.of("explain", pipe.toString()).err()).contains("no regular file");
   }
 
   private Path write(String name, String text) throws IOException {

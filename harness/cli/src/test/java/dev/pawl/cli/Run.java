@@ -14,7 +14,7 @@ record Run(int status, String out, String err) {
   }
 
   static Run with(Map<String, String> environment, Interruption interruption, String... words) {
-    return at(Path.of(""), environment, interruption, words);
+    return at(Path.of("../.."), environment, interruption, words);
   }
 
   static Run at(Path home, Map<String, String> environment, Interruption interruption, String... words) {

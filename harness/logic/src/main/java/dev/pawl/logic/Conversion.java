@@ -113,7 +113,7 @@ sealed interface Conversion {
 
   /**
    * Numbers in the unit that the signal is written in. Integers are rounded and cut to the variable's range. A REAL stands for the
-   * shortest decimal number that it is nearest to, so that 0.3 is not above a bound of 0.3.
+   * shortest decimal number that it is nearest to, so that 0.3 is not above a bound of 0.3. A NaN and an infinity are unknown.
    */
   record Scaled(Elementary type, ValueType.Quantity unit) implements Conversion {
     @Override
@@ -129,9 +129,12 @@ sealed interface Conversion {
 
     @Override
     public long toValue(long word) {
-      double logged = type == Elementary.REAL ? shortest(Double.longBitsToDouble(word))
-          : type.isReal() ? Double.longBitsToDouble(word) : word;
-      return Double.doubleToRawLongBits(unit.toSi(logged));
+      if (!type.isReal()) {
+        return Double.doubleToRawLongBits(unit.scale().convert(word, 0));
+      }
+      double real = Double.longBitsToDouble(word);
+      double si = unit.toSi(type == Elementary.REAL ? shortest(real) : real);
+      return Double.isFinite(si) ? Double.doubleToRawLongBits(si + 0.0) : EventSink.UNKNOWN;
     }
 
     private static double shortest(double real) {

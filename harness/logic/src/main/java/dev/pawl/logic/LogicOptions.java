@@ -8,9 +8,13 @@ import dev.pawl.logic.runtime.BlockOptions;
  *
  * @param code arithmetic and evaluation
  * @param blocks standard function blocks
- * @param watchdog statements inside loops that a scan may run before it counts as endless
+ * @param watchdog statements that the passes of loops and the calls of one scan may run before it counts as endless
  */
 public record LogicOptions(CodeOptions code, BlockOptions blocks, long watchdog) {
 
-  public static final LogicOptions DEFAULT = new LogicOptions(CodeOptions.DEFAULT, BlockOptions.DEFAULT, 1_000_000);
+  public static final LogicOptions DEFAULT = new LogicOptions(CodeOptions.DEFAULT, BlockOptions.DEFAULT, 10_000_000);
+
+  public LogicOptions withWatchdog(long statements) {
+    return new LogicOptions(code, blocks, statements);
+  }
 }

@@ -31,6 +31,30 @@ class LanguageTest {
     assertThat(machine.word("n")).isEqualTo(6);
   }
 
+  /** Common practice, no source: end plus step, so that a search can ask whether it went past the end. */
+  @ParameterizedTest
+  @CsvSource({"INT,1,8,1,9", "INT,1,8,3,10", "INT,8,1,-1,0", "INT,5,4,1,5", "USINT,250,255,1,255", "SINT,-120,-128,-1,-128",
+      "USINT,3,0,-1,0", "LINT,9223372036854775805,9223372036854775807,1,9223372036854775807",
+      "LINT,-9223372036854775807,-9223372036854775808,-1,-9223372036854775808", "SINT,100,127,20,120"})
+  void theVariableOfAForLoopGoesPastTheEndWhereItsTypeCan(String type, String from, String to, String by, long after) {
+    String variables = "i : " + type + "; n : INT; b : INT := " + by + ";";
+    for (String step : by.length() < 3 && !type.equals("SINT") && !type.equals("USINT") ? new String[] {by, "b"} : new String[] {by}) {
+      ScanMachine machine = run(variables, "FOR i := " + from + " TO " + to + " BY " + step + " DO n := n + 1; END_FOR;");
+      assertThat(machine.word("i")).as(step).isEqualTo(after);
+    }
+  }
+
+  @Test
+  void anArrayOrStructureThatIsNotGivenToAFunctionHasItsFirstValues() {
+    ScanMachine machine = TestMachine.of("TYPE Pair : STRUCT a : INT := 7; b : INT; END_STRUCT; END_TYPE\n"
+        + "FUNCTION Sum : INT VAR_INPUT list : ARRAY[1..2] OF INT := [3, 4]; p : Pair; n : INT; END_VAR\n"
+        + "Sum := list[1] + list[2] + p.a + p.b + n; END_FUNCTION\n"
+        + "PROGRAM P VAR l : ARRAY[1..2] OF INT := [100, 200]; q : Pair := (a := 1000, b := 2000); r1, r2, r3 : INT; END_VAR\n"
+        + "r1 := Sum(n := 1); r2 := Sum(list := l, p := q); r3 := Sum(n := 1); END_PROGRAM");
+    TestMachine.scanned(machine);
+    assertThat(new long[] {machine.word("r1"), machine.word("r2"), machine.word("r3")}).containsExactly(15, 3300, 15);
+  }
+
   @Test
   void theEndOfAForLoopIsEvaluatedOnce() {
     ScanMachine machine = run("i, n : INT := 3;", "FOR i := 1 TO n DO n := n + 1; END_FOR;");

@@ -3,6 +3,7 @@ package dev.pawl.logic;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.logic.ScanOptions.OnError;
 import dev.pawl.logic.ScanOptions.Outage;
 import dev.pawl.logic.ScanOptions.Restart;
@@ -137,7 +138,40 @@ class LogicHarnessTest {
     LogicOutcome outcome = new Replay(program, FOLLOWED, TEN).at(0, "button", 1).end(50);
     assertThat(outcome.errors()).hasSize(1);
     assertThat(outcome.errors().get(0)).hasToString(
-        "test.st:5: the scan ran through more loop statements than the watchdog allows: an endless loop (scan 1)");
+        "test.st:5: the scan ran more statements in loops and calls than the watchdog allows, so it counts as endless (scan 1)");
+  }
+
+  /** Each function calls the one before twice: 2^40 calls, and no loop. */
+  @Test
+  void theWatchdogEndsCallsThatDouble() {
+    StringBuilder text = new StringBuilder("FUNCTION F0 : INT VAR_INPUT v : INT; END_VAR F0 := v; END_FUNCTION\n");
+    for (int i = 1; i <= 40; i++) {
+      text.append("FUNCTION F" + i + " : INT VAR_INPUT v : INT; END_VAR F" + i + " := F" + (i - 1) + "(v) + F" + (i - 1)
+          + "(v); END_FUNCTION\n");
+    }
+    ScanMachine machine = TestMachine.of(text + "PROGRAM P VAR n : INT; END_VAR n := F40(1); END_PROGRAM");
+    assertThat(machine.scan(0)).hasValueSatisfying(error -> {
+      assertThat(error.message()).contains("than the watchdog allows");
+      assertThat(error.place().line()).isPositive();
+    });
+  }
+
+  @Test
+  void aLongLoopIsAllowedByOption() {
+    String program = "PROGRAM P VAR i : DINT; n : DINT; END_VAR FOR i := 1 TO 10000000 DO n := n + 1; END_FOR; END_PROGRAM";
+    assertThat(TestMachine.of(program).scan(0)).isPresent();
+    ScanMachine machine = TestMachine.of(program, LogicOptions.DEFAULT.withWatchdog(30_000_000));
+    assertThat(machine.scan(0)).isEmpty();
+    assertThat(machine.word("n")).isEqualTo(10_000_000);
+  }
+
+  /** No number, whatever the sign of its bits, is told as one. */
+  @Test
+  void anOutputThatIsNoNumberIsUnknown() {
+    Conversion conversion = Conversion.between(Books.COUNT, Elementary.LREAL).orElseThrow();
+    for (long word : new long[] {0x7ff8_0000_0000_0000L, 0xfff8_0000_0000_0000L, 0x7ff0_0000_0000_0000L, 0xfff0_0000_0000_0001L}) {
+      assertThat(conversion.toValue(word)).as("%x", word).isEqualTo(EventSink.UNKNOWN);
+    }
   }
 
   private static final String RETAINING = """

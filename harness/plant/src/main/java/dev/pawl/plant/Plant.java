@@ -12,7 +12,7 @@ import java.util.Optional;
  */
 public final class Plant {
 
-  /** Standard value used by the project's check values, metres per second squared. */
+  /** Standard gravity as schools round it, metres per second squared. */
   public static final double GRAVITY = 9.81;
 
   private static final double AIR_DENSITY = 1.2;

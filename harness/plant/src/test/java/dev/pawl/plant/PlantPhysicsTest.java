@@ -8,8 +8,8 @@ import java.util.Optional;
 import org.junit.jupiter.api.Test;
 
 /**
- * The plant against closed formulas of school mechanics with g = 9.81. The numbers are those of the project's check values, section
- * "Physics", derived there by arithmetic; the rolling resistance range is from memory, as it says there.
+ * The plant against closed formulas of school mechanics with g = 9.81. The numbers are worked out by
+ * hand from those formulas; the range of the rolling resistance is from memory.
  */
 class PlantPhysicsTest {
 

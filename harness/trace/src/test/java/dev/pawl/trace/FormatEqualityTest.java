@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.github.luben.zstd.Zstd;
 import dev.pawl.engine.EventSink;
-import dev.pawl.grammar.rules.model.Rounding;
+import dev.pawl.grammar.rules.units.UnitTable;
 import dev.pawl.trace.csv.CsvWriter;
 import dev.pawl.trace.output.TraceWriter;
 import dev.pawl.trace.time.TimeScale;
@@ -193,8 +193,8 @@ class FormatEqualityTest {
   private static long value(Random random, int signal) {
     double logged = random.nextBoolean() ? random.nextInt(100_000) / 1000.0 : (random.nextDouble() - 0.5) * 1e6;
     return switch (signal) {
-      case 2 -> Books.si(Rounding.convert(logged, 0.44704, 0));
-      case 3 -> Books.si(Rounding.convert(logged, 1, 273.15));
+      case 2 -> Books.si(UnitTable.find("mph").orElseThrow().toSi(logged));
+      case 3 -> Books.si(UnitTable.find("degC").orElseThrow().toSi(logged));
       case 4 -> random.nextInt(3);
       default -> random.nextInt(2);
     };

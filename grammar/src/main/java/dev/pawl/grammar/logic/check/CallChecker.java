@@ -14,7 +14,9 @@ import dev.pawl.grammar.logic.syntax.Name;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.IdentityHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 
@@ -24,6 +26,7 @@ final class CallChecker {
   private final Reports reports;
   private final Checking checking;
   private final StandardFunctions standard;
+  private final Map<Variable, Integer> firstValues = new IdentityHashMap<>();
   private final Arguments arguments;
 
   CallChecker(Reports reports, Checking checking) {
@@ -131,15 +134,31 @@ final class CallChecker {
       }
     }
     for (Variable parameter : function.variables()) {
-      if (parameter.role() == Variable.Role.INPUT && parameter.type().scalar() && !given.contains(parameter.key())) {
-        inputs.add(new Value.InputValue(Place.fixed(parameter.offset(), parameter.type()), first(parameter)));
-        given.add(parameter.key());
+      if (parameter.role() == Variable.Role.INPUT && given.add(parameter.key())) {
+        Place place = Place.fixed(parameter.offset(), parameter.type());
+        if (parameter.type().scalar()) {
+          inputs.add(new Value.InputValue(place, first(parameter)));
+        } else {
+          firstOfMany(parameter).ifPresent(first -> passes.add(new Step.Copy(place, first, call.position())));
+        }
       }
     }
     missing(function.name(), function.variables(), given, call.position());
     Place result = function.result().map(variable -> Place.fixed(variable.offset(), variable.type()))
         .orElse(Place.fixed(0, Elementary.BOOL));
     return Optional.of(new Value.Call(function.index(), inputs, passes, after, result, call.position()));
+  }
+
+  /** Where the first values of an array or a structure stand to be copied from; nothing where the memory is full, which is told. */
+  private Optional<Place> firstOfMany(Variable parameter) {
+    Memory memory = checking.units().memory();
+    if (!firstValues.containsKey(parameter) && !memory.hasRoom(parameter.initial().size())) {
+      reports.error(parameter.position(), "the first values of " + parameter.name() + " have no room in the " + Memory.LARGEST
+          + " elementary values there are");
+      return Optional.empty();
+    }
+    int address = firstValues.computeIfAbsent(parameter, unused -> memory.allocate(parameter.initial()));
+    return Optional.of(Place.fixed(address, parameter.type()));
   }
 
   private static Value first(Variable parameter) {

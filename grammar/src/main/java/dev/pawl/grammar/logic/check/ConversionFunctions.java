@@ -202,12 +202,12 @@ final class ConversionFunctions {
   }
 
   private Value toDuration(Value value, Elementary from, Elementary to, Position position) {
-    if (from.isReal()) {
-      return to == Elementary.LTIME ? new Value.Convert(value, from, Elementary.LINT, false, position)
-          : standard(Operation.MILLISECONDS_REAL_TO_DURATION, to, position, value);
+    if (from.isReal() && to != Elementary.LTIME) {
+      return standard(Operation.MILLISECONDS_REAL_TO_DURATION, to, position, value);
     }
     Value count = new Value.Convert(value, from, Elementary.LINT, false, position);
-    return to == Elementary.LTIME ? count : standard(Operation.MILLISECONDS_TO_DURATION, to, position, count);
+    return to == Elementary.LTIME ? new Value.Convert(count, Elementary.LINT, to, false, position)
+        : standard(Operation.MILLISECONDS_TO_DURATION, to, position, count);
   }
 
   private Optional<Value> toText(Value value, Elementary from, StringType to, Position position) {

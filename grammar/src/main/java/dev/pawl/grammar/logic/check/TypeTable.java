@@ -27,6 +27,9 @@ final class TypeTable {
   /** Slots of the largest variable. */
   static final long LARGEST = 1 << 22;
 
+  /** The elementary values of all arrays and structures so far. */
+  private long taken;
+
   private final Reports reports;
   private final Checking checking;
   private final Map<String, TypeDeclaration> declarations = new HashMap<>();
@@ -214,6 +217,9 @@ final class TypeTable {
           + " elementary values");
       return NamedType.of(Elementary.BOOL);
     }
+    if (!takes(size, specification.position())) {
+      return NamedType.of(Elementary.BOOL);
+    }
     LogicType.ArrayType type = new LogicType.ArrayType(bounds, element.type());
     return new NamedType(type, NamedType.repeated(element.initial(), type.elements()));
   }
@@ -237,6 +243,17 @@ final class TypeTable {
         return Elementary.BOOL;
       }
     }
-    return new LogicType.StructureType(name, fields);
+    return takes(offset, specification.position()) ? new LogicType.StructureType(name, fields) : Elementary.BOOL;
+  }
+
+  /** Whether the first values of one more type are within what all types together may have; where not, told once. */
+  private boolean takes(long size, Position position) {
+    boolean fitted = taken <= Memory.LARGEST;
+    taken += size;
+    if (fitted && taken > Memory.LARGEST) {
+      reports.error(position, "with this one, the arrays and structures have more than " + Memory.LARGEST
+          + " elementary values in all", "declare smaller ones");
+    }
+    return taken <= Memory.LARGEST;
   }
 }

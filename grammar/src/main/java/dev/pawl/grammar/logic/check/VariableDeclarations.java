@@ -11,6 +11,8 @@ import dev.pawl.grammar.logic.syntax.Name;
 import dev.pawl.grammar.logic.syntax.TypeSpecification;
 import dev.pawl.grammar.logic.syntax.VariableBlock;
 import dev.pawl.grammar.logic.syntax.VariableBlock.Section;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -20,6 +22,9 @@ final class VariableDeclarations {
 
   private static final Pattern ADDRESS = Pattern.compile("%([IQM])([XBWDL]?)([0-9]+(?:\\.[0-9]+)*)");
 
+  private static final Pattern STRETCH = Pattern.compile("%([IQM])[XBWDL]([0-9]{1,9})(?:\\.([0-9]{1,9}))?");
+
+  private final List<Stretch> located = new ArrayList<>();
   private final Reports reports;
   private final Checking checking;
   private final Memory memory;
@@ -151,6 +156,47 @@ final class VariableDeclarations {
       reports.error(name.position(), variable.address() + " already belongs to " + other.get().name());
     } else {
       globals.alias(variable.address(), variable);
+      refuseOverlap(variable, name);
+    }
+  }
+
+  /** A controller lets overlapping addresses share their memory, which is not done here; so they are refused. */
+  private void refuseOverlap(Variable variable, Name name) {
+    Optional<Stretch> stretch = Stretch.of(variable);
+    stretch.flatMap(own -> located.stream().filter(own::overlaps).findFirst()).ifPresent(other -> reports.error(name.position(),
+        variable.address() + " overlaps " + other.variable.address() + ", which belongs to " + other.variable.name(),
+        "declare the wider of the two only"));
+    stretch.ifPresent(located::add);
+  }
+
+  /**
+   * The bits that a located variable takes. Controllers differ in what the number of a word counts: bytes, or words. Only what overlaps
+   * either way is taken for an overlap.
+   *
+   * @param area inputs, outputs or memory
+   * @param byBytes first bit where numbers count bytes
+   * @param bySize first bit where numbers count places of the variable's own size
+   */
+  private record Stretch(Variable variable, String area, long byBytes, long bySize, int bits) {
+
+    static Optional<Stretch> of(Variable variable) {
+      Matcher parts = STRETCH.matcher(variable.address());
+      if (!parts.matches()) {
+        return Optional.empty();
+      }
+      int bits = variable.type().stored().orElseThrow().bits();
+      long number = Long.parseLong(parts.group(2));
+      if (bits == 1) {
+        long bit = parts.group(3) == null ? number : number * Byte.SIZE + Long.parseLong(parts.group(3));
+        return Optional.of(new Stretch(variable, parts.group(1), bit, bit, bits));
+      }
+      return parts.group(3) != null ? Optional.empty()
+          : Optional.of(new Stretch(variable, parts.group(1), number * Byte.SIZE, number * bits, bits));
+    }
+
+    boolean overlaps(Stretch other) {
+      return area.equals(other.area) && byBytes < other.byBytes + other.bits && other.byBytes < byBytes + bits
+          && bySize < other.bySize + other.bits && other.bySize < bySize + bits;
     }
   }
 

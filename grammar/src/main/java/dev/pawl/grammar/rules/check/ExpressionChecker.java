@@ -77,7 +77,7 @@ final class ExpressionChecker implements Expression.Visitor<Checked> {
     }
   }
 
-  @Override public Checked visit(Expression.Number e) { return numbers.literal(e, false); }
+  @Override public Checked visit(Expression.Number e) { return numbers.literal(e, false, false); }
   @Override public Checked visit(Expression.Truth e) { return new Checked.Condition(new BoolExpr.Constant(e.value()), Extent.LEAF); }
   @Override public Checked visit(Expression.Unread e) { return Checked.FAILED; }
   @Override public Checked visit(Expression.Call e) { return calls.check(e); }

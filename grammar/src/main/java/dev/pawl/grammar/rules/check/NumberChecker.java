@@ -3,11 +3,12 @@ package dev.pawl.grammar.rules.check;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.Scale;
+import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.grammar.rules.tree.BinaryOperator;
 import dev.pawl.grammar.rules.tree.Expression;
 import dev.pawl.grammar.rules.tree.Name;
 import dev.pawl.grammar.rules.tree.WindowKind;
-import dev.pawl.grammar.rules.units.Scale;
 import dev.pawl.grammar.rules.units.UnitTable;
 import dev.pawl.grammar.source.Position;
 import java.util.Optional;
@@ -42,25 +43,27 @@ final class NumberChecker {
         .orElse(Checked.FAILED);
   }
 
-  /** A literal; as a difference, a temperature counts from 0 K. */
-  Checked literal(Expression.Number number, boolean difference) {
-    double value = Double.parseDouble(number.digits());
-    if (Double.isInfinite(value)) {
+  /**
+   * A literal; as a difference, a temperature counts from 0 K.
+   *
+   * @param negative whether a minus stands before it: -40 degC is a temperature, and not the opposite of one
+   */
+  Checked literal(Expression.Number number, boolean negative, boolean difference) {
+    Optional<ValueType.Quantity> unit = number.unit().map(name -> UnitTable.find(name.text()))
+        .orElse(Optional.of(ValueType.Quantity.PLAIN));
+    if (unit.isEmpty()) {
+      Name name = number.unit().get();
+      expressions.error(name.position(), "`" + name.text() + "` is not a unit",
+          UnitTable.hint(name.text()).orElse("units are written like m/s, km/h, mph, ft, psi, kW, A, rpm, deg, %"));
+      return Checked.FAILED;
+    }
+    Scale scale = unit.get().scale();
+    double si = (difference ? scale.ofDifferences() : scale).convert((negative ? "-" : "") + number.digits());
+    if (Double.isInfinite(si)) {
       expressions.error(number.position(), "this number is too large", "");
       return Checked.FAILED;
     }
-    if (number.unit().isEmpty()) {
-      return constant(value, Dimension.NONE, "");
-    }
-    Name unit = number.unit().get();
-    Optional<Scale> scale = UnitTable.find(unit.text());
-    if (scale.isEmpty()) {
-      expressions.error(unit.position(), "`" + unit.text() + "` is not a unit",
-          UnitTable.hint(unit.text()).orElse("units are written like m/s, km/h, mph, ft, psi, kW, A, rpm, deg, %"));
-      return Checked.FAILED;
-    }
-    double si = difference ? scale.get().differenceToSi(value) : scale.get().toSi(value);
-    return constant(si, scale.get().dimension(), unit.text());
+    return constant(si, unit.get().dimension(), unit.get().unit());
   }
 
   private static Checked.Amount constant(double value, Dimension dimension, String unit) {
@@ -72,6 +75,9 @@ final class NumberChecker {
   }
 
   Checked negative(Expression.Negative negative) {
+    if (negative.operand() instanceof Expression.Number number) {
+      return literal(number, true, false);
+    }
     Optional<Checked.Amount> operand = expressions.steady(negative.operand());
     if (operand.isEmpty()) {
       return Checked.FAILED;
@@ -197,7 +203,7 @@ final class NumberChecker {
     if (expression instanceof Expression.Negative negative) {
       return difference(negative.operand()).map(a -> constant(-a.constant().orElseThrow(), a.dimension(), a.unit()));
     }
-    Checked value = expression instanceof Expression.Number number ? literal(number, true) : expressions.check(expression);
+    Checked value = expression instanceof Expression.Number number ? literal(number, false, true) : expressions.check(expression);
     if (value instanceof Checked.Amount amount && amount.constant().isPresent()) {
       return Optional.of(amount);
     }

@@ -1,10 +1,8 @@
 package dev.pawl.grammar.rules.check;
 
-import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.grammar.rules.tree.Name;
 import dev.pawl.grammar.rules.tree.TypeName;
-import dev.pawl.grammar.rules.units.Scale;
 import dev.pawl.grammar.rules.units.UnitTable;
 import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
@@ -16,8 +14,6 @@ import java.util.Set;
 
 /** The way from a type as written to a value type. */
 final class TypeResolver {
-
-  private static final ValueType.Quantity PLAIN = new ValueType.Quantity("", Dimension.NONE, 1, 0);
 
   private static final Map<String, String> FOREIGN_TYPES = Map.of("boolean", "bool", "Boolean", "bool", "BOOL", "bool", "bit",
       "bool", "real", "number", "float", "number", "double", "number", "int", "number", "REAL", "number", "INT", "number");
@@ -38,7 +34,7 @@ final class TypeResolver {
       return Optional.of(new ValueType.Bool());
     }
     if (type instanceof TypeName.Number) {
-      return Optional.of(PLAIN);
+      return Optional.of(ValueType.Quantity.PLAIN);
     }
     if (type instanceof TypeName.OneOf choice) {
       return Optional.of(enumeration("", choice));
@@ -68,11 +64,11 @@ final class TypeResolver {
     if (entry.isPresent() && entry.get() instanceof Entry.TypeEntry declared) {
       return Optional.of(declared.type());
     }
-    Optional<Scale> scale = UnitTable.find(type.text());
-    if (scale.isEmpty()) {
+    Optional<ValueType.Quantity> unit = UnitTable.find(type.text());
+    if (unit.isEmpty()) {
       unknown(type);
     }
-    return scale.map(s -> new ValueType.Quantity(type.text(), s.dimension(), s.factor(), s.offset()));
+    return unit.map(found -> found);
   }
 
   private void unknown(TypeName.Named type) {

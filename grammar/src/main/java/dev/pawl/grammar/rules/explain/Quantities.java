@@ -56,7 +56,7 @@ final class Quantities {
       return number(value) + (dimension.siUnit().isEmpty() ? "" : " " + dimension.siUnit());
     }
     ValueType.Quantity unit = type.get();
-    return number((value - unit.offset()) / unit.factor()) + (unit.unit().isEmpty() ? "" : " " + unit.unit());
+    return number(unit.toWritten(value)) + (unit.unit().isEmpty() ? "" : " " + unit.unit());
   }
 
   /** The name of a fixed member beside another one, where that tells the enumeration. */

@@ -21,23 +21,30 @@ public sealed interface ValueType {
   }
 
   /**
-   * A number with a unit. Engine value: {@code double} in SI base units, {@code logged * factor + offset} by {@link Rounding}.
+   * A number with a unit. Engine value: {@code double} in SI base units, converted by its {@link Scale}.
    *
    * @param unit the unit as written in the rule file, the empty string for a plain number
    * @param dimension what kind of quantity it is
-   * @param factor SI base units in one of the written unit
-   * @param offset SI value of zero in the written unit (temperatures; 0 otherwise)
+   * @param scale from the written unit to SI base units
    */
-  record Quantity(String unit, Dimension dimension, double factor, double offset) implements ValueType {
+  record Quantity(String unit, Dimension dimension, Scale scale) implements ValueType {
+
+    /** A number without a unit. */
+    public static final Quantity PLAIN = new Quantity("", Dimension.NONE, Scale.SAME);
+
+    /** The unit whose factor and offset are the decimal numbers that these doubles stand for. */
+    public Quantity(String unit, Dimension dimension, double factor, double offset) {
+      this(unit, dimension, new Scale(Exact.of(Scale.shortest(factor)), Exact.of(Scale.shortest(offset))));
+    }
 
     /** The number in SI base units that stands for one in the written unit. */
     public double toSi(double written) {
-      return Rounding.convert(written, factor, offset);
+      return scale.convert(written);
     }
 
     /** The number in the written unit that stands for one in SI base units. */
     public double toWritten(double si) {
-      return factor == 1 && offset == 0 ? si : Rounding.settle((si - offset) / factor);
+      return scale.originNumber(si);
     }
   }
 }

@@ -1,5 +1,6 @@
 package dev.pawl.grammar.rules.parse;
 
+import dev.pawl.grammar.rules.units.UnitTable;
 import dev.pawl.grammar.source.Diagnostic;
 import java.util.Optional;
 import org.antlr.v4.runtime.CommonTokenStream;
@@ -19,7 +20,7 @@ final class NestingLimit {
     this.places = places;
   }
 
-  /** The first place at which parentheses, signs in a row, or the operators of one declaration are too many. */
+  /** The first place at which parentheses, signs in a row, the symbols of a unit, or the operators of one declaration are too many. */
   Optional<Diagnostic> check() {
     int depth = 0;
     int prefixes = 0;
@@ -39,6 +40,10 @@ final class NestingLimit {
       if (depth > DEEPEST || prefixes > DEEPEST) {
         return Optional.of(Diagnostic.error(places.of(token), "this is nested more than " + DEEPEST + " deep",
             "give parts of it a name with define"));
+      }
+      if (type == RulesLexer.UNIT && UnitTable.isTooLong(token.getText())) {
+        return Optional.of(Diagnostic.error(places.of(token), "this unit joins more than " + UnitTable.MOST_SYMBOLS + " symbols",
+            "write the unit that they come to, such as m/s2"));
       }
       if (operators > MOST_OPERATORS) {
         return Optional.of(Diagnostic.error(places.of(token), "this declaration has more than " + MOST_OPERATORS + " operators",

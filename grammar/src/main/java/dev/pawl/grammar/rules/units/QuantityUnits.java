@@ -1,6 +1,11 @@
 package dev.pawl.grammar.rules.units;
 
 import dev.pawl.grammar.rules.model.Dimension;
+import dev.pawl.grammar.rules.model.Exact;
+import dev.pawl.grammar.rules.model.Scale;
+import dev.pawl.grammar.rules.model.ValueType;
+import java.math.BigDecimal;
+import java.math.BigInteger;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.Map;
@@ -11,15 +16,17 @@ import javax.measure.Quantity;
 import javax.measure.Unit;
 import javax.measure.UnitConverter;
 import javax.measure.quantity.Angle;
+import javax.measure.quantity.Dimensionless;
 import javax.measure.quantity.ElectricCurrent;
 import javax.measure.quantity.Length;
 import javax.measure.quantity.Mass;
 import javax.measure.quantity.Temperature;
 import javax.measure.quantity.Time;
+import tech.units.indriya.function.RationalNumber;
 import tech.units.indriya.unit.BaseUnit;
 import tech.units.indriya.unit.UnitDimension;
 
-/** The symbols of the language as JSR 385 units, and the way from a composed unit to its scale. */
+/** The symbols of the language as JSR 385 units, and the way from a composed unit to its exact scale. */
 final class QuantityUnits {
 
   /**
@@ -35,6 +42,9 @@ final class QuantityUnits {
   /** Angle is a base quantity of this language; its letter is none that Indriya uses. */
   private static final Unit<Angle> RADIAN = new BaseUnit<>("rad", "radian", UnitDimension.parse('A'));
 
+  /** Pi as a unit of its own, so that all factors are fractions: its exponent in a composed unit is the power of pi in the factor. */
+  private static final Unit<Dimensionless> PI = new BaseUnit<>("pi", "pi", UnitDimension.parse('P'));
+
   private static final Unit<?> NEWTON = KILOGRAM.multiply(METRE).divide(SECOND.pow(2));
   private static final Unit<?> PASCAL = NEWTON.divide(METRE.pow(2));
   private static final Unit<?> JOULE = NEWTON.multiply(METRE);
@@ -43,9 +53,9 @@ final class QuantityUnits {
   private static final Unit<?> ONE = METRE.divide(METRE);
 
   /** International foot, avoirdupois pound and standard gravity: exact by definition (NIST SP 811, appendix B, from memory). */
-  private static final Unit<Length> FOOT = METRE.multiply(0.3048);
-  private static final Unit<Mass> POUND = KILOGRAM.multiply(0.45359237);
-  private static final double STANDARD_GRAVITY = 9.80665;
+  private static final Unit<Length> FOOT = METRE.multiply(exact("0.3048"));
+  private static final Unit<Mass> POUND = KILOGRAM.multiply(exact("0.45359237"));
+  private static final Unit<?> POUND_FORCE = NEWTON.multiply(exact("0.45359237")).multiply(exact("9.80665"));
 
   /** Units that count from a zero of their own; they have no powers, and nothing can be divided by them. */
   private static final Set<String> WITH_OWN_ZERO = Set.of("degC", "degF");
@@ -61,8 +71,8 @@ final class QuantityUnits {
     addAngles(table);
     addTimes(table);
     table.put("K", KELVIN);
-    table.put("degC", KELVIN.shift(273.15));
-    table.put("degF", KELVIN.multiply(5).divide(9).shift(459.67));
+    table.put("degC", KELVIN.shift(exact("273.15")));
+    table.put("degF", KELVIN.multiply(5).divide(9).shift(exact("459.67")));
     table.put("%", ONE.divide(100));
     return table;
   }
@@ -82,14 +92,14 @@ final class QuantityUnits {
     table.put("lb", POUND);
     table.put("N", NEWTON);
     table.put("kN", NEWTON.multiply(1000));
-    table.put("lbf", NEWTON.multiply(0.45359237 * STANDARD_GRAVITY));
+    table.put("lbf", POUND_FORCE);
     table.put("Nm", JOULE);
     table.put("Pa", PASCAL);
     table.put("kPa", PASCAL.multiply(1000));
     table.put("MPa", PASCAL.multiply(1_000_000));
     table.put("bar", PASCAL.multiply(100_000));
     table.put("mbar", PASCAL.multiply(100));
-    table.put("psi", PASCAL.multiply(0.45359237 * STANDARD_GRAVITY / (0.0254 * 0.0254)));
+    table.put("psi", POUND_FORCE.divide(FOOT.divide(12).pow(2)));
     table.put("l", METRE.pow(3).divide(1000));
   }
 
@@ -97,7 +107,7 @@ final class QuantityUnits {
     table.put("W", WATT);
     table.put("kW", WATT.multiply(1000));
     table.put("MW", WATT.multiply(1_000_000));
-    table.put("hp", WATT.multiply(550 * 0.3048 * 0.45359237 * STANDARD_GRAVITY));
+    table.put("hp", POUND_FORCE.multiply(550).multiply(FOOT).divide(SECOND));
     table.put("J", JOULE);
     table.put("kJ", JOULE.multiply(1000));
     table.put("kWh", JOULE.multiply(3_600_000));
@@ -113,9 +123,9 @@ final class QuantityUnits {
 
   private static void addAngles(Map<String, Unit<?>> table) {
     table.put("rad", RADIAN);
-    table.put("deg", RADIAN.multiply(Math.PI / 180));
-    table.put("rev", RADIAN.multiply(2 * Math.PI));
-    table.put("rpm", RADIAN.multiply(2 * Math.PI).divide(SECOND.multiply(60)));
+    table.put("deg", RADIAN.multiply(PI).divide(180));
+    table.put("rev", RADIAN.multiply(PI).multiply(2));
+    table.put("rpm", RADIAN.multiply(PI).multiply(2).divide(SECOND.multiply(60)));
   }
 
   private static void addTimes(Map<String, Unit<?>> table) {
@@ -128,6 +138,11 @@ final class QuantityUnits {
     table.put("d", SECOND.multiply(86400));
   }
 
+  private static RationalNumber exact(String decimal) {
+    BigDecimal value = new BigDecimal(decimal);
+    return RationalNumber.of(value.unscaledValue(), BigInteger.TEN.pow(value.scale()));
+  }
+
   static Collection<String> symbols() {
     return SYMBOLS.keySet();
   }
@@ -138,8 +153,8 @@ final class QuantityUnits {
         && Stream.of(text.split("/", -1)).anyMatch(part -> WITH_OWN_ZERO.contains(part.replaceAll("\\d$", "")));
   }
 
-  /** The scale of symbols joined by {@code /}, each with at most one digit as its exponent. */
-  static Optional<Scale> resolve(String text) {
+  /** The unit of symbols joined by {@code /}, each with at most one digit as its exponent. */
+  static Optional<ValueType.Quantity> resolve(String text) {
     if (composesOwnZero(text)) {
       return Optional.empty();
     }
@@ -152,7 +167,7 @@ final class QuantityUnits {
       }
       product = product == null ? factor : product.divide(factor);
     }
-    return product == null ? Optional.empty() : Optional.of(scale(product));
+    return product == null ? Optional.empty() : Optional.of(quantity(text, product));
   }
 
   private static Unit<?> power(String part) {
@@ -166,22 +181,38 @@ final class QuantityUnits {
     return base == null || exponent < 2 ? null : base.pow(exponent);
   }
 
-  private static Scale scale(Unit<?> unit) {
+  private static ValueType.Quantity quantity(String text, Unit<?> unit) {
     UnitConverter converter = converter(unit);
-    double offset = converter.convert(0.0);
-    double factor = converter.isLinear() ? converter.convert(1.0) : converter.convert(1.0) - offset;
-    return new Scale(dimension(unit), factor, converter.isLinear() ? 0 : offset);
+    Exact offset = exact(converter.convert((Number) 0));
+    Exact factor = exact(converter.convert((Number) 1)).minus(offset);
+    Map<? extends javax.measure.Dimension, Integer> exponents = exponents(unit);
+    int pi = exponent(exponents, PI.getDimension());
+    for (int i = 0; i < Math.abs(pi); i++) {
+      factor = pi > 0 ? factor.times(Exact.PI) : factor.per(Exact.PI);
+    }
+    return new ValueType.Quantity(text, dimension(exponents), new Scale(factor, offset));
+  }
+
+  private static Exact exact(Number number) {
+    if (number instanceof RationalNumber rational) {
+      return Exact.of(new BigDecimal(rational.getDividend())).per(Exact.of(new BigDecimal(rational.getDivisor())));
+    }
+    return Exact.of(new BigDecimal(number.toString()));
   }
 
   private static <Q extends Quantity<Q>> UnitConverter converter(Unit<Q> unit) {
     return unit.getConverterTo(unit.getSystemUnit());
   }
 
-  private static Dimension dimension(Unit<?> unit) {
+  private static Map<? extends javax.measure.Dimension, Integer> exponents(Unit<?> unit) {
     Map<? extends javax.measure.Dimension, Integer> exponents = unit.getDimension().getBaseDimensions();
     if (exponents == null) {
       exponents = unit.getDimension().equals(UnitDimension.NONE) ? Map.of() : Map.of(unit.getDimension(), 1);
     }
+    return exponents;
+  }
+
+  private static Dimension dimension(Map<? extends javax.measure.Dimension, Integer> exponents) {
     return new Dimension(exponent(exponents, UnitDimension.LENGTH), exponent(exponents, UnitDimension.MASS),
         exponent(exponents, UnitDimension.TIME), exponent(exponents, UnitDimension.ELECTRIC_CURRENT),
         exponent(exponents, UnitDimension.TEMPERATURE), exponent(exponents, RADIAN.getDimension()));

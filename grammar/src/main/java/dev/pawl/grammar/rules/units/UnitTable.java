@@ -1,5 +1,6 @@
 package dev.pawl.grammar.rules.units;
 
+import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -14,7 +15,7 @@ import java.util.concurrent.ConcurrentHashMap;
  */
 public final class UnitTable {
 
-  private static final Map<String, Scale> RESOLVED = new ConcurrentHashMap<>();
+  private static final Map<String, ValueType.Quantity> RESOLVED = new ConcurrentHashMap<>();
 
   /** What is written elsewhere for units that have another spelling here. */
   private static final Map<String, String> OTHER_SPELLINGS = Map.ofEntries(Map.entry("mps", "m/s"), Map.entry("kmh", "km/h"),
@@ -27,10 +28,21 @@ public final class UnitTable {
       Map.entry("fahrenheit", "degF"), Map.entry("KW", "kW"), Map.entry("Kg", "kg"), Map.entry("PSI", "psi"),
       Map.entry("RPM", "rpm"), Map.entry("MPH", "mph"), Map.entry("kmph", "km/h"));
 
+  /** How many symbols may be joined by {@code /}. */
+  public static final int MOST_SYMBOLS = 8;
+
   private UnitTable() {}
+
+  /** Whether a text joins more symbols than a unit may have. */
+  public static boolean isTooLong(String text) {
+    return text.chars().filter(c -> c == '/').count() >= MOST_SYMBOLS;
+  }
 
   /** What to write for a text that is no unit, as a hint. */
   public static Optional<String> hint(String text) {
+    if (isTooLong(text)) {
+      return Optional.of("a unit may join " + MOST_SYMBOLS + " symbols at most");
+    }
     if (text.equals("g")) {
       return Optional.of("g could be a gram or a multiple of gravity: write kg, or m/s2");
     }
@@ -41,14 +53,17 @@ public final class UnitTable {
     return spelling != null ? Optional.of("did you mean " + spelling + "?") : NearName.hint(text, symbols());
   }
 
-  /** The scale of a unit, or nothing where the text is none. */
-  public static Optional<Scale> find(String text) {
-    Scale known = RESOLVED.get(text);
+  /** The unit, or nothing where the text is none. */
+  public static Optional<ValueType.Quantity> find(String text) {
+    ValueType.Quantity known = RESOLVED.get(text);
     if (known != null) {
       return Optional.of(known);
     }
-    Optional<Scale> resolved = QuantityUnits.resolve(text);
-    resolved.ifPresent(scale -> RESOLVED.put(text, scale));
+    if (isTooLong(text)) {
+      return Optional.empty();
+    }
+    Optional<ValueType.Quantity> resolved = QuantityUnits.resolve(text);
+    resolved.ifPresent(unit -> RESOLVED.put(text, unit));
     return resolved;
   }
 

@@ -93,7 +93,7 @@ final class TimingPicture {
       return type.names().get((int) value);
     }
     if (signal.type() instanceof ValueType.Quantity type) {
-      return number((Double.longBitsToDouble(value) - type.offset()) / type.factor());
+      return number(type.toWritten(Double.longBitsToDouble(value)));
     }
     return value == 1 ? "\u203e" : "_";
   }

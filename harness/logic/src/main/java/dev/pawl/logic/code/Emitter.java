@@ -148,6 +148,13 @@ final class Emitter {
     code.visitMethodInsn(Opcodes.INVOKEVIRTUAL, MEMORY, name, descriptor, false);
   }
 
+  /** Pays for statements out of the watchdog's budget. */
+  void spend(int statements) {
+    memory();
+    number(statements);
+    memoryCall("spend", "(I)V");
+  }
+
   /** Ends the method. */
   void finish() {
     code.visitMaxs(0, 0);

@@ -1,5 +1,6 @@
 package dev.pawl.logic.code;
 
+import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.Place;
 import dev.pawl.grammar.logic.model.Step;
 import dev.pawl.grammar.logic.model.Value;
@@ -21,12 +22,13 @@ final class LoopEmitter {
   }
 
   private void spend(Emitter out, List<Step> body) {
-    out.memory();
-    out.number(body.size() + 1);
-    out.memoryCall("spend", "(I)V");
+    out.spend(body.size() + 1);
   }
 
-  /** The end is tested before the variable takes the next value, so that a loop to the greatest value of its type ends. */
+  /**
+   * After the last pass the variable has the first value past the end. Where its type has no such value, it keeps the last one, so that a
+   * loop to the greatest value of its type ends.
+   */
   void counted(Emitter out, Step.For loop, int allowed) {
     int[] bounds = values.intoLocals(out, List.of(loop.to(), loop.by()));
     store(out, loop.variable(), () -> values.emit(out, loop.from()), loop.position().line());
@@ -43,8 +45,9 @@ final class LoopEmitter {
     out.load(Opcodes.LLOAD, bounds[1]);
     out.op(Opcodes.LADD);
     out.load(Opcodes.LSTORE, following);
-    beyond(out, loop, bounds, () -> out.load(Opcodes.LLOAD, following), end);
+    beyondType(out, loop, bounds[1], following, end);
     store(out, loop.variable(), () -> out.load(Opcodes.LLOAD, following), loop.position().line());
+    beyond(out, loop, bounds, () -> out.load(Opcodes.LLOAD, following), end);
     out.jump(Opcodes.GOTO, top);
     out.label(end);
   }
@@ -54,6 +57,26 @@ final class LoopEmitter {
     value.run();
     out.op(Opcodes.LASTORE);
     stores.record(out, variable, address, 1, line);
+  }
+
+  /** Jumps where the next value does not fit the loop variable's type. */
+  private static void beyondType(Emitter out, Step.For loop, int by, int following, Label end) {
+    Elementary type = loop.variable().type().stored().orElseThrow();
+    if (type.bits() < Long.SIZE) {
+      out.load(Opcodes.LLOAD, following);
+      out.word(type.greatest().longValueExact());
+      out.op(Opcodes.LCMP);
+      out.jump(Opcodes.IFGT, end);
+      out.load(Opcodes.LLOAD, following);
+      out.word(type.least().longValueExact());
+      out.op(Opcodes.LCMP);
+      out.jump(Opcodes.IFLT, end);
+      return;
+    }
+    out.load(Opcodes.LLOAD, following);
+    out.load(Opcodes.LLOAD, by);
+    out.check("wrapped", "(JJ)Z");
+    out.jump(Opcodes.IFNE, end);
   }
 
   /** Jumps where a value of the loop variable lies past the end of the loop. */

@@ -47,6 +47,8 @@ final class UnitCode {
 
   byte[] write(StepEmitter steps) {
     write(BODY, out -> {
+      out.line(unit.position().line());
+      out.spend(unit.body().size() + 1);
       unit.resets().forEach(variable -> reset(out, variable));
       steps.body(out, unit.body());
     });

@@ -1,7 +1,7 @@
 package dev.pawl.logic.runtime;
 
 /**
- * How function blocks behave where published implementations differ.
+ * How function blocks behave where controllers differ (common practice, no source).
  *
  * @param zeroTime when a timer with PT = 0 is done
  * @param fallingEdge what F_TRIG gives on its first call with CLK = FALSE

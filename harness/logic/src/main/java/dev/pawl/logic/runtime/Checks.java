@@ -144,4 +144,9 @@ public final class Checks {
     double half = (double) (value >>> 1 | value & 1) * 2.0;
     return value >= 0 ? (double) value : half;
   }
+
+  /** Whether a sum of 64 bits, one part of which is given, went beyond them. */
+  public static boolean wrapped(long sum, long part) {
+    return part > 0 ? sum < Long.MIN_VALUE + part : sum > Long.MAX_VALUE + part;
+  }
 }

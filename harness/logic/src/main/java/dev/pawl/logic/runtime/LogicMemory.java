@@ -58,11 +58,11 @@ public final class LogicMemory {
     }
   }
 
-  /** Pays for a pass through a loop. */
+  /** Pays for a pass through a loop, or for a call. */
   public void spend(int statements) {
     budget -= statements;
     if (budget < 0) {
-      throw new LogicFault("the scan ran through more loop statements than the watchdog allows: an endless loop");
+      throw new LogicFault("the scan ran more statements in loops and calls than the watchdog allows, so it counts as endless");
     }
   }
 

@@ -2,8 +2,8 @@ package dev.pawl.logic.runtime;
 
 /**
  * The standard function blocks. An instance is a stretch of slots in the order of
- * {@link dev.pawl.grammar.logic.model.StandardBlock}: inputs, outputs, hidden memory. Behaviour on edge cases follows the table
- * of check values, derived there from published implementations; forms of the bistables and edges are the standard's.
+ * {@link dev.pawl.grammar.logic.model.StandardBlock}: inputs, outputs, hidden memory. What they do on edge cases is
+ * common practice, no source; the forms of the bistables and edges are those of IEC 61131-3, from memory.
  */
 public final class StandardBlocks {
 

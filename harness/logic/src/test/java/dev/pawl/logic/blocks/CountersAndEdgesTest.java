@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** Counters, edges and bistables against the forms that stand below the timers' table in the project's check values. */
+/** Counters, edges and bistables against their forms in IEC 61131-3, from memory. */
 class CountersAndEdgesTest {
 
   /** The values of an output over scans, for inputs given as a string of bits per input. */

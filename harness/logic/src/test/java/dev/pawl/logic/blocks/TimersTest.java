@@ -7,9 +7,8 @@ import dev.pawl.logic.runtime.BlockOptions.ZeroTime;
 import org.junit.jupiter.api.Test;
 
 /**
- * TON, TOF and TP, a test for each row of the project's table of check values (edge cases derived there from published
- * implementations: an implementation oracle, not normative). Scans are 10 ms apart; expected values below are worked out by hand
- * from the rows.
+ * TON, TOF and TP, a test for each edge case. Their timing diagrams are those of IEC 61131-3, from memory; where it is silent, common
+ * practice, no source. Scans are 10 ms apart; the expected values are worked out by hand.
  */
 class TimersTest {
 

@@ -1,2 +1,2 @@
-/** The standard function blocks against the table of check values, row by row. */
+/** The standard function blocks scan by scan, edge cases included. */
 package dev.pawl.logic.blocks;

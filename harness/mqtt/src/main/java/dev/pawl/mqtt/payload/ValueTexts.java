@@ -4,15 +4,11 @@ import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.trace.bindings.Conversion;
 import dev.pawl.trace.output.ValueText;
-import java.math.BigDecimal;
-import java.math.MathContext;
 import java.util.Map;
 import java.util.TreeMap;
 
 /** The text of a signal's value as its sender would write it: the opposite of reading under a conversion. */
 final class ValueTexts {
-
-  private static final MathContext SHORT = new MathContext(15);
 
   private final Signal signal;
   private final Conversion conversion;
@@ -41,18 +37,10 @@ final class ValueTexts {
     if (conversion instanceof Conversion.Inverted) {
       return value == 0 ? "1" : "0";
     }
-    if (conversion instanceof Conversion.Scaled scaled) {
-      ValueType.Quantity unit = (ValueType.Quantity) signal.type();
-      double declared = (Double.longBitsToDouble(value) - unit.offset()) / unit.factor();
-      double logged = (declared - scaled.offset()) / scaled.factor();
-      return plainNumber(new BigDecimal(logged).round(SHORT).doubleValue());
+    if (conversion instanceof Conversion.Scaled scaled && signal.type() instanceof ValueType.Quantity unit) {
+      return ValueText.number(Double.longBitsToDouble(value), scaled.toSi(unit));
     }
     return texts.of(signal.index(), value);
-  }
-
-  private static String plainNumber(double number) {
-    String text = Double.toString(number);
-    return text.endsWith(".0") ? text.substring(0, text.length() - 2) : text;
   }
 
   /** Whether the text is a JSON literal as it is, not one that needs quotes. */

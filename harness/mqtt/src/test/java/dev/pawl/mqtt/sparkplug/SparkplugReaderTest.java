@@ -18,7 +18,7 @@ import org.eclipse.tahu.protobuf.SparkplugBProto.Payload.PropertySet;
 import org.eclipse.tahu.protobuf.SparkplugBProto.Payload.PropertyValue;
 import org.junit.jupiter.api.Test;
 
-/** Rules of Sparkplug 3 (ISO/IEC 20237), as reference/check-values.md states them. */
+/** Rules of Sparkplug 3 (ISO/IEC 20237), from memory. */
 class SparkplugReaderTest {
 
   private static final TopicBindings BINDINGS = TopicBindings.resolve(BindingsFile.parse(new Source("t", """

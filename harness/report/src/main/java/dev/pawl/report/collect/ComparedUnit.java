@@ -4,15 +4,16 @@ import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Scale;
 import dev.pawl.grammar.rules.model.ValueType;
 
 /**
  * The unit that a margin is shown in: that of the first signal which the rule compares in this kind of quantity, else the SI one.
  *
  * @param unit as written
- * @param factor SI base units in one of it
+ * @param scale from it to SI base units
  */
-record ComparedUnit(String unit, double factor) {
+record ComparedUnit(String unit, Scale scale) {
 
   static ComparedUnit of(Rule rule, String siUnit, RuleBook book) {
     if (!siUnit.equals("s")) {
@@ -26,11 +27,12 @@ record ComparedUnit(String unit, double factor) {
         }
       }
     }
-    return new ComparedUnit(siUnit, 1);
+    return new ComparedUnit(siUnit, Scale.SAME);
   }
 
   /** A margin is a difference, and one of temperatures is said in kelvin: 60 degC would be a temperature. */
   private static ComparedUnit difference(ValueType.Quantity quantity, String siUnit) {
-    return quantity.offset() != 0 ? new ComparedUnit(siUnit, 1) : new ComparedUnit(quantity.unit(), quantity.factor());
+    Scale scale = quantity.scale();
+    return scale.offset() != 0 ? new ComparedUnit(siUnit, Scale.SAME) : new ComparedUnit(quantity.unit(), scale);
   }
 }

@@ -89,7 +89,7 @@ public final class ResultBuilder {
 
   private MarginResult margin(Rule rule, Margin margin) {
     ComparedUnit unit = ComparedUnit.of(rule, margin.unit(), book);
-    return new MarginResult(margin.value() / unit.factor(), unit.unit(), margin.time(), margin.trigger(), margin.atMost());
+    return new MarginResult(unit.scale().originNumber(margin.value()), unit.unit(), margin.time(), margin.trigger(), margin.atMost());
   }
 
   private List<FindingResult> findings(Rule rule, List<FindingCollector.Kept> kept) {

@@ -4,7 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.grammar.rules.RuleLanguage;
 import dev.pawl.grammar.rules.SourceLoader;
+import dev.pawl.grammar.rules.model.Exact;
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Scale;
 import dev.pawl.grammar.source.Source;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -13,20 +15,21 @@ class ComparedUnitTest {
 
   @Test
   void aMarginIsInTheUnitOfTheSignalThatIsRequiredRatherThanOfOneInTheTrigger() {
-    assertThat(unit("when motor > 3 mph must chain <= 2 m/s", "m/s")).isEqualTo(new ComparedUnit("m/s", 1));
-    assertThat(unit("when chain > 1 m/s must motor <= 5 mph", "m/s")).isEqualTo(new ComparedUnit("mph", 0.44704));
+    assertThat(unit("when motor > 3 mph must chain <= 2 m/s", "m/s")).isEqualTo(new ComparedUnit("m/s", Scale.SAME));
+    Scale mph = new Scale(Exact.of(44704, 100_000), Exact.ZERO);
+    assertThat(unit("when chain > 1 m/s must motor <= 5 mph", "m/s")).isEqualTo(new ComparedUnit("mph", mph));
   }
 
   /** A difference of 1 degC is one of 1 K; the language reference asks for K in a difference of temperatures. */
   @Test
   void aDifferenceOfTemperaturesIsInKelvin() {
-    assertThat(unit("never bearing > 80 degC", "K")).isEqualTo(new ComparedUnit("K", 1));
-    assertThat(unit("never oil > 80 degC", "K")).isEqualTo(new ComparedUnit("K", 1));
+    assertThat(unit("never bearing > 80 degC", "K")).isEqualTo(new ComparedUnit("K", Scale.SAME));
+    assertThat(unit("never oil > 80 degC", "K")).isEqualTo(new ComparedUnit("K", Scale.SAME));
   }
 
   @Test
   void aTimeIsInSeconds() {
-    assertThat(unit("when motor > 3 mph must chain <= 2 m/s within 3 s", "s")).isEqualTo(new ComparedUnit("s", 1));
+    assertThat(unit("when motor > 3 mph must chain <= 2 m/s within 3 s", "s")).isEqualTo(new ComparedUnit("s", Scale.SAME));
   }
 
   private static ComparedUnit unit(String duty, String siUnit) {

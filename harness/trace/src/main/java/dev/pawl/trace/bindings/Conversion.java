@@ -1,5 +1,7 @@
 package dev.pawl.trace.bindings;
 
+import dev.pawl.grammar.rules.model.Scale;
+import dev.pawl.grammar.rules.model.ValueType;
 import java.util.Map;
 
 /** How a tag's logged value becomes a signal's, before the signal's own unit is applied. */
@@ -14,10 +16,15 @@ public sealed interface Conversion {
   /**
    * A number on another scale.
    *
-   * @param factor of the signal's declared unit in one logged unit
-   * @param offset value in the signal's declared unit of a logged zero
+   * @param scale from what is logged to the signal's declared unit
    */
-  record Scaled(double factor, double offset) implements Conversion {}
+  record Scaled(Scale scale) implements Conversion {
+
+    /** From what is logged to SI base units, in one step. */
+    public Scale toSi(ValueType.Quantity declared) {
+      return scale.then(declared.scale());
+    }
+  }
 
   /**
    * Codes of the site.

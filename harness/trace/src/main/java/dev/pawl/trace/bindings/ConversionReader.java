@@ -1,12 +1,14 @@
 package dev.pawl.trace.bindings;
 
+import dev.pawl.grammar.rules.model.Exact;
+import dev.pawl.grammar.rules.model.Scale;
 import dev.pawl.grammar.rules.model.ValueType;
-import dev.pawl.grammar.rules.units.Scale;
 import dev.pawl.grammar.rules.units.UnitTable;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import dev.pawl.trace.bytes.Decimals;
+import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -22,8 +24,7 @@ public final class ConversionReader {
 
   private final ValueType type;
   private final List<Diagnostic> diagnostics;
-  private double factor = 1;
-  private double offset;
+  private Scale scale = Scale.SAME;
 
   /** A reader for a signal of the given type, that adds what is wrong to {@code diagnostics}. */
   public ConversionReader(ValueType type, List<Diagnostic> diagnostics) {
@@ -75,7 +76,7 @@ public final class ConversionReader {
         return Optional.empty();
       }
     }
-    return Optional.of(new Conversion.Scaled(factor, offset));
+    return Optional.of(new Conversion.Scaled(scale));
   }
 
   private boolean number(Token word, Token token) {
@@ -85,31 +86,26 @@ public final class ConversionReader {
       error(token.position(), "'" + token.text() + "' is no number to scale with", "write a decimal number, such as 0.001");
       return false;
     }
-    if (word.is("times")) {
-      factor *= value;
-      offset *= value;
-    } else {
-      offset += value;
-    }
+    Exact exact = value == 0 ? Exact.ZERO : Exact.of(new BigDecimal(token.text()));
+    scale = scale.then(word.is("times") ? new Scale(exact, Exact.ZERO) : new Scale(Exact.ONE, exact));
     return true;
   }
 
   private boolean unit(Token token) {
-    Optional<Scale> found = UnitTable.find(token.text());
+    Optional<ValueType.Quantity> found = UnitTable.find(token.text());
     if (found.isEmpty()) {
       error(token.position(), "'" + token.text() + "' is no unit of the rule language",
           UnitTable.hint(token.text()).orElse("use one of its units, or times and plus"));
       return false;
     }
-    Scale logged = found.get();
+    ValueType.Quantity logged = found.get();
     ValueType.Quantity declared = (ValueType.Quantity) type;
     if (!logged.dimension().equals(declared.dimension())) {
       error(token.position(), "'" + token.text() + "' does not measure what the signal does, which is declared in '"
           + declared.unit() + "'", "use a unit of the same kind");
       return false;
     }
-    factor *= logged.factor() / declared.factor();
-    offset = offset * logged.factor() / declared.factor() + (logged.offset() - declared.offset()) / declared.factor();
+    scale = scale.then(logged.scale()).then(declared.scale().back());
     return true;
   }
 

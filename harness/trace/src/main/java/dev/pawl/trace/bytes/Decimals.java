@@ -1,5 +1,6 @@
 package dev.pawl.trace.bytes;
 
+import dev.pawl.grammar.rules.model.Scale;
 import java.nio.charset.StandardCharsets;
 
 /**
@@ -33,6 +34,11 @@ public final class Decimals {
    * @return the nearest double, never negative zero; {@link #INVALID} for other text and for numbers beyond all doubles
    */
   public static double parse(byte[] bytes, int from, int to) {
+    return parse(bytes, from, to, Scale.SAME);
+  }
+
+  /** As {@link #parse(byte[], int, int)}, the decimal number converted before it is rounded. */
+  public static double parse(byte[] bytes, int from, int to, Scale scale) {
     int at = from;
     boolean negative = false;
     if (at < to && (bytes[at] == '-' || bytes[at] == '+')) {
@@ -53,15 +59,22 @@ public final class Decimals {
       fraction = at - point - 1;
       count += fraction;
     }
-    if (at != to || count == 0 || count > 18 || digits > EXACT || fraction > EXACT_POWER) {
-      return isDecimal(bytes, from, to) ? slow(bytes, from, to) : INVALID;
+    boolean simple = at == to && count > 0 && count <= 18 && fraction <= EXACT_POWER;
+    if (simple && !scale.isSame()) {
+      return finite(scale.convert(negative ? -digits : digits, fraction));
+    }
+    if (!simple || digits > EXACT) {
+      return isDecimal(bytes, from, to) ? slow(bytes, from, to, scale) : INVALID;
     }
     double value = fraction == 0 ? digits : digits / POWERS[fraction];
     return (negative ? -value : value) + 0.0;
   }
 
-  private static double slow(byte[] bytes, int from, int to) {
-    double value = Double.parseDouble(new String(bytes, from, to - from, StandardCharsets.US_ASCII));
+  private static double slow(byte[] bytes, int from, int to, Scale scale) {
+    return finite(scale.convert(new String(bytes, from, to - from, StandardCharsets.US_ASCII)));
+  }
+
+  private static double finite(double value) {
     return Double.isInfinite(value) ? INVALID : value + 0.0;
   }
 

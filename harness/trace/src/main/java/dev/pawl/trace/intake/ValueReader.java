@@ -1,7 +1,7 @@
 package dev.pawl.trace.intake;
 
+import dev.pawl.grammar.rules.model.Scale;
 import dev.pawl.grammar.rules.model.Signal;
-import dev.pawl.grammar.rules.model.Rounding;
 import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.trace.bindings.Conversion;
 import dev.pawl.trace.bytes.Decimals;
@@ -25,9 +25,7 @@ public abstract class ValueReader {
       return new Names(codes, codes.stream().mapToLong(mapped.values()::get).toArray(), "one of the bound codes ");
     }
     if (signal.type() instanceof ValueType.Quantity quantity) {
-      return conversion instanceof Conversion.Scaled scaled
-          ? new ScaledNumber(scaled.factor(), scaled.offset(), quantity.factor(), quantity.offset())
-          : new Number(quantity.factor(), quantity.offset());
+      return new Number(conversion instanceof Conversion.Scaled scaled ? scaled.toSi(quantity) : quantity.scale());
     }
     if (signal.type() instanceof ValueType.Enumeration enumeration) {
       long[] values = new long[enumeration.names().size()];
@@ -164,60 +162,23 @@ public abstract class ValueReader {
     }
   }
 
-  /** A number in the signal's declared unit. */
+  /** A number, on the signal's own scale or the site's. */
   private static final class Number extends ValueReader {
 
-    private final double factor;
-    private final double offset;
+    private final Scale scale;
 
-    Number(double factor, double offset) {
-      this.factor = factor;
-      this.offset = offset;
+    Number(Scale scale) {
+      this.scale = scale;
     }
 
     @Override
     public long read(byte[] bytes, int from, int to) {
-      return toEngine(Rounding.convert(Decimals.parse(bytes, from, to), factor, offset));
+      return toEngine(Decimals.parse(bytes, from, to, scale));
     }
 
     @Override
     public long readNumber(long number) {
-      return toEngine(Rounding.convert(number, factor, offset));
-    }
-
-    @Override
-    public String expectation() {
-      return "a decimal number";
-    }
-  }
-
-  /** A number on the site's own scale. */
-  private static final class ScaledNumber extends ValueReader {
-
-    private final double siteFactor;
-    private final double siteOffset;
-    private final double factor;
-    private final double offset;
-
-    ScaledNumber(double siteFactor, double siteOffset, double factor, double offset) {
-      this.siteFactor = siteFactor;
-      this.siteOffset = siteOffset;
-      this.factor = factor;
-      this.offset = offset;
-    }
-
-    @Override
-    public long read(byte[] bytes, int from, int to) {
-      return toEngine(si(Decimals.parse(bytes, from, to)));
-    }
-
-    @Override
-    public long readNumber(long number) {
-      return toEngine(si(number));
-    }
-
-    private double si(double logged) {
-      return Rounding.convert(Rounding.convert(logged, siteFactor, siteOffset), factor, offset);
+      return toEngine(scale.isSame() ? number : scale.convert(number, 0));
     }
 
     @Override

@@ -1,10 +1,10 @@
 package dev.pawl.trace.output;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.Scale;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.ValueType;
 import java.math.BigDecimal;
-import java.math.MathContext;
 import java.util.List;
 
 /**
@@ -15,8 +15,8 @@ import java.util.List;
  */
 public final class ValueText {
 
-  private static final int NEIGHBOURS = 4;
-  private static final MathContext SHORT = new MathContext(15);
+  /** More places than that are written with an exponent. */
+  private static final int MOST_ZEROS = 20;
 
   private final List<Signal> signals;
 
@@ -34,41 +34,23 @@ public final class ValueText {
       return enumeration.names().get((int) value);
     }
     if (type instanceof ValueType.Quantity quantity) {
-      return number(Double.longBitsToDouble(value), quantity);
+      return number(Double.longBitsToDouble(value), quantity.scale());
     }
     return value == 0 ? "0" : "1";
   }
 
-  private static String number(double si, ValueType.Quantity unit) {
-    double declared = unit.toWritten(si);
-    if (unit.factor() == 1 && unit.offset() == 0) {
-      return text(si);
-    }
-    double rounded = new BigDecimal(declared).round(SHORT).doubleValue();
-    if (matches(rounded, si, unit)) {
-      return text(rounded);
-    }
-    double below = declared;
-    double above = declared;
-    for (int i = 0; i < NEIGHBOURS; i++) {
-      if (matches(below, si, unit)) {
-        return text(below);
-      }
-      if (matches(above, si, unit)) {
-        return text(above);
-      }
-      below = Math.nextDown(below);
-      above = Math.nextUp(above);
-    }
-    return text(declared);
-  }
-
-  private static boolean matches(double declared, double si, ValueType.Quantity unit) {
-    return unit.toSi(declared) == si;
+  /** The number that the scale converts to the given one. */
+  public static String number(double converted, Scale scale) {
+    return !Double.isFinite(converted) || scale.isSame() ? text(converted) : text(scale.origin(converted));
   }
 
   private static String text(double value) {
     String text = Double.toString(value);
     return text.endsWith(".0") ? text.substring(0, text.length() - 2) : text;
+  }
+
+  private static String text(BigDecimal value) {
+    BigDecimal plain = value.stripTrailingZeros();
+    return Math.abs(plain.scale()) > MOST_ZEROS ? plain.toString() : plain.toPlainString();
   }
 }
