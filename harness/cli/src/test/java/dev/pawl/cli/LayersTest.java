@@ -34,6 +34,7 @@ class LayersTest {
       .optionalLayer("trace").definedBy("dev.pawl.trace..")
       .optionalLayer("logic").definedBy("dev.pawl.logic..")
       .optionalLayer("plant").definedBy("dev.pawl.plant..")
+      .optionalLayer("broker").definedBy("dev.pawl.broker..")
       .optionalLayer("mqtt").definedBy("dev.pawl.mqtt..")
       .layer("report").definedBy("dev.pawl.report..")
       .layer("cli").definedBy("dev.pawl.cli..")
@@ -42,7 +43,9 @@ class LayersTest {
       .whereLayer("trace").mayOnlyAccessLayers("engine", "grammar")
       .whereLayer("logic").mayOnlyAccessLayers("engine", "grammar")
       .whereLayer("plant").mayOnlyAccessLayers("engine", "grammar")
-      .whereLayer("mqtt").mayOnlyAccessLayers("trace", "logic", "plant", "engine", "grammar")
+      .whereLayer("broker").mayNotAccessAnyLayer()
+      .whereLayer("broker").mayOnlyBeAccessedByLayers("mqtt")
+      .whereLayer("mqtt").mayOnlyAccessLayers("broker", "trace", "logic", "plant", "engine", "grammar")
       .whereLayer("report").mayOnlyAccessLayers("trace", "logic", "plant", "engine", "grammar")
       .whereLayer("cli").mayNotBeAccessedByAnyLayer();
 

@@ -1,9 +1,6 @@
 package dev.pawl.mqtt.broker;
 
-import com.codahale.metrics.Counter;
-import com.hivemq.configuration.service.InternalConfigurations;
-import com.hivemq.embedded.EmbeddedHiveMQ;
-import com.hivemq.embedded.EmbeddedHiveMQBuilder;
+import dev.pawl.broker.LoopbackBroker;
 import dev.pawl.mqtt.client.BrokerAddress;
 import dev.pawl.mqtt.client.ConnectionTrouble;
 import dev.pawl.mqtt.client.Credentials;
@@ -12,12 +9,8 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.net.InetAddress;
 import java.net.ServerSocket;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.util.Comparator;
 import java.util.Optional;
 import java.util.concurrent.CompletionException;
-import java.util.stream.Stream;
 
 /**
  * A broker in this process that listens on the loopback interface only, keeps nothing, and says nothing.
@@ -27,35 +20,14 @@ import java.util.stream.Stream;
  */
 public final class EmbeddedBroker implements Closeable {
 
-  private static final String LOOPBACK = "127.0.0.1";
-  private static final String DROPPED = "com.hivemq.messages.dropped.count";
-  private static final String CONFIGURATION = """
-      <?xml version="1.0"?>
-      <hivemq>
-        <listeners>
-          <tcp-listener><port>%d</port><bind-address>%s</bind-address></tcp-listener>
-        </listeners>
-        <mqtt>
-          <queued-messages><max-queue-size>1000000</max-queue-size><strategy>discard</strategy></queued-messages>
-          <receive-maximum><server-receive-maximum>1000</server-receive-maximum></receive-maximum>
-        </mqtt>
-        <persistence><mode>in-memory</mode></persistence>
-        <anonymous-usage-statistics><enabled>false</enabled></anonymous-usage-statistics>
-      </hivemq>
-      """;
-
-  private final Path folder;
-  private final EmbeddedHiveMQ server;
+  private final LoopbackBroker broker;
   private final BrokerAddress address;
   private final Optional<Credentials> credentials;
-  private final Counter dropped;
 
-  private EmbeddedBroker(Path folder, EmbeddedHiveMQ server, BrokerAddress address, Optional<Credentials> credentials) {
-    this.folder = folder;
-    this.server = server;
+  private EmbeddedBroker(LoopbackBroker broker, BrokerAddress address, Optional<Credentials> credentials) {
+    this.broker = broker;
     this.address = address;
     this.credentials = credentials;
-    this.dropped = server.getMetricRegistry().counter(DROPPED);
   }
 
   /**
@@ -97,21 +69,13 @@ public final class EmbeddedBroker implements Closeable {
     return start(port, bytesForSlowClient, Optional.empty());
   }
 
-  /** One at a time: the library hands its services to an extension by static fields. */
-  private static synchronized EmbeddedBroker start(int port, int bytesForSlowClient, Optional<Credentials> credentials) {
-    InternalConfigurations.QOS_0_MEMORY_LIMIT_PER_CLIENT_BYTES.set(bytesForSlowClient);
+  private static EmbeddedBroker start(int port, int bytesForSlowClient, Optional<Credentials> credentials) {
     try {
-      Path folder = Files.createTempDirectory("pawl-broker");
-      for (String part : new String[] {"conf", "data", "extensions"}) {
-        Files.createDirectory(folder.resolve(part));
-      }
-      Files.writeString(folder.resolve("conf/config.xml"), CONFIGURATION.formatted(port, LOOPBACK));
-      EmbeddedHiveMQBuilder builder = EmbeddedHiveMQ.builder().withConfigurationFolder(folder.resolve("conf"))
-          .withDataFolder(folder.resolve("data")).withExtensionsFolder(folder.resolve("extensions")).withoutLoggingBootstrap();
-      credentials.ifPresent(known -> builder.withEmbeddedExtension(Doorkeeper.extension(known)));
-      EmbeddedHiveMQ server = builder.build();
-      server.start().join();
-      return new EmbeddedBroker(folder, server, new BrokerAddress(false, LOOPBACK, port), credentials);
+      LoopbackBroker broker = LoopbackBroker.start(port, bytesForSlowClient, credentials.map(known -> known::match));
+      return new EmbeddedBroker(broker, new BrokerAddress(false, LoopbackBroker.HOST, port), credentials);
+    } catch (NoClassDefFoundError e) {
+      throw new ConnectionTrouble("the embedded broker is an archive of its own and is not here: unpack pawl-broker-VERSION.zip over the"
+          + " folder of pawl, or name another broker with --broker mqtt://HOST:PORT", e);
     } catch (IOException e) {
       throw new ConnectionTrouble("the embedded broker cannot prepare its folder: " + e.getMessage(), e);
     } catch (CompletionException e) {
@@ -120,7 +84,7 @@ public final class EmbeddedBroker implements Closeable {
   }
 
   private static int freePort() {
-    try (ServerSocket socket = new ServerSocket(0, 1, InetAddress.getByName(LOOPBACK))) {
+    try (ServerSocket socket = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
       return socket.getLocalPort();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
@@ -129,7 +93,7 @@ public final class EmbeddedBroker implements Closeable {
 
   /** Messages dropped so far, of any client, because it took them too slowly. */
   public long dropped() {
-    return dropped.getCount();
+    return broker.dropped();
   }
 
   /** What clients have to state; empty if all are let in. */
@@ -144,11 +108,6 @@ public final class EmbeddedBroker implements Closeable {
 
   @Override
   public void close() {
-    server.stop().join();
-    try (Stream<Path> files = Files.walk(folder)) {
-      files.sorted(Comparator.reverseOrder()).forEach(file -> file.toFile().delete());
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    broker.close();
   }
 }

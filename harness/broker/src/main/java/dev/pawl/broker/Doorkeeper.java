@@ -1,4 +1,4 @@
-package dev.pawl.mqtt.broker;
+package dev.pawl.broker;
 
 import com.hivemq.embedded.EmbeddedExtension;
 import com.hivemq.extension.sdk.api.ExtensionMain;
@@ -12,21 +12,21 @@ import com.hivemq.extension.sdk.api.parameter.ExtensionStartOutput;
 import com.hivemq.extension.sdk.api.parameter.ExtensionStopInput;
 import com.hivemq.extension.sdk.api.parameter.ExtensionStopOutput;
 import com.hivemq.extension.sdk.api.services.Services;
-import dev.pawl.mqtt.client.Credentials;
 import java.nio.ByteBuffer;
+import java.util.function.BiPredicate;
 
-/** Lets in clients that state the credentials, and no others. */
+/** Lets in clients whose user and password are right, and no others. */
 final class Doorkeeper implements ExtensionMain, SimpleAuthenticator {
 
-  private final Credentials credentials;
+  private final BiPredicate<String, byte[]> right;
 
-  private Doorkeeper(Credentials credentials) {
-    this.credentials = credentials;
+  private Doorkeeper(BiPredicate<String, byte[]> right) {
+    this.right = right;
   }
 
-  static EmbeddedExtension extension(Credentials credentials) {
+  static EmbeddedExtension extension(BiPredicate<String, byte[]> right) {
     return EmbeddedExtension.builder().withId("pawl-doorkeeper").withName("Doorkeeper").withVersion("1").withAuthor("Pawl")
-        .withPriority(0).withStartPriority(1000).withExtensionMain(new Doorkeeper(credentials)).build();
+        .withPriority(0).withStartPriority(1000).withExtensionMain(new Doorkeeper(right)).build();
   }
 
   @Override
@@ -42,7 +42,7 @@ final class Doorkeeper implements ExtensionMain, SimpleAuthenticator {
   @Override
   public void onConnect(SimpleAuthInput input, SimpleAuthOutput output) {
     ConnectPacket stated = input.getConnectPacket();
-    if (credentials.match(stated.getUserName().orElse(""), stated.getPassword().map(Doorkeeper::bytes).orElse(new byte[0]))) {
+    if (right.test(stated.getUserName().orElse(""), stated.getPassword().map(Doorkeeper::bytes).orElse(new byte[0]))) {
       output.authenticateSuccessfully();
     } else {
       output.failAuthentication(ConnackReasonCode.BAD_USER_NAME_OR_PASSWORD, "wrong user or password");
