@@ -5,22 +5,15 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import dev.pawl.mqtt.broker.EmbeddedBroker;
-import dev.pawl.mqtt.client.BrokerAddress;
-import dev.pawl.mqtt.client.ConnectionSettings;
-import dev.pawl.mqtt.client.Inbound;
-import dev.pawl.mqtt.client.PublishingConnection;
 import dev.pawl.mqtt.guard.EmbeddedMarker;
 import dev.pawl.mqtt.time.HarnessClock;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.net.InetAddress;
 import java.net.ServerSocket;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.util.Arrays;
-import java.util.Optional;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -121,7 +114,7 @@ class BrokerCommandsTest {
   void aBenchIsServedAndReplayedToAndEndsOnRequest() throws Exception {
     try (PawlProcess serve = serve("late.st", "as-fast-as-possible")) {
       for (int round = 0; round < 2; round++) {
-        try (PawlProcess replay = replay("as-fast-as-possible")) {
+        try (PawlProcess replay = replay("as-fast-as-possible", round == 0 ? "--quiet" : "--replace")) {
           assertThat(replay.end()).as(replay.err()).isEqualTo(ExitStatus.RULE_BROKEN);
         }
         assertThat(report().get("partial").asBoolean()).isFalse();
@@ -139,7 +132,7 @@ class BrokerCommandsTest {
   @Test
   void anInterruptedReplayIsJudgedAsFarAsItCameAndSaysThatItIsPartial() throws Exception {
     try (PawlProcess serve = serve("right.st", "2x"); PawlProcess replay = replay("2x")) {
-      replay.await(() -> lines("kept.csv") > 20, "some of the replay is recorded");
+      replay.await(() -> lines("kept.csv.unfinished") > 20, "some of the replay is recorded");
       replay.signal("INT");
       replay.end();
       assertThat(replay.err()).contains("the replay ended before the trace did: stopped by request");
@@ -170,7 +163,7 @@ class BrokerCommandsTest {
           broker(), "--bench", "test", "--pace", "2x")) {
         serve.awaitWords("pawl: serving");
         try (PawlProcess replay = replay("2x")) {
-          replay.await(() -> lines("kept.csv") > 20, "some of the replay is recorded");
+          replay.await(() -> lines("kept.csv.unfinished") > 20, "some of the replay is recorded");
           takeTheMarkerDown();
           assertThat(replay.end()).isEqualTo(ExitStatus.WRONG_INPUT);
           assertThat(replay.err()).contains("nothing is published: the bench marker was taken down");
@@ -187,14 +180,7 @@ class BrokerCommandsTest {
   }
 
   private void send(String[][] messages, boolean retain) {
-    ConnectionSettings settings = ConnectionSettings.of(new BrokerAddress(false, "127.0.0.1", port), "person");
-    try (PublishingConnection person = new PublishingConnection(settings, "person", Optional.empty(), topic -> Optional.empty(),
-        HarnessClock.started())) {
-      for (String[] message : messages) {
-        person.publish(message[0], message[1].getBytes(StandardCharsets.UTF_8), retain, Inbound.NO_NUMBER);
-      }
-      assertThat(person.awaitAcknowledged(Duration.ofSeconds(20))).isTrue();
-    }
+    Feeder.send(port, messages, retain);
   }
 
   @Test
