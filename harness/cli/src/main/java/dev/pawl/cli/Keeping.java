@@ -8,6 +8,7 @@ import dev.pawl.trace.time.TimeScale;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.channels.Channels;
+import java.nio.channels.FileChannel;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -58,6 +59,7 @@ record Keeping(Optional<KeptTrace> trace) {
     private final KeptTrace trace;
     private final List<Signal> signals;
     private final BooleanSupplier calendar;
+    private FileChannel channel;
     private TraceWriter writer;
 
     private Writing(EventSink judge, KeptTrace trace, List<Signal> signals, BooleanSupplier calendar) {
@@ -81,7 +83,8 @@ record Keeping(Optional<KeptTrace> trace) {
     }
 
     private void open() {
-      writer = new CsvWriter(Channels.newOutputStream(trace.open()), signals,
+      channel = trace.open();
+      writer = new CsvWriter(Channels.newOutputStream(channel), signals,
           calendar.getAsBoolean() ? TimeScale.RFC_3339 : TimeScale.NANOSECONDS);
     }
 
@@ -105,7 +108,14 @@ record Keeping(Optional<KeptTrace> trace) {
       }
     }
 
+    /** A trace that is not whole is of no use. */
     private CommandException trouble(IOException problem) {
+      try {
+        channel.close();
+      } catch (IOException e) {
+        problem.addSuppressed(e);
+      }
+      trace.giveUp();
       return KeptFiles.trouble(trace.file(), problem);
     }
   }

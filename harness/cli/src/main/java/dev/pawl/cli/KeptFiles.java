@@ -55,15 +55,18 @@ final class KeptFiles {
     return false;
   }
 
-  /** Claims a file until its channel is closed; says so at once if another pawl has it. */
-  static void claim(FileChannel channel, Path file) throws IOException {
-    boolean claimed;
+  /** Claims a file until its channel is closed; false if another pawl has it, in this process or not. */
+  static boolean isClaimed(FileChannel channel) throws IOException {
     try {
-      claimed = channel.tryLock() != null;
+      return channel.tryLock() != null;
     } catch (OverlappingFileLockException e) {
-      claimed = false;
+      return false;
     }
-    if (!claimed) {
+  }
+
+  /** The same; says so at once if another pawl has it. */
+  static void claim(FileChannel channel, Path file) throws IOException {
+    if (!isClaimed(channel)) {
       channel.close();
       throw refusal(file, "another pawl is writing it");
     }

@@ -3,6 +3,7 @@ package dev.pawl.cli;
 import dev.pawl.logic.LogicOptions;
 import dev.pawl.logic.ScanOptions;
 import dev.pawl.logic.code.CodeOptions;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -89,7 +90,15 @@ record ReplayOptions(List<String> logic, Optional<String> ride, Optional<KeptTra
       throw new CommandException("--replace: say with --keep which file's place is taken");
     }
     RunInputs.of(words).refuse(file);
+    Optional<String> out = CheckOptions.value(words, "--out");
+    if (file.isPresent() && out.isPresent() && whole(file.get()).startsWith(whole(out.get()))) {
+      throw KeptFiles.refusal(Path.of(file.get()), "lies in the folder of --out, which holds the report and nothing else; name a file elsewhere");
+    }
     return file.map(name -> KeptTrace.of(name, replace));
+  }
+
+  private static Path whole(String path) {
+    return Path.of(path).toAbsolutePath().normalize();
   }
 
   /** The same for other logic. */
