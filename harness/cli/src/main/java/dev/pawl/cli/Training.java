@@ -20,7 +20,7 @@ public final class Training {
     Path folder = home.resolve("harness/cli/src/main/training");
     String rules = folder.resolve("training.rules").toString();
     String trace = folder.resolve("training.csv").toString();
-    String out = home.resolve("harness/cli/target/training").toString();
+    String out = home.resolve("harness/cli/target/training-report").toString();
     main.run("--version");
     main.run("check", "--help");
     main.run("check", "--rules", rules, trace);

@@ -24,23 +24,6 @@ import org.junit.jupiter.params.provider.ValueSource;
  */
 abstract class Crashes {
 
-  private static final String RULES = """
-      ride "Test stand"
-      resolution 1 ms
-      input  estop_chain : bool
-      input  counter     : number
-      output lift_run    : bool
-      rule STOP-01 "E-stop stops the lift"
-        severity critical
-        basis practice
-        when falls(estop_chain)
-        must not lift_run within 100 ms
-      rule COUNT-01 "The counter goes on"
-        severity minor
-        basis practice
-        always counter >= 0
-      """;
-
   @TempDir
   private Path folder;
   private final SplittableRandom random = new SplittableRandom();
@@ -51,19 +34,8 @@ abstract class Crashes {
 
   @BeforeEach
   void write() throws IOException {
-    Files.writeString(folder.resolve("stand.rules"), RULES);
-    Files.writeString(folder.resolve("lift.st"), """
-        PROGRAM Lift
-        VAR_INPUT estop_chain : BOOL; END_VAR
-        VAR_OUTPUT lift_run : BOOL; END_VAR
-          lift_run := NOT estop_chain;
-        END_PROGRAM
-        """);
-    StringBuilder rows = new StringBuilder("time_ms,signal,value\n0,lift_run,1\n");
-    for (int i = 0; i < 20_000; i++) {
-      rows.append(i * 250 + 1).append(",estop_chain,").append((i + 1) % 2).append('\n');
-    }
-    Files.writeString(folder.resolve("day.csv"), rows);
+    Stand.write(folder);
+    Stand.writeDay(folder, 10_000);
     Files.createDirectory(folder.resolve("notes"));
     Files.writeString(folder.resolve("notes/report.json"), "somebody's own\n");
     Files.writeString(folder.resolve("kept.csv.old"), "somebody's own\n");
@@ -178,18 +150,44 @@ abstract class Crashes {
     }
   }
 
+  /** After which sign of a report's coming a kill comes, and how long after it at most. */
+  private enum Instant {
+    CLAIMED(1500), WRITING(60), PUT_IN_PLACE(3);
+
+    private final int most;
+
+    Instant(int most) {
+      this.most = most;
+    }
+
+    boolean hasCome(Path unfinished) {
+      Path manifest = unfinished.resolve(Manifest.NAME);
+      return switch (this) {
+        case CLAIMED -> Files.exists(manifest);
+        case WRITING -> Files.exists(unfinished.resolve("report.json"));
+        case PUT_IN_PLACE -> manifest.toFile().length() > 0;
+      };
+    }
+  }
+
+  private int check(Path out, int findings) {
+    return Run.of("check", "--quiet", "--rules", path("stand.rules"), "--findings", Integer.toString(findings), "--out", out.toString(),
+        path("day.csv")).status();
+  }
+
   @Test
   void noReportIsThereInPart() throws Exception {
     Path out = folder.resolve("out");
     int absent = 0;
     int replaced = 0;
-    String before = "";
+    assertThat(check(out, 1)).isEqualTo(ExitStatus.RULE_BROKEN);
+    String before = Files.readString(out.resolve(Manifest.NAME));
     for (int kill = 0; kill < kills(); kill++) {
-      Path sign = folder.resolve("out.unfinished").resolve(kill % 2 == 0 ? "report.json" : Manifest.NAME);
+      Instant instant = Instant.values()[kill % Instant.values().length];
       try (PawlProcess process = PawlProcess.start(folder, "check", "--quiet", "--rules", path("stand.rules"), "--findings",
           Integer.toString(1 + kill % 400), "--out", out.toString(), path("day.csv"))) {
-        process.awaitOrEnd(() -> Files.exists(sign));
-        hesitate(kill % 2 == 0 ? 60 : 1500);
+        process.awaitOrEnd(() -> instant.hasCome(folder.resolve("out.unfinished")));
+        hesitate(instant.most);
         process.signal("KILL");
         process.end();
       }
@@ -204,8 +202,7 @@ abstract class Crashes {
       before = now;
       assertThat(others()).isEqualTo(others);
     }
-    assertThat(Run.of("check", "--quiet", "--rules", path("stand.rules"), "--out", out.toString(), path("day.csv")).status())
-        .isEqualTo(ExitStatus.RULE_BROKEN);
+    assertThat(check(out, 1)).isEqualTo(ExitStatus.RULE_BROKEN);
     assertThat(Manifest.flaw(out)).isEmpty();
     say("pawl check --out: no report in part; " + replaced + " whole new ones before the kill, none there after " + absent);
   }

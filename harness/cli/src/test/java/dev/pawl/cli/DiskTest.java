@@ -21,17 +21,6 @@ import org.junit.jupiter.api.io.TempDir;
 /** Disks that are full and folders that cannot be written: what was there stays as it was, and the run says so. */
 class DiskTest {
 
-  private static final String RULES = """
-      ride "Test stand"
-      resolution 1 ms
-      input  estop_chain : bool
-      output lift_run    : bool
-      rule STOP-01 "E-stop stops the lift"
-        severity critical
-        basis practice
-        when falls(estop_chain)
-        must not lift_run within 100 ms
-      """;
   private static final int KILOBYTES = 400;
 
   @TempDir
@@ -41,19 +30,8 @@ class DiskTest {
 
   @BeforeEach
   void mount() throws Exception {
-    Files.writeString(folder.resolve("stand.rules"), RULES);
-    Files.writeString(folder.resolve("lift.st"), """
-        PROGRAM Lift
-        VAR_INPUT estop_chain : BOOL; END_VAR
-        VAR_OUTPUT lift_run : BOOL; END_VAR
-          lift_run := NOT estop_chain;
-        END_PROGRAM
-        """);
-    StringBuilder rows = new StringBuilder("time_ms,signal,value\n");
-    for (int i = 0; i < 9000; i++) {
-      rows.append(i * 500).append(",lift_run,1\n").append(i * 500 + 1).append(",estop_chain,").append(i % 2).append("\n");
-    }
-    Files.writeString(folder.resolve("day.csv"), rows);
+    Stand.write(folder);
+    Stand.writeDay(folder, 9000);
     disk = Files.createDirectory(folder.resolve("disk"));
     mounted = ends("mount", "-t", "tmpfs", "-o", "size=" + KILOBYTES + "k", "pawl-test", disk.toString());
     Assumptions.assumeTrue(mounted, "a small disk cannot be mounted here; that takes the rights of root");

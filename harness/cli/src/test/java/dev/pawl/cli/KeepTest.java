@@ -23,17 +23,6 @@ import org.junit.jupiter.params.provider.CsvSource;
 /** What {@code --keep} writes, continues and replaces, and what it leaves alone. */
 class KeepTest {
 
-  private static final String RULES = """
-      ride "Test stand"
-      resolution 1 ms
-      input  estop_chain : bool
-      output lift_run    : bool
-      rule STOP-01 "E-stop stops the lift"
-        severity critical
-        basis practice
-        when falls(estop_chain)
-        must not lift_run within 100 ms
-      """;
   private static final String HEADER = "time,signal,value,quality\n";
   private static final String YESTERDAY = HEADER + "2026-01-05T08:00:00.000000000Z,estop_chain,1,good\n"
       + "2026-01-05T08:00:00.000000000Z,lift_run,1,good\n2026-01-05T08:00:09.000000000Z,estop_chain,0,good\n";
@@ -44,14 +33,7 @@ class KeepTest {
 
   @BeforeEach
   void writeRules() throws IOException {
-    write("stand.rules", RULES);
-    write("lift.st", """
-        PROGRAM Lift
-        VAR_INPUT estop_chain : BOOL; END_VAR
-        VAR_OUTPUT lift_run : BOOL; END_VAR
-          lift_run := estop_chain;
-        END_PROGRAM
-        """);
+    Stand.write(folder);
     write("incident.csv", "time_ms,signal,value\n0,estop_chain,1\n1000,estop_chain,0\n2000,estop_chain,1\n");
   }
 

@@ -18,18 +18,6 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** What {@code --out} replaces, what it leaves alone, and what a killed run leaves to the next. */
 class ReportFolderTest {
 
-  private static final String RULES = """
-      ride "Test stand"
-      resolution 1 ms
-      input  estop_chain : bool
-      output lift_run    : bool
-      rule STOP-01 "E-stop stops the lift"
-        severity critical
-        basis practice
-        when falls(estop_chain)
-        must not lift_run within 100 ms
-      """;
-
   @TempDir
   private Path folder;
   private Path out;
@@ -37,7 +25,7 @@ class ReportFolderTest {
   @BeforeEach
   void write() throws IOException {
     out = folder.resolve("out");
-    Files.writeString(folder.resolve("stand.rules"), RULES);
+    Stand.write(folder);
     Files.writeString(folder.resolve("held.csv"), "time_ms,signal,value\n0,estop_chain,1\n0,lift_run,0\n9,estop_chain,0\n900,lift_run,0\n");
     Files.writeString(folder.resolve("broken.csv"), "time_ms,signal,value\n0,estop_chain,1\n0,lift_run,1\n9,estop_chain,0\n900,lift_run,0\n");
   }
@@ -65,7 +53,7 @@ class ReportFolderTest {
   void aReportIsReplacedAsAWholeAndItsManifestIsReadByOthers() throws Exception {
     assertThat(check("held.csv").status()).isZero();
     assertThat(check("broken.csv").status()).isEqualTo(ExitStatus.RULE_BROKEN);
-    assertThat(names(folder)).containsExactly("broken.csv", "held.csv", "out", "stand.rules");
+    assertThat(names(folder)).containsExactly("broken.csv", "held.csv", "lift.st", "out", "stand.rules");
     assertThat(names(out)).containsExactly("junit.xml", "manifest.sha256", "report.html", "report.json");
     assertThat(Files.readString(out.resolve("report.html"))).contains("broken.csv").doesNotContain("held.csv");
     Process sums = new ProcessBuilder("sha256sum", "-c", "manifest.sha256").directory(out.toFile()).redirectErrorStream(true).start();
@@ -116,7 +104,7 @@ class ReportFolderTest {
   @Test
   void wholeReportsAreComparedByTheirFolders() {
     assertThat(check("held.csv").status()).isZero();
-    assertThat(Run.of("compare", out.toString(), out.toString()).out()).startsWith("0 rules changed, 0 newly broken, 1 unchanged\n");
+    assertThat(Run.of("compare", out.toString(), out.toString()).out()).startsWith("0 rules changed, 0 newly broken, 2 unchanged\n");
   }
 
   @Test
@@ -144,7 +132,7 @@ class ReportFolderTest {
     Files.writeString(folder.resolve("out.unfinished/report.json"), "{");
     ReportFolder.claim(out.toString()).close();
     assertThat(Manifest.flaw(out)).isEmpty();
-    assertThat(names(folder)).containsExactly("broken.csv", "held.csv", "out", "stand.rules");
+    assertThat(names(folder)).containsExactly("broken.csv", "held.csv", "lift.st", "out", "stand.rules");
   }
 
   @Test
@@ -157,6 +145,6 @@ class ReportFolderTest {
   void rulesThatAreWrongLeaveNoFolder() throws IOException {
     Files.writeString(folder.resolve("stand.rules"), "rule");
     assertThat(check("held.csv").status()).isEqualTo(ExitStatus.WRONG_INPUT);
-    assertThat(names(folder)).containsExactly("broken.csv", "held.csv", "stand.rules");
+    assertThat(names(folder)).containsExactly("broken.csv", "held.csv", "lift.st", "stand.rules");
   }
 }
