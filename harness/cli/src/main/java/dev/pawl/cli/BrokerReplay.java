@@ -48,7 +48,7 @@ final class BrokerReplay implements Arrangement {
   private final BrokerOptions options;
   private final Pace pace;
   private final Duration listening;
-  private final Path recording;
+  private final KeptTrace recording;
   private final Console console;
   private long widening;
   private List<Reading.Counter> counters = List.of();
@@ -60,7 +60,7 @@ final class BrokerReplay implements Arrangement {
    * @param listening how long to listen before the first input
    * @param recording file for what was judged
    */
-  BrokerReplay(BrokerOptions options, Pace pace, Duration listening, Path recording, Console console) {
+  BrokerReplay(BrokerOptions options, Pace pace, Duration listening, KeptTrace recording, Console console) {
     this.options = options;
     this.pace = pace;
     this.listening = listening;
@@ -82,7 +82,7 @@ final class BrokerReplay implements Arrangement {
     } catch (IOException e) {
       throw new CommandException(FileTrouble.message(traces.get(0).toString(), e));
     }
-    return List.of(new RecordedCourse(recording, TraceOptions.of(rules.book())));
+    return List.of(new RecordedCourse(recording.file(), TraceOptions.of(rules.book())));
   }
 
   /** The whole trace is read before anything of it is sent. */
@@ -98,21 +98,27 @@ final class BrokerReplay implements Arrangement {
 
   private void play(BrokerSession session, TopicBindings topics, Path trace, TraceOptions reading, TraceSummary summary, RuleBook book,
       HarnessClock clock) throws IOException {
+    ReplayResult result = playAndRecord(session, topics, trace, reading, summary, book, clock);
+    recording.finish();
+    tell(result, book);
+    endedEarly = result.stopped().map(why -> "the replay ended before the trace did: " + why)
+        .or(() -> result.recordingFailure().map(why -> "recording ended early: " + why));
+    if (endedEarly.isPresent() && result.messages() == 0) {
+      throw new CommandException(endedEarly.get() + " (what came so far is in " + recording.file() + ")");
+    }
+  }
+
+  private ReplayResult playAndRecord(BrokerSession session, TopicBindings topics, Path trace, TraceOptions reading, TraceSummary summary,
+      RuleBook book, HarnessClock clock) throws IOException {
     TimeScale scale = summary.calendar() ? TimeScale.RFC_3339 : TimeScale.NANOSECONDS;
     try (BenchGuard guard = session.guard("replay");
-        Recording kept = new Recording(RowFile.create(recording), book.signals(), scale)) {
+        Recording kept = new Recording(new RowFile(recording.open()), book.signals(), scale)) {
       Replay replay = new Replay(book, topics, pace, new Patience(listening, STEP_PATIENCE, TAIL), clock);
       replay.tell(words -> console.err().println("pawl: " + words));
       RuleEngine live = new RuleEngine(book, EngineOptions.DEFAULT, new LiveLines(book, console));
       BrokerOptions.sayListening(listening, console);
-      ReplayResult result = replay.run(session.settings("replay"), guard, new TraceInputs(trace, reading, summary), live, kept,
+      return replay.run(session.settings("replay"), guard, new TraceInputs(trace, reading, summary), live, kept,
           console.interruption()::isRequested);
-      tell(result, book);
-      endedEarly = result.stopped().map(why -> "the replay ended before the trace did: " + why)
-          .or(() -> result.recordingFailure().map(why -> "recording ended early: " + why));
-      if (endedEarly.isPresent() && result.messages() == 0) {
-        throw new CommandException(endedEarly.get() + " (what came so far is in " + recording + ")");
-      }
     }
   }
 
@@ -227,7 +233,7 @@ final class BrokerReplay implements Arrangement {
   }
 
   /** Takes events to no purpose. */
-  private static final class Nowhere implements EventSink {
+  static final class Nowhere implements EventSink {
 
     @Override
     public void event(long time, int signal, long value, long line) {

@@ -6,7 +6,6 @@ import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.trace.TraceOptions;
 import dev.pawl.trace.bindings.Bindings;
-import java.nio.file.Path;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
@@ -43,6 +42,16 @@ final class CheckJob {
       TraceFiles.mentionLeftOut(options.traces(), console);
     }
     Bindings bindings = BindingsFiles.load(options.bindings(), rules.book(), console);
+    try (ReportFolder folder = options.out().map(ReportFolder::claim).orElse(null)) {
+      Report report = judge(rules, bindings, told);
+      if (folder != null) {
+        folder.write(report);
+      }
+      return report;
+    }
+  }
+
+  private Report judge(RuleFiles rules, Bindings bindings, Consumer<TraceResult> told) {
     Drive drive = arrangement.drive(rules, console);
     List<Course> courses = arrangement.courses(options, rules, reading(rules, bindings));
     RuleBook book = arrangement.book(rules);
@@ -50,11 +59,9 @@ final class CheckJob {
     CheckRun run = new CheckRun(check, options, courses, console);
     List<TraceResult> results = run.judge(told);
     boolean kept = options.out().isPresent() || options.json();
-    Report report = new Report(Version.TEXT, Instant.now().truncatedTo(ChronoUnit.SECONDS).toString(),
+    return new Report(Version.TEXT, Instant.now().truncatedTo(ChronoUnit.SECONDS).toString(),
         console.interruption().isRequested() || arrangement.endedEarly(), rules.book().ride(), kept ? inputs(rules, run) : List.of(), results,
             arrangement.cautions());
-    options.out().ifPresent(folder -> ReportFiles.write(report, Path.of(folder)));
-    return report;
   }
 
   private TraceThreads threads(List<Course> courses, RuleBook book) {

@@ -53,7 +53,8 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
   static CommandSpec spec(String command) {
     CommandSpec spec = CommandSpec.create().name(command);
     addRules(spec);
-    spec.addOption(text("DIR", "Write report.json, report.html and junit.xml into this folder.", "-o", "--out"));
+    spec.addOption(text("DIR", "Write report.json, report.html and junit.xml into this folder, with a manifest of their"
+        + " SHA-256. It is new or empty, or holds a report that pawl wrote, which is replaced as a whole.", "-o", "--out"));
     spec.addOption(text("FORM", "What goes to standard output: text (usual) or json.", "--format"));
     spec.addOption(text("FILE", "Bindings: which tag of the trace is which signal.", "--bindings"));
     spec.addOption(timeUnit());

@@ -35,9 +35,20 @@ final class CommandLines {
         line.usage(console.out(), Help.Ansi.OFF);
         return ExitStatus.NOTHING_BROKEN;
       }
+      requireNoneEmpty(arguments);
       return command.run(words, console);
     } catch (ParameterException e) {
       throw new CommandException(message(e, spec) + " ('" + spec.name() + " --help' shows how)");
+    }
+  }
+
+  /** As a path, nothing at all would be the current folder: what a variable that is not set leaves of a command. */
+  private static void requireNoneEmpty(String[] arguments) {
+    for (String argument : arguments) {
+      if (argument.isBlank() || argument.matches("--[a-z-]+=\\s*")) {
+        throw new CommandException((argument.isBlank() ? "" : argument.strip() + ": ")
+            + "an empty argument names nothing; leave it out, or write . for the current folder");
+      }
     }
   }
 

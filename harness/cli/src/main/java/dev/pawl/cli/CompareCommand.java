@@ -15,6 +15,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
@@ -29,7 +30,7 @@ final class CompareCommand implements Command {
   public CommandSpec spec() {
     CommandSpec spec = CheckOptions.spec(NAME);
     spec.usageMessage().description("What a change did to every rule and margin: verdicts, obligations and margins that differ.",
-        "pawl compare BEFORE.json AFTER.json compares two reports.",
+        "pawl compare BEFORE.json AFTER.json compares two reports; each may also be the folder of --out.",
         "pawl compare --rules PATH --logic BEFORE.st --logic AFTER.st TRACE replays two versions of logic, of one file each, and says also"
         + " which edges of the outputs moved and by how much.",
         "Exit status: 1 if a rule is broken in AFTER that was not in BEFORE, 2 if something cannot be read or run, else 0.");
@@ -83,8 +84,27 @@ final class CompareCommand implements Command {
     }
   }
 
+  /** A report that stands where it was written must be as its manifest has it; one that was copied elsewhere has none. */
+  private static void requireWhole(Path file, boolean folderNamed) {
+    Path folder = file.toAbsolutePath().getParent();
+    if (!folderNamed && !(file.endsWith("report.json") && Files.exists(folder.resolve(Manifest.NAME)))) {
+      return;
+    }
+    try {
+      Optional<String> flaw = Manifest.flaw(folder);
+      if (flaw.isPresent()) {
+        throw new CommandException(file + ": its folder is no whole report: " + flaw.get());
+      }
+    } catch (IOException e) {
+      throw new CommandException(FileTrouble.message(file.toString(), e));
+    }
+  }
+
   private static ReportDigest read(String path) {
-    try (InputStream in = new BufferedInputStream(Files.newInputStream(Path.of(path)))) {
+    Path named = Path.of(path);
+    Path file = Files.isDirectory(named) ? named.resolve("report.json") : named;
+    requireWhole(file, Files.isDirectory(named));
+    try (InputStream in = new BufferedInputStream(Files.newInputStream(file))) {
       return JsonReportReader.read(path, in);
     } catch (ReportFormatException e) {
       throw new CommandException(e.getMessage());

@@ -40,18 +40,32 @@ final class DemoCommand implements Command {
     if (!Files.isDirectory(ride)) {
       throw new CommandException("the demo ride is not at " + ride + "; run harness/bin/pawl of a whole checkout");
     }
+    Path report = out.resolve("report");
+    requireOwn(out.resolve("traces"), report);
     Map<String, String> titles = new HashMap<>();
     List<DemoTraces.DemoTrace> traces = traces(ride, out.resolve("traces"));
     traces.forEach(trace -> titles.put(trace.file().toString(), trace.title()));
     CheckOptions options = new CheckOptions(List.of(ride.resolve("kestrel-ridge.rules").toString()),
-        traces.stream().map(trace -> trace.file().toString()).toList(), Optional.of(out.toString()), false, Optional.empty(),
+        traces.stream().map(trace -> trace.file().toString()).toList(), Optional.of(report.toString()), false, Optional.empty(),
         Optional.empty(), false, false, Runtime.getRuntime().availableProcessors(), true, FINDINGS, List.of());
     console.out().println("Kestrel Ridge, an invented ride: " + traces.size() + " traces made in " + out.resolve("traces") + "\n");
-    Report report = new CheckJob(options, console).run(result -> tell(result, titles, console));
-    console.out().print(TextReport.closing(report, console.style()));
-    console.out().println("\nOpen " + out.resolve("report.html") + " to see each finding with its signals, or check a trace yourself:\n"
+    Report result = new CheckJob(options, console).run(trace -> tell(trace, titles, console));
+    console.out().print(TextReport.closing(result, console.style()));
+    console.out().println("\nOpen " + report.resolve("report.html") + " to see each finding with its signals, or check a trace yourself:\n"
         + "  harness/bin/pawl check --rules " + options.rules().get(0) + " " + options.traces().get(1));
-    return report.hasFailure() ? ExitStatus.WRONG_INPUT : ExitStatus.NOTHING_BROKEN;
+    return result.hasFailure() ? ExitStatus.WRONG_INPUT : ExitStatus.NOTHING_BROKEN;
+  }
+
+  /** Traces are written only where there are none, or beside the report of an earlier demo. */
+  private static void requireOwn(Path traces, Path report) {
+    try {
+      if (Files.exists(traces) && Manifest.flaw(report).isPresent()) {
+        throw new CommandException(traces + ": is there already, without the report of an earlier demo beside it, and stays; name another folder"
+            + " with --out");
+      }
+    } catch (IOException e) {
+      throw new CommandException(FileTrouble.message(report.toString(), e));
+    }
   }
 
   private static List<DemoTraces.DemoTrace> traces(Path ride, Path folder) {

@@ -16,19 +16,39 @@ final class Digests {
   private Digests() {}
 
   static Input of(Input.Role role, String path) {
-    try (InputStream in = Files.newInputStream(Path.of(path))) {
-      MessageDigest digest = MessageDigest.getInstance("SHA-256");
+    try {
+      MessageDigest digest = sha256();
+      long bytes = update(digest, Path.of(path));
+      return new Input(role, path, bytes, hexadecimal(digest.digest()));
+    } catch (IOException e) {
+      return new Input(role, path, 0, "");
+    }
+  }
+
+  /** The SHA-256 of a file, in hexadecimal. */
+  static String sha256(Path file) throws IOException {
+    MessageDigest digest = sha256();
+    update(digest, file);
+    return hexadecimal(digest.digest());
+  }
+
+  private static MessageDigest sha256() {
+    try {
+      return MessageDigest.getInstance("SHA-256");
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("every Java platform has SHA-256", e);
+    }
+  }
+
+  private static long update(MessageDigest digest, Path file) throws IOException {
+    try (InputStream in = Files.newInputStream(file)) {
       byte[] block = new byte[BLOCK];
       long bytes = 0;
       for (int read = in.read(block); read >= 0; read = in.read(block)) {
         digest.update(block, 0, read);
         bytes += read;
       }
-      return new Input(role, path, bytes, hexadecimal(digest.digest()));
-    } catch (IOException e) {
-      return new Input(role, path, 0, "");
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java platform has SHA-256", e);
+      return bytes;
     }
   }
 

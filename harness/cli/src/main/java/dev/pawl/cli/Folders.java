@@ -54,8 +54,8 @@ final class Folders {
     return files;
   }
 
-  /** A link that leads nowhere is among them, so that reading it says so. */
-  private static List<Path> inside(Path folder, Predicate<String> name) {
+  /** The files below a folder that are wanted. A link that leads nowhere is among them, so that reading it says so. */
+  static List<Path> inside(Path folder, Predicate<String> name) {
     try (Stream<Path> all = Files.walk(folder, FileVisitOption.FOLLOW_LINKS)) {
       return all.filter(file -> (Files.isRegularFile(file) || Files.isSymbolicLink(file) && !Files.exists(file))
           && name.test(file.getFileName().toString())).sorted().toList();

@@ -7,8 +7,8 @@ import dev.pawl.trace.output.TraceWriter;
 import dev.pawl.trace.time.TimeScale;
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
+import java.nio.channels.Channels;
+import java.nio.channels.FileChannel;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -17,17 +17,17 @@ import java.util.function.BooleanSupplier;
 /**
  * The keeping of what was judged as a trace of its own, which {@code pawl check} judges the same.
  *
- * @param file where it goes; empty where nothing is kept
+ * @param trace where it goes; empty where nothing is kept
  */
-record Keeping(Optional<String> file) {
+record Keeping(Optional<KeptTrace> trace) {
 
   boolean isWanted() {
-    return file.isPresent();
+    return trace.isPresent();
   }
 
   /** A judge whose events are kept, if that is wanted. */
   Kept of(EventSink judge, List<Signal> signals, BooleanSupplier calendar) {
-    return isWanted() ? new Writing(judge, file.get(), signals, calendar) : new Kept(judge);
+    return isWanted() ? new Writing(judge, trace.get(), signals, calendar) : new Kept(judge);
   }
 
   /** A judge. */
@@ -56,14 +56,15 @@ record Keeping(Optional<String> file) {
   /** A judge whose events go to a file as well. */
   private static final class Writing extends Kept {
 
-    private final String file;
+    private final KeptTrace trace;
     private final List<Signal> signals;
     private final BooleanSupplier calendar;
+    private FileChannel channel;
     private TraceWriter writer;
 
-    private Writing(EventSink judge, String file, List<Signal> signals, BooleanSupplier calendar) {
+    private Writing(EventSink judge, KeptTrace trace, List<Signal> signals, BooleanSupplier calendar) {
       super(judge);
-      this.file = file;
+      this.trace = trace;
       this.signals = signals;
       this.calendar = calendar;
     }
@@ -82,12 +83,9 @@ record Keeping(Optional<String> file) {
     }
 
     private void open() {
-      try {
-        writer = new CsvWriter(Files.newOutputStream(Path.of(file)), signals,
-            calendar.getAsBoolean() ? TimeScale.RFC_3339 : TimeScale.NANOSECONDS);
-      } catch (IOException e) {
-        throw trouble(e);
-      }
+      channel = trace.open();
+      writer = new CsvWriter(Channels.newOutputStream(channel), signals,
+          calendar.getAsBoolean() ? TimeScale.RFC_3339 : TimeScale.NANOSECONDS);
     }
 
     @Override
@@ -96,7 +94,13 @@ record Keeping(Optional<String> file) {
         return;
       }
       try (TraceWriter closing = writer) {
-        end.ifPresent(closing::end);
+        if (end.isPresent()) {
+          closing.end(end.getAsLong());
+          closing.flush();
+          trace.finish();
+        } else {
+          trace.giveUp();
+        }
       } catch (UncheckedIOException e) {
         throw trouble(e.getCause());
       } catch (IOException e) {
@@ -104,8 +108,15 @@ record Keeping(Optional<String> file) {
       }
     }
 
+    /** A trace that is not whole is of no use. */
     private CommandException trouble(IOException problem) {
-      return new CommandException("--keep: " + FileTrouble.message(file, problem));
+      try {
+        channel.close();
+      } catch (IOException e) {
+        problem.addSuppressed(e);
+      }
+      trace.giveUp();
+      return KeptFiles.trouble(trace.file(), problem);
     }
   }
 }

@@ -13,7 +13,6 @@ import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.client.ConnectionTrouble;
 import dev.pawl.mqtt.client.Credentials;
 import dev.pawl.mqtt.feed.Recording;
-import dev.pawl.mqtt.feed.RowFile;
 import dev.pawl.mqtt.live.LiveOptions;
 import dev.pawl.mqtt.live.LiveResult;
 import dev.pawl.mqtt.live.LiveRun;
@@ -24,9 +23,7 @@ import dev.pawl.mqtt.page.LiveBoard;
 import dev.pawl.mqtt.page.LivePage;
 import dev.pawl.mqtt.time.HarnessClock;
 import dev.pawl.report.model.Reading;
-import dev.pawl.trace.time.TimeScale;
 import java.io.IOException;
-import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
@@ -58,7 +55,9 @@ final class LiveCommand implements Command {
         : "Keeps a live feed as a trace that 'pawl check' reads. It only listens, and publishes nothing.",
         "Ends when interrupted, or after --for. Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command.");
     BrokerOptions.addTo(spec);
-    spec.addOption(CheckOptions.text("FILE", "Keep the feed as a CSV trace.", "--keep"));
+    spec.addOption(CheckOptions.text("FILE", "Keep the feed as a CSV trace, in a file that is not there yet.", "--keep"));
+    spec.addOption(CheckOptions.flag("Continue the recording in the file of --keep, if it is there. Its last whole row stays, what is torn behind"
+        + " it is cut off, and from its end on each signal is unknown until its next value.", "--append"));
     spec.addOption(CheckOptions.text("TIME", "End after this time.", "--for"));
     spec.addOption(CheckOptions.text("TIME", "How long to wait for what comes out of order, where messages state times; usual is 200ms.",
         "--window"));
@@ -87,27 +86,29 @@ final class LiveCommand implements Command {
     if (!judges && keep.isEmpty()) {
       throw new CommandException("no file: say with --keep where to record to");
     }
+    boolean append = words.hasMatchedOption("--append");
+    if (append && keep.isEmpty()) {
+      throw new CommandException("--append: say with --keep which recording is continued");
+    }
     RuleFiles rules = RuleFiles.load(check.rules(), check.usable(), console);
     TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), TopicBindings.RIDE_PREFIX, console);
+    RunInputs.of(words).refuse(keep);
     HarnessClock clock = HarnessClock.started();
-    try (BrokerSession session = new BrokerSession(BrokerOptions.of(words, console), clock, console)) {
-      return listen(words, console, rules, topics, keep, session, clock);
+    try (KeptFeed kept = keep.map(file -> KeptFeed.of(file, append, rules.book(), console)).orElse(null);
+        BrokerSession session = new BrokerSession(BrokerOptions.of(words, console), clock, console)) {
+      return listen(words, console, rules, topics, Optional.ofNullable(kept).map(KeptFeed::recording), session, clock);
     } catch (ConnectionTrouble e) {
       throw new CommandException(e.getMessage());
     } catch (IOException e) {
-      throw new CommandException(FileTrouble.message(keep.orElse("the page"), e));
+      throw new CommandException(FileTrouble.message("the page", e));
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       return ExitStatus.WRONG_INPUT;
     }
   }
 
-  private int listen(ParseResult words, Console console, RuleFiles rules, TopicBindings topics, Optional<String> keep,
+  private int listen(ParseResult words, Console console, RuleFiles rules, TopicBindings topics, Optional<Recording> recording,
       BrokerSession session, HarnessClock clock) throws IOException, InterruptedException {
-    Optional<Recording> recording = Optional.empty();
-    if (keep.isPresent()) {
-      recording = Optional.of(new Recording(RowFile.create(Path.of(keep.get())), rules.book().signals(), TimeScale.RFC_3339));
-    }
     LiveOptions options = LiveOptions.DEFAULT;
     Optional<String> window = CheckOptions.value(words, "--window");
     if (window.isPresent()) {

@@ -1,6 +1,7 @@
 package dev.pawl.cli;
 
 import dev.pawl.grammar.source.Legible;
+import java.io.BufferedOutputStream;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.PrintStream;
@@ -21,7 +22,8 @@ public final class Main {
 
   /** The only place that ends the process. */
   public static void main(String[] arguments) {
-    PrintStream out = new PrintStream(new FileOutputStream(FileDescriptor.out), false, StandardCharsets.UTF_8);
+    Outlet outlet = new Outlet(new FileOutputStream(FileDescriptor.out));
+    PrintStream out = new PrintStream(new BufferedOutputStream(outlet), false, StandardCharsets.UTF_8);
     PrintStream err = new PrintStream(new FileOutputStream(FileDescriptor.err), true, StandardCharsets.UTF_8);
     Map<String, String> environment = System.getenv();
     Interruption interruption = new Interruption();
@@ -29,8 +31,14 @@ public final class Main {
     interruption.watch(Runtime.getRuntime()::halt);
     int status = new Main(console).run(arguments);
     out.flush();
+    status = outlet.failure().isPresent() ? notAllSaid(outlet.failure().get(), err) : status;
     interruption.finished(status);
     System.exit(status);
+  }
+
+  private static int notAllSaid(String why, PrintStream err) {
+    err.println("pawl: " + why + "; what was to be said there is incomplete");
+    return ExitStatus.WRONG_INPUT;
   }
 
   /**

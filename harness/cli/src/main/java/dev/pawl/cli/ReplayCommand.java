@@ -75,9 +75,8 @@ final class ReplayCommand implements Command {
       throw new CommandException("--broker: the logic is on the bench; start it there ('pawl serve --logic FILE.st'), not here");
     }
     CheckOptions options = CheckOptions.of(words, NAME);
-    Path recording = Path.of(CheckOptions.value(words, "--keep")
-        .orElseThrow(() ->
-            new CommandException("--broker: say with --keep FILE where the recording goes; it is what is judged")));
+    KeptTrace recording = ReplayOptions.keep(words).orElseThrow(() ->
+        new CommandException("--broker: say with --keep FILE where the recording goes; it is what is judged"));
     console.warn(Caution.INJECTION, Caution.PROTECTION);
     try {
       BrokerReplay arrangement = new BrokerReplay(BrokerOptions.of(words, console), steps(words, pace(words)),

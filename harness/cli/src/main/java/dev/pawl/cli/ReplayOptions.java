@@ -3,6 +3,7 @@ package dev.pawl.cli;
 import dev.pawl.logic.LogicOptions;
 import dev.pawl.logic.ScanOptions;
 import dev.pawl.logic.code.CodeOptions;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -21,13 +22,13 @@ import picocli.CommandLine.ParseResult;
  *
  * @param logic its files
  * @param ride folder of the ride that closes the loop; empty for recorded traces
- * @param keep file for what was judged
+ * @param keep where what was judged is kept
  * @param scans when scans happen; times of power cuts count from the start
  * @param language what the standard leaves open
  * @param variables paths of variables by signal names
  * @param recorded signals that are taken from the trace
  */
-record ReplayOptions(List<String> logic, Optional<String> ride, Optional<String> keep, ScanOptions scans, LogicOptions language,
+record ReplayOptions(List<String> logic, Optional<String> ride, Optional<KeptTrace> keep, ScanOptions scans, LogicOptions language,
     Map<String, String> variables, Set<String> recorded) {
 
   private static final Pattern POWER_CUT = Pattern.compile("(" + Durations.FORM + ")\\s+for\\s+(" + Durations.FORM
@@ -40,7 +41,8 @@ record ReplayOptions(List<String> logic, Optional<String> ride, Optional<String>
     spec.addOption(CheckOptions.text("DIR",
         "Close the loop: trains of the demo ride in this folder move as the logic commands. Then"
         + " scenarios are named instead of traces; all of them if none is.", "--ride"));
-    spec.addOption(CheckOptions.text("FILE", "Keep what was judged as a CSV trace.", "--keep"));
+    spec.addOption(CheckOptions.text("FILE", "Keep what was judged as a CSV trace, in a file that is not there yet.", "--keep"));
+    spec.addOption(CheckOptions.flag("The file of --keep may be there, if pawl kept it; its place is taken when the new one is whole.", "--replace"));
   }
 
   /** Adds the options that say what the logic is and how it runs. */
@@ -78,9 +80,28 @@ record ReplayOptions(List<String> logic, Optional<String> ride, Optional<String>
     LogicOptions language = new LogicOptions(new CodeOptions(overflow, code.evaluation(), code.moduloByZero()),
         LogicOptions.DEFAULT.blocks(),
         CheckOptions.number(words, "--watchdog", (int) LogicOptions.DEFAULT.watchdog(), 1, Integer.MAX_VALUE));
-    return new ReplayOptions(logic, CheckOptions.value(words, "--ride"), CheckOptions.value(words, "--keep"), scans(words),
+    return new ReplayOptions(logic, CheckOptions.value(words, "--ride"), keep(words), scans(words),
         language,
         variables(words), new LinkedHashSet<>(words.matchedOptionValue("--as-recorded", List.<String>of())));
+  }
+
+  /** Where what is judged is kept: no file that the run reads, and none that a report takes the place of. */
+  static Optional<KeptTrace> keep(ParseResult words) {
+    Optional<String> file = CheckOptions.value(words, "--keep");
+    boolean replace = words.hasMatchedOption("--replace");
+    if (replace && file.isEmpty()) {
+      throw new CommandException("--replace: say with --keep which file's place is taken");
+    }
+    RunInputs.of(words).refuse(file);
+    Optional<String> out = CheckOptions.value(words, "--out");
+    if (file.isPresent() && out.isPresent() && whole(file.get()).startsWith(whole(out.get()))) {
+      throw KeptFiles.refusal(Path.of(file.get()), "lies in the folder of --out, which holds the report and nothing else; name a file elsewhere");
+    }
+    return file.map(name -> KeptTrace.of(name, replace));
+  }
+
+  private static Path whole(String path) {
+    return Path.of(path).toAbsolutePath().normalize();
   }
 
   /** The same for other logic. */

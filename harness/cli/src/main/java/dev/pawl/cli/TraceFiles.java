@@ -41,7 +41,7 @@ final class TraceFiles {
     }
   }
 
-  private static boolean isTrace(String name) {
+  static boolean isTrace(String name) {
     String plain = name.toLowerCase(Locale.ROOT);
     for (String ending : COMPRESSED) {
       plain = plain.endsWith(ending) ? plain.substring(0, plain.length() - ending.length()) : plain;

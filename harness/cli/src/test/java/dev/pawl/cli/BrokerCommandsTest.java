@@ -17,7 +17,6 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.net.InetAddress;
 import java.net.ServerSocket;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -126,7 +125,7 @@ class BrokerCommandsTest {
   void aBenchIsServedAndReplayedToAndEndsOnRequest() throws Exception {
     try (PawlProcess serve = serve("late.st", "as-fast-as-possible")) {
       for (int round = 0; round < 2; round++) {
-        try (PawlProcess replay = replay("as-fast-as-possible")) {
+        try (PawlProcess replay = replay("as-fast-as-possible", round == 0 ? "--quiet" : "--replace")) {
           assertThat(replay.end()).as(replay.err()).isEqualTo(ExitStatus.RULE_BROKEN);
         }
         assertThat(report().get("partial").asBoolean()).isFalse();
@@ -144,7 +143,7 @@ class BrokerCommandsTest {
   @Test
   void anInterruptedReplayIsJudgedAsFarAsItCameAndSaysThatItIsPartial() throws Exception {
     try (PawlProcess serve = serve("right.st", "2x"); PawlProcess replay = replay("2x")) {
-      replay.await(() -> lines("kept.csv") > 20, "some of the replay is recorded");
+      replay.await(() -> lines("kept.csv.unfinished") > 20, "some of the replay is recorded");
       replay.signal("INT");
       replay.end();
       assertThat(replay.err()).contains("the replay ended before the trace did: stopped by request");
@@ -175,7 +174,7 @@ class BrokerCommandsTest {
           broker(), "--bench", "test", "--pace", "2x")) {
         serve.awaitWords("pawl: serving");
         try (PawlProcess replay = replay("2x")) {
-          replay.await(() -> lines("kept.csv") > 20, "some of the replay is recorded");
+          replay.await(() -> lines("kept.csv.unfinished") > 20, "some of the replay is recorded");
           takeTheMarkerDown();
           assertThat(replay.end()).isEqualTo(ExitStatus.WRONG_INPUT);
           assertThat(replay.err()).contains("nothing is published: the bench marker was taken down");
@@ -192,14 +191,7 @@ class BrokerCommandsTest {
   }
 
   private void send(String[][] messages, boolean retain) {
-    ConnectionSettings settings = ConnectionSettings.of(new BrokerAddress(false, "127.0.0.1", port), "person");
-    try (PublishingConnection person = new PublishingConnection(settings, "person", Optional.empty(), topic -> Optional.empty(),
-        HarnessClock.started())) {
-      for (String[] message : messages) {
-        person.publish(message[0], message[1].getBytes(StandardCharsets.UTF_8), retain, Inbound.NO_NUMBER);
-      }
-      assertThat(person.awaitAcknowledged(Duration.ofSeconds(20))).isTrue();
-    }
+    Feeder.send(port, messages, retain);
   }
 
   @Test

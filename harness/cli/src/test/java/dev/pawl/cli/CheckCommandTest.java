@@ -9,6 +9,7 @@ import dev.pawl.trace.intake.Progress;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
@@ -179,7 +180,7 @@ class CheckCommandTest {
     assertThat(DocumentBuilderFactory.newInstance().newDocumentBuilder().parse(out.resolve("junit.xml").toFile())
         .getElementsByTagName("failure").getLength()).isEqualTo(1);
     assertThat(Files.readString(out.resolve("report.html"))).contains("<svg class=\"timing\"").contains("came late");
-    assertThat(Files.list(out)).hasSize(3);
+    assertThat(Files.list(out)).hasSize(4);
     Run same = Run.of("compare", out.resolve("report.json").toString(), out.resolve("report.json").toString());
     assertThat(same.out()).startsWith("0 rules changed, 0 newly broken, 1 unchanged\nPawl supports the judgement");
   }
@@ -242,6 +243,10 @@ class CheckCommandTest {
       check --rules DIR/stop.rules DIR/gone.csv | DIR/gone.csv: no such file or folder
       check --rules DIR/empty DIR/held.csv | DIR/empty: this folder holds no rule files (*.rules)
       check --rules DIR/stop.rules DIR/empty | DIR/empty: this folder holds no traces (*.csv, *.jsonl, *.ndjson or *.vcd, also with .gz or .zst)
+      check --rules DIR/stop.rules EMPTY | an empty argument names nothing; leave it out, or write . for the current folder
+      check --rules EMPTY DIR/held.csv | an empty argument names nothing; leave it out, or write . for the current folder
+      check --rules= DIR/held.csv | --rules=: an empty argument names nothing; leave it out, or write . for the current folder
+      format EMPTY | an empty argument names nothing; leave it out, or write . for the current folder
       check --rules DIR/stop.rules --format xml DIR/held.csv | --format: 'xml' is not known; write text or json
       check --rules DIR/stop.rules --time-unit day DIR/held.csv | --time-unit: 'day' is not known; write s, ms, us, ns or rfc3339
       check --rules DIR/stop.rules --jobs 0 DIR/held.csv | --jobs: '0' is not a whole number from 1 to 256
@@ -249,14 +254,16 @@ class CheckCommandTest {
       check --rules DIR/stop.rules --findings -1 DIR/held.csv | --findings: '-1' is not a whole number from 0 to 10000
       check --rules DIR/stop.rules --bindings DIR/gone DIR/held.csv | DIR/gone: no such file or folder
       check --rules DIR/binary.rules DIR/held.csv | DIR/binary.rules: not a text in UTF-8; save it with that encoding
-      check --rules DIR/stop.rules --out DIR/held.csv DIR/held.csv | the report cannot be written: DIR/held.csv: something else of this name is in the way
+      check --rules DIR/stop.rules --out DIR/held.csv DIR/held.csv | --out: DIR/held.csv: is not a folder
       check --rules DIR/stop.rules --out a --out b DIR/held.csv | option '--out' (DIR) should be specified only once ('pawl check --help' shows how)
       check --rules DIR/stop.rules --leniently DIR/held.csv | unknown option: '--leniently'; did you mean '--lenient'? ('pawl check --help' shows how)
       """)
   void aWrongCommandGetsItsExactMessage(String words, String message) throws IOException {
     Files.createDirectories(folder.resolve("empty"));
     Files.write(folder.resolve("binary.rules"), new byte[] {(byte) 0xC3, 0x28});
-    Run run = Run.of((words + " --quiet").replace("DIR", folder.toString()).split(" "));
+    String[] all = (words.startsWith("check") ? words + " --quiet" : words).replace("DIR", folder.toString()).split(" ");
+    Arrays.setAll(all, i -> all[i].equals("EMPTY") ? "" : all[i]);
+    Run run = Run.of(all);
     assertThat(run.err().replace(folder.toString(), "DIR")).isEqualTo("pawl: " + message + "\n");
     assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
   }

@@ -20,9 +20,20 @@ class DemoCommandTest {
     assertThat(run.err()).isEmpty();
     assertThat(run.status()).isZero();
     assertThat(run.out()).contains("A logic change that lost the lift's idle timer").contains("BROKEN  LIFT-01")
-        .contains("All 8 traces").doesNotContain("NEVER EXERCISED").contains("Open " + folder.resolve("report.html"));
-    assertThat(Files.readString(folder.resolve("report.html"))).contains("Kestrel Ridge").contains("<svg class=\"timing\"");
+        .contains("All 8 traces").doesNotContain("NEVER EXERCISED").contains("Open " + folder.resolve("report/report.html"));
+    assertThat(Files.readString(folder.resolve("report/report.html"))).contains("Kestrel Ridge").contains("<svg class=\"timing\"");
     assertThat(Files.list(folder.resolve("traces")).count()).isEqualTo(8);
+  }
+
+  @Test
+  void tracesThatAreNotOfADemoStay() throws IOException {
+    Path own = Files.createDirectory(folder.resolve("traces")).resolve("ordinary-day.csv");
+    Files.writeString(own, "somebody's own\n");
+    Run run = Run.at(Path.of("../.."), Map.of(), new Interruption(), "demo", "--out", folder.toString());
+    assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+    assertThat(run.err()).isEqualTo("pawl: " + folder.resolve("traces") + ": is there already, without the report of an earlier demo beside it,"
+        + " and stays; name another folder with --out\n");
+    assertThat(own).hasContent("somebody's own\n");
   }
 
   @Test

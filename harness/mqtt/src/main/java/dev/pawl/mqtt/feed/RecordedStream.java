@@ -13,7 +13,7 @@ public final class RecordedStream implements EventSink {
 
   private final Optional<Recording> recording;
   private final EventSink judge;
-  private long line = HEADER_LINES;
+  private long events;
   private long lastTime = Long.MIN_VALUE;
 
   public RecordedStream(Optional<Recording> recording, EventSink judge) {
@@ -27,8 +27,12 @@ public final class RecordedStream implements EventSink {
       recording.get().event(time, signal, value);
     }
     lastTime = time;
-    line++;
-    judge.event(time, signal, value, line);
+    events++;
+    judge.event(time, signal, value, linesBefore() + events);
+  }
+
+  private long linesBefore() {
+    return recording.isPresent() ? recording.get().linesBefore() : HEADER_LINES;
   }
 
   @Override
@@ -38,7 +42,7 @@ public final class RecordedStream implements EventSink {
 
   /** Events so far. */
   public long events() {
-    return line - HEADER_LINES;
+    return events;
   }
 
   /** Time of the last event, in nanoseconds. */

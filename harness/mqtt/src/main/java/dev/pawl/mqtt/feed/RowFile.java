@@ -15,9 +15,20 @@ public final class RowFile extends OutputStream {
   private long written;
   private long wholeRows;
 
-  /** A file of rows on a channel, from its present start. */
+  /** A file of rows on a channel, which stands at its start. */
   public RowFile(SeekableByteChannel channel) {
+    this(channel, 0);
+  }
+
+  /**
+   * A file of rows on a channel, which stands behind the whole rows that are there already.
+   *
+   * @param earlier their bytes
+   */
+  public RowFile(SeekableByteChannel channel, long earlier) {
     this.channel = channel;
+    this.written = earlier;
+    this.wholeRows = earlier;
   }
 
   /** Creates the file, or empties it. */

@@ -77,6 +77,7 @@ public final class LiveRun {
     List<String> filters = new ArrayList<>(bindings.filters());
     filters.add(ListeningConnection.DROPS_TOPIC);
     try (ListeningConnection connection = new ListeningConnection(settings, filters, queue)) {
+      recording.ifPresent(Recording::begin);
       feed.follow(settings.brokerDrops(), connection);
       while (!stop.getAsBoolean() && !(recordingIsTheJob && failure().isPresent())) {
         feed.step();

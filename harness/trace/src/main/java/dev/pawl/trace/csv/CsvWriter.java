@@ -31,6 +31,20 @@ public final class CsvWriter implements TraceWriter {
    * @param scale how to write times
    */
   public CsvWriter(OutputStream out, List<Signal> signals, TimeScale scale) {
+    this(out, signals, scale, header(scale) + "\n");
+  }
+
+  /** A writer of further rows to a trace that has its header already. */
+  public static CsvWriter continuing(OutputStream out, List<Signal> signals, TimeScale scale) {
+    return new CsvWriter(out, signals, scale, "");
+  }
+
+  /** The first line of what is written here. */
+  public static String header(TimeScale scale) {
+    return scale.column() + ",signal,value,quality";
+  }
+
+  private CsvWriter(OutputStream out, List<Signal> signals, TimeScale scale, String start) {
     this.out = new ByteSink(out);
     this.scale = scale;
     this.values = new ValueText(signals);
@@ -40,7 +54,7 @@ public final class CsvWriter implements TraceWriter {
       names[signal.index()] = ("," + field(signal.name()) + ",").getBytes(StandardCharsets.UTF_8);
       bits[signal.index()] = signal.type() instanceof ValueType.Bool;
     }
-    this.out.text(scale.column() + ",signal,value,quality\n");
+    this.out.text(start);
   }
 
   @Override
