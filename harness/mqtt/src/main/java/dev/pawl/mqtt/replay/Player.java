@@ -244,8 +244,8 @@ final class Player implements EventSink {
     }
   }
 
-  PaceQuality quality(long worstDelay) {
-    return new PaceQuality(inputs, lateness.quantile(0.5), lateness.quantile(0.99), lateness.greatest(), worstDelay, timeline.untimed(),
+  PaceQuality quality(long worstDelay, long clocks) {
+    return new PaceQuality(inputs, lateness.quantile(0.5), lateness.quantile(0.99), lateness.greatest(), worstDelay, clocks, timeline.untimed(),
         timeline.longestStep(), pace.factor());
   }
 

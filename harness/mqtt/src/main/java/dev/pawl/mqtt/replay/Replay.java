@@ -17,6 +17,7 @@ import dev.pawl.mqtt.feed.Feed;
 import dev.pawl.mqtt.feed.Merger;
 import dev.pawl.mqtt.feed.RecordedStream;
 import dev.pawl.mqtt.feed.Recording;
+import dev.pawl.mqtt.feed.SenderClocks;
 import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.mqtt.guard.PatientPublisher;
 import dev.pawl.mqtt.time.HarnessClock;
@@ -73,11 +74,12 @@ public final class Replay {
   public ReplayResult run(ConnectionSettings settings, BenchGuard guard, InputSource source, EventSink judge, Recording recording,
       BooleanSupplier stop) throws IOException {
     InboundQueue queue = new InboundQueue(1_000_000, clock);
-    ReplayTimeline timeline = new ReplayTimeline(pace);
     EvidenceLog evidence = new EvidenceLog(book.signals().size());
     RecordedStream stream = new RecordedStream(Optional.of(recording), judge);
-    Merger merger = new Merger(book.signals().size(), timeline, evidence, stream);
     TopicBindings outputs = bindings.of(book, Set.of(Signal.Direction.OUTPUT, Signal.Direction.INTERNAL));
+    SenderClocks clocks = new SenderClocks(outputs, SenderClocks.USUAL_WINDOW);
+    ReplayTimeline timeline = new ReplayTimeline(pace, clocks.window());
+    Merger merger = new Merger(book.signals().size(), timeline, clocks, evidence, stream);
     Answers answers = new Answers(said -> inputsLost(said, merger, outputs));
     Feed feed = new Feed(book, outputs, queue, merger, pace.isStepped(), recording::secure, answers);
     String run = settings.clientId() + "-" + Long.toString(clock.now(), Character.MAX_RADIX);
@@ -95,7 +97,7 @@ public final class Replay {
       if (pace.isStepped() && answers.strangers() > 0) {
         evidence.note(Anomaly.STRANGER, answers.strangers(), end, -1, "by the counts of the hand-shake");
       }
-      PaceQuality quality = player.quality(publishing.longestAcknowledgement());
+      PaceQuality quality = player.quality(publishing.longestAcknowledgement(), clocks.window());
       return new ReplayResult(quality, feed.messages(), stream.events(), end, player.replaced(), player.unsaid(), publishing.repeated(),
           evidence.items(), stopped, recording.failure());
     }
