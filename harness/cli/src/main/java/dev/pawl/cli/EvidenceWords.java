@@ -32,7 +32,8 @@ final class EvidenceWords {
               + " widened by the longest step, " + ms(quality.longestStep());
     }
     return "inputs went out late by " + ms(quality.median()) + " (median), " + ms(quality.high()) + " (99 of 100), " + ms(quality.worst())
-        + " (worst), the longest way to the broker took " + ms(quality.worstDelay()) + "; every resolution is widened by "
+        + " (worst), the longest way to the broker took " + ms(quality.worstDelay()) + ", this machine stalled for up to "
+        + ms(quality.longestStall()) + "; every resolution is widened by "
         + ms(quality.uncertainty());
   }
 

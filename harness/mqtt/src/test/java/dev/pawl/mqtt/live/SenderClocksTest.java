@@ -21,16 +21,12 @@ import dev.pawl.mqtt.feed.SenderClocks;
 import dev.pawl.mqtt.replay.Widening;
 import dev.pawl.mqtt.support.Both;
 import dev.pawl.mqtt.support.Foreign;
+import dev.pawl.mqtt.support.Rehearsal;
 import dev.pawl.mqtt.support.Ride;
 import dev.pawl.mqtt.support.TestBroker;
 import dev.pawl.mqtt.support.TestBrokers;
 import dev.pawl.mqtt.time.HarnessClock;
-import dev.pawl.trace.TraceOptions;
-import dev.pawl.trace.TraceReader;
-import dev.pawl.trace.TraceSummary;
-import dev.pawl.trace.Traces;
 import dev.pawl.trace.bindings.BindingsFile;
-import dev.pawl.trace.intake.Progress;
 import dev.pawl.trace.time.TimeScale;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -187,7 +183,7 @@ class SenderClocksTest {
       }
     }
     TraceOutcome live = engine.finish(result.end());
-    TraceOutcome offline = judged(file, book);
+    TraceOutcome offline = Rehearsal.judged(file, book, new Ride.Findings());
     for (Case each : cases) {
       List<Verdict> seen = new ArrayList<>();
       List<Verdict> checked = new ArrayList<>();
@@ -241,14 +237,5 @@ class SenderClocksTest {
     }
     assertThat(times[1] - times[0]).as(each + ": from the stop to the brake").isBetween(900 * Ride.MS, 1800 * Ride.MS);
     assertThat(times[2] - times[1]).as(each + ": from the brake to the drive").isBetween(900 * Ride.MS, 1800 * Ride.MS);
-  }
-
-  private static TraceOutcome judged(Path file, RuleBook book) throws Exception {
-    RuleEngine engine = new RuleEngine(book, EngineOptions.DEFAULT, new Ride.Findings());
-    try (TraceReader reader = Traces.open(file, TraceOptions.of(book))) {
-      TraceSummary summary = reader.readTo(engine, Progress.NONE);
-      assertThat(summary.diagnostics()).isEmpty();
-      return engine.finish(summary.end().orElseThrow());
-    }
   }
 }
