@@ -32,13 +32,21 @@ final class EvidenceWords {
               + " widened by the longest step, " + ms(quality.longestStep());
     }
     return "inputs went out late by " + ms(quality.median()) + " (median), " + ms(quality.high()) + " (99 of 100), " + ms(quality.worst())
-        + " (worst), the longest way to the broker took " + ms(quality.worstDelay()) + "; every resolution is widened by "
+        + " (worst), the longest way to the broker took " + ms(quality.worstDelay()) + ", this machine stalled for up to "
+        + ms(quality.longestStall()) + "; every resolution is widened by "
         + ms(quality.uncertainty());
   }
 
-  static String clock(LiveResult.ClockState clock) {
-    return "the senders' clock is " + ms(Math.abs(clock.offset())) + (clock.offset() < 0 ? " ahead of" : " behind") + " this machine's, "
-        + "delay included, unsteady by " + ms(clock.spread()) + " (" + clock.samples() + " stated times)";
+  static String clock(LiveResult.ClockState clock, List<String> signals) {
+    return "the clock of " + String.join(", ", clock.signals().stream().map(signals::get).toList()) + " is " + ms(Math.abs(clock.offset()))
+        + (clock.offset() < 0 ? " ahead of" : " behind") + " this machine's, delay included, unsteady by " + ms(clock.spread()) + " ("
+        + clock.samples() + " stated times); times are told by this machine's";
+  }
+
+  /** Rules that compare times of clocks of which each is only estimated. */
+  static String mixed(long uncertainty, List<String> rules, boolean judged) {
+    return "times by different clocks can be off each other by " + ms(uncertainty) + (judged ? "; the resolution is widened by that for "
+        : " (--window); a check of this recording needs a resolution no less for ") + String.join(", ", rules);
   }
 
   static String ms(long nanoseconds) {

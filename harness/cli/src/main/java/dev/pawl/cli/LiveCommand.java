@@ -6,13 +6,17 @@ import dev.pawl.engine.EventSink;
 import dev.pawl.engine.RuleEngine;
 import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.BrokerAddress;
 import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.client.ConnectionTrouble;
 import dev.pawl.mqtt.client.Credentials;
+import dev.pawl.mqtt.evidence.DoubtedVerdict;
 import dev.pawl.mqtt.feed.Recording;
+import dev.pawl.mqtt.feed.SenderClocks;
 import dev.pawl.mqtt.live.LiveOptions;
 import dev.pawl.mqtt.live.LiveResult;
 import dev.pawl.mqtt.live.LiveRun;
@@ -21,9 +25,11 @@ import dev.pawl.mqtt.live.VerdictTopics;
 import dev.pawl.mqtt.live.Watching;
 import dev.pawl.mqtt.page.LiveBoard;
 import dev.pawl.mqtt.page.LivePage;
+import dev.pawl.mqtt.replay.Widening;
 import dev.pawl.mqtt.time.HarnessClock;
 import dev.pawl.report.model.Reading;
 import java.io.IOException;
+import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
@@ -124,12 +130,13 @@ final class LiveCommand implements Command {
     Optional<VerdictPublisher> publisher = judges ? publisher(words, console, rules, topics, session, clock) : Optional.empty();
     publisher.ifPresent(watching::add);
     Optional<LivePage> page = page(words, board, console);
-    RuleEngine engine = new RuleEngine(rules.book(), new EngineOptions(true, Integer.MAX_VALUE), watching);
+    SenderClocks clocks = new SenderClocks(topics, options.window());
+    RuleEngine engine = new RuleEngine(Widening.of(rules.book(), clocks), new EngineOptions(true, Integer.MAX_VALUE), watching);
     LiveRun run = new LiveRun(rules.book(), topics, options, judges ? engine : new Unjudged(), recording, !judges, watching, clock);
     watching.show(board, engine, run, clock);
     try {
       LiveResult result = run.run(session.settings("watch"), stop);
-      return close(result, engine, rules, console);
+      return close(result, clocks, engine, rules, console);
     } finally {
       publisher.ifPresent(telling -> close(telling, console));
       page.ifPresent(LivePage::close);
@@ -182,16 +189,22 @@ final class LiveCommand implements Command {
     }
   }
 
-  private int close(LiveResult result, RuleEngine engine, RuleFiles rules, Console console) {
-    int status = said(result, engine, rules, console);
+  private int close(LiveResult result, SenderClocks clocks, RuleEngine engine, RuleFiles rules, Console console) {
+    int status = said(result, clocks, engine, rules, console);
     console.remind(cautions());
     return status;
   }
 
-  private int said(LiveResult result, RuleEngine engine, RuleFiles rules, Console console) {
+  private int said(LiveResult result, SenderClocks clocks, RuleEngine engine, RuleFiles rules, Console console) {
     console.out().println(result.messages() + " messages, " + result.events() + " events");
-    result.clock().ifPresent(clock -> console.out().println(EvidenceWords.clock(clock)));
-    for (Reading.Counter counter : EvidenceWords.counters(result.evidence(), rules.book().signals().stream().map(Signal::name).toList())) {
+    List<String> signals = rules.book().signals().stream().map(Signal::name).toList();
+    result.clocks().forEach(clock -> console.out().println(EvidenceWords.clock(clock, signals)));
+    List<String> mixed = rules.book().rules().stream().filter(rule -> clocks.uncertainty(RuleParts.signals(rule, rules.book())) > 0)
+        .map(Rule::id).toList();
+    if (!mixed.isEmpty()) {
+      console.out().println(EvidenceWords.mixed(clocks.window(), mixed, judges));
+    }
+    for (Reading.Counter counter : EvidenceWords.counters(result.evidence(), signals)) {
       console.out().println(counter.count() + " x " + counter.label());
     }
     if (result.recordingFailure().isPresent()) {
@@ -202,7 +215,7 @@ final class LiveCommand implements Command {
       return ExitStatus.NOTHING_BROKEN;
     }
     TraceOutcome outcome = result.events() == 0 ? engine.finish() : engine.finish(result.end());
-    outcome.rules().forEach(rule -> console.out().println(rule.verdict().label() + "  " + rules.book().rules().get(rule.rule()).id() + "  "
+    outcome.rules().forEach(rule -> console.out().println(DoubtedVerdict.of(rule, rules.book(), result.evidence()).label() + "  " + rules.book().rules().get(rule.rule()).id() + "  "
         + rules.book().rules().get(rule.rule()).title()));
     return outcome.rules().stream().anyMatch(rule -> rule.verdict() == Verdict.BROKEN) ? ExitStatus.RULE_BROKEN : ExitStatus.NOTHING_BROKEN;
   }

@@ -2,6 +2,7 @@ package dev.pawl.mqtt.binding;
 
 import dev.pawl.grammar.source.Position;
 import dev.pawl.trace.bindings.Conversion;
+import java.util.Optional;
 
 /**
  * The place of a signal on a broker.
@@ -12,4 +13,14 @@ import dev.pawl.trace.bindings.Conversion;
  * @param conversion what is done to its values
  * @param position where it is bound
  */
-public record TopicBinding(int signal, String topic, PayloadForm form, Conversion conversion, Position position) {}
+public record TopicBinding(int signal, String topic, PayloadForm form, Conversion conversion, Position position) {
+
+  /** What stands for the clock that states the times of its values, as far as a listener can tell clocks apart; empty where none does. */
+  public Optional<String> sender() {
+    if (form instanceof PayloadForm.Sparkplug metric) {
+      return Optional.of(SparkplugSource.NAMESPACE + "/" + metric.source());
+    }
+    return form instanceof PayloadForm.Json json
+        ? json.time().filter(time -> time.clock() == PayloadForm.Clock.SENDER).map(time -> topic + " " + time.pointer()) : Optional.empty();
+  }
+}

@@ -17,8 +17,9 @@ public enum Anomaly {
   RETAINED("values that the broker had kept, of unknown age", "taken as the state at the time they arrived"),
   DUPLICATE("messages that came twice", "the repetition is left out"),
   REORDERED("messages out of the order of their numbers", "put in order by their times where they state them, else taken as they came"),
-  LATE("values that came later than the reorder window waits", "taken at the time up to which all was judged already"),
-  CLOCK_JUMP("jumps of a sender's clock", "the clock's offset is estimated anew; all signals are unknown from there until their next value"),
+  LATE("values that came later than the reorder window waits", "left out: the signal is unknown from the time up to which all was judged until its next value; live, rules over it are at best undecided"),
+  CLOCK_JUMP("times at which a sender's clock was found to be off its estimate",
+      "the offset is estimated anew; signals whose times it states are unknown until their next value; live, rules over them are at best undecided"),
   MALFORMED("payloads that cannot be read", "the signal is unknown from there until its next value"),
   STRANGER("messages on topics of outputs that the bench side does not count as its own",
       "taken as outputs, since nothing tells them apart: find out who else sends there"),
@@ -38,6 +39,11 @@ public enum Anomaly {
   Anomaly(String label, String treatment) {
     this.label = label;
     this.treatment = treatment;
+  }
+
+  /** Whether it shows that times which were judged were wrong, so that a rule over the signals it touched cannot be called held. */
+  public boolean misplacesTimes() {
+    return this == LATE || this == CLOCK_JUMP;
   }
 
   /** What happened, in the plural. */

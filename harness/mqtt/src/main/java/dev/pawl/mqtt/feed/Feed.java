@@ -155,7 +155,8 @@ public final class Feed implements ReadingTaker {
 
   private void own(Inbound item) {
     if (item.stamp().isTimed()) {
-      merger.place(item.stamp().time(), item.signal(), item.value());
+      // An input said again after a gap bears the time before it was sent, which may have been judged meanwhile.
+      merger.place(Math.max(merger.horizon(), item.stamp().time()), item.signal(), item.value());
     } else {
       merger.arrived(item.signal(), item.value(), item.arrival());
     }

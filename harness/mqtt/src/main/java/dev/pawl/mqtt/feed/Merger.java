@@ -5,18 +5,23 @@ import dev.pawl.mqtt.evidence.Anomaly;
 import dev.pawl.mqtt.evidence.EvidenceLog;
 import dev.pawl.mqtt.time.ReorderWindow;
 import java.util.Arrays;
+import java.util.List;
 
 /**
- * Puts readings in order of time and lets time pass. What comes later than the horizon is taken at the horizon, and told: what was judged
- * is never taken back.
+ * Puts readings in order of time and lets time pass. What comes later than the horizon is told and makes its signal unknown from there
+ * until its next value: what was judged is never taken back, and at which time the late value stood is no longer free.
  */
 public final class Merger {
 
   private final Timeline timeline;
+  private final SenderClocks clocks;
+  private final SenderClocks.Correction correction = this::corrected;
   private final EvidenceLog evidence;
   private final EventSink out;
   private final ReorderWindow window = new ReorderWindow();
   private final long[] present;
+  /** Stream time at which a signal was last known, or unknown, by an arrival: what states its time and came later is not before it. */
+  private final long[] arrivedTime;
   private final long[] releasedTime;
   private final long[] releasedValue;
   private long horizon = Long.MIN_VALUE;
@@ -27,12 +32,15 @@ public final class Merger {
    *
    * @param signals how many signals there are
    */
-  public Merger(int signals, Timeline timeline, EvidenceLog evidence, EventSink out) {
+  public Merger(int signals, Timeline timeline, SenderClocks clocks, EvidenceLog evidence, EventSink out) {
     this.timeline = timeline;
+    this.clocks = clocks;
     this.evidence = evidence;
     this.out = out;
     this.present = new long[signals];
     Arrays.fill(present, EventSink.UNKNOWN);
+    this.arrivedTime = new long[signals];
+    Arrays.fill(arrivedTime, Long.MIN_VALUE);
     this.releasedTime = new long[signals];
     this.releasedValue = new long[signals];
     Arrays.fill(releasedTime, Long.MIN_VALUE);
@@ -40,7 +48,8 @@ public final class Merger {
 
   /** Takes a value that was there before it arrived. */
   public void arrived(int signal, long value, long arrival) {
-    place(timeline.ofArrival(arrival), signal, value);
+    arrivedTime[signal] = timeline.ofArrival(arrival);
+    place(arrivedTime[signal], signal, value);
   }
 
   /** Takes a value of the moment that states no time. */
@@ -50,7 +59,15 @@ public final class Merger {
 
   /** Takes a value that states its time. */
   public void stated(int signal, long value, long stated, long arrival) {
-    place(timeline.ofStated(stated, arrival), signal, value);
+    long time = timeline.ofArrival(clocks.harnessTime(signal, stated, arrival, correction));
+    if (time < horizon && time == releasedTime[signal] && value == releasedValue[signal]) {
+      evidence.note(Anomaly.DUPLICATE, time, signal, "a value came again with the same time");
+      return;
+    }
+    if (value == EventSink.UNKNOWN && present[signal] == EventSink.UNKNOWN) {
+      return;
+    }
+    place(Math.max(time, arrivedTime[signal]), signal, value);
   }
 
   /** Takes a value whose message bears the time of the trace that is played. */
@@ -60,19 +77,20 @@ public final class Merger {
 
   /** Takes a value at a stream time. */
   public void place(long time, int signal, long value) {
-    long placed = time;
     if (time < horizon) {
       evidence.note(Anomaly.LATE, time, signal, "a value came " + (horizon - time) / 1_000_000 + " ms later than the window waits");
-      placed = horizon;
+      window.add(horizon, signal, EventSink.UNKNOWN);
+      return;
     }
     present[signal] = value;
-    window.add(placed, signal, value);
+    window.add(time, signal, value);
   }
 
   /** One signal is not known from now on, if it was. */
   public void unknown(int signal, long arrival) {
     if (present[signal] != EventSink.UNKNOWN) {
-      place(Math.max(horizon, timeline.ofArrival(arrival)), signal, EventSink.UNKNOWN);
+      arrivedTime[signal] = Math.max(horizon, timeline.ofArrival(arrival));
+      place(arrivedTime[signal], signal, EventSink.UNKNOWN);
     }
   }
 
@@ -83,11 +101,15 @@ public final class Merger {
     }
   }
 
-  /** Nothing is known from the horizon on. */
-  public void allUnknownAtHorizon() {
-    for (int signal = 0; signal < present.length; signal++) {
-      if (present[signal] != EventSink.UNKNOWN) {
-        place(horizon, signal, EventSink.UNKNOWN);
+  /** A sender's clock was not what it was taken for: what it stated and is not handed on yet is not known. */
+  private void corrected(List<Integer> signals, long forward) {
+    String what = "it went " + (forward > 0 ? "forward" : "back") + " by " + Math.abs(forward) / 1_000_000 + " ms";
+    evidence.note(Anomaly.CLOCK_JUMP, Math.max(0, horizon), signals, what);
+    for (int signal : signals) {
+      present[signal] = EventSink.UNKNOWN;
+      window.replace(signal, EventSink.UNKNOWN);
+      if (releasedTime[signal] != Long.MIN_VALUE) {
+        window.add(horizon, signal, EventSink.UNKNOWN);
       }
     }
   }

@@ -1,9 +1,9 @@
 package dev.pawl.mqtt.feed;
 
-/** The time of the merged stream: where arrivals and stated times lie on it, and how far it is settled. All in nanoseconds. */
+/** The time of the merged stream: where arrivals lie on it, and how far it is settled. All in nanoseconds. */
 public interface Timeline {
 
-  /** The stream's time of something that arrived and states no time. */
+  /** The stream's time of a moment of the harness's clock, such as that at which something arrived. */
   long ofArrival(long arrival);
 
   /** The stream's time of a value that states none. */
@@ -13,9 +13,6 @@ public interface Timeline {
 
   /** The stream's time of something that bears the stamp of a harness's bench side, which states the time of the trace that is played. */
   long ofStamp(long stamped, long arrival);
-
-  /** The stream's time of something whose sender states when it was. */
-  long ofStated(long stated, long arrival);
 
   /**
    * A stream time before which nothing more is expected.

@@ -11,24 +11,30 @@ import java.util.Optional;
  * @param events events in the merged stream
  * @param end nanoseconds, where the stream ends
  * @param evidence what makes the evidence doubtful
- * @param clock what is known of the senders' clock
+ * @param clocks what is known of the senders' clocks
  * @param fullest most messages that ever waited
  * @param recordingFailure why the recording ended early
  */
-public record LiveResult(long messages, long events, long end, List<EvidenceLog.Item> evidence, Optional<ClockState> clock, int fullest,
+public record LiveResult(long messages, long events, long end, List<EvidenceLog.Item> evidence, List<ClockState> clocks, int fullest,
     Optional<String> recordingFailure) {
 
   public LiveResult {
     evidence = List.copyOf(evidence);
+    clocks = List.copyOf(clocks);
   }
 
   /**
-   * The senders' clock against this machine's.
+   * A sender's clock against this machine's.
    *
+   * @param signals whose times it states
    * @param offset nanoseconds by which this machine's clock is ahead, the shortest delay included
    * @param spread nanoseconds between the greatest and the smallest difference seen
    * @param samples how many stated times it rests on
-   * @param jumps how often it jumped
+   * @param corrections how often it was found to be off its estimate
    */
-  public record ClockState(long offset, long spread, long samples, long jumps) {}
+  public record ClockState(List<Integer> signals, long offset, long spread, long samples, long corrections) {
+    public ClockState {
+      signals = List.copyOf(signals);
+    }
+  }
 }

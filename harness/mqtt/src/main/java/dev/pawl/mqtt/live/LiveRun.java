@@ -2,20 +2,18 @@ package dev.pawl.mqtt.live;
 
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.RuleBook;
-import dev.pawl.mqtt.binding.PayloadForm;
 import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.client.InboundQueue;
 import dev.pawl.mqtt.client.ListeningConnection;
-import dev.pawl.mqtt.evidence.Anomaly;
 import dev.pawl.mqtt.evidence.EvidenceLog;
 import dev.pawl.mqtt.feed.Feed;
 import dev.pawl.mqtt.feed.FeedListener;
 import dev.pawl.mqtt.feed.Merger;
 import dev.pawl.mqtt.feed.RecordedStream;
 import dev.pawl.mqtt.feed.Recording;
+import dev.pawl.mqtt.feed.SenderClocks;
 import dev.pawl.mqtt.feed.SenderTimeline;
-import dev.pawl.mqtt.time.ClockOffset;
 import dev.pawl.mqtt.time.HarnessClock;
 import java.util.ArrayList;
 import java.util.List;
@@ -30,7 +28,7 @@ public final class LiveRun {
   private final Optional<Recording> recording;
   private final boolean recordingIsTheJob;
   private final EvidenceLog evidence;
-  private final SenderTimeline timeline;
+  private final SenderClocks clocks;
   private final Merger merger;
   private final RecordedStream stream;
   private final Feed feed;
@@ -50,22 +48,10 @@ public final class LiveRun {
     this.recordingIsTheJob = recordingIsTheJob;
     this.queue = new InboundQueue(options.capacity(), clock);
     this.evidence = new EvidenceLog(book.signals().size());
-    long window = statesTimes(bindings) ? options.window().toNanos() : 0;
-    this.timeline = new SenderTimeline(window, options.jump().toNanos(), this::clockJumped);
+    this.clocks = new SenderClocks(bindings, options.window());
     this.stream = new RecordedStream(recording, judge);
-    this.merger = new Merger(book.signals().size(), timeline, evidence, stream);
+    this.merger = new Merger(book.signals().size(), new SenderTimeline(clocks.window()), clocks, evidence, stream);
     this.feed = new Feed(book, bindings, queue, merger, false, () -> recording.ifPresent(Recording::secure), listener);
-  }
-
-  private static boolean statesTimes(TopicBindings bindings) {
-    return bindings.list().stream().anyMatch(b -> b.form() instanceof PayloadForm.Sparkplug
-        || b.form() instanceof PayloadForm.Json json && json.time().filter(t -> t.clock() == PayloadForm.Clock.SENDER).isPresent());
-  }
-
-  private void clockJumped() {
-    String what = "it went " + (timeline.lastJump() > 0 ? "forward" : "back") + " by " + Math.abs(timeline.lastJump()) / 1_000_000 + " ms";
-    evidence.noteForAll(Anomaly.CLOCK_JUMP, merger.horizon(), what);
-    merger.allUnknownAtHorizon();
   }
 
   /**
@@ -87,17 +73,16 @@ public final class LiveRun {
     feed.finish();
     long end = Math.max(merger.horizon(), stream.lastTime());
     recording.ifPresent(r -> r.end(end));
-    return new LiveResult(feed.messages(), stream.events(), end, evidence.items(), clockState(), queue.fullest(), failure());
+    return new LiveResult(feed.messages(), stream.events(), end, evidence.items(), clockStates(), queue.fullest(), failure());
   }
 
   private Optional<String> failure() {
     return recording.flatMap(Recording::failure);
   }
 
-  private Optional<LiveResult.ClockState> clockState() {
-    ClockOffset offset = timeline.offset();
-    return offset.isKnown() ? Optional.of(new LiveResult.ClockState(offset.nanoseconds(), offset.spread(), offset.samples(), timeline.jumps()))
-        : Optional.empty();
+  private List<LiveResult.ClockState> clockStates() {
+    return clocks.heard().stream().map(sender -> new LiveResult.ClockState(sender.signals(), sender.clock().offset(), sender.clock().spread(),
+        sender.clock().samples(), sender.clock().corrections())).toList();
   }
 
   /** The log of what makes the evidence doubtful; to be read on the thread that runs the session. */

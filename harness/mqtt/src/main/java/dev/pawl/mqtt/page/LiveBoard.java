@@ -12,6 +12,7 @@ import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.ZoneOutcome;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.mqtt.evidence.DoubtedVerdict;
 import dev.pawl.mqtt.evidence.EvidenceLog;
 import dev.pawl.trace.output.ValueText;
 import dev.pawl.trace.time.TimeScale;
@@ -88,7 +89,7 @@ public final class LiveBoard implements FindingListener {
       generator.writeStringField("time", time(time));
       generator.writeBooleanField("connected", connected);
       generator.writeNumberField("messages", messages);
-      rules(generator, outcome);
+      rules(generator, outcome, evidence);
       zones(generator, outcome);
       findings(generator);
       evidence(generator, evidence);
@@ -99,13 +100,13 @@ public final class LiveBoard implements FindingListener {
     show(text.toString());
   }
 
-  private void rules(JsonGenerator generator, TraceOutcome outcome) throws IOException {
+  private void rules(JsonGenerator generator, TraceOutcome outcome, List<EvidenceLog.Item> evidence) throws IOException {
     generator.writeArrayFieldStart("rules");
     for (RuleOutcome rule : outcome.rules()) {
       generator.writeStartObject();
       generator.writeStringField("id", book.rules().get(rule.rule()).id());
       generator.writeStringField("title", book.rules().get(rule.rule()).title());
-      generator.writeStringField("verdict", rule.verdict().label());
+      generator.writeStringField("verdict", DoubtedVerdict.of(rule, book, evidence).label());
       generator.writeNumberField("met", rule.obligations().met());
       generator.writeNumberField("missed", rule.obligations().missed());
       generator.writeEndObject();

@@ -42,6 +42,7 @@ final class Player implements EventSink {
   private final Impatience impatience;
   private final Distribution lateness = new Distribution();
   private final long[] sentValues;
+  private long longestStall;
   private boolean started;
   private long present;
   /** At a pace: the trace time that is waited for; no event before it is to come. */
@@ -133,9 +134,16 @@ final class Player implements EventSink {
     next = time;
     check();
     while (!pace.isStepped() && clock.now() < timeline.due(time)) {
-      LockSupport.parkNanos(Math.min(LONGEST_WAIT, timeline.due(time) - clock.now()));
+      rest(Math.min(LONGEST_WAIT, timeline.due(time) - clock.now()));
       check();
     }
+  }
+
+  /** By how much rest takes longer than it should shows how long this machine keeps a thread waiting, those that time answers too. */
+  private void rest(long nanoseconds) {
+    long until = clock.now() + nanoseconds;
+    LockSupport.parkNanos(nanoseconds);
+    longestStall = Math.max(longestStall, clock.now() - until);
   }
 
   private void check() {
@@ -253,15 +261,15 @@ final class Player implements EventSink {
       await(time);
       long until = clock.now() + tail.toNanos();
       while (clock.now() < until) {
-        LockSupport.parkNanos(LONGEST_WAIT);
+        rest(LONGEST_WAIT);
         check();
       }
     }
   }
 
-  PaceQuality quality(long worstDelay) {
-    return new PaceQuality(inputs, lateness.quantile(0.5), lateness.quantile(0.99), lateness.greatest(), worstDelay, timeline.untimed(),
-        timeline.longestStep(), pace.factor());
+  PaceQuality quality(long worstDelay, long clocks) {
+    return new PaceQuality(inputs, lateness.quantile(0.5), lateness.quantile(0.99), lateness.greatest(), worstDelay, longestStall, clocks,
+        timeline.untimed(), timeline.longestStep(), pace.factor());
   }
 
   long replaced() {

@@ -17,6 +17,7 @@ import dev.pawl.mqtt.feed.Feed;
 import dev.pawl.mqtt.feed.Merger;
 import dev.pawl.mqtt.feed.RecordedStream;
 import dev.pawl.mqtt.feed.Recording;
+import dev.pawl.mqtt.feed.SenderClocks;
 import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.mqtt.guard.PatientPublisher;
 import dev.pawl.mqtt.time.HarnessClock;
@@ -93,10 +94,11 @@ public final class Replay {
   private ReplayResult run(ConnectionSettings settings, BenchGuard guard, PublishingConnection publishing, InputSource source,
       RecordedStream stream, Recording recording, BooleanSupplier stop) throws IOException {
     InboundQueue queue = new InboundQueue(1_000_000, clock);
-    ReplayTimeline timeline = new ReplayTimeline(pace);
     EvidenceLog evidence = new EvidenceLog(book.signals().size());
-    Merger merger = new Merger(book.signals().size(), timeline, evidence, stream);
     TopicBindings outputs = bindings.of(book, Set.of(Signal.Direction.OUTPUT, Signal.Direction.INTERNAL));
+    SenderClocks clocks = new SenderClocks(outputs, SenderClocks.USUAL_WINDOW);
+    ReplayTimeline timeline = new ReplayTimeline(pace, clocks.window());
+    Merger merger = new Merger(book.signals().size(), timeline, clocks, evidence, stream);
     Answers answers = new Answers(said -> inputsLost(said, merger, outputs));
     Feed feed = new Feed(book, outputs, queue, merger, pace.isStepped(), recording::secure, answers);
     try (ListeningConnection listening = new ListeningConnection(pace.listening(settings.withClientId(settings.clientId() + "-in")), filters(outputs),
@@ -115,7 +117,7 @@ public final class Replay {
       if (!publishing.strangers().isEmpty()) {
         evidence.note(Anomaly.INTERFERENCE, end, -1, publishing.strangers());
       }
-      PaceQuality quality = player.quality(publishing.longestAcknowledgement());
+      PaceQuality quality = player.quality(publishing.longestAcknowledgement(), clocks.window());
       return new ReplayResult(quality, feed.messages(), stream.events(), end, player.replaced(), player.unsaid(), publishing.repeated(),
           evidence.items(), stopped, recording.failure());
     }

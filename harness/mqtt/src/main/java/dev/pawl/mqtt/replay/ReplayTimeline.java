@@ -1,7 +1,6 @@
 package dev.pawl.mqtt.replay;
 
 import dev.pawl.mqtt.feed.Timeline;
-import dev.pawl.mqtt.time.ClockOffset;
 import java.util.concurrent.atomic.AtomicLong;
 
 /**
@@ -15,13 +14,13 @@ final class ReplayTimeline implements Timeline {
   private static final long RUNS = Long.MAX_VALUE;
 
   private final double factor;
+  private final long window;
   private volatile long traceStart = NOT_STARTED;
   private volatile Course course = new Course(0, RUNS, NOT_STARTED, null);
   private volatile long played = NOT_STARTED;
   private volatile long asked = NOT_STARTED;
   private volatile long longestStep;
   private final AtomicLong untimed = new AtomicLong();
-  private final ClockOffset offset = new ClockOffset(Long.MAX_VALUE);
 
   /**
    * How trace time runs beside the harness's clock, from one stop to the next.
@@ -33,7 +32,13 @@ final class ReplayTimeline implements Timeline {
    */
   private record Course(long start, long stop, long from, Course before) {}
 
-  ReplayTimeline(Pace pace) {
+  /**
+   * A timeline for a pace.
+   *
+   * @param window nanoseconds to wait for answers that may still come out of order; 0 where none states its sender's time
+   */
+  ReplayTimeline(Pace pace, long window) {
+    this.window = window;
     this.factor = pace.factor();
   }
 
@@ -115,15 +120,8 @@ final class ReplayTimeline implements Timeline {
     return stamped;
   }
 
-  /** What a foreign clock states is mapped onto the harness's clock by the estimated offset. */
-  @Override
-  public long ofStated(long stated, long arrival) {
-    offset.sample(stated, arrival);
-    return ofArrival(stated + offset.nanoseconds());
-  }
-
   @Override
   public long horizon(long settled) {
-    return factor == 0 ? played : Math.min(played, ofArrival(settled));
+    return factor == 0 ? played : Math.min(played, ofArrival(settled - window));
   }
 }

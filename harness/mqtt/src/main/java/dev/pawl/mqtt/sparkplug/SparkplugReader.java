@@ -73,7 +73,7 @@ public final class SparkplugReader {
       payload = Payload.parseFrom(bytes);
     } catch (InvalidProtocolBufferException e) {
       taker.anomaly(Anomaly.MALFORMED, -1, "a payload on " + Excerpts.of(topic) + " is no Sparkplug B message");
-      allUnknown(edge, null, taker);
+      allUnknown(edge, null, ReadingTaker.NO_TIME, taker);
       return true;
     }
     take(edge, type, device, payload, taker);
@@ -84,24 +84,24 @@ public final class SparkplugReader {
     switch (type) {
       case "NBIRTH" -> {
         edge.node.birth(payload);
-        allUnknown(edge, null, taker);
+        allUnknown(edge, null, time(payload), taker);
         taker.anomaly(Anomaly.REBIRTH, -1, "a node was born");
-        metrics(edge, "", payload, taker);
+        metrics(edge, "", payload, true, taker);
       }
       case "NDEATH" -> nodeDeath(edge, payload, taker);
       case "DBIRTH" -> {
         if (isInOrder(edge, payload, taker)) {
           edge.node.deviceBirth(device, payload);
-          allUnknown(edge, device, taker);
+          allUnknown(edge, device, time(payload), taker);
           taker.anomaly(Anomaly.REBIRTH, -1, "a device was born");
-          metrics(edge, device, payload, taker);
+          metrics(edge, device, payload, true, taker);
         }
       }
       case "DDEATH" -> {
         if (isInOrder(edge, payload, taker)) {
           edge.node.deviceDeath(device);
           taker.anomaly(Anomaly.DEATH, -1, "a device died");
-          allUnknown(edge, device, taker);
+          allUnknown(edge, device, time(payload), taker);
         }
       }
       case "NDATA", "DDATA" -> {
@@ -120,7 +120,8 @@ public final class SparkplugReader {
     }
     edge.node.death();
     taker.anomaly(Anomaly.DEATH, -1, "a node died");
-    allUnknown(edge, null, taker);
+    // The broker sends it on behalf of a node that is gone: its time is that of the connection's beginning.
+    allUnknown(edge, null, ReadingTaker.NO_TIME, taker);
   }
 
   /** Whether the message is to be taken at all; after a gap everything of the node that could have changed is unknown. */
@@ -137,7 +138,7 @@ public final class SparkplugReader {
     }
     if (order == EdgeNode.Order.GAP) {
       taker.anomaly(Anomaly.SEQUENCE_GAP, -1, "after sequence number " + before + " came " + payload.getSeq());
-      allUnknown(edge, null, taker);
+      allUnknown(edge, null, time(payload), taker);
     }
     return true;
   }
@@ -147,10 +148,10 @@ public final class SparkplugReader {
       taker.anomaly(Anomaly.BEFORE_BIRTH, -1, "data came from a device whose birth was not seen");
       return;
     }
-    metrics(edge, device, payload, taker);
+    metrics(edge, device, payload, false, taker);
   }
 
-  private void metrics(Watched edge, String device, Payload payload, ReadingTaker taker) {
+  private void metrics(Watched edge, String device, Payload payload, boolean birth, ReadingTaker taker) {
     for (Metric metric : payload.getMetricsList()) {
       EdgeNode.Known known = edge.node.known(device, metric);
       if (known == null) {
@@ -159,18 +160,16 @@ public final class SparkplugReader {
       }
       Bound bound = edge.byMetric.get(known.device() + "\0" + known.name());
       if (bound != null) {
-        reading(bound, metric, metric.hasDatatype() ? metric.getDatatype() : known.type(), payload, taker);
+        reading(bound, metric, metric.hasDatatype() ? metric.getDatatype() : known.type(), time(metric, payload, birth), taker);
       }
     }
   }
 
-  private static void reading(Bound bound, Metric metric, int type, Payload payload, ReadingTaker taker) {
+  private static void reading(Bound bound, Metric metric, int type, long stated, ReadingTaker taker) {
     if (metric.getIsHistorical()) {
       taker.anomaly(Anomaly.HISTORICAL, bound.signal(), "a value is marked as historical");
       return;
     }
-    long stated = metric.hasTimestamp() ? metric.getTimestamp() * MILLISECOND
-        : payload.hasTimestamp() ? payload.getTimestamp() * MILLISECOND : ReadingTaker.NO_TIME;
     if (metric.getIsNull() || !MetricValues.isGood(metric)) {
       taker.anomaly(Anomaly.NOT_GOOD, bound.signal(), metric.getIsNull() ? "a value is null" : "a value's quality is not good");
       taker.reading(bound.signal(), EventSink.UNKNOWN, stated);
@@ -186,13 +185,22 @@ public final class SparkplugReader {
     }
   }
 
+  private static long time(Payload payload) {
+    return payload.hasTimestamp() ? payload.getTimestamp() * MILLISECOND : ReadingTaker.NO_TIME;
+  }
+
+  /** A birth says what is so when it is sent, whenever it became so. */
+  private static long time(Metric metric, Payload payload, boolean birth) {
+    return metric.hasTimestamp() && !birth ? metric.getTimestamp() * MILLISECOND : time(payload);
+  }
+
   /** All signals of the node, or of one device if that is not null, become unknown. */
-  private static void allUnknown(Watched edge, String device, ReadingTaker taker) {
+  private static void allUnknown(Watched edge, String device, long stated, ReadingTaker taker) {
     List<Bound> all = new ArrayList<>(edge.byMetric.values());
     all.sort((a, b) -> Integer.compare(a.signal(), b.signal()));
     for (Bound bound : all) {
       if (device == null || bound.device().equals(device)) {
-        taker.reading(bound.signal(), EventSink.UNKNOWN, ReadingTaker.NO_TIME);
+        taker.reading(bound.signal(), EventSink.UNKNOWN, stated);
       }
     }
   }

@@ -40,6 +40,13 @@ public final class ReorderWindow {
     put(at, time, order, signal, value);
   }
 
+  /** All waiting events of a signal get this value. */
+  public void replace(int signal, long value) {
+    for (int i = 0; i < size; i++) {
+      values[i] = signals[i] == signal ? value : values[i];
+    }
+  }
+
   /** Hands over, in order, all events earlier than {@code limit}. */
   public void releaseBefore(long limit, Taker taker) {
     while (size > 0 && times[0] < limit) {

@@ -44,6 +44,7 @@ final class KilledBroker {
     long last = day(seconds).end() - 900 * Ride.MS;
     assertThat(merged.events()).filteredOn(e -> e.time() > last && e.signal() == Ride.signal("lift_run")).extracting(Ride.Event::value)
         .contains(1L, 0L);
-    assertThat(judged(file).rules()).extracting(rule -> rule.verdict()).doesNotContain(Verdict.BROKEN);
+    // As the tool judges a replay: a machine with too much to do is late on both sides, which breaks no rule.
+    assertThat(judged(file, Widening.of(Ride.BOOK, result.pace().uncertainty()), new Ride.Findings()).rules()).extracting(rule -> rule.verdict()).doesNotContain(Verdict.BROKEN);
   }
 }

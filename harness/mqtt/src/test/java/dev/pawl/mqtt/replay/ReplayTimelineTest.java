@@ -7,7 +7,7 @@ import org.junit.jupiter.api.Test;
 /** Trace time beside the clock's: the trace starts at 1000 when the clock shows 50, and runs twice as fast. */
 class ReplayTimelineTest {
 
-  private final ReplayTimeline timeline = new ReplayTimeline(new Pace(2));
+  private final ReplayTimeline timeline = new ReplayTimeline(new Pace(2), 0);
 
   ReplayTimelineTest() {
     timeline.start(1000, 50);

@@ -71,11 +71,11 @@ class SparkplugReaderTest {
   private void born() {
     send("NBIRTH", "", payload(0, metric().setName("bdSeq").setLongValue(4), metric().setName("Near").setAlias(1)
         .setDatatype(DataType.Boolean.getNumber()).setBooleanValue(true)));
-    assertThat(told).contains("near_flag=1@5", "REBIRTH");
+    assertThat(told).contains("near_flag=1@9", "REBIRTH");
     send("DBIRTH", "drive", payload(1,
         metric().setName("Run").setAlias(2).setDatatype(DataType.Boolean.getNumber()).setBooleanValue(false),
         metric().setName("Speed").setAlias(3).setDatatype(DataType.Int16.getNumber()).setIntValue(0)));
-    assertThat(told).contains("lift_run=0@5", "lift_speed=0.0@5");
+    assertThat(told).contains("lift_run=0@9", "lift_speed=0.0@9");
   }
 
   @Test
@@ -94,14 +94,14 @@ class SparkplugReaderTest {
     assertThat(send("NDATA", "", payload(0))).isEmpty();
     assertThat(send("NDATA", "", payload(0))).containsExactly("DUPLICATE");
     assertThat(send("DDATA", "drive", payload(2, metric().setAlias(2).setBooleanValue(true))))
-        .containsExactly("SEQUENCE_GAP", "near_flag=unknown", "lift_run=unknown", "lift_speed=unknown", "lift_run=1@5");
+        .containsExactly("SEQUENCE_GAP", "near_flag=unknown@9", "lift_run=unknown@9", "lift_speed=unknown@9", "lift_run=1@5");
   }
 
   @Test
   void deathsMakeUnknownAndOldDeathsDoNot() {
     born();
     assertThat(send("NDEATH", "", Payload.newBuilder().addMetrics(metric().setName("bdSeq").setLongValue(3)))).containsExactly("STALE_DEATH");
-    assertThat(send("DDEATH", "drive", payload(2))).containsExactly("DEATH", "lift_run=unknown", "lift_speed=unknown");
+    assertThat(send("DDEATH", "drive", payload(2))).containsExactly("DEATH", "lift_run=unknown@9", "lift_speed=unknown@9");
     assertThat(send("DDATA", "drive", payload(3, metric().setAlias(2).setBooleanValue(true)))).containsExactly("BEFORE_BIRTH");
     assertThat(send("NDEATH", "", Payload.newBuilder().addMetrics(metric().setName("bdSeq").setLongValue(4))))
         .containsExactly("DEATH", "near_flag=unknown", "lift_run=unknown", "lift_speed=unknown");

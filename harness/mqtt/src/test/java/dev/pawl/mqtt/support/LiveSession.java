@@ -3,7 +3,6 @@ package dev.pawl.mqtt.support;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.engine.EngineOptions;
-import dev.pawl.engine.EventSink;
 import dev.pawl.engine.RuleEngine;
 import dev.pawl.engine.TraceOutcome;
 import dev.pawl.mqtt.binding.TopicBindings;
@@ -69,7 +68,7 @@ public final class LiveSession implements AutoCloseable {
     this.file = file;
     recording = new Recording(rows == null ? RowFile.create(file) : rows, Ride.BOOK.signals(), TimeScale.RFC_3339);
     watching.add(findings);
-    LiveRun run = new LiveRun(Ride.BOOK, bindings, options, both(), Optional.of(recording), rows != null,
+    LiveRun run = new LiveRun(Ride.BOOK, bindings, options, new Both(kept, engine), Optional.of(recording), rows != null,
         new FeedListener() {
           @Override
           public void news(Inbound.Kind kind, String detail, long arrival) {
@@ -85,22 +84,6 @@ public final class LiveSession implements AutoCloseable {
     }, "test-watch");
     thread.start();
     await(() -> connected || failure != null);
-  }
-
-  private EventSink both() {
-    return new EventSink() {
-      @Override
-      public void event(long time, int signal, long value, long line) {
-        kept.event(time, signal, value, line);
-        engine.event(time, signal, value, line);
-      }
-
-      @Override
-      public void advanceTo(long time) {
-        kept.advanceTo(time);
-        engine.advanceTo(time);
-      }
-    };
   }
 
   public static void await(Callable<Boolean> condition) {

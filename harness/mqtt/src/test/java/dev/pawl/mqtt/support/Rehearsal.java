@@ -2,9 +2,11 @@ package dev.pawl.mqtt.support;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.EventSink;
 import dev.pawl.engine.RuleEngine;
 import dev.pawl.engine.TraceOutcome;
+import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.feed.Recording;
@@ -96,8 +98,12 @@ public final class Rehearsal {
   }
 
   public static TraceOutcome judged(Path file, Ride.Findings findings) throws IOException {
-    RuleEngine engine = Ride.engine(findings);
-    try (TraceReader reader = Traces.open(file, TraceOptions.of(Ride.BOOK))) {
+    return judged(file, Ride.BOOK, findings);
+  }
+
+  public static TraceOutcome judged(Path file, RuleBook book, Ride.Findings findings) throws IOException {
+    RuleEngine engine = new RuleEngine(book, EngineOptions.DEFAULT, findings);
+    try (TraceReader reader = Traces.open(file, TraceOptions.of(book))) {
       TraceSummary summary = reader.readTo(engine, Progress.NONE);
       assertThat(summary.diagnostics()).isEmpty();
       return engine.finish(summary.end().orElseThrow());
