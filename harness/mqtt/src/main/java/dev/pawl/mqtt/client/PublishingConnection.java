@@ -10,6 +10,7 @@ import java.util.concurrent.locks.Condition;
 import java.util.concurrent.locks.LockSupport;
 import java.util.concurrent.locks.ReentrantLock;
 import java.util.function.BooleanSupplier;
+import java.util.function.LongSupplier;
 import java.util.function.Supplier;
 import org.eclipse.paho.mqttv5.client.IMqttToken;
 import org.eclipse.paho.mqttv5.client.MqttActionListener;
@@ -151,7 +152,16 @@ public final class PublishingConnection implements Closeable {
     }
   }
 
+  /** A failure of this thread is one of the connection, so that nobody waits for what will not be sent. */
   private void work() {
+    try {
+      sendAll();
+    } catch (RuntimeException | Error e) {
+      change(() -> refusal = "the thread that sends to " + settings.address() + " failed");
+    }
+  }
+
+  private void sendAll() {
     while (!closing) {
       takeAnswers();
       MqttAsyncClient client = link.current();
@@ -287,7 +297,7 @@ public final class PublishingConnection implements Closeable {
     }
 
     @Override
-    public void lost(String detail, long silence) {
+    public void lost(String detail, LongSupplier silence) {
       change(() -> connectionsLost++);
     }
 
