@@ -26,13 +26,15 @@ import picocli.CommandLine.ParseResult;
  * @param bench name of the bench that the broker's marker must bear
  * @param credentials user and password
  * @param tls whom to trust
+ * @param largestMessage most bytes taken in one message
  */
 record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional<String> bench, Optional<Credentials> credentials,
-    TlsSettings tls) {
+    TlsSettings tls, int largestMessage) {
 
   private static final String EMBEDDED = "embedded";
   private static final Duration LEAST_LISTENING = Duration.ofMillis(200);
   private static final String USUAL_LISTENING = "3s";
+  private static final int MOST_MEBIBYTES = 64;
 
   /** Adds the options that all commands which connect have. */
   static void addTo(CommandSpec spec) {
@@ -44,6 +46,8 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
     spec.addOption(CheckOptions.text("FILE", "Certificates (PEM) of the authorities to trust instead of the machine's own.", "--ca"));
     spec.addOption(CheckOptions.text("FILE", "Certificate (PEM) to show to the broker.", "--certificate"));
     spec.addOption(CheckOptions.text("FILE", "Its private key (PEM, PKCS #8).", "--key"));
+    spec.addOption(CheckOptions.text("MIB", "Largest message taken, in MiB; usual is 1. A larger one ends the connection: a gap, with all unknown.",
+        "--largest-message"));
   }
 
   /** Adds the option that all commands which publish have. */
@@ -83,7 +87,13 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
     boolean embedded = broker.equals(EMBEDDED) || broker.matches(EMBEDDED + ":[0-9]{1,5}");
     int port = embedded && broker.length() > EMBEDDED.length() ? Integer.parseInt(broker.substring(EMBEDDED.length() + 1)) : 0;
     Optional<String> bench = words.commandSpec().findOption("--bench") == null ? Optional.empty() : CheckOptions.value(words, "--bench");
-    return new BrokerOptions(embedded ? Optional.empty() : Optional.of(BrokerAddress.parse(broker)), port, bench, credentials, tls);
+    Optional<BrokerAddress> address = embedded ? Optional.empty() : Optional.of(BrokerAddress.parse(broker));
+    if (tls.isStated() && !address.map(BrokerAddress::secure).orElse(false)) {
+      throw new CommandException("--ca, --certificate and --key are for an encrypted connection, and '" + broker + "' is none; write mqtts://HOST:PORT,"
+          + " or leave them out");
+    }
+    int largest = CheckOptions.number(words, "--largest-message", 1, 1, MOST_MEBIBYTES) * ConnectionSettings.MEBIBYTE;
+    return new BrokerOptions(address, port, bench, credentials, tls, largest);
   }
 
   private static Optional<Path> path(ParseResult words, String option) {
@@ -92,7 +102,7 @@ record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional
 
   ConnectionSettings settings(BrokerAddress where, String role) {
     String id = "pawl-" + role + "-" + ProcessHandle.current().pid();
-    return ConnectionSettings.of(where, id).withCredentials(credentials).withTls(tls);
+    return ConnectionSettings.of(where, id).withCredentials(credentials).withTls(tls).withLargestPacket(largestMessage);
   }
 
   /** The places of signals: those of the bindings file, or topics named after the signals, under a prefix, where it states none. */

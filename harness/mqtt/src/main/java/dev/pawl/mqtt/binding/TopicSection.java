@@ -13,7 +13,6 @@ import dev.pawl.trace.bindings.Entry;
 
 import dev.pawl.trace.bindings.Token;
 import dev.pawl.trace.time.TimeScale;
-import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -25,7 +24,6 @@ final class TopicSection {
 
   private static final String USAGE = "write: SIGNAL on \"TOPIC\", or: SIGNAL on \"TOPIC\" json \"/POINTER\" [trace] time \"/POINTER\" UNIT,"
       + " or: SIGNAL on sparkplug \"GROUP/NODE/DEVICE\" metric \"NAME\"; then if need be a conversion, as for 'signals'";
-  private static final int LONGEST_TOPIC = 65535;
 
   private final BindingsFile file;
   private final RuleBook book;
@@ -100,9 +98,9 @@ final class TopicSection {
 
   private Optional<TopicBinding> topic(Entry entry, Signal signal) {
     Token topic = tokens.get(at++);
-    if (!isTopicName(topic.text())) {
-      return error(topic.position(), "'" + topic.text() + "' is no topic that a message can have",
-          "a topic is not empty and has neither + nor # in it");
+    Optional<String> problem = TopicName.problem(topic.text());
+    if (problem.isPresent()) {
+      return error(topic.position(), problem.get(), "write the one topic on which the signal's messages come");
     }
     PayloadForm form = new PayloadForm.Plain();
     if (at < tokens.size() && tokens.get(at).is("plain")) {
@@ -115,12 +113,6 @@ final class TopicSection {
       form = json.get();
     }
     return Optional.of(new TopicBinding(signal.index(), topic.text(), form, new Conversion.Plain(), entry.position()));
-  }
-
-  /** MQTT 5, 4.7.3. */
-  private static boolean isTopicName(String text) {
-    return !text.isEmpty() && text.indexOf('+') < 0 && text.indexOf('#') < 0 && text.indexOf(0) < 0
-        && text.getBytes(StandardCharsets.UTF_8).length <= LONGEST_TOPIC;
   }
 
   private Optional<PayloadForm> json() {
@@ -172,6 +164,10 @@ final class TopicSection {
     Optional<SparkplugSource> parsed = SparkplugSource.parse(source.text());
     if (parsed.isEmpty()) {
       return error(source.position(), "'" + source.text() + "' is no Sparkplug node", "write GROUP/NODE or GROUP/NODE/DEVICE");
+    }
+    Optional<String> problem = TopicName.problem(parsed.get().commandTopic());
+    if (problem.isPresent()) {
+      return error(source.position(), problem.get(), "write GROUP/NODE or GROUP/NODE/DEVICE");
     }
     return Optional.of(new TopicBinding(signal.index(), parsed.get().commandTopic(),
         new PayloadForm.Sparkplug(parsed.get(), metric.text()), new Conversion.Plain(), entry.position()));

@@ -28,9 +28,10 @@ public final class Credentials {
   /**
    * Reads a file of two lines, {@code user NAME} and {@code password SECRET}.
    *
-   * @throws ConnectionTrouble if it cannot be read or says something else; the message holds no line of the file
+   * @throws ConnectionTrouble if everybody may read it, or it cannot be read or says something else; the message holds no line of the file
    */
   public static Credentials fromFile(Path file) {
+    SecretFile.requireUnseen(file);
     List<String> lines;
     try {
       lines = Files.readAllLines(file, StandardCharsets.UTF_8);

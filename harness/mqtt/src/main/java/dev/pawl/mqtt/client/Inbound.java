@@ -1,5 +1,7 @@
 package dev.pawl.mqtt.client;
 
+import java.util.function.LongSupplier;
+
 /**
  * Something that came from a connection: a message, or the news that the connection is up or gone.
  */
@@ -37,6 +39,7 @@ public final class Inbound {
   private long expirySeconds = NO_NUMBER;
   private boolean withheld;
   private int signal = -1;
+  private LongSupplier measure = () -> 0;
   private long silence;
   private long value;
 
@@ -85,11 +88,11 @@ public final class Inbound {
   /**
    * The news that the connection is gone.
    *
-   * @param silence nanoseconds since anything came by it
+   * @param silence nanoseconds since its last sign of life
    */
-  public static Inbound lost(String detail, long silence) {
+  static Inbound lost(String detail, LongSupplier silence) {
     Inbound lost = news(Kind.LOST, detail);
-    lost.silence = silence;
+    lost.measure = silence;
     return lost;
   }
 
@@ -97,13 +100,19 @@ public final class Inbound {
     return kind;
   }
 
-  /** Nanoseconds on the harness clock at which it was put into its queue. */
+  /** Nanoseconds on the harness clock at which it was put into its queue; of a lost connection, its last sign of life. */
   public long arrival() {
     return arrival;
   }
 
   void arrivedAt(long time) {
     arrival = time;
+  }
+
+  /** When this happened: a lost connection with its last sign of life, all else now. */
+  long happened(long now) {
+    silence = measure.getAsLong();
+    return now - silence;
   }
 
   public String topic() {

@@ -5,16 +5,21 @@ import java.util.ArrayDeque;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.Condition;
 import java.util.concurrent.locks.ReentrantLock;
+import java.util.function.LongSupplier;
 
 /**
  * The bounded hand-over from connections to the one thread that works. Putting in never waits.
  *
  * <p>A message that can be acknowledged is acknowledged as soon as it has a place here: brokers send the next ones only then, and a late
  * acknowledgement would make all arrivals late. Once the queue is full, acknowledgements are withheld until the message is taken out, so
- * that the broker keeps the rest, and nothing is lost. Messages that cannot be acknowledged are dropped then; one
+ * that the broker keeps the rest, and nothing is lost. Messages that cannot be acknowledged are dropped then, as is any for whose bytes there is
+ * no room; one
  * {@link Inbound.Kind#OVERFLOW} stands at that place in the queue, so that the loss is known where it happened.
  */
 public final class InboundQueue {
+
+  /** Most bytes of payloads that wait; a single one may be larger. */
+  private static final long MOST_BYTES = 64L << 20;
 
   private final int capacity;
   private final HarnessClock clock;
@@ -22,6 +27,8 @@ public final class InboundQueue {
   private final ReentrantLock lock = new ReentrantLock();
   private final Condition filled = lock.newCondition();
   private boolean overflowing;
+  private long bytes;
+  private long lastArrival = Long.MIN_VALUE;
   private int withheld;
   private long dropped;
   private int fullest;
@@ -45,12 +52,15 @@ public final class InboundQueue {
     try {
       long now = clock.now();
       boolean full = items.size() >= capacity;
-      if (full && item.kind() == Inbound.Kind.MESSAGE && !item.needsAcknowledgement()) {
+      boolean tooLarge = bytes > 0 && bytes + item.payload().length > MOST_BYTES;
+      if (item.kind() == Inbound.Kind.MESSAGE && (tooLarge || full && !item.needsAcknowledgement())) {
         drop(now);
-        return false;
+        return item.needsAcknowledgement();
       }
       overflowing = overflowing && full;
-      item.arrivedAt(now);
+      lastArrival = Math.max(lastArrival, item.happened(now));
+      item.arrivedAt(lastArrival);
+      bytes += item.payload().length;
       items.add(item);
       fullest = Math.max(fullest, items.size());
       filled.signal();
@@ -67,7 +77,9 @@ public final class InboundQueue {
     dropped++;
     if (!overflowing) {
       overflowing = true;
-      Inbound overflow = Inbound.news(Inbound.Kind.OVERFLOW, "more than " + capacity + " messages waited");
+      Inbound overflow = Inbound.news(Inbound.Kind.OVERFLOW, items.size() < capacity ? "more than " + MOST_BYTES + " bytes waited"
+          : "more than " + capacity + " messages waited");
+      lastArrival = now;
       overflow.arrivedAt(now);
       items.add(overflow);
     }
@@ -93,6 +105,7 @@ public final class InboundQueue {
         left = filled.awaitNanos(left);
       }
       Inbound item = items.poll();
+      bytes -= item.payload().length;
       withheld -= item.isWithheld() ? 1 : 0;
       return item;
     } finally {
@@ -113,6 +126,12 @@ public final class InboundQueue {
     } finally {
       lock.unlock();
     }
+  }
+
+  /** The same, where what may have come in the last so many nanoseconds is not known. */
+  public long settledUntil(LongSupplier silence) {
+    long now = clock.now();
+    return Math.min(now - silence.getAsLong(), settledUntil());
   }
 
   /** Messages dropped so far. */

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import java.util.function.LongSupplier;
 import java.util.logging.Level;
 import java.util.logging.Logger;
 import org.eclipse.paho.mqttv5.client.IMqttToken;
@@ -25,7 +26,9 @@ import org.eclipse.paho.mqttv5.common.packet.MqttProperties;
  */
 final class Link implements Closeable {
 
-  private static final long LOOK_MILLISECONDS = 500;
+  private static final long LOOK_MILLISECONDS = 250;
+  /** Never subscribed to: asking to end that subscription publishes nothing, and the broker has to answer. */
+  private static final String ALIVE_TOPIC = "pawl/alive";
   private static final int MOST_ON_THE_WAY = 1000;
 
   /** The library logs failures that are told here in this project's own way. Kept, since a logger that nobody holds forgets its level. */
@@ -55,9 +58,9 @@ final class Link implements Closeable {
     /**
      * The connection is gone.
      *
-     * @param silence nanoseconds since anything came by it
+     * @param silence nanoseconds since a packet came whole by it
      */
-    void lost(String detail, long silence);
+    void lost(String detail, LongSupplier silence);
 
     /** A message came, on the library's thread. */
     void arrived(MqttAsyncClient client, String topic, MqttMessage message);
@@ -81,7 +84,7 @@ final class Link implements Closeable {
     this.will = will;
     this.user = user;
     this.sockets = new LinkSocketFactory(settings, rule);
-    this.keeper = new Thread(this::keep, "pawl-link-" + settings.clientId());
+    this.keeper = new Thread(new Crew(), this::keep, "pawl-link-" + settings.clientId());
     keeper.setDaemon(true);
   }
 
@@ -109,6 +112,34 @@ final class Link implements Closeable {
     return current;
   }
 
+  /** Nanoseconds since a packet came whole by the newest connection. */
+  long silence() {
+    return sockets.pulse().silence();
+  }
+
+  /** Asks the broker for a sign of life. */
+  void askForLife() {
+    MqttAsyncClient client = current;
+    try {
+      if (client != null) {
+        client.unsubscribe(ALIVE_TOPIC);
+      }
+    } catch (MqttException e) {
+      // The connection is gone, as its end will tell.
+    }
+  }
+
+  /**
+   * Does nothing as long as somebody keeps the connection up, and tells of its end.
+   *
+   * @throws ConnectionTrouble if nobody does any more
+   */
+  void requireKept() {
+    if (!keeper.isAlive() && !isClosing()) {
+      throw new ConnectionTrouble("the connection to " + settings.address() + " is not kept up any more, since its thread failed");
+    }
+  }
+
   /** Ends the present connection, if there is one; it is made again by itself. */
   void renew(String why) {
     Session present = session;
@@ -123,6 +154,7 @@ final class Link implements Closeable {
     boolean connectedBefore = false;
     while (!isClosing()) {
       session = new Session();
+      Duration delayBefore = delay;
       try {
         session.connect(connectedBefore);
         current = session.client;
@@ -145,15 +177,27 @@ final class Link implements Closeable {
       } catch (InterruptedException e) {
         Thread.currentThread().interrupt();
         closing.countDown();
+      } catch (RuntimeException | Error e) {
+        session.failed(e);
+        if (!connectedBefore) {
+          firstTrouble = new ConnectionTrouble("cannot connect to " + settings.address() + ": " + session.detail, e);
+          firstTried.countDown();
+          session.discard();
+          return;
+        }
       }
-      long silence = sockets.silence();
+      if (session.refused) {
+        delay = delayBefore;
+      }
+      Pulse pulse = sockets.pulse();
+      pulse.end();
       boolean wasUp = current != null;
       current = null;
       session.shut();
-      session.discard();
       if (wasUp && !isClosing()) {
-        user.lost(session.detail, silence);
+        user.lost(session.detail, pulse::silence);
       }
+      session.discard();
       delay = pause(delay);
     }
   }
@@ -196,6 +240,22 @@ final class Link implements Closeable {
     }
   }
 
+  /** The threads of this connection, the library's own with them: one that fails takes the connection with it, so that nobody is left deaf. */
+  private final class Crew extends ThreadGroup {
+
+    Crew() {
+      super("pawl-link");
+    }
+
+    @Override
+    public void uncaughtException(Thread thread, Throwable failure) {
+      Session present = session;
+      if (present != null) {
+        present.failed(failure);
+      }
+    }
+  }
+
   /** One connection from its making to its end. */
   private final class Session implements MqttCallback {
 
@@ -204,7 +264,9 @@ final class Link implements Closeable {
     private boolean kept;
     /** What came before the user was told that the connection is ready, which it has to know first; null from then on. */
     private List<Runnable> early = new ArrayList<>();
-    private boolean isShut;
+    private volatile boolean isShut;
+    /** Whether this side took no more of what came; a message that the broker keeps will come again, so it is not asked for without a pause. */
+    private volatile boolean refused;
     private volatile String detail = "the connection ended";
 
     void connect(boolean again) throws MqttException {
@@ -227,8 +289,28 @@ final class Link implements Closeable {
     void awaitEnd() throws InterruptedException {
       boolean over = isClosing();
       while (!over) {
-        over = ended.await(LOOK_MILLISECONDS, TimeUnit.MILLISECONDS) || !client.isConnected();
+        over = ended.await(LOOK_MILLISECONDS, TimeUnit.MILLISECONDS) || !client.isConnected() || isDeaf();
       }
+    }
+
+    /** A broken cable, and a thread that has stopped reading, show by nothing coming though the broker is asked. */
+    private boolean isDeaf() {
+      long silence = silence();
+      if (silence > settings.keepAlive().toNanos()) {
+        detail = "no sign of life came";
+        return true;
+      }
+      if (silence > TimeUnit.MILLISECONDS.toNanos(LOOK_MILLISECONDS) / 2) {
+        askForLife();
+      }
+      return false;
+    }
+
+    /** Something under or above this connection failed; nothing that comes by it counts any more. Makes no objects: there may be no room for any. */
+    void failed(Throwable failure) {
+      detail = failure instanceof OutOfMemoryError ? "out of memory" : "a thread of it failed";
+      isShut = true;
+      ended.countDown();
     }
 
     void discard() {
@@ -240,6 +322,7 @@ final class Link implements Closeable {
     @Override
     public void disconnected(MqttDisconnectResponse response) {
       detail = Reasons.of(response);
+      refused = Reasons.isRefusal(response);
       ended.countDown();
     }
 
@@ -248,10 +331,14 @@ final class Link implements Closeable {
       if (isShut) {
         return;
       }
-      if (early != null) {
-        early.add(() -> user.arrived(client, topic, message));
-      } else {
-        user.arrived(client, topic, message);
+      try {
+        if (early != null) {
+          early.add(() -> user.arrived(client, topic, message));
+        } else {
+          user.arrived(client, topic, message);
+        }
+      } catch (RuntimeException | Error e) {
+        failed(e);
       }
     }
 

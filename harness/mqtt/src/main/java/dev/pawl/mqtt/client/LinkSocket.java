@@ -1,6 +1,6 @@
 package dev.pawl.mqtt.client;
 
-import java.io.FilterInputStream;
+import java.io.EOFException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
@@ -9,21 +9,22 @@ import java.net.Socket;
 import java.net.SocketAddress;
 import java.net.SocketException;
 import java.util.Optional;
-import java.util.concurrent.atomic.AtomicLong;
+import javax.net.ssl.SSLHandshakeException;
 import javax.net.ssl.SSLParameters;
 import javax.net.ssl.SSLSocket;
 import javax.net.ssl.SSLSocketFactory;
 
 /**
- * The socket under a connection: without Nagle's delay, encrypted with the broker's name checked where asked for, and with the packet rule
- * applied to all that leaves it. The library above sees a plain socket.
+ * The socket under a connection: without Nagle's delay, encrypted with the broker's name checked where asked for, with the packet rule applied
+ * to all that leaves it, and with no packet taken that is too large. The library above sees a plain socket.
  */
 final class LinkSocket extends Socket {
 
   private final String host;
   private final Optional<SSLSocketFactory> tls;
   private final PacketRule rule;
-  private final AtomicLong lastHeard;
+  private final int largestPacket;
+  private final Pulse pulse;
   private final Socket raw = new Socket();
   private volatile Socket carrier = raw;
   private OutputStream out;
@@ -31,13 +32,15 @@ final class LinkSocket extends Socket {
   /**
    * A socket that is not connected yet.
    *
-   * @param lastHeard set to {@link System#nanoTime} whenever something comes in
+   * @param largestPacket most bytes taken in one packet
+   * @param pulse beats with each packet that comes
    */
-  LinkSocket(String host, Optional<SSLSocketFactory> tls, PacketRule rule, AtomicLong lastHeard) {
+  LinkSocket(String host, Optional<SSLSocketFactory> tls, PacketRule rule, int largestPacket, Pulse pulse) {
     this.host = host;
     this.tls = tls;
     this.rule = rule;
-    this.lastHeard = lastHeard;
+    this.largestPacket = largestPacket;
+    this.pulse = pulse;
   }
 
   @Override
@@ -62,14 +65,25 @@ final class LinkSocket extends Socket {
     parameters.setEndpointIdentificationAlgorithm("HTTPS");
     secure.setSSLParameters(parameters);
     raw.setSoTimeout(timeout);
-    secure.startHandshake();
+    shakeHands(secure);
     raw.setSoTimeout(0);
     carrier = secure;
   }
 
+  /** A peer that does not speak TLS ends the connection, answers something else or goes on waiting. */
+  private static void shakeHands(SSLSocket secure) throws IOException {
+    try {
+      secure.startHandshake();
+    } catch (IOException e) {
+      boolean isTls = e instanceof SSLHandshakeException && !(e.getCause() instanceof EOFException);
+      throw isTls ? e : new PacketTrouble("what listens there does not speak TLS; if it listens in the clear on that port, write mqtt://,"
+          + " else state the port at which it speaks TLS");
+    }
+  }
+
   @Override
   public InputStream getInputStream() throws IOException {
-    return new HeardStream(carrier.getInputStream());
+    return new PacketStream(carrier.getInputStream(), largestPacket, pulse, tls.isPresent());
   }
 
   @Override
@@ -88,34 +102,6 @@ final class LinkSocket extends Socket {
   @Override
   public void shutdownInput() throws IOException {
     raw.shutdownInput();
-  }
-
-  /** Notes when something comes. */
-  private final class HeardStream extends FilterInputStream {
-
-    HeardStream(InputStream in) {
-      super(in);
-    }
-
-    private void heard(boolean something) {
-      if (something) {
-        lastHeard.lazySet(System.nanoTime());
-      }
-    }
-
-    @Override
-    public int read() throws IOException {
-      int octet = in.read();
-      heard(octet >= 0);
-      return octet;
-    }
-
-    @Override
-    public int read(byte[] bytes, int from, int count) throws IOException {
-      int done = in.read(bytes, from, count);
-      heard(done > 0);
-      return done;
-    }
   }
 
   @Override

@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.net.InetAddress;
 import java.net.Socket;
 import java.util.Optional;
-import java.util.concurrent.atomic.AtomicLong;
 import javax.net.SocketFactory;
 import javax.net.ssl.SSLSocketFactory;
 
@@ -14,22 +13,26 @@ final class LinkSocketFactory extends SocketFactory {
   private final String host;
   private final Optional<SSLSocketFactory> tls;
   private final PacketRule rule;
-  private final AtomicLong lastHeard = new AtomicLong(System.nanoTime());
+  private final int largestPacket;
+  private volatile Pulse pulse = new Pulse();
 
   LinkSocketFactory(ConnectionSettings settings, PacketRule rule) {
     this.host = settings.address().host();
     this.tls = settings.address().secure() ? Optional.of(settings.tls().socketFactory()) : Optional.empty();
     this.rule = rule;
+    this.largestPacket = settings.largestPacket();
   }
 
-  /** Nanoseconds since anything at all came from the broker. */
-  long silence() {
-    return System.nanoTime() - lastHeard.get();
+  /** Of the newest socket. */
+  Pulse pulse() {
+    return pulse;
   }
 
   @Override
   public Socket createSocket() {
-    return new LinkSocket(host, tls, rule, lastHeard);
+    Pulse fresh = new Pulse();
+    pulse = fresh;
+    return new LinkSocket(host, tls, rule, largestPacket, fresh);
   }
 
   @Override

@@ -3,6 +3,7 @@ package dev.pawl.mqtt.client;
 import java.io.Closeable;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.LongSupplier;
 import org.eclipse.paho.mqttv5.client.MqttAsyncClient;
 import org.eclipse.paho.mqttv5.common.MqttException;
 import org.eclipse.paho.mqttv5.common.MqttMessage;
@@ -51,6 +52,25 @@ public final class ListeningConnection implements Closeable {
     link.renew("made anew, since the broker had dropped messages");
   }
 
+  /** Nanoseconds since the last sign of life: what may have come after it is not known. */
+  public long silence() {
+    return link.silence();
+  }
+
+  /** Asks the broker for a sign of life; it is asked now and then anyway. */
+  public void askForLife() {
+    link.askForLife();
+  }
+
+  /**
+   * Does nothing as long as the connection is kept up, and its end told.
+   *
+   * @throws ConnectionTrouble if it is not
+   */
+  public void requireKept() {
+    link.requireKept();
+  }
+
   /**
    * Asks the broker for its count of dropped messages, by listening to it again.
    *
@@ -87,7 +107,7 @@ public final class ListeningConnection implements Closeable {
     }
 
     @Override
-    public void lost(String detail, long silence) {
+    public void lost(String detail, LongSupplier silence) {
       queue.put(Inbound.lost(detail, silence));
     }
 

@@ -11,6 +11,7 @@ import java.util.concurrent.locks.Condition;
 import java.util.concurrent.locks.LockSupport;
 import java.util.concurrent.locks.ReentrantLock;
 import java.util.function.BooleanSupplier;
+import java.util.function.LongSupplier;
 import java.util.function.Supplier;
 import org.eclipse.paho.mqttv5.client.IMqttToken;
 import org.eclipse.paho.mqttv5.client.MqttActionListener;
@@ -205,7 +206,16 @@ public final class PublishingConnection implements Closeable {
     }
   }
 
+  /** A failure of this thread is one of the connection, so that nobody waits for what will not be sent. */
   private void work() {
+    try {
+      sendAll();
+    } catch (RuntimeException | Error e) {
+      change(() -> refusal = "the thread that sends to " + settings.address() + " failed");
+    }
+  }
+
+  private void sendAll() {
     while (!closing) {
       takeAnswers();
       takeStrangers();
@@ -352,7 +362,7 @@ public final class PublishingConnection implements Closeable {
     }
 
     @Override
-    public void lost(String detail, long silence) {
+    public void lost(String detail, LongSupplier silence) {
       change(() -> connectionsLost++);
     }
 

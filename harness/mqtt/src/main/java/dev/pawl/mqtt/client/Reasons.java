@@ -19,6 +19,9 @@ final class Reasons {
     if (cause instanceof UnknownHostException) {
       return "no such host";
     }
+    if (cause instanceof PacketTrouble) {
+      return cause.getMessage();
+    }
     if (cause instanceof SSLException) {
       return "no encrypted connection: " + cause.getMessage();
     }
@@ -42,6 +45,11 @@ final class Reasons {
       case MqttClientException.REASON_CODE_CLIENT_TIMEOUT -> "the broker does not answer in time";
       default -> message == null ? "reason code " + code : message;
     };
+  }
+
+  /** Whether this side refused what the broker sent. */
+  static boolean isRefusal(MqttDisconnectResponse response) {
+    return response != null && response.getException() != null && response.getException().getCause() instanceof PacketTrouble;
   }
 
   static String of(MqttDisconnectResponse response) {

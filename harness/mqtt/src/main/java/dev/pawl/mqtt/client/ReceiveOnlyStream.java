@@ -25,7 +25,7 @@ final class ReceiveOnlyStream extends FilterOutputStream {
 
   private Part part = Part.TYPE;
   private int type;
-  private int shift;
+  private final PacketLength length = new PacketLength();
   private long remaining;
   private long position;
   private boolean refused;
@@ -55,16 +55,14 @@ final class ReceiveOnlyStream extends FilterOutputStream {
     switch (part) {
       case TYPE -> {
         type = octet >> 4;
-        shift = 0;
-        remaining = 0;
+        length.clear();
         position = 0;
         part = Part.LENGTH;
         refuseIf(type == PUBLISH);
       }
       case LENGTH -> {
-        remaining |= (long) (octet & 0x7f) << shift;
-        shift += 7;
-        if ((octet & 0x80) == 0) {
+        if (length.isWholeWith(octet)) {
+          remaining = length.value();
           part = remaining == 0 ? Part.TYPE : Part.BODY;
         }
       }

@@ -7,7 +7,7 @@ public enum Anomaly {
       "all inputs are sent once more, and its outputs are unknown from there until their next value; findings of just before rest on logic that"
           + " may have missed inputs: look at each"),
   RESUMED("connections lost in a step-by-step replay and taken up again", "the broker had kept what came meanwhile: nothing is missing"),
-  SILENCE("lost connections that showed only by silence", "findings of that time rest on the values before it: look at each"),
+  SILENCE("lost connections that showed only by silence", "all signals are unknown from the last sign of life on, beyond which nothing had been judged"),
   OVERFLOW("messages dropped because they came faster than they were taken", "all signals are unknown from there until their next value"),
   BROKER_DROPPED("messages that the broker dropped, because one of its clients took them too slowly",
       "the connection is made anew, so that the gap has its place: all signals are unknown from there until their next value"),

@@ -19,6 +19,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
+import java.util.function.BooleanSupplier;
 import java.util.function.LongSupplier;
 
 /**
@@ -43,6 +44,8 @@ public final class Feed implements ReadingTaker {
   private long messages;
   private final DropCount drops;
   private final boolean resumes;
+  private ListeningConnection connection;
+  private boolean connected;
   private Inbound lost;
   private Inbound current;
 
@@ -66,33 +69,50 @@ public final class Feed implements ReadingTaker {
     this.drops = new DropCount(merger);
   }
 
-  /** From now on looks how many messages the broker has dropped, and has the connection made anew where it has. */
-  public void follow(LongSupplier brokerDrops, ListeningConnection connection) {
-    drops.follow(brokerDrops, connection);
+  /** From now on heeds the connection's signs of life, looks how many messages the broker has dropped, and has the connection made anew where it has. */
+  public void follow(LongSupplier brokerDrops, ListeningConnection listening) {
+    connection = listening;
+    drops.follow(brokerDrops, listening);
   }
 
   /**
    * Takes what is there, waiting a few milliseconds if nothing is, and lets time pass.
    */
   public void step() throws InterruptedException {
+    connection.requireKept();
     Inbound item = queue.take(TICK);
     drops.look(queue.settledUntil());
     for (int i = 0; item != null; i++) {
       take(item);
       item = i < BATCH ? queue.take(0) : null;
     }
-    merger.advance(queue.settledUntil());
+    merger.advance(settled());
     secure.run();
     listener.settled(merger.horizon());
   }
 
-  /** Asks the broker once more how many messages it has dropped, where it tells that at all, and takes what comes until it answers. */
-  public void closeDropCount(ListeningConnection connection) throws InterruptedException {
+  /** What may have come by a connection after its last sign of life is not known yet, so nothing is judged beyond that. */
+  private long settled() {
+    return connected ? queue.settledUntil(connection::silence) : queue.settledUntil();
+  }
+
+  /**
+   * Takes what comes until the broker shows by a sign of life that this was all up to now, and has said once more how many messages it has dropped,
+   * where it tells that at all.
+   */
+  public void close() throws InterruptedException {
+    long now = queue.settledUntil(() -> 0);
+    connection.askForLife();
+    stepUntil(() -> settled() >= now);
     long before = drops.timesTold();
     if (before > 0 && connection.askForDrops()) {
-      for (int i = 0; i < STEPS_FOR_AN_ANSWER && drops.timesTold() == before; i++) {
-        step();
-      }
+      stepUntil(() -> drops.timesTold() > before);
+    }
+  }
+
+  private void stepUntil(BooleanSupplier over) throws InterruptedException {
+    for (int i = 0; i < STEPS_FOR_AN_ANSWER && !over.getAsBoolean(); i++) {
+      step();
     }
   }
 
@@ -112,6 +132,7 @@ public final class Feed implements ReadingTaker {
       case OWN -> own(item);
       case LOST -> {
         lost = item;
+        connected = false;
         if (!resumes) {
           gap();
         }
@@ -124,11 +145,13 @@ public final class Feed implements ReadingTaker {
       case RESUMED -> {
         evidence.note(Anomaly.RESUMED, merger.timeline().ofArrival(item.arrival()), -1, lost == null ? "" : lost.detail());
         lost = null;
+        connected = true;
         drops.connected();
         listener.news(item.kind(), item.detail(), item.arrival());
       }
       case CONNECTED -> {
         gap();
+        connected = true;
         drops.connected();
         listener.news(item.kind(), item.detail(), item.arrival());
       }
@@ -145,11 +168,11 @@ public final class Feed implements ReadingTaker {
     }
   }
 
-  /** A broken cable shows by nothing coming, and what was judged meanwhile was judged without what did not come. */
+  /** A broken cable shows by nothing coming, and nothing was judged meanwhile. */
   private void silence(Inbound lost) {
     if (lost.silence() > LONG_SILENCE) {
       String seconds = String.format(Locale.ROOT, "nothing came for %.1f s", lost.silence() / 1e9);
-      evidence.noteForAll(Anomaly.SILENCE, merger.timeline().ofArrival(lost.arrival() - lost.silence()), seconds);
+      evidence.noteForAll(Anomaly.SILENCE, merger.timeline().ofArrival(lost.arrival()), seconds);
     }
   }
 

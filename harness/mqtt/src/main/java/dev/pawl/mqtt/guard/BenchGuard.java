@@ -113,6 +113,8 @@ public final class BenchGuard implements PublishPermit, Closeable {
       }
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
+    } finally {
+      view = View.shut("the thread that watches the bench marker has ended");
     }
   }
 

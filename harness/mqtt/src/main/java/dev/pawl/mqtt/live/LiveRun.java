@@ -68,7 +68,7 @@ public final class LiveRun {
       while (!stop.getAsBoolean() && !(recordingIsTheJob && failure().isPresent())) {
         feed.step();
       }
-      feed.closeDropCount(connection);
+      feed.close();
     }
     feed.finish();
     long end = Math.max(merger.horizon(), stream.lastTime());

@@ -1,33 +1,49 @@
 package dev.pawl.mqtt.page;
 
-import com.sun.net.httpserver.HttpExchange;
-import com.sun.net.httpserver.HttpServer;
 import dev.pawl.engine.Caution;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
 import java.net.InetAddress;
-import java.net.InetSocketAddress;
+import java.net.ServerSocket;
+import java.net.Socket;
 import java.nio.charset.StandardCharsets;
+import java.util.Comparator;
 import java.util.Map;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
 
-/** The page's server, on loopback only. It takes nothing in but the request for one of its four things. */
+/**
+ * The page's server, on loopback only. It takes nothing in but the request for one of its four things, one on each connection. What a visitor
+ * can cost is bounded, so that nobody can make the watching program suffer: so many connections, so long a request, so much time for either
+ * side to go on.
+ */
 public final class LivePage implements Closeable {
 
-  private static final String POLICY = "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; base-uri 'none';"
-      + " form-action 'none'; frame-ancestors 'none'";
+  private static final String PROTECTION = """
+      Content-Security-Policy: default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; base-uri 'none'; \
+      form-action 'none'; frame-ancestors 'none'\r
+      X-Content-Type-Options: nosniff\r
+      Referrer-Policy: no-referrer\r
+      Cache-Control: no-store\r
+      Connection: close\r
+      """;
   private static final Map<String, String> FILES =
       Map.of("/", "page.html", "/page.js", "page.js", "/page.css", "page.css");
+  static final int MOST_VISITS = 48;
   private static final int MOST_READERS = 16;
+  private static final int MOST_IGNORED = 65_536;
   private static final long HEARTBEAT_MILLISECONDS = 2000;
+  private static final long PATIENCE = TimeUnit.SECONDS.toNanos(5);
+  private static final long LOOK_MILLISECONDS = 500;
 
-  private final HttpServer server;
-  private final ExecutorService threads;
+  private final ServerSocket server;
   private final LiveBoard board;
+  private final Set<Visit> visits = ConcurrentHashMap.newKeySet();
   private final AtomicInteger readers = new AtomicInteger();
 
   /**
@@ -38,35 +54,36 @@ public final class LivePage implements Closeable {
    */
   public LivePage(int port, LiveBoard board) throws IOException {
     this.board = board;
-    this.server = HttpServer.create(new InetSocketAddress(InetAddress.getByName("127.0.0.1"), port), 0);
-    this.threads = Executors.newCachedThreadPool(task -> {
-      Thread thread = new Thread(task, "pawl-page");
-      thread.setDaemon(true);
-      return thread;
-    });
-    server.setExecutor(threads);
-    server.createContext("/", this::file);
-    server.createContext("/events", this::events);
-    server.start();
+    this.server = new ServerSocket(port, MOST_VISITS, InetAddress.getByName("127.0.0.1"));
+    begin("pawl-page", this::accept);
+    begin("pawl-page-limits", this::limit);
+  }
+
+  private static void begin(String name, Runnable work) {
+    Thread thread = new Thread(work, name);
+    thread.setDaemon(true);
+    thread.start();
   }
 
   /** Where a browser finds the page. */
   public String address() {
-    return "http://127.0.0.1:" + server.getAddress().getPort() + "/";
+    return "http://127.0.0.1:" + server.getLocalPort() + "/";
   }
 
-  private void file(HttpExchange exchange) throws IOException {
-    try (exchange) {
-      String name = FILES.get(exchange.getRequestURI().getPath());
-      if (!isOwn(exchange) || name == null || !exchange.getRequestMethod().equals("GET")) {
-        exchange.sendResponseHeaders(404, -1);
-        return;
-      }
-      protect(exchange, name.endsWith(".js") ? "text/javascript" : name.endsWith(".css") ? "text/css" : "text/html");
-      try (InputStream content = LivePage.class.getResourceAsStream(name)) {
-        byte[] bytes = withCautions(new String(content.readAllBytes(), StandardCharsets.UTF_8)).getBytes(StandardCharsets.UTF_8);
-        exchange.sendResponseHeaders(200, bytes.length);
-        exchange.getResponseBody().write(bytes);
+  /** Connections that are open. */
+  int visits() {
+    return visits.size();
+  }
+
+  private void accept() {
+    while (!server.isClosed()) {
+      try {
+        Visit visit = new Visit(server.accept());
+        makeRoom();
+        visits.add(visit);
+        begin("pawl-page-visit", visit::serve);
+      } catch (IOException e) {
+        // Closed, or the visitor is gone already.
       }
     }
   }
@@ -80,51 +97,137 @@ public final class LivePage implements Closeable {
     return said;
   }
 
-  /** Whether the request names this machine, not some name that a stranger made point here. */
-  private static boolean isOwn(HttpExchange exchange) {
-    String host = exchange.getRequestHeaders().getFirst("Host");
-    return host != null && (host.startsWith("127.0.0.1:") || host.startsWith("localhost:"));
-  }
-
-  private static void protect(HttpExchange exchange, String type) {
-    exchange.getResponseHeaders().set("Content-Type", type + "; charset=utf-8");
-    exchange.getResponseHeaders().set("Content-Security-Policy", POLICY);
-    exchange.getResponseHeaders().set("X-Content-Type-Options", "nosniff");
-    exchange.getResponseHeaders().set("Referrer-Policy", "no-referrer");
-    exchange.getResponseHeaders().set("Cache-Control", "no-store");
-  }
-
-  private void events(HttpExchange exchange) throws IOException {
-    int present = readers.incrementAndGet();
-    try (exchange) {
-      if (!isOwn(exchange) || present > MOST_READERS) {
-        exchange.sendResponseHeaders(503, -1);
-        return;
-      }
-      protect(exchange, "text/event-stream");
-      exchange.sendResponseHeaders(200, 0);
-      stream(exchange.getResponseBody());
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-    } finally {
-      readers.decrementAndGet();
+  /** Whoever has been here longest without being shown the ride goes: somebody who asks for something has it by then. */
+  private void makeRoom() {
+    if (visits.size() >= MOST_VISITS) {
+      visits.stream().filter(visit -> !visit.streams).min(Comparator.comparingLong(visit -> visit.due)).ifPresent(Visit::end);
     }
   }
 
-  /** Sends pictures until the reader is gone; the last one again as a sign of life. JSON holds no line break, so it is one line. */
-  private void stream(OutputStream out) throws IOException, InterruptedException {
-    long seen = -1;
-    for (LiveBoard.Picture picture = board.after(seen, 1); picture != null; picture = board.after(seen, HEARTBEAT_MILLISECONDS)) {
-      seen = picture.version();
-      out.write(("data: " + picture.json() + "\n\n").getBytes(StandardCharsets.UTF_8));
-      out.flush();
+  /** Ends visits that do not go on. */
+  private void limit() {
+    while (!server.isClosed()) {
+      visits.stream().filter(Visit::isOverdue).forEach(Visit::end);
+      try {
+        TimeUnit.MILLISECONDS.sleep(LOOK_MILLISECONDS);
+      } catch (InterruptedException e) {
+        return;
+      }
     }
   }
 
   @Override
   public void close() {
     board.close();
-    server.stop(0);
-    threads.shutdownNow();
+    try {
+      server.close();
+    } catch (IOException e) {
+      // Nobody is let in any more in any case.
+    }
+    visits.forEach(Visit::end);
+  }
+
+  /** One connection: a request and its answer. */
+  private final class Visit {
+
+    private final Socket socket;
+    private volatile long due = System.nanoTime() + PATIENCE;
+    private volatile boolean streams;
+
+    Visit(Socket socket) {
+      this.socket = socket;
+    }
+
+    boolean isOverdue() {
+      return System.nanoTime() - due > 0;
+    }
+
+    void end() {
+      visits.remove(this);
+      try {
+        socket.close();
+      } catch (IOException e) {
+        // It is of no use any more in any case.
+      }
+    }
+
+    void serve() {
+      try {
+        Optional<PageRequest> request = PageRequest.read(socket.getInputStream());
+        OutputStream out = socket.getOutputStream();
+        if (request.isEmpty()) {
+          head(out, "400 Bad Request", "text/plain", 0);
+        } else if (!request.get().isFor(server.getLocalPort()) || !request.get().method().equals("GET")) {
+          head(out, "404 Not Found", "text/plain", 0);
+        } else if (request.get().target().equals("/events")) {
+          events(out);
+        } else {
+          file(out, FILES.get(request.get().target()));
+        }
+        leave();
+      } catch (IOException e) {
+        // The visitor is gone.
+      } catch (InterruptedException e) {
+        Thread.currentThread().interrupt();
+      } finally {
+        end();
+      }
+    }
+
+    /** Waits for the visitor to close, for a while: an answer is lost where a connection is closed with something unread. */
+    private void leave() throws IOException {
+      socket.shutdownOutput();
+      InputStream in = socket.getInputStream();
+      byte[] ignored = new byte[1024];
+      int left = MOST_IGNORED;
+      for (int count = 0; count >= 0 && left > 0; left -= count) {
+        count = in.read(ignored);
+      }
+    }
+
+    private void head(OutputStream out, String status, String type, int length) throws IOException {
+      String stated = length < 0 ? "" : "Content-Length: " + length + "\r\n";
+      write(out, "HTTP/1.1 " + status + "\r\nContent-Type: " + type + "; charset=utf-8\r\n" + PROTECTION + stated + "\r\n");
+    }
+
+    private void write(OutputStream out, String text) throws IOException {
+      out.write(text.getBytes(StandardCharsets.UTF_8));
+    }
+
+    private void file(OutputStream out, String name) throws IOException {
+      if (name == null) {
+        head(out, "404 Not Found", "text/plain", 0);
+        return;
+      }
+      try (InputStream content = LivePage.class.getResourceAsStream(name)) {
+        byte[] bytes = withCautions(new String(content.readAllBytes(), StandardCharsets.UTF_8)).getBytes(StandardCharsets.UTF_8);
+        head(out, "200 OK", name.endsWith(".js") ? "text/javascript" : name.endsWith(".css") ? "text/css" : "text/html", bytes.length);
+        out.write(bytes);
+      }
+    }
+
+    private void events(OutputStream out) throws IOException, InterruptedException {
+      try {
+        if (readers.incrementAndGet() > MOST_READERS) {
+          head(out, "503 Service Unavailable", "text/plain", 0);
+          return;
+        }
+        streams = true;
+        head(out, "200 OK", "text/event-stream", -1);
+        stream(out);
+      } finally {
+        readers.decrementAndGet();
+      }
+    }
+
+    /** Sends pictures until the reader is gone; the last one again as a sign of life. JSON holds no line break, so it is one line. */
+    private void stream(OutputStream out) throws IOException, InterruptedException {
+      long seen = -1;
+      for (LiveBoard.Picture picture = board.after(seen, 1); picture != null; picture = board.after(seen, HEARTBEAT_MILLISECONDS)) {
+        seen = picture.version();
+        due = System.nanoTime() + PATIENCE;
+        write(out, "data: " + picture.json() + "\n\n");
+      }
+    }
   }
 }

@@ -1,6 +1,5 @@
 package dev.pawl.mqtt.replay;
 
-import dev.pawl.mqtt.client.ListeningConnection;
 import dev.pawl.mqtt.feed.Feed;
 
 /** The thread that takes, merges, records and judges while another plays. */
@@ -9,8 +8,7 @@ final class FeedThread {
   private final Feed feed;
   private final Thread thread = new Thread(this::work, "pawl-feed");
   private volatile boolean ending;
-  private volatile RuntimeException failure;
-  private volatile ListeningConnection listening;
+  private volatile Throwable failure;
   private boolean begun;
 
   FeedThread(Feed feed) {
@@ -30,9 +28,9 @@ final class FeedThread {
         feed.step();
       }
       feed.step();
-      feed.closeDropCount(listening);
+      feed.close();
       feed.finish();
-    } catch (RuntimeException e) {
+    } catch (RuntimeException | Error e) {
       failure = e;
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
@@ -41,14 +39,15 @@ final class FeedThread {
 
   /** Throws what the thread failed with, if it did. */
   void check() {
-    if (failure != null) {
-      throw failure;
+    if (failure instanceof RuntimeException problem) {
+      throw problem;
+    } else if (failure instanceof Error error) {
+      throw error;
     }
   }
 
-  /** Takes all that is left, the broker's last word on dropped messages by the connection with it, and ends. */
-  void end(ListeningConnection connection) {
-    listening = connection;
+  /** Takes all that is left, and ends. */
+  void end() {
     ending = true;
     try {
       if (begun) {

@@ -108,7 +108,7 @@ public final class Replay {
       Player player = new Player(book, bindings, pace, patience.answer(), timeline, queue, new PatientPublisher(publishing, guard, stop), answers, taking,
           clock, new Impatience(told, clock), stop);
       Optional<String> stopped = play(player, source, publishing);
-      taking.end(listening);
+      taking.end();
       long end = Math.max(merger.horizon(), stream.lastTime());
       recording.end(end);
       if (pace.isStepped() && answers.strangers() > 0) {

@@ -15,7 +15,7 @@ class TopicSectionTest {
   @CsvSource(delimiter = '|', textBlock = """
       near_flag                                    | 2:3  | an entry of 'topics' says on which topic a signal is
       near_flagg on "a"                            | 2:3  | the rules declare no signal 'near_flagg'
-      near_flag on "a/#"                           | 2:16 | 'a/#' is no topic that a message can have
+      near_flag on "a/#"                           | 2:16 | this topic has + or # in it, which no message's topic has
       near_flag on "a" json                        | 2:20 | 'json' needs a pointer to the value after it
       near_flag on "a" json "x"                    | 2:25 | 'x' is no JSON pointer (RFC 6901)
       near_flag on "a" json "/x" time "/t"         | 2:30 | 'time' needs a pointer and a unit after it
@@ -31,6 +31,18 @@ class TopicSectionTest {
       assertThat(d.message()).isEqualTo(message);
       assertThat(d.position().toString()).isEqualTo("t:" + place);
     });
+  }
+
+  @Test
+  void topicsThatNoBrokerTakesAreRefused() {
+    assertThat(TopicName.problem("ride/lift \u00e9")).isEmpty();
+    assertThat(TopicName.problem("")).hasValue("a topic is not empty");
+    assertThat(TopicName.problem("a/\u0007/b")).hasValueSatisfying(words -> assertThat(words).startsWith("this topic has a character in it that cannot be seen"));
+    assertThat(TopicName.problem("a\u0000")).isPresent();
+    assertThat(TopicName.problem("\u00e9".repeat(35_000))).hasValue("this topic has 70000 bytes; a topic has at most 65535");
+    TopicBindings.Resolved resolved = TopicBindings.resolve(BindingsFile.parse(new Source("t",
+        "topics\n  near_flag on sparkplug \"a/b\u0007\" metric \"m\"\n")), Ride.BOOK);
+    assertThat(resolved.diagnostics()).singleElement().satisfies(d -> assertThat(d.message()).startsWith("this topic has a character"));
   }
 
   @Test

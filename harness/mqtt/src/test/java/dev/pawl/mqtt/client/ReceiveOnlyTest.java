@@ -42,7 +42,7 @@ class ReceiveOnlyTest {
   @Test
   void aListeningConnectionHasNoMethodThatSends() {
     assertThat(Arrays.stream(ListeningConnection.class.getDeclaredMethods()).map(Method::getName)).containsOnly("asPublished", "close",
-        "renew", "askForDrops");
+        "renew", "askForDrops", "silence", "askForLife", "requireKept");
   }
 
   @Test

@@ -26,6 +26,8 @@ import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.awaitility.Awaitility;
@@ -122,8 +124,52 @@ class LivePageTest {
         .statusCode()).isEqualTo(404);
     assertThat(client.send(HttpRequest.newBuilder(URI.create(page.address())).POST(HttpRequest.BodyPublishers.ofString("x")).build(),
         HttpResponse.BodyHandlers.ofString()).statusCode()).isEqualTo(404);
-    assertThat(raw("GET / HTTP/1.1\r\nHost: ride.example\r\nConnection: close\r\n\r\n")).startsWith("HTTP/1.1 404");
-    assertThat(raw("GET /events HTTP/1.1\r\nHost: ride.example\r\nConnection: close\r\n\r\n")).startsWith("HTTP/1.1 503");
+  }
+
+  /** A stranger's name may point to this machine (DNS rebinding), and looks like its own now and then. */
+  @Test
+  void aRequestNamesThisMachineAndPortExactly() throws Exception {
+    int port = URI.create(page.address()).getPort();
+    for (String host : List.of("127.0.0.1:" + port, "localhost:" + port, "LOCALHOST:" + port)) {
+      assertThat(get("/", "Host: " + host + "\r\n")).as(host).startsWith("HTTP/1.1 200");
+    }
+    for (String host : List.of("ride.example", "localhost.evil.example:" + port, "127.0.0.1.x:" + port, "127.0.0.1:" + (port + 1), "127.0.0.1",
+        "localhost", "localhost:" + port + "0", "localhost:" + port + " x", "xlocalhost:" + port, "127.0.0.1:" + port + "@evil.example", "[::1]:" + port, "")) {
+      assertThat(get("/", "Host: " + host + "\r\n")).as(host).startsWith("HTTP/1.1 404");
+      assertThat(get("/events", "Host: " + host + "\r\n")).as(host).startsWith("HTTP/1.1 404");
+    }
+    assertThat(get("/", "")).startsWith("HTTP/1.1 404");
+    assertThat(get("/", ("Host: localhost:" + port + "\r\n").repeat(2))).startsWith("HTTP/1.1 404");
+    assertThat(raw("GET /\r\n\r\n")).startsWith("HTTP/1.1 400");
+    assertThat(get("/", "Cookie: " + "x".repeat(20_000) + "\r\n")).startsWith("HTTP/1.1 400");
+  }
+
+  /** Each asks for half of something, or reads nothing of what it asked for; the page and the feed go on. */
+  @Test
+  void manyWhoNeverEndTheirRequestsHarmNobody() throws Exception {
+    URI address = URI.create(page.address());
+    List<Socket> sockets = new ArrayList<>();
+    try (Foreign ride = new Foreign(broker.address(), "ride")) {
+      int threads = Thread.activeCount();
+      for (int i = 0; i < 4_000; i++) {
+        Socket socket = new Socket(address.getHost(), address.getPort());
+        socket.getOutputStream().write((i % 8 == 0 ? "GET /events HTTP/1.1\r\nHost: localhost:" + address.getPort() + "\r\n\r\n" : "GET / HT")
+            .getBytes(StandardCharsets.US_ASCII));
+        sockets.add(socket);
+      }
+      assertThat(Thread.activeCount() - threads).isLessThanOrEqualTo(LivePage.MOST_VISITS + 20);
+      await(() -> get("/", "Host: localhost:" + address.getPort() + "\r\n").startsWith("HTTP/1.1 200"));
+      ride.send("ride/lift_speed", "3.5");
+      await(() -> board.after(-1, 1).json().contains("lift_speed = 3.5"));
+      for (Socket socket : sockets) {
+        socket.close();
+      }
+      await(() -> page.visits() == 0);
+    }
+  }
+
+  private String get(String path, String headers) throws Exception {
+    return raw("GET " + path + " HTTP/1.1\r\n" + headers + "Connection: close\r\n\r\n");
   }
 
   private String raw(String request) throws Exception {

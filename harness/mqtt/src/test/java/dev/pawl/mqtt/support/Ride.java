@@ -127,5 +127,10 @@ public final class Ride {
     public synchronized int count() {
       return events.size();
     }
+
+    /** How far time came. */
+    public synchronized long time() {
+      return time;
+    }
   }
 }
