@@ -22,12 +22,16 @@ import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.SignalState;
 import dev.pawl.engine.operator.Distance;
+import dev.pawl.engine.operator.Inputs;
+import dev.pawl.engine.operator.LastFalse;
 import dev.pawl.engine.zone.ZoneNode;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
 import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
+import java.util.HashMap;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.IntFunction;
 
@@ -42,6 +46,7 @@ final class RulePlanner {
   private final DistancePlanner distances;
   private final FindingListener listener;
   private final int findingsToTell;
+  private final Map<BoolNode, LastFalse> lastFalse = new HashMap<>();
 
   RulePlanner(RuleBook book, Graph graph, SignalState[] signals, IntFunction<ZoneNode> zones, ExpressionPlanner expressions,
       FindingListener listener, int findingsToTell) {
@@ -126,7 +131,7 @@ final class RulePlanner {
   private Judge atOnce(Rule rule, Conditions conditions, CaseFile cases, Demand.AtOnce demand, long slack) {
     BoolNode required = expressions.plan(demand.required());
     if (demand.stay().isPresent()) {
-      return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, Window.AT_TRIGGER, Kind.NOT_AT_TRIGGER,
+      return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, Window.AT_TRIGGER, Kind.NOT_AT_TRIGGER, null,
           stay(demand.stay().get(), slack)));
     }
     Dimension dimension = DistancePlanner.dimension(demand.required());
@@ -138,9 +143,15 @@ final class RulePlanner {
     BoolNode required = expressions.plan(demand.required());
     Window window = new Window(Moments.span(demand.after()), Moments.span(demand.within()), slack);
     if (demand.stay().isPresent()) {
-      return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, window, Kind.NO_RESPONSE, stay(demand.stay().get(), slack)));
+      return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, window, Kind.NO_RESPONSE,
+          lastFalse(required), stay(demand.stay().get(), slack)));
     }
-    return graph.add(new WithinJudge(rule.index(), cases, conditions, required, window));
+    return graph.add(new WithinJudge(rule.index(), cases, conditions, required, window, lastFalse(required)));
+  }
+
+  private LastFalse lastFalse(BoolNode condition) {
+    return condition instanceof Inputs.BoolSignal signal ? signal
+        : lastFalse.computeIfAbsent(condition, it -> graph.add(new LastFalse.OfCondition(it)));
   }
 
   private Judge throughout(Rule rule, Conditions conditions, CaseFile cases, Demand.Throughout demand, long slack) {

@@ -82,15 +82,24 @@ final class Responses {
         return unanswered(opened, deadline);
       }
       if (stay.isEmpty()) {
-        return inTime ? Ruling.met(response, deadline) : Ruling.near(response, response, deadline);
+        return near ? Ruling.near(response, response, deadline)
+            : wasSo(m0, response) ? Ruling.alreadySo(response) : Ruling.met(response, deadline);
       }
       Truth doubt = doubt(required, opened, response - 1);
       if (doubt != Truth.FALSE) {
         return Ruling.doubtful(doubt, response, deadline);
       }
       Ruling stayed = stays(response);
-      boolean nearButStayed = near && stayed.ending() == Ruling.Ending.MET;
-      return nearButStayed ? Ruling.near(stayed.decided(), stayed.decided(), stayed.deadline()) : stayed;
+      if (stayed.ending() != Ruling.Ending.MET) {
+        return stayed;
+      }
+      return near ? Ruling.near(stayed.decided(), stayed.decided(), stayed.deadline())
+          : wasSo(m0, response) ? Ruling.alreadySo(stayed.decided()) : stayed;
+    }
+
+    /** Whether nothing shows that the demand was ever otherwise, from before the trigger up to the response. */
+    private boolean wasSo(int m0, long response) {
+      return first(required, Truth.FALSE, Math.max(m0 - Math.max(doubled, 1), 0)) > response;
     }
 
     @Override
@@ -118,7 +127,7 @@ final class Responses {
       if (ruling.ending() == Ruling.Ending.CANCELLED && response >= ruling.decided()) {
         return;
       }
-      if (inTimeOrNear || deadline <= last && !ruling.doubted()) {
+      if (inTimeOrNear ? !wasSo(m0, response) : deadline <= last && !ruling.doubted()) {
         margins.time(deadline - (came ? response : last), came ? response : last, m0, !came);
       }
       boolean cancelled = ruling.ending() == Ruling.Ending.CANCELLED;

@@ -41,7 +41,8 @@ final class RuleJudge {
       judgeAlways((Rule.Always) rule.duty());
     }
     Obligations obligations = new Obligations(count(Ruling.Ending.MET), count(Ruling.Ending.MISSED), count(Ruling.Ending.OPEN),
-        count(Ruling.Ending.BORDERLINE), count(Ruling.Ending.UNKNOWN), count(Ruling.Ending.CANCELLED), unknownTriggers);
+        count(Ruling.Ending.BORDERLINE), count(Ruling.Ending.UNKNOWN), count(Ruling.Ending.CANCELLED), unknownTriggers,
+        count(Ruling.Ending.ALREADY_SO));
     findings.sort(Comparator.comparing(Judgement.Found::trigger).thenComparing(Judgement.Found::time)
         .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind).thenComparing(Judgement.Found::deadline));
     return new Judgement.OfRule(obligations, margins.smallest(), List.copyOf(findings), List.copyOf(late));
@@ -102,7 +103,7 @@ final class RuleJudge {
     }
     Truth doubt = Search.doubt(unless, m0, ruling.decided());
     return switch (ruling.ending()) {
-      case OPEN, UNKNOWN, CANCELLED -> ruling;
+      case OPEN, UNKNOWN, CANCELLED, ALREADY_SO -> ruling;
       case MET, MISSED -> doubt == Truth.FALSE ? ruling : ruling.doubtedBy(doubt);
       case BORDERLINE -> doubt == Truth.UNKNOWN ? ruling.doubtedBy(doubt) : ruling;
     };

@@ -80,6 +80,7 @@ public final class FindingWords {
   public static String obligations(Obligations obligations) {
     List<String> parts = new ArrayList<>();
     add(parts, obligations.met(), "met");
+    add(parts, obligations.alreadySo(), "already so");
     add(parts, obligations.missed(), "missed");
     add(parts, obligations.open(), "open");
     add(parts, obligations.borderline(), "borderline");
