@@ -9,7 +9,7 @@ package dev.pawl.engine;
  * @param borderline met or missed by less than the resolution or the tolerance
  * @param unknown not decidable because a value was unknown
  * @param cancelled cancelled by the rule's {@code unless}
- * @param unknownTriggers times at which the trigger itself was unknown, so that no obligation could be raised
+ * @param unknownTriggers stretches of time in which the trigger may have happened, and from some moment of which not all was surely met
  * @param alreadySo those whose demand was so before the trigger already, as far as it was known, so that they show nothing
  */
 public record Obligations(long met, long missed, long open, long borderline, long unknown, long cancelled, long unknownTriggers,
@@ -30,7 +30,7 @@ public record Obligations(long met, long missed, long open, long borderline, lon
     if (missed > 0) {
       return Verdict.BROKEN;
     }
-    if (open + borderline + unknown > 0) {
+    if (open + borderline + unknown + unknownTriggers > 0) {
       return Verdict.UNDECIDED;
     }
     return met > 0 ? Verdict.HELD : Verdict.NOT_EXERCISED;

@@ -61,6 +61,9 @@ public abstract sealed class Stay permits StayFor, StayUntil {
     }
   }
 
+  /** How long it has to stay so; null where a condition ends it. */
+  abstract PossibleResponses.Span span();
+
   /** The condition that ends it; null where time does. */
   abstract BoolNode release();
 

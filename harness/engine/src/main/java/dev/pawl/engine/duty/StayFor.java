@@ -19,6 +19,11 @@ public final class StayFor extends Stay {
   }
 
   @Override
+  PossibleResponses.Span span() {
+    return new PossibleResponses.Span(span, slack);
+  }
+
+  @Override
   BoolNode release() {
     return null;
   }

@@ -19,6 +19,11 @@ public final class StayUntil extends Stay {
   }
 
   @Override
+  PossibleResponses.Span span() {
+    return null;
+  }
+
+  @Override
   BoolNode release() {
     return release;
   }

@@ -22,6 +22,7 @@ public final class SustainedJudge extends ResponseJudge {
     super(rule, cases, conditions, required, window, missed, lastFalse);
     this.stay = stay;
     stay.serve(this);
+    judgePossible(new PossibleResponses(this, required, window, stay.span(), stay.release()));
   }
 
   @Override
@@ -44,8 +45,8 @@ public final class SustainedJudge extends ResponseJudge {
     }
     stay.judge(required.value, recency, moment);
     close(moment);
-    graph.wake(this, Math.min(nextWake(), stay.nextWake()));
-    watchWhile(!waiting.isEmpty() || late.isAwaited() || !stay.isEmpty());
+    graph.wake(this, Math.min(Math.min(nextWake(), stay.nextWake()), judgePossible(moment)));
+    watchWhile(!waiting.isEmpty() || late.isAwaited() || !stay.isEmpty() || mayHaveArisen());
     return false;
   }
 

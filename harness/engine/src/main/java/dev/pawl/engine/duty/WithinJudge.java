@@ -11,6 +11,7 @@ public final class WithinJudge extends ResponseJudge {
   /** A judge. */
   public WithinJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, LastFalse lastFalse) {
     super(rule, cases, conditions, required, window, Kind.NO_RESPONSE, lastFalse);
+    judgePossible(new PossibleResponses(this, required, window, null, null));
   }
 
   @Override
@@ -28,8 +29,8 @@ public final class WithinJudge extends ResponseJudge {
       respond(moment);
     }
     close(moment);
-    graph.wake(this, nextWake());
-    watchWhile(!waiting.isEmpty() || late.isAwaited());
+    graph.wake(this, Math.min(nextWake(), judgePossible(moment)));
+    watchWhile(!waiting.isEmpty() || late.isAwaited() || mayHaveArisen());
     return false;
   }
 

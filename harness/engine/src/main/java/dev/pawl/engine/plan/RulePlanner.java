@@ -21,6 +21,7 @@ import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.SignalState;
+import dev.pawl.engine.operator.Begun;
 import dev.pawl.engine.operator.Distance;
 import dev.pawl.engine.operator.Inputs;
 import dev.pawl.engine.operator.LastFalse;
@@ -33,6 +34,7 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.IntFunction;
 
 /** Makes the judge of a rule and everything it looks at. */
@@ -47,6 +49,7 @@ final class RulePlanner {
   private final FindingListener listener;
   private final int findingsToTell;
   private final Map<BoolNode, LastFalse> lastFalse = new HashMap<>();
+  private final Map<Set<Integer>, BoolNode> begun = new HashMap<>();
 
   RulePlanner(RuleBook book, Graph graph, SignalState[] signals, IntFunction<ZoneNode> zones, ExpressionPlanner expressions,
       FindingListener listener, int findingsToTell) {
@@ -99,7 +102,8 @@ final class RulePlanner {
   }
 
   private Judge when(Rule rule, Rule.When when) {
-    Conditions conditions = new Conditions(expressions.planEvent(when.trigger()), optional(when.whilst()), optional(when.unless()));
+    Conditions conditions = new Conditions(expressions.planEvent(when.trigger()), optional(when.whilst()), optional(when.unless()),
+        begun(when));
     Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst());
     Support trigger = new Support(behindTrigger.throughZones(book).among(signals), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(behindDemand(when.demand())));
@@ -114,6 +118,13 @@ final class RulePlanner {
         yield graph.add(new BeforeJudge(rule.index(), cases, conditions, required, expressions.plan(before.limit()), slack));
       }
     };
+  }
+
+  /** Whether all that the rule reads has been logged. */
+  private BoolNode begun(Rule.When when) {
+    Footing read = behindDemand(when.demand()).of(when.trigger()).of(when.whilst()).of(when.unless()).throughZones(book);
+    read.signals().forEach(signal -> expressions.plan(book.signals().get(signal)));
+    return begun.computeIfAbsent(read.signals(), all -> graph.add(new Begun(read.among(signals))));
   }
 
   private enum Form {

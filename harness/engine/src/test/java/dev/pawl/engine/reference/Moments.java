@@ -1,10 +1,20 @@
 package dev.pawl.engine.reference;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.Demand;
+import dev.pawl.grammar.rules.model.Expressions;
+import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Truth;
+import java.util.ArrayDeque;
+import java.util.Deque;
 import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 
 /**
  * The moments of one trace. Moment {@code i} here is moment {@code 2*t0 + i} of the page: even ones are times, odd ones the open
@@ -46,6 +56,51 @@ final class Moments {
   /** The engine value of a signal at a moment. */
   long value(int signal, int moment) {
     return values[signal][moment];
+  }
+
+  /** The first moment at which every signal that a rule reads, through its zones, has been logged; {@code count} where one never is. */
+  int begins(Rule.When when) {
+    Set<Integer> signals = new HashSet<>();
+    Set<Integer> seen = new HashSet<>();
+    Deque<BoolExpr> expressions = new ArrayDeque<>(of(when.demand()));
+    expressions.add(when.trigger());
+    when.whilst().ifPresent(expressions::add);
+    when.unless().ifPresent(expressions::add);
+    while (!expressions.isEmpty()) {
+      BoolExpr expression = expressions.remove();
+      signals.addAll(Expressions.signals(expression));
+      for (int zone : Expressions.zones(expression)) {
+        if (seen.add(zone)) {
+          expressions.addAll(Expressions.of(book.zones().get(zone).entry()));
+          expressions.addAll(Expressions.of(book.zones().get(zone).exit()));
+        }
+      }
+    }
+    return signals.stream().mapToInt(this::begins).reduce(0, Math::max);
+  }
+
+  private int begins(int signal) {
+    int first = 0;
+    while (first < count && values[signal][first] == EventSink.UNKNOWN) {
+      first++;
+    }
+    return first;
+  }
+
+  private static List<BoolExpr> of(Demand demand) {
+    if (demand instanceof Demand.AtOnce atOnce) {
+      return with(atOnce.required(), atOnce.stay());
+    } else if (demand instanceof Demand.Within within) {
+      return with(within.required(), within.stay());
+    } else if (demand instanceof Demand.Throughout throughout) {
+      return List.of(throughout.required());
+    }
+    Demand.Before before = (Demand.Before) demand;
+    return List.of(before.required(), before.limit());
+  }
+
+  private static List<BoolExpr> with(BoolExpr required, Optional<Demand.Stay> stay) {
+    return stay.isPresent() && stay.get() instanceof Demand.StayUntil until ? List.of(required, until.release()) : List.of(required);
   }
 
   ZoneTable zone(int index) {

@@ -5,6 +5,7 @@ import static dev.pawl.engine.reference.Search.doubt;
 import static dev.pawl.engine.reference.Search.first;
 
 import dev.pawl.engine.Finding.Kind;
+import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.Optional;
@@ -19,22 +20,23 @@ final class Responses {
   private final long doubled;
 
   /** @param doubled twice the resolution, in moments */
-  private Responses(Moments moments, Truth[] required, Optional<Distance> distance, Optional<Demand.Stay> stay, long doubled) {
-    this.required = required;
+  private Responses(Moments moments, BoolExpr required, boolean surely, Optional<Distance> distance, Optional<Demand.Stay> stay, long doubled) {
+    Truth unknownAs = surely ? Truth.FALSE : null;
+    this.required = moments.truths.of(required, unknownAs);
     this.distance = distance;
     this.stay = stay;
-    this.release = stay.isPresent() && stay.get() instanceof Demand.StayUntil until ? moments.truths.of(until.release()) : null;
+    this.release = stay.isPresent() && stay.get() instanceof Demand.StayUntil until ? moments.truths.of(until.release(), unknownAs) : null;
     this.last = moments.last();
     this.doubled = doubled;
   }
 
-  static Form of(Moments moments, Demand.AtOnce demand, long resolution) {
-    return new Responses(moments, moments.truths.of(demand.required()), Distance.of(moments, demand.required()), demand.stay(),
+  static Form of(Moments moments, Demand.AtOnce demand, long resolution, boolean surely) {
+    return new Responses(moments, demand.required(), surely, Distance.of(moments, demand.required()), demand.stay(),
         2 * resolution).new AtOnce();
   }
 
-  static Form of(Moments moments, Demand.Within demand, long resolution) {
-    return new Responses(moments, moments.truths.of(demand.required()), Optional.empty(), demand.stay(), 2 * resolution)
+  static Form of(Moments moments, Demand.Within demand, long resolution, boolean surely) {
+    return new Responses(moments, demand.required(), surely, Optional.empty(), demand.stay(), 2 * resolution)
         .new Within(2 * demand.after(), 2 * demand.within());
   }
 

@@ -35,6 +35,12 @@ final class TruthTables {
     return table;
   }
 
+  /** The same with every unknown and borderline taken as something else, null for left as it is. */
+  Truth[] of(BoolExpr expression, Truth unknownAs) {
+    Truth[] table = of(expression);
+    return unknownAs == null ? table : at(m -> Moments.isUnknown(table[m]) ? unknownAs : table[m]);
+  }
+
   private Truth[] tabulate(BoolExpr expression) {
     if (expression instanceof BoolExpr.Constant constant) {
       return at(m -> constant.value() ? TRUE : FALSE);

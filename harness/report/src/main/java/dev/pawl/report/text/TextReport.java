@@ -153,11 +153,9 @@ public final class TextReport {
     page.line("  " + style.verdict(Verdict.NOT_EXERCISED, "NOT EXERCISED")
         + "  the trace shows nothing about these rules");
     for (RuleResult rule : rules) {
-      long unknown = rule.obligations().unknownTriggers();
       long cancelled = rule.obligations().cancelled();
       long alreadySo = rule.obligations().alreadySo();
       String why = (alreadySo > 0 ? "  (already so " + times(alreadySo) + ")" : "")
-          + (unknown > 0 ? "  (trigger unknown " + times(unknown) + ")" : "")
           + (cancelled > 0 ? "  (cancelled " + times(cancelled) + ")" : "");
       page.labelled(rule.rule().id(), width(rules), rule.rule().title() + why);
     }

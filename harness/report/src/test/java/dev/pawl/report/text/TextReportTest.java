@@ -35,7 +35,7 @@ class TextReportTest {
           finding     still open when the trace ended at 900.000 s; it had until 902.000 s
 
           NOT EXERCISED  the trace shows nothing about these rules
-          ZONE-01     No dispatch into an occupied zone  (trigger unknown 4 times)
+          ZONE-01     No dispatch into an occupied zone  (already so 4 times)
 
           Margins, smallest first
           STOP-01     -250 ms           at 724.200 s, 750 ms after its trigger
