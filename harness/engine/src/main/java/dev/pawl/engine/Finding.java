@@ -39,7 +39,9 @@ public record Finding(int rule, Kind kind, long trigger, long time, boolean just
     /** Decided by an unknown value. */
     UNKNOWN("unknown"),
     /** Still open when the trace ended. */
-    OPEN("open");
+    OPEN("open"),
+    /** The trigger may have happened, and not all that it may have raised is surely met. */
+    UNKNOWN_TRIGGER("unknown-trigger");
 
     private final String label;
 

@@ -9,21 +9,28 @@ package dev.pawl.engine;
  * @param borderline met or missed by less than the resolution or the tolerance
  * @param unknown not decidable because a value was unknown
  * @param cancelled cancelled by the rule's {@code unless}
- * @param unknownTriggers times at which the trigger itself was unknown, so that no obligation could be raised
+ * @param unknownTriggers stretches of time in which the trigger may have happened, and from some moment of which not all was surely met
+ * @param alreadySo those whose demand was so before the trigger already, as far as it was known, so that they show nothing
  */
-public record Obligations(long met, long missed, long open, long borderline, long unknown, long cancelled, long unknownTriggers) {
+public record Obligations(long met, long missed, long open, long borderline, long unknown, long cancelled, long unknownTriggers,
+    long alreadySo) {
+
+  /** None of them was so already. */
+  public Obligations(long met, long missed, long open, long borderline, long unknown, long cancelled, long unknownTriggers) {
+    this(met, missed, open, borderline, unknown, cancelled, unknownTriggers, 0);
+  }
 
   /** Obligations that arose, the cancelled ones included. */
   public long arisen() {
-    return met + missed + open + borderline + unknown + cancelled;
+    return met + missed + open + borderline + unknown + cancelled + alreadySo;
   }
 
-  /** The verdict that these counts amount to. A cancelled obligation exercises nothing. */
+  /** The verdict that these counts amount to. One that was cancelled, or was so already, exercises nothing. */
   public Verdict verdict() {
     if (missed > 0) {
       return Verdict.BROKEN;
     }
-    if (open + borderline + unknown > 0) {
+    if (open + borderline + unknown + unknownTriggers > 0) {
       return Verdict.UNDECIDED;
     }
     return met > 0 ? Verdict.HELD : Verdict.NOT_EXERCISED;

@@ -143,7 +143,7 @@ public final class SampleRide {
         new RuleOutcome(0, new Obligations(11, 3, 0, 0, 0, 0, 0), Optional.of(new Margin(-0.25, "s", 724_200 * MS, 723_450 * MS,
         false))),
         new RuleOutcome(1, new Obligations(1, 0, 0, 0, 0, 0, 0), Optional.of(new Margin(0.44704, "m/s", 41_000 * MS, 0, false))),
-        new RuleOutcome(2, new Obligations(0, 0, 0, 0, 0, 0, 4), Optional.empty()),
+        new RuleOutcome(2, new Obligations(0, 0, 0, 0, 0, 0, 0, 4), Optional.empty()),
         new RuleOutcome(3, new Obligations(6, 0, 1, 0, 0, 2, 0), Optional.of(new Margin(1.25, "s", 80_000 * MS, 78_250 * MS,
         true))),
         new RuleOutcome(4, new Obligations(1, 0, 0, 0, 0, 0, 0), Optional.empty())),

@@ -20,12 +20,14 @@ public final class AtOnceJudge extends TriggeredJudge {
     super(rule, cases, marginUnit, conditions);
     this.required = required;
     this.distance = distance;
+    judgePossible(new PossibleResponses(this, required, Window.AT_TRIGGER, null, null));
   }
 
   /** Where numbers are read to find the distance, none of their changes matters; but they have to be right when the trigger happens. */
   @Override
   protected void connect() {
     super.connect();
+    watch(required, false);
     if (distance != null) {
       distance.numbers().forEach(number -> lookOut(number).ignoreAll());
     }
@@ -36,7 +38,10 @@ public final class AtOnceJudge extends TriggeredJudge {
     if (arises(moment)) {
       arise(moment);
     }
-    watchWhile(false);
+    if (mayHaveArisen()) {
+      graph.wake(this, judgePossible(moment));
+    }
+    watchWhile(mayHaveArisen());
     return false;
   }
 
@@ -58,5 +63,7 @@ public final class AtOnceJudge extends TriggeredJudge {
   }
 
   @Override
-  public void finish(long last) {}
+  public void finish(long last) {
+    finishPossible(last);
+  }
 }

@@ -48,6 +48,7 @@ public final class BeforeJudge extends TriggeredJudge {
     this.responded = new LongQueue(cases.recordWidth(OWN));
     this.limited = new LongQueue(cases.recordWidth(OWN));
     this.late = new LateResponses(margins, cases);
+    judgePossible(new PossibleOrders(this, required, limit, slack));
   }
 
   @Override
@@ -68,7 +69,8 @@ public final class BeforeJudge extends TriggeredJudge {
   }
 
   private boolean isBusy() {
-    return !waiting.isEmpty() || !responded.isEmpty() || !limited.isEmpty() || late.isAwaited() || lastMet != Moments.NEVER;
+    return !waiting.isEmpty() || !responded.isEmpty() || !limited.isEmpty() || late.isAwaited() || lastMet != Moments.NEVER
+        || mayHaveArisen();
   }
 
   private void arise(long moment) {
@@ -111,7 +113,7 @@ public final class BeforeJudge extends TriggeredJudge {
     if (justArisen) {
       graph.wakeAfter(this);
     }
-    graph.wake(this, Math.min(wake(responded), wake(limited)));
+    graph.wake(this, Math.min(Math.min(wake(responded), wake(limited)), judgePossible(moment)));
   }
 
   private void responseCame(long moment, boolean limitNow) {
@@ -239,6 +241,7 @@ public final class BeforeJudge extends TriggeredJudge {
 
   @Override
   public void finish(long last) {
+    finishPossible(last);
     while (!responded.isEmpty()) {
       endResponded(last);
     }

@@ -62,11 +62,26 @@ public final class CaseFile {
     }
   }
 
+  /** Tells of a stretch in which the trigger may have happened, with what stood behind it at first; {@code first} is a moment. */
+  void tellPossible(LongQueue queue, int place, int own, long first) {
+    if (found[Kind.UNKNOWN_TRIGGER.ordinal()]++ < toTell) {
+      long time = Moments.nanoseconds(first);
+      listener.finding(new Finding(rule, Kind.UNKNOWN_TRIGGER, time, time, Moments.isJustAfter(first), time,
+          List.copyOf(written(queue, place, own, first))));
+    }
+  }
+
   /** Tells of an obligation whose trigger was written to a queue; times are moments. */
   boolean tell(Kind kind, LongQueue queue, int place, int own, long triggered, long time, long deadline) {
     if (found[kind.ordinal()]++ >= toTell) {
       return false;
     }
+    tell(kind, triggered, time, deadline, written(queue, place, own, triggered));
+    return true;
+  }
+
+  /** The events that {@link #writeTrigger} wrote. */
+  private LinkedHashSet<Evidence> written(LongQueue queue, int place, int own, long triggered) {
     LinkedHashSet<Evidence> evidence = new LinkedHashSet<>();
     int field = own;
     for (SignalState signal : trigger.signals()) {
@@ -74,8 +89,7 @@ public final class CaseFile {
           queue.get(place, field + 2)));
       field += FIELDS;
     }
-    tell(kind, triggered, time, deadline, evidence);
-    return true;
+    return evidence;
   }
 
   /** Tells of an obligation that is decided at its trigger; times are moments. */

@@ -2,27 +2,37 @@ package dev.pawl.engine.duty;
 
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.operator.LastFalse;
 
 /** What the judges share that want a response in the window: what becomes of obligations that do not get one. */
 abstract class ResponseJudge extends WindowJudge {
 
   final LateResponses late;
   private final Kind missed;
+  private final LastFalse lastFalse;
 
   /**
    * A judge.
    *
    * @param missed what it is when the response does not come; one that has to come in time may still come late
+   * @param lastFalse when the demand was last false; null where the response has no time
    */
-  ResponseJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, Kind missed) {
+  ResponseJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, Kind missed,
+      LastFalse lastFalse) {
     super(rule, cases, conditions, required, window, "s");
     this.missed = missed;
+    this.lastFalse = lastFalse;
     this.late = new LateResponses(margins, cases);
   }
 
   /** Whether the response has a time, and so a margin: at the trigger itself it has none. */
   final boolean isTimed() {
     return missed == Kind.NO_RESPONSE;
+  }
+
+  /** Whether the demand of an obligation that has got its response was so before its trigger already, as far as it was known. */
+  final boolean wasSo(long triggered) {
+    return lastFalse != null && lastFalse.lastFalse() < triggered - Math.max(window.slack(), 1);
   }
 
   /** The response has come: all obligations whose windows are open have got it. */

@@ -1,5 +1,6 @@
 package dev.pawl.engine.duty;
 
+import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.operator.Recency;
@@ -9,8 +10,13 @@ public abstract sealed class Stay permits StayFor, StayUntil {
 
   static final int TRIGGER = 0;
   static final int RESPONSE = 1;
-  static final int NEAR = 2;
+  /** What it is worth when it has stayed so. */
+  static final int WORTH = 2;
   static final int OWN = 3;
+
+  private static final int MET = 0;
+  private static final int NEAR = 1;
+  private static final int ALREADY_SO = 2;
 
   SustainedJudge judge;
   LongQueue staying;
@@ -21,12 +27,17 @@ public abstract sealed class Stay permits StayFor, StayUntil {
     staying = new LongQueue(served.cases.recordWidth(OWN));
   }
 
-  /** An obligation got its response; {@code from} holds it as the oldest, with its trigger's events from field {@code own} on. */
-  final void begin(LongQueue from, int own, long triggered, long moment, boolean near) {
+  /**
+   * An obligation got its response; {@code from} holds it as the oldest, with its trigger's events from field {@code own} on.
+   *
+   * @param kind borderline for a response too near to its deadline, else null
+   * @param wasSo whether the demand was so before the trigger already
+   */
+  final void begin(LongQueue from, int own, long triggered, long moment, Kind kind, boolean wasSo) {
     int place = staying.add();
     staying.set(place, TRIGGER, triggered);
     staying.set(place, RESPONSE, moment);
-    staying.set(place, NEAR, near ? 1 : 0);
+    staying.set(place, WORTH, kind != null ? NEAR : wasSo ? ALREADY_SO : MET);
     judge.cases.copyTrigger(from, 0, own, staying, place, OWN);
   }
 
@@ -40,9 +51,18 @@ public abstract sealed class Stay permits StayFor, StayUntil {
     return staying.isEmpty();
   }
 
-  final boolean near() {
-    return staying.get(0, NEAR) == 1;
+  /** The oldest obligation has stayed so up to its end. */
+  final void stayed(long triggered, long moment, long deadline) {
+    long worth = staying.get(0, WORTH);
+    if (worth == ALREADY_SO) {
+      judge.tally.alreadySo++;
+    } else {
+      judge.decide(worth == NEAR ? Kind.BORDERLINE : null, 0, staying, 0, OWN, triggered, moment, deadline);
+    }
   }
+
+  /** How long it has to stay so; null where a condition ends it. */
+  abstract PossibleResponses.Span span();
 
   /** The condition that ends it; null where time does. */
   abstract BoolNode release();

@@ -19,6 +19,11 @@ public final class StayFor extends Stay {
   }
 
   @Override
+  PossibleResponses.Span span() {
+    return new PossibleResponses.Span(span, slack);
+  }
+
+  @Override
   BoolNode release() {
     return null;
   }
@@ -53,7 +58,7 @@ public final class StayFor extends Stay {
     if (recency.unknownSince(response)) {
       judge.decide(Kind.UNKNOWN, recency.cause(response), staying, 0, OWN, triggered, moment, deadline);
     } else {
-      judge.decide(near() ? Kind.BORDERLINE : null, 0, staying, 0, OWN, triggered, moment, deadline);
+      stayed(triggered, moment, deadline);
     }
     staying.removeFirst();
   }

@@ -19,6 +19,11 @@ public final class StayUntil extends Stay {
   }
 
   @Override
+  PossibleResponses.Span span() {
+    return null;
+  }
+
+  @Override
   BoolNode release() {
     return release;
   }
@@ -47,13 +52,11 @@ public final class StayUntil extends Stay {
   private void released(long moment, long lastUnknown, long lastBorderline) {
     long triggered = staying.get(0, TRIGGER);
     long response = staying.get(0, RESPONSE);
-    Kind kind = near() ? Kind.BORDERLINE : null;
-    int cause = Truth.U;
     if (lastUnknown >= response || lastBorderline >= response) {
-      kind = Kind.UNKNOWN;
-      cause = lastUnknown >= response ? Truth.U : Truth.B;
+      judge.decide(Kind.UNKNOWN, lastUnknown >= response ? Truth.U : Truth.B, staying, 0, OWN, triggered, moment, moment);
+    } else {
+      stayed(triggered, moment, moment);
     }
-    judge.decide(kind, cause, staying, 0, OWN, triggered, moment, moment);
   }
 
   private void fell(long moment) {

@@ -2,6 +2,7 @@ package dev.pawl.engine.duty;
 
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.operator.LastFalse;
 import dev.pawl.grammar.rules.model.Truth;
 
 /** {@code must P within D, and stay so}, or {@code must P, and stay so}: an obligation that has got its response goes on to the {@link Stay}. */
@@ -13,12 +14,15 @@ public final class SustainedJudge extends ResponseJudge {
    * A judge.
    *
    * @param missed what it is when the response does not come; at the trigger itself a response has no time and no margin
+   * @param lastFalse when the demand was last false; null where the response has no time
    * @param stay what follows a response
    */
-  public SustainedJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, Kind missed, Stay stay) {
-    super(rule, cases, conditions, required, window, missed);
+  public SustainedJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, Kind missed,
+      LastFalse lastFalse, Stay stay) {
+    super(rule, cases, conditions, required, window, missed, lastFalse);
     this.stay = stay;
     stay.serve(this);
+    judgePossible(new PossibleResponses(this, required, window, stay.span(), stay.release()));
   }
 
   @Override
@@ -41,21 +45,22 @@ public final class SustainedJudge extends ResponseJudge {
     }
     stay.judge(required.value, recency, moment);
     close(moment);
-    graph.wake(this, Math.min(nextWake(), stay.nextWake()));
-    watchWhile(!waiting.isEmpty() || late.isAwaited() || !stay.isEmpty());
+    graph.wake(this, Math.min(Math.min(nextWake(), stay.nextWake()), judgePossible(moment)));
+    watchWhile(!waiting.isEmpty() || late.isAwaited() || !stay.isEmpty() || mayHaveArisen());
     return false;
   }
 
   @Override
   void answerOldest(long moment) {
     long triggered = waiting.get(0, 0);
-    if (isTimed()) {
+    boolean wasSo = wasSo(triggered);
+    if (isTimed() && !wasSo) {
       margins.offerMoments(deadline(0) - moment, moment, triggered);
     }
     if (recency.unknownSince(opening(0))) {
       decideOldest(Kind.UNKNOWN, recency.cause(opening(0)), moment);
     } else {
-      stay.begin(waiting, OWN, triggered, moment, isNearDeadline(moment));
+      stay.begin(waiting, OWN, triggered, moment, isNearDeadline(moment) ? Kind.BORDERLINE : null, wasSo);
       waiting.removeFirst();
     }
   }

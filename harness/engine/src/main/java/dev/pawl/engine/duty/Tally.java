@@ -12,8 +12,9 @@ final class Tally {
   long unknown;
   long cancelled;
   long unknownTriggers;
+  long alreadySo;
 
   Obligations obligations() {
-    return new Obligations(met, missed, open, borderline, unknown, cancelled, unknownTriggers);
+    return new Obligations(met, missed, open, borderline, unknown, cancelled, unknownTriggers, alreadySo);
   }
 }

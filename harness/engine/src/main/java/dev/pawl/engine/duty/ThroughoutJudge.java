@@ -20,6 +20,8 @@ public final class ThroughoutJudge extends WindowJudge {
       String marginUnit) {
     super(rule, cases, conditions, required, window, marginUnit);
     this.distance = distance;
+    judgePossible(new PossibleResponses(this, required, new Window(window.opens(), 0, 0),
+        new PossibleResponses.Span(window.length(), window.slack()), null));
   }
 
   @Override
@@ -44,8 +46,8 @@ public final class ThroughoutJudge extends WindowJudge {
       }
     }
     close(moment);
-    graph.wake(this, nextWake());
-    watchWhile(!waiting.isEmpty());
+    graph.wake(this, Math.min(nextWake(), judgePossible(moment)));
+    watchWhile(!waiting.isEmpty() || mayHaveArisen());
     return false;
   }
 

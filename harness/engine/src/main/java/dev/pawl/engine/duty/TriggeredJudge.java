@@ -5,6 +5,7 @@ import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.LongQueue;
+import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.Node;
 import dev.pawl.engine.operator.Happening;
 import dev.pawl.engine.operator.Recency;
@@ -21,6 +22,7 @@ public abstract class TriggeredJudge extends Judge {
   private Node[] watched = {};
   private boolean watching = true;
   private boolean mindsFallingBack;
+  private PossibleTriggers possible;
 
   /**
    * When obligations arise, and what cancels them.
@@ -28,13 +30,19 @@ public abstract class TriggeredJudge extends Judge {
    * @param trigger each happening raises one
    * @param whilst it counts only while this is true; null for always
    * @param unless this cancels it; null for nothing
+   * @param begun before this is true nothing is asked of what may have happened
    */
-  public record Conditions(Event trigger, BoolNode whilst, BoolNode unless) {}
+  public record Conditions(Event trigger, BoolNode whilst, BoolNode unless, BoolNode begun) {}
 
   TriggeredJudge(int rule, CaseFile cases, String marginUnit, Conditions conditions) {
     super(rule, cases, marginUnit);
     this.conditions = conditions;
     this.trigger = new Happening(conditions.trigger);
+  }
+
+  /** How possible triggers are judged; called once. */
+  final void judgePossible(PossibleTriggers triggers) {
+    possible = triggers;
   }
 
   /** Drops all obligations that are not decided and says how many they were. */
@@ -43,6 +51,10 @@ public abstract class TriggeredJudge extends Judge {
   @Override
   protected void connect() {
     dependOn(conditions.trigger);
+    dependOnRise(conditions.begun);
+    if (conditions.whilst != null) {
+      watch(conditions.whilst, true);
+    }
     if (conditions.unless != null) {
       watch(conditions.unless, false);
     }
@@ -87,14 +99,48 @@ public abstract class TriggeredJudge extends Judge {
     boolean cancelled = conditions.unless != null && cancels(moment);
     trigger.follow(moment);
     int whilst = conditions.whilst == null ? Truth.T : conditions.whilst.value;
+    followPossible(whilst, cancelled, moment);
     if (trigger.happens() && whilst == Truth.T) {
       tally.cancelled += cancelled ? 1 : 0;
       return !cancelled;
     }
-    if (trigger.happens() ? Kleene.isUnknown(whilst) : trigger.possiblyHappens() && whilst != Truth.F) {
-      tally.unknownTriggers++;
-    }
     return false;
+  }
+
+  private void followPossible(int whilst, boolean cancelled, long moment) {
+    boolean unclear = trigger.isUnclear();
+    boolean happens = unclear || trigger.happens() && Kleene.isUnknown(whilst);
+    if (happens && whilst != Truth.F && !cancelled && conditions.begun.value == Truth.T) {
+      possible.happen(moment, unclear);
+    } else {
+      possible.pause(moment);
+    }
+    if (unclear && (trigger.isOverNext() || cancelled && conditions.unless.isMomentary())) {
+      comeBack();
+    }
+  }
+
+  /** Has the judge evaluated at the next moment. */
+  final void comeBack() {
+    graph.wakeAfter(this);
+  }
+
+  /** Judges what may have arisen, and says when to do it again. To be called last in {@link #update}. */
+  final long judgePossible(long moment) {
+    if (possible.isEmpty()) {
+      return Moments.FOREVER;
+    }
+    possible.judge(moment);
+    return possible.nextWake(moment);
+  }
+
+  /** Whether something may have arisen that is not decided, or may arise any time. */
+  final boolean mayHaveArisen() {
+    return trigger.isUnclear() || !possible.isEmpty();
+  }
+
+  final void finishPossible(long last) {
+    possible.finish(last);
   }
 
   private boolean cancels(long moment) {
@@ -103,6 +149,7 @@ public abstract class TriggeredJudge extends Judge {
       return false;
     }
     tally.cancelled += cancelAll();
+    possible.clear();
     return true;
   }
 
@@ -148,6 +195,7 @@ public abstract class TriggeredJudge extends Judge {
       case UNKNOWN -> tally.unknown++;
       case OPEN -> tally.open++;
       case NOT_AT_TRIGGER, NO_RESPONSE, NOT_SUSTAINED, NOT_THROUGHOUT, OUT_OF_ORDER, FALSE_STATE -> tally.missed++;
+      case UNKNOWN_TRIGGER -> throw new AssertionError("no obligation arose");
     }
   }
 }

@@ -61,6 +61,7 @@ abstract class WindowJudge extends TriggeredJudge {
 
   @Override
   public void finish(long last) {
+    finishPossible(last);
     while (!waiting.isEmpty() && deadline(0) <= last) {
       closeOldest(last);
     }

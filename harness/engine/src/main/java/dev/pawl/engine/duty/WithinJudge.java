@@ -2,14 +2,16 @@ package dev.pawl.engine.duty;
 
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.operator.LastFalse;
 import dev.pawl.grammar.rules.model.Truth;
 
 /** {@code must P after D1 within D2}: the first P in the window answers all obligations whose windows are open. */
 public final class WithinJudge extends ResponseJudge {
 
   /** A judge. */
-  public WithinJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window) {
-    super(rule, cases, conditions, required, window, Kind.NO_RESPONSE);
+  public WithinJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, LastFalse lastFalse) {
+    super(rule, cases, conditions, required, window, Kind.NO_RESPONSE, lastFalse);
+    judgePossible(new PossibleResponses(this, required, window, null, null));
   }
 
   @Override
@@ -27,14 +29,24 @@ public final class WithinJudge extends ResponseJudge {
       respond(moment);
     }
     close(moment);
-    graph.wake(this, nextWake());
-    watchWhile(!waiting.isEmpty() || late.isAwaited());
+    graph.wake(this, Math.min(nextWake(), judgePossible(moment)));
+    watchWhile(!waiting.isEmpty() || late.isAwaited() || mayHaveArisen());
     return false;
   }
 
   @Override
   void answerOldest(long moment) {
-    margins.offerMoments(deadline(0) - moment, moment, waiting.get(0, 0));
-    decideOldest(isNearDeadline(moment) ? Kind.BORDERLINE : null, 0, moment);
+    long triggered = waiting.get(0, 0);
+    boolean near = isNearDeadline(moment);
+    boolean wasSo = wasSo(triggered);
+    if (!wasSo) {
+      margins.offerMoments(deadline(0) - moment, moment, triggered);
+    }
+    if (wasSo && !near) {
+      tally.alreadySo++;
+      waiting.removeFirst();
+    } else {
+      decideOldest(near ? Kind.BORDERLINE : null, 0, moment);
+    }
   }
 }

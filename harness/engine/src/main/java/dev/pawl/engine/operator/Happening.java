@@ -20,6 +20,7 @@ public final class Happening {
   private boolean started;
   private boolean sure;
   private boolean possible;
+  private boolean unclear;
 
   public Happening(Event event) {
     expression = event.source();
@@ -48,18 +49,30 @@ public final class Happening {
     } else {
       sure = last != now && falling == (now == Truth.F);
       possible = false;
+      unclear = false;
     }
     started = true;
   }
 
   private void compare(int last, int now) {
     sure = now == Truth.T && last != Truth.T;
-    possible = Kleene.isUnknown(now) && !Kleene.isUnknown(last);
+    unclear = Kleene.isUnknown(now);
+    possible = unclear && !Kleene.isUnknown(last);
   }
 
   /** Whether the event happens at the moment of the last call. */
   public boolean happens() {
     return sure;
+  }
+
+  /** Whether it is not known at the moment of the last call that it does not happen. */
+  public boolean isUnclear() {
+    return unclear;
+  }
+
+  /** Whether it is a signal that turns, and that is known now: then at the next moment it surely does not. */
+  public boolean isOverNext() {
+    return signal != null && !Kleene.isUnknown(signal.value);
   }
 
   /** Whether it possibly happens at the moment of the last call. */

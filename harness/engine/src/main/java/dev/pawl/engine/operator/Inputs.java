@@ -19,10 +19,11 @@ public final class Inputs {
   private Inputs() {}
 
   /** A boolean signal. It marks what a turn from false to true, or back, evaluates itself, since not everybody minds both. */
-  public static final class BoolSignal extends BoolNode {
+  public static final class BoolSignal extends BoolNode implements LastFalse {
     private final SignalState signal;
     private int before = Truth.U;
     private long changed = Moments.NEVER;
+    private long lastFalse = Moments.NEVER;
 
     public BoolSignal(SignalState signal) {
       this.signal = signal;
@@ -31,6 +32,11 @@ public final class Inputs {
     /** The event that it turns from false to true, or the other way. */
     public Event turn(boolean falling) {
       return new Event(this, falling ? Event.Kind.SIGNAL_FALLS : Event.Kind.SIGNAL_RISES);
+    }
+
+    @Override
+    public long lastFalse() {
+      return lastFalse;
     }
 
     /** What it was at the moment before the one being evaluated. */
@@ -53,6 +59,7 @@ public final class Inputs {
       if (changed != moment) {
         changed = moment;
         before = value;
+        lastFalse = value == Truth.F ? moment - 1 : lastFalse;
       }
       int last = value;
       long now = signal.value;

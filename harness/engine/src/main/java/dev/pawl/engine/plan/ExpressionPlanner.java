@@ -23,6 +23,8 @@ import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.EnumExpr;
 import dev.pawl.grammar.rules.model.Expr;
 import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.grammar.rules.model.ValueType;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -72,6 +74,17 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
 
   EnumNode plan(EnumExpr expression) {
     return (EnumNode) shared(expression);
+  }
+
+  /** Makes the node of a signal, if it has none yet. */
+  void plan(Signal signal) {
+    if (signal.type() instanceof ValueType.Bool) {
+      plan(new BoolExpr.Signal(signal.index()));
+    } else if (signal.type() instanceof ValueType.Enumeration) {
+      plan(new EnumExpr.Signal(signal.index()));
+    } else {
+      plan(new NumExpr.Signal(signal.index()));
+    }
   }
 
   private Node shared(Expr expression) {

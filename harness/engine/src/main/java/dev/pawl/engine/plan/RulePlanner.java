@@ -21,14 +21,20 @@ import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.SignalState;
+import dev.pawl.engine.operator.Begun;
 import dev.pawl.engine.operator.Distance;
+import dev.pawl.engine.operator.Inputs;
+import dev.pawl.engine.operator.LastFalse;
 import dev.pawl.engine.zone.ZoneNode;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
 import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
+import java.util.HashMap;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.IntFunction;
 
 /** Makes the judge of a rule and everything it looks at. */
@@ -42,6 +48,8 @@ final class RulePlanner {
   private final DistancePlanner distances;
   private final FindingListener listener;
   private final int findingsToTell;
+  private final Map<BoolNode, LastFalse> lastFalse = new HashMap<>();
+  private final Map<Set<Integer>, BoolNode> begun = new HashMap<>();
 
   RulePlanner(RuleBook book, Graph graph, SignalState[] signals, IntFunction<ZoneNode> zones, ExpressionPlanner expressions,
       FindingListener listener, int findingsToTell) {
@@ -91,7 +99,8 @@ final class RulePlanner {
   }
 
   private Judge when(Rule rule, Rule.When when) {
-    Conditions conditions = new Conditions(expressions.planEvent(when.trigger()), optional(when.whilst()), optional(when.unless()));
+    Conditions conditions = new Conditions(expressions.planEvent(when.trigger()), optional(when.whilst()), optional(when.unless()),
+        begun(when));
     Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst());
     Support trigger = new Support(behindTrigger.throughZones(book).among(signals), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(new Footing().of(when.demand().conditions())));
@@ -109,10 +118,17 @@ final class RulePlanner {
     return graph.add(new BeforeJudge(rule.index(), cases, conditions, required, expressions.plan(demand.limit()), slack));
   }
 
+  /** Whether all that the rule reads has been logged. */
+  private BoolNode begun(Rule.When when) {
+    Footing read = new Footing().of(when.demand().conditions()).of(when.trigger()).of(when.whilst()).of(when.unless()).throughZones(book);
+    read.signals().forEach(signal -> expressions.plan(book.signals().get(signal)));
+    return begun.computeIfAbsent(read.signals(), all -> graph.add(new Begun(read.among(signals))));
+  }
+
   private Judge atOnce(Rule rule, Conditions conditions, CaseFile cases, Demand.AtOnce demand, long slack) {
     BoolNode required = expressions.plan(demand.required());
     if (demand.stay().isPresent()) {
-      return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, Window.AT_TRIGGER, Kind.NOT_AT_TRIGGER,
+      return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, Window.AT_TRIGGER, Kind.NOT_AT_TRIGGER, null,
           stay(demand.stay().get(), slack)));
     }
     Dimension dimension = DistancePlanner.dimension(demand.required());
@@ -124,9 +140,15 @@ final class RulePlanner {
     BoolNode required = expressions.plan(demand.required());
     Window window = new Window(Moments.span(demand.after()), Moments.span(demand.within()), slack);
     if (demand.stay().isPresent()) {
-      return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, window, Kind.NO_RESPONSE, stay(demand.stay().get(), slack)));
+      return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, window, Kind.NO_RESPONSE,
+          lastFalse(required), stay(demand.stay().get(), slack)));
     }
-    return graph.add(new WithinJudge(rule.index(), cases, conditions, required, window));
+    return graph.add(new WithinJudge(rule.index(), cases, conditions, required, window, lastFalse(required)));
+  }
+
+  private LastFalse lastFalse(BoolNode condition) {
+    return condition instanceof Inputs.BoolSignal signal ? signal
+        : lastFalse.computeIfAbsent(condition, it -> graph.add(new LastFalse.OfCondition(it)));
   }
 
   private Judge throughout(Rule rule, Conditions conditions, CaseFile cases, Demand.Throughout demand, long slack) {

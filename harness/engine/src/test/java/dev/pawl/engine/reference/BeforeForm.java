@@ -15,9 +15,9 @@ final class BeforeForm implements Form {
   private final long doubled;
   private final long last;
 
-  BeforeForm(Moments moments, Demand.Before demand, long resolution) {
-    this.required = moments.truths.of(demand.required());
-    this.limit = moments.truths.of(demand.limit());
+  BeforeForm(Moments moments, Demand.Before demand, long resolution, boolean surely) {
+    this.required = moments.truths.of(demand.required(), surely ? Truth.FALSE : null);
+    this.limit = moments.truths.of(demand.limit(), surely ? Truth.TRUE : null);
     this.doubled = 2 * resolution;
     this.last = moments.last();
   }

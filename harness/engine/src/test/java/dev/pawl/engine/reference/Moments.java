@@ -1,7 +1,9 @@
 package dev.pawl.engine.reference;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.HashMap;
 import java.util.Map;
@@ -46,6 +48,19 @@ final class Moments {
   /** The engine value of a signal at a moment. */
   long value(int signal, int moment) {
     return values[signal][moment];
+  }
+
+  /** The first moment at which every signal that a rule reads, through its zones, has been logged; {@code count} where one never is. */
+  int begins(Rule.When when) {
+    return RuleParts.signals(when.conditions(), book).stream().mapToInt(this::begins).reduce(0, Math::max);
+  }
+
+  private int begins(int signal) {
+    int first = 0;
+    while (first < count && values[signal][first] == EventSink.UNKNOWN) {
+      first++;
+    }
+    return first;
   }
 
   ZoneTable zone(int index) {

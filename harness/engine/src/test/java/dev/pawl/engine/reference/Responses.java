@@ -5,6 +5,7 @@ import static dev.pawl.engine.reference.Search.doubt;
 import static dev.pawl.engine.reference.Search.first;
 
 import dev.pawl.engine.Finding.Kind;
+import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.Optional;
@@ -19,22 +20,23 @@ final class Responses {
   private final long doubled;
 
   /** @param doubled twice the resolution, in moments */
-  private Responses(Moments moments, Truth[] required, Optional<Distance> distance, Optional<Demand.Stay> stay, long doubled) {
-    this.required = required;
+  private Responses(Moments moments, BoolExpr required, boolean surely, Optional<Distance> distance, Optional<Demand.Stay> stay, long doubled) {
+    Truth unknownAs = surely ? Truth.FALSE : null;
+    this.required = moments.truths.of(required, unknownAs);
     this.distance = distance;
     this.stay = stay;
-    this.release = stay.isPresent() && stay.get() instanceof Demand.StayUntil until ? moments.truths.of(until.release()) : null;
+    this.release = stay.isPresent() && stay.get() instanceof Demand.StayUntil until ? moments.truths.of(until.release(), unknownAs) : null;
     this.last = moments.last();
     this.doubled = doubled;
   }
 
-  static Form of(Moments moments, Demand.AtOnce demand, long resolution) {
-    return new Responses(moments, moments.truths.of(demand.required()), Distance.of(moments, demand.required()), demand.stay(),
+  static Form of(Moments moments, Demand.AtOnce demand, long resolution, boolean surely) {
+    return new Responses(moments, demand.required(), surely, Distance.of(moments, demand.required()), demand.stay(),
         2 * resolution).new AtOnce();
   }
 
-  static Form of(Moments moments, Demand.Within demand, long resolution) {
-    return new Responses(moments, moments.truths.of(demand.required()), Optional.empty(), demand.stay(), 2 * resolution)
+  static Form of(Moments moments, Demand.Within demand, long resolution, boolean surely) {
+    return new Responses(moments, demand.required(), surely, Optional.empty(), demand.stay(), 2 * resolution)
         .new Within(2 * demand.after(), 2 * demand.within());
   }
 
@@ -82,15 +84,24 @@ final class Responses {
         return unanswered(opened, deadline);
       }
       if (stay.isEmpty()) {
-        return inTime ? Ruling.met(response, deadline) : Ruling.near(response, response, deadline);
+        return near ? Ruling.near(response, response, deadline)
+            : wasSo(m0, response) ? Ruling.alreadySo(response) : Ruling.met(response, deadline);
       }
       Truth doubt = doubt(required, opened, response - 1);
       if (doubt != Truth.FALSE) {
         return Ruling.doubtful(doubt, response, deadline);
       }
       Ruling stayed = stays(response);
-      boolean nearButStayed = near && stayed.ending() == Ruling.Ending.MET;
-      return nearButStayed ? Ruling.near(stayed.decided(), stayed.decided(), stayed.deadline()) : stayed;
+      if (stayed.ending() != Ruling.Ending.MET) {
+        return stayed;
+      }
+      return near ? Ruling.near(stayed.decided(), stayed.decided(), stayed.deadline())
+          : wasSo(m0, response) ? Ruling.alreadySo(stayed.decided()) : stayed;
+    }
+
+    /** Whether nothing shows that the demand was ever otherwise, from before the trigger up to the response. */
+    private boolean wasSo(int m0, long response) {
+      return first(required, Truth.FALSE, Math.max(m0 - Math.max(doubled, 1), 0)) > response;
     }
 
     @Override
@@ -118,7 +129,7 @@ final class Responses {
       if (ruling.ending() == Ruling.Ending.CANCELLED && response >= ruling.decided()) {
         return;
       }
-      if (inTimeOrNear || deadline <= last && !ruling.doubted()) {
+      if (inTimeOrNear ? !wasSo(m0, response) : deadline <= last && !ruling.doubted()) {
         margins.time(deadline - (came ? response : last), came ? response : last, m0, !came);
       }
       boolean cancelled = ruling.ending() == Ruling.Ending.CANCELLED;

@@ -41,7 +41,8 @@ final class RuleJudge {
       judgeAlways((Rule.Always) rule.duty());
     }
     Obligations obligations = new Obligations(count(Ruling.Ending.MET), count(Ruling.Ending.MISSED), count(Ruling.Ending.OPEN),
-        count(Ruling.Ending.BORDERLINE), count(Ruling.Ending.UNKNOWN), count(Ruling.Ending.CANCELLED), unknownTriggers);
+        count(Ruling.Ending.BORDERLINE), count(Ruling.Ending.UNKNOWN), count(Ruling.Ending.CANCELLED), unknownTriggers,
+        count(Ruling.Ending.ALREADY_SO));
     findings.sort(Comparator.comparing(Judgement.Found::trigger).thenComparing(Judgement.Found::time)
         .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind).thenComparing(Judgement.Found::deadline));
     return new Judgement.OfRule(obligations, margins.smallest(), List.copyOf(findings), List.copyOf(late));
@@ -59,28 +60,56 @@ final class RuleJudge {
     Truth[] trigger = moments.truths.of(when.trigger());
     Truth[] whilst = tableOr(when.whilst(), true);
     Truth[] unless = tableOr(when.unless(), false);
-    Form form = form(when.demand());
+    Form form = form(when.demand(), false);
     for (int m = 0; m < moments.count; m++) {
       boolean happens = Moments.happens(trigger, m);
       if (happens && whilst[m] == Truth.TRUE) {
         judgeObligation(form, unless, m);
-      } else if (happens && whilst[m] != Truth.FALSE || Moments.possiblyHappens(trigger, m) && whilst[m] != Truth.FALSE) {
+      }
+    }
+    judgePossible(when, trigger, whilst);
+  }
+
+  private void judgePossible(Rule.When when, Truth[] trigger, Truth[] whilst) {
+    Truth[] unless = tableOr(when.unless(), false);
+    Truth[] surelyUnless = moments.truths.of(when.unless().orElse(new BoolExpr.Constant(false)), Truth.FALSE);
+    Form form = form(when.demand(), true);
+    int first = -1;
+    boolean counted = false;
+    for (int m = moments.begins(when) + 1; m < moments.count; m++) {
+      boolean unclear = Moments.isUnknown(trigger[m]) || Moments.happens(trigger, m) && Moments.isUnknown(whilst[m]);
+      if (!unclear || whilst[m] == Truth.FALSE || unless[m] == Truth.TRUE) {
+        first = -1;
+        counted = false;
+        continue;
+      }
+      first = first < 0 ? m : first;
+      if (!counted && !isSafe(unless(surelyUnless, m, form.judge(m)))) {
+        counted = true;
         unknownTriggers++;
+        found(Kind.UNKNOWN_TRIGGER, first, first, first);
       }
     }
   }
 
-  private Form form(Demand demand) {
+  private static boolean isSafe(Ruling ruling) {
+    return switch (ruling.ending()) {
+      case MET, ALREADY_SO, CANCELLED -> true;
+      case MISSED, OPEN, BORDERLINE, UNKNOWN -> false;
+    };
+  }
+
+  private Form form(Demand demand, boolean surely) {
     if (demand instanceof Demand.AtOnce atOnce) {
-      return Responses.of(moments, atOnce, rule.resolution());
+      return Responses.of(moments, atOnce, rule.resolution(), surely);
     }
     if (demand instanceof Demand.Within within) {
-      return Responses.of(moments, within, rule.resolution());
+      return Responses.of(moments, within, rule.resolution(), surely);
     }
     if (demand instanceof Demand.Throughout throughout) {
-      return new ThroughoutForm(moments, throughout, rule.resolution());
+      return new ThroughoutForm(moments, throughout, rule.resolution(), surely);
     }
-    return new BeforeForm(moments, (Demand.Before) demand, rule.resolution());
+    return new BeforeForm(moments, (Demand.Before) demand, rule.resolution(), surely);
   }
 
   private void judgeObligation(Form form, Truth[] unless, int m0) {
@@ -102,7 +131,7 @@ final class RuleJudge {
     }
     Truth doubt = Search.doubt(unless, m0, ruling.decided());
     return switch (ruling.ending()) {
-      case OPEN, UNKNOWN, CANCELLED -> ruling;
+      case OPEN, UNKNOWN, CANCELLED, ALREADY_SO -> ruling;
       case MET, MISSED -> doubt == Truth.FALSE ? ruling : ruling.doubtedBy(doubt);
       case BORDERLINE -> doubt == Truth.UNKNOWN ? ruling.doubtedBy(doubt) : ruling;
     };

@@ -17,6 +17,7 @@ record Ruling(Ending ending, Kind kind, long decided, long place, long deadline,
 
   enum Ending {
     MET,
+    ALREADY_SO,
     MISSED,
     OPEN,
     BORDERLINE,
@@ -26,6 +27,10 @@ record Ruling(Ending ending, Kind kind, long decided, long place, long deadline,
 
   static Ruling met(long decided, long deadline) {
     return new Ruling(Ending.MET, null, decided, decided, deadline, false);
+  }
+
+  static Ruling alreadySo(long decided) {
+    return new Ruling(Ending.ALREADY_SO, null, decided, decided, decided, false);
   }
 
   static Ruling missed(Kind kind, long decided, long place, long deadline) {

@@ -17,8 +17,8 @@ final class ThroughoutForm implements Form {
   private final long doubled;
   private final long last;
 
-  ThroughoutForm(Moments moments, Demand.Throughout demand, long resolution) {
-    this.required = moments.truths.of(demand.required());
+  ThroughoutForm(Moments moments, Demand.Throughout demand, long resolution, boolean surely) {
+    this.required = moments.truths.of(demand.required(), surely ? Truth.FALSE : null);
     this.distance = Distance.of(moments, demand.required());
     this.after = 2 * demand.after();
     this.duration = 2 * demand.duration();

@@ -35,6 +35,12 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     return table;
   }
 
+  /** The same with every unknown and borderline taken as something else, null for left as it is. */
+  Truth[] of(BoolExpr expression, Truth unknownAs) {
+    Truth[] table = of(expression);
+    return unknownAs == null ? table : at(m -> Moments.isUnknown(table[m]) ? unknownAs : table[m]);
+  }
+
   @Override public Truth[] visit(BoolExpr.Constant constant) { return at(m -> constant.value() ? TRUE : FALSE); }
 
   @Override

@@ -56,6 +56,7 @@ record Moments(long origin, List<Mark> marks, OptionalLong allowedUntil) {
       case BORDERLINE -> "too close to call";
       case UNKNOWN -> "not decidable";
       case OPEN -> "end of trace";
+      case UNKNOWN_TRIGGER -> "possible trigger";
       case NOT_AT_TRIGGER, NO_RESPONSE, NOT_SUSTAINED, NOT_THROUGHOUT, OUT_OF_ORDER, FALSE_STATE -> "break";
     };
   }

@@ -11,9 +11,12 @@ import java.io.InputStream;
 public final class JsonReportFormat {
 
   public static final String NAME = "pawl-report";
-  public static final int VERSION = 1;
+  public static final int VERSION = 2;
+  /** The oldest version that can still be read. */
+  static final int OLDEST_READ = 1;
+
   public static final String COMPARISON_NAME = "pawl-comparison";
-  public static final int COMPARISON_VERSION = 1;
+  public static final int COMPARISON_VERSION = 2;
 
   private JsonReportFormat() {}
 
@@ -30,6 +33,7 @@ public final class JsonReportFormat {
   /** The fields of how obligations ended, inside an object that is open. */
   static void obligations(JsonGenerator json, Obligations obligations) throws IOException {
     json.writeNumberField("met", obligations.met());
+    json.writeNumberField("alreadySo", obligations.alreadySo());
     json.writeNumberField("missed", obligations.missed());
     json.writeNumberField("open", obligations.open());
     json.writeNumberField("borderline", obligations.borderline());

@@ -30,9 +30,9 @@ public final class JsonReportReader {
       throw new ReportFormatException(name + ": not a report of pawl; expected a report.json that 'pawl check --out' wrote");
     }
     long version = root.at("formatVersion").count();
-    if (version != JsonReportFormat.VERSION) {
-      throw new ReportFormatException(name + ": report version " + version + " is not known; this pawl reads version "
-          + JsonReportFormat.VERSION);
+    if (version < JsonReportFormat.OLDEST_READ || version > JsonReportFormat.VERSION) {
+      throw new ReportFormatException(name + ": report version " + version + " is not known; this pawl reads versions "
+          + JsonReportFormat.OLDEST_READ + " to " + JsonReportFormat.VERSION);
     }
     List<TraceDigest> traces = new ArrayList<>();
     for (JsonNode trace : root.at("traces").items()) {
@@ -75,6 +75,6 @@ public final class JsonReportReader {
   private static Obligations obligations(JsonNode node) throws ReportFormatException {
     return new Obligations(node.at("met").count(), node.at("missed").count(), node.at("open").count(),
         node.at("borderline").count(), node.at("unknown").count(), node.at("cancelled").count(),
-        node.at("unknownTriggers").count());
+        node.at("unknownTriggers").count(), node.has("alreadySo") ? node.at("alreadySo").count() : 0);
   }
 }

@@ -27,8 +27,8 @@ public record RuleResult(Rule rule, Obligations obligations, Optional<MarginResu
     return obligations.verdict();
   }
 
-  /** How many obligations were left undecided. */
+  /** How many obligations, and possible triggers, were left undecided. */
   public long undecided() {
-    return obligations.open() + obligations.borderline() + obligations.unknown();
+    return obligations.open() + obligations.borderline() + obligations.unknown() + obligations.unknownTriggers();
   }
 }

@@ -70,6 +70,7 @@ public final class ComparisonText {
   private static String obligations(Obligations before, Obligations after) {
     StringBuilder line = new StringBuilder();
     add(line, "met", before.met(), after.met());
+    add(line, "already so", before.alreadySo(), after.alreadySo());
     add(line, "missed", before.missed(), after.missed());
     add(line, "open", before.open(), after.open());
     add(line, "borderline", before.borderline(), after.borderline());

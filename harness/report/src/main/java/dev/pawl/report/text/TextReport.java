@@ -152,12 +152,11 @@ public final class TextReport {
     }
     page.blank();
     page.line("  " + style.verdict(Verdict.NOT_EXERCISED, "NOT EXERCISED")
-        + "  these rules never came into play; the trace shows "
-        + "nothing about them");
+        + "  the trace shows nothing about these rules");
     for (RuleResult rule : rules) {
-      long unknown = rule.obligations().unknownTriggers();
       long cancelled = rule.obligations().cancelled();
-      String why = (unknown > 0 ? "  (trigger unknown " + times(unknown) + ")" : "")
+      long alreadySo = rule.obligations().alreadySo();
+      String why = (alreadySo > 0 ? "  (already so " + times(alreadySo) + ")" : "")
           + (cancelled > 0 ? "  (cancelled " + times(cancelled) + ")" : "");
       page.labelled(rule.rule().id(), width(rules), rule.rule().title() + why);
     }

@@ -38,6 +38,7 @@ public final class FindingWords {
       case BORDERLINE -> "too close to call " + when + ": decided by less than " + closeness(rule);
       case UNKNOWN -> "not decidable " + when + ": a value it rests on was unknown";
       case OPEN -> "still open when the trace ended at " + time + deadline(finding, base);
+      case UNKNOWN_TRIGGER -> "its trigger may have happened, unknown from " + time + " on, and then it was not surely met";
     };
   }
 
@@ -80,6 +81,7 @@ public final class FindingWords {
   public static String obligations(Obligations obligations) {
     List<String> parts = new ArrayList<>();
     add(parts, obligations.met(), "met");
+    add(parts, obligations.alreadySo(), "already so");
     add(parts, obligations.missed(), "missed");
     add(parts, obligations.open(), "open");
     add(parts, obligations.borderline(), "borderline");
@@ -112,6 +114,7 @@ public final class FindingWords {
     add(parts, rule.obligations().open(), "open when the trace ended");
     add(parts, rule.obligations().borderline(), "met or missed by less than the resolution or tolerance");
     add(parts, rule.obligations().unknown(), "decided by an unknown value");
+    add(parts, rule.obligations().unknownTriggers(), "possibly triggered and not surely met");
     return String.join(", ", parts);
   }
 

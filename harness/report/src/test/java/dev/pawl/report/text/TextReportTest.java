@@ -34,8 +34,8 @@ class TextReportTest {
           trigger     899.000 s
           finding     still open when the trace ended at 900.000 s; it had until 902.000 s
 
-          NOT EXERCISED  these rules never came into play; the trace shows nothing about them
-          ZONE-01     No dispatch into an occupied zone  (trigger unknown 4 times)
+          NOT EXERCISED  the trace shows nothing about these rules
+          ZONE-01     No dispatch into an occupied zone  (already so 4 times)
 
           Margins, smallest first
           STOP-01     -250 ms           at 724.200 s, 750 ms after its trigger
