@@ -53,8 +53,20 @@ final class PossibleResponses extends PossibleTriggers {
     } else if (waiting == Moments.NEVER && open) {
       all.set(place, WAITING, moment);
     }
+    if (late && all.get(place, LATE) == Moments.NEVER) {
+      all.set(place, LATE, moment);
+    }
     long stillWaiting = all.get(place, WAITING);
-    return late || fell || stillWaiting != Moments.NEVER && moment >= lastMoment(stillWaiting);
+    return isLate(all, place, moment) || fell || stillWaiting != Moments.NEVER && moment >= lastMoment(stillWaiting);
+  }
+
+  /** Whether a response was not surely in time and its stay is over: until then it may be cancelled. */
+  private boolean isLate(LongQueue all, int place, long moment) {
+    long late = all.get(place, LATE);
+    if (late == Moments.NEVER) {
+      return false;
+    }
+    return release != null ? release.value == Truth.T : span == null || moment >= Moments.later(late, span.length());
   }
 
   private boolean fallsBeforeRelease(LongQueue all, int place, boolean answers) {
@@ -105,7 +117,7 @@ final class PossibleResponses extends PossibleTriggers {
   boolean isOver(LongQueue all, long last, long moment) {
     long answered = all.get(0, ANSWERED);
     return Moments.later(last, window.opens()) < moment && all.get(0, WAITING) == Moments.NEVER
-        && (answered == Moments.NEVER || span != null && stays(answered) < moment);
+        && all.get(0, LATE) == Moments.NEVER && (answered == Moments.NEVER || span != null && stays(answered) < moment);
   }
 
   @Override
@@ -114,14 +126,16 @@ final class PossibleResponses extends PossibleTriggers {
     if (opens > moment) {
       return opens;
     }
+    long late = all.get(place, LATE);
+    long stayed = late == Moments.NEVER || span == null ? Moments.FOREVER : Moments.later(late, span.length());
     long waiting = all.get(place, WAITING);
-    return waiting == Moments.NEVER ? Moments.FOREVER : lastMoment(waiting);
+    return Math.min(stayed, waiting == Moments.NEVER ? Moments.FOREVER : lastMoment(waiting));
   }
 
   @Override
   boolean isOpen(LongQueue all, int place, long last, long end) {
     long closes = Moments.later(last, window.opens());
-    if (closes > end || all.get(place, WAITING) != Moments.NEVER) {
+    if (closes > end || all.get(place, WAITING) != Moments.NEVER || all.get(place, LATE) != Moments.NEVER) {
       return true;
     }
     if (span == null) {

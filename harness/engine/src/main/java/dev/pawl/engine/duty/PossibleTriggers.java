@@ -20,7 +20,9 @@ abstract class PossibleTriggers {
   static final int ANSWERED = 4;
   /** When what it had to come before came first. */
   static final int LIMITED = 5;
-  private static final int OWN = 6;
+  /** When the first response came that was not surely in time, while what it has to stay is not over. */
+  static final int LATE = 6;
+  private static final int OWN = 7;
 
   private final TriggeredJudge judge;
   private final BoolNode[] minded;
@@ -56,6 +58,7 @@ abstract class PossibleTriggers {
       stretches.set(newest, WAITING, Moments.NEVER);
       stretches.set(newest, ANSWERED, Moments.NEVER);
       stretches.set(newest, LIMITED, Moments.NEVER);
+      stretches.set(newest, LATE, Moments.NEVER);
       judge.cases.writeTrigger(stretches, newest, OWN);
     }
     stretches.set(newest, LAST, goesOn ? Moments.FOREVER : moment);

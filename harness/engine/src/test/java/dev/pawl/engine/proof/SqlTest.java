@@ -173,7 +173,8 @@ class SqlTest {
 
   private static Map<String, Long> endings(Obligations obligations) {
     Map<String, Long> counts = Map.of("met", obligations.met(), "missed", obligations.missed(), "open", obligations.open(),
-        "borderline", obligations.borderline(), "cancelled", obligations.cancelled(), "unknown", obligations.unknown());
+        "borderline", obligations.borderline(), "cancelled", obligations.cancelled(), "unknown", obligations.unknown(),
+        "already so", obligations.alreadySo());
     return counts.entrySet().stream().filter(entry -> entry.getValue() > 0)
         .collect(Collectors.toMap(Map.Entry::getKey, Map.Entry::getValue));
   }

@@ -1,21 +1,24 @@
 -- One query for each rule of SqlTest: trigger, ending, place of the break, margin (nanoseconds, or the compared
--- quantity). A span that does not come is NULL, which greatest() would pass over.
+-- quantity). A span that does not come is NULL, which greatest() would pass over. A demand that was so before the trigger
+-- (with a resolution: by at least that) is met by nothing that was done.
 
 -- WITHIN
 WITH answered AS (
-  SELECT r.t AS trigger, r.t + 100000000 AS d, CASE WHEN s.t0 IS NOT NULL THEN greatest(r.t, s.t0) END AS s
+  SELECT r.t AS trigger, r.t + 100000000 AS d, CASE WHEN s.t0 IS NOT NULL THEN greatest(r.t, s.t0) END AS s,
+    s.since < r.t AS so
   FROM rise r ASOF LEFT JOIN (FROM span WHERE signal = 'b' AND v = 1) s ON r.t < s.t1 WHERE r.signal = 'a')
-SELECT trigger, CASE WHEN s <= d THEN 'met' WHEN d <= finish.t THEN 'missed' ELSE 'open' END AS ending, d AS place,
-  CASE WHEN s IS NOT NULL THEN d - s WHEN d <= finish.t THEN d - finish.t END AS margin
+SELECT trigger, CASE WHEN s <= d AND so THEN 'already so' WHEN s <= d THEN 'met' WHEN d <= finish.t THEN 'missed' ELSE 'open' END AS ending, d AS place,
+  CASE WHEN so THEN NULL WHEN s IS NOT NULL THEN d - s WHEN d <= finish.t THEN d - finish.t END AS margin
 FROM answered, finish;
 
 -- NEAR
 WITH answered AS (
-  SELECT r.t AS trigger, r.t + 60000000 AS d, CASE WHEN s.t0 IS NOT NULL THEN greatest(r.t, s.t0) END AS s
+  SELECT r.t AS trigger, r.t + 60000000 AS d, CASE WHEN s.t0 IS NOT NULL THEN greatest(r.t, s.t0) END AS s,
+    s.since <= r.t - 10000000 AS so
   FROM fall r ASOF LEFT JOIN (FROM span WHERE signal = 'b' AND v = 0) s ON r.t < s.t1 WHERE r.signal = 'a')
-SELECT trigger, CASE WHEN s = trigger OR s <= d - 10000000 THEN 'met' WHEN abs(s - d) < 10000000 THEN 'borderline'
+SELECT trigger, CASE WHEN so AND s <= d - 10000000 THEN 'already so' WHEN s = trigger OR s <= d - 10000000 THEN 'met' WHEN abs(s - d) < 10000000 THEN 'borderline'
   WHEN d <= finish.t THEN 'missed' ELSE 'open' END AS ending, d AS place,
-  CASE WHEN s IS NOT NULL THEN d - s WHEN d <= finish.t THEN d - finish.t END AS margin
+  CASE WHEN so THEN NULL WHEN s IS NOT NULL THEN d - s WHEN d <= finish.t THEN d - finish.t END AS margin
 FROM answered, finish;
 
 -- THROUGHOUT
@@ -62,13 +65,14 @@ FROM answered, finish;
 
 -- STAY
 WITH answered AS (
-  SELECT r.t AS trigger, r.t + 60000000 AS d, CASE WHEN s.t0 IS NOT NULL THEN greatest(r.t, s.t0) END AS s, s.t1 AS f
+  SELECT r.t AS trigger, r.t + 60000000 AS d, CASE WHEN s.t0 IS NOT NULL THEN greatest(r.t, s.t0) END AS s, s.t1 AS f,
+    s.since < r.t AS so
   FROM fall r ASOF LEFT JOIN (FROM span WHERE signal = 'b' AND v = 0) s ON r.t < s.t1 WHERE r.signal = 'd')
 SELECT trigger,
-  CASE WHEN s <= d AND f <= s + 50000000 THEN 'missed' WHEN s <= d AND s + 50000000 > finish.t THEN 'open' WHEN s <= d THEN 'met'
+  CASE WHEN s <= d AND f <= s + 50000000 THEN 'missed' WHEN s <= d AND s + 50000000 > finish.t THEN 'open' WHEN s <= d AND so THEN 'already so' WHEN s <= d THEN 'met'
     WHEN d <= finish.t THEN 'missed' ELSE 'open' END AS ending,
   CASE WHEN s <= d THEN f ELSE d END AS place,
-  least(CASE WHEN s IS NOT NULL THEN d - s WHEN d <= finish.t THEN d - finish.t END,
+  least(CASE WHEN so THEN NULL WHEN s IS NOT NULL THEN d - s WHEN d <= finish.t THEN d - finish.t END,
     CASE WHEN s <= d AND f <= s + 50000000 THEN f - (s + 50000000) END) AS margin
 FROM answered, finish;
 
@@ -91,17 +95,17 @@ FROM marked;
 
 -- UNLESS
 WITH answered AS (
-  SELECT r.t AS trigger, r.t + 100000000 AS d, CASE WHEN s.t0 IS NOT NULL THEN greatest(r.t, s.t0) END AS s,
+  SELECT r.t AS trigger, r.t + 100000000 AS d, CASE WHEN s.t0 IS NOT NULL THEN greatest(r.t, s.t0) END AS s, s.since < r.t AS so,
     CASE WHEN x.t0 IS NOT NULL THEN greatest(r.t, x.t0) END AS fault
   FROM rise r
   ASOF LEFT JOIN (FROM span WHERE signal = 'b' AND v = 1) s ON r.t < s.t1
   ASOF LEFT JOIN (FROM span WHERE signal = 'm' AND v = 2) x ON r.t < x.t1
   WHERE r.signal = 'd')
 SELECT trigger,
-  CASE WHEN fault <= least(coalesce(s, d), d, finish.t) THEN 'cancelled' WHEN s <= d THEN 'met'
+  CASE WHEN fault <= least(coalesce(s, d), d, finish.t) THEN 'cancelled' WHEN s <= d AND so THEN 'already so' WHEN s <= d THEN 'met'
     WHEN d <= finish.t THEN 'missed' ELSE 'open' END AS ending,
   d AS place,
-  CASE WHEN fault <= least(coalesce(s, d), d, finish.t) THEN NULL WHEN s IS NOT NULL THEN d - s
+  CASE WHEN fault <= least(coalesce(s, d), d, finish.t) THEN NULL WHEN so THEN NULL WHEN s IS NOT NULL THEN d - s
     WHEN d <= finish.t THEN d - finish.t END AS margin
 FROM answered, finish;
 

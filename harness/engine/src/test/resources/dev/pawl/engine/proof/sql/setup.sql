@@ -5,8 +5,10 @@ CREATE TABLE change AS
   SELECT signal, t, v, before
   FROM (SELECT *, lag(v) OVER (PARTITION BY signal ORDER BY t) AS before FROM settled)
   WHERE before IS NULL OR v <> before;
+-- Nobody knows since when the first value has stood: it may have been so always.
 CREATE TABLE span AS
-  SELECT signal, v, t AS t0, coalesce(lead(t) OVER (PARTITION BY signal ORDER BY t), 4000000000000000000) AS t1 FROM change;
+  SELECT signal, v, t AS t0, CASE WHEN before IS NULL THEN -1 ELSE t END AS since,
+    coalesce(lead(t) OVER (PARTITION BY signal ORDER BY t), 4000000000000000000) AS t1 FROM change;
 CREATE TABLE rise AS SELECT signal, t FROM change WHERE v = 1 AND before = 0 ORDER BY signal, t;
 CREATE TABLE fall AS SELECT signal, t FROM change WHERE v = 0 AND before = 1 ORDER BY signal, t;
 CREATE TABLE finish AS SELECT max(t) AS t FROM event;
