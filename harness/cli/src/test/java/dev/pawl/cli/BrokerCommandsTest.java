@@ -19,6 +19,7 @@ import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -245,11 +246,15 @@ class BrokerCommandsTest {
     }
   }
 
+  private void keepSecret(String name, String text) throws IOException {
+    Files.setPosixFilePermissions(Files.writeString(folder.resolve(name), text), PosixFilePermissions.fromString("rw-------"));
+  }
+
   @Test
   void anEmbeddedBrokerWithCredentialsLetsInOnlyWhoStatesThem() throws Exception {
-    Files.writeString(folder.resolve("right.txt"), "user bench\npassword secret\n");
-    Files.writeString(folder.resolve("wrong.txt"), "user bench\npassword secreT\n");
-    Files.writeString(folder.resolve("other.txt"), "user ride\npassword secret\n");
+    keepSecret("right.txt", "user bench\npassword secret\n");
+    keepSecret("wrong.txt", "user bench\npassword secreT\n");
+    keepSecret("other.txt", "user ride\npassword secret\n");
     try (PawlProcess serve = PawlProcess.start(folder, "serve", "--rules", path("stand.rules"), "--logic", path("right.st"), "--broker",
         "embedded:" + port, "--bench", "test", "--credentials", path("right.txt"))) {
       serve.awaitWords("pawl: serving");

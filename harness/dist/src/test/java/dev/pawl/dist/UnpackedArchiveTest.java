@@ -62,7 +62,7 @@ class UnpackedArchiveTest {
     String nowhere = Files.createFile(folder.resolve("file")).toString();
     Run demo = run(nowhere, "demo", "--out", "out");
     assertThat(demo.status()).as(demo.said()).isZero();
-    assertThat(folder.resolve("out/report.html")).isNotEmptyFile();
+    assertThat(folder.resolve("out/report/report.html")).isNotEmptyFile();
 
     String trace = only(folder.resolve("out/traces"), "ordinary", ".csv").toString();
     String rules = pawl.resolve("fixtures/kestrel-ridge/kestrel-ridge.rules").toString();
