@@ -120,7 +120,7 @@ final class RulePlanner {
 
   /** Whether all that the rule reads has been logged. */
   private BoolNode begun(Rule.When when) {
-    Footing read = new Footing().of(when.demand().conditions()).of(when.trigger()).of(when.whilst()).of(when.unless()).throughZones(book);
+    Footing read = new Footing().of(when.conditions()).throughZones(book);
     read.signals().forEach(signal -> expressions.plan(book.signals().get(signal)));
     return begun.computeIfAbsent(read.signals(), all -> graph.add(new Begun(read.among(signals))));
   }
