@@ -186,16 +186,17 @@ final class Link implements Closeable {
           return;
         }
       }
-      if (session.refused) {
-        delay = delayBefore;
-      }
       Pulse pulse = sockets.pulse();
       pulse.end();
+      if (pulse.refusal().isPresent()) {
+        // A message that the broker keeps will come again, so it is not asked for without a pause.
+        delay = delayBefore;
+      }
       boolean wasUp = current != null;
       current = null;
       session.shut();
       if (wasUp && !isClosing()) {
-        user.lost(session.detail, pulse::silence);
+        user.lost(pulse.refusal().orElse(session.detail), pulse::silence);
       }
       session.discard();
       delay = pause(delay);
@@ -265,8 +266,6 @@ final class Link implements Closeable {
     /** What came before the user was told that the connection is ready, which it has to know first; null from then on. */
     private List<Runnable> early = new ArrayList<>();
     private volatile boolean isShut;
-    /** Whether this side took no more of what came; a message that the broker keeps will come again, so it is not asked for without a pause. */
-    private volatile boolean refused;
     private volatile String detail = "the connection ended";
 
     void connect(boolean again) throws MqttException {
@@ -322,7 +321,6 @@ final class Link implements Closeable {
     @Override
     public void disconnected(MqttDisconnectResponse response) {
       detail = Reasons.of(response);
-      refused = Reasons.isRefusal(response);
       ended.countDown();
     }
 

@@ -7,7 +7,7 @@ import java.net.SocketException;
 
 /**
  * A stream of incoming MQTT packets that refuses one that is too large as soon as its length is known, before anybody makes room for it, and
- * notes when a packet has come whole. What does not begin as a broker does is refused at its first octet.
+ * notes when a packet has come whole, and a refusal. What does not begin as a broker does is refused at its first octet.
  */
 final class PacketStream extends FilterInputStream {
 
@@ -35,7 +35,7 @@ final class PacketStream extends FilterInputStream {
    * A stream over another.
    *
    * @param largest most bytes that a packet may have after its fixed header
-   * @param pulse beats with each whole packet
+   * @param pulse beats with each whole packet, and is told of a refusal
    * @param encrypted whether it comes by TLS
    */
   PacketStream(InputStream in, int largest, Pulse pulse, boolean encrypted) {
@@ -61,6 +61,7 @@ final class PacketStream extends FilterInputStream {
       inspect(bytes, from, from + done);
     } catch (PacketTrouble e) {
       refusal = e;
+      pulse.refuse(e.getMessage());
       throw e;
     }
     return done;

@@ -47,11 +47,6 @@ final class Reasons {
     };
   }
 
-  /** Whether this side refused what the broker sent. */
-  static boolean isRefusal(MqttDisconnectResponse response) {
-    return response != null && response.getException() != null && response.getException().getCause() instanceof PacketTrouble;
-  }
-
   static String of(MqttDisconnectResponse response) {
     if (response == null) {
       return "the connection ended";
