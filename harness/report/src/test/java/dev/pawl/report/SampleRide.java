@@ -6,6 +6,7 @@ import dev.pawl.engine.Finding;
 import dev.pawl.engine.Margin;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.RuleOutcome;
+import dev.pawl.engine.Sight;
 import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.ZoneOutcome;
@@ -66,7 +67,7 @@ public final class SampleRide {
 
   private static Zone lift() {
     return new Zone(0, "lift", new Zone.Edge(new BoolExpr.Rises(new BoolExpr.Signal(BASE_FLAG))),
-        new Zone.Edge(new BoolExpr.Falls(new BoolExpr.Signal(CREST_FLAG))), 48, 1, OptionalInt.empty(), at(9));
+        new Zone.Edge(new BoolExpr.Falls(new BoolExpr.Signal(CREST_FLAG))), 48, 1, OptionalInt.of(0), at(9));
   }
 
   private static Position at(int line) {
@@ -141,13 +142,14 @@ public final class SampleRide {
   public static TraceOutcome outcome() {
     return new TraceOutcome(0, 900_000 * MS, 12_345, 2, List.of(
         new RuleOutcome(0, new Obligations(11, 3, 0, 0, 0, 0, 0), Optional.of(new Margin(-0.25, "s", 724_200 * MS, 723_450 * MS,
-        false))),
-        new RuleOutcome(1, new Obligations(1, 0, 0, 0, 0, 0, 0), Optional.of(new Margin(0.44704, "m/s", 41_000 * MS, 0, false))),
-        new RuleOutcome(2, new Obligations(0, 0, 0, 0, 0, 0, 0, 4), Optional.empty()),
+        false)), 0),
+        new RuleOutcome(1, new Obligations(1, 0, 0, 0, 0, 0, 0), Optional.of(new Margin(0.44704, "m/s", 41_000 * MS, 0, false)), 900_000 * MS),
+        new RuleOutcome(2, new Obligations(0, 0, 0, 0, 0, 0, 0, 4), Optional.empty(), 0),
         new RuleOutcome(3, new Obligations(6, 0, 1, 0, 0, 2, 0), Optional.of(new Margin(1.25, "s", 80_000 * MS, 78_250 * MS,
-        true))),
-        new RuleOutcome(4, new Obligations(1, 0, 0, 0, 0, 0, 0), Optional.empty())),
-        List.of(new ZoneOutcome(0, 14, 16, 2, 0, 1)));
+        true)), 0),
+        new RuleOutcome(4, new Obligations(1, 0, 0, 0, 0, 0, 0), Optional.empty(), 890_500 * MS)),
+        List.of(new ZoneOutcome(0, 14, 16, 2, 0, 1, ZoneOutcome.Start.DOUBTFUL)),
+        book().signals().stream().map(signal -> signal.index() == LIFT_SPEED ? Sight.ONE_VALUE : Sight.CHANGING).toList());
   }
 
   public static Reading reading() {

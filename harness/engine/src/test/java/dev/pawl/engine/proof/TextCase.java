@@ -37,6 +37,12 @@ public final class TextCase {
     return judge(book(rules), events, end);
   }
 
+  /** What the engine alone says, where a trace is too long to be tabulated. */
+  public static Judgement.OfRule judgeByEngine(String rules, String events, long end) {
+    RuleBook book = book(rules);
+    return EngineRun.judge(book, trace(book, events, end)).rules().get(0);
+  }
+
   /** The same of a book that is not written as text. */
   static Judgement.OfRule judge(RuleBook book, String events, long end) {
     Trace trace = trace(book, events, end);

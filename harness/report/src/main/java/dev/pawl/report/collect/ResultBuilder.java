@@ -4,12 +4,14 @@ import dev.pawl.engine.Evidence;
 import dev.pawl.engine.Finding;
 import dev.pawl.engine.Margin;
 import dev.pawl.engine.RuleOutcome;
+import dev.pawl.engine.Sight;
 import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.ZoneOutcome;
 import dev.pawl.grammar.rules.model.Demand;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.grammar.rules.model.Zone;
@@ -19,6 +21,7 @@ import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.RuleResult;
+import dev.pawl.report.model.Seen;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.model.ZoneResult;
@@ -70,7 +73,7 @@ public final class ResultBuilder {
       boolean partial) {
     List<RuleResult> rules = new ArrayList<>();
     for (RuleOutcome rule : outcome.rules()) {
-      rules.add(rule(rule, findings));
+      rules.add(rule(rule, outcome.signals(), findings));
     }
     List<ZoneResult> zones = new ArrayList<>();
     for (ZoneOutcome zone : outcome.zones()) {
@@ -80,11 +83,21 @@ public final class ResultBuilder {
         reading, rules, zones);
   }
 
-  private RuleResult rule(RuleOutcome outcome, FindingCollector findings) {
+  private RuleResult rule(RuleOutcome outcome, List<Sight> signals, FindingCollector findings) {
     Rule rule = book.rules().get(outcome.rule());
     Optional<MarginResult> margin = outcome.margin().filter(it -> Double.isFinite(it.value())).map(it -> margin(rule, it));
-    return new RuleResult(rule, outcome.obligations(), margin, findings(rule, findings.broken(rule.index())),
+    return new RuleResult(rule, outcome.obligations(), margin, seen(rule, outcome.watched(), signals), findings(rule, findings.broken(rule.index())),
         findings(rule, findings.doubtful(rule.index())));
+  }
+
+  private Seen seen(Rule rule, long watched, List<Sight> signals) {
+    OptionalLong time = rule.duty() instanceof Rule.Always ? OptionalLong.of(watched) : OptionalLong.empty();
+    return new Seen(time, names(rule, signals, Sight.NEVER), names(rule, signals, Sight.ONE_VALUE));
+  }
+
+  private List<String> names(Rule rule, List<Sight> signals, Sight sight) {
+    return RuleParts.signals(rule, book).stream().filter(signal -> signals.get(signal) == sight)
+        .map(signal -> book.signals().get(signal).name()).toList();
   }
 
   private MarginResult margin(Rule rule, Margin margin) {
@@ -115,7 +128,14 @@ public final class ResultBuilder {
       tracking.add(new ZoneResult.Tracking(finding.kind(), finding.time(), evidence(finding.evidence()), Optional.empty()));
     }
     return new ZoneResult(zone.name(), zone.holds(), outcome.entered(), outcome.left(), outcome.least(), outcome.most(),
-        outcome.findings(), tracking);
+        start(zone, outcome.start()), outcome.findings(), tracking);
+  }
+
+  private static Optional<ZoneResult.Start> start(Zone zone, ZoneOutcome.Start start) {
+    return switch (start) {
+      case NOT_STATED -> Optional.empty();
+      case AS_STATED, DOUBTFUL -> Optional.of(new ZoneResult.Start(zone.startsWith().orElseThrow(), start == ZoneOutcome.Start.AS_STATED));
+    };
   }
 
   private List<EvidenceResult> evidence(List<Evidence> events) {

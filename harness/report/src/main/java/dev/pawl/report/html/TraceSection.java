@@ -89,10 +89,16 @@ final class TraceSection {
     }
     html.close().text(" ").open("span", "class", "title").text(rule.rule().title()).close().close();
     html.element("td", rule.rule().severity().name().toLowerCase(Locale.ROOT), "role", "cell", "data-label", "Severity");
-    html.element("td", FindingWords.obligations(rule.obligations()), "role", "cell", "data-label", "Obligations");
+    html.element("td", counts(rule), "role", "cell", "data-label", "Obligations");
     html.open("td", "class", "margin", "role", "cell", "data-label", "Smallest margin");
     rule.margin().ifPresent(this::margin);
     html.close().end();
+  }
+
+  private static String counts(RuleResult rule) {
+    boolean matters = rule.verdict() == Verdict.NOT_EXERCISED || rule.seen().watched().isPresent();
+    String seen = matters ? FindingWords.seen(rule.seen()) : "";
+    return FindingWords.obligations(rule.obligations()) + (seen.isEmpty() ? "" : "; " + seen);
   }
 
   private void margin(MarginResult margin) {

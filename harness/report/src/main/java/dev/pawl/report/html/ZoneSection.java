@@ -29,7 +29,7 @@ final class ZoneSection {
     for (String column : new String[] {"Holds", "Counted in", "Counted out"}) {
       html.element("th", column, "scope", "col", "class", "number");
     }
-    html.element("th", "In it at the end", "scope", "col").element("th", "Counts that cannot be right", "scope", "col");
+    html.element("th", "At the start", "scope", "col").element("th", "In it at the end", "scope", "col").element("th", "Counts that cannot be right", "scope", "col");
     html.close().end().open("tbody");
     trace.zones().forEach(this::row);
     html.close().close().end();
@@ -46,7 +46,8 @@ final class ZoneSection {
     html.open("tr").open("th", "scope", "row", "class", "code").text(zone.name()).close();
     html.element("td", Integer.toString(zone.holds()), "class", "number").element("td", ValueText.count(zone.entered()),
         "class", "number");
-    html.element("td", ValueText.count(zone.left()), "class", "number").element("td", inside);
+    html.element("td", ValueText.count(zone.left()), "class", "number");
+    html.element("td", zone.start().map(start -> FindingWords.start(zone, start)).orElse("not stated")).element("td", inside);
     html.element("td", zone.findingCount() == 0 ? "none" : ValueText.count(zone.findingCount())).end();
   }
 

@@ -14,6 +14,7 @@ import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.RuleResult;
+import dev.pawl.report.model.Seen;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.model.ZoneResult;
@@ -175,6 +176,7 @@ public final class JsonReportWriter {
     json.writeNumberField("resolutionNs", rule.resolution());
     json.writeStringField("verdict", result.verdict().label());
     obligations(result.obligations());
+    seen(result.seen());
     if (result.margin().isPresent()) {
       margin(result.margin().get(), base);
     }
@@ -184,6 +186,24 @@ public final class JsonReportWriter {
     findings(result.doubtful(), base);
     json.writeEndArray();
     json.writeEndObject();
+  }
+
+  private void seen(Seen seen) throws IOException {
+    json.writeObjectFieldStart("seen");
+    if (seen.watched().isPresent()) {
+      json.writeNumberField("watchedNs", seen.watched().getAsLong());
+    }
+    names("unseen", seen.unseen());
+    names("still", seen.still());
+    json.writeEndObject();
+  }
+
+  private void names(String field, List<String> names) throws IOException {
+    json.writeArrayFieldStart(field);
+    for (String name : names) {
+      json.writeString(name);
+    }
+    json.writeEndArray();
   }
 
   private void obligations(Obligations obligations) throws IOException {
@@ -255,6 +275,12 @@ public final class JsonReportWriter {
     json.writeNumberField("left", zone.left());
     json.writeNumberField("least", zone.least());
     json.writeNumberField("most", zone.most());
+    if (zone.start().isPresent()) {
+      json.writeObjectFieldStart("start");
+      json.writeNumberField("trains", zone.start().get().trains());
+      json.writeBooleanField("counts", zone.start().get().counts());
+      json.writeEndObject();
+    }
     json.writeNumberField("findingCount", zone.findingCount());
     json.writeArrayFieldStart("findings");
     for (ZoneResult.Tracking finding : zone.findings()) {

@@ -13,15 +13,24 @@ import java.util.Optional;
  * @param left trains counted out
  * @param least fewest trains that can be in it at the end
  * @param most most trains that can be in it at the end
+ * @param start what rules state for the start, if they do
  * @param findingCount how many tracking findings there were
  * @param findings the first of them
  */
-public record ZoneResult(String name, int holds, long entered, long left, int least, int most, long findingCount,
-    List<Tracking> findings) {
+public record ZoneResult(String name, int holds, long entered, long left, int least, int most, Optional<Start> start,
+    long findingCount, List<Tracking> findings) {
 
   public ZoneResult {
     findings = List.copyOf(findings);
   }
+
+  /**
+   * A number of trains stated for the first instant.
+   *
+   * @param trains how many
+   * @param counts whether the count began with them; else nobody knew by then how many there were
+   */
+  public record Start(int trains, boolean counts) {}
 
   /**
    * One count that cannot be right.

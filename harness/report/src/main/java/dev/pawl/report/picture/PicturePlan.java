@@ -153,14 +153,15 @@ final class PicturePlan {
   TraceResult withPictures() {
     List<RuleResult> rules = new ArrayList<>();
     for (RuleResult rule : trace.rules()) {
-      rules.add(new RuleResult(rule.rule(), rule.obligations(), rule.margin(), drawn(rule.broken()), drawn(rule.doubtful())));
+      rules.add(new RuleResult(rule.rule(), rule.obligations(), rule.margin(), rule.seen(), drawn(rule.broken()),
+          drawn(rule.doubtful())));
     }
     List<ZoneResult> zones = new ArrayList<>();
     for (ZoneResult zone : trace.zones()) {
       List<ZoneResult.Tracking> findings = zone.findings().stream().map(finding -> new ZoneResult.Tracking(finding.kind(),
           finding.time(), finding.evidence(), Optional.ofNullable(windows.get(finding)).map(Window::picture))).toList();
       zones.add(new ZoneResult(zone.name(), zone.holds(), zone.entered(), zone.left(), zone.least(), zone.most(),
-          zone.findingCount(), findings));
+          zone.start(), zone.findingCount(), findings));
     }
     return new TraceResult(trace.path(), trace.timeBase(), trace.start(), trace.end(), trace.lines(), trace.events(),
         trace.overwritten(), trace.partial(), trace.reading(), rules, zones);

@@ -91,7 +91,9 @@ public final class TextReport {
       allBroken(trace);
       undecided(trace);
       notExercised(trace);
+      watched(trace);
       margins(trace);
+      starts(trace);
       tracking(trace);
     }
     reading(trace);
@@ -154,11 +156,37 @@ public final class TextReport {
     page.line("  " + style.verdict(Verdict.NOT_EXERCISED, "NOT EXERCISED")
         + "  the trace shows nothing about these rules");
     for (RuleResult rule : rules) {
-      long cancelled = rule.obligations().cancelled();
-      long alreadySo = rule.obligations().alreadySo();
-      String why = (alreadySo > 0 ? "  (already so " + times(alreadySo) + ")" : "")
-          + (cancelled > 0 ? "  (cancelled " + times(cancelled) + ")" : "");
-      page.labelled(rule.rule().id(), width(rules), rule.rule().title() + why);
+      page.labelled(rule.rule().id(), width(rules), rule.rule().title() + whyNot(rule));
+    }
+  }
+
+  private static String whyNot(RuleResult rule) {
+    long cancelled = rule.obligations().cancelled();
+    long alreadySo = rule.obligations().alreadySo();
+    String seen = FindingWords.seen(rule.seen());
+    return (alreadySo > 0 ? "  (already so " + times(alreadySo) + ")" : "") + (cancelled > 0 ? "  (cancelled " + times(cancelled) + ")" : "")
+        + (seen.isEmpty() ? "" : "  (" + seen + ")");
+  }
+
+  /** Rules that held for all they saw, which was not all that could have been: some of their signals never moved. */
+  private void watched(TraceResult trace) {
+    List<RuleResult> rules = withVerdict(trace, Verdict.HELD).stream()
+        .filter(rule -> rule.seen().watched().isPresent() && !rule.seen().still().isEmpty()).toList();
+    if (rules.isEmpty()) {
+      return;
+    }
+    page.blank();
+    page.line("  " + style.strong("Held by watching only, and not all of it moved"));
+    rules.forEach(rule -> page.labelled(rule.rule().id(), width(rules), FindingWords.seen(rule.seen())));
+  }
+
+  private void starts(TraceResult trace) {
+    for (ZoneResult zone : trace.zones()) {
+      zone.start().filter(start -> !start.counts()).ifPresent(start -> {
+        page.blank();
+        page.line("  " + style.strong("ZONE " + Legible.of(zone.name())) + "  nobody knows how many trains were in it at first");
+        page.labelled("began with", FindingWords.start(zone, start));
+      });
     }
   }
 

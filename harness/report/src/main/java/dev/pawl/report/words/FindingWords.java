@@ -9,7 +9,9 @@ import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.RuleResult;
+import dev.pawl.report.model.Seen;
 import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.model.ZoneResult;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -89,6 +91,25 @@ public final class FindingWords {
     add(parts, obligations.cancelled(), "cancelled");
     add(parts, obligations.unknownTriggers(), obligations.unknownTriggers() == 1 ? "unknown trigger" : "unknown triggers");
     return parts.isEmpty() ? "never triggered" : String.join(", ", parts);
+  }
+
+  /** How much a rule saw, such as {@code watched 3 min; mode never changed}; the empty string where there is nothing to say. */
+  public static String seen(Seen seen) {
+    if (!seen.unseen().isEmpty()) {
+      return "never began: no value of " + String.join(", ", seen.unseen());
+    }
+    List<String> parts = new ArrayList<>();
+    seen.watched().ifPresent(time -> parts.add("watched " + TimeText.duration(time)));
+    if (!seen.still().isEmpty()) {
+      parts.add(String.join(", ", seen.still()) + " never changed");
+    }
+    return String.join("; ", parts);
+  }
+
+  /** What became of the number of trains that rules state for the start. */
+  public static String start(ZoneResult zone, ZoneResult.Start start) {
+    return start.counts() ? start.trains() + ", as stated"
+        : "0 to " + zone.holds() + ": the stated " + start.trains() + " does not count, since not all flags were seen within 5 s as they were at first";
   }
 
   private static void add(List<String> parts, long count, String label) {

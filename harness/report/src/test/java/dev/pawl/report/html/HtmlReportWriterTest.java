@@ -14,6 +14,7 @@ import dev.pawl.report.model.Picture;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.RuleResult;
+import dev.pawl.report.model.Seen;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.model.ZoneResult;
@@ -111,8 +112,9 @@ class HtmlReportWriterTest {
         false)));
     FindingResult finding = new FindingResult(Finding.Kind.NO_RESPONSE, 1, 5, false, OptionalLong.of(5), OptionalLong.empty(),
         List.of(evidence), Optional.of(picture));
-    RuleResult result = new RuleResult(rule, new Obligations(0, 1, 0, 0, 0, 0, 0), Optional.empty(), List.of(finding), List.of());
-    ZoneResult zone = new ZoneResult(HOSTILE, 1, 0, 0, 0, 0, 0, List.of());
+    RuleResult result = new RuleResult(rule, new Obligations(0, 1, 0, 0, 0, 0, 0), Optional.empty(), new Seen(OptionalLong.empty(), List.of(), List.of()),
+        List.of(finding), List.of());
+    ZoneResult zone = new ZoneResult(HOSTILE, 1, 0, 0, 0, 0, Optional.empty(), 0, List.of());
     TraceResult trace = new TraceResult(HOSTILE, TimeBase.START, 0, 10, 1, 1, 0, true,
         new Reading(List.of(new Reading.Counter(HOSTILE, 1)), List.of(new Reading.Problem(1, HOSTILE)), 1, HOSTILE),
         List.of(result),

@@ -60,7 +60,7 @@ class JunitReportWriterTest {
     List<EvidenceResult> evidence = List.of(new EvidenceResult(finding.evidence().get(0).moment(), 0, hostile, hostile, hostile,
         0));
     List<RuleResult> rules = new ArrayList<>(trace.rules());
-    rules.set(0, new RuleResult(rule.rule(), rule.obligations(), rule.margin(), List.of(new FindingResult(finding.kind(), 0, 0,
+    rules.set(0, new RuleResult(rule.rule(), rule.obligations(), rule.margin(), rule.seen(), List.of(new FindingResult(finding.kind(), 0, 0,
         false,
         finding.deadline(), finding.lateResponse(), evidence, finding.picture())), List.of()));
     Document document = parse(SampleRide.report(new TraceResult(hostile, trace.timeBase(), 0, 0, 0, 0, 0, false, Reading.CLEAN,

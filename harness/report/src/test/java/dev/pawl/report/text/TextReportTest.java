@@ -37,10 +37,17 @@ class TextReportTest {
           NOT EXERCISED  the trace shows nothing about these rules
           ZONE-01     No dispatch into an occupied zone  (already so 4 times)
 
+          Held by watching only, and not all of it moved
+          LIFT-02     watched 15 min; lift_speed never changed
+
           Margins, smallest first
           STOP-01     -250 ms           at 724.200 s, 750 ms after its trigger
           LIFT-01     at most 1.25 s    at 80.000 s, 1.75 s after its trigger
           LIFT-02     1 mph             at 41.000 s
+
+          ZONE lift  nobody knows how many trains were in it at first
+          began with  0 to 1: the stated 0 does not count, since not all flags were seen within 5 s
+                      as they were at first
 
           ZONE lift  its count cannot be right, 2 times
           may mean    a missed or chattering sensor, a roll-back, or trains too close

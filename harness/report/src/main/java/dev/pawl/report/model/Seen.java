@@ -1,0 +1,19 @@
+package dev.pawl.report.model;
+
+import java.util.List;
+import java.util.OptionalLong;
+
+/**
+ * How much a trace let a rule see.
+ *
+ * @param watched nanoseconds in which an {@code always} or {@code never} applied; empty for a {@code when}
+ * @param unseen names of the signals it reads that never had a value: with any, the rule never began
+ * @param still names of the signals it reads that had only one value
+ */
+public record Seen(OptionalLong watched, List<String> unseen, List<String> still) {
+
+  public Seen {
+    unseen = List.copyOf(unseen);
+    still = List.copyOf(still);
+  }
+}
