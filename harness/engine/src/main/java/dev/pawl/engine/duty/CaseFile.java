@@ -131,6 +131,7 @@ public final class CaseFile {
 
   /** One event; a signal that never had a value is shown as unknown at the time it was asked for. */
   private Evidence event(Moment moment, long asked, int signal, long value, long changedAt, long line) {
-    return new Evidence(moment, changedAt == Moments.NEVER ? Moments.nanoseconds(asked) : changedAt, signal, value, line);
+    boolean wasLogged = changedAt != Moments.NEVER;
+    return new Evidence(moment, wasLogged ? changedAt : Moments.nanoseconds(asked), signal, value, line, wasLogged);
   }
 }

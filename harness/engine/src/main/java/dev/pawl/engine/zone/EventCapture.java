@@ -12,6 +12,7 @@ final class EventCapture {
   private final long[] value;
   private final long[] time;
   private final long[] line;
+  private final boolean[] wasLogged;
   private boolean taken;
 
   EventCapture(SignalState[] signals) {
@@ -19,6 +20,7 @@ final class EventCapture {
     value = new long[signals.length];
     time = new long[signals.length];
     line = new long[signals.length];
+    wasLogged = new boolean[signals.length];
   }
 
   void take(long moment) {
@@ -26,14 +28,15 @@ final class EventCapture {
     for (int i = 0; i < signals.length; i++) {
       SignalState signal = signals[i];
       value[i] = signal.value;
-      time[i] = signal.changedAt == Moments.NEVER ? Moments.nanoseconds(moment) : signal.changedAt;
+      wasLogged[i] = signal.changedAt != Moments.NEVER;
+      time[i] = wasLogged[i] ? signal.changedAt : Moments.nanoseconds(moment);
       line[i] = signal.changedLine;
     }
   }
 
   void show(Evidence.Moment moment, List<Evidence> evidence) {
     for (int i = 0; taken && i < signals.length; i++) {
-      evidence.add(new Evidence(moment, time[i], signals[i].index, value[i], line[i]));
+      evidence.add(new Evidence(moment, time[i], signals[i].index, value[i], line[i], wasLogged[i]));
     }
   }
 }

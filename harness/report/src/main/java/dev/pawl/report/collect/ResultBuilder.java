@@ -144,7 +144,7 @@ public final class ResultBuilder {
       Signal signal = book.signals().get(event.signal());
       ValueType type = signal.type();
       results.add(new EvidenceResult(event.moment(), event.time(), signal.name(), ValueText.of(type, event.value()), trace,
-          Math.max(0, event.line()), writers.apply(event.line())));
+          Math.max(0, event.line()), event.wasLogged(), writers.apply(event.line())));
     }
     return results;
   }

@@ -251,6 +251,7 @@ public final class JsonReportWriter {
       json.writeStringField("value", event.value());
       json.writeStringField("file", event.file());
       json.writeNumberField("line", event.line());
+      json.writeBooleanField("logged", event.wasLogged());
       if (event.writtenBy().isPresent()) {
         writtenBy(event.writtenBy().get());
       }

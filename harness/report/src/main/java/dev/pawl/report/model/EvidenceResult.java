@@ -12,24 +12,20 @@ import java.util.Optional;
  * @param value the value in the signal's written unit, such as {@code 1.4 m/s}, {@code true} or {@code unknown}
  * @param file the trace
  * @param line 1-based line of the trace, 0 where there is none
+ * @param wasLogged false where there was no event at all: the signal was unknown from the start
  * @param writtenBy the line of the program under test that gave the value, where a program did
  */
 public record EvidenceResult(Evidence.Moment moment, long time, String signal, String value, String file, long line,
-    Optional<ProgramPlace> writtenBy) {
+    boolean wasLogged, Optional<ProgramPlace> writtenBy) {
 
   /** An event that a trace holds. */
   public EvidenceResult(Evidence.Moment moment, long time, String signal, String value, String file, long line) {
-    this(moment, time, signal, value, file, line, Optional.empty());
+    this(moment, time, signal, value, file, line, true, Optional.empty());
   }
 
   /** Whether it is the same event, whichever side of the finding it stands behind. */
   public boolean isSameEventAs(EvidenceResult other) {
     return time == other.time && line == other.line && signal.equals(other.signal);
-  }
-
-  /** Whether there was an event at all: what is unknown from the start has none. */
-  public boolean wasLogged() {
-    return line > 0 || !value.equals("unknown");
   }
 
   /** {@code file:line} with the file's name only, for where the whole path stands above. */

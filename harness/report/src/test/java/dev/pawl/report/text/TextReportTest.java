@@ -46,8 +46,8 @@ class TextReportTest {
           LIFT-02     1 mph             at 41.000 s
 
           ZONE lift  nobody knows how many trains were in it at first
-          began with  0 to 1: the stated 0 does not count, since not all flags were seen within 5 s
-                      as they were at first
+          began with  0 to 1: the stated 0 does not count, since not all flags were seen within 5 s as they
+                      were at first
 
           ZONE lift  its count cannot be right, 2 times
           may mean    a missed or chattering sensor, a roll-back, or trains too close
