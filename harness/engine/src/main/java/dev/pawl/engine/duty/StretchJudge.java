@@ -11,6 +11,7 @@ public abstract class StretchJudge extends Judge {
 
   private final BoolNode applies;
   private final Begun begun;
+  private final boolean looksBack;
   private int appliedBefore = Truth.F;
   private int violatedBefore = Truth.F;
   private long stretchStart;
@@ -22,13 +23,15 @@ public abstract class StretchJudge extends Judge {
    * Where a rule applies.
    *
    * @param begun before it has, only what is broken counts
+   * @param looksBack whether not even that counts before, since it may rest on what was not seen
    */
-  public record Stretch(BoolNode applies, Begun begun) {}
+  public record Stretch(BoolNode applies, Begun begun, boolean looksBack) {}
 
   StretchJudge(int rule, CaseFile cases, Stretch stretch, String marginUnit) {
     super(rule, cases, marginUnit);
     this.applies = stretch.applies;
     this.begun = stretch.begun;
+    this.looksBack = stretch.looksBack;
   }
 
   @Override
@@ -43,7 +46,7 @@ public abstract class StretchJudge extends Judge {
 
   final void judge(int required, long moment) {
     int shown = Kleene.and(applies.value, Kleene.not(required));
-    int violated = shown == Truth.T || hasBegun() ? shown : Truth.F;
+    int violated = hasBegun() || shown == Truth.T && !looksBack ? shown : Truth.F;
     boolean turns = applies.value != appliedBefore;
     if (turns || begun.at() == moment) {
       endStretch(moment);

@@ -33,8 +33,9 @@ public abstract class TriggeredJudge extends Judge {
    * @param whilst it counts only while this is true; null for always
    * @param unless this cancels it; null for nothing
    * @param begun before it has, an obligation counts only if it is missed, and what may have happened does not
+   * @param looksBack whether not even what is missed counts before that, since it may rest on what was not seen
    */
-  public record Conditions(Event trigger, BoolNode whilst, BoolNode unless, Begun begun) {}
+  public record Conditions(Event trigger, BoolNode whilst, BoolNode unless, Begun begun, boolean looksBack) {}
 
   TriggeredJudge(int rule, CaseFile cases, String marginUnit, Conditions conditions) {
     super(rule, cases, marginUnit);
@@ -102,8 +103,8 @@ public abstract class TriggeredJudge extends Judge {
     trigger.follow(moment);
     int whilst = conditions.whilst == null ? Truth.T : conditions.whilst.value;
     followPossible(whilst, cancelled, moment);
-    stands = trigger.stands() && whilst == Truth.T && !cancelled;
-    if (trigger.happens() && whilst == Truth.T) {
+    stands = trigger.stands() && whilst == Truth.T && !cancelled && !conditions.looksBack;
+    if (trigger.happens() && whilst == Truth.T && !(conditions.looksBack && isEarly(moment))) {
       tally.cancelled += cancelled && !isEarly(moment) ? 1 : 0;
       return !cancelled;
     }

@@ -3,6 +3,7 @@ package dev.pawl.engine.plan;
 import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.duty.Judge;
+import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.SignalState;
@@ -15,7 +16,6 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Zone;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.function.BiFunction;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
@@ -87,9 +87,14 @@ public final class Plan {
     return graph.add(new Opening(expressions.begun(zone.conditions()), flags));
   }
 
-  private ZoneEnd end(Zone.Boundary boundary, BiFunction<Event, SignalState[], ZoneEnd> withOneEvent) {
+  /** Makes an end at which a single event counts. */
+  private interface WithOneEvent {
+    ZoneEnd make(Event event, Begun begun, SignalState[] behind);
+  }
+
+  private ZoneEnd end(Zone.Boundary boundary, WithOneEvent withOneEvent) {
     SignalState[] behind = new Footing().of(boundary.conditions()).throughZones(book).among(signals);
-    return boundary.match(edge -> withOneEvent.apply(expressions.planEvent(edge.event()), behind),
+    return boundary.match(edge -> withOneEvent.make(expressions.planEvent(edge.event()), expressions.begun(edge.conditions()), behind),
         pair -> ZoneEnd.pair(expressions.plan(pair.outer()), expressions.plan(pair.inner()), expressions.begun(pair.conditions()), behind));
   }
 }

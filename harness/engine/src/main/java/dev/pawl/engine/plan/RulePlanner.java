@@ -31,6 +31,7 @@ import dev.pawl.grammar.rules.model.Demand;
 import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.RuleParts;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
@@ -72,7 +73,7 @@ final class RulePlanner {
     }
     Dimension dimension = DistancePlanner.dimension(always.required());
     CaseFile cases = cases(rule, new Support(new SignalState[0], new ZoneNode[0]), support(new Footing().of(always.required()).of(applies)));
-    Stretch stretch = new Stretch(expressions.plan(applies), expressions.begun(always.conditions()));
+    Stretch stretch = new Stretch(expressions.plan(applies), expressions.begun(always.conditions()), RuleParts.looksBack(rule));
     BoolExpr.Compare single = singleComparison(always.required());
     if (single != null && dimension != null) {
       return graph.add(new ComparisonJudge(rule.index(), cases, single.comparison(), expressions.plan(single.left()),
@@ -99,7 +100,7 @@ final class RulePlanner {
 
   private Judge when(Rule rule, Rule.When when) {
     Conditions conditions = new Conditions(expressions.planEvent(when.trigger()), optional(when.whilst()), optional(when.unless()),
-        expressions.begun(when.conditions()));
+        expressions.begun(when.conditions()), RuleParts.looksBack(rule));
     Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst());
     Support trigger = new Support(behindTrigger.throughZones(book).among(signals), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(new Footing().of(when.demand().conditions())));

@@ -1,5 +1,6 @@
 package dev.pawl.engine.zone;
 
+import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.SignalState;
 import dev.pawl.engine.operator.Happening;
@@ -8,30 +9,35 @@ import dev.pawl.engine.operator.Happening;
 final class EdgeEnd extends ZoneEnd {
 
   private final Event event;
+  private final Begun begun;
   private Happening happening;
   private final Step counted;
-  private final Step possible;
+  private boolean unseen;
 
-  EdgeEnd(Event event, Step counted, Step possible, SignalState[] signals) {
+  EdgeEnd(Event event, Begun begun, Step counted, SignalState[] signals) {
     super(signals);
     this.event = event;
+    this.begun = begun;
     this.counted = counted;
-    this.possible = possible;
   }
 
   @Override
   void connect(ZoneNode zone) {
     zone.follow(event);
+    zone.follow(begun);
     happening = new Happening(event, zone);
   }
 
   @Override
   Step follow(long moment) {
     happening.follow(moment);
-    if (happening.happens()) {
-      return counted;
-    }
-    return happening.isUnclear() ? possible : Step.NOTHING;
+    unseen = begun.at() >= moment;
+    return happening.happens() ? counted : Step.NOTHING;
+  }
+
+  @Override
+  boolean mayCount() {
+    return unseen || happening.isUnclear();
   }
 
   @Override

@@ -54,6 +54,12 @@ final class PairEnd extends ZoneEnd {
     return step;
   }
 
+  /** Where a flag is unknown, or unseen, the count is forgotten altogether. */
+  @Override
+  boolean mayCount() {
+    return false;
+  }
+
   @Override
   boolean isHidden() {
     return hidden;

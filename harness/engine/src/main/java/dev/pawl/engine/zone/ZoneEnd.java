@@ -15,8 +15,6 @@ public abstract sealed class ZoneEnd permits EdgeEnd, PairEnd {
     IN,
     /** A train went out. */
     OUT,
-    POSSIBLY_IN,
-    POSSIBLY_OUT,
     /** The flags changed as no train can make them. */
     IMPOSSIBLE,
     /** A flag is unknown. */
@@ -33,15 +31,16 @@ public abstract sealed class ZoneEnd permits EdgeEnd, PairEnd {
   /**
    * An entry at which a single event counts one train.
    *
+   * @param begun whether the event has begun
    * @param signals the signals behind the event
    */
-  public static ZoneEnd entry(Event event, SignalState[] signals) {
-    return new EdgeEnd(event, Step.IN, Step.POSSIBLY_IN, signals);
+  public static ZoneEnd entry(Event event, Begun begun, SignalState[] signals) {
+    return new EdgeEnd(event, begun, Step.IN, signals);
   }
 
   /** An exit of the same kind. */
-  public static ZoneEnd exit(Event event, SignalState[] signals) {
-    return new EdgeEnd(event, Step.OUT, Step.POSSIBLY_OUT, signals);
+  public static ZoneEnd exit(Event event, Begun begun, SignalState[] signals) {
+    return new EdgeEnd(event, begun, Step.OUT, signals);
   }
 
   /**
@@ -59,6 +58,9 @@ public abstract sealed class ZoneEnd permits EdgeEnd, PairEnd {
 
   /** Follows the flags at the moment being evaluated. */
   abstract Step follow(long moment);
+
+  /** Whether at the moment last followed a train possibly was counted by a single event: it possibly happened, or had not been seen yet. */
+  abstract boolean mayCount();
 
   /** Whether what a train did at the moment last followed may not show. */
   abstract boolean isHidden();

@@ -81,9 +81,9 @@ public final class ZoneNode extends Node {
 
   @Override
   public boolean update(long moment) {
-    boolean opens = open();
     boolean wasHidden = isHidden;
     boolean counts = count(moment);
+    boolean opens = open();
     if (opens || counts || wasHidden || isHidden) {
       for (Node view : views) {
         if (view.update(moment)) {
@@ -109,12 +109,17 @@ public final class ZoneNode extends Node {
     Step atEntry = entry.follow(moment);
     Step atExit = exit.follow(moment);
     isHidden = entry.isHidden() || exit.isHidden();
-    if (atEntry == Step.NOTHING && atExit == Step.NOTHING) {
+    boolean maybe = entry.mayCount() || exit.mayCount();
+    if (atEntry == Step.NOTHING && atExit == Step.NOTHING && !maybe) {
       return false;
     }
     count.loosen();
-    possible(atEntry);
-    possible(atExit);
+    if (entry.mayCount()) {
+      count.possiblyIn();
+    }
+    if (exit.mayCount()) {
+      count.possiblyOut();
+    }
     note(atEntry, atExit, moment);
     int in = (atEntry == Step.IN ? 1 : 0) + (atExit == Step.IN ? 1 : 0);
     int out = (atEntry == Step.OUT ? 1 : 0) + (atExit == Step.OUT ? 1 : 0);
@@ -137,14 +142,6 @@ public final class ZoneNode extends Node {
     return true;
   }
 
-  private void possible(Step step) {
-    if (step == Step.POSSIBLY_IN) {
-      count.possiblyIn();
-    } else if (step == Step.POSSIBLY_OUT) {
-      count.possiblyOut();
-    }
-  }
-
   private void note(Step atEntry, Step atExit, long moment) {
     if (atEntry == Step.IN || atExit == Step.IN) {
       enteredAt = moment;
@@ -155,10 +152,10 @@ public final class ZoneNode extends Node {
     if (atExit == Step.OUT) {
       leftAt = moment;
     }
-    if (atEntry != Step.NOTHING) {
+    if (atEntry != Step.NOTHING || entry.isHidden()) {
       entry.lastCounted.take(moment);
     }
-    if (atExit != Step.NOTHING) {
+    if (atExit != Step.NOTHING || exit.isHidden()) {
       exit.lastCounted.take(moment);
     }
   }

@@ -176,7 +176,7 @@ class DispatchTest {
     Zone.Boundary entry = new Zone.Edge(new BoolExpr.Signal(0));
     Zone.Boundary exit = new Zone.Edge(new BoolExpr.Signal(1));
     Zone zone = new Zone(0, "z", entry, exit, Double.NaN, 2, OptionalInt.of(0), Position.NOWHERE);
-    return on.graph.add(new ZoneNode(zone, ZoneEnd.entry(Event.of(on.a, on.begun), new SignalState[0]), ZoneEnd.exit(Event.of(on.b, on.begun), new SignalState[0]), null, null, NEVER_TOLD));
+    return on.graph.add(new ZoneNode(zone, ZoneEnd.entry(Event.of(on.a, on.begun), on.begun, new SignalState[0]), ZoneEnd.exit(Event.of(on.b, on.begun), on.begun, new SignalState[0]), null, null, NEVER_TOLD));
   }
 
   @ParameterizedTest

@@ -8,6 +8,7 @@ import dev.pawl.engine.Obligations;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
 import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -26,6 +27,7 @@ final class RuleJudge {
   private final List<Judgement.Found> findings = new ArrayList<>();
   private final List<Judgement.Late> late = new ArrayList<>();
   private final int begins;
+  private final boolean looksBack;
   private long unknownTriggers;
   private long watched;
 
@@ -34,6 +36,7 @@ final class RuleJudge {
     this.rule = rule;
     this.start = start;
     this.margins = new Margins(start);
+    this.looksBack = RuleParts.looksBack(rule);
     this.begins = moments.begins(rule.duty().conditions());
   }
 
@@ -64,10 +67,10 @@ final class RuleJudge {
     Truth[] whilst = tableOr(when.whilst(), true);
     Truth[] unless = tableOr(when.unless(), false);
     Form form = form(when.demand(), false);
-    for (int m = 0; m < moments.count; m++) {
+    for (int m = looksBack ? begins : 0; m < moments.count; m++) {
       if (whilst[m] == Truth.TRUE && trigger[m] == Truth.TRUE) {
         judgeObligation(form, unless, m);
-      } else if (whilst[m] == Truth.TRUE && moments.truths.stands(when.trigger(), m) && when.demand() instanceof Demand.Within) {
+      } else if (whilst[m] == Truth.TRUE && moments.truths.stands(when.trigger(), m) && when.demand() instanceof Demand.Within && !looksBack) {
         judgeStanding(form, unless, m);
       }
     }
@@ -178,7 +181,7 @@ final class RuleJudge {
     }
     for (int m = 0; m < moments.count; m++) {
       boolean enters = m == 0 || violated[m - 1] != violated[m];
-      if (violated[m] == Truth.TRUE ? enters : Moments.isUnknown(violated[m]) && (m == begins || m > begins && enters)) {
+      if (violated[m] == Truth.TRUE && !looksBack ? enters : violated[m] != Truth.FALSE && (m == begins || m > begins && enters)) {
         judgeViolation(violated[m], stretchStart(governed, m), m);
       }
       if (m >= begins && governed[m] == Truth.TRUE && (m == begins || governed[m - 1] != Truth.TRUE)) {
@@ -220,7 +223,7 @@ final class RuleJudge {
 
   private void measure(Distance distance, Truth[] governed, Truth[] violated) {
     for (int m = 0; m < governed.length; m++) {
-      if (governed[m] == Truth.TRUE && (m >= begins || violated[m] == Truth.TRUE)) {
+      if (governed[m] == Truth.TRUE && (m >= begins || violated[m] == Truth.TRUE && !looksBack)) {
         margins.quantity(distance.values()[m], distance.unit(), m, stretchStart(governed, m));
       }
     }

@@ -85,18 +85,18 @@ final class ZoneTable {
 
   private End end(Zone.Boundary boundary, boolean isEntry) {
     if (boundary instanceof Zone.Edge edge) {
-      return edge(moments.truths.happenings(edge.event()), isEntry);
+      return edge(moments.truths.happenings(edge.event()), moments.begins(edge.conditions()), isEntry);
     }
     Zone.Pair pair = (Zone.Pair) boundary;
     return pair(moments.truths.of(pair.outer()), moments.truths.of(pair.inner()), moments.begins(pair.conditions()));
   }
 
-  private static End edge(Truth[] event, boolean isEntry) {
+  private static End edge(Truth[] event, int begins, boolean isEntry) {
     End end = new End(event.length);
     for (int m = 0; m < event.length; m++) {
       (isEntry ? end.in : end.out)[m] = event[m] == Truth.TRUE;
-      end.maybe[m] = Moments.isUnknown(event[m]);
-      end.hidden[m] = end.maybe[m];
+      end.hidden[m] = Moments.isUnknown(event[m]);
+      end.maybe[m] = end.hidden[m] || m <= begins;
     }
     return end;
   }
@@ -120,10 +120,6 @@ final class ZoneTable {
   }
 
   private void follow(int m) {
-    if (m == begins && start == ZoneOutcome.Start.AS_STATED) {
-      low = zone.startsWith().getAsInt();
-      high = low;
-    }
     int found = findings.size();
     mayMiscount = entry.hidden[m] || exit.hidden[m];
     int ins = (entry.in[m] ? 1 : 0) + (exit.in[m] ? 1 : 0);
@@ -150,6 +146,10 @@ final class ZoneTable {
         low = 0;
         high = zone.holds();
       }
+    }
+    if (m == begins && start == ZoneOutcome.Start.AS_STATED) {
+      low = zone.startsWith().getAsInt();
+      high = low;
     }
     boolean pairIn = zone.entry() instanceof Zone.Pair;
     boolean pairOut = zone.exit() instanceof Zone.Pair;
