@@ -10,6 +10,7 @@ import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.client.Credentials;
 import dev.pawl.mqtt.client.TlsSettings;
 import dev.pawl.mqtt.guard.BenchGuard;
+import dev.pawl.run.files.RuleFiles;
 import dev.pawl.trace.bindings.BindingsFile;
 import java.nio.file.Path;
 import java.time.Duration;

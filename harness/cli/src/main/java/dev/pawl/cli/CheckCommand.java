@@ -1,5 +1,6 @@
 package dev.pawl.cli;
 
+import dev.pawl.run.Controller;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
@@ -21,6 +22,8 @@ final class CheckCommand implements Command {
   public int run(ParseResult words, Console console) {
     CheckOptions options = CheckOptions.of(words, NAME);
     CheckOutput output = new CheckOutput(options, console);
-    return output.close(new CheckJob(options, console).run(output::tell));
+    try (CheckJob job = CheckJob.begin(options, console)) {
+      return output.close(job.judge(Controller.NONE, job.traces(), output::tell));
+    }
   }
 }

@@ -1,84 +1,84 @@
 package dev.pawl.cli;
 
-import dev.pawl.grammar.rules.model.RuleBook;
-import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.run.Controller;
+import dev.pawl.run.EventSource;
+import dev.pawl.run.Session;
+import dev.pawl.run.SessionOptions;
+import dev.pawl.run.files.BindingsFiles;
+import dev.pawl.run.files.RuleFiles;
+import dev.pawl.run.files.TraceFiles;
 import dev.pawl.trace.TraceOptions;
-import dev.pawl.trace.bindings.Bindings;
-import java.time.Instant;
-import java.time.temporal.ChronoUnit;
-import java.util.ArrayList;
+import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Consumer;
 
 /** The job of checking: from paths to a report, and its files where they are asked for. */
-final class CheckJob {
+final class CheckJob implements AutoCloseable {
+
+  private static final int MOST_NAMED = 5;
 
   private final CheckOptions options;
   private final Console console;
-  private final Arrangement arrangement;
+  private final Session session;
+  private final Optional<ReportFolder> folder;
 
-  /** A job on recorded traces. */
-  CheckJob(CheckOptions options, Console console) {
-    this(options, console, Arrangement.RECORDED);
-  }
-
-  CheckJob(CheckOptions options, Console console, Arrangement arrangement) {
+  private CheckJob(CheckOptions options, Console console, Session session, Optional<ReportFolder> folder) {
     this.options = options;
     this.console = console;
-    this.arrangement = arrangement;
+    this.session = session;
+    this.folder = folder;
+  }
+
+  /** Reads rules and bindings, and claims the folder for the report. */
+  static CheckJob begin(CheckOptions options, Console console) {
+    RuleFiles rules = RuleOptions.load(options.rules(), options.usable(), console);
+    if (!options.quiet()) {
+      RuleOptions.mentionWarnings(rules, console);
+      mentionLeftOut(TraceFiles.leftOut(options.traces()), console);
+    }
+    BindingsFiles bindings = CheckOptions.bindings(options.bindings(), rules.book(), console);
+    boolean kept = options.out().isPresent() || options.json();
+    Session session = new Session(rules, bindings, Controller.NONE,
+        new SessionOptions(options.jobs(), options.findings(), options.out().isPresent(), kept));
+    return new CheckJob(options, console, session, options.out().map(ReportFolder::claim));
+  }
+
+  /** Says which files of folders are left out. */
+  private static void mentionLeftOut(List<Path> files, Console console) {
+    if (!files.isEmpty()) {
+      String names = String.join(", ", files.stream().limit(MOST_NAMED).map(Path::toString).toList());
+      console.err().println("pawl: " + (files.size() == 1 ? "1 file is no trace by its name and is left out: "
+          : files.size() + " files are no traces by their names and are left out: ") + names
+          + (files.size() > MOST_NAMED ? ", ..." : "") + " (name one itself to have it read)");
+    }
+  }
+
+  RuleFiles rules() {
+    return session.rules();
+  }
+
+  /** The traces that the options name. */
+  List<EventSource> traces() {
+    TraceOptions reading = session.reading().withLenient(options.lenient());
+    return session.traces(options.traces(), options.timeScale().map(reading::withTimeScale).orElse(reading));
   }
 
   /**
-   * Does the whole job.
+   * Judges, and writes the report where that is asked for.
    *
-   * @param told is told of each trace's result as soon as it and all before it are there
+   * @param told is told of each source's result as soon as it and all before it are there
    */
-  Report run(Consumer<TraceResult> told) {
-    RuleFiles rules = RuleFiles.load(options.rules(), options.usable(), console);
-    if (!options.quiet()) {
-      rules.mentionWarnings(console);
-      TraceFiles.mentionLeftOut(options.traces(), console);
-    }
-    Bindings bindings = BindingsFiles.load(options.bindings(), rules.book(), console);
-    try (ReportFolder folder = options.out().map(ReportFolder::claim).orElse(null)) {
-      Report report = judge(rules, bindings, told);
-      if (folder != null) {
-        folder.write(report);
-      }
-      return report;
-    }
+  Report judge(Controller controller, List<EventSource> sources, Consumer<TraceResult> told) {
+    Report report = session.withController(controller).judge(sources, new CheckProgress(console, options.quiet(), told));
+    folder.ifPresent(place -> place.write(report));
+    return report;
   }
 
-  private Report judge(RuleFiles rules, Bindings bindings, Consumer<TraceResult> told) {
-    Drive drive = arrangement.drive(rules, console);
-    List<Course> courses = arrangement.courses(options, rules, reading(rules, bindings));
-    RuleBook book = arrangement.book(rules);
-    TraceCheck check = new TraceCheck(book, drive, options.findings(), options.out().isPresent(), threads(courses, book).judging());
-    CheckRun run = new CheckRun(check, options, courses, console);
-    List<TraceResult> results = run.judge(told);
-    boolean kept = options.out().isPresent() || options.json();
-    return new Report(Version.TEXT, Instant.now().truncatedTo(ChronoUnit.SECONDS).toString(),
-        console.interruption().isRequested() || arrangement.endedEarly(), rules.book().ride(), kept ? inputs(rules, run) : List.of(), results,
-            arrangement.cautions());
-  }
-
-  private TraceThreads threads(List<Course> courses, RuleBook book) {
-    boolean large = courses.size() == 1 && courses.get(0).file().filter(TraceFiles::isLarge).isPresent();
-    return large ? TraceThreads.of(options.jobs(), book) : TraceThreads.ONE;
-  }
-
-  private TraceOptions reading(RuleFiles rules, Bindings bindings) {
-    TraceOptions reading = TraceOptions.of(rules.book()).withBindings(bindings).withLenient(options.lenient());
-    return options.timeScale().map(reading::withTimeScale).orElse(reading);
-  }
-
-  private List<Input> inputs(RuleFiles rules, CheckRun run) {
-    List<Input> inputs = new ArrayList<>(rules.inputs());
-    options.bindings().ifPresent(path -> inputs.add(Digests.of(Input.Role.BINDINGS, path)));
-    inputs.addAll(arrangement.inputs());
-    inputs.addAll(run.traceInputs());
-    return inputs;
+  @Override
+  public void close() {
+    folder.ifPresent(ReportFolder::close);
   }
 }

@@ -1,5 +1,7 @@
 package dev.pawl.cli;
 
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.run.files.BindingsFiles;
 import dev.pawl.trace.time.TimeScale;
 import java.util.ArrayList;
 import java.util.List;
@@ -46,7 +48,7 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
   private static void addRules(CommandSpec spec) {
     spec.addOption(list("PATH", "Rule file, or folder of rule files (*.rules); can be given several times. Arguments that end in"
         + " .rules are rule files too.", "-r", "--rules"));
-    spec.addOption(RuleFiles.usableFolders());
+    spec.addOption(RuleOptions.usableFolders());
   }
 
   /** The options that all commands which check have. */
@@ -130,7 +132,7 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
     List<String> rules = new ArrayList<>(words.matchedOptionValue("--rules", List.<String>of()));
     List<String> traces = new ArrayList<>();
     for (String path : words.matchedPositionalValue(0, List.<String>of())) {
-      (RuleFiles.isRuleFile(path) ? rules : traces).add(path);
+      (RuleOptions.isRuleFile(path) ? rules : traces).add(path);
     }
     if (rules.isEmpty()) {
       throw new CommandException("no rules: give a rule file or folder with --rules ('" + command + " --help' shows how)");
@@ -140,7 +142,7 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
         words.hasMatchedOption("--lenient"), words.hasMatchedOption("--require-proof"), number(words, "--jobs", processors, 1,
             MOST_JOBS),
         words.hasMatchedOption("--quiet"), number(words, "--findings", USUAL_FINDINGS, 0, MOST_FINDINGS),
-        RuleFiles.usableFolders(words));
+        RuleOptions.usableFolders(words));
   }
 
   static Optional<String> value(ParseResult words, String option) {
@@ -162,6 +164,13 @@ record CheckOptions(List<String> rules, List<String> traces, Optional<String> ou
       throw new CommandException("--time-unit: '" + name.get() + "' is not known; write " + TimeScale.CHOICES);
     }
     return scale;
+  }
+
+  /** The bindings, or none where no file was named; what is doubtful in the file goes to the console. */
+  static BindingsFiles bindings(Optional<String> file, RuleBook book, Console console) {
+    BindingsFiles bindings = file.map(name -> BindingsFiles.load(name, book)).orElse(BindingsFiles.NONE);
+    console.err().print(bindings.warnings());
+    return bindings;
   }
 
   static int number(ParseResult words, String option, int usual, int least, int most) {

@@ -5,6 +5,7 @@ import dev.pawl.report.json.JsonReportWriter;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.text.TextReport;
+import dev.pawl.run.files.FileTrouble;
 import java.io.IOException;
 import java.io.OutputStreamWriter;
 import java.nio.charset.StandardCharsets;

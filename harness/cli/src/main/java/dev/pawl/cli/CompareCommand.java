@@ -7,6 +7,7 @@ import dev.pawl.report.json.JsonReportReader;
 import dev.pawl.report.json.ReportFormatException;
 import dev.pawl.report.text.ComparisonText;
 import dev.pawl.report.text.OutputChangesText;
+import dev.pawl.run.files.FileTrouble;
 import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;

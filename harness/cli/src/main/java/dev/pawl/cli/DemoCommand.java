@@ -5,6 +5,8 @@ import dev.pawl.plant.layout.LayoutException;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.text.TextReport;
+import dev.pawl.run.Controller;
+import dev.pawl.run.files.FileTrouble;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -49,11 +51,17 @@ final class DemoCommand implements Command {
         traces.stream().map(trace -> trace.file().toString()).toList(), Optional.of(report.toString()), false, Optional.empty(),
         Optional.empty(), false, false, Runtime.getRuntime().availableProcessors(), true, FINDINGS, List.of());
     console.out().println("Kestrel Ridge, an invented ride: " + traces.size() + " traces made in " + out.resolve("traces") + "\n");
-    Report result = new CheckJob(options, console).run(trace -> tell(trace, titles, console));
+    Report result = judged(options, titles, console);
     console.out().print(TextReport.closing(result, console.style()));
     console.out().println("\nOpen " + report.resolve("report.html") + " to see each finding with its signals, or check a trace yourself:\n"
         + "  harness/bin/pawl check --rules " + options.rules().get(0) + " " + options.traces().get(1));
     return result.hasFailure() ? ExitStatus.WRONG_INPUT : ExitStatus.NOTHING_BROKEN;
+  }
+
+  private static Report judged(CheckOptions options, Map<String, String> titles, Console console) {
+    try (CheckJob job = CheckJob.begin(options, console)) {
+      return job.judge(Controller.NONE, job.traces(), trace -> tell(trace, titles, console));
+    }
   }
 
   /** Traces are written only where there are none, or beside the report of an earlier demo. */

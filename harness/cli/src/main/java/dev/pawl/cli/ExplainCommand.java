@@ -8,6 +8,10 @@ import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.text.ExplanationText;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.ValueText;
+import dev.pawl.run.SourceJudge;
+import dev.pawl.run.files.RuleFiles;
+import dev.pawl.run.files.TraceFiles;
+import dev.pawl.run.source.RecordedSource;
 import dev.pawl.trace.TraceOptions;
 import dev.pawl.trace.intake.Progress;
 import java.nio.file.Path;
@@ -31,7 +35,7 @@ final class ExplainCommand implements Command {
         + " what exercises it. With traces, also whether they do.");
     spec.addOption(several("PATH", "Rule file, or folder of rule files; can be given several times. Arguments that end in .rules are"
         + " rule files too.", "-r", "--rules"));
-    spec.addOption(RuleFiles.usableFolders());
+    spec.addOption(RuleOptions.usableFolders());
     spec.addOption(several("ID", "Only the rule of this identifier; can be given several times.", "--rule"));
     spec.addOption(OptionSpec.builder("--bindings").paramLabel("FILE").type(String.class).arity("1")
         .description("Bindings: which tag of the trace is which signal.").build());
@@ -52,17 +56,17 @@ final class ExplainCommand implements Command {
     List<String> paths = new ArrayList<>(words.matchedOptionValue("--rules", List.<String>of()));
     List<String> traces = new ArrayList<>();
     for (String path : words.matchedPositionalValue(0, List.<String>of())) {
-      (RuleFiles.isRuleFile(path) ? paths : traces).add(path);
+      (RuleOptions.isRuleFile(path) ? paths : traces).add(path);
     }
     if (paths.isEmpty()) {
       throw new CommandException("no rules: give a rule file or folder with --rules ('pawl explain --help' shows how)");
     }
-    RuleFiles rules = RuleFiles.load(paths, RuleFiles.usableFolders(words), console);
-    rules.showWarnings(console);
+    RuleFiles rules = RuleOptions.load(paths, RuleOptions.usableFolders(words), console);
+    console.err().print(rules.compilation().rendered());
     List<Rule> chosen = chosen(rules, words.matchedOptionValue("--rule", List.<String>of()));
     Optional<String> bindings = Optional.ofNullable(words.matchedOptionValue("--bindings", (String) null));
     TraceOptions reading = TraceOptions.of(rules.book()).withLenient(words.hasMatchedOption("--lenient"))
-        .withBindings(BindingsFiles.load(bindings, rules.book(), console));
+        .withBindings(CheckOptions.bindings(bindings, rules.book(), console).bindings());
     reading = CheckOptions.timeScale(words).map(reading::withTimeScale).orElse(reading);
     Map<String, TraceResult> results = results(rules, traces, reading, console);
     RuleExplainer explainer = new RuleExplainer(rules.book());
@@ -102,9 +106,9 @@ final class ExplainCommand implements Command {
   private static Map<String, TraceResult> results(RuleFiles rules, List<String> traces, TraceOptions reading, Console console) {
     Map<String, TraceResult> results = new LinkedHashMap<>();
     if (!traces.isEmpty()) {
-      TraceCheck check = new TraceCheck(rules.book(), Drive.NONE, 0, false, 1);
+      SourceJudge judge = new SourceJudge(rules.book(), 0, false, 1);
       for (Path trace : TraceFiles.of(traces)) {
-        results.put(trace.toString(), check.run(new RecordedCourse(trace, reading), Progress.NONE));
+        results.put(trace.toString(), judge.judge(new RecordedSource(trace, reading), Progress.NONE));
       }
     }
     return results;

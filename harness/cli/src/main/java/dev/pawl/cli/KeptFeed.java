@@ -3,6 +3,7 @@ package dev.pawl.cli;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.mqtt.feed.Recording;
 import dev.pawl.mqtt.feed.RowFile;
+import dev.pawl.run.Unjudged;
 import dev.pawl.trace.TraceFormat;
 import dev.pawl.trace.TraceOptions;
 import dev.pawl.trace.TraceReader;
@@ -94,7 +95,7 @@ final class KeptFeed implements AutoCloseable {
     TraceOptions options = TraceOptions.of(book).withFormat(TraceFormat.CSV);
     InputStream whole = rows.of(bytes());
     try (TraceReader reader = Traces.open(whole, file.toString(), options)) {
-      TraceSummary summary = reader.readTo(new BrokerReplay.Nowhere(), Progress.NONE);
+      TraceSummary summary = reader.readTo(new Unjudged(), Progress.NONE);
       if (summary.isRejected()) {
         throw KeptFiles.refusal(file, summary.problemLine() + "; it is continued only with the signals it was recorded with, and if every"
             + " row can be read ('pawl check' shows the places)");

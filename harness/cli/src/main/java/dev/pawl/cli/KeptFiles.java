@@ -1,5 +1,6 @@
 package dev.pawl.cli;
 
+import dev.pawl.run.files.FileTrouble;
 import dev.pawl.trace.csv.CsvWriter;
 import dev.pawl.trace.time.TimeScale;
 import java.io.IOException;

@@ -1,5 +1,6 @@
 package dev.pawl.cli;
 
+import dev.pawl.run.control.RecordingFile;
 import dev.pawl.trace.time.TimeScale;
 import java.io.IOException;
 import java.nio.channels.FileChannel;
@@ -15,7 +16,7 @@ import java.nio.file.StandardOpenOption;
  * @param file its place
  * @param replace whether a kept trace may be there already, whose place it takes
  */
-record KeptTrace(Path file, boolean replace) {
+record KeptTrace(Path file, boolean replace) implements RecordingFile {
 
   private static final TimeScale[] SCALES = {TimeScale.NANOSECONDS, TimeScale.RFC_3339};
 
@@ -29,6 +30,11 @@ record KeptTrace(Path file, boolean replace) {
 
   Path unfinished() {
     return file.resolveSibling(file.getFileName() + ".unfinished");
+  }
+
+  @Override
+  public RuntimeException trouble(IOException problem) {
+    return KeptFiles.trouble(file, problem);
   }
 
   private void check() {
@@ -60,7 +66,8 @@ record KeptTrace(Path file, boolean replace) {
   }
 
   /** Opens the file beside, empty; what an earlier run left there when it was killed is given up. */
-  FileChannel open() {
+  @Override
+  public FileChannel open() {
     checkUnfinished();
     try {
       FileChannel channel = FileChannel.open(unfinished(), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
@@ -73,7 +80,8 @@ record KeptTrace(Path file, boolean replace) {
   }
 
   /** Puts the file in its place. */
-  void finish() {
+  @Override
+  public void finish() {
     check();
     try {
       if (replace) {
@@ -87,7 +95,8 @@ record KeptTrace(Path file, boolean replace) {
   }
 
   /** Takes the file beside away, of which nothing is of use. */
-  void giveUp() {
+  @Override
+  public void giveUp() {
     try {
       Files.deleteIfExists(unfinished());
     } catch (IOException e) {

@@ -1,33 +1,23 @@
 package dev.pawl.cli;
 
 import dev.pawl.engine.Caution;
-import dev.pawl.engine.EngineOptions;
-import dev.pawl.engine.EventSink;
-import dev.pawl.engine.RuleEngine;
-import dev.pawl.engine.TraceOutcome;
-import dev.pawl.engine.Verdict;
-import dev.pawl.grammar.rules.model.Rule;
-import dev.pawl.grammar.rules.model.RuleParts;
-import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.BrokerAddress;
 import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.client.ConnectionTrouble;
 import dev.pawl.mqtt.client.Credentials;
-import dev.pawl.mqtt.evidence.DoubtedVerdict;
 import dev.pawl.mqtt.feed.Recording;
-import dev.pawl.mqtt.feed.SenderClocks;
 import dev.pawl.mqtt.live.LiveOptions;
-import dev.pawl.mqtt.live.LiveResult;
-import dev.pawl.mqtt.live.LiveRun;
 import dev.pawl.mqtt.live.VerdictPublisher;
 import dev.pawl.mqtt.live.VerdictTopics;
-import dev.pawl.mqtt.live.Watching;
 import dev.pawl.mqtt.page.LiveBoard;
 import dev.pawl.mqtt.page.LivePage;
-import dev.pawl.mqtt.replay.Widening;
 import dev.pawl.mqtt.time.HarnessClock;
-import dev.pawl.report.model.Reading;
+import dev.pawl.run.files.FileTrouble;
+import dev.pawl.run.files.RuleFiles;
+import dev.pawl.run.live.LiveOutcome;
+import dev.pawl.run.live.LiveSession;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -96,7 +86,7 @@ final class LiveCommand implements Command {
     if (append && keep.isEmpty()) {
       throw new CommandException("--append: say with --keep which recording is continued");
     }
-    RuleFiles rules = RuleFiles.load(check.rules(), check.usable(), console);
+    RuleFiles rules = RuleOptions.load(check.rules(), check.usable(), console);
     TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), TopicBindings.RIDE_PREFIX, console);
     RunInputs.of(words).refuse(keep);
     HarnessClock clock = HarnessClock.started();
@@ -122,21 +112,18 @@ final class LiveCommand implements Command {
     }
     console.interruption().isTheUsualEnd();
     BooleanSupplier stop = stop(words, console, clock);
-    Watching watching = new Watching();
-    watching.tell(news -> console.err().println("pawl: " + news));
-    LiveBoard board = new LiveBoard(rules.book());
-    watching.add(new LiveLines(rules.book(), console));
-    watching.add(board);
+    LiveSession live = new LiveSession(rules.book(), topics, options, clock);
+    live.tellNews(news -> console.err().println("pawl: " + news));
+    live.tellFindings(new LiveLines(rules.book(), console));
+    Optional<LivePage> page = page(words, live, rules.book(), console);
     Optional<VerdictPublisher> publisher = judges ? publisher(words, console, rules, topics, session, clock) : Optional.empty();
-    publisher.ifPresent(watching::add);
-    Optional<LivePage> page = page(words, board, console);
-    SenderClocks clocks = new SenderClocks(topics, options.window());
-    RuleEngine engine = new RuleEngine(Widening.of(rules.book(), clocks), new EngineOptions(true, Integer.MAX_VALUE), watching);
-    LiveRun run = new LiveRun(rules.book(), topics, options, judges ? engine : new Unjudged(), recording, !judges, watching, clock);
-    watching.show(board, engine, run, clock);
+    publisher.ifPresent(live::tellFindings);
     try {
-      LiveResult result = run.run(session.settings("watch"), stop);
-      return close(result, clocks, engine, rules, console);
+      ConnectionSettings settings = session.settings("watch");
+      LiveOutcome outcome = judges ? live.watch(settings, recording, stop) : live.record(settings, recording.orElseThrow(), stop);
+      int status = said(outcome, console);
+      console.remind(cautions());
+      return status;
     } finally {
       publisher.ifPresent(telling -> close(telling, console));
       page.ifPresent(LivePage::close);
@@ -167,11 +154,13 @@ final class LiveCommand implements Command {
     return Optional.of(publisher);
   }
 
-  private Optional<LivePage> page(ParseResult words, LiveBoard board, Console console) throws IOException {
+  private Optional<LivePage> page(ParseResult words, LiveSession live, RuleBook book, Console console) throws IOException {
     if (!judges || CheckOptions.value(words, "--page").isEmpty()) {
       return Optional.empty();
     }
+    LiveBoard board = new LiveBoard(book);
     LivePage page = new LivePage(CheckOptions.number(words, "--page", 0, 0, 65535), board);
+    live.drawOn(board);
     console.err().println("pawl: live page at " + page.address());
     return Optional.of(page);
   }
@@ -189,48 +178,14 @@ final class LiveCommand implements Command {
     }
   }
 
-  private int close(LiveResult result, SenderClocks clocks, RuleEngine engine, RuleFiles rules, Console console) {
-    int status = said(result, clocks, engine, rules, console);
-    console.remind(cautions());
-    return status;
-  }
-
-  private int said(LiveResult result, SenderClocks clocks, RuleEngine engine, RuleFiles rules, Console console) {
-    console.out().println(result.messages() + " messages, " + result.events() + " events");
-    List<String> signals = rules.book().signals().stream().map(Signal::name).toList();
-    result.clocks().forEach(clock -> console.out().println(EvidenceWords.clock(clock, signals)));
-    List<String> mixed = rules.book().rules().stream().filter(rule -> clocks.uncertainty(RuleParts.signals(rule, rules.book())) > 0)
-        .map(Rule::id).toList();
-    if (!mixed.isEmpty()) {
-      console.out().println(EvidenceWords.mixed(clocks.window(), mixed, judges));
-    }
-    for (Reading.Counter counter : EvidenceWords.counters(result.evidence(), signals)) {
-      console.out().println(counter.count() + " x " + counter.label());
-    }
-    if (result.recordingFailure().isPresent()) {
-      console.err().println("pawl: recording ended early: " + result.recordingFailure().get());
+  private int said(LiveOutcome outcome, Console console) {
+    console.out().println(outcome.messages() + " messages, " + outcome.events() + " events");
+    outcome.remarks().forEach(console.out()::println);
+    if (outcome.recordingFailure().isPresent()) {
+      console.err().println("pawl: recording ended early: " + outcome.recordingFailure().get());
       return ExitStatus.WRONG_INPUT;
     }
-    if (!judges) {
-      return ExitStatus.NOTHING_BROKEN;
-    }
-    TraceOutcome outcome = result.events() == 0 ? engine.finish() : engine.finish(result.end());
-    outcome.rules().forEach(rule -> console.out().println(DoubtedVerdict.of(rule, rules.book(), result.evidence()).label() + "  " + rules.book().rules().get(rule.rule()).id() + "  "
-        + rules.book().rules().get(rule.rule()).title()));
-    return outcome.rules().stream().anyMatch(rule -> rule.verdict() == Verdict.BROKEN) ? ExitStatus.RULE_BROKEN : ExitStatus.NOTHING_BROKEN;
-  }
-
-  /** A feed that is only kept. */
-  private static final class Unjudged implements EventSink {
-
-    @Override
-    public void event(long time, int signal, long value, long line) {
-      // The recording has it already.
-    }
-
-    @Override
-    public void advanceTo(long time) {
-      // Time alone is nothing to keep.
-    }
+    outcome.verdicts().forEach(each -> console.out().println(each.label() + "  " + each.rule().id() + "  " + each.rule().title()));
+    return outcome.isBroken() ? ExitStatus.RULE_BROKEN : ExitStatus.NOTHING_BROKEN;
   }
 }

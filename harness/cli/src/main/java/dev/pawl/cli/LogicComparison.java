@@ -7,11 +7,12 @@ import dev.pawl.report.compare.ReportComparison;
 import dev.pawl.report.compare.ReportDigest;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.run.control.LogicController;
+import dev.pawl.run.files.LogicFiles;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 import picocli.CommandLine.ParseResult;
 
@@ -44,7 +45,7 @@ record LogicComparison(ReportDigest before, ReportDigest after, ReportComparison
     }
     Version before = run(replay.logic().get(0), "before", replay, options, console);
     Version after = run(replay.logic().get(1), "after", replay, options, console);
-    RuleBook book = RuleFiles.load(options.rules(), options.usable(), console).book();
+    RuleBook book = RuleOptions.load(options.rules(), options.usable(), console).book();
     List<OutputChanges> outputs = new ArrayList<>();
     for (TraceResult trace : after.report().traces()) {
       if (before.edges().containsKey(trace.path()) && after.edges().containsKey(trace.path())) {
@@ -60,14 +61,18 @@ record LogicComparison(ReportDigest before, ReportDigest after, ReportComparison
 
   private static Version run(String file, String side, ReplayOptions replay, CheckOptions options, Console console) {
     Map<String, EdgeLog> edges = new ConcurrentHashMap<>();
-    LogicFiles logic = LogicFiles.load(List.of(file), console);
-    Arrangement arrangement = new ReplayCommand.Replay(replay.withLogic(file), logic, Optional.of(edges));
+    ReplayOptions one = replay.withLogic(file);
+    LogicFiles logic = one.load(console);
     CheckOptions own = options.withOut(options.out().map(folder -> Path.of(folder, side).toString()));
-    Report report = new CheckJob(own, console, arrangement).run(result -> {
-      if (!result.reading().failure().isEmpty()) {
-        console.err().println("pawl: " + file + " over " + result.path() + ": " + result.reading().failure());
-      }
-    });
-    return new Version(file, report, edges);
+    try (CheckJob job = CheckJob.begin(own, console)) {
+      LogicController controller = one.controller(job.rules(), logic, console)
+          .withWitness((source, judge) -> edges.computeIfAbsent(source, unused -> new EdgeLog(job.rules().book(), judge)));
+      Report report = job.judge(controller, one.sources(job, own.traces()), result -> {
+        if (!result.reading().failure().isEmpty()) {
+          console.err().println("pawl: " + file + " over " + result.path() + ": " + result.reading().failure());
+        }
+      });
+      return new Version(file, report, edges);
+    }
   }
 }

@@ -1,5 +1,6 @@
 package dev.pawl.cli;
 
+import dev.pawl.run.files.Digests;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

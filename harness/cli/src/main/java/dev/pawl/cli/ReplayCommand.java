@@ -1,22 +1,18 @@
 package dev.pawl.cli;
 
 import dev.pawl.engine.Caution;
-import dev.pawl.engine.EventSink;
-import dev.pawl.grammar.rules.model.RuleBook;
-import dev.pawl.grammar.rules.model.Signal;
-import dev.pawl.grammar.source.NearNames;
-import dev.pawl.logic.SignalBinding;
+import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionTrouble;
 import dev.pawl.mqtt.replay.Pace;
-import dev.pawl.plant.demo.RideLoop;
-import dev.pawl.report.compare.EdgeLog;
-import dev.pawl.report.model.Input;
-import dev.pawl.trace.TraceOptions;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.util.ArrayList;
+import dev.pawl.mqtt.time.HarnessClock;
+import dev.pawl.run.Controller;
+import dev.pawl.run.EventSource;
+import dev.pawl.run.control.Bench;
+import dev.pawl.run.control.BenchController;
+import dev.pawl.run.control.BenchListener;
+import dev.pawl.run.files.LogicFiles;
+import java.time.Duration;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
@@ -25,9 +21,6 @@ import picocli.CommandLine.ParseResult;
 final class ReplayCommand implements Command {
 
   private static final String NAME = "pawl replay";
-  private static final String OPEN_LOOP = "The inputs are a recording, which cannot react: trains did not move because this logic"
-      + " changed its outputs. Once an output differs from what was recorded, later verdicts rest on inputs that need not have come.";
-  private static final String CLOSED_LOOP = "The trains of this run were simulated. A model of a ride is not the ride.";
 
   @Override
   public CommandSpec spec() {
@@ -64,9 +57,12 @@ final class ReplayCommand implements Command {
     }
     ReplayOptions replay = ReplayOptions.of(words, NAME);
     CheckOptions options = replay.ride().isPresent() ? CheckOptions.withoutTraces(words, NAME) : CheckOptions.of(words, NAME);
-    LogicFiles logic = LogicFiles.load(replay.logic(), console);
+    LogicFiles logic = replay.load(console);
     CheckOutput output = new CheckOutput(options, console);
-    return output.close(new CheckJob(options, console, new Replay(replay, logic, Optional.empty())).run(output::tell));
+    try (CheckJob job = CheckJob.begin(options, console)) {
+      Controller controller = replay.controller(job.rules(), logic, console);
+      return output.close(job.judge(controller, replay.sources(job, options.traces()), output::tell));
+    }
   }
 
   /** The logic is behind a broker, not in this process. */
@@ -78,12 +74,24 @@ final class ReplayCommand implements Command {
     KeptTrace recording = ReplayOptions.keep(words).orElseThrow(() ->
         new CommandException("--broker: say with --keep FILE where the recording goes; it is what is judged"));
     console.warn(Caution.INJECTION, Caution.PROTECTION);
-    try {
-      BrokerReplay arrangement = new BrokerReplay(BrokerOptions.of(words, console), steps(words, pace(words)),
-          BrokerOptions.listening(words), recording, console);
-      CheckOutput output = new CheckOutput(options, console);
-      // An interrupt ends the replay; what came until then is judged all the same.
-      return output.close(new CheckJob(options, console.undisturbed(), arrangement).run(output::tell));
+    Pace pace = steps(words, pace(words));
+    Duration listening = BrokerOptions.listening(words);
+    BrokerOptions broker = BrokerOptions.of(words, console);
+    CheckOutput output = new CheckOutput(options, console);
+    // An interrupt ends the replay; what came until then is judged all the same.
+    try (CheckJob job = CheckJob.begin(options, console.undisturbed())) {
+      List<EventSource> traces = job.traces();
+      if (traces.size() != 1) {
+        throw new CommandException("--broker: one trace is played at a time, not " + traces.size());
+      }
+      TopicBindings topics = BrokerOptions.topics(options.bindings(), job.rules().book(), TopicBindings.BENCH_PREFIX, console);
+      HarnessClock clock = HarnessClock.started();
+      try (BrokerSession session = new BrokerSession(broker, clock, console)) {
+        Bench bench = new Bench(session.settings("replay"), topics, () -> session.guard("replay"), clock);
+        LiveLines lines = new LiveLines(job.rules().book(), console);
+        return output.close(job.judge(new BenchController(bench, pace, listening, recording, lines, new BenchLines(pace, listening, console)),
+            traces, output::tell));
+      }
     } catch (ConnectionTrouble e) {
       throw new CommandException(e.getMessage());
     }
@@ -107,80 +115,27 @@ final class ReplayCommand implements Command {
         + Pace.STEPPED));
   }
 
-  /**
-   * What a replay plays: traces or scenarios, through the logic.
-   *
-   * @param edges takes the edges of the outputs by name of the run, where they are wanted
-   */
-  record Replay(ReplayOptions options, LogicFiles logic, Optional<Map<String, EdgeLog>> edges) implements Arrangement {
+  /** What a replay over a broker says on the console. */
+  private record BenchLines(Pace pace, Duration listening, Console console) implements BenchListener {
 
     @Override
-    public List<Course> courses(CheckOptions check, RuleFiles rules, TraceOptions reading) {
-      List<Course> courses = options.ride().isPresent() ? scenarios(Path.of(options.ride().get()), check.traces(), rules)
-          : Arrangement.recorded(check, rules.book(), reading);
-      if (options.keep().isPresent() && courses.size() > 1) {
-        throw new CommandException("--keep: what is judged of " + courses.size() + " runs does not go into one file; name one");
-      }
-      return courses;
-    }
-
-    private static List<Course> scenarios(Path ride, List<String> names, RuleFiles rules) {
-      if (!Files.isDirectory(ride)) {
-        throw new CommandException("--ride: " + ride + ": no such folder");
-      }
-      List<String> missing = RideLoop.missing(rules.book());
-      if (!missing.isEmpty()) {
-        throw new CommandException("--ride: the rules lack signals of the ride, or have them with another type: "
-            + String.join(", ", missing));
-      }
-      List<String> known = RideLoop.scenarios();
-      List<Course> courses = new ArrayList<>();
-      for (String name : names.isEmpty() ? known : names) {
-        if (!known.contains(name)) {
-          String hint = NearNames.suggestion(name, known);
-          throw new CommandException("no scenario '" + name + "'" + (hint.isEmpty() ? ";" : "; " + hint) + " there are "
-              + String.join(", ", known));
-        }
-        courses.add(new RideCourse(ride, name, rules.book()));
-      }
-      return courses;
+    public void listens() {
+      BrokerOptions.sayListening(listening, console);
     }
 
     @Override
-    public Drive drive(RuleFiles rules, Console console) {
-      List<String> names = rules.book().signals().stream().map(Signal::name).toList();
-      for (String name : options.variables().keySet()) {
-        known("--variable", name, names);
-      }
-      for (String name : options.recorded()) {
-        known("--as-recorded", name, names);
-      }
-      SignalBinding binding = logic.bind(rules, options, console);
-      return new LogicDrive(rules.book(), logic, binding, logic.compile(binding, options.language()), options.scans(),
-          new Keeping(options.keep()), (course, judge) -> edges.isEmpty() ? judge : log(course, rules.book(), judge));
-    }
-
-    private EventSink log(String course, RuleBook book, EventSink judge) {
-      EdgeLog log = new EdgeLog(book, judge);
-      edges.orElseThrow().put(course, log);
-      return log;
-    }
-
-    private static void known(String option, String name, List<String> names) {
-      if (!names.contains(name)) {
-        String hint = NearNames.suggestion(name, names);
-        throw new CommandException(option + ": the rules declare no signal '" + name + "'" + (hint.isEmpty() ? "" : "; " + hint));
-      }
+    public void waits(String words) {
+      console.err().println("pawl: " + words);
     }
 
     @Override
-    public List<Input> inputs() {
-      return logic.inputs();
+    public void kept(String words) {
+      console.err().println("pawl: pace " + pace + ": " + words);
     }
 
     @Override
-    public List<String> cautions() {
-      return List.of(options.ride().isPresent() ? CLOSED_LOOP : OPEN_LOOP);
+    public boolean isEndWanted() {
+      return console.interruption().isRequested();
     }
   }
 }

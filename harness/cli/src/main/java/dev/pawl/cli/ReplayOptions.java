@@ -1,8 +1,19 @@
 package dev.pawl.cli;
 
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.grammar.source.NearNames;
 import dev.pawl.logic.LogicOptions;
 import dev.pawl.logic.ScanOptions;
 import dev.pawl.logic.code.CodeOptions;
+import dev.pawl.plant.demo.RideLoop;
+import dev.pawl.run.EventSource;
+import dev.pawl.run.control.LogicController;
+import dev.pawl.run.control.LogicSettings;
+import dev.pawl.run.files.LogicFiles;
+import dev.pawl.run.files.RuleFiles;
+import dev.pawl.run.source.RideSource;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -11,7 +22,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import picocli.CommandLine.Model.CommandSpec;
@@ -23,13 +33,9 @@ import picocli.CommandLine.ParseResult;
  * @param logic its files
  * @param ride folder of the ride that closes the loop; empty for recorded traces
  * @param keep where what was judged is kept
- * @param scans when scans happen; times of power cuts count from the start
- * @param language what the standard leaves open
- * @param variables paths of variables by signal names
- * @param recorded signals that are taken from the trace
+ * @param settings how the program runs
  */
-record ReplayOptions(List<String> logic, Optional<String> ride, Optional<KeptTrace> keep, ScanOptions scans, LogicOptions language,
-    Map<String, String> variables, Set<String> recorded) {
+record ReplayOptions(List<String> logic, Optional<String> ride, Optional<KeptTrace> keep, LogicSettings settings) {
 
   private static final Pattern POWER_CUT = Pattern.compile("(" + Durations.FORM + ")\\s+for\\s+(" + Durations.FORM
       + ")\\s+(warm|cold)");
@@ -80,9 +86,8 @@ record ReplayOptions(List<String> logic, Optional<String> ride, Optional<KeptTra
     LogicOptions language = new LogicOptions(new CodeOptions(overflow, code.evaluation(), code.moduloByZero()),
         LogicOptions.DEFAULT.blocks(),
         CheckOptions.number(words, "--watchdog", (int) LogicOptions.DEFAULT.watchdog(), 1, Integer.MAX_VALUE));
-    return new ReplayOptions(logic, CheckOptions.value(words, "--ride"), keep(words), scans(words),
-        language,
-        variables(words), new LinkedHashSet<>(words.matchedOptionValue("--as-recorded", List.<String>of())));
+    return new ReplayOptions(logic, CheckOptions.value(words, "--ride"), keep(words), new LogicSettings(scans(words), language,
+        variables(words), new LinkedHashSet<>(words.matchedOptionValue("--as-recorded", List.<String>of()))));
   }
 
   /** Where what is judged is kept: no file that the run reads, and none that a report takes the place of. */
@@ -100,13 +105,68 @@ record ReplayOptions(List<String> logic, Optional<String> ride, Optional<KeptTra
     return file.map(name -> KeptTrace.of(name, replace));
   }
 
+  /** Reads the logic; what is doubtful in it goes to the console. */
+  LogicFiles load(Console console) {
+    LogicFiles files = LogicFiles.load(logic);
+    console.err().print(files.warnings());
+    return files;
+  }
+
+  /** The logic as a controller; what is doubtful in its binding goes to the console. */
+  LogicController controller(RuleFiles rules, LogicFiles files, Console console) {
+    List<String> names = rules.book().signals().stream().map(Signal::name).toList();
+    settings.variables().keySet().forEach(name -> requireKnown("--variable", name, names));
+    settings.recorded().forEach(name -> requireKnown("--as-recorded", name, names));
+    LogicController controller = LogicController.of(rules, files, settings);
+    console.err().print(files.rendered(rules, controller.binding()));
+    return controller.withRecording(keep.map(file -> file));
+  }
+
+  private static void requireKnown(String option, String name, List<String> names) {
+    if (!names.contains(name)) {
+      String hint = NearNames.suggestion(name, names);
+      throw new CommandException(option + ": the rules declare no signal '" + name + "'" + (hint.isEmpty() ? "" : "; " + hint));
+    }
+  }
+
+  /** What drives the logic: the traces of a job, or scenarios of the ride by their names. */
+  List<EventSource> sources(CheckJob job, List<String> scenarios) {
+    List<EventSource> sources = ride.isPresent() ? scenarios(Path.of(ride.get()), scenarios, job.rules().book()) : job.traces();
+    if (keep.isPresent() && sources.size() > 1) {
+      throw new CommandException("--keep: what is judged of " + sources.size() + " runs does not go into one file; name one");
+    }
+    return sources;
+  }
+
+  private static List<EventSource> scenarios(Path ride, List<String> names, RuleBook book) {
+    if (!Files.isDirectory(ride)) {
+      throw new CommandException("--ride: " + ride + ": no such folder");
+    }
+    List<String> missing = RideLoop.missing(book);
+    if (!missing.isEmpty()) {
+      throw new CommandException("--ride: the rules lack signals of the ride, or have them with another type: "
+          + String.join(", ", missing));
+    }
+    List<String> known = RideLoop.scenarios();
+    List<EventSource> sources = new ArrayList<>();
+    for (String name : names.isEmpty() ? known : names) {
+      if (!known.contains(name)) {
+        String hint = NearNames.suggestion(name, known);
+        throw new CommandException("no scenario '" + name + "'" + (hint.isEmpty() ? ";" : "; " + hint) + " there are "
+            + String.join(", ", known));
+      }
+      sources.add(new RideSource(ride, name, book));
+    }
+    return sources;
+  }
+
   private static Path whole(String path) {
     return Path.of(path).toAbsolutePath().normalize();
   }
 
   /** The same for other logic. */
   ReplayOptions withLogic(String file) {
-    return new ReplayOptions(List.of(file), ride, keep, scans, language, variables, recorded);
+    return new ReplayOptions(List.of(file), ride, keep, settings);
   }
 
   private static ScanOptions scans(ParseResult words) {

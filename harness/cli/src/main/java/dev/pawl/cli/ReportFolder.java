@@ -4,6 +4,7 @@ import dev.pawl.report.html.HtmlReportWriter;
 import dev.pawl.report.json.JsonReportWriter;
 import dev.pawl.report.junit.JunitReportWriter;
 import dev.pawl.report.model.Report;
+import dev.pawl.run.files.FileTrouble;
 import java.io.BufferedWriter;
 import java.io.IOException;
 import java.io.OutputStream;

@@ -1,5 +1,9 @@
 package dev.pawl.cli;
 
+import dev.pawl.run.files.Folders;
+import dev.pawl.run.files.LogicFiles;
+import dev.pawl.run.files.RuleFiles;
+import dev.pawl.run.files.TraceFiles;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
