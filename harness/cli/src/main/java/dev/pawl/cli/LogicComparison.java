@@ -8,7 +8,6 @@ import dev.pawl.report.compare.ReportDigest;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.run.control.LogicController;
-import dev.pawl.run.files.LogicFiles;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -61,13 +60,12 @@ record LogicComparison(ReportDigest before, ReportDigest after, ReportComparison
 
   private static Version run(String file, String side, ReplayOptions replay, CheckOptions options, Console console) {
     Map<String, EdgeLog> edges = new ConcurrentHashMap<>();
-    ReplayOptions one = replay.withLogic(file);
-    LogicFiles logic = one.load(console);
+    ReplaySetup setup = ReplaySetup.of(replay.withLogic(file), console);
     CheckOptions own = options.withOut(options.out().map(folder -> Path.of(folder, side).toString()));
     try (CheckJob job = CheckJob.begin(own, console)) {
-      LogicController controller = one.controller(job.rules(), logic, console)
+      LogicController controller = setup.controller(job.rules())
           .withWitness((source, judge) -> edges.computeIfAbsent(source, unused -> new EdgeLog(job.rules().book(), judge)));
-      Report report = job.judge(controller, one.sources(job, own.traces()), result -> {
+      Report report = job.judge(controller, setup.sources(job, own.traces()), result -> {
         if (!result.reading().failure().isEmpty()) {
           console.err().println("pawl: " + file + " over " + result.path() + ": " + result.reading().failure());
         }

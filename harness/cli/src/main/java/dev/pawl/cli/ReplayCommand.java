@@ -5,12 +5,10 @@ import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionTrouble;
 import dev.pawl.mqtt.replay.Pace;
 import dev.pawl.mqtt.time.HarnessClock;
-import dev.pawl.run.Controller;
 import dev.pawl.run.EventSource;
 import dev.pawl.run.control.Bench;
 import dev.pawl.run.control.BenchController;
 import dev.pawl.run.control.BenchListener;
-import dev.pawl.run.files.LogicFiles;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
@@ -57,11 +55,10 @@ final class ReplayCommand implements Command {
     }
     ReplayOptions replay = ReplayOptions.of(words, NAME);
     CheckOptions options = replay.ride().isPresent() ? CheckOptions.withoutTraces(words, NAME) : CheckOptions.of(words, NAME);
-    LogicFiles logic = replay.load(console);
+    ReplaySetup setup = ReplaySetup.of(replay, console);
     CheckOutput output = new CheckOutput(options, console);
     try (CheckJob job = CheckJob.begin(options, console)) {
-      Controller controller = replay.controller(job.rules(), logic, console);
-      return output.close(job.judge(controller, replay.sources(job, options.traces()), output::tell));
+      return output.close(job.judge(setup.controller(job.rules()), setup.sources(job, options.traces()), output::tell));
     }
   }
 

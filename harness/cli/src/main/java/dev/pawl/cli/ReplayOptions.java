@@ -1,19 +1,9 @@
 package dev.pawl.cli;
 
-import dev.pawl.grammar.rules.model.RuleBook;
-import dev.pawl.grammar.rules.model.Signal;
-import dev.pawl.grammar.source.NearNames;
 import dev.pawl.logic.LogicOptions;
 import dev.pawl.logic.ScanOptions;
 import dev.pawl.logic.code.CodeOptions;
-import dev.pawl.plant.demo.RideLoop;
-import dev.pawl.run.EventSource;
-import dev.pawl.run.control.LogicController;
 import dev.pawl.run.control.LogicSettings;
-import dev.pawl.run.files.LogicFiles;
-import dev.pawl.run.files.RuleFiles;
-import dev.pawl.run.source.RideSource;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -103,61 +93,6 @@ record ReplayOptions(List<String> logic, Optional<String> ride, Optional<KeptTra
       throw KeptFiles.refusal(Path.of(file.get()), "lies in the folder of --out, which holds the report and nothing else; name a file elsewhere");
     }
     return file.map(name -> KeptTrace.of(name, replace));
-  }
-
-  /** Reads the logic; what is doubtful in it goes to the console. */
-  LogicFiles load(Console console) {
-    LogicFiles files = LogicFiles.load(logic);
-    console.err().print(files.warnings());
-    return files;
-  }
-
-  /** The logic as a controller; what is doubtful in its binding goes to the console. */
-  LogicController controller(RuleFiles rules, LogicFiles files, Console console) {
-    List<String> names = rules.book().signals().stream().map(Signal::name).toList();
-    settings.variables().keySet().forEach(name -> requireKnown("--variable", name, names));
-    settings.recorded().forEach(name -> requireKnown("--as-recorded", name, names));
-    LogicController controller = LogicController.of(rules, files, settings);
-    console.err().print(files.rendered(rules, controller.binding()));
-    return controller.withRecording(keep.map(file -> file));
-  }
-
-  private static void requireKnown(String option, String name, List<String> names) {
-    if (!names.contains(name)) {
-      String hint = NearNames.suggestion(name, names);
-      throw new CommandException(option + ": the rules declare no signal '" + name + "'" + (hint.isEmpty() ? "" : "; " + hint));
-    }
-  }
-
-  /** What drives the logic: the traces of a job, or scenarios of the ride by their names. */
-  List<EventSource> sources(CheckJob job, List<String> scenarios) {
-    List<EventSource> sources = ride.isPresent() ? scenarios(Path.of(ride.get()), scenarios, job.rules().book()) : job.traces();
-    if (keep.isPresent() && sources.size() > 1) {
-      throw new CommandException("--keep: what is judged of " + sources.size() + " runs does not go into one file; name one");
-    }
-    return sources;
-  }
-
-  private static List<EventSource> scenarios(Path ride, List<String> names, RuleBook book) {
-    if (!Files.isDirectory(ride)) {
-      throw new CommandException("--ride: " + ride + ": no such folder");
-    }
-    List<String> missing = RideLoop.missing(book);
-    if (!missing.isEmpty()) {
-      throw new CommandException("--ride: the rules lack signals of the ride, or have them with another type: "
-          + String.join(", ", missing));
-    }
-    List<String> known = RideLoop.scenarios();
-    List<EventSource> sources = new ArrayList<>();
-    for (String name : names.isEmpty() ? known : names) {
-      if (!known.contains(name)) {
-        String hint = NearNames.suggestion(name, known);
-        throw new CommandException("no scenario '" + name + "'" + (hint.isEmpty() ? ";" : "; " + hint) + " there are "
-            + String.join(", ", known));
-      }
-      sources.add(new RideSource(ride, name, book));
-    }
-    return sources;
   }
 
   private static Path whole(String path) {

@@ -54,7 +54,7 @@ final class ServeCommand implements Command {
     Pace pace = ReplayCommand.pace(words);
     Duration listening = BrokerOptions.listening(words);
     RuleFiles rules = RuleOptions.load(check.rules(), check.usable(), console);
-    LogicController logic = replay.controller(rules, replay.load(console), console);
+    LogicController logic = ReplaySetup.of(replay, console).controller(rules);
     TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), TopicBindings.BENCH_PREFIX, console);
     UnaryOperator<EventSink> made = out -> new LogicHarness(logic.program(), logic.binding(), rules.book(), logic.scans(), out);
     HarnessClock clock = HarnessClock.started();
