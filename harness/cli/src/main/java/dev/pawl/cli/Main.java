@@ -1,5 +1,7 @@
 package dev.pawl.cli;
 
+import dev.pawl.cli.command.CommandLines;
+import dev.pawl.cli.command.Commands;
 import dev.pawl.grammar.source.Legible;
 import dev.pawl.run.RunException;
 import dev.pawl.run.Version;

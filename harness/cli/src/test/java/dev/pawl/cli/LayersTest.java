@@ -55,7 +55,7 @@ class LayersTest {
   /** Where a package's root holds the contract that its parts use and the facade that uses the parts, only the parts are looked at. */
   private static final String[] PARTS = {"dev.pawl.(*)..", "dev.pawl.grammar.(*)..", "dev.pawl.grammar.rules.(*)..",
       "dev.pawl.grammar.logic.(*)..", "dev.pawl.engine.(*)..", "dev.pawl.trace.(*)..", "dev.pawl.logic.(*)..", "dev.pawl.plant.(*)..",
-      "dev.pawl.mqtt.(*)..", "dev.pawl.report.(*)..", "dev.pawl.run.(*).."};
+      "dev.pawl.mqtt.(*)..", "dev.pawl.report.(*)..", "dev.pawl.run.(*)..", "dev.pawl.cli.(*).."};
 
   private static final ArchRule ANTLR_STAYS_IN_THE_PARSERS = noClasses().that()
       .resideOutsideOfPackages("dev.pawl.grammar.rules.parse..", "dev.pawl.grammar.logic.parse..")
