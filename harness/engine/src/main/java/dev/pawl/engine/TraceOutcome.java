@@ -11,12 +11,14 @@ import java.util.List;
  * @param overwritten events whose signal got another value in the same instant, so that the later one counted
  * @param rules one outcome per rule, by index
  * @param zones one outcome per zone, by index
+ * @param signals what was seen of each signal, by index
  */
 public record TraceOutcome(long start, long end, long events, long overwritten, List<RuleOutcome> rules,
-    List<ZoneOutcome> zones) {
+    List<ZoneOutcome> zones, List<Sight> signals) {
 
   public TraceOutcome {
     rules = List.copyOf(rules);
     zones = List.copyOf(zones);
+    signals = List.copyOf(signals);
   }
 }

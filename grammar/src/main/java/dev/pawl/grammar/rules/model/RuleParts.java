@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 
-/** The signals behind the conditions of rules. */
+/** The signals behind rules and expressions. */
 public final class RuleParts {
 
   private RuleParts() {}
@@ -14,17 +14,17 @@ public final class RuleParts {
     return signals(rule.duty().conditions(), book);
   }
 
-  /** Indices of the signals that conditions need, those behind their zones included. */
-  public static Set<Integer> signals(List<BoolExpr> conditions, RuleBook book) {
+  /** Indices of the signals that expressions need, those behind their zones included. */
+  public static Set<Integer> signals(List<? extends Expr> expressions, RuleBook book) {
     Set<Integer> signals = new TreeSet<>();
     Set<Integer> zones = new TreeSet<>();
-    conditions.forEach(condition -> gather(condition, book, signals, zones));
+    expressions.forEach(expression -> gather(expression, book, signals, zones));
     return signals;
   }
 
-  private static void gather(BoolExpr condition, RuleBook book, Set<Integer> signals, Set<Integer> zones) {
-    signals.addAll(condition.signals());
-    for (int zone : condition.zones()) {
+  private static void gather(Expr expression, RuleBook book, Set<Integer> signals, Set<Integer> zones) {
+    signals.addAll(expression.signals());
+    for (int zone : expression.zones()) {
       if (zones.add(zone)) {
         book.zones().get(zone).conditions().forEach(part -> gather(part, book, signals, zones));
       }

@@ -21,6 +21,16 @@ import java.util.stream.Stream;
 public record Zone(int index, String name, Boundary entry, Boundary exit, double length, int holds, OptionalInt startsWith,
     Position position) {
 
+  /** An event with {@code p} in place of {@code rises(p)}, and {@code not p} in place of {@code falls(p)}. */
+  private static final BoolExpr.Question<BoolExpr> WITHOUT_EDGES = new BoolExpr.Question<>() {
+    @Override public BoolExpr otherwise(BoolExpr e) { return e; }
+    @Override public BoolExpr visit(BoolExpr.Rises e) { return e.operand(); }
+    @Override public BoolExpr visit(BoolExpr.Falls e) { return new BoolExpr.Not(e.operand()); }
+    @Override public BoolExpr visit(BoolExpr.Not e) { return new BoolExpr.Not(e.operand().accept(this)); }
+    @Override public BoolExpr visit(BoolExpr.And e) { return new BoolExpr.And(e.left().accept(this), e.right().accept(this)); }
+    @Override public BoolExpr visit(BoolExpr.Or e) { return new BoolExpr.Or(e.left().accept(this), e.right().accept(this)); }
+  };
+
   /** The conditions at both its ends. */
   public List<BoolExpr> conditions() {
     return Stream.concat(entry.conditions().stream(), exit.conditions().stream()).toList();
@@ -30,6 +40,9 @@ public record Zone(int index, String name, Boundary entry, Boundary exit, double
   public sealed interface Boundary {
     List<BoolExpr> conditions();
 
+    /** What tells where a train is: both flags of a pair, and of a single event what rises or falls in it. */
+    List<BoolExpr> flags();
+
     /** The answer for the one it is. */
     <R> R match(Function<Edge, R> edge, Function<Pair, R> pair);
   }
@@ -37,6 +50,7 @@ public record Zone(int index, String name, Boundary entry, Boundary exit, double
   /** A single event that counts one train, with no direction. */
   public record Edge(BoolExpr event) implements Boundary {
     @Override public List<BoolExpr> conditions() { return List.of(event); }
+    @Override public List<BoolExpr> flags() { return List.of(event.accept(WITHOUT_EDGES)); }
     @Override public <R> R match(Function<Edge, R> edge, Function<Pair, R> pair) { return edge.apply(this); }
   }
 
@@ -48,6 +62,7 @@ public record Zone(int index, String name, Boundary entry, Boundary exit, double
    */
   public record Pair(BoolExpr outer, BoolExpr inner) implements Boundary {
     @Override public List<BoolExpr> conditions() { return List.of(outer, inner); }
+    @Override public List<BoolExpr> flags() { return conditions(); }
     @Override public <R> R match(Function<Edge, R> edge, Function<Pair, R> pair) { return pair.apply(this); }
   }
 }

@@ -8,17 +8,17 @@ import dev.pawl.engine.operator.Distance;
 public final class AlwaysJudge extends StretchJudge {
 
   private final BoolNode required;
-  private final BoolNode applies;
+  private final Stretch stretch;
 
   /**
    * A judge.
    *
-   * @param applies where the rule applies
+   * @param stretch where the rule applies
    */
-  public AlwaysJudge(int rule, CaseFile cases, BoolNode required, BoolNode applies, String marginUnit) {
-    super(rule, cases, applies, marginUnit);
+  public AlwaysJudge(int rule, CaseFile cases, BoolNode required, Stretch stretch, String marginUnit) {
+    super(rule, cases, stretch, marginUnit);
     this.required = required;
-    this.applies = applies;
+    this.stretch = stretch;
   }
 
   @Override
@@ -48,7 +48,8 @@ public final class AlwaysJudge extends StretchJudge {
     @Override
     protected void connect() {
       distance.numbers().forEach(this::dependOn);
-      dependOn(applies);
+      dependOn(stretch.applies());
+      dependOnRise(stretch.begun());
     }
 
     @Override

@@ -52,7 +52,7 @@ public final class AtOnceJudge extends TriggeredJudge {
       default -> Kind.UNKNOWN;
     };
     decide(kind, required.value, null, 0, 0, moment, moment, moment);
-    if (distance != null) {
+    if (distance != null && !isEarly(moment)) {
       margins.offer(distance.now(), moment, moment);
     }
   }

@@ -81,7 +81,7 @@ public final class BeforeJudge extends TriggeredJudge {
 
   @Override
   long cancelAll() {
-    long cancelled = waiting.size() + responded.size() + limited.size();
+    long cancelled = countable(waiting) + countable(responded) + countable(limited);
     waiting.clear();
     responded.clear();
     limited.clear();
@@ -120,7 +120,7 @@ public final class BeforeJudge extends TriggeredJudge {
     late.come(moment);
     for (; !limited.isEmpty(); limited.removeFirst()) {
       long deadline = limited.get(0, SEEN);
-      margins.offerMoments(deadline - moment, moment, limited.get(0, TRIGGER));
+      offer(deadline - moment, moment, limited.get(0, TRIGGER));
       decide(Kind.BORDERLINE, 0, limited, 0, OWN, limited.get(0, TRIGGER), moment, deadline);
     }
     for (; !waiting.isEmpty(); waiting.removeFirst()) {
@@ -138,7 +138,7 @@ public final class BeforeJudge extends TriggeredJudge {
   /** P came, and either its order with Q is exact, or Q came at the same moment. */
   private void together(long triggered, long moment, boolean limitNow) {
     if (limitNow) {
-      margins.offerMoments(0, moment, triggered);
+      offer(0, moment, triggered);
     }
     if (slack > 0) {
       decide(Kind.BORDERLINE, 0, waiting, 0, OWN, triggered, moment, moment);
@@ -153,7 +153,7 @@ public final class BeforeJudge extends TriggeredJudge {
   }
 
   private void remember(boolean limitNow, long moment, long triggered) {
-    if (!limitNow && moment > lastMet) {
+    if (!limitNow && moment > lastMet && !isEarly(triggered)) {
       lastMet = moment;
       lastMetTrigger = triggered;
     }
@@ -162,6 +162,12 @@ public final class BeforeJudge extends TriggeredJudge {
   private void met(LongQueue queue, long triggered, long response, long moment) {
     remember(false, response, triggered);
     decide(null, 0, queue, 0, OWN, triggered, moment, moment);
+  }
+
+  private void offer(long moments, long moment, long triggered) {
+    if (!isEarly(triggered)) {
+      margins.offerMoments(moments, moment, triggered);
+    }
   }
 
   private void offerLastMet(long moment) {
@@ -174,7 +180,7 @@ public final class BeforeJudge extends TriggeredJudge {
   private void limitCame(long moment) {
     for (; !responded.isEmpty(); responded.removeFirst()) {
       long response = responded.get(0, SEEN);
-      margins.offerMoments(moment - response, moment, responded.get(0, TRIGGER));
+      offer(moment - response, moment, responded.get(0, TRIGGER));
       decide(Kind.BORDERLINE, 0, responded, 0, OWN, responded.get(0, TRIGGER), moment, moment);
     }
     while (!waiting.isEmpty() && waiting.get(0, TRIGGER) < moment) {

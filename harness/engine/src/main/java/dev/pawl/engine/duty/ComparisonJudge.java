@@ -21,14 +21,14 @@ public final class ComparisonJudge extends StretchJudge {
    * A judge.
    *
    * @param tolerance SI; a distance smaller than this makes the comparison borderline
-   * @param applies where the rule applies
+   * @param stretch where the rule applies
    */
-  public ComparisonJudge(int rule, CaseFile cases, Comparison comparison, NumNode left, NumNode right, double tolerance, BoolNode applies,
+  public ComparisonJudge(int rule, CaseFile cases, Comparison comparison, NumNode left, NumNode right, double tolerance, Stretch stretch,
       String marginUnit) {
-    super(rule, cases, applies, marginUnit);
+    super(rule, cases, stretch, marginUnit);
     this.distance = new Distance.OfComparison(comparison, left, right);
     this.tolerance = tolerance;
-    this.applies = applies;
+    this.applies = stretch.applies();
   }
 
   @Override
@@ -57,7 +57,7 @@ public final class ComparisonJudge extends StretchJudge {
   private void learn(int truth) {
     if (applies.value == Truth.F) {
       ground.isUnneeded();
-    } else if (applies.value == Truth.T && truth == Truth.T) {
+    } else if (applies.value == Truth.T && truth == Truth.T && hasBegun()) {
       ground.holds(distance.left().value);
     } else {
       ground.isUnclear();

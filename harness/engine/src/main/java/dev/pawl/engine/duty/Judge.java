@@ -22,6 +22,6 @@ public abstract class Judge extends Node {
 
   /** What the trace said about the rule. To be asked after {@link #finish}. */
   public RuleOutcome outcome() {
-    return new RuleOutcome(rule, tally.obligations(), margins.margin());
+    return new RuleOutcome(rule, tally.obligations(), margins.margin(), tally.watched);
   }
 }

@@ -35,11 +35,20 @@ abstract class ResponseJudge extends WindowJudge {
     return lastFalse != null && lastFalse.lastFalse() < triggered - Math.max(window.slack(), 1);
   }
 
+  @Override
+  final boolean heedsStanding() {
+    return isTimed();
+  }
+
   /** The response has come: all obligations whose windows are open have got it. */
   final void respond(long moment) {
     late.come(moment);
     for (; opened > 0; opened--) {
-      answerOldest(moment);
+      if (oldestStood()) {
+        waiting.removeFirst();
+      } else {
+        answerOldest(moment);
+      }
     }
   }
 

@@ -42,7 +42,7 @@ public abstract sealed class Stay permits StayFor, StayUntil {
   }
 
   final long cancelAll() {
-    long cancelled = staying.size();
+    long cancelled = judge.countable(staying);
     staying.clear();
     return cancelled;
   }
@@ -55,7 +55,7 @@ public abstract sealed class Stay permits StayFor, StayUntil {
   final void stayed(long triggered, long moment, long deadline) {
     long worth = staying.get(0, WORTH);
     if (worth == ALREADY_SO) {
-      judge.tally.alreadySo++;
+      judge.tally.alreadySo += judge.isEarly(triggered) ? 0 : 1;
     } else {
       judge.decide(worth == NEAR ? Kind.BORDERLINE : null, 0, staying, 0, OWN, triggered, moment, deadline);
     }

@@ -46,7 +46,9 @@ public final class StayFor extends Stay {
   private void fell(long moment) {
     long triggered = staying.get(0, TRIGGER);
     long deadline = deadline();
-    judge.margins.offerMoments(moment - deadline, moment, triggered);
+    if (!judge.isEarly(triggered)) {
+      judge.margins.offerMoments(moment - deadline, moment, triggered);
+    }
     boolean borderline = Math.abs(deadline - moment) < slack;
     judge.decide(borderline ? Kind.BORDERLINE : Kind.NOT_SUSTAINED, 0, staying, 0, OWN, triggered, moment, deadline);
   }

@@ -1,6 +1,7 @@
 package dev.pawl.engine.duty;
 
 import dev.pawl.engine.Finding.Kind;
+import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.grammar.rules.model.Truth;
@@ -9,26 +10,45 @@ import dev.pawl.grammar.rules.model.Truth;
 public abstract class StretchJudge extends Judge {
 
   private final BoolNode applies;
+  private final Begun begun;
   private int appliedBefore = Truth.F;
   private int violatedBefore = Truth.F;
   private long stretchStart;
+  /** Since when the stretch counts: its start, but not before the rule began. */
+  private long countedFrom;
   private boolean clean;
 
-  StretchJudge(int rule, CaseFile cases, BoolNode applies, String marginUnit) {
+  /**
+   * Where a rule applies.
+   *
+   * @param begun before it has, only what is broken counts
+   */
+  public record Stretch(BoolNode applies, Begun begun) {}
+
+  StretchJudge(int rule, CaseFile cases, Stretch stretch, String marginUnit) {
     super(rule, cases, marginUnit);
-    this.applies = applies;
+    this.applies = stretch.applies;
+    this.begun = stretch.begun;
   }
 
   @Override
   protected void connect() {
     dependOn(applies);
+    dependOnRise(begun);
+  }
+
+  final boolean hasBegun() {
+    return begun.value == Truth.T;
   }
 
   final void judge(int required, long moment) {
-    int violated = Kleene.and(applies.value, Kleene.not(required));
-    if (applies.value != appliedBefore) {
-      endStretch();
-      stretchStart = applies.value == Truth.F ? stretchStart : moment;
+    int shown = Kleene.and(applies.value, Kleene.not(required));
+    int violated = shown == Truth.T || hasBegun() ? shown : Truth.F;
+    boolean turns = applies.value != appliedBefore;
+    if (turns || begun.at() == moment) {
+      endStretch(moment);
+      stretchStart = turns && applies.value != Truth.F ? moment : stretchStart;
+      countedFrom = moment;
       clean = true;
       appliedBefore = applies.value;
     }
@@ -41,14 +61,15 @@ public abstract class StretchJudge extends Judge {
 
   /** Offers the distance of what is required to breaking as a margin, where the rule surely applies. To be called after {@link #judge}. */
   final void offer(double distance, long moment) {
-    if (appliedBefore == Truth.T) {
+    if (appliedBefore == Truth.T && (hasBegun() || violatedBefore == Truth.T)) {
       margins.offer(distance, moment, stretchStart);
     }
   }
 
-  private void endStretch() {
-    if (appliedBefore == Truth.T && clean) {
-      tally.met++;
+  private void endStretch(long end) {
+    if (appliedBefore == Truth.T && begun.at() < end) {
+      tally.met += clean ? 1 : 0;
+      tally.watched += (end - countedFrom) / 2;
     }
   }
 
@@ -72,7 +93,8 @@ public abstract class StretchJudge extends Judge {
 
   @Override
   public void finish(long last) {
-    endStretch();
+    clean &= countedFrom < last;
+    endStretch(last + 1);
     appliedBefore = Truth.F;
   }
 }

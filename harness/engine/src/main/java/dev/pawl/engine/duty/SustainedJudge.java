@@ -54,7 +54,7 @@ public final class SustainedJudge extends ResponseJudge {
   void answerOldest(long moment) {
     long triggered = waiting.get(0, 0);
     boolean wasSo = wasSo(triggered);
-    if (isTimed() && !wasSo) {
+    if (isTimed() && !wasSo && !isEarly(triggered)) {
       margins.offerMoments(deadline(0) - moment, moment, triggered);
     }
     if (recency.unknownSince(opening(0))) {

@@ -13,6 +13,8 @@ final class Tally {
   long cancelled;
   long unknownTriggers;
   long alreadySo;
+  /** Nanoseconds in which an {@code always} applied. */
+  long watched;
 
   Obligations obligations() {
     return new Obligations(met, missed, open, borderline, unknown, cancelled, unknownTriggers, alreadySo);

@@ -61,6 +61,9 @@ public final class ThroughoutJudge extends WindowJudge {
   /** How far the condition was from breaking in the window of the oldest obligation, or how far it is from the deadline that it broke at. */
   private void offer(long moment) {
     long triggered = waiting.get(0, 0);
+    if (isEarly(triggered)) {
+      return;
+    }
     if (distance == null) {
       margins.offerMoments(moment - deadline(0), moment, triggered);
     } else if (minimum.find(opening(0))) {

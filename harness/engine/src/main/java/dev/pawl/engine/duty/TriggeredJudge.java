@@ -1,6 +1,7 @@
 package dev.pawl.engine.duty;
 
 import dev.pawl.engine.Finding.Kind;
+import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Kleene;
@@ -21,6 +22,7 @@ public abstract class TriggeredJudge extends Judge {
   /** What matters only while there is an obligation to judge, the node left out that is needed for the trigger. */
   private Node[] watched = {};
   private boolean watching = true;
+  private boolean stands;
   private boolean mindsFallingBack;
   private PossibleTriggers possible;
 
@@ -30,14 +32,14 @@ public abstract class TriggeredJudge extends Judge {
    * @param trigger each happening raises one
    * @param whilst it counts only while this is true; null for always
    * @param unless this cancels it; null for nothing
-   * @param begun before this is true nothing is asked of what may have happened
+   * @param begun before it has, an obligation counts only if it is missed, and what may have happened does not
    */
-  public record Conditions(Event trigger, BoolNode whilst, BoolNode unless, BoolNode begun) {}
+  public record Conditions(Event trigger, BoolNode whilst, BoolNode unless, Begun begun) {}
 
   TriggeredJudge(int rule, CaseFile cases, String marginUnit, Conditions conditions) {
     super(rule, cases, marginUnit);
     this.conditions = conditions;
-    this.trigger = new Happening(conditions.trigger);
+    this.trigger = new Happening(conditions.trigger, this);
   }
 
   /** How possible triggers are judged; called once. */
@@ -100,11 +102,36 @@ public abstract class TriggeredJudge extends Judge {
     trigger.follow(moment);
     int whilst = conditions.whilst == null ? Truth.T : conditions.whilst.value;
     followPossible(whilst, cancelled, moment);
+    stands = trigger.stands() && whilst == Truth.T && !cancelled;
     if (trigger.happens() && whilst == Truth.T) {
-      tally.cancelled += cancelled ? 1 : 0;
+      tally.cancelled += cancelled && !isEarly(moment) ? 1 : 0;
       return !cancelled;
     }
     return false;
+  }
+
+  /** Whether the trigger stood at the moment last asked of, having happened before anybody looked. */
+  final boolean stands() {
+    return stands;
+  }
+
+  /** Whether an obligation arose before the rule began: then it counts only if it is missed. */
+  final boolean isEarly(long triggered) {
+    return triggered < conditions.begun.at();
+  }
+
+  /** How many obligations of a queue, with the moment of the trigger in field 0, count when they are cancelled. */
+  final long countable(LongQueue queue) {
+    long countable = queue.size();
+    for (int place = 0; place < queue.size() && isEarly(queue.get(place, 0)); place++) {
+      countable--;
+    }
+    return countable;
+  }
+
+  /** Whether an unknown {@code unless} leaves an obligation undecided. */
+  final boolean isDoubted(long triggered) {
+    return conditions.unless != null && cancelling.unknownSince(triggered);
   }
 
   private void followPossible(int whilst, boolean cancelled, long moment) {
@@ -115,14 +142,9 @@ public abstract class TriggeredJudge extends Judge {
     } else {
       possible.pause(moment);
     }
-    if (unclear && (trigger.isOverNext() || cancelled && conditions.unless.isMomentary())) {
+    if (unclear && cancelled && conditions.unless.isMomentary()) {
       comeBack();
     }
-  }
-
-  /** Has the judge evaluated at the next moment. */
-  final void comeBack() {
-    graph.wakeAfter(this);
   }
 
   /** Judges what may have arisen, and says when to do it again. To be called last in {@link #update}. */
@@ -163,13 +185,16 @@ public abstract class TriggeredJudge extends Judge {
   final void decide(Kind kind, int cause, LongQueue queue, int place, int own, long triggered, long time, long deadline) {
     Kind told = kind;
     int why = cause;
-    if (conditions.unless != null && kind != Kind.OPEN && cancelling.unknownSince(triggered)) {
+    if (kind != Kind.OPEN && isDoubted(triggered)) {
       boolean mixed = kind == Kind.UNKNOWN && cause == Truth.U;
       why = mixed ? Truth.U : cancelling.cause(triggered);
       told = Kind.UNKNOWN;
     }
     if (told == Kind.UNKNOWN && why == Truth.B) {
       told = Kind.BORDERLINE;
+    }
+    if (isEarly(triggered) && !isMissed(told)) {
+      return;
     }
     count(told);
     if (told == null) {
@@ -197,5 +222,12 @@ public abstract class TriggeredJudge extends Judge {
       case NOT_AT_TRIGGER, NO_RESPONSE, NOT_SUSTAINED, NOT_THROUGHOUT, OUT_OF_ORDER, FALSE_STATE -> tally.missed++;
       case UNKNOWN_TRIGGER -> throw new AssertionError("no obligation arose");
     }
+  }
+
+  private static boolean isMissed(Kind kind) {
+    return kind != null && switch (kind) {
+      case NOT_AT_TRIGGER, NO_RESPONSE, NOT_SUSTAINED, NOT_THROUGHOUT, OUT_OF_ORDER, FALSE_STATE -> true;
+      case BORDERLINE, UNKNOWN, OPEN, UNKNOWN_TRIGGER -> false;
+    };
   }
 }

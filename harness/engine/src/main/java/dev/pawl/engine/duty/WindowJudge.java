@@ -12,7 +12,10 @@ import dev.pawl.engine.operator.Recency;
  */
 abstract class WindowJudge extends TriggeredJudge {
 
-  static final int OWN = 1;
+  private static final int TRIGGER = 0;
+  /** Whether the trigger stood before anybody looked, so that the obligation counts only if no response comes. */
+  private static final int STOOD = 1;
+  static final int OWN = 2;
 
   final BoolNode required;
   final Window window;
@@ -30,11 +33,23 @@ abstract class WindowJudge extends TriggeredJudge {
 
   /** Has an obligation wait, if one arises. To be called first in {@link #update}. */
   final void awaitIfArises(long moment) {
-    if (arises(moment)) {
+    boolean arises = arises(moment);
+    if (arises || stands() && heedsStanding()) {
       int place = waiting.add();
-      waiting.set(place, 0, moment);
+      waiting.set(place, TRIGGER, moment);
+      waiting.set(place, STOOD, arises ? 0 : 1);
       cases.writeTrigger(waiting, place, OWN);
     }
+  }
+
+  /** Whether a trigger that stood before anybody looked asks for anything. */
+  boolean heedsStanding() {
+    return false;
+  }
+
+  /** Whether the oldest obligation counts only if no response comes. */
+  final boolean oldestStood() {
+    return waiting.get(0, STOOD) == 1;
   }
 
   /** Opens the windows that open by a moment. */
@@ -71,7 +86,7 @@ abstract class WindowJudge extends TriggeredJudge {
   }
 
   final long opening(int place) {
-    return Moments.later(waiting.get(place, 0), window.opens());
+    return Moments.later(waiting.get(place, TRIGGER), window.opens());
   }
 
   final long deadline(int place) {
@@ -96,13 +111,19 @@ abstract class WindowJudge extends TriggeredJudge {
 
   /** Decides the oldest obligation, and drops it. */
   final void decideOldest(Kind kind, int cause, long moment) {
-    decide(kind, cause, waiting, 0, OWN, waiting.get(0, 0), moment, deadline(0));
+    long triggered = waiting.get(0, TRIGGER);
+    if (!oldestStood() || kind == Kind.NO_RESPONSE && !isDoubted(triggered)) {
+      decide(kind, cause, waiting, 0, OWN, triggered, moment, deadline(0));
+    }
     waiting.removeFirst();
   }
 
   @Override
   long cancelAll() {
-    long cancelled = waiting.size();
+    long cancelled = 0;
+    for (int place = 0; place < waiting.size(); place++) {
+      cancelled += waiting.get(place, STOOD) == 1 || isEarly(waiting.get(place, TRIGGER)) ? 0 : 1;
+    }
     waiting.clear();
     opened = 0;
     return cancelled;

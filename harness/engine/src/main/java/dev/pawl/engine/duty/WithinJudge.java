@@ -39,11 +39,11 @@ public final class WithinJudge extends ResponseJudge {
     long triggered = waiting.get(0, 0);
     boolean near = isNearDeadline(moment);
     boolean wasSo = wasSo(triggered);
-    if (!wasSo) {
+    if (!wasSo && !isEarly(triggered)) {
       margins.offerMoments(deadline(0) - moment, moment, triggered);
     }
     if (wasSo && !near) {
-      tally.alreadySo++;
+      tally.alreadySo += isEarly(triggered) ? 0 : 1;
       waiting.removeFirst();
     } else {
       decideOldest(near ? Kind.BORDERLINE : null, 0, moment);

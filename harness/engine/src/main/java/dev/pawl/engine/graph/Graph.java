@@ -87,16 +87,6 @@ public final class Graph {
     }
   }
 
-  /**
-   * Has what depends on a signal's turns evaluated right after the moment being evaluated too, at which it became unknown: from then on it may turn at
-   * any time.
-   */
-  public void wakeForTurns(Node signal) {
-    for (Node.Word next = signal.next; next != null; next = next.more) {
-      wakeAfter(next, next.onRise | next.onFall);
-    }
-  }
-
   private void mark(Node.Word word, long marks) {
     if (marks != 0) {
       marked[word.index] |= marks;

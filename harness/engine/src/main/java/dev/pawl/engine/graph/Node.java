@@ -44,7 +44,13 @@ public abstract class Node {
       word.onFall |= event.kind() == Event.Kind.SIGNAL_FALLS ? 1L << index : 0;
     } else {
       dependOnRise(source);
+      dependOnRise(event.begun());
     }
+  }
+
+  /** Has the node evaluated at the moment right after the one being evaluated. */
+  public final void comeBack() {
+    graph.wakeAfter(this);
   }
 
   /** Makes those of a number's changes evaluate this node that it will say it minds. */

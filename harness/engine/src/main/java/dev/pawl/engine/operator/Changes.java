@@ -96,8 +96,8 @@ public final class Changes {
     public PassingSpeed(Event from, Event to, double distance) {
       this.from = from;
       this.to = to;
-      this.begins = new Happening(from);
-      this.ends = new Happening(to);
+      this.begins = new Happening(from, this);
+      this.ends = new Happening(to, this);
       this.distance = distance;
     }
 
@@ -111,8 +111,10 @@ public final class Changes {
     public boolean update(long moment) {
       begins.follow(moment);
       ends.follow(moment);
-      if (begins.possiblyHappens() || ends.possiblyHappens()) {
+      if (Math.max(begins.lastUnclear(), ends.lastUnclear()) > began) {
         began = Moments.NEVER;
+      }
+      if (begins.isUnclear() || ends.isUnclear()) {
         speed = Double.NaN;
       } else if (ends.happens()) {
         speed = began == Moments.NEVER ? Double.NaN : distance / ((moment - began) / MOMENTS_PER_SECOND);

@@ -17,12 +17,11 @@ public final class Counts {
     private final long span;
     private final Happening happening;
     private final LongQueue happenings = new LongQueue(1);
-    private long lastPossible = Moments.NEVER;
 
     public InLast(Event event, long duration) {
       super(true);
       this.event = event;
-      this.happening = new Happening(event);
+      this.happening = new Happening(event, this);
       this.span = Moments.span(duration);
     }
 
@@ -36,15 +35,15 @@ public final class Counts {
       happening.follow(moment);
       if (happening.happens()) {
         happenings.set(happenings.add(), 0, moment);
-      } else if (happening.possiblyHappens()) {
-        lastPossible = moment;
       }
       while (!happenings.isEmpty() && Moments.later(happenings.get(0, 0), span) < moment) {
         happenings.removeFirst();
       }
-      boolean unknown = lastPossible != Moments.NEVER && Moments.later(lastPossible, span) >= moment;
+      long lastUnclear = happening.lastUnclear();
+      boolean unknown = lastUnclear != Moments.NEVER && Moments.later(lastUnclear, span) >= moment;
       long next = happenings.isEmpty() ? Moments.FOREVER : Moments.later(happenings.get(0, 0), span + 1);
-      return unknown ? become(Double.NaN, Moments.later(lastPossible, span + 1)) : become(happenings.size(), next);
+      long known = happening.isUnclear() ? Moments.FOREVER : Moments.later(lastUnclear, span + 1);
+      return unknown ? become(Double.NaN, known) : become(happenings.size(), next);
     }
   }
 
@@ -60,8 +59,8 @@ public final class Counts {
     public Since(Event event, Event anchor) {
       this.event = event;
       this.anchor = anchor;
-      this.events = new Happening(event);
-      this.anchors = new Happening(anchor);
+      this.events = new Happening(event, this);
+      this.anchors = new Happening(anchor, this);
     }
 
     @Override
@@ -78,7 +77,7 @@ public final class Counts {
         certain = true;
         count = 0;
       }
-      if (anchors.possiblyHappens() || events.possiblyHappens()) {
+      if (anchors.isUnclear() || events.isUnclear()) {
         certain = false;
       }
       if (events.happens()) {

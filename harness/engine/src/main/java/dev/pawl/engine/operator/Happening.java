@@ -1,82 +1,81 @@
 package dev.pawl.engine.operator;
 
+import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Kleene;
+import dev.pawl.engine.graph.Moments;
+import dev.pawl.engine.graph.Node;
 import dev.pawl.grammar.rules.model.Truth;
 
 /**
- * The test whether an event happens: its expression is true and was not at the moment before. It possibly happens when the expression
- * becomes unknown after having been false or true. Nothing has happened before the start. For the node that depends on the event.
+ * The test whether an event happens: its expression rises. It possibly happens where that is unknown, for as long as that is. For the node that depends on
+ * the event, which is evaluated at each moment at which an answer becomes another.
  */
 public final class Happening {
 
+  private final Node owner;
   private final BoolNode expression;
+  private final Begun begun;
   /** The signal whose turn it is; null for other expressions. */
   private final Inputs.BoolSignal signal;
   private final boolean falling;
   private final boolean momentary;
-  private int before = Truth.F;
-  private boolean started;
-  private boolean sure;
-  private boolean possible;
-  private boolean unclear;
+  private int before;
+  private int truth = Truth.F;
+  private boolean stands;
+  private long lastUnclear = Moments.NEVER;
 
-  public Happening(Event event) {
+  /** @param owner the node that depends on the event */
+  public Happening(Event event, Node owner) {
+    this.owner = owner;
     expression = event.source();
+    begun = event.begun();
     signal = event.isTurn() ? (Inputs.BoolSignal) expression : null;
     falling = event.kind() == Event.Kind.SIGNAL_FALLS;
     momentary = expression.isMomentary();
+    before = expression.value;
   }
 
   /** Looks at the moment being evaluated. To be called at every evaluation. */
   public void follow(long moment) {
+    lastUnclear = isUnclear() ? moment - 1 : lastUnclear;
+    int now = expression.value;
+    boolean hasBegun;
     if (signal == null) {
-      int truth = expression.value;
-      compare(before, truth);
+      boolean hadBegun = begun.at() < moment;
+      hasBegun = begun.at() <= moment;
+      truth = Edges.rise(before, now, false, hadBegun);
+      stands = now == Truth.T && before == Truth.U && !hadBegun;
       // That a momentary one falls back goes without saying: nobody is evaluated for it.
-      before = momentary && truth == Truth.T ? Truth.F : truth;
+      before = momentary && now == Truth.T ? Truth.F : now;
     } else {
-      followTurn(moment);
+      hasBegun = signal.hasBegun(moment);
+      truth = signal.turning(falling, moment);
     }
-  }
-
-  private void followTurn(long moment) {
-    int last = signal.before(moment);
-    int now = signal.value;
-    if (Kleene.isUnknown(last) || Kleene.isUnknown(now)) {
-      compare(started ? signal.turningBefore(falling, moment) : Truth.F, signal.turning(falling, moment));
-    } else {
-      sure = last != now && falling == (now == Truth.F);
-      possible = false;
-      unclear = false;
+    lastUnclear = isUnclear() ? moment : lastUnclear;
+    if (isUnclear() != Kleene.isUnknown(Edges.atRest(now, hasBegun))) {
+      owner.comeBack();
     }
-    started = true;
-  }
-
-  private void compare(int last, int now) {
-    sure = now == Truth.T && last != Truth.T;
-    unclear = Kleene.isUnknown(now);
-    possible = unclear && !Kleene.isUnknown(last);
   }
 
   /** Whether the event happens at the moment of the last call. */
   public boolean happens() {
-    return sure;
-  }
-
-  /** Whether it is not known at the moment of the last call that it does not happen. */
-  public boolean isUnclear() {
-    return unclear;
-  }
-
-  /** Whether it is a signal that turns, and that is known now: then at the next moment it surely does not. */
-  public boolean isOverNext() {
-    return signal != null && !Kleene.isUnknown(signal.value);
+    return truth == Truth.T;
   }
 
   /** Whether it possibly happens at the moment of the last call. */
-  public boolean possiblyHappens() {
-    return possible;
+  public boolean isUnclear() {
+    return Kleene.isUnknown(truth);
+  }
+
+  /** The last moment up to the last call at which it possibly happened; {@link Moments#NEVER} for none. */
+  public long lastUnclear() {
+    return lastUnclear;
+  }
+
+  /** Whether at the moment of the last call it stands for the first time, having happened before anybody looked. */
+  public boolean stands() {
+    return stands;
   }
 }

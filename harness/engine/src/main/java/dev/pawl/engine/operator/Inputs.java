@@ -24,6 +24,7 @@ public final class Inputs {
     private int before = Truth.U;
     private long changed = Moments.NEVER;
     private long lastFalse = Moments.NEVER;
+    private long begun = Moments.FOREVER;
 
     public BoolSignal(SignalState signal) {
       this.signal = signal;
@@ -31,7 +32,7 @@ public final class Inputs {
 
     /** The event that it turns from false to true, or the other way. */
     public Event turn(boolean falling) {
-      return new Event(this, falling ? Event.Kind.SIGNAL_FALLS : Event.Kind.SIGNAL_RISES);
+      return Event.turn(this, falling);
     }
 
     @Override
@@ -46,12 +47,12 @@ public final class Inputs {
 
     /** The truth of its turning at the moment being evaluated. */
     int turning(boolean falling, long moment) {
-      return Edges.rise(before(moment), value, falling);
+      return Edges.rise(before(moment), value, falling, begun < moment);
     }
 
-    /** The same for the moment before that. */
-    int turningBefore(boolean falling, long moment) {
-      return changed == moment - 1 ? Edges.rise(before, value, falling) : Edges.atRest(before(moment));
+    /** Whether it had a value by a moment. */
+    boolean hasBegun(long moment) {
+      return begun <= moment;
     }
 
     @Override
@@ -64,19 +65,17 @@ public final class Inputs {
       int last = value;
       long now = signal.value;
       if (become(now == EventSink.UNKNOWN ? Truth.U : now == 0 ? Truth.F : Truth.T)) {
-        turn(last);
-      } else if (Kleene.isUnknown(value)) {
-        graph.wakeForTurns(this);
+        boolean sure = !Kleene.isUnknown(last) && !Kleene.isUnknown(value);
+        graph.markTurned(this, !sure || value == Truth.T, !sure || value == Truth.F);
+        begin(moment);
       }
       return false;
     }
 
-    /** Told of by an event. One that leaves it unknown has it evaluated once more with all else of the moment, since what is due next is known then. */
-    private void turn(int last) {
-      boolean sure = !Kleene.isUnknown(last) && !Kleene.isUnknown(value);
-      graph.markTurned(this, !sure || value == Truth.T, !sure || value == Truth.F);
-      if (Kleene.isUnknown(value)) {
-        graph.mark(this);
+    /** Of several values of one moment the last counts, so that one which was known for no time does not begin it. */
+    private void begin(long moment) {
+      if (begun >= moment) {
+        begun = value == Truth.U ? Moments.FOREVER : moment;
       }
     }
   }
@@ -117,6 +116,7 @@ public final class Inputs {
 
     public BoolConstant(boolean constant) {
       this.constant = constant ? Truth.T : Truth.F;
+      this.value = this.constant;
     }
 
     @Override
@@ -156,6 +156,10 @@ public final class Inputs {
   /** True at the first moment of the trace only. */
   public static final class TraceStart extends BoolNode {
 
+    public TraceStart() {
+      value = Truth.F;
+    }
+
     @Override
     public boolean update(long moment) {
       boolean first = moment == graph.start();
@@ -169,6 +173,10 @@ public final class Inputs {
   /** True at the last moment of the trace only; the engine says which it is. */
   public static final class TraceEnd extends BoolNode {
     private boolean reached;
+
+    public TraceEnd() {
+      value = Truth.F;
+    }
 
     /** States that the moment evaluated next is the last one. */
     public void reach() {

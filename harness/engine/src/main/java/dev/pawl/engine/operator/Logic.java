@@ -24,7 +24,15 @@ public final class Logic {
     protected final void connect() {
       dependOn(left);
       dependOn(right);
+      value = truth();
     }
+
+    @Override
+    public final boolean update(long moment) {
+      return become(truth());
+    }
+
+    abstract int truth();
   }
 
   /** {@code not}. */
@@ -32,6 +40,7 @@ public final class Logic {
 
     public Not(BoolNode operand) {
       super(operand);
+      value = Kleene.not(operand.value);
     }
 
     @Override
@@ -48,8 +57,8 @@ public final class Logic {
     }
 
     @Override
-    public boolean update(long moment) {
-      return become(Kleene.and(left.value, right.value));
+    int truth() {
+      return Kleene.and(left.value, right.value);
     }
   }
 
@@ -61,8 +70,8 @@ public final class Logic {
     }
 
     @Override
-    public boolean update(long moment) {
-      return become(Kleene.or(left.value, right.value));
+    int truth() {
+      return Kleene.or(left.value, right.value);
     }
   }
 
@@ -74,8 +83,8 @@ public final class Logic {
     }
 
     @Override
-    public boolean update(long moment) {
-      return become(Kleene.same(left.value, right.value));
+    int truth() {
+      return Kleene.same(left.value, right.value);
     }
   }
 

@@ -22,7 +22,7 @@ public final class TimeSinceCompare extends BoolNode {
   public TimeSinceCompare(Comparison comparison, Event event, NumNode bound, double tolerance) {
     this.comparison = comparison;
     this.event = event;
-    this.happening = new Happening(event);
+    this.happening = new Happening(event, this);
     this.bound = bound;
     this.tolerance = (long) Math.rint(tolerance * MOMENTS_PER_SECOND);
   }
@@ -38,7 +38,7 @@ public final class TimeSinceCompare extends BoolNode {
     happening.follow(moment);
     if (happening.happens()) {
       happened = moment;
-    } else if (happening.possiblyHappens()) {
+    } else if (happening.isUnclear()) {
       happened = Moments.NEVER;
     }
     if (happened == Moments.NEVER || bound.value != bound.value) {

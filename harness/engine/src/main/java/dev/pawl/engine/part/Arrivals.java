@@ -1,6 +1,7 @@
 package dev.pawl.engine.part;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.engine.Sight;
 import dev.pawl.engine.TraceOutcome;
 import java.util.Comparator;
 import java.util.List;
@@ -23,6 +24,25 @@ public final class Arrivals {
   private static final class Last {
     long time = NOT_BEGUN;
     long value = EventSink.UNKNOWN;
+    /** Since when it has had the value. */
+    long since = NOT_BEGUN;
+    /** The first known value. */
+    long first = EventSink.UNKNOWN;
+    boolean changed;
+
+    /** The value ends. One that stood for no time was never seen. */
+    void end(long now) {
+      if (value != EventSink.UNKNOWN && since != now) {
+        changed |= first != EventSink.UNKNOWN && value != first;
+        first = first == EventSink.UNKNOWN ? value : first;
+      }
+      since = now;
+    }
+
+    Sight sight() {
+      end(Long.MAX_VALUE);
+      return first == EventSink.UNKNOWN ? Sight.NEVER : changed ? Sight.CHANGING : Sight.ONE_VALUE;
+    }
   }
 
   public Arrivals(int signals) {
@@ -50,8 +70,9 @@ public final class Arrivals {
     events++;
     Last last = signals[signal];
     boolean changes = last.value != value;
-    if (last.time == time && changes) {
-      overwritten++;
+    if (changes) {
+      overwritten += last.time == time ? 1 : 0;
+      last.end(time);
     }
     last.time = time;
     last.value = value;
@@ -83,6 +104,7 @@ public final class Arrivals {
   public TraceOutcome outcome(List<Part> parts) {
     return new TraceOutcome(haveBegun() ? start : 0, now(), events, overwritten,
         parts.stream().flatMap(part -> part.rules().stream()).sorted(Comparator.comparingInt(rule -> rule.rule())).toList(),
-        parts.stream().flatMap(part -> part.zones().stream()).sorted(Comparator.comparingInt(zone -> zone.zone())).toList());
+        parts.stream().flatMap(part -> part.zones().stream()).sorted(Comparator.comparingInt(zone -> zone.zone())).toList(),
+        Stream.of(signals).map(Last::sight).toList());
   }
 }

@@ -1,5 +1,6 @@
 package dev.pawl.engine.plan;
 
+import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.EnumNode;
 import dev.pawl.engine.graph.Event;
@@ -23,21 +24,25 @@ import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.EnumExpr;
 import dev.pawl.grammar.rules.model.Expr;
 import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.ValueType;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.IntFunction;
 
 /** Makes the nodes of expressions. Inputs come before what uses them, so the order of making is a topological one. */
 final class ExpressionPlanner implements Expr.Visitor<Node> {
 
+  private final RuleBook book;
   private final Graph graph;
   private final SignalState[] signals;
   private final IntFunction<ZoneNode> zones;
   private final boolean share;
   private final Map<Expr, Node> made = new HashMap<>();
+  private final Map<Set<Integer>, Begun> begun = new HashMap<>();
   private final List<Inputs.TraceEnd> ends;
 
   /**
@@ -46,7 +51,8 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
    * @param signals given the node of each that an expression uses
    * @param ends filled with the nodes that have to know the end of the trace
    */
-  ExpressionPlanner(Graph graph, SignalState[] signals, IntFunction<ZoneNode> zones, boolean share, List<Inputs.TraceEnd> ends) {
+  ExpressionPlanner(RuleBook book, Graph graph, SignalState[] signals, IntFunction<ZoneNode> zones, boolean share, List<Inputs.TraceEnd> ends) {
+    this.book = book;
     this.graph = graph;
     this.signals = signals;
     this.zones = zones;
@@ -65,7 +71,7 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
     } else if (expression instanceof BoolExpr.Falls e && plan(e.operand()) instanceof Inputs.BoolSignal signal) {
       return signal.turn(true);
     }
-    return Event.of(plan(expression));
+    return Event.of(plan(expression), begun(List.of(expression)));
   }
 
   NumNode plan(NumExpr expression) {
@@ -76,8 +82,15 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
     return (EnumNode) shared(expression);
   }
 
+  /** Whether all signals behind some expressions have had a value. */
+  Begun begun(List<? extends Expr> expressions) {
+    Footing read = new Footing().of(expressions).throughZones(book);
+    read.signals().forEach(signal -> plan(book.signals().get(signal)));
+    return begun.computeIfAbsent(read.signals(), all -> graph.add(new Begun(read.among(signals))));
+  }
+
   /** Makes the node of a signal, if it has none yet. */
-  void plan(Signal signal) {
+  private void plan(Signal signal) {
     if (signal.type() instanceof ValueType.Bool) {
       plan(new BoolExpr.Signal(signal.index()));
     } else if (signal.type() instanceof ValueType.Enumeration) {
@@ -105,11 +118,11 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
   @Override public Node visit(BoolExpr.Or e) { return graph.add(new Logic.Or(plan(e.left()), plan(e.right()))); }
   @Override public Node visit(BoolExpr.Same e) { return graph.add(new Logic.Same(plan(e.left()), plan(e.right()))); }
   @Override public Node visit(BoolExpr.EnumEquals e) { return graph.add(new Logic.EnumEquals(plan(e.left()), plan(e.right()))); }
-  @Override public Node visit(BoolExpr.Rises e) { return rises(plan(e.operand()), false); }
-  @Override public Node visit(BoolExpr.Falls e) { return rises(plan(e.operand()), true); }
-  @Override public Node visit(BoolExpr.BoolChanges e) { return graph.add(new Edges.BoolChanges(plan(e.operand()))); }
-  @Override public Node visit(BoolExpr.NumChanges e) { return graph.add(new Edges.NumChanges(plan(e.operand()))); }
-  @Override public Node visit(BoolExpr.EnumChanges e) { return graph.add(new Edges.EnumChanges(plan(e.operand()))); }
+  @Override public Node visit(BoolExpr.Rises e) { return rises(e.operand(), false); }
+  @Override public Node visit(BoolExpr.Falls e) { return rises(e.operand(), true); }
+  @Override public Node visit(BoolExpr.BoolChanges e) { return graph.add(new Edges.BoolChanges(plan(e.operand()), begun(List.of(e.operand())))); }
+  @Override public Node visit(BoolExpr.NumChanges e) { return graph.add(new Edges.NumChanges(plan(e.operand()), begun(List.of(e.operand())))); }
+  @Override public Node visit(BoolExpr.EnumChanges e) { return graph.add(new Edges.EnumChanges(plan(e.operand()), begun(List.of(e.operand())))); }
   @Override public Node visit(BoolExpr.HeldFor e) { return graph.add(new Windows.HeldFor(plan(e.operand()), e.duration())); }
   @Override public Node visit(BoolExpr.InLast e) { return graph.add(new Windows.InLast(plan(e.operand()), e.duration())); }
   @Override public Node visit(BoolExpr.Since e) { return graph.add(new Windows.Since(plan(e.operand()), plan(e.anchor()))); }
@@ -151,8 +164,10 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
     return graph.add(new Numbers.Compare(usual.comparison(), plan(usual.left()), plan(usual.right()), usual.tolerance()));
   }
 
-  private Node rises(BoolNode operand, boolean falling) {
-    return graph.add(operand instanceof Inputs.BoolSignal signal ? new Edges.SignalRises(signal, falling) : new Edges.Rises(operand, falling));
+  private Node rises(BoolExpr operand, boolean falling) {
+    BoolNode node = plan(operand);
+    return graph.add(node instanceof Inputs.BoolSignal signal ? new Edges.SignalRises(signal, falling)
+        : new Edges.Rises(node, falling, begun(List.of(operand))));
   }
 
   private Node occupied(BoolExpr.Occupied e, boolean not) {

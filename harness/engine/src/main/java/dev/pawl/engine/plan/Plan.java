@@ -7,6 +7,7 @@ import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.SignalState;
 import dev.pawl.engine.operator.Inputs;
+import dev.pawl.engine.zone.Opening;
 import dev.pawl.engine.zone.ZoneEnd;
 import dev.pawl.engine.zone.ZoneNode;
 import dev.pawl.grammar.rules.model.Rule;
@@ -16,6 +17,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.BiFunction;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /** The graph of some rules and zones of a book, ready to be run. */
 public final class Plan {
@@ -36,7 +38,7 @@ public final class Plan {
     this.listener = listener;
     this.signals = IntStream.range(0, book.signals().size()).mapToObj(SignalState::new).toArray(SignalState[]::new);
     this.zones = new ZoneNode[book.zones().size()];
-    this.expressions = new ExpressionPlanner(graph, signals, this::zone, options.share(), ends);
+    this.expressions = new ExpressionPlanner(book, graph, signals, this::zone, options.share(), ends);
     selection.zones().forEach(zone -> zone(zone.index()));
     RulePlanner rules = new RulePlanner(book, graph, signals, this::zone, expressions, listener, options.findingsPerRule());
     for (Rule rule : selection.rules()) {
@@ -71,15 +73,23 @@ public final class Plan {
   private ZoneNode zone(int index) {
     if (zones[index] == null) {
       Zone zone = book.zones().get(index);
-      zones[index] = graph.add(new ZoneNode(zone, end(zone.entry(), ZoneEnd::entry), end(zone.exit(), ZoneEnd::exit), listener,
-          options.findingsPerRule()));
+      ZoneEnd entry = end(zone.entry(), ZoneEnd::entry);
+      ZoneEnd exit = end(zone.exit(), ZoneEnd::exit);
+      Opening opening = zone.startsWith().isPresent() ? opening(zone) : null;
+      zones[index] = graph.add(new ZoneNode(zone, entry, exit, opening, listener, options.findingsPerRule()));
     }
     return zones[index];
+  }
+
+  private Opening opening(Zone zone) {
+    List<Opening.Flag> flags = Stream.of(zone.entry(), zone.exit()).flatMap(end -> end.flags().stream())
+        .map(flag -> new Opening.Flag(expressions.plan(flag), expressions.begun(List.of(flag)))).toList();
+    return graph.add(new Opening(expressions.begun(zone.conditions()), flags));
   }
 
   private ZoneEnd end(Zone.Boundary boundary, BiFunction<Event, SignalState[], ZoneEnd> withOneEvent) {
     SignalState[] behind = new Footing().of(boundary.conditions()).throughZones(book).among(signals);
     return boundary.match(edge -> withOneEvent.apply(expressions.planEvent(edge.event()), behind),
-        pair -> ZoneEnd.pair(expressions.plan(pair.outer()), expressions.plan(pair.inner()), behind));
+        pair -> ZoneEnd.pair(expressions.plan(pair.outer()), expressions.plan(pair.inner()), expressions.begun(pair.conditions()), behind));
   }
 }

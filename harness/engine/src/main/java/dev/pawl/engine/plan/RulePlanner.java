@@ -12,6 +12,7 @@ import dev.pawl.engine.duty.Stay;
 import dev.pawl.engine.duty.StayFor;
 import dev.pawl.engine.duty.StayUntil;
 import dev.pawl.engine.duty.Support;
+import dev.pawl.engine.duty.StretchJudge.Stretch;
 import dev.pawl.engine.duty.SustainedJudge;
 import dev.pawl.engine.duty.ThroughoutJudge;
 import dev.pawl.engine.duty.TriggeredJudge.Conditions;
@@ -21,7 +22,6 @@ import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.SignalState;
-import dev.pawl.engine.operator.Begun;
 import dev.pawl.engine.operator.Distance;
 import dev.pawl.engine.operator.Inputs;
 import dev.pawl.engine.operator.LastFalse;
@@ -34,7 +34,6 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.function.IntFunction;
 
 /** Makes the judge of a rule and everything it looks at. */
@@ -49,7 +48,6 @@ final class RulePlanner {
   private final FindingListener listener;
   private final int findingsToTell;
   private final Map<BoolNode, LastFalse> lastFalse = new HashMap<>();
-  private final Map<Set<Integer>, BoolNode> begun = new HashMap<>();
 
   RulePlanner(RuleBook book, Graph graph, SignalState[] signals, IntFunction<ZoneNode> zones, ExpressionPlanner expressions,
       FindingListener listener, int findingsToTell) {
@@ -74,14 +72,15 @@ final class RulePlanner {
     }
     Dimension dimension = DistancePlanner.dimension(always.required());
     CaseFile cases = cases(rule, new Support(new SignalState[0], new ZoneNode[0]), support(new Footing().of(always.required()).of(applies)));
+    Stretch stretch = new Stretch(expressions.plan(applies), expressions.begun(always.conditions()));
     BoolExpr.Compare single = singleComparison(always.required());
     if (single != null && dimension != null) {
       return graph.add(new ComparisonJudge(rule.index(), cases, single.comparison(), expressions.plan(single.left()),
-          expressions.plan(single.right()), single.tolerance(), expressions.plan(applies), unit(dimension)));
+          expressions.plan(single.right()), single.tolerance(), stretch, unit(dimension)));
     }
     BoolNode required = expressions.plan(always.required());
     Distance distance = dimension == null ? null : distances.plan(always.required());
-    AlwaysJudge judge = graph.add(new AlwaysJudge(rule.index(), cases, required, expressions.plan(applies), unit(dimension)));
+    AlwaysJudge judge = graph.add(new AlwaysJudge(rule.index(), cases, required, stretch, unit(dimension)));
     if (distance != null) {
       graph.add(judge.marginKeeper(distance));
     }
@@ -100,7 +99,7 @@ final class RulePlanner {
 
   private Judge when(Rule rule, Rule.When when) {
     Conditions conditions = new Conditions(expressions.planEvent(when.trigger()), optional(when.whilst()), optional(when.unless()),
-        begun(when));
+        expressions.begun(when.conditions()));
     Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst());
     Support trigger = new Support(behindTrigger.throughZones(book).among(signals), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(new Footing().of(when.demand().conditions())));
@@ -116,13 +115,6 @@ final class RulePlanner {
   private Judge before(Rule rule, Conditions conditions, CaseFile cases, Demand.Before demand, long slack) {
     BoolNode required = expressions.plan(demand.required());
     return graph.add(new BeforeJudge(rule.index(), cases, conditions, required, expressions.plan(demand.limit()), slack));
-  }
-
-  /** Whether all that the rule reads has been logged. */
-  private BoolNode begun(Rule.When when) {
-    Footing read = new Footing().of(when.conditions()).throughZones(book);
-    read.signals().forEach(signal -> expressions.plan(book.signals().get(signal)));
-    return begun.computeIfAbsent(read.signals(), all -> graph.add(new Begun(read.among(signals))));
   }
 
   private Judge atOnce(Rule rule, Conditions conditions, CaseFile cases, Demand.AtOnce demand, long slack) {

@@ -8,14 +8,13 @@ import dev.pawl.engine.operator.Happening;
 final class EdgeEnd extends ZoneEnd {
 
   private final Event event;
-  private final Happening happening;
+  private Happening happening;
   private final Step counted;
   private final Step possible;
 
   EdgeEnd(Event event, Step counted, Step possible, SignalState[] signals) {
     super(signals);
     this.event = event;
-    this.happening = new Happening(event);
     this.counted = counted;
     this.possible = possible;
   }
@@ -23,6 +22,7 @@ final class EdgeEnd extends ZoneEnd {
   @Override
   void connect(ZoneNode zone) {
     zone.follow(event);
+    happening = new Happening(event, zone);
   }
 
   @Override
@@ -31,6 +31,11 @@ final class EdgeEnd extends ZoneEnd {
     if (happening.happens()) {
       return counted;
     }
-    return happening.possiblyHappens() ? possible : Step.NOTHING;
+    return happening.isUnclear() ? possible : Step.NOTHING;
+  }
+
+  @Override
+  boolean isHidden() {
+    return happening.isUnclear();
   }
 }

@@ -1,5 +1,6 @@
 package dev.pawl.engine.zone;
 
+import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.SignalState;
@@ -16,19 +17,25 @@ final class PairEnd extends ZoneEnd {
 
   private final BoolNode outer;
   private final BoolNode inner;
+  private final Begun begun;
+  private ZoneNode zone;
+  private boolean hidden;
   private int outerBefore = UNSEEN;
   private int innerBefore = UNSEEN;
 
-  PairEnd(BoolNode outer, BoolNode inner, SignalState[] signals) {
+  PairEnd(BoolNode outer, BoolNode inner, Begun begun, SignalState[] signals) {
     super(signals);
+    this.begun = begun;
     this.outer = outer;
     this.inner = inner;
   }
 
   @Override
-  void connect(ZoneNode zone) {
+  void connect(ZoneNode counting) {
+    zone = counting;
     zone.follow(outer);
     zone.follow(inner);
+    zone.follow(begun);
   }
 
   @Override
@@ -36,9 +43,20 @@ final class PairEnd extends ZoneEnd {
     int outerNow = outer.value;
     int innerNow = inner.value;
     Step step = step(outerNow, innerNow);
+    boolean isBlind = step == Step.LOST;
+    boolean wasBlind = Kleene.isUnknown(outerBefore) || Kleene.isUnknown(innerBefore);
+    hidden = begun.at() < moment && (isBlind || wasBlind);
+    if (hidden && !isBlind) {
+      zone.comeBack();
+    }
     outerBefore = outerNow;
     innerBefore = innerNow;
     return step;
+  }
+
+  @Override
+  boolean isHidden() {
+    return hidden;
   }
 
   private Step step(int outerNow, int innerNow) {

@@ -7,11 +7,18 @@ final class TrainCount {
   private int least;
   private int most;
   private int limit;
+  private boolean doubtful;
 
-  TrainCount(int holds, int least, int most) {
+  /** Of a zone of which nothing is known. */
+  TrainCount(int holds) {
     this.holds = holds;
-    this.least = least;
-    this.most = most;
+    forget();
+  }
+
+  /** That many are in it. */
+  void start(int trains) {
+    least = trains;
+    most = trains;
   }
 
   int least() {
@@ -25,6 +32,7 @@ final class TrainCount {
   /** Counts one train in; false if the zone was full. */
   boolean in() {
     boolean fits = least < holds;
+    doubtful |= fits && most >= holds;
     least = fits ? least + 1 : holds;
     most = fits ? Math.min(most + 1, holds) : holds + 1;
     limit = Math.max(limit, most);
@@ -34,6 +42,7 @@ final class TrainCount {
   /** Counts one train out; false if the zone was empty. */
   boolean out() {
     boolean there = most > 0;
+    doubtful |= there && least <= 0;
     least = there ? Math.max(least - 1, 0) : 0;
     most = there ? most - 1 : holds - 1;
     return there;
@@ -42,14 +51,20 @@ final class TrainCount {
   /** Begins a moment at which trains may have come or gone: until {@link #settle} the bounds may run past none and past what the zone holds. */
   void loosen() {
     limit = Math.max(most, holds);
+    doubtful = false;
+  }
+
+  /** Whether a train was counted at this moment that may have found the zone full, or empty. */
+  boolean isDoubtful() {
+    return doubtful;
   }
 
   void possiblyIn() {
-    most++;
+    most = limit + 1;
   }
 
   void possiblyOut() {
-    least--;
+    least = -1;
   }
 
   void settle() {

@@ -1,5 +1,6 @@
 package dev.pawl.engine.zone;
 
+import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.SignalState;
@@ -46,10 +47,11 @@ public abstract sealed class ZoneEnd permits EdgeEnd, PairEnd {
   /**
    * An end with two flags, at which trains may come in and go out.
    *
+   * @param begun whether both flags have begun
    * @param signals the signals behind the flags
    */
-  public static ZoneEnd pair(BoolNode outer, BoolNode inner, SignalState[] signals) {
-    return new PairEnd(outer, inner, signals);
+  public static ZoneEnd pair(BoolNode outer, BoolNode inner, Begun begun, SignalState[] signals) {
+    return new PairEnd(outer, inner, begun, signals);
   }
 
   /** States what the zone depends on at this end. */
@@ -57,4 +59,12 @@ public abstract sealed class ZoneEnd permits EdgeEnd, PairEnd {
 
   /** Follows the flags at the moment being evaluated. */
   abstract Step follow(long moment);
+
+  /** Whether what a train did at the moment last followed may not show. */
+  abstract boolean isHidden();
+
+  /** Whether trains come in and go out here. */
+  final boolean isBothWays() {
+    return this instanceof PairEnd;
+  }
 }

@@ -22,6 +22,8 @@ public final class ZoneNode extends Node {
   private final Zone zone;
   private final ZoneEnd entry;
   private final ZoneEnd exit;
+  /** Null where no number is stated for the start. */
+  private final Opening opening;
   private final FindingListener listener;
   private final int findingsToTell;
   private final TrainCount count;
@@ -33,25 +35,33 @@ public final class ZoneNode extends Node {
   private long leftAt = Moments.NEVER;
   private long backedOutAt = Moments.NEVER;
   private long miscountedAt = Moments.NEVER;
+  private long doubtfulAt = Moments.NEVER;
+  private boolean isHidden;
+  private boolean hasOpened;
 
   /**
    * A zone's count.
    *
+   * @param opening whether the number stated for the start counts; null where none is stated
    * @param findingsToTell how many findings to tell the listener; more are only counted
    */
-  public ZoneNode(Zone zone, ZoneEnd entry, ZoneEnd exit, FindingListener listener, int findingsToTell) {
+  public ZoneNode(Zone zone, ZoneEnd entry, ZoneEnd exit, Opening opening, FindingListener listener, int findingsToTell) {
     this.zone = zone;
     this.entry = entry;
     this.exit = exit;
+    this.opening = opening;
     this.listener = listener;
     this.findingsToTell = findingsToTell;
-    this.count = new TrainCount(zone.holds(), zone.startsWith().orElse(0), zone.startsWith().orElse(zone.holds()));
+    this.count = new TrainCount(zone.holds());
   }
 
   @Override
   protected void connect() {
     entry.connect(this);
     exit.connect(this);
+    if (opening != null) {
+      dependOnRise(opening);
+    }
   }
 
   /** Has the zone counted when the event happens. */
@@ -71,7 +81,10 @@ public final class ZoneNode extends Node {
 
   @Override
   public boolean update(long moment) {
-    if (count(moment)) {
+    boolean opens = open();
+    boolean wasHidden = isHidden;
+    boolean counts = count(moment);
+    if (opens || counts || wasHidden || isHidden) {
       for (Node view : views) {
         if (view.update(moment)) {
           graph.markDependents(view);
@@ -81,10 +94,21 @@ public final class ZoneNode extends Node {
     return false;
   }
 
+  /** The number stated for the start counts from now on. */
+  private boolean open() {
+    boolean opens = !hasOpened && opening != null && opening.counts();
+    if (opens) {
+      hasOpened = true;
+      count.start(zone.startsWith().getAsInt());
+    }
+    return opens;
+  }
+
   /** Whether anything was counted, or might have been. */
   private boolean count(long moment) {
     Step atEntry = entry.follow(moment);
     Step atExit = exit.follow(moment);
+    isHidden = entry.isHidden() || exit.isHidden();
     if (atEntry == Step.NOTHING && atExit == Step.NOTHING) {
       return false;
     }
@@ -107,6 +131,7 @@ public final class ZoneNode extends Node {
       }
     }
     count.settle();
+    doubtfulAt = count.isDoubtful() ? moment : doubtfulAt;
     disturb(atEntry, moment);
     disturb(atExit, moment);
     return true;
@@ -164,7 +189,11 @@ public final class ZoneNode extends Node {
 
   /** What has been counted so far. */
   public ZoneOutcome outcome() {
-    return new ZoneOutcome(zone.index(), entered, left, findings, count.least(), count.most());
+    return new ZoneOutcome(zone.index(), entered, left, findings, count.least(), count.most(), start());
+  }
+
+  private ZoneOutcome.Start start() {
+    return opening == null ? ZoneOutcome.Start.NOT_STATED : hasOpened ? ZoneOutcome.Start.AS_STATED : ZoneOutcome.Start.DOUBTFUL;
   }
 
   int least() {
@@ -177,22 +206,31 @@ public final class ZoneNode extends Node {
 
   /** Whether trains can be counted in at the entry only. */
   boolean entersAtOneEnd() {
-    return zone.exit() instanceof Zone.Edge;
+    return !exit.isBothWays();
   }
 
-  boolean entersAt(long moment) {
-    return enteredAt == moment;
+  /** Whether an event of the zone happens at the moment being evaluated. */
+  boolean happens(ZoneViews.Event event, long moment) {
+    return moment == switch (event) {
+      case ENTERS -> enteredAt;
+      case LEAVES -> leftAt;
+      case BACKS_OUT -> backedOutAt;
+      case MISCOUNTS -> miscountedAt;
+    };
   }
 
-  boolean leavesAt(long moment) {
-    return leftAt == moment;
+  /** Whether, for as long as the flags stay as they are, it may happen without being seen. */
+  boolean hides(ZoneViews.Event event) {
+    return switch (event) {
+      case ENTERS -> entry.isHidden() || exit.isBothWays() && exit.isHidden();
+      case LEAVES -> exit.isHidden();
+      case BACKS_OUT -> entry.isBothWays() && entry.isHidden();
+      case MISCOUNTS -> isHidden;
+    };
   }
 
-  boolean backsOutAt(long moment) {
-    return backedOutAt == moment;
-  }
-
-  boolean miscountsAt(long moment) {
-    return miscountedAt == moment;
+  /** Whether a train was counted at the moment being evaluated into a zone that may have been full, or out of one that may have been empty. */
+  boolean mayMiscount(long moment) {
+    return doubtfulAt == moment;
   }
 }

@@ -68,6 +68,7 @@ public final class ZoneViews {
     public Momentary(ZoneNode zone, Event event) {
       this.zone = zone;
       this.event = event;
+      this.value = Truth.F;
       // A train can come in at one end and, at the next moment, back in at the other; and miscounts can follow each other.
       this.momentary = switch (event) {
         case ENTERS -> zone.entersAtOneEnd();
@@ -88,24 +89,18 @@ public final class ZoneViews {
 
     @Override
     public boolean update(long moment) {
-      boolean now = switch (event) {
-        case ENTERS -> zone.entersAt(moment);
-        case LEAVES -> zone.leavesAt(moment);
-        case BACKS_OUT -> zone.backsOutAt(moment);
-        case MISCOUNTS -> zone.miscountsAt(moment);
-      };
-      if (now) {
-        fallBack();
-      }
-      return become(now ? Truth.T : Truth.F);
-    }
-
-    private void fallBack() {
-      if (!isMomentary()) {
-        graph.wakeAfter(this);
-      } else if (value != Truth.T) {
+      int atRest = zone.hides(event) ? Truth.U : Truth.F;
+      boolean happens = zone.happens(event, moment);
+      boolean maybe = event == Event.MISCOUNTS && zone.mayMiscount(moment);
+      int truth = happens ? Truth.T : maybe ? Truth.U : atRest;
+      boolean fallsByItself = happens && isMomentary();
+      if (fallsByItself && value != Truth.T) {
         graph.raise(this);
       }
+      if (atRest != (fallsByItself ? Truth.F : truth)) {
+        comeBack();
+      }
+      return become(truth);
     }
   }
 }

@@ -9,6 +9,8 @@ import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.TrackingFinding;
 import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.Comparison;
+import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
@@ -187,17 +189,20 @@ class DividedEngineTest {
     }
   }
 
-  /** A rule's own time begins when the trace does, not with the first event that the rule needs. */
+  /** What counts from the start counts from when the trace begins, not from the first event that the rule needs. */
   @ParameterizedTest
   @ValueSource(ints = {1, 2})
   void rulesKnowWhenATraceBegins(int threads) {
     List<Long> times = new ArrayList<>();
-    try (DividedEngine engine = new DividedEngine(book(1), EngineOptions.DEFAULT, (Told) finding -> times.add(finding.time()), threads)) {
+    BoolExpr early = new BoolExpr.Compare(Comparison.LESS, new NumExpr.TimeSince(new BoolExpr.TraceStart()), new NumExpr.Constant(4e-9), 0);
+    RuleBook book = book(2, List.of(always(0, new BoolExpr.Or(early, new BoolExpr.Signal(SIGNAL)))));
+    try (DividedEngine engine = new DividedEngine(book, EngineOptions.DEFAULT, (Told) finding -> times.add(finding.time()), threads)) {
       engine.advanceTo(3);
-      engine.event(5, SIGNAL, 1, 1);
+      engine.event(5, SIGNAL, 0, 1);
+      engine.event(9, SIGNAL, 1, 2);
       engine.finish();
     }
-    assertThat(times).as("unknown from the start").containsExactly(3L);
+    assertThat(times).containsExactly(7L);
   }
 
   /** One too far from the epoch does not count as the beginning. */
@@ -258,7 +263,11 @@ class DividedEngineTest {
   }
 
   private static Rule isTrue(int index, int signal) {
-    Rule.Always always = new Rule.Always(new BoolExpr.Signal(signal), false, Optional.empty(), Optional.empty());
+    return always(index, new BoolExpr.Signal(signal));
+  }
+
+  private static Rule always(int index, BoolExpr required) {
+    Rule.Always always = new Rule.Always(required, false, Optional.empty(), Optional.empty());
     return new Rule(index, "R-" + index, "", Rule.Severity.MINOR, "", true, always, 0, "", Position.NOWHERE);
   }
 

@@ -29,7 +29,7 @@ class AlreadySoTest {
 
   @Test
   void whatWasSoFromTheStartOnMayAlwaysHaveBeen() {
-    assertThat(judgeRule("when a must b within 9 ns", "0 a 1; 0 b 1", 60).obligations()).isEqualTo(ALREADY_SO);
+    assertThat(judgeRule("when a must b within 9 ns", "0 a 0; 0 b 1; 5 a 1", 60).obligations()).isEqualTo(ALREADY_SO);
   }
 
   @Test

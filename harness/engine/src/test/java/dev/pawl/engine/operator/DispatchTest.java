@@ -3,6 +3,7 @@ package dev.pawl.engine.operator;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.EnumNode;
 import dev.pawl.engine.graph.Event;
@@ -49,6 +50,14 @@ class DispatchTest {
     final EnumNode e = graph.add(new Inputs.EnumSignal(states[4]));
     final EnumNode f = graph.add(new Inputs.EnumSignal(states[5]));
     private final List<Node> signals = List.of(a, b, x, y, e, f);
+    final Begun begun = begun();
+
+    private Begun begun() {
+      for (int signal = 0; signal < states.length; signal++) {
+        states[signal].node = signals.get(signal);
+      }
+      return graph.add(new Begun(states));
+    }
 
     void set(int signal, long value, long moment) {
       states[signal].value = value;
@@ -109,13 +118,13 @@ class DispatchTest {
 
   private static Stream<Named<Function<Bench, Node>>> edges() {
     return Stream.of(
-        of("rises", on -> new Edges.Rises(on.a, false)),
-        of("falls", on -> new Edges.Rises(on.a, true)),
+        of("rises", on -> new Edges.Rises(on.a, false, on.begun)),
+        of("falls", on -> new Edges.Rises(on.a, true, on.begun)),
         of("signal rises", on -> new Edges.SignalRises(on.a, false)),
         of("signal falls", on -> new Edges.SignalRises(on.a, true)),
-        of("truth changes", on -> new Edges.BoolChanges(on.a)),
-        of("number changes", on -> new Edges.NumChanges(on.x)),
-        of("member changes", on -> new Edges.EnumChanges(on.e)));
+        of("truth changes", on -> new Edges.BoolChanges(on.a, on.begun)),
+        of("number changes", on -> new Edges.NumChanges(on.x, on.begun)),
+        of("member changes", on -> new Edges.EnumChanges(on.e, on.begun)));
   }
 
   private static Stream<Named<Function<Bench, Node>>> overTime() {
@@ -127,13 +136,13 @@ class DispatchTest {
         of("previous number", on -> new Changes.NumPrevious(on.x)),
         of("previous member", on -> new Changes.EnumPrevious(on.e)),
         of("rate", on -> new Changes.Rate(on.x)),
-        of("passing speed", on -> new Changes.PassingSpeed(Event.of(on.a), Event.of(on.b), 6)),
-        of("count in last", on -> new Counts.InLast(Event.of(on.a), 4)),
-        of("count since", on -> new Counts.Since(Event.of(on.a), Event.of(on.b))),
+        of("passing speed", on -> new Changes.PassingSpeed(Event.of(on.a, on.begun), Event.of(on.b, on.begun), 6)),
+        of("count in last", on -> new Counts.InLast(Event.of(on.a, on.begun), 4)),
+        of("count since", on -> new Counts.Since(Event.of(on.a, on.begun), Event.of(on.b, on.begun))),
         of("greatest", on -> new Extremes.Extreme(true, on.x, 4)),
         of("least", on -> new Extremes.Extreme(false, on.x, 4)),
         of("mean", on -> new MeanCompare(Comparison.AT_LEAST, on.x, 4, on.y, 0)),
-        of("time since", on -> new TimeSinceCompare(Comparison.AT_MOST, Event.of(on.a), on.graph.add(new Inputs.NumConstant(3e-9)), 1e-9)));
+        of("time since", on -> new TimeSinceCompare(Comparison.AT_MOST, Event.of(on.a, on.begun), on.graph.add(new Inputs.NumConstant(3e-9)), 1e-9)));
   }
 
   private static Stream<Named<Function<Bench, Node>>> numbers() {
@@ -167,7 +176,7 @@ class DispatchTest {
     Zone.Boundary entry = new Zone.Edge(new BoolExpr.Signal(0));
     Zone.Boundary exit = new Zone.Edge(new BoolExpr.Signal(1));
     Zone zone = new Zone(0, "z", entry, exit, Double.NaN, 2, OptionalInt.of(0), Position.NOWHERE);
-    return on.graph.add(new ZoneNode(zone, ZoneEnd.entry(Event.of(on.a), new SignalState[0]), ZoneEnd.exit(Event.of(on.b), new SignalState[0]), null, NEVER_TOLD));
+    return on.graph.add(new ZoneNode(zone, ZoneEnd.entry(Event.of(on.a, on.begun), new SignalState[0]), ZoneEnd.exit(Event.of(on.b, on.begun), new SignalState[0]), null, null, NEVER_TOLD));
   }
 
   @ParameterizedTest

@@ -2,11 +2,14 @@ package dev.pawl.engine.operator;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.Node;
 import dev.pawl.engine.graph.NumNode;
+import dev.pawl.engine.graph.SignalState;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.Arrays;
 import java.util.SplittableRandom;
@@ -69,6 +72,11 @@ abstract class OverTime {
 
   /** Operands with the tables {@code p}, {@code q}, {@code x} and {@code y}. */
   record Operands(Graph graph, BoolNode p, BoolNode q, NumNode x, NumNode y) {
+
+    /** The event that an operand becomes true; all begin with the trace. */
+    Event event(BoolNode operand) {
+      return Event.of(operand, graph.add(new Begun(new SignalState[0])));
+    }
 
     NumNode constant(double value) {
       return graph.add(new Inputs.NumConstant(value));
@@ -163,11 +171,11 @@ abstract class OverTime {
   }
 
   static boolean happens(int[] table, int m) {
-    return table[m] == Truth.T && (m == 0 || table[m - 1] != Truth.T);
+    return m > 0 && table[m] == Truth.T && table[m - 1] == Truth.F;
   }
 
   static boolean possiblyHappens(int[] table, int m) {
-    return Kleene.isUnknown(table[m]) && (m == 0 || !Kleene.isUnknown(table[m - 1]));
+    return m > 0 && Kleene.isUnknown(Kleene.and(table[m], Kleene.not(table[m - 1])));
   }
 
   static int last(int[] table, int m, boolean possibly) {

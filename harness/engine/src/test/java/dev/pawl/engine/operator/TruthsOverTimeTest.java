@@ -1,6 +1,5 @@
 package dev.pawl.engine.operator;
 
-import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.NumExpr;
@@ -47,7 +46,7 @@ class TruthsOverTimeTest extends OverTime {
   @EnumSource
   void timeSince(Comparison comparison) {
     for (int tolerance : List.of(0, 1, 3)) {
-      agreeOnTruth(on -> new TimeSinceCompare(comparison, Event.of(on.p()),
+      agreeOnTruth(on -> new TimeSinceCompare(comparison, on.event(on.p()),
           on.constant(2.5e-9), tolerance / 2e9), m -> {
         int happened = last(p, m, false);
         return happened < 0 || last(p, m, true) > happened ? Truth.U : Numbers.truth(comparison, m - happened, 5, tolerance);
@@ -59,7 +58,7 @@ class TruthsOverTimeTest extends OverTime {
   @ParameterizedTest
   @EnumSource
   void timeSinceWithABoundThatMoves(Comparison comparison) {
-    agreeOnTruth(on -> new TimeSinceCompare(comparison, Event.of(on.p()),
+    agreeOnTruth(on -> new TimeSinceCompare(comparison, on.event(on.p()),
         on.graph().add(new Numbers.Arithmetic(NumExpr.Operator.MULTIPLY, on.x(), on.constant(1e-9))), 0), m -> {
       int happened = last(p, m, false);
       boolean known = happened >= 0 && last(p, m, true) <= happened;

@@ -15,7 +15,7 @@ final class Differences {
   private Differences() {}
 
   static boolean inRule(Judgement.OfRule expected, Judgement.OfRule actual) {
-    return !expected.obligations().equals(actual.obligations()) || !expected.findings().equals(actual.findings())
+    return !expected.obligations().equals(actual.obligations()) || expected.watched() != actual.watched() || !expected.findings().equals(actual.findings())
         || !expected.late().equals(actual.late())
         || !sameMargin(expected.margins(), actual.margins());
   }
@@ -25,7 +25,7 @@ final class Differences {
   }
 
   static boolean any(Judgement expected, Judgement actual) {
-    if (inZones(expected, actual)) {
+    if (inZones(expected, actual) || !expected.signals().equals(actual.signals())) {
       return true;
     }
     for (int rule = 0; rule < expected.rules().size(); rule++) {
@@ -43,12 +43,14 @@ final class Differences {
       Judgement.OfRule got = actual.rules().get(rule);
       if (inRule(wanted, got)) {
         describe(lines, "R-" + rule + " obligations", wanted.obligations(), got.obligations());
+        describe(lines, "R-" + rule + " watched", wanted.watched(), got.watched());
         describe(lines, "R-" + rule + " margin", wanted.margins(), got.margins());
         describe(lines, "R-" + rule + " findings", wanted.findings(), got.findings());
         describe(lines, "R-" + rule + " late", wanted.late(), got.late());
       }
     }
     describe(lines, "zones", expected.zones(), actual.zones());
+    describe(lines, "signals", expected.signals(), actual.signals());
     return lines;
   }
 

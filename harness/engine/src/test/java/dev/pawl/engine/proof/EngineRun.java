@@ -109,12 +109,12 @@ final class EngineRun implements FindingListener {
           .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind)
           .thenComparing(Judgement.Found::deadline));
       RuleOutcome judged = outcome.rules().get(rule);
-      rules.add(new Judgement.OfRule(judged.obligations(), judged.margin().map(Set::of).orElse(Set.of()), found, late.get(rule)));
+      rules.add(new Judgement.OfRule(judged.obligations(), judged.margin().map(Set::of).orElse(Set.of()), judged.watched(), found, late.get(rule)));
     }
     List<Judgement.OfZone> zones = new ArrayList<>();
     for (int zone = 0; zone < tracked.size(); zone++) {
       zones.add(new Judgement.OfZone(outcome.zones().get(zone), tracked.get(zone)));
     }
-    return new Judgement(rules, zones);
+    return new Judgement(rules, zones, outcome.signals());
   }
 }

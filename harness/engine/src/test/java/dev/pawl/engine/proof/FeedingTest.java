@@ -52,7 +52,7 @@ class FeedingTest {
       for (int place = 0; place < order.size(); place++) {
         back.set(order.get(place), judged.rules().get(place));
       }
-      return new Judgement(back, judged.zones());
+      return new Judgement(back, judged.zones(), judged.signals());
     });
   }
 

@@ -48,6 +48,11 @@ final class BeforeForm implements Form {
   }
 
   @Override
+  public void measureLateness(int m0, Ruling ruling, Margins margins) {
+    measure(m0, ruling, margins);
+  }
+
+  @Override
   public long response(int m0) {
     return first(required, Truth.TRUE, m0);
   }

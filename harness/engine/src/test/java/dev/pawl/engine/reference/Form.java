@@ -11,6 +11,9 @@ interface Form {
    */
   void measure(int m0, Ruling ruling, Margins margins);
 
+  /** Adds only how late the response of a missed obligation was. */
+  default void measureLateness(int m0, Ruling ruling, Margins margins) {}
+
   /**
    * The moment at which the response came that the obligation from {@code m0} waits for, {@link Search#NEVER} where there is
    * none.

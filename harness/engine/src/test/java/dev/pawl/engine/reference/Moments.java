@@ -1,12 +1,15 @@
 package dev.pawl.engine.reference;
 
 import dev.pawl.engine.EventSink;
-import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.engine.Sight;
+import dev.pawl.grammar.rules.model.Expr;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
+import java.util.stream.LongStream;
 
 /**
  * The moments of one trace. Moment {@code i} here is moment {@code 2*t0 + i} of the page: even ones are times, odd ones the open
@@ -50,17 +53,28 @@ final class Moments {
     return values[signal][moment];
   }
 
-  /** The first moment at which every signal that a rule reads, through its zones, has been logged; {@code count} where one never is. */
-  int begins(Rule.When when) {
-    return RuleParts.signals(when.conditions(), book).stream().mapToInt(this::begins).reduce(0, Math::max);
+  /** The first moment at which every signal that expressions read, through their zones, has been logged; {@code count} where one never is. */
+  int begins(List<? extends Expr> expressions) {
+    return RuleParts.signals(expressions, book).stream().mapToInt(this::begins).reduce(0, Math::max);
   }
 
-  private int begins(int signal) {
+  /** Whether an expression has not begun at a moment; before the start none has. */
+  boolean isUnseen(Expr expression, int moment) {
+    return begins(List.of(expression)) > moment;
+  }
+
+  int begins(int signal) {
     int first = 0;
     while (first < count && values[signal][first] == EventSink.UNKNOWN) {
       first++;
     }
     return first;
+  }
+
+  /** What was seen of a signal. */
+  Sight sight(int signal) {
+    long known = LongStream.of(values[signal]).filter(value -> value != EventSink.UNKNOWN).distinct().count();
+    return known == 0 ? Sight.NEVER : known == 1 ? Sight.ONE_VALUE : Sight.CHANGING;
   }
 
   ZoneTable zone(int index) {
@@ -74,15 +88,5 @@ final class Moments {
 
   static boolean isUnknown(Truth truth) {
     return truth == Truth.UNKNOWN || truth == Truth.BORDERLINE;
-  }
-
-  /** Whether an event happens at a moment: true there and not just before. */
-  static boolean happens(Truth[] event, int moment) {
-    return event[moment] == Truth.TRUE && (moment == 0 || event[moment - 1] != Truth.TRUE);
-  }
-
-  /** Whether an event possibly happens at a moment: not known there, and known just before. */
-  static boolean possiblyHappens(Truth[] event, int moment) {
-    return isUnknown(event[moment]) && (moment == 0 || !isUnknown(event[moment - 1]));
   }
 }

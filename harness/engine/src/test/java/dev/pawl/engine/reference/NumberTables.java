@@ -51,14 +51,14 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
 
   @Override
   public double[] visit(NumExpr.CountInLast count) {
-    Truth[] event = moments.truths.of(count.event());
+    Truth[] event = moments.truths.happenings(count.event());
     return at(m -> occurrences(event, (int) Math.max(0, m - 2 * count.duration()), m));
   }
 
   @Override
   public double[] visit(NumExpr.CountSince count) {
-    Truth[] event = moments.truths.of(count.event());
-    Truth[] anchor = moments.truths.of(count.anchor());
+    Truth[] event = moments.truths.happenings(count.event());
+    Truth[] anchor = moments.truths.happenings(count.anchor());
     return at(m -> {
       int a = lastHappening(anchor, m);
       return a < 0 || Double.isNaN(occurrences(anchor, a, m)) ? UNKNOWN : occurrences(event, a, m);
@@ -100,12 +100,12 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
 
   @Override
   public double[] visit(NumExpr.PassingSpeed speed) {
-    return passingSpeed(moments.truths.of(speed.from()), moments.truths.of(speed.to()), speed.distance());
+    return passingSpeed(moments.truths.happenings(speed.from()), moments.truths.happenings(speed.to()), speed.distance());
   }
 
   /** Half-nanoseconds since an event last happened. */
   double[] halvesSince(NumExpr.TimeSince since) {
-    Truth[] event = moments.truths.of(since.event());
+    Truth[] event = moments.truths.happenings(since.event());
     return at(m -> {
       int a = lastHappening(event, m);
       return a < 0 || Double.isNaN(occurrences(event, a, m)) ? UNKNOWN : m - a;
@@ -114,7 +114,7 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
 
   private static int lastHappening(Truth[] event, int m) {
     for (int k = m; k >= 0; k--) {
-      if (Moments.happens(event, k)) {
+      if (event[k] == Truth.TRUE) {
         return k;
       }
     }
@@ -125,10 +125,10 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
   private static double occurrences(Truth[] event, int from, int to) {
     int count = 0;
     for (int k = from; k <= to; k++) {
-      if (Moments.possiblyHappens(event, k)) {
+      if (Moments.isUnknown(event[k])) {
         return UNKNOWN;
       }
-      count += Moments.happens(event, k) ? 1 : 0;
+      count += event[k] == Truth.TRUE ? 1 : 0;
     }
     return count;
   }
@@ -179,14 +179,14 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
     double speed = UNKNOWN;
     int first = -1;
     for (int m = 0; m < table.length; m++) {
-      if (Moments.possiblyHappens(from, m) || Moments.possiblyHappens(to, m)) {
+      if (Moments.isUnknown(from[m]) || Moments.isUnknown(to[m])) {
         speed = UNKNOWN;
         first = -1;
-      } else if (Moments.happens(to, m)) {
+      } else if (to[m] == Truth.TRUE) {
         speed = first < 0 ? UNKNOWN : distance / ((m - first) / 2.0 / 1e9);
         first = -1;
       }
-      if (Moments.happens(from, m)) {
+      if (from[m] == Truth.TRUE) {
         first = m;
       }
       table[m] = speed;

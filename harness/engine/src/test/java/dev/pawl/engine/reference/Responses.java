@@ -109,6 +109,21 @@ final class Responses {
       return first(required, Truth.TRUE, m0 + after);
     }
 
+    private boolean isInTimeOrNear(long response, long opened) {
+      long deadline = opened + within;
+      return response == opened || response < deadline + doubled || response <= deadline;
+    }
+
+    @Override
+    public void measureLateness(int m0, Ruling ruling, Margins margins) {
+      long deadline = m0 + after + within;
+      long response = response(m0);
+      if (!isInTimeOrNear(response, m0 + after) && deadline <= last && !ruling.doubted()) {
+        long place = Math.min(response, last);
+        margins.time(deadline - place, place, m0, response == NEVER);
+      }
+    }
+
     private Ruling unanswered(long opened, long deadline) {
       if (deadline > last) {
         return Ruling.open(last, deadline);
@@ -123,14 +138,15 @@ final class Responses {
     public void measure(int m0, Ruling ruling, Margins margins) {
       long opened = m0 + after;
       long deadline = opened + within;
-      long response = first(required, Truth.TRUE, opened);
-      boolean came = response != NEVER;
-      boolean inTimeOrNear = response == opened || response < deadline + doubled || response <= deadline;
+      long response = response(m0);
+      boolean inTimeOrNear = isInTimeOrNear(response, opened);
       if (ruling.ending() == Ruling.Ending.CANCELLED && response >= ruling.decided()) {
         return;
       }
-      if (inTimeOrNear ? !wasSo(m0, response) : deadline <= last && !ruling.doubted()) {
-        margins.time(deadline - (came ? response : last), came ? response : last, m0, !came);
+      if (!inTimeOrNear) {
+        measureLateness(m0, ruling, margins);
+      } else if (!wasSo(m0, response)) {
+        margins.time(deadline - response, response, m0, false);
       }
       boolean cancelled = ruling.ending() == Ruling.Ending.CANCELLED;
       if (inTimeOrNear && !cancelled && stay.isPresent() && doubt(required, opened, response - 1) == Truth.FALSE) {

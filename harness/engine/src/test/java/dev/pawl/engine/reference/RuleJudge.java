@@ -25,13 +25,16 @@ final class RuleJudge {
   private final Map<Ruling.Ending, Long> counts = new EnumMap<>(Ruling.Ending.class);
   private final List<Judgement.Found> findings = new ArrayList<>();
   private final List<Judgement.Late> late = new ArrayList<>();
+  private final int begins;
   private long unknownTriggers;
+  private long watched;
 
   RuleJudge(Moments moments, Rule rule, long start) {
     this.moments = moments;
     this.rule = rule;
     this.start = start;
     this.margins = new Margins(start);
+    this.begins = moments.begins(rule.duty().conditions());
   }
 
   Judgement.OfRule judge() {
@@ -45,7 +48,7 @@ final class RuleJudge {
         count(Ruling.Ending.ALREADY_SO));
     findings.sort(Comparator.comparing(Judgement.Found::trigger).thenComparing(Judgement.Found::time)
         .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind).thenComparing(Judgement.Found::deadline));
-    return new Judgement.OfRule(obligations, margins.smallest(), List.copyOf(findings), List.copyOf(late));
+    return new Judgement.OfRule(obligations, margins.smallest(), watched, List.copyOf(findings), List.copyOf(late));
   }
 
   private long count(Ruling.Ending ending) {
@@ -57,14 +60,15 @@ final class RuleJudge {
   }
 
   private void judgeWhen(Rule.When when) {
-    Truth[] trigger = moments.truths.of(when.trigger());
+    Truth[] trigger = moments.truths.happenings(when.trigger());
     Truth[] whilst = tableOr(when.whilst(), true);
     Truth[] unless = tableOr(when.unless(), false);
     Form form = form(when.demand(), false);
     for (int m = 0; m < moments.count; m++) {
-      boolean happens = Moments.happens(trigger, m);
-      if (happens && whilst[m] == Truth.TRUE) {
+      if (whilst[m] == Truth.TRUE && trigger[m] == Truth.TRUE) {
         judgeObligation(form, unless, m);
+      } else if (whilst[m] == Truth.TRUE && moments.truths.stands(when.trigger(), m) && when.demand() instanceof Demand.Within) {
+        judgeStanding(form, unless, m);
       }
     }
     judgePossible(when, trigger, whilst);
@@ -76,8 +80,8 @@ final class RuleJudge {
     Form form = form(when.demand(), true);
     int first = -1;
     boolean counted = false;
-    for (int m = moments.begins(when) + 1; m < moments.count; m++) {
-      boolean unclear = Moments.isUnknown(trigger[m]) || Moments.happens(trigger, m) && Moments.isUnknown(whilst[m]);
+    for (int m = begins; m < moments.count; m++) {
+      boolean unclear = Moments.isUnknown(trigger[m]) || trigger[m] == Truth.TRUE && Moments.isUnknown(whilst[m]);
       if (!unclear || whilst[m] == Truth.FALSE || unless[m] == Truth.TRUE) {
         first = -1;
         counted = false;
@@ -114,8 +118,25 @@ final class RuleJudge {
 
   private void judgeObligation(Form form, Truth[] unless, int m0) {
     Ruling ruling = unless(unless, m0, form.judge(m0));
+    if (m0 >= begins) {
+      form.measure(m0, ruling, margins);
+      count(form, m0, ruling);
+    } else if (ruling.ending() == Ruling.Ending.MISSED) {
+      form.measureLateness(m0, ruling, margins);
+      count(form, m0, ruling);
+    }
+  }
+
+  private void judgeStanding(Form form, Truth[] unless, int m0) {
+    Ruling ruling = unless(unless, m0, form.judge(m0));
+    if (ruling.kind() == Kind.NO_RESPONSE) {
+      form.measureLateness(m0, ruling, margins);
+      count(form, m0, ruling);
+    }
+  }
+
+  private void count(Form form, int m0, Ruling ruling) {
     counts.merge(ruling.ending(), 1L, Long::sum);
-    form.measure(m0, ruling, margins);
     if (ruling.ending() == Ruling.Ending.MISSED && form.response(m0) > ruling.decided() && form.response(m0) != Search.NEVER) {
       late.add(new Judgement.Late(time(m0), time(ruling.deadline()), time(form.response(m0))));
     }
@@ -156,14 +177,27 @@ final class RuleJudge {
       violated[m] = and(governed[m], not(required[m]));
     }
     for (int m = 0; m < moments.count; m++) {
-      if (violated[m] != Truth.FALSE && (m == 0 || violated[m - 1] != violated[m])) {
+      boolean enters = m == 0 || violated[m - 1] != violated[m];
+      if (violated[m] == Truth.TRUE ? enters : Moments.isUnknown(violated[m]) && (m == begins || m > begins && enters)) {
         judgeViolation(violated[m], stretchStart(governed, m), m);
       }
-      if (Moments.happens(governed, m) && nothingViolated(governed, violated, m)) {
-        counts.merge(Ruling.Ending.MET, 1L, Long::sum);
+      if (m >= begins && governed[m] == Truth.TRUE && (m == begins || governed[m - 1] != Truth.TRUE)) {
+        judgeStretch(governed, violated, m);
       }
     }
-    Distance.of(moments, always.required()).ifPresent(distance -> measure(distance, governed));
+    Distance.of(moments, always.required()).ifPresent(distance -> measure(distance, governed, violated));
+  }
+
+  private void judgeStretch(Truth[] governed, Truth[] violated, int from) {
+    int to = from;
+    boolean clean = true;
+    for (; to < moments.count && governed[to] == Truth.TRUE; to++) {
+      clean &= violated[to] == Truth.FALSE;
+    }
+    watched += (to - from) / 2;
+    if (clean && from < moments.last()) {
+      counts.merge(Ruling.Ending.MET, 1L, Long::sum);
+    }
   }
 
   /** The first moment of the stretch around m in which a table keeps its value. */
@@ -184,18 +218,9 @@ final class RuleJudge {
     found(ruling.kind(), stretchStart, m, m);
   }
 
-  private static boolean nothingViolated(Truth[] governed, Truth[] violated, int from) {
-    for (int m = from; m < governed.length && governed[m] == Truth.TRUE; m++) {
-      if (violated[m] != Truth.FALSE) {
-        return false;
-      }
-    }
-    return true;
-  }
-
-  private void measure(Distance distance, Truth[] governed) {
+  private void measure(Distance distance, Truth[] governed, Truth[] violated) {
     for (int m = 0; m < governed.length; m++) {
-      if (governed[m] == Truth.TRUE) {
+      if (governed[m] == Truth.TRUE && (m >= begins || violated[m] == Truth.TRUE)) {
         margins.quantity(distance.values()[m], distance.unit(), m, stretchStart(governed, m));
       }
     }

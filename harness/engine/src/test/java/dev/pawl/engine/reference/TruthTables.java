@@ -9,10 +9,11 @@ import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.EnumExpr;
+import dev.pawl.grammar.rules.model.Expr;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.Arrays;
-import java.util.IdentityHashMap;
+import java.util.HashMap;
 import java.util.Map;
 import java.util.function.IntFunction;
 import java.util.function.IntPredicate;
@@ -20,7 +21,27 @@ import java.util.function.IntPredicate;
 /** The truth of each boolean expression at every moment. */
 final class TruthTables implements BoolExpr.Visitor<Truth[]> {
   private final Moments moments;
-  private final Map<BoolExpr, Truth[]> tables = new IdentityHashMap<>();
+  private final Map<BoolExpr, Truth[]> tables = new HashMap<>();
+
+  private static final BoolExpr.Question<Truth> BEFORE_THE_START = new BoolExpr.Question<>() {
+    @Override public Truth otherwise(BoolExpr e) { return UNKNOWN; }
+    @Override public Truth visit(BoolExpr.Constant e) { return truth(e.value()); }
+    @Override public Truth visit(BoolExpr.TraceStart e) { return FALSE; }
+    @Override public Truth visit(BoolExpr.TraceEnd e) { return FALSE; }
+    @Override public Truth visit(BoolExpr.Rises e) { return FALSE; }
+    @Override public Truth visit(BoolExpr.Falls e) { return FALSE; }
+    @Override public Truth visit(BoolExpr.BoolChanges e) { return FALSE; }
+    @Override public Truth visit(BoolExpr.NumChanges e) { return FALSE; }
+    @Override public Truth visit(BoolExpr.EnumChanges e) { return FALSE; }
+    @Override public Truth visit(BoolExpr.Enters e) { return FALSE; }
+    @Override public Truth visit(BoolExpr.Leaves e) { return FALSE; }
+    @Override public Truth visit(BoolExpr.BacksOut e) { return FALSE; }
+    @Override public Truth visit(BoolExpr.Miscounts e) { return FALSE; }
+    @Override public Truth visit(BoolExpr.Not e) { return not(e.operand().accept(this)); }
+    @Override public Truth visit(BoolExpr.And e) { return and(e.left().accept(this), e.right().accept(this)); }
+    @Override public Truth visit(BoolExpr.Or e) { return or(e.left().accept(this), e.right().accept(this)); }
+    @Override public Truth visit(BoolExpr.Same e) { return same(e.left().accept(this), e.right().accept(this)); }
+  };
 
   TruthTables(Moments moments) {
     this.moments = moments;
@@ -33,6 +54,20 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
       tables.put(expression, table);
     }
     return table;
+  }
+
+  /** Whether something happens: true at the moments at which it does, unknown or borderline where it possibly does. */
+  Truth[] happenings(BoolExpr event) {
+    return of(new BoolExpr.Rises(event));
+  }
+
+  /** Whether something stands at a moment that happened before anybody looked. */
+  boolean stands(BoolExpr event, int m) {
+    return of(event)[m] == TRUE && before(event, m) == UNKNOWN && moments.isUnseen(event, m - 1);
+  }
+
+  private Truth before(BoolExpr expression, int m) {
+    return m == 0 ? expression.accept(BEFORE_THE_START) : of(expression)[m - 1];
   }
 
   /** The same with every unknown and borderline taken as something else, null for left as it is. */
@@ -84,7 +119,14 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     return at(m -> left[m] < 0 || right[m] < 0 ? UNKNOWN : truth(left[m] == right[m]));
   }
 
-  @Override public Truth[] visit(BoolExpr.Rises rises) { return rises(of(rises.operand())); }
+  @Override
+  public Truth[] visit(BoolExpr.Rises rises) {
+    Truth[] p = of(rises.operand());
+    return at(m -> {
+      Truth before = before(rises.operand(), m);
+      return before == UNKNOWN && moments.isUnseen(rises.operand(), m - 1) ? FALSE : and(p[m], not(before));
+    });
+  }
 
   @Override
   public Truth[] visit(BoolExpr.Falls falls) {
@@ -99,13 +141,13 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
   @Override
   public Truth[] visit(BoolExpr.NumChanges changes) {
     double[] x = moments.numbers.of(changes.operand());
-    return at(m -> m == 0 || Double.isNaN(x[m]) || Double.isNaN(x[m - 1]) ? UNKNOWN : truth(x[m] != x[m - 1]));
+    return changes(changes.operand(), m -> !Double.isNaN(x[m]), m -> x[m] != x[m - 1]);
   }
 
   @Override
   public Truth[] visit(BoolExpr.EnumChanges changes) {
     int[] x = ofMember(changes.operand());
-    return at(m -> m == 0 || x[m] < 0 || x[m - 1] < 0 ? UNKNOWN : truth(x[m] != x[m - 1]));
+    return changes(changes.operand(), m -> x[m] >= 0, m -> x[m] != x[m - 1]);
   }
 
   @Override
@@ -204,8 +246,14 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     });
   }
 
-  private Truth[] rises(Truth[] p) {
-    return at(m -> and(p[m], m == 0 ? UNKNOWN : not(p[m - 1])));
+  private Truth[] changes(Expr operand, IntPredicate known, IntPredicate differs) {
+    return at(m -> {
+      boolean knownBefore = m > 0 && known.test(m - 1);
+      if (!knownBefore && moments.isUnseen(operand, m - 1)) {
+        return FALSE;
+      }
+      return knownBefore && known.test(m) ? truth(differs.test(m)) : UNKNOWN;
+    });
   }
 
   private Truth[] since(Truth[] p, Truth[] q) {

@@ -4,13 +4,18 @@ import static dev.pawl.engine.reference.TruthTables.truth;
 
 import dev.pawl.engine.TrackingFinding.Kind;
 import dev.pawl.engine.ZoneOutcome;
+import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Truth;
 import dev.pawl.grammar.rules.model.Zone;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 
 /** The occupancy of one zone at every moment. */
 final class ZoneTable {
+  /** Nanoseconds from the start by which a zone has to begin for its stated count to count. */
+  private static final long MOST_UNTIL_BEGUN = 5_000_000_000L;
+
   final Truth[] enters;
   final Truth[] leaves;
   final Truth[] backsOut;
@@ -22,17 +27,20 @@ final class ZoneTable {
   private final Zone zone;
   private final End entry;
   private final End exit;
+  private final int begins;
+  private final ZoneOutcome.Start start;
   private int entered;
   private int left;
   private int low;
   private int high;
+  private boolean mayMiscount;
 
   record Found(Kind kind, int moment) {}
 
-  /** What one end of a zone shows at every moment. */
-  private record End(boolean[] in, boolean[] out, boolean[] maybe, boolean[] impossible, boolean[] blind) {
+  /** What one end of a zone shows at every moment; hidden where it may not show what a train did. */
+  private record End(boolean[] in, boolean[] out, boolean[] maybe, boolean[] impossible, boolean[] blind, boolean[] hidden) {
     End(int count) {
-      this(new boolean[count], new boolean[count], new boolean[count], new boolean[count], new boolean[count]);
+      this(new boolean[count], new boolean[count], new boolean[count], new boolean[count], new boolean[count], new boolean[count]);
     }
   }
 
@@ -47,34 +55,57 @@ final class ZoneTable {
     this.most = new int[moments.count];
     this.entry = end(zone.entry(), true);
     this.exit = end(zone.exit(), false);
-    this.low = zone.startsWith().orElse(0);
-    this.high = zone.startsWith().orElse(zone.holds());
+    this.high = zone.holds();
+    this.begins = moments.begins(zone.conditions());
+    this.start = zone.startsWith().isEmpty() ? ZoneOutcome.Start.NOT_STATED
+        : startCounts() ? ZoneOutcome.Start.AS_STATED : ZoneOutcome.Start.DOUBTFUL;
     for (int m = 0; m < moments.count; m++) {
       follow(m);
     }
   }
 
+  private boolean startCounts() {
+    return begins < moments.count && begins <= 2 * MOST_UNTIL_BEGUN
+        && Stream.of(zone.entry(), zone.exit()).flatMap(end -> end.flags().stream()).allMatch(this::isAsAtFirst);
+  }
+
+  private boolean isAsAtFirst(BoolExpr flag) {
+    Truth[] table = moments.truths.of(flag);
+    Truth first = table[0];
+    for (int m = 0; m <= begins; m++) {
+      boolean sameKnown = !Moments.isUnknown(first) && table[m] == first;
+      boolean unseen = table[m] == Truth.UNKNOWN && moments.isUnseen(flag, m);
+      boolean cameFalse = first == Truth.UNKNOWN && moments.isUnseen(flag, 0) && (table[m] == Truth.FALSE || unseen);
+      if (!sameKnown && !cameFalse) {
+        return false;
+      }
+    }
+    return true;
+  }
+
   private End end(Zone.Boundary boundary, boolean isEntry) {
     if (boundary instanceof Zone.Edge edge) {
-      return edge(moments.truths.of(edge.event()), isEntry);
+      return edge(moments.truths.happenings(edge.event()), isEntry);
     }
     Zone.Pair pair = (Zone.Pair) boundary;
-    return pair(moments.truths.of(pair.outer()), moments.truths.of(pair.inner()));
+    return pair(moments.truths.of(pair.outer()), moments.truths.of(pair.inner()), moments.begins(pair.conditions()));
   }
 
   private static End edge(Truth[] event, boolean isEntry) {
     End end = new End(event.length);
     for (int m = 0; m < event.length; m++) {
-      (isEntry ? end.in : end.out)[m] = Moments.happens(event, m);
-      end.maybe[m] = Moments.possiblyHappens(event, m);
+      (isEntry ? end.in : end.out)[m] = event[m] == Truth.TRUE;
+      end.maybe[m] = Moments.isUnknown(event[m]);
+      end.hidden[m] = end.maybe[m];
     }
     return end;
   }
 
-  private static End pair(Truth[] outer, Truth[] inner) {
+  private static End pair(Truth[] outer, Truth[] inner, int begins) {
     End end = new End(outer.length);
     for (int m = 0; m < outer.length; m++) {
       end.blind[m] = Moments.isUnknown(outer[m]) || Moments.isUnknown(inner[m]);
+      end.hidden[m] = begins < m && (end.blind[m] || end.blind[m - 1]);
       if (m > 0 && !end.blind[m] && !end.blind[m - 1]) {
         boolean freeBefore = outer[m - 1] == Truth.FALSE && inner[m - 1] == Truth.FALSE;
         boolean freeNow = outer[m] == Truth.FALSE && inner[m] == Truth.FALSE;
@@ -89,14 +120,19 @@ final class ZoneTable {
   }
 
   private void follow(int m) {
+    if (m == begins && start == ZoneOutcome.Start.AS_STATED) {
+      low = zone.startsWith().getAsInt();
+      high = low;
+    }
     int found = findings.size();
+    mayMiscount = entry.hidden[m] || exit.hidden[m];
     int ins = (entry.in[m] ? 1 : 0) + (exit.in[m] ? 1 : 0);
     int outs = (entry.out[m] ? 1 : 0) + (exit.out[m] ? 1 : 0);
     entered += ins;
     left += outs;
     int limit = Math.max(high, zone.holds());
-    high += entry.maybe[m] ? 1 : 0;
-    low -= exit.maybe[m] ? 1 : 0;
+    high = entry.maybe[m] ? limit + 1 : high;
+    low = exit.maybe[m] ? -1 : low;
     for (int k = outs; k < ins; k++) {
       countIn(m);
     }
@@ -115,12 +151,18 @@ final class ZoneTable {
         high = zone.holds();
       }
     }
-    enters[m] = truth(ins > 0);
-    leaves[m] = truth(exit.out[m]);
-    backsOut[m] = truth(entry.out[m]);
-    miscounts[m] = truth(findings.size() > found);
+    boolean pairIn = zone.entry() instanceof Zone.Pair;
+    boolean pairOut = zone.exit() instanceof Zone.Pair;
+    enters[m] = seen(ins > 0, entry.hidden[m] || pairOut && exit.hidden[m]);
+    leaves[m] = seen(exit.out[m], exit.hidden[m]);
+    backsOut[m] = seen(entry.out[m], pairIn && entry.hidden[m]);
+    miscounts[m] = seen(findings.size() > found, mayMiscount);
     least[m] = low;
     most[m] = high;
+  }
+
+  private static Truth seen(boolean counted, boolean hidden) {
+    return counted ? Truth.TRUE : hidden ? Truth.UNKNOWN : Truth.FALSE;
   }
 
   private void countIn(int m) {
@@ -129,6 +171,7 @@ final class ZoneTable {
       low = zone.holds();
       high = zone.holds() + 1;
     } else {
+      mayMiscount |= high >= zone.holds();
       low = low + 1;
       high = Math.min(high + 1, zone.holds());
     }
@@ -140,6 +183,7 @@ final class ZoneTable {
       low = 0;
       high = zone.holds() - 1;
     } else {
+      mayMiscount |= low <= 0;
       low = Math.max(low - 1, 0);
       high = high - 1;
     }
@@ -163,6 +207,6 @@ final class ZoneTable {
   }
 
   ZoneOutcome outcome() {
-    return new ZoneOutcome(zone.index(), entered, left, findings.size(), low, high);
+    return new ZoneOutcome(zone.index(), entered, left, findings.size(), low, high, start);
   }
 }

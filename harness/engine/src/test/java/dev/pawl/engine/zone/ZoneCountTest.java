@@ -54,10 +54,10 @@ class ZoneCountTest {
         .isEqualTo(new Obligations(0, 0, 0, 0, 0, 0, 1));
   }
 
-  /** A flag that is true from just after a time on: the exit sees a train come back the moment after the entry saw one come in. */
+  /** A flag that is true from just after a time on: the exit sees a train go out, and come back the moment after the entry saw one come in. */
   @Test
   void twoThatEnterAtMomentsNextToEachOtherAreOneHappeningOfEnters() {
-    String zone = "zone z enter rises(a) leave d then not (rises(b) in last 2 ns) holds 2 starts with 0\n";
+    String zone = "zone z enter rises(a) leave d then not (rises(b) in last 2 ns) holds 2 starts with 1\n";
 
     assertThat(happenings(zone, "enters(z)", "1 b 1; 3 a 1")).isEqualTo(1);
     assertThat(happenings(zone, "trains(z) = 2", "1 b 1; 3 a 1")).isEqualTo(1);
