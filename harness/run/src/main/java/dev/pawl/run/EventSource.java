@@ -11,7 +11,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
 
-/** Where the events of one judgement come from: a recorded trace, or a ride in motion. It can be run through more than once. */
+/** Where the events of one judgement come from: a recorded trace, or a ride in motion. It can be run more than once. */
 public interface EventSource {
 
   /** What results call it. */
@@ -40,7 +40,7 @@ public interface EventSource {
     /** The judge, and whoever else has to hear all that is judged; asked for before the run. */
     EventSink heardBy(EventSink judge);
 
-    /** Whether times count from 1970 (UTC) rather than from a start of the source's own; known from the first event on. */
+    /** Whether times count from 1970 (UTC), not from a start of the source's own; known from the first event on. */
     boolean calendar();
 
     /**

@@ -1,6 +1,6 @@
 package dev.pawl.run;
 
-/** Says why nothing can be judged: what is wrong with rules, logic, bindings, a path or a bench, and what to do about it. */
+/** Says why nothing can be judged: what is wrong with rules, logic, bindings, a path or a bench, and what to do. */
 public final class RunException extends RuntimeException {
 
   private static final long serialVersionUID = 1L;

@@ -70,13 +70,15 @@ public record Session(RuleFiles rules, BindingsFiles bindings, Controller contro
    * @throws RunException if the controller cannot answer to a source
    */
   public Report judge(List<EventSource> sources, SessionListener listener) {
-    List<Controller.Controlled> controlled = sources.stream().map(source -> controller.control(source, rules.book())).toList();
+    List<Controller.Controlled> controlled = sources.stream()
+        .map(source -> controller.control(source, rules.book())).toList();
     SessionRun run = new SessionRun(options, controlled, listener);
     List<TraceResult> results = run.judge();
     boolean partial = listener.isEndWanted() || controlled.stream().anyMatch(Controller.Controlled::endedEarly);
     List<String> cautions = controlled.stream().flatMap(each -> each.cautions().stream()).distinct().toList();
-    return new Report(Version.TEXT, Instant.now().truncatedTo(ChronoUnit.SECONDS).toString(), partial, rules.book().ride(),
-        options.inputs() ? inputs(run) : List.of(), results, cautions);
+    String now = Instant.now().truncatedTo(ChronoUnit.SECONDS).toString();
+    List<Input> inputs = options.inputs() ? inputs(run) : List.of();
+    return new Report(Version.TEXT, now, partial, rules.book().ride(), inputs, results, cautions);
   }
 
   private List<Input> inputs(SessionRun run) {

@@ -11,5 +11,6 @@ package dev.pawl.run;
 public record SessionOptions(int jobs, int findings, boolean pictures, boolean inputs) {
 
   /** A thread per processor, some findings of each rule, and all that a report has. */
-  public static final SessionOptions DEFAULT = new SessionOptions(Runtime.getRuntime().availableProcessors(), 20, true, true);
+  public static final SessionOptions DEFAULT =
+      new SessionOptions(Runtime.getRuntime().availableProcessors(), 20, true, true);
 }

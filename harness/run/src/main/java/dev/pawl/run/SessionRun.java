@@ -5,6 +5,7 @@ import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.run.files.Digests;
 import dev.pawl.run.files.TraceFiles;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -45,7 +46,7 @@ final class SessionRun {
       for (Controller.Controlled each : sources) {
         results.add(tell(each.source(), run(each)));
         if (options.inputs()) {
-          each.source().file().ifPresent(file -> inputs.add(CompletableFuture.completedFuture(Digests.of(Input.Role.TRACE, file.toString()))));
+          each.source().file().ifPresent(file -> inputs.add(CompletableFuture.completedFuture(input(file))));
         }
       }
       return results;
@@ -56,7 +57,7 @@ final class SessionRun {
       for (Controller.Controlled each : sources) {
         waiting.add(workers.submit(() -> run(each)));
         if (options.inputs()) {
-          each.source().file().ifPresent(file -> inputs.add(workers.submit(() -> Digests.of(Input.Role.TRACE, file.toString()))));
+          each.source().file().ifPresent(file -> inputs.add(workers.submit(() -> input(file))));
         }
       }
       for (int source = 0; source < sources.size(); source++) {
@@ -71,8 +72,12 @@ final class SessionRun {
   private TraceResult tell(EventSource source, Optional<TraceResult> result) {
     result.ifPresent(listener::judged);
     notBegun += result.isPresent() ? 0 : 1;
-    return result.orElseGet(
-        () -> TraceResult.unreadable(source.name(), new Reading(List.of(), List.of(), 0, "interrupted before this trace")));
+    return result.orElseGet(() -> TraceResult.unreadable(source.name(),
+        new Reading(List.of(), List.of(), 0, "interrupted before this trace")));
+  }
+
+  private static Input input(Path file) {
+    return Digests.of(Input.Role.TRACE, file.toString());
   }
 
   /** Empty for a source that the end came before. */

@@ -52,7 +52,8 @@ public final class SourceJudge {
     }
   }
 
-  private TraceResult judged(EventSource source, boolean[] needed, Progress progress, DividedEngine engine, FindingCollector collector) {
+  private TraceResult judged(EventSource source, boolean[] needed, Progress progress, DividedEngine engine,
+      FindingCollector collector) {
     try (EventSource.Run run = source.begin(needed)) {
       EventSource.Summary summary = run.runTo(run.heardBy(engine), progress);
       Reading reading = reading(summary, engine);
@@ -62,8 +63,9 @@ public final class SourceJudge {
       EventSource.Extent extent = summary.extent();
       TraceOutcome outcome = extent.end().isPresent() ? engine.finish(extent.end().getAsLong()) : engine.finish();
       TimeBase base = run.calendar() ? TimeBase.EPOCH : TimeBase.START;
-      return new ResultBuilder(book, source.name(), base, run::writer).build(outcome, collector, reading, extent.lines(),
-          extent.events(), extent.interrupted() || !summary.control().failure().isEmpty());
+      boolean partial = extent.interrupted() || !summary.control().failure().isEmpty();
+      return new ResultBuilder(book, source.name(), base, run::writer)
+          .build(outcome, collector, reading, extent.lines(), extent.events(), partial);
     } catch (IOException e) {
       return TraceResult.unreadable(source.name(), new Reading(List.of(), List.of(), 0, FileTrouble.reason(e)));
     }
@@ -94,7 +96,8 @@ public final class SourceJudge {
   private Reading reading(EventSource.Summary summary, DividedEngine engine) {
     Reading met = summary.reading();
     List<Reading.Counter> counters = new ArrayList<>(met.counters());
-    List<String> silent = summary.silent().stream().filter(engine::needs).map(signal -> book.signals().get(signal).name()).toList();
+    List<String> silent = summary.silent().stream().filter(engine::needs)
+        .map(signal -> book.signals().get(signal).name()).toList();
     if (!silent.isEmpty() && !summary.isRejected()) {
       counters.add(new Reading.Counter((silent.size() == 1 ? "signal that rules need has no event, and stays unknown: "
           : "signals that rules need have no event, and stay unknown: ") + names(silent), silent.size()));

@@ -14,6 +14,7 @@ import dev.pawl.run.files.BindingsFiles;
 import dev.pawl.run.files.LogicFiles;
 import dev.pawl.run.files.RuleFiles;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.Writer;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -24,7 +25,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** Judging as a program of one's own does it: the rules and a day of an invented small ride, with and without its logic in the loop. */
+/** Judging as a program of one's own does it: rules and traces of an invented small ride, with and without its logic. */
 class SessionTest {
 
   private static final Path GUIDE = Path.of("../../DEVELOPERS.md");
@@ -46,14 +47,20 @@ class SessionTest {
           when rises(stop_pressed)
           must not lift_run within 300 ms
         """);
-    write("monday.csv", "time_ms,signal,value\n0,stop_pressed,0\n0,lift_run,1\n5000,stop_pressed,1\n5200,lift_run,0\n9000,stop_pressed,0\n");
-    write("tuesday.csv", "time_ms,signal,value\n0,stop_pressed,0\n0,lift_run,1\n5000,stop_pressed,1\n5400,lift_run,0\n9000,stop_pressed,0\n");
+    write("monday.csv", trace("stop_pressed", "lift_run", 5200));
+    write("tuesday.csv", trace("stop_pressed", "lift_run", 5400));
     write("prompt.st", logic("lift_run := NOT stop_pressed;"));
     write("stuck.st", logic("lift_run := TRUE;"));
   }
 
+  private static String trace(String stop, String lift, int stopped) {
+    return "time_ms,signal,value\n0," + stop + ",0\n0," + lift + ",1\n5000," + stop + ",1\n" + stopped + "," + lift + ",0\n9000,"
+        + stop + ",0\n";
+  }
+
   private static String logic(String statement) {
-    return "PROGRAM Lift\nVAR_INPUT stop_pressed : BOOL; END_VAR\nVAR_OUTPUT lift_run : BOOL; END_VAR\n" + statement + "\nEND_PROGRAM\n";
+    return "PROGRAM Lift\nVAR_INPUT stop_pressed : BOOL; END_VAR\nVAR_OUTPUT lift_run : BOOL; END_VAR\n" + statement
+        + "\nEND_PROGRAM\n";
   }
 
   private void write(String name, String text) throws IOException {
@@ -75,7 +82,9 @@ class SessionTest {
     try (Writer out = Files.newBufferedWriter(folder.resolve("report.json"))) {
       JsonReportWriter.write(report, out);
     }
-    assertThat(JsonReportReader.read("report", Files.newInputStream(folder.resolve("report.json"))).partial()).isFalse();
+    try (InputStream in = Files.newInputStream(folder.resolve("report.json"))) {
+      assertThat(JsonReportReader.read("report", in).partial()).isFalse();
+    }
     assertThat(report.inputs()).extracting(input -> Path.of(input.path()).getFileName().toString())
         .containsExactly("ride.rules", "monday.csv", "tuesday.csv");
   }
@@ -96,7 +105,7 @@ class SessionTest {
   @Test
   void readsTagsByBindings() throws IOException {
     write("tags.bindings", "signals\n  stop_pressed from \"S1\"\n  lift_run from \"K1\"\n");
-    write("tags.csv", "time_ms,signal,value\n0,S1,0\n0,K1,1\n5000,S1,1\n5100,K1,0\n9000,S1,0\n");
+    write("tags.csv", trace("S1", "K1", 5100));
     RuleFiles rules = RuleFiles.load(List.of(path("ride.rules")));
     Session session = Session.by(rules).withBindings(BindingsFiles.load(path("tags.bindings"), rules.book()));
     assertThat(session.judge(session.traces(List.of(path("tags.csv")))).count(Verdict.HELD)).isEqualTo(1);
@@ -149,7 +158,8 @@ class SessionTest {
     String section = Files.readString(GUIDE).split("## Judging from a program of your own")[1];
     List<String> example = Stream.of(section.split("```java\n")[1].split("```")[0].split("\n")).map(String::strip)
         .filter(line -> !line.isEmpty()).toList();
-    List<String> tested = Files.readAllLines(THIS).stream().map(line -> line.strip().replaceAll("path\\((\"[^\"]*\")\\)", "$1")).toList();
+    List<String> tested = Files.readAllLines(THIS).stream()
+        .map(line -> line.strip().replaceAll("path\\((\"[^\"]*\")\\)", "$1")).toList();
     assertThat(example).hasSizeGreaterThan(5).allSatisfy(line -> assertThat(tested).contains(line));
   }
 }

@@ -14,4 +14,5 @@ import java.util.function.Supplier;
  * @param permit opens the permit to publish, without which nothing is sent
  * @param clock this machine's
  */
-public record Bench(ConnectionSettings settings, TopicBindings topics, Supplier<BenchGuard> permit, HarnessClock clock) {}
+public record Bench(ConnectionSettings settings, TopicBindings topics, Supplier<BenchGuard> permit,
+    HarnessClock clock) {}

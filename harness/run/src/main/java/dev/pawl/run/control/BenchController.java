@@ -39,20 +39,20 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * A bench behind a broker: a trace's inputs are played to it, and the recording of what it answers is what is judged, by rules widened by the
- * timing of the replay.
+ * A bench behind a broker: a trace's inputs are played to it, and the recording of what it answers is what is judged, by
+ * rules widened by the timing of the replay.
  *
  * @param listening how long to listen before the first input
  * @param recording file for what is judged; one trace goes into it
  * @param findings told of findings as they come
  */
-public record BenchController(Bench bench, Pace pace, Duration listening, RecordingFile recording, FindingListener findings,
-    BenchListener listener) implements Controller {
+public record BenchController(Bench bench, Pace pace, Duration listening, RecordingFile recording,
+    FindingListener findings, BenchListener listener) implements Controller {
 
   private static final Duration STEP_PATIENCE = Duration.ofSeconds(60);
   private static final Duration TAIL = Duration.ofMillis(500);
-  private static final String CAUTION = "The bench answered to recorded inputs, which cannot react: trains did not move because its outputs"
-      + " changed. What a bench shows, the ride has yet to show.";
+  private static final String CAUTION = "The bench answered to recorded inputs, which cannot react: trains did not move"
+      + " because its outputs changed. What a bench shows, the ride has yet to show.";
 
   @Override
   public List<Input> inputs() {
@@ -80,11 +80,13 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
     ReplayResult result;
     try (BenchGuard guard = bench.permit().get();
         Recording kept = new Recording(new RowFile(recording.open()), book.signals(), scale)) {
-      Replay replay = new Replay(book, bench.topics(), pace, new Patience(listening, STEP_PATIENCE, TAIL), bench.clock());
+      Patience patience = new Patience(listening, STEP_PATIENCE, TAIL);
+      Replay replay = new Replay(book, bench.topics(), pace, patience, bench.clock());
       replay.tell(listener::waits);
       RuleEngine live = new RuleEngine(book, EngineOptions.DEFAULT, findings);
       listener.listens();
-      result = replay.run(bench.settings(), guard, new TraceInputs(source.trace(), source.options(), summary), live, kept, listener::isEndWanted);
+      TraceInputs inputs = new TraceInputs(source.trace(), source.options(), summary);
+      result = replay.run(bench.settings(), guard, inputs, live, kept, listener::isEndWanted);
     }
     recording.finish();
     return result;
@@ -94,7 +96,8 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
     try (TraceReader reader = Traces.open(trace, reading)) {
       TraceSummary summary = reader.readTo(new Unjudged(), Progress.NONE);
       if (summary.isRejected()) {
-        throw new RunException(trace + ": " + summary.problemLine() + "; nothing was played ('pawl check' shows the places)");
+        throw new RunException(trace + ": " + summary.problemLine()
+            + "; nothing was played ('pawl check' shows the places)");
       }
       return summary;
     }
@@ -110,7 +113,8 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
     }
     Reading met = new Reading(counters(result, quality, book), List.of(), 0, endedEarly.orElse(""));
     RecordedSource source = new RecordedSource(recording.file(), TraceOptions.of(book), met);
-    return new Controlled(source, Widening.of(book, result.pace().uncertainty()), endedEarly.isPresent(), List.of(CAUTION));
+    RuleBook widened = Widening.of(book, result.pace().uncertainty());
+    return new Controlled(source, widened, endedEarly.isPresent(), List.of(CAUTION));
   }
 
   private static List<Reading.Counter> counters(ReplayResult result, String quality, RuleBook book) {

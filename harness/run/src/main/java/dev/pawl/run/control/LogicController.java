@@ -15,7 +15,7 @@ import java.util.Optional;
 import java.util.function.BiFunction;
 
 /**
- * Logic in Structured Text: a source's inputs drive it, scan by scan in virtual time, and what it gives is judged with them.
+ * Logic in Structured Text: a source's inputs drive it, scan by scan in virtual time, and its outputs are judged.
  *
  * @param files its files
  * @param binding which of its variables is which signal
@@ -27,8 +27,9 @@ import java.util.function.BiFunction;
 public record LogicController(LogicFiles files, SignalBinding binding, LogicProgram program, ScanOptions scans,
     Optional<RecordingFile> recording, BiFunction<String, EventSink, EventSink> witness) implements Controller {
 
-  private static final String OPEN_LOOP = "The inputs are a recording, which cannot react: trains did not move because this logic"
-      + " changed its outputs. Once an output differs from what was recorded, later verdicts rest on inputs that need not have come.";
+  private static final String OPEN_LOOP = "The inputs are a recording, which cannot react: trains did not move because"
+      + " this logic changed its outputs. Once an output differs from what was recorded, later verdicts rest on inputs"
+      + " that need not have come.";
   private static final String CLOSED_LOOP = "The trains of this run were simulated. A model of a ride is not the ride.";
 
   /**
@@ -38,8 +39,8 @@ public record LogicController(LogicFiles files, SignalBinding binding, LogicProg
    */
   public static LogicController of(RuleFiles rules, LogicFiles files, LogicSettings settings) {
     SignalBinding binding = files.bind(rules, settings.variables(), settings.recorded());
-    return new LogicController(files, binding, files.compile(binding, settings.language()), settings.scans(), Optional.empty(),
-        (source, judge) -> judge);
+    LogicProgram program = files.compile(binding, settings.language());
+    return new LogicController(files, binding, program, settings.scans(), Optional.empty(), (source, judge) -> judge);
   }
 
   /** The same, with what is judged recorded. */
@@ -54,7 +55,8 @@ public record LogicController(LogicFiles files, SignalBinding binding, LogicProg
 
   @Override
   public Controlled control(EventSource source, RuleBook book) {
-    return new Controlled(new LogicSource(source, book, this), book, false, List.of(source.reacts() ? CLOSED_LOOP : OPEN_LOOP));
+    List<String> cautions = List.of(source.reacts() ? CLOSED_LOOP : OPEN_LOOP);
+    return new Controlled(new LogicSource(source, book, this), book, false, cautions);
   }
 
   @Override

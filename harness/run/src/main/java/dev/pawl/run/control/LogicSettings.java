@@ -13,8 +13,10 @@ import java.util.Set;
  * @param variables paths of variables by names of signals, where those have other names
  * @param recorded signals that are taken from the trace, whatever the program has
  */
-public record LogicSettings(ScanOptions scans, LogicOptions language, Map<String, String> variables, Set<String> recorded) {
+public record LogicSettings(ScanOptions scans, LogicOptions language, Map<String, String> variables,
+    Set<String> recorded) {
 
   /** A scan every 10 ms, of a program whose variables are named as the signals. */
-  public static final LogicSettings DEFAULT = new LogicSettings(ScanOptions.DEFAULT, LogicOptions.DEFAULT, Map.of(), Set.of());
+  public static final LogicSettings DEFAULT =
+      new LogicSettings(ScanOptions.DEFAULT, LogicOptions.DEFAULT, Map.of(), Set.of());
 }

@@ -82,13 +82,14 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
 
     @Override
     public Summary runTo(EventSink sink, Progress progress) throws IOException {
-      judge = Keeping.of(controller.recording(), controller.witness().apply(name(), sink), book.signals(), run::calendar);
+      EventSink witnessed = controller.witness().apply(name(), sink);
+      judge = Keeping.of(controller.recording(), witnessed, book.signals(), run::calendar);
       Summary summary = run.runTo(this, progress);
       Extent extent = summary.extent();
       OptionalLong end = finish(summary.isRejected() ? OptionalLong.empty() : extent.end());
       List<Integer> silent = summary.silent().stream().filter(signal -> !controller.binding().gives(signal)).toList();
-      return new Summary(new Extent(extent.lines(), extent.events(), end, extent.interrupted()), silent, summary.reading(),
-          new Reading(counters(), List.of(), 0, failure()));
+      Extent judged = new Extent(extent.lines(), extent.events(), end, extent.interrupted());
+      return new Summary(judged, silent, summary.reading(), new Reading(counters(), List.of(), 0, failure()));
     }
 
     @Override
@@ -110,7 +111,8 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
     private void start(long time) {
       List<ScanOptions.Outage> outages = controller.scans().outages().stream()
           .map(cut -> new ScanOptions.Outage(cut.start() + time, cut.end() + time, cut.restart())).toList();
-      harness = new LogicHarness(controller.program(), controller.binding(), book, controller.scans().withOutages(outages), new Gate());
+      ScanOptions scans = controller.scans().withOutages(outages);
+      harness = new LogicHarness(controller.program(), controller.binding(), book, scans, new Gate());
     }
 
     private OptionalLong finish(OptionalLong end) {

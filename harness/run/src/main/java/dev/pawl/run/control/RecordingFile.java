@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.nio.channels.FileChannel;
 import java.nio.file.Path;
 
-/** The file that a run is recorded in, as a trace that is judged the same. Its owner says where it lies until it is whole. */
+/** The file that a run is recorded in, as a trace that is judged the same. Its owner knows where it lies meanwhile. */
 public interface RecordingFile {
 
   /** Its place, once it is whole. */

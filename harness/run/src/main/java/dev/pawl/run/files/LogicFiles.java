@@ -43,7 +43,8 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
     LogicLanguage.Compilation compilation = LogicLanguage.compile(sources);
     String diagnostics = new DiagnosticRenderer(sources).render(compilation.diagnostics());
     if (compilation.program().isEmpty()) {
-      throw new RunException(diagnostics, "the logic has " + errors(compilation.diagnostics()) + ", nothing was judged");
+      throw new RunException(diagnostics,
+          "the logic has " + errors(compilation.diagnostics()) + ", nothing was judged");
     }
     if (compilation.program().get().programs().isEmpty()) {
       throw new RunException(diagnostics, sources.get(0).name() + ": no PROGRAM in it, so there is nothing to run");
@@ -61,8 +62,9 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
   public SignalBinding bind(RuleFiles rules, Map<String, String> variables, Set<String> recorded) {
     SignalBinding binding = SignalBinding.bind(program, rules.book(), variables, recorded);
     if (!binding.isSound()) {
-      throw new RunException(rendered(rules, binding), "logic and rules do not fit together: " + errors(binding.diagnostics())
-          + ", nothing was judged. --variable SIGNAL=VARIABLE pairs other names, --as-recorded SIGNAL takes a signal from the trace");
+      throw new RunException(rendered(rules, binding),
+          "logic and rules do not fit together: " + errors(binding.diagnostics()) + ", nothing was judged."
+              + " --variable SIGNAL=VARIABLE pairs other names, --as-recorded SIGNAL takes a signal from the trace");
     }
     return binding;
   }

@@ -44,7 +44,8 @@ public record RuleFiles(Compilation compilation, RuleBook book) {
     Compilation compilation = RuleLanguage.compile(sources, new UsedFiles(files, usable, library));
     if (compilation.book().isEmpty()) {
       long errors = compilation.diagnostics().stream().filter(diagnostic -> diagnostic.isError()).count();
-      throw new RunException(compilation.rendered(), "the rules have " + errors + (errors == 1 ? " error" : " errors") + ", nothing was judged");
+      throw new RunException(compilation.rendered(),
+          "the rules have " + errors + (errors == 1 ? " error" : " errors") + ", nothing was judged");
     }
     return new RuleFiles(compilation, compilation.book().get());
   }

@@ -19,7 +19,7 @@ public final class TraceFiles {
     return Folders.files(paths, "traces (*.csv, *.jsonl, *.ndjson or *.vcd, also with .gz or .zst)", TraceFiles::isTrace);
   }
 
-  /** Files of the folders among the paths that are left out, because they are neither traces nor rules by their names. */
+  /** Files of the folders among the paths that are left out: neither traces nor rules by their names. */
   public static List<Path> leftOut(List<String> paths) {
     return Folders.leftOut(paths, name -> isTrace(name) || name.endsWith(RuleFiles.ENDING));
   }

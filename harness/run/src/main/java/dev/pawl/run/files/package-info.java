@@ -1,2 +1,2 @@
-/** From paths to what a session needs: rules, bindings, logic and traces, with everything wrong with them in one message. */
+/** From paths to what a session needs: rules, bindings, logic, traces; all that is wrong with one is told at once. */
 package dev.pawl.run.files;

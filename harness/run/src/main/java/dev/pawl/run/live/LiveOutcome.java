@@ -12,7 +12,8 @@ import java.util.Optional;
  * @param recordingFailure why the recording ended early
  * @param verdicts one for each rule; none where the feed was not judged or the recording of it failed
  */
-public record LiveOutcome(long messages, long events, List<String> remarks, Optional<String> recordingFailure, List<LiveVerdict> verdicts) {
+public record LiveOutcome(long messages, long events, List<String> remarks, Optional<String> recordingFailure,
+    List<LiveVerdict> verdicts) {
 
   /** Whether a rule is broken. */
   public boolean isBroken() {

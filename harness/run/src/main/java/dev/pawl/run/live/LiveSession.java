@@ -75,7 +75,8 @@ public final class LiveSession {
    * @param recording where the feed is recorded too
    * @throws RunException if there is no feed
    */
-  public LiveOutcome watch(ConnectionSettings settings, Optional<Recording> recording, BooleanSupplier stop) throws InterruptedException {
+  public LiveOutcome watch(ConnectionSettings settings, Optional<Recording> recording, BooleanSupplier stop)
+      throws InterruptedException {
     SenderClocks clocks = new SenderClocks(topics, options.window());
     RuleEngine engine = new RuleEngine(Widening.of(book, clocks), new EngineOptions(true, Integer.MAX_VALUE), watching);
     LiveRun run = run(engine, recording, false);
@@ -95,7 +96,8 @@ public final class LiveSession {
    *
    * @throws RunException if there is no feed
    */
-  public LiveOutcome record(ConnectionSettings settings, Recording recording, BooleanSupplier stop) throws InterruptedException {
+  public LiveOutcome record(ConnectionSettings settings, Recording recording, BooleanSupplier stop)
+      throws InterruptedException {
     LiveRun run = run(new Unjudged(), Optional.of(recording), true);
     return outcome(listen(run, settings, stop), new SenderClocks(topics, options.window()), false, List.of());
   }
@@ -104,7 +106,8 @@ public final class LiveSession {
     return new LiveRun(book, topics, options, judge, recording, recordingIsTheJob, watching, clock);
   }
 
-  private static LiveResult listen(LiveRun run, ConnectionSettings settings, BooleanSupplier stop) throws InterruptedException {
+  private static LiveResult listen(LiveRun run, ConnectionSettings settings, BooleanSupplier stop)
+      throws InterruptedException {
     try {
       return run.run(settings, stop);
     } catch (ConnectionTrouble e) {
@@ -114,12 +117,15 @@ public final class LiveSession {
 
   private LiveOutcome outcome(LiveResult result, SenderClocks clocks, boolean judged, List<LiveVerdict> verdicts) {
     List<String> signals = book.signals().stream().map(Signal::name).toList();
-    List<String> remarks = new ArrayList<>(result.clocks().stream().map(sender -> EvidenceWords.clock(sender, signals)).toList());
-    List<String> mixed = book.rules().stream().filter(rule -> clocks.uncertainty(RuleParts.signals(rule, book)) > 0).map(Rule::id).toList();
+    List<String> remarks = new ArrayList<>();
+    result.clocks().forEach(sender -> remarks.add(EvidenceWords.clock(sender, signals)));
+    List<String> mixed = book.rules().stream().filter(rule -> clocks.uncertainty(RuleParts.signals(rule, book)) > 0)
+        .map(Rule::id).toList();
     if (!mixed.isEmpty()) {
       remarks.add(EvidenceWords.mixed(clocks.window(), mixed, judged));
     }
-    EvidenceWords.counters(result.evidence(), signals).forEach(counter -> remarks.add(counter.count() + " x " + counter.label()));
+    EvidenceWords.counters(result.evidence(), signals)
+        .forEach(counter -> remarks.add(counter.count() + " x " + counter.label()));
     return new LiveOutcome(result.messages(), result.events(), remarks, result.recordingFailure(), verdicts);
   }
 }

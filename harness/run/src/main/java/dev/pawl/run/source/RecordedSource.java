@@ -73,8 +73,8 @@ public record RecordedSource(Path trace, TraceOptions options, Reading control) 
     public Summary runTo(EventSink sink, Progress progress) throws IOException {
       TraceSummary summary = reader.readTo(sink, progress);
       boolean interrupted = summary.outcome() == TraceSummary.Outcome.INTERRUPTED;
-      return new Summary(new Extent(summary.lines(), summary.events(), summary.end(), interrupted), summary.silent(), met(summary),
-          control);
+      Extent extent = new Extent(summary.lines(), summary.events(), summary.end(), interrupted);
+      return new Summary(extent, summary.silent(), met(summary), control);
     }
 
     private Reading met(TraceSummary summary) {
