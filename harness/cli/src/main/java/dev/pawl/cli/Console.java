@@ -22,19 +22,19 @@ public record Console(PrintStream out, PrintStream err, Map<String, String> envi
   private static final int GREATEST_WIDTH = 140;
 
   /** The same for work that an interrupt does not end. */
-  Console undisturbed() {
+  public Console undisturbed() {
     return new Console(out, err, environment, home, new Interruption());
   }
 
   /** Says cautions to a person who is about to act. */
-  void warn(Caution... cautions) {
+  public void warn(Caution... cautions) {
     for (Caution caution : cautions) {
       err.println("pawl: " + caution.text());
     }
   }
 
   /** Says cautions after a result. */
-  void remind(List<Caution> cautions) {
+  public void remind(List<Caution> cautions) {
     cautions.forEach(caution -> out.println(caution.text()));
   }
 
@@ -46,12 +46,12 @@ public record Console(PrintStream out, PrintStream err, Map<String, String> envi
     return environment.getOrDefault("PAWL_TERMINAL", "").contains("out");
   }
 
-  boolean errIsTerminal() {
+  public boolean errIsTerminal() {
     return environment.getOrDefault("PAWL_TERMINAL", "").contains("err");
   }
 
   /** Colour only on a terminal, and not where NO_COLOR is set (no-color.org). */
-  Style style() {
+  public Style style() {
     boolean colour = outIsTerminal() && environment.getOrDefault("NO_COLOR", "").isEmpty()
         && !environment.getOrDefault("TERM", "").equals("dumb");
     return new Style(colour, width());

@@ -27,7 +27,7 @@ public final class Interruption {
   }
 
   /** A request is how this command usually ends: the process then ends with the command's own status, not with that of the signal. */
-  void isTheUsualEnd() {
+  public void isTheUsualEnd() {
     usualEnd = true;
   }
 

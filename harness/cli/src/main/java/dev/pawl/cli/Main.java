@@ -1,6 +1,10 @@
 package dev.pawl.cli;
 
+import dev.pawl.cli.command.CommandLines;
+import dev.pawl.cli.command.Commands;
 import dev.pawl.grammar.source.Legible;
+import dev.pawl.run.RunException;
+import dev.pawl.run.Version;
 import java.io.BufferedOutputStream;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
@@ -52,6 +56,10 @@ public final class Main {
       return dispatch(arguments);
     } catch (CommandException e) {
       console.err().println("pawl: " + e.getMessage());
+      return ExitStatus.WRONG_INPUT;
+    } catch (RunException e) {
+      console.err().print(e.diagnostics());
+      console.err().println("pawl: " + e.summary());
       return ExitStatus.WRONG_INPUT;
     } catch (InvalidPathException e) {
       console.err().println("pawl: " + Legible.of(e.getInput()) + ": no file can have this name under the present locale;"

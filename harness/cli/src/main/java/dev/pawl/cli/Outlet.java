@@ -1,5 +1,6 @@
 package dev.pawl.cli;
 
+import dev.pawl.run.files.FileTrouble;
 import java.io.FileOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;

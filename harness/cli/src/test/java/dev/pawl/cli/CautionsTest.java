@@ -2,6 +2,7 @@ package dev.pawl.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.cli.command.Commands;
 import dev.pawl.engine.Caution;
 import dev.pawl.mqtt.broker.EmbeddedBroker;
 import dev.pawl.mqtt.guard.BenchGuard;

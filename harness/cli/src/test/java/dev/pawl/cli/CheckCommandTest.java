@@ -4,6 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.report.json.JsonReportReader;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.run.EventSource;
+import dev.pawl.run.SourceJudge;
+import dev.pawl.run.files.RuleFiles;
+import dev.pawl.run.source.RecordedSource;
 import dev.pawl.trace.TraceOptions;
 import dev.pawl.trace.intake.Progress;
 import java.io.IOException;
@@ -213,14 +217,14 @@ class CheckCommandTest {
       rows.append(i).append(",lift_run,").append(i % 2).append('\n');
     }
     write("long.csv", rows.toString());
-    RuleFiles rules = RuleFiles.load(List.of(path("stop.rules")), List.of(), new Console(System.out, System.err, Map.of(), folder, new Interruption()));
-    TraceCheck check = new TraceCheck(rules.book(), Drive.NONE, 5, true, 1);
-    Course course = new RecordedCourse(folder.resolve("long.csv"), TraceOptions.of(rules.book()));
-    TraceResult part = check.run(course, (bytes, lines) -> false);
+    RuleFiles rules = RuleFiles.load(List.of(path("stop.rules")));
+    SourceJudge judge = new SourceJudge(rules.book(), 5, true, 1);
+    EventSource source = new RecordedSource(folder.resolve("long.csv"), TraceOptions.of(rules.book()));
+    TraceResult part = judge.judge(source, (bytes, lines) -> false);
     assertThat(part.partial()).isTrue();
     assertThat(part.lines()).isPositive().isLessThan(300_003);
     assertThat(part.rules()).hasSize(1);
-    TraceResult whole = check.run(course, Progress.NONE);
+    TraceResult whole = judge.judge(source, Progress.NONE);
     assertThat(whole.partial()).isFalse();
     assertThat(whole.end()).isEqualTo(300_000_000_000_000L);
   }

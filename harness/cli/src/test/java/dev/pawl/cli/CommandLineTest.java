@@ -2,6 +2,7 @@ package dev.pawl.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.cli.command.Commands;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;

@@ -2,7 +2,9 @@ package dev.pawl.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.cli.keep.Manifest;
 import dev.pawl.mqtt.broker.EmbeddedBroker;
+import dev.pawl.run.files.Digests;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

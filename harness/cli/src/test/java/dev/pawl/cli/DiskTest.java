@@ -2,6 +2,7 @@ package dev.pawl.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.cli.keep.Manifest;
 import dev.pawl.mqtt.broker.EmbeddedBroker;
 import java.io.IOException;
 import java.nio.file.Files;

@@ -37,6 +37,7 @@ class LayersTest {
       .optionalLayer("broker").definedBy("dev.pawl.broker..")
       .optionalLayer("mqtt").definedBy("dev.pawl.mqtt..")
       .layer("report").definedBy("dev.pawl.report..")
+      .layer("run").definedBy("dev.pawl.run..")
       .layer("cli").definedBy("dev.pawl.cli..")
       .whereLayer("grammar").mayNotAccessAnyLayer()
       .whereLayer("engine").mayOnlyAccessLayers("grammar")
@@ -47,12 +48,14 @@ class LayersTest {
       .whereLayer("broker").mayOnlyBeAccessedByLayers("mqtt")
       .whereLayer("mqtt").mayOnlyAccessLayers("broker", "trace", "logic", "plant", "engine", "grammar")
       .whereLayer("report").mayOnlyAccessLayers("trace", "logic", "plant", "engine", "grammar")
+      .whereLayer("run").mayOnlyBeAccessedByLayers("cli")
+      .whereLayer("run").mayOnlyAccessLayers("report", "mqtt", "trace", "logic", "plant", "engine", "grammar")
       .whereLayer("cli").mayNotBeAccessedByAnyLayer();
 
   /** Where a package's root holds the contract that its parts use and the facade that uses the parts, only the parts are looked at. */
   private static final String[] PARTS = {"dev.pawl.(*)..", "dev.pawl.grammar.(*)..", "dev.pawl.grammar.rules.(*)..",
       "dev.pawl.grammar.logic.(*)..", "dev.pawl.engine.(*)..", "dev.pawl.trace.(*)..", "dev.pawl.logic.(*)..", "dev.pawl.plant.(*)..",
-      "dev.pawl.mqtt.(*)..", "dev.pawl.report.(*).."};
+      "dev.pawl.mqtt.(*)..", "dev.pawl.report.(*)..", "dev.pawl.run.(*)..", "dev.pawl.cli.(*).."};
 
   private static final ArchRule ANTLR_STAYS_IN_THE_PARSERS = noClasses().that()
       .resideOutsideOfPackages("dev.pawl.grammar.rules.parse..", "dev.pawl.grammar.logic.parse..")
@@ -79,7 +82,7 @@ class LayersTest {
           .and(target(nameMatching("exit|halt"))));
 
   private static final ArchRule ONLY_THE_OUTERMOST_LAYERS_READ_THE_CLOCK = noClasses().that()
-      .resideOutsideOfPackages("dev.pawl.cli..", "dev.pawl.mqtt..")
+      .resideOutsideOfPackages("dev.pawl.cli..", "dev.pawl.run", "dev.pawl.mqtt..")
       .should().callMethodWhere(readsTheClock());
 
   private static final ArchRule ONLY_THE_COMMAND_LINE_READS_THE_ENVIRONMENT = noClasses().that().resideOutsideOfPackage("dev.pawl.cli..")

@@ -2,6 +2,8 @@ package dev.pawl.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.cli.keep.Manifest;
+import dev.pawl.cli.keep.ReportFolder;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

@@ -1,0 +1,89 @@
+package dev.pawl.cli.command;
+
+import dev.pawl.cli.Console;
+import dev.pawl.cli.keep.ReportFolder;
+import dev.pawl.cli.option.CheckOptions;
+import dev.pawl.cli.option.RuleOptions;
+import dev.pawl.cli.output.CheckProgress;
+import dev.pawl.report.model.Report;
+import dev.pawl.report.model.TraceResult;
+import dev.pawl.run.Controller;
+import dev.pawl.run.EventSource;
+import dev.pawl.run.Session;
+import dev.pawl.run.SessionOptions;
+import dev.pawl.run.files.BindingsFiles;
+import dev.pawl.run.files.RuleFiles;
+import dev.pawl.run.files.TraceFiles;
+import dev.pawl.trace.TraceOptions;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+
+/** The job of checking: from paths to a report, and its files where they are asked for. */
+public final class CheckJob implements AutoCloseable {
+
+  private static final int MOST_NAMED = 5;
+
+  private final CheckOptions options;
+  private final Console console;
+  private final Session session;
+  private final Optional<ReportFolder> folder;
+
+  private CheckJob(CheckOptions options, Console console, Session session, Optional<ReportFolder> folder) {
+    this.options = options;
+    this.console = console;
+    this.session = session;
+    this.folder = folder;
+  }
+
+  /** Reads rules and bindings, and claims the folder for the report. */
+  static CheckJob begin(CheckOptions options, Console console) {
+    RuleFiles rules = RuleOptions.load(options.rules(), options.usable(), console);
+    if (!options.quiet()) {
+      RuleOptions.mentionWarnings(rules, console);
+      mentionLeftOut(TraceFiles.leftOut(options.traces()), console);
+    }
+    BindingsFiles bindings = CheckOptions.bindings(options.bindings(), rules.book(), console);
+    boolean kept = options.out().isPresent() || options.json();
+    Session session = new Session(rules, bindings, Controller.NONE,
+        new SessionOptions(options.jobs(), options.findings(), options.out().isPresent(), kept));
+    return new CheckJob(options, console, session, options.out().map(ReportFolder::claim));
+  }
+
+  /** Says which files of folders are left out. */
+  private static void mentionLeftOut(List<Path> files, Console console) {
+    if (!files.isEmpty()) {
+      String names = String.join(", ", files.stream().limit(MOST_NAMED).map(Path::toString).toList());
+      console.err().println("pawl: " + (files.size() == 1 ? "1 file is no trace by its name and is left out: "
+          : files.size() + " files are no traces by their names and are left out: ") + names
+          + (files.size() > MOST_NAMED ? ", ..." : "") + " (name one itself to have it read)");
+    }
+  }
+
+  RuleFiles rules() {
+    return session.rules();
+  }
+
+  /** The traces that the options name. */
+  List<EventSource> traces() {
+    TraceOptions reading = session.reading().withLenient(options.lenient());
+    return session.traces(options.traces(), options.timeScale().map(reading::withTimeScale).orElse(reading));
+  }
+
+  /**
+   * Judges, and writes the report where that is asked for.
+   *
+   * @param told is told of each source's result as soon as it and all before it are there
+   */
+  Report judge(Controller controller, List<EventSource> sources, Consumer<TraceResult> told) {
+    Report report = session.withController(controller).judge(sources, new CheckProgress(console, options.quiet(), told));
+    folder.ifPresent(place -> place.write(report));
+    return report;
+  }
+
+  @Override
+  public void close() {
+    folder.ifPresent(ReportFolder::close);
+  }
+}

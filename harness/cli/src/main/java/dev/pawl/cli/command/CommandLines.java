@@ -1,0 +1,88 @@
+package dev.pawl.cli.command;
+
+import dev.pawl.cli.CommandException;
+import dev.pawl.cli.Console;
+import dev.pawl.cli.ExitStatus;
+import dev.pawl.cli.option.Nearest;
+import dev.pawl.engine.Caution;
+import java.util.List;
+import java.util.stream.Stream;
+import picocli.CommandLine;
+import picocli.CommandLine.Help;
+import picocli.CommandLine.MissingParameterException;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.Model.PositionalParamSpec;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.ParseResult;
+import picocli.CommandLine.UnmatchedArgumentException;
+
+/** Parses the words of one command and runs it. */
+public final class CommandLines {
+
+  static {
+    // The parser looks for the closures of another language, which are not there: a search of every jar of the class path.
+    System.setProperty("picocli.disable.closures", "true");
+  }
+
+  private CommandLines() {}
+
+  public static int run(Command command, String[] arguments, Console console) {
+    CommandSpec spec = command.spec();
+    spec.addOption(OptionSpec.builder("-h", "--help").usageHelp(true).description("Show this help.").build());
+    spec.usageMessage().width(100).sortOptions(false).abbreviateSynopsis(true).autoWidth(false);
+    spec.usageMessage().footer(command.cautions().stream().map(Caution::text).toArray(String[]::new));
+    CommandLine line = new CommandLine(spec).setToggleBooleanFlags(false).setOverwrittenOptionsAllowed(false);
+    try {
+      ParseResult words = line.parseArgs(arguments);
+      if (words.isUsageHelpRequested()) {
+        line.usage(console.out(), Help.Ansi.OFF);
+        return ExitStatus.NOTHING_BROKEN;
+      }
+      requireNoneEmpty(arguments);
+      return command.run(words, console);
+    } catch (ParameterException e) {
+      throw new CommandException(message(e, spec) + " ('" + spec.name() + " --help' shows how)");
+    }
+  }
+
+  /** As a path, nothing at all would be the current folder: what a variable that is not set leaves of a command. */
+  private static void requireNoneEmpty(String[] arguments) {
+    for (String argument : arguments) {
+      if (argument.isBlank() || argument.matches("--[a-z-]+=\\s*")) {
+        throw new CommandException((argument.isBlank() ? "" : argument.strip() + ": ")
+            + "an empty argument names nothing; leave it out, or write . for the current folder");
+      }
+    }
+  }
+
+  /** Refuses options that mean nothing beside what the command was given to do; all but those that are named. */
+  static void refuse(ParseResult words, String why, String... meaningful) {
+    for (OptionSpec option : words.matchedOptions()) {
+      if (List.of(meaningful).stream().noneMatch(List.of(option.names())::contains)) {
+        throw new CommandException(option.longestName() + ": " + why);
+      }
+    }
+  }
+
+  /** The option that is nearest by its letters; the dashes, which all have, do not count. */
+  private static String nearest(String option, String[] known) {
+    String[] letters = Stream.of(known).filter(name -> name.startsWith("--")).map(name -> name.substring(2)).toArray(String[]::new);
+    String nearest = Nearest.to(option.replaceFirst("^-+", ""), letters);
+    return nearest.isEmpty() ? "" : "--" + nearest;
+  }
+
+  private static String message(ParameterException problem, CommandSpec spec) {
+    if (problem instanceof UnmatchedArgumentException unmatched && unmatched.isUnknownOption()) {
+      String option = unmatched.getUnmatched().get(0).replaceFirst("=.*", "");
+      String nearest = nearest(option, spec.options().stream().flatMap(it -> Stream.of(it.names())).toArray(String[]::new));
+      return "unknown option: '" + option + "'" + (nearest.isEmpty() ? "" : "; did you mean '" + nearest + "'?");
+    }
+    String text = problem.getMessage();
+    if (problem instanceof MissingParameterException missing && !missing.getMissing().isEmpty()
+        && missing.getMissing().get(0) instanceof PositionalParamSpec parameter) {
+      text = "missing " + parameter.paramLabel();
+    }
+    return Character.toLowerCase(text.charAt(0)) + text.substring(1);
+  }
+}

@@ -1,0 +1,122 @@
+package dev.pawl.cli.command;
+
+import dev.pawl.cli.CommandException;
+import dev.pawl.cli.Console;
+import dev.pawl.cli.ExitStatus;
+import dev.pawl.cli.keep.Manifest;
+import dev.pawl.cli.option.CheckOptions;
+import dev.pawl.cli.option.ReplayOptions;
+import dev.pawl.report.compare.ReportComparison;
+import dev.pawl.report.compare.ReportDigest;
+import dev.pawl.report.json.JsonComparisonWriter;
+import dev.pawl.report.json.JsonReportReader;
+import dev.pawl.report.json.ReportFormatException;
+import dev.pawl.report.text.ComparisonText;
+import dev.pawl.report.text.OutputChangesText;
+import dev.pawl.run.files.FileTrouble;
+import java.io.BufferedInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStreamWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParseResult;
+
+/** {@code pawl compare}: what changed for every rule and margin between two reports, or between two versions of logic. */
+public final class CompareCommand implements Command {
+
+  private static final String NAME = "pawl compare";
+  /** Edges of each output in the text; the JSON has all. */
+  private static final int EDGES_IN_TEXT = 20;
+
+  @Override
+  public CommandSpec spec() {
+    CommandSpec spec = CheckOptions.spec(NAME);
+    spec.usageMessage().description("What a change did to every rule and margin: verdicts, obligations and margins that differ.",
+        "pawl compare BEFORE.json AFTER.json compares two reports; each may also be the folder of --out.",
+        "pawl compare --rules PATH --logic BEFORE.st --logic AFTER.st TRACE replays two versions of logic, of one file each, and says also"
+        + " which edges of the outputs moved and by how much.",
+        "Exit status: 1 if a rule is broken in AFTER that was not in BEFORE, 2 if something cannot be read or run, else 0.");
+    ReplayOptions.addTo(spec);
+    CheckOptions.addTraces(spec, "Two reports; with --logic recorded traces, or with --ride names of scenarios.");
+    return spec;
+  }
+
+  @Override
+  public int run(ParseResult words, Console console) {
+    boolean json = CheckOptions.json(words);
+    if (words.hasMatchedOption("--logic")) {
+      LogicComparison compared = LogicComparison.run(words, NAME, console);
+      say(compared, json, console);
+      return compared.hasFailure() ? ExitStatus.WRONG_INPUT : status(compared.rules());
+    }
+    List<String> paths = words.matchedPositionalValue(0, List.<String>of());
+    if (paths.size() != 2) {
+      throw new CommandException("two reports are compared, and " + (paths.isEmpty() ? "none is" : paths.size()
+          + (paths.size() == 1 ? " is" : " are"))
+          + " named; name BEFORE.json and AFTER.json ('" + NAME + " --help' shows how)");
+    }
+    CommandLines.refuse(words, "two reports are compared as they are; this belongs to a comparison of logic, with --logic", "--format");
+    ReportDigest before = read(paths.get(0));
+    ReportDigest after = read(paths.get(1));
+    LogicComparison compared = new LogicComparison(before, after, ReportComparison.of(before, after), List.of(), false);
+    say(compared, json, console);
+    return status(compared.rules());
+  }
+
+  private static int status(ReportComparison rules) {
+    return rules.newlyBroken() ? ExitStatus.RULE_BROKEN : ExitStatus.NOTHING_BROKEN;
+  }
+
+  private static void say(LogicComparison compared, boolean json, Console console) {
+    if (json) {
+      try {
+        JsonComparisonWriter.write(compared.before().name(), compared.after().name(), compared.rules(), compared.outputs(),
+            new OutputStreamWriter(console.out(), StandardCharsets.UTF_8));
+      } catch (IOException e) {
+        throw new CommandException(FileTrouble.message("standard output", e));
+      }
+      return;
+    }
+    console.out().print(OutputChangesText.of(compared.outputs(), console.style(), EDGES_IN_TEXT));
+    console.out().print(ComparisonText.of(compared.rules(), console.style()));
+    for (ReportDigest report : List.of(compared.before(), compared.after())) {
+      if (report.partial()) {
+        console.out().println(report.name() + " is partial: its run was interrupted");
+      }
+    }
+  }
+
+  /** A report that stands where it was written must be as its manifest has it; one that was copied elsewhere has none. */
+  private static void requireWhole(Path file, boolean folderNamed) {
+    Path folder = file.toAbsolutePath().getParent();
+    if (!folderNamed && !(file.endsWith("report.json") && Files.exists(folder.resolve(Manifest.NAME)))) {
+      return;
+    }
+    try {
+      Optional<String> flaw = Manifest.flaw(folder);
+      if (flaw.isPresent()) {
+        throw new CommandException(file + ": its folder is no whole report: " + flaw.get());
+      }
+    } catch (IOException e) {
+      throw new CommandException(FileTrouble.message(file.toString(), e));
+    }
+  }
+
+  private static ReportDigest read(String path) {
+    Path named = Path.of(path);
+    Path file = Files.isDirectory(named) ? named.resolve("report.json") : named;
+    requireWhole(file, Files.isDirectory(named));
+    try (InputStream in = new BufferedInputStream(Files.newInputStream(file))) {
+      return JsonReportReader.read(path, in);
+    } catch (ReportFormatException e) {
+      throw new CommandException(e.getMessage());
+    } catch (IOException e) {
+      throw new CommandException(FileTrouble.message(path, e));
+    }
+  }
+}

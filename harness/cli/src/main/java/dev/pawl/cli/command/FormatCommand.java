@@ -1,0 +1,77 @@
+package dev.pawl.cli.command;
+
+import dev.pawl.cli.CommandException;
+import dev.pawl.cli.Console;
+import dev.pawl.cli.ExitStatus;
+import dev.pawl.grammar.rules.format.Formatted;
+import dev.pawl.grammar.rules.format.RuleFormatter;
+import dev.pawl.grammar.source.DiagnosticRenderer;
+import dev.pawl.grammar.source.Source;
+import dev.pawl.run.files.FileTrouble;
+import dev.pawl.run.files.Folders;
+import dev.pawl.run.files.RuleFiles;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.Model.PositionalParamSpec;
+import picocli.CommandLine.ParseResult;
+
+/** {@code pawl format}: rule files in canonical layout. */
+public final class FormatCommand implements Command {
+
+  @Override
+  public CommandSpec spec() {
+    CommandSpec spec = CommandSpec.create().name("pawl format");
+    spec.usageMessage().description("Puts rule files into the canonical layout; comments stay. Without an option the text goes to"
+        + " standard output. A file with an error stays as it is.", "Exit status: 1 if --check finds another layout, 2 if a file has errors, else 0.");
+    spec.addOption(OptionSpec.builder("-w", "--write").type(boolean.class).arity("0").description("Change the files themselves.").build());
+    spec.addOption(OptionSpec.builder("--check").type(boolean.class).arity("0")
+        .description("Only name the files that have another layout.").build());
+    spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("PATH").type(List.class).auxiliaryTypes(String.class)
+        .arity("1..*").required(true).description("Rule files, or folders of them (*.rules).").build());
+    return spec;
+  }
+
+  @Override
+  public int run(ParseResult words, Console console) {
+    boolean write = words.hasMatchedOption("--write");
+    boolean check = words.hasMatchedOption("--check");
+    if (write && check) {
+      throw new CommandException("--write and --check exclude each other; give one");
+    }
+    int status = ExitStatus.NOTHING_BROKEN;
+    List<String> paths = words.matchedPositionalValue(0, List.<String>of());
+    for (Path file : Folders.files(paths, "rule files (*" + RuleFiles.ENDING + ")", name -> name.endsWith(RuleFiles.ENDING))) {
+      Source source = RuleFiles.read(file);
+      Formatted formatted = RuleFormatter.format(source);
+      console.err().print(new DiagnosticRenderer(List.of(source)).render(formatted.diagnostics()));
+      if (formatted.text().isEmpty()) {
+        status = ExitStatus.WRONG_INPUT;
+      } else if (write) {
+        write(file, source.text(), formatted.text().get(), console);
+      } else if (!check) {
+        console.out().print(formatted.text().get());
+      } else if (!formatted.text().get().equals(source.text())) {
+        console.out().println(file);
+        status = Math.max(status, ExitStatus.RULE_BROKEN);
+      }
+    }
+    return status;
+  }
+
+  private static void write(Path file, String before, String after, Console console) {
+    if (after.equals(before)) {
+      return;
+    }
+    try {
+      Files.write(file, after.getBytes(StandardCharsets.UTF_8));
+      console.out().println("laid out anew: " + file);
+    } catch (IOException e) {
+      throw new CommandException(FileTrouble.message(file.toString(), e));
+    }
+  }
+}

@@ -1,0 +1,73 @@
+package dev.pawl.cli.output;
+
+import dev.pawl.cli.CommandException;
+import dev.pawl.cli.Console;
+import dev.pawl.cli.ExitStatus;
+import dev.pawl.cli.option.CheckOptions;
+import dev.pawl.engine.Verdict;
+import dev.pawl.report.json.JsonReportWriter;
+import dev.pawl.report.model.Report;
+import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.text.TextReport;
+import dev.pawl.run.files.FileTrouble;
+import java.io.IOException;
+import java.io.OutputStreamWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+
+/** What commands that check say on the console, and the exit status they end with. */
+public final class CheckOutput {
+
+  /** Findings of each rule in the text; the report files have all that are kept. */
+  private static final int FINDINGS_IN_TEXT = 3;
+
+  private final CheckOptions options;
+  private final Console console;
+
+  public CheckOutput(CheckOptions options, Console console) {
+    this.options = options;
+    this.console = console;
+  }
+
+  /** Says what one trace shows. */
+  public void tell(TraceResult result) {
+    if (!options.json()) {
+      console.out().print(TextReport.trace(result, console.style(), Math.min(FINDINGS_IN_TEXT, options.findings())));
+      console.out().flush();
+    }
+    if (!result.reading().failure().isEmpty()) {
+      console.err().println("pawl: " + result.path() + ": " + result.reading().failure());
+    }
+  }
+
+  /** Says what follows all traces; returns the exit status. */
+  public int close(Report report) {
+    if (options.json()) {
+      writeJson(report);
+    } else {
+      options.out().ifPresent(folder -> console.out().println("Report: " + Path.of(folder, "report.html")
+          + ", with report.json and junit.xml beside it"));
+      console.out().print(TextReport.closing(report, console.style()));
+    }
+    return status(report);
+  }
+
+  private void writeJson(Report report) {
+    try {
+      JsonReportWriter.write(report, new OutputStreamWriter(console.out(), StandardCharsets.UTF_8));
+    } catch (IOException e) {
+      throw new CommandException(FileTrouble.message("standard output", e));
+    }
+  }
+
+  private int status(Report report) {
+    if (report.hasFailure()) {
+      return ExitStatus.WRONG_INPUT;
+    }
+    if (report.count(Verdict.BROKEN) > 0) {
+      return ExitStatus.RULE_BROKEN;
+    }
+    boolean unproven = report.partial() || report.count(Verdict.UNDECIDED) + report.count(Verdict.NOT_EXERCISED) > 0;
+    return options.requireProof() && unproven ? ExitStatus.NOT_PROVEN : ExitStatus.NOTHING_BROKEN;
+  }
+}

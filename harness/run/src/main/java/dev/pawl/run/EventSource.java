@@ -1,0 +1,91 @@
+package dev.pawl.run;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.report.model.ProgramPlace;
+import dev.pawl.report.model.Reading;
+import dev.pawl.trace.intake.Progress;
+import java.io.Closeable;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalLong;
+
+/** Where the events of one judgement come from: a recorded trace, or a ride in motion. It can be run more than once. */
+public interface EventSource {
+
+  /** What results call it. */
+  String name();
+
+  /** The file that it is read from, where it is. */
+  Optional<Path> file();
+
+  /** Whether it reacts to outputs, as a ride does and a recording cannot. */
+  boolean reacts();
+
+  /** The same source for a run that is to be ended as soon as enough has been seen. */
+  EventSource forAnotherLook();
+
+  /**
+   * Begins a run through it.
+   *
+   * @param needed signals that somebody takes; events of others may be left out
+   * @throws IOException if it cannot be read
+   */
+  Run begin(boolean[] needed) throws IOException;
+
+  /** One run, from the first event to the last. */
+  interface Run extends Closeable {
+
+    /** The judge, and whoever else has to hear all that is judged; asked for before the run. */
+    EventSink heardBy(EventSink judge);
+
+    /** Whether times count from 1970 (UTC), not from a start of the source's own; known from the first event on. */
+    boolean calendar();
+
+    /**
+     * Runs to the end.
+     *
+     * @param sink takes the events
+     * @param progress told now and then how far the run has come; it can end it
+     * @throws IOException if it cannot be read on
+     */
+    Summary runTo(EventSink sink, Progress progress) throws IOException;
+
+    /** The line of a program under test that an event's line stands for, where it stands for one. */
+    default Optional<ProgramPlace> writer(long line) {
+      return Optional.empty();
+    }
+  }
+
+  /**
+   * What a run came to.
+   *
+   * @param extent how far it went
+   * @param silent indices of signals that had no event
+   * @param reading what was met on the way; where it has a failure, nothing may be judged
+   * @param control what the controller met; where it has a failure, the run came to an early end
+   */
+  record Summary(Extent extent, List<Integer> silent, Reading reading, Reading control) {
+
+    /** The summary of a run without a controller. */
+    public Summary(Extent extent, List<Integer> silent, Reading reading) {
+      this(extent, silent, reading, Reading.CLEAN);
+    }
+
+    /** Whether nothing of it may be judged. */
+    public boolean isRejected() {
+      return !reading.failure().isEmpty();
+    }
+  }
+
+  /**
+   * How far a run went.
+   *
+   * @param lines lines read, or scans simulated
+   * @param events events of signals
+   * @param end nanoseconds, where judging ends; empty where nothing happened
+   * @param interrupted whether it ended on request
+   */
+  record Extent(long lines, long events, OptionalLong end, boolean interrupted) {}
+}

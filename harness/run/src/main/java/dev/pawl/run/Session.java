@@ -1,0 +1,91 @@
+package dev.pawl.run;
+
+import dev.pawl.report.model.Input;
+import dev.pawl.report.model.Report;
+import dev.pawl.report.model.TraceResult;
+import dev.pawl.run.files.BindingsFiles;
+import dev.pawl.run.files.RuleFiles;
+import dev.pawl.run.files.TraceFiles;
+import dev.pawl.run.source.RecordedSource;
+import dev.pawl.trace.TraceOptions;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * The judging of any number of sources by the same rules, into one report.
+ *
+ * @param rules the rules
+ * @param bindings which tag of a recorded trace is which signal
+ * @param controller what answers to the sources
+ * @param options how it judges
+ */
+public record Session(RuleFiles rules, BindingsFiles bindings, Controller controller, SessionOptions options) {
+
+  /** A session on recorded traces as they are, whose tags bear the names of the signals. */
+  public static Session by(RuleFiles rules) {
+    return new Session(rules, BindingsFiles.NONE, Controller.NONE, SessionOptions.DEFAULT);
+  }
+
+  public Session withBindings(BindingsFiles other) {
+    return new Session(rules, other, controller, options);
+  }
+
+  public Session withController(Controller other) {
+    return new Session(rules, bindings, other, options);
+  }
+
+  public Session withOptions(SessionOptions other) {
+    return new Session(rules, bindings, controller, other);
+  }
+
+  /** How it reads recorded traces: strictly, by its bindings. */
+  public TraceOptions reading() {
+    return TraceOptions.of(rules.book()).withBindings(bindings.bindings());
+  }
+
+  /** The recorded traces that paths name; of a folder all that are traces by their names. */
+  public List<EventSource> traces(List<String> paths) {
+    return traces(paths, reading());
+  }
+
+  /** The same, read in another way. */
+  public List<EventSource> traces(List<String> paths, TraceOptions reading) {
+    List<Path> traces = TraceFiles.of(paths);
+    boolean large = traces.size() == 1 && TraceFiles.isLarge(traces.get(0));
+    boolean ahead = large && TraceThreads.of(options.jobs(), rules.book()).ahead();
+    return traces.stream().<EventSource>map(trace -> new RecordedSource(trace, reading.withAhead(ahead))).toList();
+  }
+
+  /** Judges to the end. */
+  public Report judge(List<EventSource> sources) {
+    return judge(sources, SessionListener.NONE);
+  }
+
+  /**
+   * Judges; what goes wrong with a source is in its result.
+   *
+   * @throws RunException if the controller cannot answer to a source
+   */
+  public Report judge(List<EventSource> sources, SessionListener listener) {
+    List<Controller.Controlled> controlled = sources.stream()
+        .map(source -> controller.control(source, rules.book())).toList();
+    SessionRun run = new SessionRun(options, controlled, listener);
+    List<TraceResult> results = run.judge();
+    boolean partial = listener.isEndWanted() || controlled.stream().anyMatch(Controller.Controlled::endedEarly);
+    List<String> cautions = controlled.stream().flatMap(each -> each.cautions().stream()).distinct().toList();
+    String now = Instant.now().truncatedTo(ChronoUnit.SECONDS).toString();
+    List<Input> inputs = options.inputs() ? inputs(run) : List.of();
+    return new Report(Version.TEXT, now, partial, rules.book().ride(), inputs, results, cautions);
+  }
+
+  private List<Input> inputs(SessionRun run) {
+    List<Input> inputs = new ArrayList<>(rules.inputs());
+    inputs.addAll(bindings.inputs());
+    inputs.addAll(controller.inputs());
+    inputs.addAll(run.inputs());
+    return inputs;
+  }
+}

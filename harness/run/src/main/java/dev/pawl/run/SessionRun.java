@@ -1,0 +1,112 @@
+package dev.pawl.run;
+
+import dev.pawl.report.model.Input;
+import dev.pawl.report.model.Reading;
+import dev.pawl.report.model.TraceResult;
+import dev.pawl.run.files.Digests;
+import dev.pawl.run.files.TraceFiles;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+
+/** The judging of several sources on as many threads as there are jobs; results come in the order of the sources. */
+final class SessionRun {
+
+  private final SessionOptions options;
+  private final List<Controller.Controlled> sources;
+  private final SessionListener listener;
+  private final List<Future<Input>> inputs = new ArrayList<>();
+  private int notBegun;
+
+  SessionRun(SessionOptions options, List<Controller.Controlled> sources, SessionListener listener) {
+    this.options = options;
+    this.sources = sources;
+    this.listener = listener;
+  }
+
+  /** Judges all sources, and says how many were not begun because the end was wanted before. */
+  List<TraceResult> judge() {
+    listener.begins(sources.stream().map(Controller.Controlled::source).toList());
+    List<TraceResult> results = judgeEach();
+    if (notBegun > 0) {
+      listener.leftOut(notBegun);
+    }
+    return results;
+  }
+
+  private List<TraceResult> judgeEach() {
+    List<TraceResult> results = new ArrayList<>();
+    if (options.jobs() == 1 || sources.size() == 1 && !options.inputs()) {
+      for (Controller.Controlled each : sources) {
+        results.add(tell(each.source(), run(each)));
+        if (options.inputs()) {
+          each.source().file().ifPresent(file -> inputs.add(CompletableFuture.completedFuture(input(file))));
+        }
+      }
+      return results;
+    }
+    ExecutorService workers = Executors.newFixedThreadPool(options.jobs());
+    try {
+      List<Future<Optional<TraceResult>>> waiting = new ArrayList<>();
+      for (Controller.Controlled each : sources) {
+        waiting.add(workers.submit(() -> run(each)));
+        if (options.inputs()) {
+          each.source().file().ifPresent(file -> inputs.add(workers.submit(() -> input(file))));
+        }
+      }
+      for (int source = 0; source < sources.size(); source++) {
+        results.add(tell(sources.get(source).source(), get(waiting.get(source))));
+      }
+    } finally {
+      workers.shutdown();
+    }
+    return results;
+  }
+
+  private TraceResult tell(EventSource source, Optional<TraceResult> result) {
+    result.ifPresent(listener::judged);
+    notBegun += result.isPresent() ? 0 : 1;
+    return result.orElseGet(() -> TraceResult.unreadable(source.name(),
+        new Reading(List.of(), List.of(), 0, "interrupted before this trace")));
+  }
+
+  private static Input input(Path file) {
+    return Digests.of(Input.Role.TRACE, file.toString());
+  }
+
+  /** Empty for a source that the end came before. */
+  private Optional<TraceResult> run(Controller.Controlled each) {
+    if (listener.isEndWanted()) {
+      return Optional.empty();
+    }
+    boolean large = sources.size() == 1 && each.source().file().filter(TraceFiles::isLarge).isPresent();
+    int threads = large ? TraceThreads.of(options.jobs(), each.book()).judging() : 1;
+    SourceJudge judge = new SourceJudge(each.book(), options.findings(), options.pictures(), threads);
+    return Optional.of(judge.judge(each.source(), listener.progress()));
+  }
+
+  /** The files of the sources as inputs of a report. */
+  List<Input> inputs() {
+    return inputs.stream().map(SessionRun::get).toList();
+  }
+
+  private static <T> T get(Future<T> future) {
+    try {
+      return future.get();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException("interrupted while waiting for a trace", e);
+    } catch (ExecutionException e) {
+      if (e.getCause() instanceof Error error) {
+        throw error;
+      }
+      throw e.getCause() instanceof RuntimeException cause ? cause : new IllegalStateException(e.getCause());
+    }
+  }
+}

@@ -1,0 +1,152 @@
+package dev.pawl.run.control;
+
+import dev.pawl.engine.EngineOptions;
+import dev.pawl.engine.EventSink;
+import dev.pawl.engine.FindingListener;
+import dev.pawl.engine.RuleEngine;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.mqtt.client.ConnectionTrouble;
+import dev.pawl.mqtt.feed.Recording;
+import dev.pawl.mqtt.feed.RowFile;
+import dev.pawl.mqtt.guard.BenchGuard;
+import dev.pawl.mqtt.replay.InputSource;
+import dev.pawl.mqtt.replay.Pace;
+import dev.pawl.mqtt.replay.Patience;
+import dev.pawl.mqtt.replay.Replay;
+import dev.pawl.mqtt.replay.ReplayResult;
+import dev.pawl.mqtt.replay.Widening;
+import dev.pawl.report.model.Input;
+import dev.pawl.report.model.Reading;
+import dev.pawl.run.Controller;
+import dev.pawl.run.EventSource;
+import dev.pawl.run.RunException;
+import dev.pawl.run.Unjudged;
+import dev.pawl.run.files.FileTrouble;
+import dev.pawl.run.live.EvidenceWords;
+import dev.pawl.run.source.RecordedSource;
+import dev.pawl.trace.TraceOptions;
+import dev.pawl.trace.TraceReader;
+import dev.pawl.trace.TraceSummary;
+import dev.pawl.trace.Traces;
+import dev.pawl.trace.intake.Progress;
+import dev.pawl.trace.time.TimeScale;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * A bench behind a broker: a trace's inputs are played to it, and the recording of what it answers is what is judged, by
+ * rules widened by the timing of the replay.
+ *
+ * @param listening how long to listen before the first input
+ * @param recording file for what is judged; one trace goes into it
+ * @param findings told of findings as they come
+ */
+public record BenchController(Bench bench, Pace pace, Duration listening, RecordingFile recording,
+    FindingListener findings, BenchListener listener) implements Controller {
+
+  private static final Duration STEP_PATIENCE = Duration.ofSeconds(60);
+  private static final Duration TAIL = Duration.ofMillis(500);
+  private static final String CAUTION = "The bench answered to recorded inputs, which cannot react: trains did not move"
+      + " because its outputs changed. What a bench shows, the ride has yet to show.";
+
+  @Override
+  public List<Input> inputs() {
+    return List.of();
+  }
+
+  @Override
+  public Controlled control(EventSource source, RuleBook book) {
+    if (!(source instanceof RecordedSource recorded)) {
+      throw new RunException(source.name() + ": only a recorded trace can be played to a bench");
+    }
+    try {
+      return judged(replayed(recorded, book), book);
+    } catch (IOException e) {
+      throw new RunException(FileTrouble.message(source.name(), e));
+    } catch (ConnectionTrouble e) {
+      throw new RunException(e.getMessage());
+    }
+  }
+
+  /** The whole trace is read before anything of it is sent. */
+  private ReplayResult replayed(RecordedSource source, RuleBook book) throws IOException {
+    TraceSummary summary = checked(source.trace(), source.options());
+    TimeScale scale = summary.calendar() ? TimeScale.RFC_3339 : TimeScale.NANOSECONDS;
+    ReplayResult result;
+    try (BenchGuard guard = bench.permit().get();
+        Recording kept = new Recording(new RowFile(recording.open()), book.signals(), scale)) {
+      Patience patience = new Patience(listening, STEP_PATIENCE, TAIL);
+      Replay replay = new Replay(book, bench.topics(), pace, patience, bench.clock());
+      replay.tell(listener::waits);
+      RuleEngine live = new RuleEngine(book, EngineOptions.DEFAULT, findings);
+      listener.listens();
+      TraceInputs inputs = new TraceInputs(source.trace(), source.options(), summary);
+      result = replay.run(bench.settings(), guard, inputs, live, kept, listener::isEndWanted);
+    }
+    recording.finish();
+    return result;
+  }
+
+  private static TraceSummary checked(Path trace, TraceOptions reading) throws IOException {
+    try (TraceReader reader = Traces.open(trace, reading)) {
+      TraceSummary summary = reader.readTo(new Unjudged(), Progress.NONE);
+      if (summary.isRejected()) {
+        throw new RunException(trace + ": " + summary.problemLine()
+            + "; nothing was played ('pawl check' shows the places)");
+      }
+      return summary;
+    }
+  }
+
+  private Controlled judged(ReplayResult result, RuleBook book) {
+    String quality = EvidenceWords.pace(result.pace());
+    listener.kept(quality);
+    Optional<String> endedEarly = result.stopped().map(why -> "the replay ended before the trace did: " + why)
+        .or(() -> result.recordingFailure().map(why -> "recording ended early: " + why));
+    if (endedEarly.isPresent() && result.messages() == 0) {
+      throw new RunException(endedEarly.get() + " (what came so far is in " + recording.file() + ")");
+    }
+    Reading met = new Reading(counters(result, quality, book), List.of(), 0, endedEarly.orElse(""));
+    RecordedSource source = new RecordedSource(recording.file(), TraceOptions.of(book), met);
+    RuleBook widened = Widening.of(book, result.pace().uncertainty());
+    return new Controlled(source, widened, endedEarly.isPresent(), List.of(CAUTION));
+  }
+
+  private static List<Reading.Counter> counters(ReplayResult result, String quality, RuleBook book) {
+    List<Reading.Counter> all = new ArrayList<>();
+    all.add(new Reading.Counter("inputs sent, " + quality, result.pace().inputs()));
+    all.add(new Reading.Counter("messages taken from the broker", result.messages()));
+    add(all, "events of the trace left out, because the bench gives those signals", result.replaced());
+    add(all, "inputs not sent, because their value is unknown or has no code", result.unsaid());
+    add(all, "messages sent again after a lost connection", result.repeated());
+    all.addAll(EvidenceWords.counters(result.evidence(), book.signals().stream().map(Signal::name).toList()));
+    return all;
+  }
+
+  private static void add(List<Reading.Counter> counters, String what, long count) {
+    if (count > 0) {
+      counters.add(new Reading.Counter(what, count));
+    }
+  }
+
+  /** The trace to be played. */
+  private record TraceInputs(Path trace, TraceOptions reading, TraceSummary summary) implements InputSource {
+
+    @Override
+    public long end() {
+      return summary.end().orElse(0);
+    }
+
+    @Override
+    public void play(EventSink taker) throws IOException {
+      try (TraceReader reader = Traces.open(trace, reading.withAhead(false))) {
+        reader.readTo(taker, Progress.NONE);
+      }
+    }
+  }
+}

@@ -1,0 +1,66 @@
+package dev.pawl.run.control;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.logic.LogicProgram;
+import dev.pawl.logic.ScanOptions;
+import dev.pawl.logic.SignalBinding;
+import dev.pawl.report.model.Input;
+import dev.pawl.run.Controller;
+import dev.pawl.run.EventSource;
+import dev.pawl.run.files.LogicFiles;
+import dev.pawl.run.files.RuleFiles;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.BiFunction;
+
+/**
+ * Logic in Structured Text: a source's inputs drive it, scan by scan in virtual time, and its outputs are judged.
+ *
+ * @param files its files
+ * @param binding which of its variables is which signal
+ * @param program the program, compiled
+ * @param scans when scans happen
+ * @param recording where what is judged is recorded; for one source only
+ * @param witness puts itself before the judge of the source with the given name, to see what is judged
+ */
+public record LogicController(LogicFiles files, SignalBinding binding, LogicProgram program, ScanOptions scans,
+    Optional<RecordingFile> recording, BiFunction<String, EventSink, EventSink> witness) implements Controller {
+
+  private static final String OPEN_LOOP = "The inputs are a recording, which cannot react: trains did not move because"
+      + " this logic changed its outputs. Once an output differs from what was recorded, later verdicts rest on inputs"
+      + " that need not have come.";
+  private static final String CLOSED_LOOP = "The trains of this run were simulated. A model of a ride is not the ride.";
+
+  /**
+   * Binds and compiles logic.
+   *
+   * @throws dev.pawl.run.RunException if it does not fit to the rules
+   */
+  public static LogicController of(RuleFiles rules, LogicFiles files, LogicSettings settings) {
+    SignalBinding binding = files.bind(rules, settings.variables(), settings.recorded());
+    LogicProgram program = files.compile(binding, settings.language());
+    return new LogicController(files, binding, program, settings.scans(), Optional.empty(), (source, judge) -> judge);
+  }
+
+  /** The same, with what is judged recorded. */
+  public LogicController withRecording(Optional<RecordingFile> file) {
+    return new LogicController(files, binding, program, scans, file, witness);
+  }
+
+  /** The same, with a witness to what is judged. */
+  public LogicController withWitness(BiFunction<String, EventSink, EventSink> other) {
+    return new LogicController(files, binding, program, scans, recording, other);
+  }
+
+  @Override
+  public Controlled control(EventSource source, RuleBook book) {
+    List<String> cautions = List.of(source.reacts() ? CLOSED_LOOP : OPEN_LOOP);
+    return new Controlled(new LogicSource(source, book, this), book, false, cautions);
+  }
+
+  @Override
+  public List<Input> inputs() {
+    return files.inputs();
+  }
+}

@@ -1,0 +1,103 @@
+package dev.pawl.run.files;
+
+import dev.pawl.grammar.logic.LogicLanguage;
+import dev.pawl.grammar.logic.model.CheckedProgram;
+import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.DiagnosticRenderer;
+import dev.pawl.grammar.source.Source;
+import dev.pawl.logic.LogicOptions;
+import dev.pawl.logic.LogicProgram;
+import dev.pawl.logic.SignalBinding;
+import dev.pawl.logic.code.ProgramCompiler;
+import dev.pawl.report.model.Input;
+import dev.pawl.report.model.ProgramPlace;
+import dev.pawl.run.RunException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * The logic under test: the files of one program, compiled.
+ *
+ * @param sources its files
+ * @param program what they hold
+ * @param warnings what is doubtful in them, for their user to read
+ */
+public record LogicFiles(List<Source> sources, CheckedProgram program, String warnings) {
+
+  public static final String ENDING = ".st";
+
+  /**
+   * Reads and checks the files of one program.
+   *
+   * @throws RunException with every diagnostic, if there is an error in any of them
+   */
+  public static LogicFiles load(List<String> paths) {
+    List<Source> sources = new ArrayList<>();
+    for (Path file : Folders.files(paths, "Structured Text (*" + ENDING + ")", name -> name.endsWith(ENDING))) {
+      sources.add(RuleFiles.read(file));
+    }
+    LogicLanguage.Compilation compilation = LogicLanguage.compile(sources);
+    String diagnostics = new DiagnosticRenderer(sources).render(compilation.diagnostics());
+    if (compilation.program().isEmpty()) {
+      throw new RunException(diagnostics,
+          "the logic has " + errors(compilation.diagnostics()) + ", nothing was judged");
+    }
+    if (compilation.program().get().programs().isEmpty()) {
+      throw new RunException(diagnostics, sources.get(0).name() + ": no PROGRAM in it, so there is nothing to run");
+    }
+    return new LogicFiles(sources, compilation.program().get(), diagnostics);
+  }
+
+  /**
+   * Binds its variables to the signals of rules.
+   *
+   * @param variables paths of variables by names of signals, where those have other names
+   * @param recorded signals that are taken from the trace
+   * @throws RunException with all that does not fit
+   */
+  public SignalBinding bind(RuleFiles rules, Map<String, String> variables, Set<String> recorded) {
+    SignalBinding binding = SignalBinding.bind(program, rules.book(), variables, recorded);
+    if (!binding.isSound()) {
+      throw new RunException(rendered(rules, binding),
+          "logic and rules do not fit together: " + errors(binding.diagnostics()) + ", nothing was judged."
+              + " --variable SIGNAL=VARIABLE pairs other names, --as-recorded SIGNAL takes a signal from the trace");
+    }
+    return binding;
+  }
+
+  /** What is doubtful in a binding, for its user to read. */
+  public String rendered(RuleFiles rules, SignalBinding binding) {
+    List<Source> all = new ArrayList<>(rules.compilation().sources());
+    all.addAll(sources);
+    return new DiagnosticRenderer(all).render(binding.diagnostics());
+  }
+
+  /** Compiles it to code that notes who wrote what the binding takes. */
+  public LogicProgram compile(SignalBinding binding, LogicOptions options) {
+    try {
+      return LogicProgram.compile(program, options, binding.recorded());
+    } catch (ProgramCompiler.TooLarge e) {
+      throw new RunException(e.getMessage());
+    }
+  }
+
+  /** The line with its text. */
+  public Optional<ProgramPlace> place(String file, int line) {
+    return sources.stream().filter(source -> source.name().equals(file)).findFirst()
+        .map(source -> new ProgramPlace(file, line, source.text().lines().skip(line - 1L).findFirst().orElse("").strip()));
+  }
+
+  /** The files as inputs of a report. */
+  public List<Input> inputs() {
+    return sources.stream().map(source -> Digests.of(Input.Role.LOGIC, source.name())).toList();
+  }
+
+  private static String errors(List<Diagnostic> diagnostics) {
+    long errors = diagnostics.stream().filter(Diagnostic::isError).count();
+    return errors + (errors == 1 ? " error" : " errors");
+  }
+}

@@ -1,0 +1,22 @@
+package dev.pawl.run.live;
+
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * What a live session came to.
+ *
+ * @param messages messages taken
+ * @param events events of signals in them
+ * @param remarks what makes the evidence doubtful, in words
+ * @param recordingFailure why the recording ended early
+ * @param verdicts one for each rule; none where the feed was not judged or the recording of it failed
+ */
+public record LiveOutcome(long messages, long events, List<String> remarks, Optional<String> recordingFailure,
+    List<LiveVerdict> verdicts) {
+
+  /** Whether a rule is broken. */
+  public boolean isBroken() {
+    return verdicts.stream().anyMatch(LiveVerdict::broken);
+  }
+}

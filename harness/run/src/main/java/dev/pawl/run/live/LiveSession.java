@@ -1,0 +1,131 @@
+package dev.pawl.run.live;
+
+import dev.pawl.engine.EngineOptions;
+import dev.pawl.engine.EventSink;
+import dev.pawl.engine.FindingListener;
+import dev.pawl.engine.RuleEngine;
+import dev.pawl.engine.TraceOutcome;
+import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.RuleParts;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.mqtt.binding.TopicBindings;
+import dev.pawl.mqtt.client.ConnectionSettings;
+import dev.pawl.mqtt.client.ConnectionTrouble;
+import dev.pawl.mqtt.evidence.DoubtedVerdict;
+import dev.pawl.mqtt.feed.Recording;
+import dev.pawl.mqtt.feed.SenderClocks;
+import dev.pawl.mqtt.live.LiveOptions;
+import dev.pawl.mqtt.live.LiveResult;
+import dev.pawl.mqtt.live.LiveRun;
+import dev.pawl.mqtt.live.Watching;
+import dev.pawl.mqtt.page.LiveBoard;
+import dev.pawl.mqtt.replay.Widening;
+import dev.pawl.mqtt.time.HarnessClock;
+import dev.pawl.run.RunException;
+import dev.pawl.run.Unjudged;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.BooleanSupplier;
+import java.util.function.Consumer;
+
+/** One session on a live feed, which is judged as it comes or only recorded. It only listens. */
+public final class LiveSession {
+
+  private final RuleBook book;
+  private final TopicBindings topics;
+  private final LiveOptions options;
+  private final HarnessClock clock;
+  private final Watching watching = new Watching();
+  private Optional<LiveBoard> board = Optional.empty();
+
+  /**
+   * A session that has not begun.
+   *
+   * @param topics the places of signals
+   */
+  public LiveSession(RuleBook book, TopicBindings topics, LiveOptions options, HarnessClock clock) {
+    this.book = book;
+    this.topics = topics;
+    this.options = options;
+    this.clock = clock;
+  }
+
+  /** News of the connection is told to this taker, in words. */
+  public void tellNews(Consumer<String> taker) {
+    watching.tell(taker);
+  }
+
+  /** Findings are told to this listener as they come. */
+  public void tellFindings(FindingListener listener) {
+    watching.add(listener);
+  }
+
+  /** A picture of the session is drawn on this board, now and then. */
+  public void drawOn(LiveBoard taker) {
+    watching.add(taker);
+    board = Optional.of(taker);
+  }
+
+  /**
+   * Judges the feed until told to stop.
+   *
+   * @param recording where the feed is recorded too
+   * @throws RunException if there is no feed
+   */
+  public LiveOutcome watch(ConnectionSettings settings, Optional<Recording> recording, BooleanSupplier stop)
+      throws InterruptedException {
+    SenderClocks clocks = new SenderClocks(topics, options.window());
+    RuleEngine engine = new RuleEngine(Widening.of(book, clocks), new EngineOptions(true, Integer.MAX_VALUE), watching);
+    LiveRun run = run(engine, recording, false);
+    board.ifPresent(taker -> watching.show(taker, engine, run, clock));
+    LiveResult result = listen(run, settings, stop);
+    if (result.recordingFailure().isPresent()) {
+      return outcome(result, clocks, true, List.of());
+    }
+    TraceOutcome outcome = result.events() == 0 ? engine.finish() : engine.finish(result.end());
+    List<LiveVerdict> verdicts = outcome.rules().stream().map(rule -> new LiveVerdict(book.rules().get(rule.rule()),
+        DoubtedVerdict.of(rule, book, result.evidence()).label(), rule.verdict() == Verdict.BROKEN)).toList();
+    return outcome(result, clocks, true, verdicts);
+  }
+
+  /**
+   * Records the feed until told to stop, or until recording fails.
+   *
+   * @throws RunException if there is no feed
+   */
+  public LiveOutcome record(ConnectionSettings settings, Recording recording, BooleanSupplier stop)
+      throws InterruptedException {
+    LiveRun run = run(new Unjudged(), Optional.of(recording), true);
+    return outcome(listen(run, settings, stop), new SenderClocks(topics, options.window()), false, List.of());
+  }
+
+  private LiveRun run(EventSink judge, Optional<Recording> recording, boolean recordingIsTheJob) {
+    return new LiveRun(book, topics, options, judge, recording, recordingIsTheJob, watching, clock);
+  }
+
+  private static LiveResult listen(LiveRun run, ConnectionSettings settings, BooleanSupplier stop)
+      throws InterruptedException {
+    try {
+      return run.run(settings, stop);
+    } catch (ConnectionTrouble e) {
+      throw new RunException(e.getMessage());
+    }
+  }
+
+  private LiveOutcome outcome(LiveResult result, SenderClocks clocks, boolean judged, List<LiveVerdict> verdicts) {
+    List<String> signals = book.signals().stream().map(Signal::name).toList();
+    List<String> remarks = new ArrayList<>();
+    result.clocks().forEach(sender -> remarks.add(EvidenceWords.clock(sender, signals)));
+    List<String> mixed = book.rules().stream().filter(rule -> clocks.uncertainty(RuleParts.signals(rule, book)) > 0)
+        .map(Rule::id).toList();
+    if (!mixed.isEmpty()) {
+      remarks.add(EvidenceWords.mixed(clocks.window(), mixed, judged));
+    }
+    EvidenceWords.counters(result.evidence(), signals)
+        .forEach(counter -> remarks.add(counter.count() + " x " + counter.label()));
+    return new LiveOutcome(result.messages(), result.events(), remarks, result.recordingFailure(), verdicts);
+  }
+}

@@ -1,0 +1,2 @@
+/** The sources there are: a recorded trace, and a ride in motion. */
+package dev.pawl.run.source;
