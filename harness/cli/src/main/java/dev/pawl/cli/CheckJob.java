@@ -10,6 +10,7 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Consumer;
 
 /** The job of checking: from paths to a report, and its files where they are asked for. */
@@ -42,20 +43,39 @@ final class CheckJob {
       TraceFiles.mentionLeftOut(options.traces(), console);
     }
     Bindings bindings = BindingsFiles.load(options.bindings(), rules.book(), console);
-    try (ReportFolder folder = options.out().map(ReportFolder::claim).orElse(null)) {
-      Report report = judge(rules, bindings, told);
+    try (ReportFolder folder = options.out().map(ReportFolder::claim).orElse(null);
+        Journal journal = folder != null && isLong() ? Journal.open(folder.place(), fingerprint(rules), rules.book()) : null) {
+      Report report = judge(rules, bindings, Optional.ofNullable(journal), told);
       if (folder != null) {
         folder.write(report);
+      }
+      if (journal != null) {
+        journal.end(report, console);
       }
       return report;
     }
   }
 
-  private Report judge(RuleFiles rules, Bindings bindings, Consumer<TraceResult> told) {
+  /** Whether it is worth going on where an earlier run was ended. */
+  private boolean isLong() {
+    return arrangement == Arrangement.RECORDED && TraceFiles.of(options.traces()).size() > 1;
+  }
+
+  /** What determines a trace's result, beside the trace. */
+  private String fingerprint(RuleFiles rules) {
+    List<Input> files = new ArrayList<>(rules.inputs());
+    options.bindings().ifPresent(path -> files.add(Digests.of(Input.Role.BINDINGS, path)));
+    return Digests.sha256(Version.TEXT + " " + Version.build() + " " + options + " " + files);
+  }
+
+  private Report judge(RuleFiles rules, Bindings bindings, Optional<Journal> journal, Consumer<TraceResult> told) {
     Drive drive = arrangement.drive(rules, console);
     List<Course> courses = arrangement.courses(options, rules, reading(rules, bindings));
     RuleBook book = arrangement.book(rules);
-    TraceCheck check = new TraceCheck(book, drive, options.findings(), options.out().isPresent(), threads(courses, book).judging());
+    Judge check = new TraceCheck(book, drive, options.findings(), options.out().isPresent(), threads(courses, book).judging());
+    if (journal.isPresent()) {
+      check = new JournaledCheck(check, journal.get(), console.interruption());
+    }
     CheckRun run = new CheckRun(check, options, courses, console);
     List<TraceResult> results = run.judge(told);
     boolean kept = options.out().isPresent() || options.json();

@@ -18,7 +18,7 @@ import java.util.function.Consumer;
 /** The judging of several traces on as many threads as there are jobs; results come in the order of the traces. */
 final class CheckRun {
 
-  private final TraceCheck check;
+  private final Judge check;
   private final CheckOptions options;
   private final List<Course> courses;
   private final Console console;
@@ -26,7 +26,7 @@ final class CheckRun {
   private final List<Future<Input>> inputs = new ArrayList<>();
   private int notBegun;
 
-  CheckRun(TraceCheck check, CheckOptions options, List<Course> courses, Console console) {
+  CheckRun(Judge check, CheckOptions options, List<Course> courses, Console console) {
     this.check = check;
     this.options = options;
     this.courses = courses;
@@ -68,7 +68,7 @@ final class CheckRun {
       for (Course course : courses) {
         results.add(tell(course, run(course), told));
         if (hashed) {
-          course.file().ifPresent(file -> inputs.add(CompletableFuture.completedFuture(Digests.of(Input.Role.TRACE, file.toString()))));
+          course.file().ifPresent(file -> inputs.add(CompletableFuture.completedFuture(check.input(file))));
         }
       }
       return results;
@@ -79,7 +79,7 @@ final class CheckRun {
       for (Course course : courses) {
         waiting.add(workers.submit(() -> run(course)));
         if (hashed) {
-          course.file().ifPresent(file -> inputs.add(workers.submit(() -> Digests.of(Input.Role.TRACE, file.toString()))));
+          course.file().ifPresent(file -> inputs.add(workers.submit(() -> check.input(file))));
         }
       }
       for (int trace = 0; trace < courses.size(); trace++) {

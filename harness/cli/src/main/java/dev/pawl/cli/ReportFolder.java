@@ -62,6 +62,11 @@ final class ReportFolder implements AutoCloseable {
     }
   }
 
+  /** Where the report comes to stand. */
+  Path place() {
+    return place;
+  }
+
   private static CommandException refusal(Path folder, String why) {
     return new CommandException("--out: " + folder + ": " + why);
   }
@@ -153,6 +158,8 @@ final class ReportFolder implements AutoCloseable {
       while (lines.hasRemaining()) {
         manifest.write(lines);
       }
+      manifest.force(true);
+      Durable.nameOf(unfinished.resolve(Manifest.NAME));
       putInPlace();
     } catch (IOException e) {
       throw trouble(place, e);
@@ -169,6 +176,7 @@ final class ReportFolder implements AutoCloseable {
         Writer out = new BufferedWriter(new OutputStreamWriter(file, StandardCharsets.UTF_8))) {
       contents.writeTo(out);
     }
+    Durable.file(unfinished.resolve(name));
   }
 
   private void putInPlace() throws IOException {
@@ -187,6 +195,7 @@ final class ReportFolder implements AutoCloseable {
       }
       throw e;
     }
+    Durable.nameOf(place);
     manifest.close();
     if (Files.exists(replaced)) {
       delete(replaced);

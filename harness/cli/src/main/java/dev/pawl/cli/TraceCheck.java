@@ -17,7 +17,7 @@ import java.util.List;
 import java.util.OptionalLong;
 
 /** The judging of one course, from its first event to its result. */
-final class TraceCheck {
+final class TraceCheck implements Judge {
 
   private static final int NAMED_SIGNALS = 12;
   /** Findings of each rule and zone that get a picture. */
@@ -45,8 +45,8 @@ final class TraceCheck {
     this.threads = threads;
   }
 
-  /** Judges a course; what goes wrong with it is in the result. */
-  TraceResult run(Course course, Progress progress) {
+  @Override
+  public TraceResult run(Course course, Progress progress) {
     FindingCollector collector = new FindingCollector(book, findings);
     try (DividedEngine engine = new DividedEngine(book, new EngineOptions(true, findings), collector, threads)) {
       return judged(course, progress, engine, collector);
