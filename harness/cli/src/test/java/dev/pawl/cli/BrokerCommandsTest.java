@@ -105,14 +105,14 @@ class BrokerCommandsTest {
 
   private PawlProcess serve(String logic, String pace) throws Exception {
     PawlProcess serve = PawlProcess.start(folder, "serve", "--rules", path("stand.rules"), "--logic", path(logic), "--broker",
-        "embedded:" + port, "--bench", "test", "--pace", pace);
+        "embedded:" + port, "--bench", "test", "--pace", pace, "--listen", "200ms");
     serve.awaitWords("pawl: serving");
     return serve;
   }
 
   private PawlProcess replay(String pace, String... more) throws IOException {
     String[] words = {"replay", "--rules", path("stand.rules"), "--broker", broker(), "--bench", "test", "--keep", path("kept.csv"), "--out",
-        path("out"), "--pace", pace, path("day.csv")};
+        path("out"), "--pace", pace, "--listen", "200ms", path("day.csv")};
     String[] all = Arrays.copyOf(words, words.length + more.length);
     System.arraycopy(more, 0, all, words.length, more.length);
     return PawlProcess.start(folder, all);
@@ -172,7 +172,7 @@ class BrokerCommandsTest {
     try (EmbeddedBroker broker = EmbeddedBroker.start(port)) {
       EmbeddedMarker.putUp(broker, "test", HarnessClock.started());
       try (PawlProcess serve = PawlProcess.start(folder, "serve", "--rules", path("stand.rules"), "--logic", path("right.st"), "--broker",
-          broker(), "--bench", "test", "--pace", "2x")) {
+          broker(), "--bench", "test", "--pace", "2x", "--listen", "200ms")) {
         serve.awaitWords("pawl: serving");
         try (PawlProcess replay = replay("2x")) {
           replay.await(() -> lines("kept.csv.unfinished") > 20, "some of the replay is recorded");
@@ -256,7 +256,7 @@ class BrokerCommandsTest {
     keepSecret("wrong.txt", "user bench\npassword secreT\n");
     keepSecret("other.txt", "user ride\npassword secret\n");
     try (PawlProcess serve = PawlProcess.start(folder, "serve", "--rules", path("stand.rules"), "--logic", path("right.st"), "--broker",
-        "embedded:" + port, "--bench", "test", "--credentials", path("right.txt"))) {
+        "embedded:" + port, "--bench", "test", "--listen", "200ms", "--credentials", path("right.txt"))) {
       serve.awaitWords("pawl: serving");
       for (String file : List.of("wrong.txt", "other.txt")) {
         Run refused = listenShortly("--credentials", path(file));
@@ -293,6 +293,19 @@ class BrokerCommandsTest {
       Run watch = Run.of("watch", "--rules", path("stand.rules"), "--broker", "embedded", "--for", "1ms", "--verdicts", prefix);
       assertThat(watch.status()).as(prefix).isEqualTo(ExitStatus.WRONG_INPUT);
       assertThat(watch.err()).contains("pawl: ").contains("'" + prefix + "'").doesNotContain("listening to");
+    }
+  }
+
+  @Test
+  void whatIsForAnEncryptedConnectionIsRefusedForOneInTheClear() throws IOException {
+    keepSecret("file.pem", "no certificate");
+    for (String option : List.of("--ca", "--certificate", "--key")) {
+      for (String clear : List.of("mqtt://127.0.0.1:" + port, "embedded:" + port)) {
+        Run watch = Run.of("watch", "--rules", path("stand.rules"), "--broker", clear, option, path("file.pem"));
+        assertThat(watch.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+        assertThat(watch.err()).isEqualTo("pawl: --ca, --certificate and --key are for an encrypted connection, and '" + clear
+            + "' is none; write mqtts://HOST:PORT, or leave them out\n");
+      }
     }
   }
 
