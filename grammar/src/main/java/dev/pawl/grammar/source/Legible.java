@@ -1,12 +1,15 @@
 package dev.pawl.grammar.source;
 
 /**
- * Text from outside as it may be shown to a person: what steers a terminal or turns the order of letters round is replaced by
- * U+FFFD, so that a hostile name reads as what it is.
+ * Text from outside as it may be shown to a person: what steers a terminal, turns the order of letters round or shows nothing is
+ * replaced by U+FFFD, so that a hostile name reads as what it is.
  */
 public final class Legible {
 
   private static final char REPLACEMENT = '\uFFFD';
+  /** They say which letters join, without which some scripts cannot be written. */
+  private static final int NON_JOINER = 0x200C;
+  private static final int JOINER = 0x200D;
 
   private Legible() {}
 
@@ -27,15 +30,15 @@ public final class Legible {
   }
 
   /**
-   * Whether a code point shows as itself: no control character, line or paragraph separator, half of a surrogate pair or
-   * control of the direction of writing (Unicode Standard Annex 9, section 2, from memory).
+   * Whether a code point shows as itself: no control character, line or paragraph separator, half of a surrogate pair, or
+   * mark that shows nothing, as those of the direction of writing (Unicode Standard Annex 9, section 2, from memory).
    */
   public static boolean isLegible(int codePoint) {
-    return !Character.isISOControl(codePoint) && !isDirection(codePoint) && codePoint != 0x2028 && codePoint != 0x2029
+    return !Character.isISOControl(codePoint) && !isUnseen(codePoint) && codePoint != 0x2028 && codePoint != 0x2029
         && !(codePoint >= Character.MIN_SURROGATE && codePoint <= Character.MAX_SURROGATE);
   }
 
-  private static boolean isDirection(int c) {
-    return c == 0x061C || c == 0x200E || c == 0x200F || c >= 0x202A && c <= 0x202E || c >= 0x2066 && c <= 0x2069;
+  private static boolean isUnseen(int codePoint) {
+    return Character.getType(codePoint) == Character.FORMAT && codePoint != NON_JOINER && codePoint != JOINER;
   }
 }

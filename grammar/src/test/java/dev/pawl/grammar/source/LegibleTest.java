@@ -19,6 +19,12 @@ class LegibleTest {
   }
 
   @Test
+  void whatShowsNothingIsReplaced() {
+    assertThat(Legible.of("a\uFEFFb\u200Bc\u00ADd\u2060e")).isEqualTo("a\uFFFDb\uFFFDc\uFFFDd\uFFFDe");
+    assertThat(Legible.of("\u0645\u06CC\u200C\u062E")).as("a letter that does not join").isEqualTo("\u0645\u06CC\u200C\u062E");
+  }
+
+  @Test
   void whatSteersATerminalIsReplaced() {
     assertThat(Legible.of("a\u001B[2Jb\u0085c\u2028d")).isEqualTo("a\uFFFD[2Jb\uFFFDc\uFFFDd");
   }

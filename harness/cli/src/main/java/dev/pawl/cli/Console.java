@@ -12,7 +12,8 @@ import java.util.Map;
  *
  * @param out for results
  * @param err for everything else
- * @param environment the environment; the launcher says in {@code PAWL_TERMINAL} which of {@code out} and {@code err} are terminals
+ * @param environment the environment; the launcher says in {@code PAWL_TERMINAL} which of {@code out} and {@code err} are terminals, and in
+ *     {@code PAWL_CALLED} by which name it was called
  * @param home the checkout that the launcher runs from, for the demo
  * @param interruption tells when the user wants the run to end
  */
@@ -40,6 +41,11 @@ public record Console(PrintStream out, PrintStream err, Map<String, String> envi
 
   boolean wantsDetail() {
     return !environment.getOrDefault("PAWL_DETAIL", "").isEmpty();
+  }
+
+  /** The word by which this command can be called again. */
+  String calledAs() {
+    return environment.getOrDefault("PAWL_CALLED", "pawl");
   }
 
   boolean outIsTerminal() {

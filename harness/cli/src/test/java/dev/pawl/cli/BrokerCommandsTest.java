@@ -101,14 +101,14 @@ class BrokerCommandsTest {
 
   private PawlProcess serve(String logic, String pace) throws Exception {
     PawlProcess serve = PawlProcess.start(folder, "serve", "--rules", path("stand.rules"), "--logic", path(logic), "--broker",
-        "embedded:" + port, "--bench", "test", "--pace", pace);
+        "embedded:" + port, "--bench", "test", "--pace", pace, "--listen", "200ms");
     serve.awaitWords("pawl: serving");
     return serve;
   }
 
   private PawlProcess replay(String pace, String... more) throws IOException {
     String[] words = {"replay", "--rules", path("stand.rules"), "--broker", broker(), "--bench", "test", "--keep", path("kept.csv"), "--out",
-        path("out"), "--pace", pace, path("day.csv")};
+        path("out"), "--pace", pace, "--listen", "200ms", path("day.csv")};
     String[] all = Arrays.copyOf(words, words.length + more.length);
     System.arraycopy(more, 0, all, words.length, more.length);
     return PawlProcess.start(folder, all);
@@ -149,7 +149,9 @@ class BrokerCommandsTest {
       // On a busy machine the pace is kept so badly that all are borderline.
       JsonNode obligations = report().get("traces").get(0).get("rules").get(0).get("obligations");
       assertThat(obligations.get("met").asInt() + obligations.get("borderline").asInt()).isBetween(1, SECONDS - 1);
-      assertThat(Run.of("check", "--quiet", "--rules", path("stand.rules"), path("kept.csv")).status()).isEqualTo(ExitStatus.NOTHING_BROKEN);
+      // The recording alone does not say how badly the pace was kept, so that a late answer may break the rule there.
+      assertThat(Run.of("check", "--quiet", "--rules", path("stand.rules"), path("kept.csv")).status())
+          .isIn(ExitStatus.NOTHING_BROKEN, ExitStatus.RULE_BROKEN);
       serve.signal("INT");
       assertThat(serve.end()).isEqualTo(ExitStatus.NOTHING_BROKEN);
     }
@@ -168,7 +170,7 @@ class BrokerCommandsTest {
     try (EmbeddedBroker broker = EmbeddedBroker.start(port)) {
       EmbeddedMarker.putUp(broker, "test", HarnessClock.started());
       try (PawlProcess serve = PawlProcess.start(folder, "serve", "--rules", path("stand.rules"), "--logic", path("right.st"), "--broker",
-          broker(), "--bench", "test", "--pace", "2x")) {
+          broker(), "--bench", "test", "--pace", "2x", "--listen", "200ms")) {
         serve.awaitWords("pawl: serving");
         try (PawlProcess replay = replay("2x")) {
           replay.await(() -> lines("kept.csv.unfinished") > 20, "some of the replay is recorded");
@@ -252,7 +254,7 @@ class BrokerCommandsTest {
     keepSecret("wrong.txt", "user bench\npassword secreT\n");
     keepSecret("other.txt", "user ride\npassword secret\n");
     try (PawlProcess serve = PawlProcess.start(folder, "serve", "--rules", path("stand.rules"), "--logic", path("right.st"), "--broker",
-        "embedded:" + port, "--bench", "test", "--credentials", path("right.txt"))) {
+        "embedded:" + port, "--bench", "test", "--listen", "200ms", "--credentials", path("right.txt"))) {
       serve.awaitWords("pawl: serving");
       for (String file : List.of("wrong.txt", "other.txt")) {
         Run refused = listenShortly("--credentials", path(file));
@@ -289,6 +291,19 @@ class BrokerCommandsTest {
       Run watch = Run.of("watch", "--rules", path("stand.rules"), "--broker", "embedded", "--for", "1ms", "--verdicts", prefix);
       assertThat(watch.status()).as(prefix).isEqualTo(ExitStatus.WRONG_INPUT);
       assertThat(watch.err()).contains("pawl: ").contains("'" + prefix + "'").doesNotContain("listening to");
+    }
+  }
+
+  @Test
+  void whatIsForAnEncryptedConnectionIsRefusedForOneInTheClear() throws IOException {
+    keepSecret("file.pem", "no certificate");
+    for (String option : List.of("--ca", "--certificate", "--key")) {
+      for (String clear : List.of("mqtt://127.0.0.1:" + port, "embedded:" + port)) {
+        Run watch = Run.of("watch", "--rules", path("stand.rules"), "--broker", clear, option, path("file.pem"));
+        assertThat(watch.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+        assertThat(watch.err()).isEqualTo("pawl: --ca, --certificate and --key are for an encrypted connection, and '" + clear
+            + "' is none; write mqtts://HOST:PORT, or leave them out\n");
+      }
     }
   }
 

@@ -17,8 +17,9 @@ class DemoCommandTest {
 
   @Test
   void theDemoMakesItsTracesAndAReport() throws IOException {
-    Run run = Run.at(Path.of("../.."), Map.of(), new Interruption(), "demo", "--out", folder.toString());
+    Run run = Run.at(Path.of("../.."), Map.of("PAWL_CALLED", "opt/pawl"), new Interruption(), "demo", "--out", folder.toString());
     assertThat(run.err()).isEmpty();
+    assertThat(run.out()).contains("\n  opt/pawl check --rules ");
     assertThat(run.status()).isZero();
     assertThat(run.out()).contains("A logic change that lost the lift's idle timer").contains("BROKEN  LIFT-01")
         .contains("All 8 traces").contains("Open " + folder.resolve("report/report.html"));
@@ -48,7 +49,7 @@ class DemoCommandTest {
   void withoutACheckoutItSaysWhatIsMissing() {
     Run run = Run.at(folder, Map.of(), new Interruption(), "demo", "--out", folder.toString());
     assertThat(run.err()).isEqualTo("pawl: the demo ride is not at " + folder.resolve("fixtures/kestrel-ridge")
-        + "; run harness/bin/pawl of a whole checkout\n");
+        + "; run pawl out of a whole checkout or an unpacked archive\n");
     assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
   }
 }

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -53,6 +54,30 @@ class RuleFileCommandsTest {
     assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
     assertThat(run.err()).contains(file + ":7:");
     assertThat(Files.readString(file)).isEqualTo(UNTIDY + "rule ???\n");
+  }
+
+  @Test
+  void formatKeepsThePermissionsOfAFileAndLeavesNothingBeside() throws IOException {
+    Path file = write("a.rules", UNTIDY);
+    Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-r-----"));
+    assertThat(Run.of("format", "--write", folder.toString()).status()).isZero();
+    assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(file))).isEqualTo("rw-r-----");
+    assertThat(folder).isDirectoryContaining(path -> path.equals(file)).isDirectoryNotContaining(path -> !path.equals(file));
+  }
+
+  @Test
+  void formatWritesNeitherThroughALinkNorOverWhatLiesBeside() throws IOException {
+    Path file = write("a.rules", UNTIDY);
+    Path link = Files.createSymbolicLink(folder.resolve("b.rules"), file);
+    Run run = Run.of("format", "--write", link.toString());
+    assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+    assertThat(run.err()).isEqualTo("pawl: " + link + ": is a link and stays as it is; name the file itself\n");
+    assertThat(file).hasContent(UNTIDY);
+    Path beside = write("a.rules.unfinished", "somebody's own");
+    assertThat(Run.of("format", "--write", file.toString()).err())
+        .isEqualTo("pawl: " + beside + ": something else of this name is in the way\n");
+    assertThat(beside).hasContent("somebody's own");
+    assertThat(file).hasContent(UNTIDY);
   }
 
   @Test

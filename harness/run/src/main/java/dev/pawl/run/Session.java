@@ -13,6 +13,7 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * The judging of any number of sources by the same rules, into one report.
@@ -64,21 +65,34 @@ public record Session(RuleFiles rules, BindingsFiles bindings, Controller contro
     return judge(sources, SessionListener.NONE);
   }
 
+  /** The same, where nothing was judged before. */
+  public Report judge(List<EventSource> sources, SessionListener listener) {
+    return judge(sources, listener, Optional.empty());
+  }
+
   /**
    * Judges; what goes wrong with a source is in its result.
    *
+   * @param earlier results that are taken over, and to which those of this run are added
    * @throws RunException if the controller cannot answer to a source
    */
-  public Report judge(List<EventSource> sources, SessionListener listener) {
+  public Report judge(List<EventSource> sources, SessionListener listener, Optional<EarlierResults> earlier) {
     List<Controller.Controlled> controlled = sources.stream()
         .map(source -> controller.control(source, rules.book())).toList();
-    SessionRun run = new SessionRun(options, controlled, listener);
+    SessionRun run = new SessionRun(options, controlled, listener, earlier);
     List<TraceResult> results = run.judge();
     boolean partial = listener.isEndWanted() || controlled.stream().anyMatch(Controller.Controlled::endedEarly);
     List<String> cautions = controlled.stream().flatMap(each -> each.cautions().stream()).distinct().toList();
     String now = Instant.now().truncatedTo(ChronoUnit.SECONDS).toString();
     List<Input> inputs = options.inputs() ? inputs(run) : List.of();
     return new Report(Version.TEXT, now, partial, rules.book().ride(), inputs, results, cautions);
+  }
+
+  /** What determines the result of a recorded trace, beside the trace and how it is read: the build and the files of rules and bindings. */
+  public String fingerprint() {
+    List<Input> files = new ArrayList<>(rules.inputs());
+    files.addAll(bindings.inputs());
+    return Version.TEXT + " " + Version.build() + " " + options + " " + files;
   }
 
   private List<Input> inputs(SessionRun run) {

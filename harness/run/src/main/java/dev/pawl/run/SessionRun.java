@@ -8,8 +8,10 @@ import dev.pawl.run.files.TraceFiles;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -21,13 +23,16 @@ final class SessionRun {
   private final SessionOptions options;
   private final List<Controller.Controlled> sources;
   private final SessionListener listener;
+  private final Optional<EarlierResults> earlier;
+  private final Map<Path, Input> hashed = new ConcurrentHashMap<>();
   private final List<Future<Input>> inputs = new ArrayList<>();
   private int notBegun;
 
-  SessionRun(SessionOptions options, List<Controller.Controlled> sources, SessionListener listener) {
+  SessionRun(SessionOptions options, List<Controller.Controlled> sources, SessionListener listener, Optional<EarlierResults> earlier) {
     this.options = options;
     this.sources = sources;
     this.listener = listener;
+    this.earlier = earlier;
   }
 
   /** Judges all sources, and says how many were not begun because the end was wanted before. */
@@ -76,8 +81,8 @@ final class SessionRun {
         new Reading(List.of(), List.of(), 0, "interrupted before this trace")));
   }
 
-  private static Input input(Path file) {
-    return Digests.of(Input.Role.TRACE, file.toString());
+  private Input input(Path file) {
+    return hashed.computeIfAbsent(file, it -> Digests.of(Input.Role.TRACE, it.toString()));
   }
 
   /** Empty for a source that the end came before. */
@@ -85,10 +90,28 @@ final class SessionRun {
     if (listener.isEndWanted()) {
       return Optional.empty();
     }
+    Optional<Path> file = each.source().file();
+    return Optional.of(earlier.isPresent() && file.isPresent() ? judge(each, input(file.get()), earlier.get()) : judge(each));
+  }
+
+  private TraceResult judge(Controller.Controlled each, Input trace, EarlierResults results) {
+    Optional<TraceResult> before = trace.sha256().isEmpty() ? Optional.empty() : results.find(trace);
+    if (before.isPresent()) {
+      return before.get();
+    }
+    TraceResult result = judge(each);
+    // What could not be judged, or not to its end, is tried again.
+    if (!trace.sha256().isEmpty() && !result.rules().isEmpty() && !listener.isEndWanted()) {
+      results.add(trace, result);
+    }
+    return result;
+  }
+
+  private TraceResult judge(Controller.Controlled each) {
     boolean large = sources.size() == 1 && each.source().file().filter(TraceFiles::isLarge).isPresent();
     int threads = large ? TraceThreads.of(options.jobs(), each.book()).judging() : 1;
     SourceJudge judge = new SourceJudge(each.book(), options.findings(), options.pictures(), threads);
-    return Optional.of(judge.judge(each.source(), listener.progress()));
+    return judge.judge(each.source(), listener.progress());
   }
 
   /** The files of the sources as inputs of a report. */

@@ -1,6 +1,7 @@
 package dev.pawl.cli.command;
 
 import dev.pawl.cli.Console;
+import dev.pawl.cli.keep.Journal;
 import dev.pawl.cli.keep.ReportFolder;
 import dev.pawl.cli.option.CheckOptions;
 import dev.pawl.cli.option.RuleOptions;
@@ -12,6 +13,7 @@ import dev.pawl.run.EventSource;
 import dev.pawl.run.Session;
 import dev.pawl.run.SessionOptions;
 import dev.pawl.run.files.BindingsFiles;
+import dev.pawl.run.files.Digests;
 import dev.pawl.run.files.RuleFiles;
 import dev.pawl.run.files.TraceFiles;
 import dev.pawl.trace.TraceOptions;
@@ -77,7 +79,20 @@ public final class CheckJob implements AutoCloseable {
    * @param told is told of each source's result as soon as it and all before it are there
    */
   Report judge(Controller controller, List<EventSource> sources, Consumer<TraceResult> told) {
-    Report report = session.withController(controller).judge(sources, new CheckProgress(console, options.quiet(), told));
+    CheckProgress progress = new CheckProgress(console, options.quiet(), told);
+    boolean isLong = folder.isPresent() && controller == Controller.NONE && sources.size() > 1;
+    if (!isLong) {
+      return written(session.withController(controller).judge(sources, progress));
+    }
+    String run = Digests.sha256(session.fingerprint() + " " + options);
+    try (Journal journal = Journal.open(folder.get().place(), run, rules().book())) {
+      Report report = written(session.judge(sources, progress, Optional.of(journal)));
+      journal.end(report, console);
+      return report;
+    }
+  }
+
+  private Report written(Report report) {
     folder.ifPresent(place -> place.write(report));
     return report;
   }

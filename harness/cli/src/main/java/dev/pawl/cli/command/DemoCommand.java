@@ -45,7 +45,7 @@ public final class DemoCommand implements Command {
     Path out = Path.of(words.matchedOptionValue("--out", USUAL_FOLDER));
     Path ride = nearName(console.home().resolve("fixtures/kestrel-ridge"));
     if (!Files.isDirectory(ride)) {
-      throw new CommandException("the demo ride is not at " + ride + "; run harness/bin/pawl of a whole checkout");
+      throw new CommandException("the demo ride is not at " + ride + "; run pawl out of a whole checkout or an unpacked archive");
     }
     Path report = out.resolve("report");
     requireOwn(out.resolve("traces"), report);
@@ -59,7 +59,7 @@ public final class DemoCommand implements Command {
     Report result = judged(options, titles, console);
     console.out().print(TextReport.closing(result, console.style()));
     console.out().println("\nOpen " + report.resolve("report.html") + " to see each finding with its signals, or check a trace yourself:\n"
-        + "  harness/bin/pawl check --rules " + options.rules().get(0) + " " + options.traces().get(1));
+        + "  " + console.calledAs() + " check --rules " + options.rules().get(0) + " " + options.traces().get(1));
     return result.hasFailure() ? ExitStatus.WRONG_INPUT : ExitStatus.NOTHING_BROKEN;
   }
 

@@ -2,6 +2,7 @@ package dev.pawl.cli.command;
 
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
+import dev.pawl.cli.keep.Durable;
 import dev.pawl.cli.ExitStatus;
 import dev.pawl.grammar.rules.format.Formatted;
 import dev.pawl.grammar.rules.format.RuleFormatter;
@@ -12,8 +13,12 @@ import dev.pawl.run.files.Folders;
 import dev.pawl.run.files.RuleFiles;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
 import java.util.List;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
@@ -52,7 +57,7 @@ public final class FormatCommand implements Command {
       if (formatted.text().isEmpty()) {
         status = ExitStatus.WRONG_INPUT;
       } else if (write) {
-        write(file, source.text(), formatted.text().get(), console);
+        status = Math.max(status, write(file, source.text(), formatted.text().get(), console));
       } else if (!check) {
         console.out().print(formatted.text().get());
       } else if (!formatted.text().get().equals(source.text())) {
@@ -63,15 +68,36 @@ public final class FormatCommand implements Command {
     return status;
   }
 
-  private static void write(Path file, String before, String after, Console console) {
+  private static int write(Path file, String before, String after, Console console) {
     if (after.equals(before)) {
-      return;
+      return ExitStatus.NOTHING_BROKEN;
     }
+    if (Files.isSymbolicLink(file)) {
+      console.err().println("pawl: " + file + ": is a link and stays as it is; name the file itself");
+      return ExitStatus.WRONG_INPUT;
+    }
+    Path beside = file.resolveSibling(file.getFileName() + ".unfinished");
     try {
-      Files.write(file, after.getBytes(StandardCharsets.UTF_8));
+      replace(file, beside, after);
       console.out().println("laid out anew: " + file);
+      return ExitStatus.NOTHING_BROKEN;
+    } catch (FileAlreadyExistsException e) {
+      throw new CommandException(FileTrouble.message(beside.toString(), e));
     } catch (IOException e) {
       throw new CommandException(FileTrouble.message(file.toString(), e));
+    }
+  }
+
+  /** The file is the old or the new one at any time, with the owner and the permissions that it had. */
+  private static void replace(Path file, Path beside, String text) throws IOException {
+    Files.copy(file, beside, StandardCopyOption.COPY_ATTRIBUTES, LinkOption.NOFOLLOW_LINKS);
+    try {
+      Files.write(beside, text.getBytes(StandardCharsets.UTF_8), StandardOpenOption.WRITE, StandardOpenOption.TRUNCATE_EXISTING);
+      Durable.file(beside);
+      Files.move(beside, file, StandardCopyOption.ATOMIC_MOVE);
+      Durable.nameOf(file);
+    } finally {
+      Files.deleteIfExists(beside);
     }
   }
 }

@@ -99,6 +99,7 @@ public final class LiveCommand implements Command {
     RuleFiles rules = RuleOptions.load(check.rules(), check.usable(), console);
     TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), TopicBindings.RIDE_PREFIX, console);
     RunInputs.of(words).refuse(keep);
+    requireSoundVerdicts(words, topics);
     HarnessClock clock = HarnessClock.started();
     try (KeptFeed kept = keep.map(file -> KeptFeed.of(file, append, rules.book(), console)).orElse(null);
         BrokerSession session = new BrokerSession(BrokerOptions.of(words, console), clock, console)) {
@@ -110,6 +111,15 @@ public final class LiveCommand implements Command {
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       return ExitStatus.WRONG_INPUT;
+    }
+  }
+
+  /** Refused before anything is connected. */
+  private static void requireSoundVerdicts(ParseResult words, TopicBindings topics) {
+    try {
+      CheckOptions.value(words, "--verdicts").ifPresent(prefix -> VerdictTopics.under(prefix, topics));
+    } catch (ConnectionTrouble e) {
+      throw new CommandException(e.getMessage());
     }
   }
 

@@ -147,7 +147,9 @@ public final class KeptFeed implements AutoCloseable {
   @Override
   public void close() {
     try {
-      if (channel != null) {
+      if (channel != null && channel.isOpen()) {
+        channel.force(true);
+        Durable.nameOf(file);
         channel.close();
       }
     } catch (IOException e) {

@@ -84,11 +84,13 @@ public record KeptTrace(Path file, boolean replace) implements RecordingFile {
   public void finish() {
     check();
     try {
+      Durable.file(unfinished());
       if (replace) {
         Files.move(unfinished(), file, StandardCopyOption.REPLACE_EXISTING);
       } else {
         Files.move(unfinished(), file);
       }
+      Durable.nameOf(file);
     } catch (IOException e) {
       throw KeptFiles.trouble(file, e);
     }

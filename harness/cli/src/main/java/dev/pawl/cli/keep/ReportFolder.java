@@ -64,6 +64,11 @@ public final class ReportFolder implements AutoCloseable {
     }
   }
 
+  /** Where the report comes to stand. */
+  public Path place() {
+    return place;
+  }
+
   private static CommandException refusal(Path folder, String why) {
     return new CommandException("--out: " + folder + ": " + why);
   }
@@ -155,6 +160,8 @@ public final class ReportFolder implements AutoCloseable {
       while (lines.hasRemaining()) {
         manifest.write(lines);
       }
+      manifest.force(true);
+      Durable.nameOf(unfinished.resolve(Manifest.NAME));
       putInPlace();
     } catch (IOException e) {
       throw trouble(place, e);
@@ -171,6 +178,7 @@ public final class ReportFolder implements AutoCloseable {
         Writer out = new BufferedWriter(new OutputStreamWriter(file, StandardCharsets.UTF_8))) {
       contents.writeTo(out);
     }
+    Durable.file(unfinished.resolve(name));
   }
 
   private void putInPlace() throws IOException {
@@ -189,6 +197,7 @@ public final class ReportFolder implements AutoCloseable {
       }
       throw e;
     }
+    Durable.nameOf(place);
     manifest.close();
     if (Files.exists(replaced)) {
       delete(replaced);

@@ -4,9 +4,6 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.ByteBuffer;
 import java.nio.channels.SeekableByteChannel;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 
 /** A file of rows that can be cut back to its last whole row. */
 public final class RowFile extends OutputStream {
@@ -29,12 +26,6 @@ public final class RowFile extends OutputStream {
     this.channel = channel;
     this.written = earlier;
     this.wholeRows = earlier;
-  }
-
-  /** Creates the file, or empties it. */
-  public static RowFile create(Path path) throws IOException {
-    return new RowFile(Files.newByteChannel(path, StandardOpenOption.CREATE, StandardOpenOption.TRUNCATE_EXISTING,
-        StandardOpenOption.WRITE));
   }
 
   @Override

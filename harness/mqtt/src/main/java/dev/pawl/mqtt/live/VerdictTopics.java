@@ -1,6 +1,7 @@
 package dev.pawl.mqtt.live;
 
 import dev.pawl.mqtt.binding.TopicBindings;
+import dev.pawl.mqtt.binding.TopicName;
 import dev.pawl.mqtt.client.ConnectionTrouble;
 import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.mqtt.replay.HandShake;
@@ -33,7 +34,7 @@ public record VerdictTopics(String prefix) {
   public static VerdictTopics under(String prefix, TopicBindings bindings) {
     if (!isSound(prefix)) {
       throw new ConnectionTrouble("'" + shown(prefix) + "' is no beginning of a topic for verdicts; it is not empty, begins with no $, ends"
-          + " with no slash, and has neither + nor # nor control characters in it");
+          + " with no slash, and has neither + nor # nor a character that cannot be seen");
     }
     Optional<String> taken = Stream.concat(bindings.filters().stream(), Stream.concat(TAKEN.stream(), SPARKPLUG.stream()))
         .filter(other -> isAboveOrBelow(prefix, other)).findFirst();
@@ -45,12 +46,12 @@ public record VerdictTopics(String prefix) {
   }
 
   private static boolean isSound(String prefix) {
-    return !prefix.isEmpty() && !prefix.startsWith("$") && !prefix.endsWith("/") && prefix.indexOf('+') < 0 && prefix.indexOf('#') < 0
-        && prefix.chars().noneMatch(Character::isISOControl) && prefix.getBytes(StandardCharsets.UTF_8).length <= LONGEST;
+    return TopicName.problem(prefix).isEmpty() && !prefix.startsWith("$") && !prefix.endsWith("/")
+        && prefix.getBytes(StandardCharsets.UTF_8).length <= LONGEST;
   }
 
   private static String shown(String prefix) {
-    String text = prefix.replaceAll("\\p{Cntrl}", "?");
+    String text = prefix.replaceAll("\\p{Cntrl}|\\p{Cs}", "?");
     return text.length() <= 60 ? text : text.substring(0, 60) + "...";
   }
 

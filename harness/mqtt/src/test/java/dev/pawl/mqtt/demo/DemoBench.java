@@ -6,7 +6,6 @@ import dev.pawl.grammar.source.Source;
 import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.feed.Recording;
-import dev.pawl.mqtt.feed.RowFile;
 import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.mqtt.replay.InputSource;
 import dev.pawl.mqtt.replay.Pace;
@@ -16,6 +15,7 @@ import dev.pawl.mqtt.replay.ReplayResult;
 import dev.pawl.mqtt.station.Station;
 import dev.pawl.mqtt.support.Bench;
 import dev.pawl.mqtt.support.ForeignBench;
+import dev.pawl.mqtt.support.NewRows;
 import dev.pawl.mqtt.support.TestBroker;
 import dev.pawl.mqtt.time.HarnessClock;
 import dev.pawl.trace.bindings.BindingsFile;
@@ -61,7 +61,7 @@ final class DemoBench implements AutoCloseable {
   /** Loads a program and plays a day to it. */
   ReplayResult play(String next, InputSource day, EventSink judge, Path file) throws IOException {
     program = next;
-    try (Recording recording = new Recording(RowFile.create(file), DemoDay.BOOK.signals(), TimeScale.RFC_3339)) {
+    try (Recording recording = new Recording(NewRows.at(file), DemoDay.BOOK.signals(), TimeScale.RFC_3339)) {
       return new Replay(DemoDay.BOOK, bindings, Pace.STEPPED,
           new Patience(Duration.ZERO, Duration.ofSeconds(20), Duration.ZERO), CLOCK)
           .run(settings, guard, day, judge, recording, () -> false);

@@ -33,7 +33,8 @@ final class SoundReadings implements ReadingTaker {
   @Override
   public void anomaly(Anomaly anomaly, int signal, String what) {
     require(!what.isBlank() && what.length() <= LONGEST_WORDS, "words of " + what.length() + " characters: " + what);
-    require(what.codePoints().noneMatch(c -> Character.isISOControl(c) || Character.getType(c) == Character.FORMAT), "words that control a terminal");
+    require(what.codePoints().noneMatch(c -> Character.isISOControl(c) || Character.getType(c) == Character.FORMAT && c != 0x200C && c != 0x200D),
+        "words that control a terminal or show nothing");
     count++;
     digest.append(anomaly).append(signal).append(what).append(' ');
   }

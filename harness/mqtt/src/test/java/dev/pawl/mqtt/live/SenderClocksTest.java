@@ -16,11 +16,11 @@ import dev.pawl.mqtt.evidence.DoubtedVerdict;
 import dev.pawl.mqtt.evidence.EvidenceLog;
 import dev.pawl.mqtt.feed.FeedListener;
 import dev.pawl.mqtt.feed.Recording;
-import dev.pawl.mqtt.feed.RowFile;
 import dev.pawl.mqtt.feed.SenderClocks;
 import dev.pawl.mqtt.replay.Widening;
 import dev.pawl.mqtt.support.Both;
 import dev.pawl.mqtt.support.Foreign;
+import dev.pawl.mqtt.support.NewRows;
 import dev.pawl.mqtt.support.Rehearsal;
 import dev.pawl.mqtt.support.Ride;
 import dev.pawl.mqtt.support.TestBroker;
@@ -158,7 +158,7 @@ class SenderClocksTest {
     RuleEngine engine = new RuleEngine(Widening.of(book, clocks), EngineOptions.DEFAULT, new Ride.Findings());
     Path file = folder.resolve("recorded.csv");
     TestBroker broker = TestBrokers.all().get(TestBrokers.all().size() - 1);
-    try (Recording recording = new Recording(RowFile.create(file), book.signals(), TimeScale.RFC_3339)) {
+    try (Recording recording = new Recording(NewRows.at(file), book.signals(), TimeScale.RFC_3339)) {
       LiveRun run = new LiveRun(book, bindings, LiveOptions.DEFAULT, new Both(kept, engine), Optional.of(recording), false, new FeedListener() {
         @Override
         public void news(Inbound.Kind kind, String detail, long arrival) {

@@ -38,7 +38,8 @@ class VerdictTopicsTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"", "$SYS", "$SYS/verdicts", "$share/g/verdicts", "+", "verdicts/+", "verdicts/#", "#", "verdicts/", "/", "a\nb", "a\u0000b"})
+  @ValueSource(strings = {"", "$SYS", "$SYS/verdicts", "$share/g/verdicts", "+", "verdicts/+", "verdicts/#", "#", "verdicts/", "/",
+      "a\nb", "a\u0000b", "a\u0085b", "a\ud800b"})
   void whatIsNoBeginningOfATopicIsRefused(String prefix) {
     assertThatThrownBy(() -> VerdictTopics.under(prefix, BOUND)).isInstanceOf(ConnectionTrouble.class)
         .hasMessageContaining("is no beginning of a topic for verdicts");

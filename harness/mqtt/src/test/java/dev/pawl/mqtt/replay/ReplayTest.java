@@ -14,10 +14,10 @@ import dev.pawl.engine.Verdict;
 import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.feed.Recording;
-import dev.pawl.mqtt.feed.RowFile;
 import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.mqtt.support.Bench;
 import dev.pawl.mqtt.support.Foreign;
+import dev.pawl.mqtt.support.NewRows;
 import dev.pawl.mqtt.support.Rehearsal;
 import dev.pawl.mqtt.support.RelayLogic;
 import dev.pawl.mqtt.support.Ride;
@@ -190,7 +190,7 @@ class ReplayTest {
     Bench.putUpMarker(broker, "bench-1");
     ConnectionSettings settings = ConnectionSettings.of(broker.address(), "replay");
     try (BenchGuard guard = new BenchGuard(settings.withClientId("guard"), "bench-1", CLOCK, Duration.ofSeconds(5));
-        Recording recording = new Recording(RowFile.create(folder.resolve("alone.csv")), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
+        Recording recording = new Recording(NewRows.at(folder.resolve("alone.csv")), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
       Replay replay = new Replay(Ride.BOOK, TopicBindings.byName(Ride.BOOK, prefix), pace, new Patience(Duration.ZERO, patience, Duration.ZERO), CLOCK);
       replay.tell(told::add);
       return replay.run(settings, guard, day(4), new Ride.Kept(), recording, () -> false);

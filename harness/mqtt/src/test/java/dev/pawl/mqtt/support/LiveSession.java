@@ -66,7 +66,7 @@ public final class LiveSession implements AutoCloseable {
 
   private LiveSession(Path file, ConnectionSettings settings, TopicBindings bindings, RowFile rows, LiveOptions options) throws IOException {
     this.file = file;
-    recording = new Recording(rows == null ? RowFile.create(file) : rows, Ride.BOOK.signals(), TimeScale.RFC_3339);
+    recording = new Recording(rows == null ? NewRows.at(file) : rows, Ride.BOOK.signals(), TimeScale.RFC_3339);
     watching.add(findings);
     LiveRun run = new LiveRun(Ride.BOOK, bindings, options, new Both(kept, engine), Optional.of(recording), rows != null,
         new FeedListener() {

@@ -10,7 +10,6 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.feed.Recording;
-import dev.pawl.mqtt.feed.RowFile;
 import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.mqtt.replay.InputSource;
 import dev.pawl.mqtt.replay.Pace;
@@ -144,7 +143,7 @@ public final class Rehearsal {
     Bench.putUpMarker(broker, NAME);
     ConnectionSettings settings = ConnectionSettings.of(broker.address(), "replay").withKeepAlive(KEEP_ALIVE);
     try (BenchGuard guard = new BenchGuard(settings.withClientId("guard"), NAME, CLOCK, Duration.ofSeconds(5));
-        Recording recording = new Recording(RowFile.create(file), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
+        Recording recording = new Recording(NewRows.at(file), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
       Replay replay = new Replay(Ride.BOOK, bindings, pace, new Patience(listening, Duration.ofSeconds(20), Duration.ofMillis(100)), CLOCK);
       return replay.run(settings, guard, day, judge, recording, () -> false);
     }

@@ -107,6 +107,13 @@ record JsonNode(String file, String place, Object value) {
     throw wrong("a count");
   }
 
+  long integer() throws ReportFormatException {
+    if (value instanceof Long integer) {
+      return integer;
+    }
+    throw wrong("a whole number");
+  }
+
   double number() throws ReportFormatException {
     if (value instanceof Number number) {
       return number.doubleValue();

@@ -3,6 +3,7 @@ package dev.pawl.run.files;
 import dev.pawl.report.model.Input;
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
@@ -30,6 +31,11 @@ public final class Digests {
     MessageDigest digest = sha256();
     update(digest, file);
     return hexadecimal(digest.digest());
+  }
+
+  /** The SHA-256 of a text, in hexadecimal. */
+  public static String sha256(String text) {
+    return hexadecimal(sha256().digest(text.getBytes(StandardCharsets.UTF_8)));
   }
 
   private static MessageDigest sha256() {
