@@ -8,7 +8,7 @@ import java.util.stream.IntStream;
 
 /**
  * Scenarios that tempt a controller to do what it must not: the interlocks, stops and holds of an ordinary day are there without
- * ever being needed. Two of them are traces of the demo, so that each rule is exercised there; the others are for closed loops only.
+ * ever being needed. Three of them are traces of the demo, so that each rule is exercised there; the others are for closed loops only.
  */
 final class Drills {
 
@@ -25,7 +25,7 @@ final class Drills {
 
   /** Those that are traces of the demo: the ride is in trouble, and the logic does what it must. */
   static List<Scenario> ofDemo() {
-    return List.of(new Drills().slackChain(), new Drills().tailOverFlag());
+    return List.of(new Drills().slackChain(), new Drills().tailOverFlag(), new Drills().stopsAtOpenBrakes());
   }
 
   /**
@@ -105,14 +105,14 @@ final class Drills {
 
   /** The stop comes while the station brake is open and its tyres run. */
   private Scenario stopDuringDispatch() {
-    stop(63, 75);
+    stop(63, 75, 85);
     return scenario("stop-during-dispatch", "An emergency stop while a train is being dispatched", 150, List.of(scan(60)),
         Trouble.NONE);
   }
 
   /** The stop comes while the midcourse brake is open for a train on its way there. */
   private Scenario stopBeforeMidcourse() {
-    stop(112, 130);
+    stop(112, 130, 140);
     return scenario("stop-before-midcourse", "An emergency stop while a train comes to the open midcourse brake", 240,
         List.of(scan(60)),
         Trouble.NONE);
@@ -124,16 +124,29 @@ final class Drills {
         List.of(scan(60), scan(135), scan(210)), Trouble.TAIL_OVER_FLAG);
   }
 
+  /**
+   * Three stops, each while another brake is open: as the first train begins to leave the station, as the train behind it moves up
+   * from the ready brake, and as the first comes to the midcourse brake.
+   */
+  private Scenario stopsAtOpenBrakes() {
+    stop(62, 70, 80);
+    stop(112, 118, 130);
+    stop(160, 170, 180);
+    return scenario("stops-at-open-brakes", "Emergency stops while the station's, the ready and the midcourse brake are open", 240,
+        List.of(scan(60), scan(100)), Trouble.NONE);
+  }
+
   private Scenario scenario(String name, String title, int seconds, List<Integer> dispatches, Trouble trouble) {
     script.sort((one, other) -> Integer.compare(one.scan(), other.scan()));
     return new Scenario(name, title, scan(seconds), dispatches, script, Defects.NONE, trouble);
   }
 
-  private void stop(double from, double to) {
+  /** The stop button pressed and released, a reset 5 s later, and at last a start. */
+  private void stop(double from, double to, double start) {
     act(from, Tag.ESTOP_CHAIN, 0);
     act(to, Tag.ESTOP_CHAIN, 1);
     press(to + 5, Tag.RESET_BUTTON);
-    press(to + 10, Tag.LIFT_START_BUTTON);
+    press(start, Tag.LIFT_START_BUTTON);
   }
 
   private void pressBoth(double at) {
