@@ -20,7 +20,7 @@ final class Drills {
 
   static List<Scenario> all() {
     return List.of(new Drills().trial(), new Drills().deskMistakes(), new Drills().stopDuringDispatch(),
-        new Drills().stopBeforeMidcourse());
+        new Drills().stopBeforeMidcourse(), new Drills().heldButtons(), new Drills().deadSensors());
   }
 
   /** Those that are traces of the demo: the ride is in trouble, and the logic does what it must. */
@@ -103,11 +103,11 @@ final class Drills {
         Trouble.NONE);
   }
 
-  /** The stop comes while the station brake is open and its tyres run. */
+  /** The stop comes while the station brake is open and its tyres run; the train then lies across the station's end, and is asked for again. */
   private Scenario stopDuringDispatch() {
     stop(63, 75, 85);
-    return scenario("stop-during-dispatch", "An emergency stop while a train is being dispatched", 150, List.of(scan(60)),
-        Trouble.NONE);
+    return scenario("stop-during-dispatch", "An emergency stop while a train is being dispatched", 150,
+        List.of(scan(60), scan(100)), Trouble.NONE);
   }
 
   /** The stop comes while the midcourse brake is open for a train on its way there. */
@@ -116,6 +116,48 @@ final class Drills {
     return scenario("stop-before-midcourse", "An emergency stop while a train comes to the open midcourse brake", 240,
         List.of(scan(60)),
         Trouble.NONE);
+  }
+
+  /**
+   * The reset button is held down through one stop and the start button through another. Between them dispatches are asked for in mode
+   * off, with the lift at rest, and with the second hand 60 ms late.
+   */
+  private Scenario heldButtons() {
+    act(95, Tag.RESET_BUTTON, 1);
+    act(97, Tag.ESTOP_CHAIN, 0);                          // with a train on the lift and another on its way to the ready brake
+    act(105, Tag.ESTOP_CHAIN, 1);
+    act(107, Tag.RESET_BUTTON, 0);
+    press(109, Tag.RESET_BUTTON);
+    press(113, Tag.LIFT_START_BUTTON);
+    hold(160, 220, Tag.GATES_CLOSED, 1);
+    hold(160, 220, Tag.RESTRAINTS_LOCKED, 1);
+    act(165, Tag.MODE, OperatingMode.OFF.ordinal());
+    pressBoth(167);
+    act(170, Tag.MODE, OperatingMode.AUTOMATIC.ordinal());
+    pressBoth(173);
+    press(192, Tag.LIFT_START_BUTTON);
+    hold(196, 197, Tag.DISPATCH_LEFT, 1);
+    hold(196.56, 197, Tag.DISPATCH_RIGHT, 1);
+    act(200, Tag.LIFT_START_BUTTON, 1);
+    act(202, Tag.ESTOP_CHAIN, 0);
+    act(206, Tag.ESTOP_CHAIN, 1);
+    press(210, Tag.RESET_BUTTON);
+    act(215, Tag.LIFT_START_BUTTON, 0);
+    press(218, Tag.LIFT_START_BUTTON);
+    return scenario("held-buttons", "Buttons held down through emergency stops, and dispatches that are almost right", 330,
+        List.of(scan(60), scan(240)), Trouble.NONE);
+  }
+
+  /** The lift's speed reads 0 though it runs, and then the ready brake's switch still says closed though it is open. */
+  private Scenario deadSensors() {
+    hold(15, 26, Tag.LIFT_SPEED, 0);
+    press(30, Tag.RESET_BUTTON);
+    press(34, Tag.LIFT_START_BUTTON);
+    hold(66, 76, Tag.READY_BRAKE_CLOSED, 1);
+    press(80, Tag.RESET_BUTTON);
+    press(92, Tag.LIFT_START_BUTTON);
+    return scenario("dead-sensors", "Feedback of the lift's speed and a brake's switch that no longer follow", 200,
+        List.of(scan(60)), Trouble.NONE);
   }
 
   /** The train behind has to wait in the midcourse brake, and the one behind that on the lift. */
