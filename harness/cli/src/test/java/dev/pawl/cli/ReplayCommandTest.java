@@ -172,6 +172,11 @@ class ReplayCommandTest {
       "--overrun-share | 0.5      | --overrun-share: say with --overrun how long such a scan takes",
       "--power-cut | at noon      | --power-cut: 'at noon' is not a power cut",
       "--overflow | saturate      | --overflow: 'saturate' is not known; write wrap or trap",
+      "--unfit-reals | wrap       | --unfit-reals: 'wrap' is not known; write trap or limit",
+      "--arithmetic | lint        | --arithmetic: 'lint' is not known; write own-type or dint",
+      "--wider-bits | one         | --wider-bits: 'one' is not known; write sign or zero",
+      "--zero-timers | never      | --zero-timers: 'never' is not known; write same-scan or next-scan",
+      "--pulse-edge | maybe       | --pulse-edge: 'maybe' is not known; write lost or next-pulse",
       "--variable | lift_run      | --variable: 'lift_run' is no pair; write SIGNAL=VARIABLE",
       "--as-recorded | lift_rum   | --as-recorded: the rules declare no signal 'lift_rum'; did you mean lift_run?",
       "--ride    | nowhere        | --ride: nowhere: no such folder"})
@@ -179,6 +184,41 @@ class ReplayCommandTest {
     Run run = replay("lift.st", option, value);
     assertThat(run.status()).isEqualTo(2);
     assertThat(run.err()).contains(message);
+  }
+
+  /** What the standard leaves open, by the usual way and by the other; ArithmeticTest and TimersTest in harness/logic say on what basis. */
+  @ParameterizedTest
+  @CsvSource(delimiter = '|', value = {
+      "--overflow      | trap       | starts := ten * 4000;                                      | -25536",
+      "--overflow      | wrap       | starts := ten * 4000;                                      | -25536",
+      "--unfit-reals   | limit      | starts := REAL_TO_INT(INT_TO_REAL(ten) * 4000.0);          | 32767",
+      "--arithmetic    | own-type   | starts := small + 100;                                     | -56",
+      "--arithmetic    | dint       | starts := small + 100;                                     | 200",
+      "--wider-bits    | sign       | IF INT_TO_DWORD(-ten) > 16#FFFF THEN starts := 5; END_IF;  | 5",
+      "--wider-bits    | zero       | IF INT_TO_DWORD(-ten) <= 16#FFFF THEN starts := 6; END_IF; | 6",
+      "--zero-timers   | same-scan  | IF scans = 1 AND NOT none.Q THEN starts := 7; END_IF;      | 7",
+      "--zero-timers   | next-scan  | IF scans = 1 AND none.Q THEN starts := 8; END_IF;          | 8",
+      "--pulse-edge    | lost       | IF scans = 3 AND NOT pulse.Q THEN starts := 9; END_IF;     | 9",
+      "--pulse-edge    | next-pulse | IF scans = 3 AND pulse.Q THEN starts := 11; END_IF;        | 11"})
+  void eachOpenQuestionIsDecidedByItsOption(String option, String way, String statement, String starts) throws IOException {
+    write("open.st", LOGIC.replace("started : R_TRIG;", "started : R_TRIG; ten : INT := 10; small : SINT := 100; scans : DINT; none, pulse : TP;")
+        .replace("starts := starts + 1;", "").replace("started(CLK", "scans := scans + 1; none(IN := TRUE, PT := T#0s);\n"
+        + "pulse(IN := scans MOD 2 = 1, PT := T#20ms);\n" + statement + "\nstarted(CLK"));
+    Run run = replay("open.st", option, way, "--keep", path("kept.csv"));
+    if (way.equals("trap")) {
+      assertThat(run.err()).contains("the program stopped by a run-time error", "overflow: 40000 lies outside -32768..32767");
+    } else {
+      assertThat(Files.readString(folder.resolve("kept.csv"))).contains(",starts," + starts + ",");
+    }
+  }
+
+  /** The usual way with a real that does not fit is to stop, whatever becomes of integers. */
+  @Test
+  void aRealThatDoesNotFitStopsTheProgram() throws IOException {
+    write("open.st", LOGIC.replace("starts := starts + 1;", "").replace("started(CLK", "starts := REAL_TO_INT(load * 4000.0);\nstarted(CLK"));
+    Run run = replay("open.st", "--overflow", "wrap");
+    assertThat(run.status()).isEqualTo(2);
+    assertThat(run.err()).contains("the program stopped by a run-time error at", "overflow: 40000.0 lies outside -32768..32767");
   }
 
   @Test

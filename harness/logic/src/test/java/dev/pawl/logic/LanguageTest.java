@@ -55,6 +55,16 @@ class LanguageTest {
     assertThat(new long[] {machine.word("r1"), machine.word("r2"), machine.word("r3")}).containsExactly(15, 3300, 15);
   }
 
+  /** It would never end, so it is an error at its line, whether it would have made a pass or not (common practice, no source). */
+  @ParameterizedTest
+  @CsvSource({"1, 8", "8, 1"})
+  void aForLoopByZeroIsAnError(int from, int to) {
+    ScanMachine machine = TestMachine.of("PROGRAM P VAR i, n, by0 : INT; END_VAR\nn := 1;\n"
+        + "FOR i := " + from + " TO " + to + " BY by0 DO n := n + 1; END_FOR;\nEND_PROGRAM");
+    assertThat(machine.scan(0)).get().hasToString("test.st:3: the increment is zero, so the loop would never end (scan 1)");
+    assertThat(machine.word("n")).isEqualTo(1);
+  }
+
   @Test
   void theEndOfAForLoopIsEvaluatedOnce() {
     ScanMachine machine = run("i, n : INT := 3;", "FOR i := 1 TO n DO n := n + 1; END_FOR;");

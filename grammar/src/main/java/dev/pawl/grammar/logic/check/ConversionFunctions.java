@@ -21,6 +21,7 @@ import java.util.regex.Pattern;
  */
 final class ConversionFunctions {
 
+  private static final long MILLISECOND = 1_000_000L;
   private static final Pattern FROM_BCD = Pattern.compile("([A-Z]+)_BCD_TO_([A-Z]+)");
   private static final Pattern TO_BCD = Pattern.compile("([A-Z]+)_TO_BCD_([A-Z]+)");
   private static final Pattern TRUNCATE = Pattern.compile("(?:([A-Z]+)_)?TRUNC(?:_([A-Z]+))?");
@@ -203,11 +204,14 @@ final class ConversionFunctions {
 
   private Value toDuration(Value value, Elementary from, Elementary to, Position position) {
     if (from.isReal() && to != Elementary.LTIME) {
-      return standard(Operation.MILLISECONDS_REAL_TO_DURATION, to, position, value);
+      Value milliseconds = new Value.Convert(value, from, Elementary.LREAL, false, position);
+      Value factor = new Value.Constant(Double.doubleToRawLongBits(MILLISECOND), Elementary.LREAL);
+      return new Value.Convert(new Value.Arithmetic(Value.Operator.MULTIPLY, milliseconds, factor, Elementary.LREAL, position),
+          Elementary.LREAL, to, false, position);
     }
     Value count = new Value.Convert(value, from, Elementary.LINT, false, position);
     return to == Elementary.LTIME ? new Value.Convert(count, Elementary.LINT, to, false, position)
-        : standard(Operation.MILLISECONDS_TO_DURATION, to, position, count);
+        : new Value.Arithmetic(Value.Operator.MULTIPLY, count, whole(MILLISECOND), to, position);
   }
 
   private Optional<Value> toText(Value value, Elementary from, StringType to, Position position) {

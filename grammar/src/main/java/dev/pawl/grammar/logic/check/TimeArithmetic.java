@@ -61,12 +61,16 @@ final class TimeArithmetic {
     if (!(right instanceof Operand.Number) && factor.filter(Elementary::isNumber).isEmpty()) {
       return Optional.empty();
     }
-    Operation operation = multiply ? whole ? Operation.DURATION_TIMES_INTEGER : Operation.DURATION_TIMES_REAL
-        : whole ? Operation.DURATION_OVER_INTEGER : Operation.DURATION_OVER_REAL;
+    Value.Operator operator = multiply ? Value.Operator.MULTIPLY : Value.Operator.DIVIDE;
     Value scale = factor.map(from -> from.isInteger() ? value(right)
         : checking.adaptation().convert(value(right), from, Elementary.LREAL, position))
         .orElseGet(() -> checking.adaptation().to(whole ? Elementary.LINT : Elementary.LREAL, right, "the factor"));
-    return Optional.of(typed(new Value.Standard(operation, List.of(value(left), scale), type, position), position));
+    if (whole) {
+      return Optional.of(typed(new Value.Arithmetic(operator, value(left), scale, type, position), position));
+    }
+    Value real = new Value.Convert(value(left), Elementary.LINT, Elementary.LREAL, false, position);
+    Value result = new Value.Arithmetic(operator, real, scale, Elementary.LREAL, position);
+    return Optional.of(typed(new Value.Convert(result, Elementary.LREAL, type, false, position), position));
   }
 
   private static Value value(Operand operand) {

@@ -6,6 +6,7 @@ import dev.pawl.cli.keep.KeptTrace;
 import dev.pawl.logic.LogicOptions;
 import dev.pawl.logic.ScanOptions;
 import dev.pawl.logic.code.CodeOptions;
+import dev.pawl.logic.runtime.BlockOptions;
 import dev.pawl.run.control.LogicSettings;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -58,7 +59,16 @@ public record ReplayOptions(List<String> logic, Optional<String> ride, Optional<
     spec.addOption(CheckOptions.list("CUT",
         "A power cut and the restart after it, as in '60s for 5s warm' or '... cold'; counted from the"
         + " start; can be given several times.", "--power-cut"));
-    spec.addOption(CheckOptions.text("WAY", "Integers that do not fit: wrap (usual) or trap.", "--overflow"));
+    spec.addOption(CheckOptions.text("WAY", "Integers and times that do not fit: wrap (usual) or trap.", "--overflow"));
+    spec.addOption(CheckOptions.text("WAY", "Reals that do not fit the integer they are converted to: trap (usual), or limit to its range.",
+        "--unfit-reals"));
+    spec.addOption(CheckOptions.text("TYPE", "Integers of less than 32 bits are computed in their own-type (usual) or in dint.",
+        "--arithmetic"));
+    spec.addOption(CheckOptions.text("FILL", "INT_TO_DWORD and the like fill the wider bits with the sign (usual) or with zero.",
+        "--wider-bits"));
+    spec.addOption(CheckOptions.text("WHEN", "Timers with PT = 0 are done on the same-scan (usual) or the next-scan.", "--zero-timers"));
+    spec.addOption(CheckOptions.text("WAY", "An edge on the call at which the pulse of a TP ends: lost (usual) or next-pulse.",
+        "--pulse-edge"));
     spec.addOption(CheckOptions.text("WAY", "After a run-time error: stop (usual) or next-scan.", "--on-error"));
     spec.addOption(CheckOptions.text("N", "So many statements may the loops and calls of a scan run before it counts as endless; usual is "
         + LogicOptions.DEFAULT.watchdog() + ".", "--watchdog"));
@@ -73,14 +83,29 @@ public record ReplayOptions(List<String> logic, Optional<String> ride, Optional<
     if (logic.isEmpty()) {
       throw new CommandException("no logic: give its Structured Text with --logic ('" + command + " --help' shows how)");
     }
-    CodeOptions code = LogicOptions.DEFAULT.code();
-    CodeOptions.Overflow overflow = choice(words, "--overflow", "wrap", "trap").equals("wrap") ? CodeOptions.Overflow.WRAP
-        : CodeOptions.Overflow.TRAP;
-    LogicOptions language = new LogicOptions(new CodeOptions(overflow, code.evaluation(), code.moduloByZero()),
-        LogicOptions.DEFAULT.blocks(),
+    LogicOptions language = new LogicOptions(code(words), blocks(words),
         CheckOptions.number(words, "--watchdog", (int) LogicOptions.DEFAULT.watchdog(), 1, Integer.MAX_VALUE));
     return new ReplayOptions(logic, CheckOptions.value(words, "--ride"), keep(words), new LogicSettings(scans(words), language,
         variables(words), new LinkedHashSet<>(words.matchedOptionValue("--as-recorded", List.<String>of()))));
+  }
+
+  private static CodeOptions code(ParseResult words) {
+    return LogicOptions.DEFAULT.code()
+        .with(chosen(words, "--overflow", "wrap", CodeOptions.Overflow.WRAP, "trap", CodeOptions.Overflow.TRAP))
+        .with(chosen(words, "--unfit-reals", "trap", CodeOptions.UnfitReal.FAULT, "limit", CodeOptions.UnfitReal.LIMIT))
+        .with(chosen(words, "--arithmetic", "own-type", CodeOptions.SmallArithmetic.OWN_TYPE, "dint", CodeOptions.SmallArithmetic.DINT))
+        .with(chosen(words, "--wider-bits", "sign", CodeOptions.WiderBits.SIGN, "zero", CodeOptions.WiderBits.ZERO));
+  }
+
+  private static BlockOptions blocks(ParseResult words) {
+    return LogicOptions.DEFAULT.blocks()
+        .with(chosen(words, "--zero-timers", "same-scan", BlockOptions.ZeroTime.SAME_SCAN, "next-scan", BlockOptions.ZeroTime.NEXT_SCAN))
+        .with(chosen(words, "--pulse-edge", "lost", BlockOptions.PulseEdge.LOST, "next-pulse", BlockOptions.PulseEdge.NEXT_PULSE));
+  }
+
+  /** One of two ways, by its word; the first is the usual one. */
+  private static <T> T chosen(ParseResult words, String option, String usualWord, T usual, String otherWord, T other) {
+    return choice(words, option, usualWord, otherWord).equals(usualWord) ? usual : other;
   }
 
   /** Where what is judged is kept: no file that the run reads, and none that a report takes the place of. */

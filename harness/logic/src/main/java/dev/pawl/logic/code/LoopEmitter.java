@@ -31,6 +31,11 @@ final class LoopEmitter {
    */
   void counted(Emitter out, Step.For loop, int allowed) {
     int[] bounds = values.intoLocals(out, List.of(loop.to(), loop.by()));
+    if (!(loop.by() instanceof Value.Constant)) {
+      out.load(Opcodes.LLOAD, bounds[1]);
+      out.check("step", "(J)J");
+      out.op(Opcodes.POP2);
+    }
     store(out, loop.variable(), () -> values.emit(out, loop.from()), loop.position().line());
     Label top = new Label();
     Label next = new Label();

@@ -12,10 +12,14 @@ final class Numbers {
 
   private final boolean trap;
   private final boolean moduloOfZeroIsZero;
+  private final boolean limitsReals;
+  private final boolean fillsWithZeros;
 
   Numbers(CodeOptions options) {
     this.trap = options.overflow() == CodeOptions.Overflow.TRAP;
     this.moduloOfZeroIsZero = options.moduloByZero() == CodeOptions.ModuloByZero.ZERO;
+    this.limitsReals = options.unfitReal() == CodeOptions.UnfitReal.LIMIT;
+    this.fillsWithZeros = options.widerBits() == CodeOptions.WiderBits.ZERO;
   }
 
   void arithmetic(Emitter out, Value.Operator operator, Elementary type) {
@@ -165,13 +169,24 @@ final class Numbers {
       truth(out);
     } else {
       out.number(truncate ? 1 : 0);
-      out.check(trap && to != Elementary.ULINT ? "wholeChecked" : "whole", "(DZ)J");
-      narrow(out, to);
+      if (to == Elementary.ULINT) {
+        out.check(limitsReals ? "limitedUnsigned" : "wholeUnsigned", "(DZ)J");
+      } else {
+        Elementary range = to.isInteger() ? to : Elementary.LINT;
+        out.word(range.least().longValueExact());
+        out.word(range.greatest().longValueExact());
+        out.check(limitsReals ? "limited" : "whole", "(DZJJ)J");
+      }
     }
   }
 
   /** Among whole numbers and bit strings: a change of signedness at 64 bits can fail, bit strings transfer their bits. */
   private void whole(Emitter out, Elementary from, Elementary to) {
+    if (fillsWithZeros && from.kind() == Kind.SIGNED && to.kind() == Kind.BITS && to.bits() > from.bits()) {
+      out.word(ValueEmitter.mask(from));
+      out.op(Opcodes.LAND);
+      return;
+    }
     boolean bits = from.kind() == Kind.BITS || to.kind() == Kind.BITS || from.kind() == Kind.BOOLEAN;
     if (bits && to.kind() == Kind.SIGNED && to.bits() < 64) {
       out.op(Opcodes.L2I);

@@ -78,8 +78,8 @@ final class ValueEmitter {
 
     @Override
     public Void visit(Value.Negate e) {
-      emit(out, e.operand());
-      numbers.negate(out, e.type());
+      operand(out, e);
+      kept(out, e.type());
       return null;
     }
 
@@ -93,9 +93,8 @@ final class ValueEmitter {
 
     @Override
     public Void visit(Value.Arithmetic e) {
-      emit(out, e.left());
-      emit(out, e.right());
-      numbers.arithmetic(out, e.operator(), e.type());
+      operand(out, e);
+      kept(out, e.type());
       return null;
     }
 
@@ -123,8 +122,13 @@ final class ValueEmitter {
 
     @Override
     public Void visit(Value.Convert e) {
-      emit(out, e.operand());
-      numbers.convert(out, e.from(), e.type(), e.truncate());
+      if (inDint(e.from()) && e.type().isNumber()) {
+        operand(out, e.operand());
+        numbers.convert(out, Elementary.DINT, e.type(), e.truncate());
+      } else {
+        emit(out, e.operand());
+        numbers.convert(out, e.from(), e.type(), e.truncate());
+      }
       return null;
     }
 
@@ -159,6 +163,38 @@ final class ValueEmitter {
       load(out, e.result());
       return null;
     }
+  }
+
+  /** Writes what another operation goes on with: small integers in the type in which they are computed. */
+  private void operand(Emitter out, Value value) {
+    if (value instanceof Value.Arithmetic sum) {
+      operand(out, sum.left());
+      operand(out, sum.right());
+      numbers.arithmetic(out, sum.operator(), computed(sum.type()));
+    } else if (value instanceof Value.Negate negate) {
+      operand(out, negate.operand());
+      numbers.negate(out, computed(negate.type()));
+    } else if (value instanceof Value.Convert convert && inDint(convert.from()) && inDint(convert.type())
+        && convert.from().bits() < convert.type().bits() && (convert.from().isUnsigned() || !convert.type().isUnsigned())) {
+      operand(out, convert.operand());
+    } else {
+      emit(out, value);
+    }
+  }
+
+  /** Brings a result into its own type, where it was computed in another. */
+  private void kept(Emitter out, Elementary type) {
+    if (inDint(type)) {
+      numbers.narrow(out, type);
+    }
+  }
+
+  private Elementary computed(Elementary type) {
+    return inDint(type) ? Elementary.DINT : type;
+  }
+
+  private boolean inDint(Elementary type) {
+    return options.arithmetic() == CodeOptions.SmallArithmetic.DINT && type.isInteger() && type.bits() < Elementary.DINT.bits();
   }
 
   static long mask(Elementary type) {
@@ -252,8 +288,8 @@ final class ValueEmitter {
     if (value instanceof Value.Complement complement && complement.type() == Elementary.BOOL) {
       jump(out, complement.operand(), !wanted, target);
     } else if (value instanceof Value.Compare compare) {
-      emit(out, compare.left());
-      emit(out, compare.right());
+      operand(out, compare.left());
+      operand(out, compare.right());
       numbers.compare(out, compare.relation(), compare.left().type(), wanted, target);
     } else if (value instanceof Value.Logic logic && jumps(logic)) {
       boolean either = logic.connective() == Value.Connective.OR;

@@ -1,7 +1,5 @@
 package dev.pawl.logic.runtime;
 
-import java.math.BigDecimal;
-
 /** The checks that compiled code makes as it runs. */
 public final class Checks {
 
@@ -121,28 +119,55 @@ public final class Checks {
     return right == 0 ? 0 : Long.remainderUnsigned(left, right);
   }
 
-  /** A real as a whole number, rounded to the nearest even or truncated; wrapped to 64 bits where it is too large. */
-  public static long whole(double value, boolean truncate) {
-    double rounded = truncate ? value < 0 ? Math.ceil(value) : Math.floor(value) : Math.rint(value);
-    if (Math.abs(rounded) < 0x1p63) {
+  /** A real as a whole number, rounded to the nearest even or truncated; a fault where it lies outside a range, as NaN does. */
+  public static long whole(double value, boolean truncate, long least, long greatest) {
+    double rounded = rounded(value, truncate);
+    if (rounded >= least && rounded < 0x1p63 && (long) rounded <= greatest) {
       return (long) rounded;
     }
-    return Double.isFinite(rounded) ? new BigDecimal(rounded).toBigInteger().longValue() : 0;
+    throw new LogicFault("overflow: " + value + " lies outside " + least + ".." + greatest);
   }
 
-  /** The same; a fault where 64 bits do not hold it. */
-  public static long wholeChecked(double value, boolean truncate) {
-    long whole = whole(value, truncate);
-    if (!(Math.abs(value) < 0x1p63)) {
-      throw new LogicFault("overflow: " + value + " does not fit 64 bits");
+  /** The same; the nearest end of the range where it lies outside, and 0 for NaN. */
+  public static long limited(double value, boolean truncate, long least, long greatest) {
+    return Math.max(least, Math.min(greatest, (long) rounded(value, truncate)));
+  }
+
+  /** A real as an unsigned number of 64 bits; a fault where they do not hold it. */
+  public static long wholeUnsigned(double value, boolean truncate) {
+    double rounded = rounded(value, truncate);
+    if (rounded >= 0 && rounded < 0x1p64) {
+      return unsigned(rounded);
     }
-    return whole;
+    throw new LogicFault("overflow: " + value + " does not fit ULINT");
+  }
+
+  /** The same; the nearest number that they hold where they do not hold it, and 0 for NaN. */
+  public static long limitedUnsigned(double value, boolean truncate) {
+    double rounded = rounded(value, truncate);
+    return rounded >= 0x1p64 ? -1 : rounded > 0 ? unsigned(rounded) : 0;
+  }
+
+  private static long unsigned(double whole) {
+    return whole < 0x1p63 ? (long) whole : (long) (whole - 0x1p63) + Long.MIN_VALUE;
+  }
+
+  private static double rounded(double value, boolean truncate) {
+    return truncate ? value < 0 ? Math.ceil(value) : Math.floor(value) : Math.rint(value);
   }
 
   /** An unsigned 64-bit number as a real. */
   public static double unsignedToReal(long value) {
     double half = (double) (value >>> 1 | value & 1) * 2.0;
     return value >= 0 ? (double) value : half;
+  }
+
+  /** The step of a FOR loop, which must not be zero: the loop would never end. */
+  public static long step(long by) {
+    if (by == 0) {
+      throw new LogicFault("the increment is zero, so the loop would never end");
+    }
+    return by;
   }
 
   /** Whether a sum of 64 bits, one part of which is given, went beyond them. */

@@ -32,9 +32,10 @@ public final class LogicMemory {
   /** Passes through loops, weighted with the statements in them, that the scan may still make. */
   public long budget;
 
-  /** Whether TON and TOF with PT = 0 are done on the scan on which their input changes. */
+  /** Whether timers with PT = 0 are done on the scan on which their input changes. */
   final boolean zeroTimeAtOnce;
 
+  final boolean pulseFollowsPulse;
   final boolean firstFallingEdge;
   final boolean offDelayStartsOn;
 
@@ -46,6 +47,7 @@ public final class LogicMemory {
     this.texts = image.texts().clone();
     this.writers = new int[words.length];
     this.zeroTimeAtOnce = options.zeroTime() == BlockOptions.ZeroTime.SAME_SCAN;
+    this.pulseFollowsPulse = options.pulseEdge() == BlockOptions.PulseEdge.NEXT_PULSE;
     this.firstFallingEdge = options.fallingEdge() == BlockOptions.FirstFallingEdge.PULSE;
     this.offDelayStartsOn = options.offDelayStart() == BlockOptions.OffDelayStart.ON_FOR_PT;
   }

@@ -123,13 +123,20 @@ public final class StandardBlocks {
     }
   }
 
-  /** IN, PT; Q, ET; phase, start. Pulse; it cannot be started again while it runs. */
+  /** IN, PT; Q, ET; phase, start. Pulse; it cannot be started again while it runs, whether IN is still TRUE then or not. */
   public static void pulse(LogicMemory memory, long[] m, int at) {
-    if (m[at + 4] == RUNNING) {
+    final int runningWithoutInput = 3;
+    if (m[at + 4] == RUNNING || m[at + 4] == runningWithoutInput) {
+      boolean rises = m[at] != 0 && m[at + 4] == runningWithoutInput;
+      m[at + 4] = m[at] != 0 ? RUNNING : runningWithoutInput;
       if (elapse(memory, m, at)) {
-        m[at + 2] = 0;
-        m[at + 4] = m[at] != 0 ? DONE : IDLE;
-        m[at + 3] = m[at] != 0 ? m[at + 3] : 0;
+        if (rises && memory.pulseFollowsPulse) {
+          start(memory, m, at);
+        } else {
+          m[at + 2] = 0;
+          m[at + 4] = m[at] != 0 ? DONE : IDLE;
+          m[at + 3] = m[at] != 0 ? m[at + 3] : 0;
+        }
       }
     } else if (m[at + 4] == DONE) {
       if (m[at] == 0) {
@@ -137,11 +144,17 @@ public final class StandardBlocks {
         m[at + 3] = 0;
       }
     } else if (m[at] != 0) {
-      m[at + 4] = RUNNING;
-      m[at + 5] = memory.now;
-      m[at + 2] = 1;
-      m[at + 3] = 0;
+      start(memory, m, at);
     }
+  }
+
+  /** Starts a pulse; one of no length is over at once, where the option has it so. */
+  private static void start(LogicMemory memory, long[] m, int at) {
+    boolean done = m[at + 1] <= 0 && memory.zeroTimeAtOnce;
+    m[at + 4] = done ? DONE : RUNNING;
+    m[at + 5] = memory.now;
+    m[at + 2] = done ? 0 : 1;
+    m[at + 3] = 0;
   }
 
   /** Updates ET; whether PT has been reached. */

@@ -26,25 +26,6 @@ public final class TimeLibrary {
     return nanoseconds == 0 ? "T#0s" : text.toString();
   }
 
-  public static long durationTimesReal(long duration, double factor) {
-    return Checks.wholeChecked(duration * factor, false);
-  }
-
-  public static long durationOverReal(long duration, double divisor) {
-    if (divisor == 0) {
-      throw new LogicFault("division by zero");
-    }
-    return Checks.wholeChecked(duration / divisor, false);
-  }
-
-  public static long durationTimesInteger(long duration, long factor) {
-    return Checks.multiply(duration, factor);
-  }
-
-  public static long durationOverInteger(long duration, long divisor) {
-    return Checks.divide(duration, divisor);
-  }
-
   public static long dayOf(long instant) {
     return Math.floorDiv(instant, DAY) * DAY;
   }
@@ -62,16 +43,8 @@ public final class TimeLibrary {
     return duration / MILLISECOND;
   }
 
-  public static long millisecondsToDuration(long milliseconds) {
-    return Checks.multiply(milliseconds, MILLISECOND);
-  }
-
   public static double millisecondsRealOf(long duration) {
     return duration / (double) MILLISECOND;
-  }
-
-  public static long millisecondsRealToDuration(double milliseconds) {
-    return Checks.wholeChecked(milliseconds * MILLISECOND, false);
   }
 
   public static long makeDate(long year, long month, long day) {

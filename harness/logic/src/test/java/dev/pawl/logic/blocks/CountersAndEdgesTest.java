@@ -7,6 +7,7 @@ import dev.pawl.logic.TestMachine;
 import dev.pawl.logic.runtime.BlockOptions;
 import dev.pawl.logic.runtime.BlockOptions.FirstFallingEdge;
 import dev.pawl.logic.runtime.BlockOptions.OffDelayStart;
+import dev.pawl.logic.runtime.BlockOptions.PulseEdge;
 import dev.pawl.logic.runtime.BlockOptions.ZeroTime;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -117,7 +118,7 @@ class CountersAndEdgesTest {
 
   @Test
   void fallingEdgeIsFalseOnAFirstScanWithClkFalseByOption() {
-    BlockOptions options = new BlockOptions(ZeroTime.SAME_SCAN, FirstFallingEdge.NO_PULSE, OffDelayStart.OFF);
+    BlockOptions options = new BlockOptions(ZeroTime.SAME_SCAN, PulseEdge.LOST, FirstFallingEdge.NO_PULSE, OffDelayStart.OFF);
     ScanMachine machine = TestMachine.of("PROGRAM P VAR_INPUT c : BOOL; END_VAR VAR b : F_TRIG; END_VAR b(CLK := c); END_PROGRAM",
         Timeline.with(options));
     assertThat(run(machine, "b.Q", names("c"), new String[] {"0011001"})).isEqualTo("0 0 0 0 1 0 0");

@@ -3,6 +3,7 @@ package dev.pawl.logic.blocks;
 import dev.pawl.logic.runtime.BlockOptions;
 import dev.pawl.logic.runtime.BlockOptions.FirstFallingEdge;
 import dev.pawl.logic.runtime.BlockOptions.OffDelayStart;
+import dev.pawl.logic.runtime.BlockOptions.PulseEdge;
 import dev.pawl.logic.runtime.BlockOptions.ZeroTime;
 import org.junit.jupiter.api.Test;
 
@@ -13,9 +14,10 @@ import org.junit.jupiter.api.Test;
 class TimersTest {
 
   private static final BlockOptions NEXT_SCAN =
-      new BlockOptions(ZeroTime.NEXT_SCAN, FirstFallingEdge.PULSE, OffDelayStart.OFF);
+      BlockOptions.DEFAULT.with(ZeroTime.NEXT_SCAN);
+  private static final BlockOptions NEXT_PULSE = BlockOptions.DEFAULT.with(PulseEdge.NEXT_PULSE);
   private static final BlockOptions ON_FOR_PT =
-      new BlockOptions(ZeroTime.SAME_SCAN, FirstFallingEdge.PULSE, OffDelayStart.ON_FOR_PT);
+      new BlockOptions(ZeroTime.SAME_SCAN, PulseEdge.LOST, FirstFallingEdge.PULSE, OffDelayStart.ON_FOR_PT);
 
   // ---- row "start"
 
@@ -95,6 +97,14 @@ class TimersTest {
     Timeline.timer("TP", "T#30ms").scans("1001101", "1110001", "0 10 20 30 30 0 0");
   }
 
+  /** Only an edge on that very call: IN that has been TRUE since before gives no second pulse. */
+  @Test
+  void pulseTakesAnEdgeOnTheExpiryScanByOption() {
+    Timeline.timer("TP", "T#30ms", NEXT_PULSE).scans("1001100", "1111110", "0 10 20 0 10 20 0");
+    Timeline.timer("TP", "T#30ms", NEXT_PULSE).scans("1011101", "1110001", "0 10 20 30 30 0 0");
+    Timeline.timer("TP", "T#30ms", NEXT_PULSE).scans("1111101", "1110001", "0 10 20 30 30 0 0");
+  }
+
   // ---- row "after expiry"
 
   @Test
@@ -135,8 +145,12 @@ class TimersTest {
   }
 
   @Test
-  void pulseOfZeroLastsOneScanByEitherOption() {
-    Timeline.timer("TP", "T#0s").scans("0110", "0100", "0 0 0 0");
+  void pulseOfZeroIsNone() {
+    Timeline.timer("TP", "T#0s").scans("0110", "0000", "0 0 0 0");
+  }
+
+  @Test
+  void pulseOfZeroLastsOneScanWhereTimersAreDoneOnTheNext() {
     Timeline.timer("TP", "T#0s", NEXT_SCAN).scans("0110", "0100", "0 0 0 0");
   }
 

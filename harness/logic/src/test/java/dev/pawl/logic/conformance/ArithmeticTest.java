@@ -9,6 +9,9 @@ import dev.pawl.logic.code.CodeOptions;
 import dev.pawl.logic.code.CodeOptions.BooleanEvaluation;
 import dev.pawl.logic.code.CodeOptions.ModuloByZero;
 import dev.pawl.logic.code.CodeOptions.Overflow;
+import dev.pawl.logic.code.CodeOptions.SmallArithmetic;
+import dev.pawl.logic.code.CodeOptions.UnfitReal;
+import dev.pawl.logic.code.CodeOptions.WiderBits;
 import dev.pawl.logic.runtime.BlockOptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -20,12 +23,14 @@ import org.junit.jupiter.params.provider.CsvSource;
  */
 class ArithmeticTest {
 
-  private static final LogicOptions TRAP = options(Overflow.TRAP, BooleanEvaluation.FULL, ModuloByZero.FAULT);
-  private static final LogicOptions ZERO = options(Overflow.WRAP, BooleanEvaluation.FULL, ModuloByZero.ZERO);
-  private static final LogicOptions SHORT = options(Overflow.WRAP, BooleanEvaluation.SHORT_CIRCUIT, ModuloByZero.FAULT);
+  private static final LogicOptions TRAP = options(CodeOptions.DEFAULT.with(Overflow.TRAP));
+  private static final LogicOptions ZERO = options(CodeOptions.DEFAULT.with(ModuloByZero.ZERO));
+  private static final LogicOptions SHORT = options(CodeOptions.DEFAULT.with(BooleanEvaluation.SHORT_CIRCUIT));
+  private static final LogicOptions LIMIT = options(CodeOptions.DEFAULT.with(UnfitReal.LIMIT));
+  private static final LogicOptions IN_DINT = options(CodeOptions.DEFAULT.with(SmallArithmetic.DINT));
 
-  private static LogicOptions options(Overflow overflow, BooleanEvaluation evaluation, ModuloByZero modulo) {
-    return new LogicOptions(new CodeOptions(overflow, evaluation, modulo), BlockOptions.DEFAULT, 1000);
+  private static LogicOptions options(CodeOptions code) {
+    return new LogicOptions(code, BlockOptions.DEFAULT, 1000);
   }
 
   /** Table 71: highest first, brackets, function calls, signs and NOT, **, then * / MOD, + -, < > <= >=, = <>, AND, XOR, OR. */
@@ -103,11 +108,93 @@ class ArithmeticTest {
       + "fit ULINT",
       "INT   | DINT_TO_INT(big)   | -1                    | overflow: 2147483647 lies outside -32768..32767",
       "USINT | INT_TO_USINT(minus7) | 249                 | overflow: -7 lies outside 0..255",
-      "INT   | REAL_TO_INT(r * 40000.0) | -31072           | overflow: 100000 lies outside -32768..32767"
+      "TIME  | LINT_TO_TIME(huge / 1000) | -808000         | overflow: 9223372036854775 * 1000000 does not fit 64 bits",
+      "TIME  | t * huge           | -1500000000           | overflow: 1500000000 * 9223372036854775807 does not fit 64 bits",
+      "LTIME | LINT_TO_LTIME(huge) + t | -9223372035354775809 | overflow: 9223372036854775807 + 1500000000 does not fit 64 bits"
   })
   void overflowWrapsOrTrapsByOption(String type, String expression, String wrapped, String message) {
     assertThat(Evaluation.of(type, expression)).isEqualTo(wrapped);
     assertThat(Evaluation.error(type, expression, TRAP)).isEqualTo(message);
+  }
+
+  /** Controllers give many different numbers here (common practice, no source), so that the usual way is to give none. */
+  @ParameterizedTest
+  @CsvSource(delimiter = '|', value = {
+      "INT   | REAL_TO_INT(r * 40000.0)    | 32767                | overflow: 100000.0 lies outside -32768..32767",
+      "INT   | REAL_TO_INT(REAL#32767.5)   | 32767                | overflow: 32767.5 lies outside -32768..32767",
+      "USINT | REAL_TO_USINT(-r)           | 0                    | overflow: -2.5 lies outside 0..255",
+      "SINT  | LREAL_TRUNC_SINT(l * -1.0E4) | -128                | overflow: -1000.0 lies outside -128..127",
+      "INT   | LREAL_TO_INT(l * 1.0E21)    | 32767                | overflow: 1.0E20 lies outside -32768..32767",
+      "LINT  | LREAL_TO_LINT(l * 1.0E20)   | 9223372036854775807  | overflow: 1.0E19 lies outside "
+      + "-9223372036854775808..9223372036854775807",
+      "ULINT | LREAL_TO_ULINT(l * 1.0E21)  | 18446744073709551615 | overflow: 1.0E20 does not fit ULINT",
+      "ULINT | LREAL_TO_ULINT(-l * 10.0)   | 0                    | overflow: -1.0 does not fit ULINT",
+      "INT   | REAL_TO_INT(r / INT_TO_REAL(zero)) | 32767         | overflow: Infinity lies outside -32768..32767",
+      "INT   | REAL_TO_INT(SQRT(-r))       | 0                    | overflow: NaN lies outside -32768..32767",
+      "TIME  | t * (l * 1.0E12)            | 9223372036854775807  | overflow: 1.5E20 lies outside "
+      + "-9223372036854775808..9223372036854775807",
+      "TIME  | LREAL_TO_TIME(l * 1.0E15)   | 9223372036854775807  | overflow: 1.0E20 lies outside "
+      + "-9223372036854775808..9223372036854775807"
+  })
+  void realsThatDoNotFitAreErrorsOrLimitedByOption(String type, String expression, String limited, String message) {
+    assertThat(Evaluation.of(type, expression, LIMIT)).isEqualTo(limited);
+    assertThat(Evaluation.error(type, expression, LogicOptions.DEFAULT)).isEqualTo(message);
+    assertThat(Evaluation.error(type, expression, TRAP)).isEqualTo(message);
+  }
+
+  @Test
+  void realsThatFitAreRoundedWhatEverTheOption() {
+    for (LogicOptions options : new LogicOptions[] {LogicOptions.DEFAULT, LIMIT}) {
+      assertThat(Evaluation.of("INT", "REAL_TO_INT(r * 13106.8)", options)).isEqualTo("32767");
+      assertThat(Evaluation.of("USINT", "LREAL_TO_USINT(-l)", options)).isEqualTo("0");
+      assertThat(Evaluation.of("ULINT", "LREAL_TO_ULINT(l * 1.0E20)", options)).isEqualTo("10000000000000000000");
+    }
+  }
+
+  /**
+   * The standard computes in the type of the operands (from memory). Controllers that compute in 32 bits give the other result (common
+   * practice, no source); what is kept has to fit its type there too.
+   */
+  @ParameterizedTest
+  @CsvSource(delimiter = '|', value = {
+      "LINT  | i100 + 100                | -56   | 200",
+      "LINT  | i100 * i100 - i100        | -84   | 9900",
+      "SINT  | (i100 + i100) / 2         | -28   | 100",
+      "SINT  | i100 + i100               | -56   | -56",
+      "INT   | u200 + u200               | 144   | 400",
+      "INT   | u200 - 255                | 201   | -55",
+      "REAL  | INT_TO_REAL(seven * 10000) | 4464.0 | 70000.0",
+      "BOOL  | i100 + i100 > 120         | FALSE | TRUE",
+      "INT   | seven * (u200 + u200)     | 1008  | 2800",
+      "LINT  | big + 1                   | -2147483648 | -2147483648"
+  })
+  void smallIntegersAreComputedInTheirOwnTypeOrInDintByOption(String type, String expression, String own, String dint) {
+    assertThat(Evaluation.of(type, expression)).isEqualTo(own);
+    assertThat(Evaluation.of(type, expression, IN_DINT)).isEqualTo(dint);
+  }
+
+  @Test
+  void whatIsKeptOfSmallIntegersHasToFitWhereOverflowIsAnError() {
+    LogicOptions trapped = options(CodeOptions.DEFAULT.with(Overflow.TRAP).with(SmallArithmetic.DINT));
+    assertThat(Evaluation.of("LINT", "i100 + 100", trapped)).isEqualTo("200");
+    assertThat(Evaluation.error("SINT", "i100 + i100", trapped)).isEqualTo("overflow: 200 lies outside -128..127");
+    assertThat(Evaluation.error("LINT", "i100 + 100", TRAP)).isEqualTo("overflow: 200 lies outside -128..127");
+  }
+
+  /** A sign that is carried on is common practice, no source; zeros are the standard's transfer of bits, from memory. */
+  @ParameterizedTest
+  @CsvSource(delimiter = '|', value = {
+      "DWORD | INT_TO_DWORD(minus7)      | 4294967289           | 65529",
+      "LWORD | DINT_TO_LWORD(least)      | 18446744071562067968 | 2147483648",
+      "WORD  | SINT_TO_WORD(SINT#-1)     | 65535                | 255",
+      "WORD  | INT_TO_WORD(minus7)       | 65529                | 65529",
+      "BYTE  | INT_TO_BYTE(minus7)       | 249                  | 249",
+      "DWORD | INT_TO_DWORD(seven)       | 7                    | 7",
+      "DWORD | UINT_TO_DWORD(UINT#65535) | 65535                | 65535"
+  })
+  void widerBitsAreFilledWithTheSignOrWithZerosByOption(String type, String expression, String sign, String zeros) {
+    assertThat(Evaluation.of(type, expression)).isEqualTo(sign);
+    assertThat(Evaluation.of(type, expression, options(CodeOptions.DEFAULT.with(WiderBits.ZERO)))).isEqualTo(zeros);
   }
 
   @Test

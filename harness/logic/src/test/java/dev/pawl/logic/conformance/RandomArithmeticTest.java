@@ -7,8 +7,6 @@ import dev.pawl.logic.LogicOptions;
 import dev.pawl.logic.ScanMachine;
 import dev.pawl.logic.TestMachine;
 import dev.pawl.logic.code.CodeOptions;
-import dev.pawl.logic.code.CodeOptions.BooleanEvaluation;
-import dev.pawl.logic.code.CodeOptions.ModuloByZero;
 import dev.pawl.logic.code.CodeOptions.Overflow;
 import dev.pawl.logic.runtime.BlockOptions;
 import java.math.BigInteger;
@@ -29,7 +27,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 class RandomArithmeticTest {
 
   private static final LogicOptions TRAP = new LogicOptions(
-      new CodeOptions(Overflow.TRAP, BooleanEvaluation.FULL, ModuloByZero.FAULT), BlockOptions.DEFAULT, 1000);
+      CodeOptions.DEFAULT.with(Overflow.TRAP), BlockOptions.DEFAULT, 1000);
 
   /** An integer type by its width. */
   enum Type {

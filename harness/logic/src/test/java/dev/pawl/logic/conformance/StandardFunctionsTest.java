@@ -127,6 +127,15 @@ class StandardFunctionsTest {
       "STRING | MID(s, 99, 5)                             | E       | more than there is",
       "STRING | INSERT(s, 'X', 0)                         | XABCDE  | before the first",
       "STRING | RIGHT(s, 0)                               | ``      | none",
+      "STRING | MID(s, 2, 6)                            | ``      | from just past the end",
+      "STRING | INSERT(s, 'X', 5)                       | ABCDEX  | after the last",
+      "STRING | DELETE(s, 99, 4)                        | ABC     | more than there is",
+      "STRING | DELETE(s, 1, 6)                         | ABCDE   | from just past the end",
+      "STRING | REPLACE(s, 'XYZ', 99, 5)                | ABCDXYZ | more than there is",
+      "STRING | REPLACE(s, 'X', 0, 6)                   | ABCDEX  | from just past the end",
+      "INT    | FIND(s, e)                              | 0       | nothing is looked for",
+      "INT    | FIND(e, s)                              | 0       | nothing to look in",
+      "STRING[3] | INSERT(s, 'XY', 1)                   | AXY     | cut to the variable's length",
       "STRING[3] | CONCAT(s, 'F')                         | ABC     | cut to the variable's length"
   })
   void strings(String type, String expression, String value, String why) {
@@ -208,7 +217,17 @@ class StandardFunctionsTest {
   @CsvSource(delimiter = '|', quoteCharacter = '`', value = {
       "INT    | MUX(seven, 1, 2)                | MUX was to select input 7 of 0..1",
       "STRING | MID(s, 1, 9)                    | MID from position 9 of a string of 5 characters",
+      "STRING | MID(s, minus7, 1)               | MID of -7 characters",
+      "STRING | MID(s, 1, zero)                 | MID from position 0 of a string of 5 characters",
       "STRING | LEFT(s, minus7)                 | LEFT of -7 characters",
+      "STRING | RIGHT(s, minus7)                | RIGHT of -7 characters",
+      "STRING | INSERT(s, 'X', minus7)          | INSERT at position -7 of a string of 5 characters",
+      "STRING | INSERT(s, 'X', 6)               | INSERT at position 6 of a string of 5 characters",
+      "STRING | DELETE(s, 1, zero)              | DELETE from position 0 of a string of 5 characters",
+      "STRING | DELETE(s, 1, 7)                 | DELETE from position 7 of a string of 5 characters",
+      "STRING | DELETE(s, minus7, 1)            | DELETE of -7 characters",
+      "STRING | REPLACE(s, 'X', 1, seven)       | REPLACE from position 7 of a string of 5 characters",
+      "STRING | REPLACE(s, 'X', minus7, 1)      | REPLACE of -7 characters",
       "WORD   | SHL(w, minus7)                  | the shift count -7 is negative",
       "INT    | STRING_TO_INT(s)                | the string 'ABCDE' is no whole number",
       "UINT   | WORD_BCD_TO_UINT(16#00FA)       | 16#FA is no BCD number",

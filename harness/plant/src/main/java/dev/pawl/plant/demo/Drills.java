@@ -8,7 +8,7 @@ import java.util.stream.IntStream;
 
 /**
  * Scenarios that tempt a controller to do what it must not: the interlocks, stops and holds of an ordinary day are there without
- * ever being needed. Two of them are traces of the demo, so that each rule is exercised there; the others are for closed loops only.
+ * ever being needed. Three of them are traces of the demo, so that each rule is exercised there; the others are for closed loops only.
  */
 final class Drills {
 
@@ -20,12 +20,12 @@ final class Drills {
 
   static List<Scenario> all() {
     return List.of(new Drills().trial(), new Drills().deskMistakes(), new Drills().stopDuringDispatch(),
-        new Drills().stopBeforeMidcourse());
+        new Drills().stopBeforeMidcourse(), new Drills().heldButtons(), new Drills().deadSensors());
   }
 
   /** Those that are traces of the demo: the ride is in trouble, and the logic does what it must. */
   static List<Scenario> ofDemo() {
-    return List.of(new Drills().slackChain(), new Drills().tailOverFlag());
+    return List.of(new Drills().slackChain(), new Drills().tailOverFlag(), new Drills().stopsAtOpenBrakes());
   }
 
   /**
@@ -103,19 +103,61 @@ final class Drills {
         Trouble.NONE);
   }
 
-  /** The stop comes while the station brake is open and its tyres run. */
+  /** The stop comes while the station brake is open and its tyres run; the train then lies across the station's end, and is asked for again. */
   private Scenario stopDuringDispatch() {
-    stop(63, 75);
-    return scenario("stop-during-dispatch", "An emergency stop while a train is being dispatched", 150, List.of(scan(60)),
-        Trouble.NONE);
+    stop(63, 75, 85);
+    return scenario("stop-during-dispatch", "An emergency stop while a train is being dispatched", 150,
+        List.of(scan(60), scan(100)), Trouble.NONE);
   }
 
   /** The stop comes while the midcourse brake is open for a train on its way there. */
   private Scenario stopBeforeMidcourse() {
-    stop(112, 130);
+    stop(112, 130, 140);
     return scenario("stop-before-midcourse", "An emergency stop while a train comes to the open midcourse brake", 240,
         List.of(scan(60)),
         Trouble.NONE);
+  }
+
+  /**
+   * The reset button is held down through one stop and the start button through another. Between them dispatches are asked for in mode
+   * off, with the lift at rest, and with the second hand 60 ms late.
+   */
+  private Scenario heldButtons() {
+    act(95, Tag.RESET_BUTTON, 1);
+    act(97, Tag.ESTOP_CHAIN, 0);                          // with a train on the lift and another on its way to the ready brake
+    act(105, Tag.ESTOP_CHAIN, 1);
+    act(107, Tag.RESET_BUTTON, 0);
+    press(109, Tag.RESET_BUTTON);
+    press(113, Tag.LIFT_START_BUTTON);
+    hold(160, 220, Tag.GATES_CLOSED, 1);
+    hold(160, 220, Tag.RESTRAINTS_LOCKED, 1);
+    act(165, Tag.MODE, OperatingMode.OFF.ordinal());
+    pressBoth(167);
+    act(170, Tag.MODE, OperatingMode.AUTOMATIC.ordinal());
+    pressBoth(173);
+    press(192, Tag.LIFT_START_BUTTON);
+    hold(196, 197, Tag.DISPATCH_LEFT, 1);
+    hold(196.56, 197, Tag.DISPATCH_RIGHT, 1);
+    act(200, Tag.LIFT_START_BUTTON, 1);
+    act(202, Tag.ESTOP_CHAIN, 0);
+    act(206, Tag.ESTOP_CHAIN, 1);
+    press(210, Tag.RESET_BUTTON);
+    act(215, Tag.LIFT_START_BUTTON, 0);
+    press(218, Tag.LIFT_START_BUTTON);
+    return scenario("held-buttons", "Buttons held down through emergency stops, and dispatches that are almost right", 330,
+        List.of(scan(60), scan(240)), Trouble.NONE);
+  }
+
+  /** The lift's speed reads 0 though it runs, and then the ready brake's switch still says closed though it is open. */
+  private Scenario deadSensors() {
+    hold(15, 26, Tag.LIFT_SPEED, 0);
+    press(30, Tag.RESET_BUTTON);
+    press(34, Tag.LIFT_START_BUTTON);
+    hold(66, 76, Tag.READY_BRAKE_CLOSED, 1);
+    press(80, Tag.RESET_BUTTON);
+    press(92, Tag.LIFT_START_BUTTON);
+    return scenario("dead-sensors", "Feedback of the lift's speed and a brake's switch that no longer follow", 200,
+        List.of(scan(60)), Trouble.NONE);
   }
 
   /** The train behind has to wait in the midcourse brake, and the one behind that on the lift. */
@@ -124,16 +166,29 @@ final class Drills {
         List.of(scan(60), scan(135), scan(210)), Trouble.TAIL_OVER_FLAG);
   }
 
+  /**
+   * Three stops, each while another brake is open: as the first train begins to leave the station, as the train behind it moves up
+   * from the ready brake, and as the first comes to the midcourse brake.
+   */
+  private Scenario stopsAtOpenBrakes() {
+    stop(62, 70, 80);
+    stop(112, 118, 130);
+    stop(160, 170, 180);
+    return scenario("stops-at-open-brakes", "Emergency stops while the station's, the ready and the midcourse brake are open", 240,
+        List.of(scan(60), scan(100)), Trouble.NONE);
+  }
+
   private Scenario scenario(String name, String title, int seconds, List<Integer> dispatches, Trouble trouble) {
     script.sort((one, other) -> Integer.compare(one.scan(), other.scan()));
     return new Scenario(name, title, scan(seconds), dispatches, script, Defects.NONE, trouble);
   }
 
-  private void stop(double from, double to) {
+  /** The stop button pressed and released, a reset 5 s later, and at last a start. */
+  private void stop(double from, double to, double start) {
     act(from, Tag.ESTOP_CHAIN, 0);
     act(to, Tag.ESTOP_CHAIN, 1);
     press(to + 5, Tag.RESET_BUTTON);
-    press(to + 10, Tag.LIFT_START_BUTTON);
+    press(start, Tag.LIFT_START_BUTTON);
   }
 
   private void pressBoth(double at) {

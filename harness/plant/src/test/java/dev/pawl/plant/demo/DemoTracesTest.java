@@ -23,7 +23,8 @@ class DemoTracesTest {
   void writesOneTracePerScenario(@TempDir Path folder) throws IOException {
     List<DemoTraces.DemoTrace> traces = DemoTraces.write(RIDE, folder.resolve("traces"));
     assertThat(traces).extracting(DemoTraces.DemoTrace::name).containsExactly("ordinary-two-hours", "lost-idle-timer",
-        "occupied-dispatch", "late-drive-stop", "chattering-flag", "roll-back", "slack-chain", "tail-over-flag");
+        "occupied-dispatch", "late-drive-stop", "chattering-flag", "roll-back", "slack-chain", "tail-over-flag",
+        "stops-at-open-brakes");
     assertThat(traces).allSatisfy(trace -> assertThat(Files.readString(trace.file())).startsWith("time,signal,value\n"));
   }
 

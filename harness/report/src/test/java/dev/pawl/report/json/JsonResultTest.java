@@ -30,11 +30,11 @@ class JsonResultTest {
     FindingResult finding = broken.get(0);
     List<EvidenceResult> evidence = new ArrayList<>(finding.evidence());
     EvidenceResult event = evidence.get(0);
-    evidence.set(0, new EvidenceResult(event.moment(), -7, event.signal(), "\u0000 \"\u20ac\"\n", event.file(), event.line(),
+    evidence.set(0, new EvidenceResult(event.moment(), -7, event.signal(), "\u0000 \"\u20ac\"\n", event.file(), event.line(), true,
         Optional.of(new ProgramPlace("lift.st", 4, "lift_run := TRUE;"))));
     broken.set(0, new FindingResult(finding.kind(), Long.MIN_VALUE, Long.MAX_VALUE, true, finding.deadline(), finding.lateResponse(), evidence,
         finding.picture()));
-    rules.set(0, new RuleResult(first.rule(), first.obligations(), first.margin(), broken, first.doubtful()));
+    rules.set(0, new RuleResult(first.rule(), first.obligations(), first.margin(), first.seen(), broken, first.doubtful()));
     Reading reading = new Reading(List.of(new Reading.Counter("rows out of order", 3)), List.of(new Reading.Problem(9, "no number")), 1, "");
     return new TraceResult(drawn.path(), drawn.timeBase(), drawn.start(), drawn.end(), drawn.lines(), drawn.events(), drawn.overwritten(), true,
         reading, rules, drawn.zones());
