@@ -44,7 +44,7 @@ public record Console(PrintStream out, PrintStream err, Map<String, String> envi
   }
 
   /** The word by which this command can be called again. */
-  String calledAs() {
+  public String calledAs() {
     return environment.getOrDefault("PAWL_CALLED", "pawl");
   }
 
