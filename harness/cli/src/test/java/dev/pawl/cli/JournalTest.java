@@ -2,6 +2,10 @@ package dev.pawl.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.cli.command.CheckJob;
+import dev.pawl.cli.keep.Manifest;
+import dev.pawl.cli.option.CheckOptions;
+import dev.pawl.run.Controller;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
@@ -122,11 +126,13 @@ class JournalTest {
     PrintStream err = new PrintStream(said, true, StandardCharsets.UTF_8);
     Interruption interruption = new Interruption();
     AtomicInteger told = new AtomicInteger();
-    new CheckJob(options, new Console(err, err, Map.of(), folder, interruption)).run(result -> {
-      if (told.incrementAndGet() == TOLD) {
-        interruption.request();
-      }
-    });
+    try (CheckJob job = CheckJob.begin(options, new Console(err, err, Map.of(), folder, interruption))) {
+      job.judge(Controller.NONE, job.traces(), result -> {
+        if (told.incrementAndGet() == TOLD) {
+          interruption.request();
+        }
+      });
+    }
     assertThat(judged()).isEqualTo(TOLD - 1);
     return said.toString(StandardCharsets.UTF_8);
   }

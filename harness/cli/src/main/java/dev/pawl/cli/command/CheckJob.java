@@ -40,7 +40,7 @@ public final class CheckJob implements AutoCloseable {
   }
 
   /** Reads rules and bindings, and claims the folder for the report. */
-  static CheckJob begin(CheckOptions options, Console console) {
+  public static CheckJob begin(CheckOptions options, Console console) {
     RuleFiles rules = RuleOptions.load(options.rules(), options.usable(), console);
     if (!options.quiet()) {
       RuleOptions.mentionWarnings(rules, console);
@@ -68,7 +68,7 @@ public final class CheckJob implements AutoCloseable {
   }
 
   /** The traces that the options name. */
-  List<EventSource> traces() {
+  public List<EventSource> traces() {
     TraceOptions reading = session.reading().withLenient(options.lenient());
     return session.traces(options.traces(), options.timeScale().map(reading::withTimeScale).orElse(reading));
   }
@@ -78,7 +78,7 @@ public final class CheckJob implements AutoCloseable {
    *
    * @param told is told of each source's result as soon as it and all before it are there
    */
-  Report judge(Controller controller, List<EventSource> sources, Consumer<TraceResult> told) {
+  public Report judge(Controller controller, List<EventSource> sources, Consumer<TraceResult> told) {
     CheckProgress progress = new CheckProgress(console, options.quiet(), told);
     boolean isLong = folder.isPresent() && controller == Controller.NONE && sources.size() > 1;
     if (!isLong) {

@@ -12,7 +12,7 @@ public final class Manifest {
 
   public static final String NAME = "manifest.sha256";
   /** The files of a report. */
-  static final List<String> FILES = List.of("report.html", "report.json", "junit.xml");
+  public static final List<String> FILES = List.of("report.html", "report.json", "junit.xml");
 
   private Manifest() {}
 
