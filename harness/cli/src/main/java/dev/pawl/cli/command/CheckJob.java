@@ -17,6 +17,7 @@ import dev.pawl.run.files.Digests;
 import dev.pawl.run.files.RuleFiles;
 import dev.pawl.run.files.TraceFiles;
 import dev.pawl.trace.TraceOptions;
+import java.io.File;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
@@ -84,12 +85,22 @@ public final class CheckJob implements AutoCloseable {
     if (!isLong) {
       return written(session.withController(controller).judge(sources, progress));
     }
-    String run = Digests.sha256(session.fingerprint() + " " + options);
+    String run = Digests.sha256(build() + session.fingerprint() + " " + options);
     try (Journal journal = Journal.open(folder.get().place(), run, rules().book())) {
       Report report = written(session.judge(sources, progress, Optional.of(journal)));
       journal.end(report, console);
       return report;
     }
+  }
+
+  /** Tells builds of one version apart: by the sizes and times of what Java loads classes from. */
+  private static String build() {
+    StringBuilder parts = new StringBuilder();
+    for (String part : System.getProperty("java.class.path", "").split(File.pathSeparator)) {
+      File file = new File(part);
+      parts.append(part).append(' ').append(file.length()).append(' ').append(file.lastModified()).append('\n');
+    }
+    return parts.toString();
   }
 
   private Report written(Report report) {
