@@ -6,9 +6,11 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -25,14 +27,17 @@ class UnpackedArchiveTest {
 
   @BeforeEach
   void unpack() throws Exception {
-    Path archive = only(Path.of("target"), "pawl-", ".zip");
-    assertThat(new ProcessBuilder("unzip", "-q", archive.toAbsolutePath().toString()).directory(folder.toFile()).start().waitFor()).isZero();
+    unpack(only(Path.of("target"), "pawl-", ".zip"));
     pawl = only(folder, "pawl-", "");
     Files.createDirectory(folder.resolve("tools"));
     for (String tool : TOOLS) {
       Path found = Stream.of("/bin", "/usr/bin").map(bin -> Path.of(bin, tool)).filter(Files::exists).findFirst().orElseThrow();
       Files.createSymbolicLink(folder.resolve("tools").resolve(tool), found);
     }
+  }
+
+  private void unpack(Path archive) throws Exception {
+    assertThat(new ProcessBuilder("unzip", "-q", "-o", archive.toAbsolutePath().toString()).directory(folder.toFile()).start().waitFor()).isZero();
   }
 
   private static Path only(Path folder, String start, String end) throws IOException {
@@ -45,15 +50,84 @@ class UnpackedArchiveTest {
   private record Run(int status, String said) {}
 
   private Run run(String cache, String... words) throws Exception {
-    List<String> command = new ArrayList<>(List.of(pawl.resolve("bin/pawl").toString()));
-    command.addAll(List.of(words));
     Path said = folder.resolve("said.txt");
+    int status = start(said, cache, List.of(), words).waitFor();
+    return new Run(status, Files.readString(said, StandardCharsets.UTF_8));
+  }
+
+  /**
+   * Starts it.
+   *
+   * @param as the words of a command that starts it as somebody else
+   */
+  private Process start(Path said, String cache, List<String> as, String... words) throws IOException {
+    List<String> command = new ArrayList<>(as);
+    command.add(pawl.resolve("bin/pawl").toString());
+    command.addAll(List.of(words));
     ProcessBuilder process = new ProcessBuilder(command).directory(folder.toFile()).redirectErrorStream(true).redirectOutput(said.toFile());
     process.environment().clear();
     process.environment().putAll(Map.of("PATH", folder.resolve("tools").toString(), "JAVA_HOME", System.getProperty("java.home"),
         "XDG_CACHE_HOME", cache));
-    int status = process.start().waitFor();
-    return new Run(status, Files.readString(said, StandardCharsets.UTF_8));
+    return process.start();
+  }
+
+  /** Who may write everywhere proves nothing, so that it is somebody else then. */
+  private static List<String> asSomebodyWithoutRights() {
+    return System.getProperty("user.name").equals("root") ? List.of("/usr/bin/setpriv", "--reuid=65534", "--regid=65534", "--clear-groups") : List.of();
+  }
+
+  @Test
+  void firstStartsAtTheSameTimeOfAnInstallThatCannotBeWrittenMakeOneArchiveOfClasses() throws Exception {
+    Path cache = Files.createDirectory(folder.resolve("cache"));
+    Files.setPosixFilePermissions(cache, PosixFilePermissions.fromString("rwxrwxrwx"));
+    permit("r-xr-xr-x");
+    List<Process> starts = new ArrayList<>();
+    for (int i = 0; i < 3; i++) {
+      starts.add(start(cache.resolve(i + ".txt"), cache.toString(), asSomebodyWithoutRights(), "--version"));
+    }
+    for (int i = 0; i < 3; i++) {
+      assertThat(starts.get(i).waitFor()).isZero();
+      assertThat(cache.resolve(i + ".txt")).content().matches("pawl \\S+\\n");
+    }
+    Path archives = cache.resolve("pawl");
+    long deadline = System.nanoTime() + TimeUnit.MINUTES.toNanos(2);
+    while (names(archives).stream().anyMatch(name -> !name.endsWith(".jsa")) || names(archives).isEmpty()) {
+      assertThat(System.nanoTime()).as("still " + names(archives)).isLessThan(deadline);
+      TimeUnit.MILLISECONDS.sleep(100);
+    }
+    assertThat(names(archives)).hasSize(1);
+    permit("rwxr-xr-x");
+    Run next = run(cache.toString(), "--version");
+    assertThat(next.status()).as(next.said()).isZero();
+  }
+
+  /** What may be done in the folders of the install and in that which they lie in. */
+  private void permit(String permissions) throws IOException {
+    Files.setPosixFilePermissions(folder, PosixFilePermissions.fromString(permissions));
+    try (Stream<Path> all = Files.walk(pawl)) {
+      for (Path path : all.filter(Files::isDirectory).toList()) {
+        Files.setPosixFilePermissions(path, PosixFilePermissions.fromString(permissions));
+      }
+    }
+  }
+
+  private static List<String> names(Path archives) throws IOException {
+    if (!Files.exists(archives)) {
+      return List.of();
+    }
+    try (Stream<Path> files = Files.list(archives)) {
+      return files.map(file -> file.getFileName().toString()).toList();
+    }
+  }
+
+  @Test
+  void withTheBrokersArchiveUnpackedOverItItHasABrokerOfItsOwn() throws Exception {
+    unpack(only(Path.of("../broker/target"), "pawl-broker-", ".zip"));
+    String nowhere = Files.createFile(folder.resolve("file")).toString();
+    Path rules = pawl.resolve("fixtures/kestrel-ridge/kestrel-ridge.rules");
+    Run watch = run(nowhere, "watch", "--rules", rules.toString(), "--for", "1s");
+    assertThat(watch.status()).as(watch.said()).isZero();
+    assertThat(watch.said()).contains("pawl: embedded broker at mqtt://127.0.0.1:", "pawl: listening to mqtt://127.0.0.1:", "0 messages, 0 events");
   }
 
   @Test
