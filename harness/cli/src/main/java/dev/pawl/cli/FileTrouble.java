@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.DirectoryNotEmptyException;
 import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.FileSystemException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.NotDirectoryException;
 
@@ -26,6 +27,8 @@ final class FileTrouble {
       return "not a folder";
     } else if (problem instanceof FileAlreadyExistsException || problem instanceof DirectoryNotEmptyException) {
       return "something else of this name is in the way";
+    } else if (problem instanceof FileSystemException file && file.getReason() != null) {
+      return file.getReason();
     }
     return problem.getMessage() == null ? problem.getClass().getSimpleName() : problem.getMessage();
   }

@@ -153,7 +153,9 @@ class BrokerCommandsTest {
       // On a busy machine the pace is kept so badly that all are borderline.
       JsonNode obligations = report().get("traces").get(0).get("rules").get(0).get("obligations");
       assertThat(obligations.get("met").asInt() + obligations.get("borderline").asInt()).isBetween(1, SECONDS - 1);
-      assertThat(Run.of("check", "--quiet", "--rules", path("stand.rules"), path("kept.csv")).status()).isEqualTo(ExitStatus.NOTHING_BROKEN);
+      // The recording alone does not say how badly the pace was kept, so that a late answer may break the rule there.
+      assertThat(Run.of("check", "--quiet", "--rules", path("stand.rules"), path("kept.csv")).status())
+          .isIn(ExitStatus.NOTHING_BROKEN, ExitStatus.RULE_BROKEN);
       serve.signal("INT");
       assertThat(serve.end()).isEqualTo(ExitStatus.NOTHING_BROKEN);
     }
