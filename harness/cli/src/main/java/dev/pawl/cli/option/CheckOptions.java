@@ -58,7 +58,8 @@ public record CheckOptions(List<String> rules, List<String> traces, Optional<Str
     CommandSpec spec = CommandSpec.create().name(command);
     addRules(spec);
     spec.addOption(text("DIR", "Write report.json, report.html and junit.xml into this folder, with a manifest of their"
-        + " SHA-256. It is new or empty, or holds a report that pawl wrote, which is replaced as a whole.", "-o", "--out"));
+        + " SHA-256. It is new or empty, or holds a report that pawl wrote, which is replaced as a whole."
+        + " What is judged of many recorded traces is kept in DIR.judged until then, where the same command goes on if it is ended.", "-o", "--out"));
     spec.addOption(text("FORM", "What goes to standard output: text (usual) or json.", "--format"));
     spec.addOption(text("FILE", "Bindings: which tag of the trace is which signal.", "--bindings"));
     spec.addOption(timeUnit());
