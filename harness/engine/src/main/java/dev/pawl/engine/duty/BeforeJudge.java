@@ -111,7 +111,7 @@ public final class BeforeJudge extends TriggeredJudge {
     }
     boolean justArisen = limitNow && (!waiting.isEmpty() || lastMet == moment);
     if (justArisen) {
-      graph.wakeAfter(this);
+      comeBack();
     }
     graph.wake(this, Math.min(Math.min(wake(responded), wake(limited)), judgePossible(moment)));
   }

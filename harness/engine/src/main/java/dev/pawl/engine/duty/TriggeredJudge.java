@@ -92,7 +92,7 @@ public abstract class TriggeredJudge extends Judge {
         heed(node, busy);
       }
       if (busy && mindsFallingBack) {
-        graph.wakeAfter(this);
+        comeBack();
       }
     }
   }

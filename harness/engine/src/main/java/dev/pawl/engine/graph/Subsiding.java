@@ -26,7 +26,7 @@ public abstract class Subsiding extends NumNode {
   final void lookoutChanged(Lookout lookout) {
     if (lags && !lookout.ignoresAll(falls)) {
       lags = false;
-      graph.wakeAfter(this);
+      comeBack();
     }
   }
 }

@@ -164,7 +164,7 @@ public final class Inputs {
     public boolean update(long moment) {
       boolean first = moment == graph.start();
       if (first) {
-        graph.wakeAfter(this);
+        comeBack();
       }
       return become(first ? Truth.T : Truth.F);
     }

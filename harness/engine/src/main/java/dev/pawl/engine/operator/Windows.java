@@ -85,7 +85,7 @@ public final class Windows {
     public boolean update(long moment) {
       state = next();
       if (next() != state) {
-        graph.wakeAfter(this);
+        comeBack();
       }
       return become(state);
     }

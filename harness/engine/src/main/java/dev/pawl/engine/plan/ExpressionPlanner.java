@@ -25,6 +25,7 @@ import dev.pawl.grammar.rules.model.EnumExpr;
 import dev.pawl.grammar.rules.model.Expr;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.ValueType;
 import java.util.HashMap;
@@ -84,9 +85,9 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
 
   /** Whether all signals behind some expressions have had a value. */
   Begun begun(List<? extends Expr> expressions) {
-    Footing read = new Footing().of(expressions).throughZones(book);
-    read.signals().forEach(signal -> plan(book.signals().get(signal)));
-    return begun.computeIfAbsent(read.signals(), all -> graph.add(new Begun(read.among(signals))));
+    Set<Integer> read = RuleParts.signals(expressions, book);
+    read.forEach(signal -> plan(book.signals().get(signal)));
+    return begun.computeIfAbsent(read, all -> graph.add(new Begun(all.stream().map(signal -> signals[signal]).toArray(SignalState[]::new))));
   }
 
   /** Makes the node of a signal, if it has none yet. */

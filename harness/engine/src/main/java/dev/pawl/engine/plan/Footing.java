@@ -2,7 +2,6 @@ package dev.pawl.engine.plan;
 
 import dev.pawl.engine.graph.SignalState;
 import dev.pawl.grammar.rules.model.BoolExpr;
-import dev.pawl.grammar.rules.model.Expr;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Zone;
 import java.util.List;
@@ -16,7 +15,7 @@ public final class Footing {
   private final Set<Integer> signals = new TreeSet<>();
   private final Set<Integer> zones = new TreeSet<>();
 
-  public Footing of(Expr expression) {
+  public Footing of(BoolExpr expression) {
     signals.addAll(expression.signals());
     zones.addAll(expression.zones());
     return this;
@@ -27,7 +26,7 @@ public final class Footing {
     return this;
   }
 
-  Footing of(List<? extends Expr> expressions) {
+  Footing of(List<BoolExpr> expressions) {
     expressions.forEach(this::of);
     return this;
   }

@@ -75,6 +75,6 @@ public final class Opening extends Node {
 
   /** Whether the zone has begun by the moment last evaluated, and the stated number is right. */
   boolean counts() {
-    return decided && asAtFirst && zone.at() - graph.start() <= Moments.of(SOON);
+    return decided && asAtFirst && zone.at() - graph.start() <= Moments.span(SOON);
   }
 }
