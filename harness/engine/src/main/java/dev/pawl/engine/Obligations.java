@@ -1,5 +1,7 @@
 package dev.pawl.engine;
 
+import java.util.List;
+
 /**
  * How the obligations of one rule in one trace ended.
  *
@@ -25,7 +27,7 @@ public record Obligations(long met, long missed, long open, long borderline, lon
     return met + missed + open + borderline + unknown + cancelled + alreadySo;
   }
 
-  /** The verdict that these counts amount to. One that was cancelled, or was so already, exercises nothing. */
+  /** The verdict that these counts amount to for a rule that states no trial. One that was cancelled, or was so already, exercises nothing. */
   public Verdict verdict() {
     if (missed > 0) {
       return Verdict.BROKEN;
@@ -34,5 +36,14 @@ public record Obligations(long met, long missed, long open, long borderline, lon
       return Verdict.UNDECIDED;
     }
     return met > 0 ? Verdict.HELD : Verdict.NOT_EXERCISED;
+  }
+
+  /** The verdict for a rule that states trials, if any: it is held only where each of them occurred, and then even if no obligation arose. */
+  public Verdict verdict(List<Tried> trials) {
+    Verdict counted = verdict();
+    if (trials.isEmpty() || counted == Verdict.BROKEN || counted == Verdict.UNDECIDED) {
+      return counted;
+    }
+    return trials.stream().allMatch(trial -> trial.times() > 0) ? Verdict.HELD : Verdict.NOT_EXERCISED;
   }
 }

@@ -1,5 +1,6 @@
 package dev.pawl.engine;
 
+import java.util.List;
 import java.util.Optional;
 
 /**
@@ -8,11 +9,21 @@ import java.util.Optional;
  * @param rule index of the rule
  * @param obligations how its obligations ended
  * @param margin the smallest distance to breaking, where one can be stated
+ * @param tried what became of each trial that the rule states, in their order
  * @param watched nanoseconds in which an {@code always} or {@code never} applied after the rule had begun; 0 for a {@code when}
  */
-public record RuleOutcome(int rule, Obligations obligations, Optional<Margin> margin, long watched) {
+public record RuleOutcome(int rule, Obligations obligations, Optional<Margin> margin, List<Tried> tried, long watched) {
+
+  public RuleOutcome {
+    tried = List.copyOf(tried);
+  }
+
+  /** Of a rule that states no trial. */
+  public RuleOutcome(int rule, Obligations obligations, Optional<Margin> margin, long watched) {
+    this(rule, obligations, margin, List.of(), watched);
+  }
 
   public Verdict verdict() {
-    return obligations.verdict();
+    return obligations.verdict(tried);
   }
 }

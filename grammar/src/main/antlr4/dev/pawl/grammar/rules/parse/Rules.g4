@@ -16,7 +16,7 @@ declaration
   | 'needs' need                                                  # needsDeclaration
   | 'group' name '=' bindings                                     # groupDeclaration
   | 'zone' name zoneClause*                                       # zoneDeclaration
-  | forEach? 'rule' ruleName STRING ruleClause* duty              # ruleDeclaration
+  | forEach? 'rule' ruleName STRING ruleClause* duty proof*       # ruleDeclaration
   | 'example' STRING 'for' ruleName 'gives' outcome exampleStep*  # exampleDeclaration
   ;
 
@@ -124,6 +124,17 @@ duty
   | form=('always' | 'never') expression scope*     # everywhereDuty
   ;
 
+/** What shows that a rule could have been broken, or why nothing can. */
+proof
+  : 'stay'? 'tried' 'by' challenge  # triedProof
+  | 'untried' STRING                # untriedProof
+  ;
+
+challenge
+  : 'trigger'
+  | expression ('given' expression)?
+  ;
+
 scope
   : form=('while' | 'unless') expression
   ;
@@ -218,14 +229,14 @@ unit
 name
   : NAME
   | 'enter' | 'leave' | 'length' | 'holds' | 'starts' | 'with' | 'then' | 'practice' | 'so' | 'last' | 'one' | 'of' | 'gives'
-  | 'margin' | 'signal' | 'signals' | 'zones'
+  | 'margin' | 'signal' | 'signals' | 'zones' | 'by' | 'trigger' | 'given'
   ;
 
 /** Words that cannot be names; they may stand inside a rule's identifier. */
 reserved
   : 'ride' | 'resolution' | 'use' | 'constant' | 'define' | 'type' | 'input' | 'output' | 'internal' | 'needs' | 'zone' | 'group' | 'rule'
   | 'example' | 'basis' | 'severity' | 'tolerance' | 'when' | 'must' | 'always' | 'never' | 'while' | 'unless' | 'within' | 'after'
-  | 'throughout' | 'before' | 'and' | 'or' | 'not' | 'implies' | 'for' | 'in' | 'since' | 'over' | 'until' | 'stay' | 'at'
+  | 'throughout' | 'before' | 'and' | 'or' | 'not' | 'implies' | 'for' | 'in' | 'since' | 'over' | 'until' | 'stay' | 'tried' | 'untried' | 'at'
   | 'true' | 'false' | 'start' | 'end' | 'count' | 'min' | 'max' | 'mean' | 'time' | 'bool' | 'number'
   ;
 

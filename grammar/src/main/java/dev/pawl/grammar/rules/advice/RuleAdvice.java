@@ -3,6 +3,7 @@ package dev.pawl.grammar.rules.advice;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
 import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.source.Diagnostic;
 import java.util.ArrayList;
@@ -22,6 +23,7 @@ final class RuleAdvice {
     RuleAdvice advice = new RuleAdvice(rule);
     advice.scopes();
     advice.requirement();
+    advice.trials();
     if (rule.resolution() > 0) {
       advice.durations();
     }
@@ -60,6 +62,14 @@ final class RuleAdvice {
       warn("can never be met: what it requires can never be true", "");
     } else if (isLasting(required) && StaticTruth.isMomentary(required)) {
       warn("asks that an event goes on, which it cannot", "require what the event leads to");
+    }
+  }
+
+  private void trials() {
+    for (Proof.Trial trial : rule.proof().trials()) {
+      if (trial.conditions().stream().anyMatch(StaticTruth::isNeverTrue)) {
+        warn("can never be held: `" + trial.text() + "` can never happen", "name an event that asks for what the rule forbids");
+      }
     }
   }
 

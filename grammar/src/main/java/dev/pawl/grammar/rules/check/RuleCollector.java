@@ -1,5 +1,6 @@
 package dev.pawl.grammar.rules.check;
 
+import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.print.DutyPrinter;
 import dev.pawl.grammar.rules.print.ExpressionPrinter;
@@ -81,8 +82,9 @@ final class RuleCollector {
     }
     String id = filled(rule.id(), single.names());
     String title = filled(rule.title(), single.names());
+    Proof proof = new ProofChecker(context, expressions, new DutyPrinter(new ExpressionPrinter(single.names()))).check(rule);
     duty.ifPresent(checked -> enter(rule, new Rule(rules.size(), id, title, severity, basis(clauses), isPractice(clauses),
-        checked, own, text(rule, single), rule.id().position())));
+        checked, proof, own, text(rule, single), rule.id().position())));
   }
 
   private void enter(Declaration.Rule declaration, Rule rule) {

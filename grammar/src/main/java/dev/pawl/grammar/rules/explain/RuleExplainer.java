@@ -2,6 +2,7 @@ package dev.pawl.grammar.rules.explain;
 
 import dev.pawl.grammar.rules.advice.StaticTruth;
 import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.RuleParts;
@@ -26,7 +27,7 @@ public final class RuleExplainer {
     Optional<String> obstacle = obstacle(rule.duty());
     return new Explanation(rule.id(), rule.title(), rule.text(), new DutyWords(conditions).say(rule.duty()),
         new FormulaWriter(book).write(rule.duty()), decision.delay(), decision.words(), signals,
-        obstacle.map(List::of).orElseGet(() -> exercise(rule.duty())), obstacle.isEmpty());
+        obstacle.map(List::of).orElseGet(() -> exercise(rule)), obstacle.isEmpty());
   }
 
   /** Why no trace can exercise a rule, where that is so. */
@@ -44,7 +45,8 @@ public final class RuleExplainer {
         .map(c -> "No trace can exercise it: it is always so that " + conditions.say(c) + ".");
   }
 
-  private List<String> exercise(Rule.Duty duty) {
+  private List<String> exercise(Rule rule) {
+    Rule.Duty duty = rule.duty();
     List<String> needs = new ArrayList<>();
     if (duty instanceof Rule.When when) {
       needs.add("A trace exercises it by showing at least once that " + conditions.event(when.trigger())
@@ -54,6 +56,18 @@ public final class RuleExplainer {
       needs.add("Any trace exercises it in which its signals become known"
           + duty.whilst().map(q -> " and in which at some time " + conditions.say(q)).orElse("") + ".");
     }
+    rule.proof().trials().forEach(trial -> needs.add(trial.match(byTrigger -> "Each obligation that is met counts as a trial.", this::trial)));
+    if (!rule.proof().untried().isEmpty()) {
+      needs.add("The rule says why nothing can try it: " + rule.proof().untried() + ".");
+    } else if (!rule.canBeTried()) {
+      needs.add("That it holds does not show that anything asked for what it forbids: the rule does not say what would try it.");
+    }
     return needs;
+  }
+
+  private String trial(Proof.ByEvent trial) {
+    return "It counts as tried only where, at least once, " + conditions.event(trial.event())
+        + trial.given().map(q -> " while " + conditions.say(q)).orElse("")
+        + (trial.ofStay() ? ", as long as an obligation has to stay so." : ".");
   }
 }

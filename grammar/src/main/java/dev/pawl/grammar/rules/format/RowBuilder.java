@@ -15,6 +15,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** Lays out declarations in rows. */
 final class RowBuilder implements Declaration.Visitor<Void> {
@@ -222,7 +223,8 @@ final class RowBuilder implements Declaration.Visitor<Void> {
     String head = "rule " + rule.id().text() + " " + quoted(rule.title());
     rule.forEach().ifPresent(forEach -> row(forEach.position(), "", forEach(forEach)).apart(true));
     row(rule.id().position(), "", head).apart(rule.forEach().isEmpty());
-    List<DutyPrinter.Clause> duty = duties.clauses(rule.duty(), WIDTH - 2 - KEYWORD - 1);
+    int room = WIDTH - 2 - KEYWORD - 1;
+    List<DutyPrinter.Clause> duty = Stream.concat(duties.clauses(rule.duty(), room).stream(), duties.clauses(rule.proof(), room).stream()).toList();
     int keyword = Math.max(KEYWORD, rule.clauses().stream().mapToInt(clause -> clause.word().length()).max().orElse(0));
     String block = "rule " + rule.id().text();
     rule.clauses().forEach(clause -> row(clause.position(), 2, block, List.of(padded(clause.word(), keyword) + clause(clause)),

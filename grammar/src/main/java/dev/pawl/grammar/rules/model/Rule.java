@@ -16,12 +16,29 @@ import java.util.function.Function;
  * @param basis where the requirement comes from
  * @param basisIsPractice whether the basis is common practice with no published source
  * @param duty what is required
+ * @param proof what shows that it could have been broken
  * @param resolution nanoseconds by which a logged time can be off, for this rule
  * @param text the duty as written, on one line
  * @param position where it is declared
  */
 public record Rule(int index, String id, String title, Severity severity, String basis, boolean basisIsPractice, Duty duty,
-    long resolution, String text, Position position) {
+    Proof proof, long resolution, String text, Position position) {
+
+  /** One that states no trial. */
+  public Rule(int index, String id, String title, Severity severity, String basis, boolean basisIsPractice, Duty duty, long resolution,
+      String text, Position position) {
+    this(index, id, title, severity, basis, basisIsPractice, duty, Proof.NONE, resolution, text, position);
+  }
+
+  /** Whether its form, or what it states, tells a pass that could have failed from one that nothing ever asked for. */
+  public boolean canBeTried() {
+    return !proof.trials().isEmpty() || duty.match(when -> when.demand() instanceof Demand.Within, always -> false);
+  }
+
+  /** The same with another resolution, in nanoseconds. */
+  public Rule withResolution(long other) {
+    return new Rule(index, id, title, severity, basis, basisIsPractice, duty, proof, other, text, position);
+  }
 
   /** How much the breaking of a rule matters. */
   public enum Severity {

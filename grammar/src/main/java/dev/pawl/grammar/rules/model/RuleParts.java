@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 
 /** The signals behind rules and expressions. */
 public final class RuleParts {
@@ -29,9 +30,14 @@ public final class RuleParts {
     return back[0];
   }
 
-  /** Indices of the signals a rule needs, those behind its zones included. */
+  /** Indices of the signals a rule needs, its trials' and those behind its zones included. */
   public static Set<Integer> signals(Rule rule, RuleBook book) {
-    return signals(rule.duty().conditions(), book);
+    return signals(conditions(rule), book);
+  }
+
+  /** All conditions of a rule: of its duty, then of its trials. */
+  public static List<BoolExpr> conditions(Rule rule) {
+    return Stream.concat(rule.duty().conditions().stream(), rule.proof().conditions().stream()).toList();
   }
 
   /** Indices of the signals that expressions need, those behind their zones included. */

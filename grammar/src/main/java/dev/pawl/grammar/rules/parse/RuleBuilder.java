@@ -5,6 +5,7 @@ import dev.pawl.grammar.rules.tree.Duty;
 import dev.pawl.grammar.rules.tree.Expression;
 import dev.pawl.grammar.rules.tree.ForEach;
 import dev.pawl.grammar.rules.tree.Name;
+import dev.pawl.grammar.rules.tree.ProofClause;
 import dev.pawl.grammar.rules.tree.RuleClause;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
@@ -29,7 +30,7 @@ final class RuleBuilder {
     List<RuleClause> clauses = context.ruleClause().stream().map(this::clause).toList();
     Position position = places.of(context.ruleName());
     return new Declaration.Rule(forEach, ruleName(context.ruleName()), text(context.STRING()), clauses, duty(context.duty()),
-        forEach.map(ForEach::position).orElse(position));
+        context.proof().stream().map(this::proof).toList(), forEach.map(ForEach::position).orElse(position));
   }
 
   /** A quoted text without its quotes. */
@@ -74,6 +75,25 @@ final class RuleBuilder {
     RulesParser.EverywhereDutyContext everywhere = (RulesParser.EverywhereDutyContext) context;
     return new Duty.Everywhere(everywhere.form.getText().equals("never"), expressions.build(everywhere.expression()),
         scopes(everywhere.scope()), position);
+  }
+
+  private ProofClause proof(RulesParser.ProofContext context) {
+    Position position = places.of(context.getStart());
+    if (context instanceof RulesParser.UntriedProofContext untried) {
+      return new ProofClause.Untried(text(untried.STRING()), position);
+    }
+    boolean ofStay = context.getStart().getType() == Words.STAY;
+    RulesParser.ChallengeContext challenge = ((RulesParser.TriedProofContext) context).challenge();
+    if (challenge.expression().isEmpty()) {
+      if (ofStay) {
+        diagnostics.add(Diagnostic.error(position, "the trigger comes before anything has to stay so",
+            "name the event that asks for what must stay so to end"));
+      }
+      return new ProofClause.ByTrigger(position);
+    }
+    Optional<Expression> given = challenge.expression().size() > 1 ? Optional.of(expressions.build(challenge.expression(1)))
+        : Optional.empty();
+    return new ProofClause.ByEvent(ofStay, expressions.build(challenge.expression(0)), given, position);
   }
 
   private List<Duty.Scope> scopes(List<RulesParser.ScopeContext> contexts) {

@@ -33,7 +33,7 @@ final class SyntaxMessages {
   private static final Map<String, String> MISPLACED = Map.of(
       "after", "the order is: after 1 s within 3 s", "while", "it belongs before must", "unless", "it belongs before must",
       "basis", "it belongs before when, always or never", "severity", "it belongs before when, always or never",
-      "tolerance", "it belongs before when, always or never", "stay", "a comma stands before it: , and stay so ...",
+      "tolerance", "it belongs before when, always or never", "tried", "it comes last, behind what the rule requires", "stay", "a comma stands before it: , and stay so ...",
       "must", "must follows when ...; always and never stand alone");
 
   private final CommonTokenStream tokens;
@@ -146,6 +146,9 @@ final class SyntaxMessages {
     }
     boolean end = types.remove(Token.EOF);
     boolean stay = end && types.remove(Words.COMMA);
+    if (end) {
+      types.removeAll(Words.PROOFS);
+    }
     types.forEach(type -> words.add("`" + Words.text(type) + "`"));
     if (stay) {
       words.add("`, and stay so`");

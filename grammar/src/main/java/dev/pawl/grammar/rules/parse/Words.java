@@ -28,11 +28,14 @@ final class Words {
   static final Set<Integer> OPERATORS = types("*", "/", "+", "-", "=", "!=", "<", "<=", ">", ">=", "for", "in", "since", "and",
       "or", "implies");
 
+  /** Words that begin what shows that a rule could have been broken: it goes without saying that it may follow a rule. */
+  static final Set<Integer> PROOFS = types("stay", "tried", "untried");
+
   static final Set<Integer> PREFIXES = types("not", "-");
 
   /** Words that may be names where their place allows it. */
   static final Set<Integer> SOFT = types("enter", "leave", "length", "holds", "starts", "with", "then", "practice", "so", "last",
-      "one", "of", "gives", "margin", "signal", "signals", "zones");
+      "one", "of", "gives", "margin", "signal", "signals", "zones", "by", "trigger", "given");
 
   static final Set<Integer> PRIMARY_STARTERS = types("(", "not", "-", "true", "false", "start", "end", "count", "min", "max",
       "mean", "time");

@@ -2,6 +2,7 @@ package dev.pawl.grammar.rules.print;
 
 import dev.pawl.grammar.rules.tree.Duty;
 import dev.pawl.grammar.rules.tree.Expression;
+import dev.pawl.grammar.rules.tree.ProofClause;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.List;
@@ -43,6 +44,36 @@ public final class DutyPrinter {
       scopes(duty, width, clauses);
     }
     return clauses;
+  }
+
+  /** The clauses that say what shows that the rule could have been broken. */
+  public List<Clause> clauses(List<ProofClause> proof, int width) {
+    return proof.stream().map(clause -> clause(clause, width)).toList();
+  }
+
+  private Clause clause(ProofClause proof, int width) {
+    if (proof instanceof ProofClause.Untried untried) {
+      return new Clause("untried", List.of("\"" + untried.reason().text() + "\""), proof.position());
+    }
+    if (proof instanceof ProofClause.ByTrigger) {
+      return new Clause("tried by", List.of("trigger"), proof.position());
+    }
+    ProofClause.ByEvent trial = (ProofClause.ByEvent) proof;
+    List<String> lines = new ArrayList<>(expressions.lines(trial.event(), width));
+    trial.given().ifPresent(given -> {
+      String whole = lines.get(lines.size() - 1) + " given " + expressions.print(given);
+      if (lines.size() == 1 && whole.length() <= width) {
+        lines.set(0, whole);
+      } else {
+        List<String> more = expressions.lines(given, width - "given ".length());
+        lines.add("given " + more.get(0));
+        lines.addAll(more.subList(1, more.size()));
+      }
+    });
+    if (trial.ofStay()) {
+      lines.set(0, "tried by " + lines.get(0));
+    }
+    return new Clause(trial.ofStay() ? "stay" : "tried by", lines, proof.position());
   }
 
   private void scopes(Duty duty, int width, List<Clause> clauses) {

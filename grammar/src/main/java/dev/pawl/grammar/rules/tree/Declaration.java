@@ -72,7 +72,7 @@ public sealed interface Declaration {
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
-  record Rule(Optional<ForEach> forEach, Name id, Name title, List<RuleClause> clauses, Duty duty, Position position)
+  record Rule(Optional<ForEach> forEach, Name id, Name title, List<RuleClause> clauses, Duty duty, List<ProofClause> proof, Position position)
       implements Declaration {
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }

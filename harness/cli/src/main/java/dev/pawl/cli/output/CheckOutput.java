@@ -5,8 +5,10 @@ import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.option.CheckOptions;
 import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.report.json.JsonReportWriter;
 import dev.pawl.report.model.Report;
+import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.text.TextReport;
 import dev.pawl.run.files.FileTrouble;
@@ -67,7 +69,12 @@ public final class CheckOutput {
     if (report.count(Verdict.BROKEN) > 0) {
       return ExitStatus.RULE_BROKEN;
     }
-    boolean unproven = report.partial() || report.count(Verdict.UNDECIDED) + report.count(Verdict.NOT_EXERCISED) > 0;
-    return options.requireProof() && unproven ? ExitStatus.NOT_PROVEN : ExitStatus.NOTHING_BROKEN;
+    return options.requireProof() && !isProven(report) ? ExitStatus.NOT_PROVEN : ExitStatus.NOTHING_BROKEN;
+  }
+
+  /** Whether every rule is held, and each that is critical was tried or says why nothing can try it. */
+  private static boolean isProven(Report report) {
+    return !report.partial() && RuleOverview.of(report).stream().allMatch(rule -> rule.verdict() == Verdict.HELD
+        && !(rule.isHeldUntried() && rule.rule().severity() == Rule.Severity.CRITICAL));
   }
 }

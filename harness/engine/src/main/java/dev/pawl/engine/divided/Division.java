@@ -4,6 +4,7 @@ import dev.pawl.engine.plan.Footing;
 import dev.pawl.engine.plan.Selection;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Zone;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -84,7 +85,7 @@ final class Division {
     }
     for (Rule rule : book.rules()) {
       Footing footing = new Footing();
-      rule.duty().conditions().forEach(footing::of);
+      RuleParts.conditions(rule).forEach(footing::of);
       Cluster one = resting(book, footing);
       one.rules.add(rule);
       join(separate, one);

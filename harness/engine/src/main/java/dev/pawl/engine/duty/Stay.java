@@ -51,6 +51,16 @@ public abstract sealed class Stay permits StayFor, StayUntil {
     return staying.isEmpty();
   }
 
+  /** Whether an obligation of the time from the rule's beginning on that had to become so has to stay so now. */
+  final boolean isAsked() {
+    for (int place = 0; place < staying.size(); place++) {
+      if (staying.get(place, WORTH) != ALREADY_SO && !judge.isEarly(staying.get(place, TRIGGER))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   /** The oldest obligation has stayed so up to its end. */
   final void stayed(long triggered, long moment, long deadline) {
     long worth = staying.get(0, WORTH);

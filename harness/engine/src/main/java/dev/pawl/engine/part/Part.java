@@ -6,6 +6,7 @@ import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.RuleOutcome;
 import dev.pawl.engine.ZoneOutcome;
 import dev.pawl.engine.duty.Judge;
+import dev.pawl.engine.duty.Trial;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.Node;
@@ -31,6 +32,7 @@ public final class Part implements EventSink {
   private final Graph graph;
   private final SignalState[] signals;
   private final List<Judge> judges;
+  private final List<Trial> trials;
   private final ZoneNode[] zones;
   private final List<Inputs.TraceEnd> ends;
 
@@ -39,6 +41,7 @@ public final class Part implements EventSink {
     graph = plan.graph();
     signals = plan.signals();
     judges = plan.judges();
+    trials = plan.trials();
     zones = plan.zones();
     ends = plan.ends();
   }
@@ -78,6 +81,7 @@ public final class Part implements EventSink {
     long last = Moments.of(end);
     graph.evaluate(last);
     judges.forEach(judge -> judge.finish(last));
+    trials.forEach(trial -> trial.finish(last));
   }
 
   /** What the trace says of the rules up to now; obligations that still wait are not counted. */

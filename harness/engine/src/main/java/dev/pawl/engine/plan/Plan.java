@@ -3,6 +3,7 @@ package dev.pawl.engine.plan;
 import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.duty.Judge;
+import dev.pawl.engine.duty.Trial;
 import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Graph;
@@ -30,6 +31,7 @@ public final class Plan {
   private final ZoneNode[] zones;
   private final List<Judge> judges = new ArrayList<>();
   private final List<Inputs.TraceEnd> ends = new ArrayList<>();
+  private final List<Trial> trials;
   private final ExpressionPlanner expressions;
 
   public Plan(RuleBook book, Selection selection, EngineOptions options, FindingListener listener) {
@@ -44,7 +46,13 @@ public final class Plan {
     for (Rule rule : selection.rules()) {
       judges.add(rules.plan(rule));
     }
+    trials = rules.trials();
     graph.seal();
+  }
+
+  /** The nodes that have to know the last moment before the judges' outcomes count. */
+  public List<Trial> trials() {
+    return trials;
   }
 
   public Graph graph() {

@@ -15,6 +15,7 @@ import dev.pawl.engine.duty.Support;
 import dev.pawl.engine.duty.StretchJudge.Stretch;
 import dev.pawl.engine.duty.SustainedJudge;
 import dev.pawl.engine.duty.ThroughoutJudge;
+import dev.pawl.engine.duty.Trial;
 import dev.pawl.engine.duty.TriggeredJudge.Conditions;
 import dev.pawl.engine.duty.Window;
 import dev.pawl.engine.duty.WithinJudge;
@@ -29,13 +30,18 @@ import dev.pawl.engine.zone.ZoneNode;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
 import dev.pawl.grammar.rules.model.Dimension;
+import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.RuleParts;
+import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.IntFunction;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** Makes the judge of a rule and everything it looks at. */
 final class RulePlanner {
@@ -48,6 +54,9 @@ final class RulePlanner {
   private final DistancePlanner distances;
   private final FindingListener listener;
   private final int findingsToTell;
+  private final List<Trial> trials = new ArrayList<>();
+  /** What the rule that is being planned wants to stay so; null where it wants nothing to. */
+  private Stay stay;
   private final Map<BoolNode, LastFalse> lastFalse = new HashMap<>();
 
   RulePlanner(RuleBook book, Graph graph, SignalState[] signals, IntFunction<ZoneNode> zones, ExpressionPlanner expressions,
@@ -63,7 +72,27 @@ final class RulePlanner {
   }
 
   Judge plan(Rule rule) {
-    return rule.duty().match(when -> when(rule, when), always -> always(rule, always));
+    stay = null;
+    Judge judge = rule.duty().match(when -> when(rule, when), always -> always(rule, always));
+    judge.tellOf(rule.proof().trials().stream().map(trial -> trial.match(byTrigger -> null, byEvent -> trial(rule.duty(), byEvent)))
+        .collect(Collectors.toCollection(ArrayList::new)));
+    return judge;
+  }
+
+  /** The trials of all rules that were planned. */
+  List<Trial> trials() {
+    return trials;
+  }
+
+  private Trial trial(Rule.Duty duty, Proof.ByEvent stated) {
+    List<BoolNode> granted = Stream.concat(duty.whilst().stream(), stated.given().stream()).map(expressions::plan).toList();
+    Optional<BoolExpr> demand = stated.ofStay() ? Optional.empty() : duty.match(
+        when -> when.demand() instanceof Demand.AtOnce atOnce ? Optional.of(atOnce.required()) : Optional.empty(), always -> Optional.empty());
+    List<BoolNode> refused = Stream.concat(duty.unless().stream(), demand.stream()).map(expressions::plan).toList();
+    Trial trial = graph.add(new Trial(expressions.planEvent(stated.event()), expressions.begun(duty.conditions()), granted, refused,
+        stated.ofStay() ? stay : null));
+    trials.add(trial);
+    return trial;
   }
 
   private Judge always(Rule rule, Rule.Always always) {
@@ -154,7 +183,8 @@ final class RulePlanner {
   }
 
   private Stay stay(Demand.Stay stay, long slack) {
-    return stay.match(stayFor -> new StayFor(Moments.span(stayFor.duration()), slack), until -> new StayUntil(expressions.plan(until.release())));
+    this.stay = stay.match(stayFor -> new StayFor(Moments.span(stayFor.duration()), slack), until -> new StayUntil(expressions.plan(until.release())));
+    return this.stay;
   }
 
   private Support support(Footing found) {

@@ -109,7 +109,7 @@ final class EngineRun implements FindingListener {
           .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind)
           .thenComparing(Judgement.Found::deadline));
       RuleOutcome judged = outcome.rules().get(rule);
-      rules.add(new Judgement.OfRule(judged.obligations(), judged.margin().map(Set::of).orElse(Set.of()), judged.watched(), found, late.get(rule)));
+      rules.add(new Judgement.OfRule(judged.obligations(), judged.margin().map(Set::of).orElse(Set.of()), judged.tried(), judged.watched(), found, late.get(rule)));
     }
     List<Judgement.OfZone> zones = new ArrayList<>();
     for (int zone = 0; zone < tracked.size(); zone++) {

@@ -2,6 +2,7 @@ package dev.pawl.engine.proof;
 
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
+import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Zone;
@@ -67,7 +68,8 @@ final class RandomRules {
     List<Rule> rules = new ArrayList<>();
     for (int rule = 0; rule < count; rule++) {
       long resolution = draw.percent(55) ? 0 : draw.between(1, 3);
-      rules.add(TestSignals.rule(rule, draw.percent(20) ? always() : when(), resolution));
+      Rule.Duty duty = draw.percent(20) ? always() : when();
+      rules.add(TestSignals.rule(rule, duty, draw.percent(60) ? Proof.NONE : proof(duty), resolution));
     }
     return TestSignals.book(zones, rules);
   }
@@ -101,6 +103,17 @@ final class RandomRules {
       default -> expressions.bool(draw.between(1, 3));
     };
     return new Rule.When(trigger, sometimes(20), sometimes(20), demand());
+  }
+
+  private Proof proof(Rule.Duty duty) {
+    List<Proof.Trial> trials = new ArrayList<>();
+    boolean stays = duty.match(when -> when.demand().stay().isPresent(), always -> false);
+    for (int more = draw.between(1, 2); more > 0; more--) {
+      BoolExpr event = draw.percent(50) ? new BoolExpr.Rises(expressions.flag()) : expressions.bool(draw.between(0, 2));
+      boolean byTrigger = draw.percent(10) && duty instanceof Rule.When;
+      trials.add(byTrigger ? new Proof.ByTrigger() : new Proof.ByEvent(event, sometimes(30), stays && draw.percent(60), ""));
+    }
+    return new Proof(trials, "");
   }
 
   private Optional<BoolExpr> sometimes(int chance) {

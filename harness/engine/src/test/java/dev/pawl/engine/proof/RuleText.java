@@ -8,6 +8,7 @@ import dev.pawl.grammar.rules.model.Demand;
 import dev.pawl.grammar.rules.model.EnumExpr;
 import dev.pawl.grammar.rules.model.Expr;
 import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
@@ -15,6 +16,7 @@ import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.grammar.rules.model.Zone;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 /** Rule books and traces written out to be read, close to the rule language; durations are in nanoseconds. */
 final class RuleText implements Expr.Visitor<String> {
@@ -66,9 +68,15 @@ final class RuleText implements Expr.Visitor<String> {
     String head = rule.id() + (rule.resolution() > 0 ? " resolution " + rule.resolution() : "") + ": ";
     String scope = part(" while ", rule.duty().whilst()) + part(" unless ", rule.duty().unless());
     if (rule.duty() instanceof Rule.When when) {
-      return head + "when " + of(when.trigger()) + scope + " must " + demand(when.demand());
+      return head + "when " + of(when.trigger()) + scope + " must " + demand(when.demand()) + trials(rule.proof());
     }
-    return head + "always " + of(((Rule.Always) rule.duty()).required()) + scope;
+    return head + "always " + of(((Rule.Always) rule.duty()).required()) + scope + trials(rule.proof());
+  }
+
+  private String trials(Proof proof) {
+    return proof.trials().stream().map(trial -> trial.match(byTrigger -> " tried by trigger",
+        byEvent -> (byEvent.ofStay() ? " stay" : "") + " tried by " + of(byEvent.event()) + part(" given ", byEvent.given())))
+        .collect(Collectors.joining());
   }
 
   private String part(String word, Optional<BoolExpr> condition) {

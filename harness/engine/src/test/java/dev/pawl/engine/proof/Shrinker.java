@@ -4,6 +4,7 @@ import dev.pawl.engine.reference.Trace;
 import dev.pawl.engine.reference.TraceEvent;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Zone;
@@ -63,7 +64,7 @@ final class Shrinker {
 
   private boolean fewerRules() {
     for (Rule rule : book.rules()) {
-      if (book.rules().size() > 1 && accept(withRules(List.of(TestSignals.rule(0, rule.duty(), rule.resolution()))), trace)) {
+      if (book.rules().size() > 1 && accept(withRules(List.of(TestSignals.rule(0, rule.duty(), rule.proof(), rule.resolution()))), trace)) {
         return true;
       }
     }
@@ -118,15 +119,35 @@ final class Shrinker {
     if (book.rules().size() != 1) {
       return false;
     }
-    if (rule.resolution() > 0 && accept(withRules(List.of(TestSignals.rule(0, rule.duty(), rule.resolution() - 1))), trace)) {
+    if (rule.resolution() > 0 && accept(withRules(List.of(TestSignals.rule(0, rule.duty(), rule.proof(), rule.resolution() - 1))), trace)) {
       return true;
     }
     for (Object duty : variants(rule.duty())) {
-      if (accept(withRules(List.of(TestSignals.rule(0, (Rule.Duty) duty, rule.resolution()))), trace)) {
+      if (accept(withRules(List.of(TestSignals.rule(0, (Rule.Duty) duty, rule.proof(), rule.resolution()))), trace)) {
+        return true;
+      }
+    }
+    for (Proof proof : simpler(rule.proof())) {
+      if (accept(withRules(List.of(TestSignals.rule(0, rule.duty(), proof, rule.resolution()))), trace)) {
         return true;
       }
     }
     return false;
+  }
+
+  private static List<Proof> simpler(Proof proof) {
+    List<Proof> simpler = new ArrayList<>();
+    for (int index = 0; index < proof.trials().size(); index++) {
+      List<Proof.Trial> fewer = new ArrayList<>(proof.trials());
+      Proof.Trial trial = fewer.remove(index);
+      simpler.add(new Proof(fewer, ""));
+      for (Object variant : variants(trial)) {
+        List<Proof.Trial> other = new ArrayList<>(proof.trials());
+        other.set(index, (Proof.Trial) variant);
+        simpler.add(new Proof(other, ""));
+      }
+    }
+    return simpler;
   }
 
   private boolean simplerZone() {

@@ -1,6 +1,7 @@
 package dev.pawl.engine.proof;
 
 import dev.pawl.grammar.rules.model.Dimension;
+import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
@@ -53,6 +54,10 @@ final class TestSignals {
   }
 
   static Rule rule(int index, Rule.Duty duty, long resolution) {
-    return new Rule(index, "R-" + index, "", Rule.Severity.MINOR, "", true, duty, resolution, "", Position.NOWHERE);
+    return rule(index, duty, Proof.NONE, resolution);
+  }
+
+  static Rule rule(int index, Rule.Duty duty, Proof proof, long resolution) {
+    return new Rule(index, "R-" + index, "", Rule.Severity.MINOR, "", true, duty, proof, resolution, "", Position.NOWHERE);
   }
 }

@@ -5,6 +5,7 @@ import dev.pawl.engine.Margin;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Sight;
 import dev.pawl.engine.TrackingFinding;
+import dev.pawl.engine.Tried;
 import dev.pawl.engine.ZoneOutcome;
 import java.util.List;
 import java.util.Set;
@@ -20,10 +21,11 @@ public record Judgement(List<OfRule> rules, List<OfZone> zones, List<Sight> sign
    *
    * @param margins the smallest margin, once for each obligation that has it at the same time; an evaluator may know only one
    *     of them
+   * @param tried what became of each trial that it states
    * @param watched nanoseconds in which an {@code always} applied
    * @param late responses that came after they had been found missing
    */
-  public record OfRule(Obligations obligations, Set<Margin> margins, long watched, List<Found> findings, List<Late> late) {}
+  public record OfRule(Obligations obligations, Set<Margin> margins, List<Tried> tried, long watched, List<Found> findings, List<Late> late) {}
 
   /** A response that came too late, in nanoseconds. */
   public record Late(long trigger, long deadline, long time) {}

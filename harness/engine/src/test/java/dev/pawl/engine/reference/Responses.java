@@ -52,6 +52,11 @@ final class Responses {
     }
 
     @Override
+    public long[] staying(int m0) {
+      return stay.isPresent() && required[m0] == Truth.TRUE ? new long[] {m0, stays(m0).decided()} : null;
+    }
+
+    @Override
     public void measure(int m0, Ruling ruling, Margins margins) {
       if (ruling.ending() == Ruling.Ending.CANCELLED) {
         return;
@@ -97,6 +102,15 @@ final class Responses {
       }
       return near ? Ruling.near(stayed.decided(), stayed.decided(), stayed.deadline())
           : wasSo(m0, response) ? Ruling.alreadySo(stayed.decided()) : stayed;
+    }
+
+    @Override
+    public long[] staying(int m0) {
+      long opened = m0 + after;
+      long response = response(m0);
+      boolean stays = stay.isPresent() && response <= last && isInTimeOrNear(response, opened) && !wasSo(m0, response)
+          && doubt(required, opened, response - 1) == Truth.FALSE;
+      return stays ? new long[] {response, stays(response).decided()} : null;
     }
 
     /** Whether nothing shows that the demand was ever otherwise, from before the trigger up to the response. */

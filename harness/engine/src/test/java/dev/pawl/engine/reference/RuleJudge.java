@@ -5,8 +5,10 @@ import static dev.pawl.engine.reference.TruthTables.not;
 
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.Obligations;
+import dev.pawl.engine.Tried;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
+import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Truth;
@@ -16,6 +18,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalLong;
 
 /** Judges every obligation of one rule over one trace. */
 final class RuleJudge {
@@ -51,7 +54,48 @@ final class RuleJudge {
         count(Ruling.Ending.ALREADY_SO));
     findings.sort(Comparator.comparing(Judgement.Found::trigger).thenComparing(Judgement.Found::time)
         .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind).thenComparing(Judgement.Found::deadline));
-    return new Judgement.OfRule(obligations, margins.smallest(), watched, List.copyOf(findings), List.copyOf(late));
+    return new Judgement.OfRule(obligations, margins.smallest(), rule.proof().trials().stream().map(this::tried).toList(), watched, List.copyOf(findings), List.copyOf(late));
+  }
+
+  private Tried tried(Proof.Trial trial) {
+    return trial.match(byTrigger -> new Tried(count(Ruling.Ending.MET), OptionalLong.empty()), this::tried);
+  }
+
+  private Tried tried(Proof.ByEvent trial) {
+    Truth[] event = moments.truths.happenings(trial.event());
+    Truth[] given = tableOr(trial.given(), true);
+    Truth[] whilst = tableOr(rule.duty().whilst(), true);
+    Truth[] unless = tableOr(rule.duty().unless(), false);
+    Truth[] demand = rule.duty() instanceof Rule.When when && when.demand() instanceof Demand.AtOnce atOnce && !trial.ofStay()
+        ? moments.truths.of(atOnce.required()) : tableOr(Optional.empty(), false);
+    boolean[] staying = trial.ofStay() ? staying((Rule.When) rule.duty(), whilst, unless) : null;
+    long times = 0;
+    long first = 0;
+    for (int m = begins; m < moments.last(); m++) {
+      if (event[m] == Truth.TRUE && given[m] == Truth.TRUE && whilst[m] == Truth.TRUE && unless[m] == Truth.FALSE && demand[m] == Truth.FALSE
+          && (staying == null || staying[m])) {
+        first = times == 0 ? time(m) : first;
+        times++;
+      }
+    }
+    return new Tried(times, times == 0 ? OptionalLong.empty() : OptionalLong.of(first));
+  }
+
+  /** At which moments something has to stay so. */
+  private boolean[] staying(Rule.When when, Truth[] whilst, Truth[] unless) {
+    boolean[] staying = new boolean[moments.count];
+    Truth[] trigger = moments.truths.happenings(when.trigger());
+    Form form = form(when.demand(), false);
+    for (int m0 = begins; m0 < moments.count; m0++) {
+      long[] stretch = whilst[m0] == Truth.TRUE && trigger[m0] == Truth.TRUE ? form.staying(m0) : null;
+      if (stretch != null) {
+        long end = Math.min(stretch[1], Search.first(unless, Truth.TRUE, m0));
+        for (long m = stretch[0]; m < end; m++) {
+          staying[(int) m] = true;
+        }
+      }
+    }
+    return staying;
   }
 
   private long count(Ruling.Ending ending) {

@@ -24,7 +24,6 @@ public final class Widening {
   }
 
   private static Rule widened(Rule rule, long nanoseconds) {
-    return new Rule(rule.index(), rule.id(), rule.title(), rule.severity(), rule.basis(), rule.basisIsPractice(), rule.duty(),
-        rule.resolution() + nanoseconds, rule.text(), rule.position());
+    return rule.withResolution(rule.resolution() + nanoseconds);
   }
 }

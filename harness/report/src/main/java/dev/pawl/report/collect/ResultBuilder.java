@@ -86,13 +86,13 @@ public final class ResultBuilder {
   private RuleResult rule(RuleOutcome outcome, List<Sight> signals, FindingCollector findings) {
     Rule rule = book.rules().get(outcome.rule());
     Optional<MarginResult> margin = outcome.margin().filter(it -> Double.isFinite(it.value())).map(it -> margin(rule, it));
-    return new RuleResult(rule, outcome.obligations(), margin, seen(rule, outcome.watched(), signals), findings(rule, findings.broken(rule.index())),
-        findings(rule, findings.doubtful(rule.index())));
+    return new RuleResult(rule, outcome.obligations(), margin, seen(rule, outcome, signals),
+        findings(rule, findings.broken(rule.index())), findings(rule, findings.doubtful(rule.index())));
   }
 
-  private Seen seen(Rule rule, long watched, List<Sight> signals) {
-    OptionalLong time = rule.duty() instanceof Rule.Always ? OptionalLong.of(watched) : OptionalLong.empty();
-    return new Seen(time, names(rule, signals, Sight.NEVER), names(rule, signals, Sight.ONE_VALUE));
+  private Seen seen(Rule rule, RuleOutcome outcome, List<Sight> signals) {
+    OptionalLong time = rule.duty() instanceof Rule.Always ? OptionalLong.of(outcome.watched()) : OptionalLong.empty();
+    return new Seen(time, names(rule, signals, Sight.NEVER), names(rule, signals, Sight.ONE_VALUE), outcome.tried());
   }
 
   private List<String> names(Rule rule, List<Sight> signals, Sight sight) {

@@ -3,8 +3,10 @@ package dev.pawl.report.html;
 import dev.pawl.engine.Verdict;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.RuleOverview;
+import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.ValueText;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 
@@ -56,10 +58,19 @@ final class OverviewSection {
     html.element("td", overview.rule().severity().name().toLowerCase(Locale.ROOT), "role", "cell", "data-label", "Severity");
     html.open("td", "role", "cell", "data-label", "Traces").text(FindingWords.spread(overview));
     traces(overview);
-    html.close().element("td", FindingWords.obligations(overview.obligations()), "role", "cell", "data-label", "Obligations");
+    html.close().element("td", counts(overview), "role", "cell", "data-label", "Obligations");
     html.open("td", "class", "margin", "role", "cell", "data-label", "Smallest margin");
     overview.closest().ifPresent(this::margin);
     html.close().end();
+  }
+
+  private static String counts(RuleOverview overview) {
+    List<String> parts = new ArrayList<>(List.of(FindingWords.obligations(overview.obligations())));
+    parts.addAll(FindingWords.tried(overview.rule(), overview.tried(), TimeBase.START));
+    if (overview.isHeldUntried()) {
+      parts.add("does not say what would try it");
+    }
+    return String.join("; ", parts);
   }
 
   /** Where to read on: the findings of the traces that gave the verdict, where it needs attention. */

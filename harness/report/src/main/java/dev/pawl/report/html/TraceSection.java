@@ -95,10 +95,15 @@ final class TraceSection {
     html.close().end();
   }
 
-  private static String counts(RuleResult rule) {
+  private String counts(RuleResult rule) {
     boolean matters = rule.verdict() == Verdict.NOT_EXERCISED || rule.seen().watched().isPresent();
     String seen = matters ? FindingWords.seen(rule.seen()) : "";
-    return FindingWords.obligations(rule.obligations()) + (seen.isEmpty() ? "" : "; " + seen);
+    List<String> parts = new ArrayList<>(List.of(FindingWords.obligations(rule.obligations())));
+    if (!seen.isEmpty()) {
+      parts.add(seen);
+    }
+    parts.addAll(FindingWords.tried(rule.rule(), rule.seen().tried(), trace.timeBase()));
+    return String.join("; ", parts);
   }
 
   private void margin(MarginResult margin) {

@@ -171,12 +171,13 @@ public final class JsonReportWriter {
     json.writeStringField("basis", rule.basis());
     json.writeBooleanField("basisIsPractice", rule.basisIsPractice());
     json.writeStringField("text", rule.text());
+    json.writeStringField("untried", rule.proof().untried());
     json.writeStringField("file", rule.position().file());
     json.writeNumberField("line", rule.position().line());
     json.writeNumberField("resolutionNs", rule.resolution());
     json.writeStringField("verdict", result.verdict().label());
     obligations(result.obligations());
-    seen(result.seen());
+    seen(rule, result.seen());
     if (result.margin().isPresent()) {
       margin(result.margin().get(), base);
     }
@@ -188,13 +189,24 @@ public final class JsonReportWriter {
     json.writeEndObject();
   }
 
-  private void seen(Seen seen) throws IOException {
+  private void seen(Rule rule, Seen seen) throws IOException {
     json.writeObjectFieldStart("seen");
     if (seen.watched().isPresent()) {
       json.writeNumberField("watchedNs", seen.watched().getAsLong());
     }
     names("unseen", seen.unseen());
     names("still", seen.still());
+    json.writeArrayFieldStart("tried");
+    for (int trial = 0; trial < seen.tried().size(); trial++) {
+      json.writeStartObject();
+      json.writeStringField("by", rule.proof().trials().get(trial).text());
+      json.writeNumberField("times", seen.tried().get(trial).times());
+      if (seen.tried().get(trial).first().isPresent()) {
+        json.writeNumberField("firstNs", seen.tried().get(trial).first().getAsLong());
+      }
+      json.writeEndObject();
+    }
+    json.writeEndArray();
     json.writeEndObject();
   }
 

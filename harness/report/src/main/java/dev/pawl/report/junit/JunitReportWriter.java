@@ -96,10 +96,15 @@ public final class JunitReportWriter {
         text(evidence(trace, rule));
         xml.append("</failure>\n");
       }
-      case NOT_EXERCISED -> skipped("not exercised: no obligation arose in this trace, so it shows nothing about the rule");
+      case NOT_EXERCISED -> skipped(notExercised(rule));
       case UNDECIDED -> skipped("undecided: " + FindingWords.undecidedReason(rule));
     }
     xml.append("    </testcase>\n");
+  }
+
+  private static String notExercised(RuleResult rule) {
+    String reason = FindingWords.notExercisedReason(rule);
+    return "not exercised: " + (reason.isEmpty() ? "no obligation arose in this trace, so it shows nothing about the rule" : reason);
   }
 
   private void open(TraceResult trace, String name) {

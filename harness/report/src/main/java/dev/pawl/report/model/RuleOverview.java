@@ -1,11 +1,13 @@
 package dev.pawl.report.model;
 
 import dev.pawl.engine.Obligations;
+import dev.pawl.engine.Tried;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Rule;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 
 /**
  * What all traces of a run together say about one rule.
@@ -61,9 +63,27 @@ public record RuleOverview(Rule rule, List<InTrace> results) {
     return sum;
   }
 
+  /** How often each of its trials occurred in all traces together. */
+  public List<Tried> tried() {
+    List<Tried> tried = new ArrayList<>();
+    for (int trial = 0; trial < rule.proof().trials().size(); trial++) {
+      long times = 0;
+      for (InTrace each : results) {
+        times += each.result().seen().tried().get(trial).times();
+      }
+      tried.add(new Tried(times, OptionalLong.empty()));
+    }
+    return tried;
+  }
+
+  /** Whether it is held without anything that shows that it was ever asked for what it forbids, and gives no reason why nothing could. */
+  public boolean isHeldUntried() {
+    return verdict() == Verdict.HELD && !rule.canBeTried() && rule.proof().untried().isEmpty();
+  }
+
   /** Broken if any trace breaks it, not exercised only if no trace exercises it. */
   public Verdict verdict() {
-    return obligations().verdict();
+    return obligations().verdict(tried());
   }
 
   /** The trace with the smallest margin, the first among equals; empty where no trace has one. */

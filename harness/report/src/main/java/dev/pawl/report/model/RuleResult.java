@@ -25,7 +25,7 @@ public record RuleResult(Rule rule, Obligations obligations, Optional<MarginResu
   }
 
   public Verdict verdict() {
-    return obligations.verdict();
+    return obligations.verdict(seen.tried());
   }
 
   /** How many obligations, and possible triggers, were left undecided. */

@@ -1,5 +1,6 @@
 package dev.pawl.report.model;
 
+import dev.pawl.engine.Tried;
 import java.util.List;
 import java.util.OptionalLong;
 
@@ -9,11 +10,13 @@ import java.util.OptionalLong;
  * @param watched nanoseconds in which an {@code always} or {@code never} applied; empty for a {@code when}
  * @param unseen names of the signals it reads that never had a value: with any, the rule never began
  * @param still names of the signals it reads that had only one value
+ * @param tried what became of each trial that the rule states, in their order
  */
-public record Seen(OptionalLong watched, List<String> unseen, List<String> still) {
+public record Seen(OptionalLong watched, List<String> unseen, List<String> still, List<Tried> tried) {
 
   public Seen {
     unseen = List.copyOf(unseen);
     still = List.copyOf(still);
+    tried = List.copyOf(tried);
   }
 }

@@ -60,6 +60,7 @@ public final class TextReport {
       text.page.line(style.strong("All " + ValueText.count(report.traces().size()) + " traces: ") + text.counts(report));
       text.neverExercised(report);
     }
+    text.heldUntried(report);
     if (report.partial()) {
       text.page.line(style.strong("Partial: the run was interrupted; what was not read is not judged."));
     }
@@ -132,6 +133,17 @@ public final class TextReport {
     page.blank();
   }
 
+  /** The rules whose verdict is held although nobody says what would have tried them. */
+  private void heldUntried(Report report) {
+    List<String> untried = RuleOverview.of(report).stream().filter(RuleOverview::isHeldUntried).map(it -> it.rule().id()).toList();
+    if (!untried.isEmpty()) {
+      page.line("  " + style.strong("Held, but perhaps never asked: ") + ValueText.count(untried.size())
+          + (untried.size() == 1 ? " rule does" : " rules do") + " not say what would try " + (untried.size() == 1 ? "it" : "them") + ", "
+          + String.join(", ", untried) + ".");
+      page.blank();
+    }
+  }
+
   private String counts(long[] counts) {
     StringBuilder line = new StringBuilder();
     for (Verdict verdict : new Verdict[] {Verdict.BROKEN, Verdict.UNDECIDED, Verdict.NOT_EXERCISED, Verdict.HELD}) {
@@ -161,11 +173,8 @@ public final class TextReport {
   }
 
   private static String whyNot(RuleResult rule) {
-    long cancelled = rule.obligations().cancelled();
-    long alreadySo = rule.obligations().alreadySo();
-    String seen = FindingWords.seen(rule.seen());
-    return (alreadySo > 0 ? "  (already so " + times(alreadySo) + ")" : "") + (cancelled > 0 ? "  (cancelled " + times(cancelled) + ")" : "")
-        + (seen.isEmpty() ? "" : "  (" + seen + ")");
+    String reason = FindingWords.notExercisedReason(rule);
+    return reason.isEmpty() ? "" : "  (" + reason + ")";
   }
 
   /** Rules that held for all they saw, which was not all that could have been: some of their signals never moved. */
@@ -188,10 +197,6 @@ public final class TextReport {
         page.labelled("began with", FindingWords.start(zone, start));
       });
     }
-  }
-
-  private static String times(long count) {
-    return count == 1 ? "once" : ValueText.count(count) + " times";
   }
 
   /** The width that holds the identifiers of all these rules. */
@@ -241,7 +246,7 @@ public final class TextReport {
       }
       page.blank();
       page.line("  " + style.strong("ZONE " + Legible.of(zone.name())) + "  its count cannot be right, "
-          + times(zone.findingCount()));
+          + FindingWords.times(zone.findingCount()));
       page.labelled("may mean", "a missed or chattering sensor, a roll-back, or trains too close");
       int shown = Math.min(findings, zone.findings().size());
       for (ZoneResult.Tracking finding : zone.findings().subList(0, shown)) {

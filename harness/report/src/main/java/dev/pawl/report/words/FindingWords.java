@@ -3,6 +3,7 @@ package dev.pawl.report.words;
 import dev.pawl.engine.Finding;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.TrackingFinding;
+import dev.pawl.engine.Tried;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.report.model.FindingResult;
@@ -104,6 +105,44 @@ public final class FindingWords {
       parts.add(String.join(", ", seen.still()) + " never changed");
     }
     return String.join("; ", parts);
+  }
+
+  /** How often each trial of a rule occurred, such as {@code tried by rises(go) given not clear: 3 times, first at 12.5 s}. */
+  public static List<String> tried(Rule rule, List<Tried> tried, TimeBase base) {
+    List<String> lines = new ArrayList<>();
+    for (int trial = 0; trial < tried.size(); trial++) {
+      String first = tried.get(trial).first().isPresent() ? ", first at " + TimeText.at(base, tried.get(trial).first().getAsLong()) : "";
+      lines.add(rule.proof().trials().get(trial).text() + ": " + times(tried.get(trial).times()) + first);
+    }
+    return lines;
+  }
+
+  /** Why a trace shows nothing about a rule, such as {@code already so twice; never tried by rises(go)}; empty where no obligation arose. */
+  public static String notExercisedReason(RuleResult rule) {
+    List<String> parts = new ArrayList<>();
+    if (rule.obligations().alreadySo() > 0) {
+      parts.add("already so " + times(rule.obligations().alreadySo()));
+    }
+    if (rule.obligations().cancelled() > 0) {
+      parts.add("cancelled " + times(rule.obligations().cancelled()));
+    }
+    if (rule.seen().unseen().isEmpty()) {
+      for (int trial = 0; trial < rule.seen().tried().size(); trial++) {
+        if (rule.seen().tried().get(trial).times() == 0) {
+          parts.add("never " + rule.rule().proof().trials().get(trial).text());
+        }
+      }
+    }
+    String seen = seen(rule.seen());
+    if (!seen.isEmpty()) {
+      parts.add(seen);
+    }
+    return String.join("; ", parts);
+  }
+
+  /** A number of times, such as {@code never}, {@code once} or {@code 3 times}. */
+  public static String times(long count) {
+    return count == 0 ? "never" : count == 1 ? "once" : ValueText.count(count) + " times";
   }
 
   /** What became of the number of trains that rules state for the start. */
