@@ -12,14 +12,25 @@ import java.util.List;
  * @param unknown not decidable because a value was unknown
  * @param cancelled cancelled by the rule's {@code unless}
  * @param unknownTriggers stretches of time in which the trigger may have happened, and from some moment of which not all was surely met
+ * @param miscounted met on a count of trains that was found wrong; and for each finding one more where trigger or scopes rest on that count
  * @param alreadySo those whose demand was so before the trigger already, as far as it was known, so that they show nothing
  */
 public record Obligations(long met, long missed, long open, long borderline, long unknown, long cancelled, long unknownTriggers,
-    long alreadySo) {
+    long miscounted, long alreadySo) {
 
   /** None of them was so already. */
   public Obligations(long met, long missed, long open, long borderline, long unknown, long cancelled, long unknownTriggers) {
-    this(met, missed, open, borderline, unknown, cancelled, unknownTriggers, 0);
+    this(met, missed, open, borderline, unknown, cancelled, unknownTriggers, 0, 0);
+  }
+
+  /** None of them rested on a count that was found wrong. */
+  public Obligations(long met, long missed, long open, long borderline, long unknown, long cancelled, long unknownTriggers, long alreadySo) {
+    this(met, missed, open, borderline, unknown, cancelled, unknownTriggers, 0, alreadySo);
+  }
+
+  /** How many obligations, and possible triggers, were left undecided. */
+  public long undecided() {
+    return open + borderline + unknown + unknownTriggers + miscounted;
   }
 
   /** Obligations that arose, the cancelled ones included. */
@@ -32,7 +43,7 @@ public record Obligations(long met, long missed, long open, long borderline, lon
     if (missed > 0) {
       return Verdict.BROKEN;
     }
-    if (open + borderline + unknown + unknownTriggers > 0) {
+    if (undecided() > 0) {
       return Verdict.UNDECIDED;
     }
     return met > 0 ? Verdict.HELD : Verdict.NOT_EXERCISED;

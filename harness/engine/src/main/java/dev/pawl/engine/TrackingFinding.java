@@ -1,6 +1,7 @@
 package dev.pawl.engine;
 
 import java.util.List;
+import java.util.OptionalLong;
 
 /**
  * A zone's count that cannot be right.
@@ -8,9 +9,10 @@ import java.util.List;
  * @param zone index of the zone
  * @param kind what was seen
  * @param time nanoseconds
+ * @param since nanoseconds from which on the count may have been wrong; empty for from the trace's start on
  * @param evidence the events behind it
  */
-public record TrackingFinding(int zone, Kind kind, long time, List<Evidence> evidence) {
+public record TrackingFinding(int zone, Kind kind, long time, OptionalLong since, List<Evidence> evidence) {
 
   public TrackingFinding {
     evidence = List.copyOf(evidence);

@@ -9,6 +9,7 @@ import dev.pawl.grammar.rules.SourceLoader;
 import dev.pawl.grammar.source.Source;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.OptionalLong;
 import org.junit.jupiter.api.Test;
 
 /** What callers of the engine may rely on besides the verdicts. */
@@ -200,7 +201,7 @@ class EngineContractTest {
     engine.event(7, 1, 1, 6);
     engine.finish();
 
-    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7,
+    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7, OptionalLong.empty(),
         List.of(new Evidence(Evidence.Moment.BREAK, 3, 0, 1, 3), new Evidence(Evidence.Moment.BREAK, 7, 1, 1, 6))));
   }
 
@@ -216,7 +217,7 @@ class EngineContractTest {
     engine.event(7, 1, 1, 7);
     engine.finish();
 
-    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7,
+    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7, OptionalLong.empty(),
         List.of(new Evidence(Evidence.Moment.BREAK, 3, 0, 1, 3), new Evidence(Evidence.Moment.BREAK, 7, 1, 1, 7))));
   }
 
@@ -239,7 +240,7 @@ class EngineContractTest {
     pair.event(7, 2, 1, 10);
     pair.finish();
 
-    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7,
+    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7, OptionalLong.empty(),
         List.of(new Evidence(Evidence.Moment.BREAK, 1, 0, 1, 4), new Evidence(Evidence.Moment.BREAK, 0, 1, 0, 2),
             new Evidence(Evidence.Moment.BREAK, 7, 2, 1, 10))));
   }

@@ -56,12 +56,18 @@ public record Rule(int index, String id, String title, Severity severity, String
     /** What is required, with the limits and releases that belong to it. */
     List<BoolExpr> requirements();
 
+    /** Trigger and scopes: what decides when something is asked for. */
+    default List<BoolExpr> occasions() {
+      List<BoolExpr> occasions = new ArrayList<>();
+      match(when -> occasions.add(when.trigger()), always -> false);
+      whilst().ifPresent(occasions::add);
+      unless().ifPresent(occasions::add);
+      return occasions;
+    }
+
     /** Trigger, scopes and all that is required, in the order written. */
     default List<BoolExpr> conditions() {
-      List<BoolExpr> conditions = new ArrayList<>();
-      match(when -> conditions.add(when.trigger()), always -> false);
-      whilst().ifPresent(conditions::add);
-      unless().ifPresent(conditions::add);
+      List<BoolExpr> conditions = new ArrayList<>(occasions());
       conditions.addAll(requirements());
       return conditions;
     }

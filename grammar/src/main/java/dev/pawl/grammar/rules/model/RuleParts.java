@@ -43,9 +43,15 @@ public final class RuleParts {
   /** Indices of the signals that expressions need, those behind their zones included. */
   public static Set<Integer> signals(List<? extends Expr> expressions, RuleBook book) {
     Set<Integer> signals = new TreeSet<>();
-    Set<Integer> zones = new TreeSet<>();
-    expressions.forEach(expression -> gather(expression, book, signals, zones));
+    expressions.forEach(expression -> gather(expression, book, signals, new TreeSet<>()));
     return signals;
+  }
+
+  /** Indices of the zones that expressions read, those behind their zones included. */
+  public static Set<Integer> zones(List<? extends Expr> expressions, RuleBook book) {
+    Set<Integer> zones = new TreeSet<>();
+    expressions.forEach(expression -> gather(expression, book, new TreeSet<>(), zones));
+    return zones;
   }
 
   private static void gather(Expr expression, RuleBook book, Set<Integer> signals, Set<Integer> zones) {

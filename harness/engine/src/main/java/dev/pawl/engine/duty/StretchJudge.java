@@ -40,6 +40,11 @@ public abstract class StretchJudge extends Judge {
     dependOnRise(begun);
   }
 
+  @Override
+  final boolean hasBegunBy(long moment) {
+    return begun.at() <= moment;
+  }
+
   final boolean hasBegun() {
     return begun.value == Truth.T;
   }
@@ -71,7 +76,9 @@ public abstract class StretchJudge extends Judge {
 
   private void endStretch(long end) {
     if (appliedBefore == Truth.T && begun.at() < end) {
-      tally.met += clean ? 1 : 0;
+      if (clean) {
+        countMet(countedFrom);
+      }
       tally.watched += (end - countedFrom) / 2;
     }
   }

@@ -12,11 +12,12 @@ final class Tally {
   long unknown;
   long cancelled;
   long unknownTriggers;
+  long miscounted;
   long alreadySo;
   /** Nanoseconds in which an {@code always} applied. */
   long watched;
 
   Obligations obligations() {
-    return new Obligations(met, missed, open, borderline, unknown, cancelled, unknownTriggers, alreadySo);
+    return new Obligations(met, missed, open, borderline, unknown, cancelled, unknownTriggers, miscounted, alreadySo);
   }
 }

@@ -23,6 +23,7 @@ public final class Trial extends Node {
   private long times;
   private long first = Moments.NEVER;
   private long latest = Moments.NEVER;
+  private long doubtedUntil = Moments.NEVER;
 
   /**
    * A trial.
@@ -50,7 +51,7 @@ public final class Trial extends Node {
   @Override
   public boolean update(long moment) {
     happening.follow(moment);
-    if (happening.happens() && begun.value == Truth.T && counts()) {
+    if (happening.happens() && begun.value == Truth.T && moment > doubtedUntil && counts()) {
       first = times == 0 ? moment : first;
       latest = moment;
       times++;
@@ -70,6 +71,16 @@ public final class Trial extends Node {
       }
     }
     return stay == null || stay.isAsked();
+  }
+
+  long times() {
+    return times;
+  }
+
+  /** Takes back what does not count, up to a moment. */
+  void takeBack(long remaining, long moment) {
+    times = remaining;
+    doubtedUntil = moment;
   }
 
   /** Ends the trace: nobody saw what came of a trial at its last moment. */

@@ -116,6 +116,11 @@ public abstract class TriggeredJudge extends Judge {
     return stands;
   }
 
+  @Override
+  final boolean hasBegunBy(long moment) {
+    return conditions.begun.at() <= moment;
+  }
+
   /** Whether an obligation arose before the rule began: then it counts only if it is missed. */
   final boolean isEarly(long triggered) {
     return triggered < conditions.begun.at();
@@ -197,10 +202,11 @@ public abstract class TriggeredJudge extends Judge {
     if (isEarly(triggered) && !isMissed(told)) {
       return;
     }
-    count(told);
     if (told == null) {
+      countMet(triggered);
       return;
     }
+    count(told);
     if (queue == null) {
       cases.tellAtTrigger(told, triggered, time);
     } else if (cases.tell(told, queue, place, own, triggered, time, deadline)) {
@@ -212,10 +218,6 @@ public abstract class TriggeredJudge extends Judge {
   void toldOf(Kind kind, long triggered, long deadline) {}
 
   private void count(Kind kind) {
-    if (kind == null) {
-      tally.met++;
-      return;
-    }
     switch (kind) {
       case BORDERLINE -> tally.borderline++;
       case UNKNOWN -> tally.unknown++;

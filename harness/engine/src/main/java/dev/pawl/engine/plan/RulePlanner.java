@@ -8,6 +8,7 @@ import dev.pawl.engine.duty.BeforeJudge;
 import dev.pawl.engine.duty.CaseFile;
 import dev.pawl.engine.duty.ComparisonJudge;
 import dev.pawl.engine.duty.Judge;
+import dev.pawl.engine.duty.Reliance;
 import dev.pawl.engine.duty.Stay;
 import dev.pawl.engine.duty.StayFor;
 import dev.pawl.engine.duty.StayUntil;
@@ -39,6 +40,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.function.IntFunction;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -76,7 +78,16 @@ final class RulePlanner {
     Judge judge = rule.duty().match(when -> when(rule, when), always -> always(rule, always));
     judge.tellOf(rule.proof().trials().stream().map(trial -> trial.match(byTrigger -> null, byEvent -> trial(rule.duty(), byEvent)))
         .collect(Collectors.toCollection(ArrayList::new)));
+    Map<Integer, Reliance.Reader> readers = new TreeMap<>();
+    readers(readers, rule.proof().conditions(), Reliance.Reader.TRIALS);
+    readers(readers, rule.duty().requirements(), Reliance.Reader.REQUIREMENT);
+    readers(readers, rule.duty().occasions(), Reliance.Reader.OCCASION);
+    readers.forEach((zone, reader) -> zones.apply(zone).tell(judge.relyOnZone(reader)));
     return judge;
+  }
+
+  private void readers(Map<Integer, Reliance.Reader> readers, List<BoolExpr> conditions, Reliance.Reader reader) {
+    RuleParts.zones(conditions, book).forEach(zone -> readers.put(zone, reader));
   }
 
   /** The trials of all rules that were planned. */

@@ -15,6 +15,7 @@ import dev.pawl.grammar.rules.model.Zone;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.OptionalLong;
 
 /** A zone's count. The view nodes read it; it counts as changed at every moment at which a flag did something. */
 public final class ZoneNode extends Node {
@@ -28,6 +29,13 @@ public final class ZoneNode extends Node {
   private final int findingsToTell;
   private final TrainCount count;
   private Node[] views = {};
+  private CountListener[] listeners = {};
+  private boolean full;
+  private boolean empty;
+  /** When it last ceased to be full, and when it did the time before. */
+  private long fullUntil = Moments.NEVER;
+  private long fullUntilBefore = Moments.NEVER;
+  private long emptyUntil = Moments.NEVER;
   private long entered;
   private long left;
   private long findings;
@@ -79,11 +87,18 @@ public final class ZoneNode extends Node {
     views[views.length - 1] = view;
   }
 
+  /** Has a listener told of the count. */
+  public void tell(CountListener told) {
+    listeners = Arrays.copyOf(listeners, listeners.length + 1);
+    listeners[listeners.length - 1] = told;
+  }
+
   @Override
   public boolean update(long moment) {
     boolean wasHidden = isHidden;
     boolean counts = count(moment);
     boolean opens = open();
+    followBounds(moment);
     if (opens || counts || wasHidden || isHidden) {
       for (Node view : views) {
         if (view.update(moment)) {
@@ -92,6 +107,26 @@ public final class ZoneNode extends Node {
       }
     }
     return false;
+  }
+
+  private void followBounds(long moment) {
+    boolean wasFull = full;
+    boolean wasEmpty = empty;
+    full = count.least() >= zone.holds();
+    empty = count.most() == 0;
+    if (wasFull && !full) {
+      fullUntilBefore = fullUntil;
+      fullUntil = moment;
+      for (CountListener told : listeners) {
+        told.ceasesToBeFull();
+      }
+    }
+    if (wasEmpty && !empty) {
+      emptyUntil = moment;
+      for (CountListener told : listeners) {
+        told.ceasesToBeEmpty();
+      }
+    }
   }
 
   /** The number stated for the start counts from now on. */
@@ -171,11 +206,27 @@ public final class ZoneNode extends Node {
 
   private void found(Kind kind, long moment) {
     miscountedAt = moment;
+    for (CountListener told : listeners) {
+      told.isFoundWrong(kind, moment);
+    }
     if (findings++ < findingsToTell) {
       List<Evidence> evidence = new ArrayList<>();
       evidence(Moment.BREAK, evidence);
-      listener.tracking(new TrackingFinding(zone.index(), kind, Moments.nanoseconds(moment), evidence));
+      listener.tracking(new TrackingFinding(zone.index(), kind, Moments.nanoseconds(moment), since(kind, moment), evidence));
     }
+  }
+
+  /**
+   * From when on a count that is found wrong may have been so. One too low was right while the zone was full, unless one train too many was let in just
+   * then: so it is asked for the time before the last. One too high was right while the zone was empty.
+   */
+  private OptionalLong since(Kind kind, long moment) {
+    long since = switch (kind) {
+      case LEFT_EMPTY -> fullUntilBefore;
+      case OVERFILLED -> emptyUntil;
+      case IMPOSSIBLE_ORDER -> moment;
+    };
+    return since == Moments.NEVER ? OptionalLong.empty() : OptionalLong.of(Moments.nanoseconds(since));
   }
 
   /** Adds the events that the last counts at both ends rest on. */

@@ -15,7 +15,7 @@ final class Differences {
   private Differences() {}
 
   static boolean inRule(Judgement.OfRule expected, Judgement.OfRule actual) {
-    return !expected.obligations().equals(actual.obligations()) || expected.watched() != actual.watched() || !expected.tried().equals(actual.tried()) || !expected.findings().equals(actual.findings())
+    return !expected.obligations().equals(actual.obligations()) || expected.watched() != actual.watched() || expected.unconfirmed() != actual.unconfirmed() || !expected.tried().equals(actual.tried()) || !expected.findings().equals(actual.findings())
         || !expected.late().equals(actual.late())
         || !sameMargin(expected.margins(), actual.margins());
   }
@@ -44,6 +44,7 @@ final class Differences {
       if (inRule(wanted, got)) {
         describe(lines, "R-" + rule + " obligations", wanted.obligations(), got.obligations());
         describe(lines, "R-" + rule + " tried", wanted.tried(), got.tried());
+        describe(lines, "R-" + rule + " unconfirmed", wanted.unconfirmed(), got.unconfirmed());
         describe(lines, "R-" + rule + " watched", wanted.watched(), got.watched());
         describe(lines, "R-" + rule + " margin", wanted.margins(), got.margins());
         describe(lines, "R-" + rule + " findings", wanted.findings(), got.findings());

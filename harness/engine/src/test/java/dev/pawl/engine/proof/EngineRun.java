@@ -84,7 +84,7 @@ final class EngineRun implements FindingListener {
 
   @Override
   public void tracking(TrackingFinding finding) {
-    tracked.get(finding.zone()).add(new Judgement.Tracked(finding.kind(), finding.time()));
+    tracked.get(finding.zone()).add(new Judgement.Tracked(finding.kind(), finding.time(), finding.since()));
   }
 
   @Override
@@ -109,7 +109,7 @@ final class EngineRun implements FindingListener {
           .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind)
           .thenComparing(Judgement.Found::deadline));
       RuleOutcome judged = outcome.rules().get(rule);
-      rules.add(new Judgement.OfRule(judged.obligations(), judged.margin().map(Set::of).orElse(Set.of()), judged.tried(), judged.watched(), found, late.get(rule)));
+      rules.add(new Judgement.OfRule(judged.obligations(), judged.margin().map(Set::of).orElse(Set.of()), judged.tried(), judged.unconfirmed(), judged.watched(), found, late.get(rule)));
     }
     List<Judgement.OfZone> zones = new ArrayList<>();
     for (int zone = 0; zone < tracked.size(); zone++) {

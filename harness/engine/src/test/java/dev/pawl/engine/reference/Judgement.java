@@ -8,6 +8,7 @@ import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.Tried;
 import dev.pawl.engine.ZoneOutcome;
 import java.util.List;
+import java.util.OptionalLong;
 import java.util.Set;
 
 /**
@@ -22,10 +23,11 @@ public record Judgement(List<OfRule> rules, List<OfZone> zones, List<Sight> sign
    * @param margins the smallest margin, once for each obligation that has it at the same time; an evaluator may know only one
    *     of them
    * @param tried what became of each trial that it states
+   * @param unconfirmed how many of the met a later passage may still take back
    * @param watched nanoseconds in which an {@code always} applied
    * @param late responses that came after they had been found missing
    */
-  public record OfRule(Obligations obligations, Set<Margin> margins, List<Tried> tried, long watched, List<Found> findings, List<Late> late) {}
+  public record OfRule(Obligations obligations, Set<Margin> margins, List<Tried> tried, long unconfirmed, long watched, List<Found> findings, List<Late> late) {}
 
   /** A response that came too late, in nanoseconds. */
   public record Late(long trigger, long deadline, long time) {}
@@ -36,5 +38,5 @@ public record Judgement(List<OfRule> rules, List<OfZone> zones, List<Sight> sign
   public record Found(Finding.Kind kind, long trigger, long time, boolean justAfter, long deadline) {}
 
   /** A tracking finding without its evidence. */
-  public record Tracked(TrackingFinding.Kind kind, long time) {}
+  public record Tracked(TrackingFinding.Kind kind, long time, OptionalLong since) {}
 }

@@ -3,6 +3,7 @@ package dev.pawl.engine.reference;
 import dev.pawl.grammar.rules.model.RuleBook;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.OptionalLong;
 import java.util.stream.IntStream;
 
 /** The obvious evaluator: tabulates a rule book at every moment of a short trace and reads the verdicts off the tables. */
@@ -18,7 +19,8 @@ public final class ReferenceEvaluator {
     for (int zone = 0; zone < book.zones().size(); zone++) {
       ZoneTable table = moments.zone(zone);
       zones.add(new Judgement.OfZone(table.outcome(), table.findings.stream()
-          .map(found -> new Judgement.Tracked(found.kind(), trace.start() + found.moment() / 2)).toList()));
+          .map(found -> new Judgement.Tracked(found.kind(), trace.start() + found.moment() / 2,
+              found.since() < 0 ? OptionalLong.empty() : OptionalLong.of(trace.start() + found.since() / 2))).toList()));
     }
     return new Judgement(rules, zones, IntStream.range(0, book.signals().size()).mapToObj(moments::sight).toList());
   }

@@ -5,6 +5,7 @@ import static dev.pawl.engine.reference.TruthTables.not;
 
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.Obligations;
+import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.Tried;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
@@ -19,6 +20,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.stream.Stream;
 
 /** Judges every obligation of one rule over one trace. */
 final class RuleJudge {
@@ -33,6 +35,8 @@ final class RuleJudge {
   private final boolean looksBack;
   private long unknownTriggers;
   private long watched;
+  private long miscounted;
+  private final List<Long> met = new ArrayList<>();
 
   RuleJudge(Moments moments, Rule rule, long start) {
     this.moments = moments;
@@ -44,6 +48,7 @@ final class RuleJudge {
   }
 
   Judgement.OfRule judge() {
+    occasionsMiscounted();
     if (rule.duty() instanceof Rule.When when) {
       judgeWhen(when);
     } else {
@@ -51,10 +56,10 @@ final class RuleJudge {
     }
     Obligations obligations = new Obligations(count(Ruling.Ending.MET), count(Ruling.Ending.MISSED), count(Ruling.Ending.OPEN),
         count(Ruling.Ending.BORDERLINE), count(Ruling.Ending.UNKNOWN), count(Ruling.Ending.CANCELLED), unknownTriggers,
-        count(Ruling.Ending.ALREADY_SO));
+        miscounted, count(Ruling.Ending.ALREADY_SO));
     findings.sort(Comparator.comparing(Judgement.Found::trigger).thenComparing(Judgement.Found::time)
         .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind).thenComparing(Judgement.Found::deadline));
-    return new Judgement.OfRule(obligations, margins.smallest(), rule.proof().trials().stream().map(this::tried).toList(), watched, List.copyOf(findings), List.copyOf(late));
+    return new Judgement.OfRule(obligations, margins.smallest(), rule.proof().trials().stream().map(this::tried).toList(), unconfirmed(), watched, List.copyOf(findings), List.copyOf(late));
   }
 
   private Tried tried(Proof.Trial trial) {
@@ -73,12 +78,16 @@ final class RuleJudge {
     long first = 0;
     for (int m = begins; m < moments.last(); m++) {
       if (event[m] == Truth.TRUE && given[m] == Truth.TRUE && whilst[m] == Truth.TRUE && unless[m] == Truth.FALSE && demand[m] == Truth.FALSE
-          && (staying == null || staying[m])) {
+          && (staying == null || staying[m]) && isCertain(m)) {
         first = times == 0 ? time(m) : first;
         times++;
       }
     }
     return new Tried(times, times == 0 ? OptionalLong.empty() : OptionalLong.of(first));
+  }
+
+  private boolean isCertain(int m) {
+    return wrong(RuleParts.conditions(rule)).noneMatch(finding -> finding.since() <= m && m <= finding.moment());
   }
 
   /** At which moments something has to stay so. */
@@ -96,6 +105,32 @@ final class RuleJudge {
       }
     }
     return staying;
+  }
+
+  /** Counts what was met from one moment to another, unless it rests on a count that was found wrong. */
+  private void countMet(long from, long to) {
+    if (wrong(rule.duty().conditions()).anyMatch(finding -> from <= finding.moment() && to >= finding.since())) {
+      miscounted++;
+    } else {
+      counts.merge(Ruling.Ending.MET, 1L, Long::sum);
+      met.add(to);
+    }
+  }
+
+  /** The findings about the zones that some conditions read which tell that a count was wrong. */
+  private Stream<ZoneTable.Found> wrong(List<BoolExpr> conditions) {
+    return RuleParts.zones(conditions, moments.book).stream().flatMap(zone -> moments.zone(zone).findings.stream())
+        .filter(finding -> finding.kind() != TrackingFinding.Kind.IMPOSSIBLE_ORDER);
+  }
+
+  private void occasionsMiscounted() {
+    miscounted += wrong(rule.duty().occasions()).filter(finding -> finding.moment() >= begins).count();
+  }
+
+  private long unconfirmed() {
+    int confirmed = RuleParts.zones(rule.duty().conditions(), moments.book).stream()
+        .mapToInt(zone -> moments.zone(zone).confirmedUntil()).min().orElse(Integer.MAX_VALUE);
+    return met.stream().filter(decided -> decided >= confirmed).count();
   }
 
   private long count(Ruling.Ending ending) {
@@ -183,6 +218,10 @@ final class RuleJudge {
   }
 
   private void count(Form form, int m0, Ruling ruling) {
+    if (ruling.ending() == Ruling.Ending.MET) {
+      countMet(m0, ruling.decided());
+      return;
+    }
     counts.merge(ruling.ending(), 1L, Long::sum);
     if (ruling.ending() == Ruling.Ending.MISSED && form.response(m0) > ruling.decided() && form.response(m0) != Search.NEVER) {
       late.add(new Judgement.Late(time(m0), time(ruling.deadline()), time(form.response(m0))));
@@ -243,7 +282,7 @@ final class RuleJudge {
     }
     watched += (to - from) / 2;
     if (clean && from < moments.last()) {
-      counts.merge(Ruling.Ending.MET, 1L, Long::sum);
+      countMet(from, to);
     }
   }
 

@@ -9,6 +9,7 @@ import dev.pawl.grammar.rules.model.Truth;
 import dev.pawl.grammar.rules.model.Zone;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.IntPredicate;
 import java.util.stream.Stream;
 
 /** The occupancy of one zone at every moment. */
@@ -35,7 +36,8 @@ final class ZoneTable {
   private int high;
   private boolean mayMiscount;
 
-  record Found(Kind kind, int moment) {}
+  /** A finding; {@code since} is the moment from which on the count may have been wrong, -1 for from the start on. */
+  record Found(Kind kind, int moment, int since) {}
 
   /** What one end of a zone shows at every moment; hidden where it may not show what a train did. */
   private record End(boolean[] in, boolean[] out, boolean[] maybe, boolean[] impossible, boolean[] blind, boolean[] hidden) {
@@ -140,7 +142,7 @@ final class ZoneTable {
     high = Math.min(high, overfilled ? zone.holds() + 1 : limit);
     for (End end : List.of(entry, exit)) {
       if (end.impossible[m]) {
-        findings.add(new Found(Kind.IMPOSSIBLE_ORDER, m));
+        findings.add(new Found(Kind.IMPOSSIBLE_ORDER, m, m));
       }
       if (end.impossible[m] || end.blind[m]) {
         low = 0;
@@ -167,7 +169,7 @@ final class ZoneTable {
 
   private void countIn(int m) {
     if (low >= zone.holds()) {
-      findings.add(new Found(Kind.OVERFILLED, m));
+      findings.add(new Found(Kind.OVERFILLED, m, lastEnd(m, k -> most[k] == 0, 1)));
       low = zone.holds();
       high = zone.holds() + 1;
     } else {
@@ -179,7 +181,7 @@ final class ZoneTable {
 
   private void countOut(int m) {
     if (high == 0) {
-      findings.add(new Found(Kind.LEFT_EMPTY, m));
+      findings.add(new Found(Kind.LEFT_EMPTY, m, lastEnd(m, k -> least[k] >= zone.holds(), 2)));
       low = 0;
       high = zone.holds() - 1;
     } else {
@@ -187,6 +189,23 @@ final class ZoneTable {
       low = Math.max(low - 1, 0);
       high = high - 1;
     }
+  }
+
+  /** Up to when, that moment left out, the count was so for the last time but {@code times - 1} that ended before m; -1 for never. */
+  private static int lastEnd(int m, IntPredicate so, int times) {
+    int left = times;
+    for (int k = m - 1; k > 0; k--) {
+      if (so.test(k - 1) && !so.test(k) && --left == 0) {
+        return k;
+      }
+    }
+    return -1;
+  }
+
+  /** From which moment on what was met may still be taken back. */
+  int confirmedUntil() {
+    int end = moments.count;
+    return Math.min(lastEnd(end, k -> most[k] == 0, 1), lastEnd(end, k -> least[k] >= zone.holds(), 2));
   }
 
   Truth[] occupied() {

@@ -24,6 +24,7 @@ import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.Seen;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.model.WrongCount;
 import dev.pawl.report.model.ZoneResult;
 import dev.pawl.report.words.ValueText;
 import java.util.ArrayList;
@@ -86,13 +87,26 @@ public final class ResultBuilder {
   private RuleResult rule(RuleOutcome outcome, List<Sight> signals, FindingCollector findings) {
     Rule rule = book.rules().get(outcome.rule());
     Optional<MarginResult> margin = outcome.margin().filter(it -> Double.isFinite(it.value())).map(it -> margin(rule, it));
-    return new RuleResult(rule, outcome.obligations(), margin, seen(rule, outcome, signals),
+    return new RuleResult(rule, outcome.obligations(), margin, seen(rule, outcome, signals, findings),
         findings(rule, findings.broken(rule.index())), findings(rule, findings.doubtful(rule.index())));
   }
 
-  private Seen seen(Rule rule, RuleOutcome outcome, List<Sight> signals) {
+  private Seen seen(Rule rule, RuleOutcome outcome, List<Sight> signals, FindingCollector findings) {
     OptionalLong time = rule.duty() instanceof Rule.Always ? OptionalLong.of(outcome.watched()) : OptionalLong.empty();
-    return new Seen(time, names(rule, signals, Sight.NEVER), names(rule, signals, Sight.ONE_VALUE), outcome.tried());
+    return new Seen(time, names(rule, signals, Sight.NEVER), names(rule, signals, Sight.ONE_VALUE), outcome.tried(), outcome.unconfirmed(),
+        wrongCounts(rule, findings));
+  }
+
+  private List<WrongCount> wrongCounts(Rule rule, FindingCollector findings) {
+    List<WrongCount> wrong = new ArrayList<>();
+    for (int zone : RuleParts.zones(rule.duty().conditions(), book)) {
+      for (TrackingFinding finding : findings.trackingOf(zone)) {
+        if (finding.kind() != TrackingFinding.Kind.IMPOSSIBLE_ORDER) {
+          wrong.add(new WrongCount(book.zones().get(zone).name(), finding.time(), finding.since()));
+        }
+      }
+    }
+    return wrong;
   }
 
   private List<String> names(Rule rule, List<Sight> signals, Sight sight) {
@@ -125,7 +139,7 @@ public final class ResultBuilder {
     Zone zone = book.zones().get(outcome.zone());
     List<ZoneResult.Tracking> tracking = new ArrayList<>();
     for (TrackingFinding finding : findings.trackingOf(zone.index())) {
-      tracking.add(new ZoneResult.Tracking(finding.kind(), finding.time(), evidence(finding.evidence()), Optional.empty()));
+      tracking.add(new ZoneResult.Tracking(finding.kind(), finding.time(), finding.since(), evidence(finding.evidence()), Optional.empty()));
     }
     return new ZoneResult(zone.name(), zone.holds(), outcome.entered(), outcome.left(), outcome.least(), outcome.most(),
         start(zone, outcome.start()), outcome.findings(), tracking);

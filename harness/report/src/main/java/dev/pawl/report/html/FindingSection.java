@@ -7,6 +7,7 @@ import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.model.WrongCount;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.ValueText;
@@ -44,6 +45,9 @@ final class FindingSection {
     html.element("pre", rule.rule().text(), "class", "required");
     html.element("p", rule.rule().position().file() + ":" + rule.rule().position().line(), "class", "code place");
     html.element("p", said(rule));
+    if (rule.verdict() == Verdict.UNDECIDED && rule.obligations().miscounted() > 0) {
+      wrongCounts(rule.seen().wrongCounts());
+    }
     boolean broken = rule.verdict() == Verdict.BROKEN;
     findings(rule, broken ? rule.broken() : rule.doubtful(), broken ? rule.obligations().missed() : rule.undecided());
     html.close().end();
@@ -85,7 +89,14 @@ final class FindingSection {
       html.end();
     });
     evidence(html, finding.evidence(), trace.timeBase());
+    wrongCounts(rule.seen().wrongCounts().stream().filter(count -> count.concerns(finding)).toList());
     html.end();
+  }
+
+  private void wrongCounts(List<WrongCount> wrong) {
+    for (String sentence : FindingWords.wrongCounts(wrong, trace.timeBase())) {
+      html.element("p", "But " + sentence + ".");
+    }
   }
 
   static void evidence(Markup html, List<EvidenceResult> events, TimeBase base) {

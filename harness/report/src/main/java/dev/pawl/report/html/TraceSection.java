@@ -102,6 +102,9 @@ final class TraceSection {
     if (!seen.isEmpty()) {
       parts.add(seen);
     }
+    if (rule.seen().unconfirmed() > 0) {
+      parts.add(FindingWords.unconfirmed(rule.seen()));
+    }
     parts.addAll(FindingWords.tried(rule.rule(), rule.seen().tried(), trace.timeBase()));
     return String.join("; ", parts);
   }

@@ -40,6 +40,7 @@ public final class JsonReportFormat {
     json.writeNumberField("unknown", obligations.unknown());
     json.writeNumberField("cancelled", obligations.cancelled());
     json.writeNumberField("unknownTriggers", obligations.unknownTriggers());
+    json.writeNumberField("miscounted", obligations.miscounted());
   }
 
   /** Two blanks for each level, and line breaks that are the same on every system. */

@@ -75,6 +75,6 @@ public final class JsonReportReader {
   private static Obligations obligations(JsonNode node) throws ReportFormatException {
     return new Obligations(node.at("met").count(), node.at("missed").count(), node.at("open").count(),
         node.at("borderline").count(), node.at("unknown").count(), node.at("cancelled").count(),
-        node.at("unknownTriggers").count(), node.has("alreadySo") ? node.at("alreadySo").count() : 0);
+        node.at("unknownTriggers").count(), node.has("miscounted") ? node.at("miscounted").count() : 0, node.has("alreadySo") ? node.at("alreadySo").count() : 0);
   }
 }

@@ -196,6 +196,7 @@ public final class JsonReportWriter {
     }
     names("unseen", seen.unseen());
     names("still", seen.still());
+    json.writeNumberField("unconfirmed", seen.unconfirmed());
     json.writeArrayFieldStart("tried");
     for (int trial = 0; trial < seen.tried().size(); trial++) {
       json.writeStartObject();
@@ -300,6 +301,9 @@ public final class JsonReportWriter {
       json.writeStartObject();
       json.writeStringField("kind", finding.kind().label());
       time("time", base, finding.time());
+      if (finding.since().isPresent()) {
+        time("since", base, finding.since().getAsLong());
+      }
       evidence(finding.evidence(), base);
       json.writeEndObject();
     }

@@ -53,12 +53,12 @@ public record RuleOverview(Rule rule, List<InTrace> results) {
 
   /** The obligations of all traces, counted together. */
   public Obligations obligations() {
-    Obligations sum = new Obligations(0, 0, 0, 0, 0, 0, 0, 0);
+    Obligations sum = new Obligations(0, 0, 0, 0, 0, 0, 0);
     for (InTrace each : results) {
       Obligations more = each.result().obligations();
       sum = new Obligations(sum.met() + more.met(), sum.missed() + more.missed(), sum.open() + more.open(),
           sum.borderline() + more.borderline(), sum.unknown() + more.unknown(), sum.cancelled() + more.cancelled(),
-          sum.unknownTriggers() + more.unknownTriggers(), sum.alreadySo() + more.alreadySo());
+          sum.unknownTriggers() + more.unknownTriggers(), sum.miscounted() + more.miscounted(), sum.alreadySo() + more.alreadySo());
     }
     return sum;
   }

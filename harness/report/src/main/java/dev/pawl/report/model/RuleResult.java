@@ -30,6 +30,6 @@ public record RuleResult(Rule rule, Obligations obligations, Optional<MarginResu
 
   /** How many obligations, and possible triggers, were left undecided. */
   public long undecided() {
-    return obligations.open() + obligations.borderline() + obligations.unknown() + obligations.unknownTriggers();
+    return obligations.undecided();
   }
 }

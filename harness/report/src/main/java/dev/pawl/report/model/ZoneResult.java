@@ -3,6 +3,7 @@ package dev.pawl.report.model;
 import dev.pawl.engine.TrackingFinding;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 
 /**
  * What one trace says about one zone.
@@ -37,10 +38,11 @@ public record ZoneResult(String name, int holds, long entered, long left, int le
    *
    * @param kind what was seen
    * @param time nanoseconds
+   * @param since nanoseconds from which on the count may have been wrong; empty for from the trace's start on
    * @param evidence the events behind it
    * @param picture the zone's flags around it, where they were recorded
    */
-  public record Tracking(TrackingFinding.Kind kind, long time, List<EvidenceResult> evidence, Optional<Picture> picture) {
+  public record Tracking(TrackingFinding.Kind kind, long time, OptionalLong since, List<EvidenceResult> evidence, Optional<Picture> picture) {
     public Tracking {
       evidence = List.copyOf(evidence);
     }

@@ -101,7 +101,7 @@ final class PicturePlan {
   }
 
   private void add(ZoneResult.Tracking finding, Scenery scenery) {
-    windows.put(finding, window(finding.time(), finding.time(), finding.evidence(), scenery));
+    windows.put(finding, window(finding.time(), finding.time(), finding.since(), finding.evidence(), scenery));
   }
 
   private Window window(long trigger, long last, List<EvidenceResult> evidence, Scenery scenery) {

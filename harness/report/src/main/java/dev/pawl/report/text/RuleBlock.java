@@ -5,6 +5,7 @@ import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.model.WrongCount;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.ValueText;
@@ -40,6 +41,9 @@ final class RuleBlock {
   void undecided(RuleResult rule, TimeBase base) {
     head(rule);
     page.labelled("reason", FindingWords.undecidedReason(rule));
+    if (rule.obligations().miscounted() > 0) {
+      wrongCounts(rule.seen().wrongCounts(), base);
+    }
     each(rule, rule.doubtful().subList(0, Math.min(findings, rule.doubtful().size())), "finding", base);
   }
 
@@ -57,6 +61,15 @@ final class RuleBlock {
       }
       page.labelled(label, FindingWords.sentence(rule.rule(), finding, base));
       evidence(finding.evidence(), base);
+      wrongCounts(rule.seen().wrongCounts().stream().filter(count -> count.concerns(finding)).toList(), base);
+    }
+  }
+
+  private void wrongCounts(List<WrongCount> wrong, TimeBase base) {
+    List<String> sentences = FindingWords.wrongCounts(wrong, base);
+    sentences.subList(0, Math.min(findings, sentences.size())).forEach(sentence -> page.labelled("but", sentence));
+    if (sentences.size() > findings) {
+      page.labelled("", "and " + ValueText.count(sentences.size() - findings) + " more");
     }
   }
 

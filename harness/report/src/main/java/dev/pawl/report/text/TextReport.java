@@ -93,6 +93,7 @@ public final class TextReport {
       undecided(trace);
       notExercised(trace);
       watched(trace);
+      unconfirmed(trace);
       margins(trace);
       starts(trace);
       tracking(trace);
@@ -187,6 +188,18 @@ public final class TextReport {
     page.blank();
     page.line("  " + style.strong("Held by watching only, and not all of it moved"));
     rules.forEach(rule -> page.labelled(rule.rule().id(), width(rules), FindingWords.seen(rule.seen())));
+  }
+
+  /** Rules that held, all or part of it on counts of trains that a later passage may still prove wrong. */
+  private void unconfirmed(TraceResult trace) {
+    List<RuleResult> rules = withVerdict(trace, Verdict.HELD).stream().filter(rule -> rule.seen().unconfirmed() > 0).toList();
+    if (rules.isEmpty()) {
+      return;
+    }
+    page.blank();
+    page.line("  " + style.strong("Held, but no later passage of trains confirms all of it"));
+    rules.forEach(rule -> page.labelled(rule.rule().id(), width(rules), ValueText.count(rule.seen().unconfirmed()) + " of "
+        + ValueText.count(rule.obligations().met()) + " met"));
   }
 
   private void starts(TraceResult trace) {

@@ -12,6 +12,7 @@ import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.Seen;
 import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.model.WrongCount;
 import dev.pawl.report.model.ZoneResult;
 import java.util.ArrayList;
 import java.util.List;
@@ -85,6 +86,7 @@ public final class FindingWords {
     List<String> parts = new ArrayList<>();
     add(parts, obligations.met(), "met");
     add(parts, obligations.alreadySo(), "already so");
+    add(parts, obligations.miscounted(), "on a count found wrong");
     add(parts, obligations.missed(), "missed");
     add(parts, obligations.open(), "open");
     add(parts, obligations.borderline(), "borderline");
@@ -145,6 +147,17 @@ public final class FindingWords {
     return count == 0 ? "never" : count == 1 ? "once" : ValueText.count(count) + " times";
   }
 
+  /** Which counts a rule rests on were found wrong, one sentence for each, without a full stop. */
+  public static List<String> wrongCounts(List<WrongCount> wrong, TimeBase base) {
+    return wrong.stream().map(count -> "the count of " + count.zone() + " was found wrong at " + TimeText.at(base, count.time())
+        + "; it may have been so " + (count.since().isPresent() ? "since " + TimeText.at(base, count.since().getAsLong()) : "from the start on")).toList();
+  }
+
+  /** How many obligations were met that trains may still show not to have been. */
+  public static String unconfirmed(Seen seen) {
+    return ValueText.count(seen.unconfirmed()) + " of the met not confirmed by later passages of trains";
+  }
+
   /** What became of the number of trains that rules state for the start. */
   public static String start(ZoneResult zone, ZoneResult.Start start) {
     return start.counts() ? start.trains() + ", as stated"
@@ -175,6 +188,7 @@ public final class FindingWords {
     add(parts, rule.obligations().borderline(), "met or missed by less than the resolution or tolerance");
     add(parts, rule.obligations().unknown(), "decided by an unknown value");
     add(parts, rule.obligations().unknownTriggers(), "possibly triggered and not surely met");
+    add(parts, rule.obligations().miscounted(), "met, or possibly triggered, on a count of trains that was found wrong");
     return String.join(", ", parts);
   }
 

@@ -112,7 +112,7 @@ class HtmlReportWriterTest {
         false)));
     FindingResult finding = new FindingResult(Finding.Kind.NO_RESPONSE, 1, 5, false, OptionalLong.of(5), OptionalLong.empty(),
         List.of(evidence), Optional.of(picture));
-    RuleResult result = new RuleResult(rule, new Obligations(0, 1, 0, 0, 0, 0, 0), Optional.empty(), new Seen(OptionalLong.empty(), List.of(), List.of(), List.of()),
+    RuleResult result = new RuleResult(rule, new Obligations(0, 1, 0, 0, 0, 0, 0), Optional.empty(), new Seen(OptionalLong.empty(), List.of(), List.of(), List.of(), 0, List.of()),
         List.of(finding), List.of());
     ZoneResult zone = new ZoneResult(HOSTILE, 1, 0, 0, 0, 0, Optional.empty(), 0, List.of());
     TraceResult trace = new TraceResult(HOSTILE, TimeBase.START, 0, 10, 1, 1, 0, true,
