@@ -30,6 +30,7 @@ import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.OptionalInt;
 
 /** A small invented ride with one rule of each verdict, and what an engine would tell about one trace of it, all by hand. */
@@ -135,7 +136,7 @@ public final class SampleRide {
   }
 
   private static TrackingFinding miscount(long time) {
-    return new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, time * MS,
+    return new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, time * MS, OptionalLong.of((time - 5000) * MS),
         List.of(new Evidence(Evidence.Moment.BREAK, time * MS, CREST_FLAG, EventSink.UNKNOWN, 640)));
   }
 

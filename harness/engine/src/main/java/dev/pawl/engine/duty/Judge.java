@@ -47,8 +47,8 @@ public abstract class Judge extends Node {
     return reliance;
   }
 
-  /** Whether the rule had begun by a moment, which has been evaluated up to the rule. */
-  abstract boolean hasBegunBy(long moment);
+  /** Whether the rule had begun before a moment. */
+  abstract boolean hasBegunBefore(long moment);
 
   final void noteCounts(long[] noted) {
     noted[0] = tally.met;
@@ -67,7 +67,7 @@ public abstract class Judge extends Node {
       tally.met = remaining[0];
       doubtedUntil = moment;
     }
-    if (reader == Reliance.Reader.OCCASION && hasBegunBy(moment)) {
+    if (reader == Reliance.Reader.OCCASION && hasBegunBefore(moment)) {
       tally.miscounted++;
     }
     noteCounts(counts);

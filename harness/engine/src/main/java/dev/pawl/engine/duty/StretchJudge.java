@@ -41,8 +41,8 @@ public abstract class StretchJudge extends Judge {
   }
 
   @Override
-  final boolean hasBegunBy(long moment) {
-    return begun.at() <= moment;
+  final boolean hasBegunBefore(long moment) {
+    return begun.at() < moment;
   }
 
   final boolean hasBegun() {

@@ -117,8 +117,8 @@ public abstract class TriggeredJudge extends Judge {
   }
 
   @Override
-  final boolean hasBegunBy(long moment) {
-    return conditions.begun.at() <= moment;
+  final boolean hasBegunBefore(long moment) {
+    return conditions.begun.at() < moment;
   }
 
   /** Whether an obligation arose before the rule began: then it counts only if it is missed. */

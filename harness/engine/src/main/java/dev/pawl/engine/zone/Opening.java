@@ -43,7 +43,10 @@ public final class Opening extends Node {
 
   @Override
   protected void connect() {
-    flags.forEach(flag -> dependOn(flag.truth));
+    for (Flag flag : flags) {
+      dependOn(flag.truth);
+      dependOnRise(flag.begun);
+    }
     dependOnRise(zone);
   }
 

@@ -143,7 +143,7 @@ class FeedingTest {
     List<Rule> rules = new ArrayList<>();
     for (int place = 0; place < order.size(); place++) {
       Rule rule = book.rules().get(order.get(place));
-      rules.add(TestSignals.rule(place, rule.duty(), rule.resolution()));
+      rules.add(TestSignals.rule(place, rule.duty(), rule.proof(), rule.resolution()));
     }
     return TestSignals.book(book.zones(), rules);
   }

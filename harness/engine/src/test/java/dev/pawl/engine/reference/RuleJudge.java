@@ -124,7 +124,7 @@ final class RuleJudge {
   }
 
   private void occasionsMiscounted() {
-    miscounted += wrong(rule.duty().occasions()).filter(finding -> finding.moment() >= begins).count();
+    miscounted += wrong(rule.duty().occasions()).filter(finding -> finding.moment() > begins).count();
   }
 
   private long unconfirmed() {

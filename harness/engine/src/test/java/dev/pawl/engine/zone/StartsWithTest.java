@@ -61,4 +61,12 @@ class StartsWithTest {
 
     assertThat(judge(zone + "rule R \"\" basis practice never miscounts(z)", "0 a 0; 0 b 0; 9 a 1", 60).obligations()).isEqualTo(UNKNOWN);
   }
+
+  /** Random agreement found it: nothing changes at the moment at which the flag begins, since it is unknown before and after. */
+  @Test
+  void aFlagThatIsStillUnknownWhenItBeginsIsNotAsItWas() {
+    String rules = "zone z enter (x > 0 in last 1 ns) then false leave b holds 2 starts with 1 rule R \"\" basis practice always occupied(z)";
+
+    assertThat(judge(rules, "0 a 0; 1 x -1; 2 b 0", 9).obligations().unknown()).isEqualTo(1);
+  }
 }

@@ -101,7 +101,7 @@ final class PicturePlan {
   }
 
   private void add(ZoneResult.Tracking finding, Scenery scenery) {
-    windows.put(finding, window(finding.time(), finding.time(), finding.since(), finding.evidence(), scenery));
+    windows.put(finding, window(finding.time(), finding.time(), finding.evidence(), scenery));
   }
 
   private Window window(long trigger, long last, List<EvidenceResult> evidence, Scenery scenery) {
@@ -159,7 +159,7 @@ final class PicturePlan {
     List<ZoneResult> zones = new ArrayList<>();
     for (ZoneResult zone : trace.zones()) {
       List<ZoneResult.Tracking> findings = zone.findings().stream().map(finding -> new ZoneResult.Tracking(finding.kind(),
-          finding.time(), finding.evidence(), Optional.ofNullable(windows.get(finding)).map(Window::picture))).toList();
+          finding.time(), finding.since(), finding.evidence(), Optional.ofNullable(windows.get(finding)).map(Window::picture))).toList();
       zones.add(new ZoneResult(zone.name(), zone.holds(), zone.entered(), zone.left(), zone.least(), zone.most(),
           zone.start(), zone.findingCount(), findings));
     }
