@@ -20,7 +20,7 @@ public final class AtOnceJudge extends TriggeredJudge {
     super(rule, cases, marginUnit, conditions);
     this.required = required;
     this.distance = distance;
-    judgePossible(new PossibleResponses(this, required, Window.AT_TRIGGER, null, null));
+    judgePossible(new PossibleResponses(this, required, Window.AT_TRIGGER, null));
   }
 
   /** Where numbers are read to find the distance, none of their changes matters; but they have to be right when the trigger happens. */

@@ -20,8 +20,7 @@ public final class ThroughoutJudge extends WindowJudge {
       String marginUnit) {
     super(rule, cases, conditions, required, window, marginUnit);
     this.distance = distance;
-    judgePossible(new PossibleResponses(this, required, new Window(window.opens(), 0, 0),
-        new PossibleResponses.Span(window.length(), window.slack()), null));
+    judgePossible(new PossibleStates(this, required, window));
   }
 
   @Override
@@ -41,8 +40,10 @@ public final class ThroughoutJudge extends WindowJudge {
     open(moment);
     if (required.value == Truth.F) {
       for (; opened > 0; opened--) {
-        offer(moment);
-        decideOldest(isNearDeadline(moment) ? Kind.BORDERLINE : Kind.NOT_THROUGHOUT, 0, moment);
+        long fell = came(recency.began());
+        offer(fell);
+        boolean missed = fell == opening(0) && window.opens() == 0 || !isNearDeadline(recency.began());
+        decideOldest(missed ? Kind.NOT_THROUGHOUT : Kind.BORDERLINE, 0, fell);
       }
     }
     close(moment);
@@ -77,9 +78,12 @@ public final class ThroughoutJudge extends WindowJudge {
       offer(moment);
     }
     opened--;
-    long opening = opening(0);
-    boolean unknown = recency.unknownSince(opening);
-    decideOldest(unknown ? Kind.UNKNOWN : null, recency.cause(opening), moment);
+    long mayOpen = mayOpen(0);
+    if (recency.since(Truth.F, mayOpen)) {
+      decideOldest(Kind.BORDERLINE, 0, recency.last(Truth.F));
+    } else {
+      decideOldest(recency.unknownSince(mayOpen) ? Kind.UNKNOWN : null, recency.cause(mayOpen), moment);
+    }
   }
 
   @Override
@@ -88,5 +92,11 @@ public final class ThroughoutJudge extends WindowJudge {
       offer(last);
     }
     super.leaveOldestOpen(last);
+  }
+
+  @Override
+  public void finish(long last) {
+    followDistance(last);
+    super.finish(last);
   }
 }

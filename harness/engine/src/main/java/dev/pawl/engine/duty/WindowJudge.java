@@ -21,7 +21,7 @@ abstract class WindowJudge extends TriggeredJudge {
   final Window window;
   final Recency recency = new Recency();
   final LongQueue waiting;
-  /** How many of those that wait, the oldest ones, have an open window. */
+  /** How many of those that wait, the oldest ones, have a window that is surely open. */
   int opened;
 
   WindowJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, String marginUnit) {
@@ -54,7 +54,7 @@ abstract class WindowJudge extends TriggeredJudge {
 
   /** Opens the windows that open by a moment. */
   final void open(long moment) {
-    while (opened < waiting.size() && opening(opened) <= moment) {
+    while (opened < waiting.size() && surelyOpens(opened) <= moment) {
       opened++;
     }
   }
@@ -77,6 +77,7 @@ abstract class WindowJudge extends TriggeredJudge {
   @Override
   public void finish(long last) {
     finishPossible(last);
+    recency.follow(required.value, last);
     while (!waiting.isEmpty() && deadline(0) <= last) {
       closeOldest(last);
     }
@@ -93,20 +94,34 @@ abstract class WindowJudge extends TriggeredJudge {
     return Moments.later(opening(place), window.length());
   }
 
+  /** From this moment on what is so may have been so in the window. */
+  final long mayOpen(int place) {
+    return Moments.later(waiting.get(place, TRIGGER), window.mayOpen());
+  }
+
+  private long surelyOpens(int place) {
+    return Moments.later(waiting.get(place, TRIGGER), window.surelyOpens());
+  }
+
   /** From this moment on what comes is beyond doubt after the deadline. */
   final long lastMoment(int place) {
-    return Moments.later(deadline(place), Math.max(window.slack() - 1, 0));
+    return Moments.later(waiting.get(place, TRIGGER), window.closes());
   }
 
   /** When the next window opens or closes. */
   final long nextWake() {
     long next = opened > 0 ? lastMoment(0) : Moments.FOREVER;
-    return opened < waiting.size() ? Math.min(next, opening(opened)) : next;
+    return opened < waiting.size() ? Math.min(next, surelyOpens(opened)) : next;
   }
 
-  /** Whether what comes at a moment is too near to the deadline of the oldest obligation to say which side of it it is on. */
-  final boolean isNearDeadline(long moment) {
-    return moment != opening(0) && Math.abs(deadline(0) - moment) < window.slack();
+  /** When that came to the oldest obligation which began to be so at a moment: at the opening where it was so before. */
+  final long came(long began) {
+    return Math.max(opening(0), began);
+  }
+
+  /** Whether what began to be so at a moment, and is so now, is too near to the deadline of the oldest obligation to say which side of it it is on. */
+  final boolean isNearDeadline(long began) {
+    return Math.max(began, waiting.get(0, TRIGGER)) > deadline(0) - window.slack().longer();
   }
 
   /** Decides the oldest obligation, and drops it. */

@@ -8,6 +8,7 @@ import dev.pawl.engine.duty.BeforeJudge;
 import dev.pawl.engine.duty.CaseFile;
 import dev.pawl.engine.duty.ComparisonJudge;
 import dev.pawl.engine.duty.Judge;
+import dev.pawl.engine.duty.Slack;
 import dev.pawl.engine.duty.Stay;
 import dev.pawl.engine.duty.StayFor;
 import dev.pawl.engine.duty.StayUntil;
@@ -66,20 +67,26 @@ final class RulePlanner {
     return rule.duty().match(when -> when(rule, when), always -> always(rule, always));
   }
 
+  private static Slack slack(Rule rule) {
+    long off = Moments.span(rule.resolution());
+    return new Slack(off, off);
+  }
+
   private Judge always(Rule rule, Rule.Always always) {
+    long slack = slack(rule).apart();
     BoolExpr applies = always.whilst().orElse(new BoolExpr.Constant(true));
     if (always.unless().isPresent()) {
       applies = new BoolExpr.And(applies, new BoolExpr.Not(always.unless().get()));
     }
     Dimension dimension = DistancePlanner.dimension(always.required());
     CaseFile cases = cases(rule, new Support(new SignalState[0], new ZoneNode[0]), support(new Footing().of(always.required()).of(applies)));
-    Stretch stretch = new Stretch(expressions.plan(applies), expressions.begun(always.conditions()), RuleParts.looksBack(rule));
+    Stretch stretch = new Stretch(expressions.read(applies, slack), expressions.begun(always.conditions()), RuleParts.looksBack(rule));
     BoolExpr.Compare single = singleComparison(always.required());
-    if (single != null && dimension != null) {
+    if (single != null && dimension != null && (slack == 0 || !Durations.areCounted(single))) {
       return graph.add(new ComparisonJudge(rule.index(), cases, single.comparison(), expressions.plan(single.left()),
           expressions.plan(single.right()), single.tolerance(), stretch, unit(dimension)));
     }
-    BoolNode required = expressions.plan(always.required());
+    BoolNode required = expressions.read(always.required(), slack);
     Distance distance = dimension == null ? null : distances.plan(always.required());
     AlwaysJudge judge = graph.add(new AlwaysJudge(rule.index(), cases, required, stretch, unit(dimension)));
     if (distance != null) {
@@ -99,12 +106,12 @@ final class RulePlanner {
   }
 
   private Judge when(Rule rule, Rule.When when) {
-    Conditions conditions = new Conditions(expressions.planEvent(when.trigger()), optional(when.whilst()), optional(when.unless()),
-        expressions.begun(when.conditions()), RuleParts.looksBack(rule));
+    Slack slack = slack(rule);
+    Conditions conditions = new Conditions(expressions.planTrigger(when.trigger(), slack.apart()), optional(when.whilst(), slack),
+        optional(when.unless(), slack), expressions.begun(when.conditions()), RuleParts.looksBack(rule));
     Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst());
     Support trigger = new Support(behindTrigger.throughZones(book).among(signals), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(new Footing().of(when.demand().conditions())));
-    long slack = Moments.span(rule.resolution());
     return when.demand().accept(new Demand.Visitor<>() {
       @Override public Judge visit(Demand.AtOnce e) { return atOnce(rule, conditions, cases, e, slack); }
       @Override public Judge visit(Demand.Within e) { return within(rule, conditions, cases, e, slack); }
@@ -113,13 +120,14 @@ final class RulePlanner {
     });
   }
 
-  private Judge before(Rule rule, Conditions conditions, CaseFile cases, Demand.Before demand, long slack) {
-    BoolNode required = expressions.plan(demand.required());
-    return graph.add(new BeforeJudge(rule.index(), cases, conditions, required, expressions.plan(demand.limit()), slack));
+  private Judge before(Rule rule, Conditions conditions, CaseFile cases, Demand.Before demand, Slack slack) {
+    BoolNode required = expressions.read(demand.required(), slack.apart());
+    return graph.add(new BeforeJudge(rule.index(), cases, conditions, required,
+        expressions.read(demand.limit(), slack.apart()), slack.apart()));
   }
 
-  private Judge atOnce(Rule rule, Conditions conditions, CaseFile cases, Demand.AtOnce demand, long slack) {
-    BoolNode required = expressions.plan(demand.required());
+  private Judge atOnce(Rule rule, Conditions conditions, CaseFile cases, Demand.AtOnce demand, Slack slack) {
+    BoolNode required = expressions.read(demand.required(), slack.apart());
     if (demand.stay().isPresent()) {
       return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, Window.AT_TRIGGER, Kind.NOT_AT_TRIGGER, null,
           stay(demand.stay().get(), slack)));
@@ -129,8 +137,8 @@ final class RulePlanner {
     return graph.add(new AtOnceJudge(rule.index(), cases, conditions, required, distance, unit(dimension)));
   }
 
-  private Judge within(Rule rule, Conditions conditions, CaseFile cases, Demand.Within demand, long slack) {
-    BoolNode required = expressions.plan(demand.required());
+  private Judge within(Rule rule, Conditions conditions, CaseFile cases, Demand.Within demand, Slack slack) {
+    BoolNode required = expressions.read(demand.required(), slack.apart());
     Window window = new Window(Moments.span(demand.after()), Moments.span(demand.within()), slack);
     if (demand.stay().isPresent()) {
       return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, window, Kind.NO_RESPONSE,
@@ -144,8 +152,8 @@ final class RulePlanner {
         : lastFalse.computeIfAbsent(condition, it -> graph.add(new LastFalse.OfCondition(it)));
   }
 
-  private Judge throughout(Rule rule, Conditions conditions, CaseFile cases, Demand.Throughout demand, long slack) {
-    BoolNode required = expressions.plan(demand.required());
+  private Judge throughout(Rule rule, Conditions conditions, CaseFile cases, Demand.Throughout demand, Slack slack) {
+    BoolNode required = expressions.read(demand.required(), slack.apart());
     Window window = new Window(Moments.span(demand.after()), Moments.span(demand.duration()), slack);
     Dimension dimension = DistancePlanner.dimension(demand.required());
     Distance distance = dimension == null ? null : distances.plan(demand.required());
@@ -153,8 +161,9 @@ final class RulePlanner {
     return graph.add(new ThroughoutJudge(rule.index(), cases, conditions, required, window, distance, unit));
   }
 
-  private Stay stay(Demand.Stay stay, long slack) {
-    return stay.match(stayFor -> new StayFor(Moments.span(stayFor.duration()), slack), until -> new StayUntil(expressions.plan(until.release())));
+  private Stay stay(Demand.Stay stay, Slack slack) {
+    return stay.match(stayFor -> new StayFor(Moments.span(stayFor.duration()), slack.apart()),
+        until -> new StayUntil(expressions.read(until.release(), slack.apart()), slack.apart()));
   }
 
   private Support support(Footing found) {
@@ -165,8 +174,8 @@ final class RulePlanner {
     return new CaseFile(rule.index(), trigger, demand, listener, findingsToTell);
   }
 
-  private BoolNode optional(Optional<BoolExpr> condition) {
-    return condition.isPresent() ? expressions.plan(condition.get()) : null;
+  private BoolNode optional(Optional<BoolExpr> condition, Slack slack) {
+    return condition.isPresent() ? expressions.read(condition.get(), slack.apart()) : null;
   }
 
   private static String unit(Dimension dimension) {

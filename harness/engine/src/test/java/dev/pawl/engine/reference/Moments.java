@@ -18,10 +18,11 @@ import java.util.stream.LongStream;
 final class Moments {
   final RuleBook book;
   final int count;
-  final TruthTables truths = new TruthTables(this);
+  final TruthTables truths = new TruthTables(this, 0);
   final NumberTables numbers = new NumberTables(this);
   private final long[][] values;
   private final Map<Integer, ZoneTable> zones = new HashMap<>();
+  private final Map<Long, TruthTables> read = new HashMap<>();
 
   Moments(RuleBook book, Trace trace) {
     this.book = book;
@@ -42,6 +43,11 @@ final class Moments {
       }
     }
     return value;
+  }
+
+  /** Truths as they are read at another's moment. */
+  TruthTables read(Slack slack) {
+    return slack.apart() == 0 ? truths : read.computeIfAbsent(slack.apart(), off -> new TruthTables(this, off));
   }
 
   int last() {

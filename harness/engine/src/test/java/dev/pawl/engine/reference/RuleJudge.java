@@ -22,6 +22,8 @@ final class RuleJudge {
   private final Moments moments;
   private final Rule rule;
   private final long start;
+  private final Slack slack;
+  private final TruthTables truths;
   private final Margins margins;
   private final Map<Ruling.Ending, Long> counts = new EnumMap<>(Ruling.Ending.class);
   private final List<Judgement.Found> findings = new ArrayList<>();
@@ -35,6 +37,8 @@ final class RuleJudge {
     this.moments = moments;
     this.rule = rule;
     this.start = start;
+    this.slack = Slack.of(rule.resolution());
+    this.truths = moments.read(slack);
     this.margins = new Margins(start);
     this.looksBack = RuleParts.looksBack(rule);
     this.begins = moments.begins(rule.duty().conditions());
@@ -59,18 +63,18 @@ final class RuleJudge {
   }
 
   private Truth[] tableOr(Optional<BoolExpr> condition, boolean otherwise) {
-    return moments.truths.of(condition.orElse(new BoolExpr.Constant(otherwise)));
+    return truths.of(condition.orElse(new BoolExpr.Constant(otherwise)));
   }
 
   private void judgeWhen(Rule.When when) {
-    Truth[] trigger = moments.truths.happenings(when.trigger());
+    Truth[] trigger = truths.triggers(when.trigger());
     Truth[] whilst = tableOr(when.whilst(), true);
     Truth[] unless = tableOr(when.unless(), false);
     Form form = form(when.demand(), false);
     for (int m = looksBack ? begins : 0; m < moments.count; m++) {
       if (whilst[m] == Truth.TRUE && trigger[m] == Truth.TRUE) {
         judgeObligation(form, unless, m);
-      } else if (whilst[m] == Truth.TRUE && moments.truths.stands(when.trigger(), m) && when.demand() instanceof Demand.Within && !looksBack) {
+      } else if (whilst[m] == Truth.TRUE && truths.stands(when.trigger(), m) && when.demand() instanceof Demand.Within && !looksBack) {
         judgeStanding(form, unless, m);
       }
     }
@@ -79,7 +83,7 @@ final class RuleJudge {
 
   private void judgePossible(Rule.When when, Truth[] trigger, Truth[] whilst) {
     Truth[] unless = tableOr(when.unless(), false);
-    Truth[] surelyUnless = moments.truths.of(when.unless().orElse(new BoolExpr.Constant(false)), Truth.FALSE);
+    Truth[] surelyUnless = truths.of(when.unless().orElse(new BoolExpr.Constant(false)), Truth.FALSE);
     Form form = form(when.demand(), true);
     int first = -1;
     boolean counted = false;
@@ -108,15 +112,15 @@ final class RuleJudge {
 
   private Form form(Demand demand, boolean surely) {
     if (demand instanceof Demand.AtOnce atOnce) {
-      return Responses.of(moments, atOnce, rule.resolution(), surely);
+      return Responses.of(moments, truths, atOnce, slack, surely);
     }
     if (demand instanceof Demand.Within within) {
-      return Responses.of(moments, within, rule.resolution(), surely);
+      return Responses.of(moments, truths, within, slack, surely);
     }
     if (demand instanceof Demand.Throughout throughout) {
-      return new ThroughoutForm(moments, throughout, rule.resolution(), surely);
+      return new ThroughoutForm(moments, truths, throughout, slack, surely);
     }
-    return new BeforeForm(moments, (Demand.Before) demand, rule.resolution(), surely);
+    return new BeforeForm(moments, truths, (Demand.Before) demand, slack, surely);
   }
 
   private void judgeObligation(Form form, Truth[] unless, int m0) {
@@ -170,7 +174,7 @@ final class RuleJudge {
   }
 
   private void judgeAlways(Rule.Always always) {
-    Truth[] required = moments.truths.of(always.required());
+    Truth[] required = truths.of(always.required());
     Truth[] whilst = tableOr(always.whilst(), true);
     Truth[] unless = tableOr(always.unless(), false);
     Truth[] governed = new Truth[moments.count];
