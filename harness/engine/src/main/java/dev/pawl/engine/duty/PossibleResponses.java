@@ -15,6 +15,7 @@ final class PossibleResponses extends PossibleTriggers {
   private final Window window;
   private final Stay stay;
   private final BoolNode release;
+  private final BoolNode sameRow;
   private boolean wasRequired;
   /** Since when it has been true, or was when it was so last. */
   private long began;
@@ -27,13 +28,15 @@ final class PossibleResponses extends PossibleTriggers {
    * Those of a judge.
    *
    * @param stay what follows a response; null for nothing
+   * @param sameRow while this is not false at a trigger, the condition may have been otherwise when it happened; null for never
    */
-  PossibleResponses(TriggeredJudge judge, BoolNode required, Window window, Stay stay) {
+  PossibleResponses(TriggeredJudge judge, BoolNode required, Window window, Stay stay, BoolNode sameRow) {
     super(judge, stay == null || stay.release() == null ? new BoolNode[] {required} : new BoolNode[] {required, stay.release()});
     this.required = required;
     this.window = window;
     this.stay = stay;
     this.release = stay == null ? null : stay.release();
+    this.sameRow = sameRow;
   }
 
   @Override
@@ -80,7 +83,7 @@ final class PossibleResponses extends PossibleTriggers {
   private boolean answer(LongQueue all, int place, long opening, long moment) {
     long first = opening - window.surelyOpens();
     long deadline = Moments.later(Moments.later(first, window.opens()), window.length());
-    if (Math.max(began, first) > deadline - window.slack().longer()) {
+    if (Math.max(began, first) > deadline - window.slack().longer() || TriggeredJudge.isInDoubt(sameRow)) {
       if (stay == null || release != null && release.value == Truth.T) {
         doom(all, place, moment);
       } else if (release != null) {

@@ -10,11 +10,13 @@ final class PossibleStates extends PossibleTriggers {
 
   private final BoolNode required;
   private final Window window;
+  private final BoolNode sameRow;
 
-  PossibleStates(TriggeredJudge judge, BoolNode required, Window window) {
+  PossibleStates(TriggeredJudge judge, BoolNode required, Window window, BoolNode sameRow) {
     super(judge, required);
     this.required = required;
     this.window = window;
+    this.sameRow = sameRow;
   }
 
   @Override
@@ -23,7 +25,10 @@ final class PossibleStates extends PossibleTriggers {
       if (moment >= Moments.later(first, window.surelyOpens())) {
         return true;
       }
-      all.set(place, DOOMED, Moments.later(first, window.closes()));
+      doom(all, place, Moments.later(first, window.closes()));
+    }
+    if (moment <= last && TriggeredJudge.isInDoubt(sameRow)) {
+      doom(all, place, Moments.later(moment, window.closes()));
     }
     return isDoomed(all, place, moment);
   }

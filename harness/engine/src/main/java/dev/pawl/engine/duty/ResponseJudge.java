@@ -71,10 +71,15 @@ abstract class ResponseJudge extends WindowJudge {
     long triggered = waiting.get(0, 0);
     long deadline = deadline(0);
     long missedBefore = tally.missed;
-    decideOldest(missed, 0, deadline);
+    decideOldest(missed(), 0, deadline);
     if (tally.missed > missedBefore && isTimed()) {
       late.await(triggered, deadline);
     }
+  }
+
+  /** What becomes of one that surely has got no response. */
+  Kind missed() {
+    return missed;
   }
 
   @Override

@@ -10,6 +10,7 @@ import dev.pawl.grammar.rules.model.Truth;
 public final class SustainedJudge extends ResponseJudge {
 
   private final Stay stay;
+  private final BoolNode sameRow;
   /** When the condition was last true before it has been so without a break. */
   private long trueBefore = Moments.NEVER;
 
@@ -18,14 +19,16 @@ public final class SustainedJudge extends ResponseJudge {
    *
    * @param missed what it is when the response does not come; at the trigger itself a response has no time and no margin
    * @param lastFalse when the demand was last false; null where the response has no time
+   * @param sameRow while this is not false at a trigger, the condition may have been otherwise when it happened; null for never
    * @param stay what follows a response
    */
   public SustainedJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, Kind missed,
-      LastFalse lastFalse, Stay stay) {
+      LastFalse lastFalse, BoolNode sameRow, Stay stay) {
     super(rule, cases, conditions, required, window, missed, lastFalse);
     this.stay = stay;
+    this.sameRow = sameRow;
     stay.serve(this);
-    judgePossible(new PossibleResponses(this, required, window, stay));
+    judgePossible(new PossibleResponses(this, required, window, stay, sameRow));
   }
 
   @Override
@@ -70,9 +73,14 @@ public final class SustainedJudge extends ResponseJudge {
     } else if (trueBefore >= mayOpen || released != Moments.NEVER) {
       decideOldest(Kind.BORDERLINE, 0, trueBefore >= mayOpen ? trueBefore : released);
     } else {
-      stay.begin(waiting, OWN, triggered, began, moment, isNearDeadline(began) ? Kind.BORDERLINE : null, wasSo);
+      stay.begin(waiting, OWN, triggered, began, moment, isNearDeadline(began) || isInDoubt(sameRow) ? Kind.BORDERLINE : null, wasSo);
       waiting.removeFirst();
     }
+  }
+
+  @Override
+  Kind missed() {
+    return isInDoubt(sameRow) ? Kind.BORDERLINE : super.missed();
   }
 
   @Override

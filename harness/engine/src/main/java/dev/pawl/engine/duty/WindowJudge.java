@@ -15,7 +15,9 @@ abstract class WindowJudge extends TriggeredJudge {
   private static final int TRIGGER = 0;
   /** Whether the trigger stood before anybody looked, so that the obligation counts only if no response comes. */
   private static final int STOOD = 1;
-  static final int OWN = 2;
+  /** Whether the condition may have been otherwise at the trigger than its image shows. */
+  private static final int DOUBTED = 2;
+  static final int OWN = 3;
 
   final BoolNode required;
   final Window window;
@@ -33,11 +35,17 @@ abstract class WindowJudge extends TriggeredJudge {
 
   /** Has an obligation wait, if one arises. To be called first in {@link #update}. */
   final void awaitIfArises(long moment) {
+    awaitIfArises(moment, false);
+  }
+
+  /** The same, where the condition may have been otherwise at the trigger. */
+  final void awaitIfArises(long moment, boolean doubted) {
     boolean arises = arises(moment);
     if (arises || stands() && heedsStanding()) {
       int place = waiting.add();
       waiting.set(place, TRIGGER, moment);
       waiting.set(place, STOOD, arises ? 0 : 1);
+      waiting.set(place, DOUBTED, doubted ? 1 : 0);
       cases.writeTrigger(waiting, place, OWN);
     }
   }
@@ -50,6 +58,11 @@ abstract class WindowJudge extends TriggeredJudge {
   /** Whether the oldest obligation counts only if no response comes. */
   final boolean oldestStood() {
     return waiting.get(0, STOOD) == 1;
+  }
+
+  /** Whether the condition may have been otherwise at the trigger of the oldest obligation. */
+  final boolean oldestIsDoubted() {
+    return waiting.get(0, DOUBTED) == 1;
   }
 
   /** Opens the windows that open by a moment. */

@@ -11,7 +11,7 @@ public final class WithinJudge extends ResponseJudge {
   /** A judge. */
   public WithinJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, LastFalse lastFalse) {
     super(rule, cases, conditions, required, window, Kind.NO_RESPONSE, lastFalse);
-    judgePossible(new PossibleResponses(this, required, window, null));
+    judgePossible(new PossibleResponses(this, required, window, null, null));
   }
 
   @Override

@@ -1,5 +1,6 @@
 package dev.pawl.engine.plan;
 
+import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.duty.AlwaysJudge;
@@ -36,6 +37,7 @@ import dev.pawl.grammar.rules.model.RuleParts;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.IntFunction;
 
 /** Makes the judge of a rule and everything it looks at. */
@@ -48,11 +50,11 @@ final class RulePlanner {
   private final ExpressionPlanner expressions;
   private final DistancePlanner distances;
   private final FindingListener listener;
-  private final int findingsToTell;
+  private final EngineOptions options;
   private final Map<BoolNode, LastFalse> lastFalse = new HashMap<>();
 
   RulePlanner(RuleBook book, Graph graph, SignalState[] signals, IntFunction<ZoneNode> zones, ExpressionPlanner expressions,
-      FindingListener listener, int findingsToTell) {
+      FindingListener listener, EngineOptions options) {
     this.book = book;
     this.graph = graph;
     this.signals = signals;
@@ -60,20 +62,22 @@ final class RulePlanner {
     this.expressions = expressions;
     this.distances = new DistancePlanner(expressions);
     this.listener = listener;
-    this.findingsToTell = findingsToTell;
+    this.options = options;
   }
 
   Judge plan(Rule rule) {
     return rule.duty().match(when -> when(rule, when), always -> always(rule, always));
   }
 
-  private static Slack slack(Rule rule) {
-    long off = Moments.span(rule.resolution());
-    return new Slack(off, off);
+  /** How far off times are: by the resolution, and by the sampling period of what changed. */
+  private Slack slack(Rule rule, Set<Integer> behindTrigger, Set<Integer> behindDemand) {
+    return new Slack(Moments.later(Moments.span(rule.resolution()), Moments.span(options.sampling().longest(behindTrigger))),
+        Moments.later(Moments.span(rule.resolution()), Moments.span(options.sampling().longest(behindDemand))));
   }
 
   private Judge always(Rule rule, Rule.Always always) {
-    long slack = slack(rule).apart();
+    Set<Integer> behind = RuleParts.signals(rule, book);
+    long slack = slack(rule, behind, behind).apart();
     BoolExpr applies = always.whilst().orElse(new BoolExpr.Constant(true));
     if (always.unless().isPresent()) {
       applies = new BoolExpr.And(applies, new BoolExpr.Not(always.unless().get()));
@@ -106,18 +110,25 @@ final class RulePlanner {
   }
 
   private Judge when(Rule rule, Rule.When when) {
-    Slack slack = slack(rule);
+    Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst()).throughZones(book);
+    Set<Integer> behindDemand = RuleParts.signals(when.demand().conditions(), book);
+    Slack slack = slack(rule, behindTrigger.signals(), behindDemand);
+    BoolNode sameRow = options.sampling().areDifferent(behindTrigger.signals(), behindDemand) ? sameRow(when.demand()) : null;
     Conditions conditions = new Conditions(expressions.planTrigger(when.trigger(), slack.apart()), optional(when.whilst(), slack),
         optional(when.unless(), slack), expressions.begun(when.conditions()), RuleParts.looksBack(rule));
-    Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst());
-    Support trigger = new Support(behindTrigger.throughZones(book).among(signals), new ZoneNode[0]);
+    Support trigger = new Support(behindTrigger.among(signals), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(new Footing().of(when.demand().conditions())));
     return when.demand().accept(new Demand.Visitor<>() {
-      @Override public Judge visit(Demand.AtOnce e) { return atOnce(rule, conditions, cases, e, slack); }
+      @Override public Judge visit(Demand.AtOnce e) { return atOnce(rule, conditions, cases, e, slack, sameRow); }
       @Override public Judge visit(Demand.Within e) { return within(rule, conditions, cases, e, slack); }
-      @Override public Judge visit(Demand.Throughout e) { return throughout(rule, conditions, cases, e, slack); }
+      @Override public Judge visit(Demand.Throughout e) { return throughout(rule, conditions, cases, e, slack, sameRow); }
       @Override public Judge visit(Demand.Before e) { return before(rule, conditions, cases, e, slack); }
     });
+  }
+
+  /** Whether what is required of the trigger's own image changes in it, so that it may have done so before the trigger. */
+  private BoolNode sameRow(Demand demand) {
+    return expressions.plan(new BoolExpr.BoolChanges(demand.conditions().get(0)));
   }
 
   private Judge before(Rule rule, Conditions conditions, CaseFile cases, Demand.Before demand, Slack slack) {
@@ -126,15 +137,16 @@ final class RulePlanner {
         expressions.read(demand.limit(), slack.apart()), slack.apart()));
   }
 
-  private Judge atOnce(Rule rule, Conditions conditions, CaseFile cases, Demand.AtOnce demand, Slack slack) {
+  private Judge atOnce(Rule rule, Conditions conditions, CaseFile cases, Demand.AtOnce demand, Slack slack,
+      BoolNode sameRow) {
     BoolNode required = expressions.read(demand.required(), slack.apart());
     if (demand.stay().isPresent()) {
       return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, Window.AT_TRIGGER, Kind.NOT_AT_TRIGGER, null,
-          stay(demand.stay().get(), slack)));
+          sameRow, stay(demand.stay().get(), slack)));
     }
     Dimension dimension = DistancePlanner.dimension(demand.required());
     Distance distance = dimension == null ? null : distances.plan(demand.required());
-    return graph.add(new AtOnceJudge(rule.index(), cases, conditions, required, distance, unit(dimension)));
+    return graph.add(new AtOnceJudge(rule.index(), cases, conditions, required, sameRow, distance, unit(dimension)));
   }
 
   private Judge within(Rule rule, Conditions conditions, CaseFile cases, Demand.Within demand, Slack slack) {
@@ -142,7 +154,7 @@ final class RulePlanner {
     Window window = new Window(Moments.span(demand.after()), Moments.span(demand.within()), slack);
     if (demand.stay().isPresent()) {
       return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, window, Kind.NO_RESPONSE,
-          lastFalse(required), stay(demand.stay().get(), slack)));
+          lastFalse(required), null, stay(demand.stay().get(), slack)));
     }
     return graph.add(new WithinJudge(rule.index(), cases, conditions, required, window, lastFalse(required)));
   }
@@ -152,13 +164,15 @@ final class RulePlanner {
         : lastFalse.computeIfAbsent(condition, it -> graph.add(new LastFalse.OfCondition(it)));
   }
 
-  private Judge throughout(Rule rule, Conditions conditions, CaseFile cases, Demand.Throughout demand, Slack slack) {
+  private Judge throughout(Rule rule, Conditions conditions, CaseFile cases, Demand.Throughout demand, Slack slack,
+      BoolNode sameRow) {
     BoolNode required = expressions.read(demand.required(), slack.apart());
     Window window = new Window(Moments.span(demand.after()), Moments.span(demand.duration()), slack);
     Dimension dimension = DistancePlanner.dimension(demand.required());
     Distance distance = dimension == null ? null : distances.plan(demand.required());
     String unit = dimension == null ? "s" : unit(dimension);
-    return graph.add(new ThroughoutJudge(rule.index(), cases, conditions, required, window, distance, unit));
+    return graph.add(new ThroughoutJudge(rule.index(), cases, conditions, required, window,
+        demand.after() == 0 ? sameRow : null, distance, unit));
   }
 
   private Stay stay(Demand.Stay stay, Slack slack) {
@@ -171,7 +185,7 @@ final class RulePlanner {
   }
 
   private CaseFile cases(Rule rule, Support trigger, Support demand) {
-    return new CaseFile(rule.index(), trigger, demand, listener, findingsToTell);
+    return new CaseFile(rule.index(), trigger, demand, listener, options.findingsPerRule());
   }
 
   private BoolNode optional(Optional<BoolExpr> condition, Slack slack) {

@@ -30,8 +30,9 @@ final class Responses {
     this.slack = slack;
   }
 
-  static Form of(Moments moments, TruthTables truths, Demand.AtOnce demand, Slack slack, boolean surely) {
-    return new Responses(moments, truths, demand.required(), surely, Distance.of(moments, demand.required()), demand.stay(), slack).new AtOnce();
+  static Form of(Moments moments, TruthTables truths, Demand.AtOnce demand, Slack slack, boolean surely, Truth[] sameRow) {
+    return new Responses(moments, truths, demand.required(), surely, Distance.of(moments, demand.required()), demand.stay(), slack)
+        .new AtOnce(sameRow);
   }
 
   static Form of(Moments moments, TruthTables truths, Demand.Within demand, Slack slack, boolean surely) {
@@ -40,14 +41,24 @@ final class Responses {
   }
 
   private final class AtOnce implements Form {
+    private final Truth[] sameRow;
+
+    private AtOnce(Truth[] sameRow) {
+      this.sameRow = sameRow;
+    }
 
     @Override
     public Ruling judge(int m0) {
+      boolean near = sameRow[m0] != Truth.FALSE;
       return switch (required[m0]) {
-        case TRUE -> stays(m0, m0, m0);
-        case FALSE -> Ruling.missed(Kind.NOT_AT_TRIGGER, m0, m0, m0);
+        case TRUE -> near ? near(stays(m0, m0, m0)) : stays(m0, m0, m0);
+        case FALSE -> near ? Ruling.near(m0, m0, m0) : Ruling.missed(Kind.NOT_AT_TRIGGER, m0, m0, m0);
         case UNKNOWN, BORDERLINE -> Ruling.doubtful(required[m0], m0, m0);
       };
+    }
+
+    private static Ruling near(Ruling stayed) {
+      return stayed.ending() == Ruling.Ending.MET ? Ruling.near(stayed.decided(), stayed.decided(), stayed.deadline()) : stayed;
     }
 
     @Override

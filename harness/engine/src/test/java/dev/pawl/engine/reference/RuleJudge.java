@@ -16,6 +16,8 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Stream;
 
 /** Judges every obligation of one rule over one trace. */
 final class RuleJudge {
@@ -23,6 +25,8 @@ final class RuleJudge {
   private final Rule rule;
   private final long start;
   private final Slack slack;
+  /** Whether trigger and demand rest on different signals that were sampled. */
+  private final boolean differ;
   private final TruthTables truths;
   private final Margins margins;
   private final Map<Ruling.Ending, Long> counts = new EnumMap<>(Ruling.Ending.class);
@@ -37,11 +41,28 @@ final class RuleJudge {
     this.moments = moments;
     this.rule = rule;
     this.start = start;
-    this.slack = Slack.of(rule.resolution());
+    Set<Integer> behindDemand = RuleParts.signals(rule.duty().match(when -> when.demand().conditions(), Rule.Always::conditions), moments.book);
+    Set<Integer> behindTrigger = rule.duty().match(RuleJudge.this::behindTrigger, always -> behindDemand);
+    this.slack = Slack.of(rule.resolution(), period(behindTrigger), period(behindDemand));
+    this.differ = behindTrigger.stream().anyMatch(one -> behindDemand.stream()
+        .anyMatch(other -> !one.equals(other) && moments.sampling.period(one) > 0 && moments.sampling.period(other) > 0));
     this.truths = moments.read(slack);
     this.margins = new Margins(start);
     this.looksBack = RuleParts.looksBack(rule);
     this.begins = moments.begins(rule.duty().conditions());
+  }
+
+  private Set<Integer> behindTrigger(Rule.When when) {
+    return RuleParts.signals(Stream.concat(Stream.of(when.trigger()), when.whilst().stream()).toList(), moments.book);
+  }
+
+  private long period(Set<Integer> signals) {
+    return signals.stream().mapToLong(moments.sampling::period).max().orElse(0);
+  }
+
+  /** Where the demand may have been otherwise when a trigger happened, having changed in the row that shows it. */
+  private Truth[] sameRow(BoolExpr required) {
+    return moments.truths.of(differ ? new BoolExpr.BoolChanges(required) : new BoolExpr.Constant(false));
   }
 
   Judgement.OfRule judge() {
@@ -112,13 +133,13 @@ final class RuleJudge {
 
   private Form form(Demand demand, boolean surely) {
     if (demand instanceof Demand.AtOnce atOnce) {
-      return Responses.of(moments, truths, atOnce, slack, surely);
+      return Responses.of(moments, truths, atOnce, slack, surely, sameRow(atOnce.required()));
     }
     if (demand instanceof Demand.Within within) {
       return Responses.of(moments, truths, within, slack, surely);
     }
     if (demand instanceof Demand.Throughout throughout) {
-      return new ThroughoutForm(moments, truths, throughout, slack, surely);
+      return new ThroughoutForm(moments, truths, throughout, slack, surely, sameRow(throughout.required()));
     }
     return new BeforeForm(moments, truths, (Demand.Before) demand, slack, surely);
   }

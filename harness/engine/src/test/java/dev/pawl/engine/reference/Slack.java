@@ -8,8 +8,9 @@ package dev.pawl.engine.reference;
  */
 record Slack(long longer, long shorter) {
 
-  static Slack of(long resolution) {
-    return new Slack(2 * resolution, 2 * resolution);
+  /** By the resolution and the longest sampling periods behind trigger and demand, in nanoseconds. */
+  static Slack of(long resolution, long ofTrigger, long ofDemand) {
+    return new Slack(2 * (resolution + ofTrigger), 2 * (resolution + ofDemand));
   }
 
   /** How much nearer or farther two changes may have been of which neither is the trigger. */

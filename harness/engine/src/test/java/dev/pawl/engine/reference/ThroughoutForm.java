@@ -15,14 +15,16 @@ final class ThroughoutForm implements Form {
   private final long after;
   private final long duration;
   private final Slack slack;
+  private final Truth[] sameRow;
   private final long last;
 
-  ThroughoutForm(Moments moments, TruthTables truths, Demand.Throughout demand, Slack slack, boolean surely) {
+  ThroughoutForm(Moments moments, TruthTables truths, Demand.Throughout demand, Slack slack, boolean surely, Truth[] sameRow) {
     this.required = truths.of(demand.required(), surely ? Truth.FALSE : null);
     this.distance = Distance.of(moments, demand.required());
     this.after = 2 * demand.after();
     this.duration = 2 * demand.duration();
     this.slack = slack;
+    this.sameRow = sameRow;
     this.last = moments.last();
   }
 
@@ -34,10 +36,11 @@ final class ThroughoutForm implements Form {
   public Ruling judge(int m0) {
     Opening fall = opening(m0);
     long deadline = fall.deadline();
-    if (fall.at() == m0 || fall.isInTime(slack)) {
+    boolean doubted = after == 0 && sameRow[m0] != Truth.FALSE;
+    if (fall.at() == m0 ? !doubted : fall.isInTime(slack)) {
       return Ruling.missed(Kind.NOT_THROUGHOUT, fall.seen(), fall.at(), deadline);
     }
-    if (fall.isInTimeOrNear(slack)) {
+    if (fall.at() == m0 || fall.isInTimeOrNear(slack)) {
       return Ruling.near(fall.seen(), fall.at(), deadline);
     }
     if (deadline > last) {
@@ -49,7 +52,7 @@ final class ThroughoutForm implements Form {
       return Ruling.near(decided, near, deadline);
     }
     Truth doubt = doubt(required, fall.early(), decided);
-    return doubt == Truth.FALSE ? Ruling.met(decided, deadline) : Ruling.doubtful(doubt, decided, deadline);
+    return doubt == Truth.FALSE && doubted ? Ruling.near(decided, m0, deadline) : doubt == Truth.FALSE ? Ruling.met(decided, deadline) : Ruling.doubtful(doubt, decided, deadline);
   }
 
   @Override
