@@ -86,4 +86,13 @@ class SampledTest {
     assertThat(judgeRule("when rises(x > 1) must x < 3", "0 x 0; 50 x 2", 200, Sampling.of(10, 10, 10, 10, 10)).obligations().verdict())
         .isEqualTo(Verdict.HELD);
   }
+
+  @Test
+  void aPossibleTriggerInSuchARowIsNotSurelyMet() {
+    for (String rule : new String[] {"when rises(a) must b", "when rises(a) must b, and stay so for 20 ns", "when rises(a) must b throughout 20 ns"}) {
+      String events = "0 a 0; 0 b 0; 50 a ?; 50 b 1; 60 a 0";
+      assertThat(judgeRule(rule, events, 200, Sampling.of(10, 10)).obligations().unknownTriggers()).isEqualTo(1);
+      assertThat(judgeRule(rule, events, 200, Sampling.of(0, 10)).obligations().unknownTriggers()).isZero();
+    }
+  }
 }
