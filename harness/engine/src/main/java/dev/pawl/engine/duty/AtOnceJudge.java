@@ -9,18 +9,22 @@ import dev.pawl.grammar.rules.model.Truth;
 public final class AtOnceJudge extends TriggeredJudge {
 
   private final BoolNode required;
+  private final BoolNode sameRow;
   private final Distance distance;
 
   /**
    * A judge.
    *
+   * @param sameRow while this is not false, {@code required} may have been otherwise when the trigger happened; null for never
    * @param distance distance of {@code required} to breaking, in {@code marginUnit}; null where it has none
    */
-  public AtOnceJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Distance distance, String marginUnit) {
+  public AtOnceJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, BoolNode sameRow, Distance distance,
+      String marginUnit) {
     super(rule, cases, marginUnit, conditions);
     this.required = required;
+    this.sameRow = sameRow;
     this.distance = distance;
-    judgePossible(new PossibleResponses(this, required, Window.AT_TRIGGER, null, null));
+    judgePossible(new PossibleResponses(this, required, Window.AT_TRIGGER, null, sameRow));
   }
 
   /** Where numbers are read to find the distance, none of their changes matters; but they have to be right when the trigger happens. */
@@ -47,8 +51,8 @@ public final class AtOnceJudge extends TriggeredJudge {
 
   private void arise(long moment) {
     Kind kind = switch (required.value) {
-      case Truth.T -> null;
-      case Truth.F -> Kind.NOT_AT_TRIGGER;
+      case Truth.T -> isInDoubt(sameRow) ? Kind.BORDERLINE : null;
+      case Truth.F -> isInDoubt(sameRow) ? Kind.BORDERLINE : Kind.NOT_AT_TRIGGER;
       default -> Kind.UNKNOWN;
     };
     decide(kind, required.value, null, 0, 0, moment, moment, moment);

@@ -4,7 +4,7 @@ import dev.pawl.engine.Margin;
 import dev.pawl.engine.graph.Moments;
 import java.util.Optional;
 
-/** The smallest margin offered so far; the first of equal ones is kept. */
+/** The smallest margin offered so far; the earliest of equal ones is kept. */
 final class Margins {
 
   private static final double MOMENTS_PER_SECOND = 2e9;
@@ -22,7 +22,7 @@ final class Margins {
 
   /** Offers a margin in the unit; the places are moments. Unknown values are left out. */
   void offer(double value, long at, long triggered) {
-    if (value < least || least != least && value == value) {
+    if (value < least || value == least && at < time || least != least && value == value) {
       least = value;
       time = at;
       trigger = triggered;

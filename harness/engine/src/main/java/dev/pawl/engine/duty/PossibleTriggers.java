@@ -20,9 +20,13 @@ abstract class PossibleTriggers {
   static final int ANSWERED = 4;
   /** When what it had to come before came first. */
   static final int LIMITED = 5;
-  /** When the first response came that was not surely in time, while what it has to stay is not over. */
+  /** Whether a response was not surely in time, while what it has to stay is not over; {@link Moments#NEVER} for not. */
   static final int LATE = 6;
-  private static final int OWN = 7;
+  /** When one will be counted that is not met, unless it is cancelled before; {@link Moments#FOREVER} for none. */
+  static final int DOOMED = 7;
+  /** Whether one has fallen before its release, in which case a release that follows decides. */
+  static final int FELL = 8;
+  private static final int OWN = 9;
 
   private final TriggeredJudge judge;
   private final BoolNode[] minded;
@@ -59,6 +63,8 @@ abstract class PossibleTriggers {
       stretches.set(newest, ANSWERED, Moments.NEVER);
       stretches.set(newest, LIMITED, Moments.NEVER);
       stretches.set(newest, LATE, Moments.NEVER);
+      stretches.set(newest, DOOMED, Moments.FOREVER);
+      stretches.set(newest, FELL, 0);
       judge.cases.writeTrigger(stretches, newest, OWN);
     }
     stretches.set(newest, LAST, goesOn ? Moments.FOREVER : moment);
@@ -77,13 +83,14 @@ abstract class PossibleTriggers {
     if (stretches.isEmpty()) {
       return;
     }
+    beginJudging(moment);
     for (int place = 0; place < stretches.size(); place++) {
       if (stretches.get(place, COUNTED) == 0
           && fails(stretches, place, stretches.get(place, FIRST), stretches.get(place, LAST), moment)) {
         count(place);
       }
     }
-    hasJudged();
+    endJudging();
     while (!stretches.isEmpty() && stretches.get(0, LAST) < moment && (stretches.get(0, COUNTED) == 1
         || isOver(stretches, stretches.get(0, LAST), moment))) {
       stretches.removeFirst();
@@ -122,11 +129,23 @@ abstract class PossibleTriggers {
     judge.cases.tellPossible(stretches, place, OWN, stretches.get(place, FIRST));
   }
 
+  /** Whether the moment has come to count one that is not met. */
+  static boolean isDoomed(LongQueue all, int place, long moment) {
+    return moment >= all.get(place, DOOMED);
+  }
+
+  static void doom(LongQueue all, int place, long moment) {
+    all.set(place, DOOMED, Math.min(all.get(place, DOOMED), moment));
+  }
+
   /** Whether an obligation of a stretch is not surely met, as far as this moment shows. */
   abstract boolean fails(LongQueue all, int place, long first, long last, long moment);
 
+  /** The stretches are about to be judged at a moment. */
+  void beginJudging(long moment) {}
+
   /** All stretches have been judged at a moment. */
-  void hasJudged() {}
+  void endJudging() {}
 
   /** Whether nothing of the oldest stretch is left to judge. */
   abstract boolean isOver(LongQueue all, long last, long moment);

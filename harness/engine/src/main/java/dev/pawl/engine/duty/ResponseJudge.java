@@ -3,6 +3,7 @@ package dev.pawl.engine.duty;
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.operator.LastFalse;
+import dev.pawl.grammar.rules.model.Truth;
 
 /** What the judges share that want a response in the window: what becomes of obligations that do not get one. */
 abstract class ResponseJudge extends WindowJudge {
@@ -32,7 +33,7 @@ abstract class ResponseJudge extends WindowJudge {
 
   /** Whether the demand of an obligation that has got its response was so before its trigger already, as far as it was known. */
   final boolean wasSo(long triggered) {
-    return lastFalse != null && lastFalse.lastFalse() < triggered - Math.max(window.slack(), 1);
+    return lastFalse != null && lastFalse.lastFalse() < triggered - Math.max(window.slack().longer(), 1);
   }
 
   @Override
@@ -58,17 +59,27 @@ abstract class ResponseJudge extends WindowJudge {
   @Override
   final void closeOldest(long moment) {
     opened--;
-    if (recency.unknownSince(opening(0))) {
-      decideOldest(Kind.UNKNOWN, recency.cause(opening(0)), moment);
+    long mayOpen = mayOpen(0);
+    if (recency.since(Truth.T, mayOpen)) {
+      decideOldest(Kind.BORDERLINE, 0, recency.last(Truth.T));
+      return;
+    }
+    if (recency.unknownSince(mayOpen)) {
+      decideOldest(Kind.UNKNOWN, recency.cause(mayOpen), moment);
       return;
     }
     long triggered = waiting.get(0, 0);
     long deadline = deadline(0);
     long missedBefore = tally.missed;
-    decideOldest(missed, 0, deadline);
+    decideOldest(missed(), 0, deadline);
     if (tally.missed > missedBefore && isTimed()) {
       late.await(triggered, deadline);
     }
+  }
+
+  /** What becomes of one that surely has got no response. */
+  Kind missed() {
+    return missed;
   }
 
   @Override

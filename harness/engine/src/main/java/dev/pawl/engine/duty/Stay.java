@@ -3,16 +3,20 @@ package dev.pawl.engine.duty;
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.LongQueue;
+import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.operator.Recency;
 
 /** What follows a response: the obligations whose condition has become true and has to stay so. In the order of their responses. */
 public abstract sealed class Stay permits StayFor, StayUntil {
 
   static final int TRIGGER = 0;
+  /** Since when its response may have come. */
   static final int RESPONSE = 1;
   /** What it is worth when it has stayed so. */
   static final int WORTH = 2;
-  static final int OWN = 3;
+  /** Since when it has been followed; once something has ended that, when it did. */
+  static final int FOLLOWED = 3;
+  static final int OWN = 4;
 
   private static final int MET = 0;
   private static final int NEAR = 1;
@@ -22,7 +26,7 @@ public abstract sealed class Stay permits StayFor, StayUntil {
   LongQueue staying;
 
   /** Called once by the judge it belongs to. */
-  final void serve(SustainedJudge served) {
+  void serve(SustainedJudge served) {
     judge = served;
     staying = new LongQueue(served.cases.recordWidth(OWN));
   }
@@ -30,24 +34,27 @@ public abstract sealed class Stay permits StayFor, StayUntil {
   /**
    * An obligation got its response; {@code from} holds it as the oldest, with its trigger's events from field {@code own} on.
    *
+   * @param response since when it may have come
+   * @param moment since when it has surely come
    * @param kind borderline for a response too near to its deadline, else null
    * @param wasSo whether the demand was so before the trigger already
    */
-  final void begin(LongQueue from, int own, long triggered, long moment, Kind kind, boolean wasSo) {
+  final void begin(LongQueue from, int own, long triggered, long response, long moment, Kind kind, boolean wasSo) {
     int place = staying.add();
     staying.set(place, TRIGGER, triggered);
-    staying.set(place, RESPONSE, moment);
+    staying.set(place, RESPONSE, response);
+    staying.set(place, FOLLOWED, moment);
     staying.set(place, WORTH, kind != null ? NEAR : wasSo ? ALREADY_SO : MET);
     judge.cases.copyTrigger(from, 0, own, staying, place, OWN);
   }
 
-  final long cancelAll() {
+  long cancelAll() {
     long cancelled = judge.countable(staying);
     staying.clear();
     return cancelled;
   }
 
-  final boolean isEmpty() {
+  boolean isEmpty() {
     return staying.isEmpty();
   }
 
@@ -61,23 +68,37 @@ public abstract sealed class Stay permits StayFor, StayUntil {
     return false;
   }
 
-  /** The oldest obligation has stayed so up to its end. */
-  final void stayed(long triggered, long moment, long deadline) {
-    long worth = staying.get(0, WORTH);
+  /** The oldest obligation of a queue has stayed so up to its end. */
+  final void stayed(LongQueue queue, long moment, long deadline) {
+    long triggered = queue.get(0, TRIGGER);
+    long worth = queue.get(0, WORTH);
     if (worth == ALREADY_SO) {
       judge.tally.alreadySo += judge.isEarly(triggered) ? 0 : 1;
     } else {
-      judge.decide(worth == NEAR ? Kind.BORDERLINE : null, 0, staying, 0, OWN, triggered, moment, deadline);
+      decide(queue, worth == NEAR ? Kind.BORDERLINE : null, 0, moment, deadline);
     }
   }
 
-  /** How long it has to stay so; null where a condition ends it. */
-  abstract PossibleResponses.Span span();
+  /** Decides the oldest obligation of a queue. */
+  final void decide(LongQueue queue, Kind kind, int cause, long moment, long deadline) {
+    judge.decide(kind, cause, queue, 0, OWN, queue.get(0, TRIGGER), moment, deadline);
+  }
+
+  /** How long it has to stay so; {@link Moments#FOREVER} where a condition ends it. */
+  abstract long span();
 
   /** The condition that ends it; null where time does. */
   abstract BoolNode release();
 
-  /** Called before the condition's recency takes in the present moment. */
+  /** How near to its end, in moments, something can be. */
+  abstract long slack();
+
+  /** When what ends it was last so since a moment, if it is not so now; {@link Moments#NEVER} for never. */
+  long releasedBefore(long from) {
+    return Moments.NEVER;
+  }
+
+  /** Called before the condition's recency takes in the present moment, and before anything begins to stay. */
   abstract void beforeFollowing(Recency recency, long moment);
 
   abstract void judge(int required, Recency recency, long moment);

@@ -12,15 +12,20 @@ public final class StayFor extends Stay {
   private final long span;
   private final long slack;
 
-  /** In moments; {@code slack} is twice the resolution in nanoseconds. */
+  /** In moments; {@code slack} is how near to its end something can be. */
   public StayFor(long span, long slack) {
     this.span = span;
     this.slack = slack;
   }
 
   @Override
-  PossibleResponses.Span span() {
-    return new PossibleResponses.Span(span, slack);
+  long span() {
+    return span;
+  }
+
+  @Override
+  long slack() {
+    return slack;
   }
 
   @Override
@@ -50,27 +55,26 @@ public final class StayFor extends Stay {
       judge.margins.offerMoments(moment - deadline, moment, triggered);
     }
     boolean borderline = Math.abs(deadline - moment) < slack;
-    judge.decide(borderline ? Kind.BORDERLINE : Kind.NOT_SUSTAINED, 0, staying, 0, OWN, triggered, moment, deadline);
+    decide(staying, borderline ? Kind.BORDERLINE : Kind.NOT_SUSTAINED, 0, moment, deadline);
   }
 
   private void stayed(Recency recency, long moment) {
-    long triggered = staying.get(0, TRIGGER);
     long response = staying.get(0, RESPONSE);
-    long deadline = deadline();
     if (recency.unknownSince(response)) {
-      judge.decide(Kind.UNKNOWN, recency.cause(response), staying, 0, OWN, triggered, moment, deadline);
+      decide(staying, Kind.UNKNOWN, recency.cause(response), moment, deadline());
     } else {
-      stayed(triggered, moment, deadline);
+      stayed(staying, moment, deadline());
     }
     staying.removeFirst();
   }
 
   private long deadline() {
-    return Moments.later(staying.get(0, RESPONSE), span);
+    long opening = Moments.later(staying.get(0, TRIGGER), judge.window.opens());
+    return Moments.later(Math.max(opening, staying.get(0, RESPONSE)), span);
   }
 
   private long lastMoment() {
-    return Moments.later(deadline(), Math.max(slack - 1, 0));
+    return Slack.closes(deadline(), slack);
   }
 
   @Override
@@ -84,7 +88,7 @@ public final class StayFor extends Stay {
       stayed(recency, last);
     }
     for (; !staying.isEmpty(); staying.removeFirst()) {
-      judge.decide(Kind.OPEN, 0, staying, 0, OWN, staying.get(0, TRIGGER), last, deadline());
+      decide(staying, Kind.OPEN, 0, last, deadline());
     }
   }
 }

@@ -2,6 +2,7 @@ package dev.pawl.engine.duty;
 
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.operator.LastFalse;
 import dev.pawl.grammar.rules.model.Truth;
 
@@ -9,20 +10,25 @@ import dev.pawl.grammar.rules.model.Truth;
 public final class SustainedJudge extends ResponseJudge {
 
   private final Stay stay;
+  private final BoolNode sameRow;
+  /** When the condition was last true before it has been so without a break. */
+  private long trueBefore = Moments.NEVER;
 
   /**
    * A judge.
    *
    * @param missed what it is when the response does not come; at the trigger itself a response has no time and no margin
    * @param lastFalse when the demand was last false; null where the response has no time
+   * @param sameRow while this is not false at a trigger, the condition may have been otherwise when it happened; null for never
    * @param stay what follows a response
    */
   public SustainedJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, Kind missed,
-      LastFalse lastFalse, Stay stay) {
+      LastFalse lastFalse, BoolNode sameRow, Stay stay) {
     super(rule, cases, conditions, required, window, missed, lastFalse);
     this.stay = stay;
+    this.sameRow = sameRow;
     stay.serve(this);
-    judgePossible(new PossibleResponses(this, required, window, stay.span(), stay.release()));
+    judgePossible(new PossibleResponses(this, required, window, stay, sameRow));
   }
 
   @Override
@@ -39,6 +45,7 @@ public final class SustainedJudge extends ResponseJudge {
     awaitIfArises(moment);
     stay.beforeFollowing(recency, moment);
     recency.follow(required.value, moment);
+    trueBefore = required.value == Truth.T ? trueBefore : recency.last(Truth.T);
     open(moment);
     if (required.value == Truth.T) {
       respond(moment);
@@ -53,16 +60,27 @@ public final class SustainedJudge extends ResponseJudge {
   @Override
   void answerOldest(long moment) {
     long triggered = waiting.get(0, 0);
+    long mayOpen = mayOpen(0);
+    long began = Math.max(mayOpen, recency.began());
+    long came = came(began);
     boolean wasSo = wasSo(triggered);
     if (isTimed() && !wasSo && !isEarly(triggered)) {
-      margins.offerMoments(deadline(0) - moment, moment, triggered);
+      margins.offerMoments(deadline(0) - came, came, triggered);
     }
-    if (recency.unknownSince(opening(0))) {
-      decideOldest(Kind.UNKNOWN, recency.cause(opening(0)), moment);
+    long released = stay.releasedBefore(began);
+    if (recency.unknownSince(mayOpen)) {
+      decideOldest(Kind.UNKNOWN, recency.cause(mayOpen), moment);
+    } else if (trueBefore >= mayOpen || released != Moments.NEVER) {
+      decideOldest(Kind.BORDERLINE, 0, trueBefore >= mayOpen ? trueBefore : released);
     } else {
-      stay.begin(waiting, OWN, triggered, moment, isNearDeadline(moment) ? Kind.BORDERLINE : null, wasSo);
+      stay.begin(waiting, OWN, triggered, began, moment, isNearDeadline(began) || isInDoubt(sameRow) ? Kind.BORDERLINE : null, wasSo);
       waiting.removeFirst();
     }
+  }
+
+  @Override
+  Kind missed() {
+    return isInDoubt(sameRow) ? Kind.BORDERLINE : super.missed();
   }
 
   @Override

@@ -8,20 +8,22 @@ import dev.pawl.grammar.rules.model.Truth;
 /** {@code must P after D1 throughout D2}: P may not become false in the window, and where it does all obligations whose windows are open are missed. */
 public final class ThroughoutJudge extends WindowJudge {
 
+  private final BoolNode sameRow;
   private final Distance distance;
   private final RunningMinimum minimum = new RunningMinimum();
 
   /**
    * A judge.
    *
+   * @param sameRow while this is not false at a trigger, the condition may have been otherwise when it happened; null for never
    * @param distance the distance of {@code required} to breaking in {@code marginUnit}; null where it has none
    */
-  public ThroughoutJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, Distance distance,
-      String marginUnit) {
+  public ThroughoutJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, BoolNode sameRow,
+      Distance distance, String marginUnit) {
     super(rule, cases, conditions, required, window, marginUnit);
+    this.sameRow = sameRow;
     this.distance = distance;
-    judgePossible(new PossibleResponses(this, required, new Window(window.opens(), 0, 0),
-        new PossibleResponses.Span(window.length(), window.slack()), null));
+    judgePossible(new PossibleStates(this, required, window, sameRow));
   }
 
   @Override
@@ -35,14 +37,16 @@ public final class ThroughoutJudge extends WindowJudge {
 
   @Override
   public boolean update(long moment) {
-    awaitIfArises(moment);
+    awaitIfArises(moment, isInDoubt(sameRow));
     recency.follow(required.value, moment);
     followDistance(moment);
     open(moment);
     if (required.value == Truth.F) {
       for (; opened > 0; opened--) {
-        offer(moment);
-        decideOldest(isNearDeadline(moment) ? Kind.BORDERLINE : Kind.NOT_THROUGHOUT, 0, moment);
+        long fell = came(recency.began());
+        offer(fell);
+        boolean missed = fell == opening(0) && window.opens() == 0 ? !oldestIsDoubted() : !isNearDeadline(recency.began());
+        decideOldest(missed ? Kind.NOT_THROUGHOUT : Kind.BORDERLINE, 0, fell);
       }
     }
     close(moment);
@@ -77,9 +81,14 @@ public final class ThroughoutJudge extends WindowJudge {
       offer(moment);
     }
     opened--;
-    long opening = opening(0);
-    boolean unknown = recency.unknownSince(opening);
-    decideOldest(unknown ? Kind.UNKNOWN : null, recency.cause(opening), moment);
+    long mayOpen = mayOpen(0);
+    if (recency.since(Truth.F, mayOpen)) {
+      decideOldest(Kind.BORDERLINE, 0, recency.last(Truth.F));
+    } else if (oldestIsDoubted() && !recency.unknownSince(mayOpen)) {
+      decideOldest(Kind.BORDERLINE, 0, mayOpen);
+    } else {
+      decideOldest(recency.unknownSince(mayOpen) ? Kind.UNKNOWN : null, recency.cause(mayOpen), moment);
+    }
   }
 
   @Override
@@ -88,5 +97,11 @@ public final class ThroughoutJudge extends WindowJudge {
       offer(last);
     }
     super.leaveOldestOpen(last);
+  }
+
+  @Override
+  public void finish(long last) {
+    followDistance(last);
+    super.finish(last);
   }
 }

@@ -43,6 +43,11 @@ public abstract class TriggeredJudge extends Judge {
     this.trigger = new Happening(conditions.trigger, this);
   }
 
+  /** Whether a doubt stands; null for one that never does. */
+  static boolean isInDoubt(BoolNode doubt) {
+    return doubt != null && doubt.value != Truth.F;
+  }
+
   /** How possible triggers are judged; called once. */
   final void judgePossible(PossibleTriggers triggers) {
     possible = triggers;

@@ -15,13 +15,15 @@ abstract class WindowJudge extends TriggeredJudge {
   private static final int TRIGGER = 0;
   /** Whether the trigger stood before anybody looked, so that the obligation counts only if no response comes. */
   private static final int STOOD = 1;
-  static final int OWN = 2;
+  /** Whether the condition may have been otherwise at the trigger than its image shows. */
+  private static final int DOUBTED = 2;
+  static final int OWN = 3;
 
   final BoolNode required;
   final Window window;
   final Recency recency = new Recency();
   final LongQueue waiting;
-  /** How many of those that wait, the oldest ones, have an open window. */
+  /** How many of those that wait, the oldest ones, have a window that is surely open. */
   int opened;
 
   WindowJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, String marginUnit) {
@@ -33,11 +35,17 @@ abstract class WindowJudge extends TriggeredJudge {
 
   /** Has an obligation wait, if one arises. To be called first in {@link #update}. */
   final void awaitIfArises(long moment) {
+    awaitIfArises(moment, false);
+  }
+
+  /** The same, where the condition may have been otherwise at the trigger. */
+  final void awaitIfArises(long moment, boolean doubted) {
     boolean arises = arises(moment);
     if (arises || stands() && heedsStanding()) {
       int place = waiting.add();
       waiting.set(place, TRIGGER, moment);
       waiting.set(place, STOOD, arises ? 0 : 1);
+      waiting.set(place, DOUBTED, doubted ? 1 : 0);
       cases.writeTrigger(waiting, place, OWN);
     }
   }
@@ -52,9 +60,14 @@ abstract class WindowJudge extends TriggeredJudge {
     return waiting.get(0, STOOD) == 1;
   }
 
+  /** Whether the condition may have been otherwise at the trigger of the oldest obligation. */
+  final boolean oldestIsDoubted() {
+    return waiting.get(0, DOUBTED) == 1;
+  }
+
   /** Opens the windows that open by a moment. */
   final void open(long moment) {
-    while (opened < waiting.size() && opening(opened) <= moment) {
+    while (opened < waiting.size() && surelyOpens(opened) <= moment) {
       opened++;
     }
   }
@@ -77,6 +90,7 @@ abstract class WindowJudge extends TriggeredJudge {
   @Override
   public void finish(long last) {
     finishPossible(last);
+    recency.follow(required.value, last);
     while (!waiting.isEmpty() && deadline(0) <= last) {
       closeOldest(last);
     }
@@ -93,20 +107,34 @@ abstract class WindowJudge extends TriggeredJudge {
     return Moments.later(opening(place), window.length());
   }
 
+  /** From this moment on what is so may have been so in the window. */
+  final long mayOpen(int place) {
+    return Moments.later(waiting.get(place, TRIGGER), window.mayOpen());
+  }
+
+  private long surelyOpens(int place) {
+    return Moments.later(waiting.get(place, TRIGGER), window.surelyOpens());
+  }
+
   /** From this moment on what comes is beyond doubt after the deadline. */
   final long lastMoment(int place) {
-    return Moments.later(deadline(place), Math.max(window.slack() - 1, 0));
+    return Moments.later(waiting.get(place, TRIGGER), window.closes());
   }
 
   /** When the next window opens or closes. */
   final long nextWake() {
     long next = opened > 0 ? lastMoment(0) : Moments.FOREVER;
-    return opened < waiting.size() ? Math.min(next, opening(opened)) : next;
+    return opened < waiting.size() ? Math.min(next, surelyOpens(opened)) : next;
   }
 
-  /** Whether what comes at a moment is too near to the deadline of the oldest obligation to say which side of it it is on. */
-  final boolean isNearDeadline(long moment) {
-    return moment != opening(0) && Math.abs(deadline(0) - moment) < window.slack();
+  /** When that came to the oldest obligation which began to be so at a moment: at the opening where it was so before. */
+  final long came(long began) {
+    return Math.max(opening(0), began);
+  }
+
+  /** Whether what began to be so at a moment, and is so now, is too near to the deadline of the oldest obligation to say which side of it it is on. */
+  final boolean isNearDeadline(long began) {
+    return Math.max(began, waiting.get(0, TRIGGER)) > deadline(0) - window.slack().longer();
   }
 
   /** Decides the oldest obligation, and drops it. */

@@ -17,7 +17,7 @@ public final class WithinJudge extends ResponseJudge {
   @Override
   protected void connect() {
     super.connect();
-    watch(required, false);
+    watch(required, window.opensVaguely());
   }
 
   @Override
@@ -37,16 +37,17 @@ public final class WithinJudge extends ResponseJudge {
   @Override
   void answerOldest(long moment) {
     long triggered = waiting.get(0, 0);
-    boolean near = isNearDeadline(moment);
+    boolean near = isNearDeadline(recency.began());
+    long came = came(recency.began());
     boolean wasSo = wasSo(triggered);
     if (!wasSo && !isEarly(triggered)) {
-      margins.offerMoments(deadline(0) - moment, moment, triggered);
+      margins.offerMoments(deadline(0) - came, came, triggered);
     }
     if (wasSo && !near) {
       tally.alreadySo += isEarly(triggered) ? 0 : 1;
       waiting.removeFirst();
     } else {
-      decideOldest(near ? Kind.BORDERLINE : null, 0, moment);
+      decideOldest(near ? Kind.BORDERLINE : null, 0, came);
     }
   }
 }

@@ -112,4 +112,21 @@ public final class Logic {
       return become(left.value == right.value ? Truth.T : Truth.F);
     }
   }
+
+  /** What two readings of one condition come to, whose times are not exact: what both say, else borderline. */
+  public static final class Agreement extends Pair {
+
+    public Agreement(BoolNode left, BoolNode right) {
+      super(left, right);
+    }
+
+    @Override
+    int truth() {
+      return of(left.value, right.value);
+    }
+
+    static int of(int one, int other) {
+      return one == other ? one : one == Truth.U || other == Truth.U ? Truth.U : Truth.B;
+    }
+  }
 }

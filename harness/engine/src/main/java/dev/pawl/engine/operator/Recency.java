@@ -7,6 +7,7 @@ import dev.pawl.grammar.rules.model.Truth;
 public final class Recency {
 
   private int current = -1;
+  private long began;
   private final long[] last = {Moments.NEVER, Moments.NEVER, Moments.NEVER, Moments.NEVER};
 
   /** Takes note of the value at a moment; between calls the value is what the last call said. */
@@ -16,8 +17,14 @@ public final class Recency {
         last[current] = moment - 1;
       }
       current = truth;
+      began = moment;
     }
     last[truth] = moment;
+  }
+
+  /** Since when the value has been what it is, as far as it has been followed. */
+  public long began() {
+    return began;
   }
 
   /** The last moment at which the value was {@code truth}; the moment of the last call if it is so now. */

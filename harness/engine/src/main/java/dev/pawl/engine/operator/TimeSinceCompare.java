@@ -19,12 +19,13 @@ public final class TimeSinceCompare extends BoolNode {
   private final Happening happening;
   private long happened = Moments.NEVER;
 
-  public TimeSinceCompare(Comparison comparison, Event event, NumNode bound, double tolerance) {
+  /** Where it is read at another's moment, {@code slack} says how far off the times are, in moments; else it is 0. */
+  public TimeSinceCompare(Comparison comparison, Event event, NumNode bound, double tolerance, long slack) {
     this.comparison = comparison;
     this.event = event;
     this.happening = new Happening(event, this);
     this.bound = bound;
-    this.tolerance = (long) Math.rint(tolerance * MOMENTS_PER_SECOND);
+    this.tolerance = Moments.later((long) Math.rint(tolerance * MOMENTS_PER_SECOND), slack);
   }
 
   @Override

@@ -10,52 +10,79 @@ public final class Windows {
 
   private Windows() {}
 
+  /** The shortest and the longest span that one may have been whose ends are off by less than {@code slack}, in moments. */
+  private record Spans(long shortest, long longest) {
+
+    static Spans of(long duration, long slack) {
+      long span = Moments.span(duration);
+      return new Spans(Math.max(span - slack, 0), Moments.later(span, slack));
+    }
+
+    boolean areOne() {
+      return shortest == longest;
+    }
+  }
+
   /** {@code p for D}. */
   public static final class HeldFor extends BoolOperator {
-    private final long span;
+    private final Spans spans;
     private final Recency recency = new Recency();
 
-    public HeldFor(BoolNode operand, long duration) {
+    /** Where it is read at another's moment, {@code slack} says how far off the times are; else it is 0. */
+    public HeldFor(BoolNode operand, long duration, long slack) {
       super(operand);
-      this.span = Moments.span(duration);
+      this.spans = Spans.of(duration, slack);
     }
 
     @Override
     public boolean update(long moment) {
       recency.follow(operand.value, moment);
-      long full = Moments.later(graph.start(), span);
-      long next = recency.nextLeaving(moment, span);
-      graph.wake(this, moment < full ? Math.min(full, next) : next);
-      return become(moment < full ? Truth.F : overWindow(moment - span));
+      long next = Math.min(next(spans.shortest, moment), spans.areOne() ? Moments.FOREVER : next(spans.longest, moment));
+      graph.wake(this, next);
+      int shortest = over(spans.shortest, moment);
+      return become(spans.areOne() ? shortest : Logic.Agreement.of(shortest, over(spans.longest, moment)));
     }
 
-    private int overWindow(long from) {
-      if (recency.since(Truth.F, from)) {
+    private long next(long span, long moment) {
+      long full = Moments.later(graph.start(), span);
+      long next = recency.nextLeaving(moment, span);
+      return moment < full ? Math.min(full, next) : next;
+    }
+
+    private int over(long span, long moment) {
+      if (moment < Moments.later(graph.start(), span) || recency.since(Truth.F, moment - span)) {
         return Truth.F;
       }
-      return recency.unknownSince(from) ? recency.cause(from) : Truth.T;
+      return recency.unknownSince(moment - span) ? recency.cause(moment - span) : Truth.T;
     }
   }
 
   /** {@code p in last D}. */
   public static final class InLast extends BoolOperator {
-    private final long span;
+    private final Spans spans;
     private final Recency recency = new Recency();
 
-    public InLast(BoolNode operand, long duration) {
+    /** Where it is read at another's moment, {@code slack} says how far off the times are; else it is 0. */
+    public InLast(BoolNode operand, long duration, long slack) {
       super(operand);
-      this.span = Moments.span(duration);
+      this.spans = Spans.of(duration, slack);
     }
 
     @Override
     public boolean update(long moment) {
       recency.follow(operand.value, moment);
-      graph.wake(this, recency.nextLeaving(moment, span));
+      long next = recency.nextLeaving(moment, spans.shortest);
+      graph.wake(this, spans.areOne() ? next : Math.min(next, recency.nextLeaving(moment, spans.longest)));
+      int shortest = over(spans.shortest, moment);
+      return become(spans.areOne() ? shortest : Logic.Agreement.of(shortest, over(spans.longest, moment)));
+    }
+
+    private int over(long span, long moment) {
       long from = Moments.later(graph.start(), span) > moment ? graph.start() : moment - span;
       if (recency.since(Truth.T, from)) {
-        return become(Truth.T);
+        return Truth.T;
       }
-      return become(recency.unknownSince(from) ? recency.cause(from) : Truth.F);
+      return recency.unknownSince(from) ? recency.cause(from) : Truth.F;
     }
   }
 

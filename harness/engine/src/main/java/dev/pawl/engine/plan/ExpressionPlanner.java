@@ -42,9 +42,14 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
   private final SignalState[] signals;
   private final IntFunction<ZoneNode> zones;
   private final boolean share;
-  private final Map<Expr, Node> made = new HashMap<>();
+  private final Map<Reading, Node> made = new HashMap<>();
   private final Map<Set<Integer>, Begun> begun = new HashMap<>();
   private final List<Inputs.TraceEnd> ends;
+  /** How far off the durations are of what is being planned, in moments; 0 for what is not read at another's moment. */
+  private long slack;
+
+  /** An expression, and how far off the durations in it are. */
+  private record Reading(Expr expression, long slack) {}
 
   /**
    * A planner.
@@ -65,8 +70,51 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
     return (BoolNode) shared(expression);
   }
 
+  /** A condition that is read at another's moment, where durations are off by less than {@code off} moments. */
+  BoolNode read(BoolExpr expression, long off) {
+    return (BoolNode) withSlack(off, expression);
+  }
+
+  private Node withSlack(long off, Expr expression) {
+    long before = slack;
+    slack = off;
+    Node node = shared(expression);
+    slack = before;
+    return node;
+  }
+
+  /** What is needed to follow a trigger, in which what stands beside an event is read at that event's moment. */
+  Event planTrigger(BoolExpr trigger, long off) {
+    if (off == 0 || !Durations.areIn(trigger) || !(trigger instanceof BoolExpr.And || trigger instanceof BoolExpr.Or)) {
+      return planEvent(trigger);
+    }
+    return Event.of(ofTrigger(trigger, off), begun(List.of(trigger)));
+  }
+
+  private BoolNode ofTrigger(BoolExpr trigger, long off) {
+    if (trigger instanceof BoolExpr.And e) {
+      BoolNode left = besides(e.right(), e.left()) ? read(e.left(), off) : ofTrigger(e.left(), off);
+      BoolNode right = besides(e.left(), e.right()) ? read(e.right(), off) : ofTrigger(e.right(), off);
+      return graph.add(new Logic.And(left, right));
+    } else if (trigger instanceof BoolExpr.Or e) {
+      return graph.add(new Logic.Or(ofTrigger(e.left(), off), ofTrigger(e.right(), off)));
+    }
+    return plan(trigger);
+  }
+
+  private static boolean besides(BoolExpr event, BoolExpr state) {
+    return Durations.isEvent(event) && !Durations.isEvent(state);
+  }
+
   /** What is needed to follow when a condition becomes true. */
   Event planEvent(BoolExpr expression) {
+    if (slack > 0) {
+      long before = slack;
+      slack = 0;
+      Event event = planEvent(expression);
+      slack = before;
+      return event;
+    }
     if (expression instanceof BoolExpr.Rises e && plan(e.operand()) instanceof Inputs.BoolSignal signal) {
       return signal.turn(false);
     } else if (expression instanceof BoolExpr.Falls e && plan(e.operand()) instanceof Inputs.BoolSignal signal) {
@@ -102,13 +150,17 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
   }
 
   private Node shared(Expr expression) {
+    if (slack > 0 && !Durations.areRead(expression)) {
+      return withSlack(0, expression);
+    }
     if (!share && expression.parts().signal().isEmpty()) {
       return expression.accept(this);
     }
-    Node known = made.get(expression);
+    Reading reading = new Reading(expression, slack);
+    Node known = made.get(reading);
     if (known == null) {
       known = expression.accept(this);
-      made.put(expression, known);
+      made.put(reading, known);
     }
     return known;
   }
@@ -124,8 +176,8 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
   @Override public Node visit(BoolExpr.BoolChanges e) { return graph.add(new Edges.BoolChanges(plan(e.operand()), begun(List.of(e.operand())))); }
   @Override public Node visit(BoolExpr.NumChanges e) { return graph.add(new Edges.NumChanges(plan(e.operand()), begun(List.of(e.operand())))); }
   @Override public Node visit(BoolExpr.EnumChanges e) { return graph.add(new Edges.EnumChanges(plan(e.operand()), begun(List.of(e.operand())))); }
-  @Override public Node visit(BoolExpr.HeldFor e) { return graph.add(new Windows.HeldFor(plan(e.operand()), e.duration())); }
-  @Override public Node visit(BoolExpr.InLast e) { return graph.add(new Windows.InLast(plan(e.operand()), e.duration())); }
+  @Override public Node visit(BoolExpr.HeldFor e) { return graph.add(new Windows.HeldFor(plan(e.operand()), e.duration(), slack)); }
+  @Override public Node visit(BoolExpr.InLast e) { return graph.add(new Windows.InLast(plan(e.operand()), e.duration(), slack)); }
   @Override public Node visit(BoolExpr.Since e) { return graph.add(new Windows.Since(plan(e.operand()), plan(e.anchor()))); }
   @Override public Node visit(BoolExpr.Previous e) { return graph.add(new Windows.BoolPrevious(plan(e.operand()))); }
   @Override public Node visit(BoolExpr.Occupied e) { return occupied(e, false); }
@@ -152,10 +204,14 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
 
   @Override
   public Node visit(BoolExpr.Compare e) {
+    if (slack > 0 && Durations.areCounted(e)) {
+      BoolNode shorter = (BoolNode) withSlack(0, Durations.longer(e, -slack));
+      return graph.add(new Logic.Agreement(shorter, (BoolNode) withSlack(0, Durations.longer(e, slack))));
+    }
     if (e.left() instanceof NumExpr.TimeSince since) {
-      return graph.add(new TimeSinceCompare(e.comparison(), planEvent(since.event()), plan(e.right()), e.tolerance()));
+      return graph.add(new TimeSinceCompare(e.comparison(), planEvent(since.event()), plan(e.right()), e.tolerance(), slack));
     } else if (e.right() instanceof NumExpr.TimeSince since) {
-      return graph.add(new TimeSinceCompare(e.comparison().mirrored(), planEvent(since.event()), plan(e.left()), e.tolerance()));
+      return graph.add(new TimeSinceCompare(e.comparison().mirrored(), planEvent(since.event()), plan(e.left()), e.tolerance(), slack));
     } else if (e.left() instanceof NumExpr.Mean mean) {
       return graph.add(new MeanCompare(e.comparison(), plan(mean.operand()), mean.duration(), plan(e.right()), e.tolerance()));
     } else if (e.right() instanceof NumExpr.Mean mean) {

@@ -42,7 +42,7 @@ public final class Plan {
     this.zones = new ZoneNode[book.zones().size()];
     this.expressions = new ExpressionPlanner(book, graph, signals, this::zone, options.share(), ends);
     selection.zones().forEach(zone -> zone(zone.index()));
-    RulePlanner rules = new RulePlanner(book, graph, signals, this::zone, expressions, listener, options.findingsPerRule());
+    RulePlanner rules = new RulePlanner(book, graph, signals, this::zone, expressions, listener, options);
     for (Rule rule : selection.rules()) {
       judges.add(rules.plan(rule));
     }

@@ -1,5 +1,6 @@
 package dev.pawl.engine.plan;
 
+import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.duty.AlwaysJudge;
@@ -9,6 +10,7 @@ import dev.pawl.engine.duty.CaseFile;
 import dev.pawl.engine.duty.ComparisonJudge;
 import dev.pawl.engine.duty.Judge;
 import dev.pawl.engine.duty.Reliance;
+import dev.pawl.engine.duty.Slack;
 import dev.pawl.engine.duty.Stay;
 import dev.pawl.engine.duty.StayFor;
 import dev.pawl.engine.duty.StayUntil;
@@ -40,6 +42,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.IntFunction;
 import java.util.stream.Collectors;
@@ -55,14 +58,14 @@ final class RulePlanner {
   private final ExpressionPlanner expressions;
   private final DistancePlanner distances;
   private final FindingListener listener;
-  private final int findingsToTell;
+  private final EngineOptions options;
   private final List<Trial> trials = new ArrayList<>();
   /** What the rule that is being planned wants to stay so; null where it wants nothing to. */
   private Stay stay;
   private final Map<BoolNode, LastFalse> lastFalse = new HashMap<>();
 
   RulePlanner(RuleBook book, Graph graph, SignalState[] signals, IntFunction<ZoneNode> zones, ExpressionPlanner expressions,
-      FindingListener listener, int findingsToTell) {
+      FindingListener listener, EngineOptions options) {
     this.book = book;
     this.graph = graph;
     this.signals = signals;
@@ -70,13 +73,14 @@ final class RulePlanner {
     this.expressions = expressions;
     this.distances = new DistancePlanner(expressions);
     this.listener = listener;
-    this.findingsToTell = findingsToTell;
+    this.options = options;
   }
 
   Judge plan(Rule rule) {
     stay = null;
-    Judge judge = rule.duty().match(when -> when(rule, when), always -> always(rule, always));
-    judge.tellOf(rule.proof().trials().stream().map(trial -> trial.match(byTrigger -> null, byEvent -> trial(rule.duty(), byEvent)))
+    Slack slack = slack(rule);
+    Judge judge = rule.duty().match(when -> when(rule, when, slack), always -> always(rule, always, slack));
+    judge.tellOf(rule.proof().trials().stream().map(trial -> trial.match(byTrigger -> null, byEvent -> trial(rule.duty(), byEvent, slack.apart())))
         .collect(Collectors.toCollection(ArrayList::new)));
     Map<Integer, Reliance.Reader> readers = new TreeMap<>();
     readers(readers, rule.proof().conditions(), Reliance.Reader.TRIALS);
@@ -95,31 +99,52 @@ final class RulePlanner {
     return trials;
   }
 
-  private Trial trial(Rule.Duty duty, Proof.ByEvent stated) {
-    List<BoolNode> granted = Stream.concat(duty.whilst().stream(), stated.given().stream()).map(expressions::plan).toList();
+  private Trial trial(Rule.Duty duty, Proof.ByEvent stated, long slack) {
     Optional<BoolExpr> demand = stated.ofStay() ? Optional.empty() : duty.match(
         when -> when.demand() instanceof Demand.AtOnce atOnce ? Optional.of(atOnce.required()) : Optional.empty(), always -> Optional.empty());
-    List<BoolNode> refused = Stream.concat(duty.unless().stream(), demand.stream()).map(expressions::plan).toList();
-    Trial trial = graph.add(new Trial(expressions.planEvent(stated.event()), expressions.begun(duty.conditions()), granted, refused,
-        stated.ofStay() ? stay : null));
+    Trial trial = graph.add(new Trial(expressions.planTrigger(stated.event(), slack), expressions.begun(duty.conditions()),
+        read(duty.whilst(), stated.given(), slack), read(duty.unless(), demand, slack), stated.ofStay() ? stay : null));
     trials.add(trial);
     return trial;
   }
 
-  private Judge always(Rule rule, Rule.Always always) {
+  private List<BoolNode> read(Optional<BoolExpr> one, Optional<BoolExpr> other, long slack) {
+    return Stream.concat(one.stream(), other.stream()).map(condition -> expressions.read(condition, slack)).toList();
+  }
+
+  /** How far off the times are that a rule speaks of: by its resolution, and by the sampling period of what changed. */
+  private Slack slack(Rule rule) {
+    return rule.duty().match(when -> slack(rule, behindTrigger(when), RuleParts.signals(when.demand().conditions(), book)), always -> {
+      Set<Integer> behind = RuleParts.signals(always.conditions(), book);
+      return slack(rule, behind, behind);
+    });
+  }
+
+  private Set<Integer> behindTrigger(Rule.When when) {
+    return RuleParts.signals(Stream.concat(Stream.of(when.trigger()), when.whilst().stream()).toList(), book);
+  }
+
+  /** How far off times are: by the resolution, and by the sampling period of what changed. */
+  private Slack slack(Rule rule, Set<Integer> behindTrigger, Set<Integer> behindDemand) {
+    return new Slack(Moments.later(Moments.span(rule.resolution()), Moments.span(options.sampling().longest(behindTrigger))),
+        Moments.later(Moments.span(rule.resolution()), Moments.span(options.sampling().longest(behindDemand))));
+  }
+
+  private Judge always(Rule rule, Rule.Always always, Slack times) {
+    long slack = times.apart();
     BoolExpr applies = always.whilst().orElse(new BoolExpr.Constant(true));
     if (always.unless().isPresent()) {
       applies = new BoolExpr.And(applies, new BoolExpr.Not(always.unless().get()));
     }
     Dimension dimension = DistancePlanner.dimension(always.required());
     CaseFile cases = cases(rule, new Support(new SignalState[0], new ZoneNode[0]), support(new Footing().of(always.required()).of(applies)));
-    Stretch stretch = new Stretch(expressions.plan(applies), expressions.begun(always.conditions()), RuleParts.looksBack(rule));
+    Stretch stretch = new Stretch(expressions.read(applies, slack), expressions.begun(always.conditions()), RuleParts.looksBack(rule));
     BoolExpr.Compare single = singleComparison(always.required());
-    if (single != null && dimension != null) {
+    if (single != null && dimension != null && (slack == 0 || !Durations.areCounted(single))) {
       return graph.add(new ComparisonJudge(rule.index(), cases, single.comparison(), expressions.plan(single.left()),
           expressions.plan(single.right()), single.tolerance(), stretch, unit(dimension)));
     }
-    BoolNode required = expressions.plan(always.required());
+    BoolNode required = expressions.read(always.required(), slack);
     Distance distance = dimension == null ? null : distances.plan(always.required());
     AlwaysJudge judge = graph.add(new AlwaysJudge(rule.index(), cases, required, stretch, unit(dimension)));
     if (distance != null) {
@@ -138,43 +163,51 @@ final class RulePlanner {
     return null;
   }
 
-  private Judge when(Rule rule, Rule.When when) {
-    Conditions conditions = new Conditions(expressions.planEvent(when.trigger()), optional(when.whilst()), optional(when.unless()),
-        expressions.begun(when.conditions()), RuleParts.looksBack(rule));
-    Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst());
-    Support trigger = new Support(behindTrigger.throughZones(book).among(signals), new ZoneNode[0]);
+  private Judge when(Rule rule, Rule.When when, Slack slack) {
+    Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst()).throughZones(book);
+    Set<Integer> behindDemand = RuleParts.signals(when.demand().conditions(), book);
+    BoolNode sameRow = options.sampling().areDifferent(behindTrigger.signals(), behindDemand) ? sameRow(when.demand()) : null;
+    Conditions conditions = new Conditions(expressions.planTrigger(when.trigger(), slack.apart()), optional(when.whilst(), slack),
+        optional(when.unless(), slack), expressions.begun(when.conditions()), RuleParts.looksBack(rule));
+    Support trigger = new Support(behindTrigger.among(signals), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(new Footing().of(when.demand().conditions())));
-    long slack = Moments.span(rule.resolution());
     return when.demand().accept(new Demand.Visitor<>() {
-      @Override public Judge visit(Demand.AtOnce e) { return atOnce(rule, conditions, cases, e, slack); }
+      @Override public Judge visit(Demand.AtOnce e) { return atOnce(rule, conditions, cases, e, slack, sameRow); }
       @Override public Judge visit(Demand.Within e) { return within(rule, conditions, cases, e, slack); }
-      @Override public Judge visit(Demand.Throughout e) { return throughout(rule, conditions, cases, e, slack); }
+      @Override public Judge visit(Demand.Throughout e) { return throughout(rule, conditions, cases, e, slack, sameRow); }
       @Override public Judge visit(Demand.Before e) { return before(rule, conditions, cases, e, slack); }
     });
   }
 
-  private Judge before(Rule rule, Conditions conditions, CaseFile cases, Demand.Before demand, long slack) {
-    BoolNode required = expressions.plan(demand.required());
-    return graph.add(new BeforeJudge(rule.index(), cases, conditions, required, expressions.plan(demand.limit()), slack));
+  /** Whether what is required of the trigger's own image changes in it, so that it may have done so before the trigger. */
+  private BoolNode sameRow(Demand demand) {
+    return expressions.plan(new BoolExpr.BoolChanges(demand.conditions().get(0)));
   }
 
-  private Judge atOnce(Rule rule, Conditions conditions, CaseFile cases, Demand.AtOnce demand, long slack) {
-    BoolNode required = expressions.plan(demand.required());
+  private Judge before(Rule rule, Conditions conditions, CaseFile cases, Demand.Before demand, Slack slack) {
+    BoolNode required = expressions.read(demand.required(), slack.apart());
+    return graph.add(new BeforeJudge(rule.index(), cases, conditions, required,
+        expressions.read(demand.limit(), slack.apart()), slack.apart()));
+  }
+
+  private Judge atOnce(Rule rule, Conditions conditions, CaseFile cases, Demand.AtOnce demand, Slack slack,
+      BoolNode sameRow) {
+    BoolNode required = expressions.read(demand.required(), slack.apart());
     if (demand.stay().isPresent()) {
       return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, Window.AT_TRIGGER, Kind.NOT_AT_TRIGGER, null,
-          stay(demand.stay().get(), slack)));
+          sameRow, stay(demand.stay().get(), slack)));
     }
     Dimension dimension = DistancePlanner.dimension(demand.required());
     Distance distance = dimension == null ? null : distances.plan(demand.required());
-    return graph.add(new AtOnceJudge(rule.index(), cases, conditions, required, distance, unit(dimension)));
+    return graph.add(new AtOnceJudge(rule.index(), cases, conditions, required, sameRow, distance, unit(dimension)));
   }
 
-  private Judge within(Rule rule, Conditions conditions, CaseFile cases, Demand.Within demand, long slack) {
-    BoolNode required = expressions.plan(demand.required());
+  private Judge within(Rule rule, Conditions conditions, CaseFile cases, Demand.Within demand, Slack slack) {
+    BoolNode required = expressions.read(demand.required(), slack.apart());
     Window window = new Window(Moments.span(demand.after()), Moments.span(demand.within()), slack);
     if (demand.stay().isPresent()) {
       return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, window, Kind.NO_RESPONSE,
-          lastFalse(required), stay(demand.stay().get(), slack)));
+          lastFalse(required), null, stay(demand.stay().get(), slack)));
     }
     return graph.add(new WithinJudge(rule.index(), cases, conditions, required, window, lastFalse(required)));
   }
@@ -184,17 +217,20 @@ final class RulePlanner {
         : lastFalse.computeIfAbsent(condition, it -> graph.add(new LastFalse.OfCondition(it)));
   }
 
-  private Judge throughout(Rule rule, Conditions conditions, CaseFile cases, Demand.Throughout demand, long slack) {
-    BoolNode required = expressions.plan(demand.required());
+  private Judge throughout(Rule rule, Conditions conditions, CaseFile cases, Demand.Throughout demand, Slack slack,
+      BoolNode sameRow) {
+    BoolNode required = expressions.read(demand.required(), slack.apart());
     Window window = new Window(Moments.span(demand.after()), Moments.span(demand.duration()), slack);
     Dimension dimension = DistancePlanner.dimension(demand.required());
     Distance distance = dimension == null ? null : distances.plan(demand.required());
     String unit = dimension == null ? "s" : unit(dimension);
-    return graph.add(new ThroughoutJudge(rule.index(), cases, conditions, required, window, distance, unit));
+    return graph.add(new ThroughoutJudge(rule.index(), cases, conditions, required, window,
+        demand.after() == 0 ? sameRow : null, distance, unit));
   }
 
-  private Stay stay(Demand.Stay stay, long slack) {
-    this.stay = stay.match(stayFor -> new StayFor(Moments.span(stayFor.duration()), slack), until -> new StayUntil(expressions.plan(until.release())));
+  private Stay stay(Demand.Stay stay, Slack slack) {
+    this.stay = stay.match(stayFor -> new StayFor(Moments.span(stayFor.duration()), slack.apart()),
+        until -> new StayUntil(expressions.read(until.release(), slack.apart()), slack.apart()));
     return this.stay;
   }
 
@@ -203,11 +239,11 @@ final class RulePlanner {
   }
 
   private CaseFile cases(Rule rule, Support trigger, Support demand) {
-    return new CaseFile(rule.index(), trigger, demand, listener, findingsToTell);
+    return new CaseFile(rule.index(), trigger, demand, listener, options.findingsPerRule());
   }
 
-  private BoolNode optional(Optional<BoolExpr> condition) {
-    return condition.isPresent() ? expressions.plan(condition.get()) : null;
+  private BoolNode optional(Optional<BoolExpr> condition, Slack slack) {
+    return condition.isPresent() ? expressions.read(condition.get(), slack.apart()) : null;
   }
 
   private static String unit(Dimension dimension) {

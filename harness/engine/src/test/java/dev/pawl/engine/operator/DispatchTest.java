@@ -129,8 +129,8 @@ class DispatchTest {
 
   private static Stream<Named<Function<Bench, Node>>> overTime() {
     return Stream.of(
-        of("held for", on -> new Windows.HeldFor(on.a, 3)),
-        of("in last", on -> new Windows.InLast(on.a, 3)),
+        of("held for", on -> new Windows.HeldFor(on.a, 3, 0)),
+        of("in last", on -> new Windows.InLast(on.a, 3, 0)),
         of("since", on -> new Windows.Since(on.a, on.b)),
         of("previous truth", on -> new Windows.BoolPrevious(on.a)),
         of("previous number", on -> new Changes.NumPrevious(on.x)),
@@ -142,7 +142,7 @@ class DispatchTest {
         of("greatest", on -> new Extremes.Extreme(true, on.x, 4)),
         of("least", on -> new Extremes.Extreme(false, on.x, 4)),
         of("mean", on -> new MeanCompare(Comparison.AT_LEAST, on.x, 4, on.y, 0)),
-        of("time since", on -> new TimeSinceCompare(Comparison.AT_MOST, Event.of(on.a, on.begun), on.graph.add(new Inputs.NumConstant(3e-9)), 1e-9)));
+        of("time since", on -> new TimeSinceCompare(Comparison.AT_MOST, Event.of(on.a, on.begun), on.graph.add(new Inputs.NumConstant(3e-9)), 1e-9, 0)));
   }
 
   private static Stream<Named<Function<Bench, Node>>> numbers() {

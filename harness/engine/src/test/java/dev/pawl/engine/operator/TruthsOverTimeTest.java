@@ -14,7 +14,7 @@ class TruthsOverTimeTest extends OverTime {
 
   @Test
   void heldFor() {
-    agreeOnTruth(on -> new Windows.HeldFor(on.p(), span / 2), m -> {
+    agreeOnTruth(on -> new Windows.HeldFor(on.p(), span / 2, 0), m -> {
       if (m - span < 0 || any(p, Truth.F, m - span, m)) {
         return Truth.F;
       }
@@ -24,7 +24,7 @@ class TruthsOverTimeTest extends OverTime {
 
   @Test
   void inLast() {
-    agreeOnTruth(on -> new Windows.InLast(on.p(), span / 2), m -> {
+    agreeOnTruth(on -> new Windows.InLast(on.p(), span / 2, 0), m -> {
       if (any(p, Truth.T, windowStart(m), m)) {
         return Truth.T;
       }
@@ -47,7 +47,7 @@ class TruthsOverTimeTest extends OverTime {
   void timeSince(Comparison comparison) {
     for (int tolerance : List.of(0, 1, 3)) {
       agreeOnTruth(on -> new TimeSinceCompare(comparison, on.event(on.p()),
-          on.constant(2.5e-9), tolerance / 2e9), m -> {
+          on.constant(2.5e-9), tolerance / 2e9, 0), m -> {
         int happened = last(p, m, false);
         return happened < 0 || last(p, m, true) > happened ? Truth.U : Numbers.truth(comparison, m - happened, 5, tolerance);
       });
@@ -59,7 +59,7 @@ class TruthsOverTimeTest extends OverTime {
   @EnumSource
   void timeSinceWithABoundThatMoves(Comparison comparison) {
     agreeOnTruth(on -> new TimeSinceCompare(comparison, on.event(on.p()),
-        on.graph().add(new Numbers.Arithmetic(NumExpr.Operator.MULTIPLY, on.x(), on.constant(1e-9))), 0), m -> {
+        on.graph().add(new Numbers.Arithmetic(NumExpr.Operator.MULTIPLY, on.x(), on.constant(1e-9))), 0, 0), m -> {
       int happened = last(p, m, false);
       boolean known = happened >= 0 && last(p, m, true) <= happened;
       return known ? Numbers.truth(comparison, m - happened, 2 * x[m], 0) : Truth.U;

@@ -65,13 +65,12 @@ class BorderlineTest {
   @Test
   void aLimitInDoubtAtTheTriggerAddsNothing() {
     BoolExpr rises = new BoolExpr.Rises(C);
-    BoolExpr timeSinceStart = new BoolExpr.Compare(Comparison.LESS, new NumExpr.TimeSince(new BoolExpr.TraceStart()),
-        new NumExpr.Constant(0), 0.5e-9, Dimension.TIME);
-    Rule.When near = fromStart(new Demand.Before(B, new BoolExpr.Or(timeSinceStart, rises)));
+    BoolExpr beyondAtStart = new BoolExpr.And(new BoolExpr.TraceStart(), beyond(5));
+    Rule.When near = fromStart(new Demand.Before(B, new BoolExpr.Or(beyondAtStart, rises)));
     Rule.When unknown = fromStart(new Demand.Before(B, new BoolExpr.Or(rises, beyond(5))));
 
-    gives(MET, near, 0, "0 b 0; 0 c 0; 5 b 1; 9 c 1");
-    gives(MET, near, 2, "0 b 0; 0 c 0; 5 b 1; 9 c 1");
+    gives(MET, near, 0, "0 b 0; 0 c 0; 0 x 5.5; 5 b 1; 9 c 1");
+    gives(MET, near, 2, "0 b 0; 0 c 0; 0 x 5.5; 5 b 1; 9 c 1");
     gives(BORDERLINE, unknown, 0, "0 b 0; 0 c 1; 0 x 0; 2 x 5.5; 3 x 0; 5 b 1; 9 c 0");
     gives(BORDERLINE, unknown, 2, "0 b 0; 0 c 1; 0 x 0; 2 x 5.5; 3 x 0; 5 b 1; 9 c 0");
   }

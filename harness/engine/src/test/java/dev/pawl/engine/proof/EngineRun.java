@@ -52,7 +52,7 @@ final class EngineRun implements FindingListener {
 
   static EngineRun of(RuleBook book, Trace trace, EngineOptions options, Feed feed) {
     EngineRun run = new EngineRun(book);
-    RuleEngine engine = new RuleEngine(book, options, run);
+    RuleEngine engine = new RuleEngine(book, options.with(trace.sampling()), run);
     feed.feed(engine, trace);
     run.outcome = trace.statedEnd().isPresent() ? engine.finish(trace.statedEnd().getAsLong()) : engine.finish();
     return run;
@@ -61,7 +61,7 @@ final class EngineRun implements FindingListener {
   /** The same on several threads, some events at a time. */
   static EngineRun divided(RuleBook book, Trace trace, int threads, int blockSize) {
     EngineRun run = new EngineRun(book);
-    try (DividedEngine engine = new DividedEngine(book, SHARED, run, threads, blockSize)) {
+    try (DividedEngine engine = new DividedEngine(book, SHARED.with(trace.sampling()), run, threads, blockSize)) {
       long line = 1;
       for (TraceEvent event : trace.events()) {
         engine.event(event.time(), event.signal(), event.value(), line++);

@@ -160,6 +160,6 @@ class FeedingTest {
         Collections.swap(events, at, at + 1);
       }
     }
-    return new Trace(events, trace.statedEnd());
+    return new Trace(events, trace.statedEnd(), trace.sampling());
   }
 }

@@ -1,6 +1,7 @@
 package dev.pawl.engine.proof;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.engine.Sampling;
 import dev.pawl.engine.reference.Trace;
 import dev.pawl.engine.reference.TraceEvent;
 import dev.pawl.grammar.rules.model.ValueType;
@@ -61,7 +62,15 @@ final class RandomTraces {
       int signal = signals.getAsInt();
       events.add(new TraceEvent(time, signal, value(draw, signal, unknown)));
     }
-    return new Trace(events, draw.percent(50) ? OptionalLong.empty() : OptionalLong.of(time + draw.between(0, 8)));
+    return new Trace(events, draw.percent(50) ? OptionalLong.empty() : OptionalLong.of(time + draw.between(0, 8)), sampling(draw));
+  }
+
+  /** Mostly none; it changes what is told of a trace, not the trace. */
+  private static Sampling sampling(Draw draw) {
+    if (draw.percent(65)) {
+      return Sampling.NONE;
+    }
+    return Sampling.of(TestSignals.ALL.stream().mapToLong(signal -> draw.percent(50) ? 0 : draw.between(1, 3)).toArray());
   }
 
   private static long value(Draw draw, int signal, int unknown) {

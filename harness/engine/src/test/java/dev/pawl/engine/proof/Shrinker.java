@@ -84,11 +84,11 @@ final class Shrinker {
     for (int drop = trace.events().size() - 1; drop >= 0; drop--) {
       List<TraceEvent> fewer = new ArrayList<>(trace.events());
       fewer.remove(drop);
-      if (!fewer.isEmpty() && accept(book, new Trace(fewer, trace.statedEnd()))) {
+      if (!fewer.isEmpty() && accept(book, new Trace(fewer, trace.statedEnd(), trace.sampling()))) {
         return true;
       }
     }
-    if (trace.statedEnd().isPresent() && accept(book, new Trace(trace.events(), OptionalLong.empty()))) {
+    if (trace.statedEnd().isPresent() && accept(book, new Trace(trace.events(), OptionalLong.empty(), trace.sampling()))) {
       return true;
     }
     for (int from = 1; from < trace.events().size(); from++) {
@@ -106,12 +106,12 @@ final class Shrinker {
     for (int i = from; i < events.size(); i++) {
       events.set(i, new TraceEvent(events.get(i).time() - 1, events.get(i).signal(), events.get(i).value()));
     }
-    return new Trace(events, trace.statedEnd().isPresent() ? OptionalLong.of(trace.end() - 1) : OptionalLong.empty());
+    return new Trace(events, trace.statedEnd().isPresent() ? OptionalLong.of(trace.end() - 1) : OptionalLong.empty(), trace.sampling());
   }
 
   private Trace moved(long by) {
     List<TraceEvent> events = trace.events().stream().map(e -> new TraceEvent(e.time() + by, e.signal(), e.value())).toList();
-    return new Trace(events, trace.statedEnd().isPresent() ? OptionalLong.of(trace.end() + by) : OptionalLong.empty());
+    return new Trace(events, trace.statedEnd().isPresent() ? OptionalLong.of(trace.end() + by) : OptionalLong.empty(), trace.sampling());
   }
 
   private boolean simplerRule() {
@@ -123,7 +123,7 @@ final class Shrinker {
       return true;
     }
     for (Object duty : variants(rule.duty())) {
-      if (accept(withRules(List.of(TestSignals.rule(0, (Rule.Duty) duty, rule.proof(), rule.resolution()))), trace)) {
+      if (canStand((Rule.Duty) duty, rule.proof()) && accept(withRules(List.of(TestSignals.rule(0, (Rule.Duty) duty, rule.proof(), rule.resolution()))), trace)) {
         return true;
       }
     }
@@ -133,6 +133,12 @@ final class Shrinker {
       }
     }
     return false;
+  }
+
+  /** What has to stay so can be tried only where something has to. */
+  private static boolean canStand(Rule.Duty duty, Proof proof) {
+    return duty.match(when -> when.demand().stay().isPresent(), always -> false)
+        || proof.trials().stream().noneMatch(trial -> trial.match(byTrigger -> false, Proof.ByEvent::ofStay));
   }
 
   private static List<Proof> simpler(Proof proof) {

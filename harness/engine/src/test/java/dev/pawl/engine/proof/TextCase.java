@@ -3,6 +3,7 @@ package dev.pawl.engine.proof;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.engine.Sampling;
 import dev.pawl.engine.reference.Judgement;
 import dev.pawl.engine.reference.ReferenceEvaluator;
 import dev.pawl.engine.reference.Trace;
@@ -45,7 +46,10 @@ public final class TextCase {
 
   /** The same of a book that is not written as text. */
   static Judgement.OfRule judge(RuleBook book, String events, long end) {
-    Trace trace = trace(book, events, end);
+    return judge(book, trace(book, events, end));
+  }
+
+  private static Judgement.OfRule judge(RuleBook book, Trace trace) {
     Judgement judged = EngineRun.judge(book, trace);
 
     assertThat(Differences.describe(ReferenceEvaluator.judge(book, trace), judged)).isEmpty();
@@ -55,6 +59,12 @@ public final class TextCase {
   /** A rule of that text with what every rule needs around it. */
   public static Judgement.OfRule judgeRule(String rule, String events, long end) {
     return judge("rule R \"\" basis practice " + rule, events, end);
+  }
+
+  /** The same of a trace whose signals were looked at as stated. */
+  public static Judgement.OfRule judgeRule(String rule, String events, long end, Sampling sampling) {
+    RuleBook book = book("rule R \"\" basis practice " + rule);
+    return judge(book, new Trace(trace(book, events, end).events(), OptionalLong.of(end), sampling));
   }
 
   static RuleBook book(String rules) {

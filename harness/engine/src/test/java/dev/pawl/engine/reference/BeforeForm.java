@@ -15,10 +15,10 @@ final class BeforeForm implements Form {
   private final long doubled;
   private final long last;
 
-  BeforeForm(Moments moments, Demand.Before demand, long resolution, boolean surely) {
-    this.required = moments.truths.of(demand.required(), surely ? Truth.FALSE : null);
-    this.limit = moments.truths.of(demand.limit(), surely ? Truth.TRUE : null);
-    this.doubled = 2 * resolution;
+  BeforeForm(Moments moments, TruthTables truths, Demand.Before demand, Slack slack, boolean surely) {
+    this.required = truths.of(demand.required(), surely ? Truth.FALSE : null);
+    this.limit = truths.of(demand.limit(), surely ? Truth.TRUE : null);
+    this.doubled = slack.apart();
     this.last = moments.last();
   }
 

@@ -1,6 +1,7 @@
 package dev.pawl.engine.reference;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.engine.Sampling;
 import dev.pawl.engine.Sight;
 import dev.pawl.grammar.rules.model.Expr;
 import dev.pawl.grammar.rules.model.RuleBook;
@@ -18,13 +19,16 @@ import java.util.stream.LongStream;
 final class Moments {
   final RuleBook book;
   final int count;
-  final TruthTables truths = new TruthTables(this);
+  final TruthTables truths = new TruthTables(this, 0);
   final NumberTables numbers = new NumberTables(this);
+  final Sampling sampling;
   private final long[][] values;
   private final Map<Integer, ZoneTable> zones = new HashMap<>();
+  private final Map<Long, TruthTables> read = new HashMap<>();
 
   Moments(RuleBook book, Trace trace) {
     this.book = book;
+    this.sampling = trace.sampling();
     this.count = Math.toIntExact(2 * (trace.end() - trace.start()) + 1);
     this.values = new long[book.signals().size()][count];
     for (int signal = 0; signal < values.length; signal++) {
@@ -42,6 +46,11 @@ final class Moments {
       }
     }
     return value;
+  }
+
+  /** Truths as they are read at another's moment. */
+  TruthTables read(Slack slack) {
+    return slack.apart() == 0 ? truths : read.computeIfAbsent(slack.apart(), off -> new TruthTables(this, off));
   }
 
   int last() {

@@ -19,6 +19,18 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
     return expression.accept(this);
   }
 
+  /** The same with the windows of counts longer by some moments, as far as they are compared as they are or after arithmetic. */
+  double[] of(NumExpr expression, long longer) {
+    if (expression instanceof NumExpr.CountInLast count) {
+      return counted(count, Math.max(2 * count.duration() + longer, 0));
+    } else if (expression instanceof NumExpr.Negate negate) {
+      return negated(of(negate.operand(), longer));
+    } else if (expression instanceof NumExpr.Arithmetic e) {
+      return calculated(e.operator(), of(e.left(), longer), of(e.right(), longer));
+    }
+    return of(expression);
+  }
+
   @Override public double[] visit(NumExpr.Constant constant) { return at(m -> constant.value()); }
 
   @Override
@@ -31,15 +43,20 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
 
   @Override
   public double[] visit(NumExpr.Negate negate) {
-    double[] x = of(negate.operand());
+    return negated(of(negate.operand()));
+  }
+
+  private double[] negated(double[] x) {
     return at(m -> -x[m]);
   }
 
   @Override
   public double[] visit(NumExpr.Arithmetic arithmetic) {
-    double[] left = of(arithmetic.left());
-    double[] right = of(arithmetic.right());
-    return at(m -> finite(switch (arithmetic.operator()) {
+    return calculated(arithmetic.operator(), of(arithmetic.left()), of(arithmetic.right()));
+  }
+
+  private double[] calculated(NumExpr.Operator operator, double[] left, double[] right) {
+    return at(m -> finite(switch (operator) {
       case ADD -> left[m] + right[m];
       case SUBTRACT -> left[m] - right[m];
       case MULTIPLY -> left[m] * right[m];
@@ -51,8 +68,12 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
 
   @Override
   public double[] visit(NumExpr.CountInLast count) {
+    return counted(count, 2 * count.duration());
+  }
+
+  private double[] counted(NumExpr.CountInLast count, long span) {
     Truth[] event = moments.truths.happenings(count.event());
-    return at(m -> occurrences(event, (int) Math.max(0, m - 2 * count.duration()), m));
+    return at(m -> occurrences(event, (int) Math.max(0, m - span), m));
   }
 
   @Override

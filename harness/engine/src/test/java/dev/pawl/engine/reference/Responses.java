@@ -17,43 +17,53 @@ final class Responses {
   private final Optional<Demand.Stay> stay;
   private final Truth[] release;
   private final long last;
-  private final long doubled;
+  private final Slack slack;
 
-  /** @param doubled twice the resolution, in moments */
-  private Responses(Moments moments, BoolExpr required, boolean surely, Optional<Distance> distance, Optional<Demand.Stay> stay, long doubled) {
+  private Responses(Moments moments, TruthTables truths, BoolExpr required, boolean surely, Optional<Distance> distance, Optional<Demand.Stay> stay,
+      Slack slack) {
     Truth unknownAs = surely ? Truth.FALSE : null;
-    this.required = moments.truths.of(required, unknownAs);
+    this.required = truths.of(required, unknownAs);
     this.distance = distance;
     this.stay = stay;
-    this.release = stay.isPresent() && stay.get() instanceof Demand.StayUntil until ? moments.truths.of(until.release(), unknownAs) : null;
+    this.release = stay.isPresent() && stay.get() instanceof Demand.StayUntil until ? truths.of(until.release(), unknownAs) : null;
     this.last = moments.last();
-    this.doubled = doubled;
+    this.slack = slack;
   }
 
-  static Form of(Moments moments, Demand.AtOnce demand, long resolution, boolean surely) {
-    return new Responses(moments, demand.required(), surely, Distance.of(moments, demand.required()), demand.stay(),
-        2 * resolution).new AtOnce();
+  static Form of(Moments moments, TruthTables truths, Demand.AtOnce demand, Slack slack, boolean surely, Truth[] sameRow) {
+    return new Responses(moments, truths, demand.required(), surely, Distance.of(moments, demand.required()), demand.stay(), slack)
+        .new AtOnce(sameRow);
   }
 
-  static Form of(Moments moments, Demand.Within demand, long resolution, boolean surely) {
-    return new Responses(moments, demand.required(), surely, Optional.empty(), demand.stay(), 2 * resolution)
+  static Form of(Moments moments, TruthTables truths, Demand.Within demand, Slack slack, boolean surely) {
+    return new Responses(moments, truths, demand.required(), surely, Optional.empty(), demand.stay(), slack)
         .new Within(2 * demand.after(), 2 * demand.within());
   }
 
   private final class AtOnce implements Form {
+    private final Truth[] sameRow;
+
+    private AtOnce(Truth[] sameRow) {
+      this.sameRow = sameRow;
+    }
 
     @Override
     public Ruling judge(int m0) {
+      boolean near = sameRow[m0] != Truth.FALSE;
       return switch (required[m0]) {
-        case TRUE -> stays(m0);
-        case FALSE -> Ruling.missed(Kind.NOT_AT_TRIGGER, m0, m0, m0);
+        case TRUE -> near ? near(stays(m0, m0, m0)) : stays(m0, m0, m0);
+        case FALSE -> near ? Ruling.near(m0, m0, m0) : Ruling.missed(Kind.NOT_AT_TRIGGER, m0, m0, m0);
         case UNKNOWN, BORDERLINE -> Ruling.doubtful(required[m0], m0, m0);
       };
     }
 
+    private static Ruling near(Ruling stayed) {
+      return stayed.ending() == Ruling.Ending.MET ? Ruling.near(stayed.decided(), stayed.decided(), stayed.deadline()) : stayed;
+    }
+
     @Override
     public long[] staying(int m0) {
-      return stay.isPresent() && required[m0] == Truth.TRUE ? new long[] {m0, stays(m0).decided()} : null;
+      return stay.isPresent() && required[m0] == Truth.TRUE ? new long[] {m0, stayEnds(m0, m0, m0)} : null;
     }
 
     @Override
@@ -78,148 +88,169 @@ final class Responses {
       this.within = within;
     }
 
+    private Opening opening(int m0) {
+      return Opening.of(required, Truth.TRUE, m0, after, within, slack);
+    }
+
     @Override
     public Ruling judge(int m0) {
-      long opened = m0 + after;
-      long deadline = opened + within;
-      long response = first(required, Truth.TRUE, opened);
-      boolean inTime = response == opened || response <= deadline - doubled;
-      boolean near = !inTime && Math.abs(response - deadline) < doubled;
-      if (!inTime && !near) {
-        return unanswered(opened, deadline);
+      Opening response = opening(m0);
+      long deadline = response.deadline();
+      if (!response.isInTimeOrNear(slack)) {
+        return unanswered(response);
       }
+      boolean near = !response.isInTime(slack);
       if (stay.isEmpty()) {
-        return near ? Ruling.near(response, response, deadline)
-            : wasSo(m0, response) ? Ruling.alreadySo(response) : Ruling.met(response, deadline);
+        return near ? Ruling.near(response.seen(), response.at(), deadline)
+            : wasSo(m0, response.at()) ? Ruling.alreadySo(response.seen())
+            : new Ruling(Ruling.Ending.MET, null, response.seen(), response.at(), deadline, false);
       }
-      Truth doubt = doubt(required, opened, response - 1);
+      Truth doubt = doubt(required, response.early(), response.began() - 1);
       if (doubt != Truth.FALSE) {
-        return Ruling.doubtful(doubt, response, deadline);
+        return Ruling.doubtful(doubt, response.seen(), deadline);
       }
-      Ruling stayed = stays(response);
+      long another = response.nearOpening(required, Truth.TRUE, response.began() - 1);
+      if (another != NEVER) {
+        return Ruling.near(response.seen(), another, deadline);
+      }
+      long release = releaseNearOpening(response);
+      if (release != NEVER) {
+        return Ruling.near(response.seen(), release, deadline);
+      }
+      Ruling stayed = stays(Math.max(response.early(), response.began()), response.at(), response.seen());
       if (stayed.ending() != Ruling.Ending.MET) {
         return stayed;
       }
       return near ? Ruling.near(stayed.decided(), stayed.decided(), stayed.deadline())
-          : wasSo(m0, response) ? Ruling.alreadySo(stayed.decided()) : stayed;
+          : wasSo(m0, response.at()) ? Ruling.alreadySo(stayed.decided()) : stayed;
     }
 
     @Override
     public long[] staying(int m0) {
-      long opened = m0 + after;
-      long response = response(m0);
-      boolean stays = stay.isPresent() && response <= last && isInTimeOrNear(response, opened) && !wasSo(m0, response)
-          && doubt(required, opened, response - 1) == Truth.FALSE;
-      return stays ? new long[] {response, stays(response).decided()} : null;
+      Opening response = opening(m0);
+      boolean stays = stay.isPresent() && response.isInTimeOrNear(slack) && !(response.isInTime(slack) && wasSo(m0, response.at()))
+          && doubt(required, response.early(), response.began() - 1) == Truth.FALSE
+          && response.nearOpening(required, Truth.TRUE, response.began() - 1) == NEVER && releaseNearOpening(response) == NEVER;
+      return stays ? new long[] {response.seen(), stayEnds(Math.max(response.early(), response.began()), response.at(), response.seen())} : null;
     }
 
     /** Whether nothing shows that the demand was ever otherwise, from before the trigger up to the response. */
     private boolean wasSo(int m0, long response) {
-      return first(required, Truth.FALSE, Math.max(m0 - Math.max(doubled, 1), 0)) > response;
+      return first(required, Truth.FALSE, Math.max(m0 - Math.max(slack.longer(), 1), 0)) > response;
     }
 
     @Override
     public long response(int m0) {
-      return first(required, Truth.TRUE, m0 + after);
-    }
-
-    private boolean isInTimeOrNear(long response, long opened) {
-      long deadline = opened + within;
-      return response == opened || response < deadline + doubled || response <= deadline;
+      return opening(m0).at();
     }
 
     @Override
     public void measureLateness(int m0, Ruling ruling, Margins margins) {
-      long deadline = m0 + after + within;
-      long response = response(m0);
-      if (!isInTimeOrNear(response, m0 + after) && deadline <= last && !ruling.doubted()) {
-        long place = Math.min(response, last);
-        margins.time(deadline - place, place, m0, response == NEVER);
+      Opening response = opening(m0);
+      if (!response.isInTimeOrNear(slack) && response.deadline() <= last && !ruling.doubted() && ruling.ending() != Ruling.Ending.BORDERLINE) {
+        long place = Math.min(response.at(), last);
+        margins.time(response.deadline() - place, place, m0, response.at() == NEVER);
       }
     }
 
-    private Ruling unanswered(long opened, long deadline) {
+    private Ruling unanswered(Opening response) {
+      long deadline = response.deadline();
       if (deadline > last) {
         return Ruling.open(last, deadline);
       }
-      long decided = Math.min(closes(deadline), last);
-      Truth doubt = doubt(required, opened, decided);
+      long decided = Math.min(Slack.closes(deadline, slack.shorter()), last);
+      long near = response.nearOpening(required, Truth.TRUE, decided);
+      if (near != NEVER) {
+        return Ruling.near(decided, near, deadline);
+      }
+      Truth doubt = doubt(required, response.early(), decided);
       return doubt == Truth.FALSE ? Ruling.missed(Kind.NO_RESPONSE, decided, deadline, deadline)
           : Ruling.doubtful(doubt, decided, deadline);
     }
 
     @Override
     public void measure(int m0, Ruling ruling, Margins margins) {
-      long opened = m0 + after;
-      long deadline = opened + within;
-      long response = response(m0);
-      boolean inTimeOrNear = isInTimeOrNear(response, opened);
-      if (ruling.ending() == Ruling.Ending.CANCELLED && response >= ruling.decided()) {
+      Opening response = opening(m0);
+      boolean inTimeOrNear = response.isInTimeOrNear(slack);
+      if (ruling.ending() == Ruling.Ending.CANCELLED && response.seen() >= ruling.decided()) {
         return;
       }
       if (!inTimeOrNear) {
         measureLateness(m0, ruling, margins);
-      } else if (!wasSo(m0, response)) {
-        margins.time(deadline - response, response, m0, false);
+      } else if (!wasSo(m0, response.at())) {
+        margins.time(response.deadline() - response.at(), response.at(), m0, false);
       }
       boolean cancelled = ruling.ending() == Ruling.Ending.CANCELLED;
-      if (inTimeOrNear && !cancelled && stay.isPresent() && doubt(required, opened, response - 1) == Truth.FALSE) {
-        measureStay(m0, response, margins);
+      if (inTimeOrNear && !cancelled && stay.isPresent() && doubt(required, response.early(), response.began() - 1) == Truth.FALSE
+          && response.nearOpening(required, Truth.TRUE, response.began() - 1) == NEVER) {
+        measureStay(m0, response.at(), margins);
       }
     }
   }
 
-  /** The last moment at which something can still be near a deadline. */
-  private long closes(long deadline) {
-    return doubled == 0 ? deadline : deadline + doubled - 1;
+  /** When what ends the staying was so, near the opening, before it is known that the response came; {@link Search#NEVER} where it ends it anyway. */
+  private long releaseNearOpening(Opening response) {
+    boolean asks = stay.isPresent() && stay.get() instanceof Demand.StayUntil && release[(int) response.seen()] != Truth.TRUE;
+    long last = asks ? response.nearOpening(release, Truth.TRUE, response.seen() - 1) : NEVER;
+    return last >= response.began() ? last : NEVER;
+  }
+
+  /** When what had to stay so had to no longer: at the first release or fall, or when its time was over. */
+  private long stayEnds(long early, long response, long seen) {
+    return stay.get() instanceof Demand.StayFor ? stays(early, response, seen).decided()
+        : Math.min(Math.min(first(release, Truth.TRUE, seen), first(required, Truth.FALSE, seen)), last);
   }
 
   /** How what has to stay true from the response on ends; met at once where nothing has to. */
-  private Ruling stays(long response) {
+  private Ruling stays(long early, long response, long seen) {
     if (stay.isEmpty()) {
       return Ruling.met(response, response);
     }
     return stay.get() instanceof Demand.StayFor stayFor ? staysFor(response, response + 2 * stayFor.duration())
-        : staysUntil(response);
+        : staysUntil(early, seen);
   }
 
   private Ruling staysFor(long response, long deadline) {
     long fell = first(required, Truth.FALSE, response + 1);
-    if (doubled == 0 ? fell <= deadline : fell <= deadline - doubled) {
+    if (fell <= deadline - slack.apart()) {
       return Ruling.missed(Kind.NOT_SUSTAINED, fell, fell, deadline);
     }
-    if (Math.abs(fell - deadline) < doubled) {
+    if (fell <= Slack.closes(deadline, slack.apart())) {
       return Ruling.near(fell, fell, deadline);
     }
     if (deadline > last) {
       return Ruling.open(last, deadline);
     }
-    long decided = Math.min(closes(deadline), last);
+    long decided = Math.min(Slack.closes(deadline, slack.apart()), last);
     Truth doubt = doubt(required, response, decided);
     return doubt == Truth.FALSE ? Ruling.met(decided, deadline) : Ruling.doubtful(doubt, decided, deadline);
   }
 
-  private Ruling staysUntil(long response) {
-    Truth sustained = Truth.FALSE;
-    Truth released = Truth.FALSE;
-    for (long m = response; m <= last; m++) {
-      if (release[(int) m] == Truth.TRUE) {
-        return sustained == Truth.FALSE ? Ruling.met(m, m) : Ruling.doubtful(sustained, m, m);
-      }
-      sustained = Search.worse(sustained, required[(int) m]);
-      released = Search.worse(released, release[(int) m]);
-      if (required[(int) m] == Truth.FALSE) {
-        return released == Truth.FALSE ? Ruling.missed(Kind.NOT_SUSTAINED, m, m, m) : Ruling.doubtful(released, m, m);
-      }
+  private Ruling staysUntil(long early, long seen) {
+    long released = first(release, Truth.TRUE, seen);
+    long fell = first(required, Truth.FALSE, seen);
+    boolean oneImage = released == seen || released == fell && fell != NEVER;
+    if (!oneImage && released != NEVER && fell != NEVER && Math.abs(released - fell) < slack.apart()) {
+      long later = Math.max(released, fell);
+      return Ruling.near(later, later, later);
     }
-    return sustained == Truth.FALSE ? Ruling.met(last, last) : Ruling.doubtful(sustained, last, last);
+    boolean exact = oneImage || slack.apart() == 0;
+    long ended = Math.min(Math.min(released, fell), last);
+    long decided = exact ? ended : Math.min(Slack.closes(ended, slack.apart()), last);
+    if (fell < released) {
+      Truth doubt = doubt(release, early, decided);
+      return doubt == Truth.FALSE ? new Ruling(Ruling.Ending.MISSED, Kind.NOT_SUSTAINED, decided, fell, fell, false)
+          : Ruling.doubtful(doubt, decided, decided);
+    }
+    Truth doubt = doubt(required, seen, exact && released != NEVER ? released - 1 : decided);
+    return doubt == Truth.FALSE ? Ruling.met(decided, decided) : Ruling.doubtful(doubt, decided, decided);
   }
 
   private void measureStay(long m0, long response, Margins margins) {
     if (stay.isPresent() && stay.get() instanceof Demand.StayFor stayFor) {
       long deadline = response + 2 * stayFor.duration();
       long fell = first(required, Truth.FALSE, response + 1);
-      if (fell <= closes(deadline)) {
+      if (fell <= Slack.closes(deadline, slack.apart())) {
         margins.time(fell - deadline, fell, m0, false);
       }
     }

@@ -20,6 +20,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.Set;
 import java.util.stream.Stream;
 
 /** Judges every obligation of one rule over one trace. */
@@ -27,6 +28,10 @@ final class RuleJudge {
   private final Moments moments;
   private final Rule rule;
   private final long start;
+  private final Slack slack;
+  /** Whether trigger and demand rest on different signals that were sampled. */
+  private final boolean differ;
+  private final TruthTables truths;
   private final Margins margins;
   private final Map<Ruling.Ending, Long> counts = new EnumMap<>(Ruling.Ending.class);
   private final List<Judgement.Found> findings = new ArrayList<>();
@@ -42,9 +47,28 @@ final class RuleJudge {
     this.moments = moments;
     this.rule = rule;
     this.start = start;
+    Set<Integer> behindDemand = RuleParts.signals(rule.duty().match(when -> when.demand().conditions(), Rule.Always::conditions), moments.book);
+    Set<Integer> behindTrigger = rule.duty().match(RuleJudge.this::behindTrigger, always -> behindDemand);
+    this.slack = Slack.of(rule.resolution(), period(behindTrigger), period(behindDemand));
+    this.differ = behindTrigger.stream().anyMatch(one -> behindDemand.stream()
+        .anyMatch(other -> !one.equals(other) && moments.sampling.period(one) > 0 && moments.sampling.period(other) > 0));
+    this.truths = moments.read(slack);
     this.margins = new Margins(start);
     this.looksBack = RuleParts.looksBack(rule);
     this.begins = moments.begins(rule.duty().conditions());
+  }
+
+  private Set<Integer> behindTrigger(Rule.When when) {
+    return RuleParts.signals(Stream.concat(Stream.of(when.trigger()), when.whilst().stream()).toList(), moments.book);
+  }
+
+  private long period(Set<Integer> signals) {
+    return signals.stream().mapToLong(moments.sampling::period).max().orElse(0);
+  }
+
+  /** Where the demand may have been otherwise when a trigger happened, having changed in the row that shows it. */
+  private Truth[] sameRow(BoolExpr required) {
+    return moments.truths.of(differ ? new BoolExpr.BoolChanges(required) : new BoolExpr.Constant(false));
   }
 
   Judgement.OfRule judge() {
@@ -67,12 +91,12 @@ final class RuleJudge {
   }
 
   private Tried tried(Proof.ByEvent trial) {
-    Truth[] event = moments.truths.happenings(trial.event());
+    Truth[] event = truths.triggers(trial.event());
     Truth[] given = tableOr(trial.given(), true);
     Truth[] whilst = tableOr(rule.duty().whilst(), true);
     Truth[] unless = tableOr(rule.duty().unless(), false);
     Truth[] demand = rule.duty() instanceof Rule.When when && when.demand() instanceof Demand.AtOnce atOnce && !trial.ofStay()
-        ? moments.truths.of(atOnce.required()) : tableOr(Optional.empty(), false);
+        ? truths.of(atOnce.required()) : tableOr(Optional.empty(), false);
     boolean[] staying = trial.ofStay() ? staying((Rule.When) rule.duty(), whilst, unless) : null;
     long times = 0;
     long first = 0;
@@ -93,7 +117,7 @@ final class RuleJudge {
   /** At which moments something has to stay so. */
   private boolean[] staying(Rule.When when, Truth[] whilst, Truth[] unless) {
     boolean[] staying = new boolean[moments.count];
-    Truth[] trigger = moments.truths.happenings(when.trigger());
+    Truth[] trigger = truths.triggers(when.trigger());
     Form form = form(when.demand(), false);
     for (int m0 = begins; m0 < moments.count; m0++) {
       long[] stretch = whilst[m0] == Truth.TRUE && trigger[m0] == Truth.TRUE ? form.staying(m0) : null;
@@ -138,18 +162,18 @@ final class RuleJudge {
   }
 
   private Truth[] tableOr(Optional<BoolExpr> condition, boolean otherwise) {
-    return moments.truths.of(condition.orElse(new BoolExpr.Constant(otherwise)));
+    return truths.of(condition.orElse(new BoolExpr.Constant(otherwise)));
   }
 
   private void judgeWhen(Rule.When when) {
-    Truth[] trigger = moments.truths.happenings(when.trigger());
+    Truth[] trigger = truths.triggers(when.trigger());
     Truth[] whilst = tableOr(when.whilst(), true);
     Truth[] unless = tableOr(when.unless(), false);
     Form form = form(when.demand(), false);
     for (int m = looksBack ? begins : 0; m < moments.count; m++) {
       if (whilst[m] == Truth.TRUE && trigger[m] == Truth.TRUE) {
         judgeObligation(form, unless, m);
-      } else if (whilst[m] == Truth.TRUE && moments.truths.stands(when.trigger(), m) && when.demand() instanceof Demand.Within && !looksBack) {
+      } else if (whilst[m] == Truth.TRUE && truths.stands(when.trigger(), m) && when.demand() instanceof Demand.Within && !looksBack) {
         judgeStanding(form, unless, m);
       }
     }
@@ -158,7 +182,7 @@ final class RuleJudge {
 
   private void judgePossible(Rule.When when, Truth[] trigger, Truth[] whilst) {
     Truth[] unless = tableOr(when.unless(), false);
-    Truth[] surelyUnless = moments.truths.of(when.unless().orElse(new BoolExpr.Constant(false)), Truth.FALSE);
+    Truth[] surelyUnless = truths.of(when.unless().orElse(new BoolExpr.Constant(false)), Truth.FALSE);
     Form form = form(when.demand(), true);
     int first = -1;
     boolean counted = false;
@@ -187,15 +211,15 @@ final class RuleJudge {
 
   private Form form(Demand demand, boolean surely) {
     if (demand instanceof Demand.AtOnce atOnce) {
-      return Responses.of(moments, atOnce, rule.resolution(), surely);
+      return Responses.of(moments, truths, atOnce, slack, surely, sameRow(atOnce.required()));
     }
     if (demand instanceof Demand.Within within) {
-      return Responses.of(moments, within, rule.resolution(), surely);
+      return Responses.of(moments, truths, within, slack, surely);
     }
     if (demand instanceof Demand.Throughout throughout) {
-      return new ThroughoutForm(moments, throughout, rule.resolution(), surely);
+      return new ThroughoutForm(moments, truths, throughout, slack, surely, sameRow(throughout.required()));
     }
-    return new BeforeForm(moments, (Demand.Before) demand, rule.resolution(), surely);
+    return new BeforeForm(moments, truths, (Demand.Before) demand, slack, surely);
   }
 
   private void judgeObligation(Form form, Truth[] unless, int m0) {
@@ -253,7 +277,7 @@ final class RuleJudge {
   }
 
   private void judgeAlways(Rule.Always always) {
-    Truth[] required = moments.truths.of(always.required());
+    Truth[] required = truths.of(always.required());
     Truth[] whilst = tableOr(always.whilst(), true);
     Truth[] unless = tableOr(always.unless(), false);
     Truth[] governed = new Truth[moments.count];

@@ -1,7 +1,7 @@
 package dev.pawl.engine.reference;
 
+import static dev.pawl.engine.reference.Search.NEVER;
 import static dev.pawl.engine.reference.Search.doubt;
-import static dev.pawl.engine.reference.Search.first;
 
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.grammar.rules.model.Demand;
@@ -14,39 +14,45 @@ final class ThroughoutForm implements Form {
   private final Optional<Distance> distance;
   private final long after;
   private final long duration;
-  private final long doubled;
+  private final Slack slack;
+  private final Truth[] sameRow;
   private final long last;
 
-  ThroughoutForm(Moments moments, Demand.Throughout demand, long resolution, boolean surely) {
-    this.required = moments.truths.of(demand.required(), surely ? Truth.FALSE : null);
+  ThroughoutForm(Moments moments, TruthTables truths, Demand.Throughout demand, Slack slack, boolean surely, Truth[] sameRow) {
+    this.required = truths.of(demand.required(), surely ? Truth.FALSE : null);
     this.distance = Distance.of(moments, demand.required());
     this.after = 2 * demand.after();
     this.duration = 2 * demand.duration();
-    this.doubled = 2 * resolution;
+    this.slack = slack;
+    this.sameRow = sameRow;
     this.last = moments.last();
+  }
+
+  private Opening opening(int m0) {
+    return Opening.of(required, Truth.FALSE, m0, after, duration, slack);
   }
 
   @Override
   public Ruling judge(int m0) {
-    long opened = m0 + after;
-    long deadline = opened + duration;
-    long fell = first(required, Truth.FALSE, opened);
-    if (fell == opened || (doubled == 0 ? fell <= deadline : fell <= deadline - doubled)) {
-      return Ruling.missed(Kind.NOT_THROUGHOUT, fell, fell, deadline);
+    Opening fall = opening(m0);
+    long deadline = fall.deadline();
+    boolean doubted = after == 0 && sameRow[m0] != Truth.FALSE;
+    if (fall.at() == m0 ? !doubted : fall.isInTime(slack)) {
+      return Ruling.missed(Kind.NOT_THROUGHOUT, fall.seen(), fall.at(), deadline);
     }
-    if (Math.abs(fell - deadline) < doubled) {
-      return Ruling.near(fell, fell, deadline);
+    if (fall.at() == m0 || fall.isInTimeOrNear(slack)) {
+      return Ruling.near(fall.seen(), fall.at(), deadline);
     }
     if (deadline > last) {
       return Ruling.open(last, deadline);
     }
-    long decided = Math.min(closes(deadline), last);
-    Truth doubt = doubt(required, opened, decided);
-    return doubt == Truth.FALSE ? Ruling.met(decided, deadline) : Ruling.doubtful(doubt, decided, deadline);
-  }
-
-  private long closes(long deadline) {
-    return doubled == 0 ? deadline : deadline + doubled - 1;
+    long decided = Math.min(Slack.closes(deadline, slack.shorter()), last);
+    long near = fall.nearOpening(required, Truth.FALSE, decided);
+    if (near != NEVER) {
+      return Ruling.near(decided, near, deadline);
+    }
+    Truth doubt = doubt(required, fall.early(), decided);
+    return doubt == Truth.FALSE && doubted ? Ruling.near(decided, m0, deadline) : doubt == Truth.FALSE ? Ruling.met(decided, deadline) : Ruling.doubtful(doubt, decided, deadline);
   }
 
   @Override
@@ -54,17 +60,13 @@ final class ThroughoutForm implements Form {
     if (ruling.ending() == Ruling.Ending.CANCELLED) {
       return;
     }
-    long opened = m0 + after;
-    long deadline = opened + duration;
+    Opening fall = opening(m0);
     if (distance.isPresent()) {
-      for (long m = opened; m <= ruling.decided(); m++) {
+      for (long m = m0 + after; m <= ruling.decided(); m++) {
         margins.quantity(distance.get().values()[(int) m], distance.get().unit(), m, m0);
       }
-    } else {
-      long fell = first(required, Truth.FALSE, opened);
-      if (fell == opened || fell <= closes(deadline)) {
-        margins.time(fell - deadline, fell, m0, false);
-      }
+    } else if (fall.at() == m0 || fall.isInTimeOrNear(slack)) {
+      margins.time(fall.at() - fall.deadline(), fall.at(), m0, false);
     }
   }
 }

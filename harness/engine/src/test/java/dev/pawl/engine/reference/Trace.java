@@ -1,5 +1,6 @@
 package dev.pawl.engine.reference;
 
+import dev.pawl.engine.Sampling;
 import java.util.List;
 import java.util.OptionalLong;
 
@@ -8,11 +9,17 @@ import java.util.OptionalLong;
  *
  * @param events in order of time, at least one
  * @param statedEnd nanoseconds; empty where the trace ends at its last event
+ * @param sampling how often each signal was looked at
  */
-public record Trace(List<TraceEvent> events, OptionalLong statedEnd) {
+public record Trace(List<TraceEvent> events, OptionalLong statedEnd, Sampling sampling) {
 
   public Trace {
     events = List.copyOf(events);
+  }
+
+  /** A trace whose signals were logged when they changed. */
+  public Trace(List<TraceEvent> events, OptionalLong statedEnd) {
+    this(events, statedEnd, Sampling.NONE);
   }
 
   public long start() {

@@ -17,10 +17,13 @@ import java.util.HashMap;
 import java.util.Map;
 import java.util.function.IntFunction;
 import java.util.function.IntPredicate;
+import java.util.function.LongFunction;
 
 /** The truth of each boolean expression at every moment. */
 final class TruthTables implements BoolExpr.Visitor<Truth[]> {
   private final Moments moments;
+  /** How far off the durations are that are read at another's moment, in moments; 0 where they are exact. */
+  private final long slack;
   private final Map<BoolExpr, Truth[]> tables = new HashMap<>();
 
   private static final BoolExpr.Question<Truth> BEFORE_THE_START = new BoolExpr.Question<>() {
@@ -43,11 +46,15 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     @Override public Truth visit(BoolExpr.Same e) { return same(e.left().accept(this), e.right().accept(this)); }
   };
 
-  TruthTables(Moments moments) {
+  TruthTables(Moments moments, long slack) {
     this.moments = moments;
+    this.slack = slack;
   }
 
   Truth[] of(BoolExpr expression) {
+    if (slack > 0 && (expression instanceof BoolExpr.Moment || expression instanceof BoolExpr.Previous)) {
+      return moments.truths.of(expression);
+    }
     Truth[] table = tables.get(expression);
     if (table == null) {
       table = expression.accept(this);
@@ -61,13 +68,38 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     return of(new BoolExpr.Rises(event));
   }
 
-  /** Whether something stands at a moment that happened before anybody looked. */
-  boolean stands(BoolExpr event, int m) {
-    return of(event)[m] == TRUE && before(event, m) == UNKNOWN && moments.isUnseen(event, m - 1);
+  /** The same of a trigger, of which only what stands beside an event is read at another's moment. */
+  Truth[] triggers(BoolExpr trigger) {
+    return rises(trigger, ofTrigger(trigger));
   }
 
-  private Truth before(BoolExpr expression, int m) {
-    return m == 0 ? expression.accept(BEFORE_THE_START) : of(expression)[m - 1];
+  private Truth[] ofTrigger(BoolExpr trigger) {
+    if (trigger instanceof BoolExpr.And both) {
+      Truth[] left = isEvent(both.right()) && !isEvent(both.left()) ? of(both.left()) : ofTrigger(both.left());
+      Truth[] right = isEvent(both.left()) && !isEvent(both.right()) ? of(both.right()) : ofTrigger(both.right());
+      return at(m -> and(left[m], right[m]));
+    }
+    if (trigger instanceof BoolExpr.Or either) {
+      Truth[] left = ofTrigger(either.left());
+      Truth[] right = ofTrigger(either.right());
+      return at(m -> or(left[m], right[m]));
+    }
+    return moments.truths.of(trigger);
+  }
+
+  private static boolean isEvent(BoolExpr expression) {
+    return expression instanceof BoolExpr.Moment || expression instanceof BoolExpr.And both && (isEvent(both.left()) || isEvent(both.right()))
+        || expression instanceof BoolExpr.Or either && isEvent(either.left()) && isEvent(either.right());
+  }
+
+  /** Whether a trigger stands at a moment that happened before anybody looked. */
+  boolean stands(BoolExpr trigger, int m) {
+    Truth[] table = ofTrigger(trigger);
+    return table[m] == TRUE && before(trigger, table, m) == UNKNOWN && moments.isUnseen(trigger, m - 1);
+  }
+
+  private static Truth before(BoolExpr expression, Truth[] table, int m) {
+    return m == 0 ? expression.accept(BEFORE_THE_START) : table[m - 1];
   }
 
   /** The same with every unknown and borderline taken as something else, null for left as it is. */
@@ -121,10 +153,13 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
 
   @Override
   public Truth[] visit(BoolExpr.Rises rises) {
-    Truth[] p = of(rises.operand());
+    return rises(rises.operand(), of(rises.operand()));
+  }
+
+  private Truth[] rises(BoolExpr operand, Truth[] p) {
     return at(m -> {
-      Truth before = before(rises.operand(), m);
-      return before == UNKNOWN && moments.isUnseen(rises.operand(), m - 1) ? FALSE : and(p[m], not(before));
+      Truth before = before(operand, p, m);
+      return before == UNKNOWN && moments.isUnseen(operand, m - 1) ? FALSE : and(p[m], not(before));
     });
   }
 
@@ -153,13 +188,22 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
   @Override
   public Truth[] visit(BoolExpr.HeldFor held) {
     Truth[] p = of(held.operand());
-    return at(m -> m - 2 * held.duration() < 0 ? FALSE : everywhere(p, m - 2 * held.duration(), m));
+    return read(2 * held.duration(), span -> at(m -> m - span < 0 ? FALSE : everywhere(p, m - span, m)));
   }
 
   @Override
   public Truth[] visit(BoolExpr.InLast inLast) {
     Truth[] notP = of(new BoolExpr.Not(inLast.operand()));
-    return at(m -> not(everywhere(notP, Math.max(0, m - 2 * inLast.duration()), m)));
+    return read(2 * inLast.duration(), span -> at(m -> not(everywhere(notP, Math.max(0, m - span), m))));
+  }
+
+  /** What is so for a span that may be shorter or longer. */
+  private Truth[] read(long span, LongFunction<Truth[]> reading) {
+    return agreeing(reading.apply(Math.max(span - slack, 0)), reading.apply(span + slack));
+  }
+
+  private Truth[] agreeing(Truth[] one, Truth[] other) {
+    return at(m -> one[m] == other[m] ? one[m] : one[m] == UNKNOWN || other[m] == UNKNOWN ? UNKNOWN : BORDERLINE);
   }
 
   @Override public Truth[] visit(BoolExpr.Since since) { return since(of(since.operand()), of(since.anchor())); }
@@ -208,15 +252,20 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     if (compare.right() instanceof NumExpr.TimeSince since) {
       return timeCompared(since, mirrored(compare.comparison()), moments.numbers.of(compare.left()), compare.tolerance());
     }
-    double[] left = moments.numbers.of(compare.left());
-    double[] right = moments.numbers.of(compare.right());
+    return agreeing(compared(compare, -slack), compared(compare, slack));
+  }
+
+  /** A comparison in which the windows of counts are longer by some moments. */
+  private Truth[] compared(BoolExpr.Compare compare, long longer) {
+    double[] left = moments.numbers.of(compare.left(), longer);
+    double[] right = moments.numbers.of(compare.right(), longer);
     return at(m -> compare(compare.comparison(), left[m], right[m], compare.tolerance()));
   }
 
   /** A duration compared in whole half-nanoseconds. */
   private Truth[] timeCompared(NumExpr.TimeSince since, Comparison comparison, double[] seconds, double tolerance) {
     double[] halves = moments.numbers.halvesSince(since);
-    return at(m -> compare(comparison, halves[m], Math.rint(seconds[m] * 2e9), Math.rint(tolerance * 2e9)));
+    return at(m -> compare(comparison, halves[m], Math.rint(seconds[m] * 2e9), Math.rint(tolerance * 2e9) + slack));
   }
 
   static Comparison mirrored(Comparison comparison) {

@@ -65,8 +65,8 @@ class StartsWithTest {
   /** Random agreement found it: nothing changes at the moment at which the flag begins, since it is unknown before and after. */
   @Test
   void aFlagThatIsStillUnknownWhenItBeginsIsNotAsItWas() {
-    String rules = "zone z enter (x > 0 in last 1 ns) then false leave b holds 2 starts with 1 rule R \"\" basis practice always occupied(z)";
+    String rules = "zone z enter (x > 0 in last 1 ns) then c leave rises(b) holds 2 starts with 1 rule R \"\" basis practice always occupied(z)";
 
-    assertThat(judge(rules, "0 a 0; 1 x -1; 2 b 0", 9).obligations().unknown()).isEqualTo(1);
+    assertThat(judge(rules, "0 a 0; 0 c 0; 1 x -1; 2 b 0", 9).obligations().unknown()).isEqualTo(1);
   }
 }

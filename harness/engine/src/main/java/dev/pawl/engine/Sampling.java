@@ -1,0 +1,47 @@
+package dev.pawl.engine;
+
+import java.util.Arrays;
+import java.util.Collection;
+
+/** How often each signal of a trace was looked at. A change of one that was sampled happened at any time since it was looked at before. */
+public final class Sampling {
+
+  /** Every signal was logged when it changed. */
+  public static final Sampling NONE = new Sampling(new long[0]);
+
+  private final long[] periods;
+
+  private Sampling(long[] periods) {
+    this.periods = periods;
+  }
+
+  /**
+   * A trace's sampling.
+   *
+   * @param periods nanoseconds by index of the signal, the longest there was; 0 for one that was logged when it changed
+   */
+  public static Sampling of(long... periods) {
+    return new Sampling(periods.clone());
+  }
+
+  /** Nanoseconds; 0 for a signal that was logged when it changed. */
+  public long period(int signal) {
+    return signal < periods.length ? periods[signal] : 0;
+  }
+
+  /** The longest period of some signals; 0 if none of them was sampled. */
+  public long longest(Collection<Integer> signals) {
+    return signals.stream().mapToLong(this::period).max().orElse(0);
+  }
+
+  /** Whether one of some signals was sampled, and another one of some others. */
+  public boolean areDifferent(Collection<Integer> some, Collection<Integer> others) {
+    return some.stream().filter(signal -> period(signal) > 0)
+        .anyMatch(signal -> others.stream().anyMatch(other -> period(other) > 0 && !other.equals(signal)));
+  }
+
+  /** Whether any signal was sampled. */
+  public boolean isAny() {
+    return Arrays.stream(periods).anyMatch(period -> period > 0);
+  }
+}
