@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
+import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
 import de.siegmar.fastcsv.writer.CsvWriter;
 import de.siegmar.fastcsv.writer.LineDelimiter;
 import de.siegmar.fastcsv.writer.QuoteStrategies;
@@ -55,7 +56,8 @@ class FieldsTest {
       return;
     }
     List<List<String>> other = new ArrayList<>();
-    CsvReader.CsvReaderBuilder reader = CsvReader.builder().skipEmptyLines(false).allowExtraFields(true).allowMissingFields(true);
+    CsvReader.CsvReaderBuilder reader = CsvReader.builder().skipEmptyLines(false).extraFieldStrategy(FieldMismatchStrategy.IGNORE)
+        .missingFieldStrategy(FieldMismatchStrategy.IGNORE);
     for (CsvRecord row : reader.ofCsvRecord(text)) {
       other.add(row.getFields());
     }
