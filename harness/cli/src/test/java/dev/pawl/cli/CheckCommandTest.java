@@ -192,7 +192,7 @@ class CheckCommandTest {
   @Test
   void theInputsAreNamedWithTheirHashes() throws IOException {
     String json = check("--format", "json", path("held.csv")).out();
-    // SHA-256 of the empty text, as FIPS 180-4 implementations publish it (from memory).
+    // SHA-256 (FIPS 180-4) of the empty text, from memory.
     write("empty.csv", "");
     String empty = check("--format", "json", path("empty.csv")).out();
     assertThat(json).startsWith("{\n  \"format\" : \"pawl-report\"").contains("\"role\" : \"rules\"").contains("\"role\" : \"trace\"");

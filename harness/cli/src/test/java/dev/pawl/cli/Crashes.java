@@ -26,6 +26,8 @@ import org.junit.jupiter.params.provider.ValueSource;
  */
 abstract class Crashes {
 
+  private static final int DAYS = 400;
+
   @TempDir
   private Path folder;
   private final SplittableRandom random = new SplittableRandom();
@@ -54,7 +56,7 @@ abstract class Crashes {
     try (Stream<Path> all = Files.walk(folder)) {
       for (Path file : all.filter(Files::isRegularFile).sorted().toList()) {
         String name = folder.relativize(file).toString();
-        if (!name.matches("out(\\.unfinished|\\.replaced)?/.*|kept\\.csv(\\.unfinished)?|pawl\\d+\\.(out|err)")) {
+        if (!name.matches("out(\\.unfinished|\\.replaced)?/.*|out\\.judged|kept\\.csv(\\.unfinished)?|pawl\\d+\\.(out|err)")) {
           files.put(name, Digests.sha256(file));
         }
       }
@@ -207,6 +209,56 @@ abstract class Crashes {
     assertThat(check(out, 1)).isEqualTo(ExitStatus.RULE_BROKEN);
     assertThat(Manifest.flaw(out)).isEmpty();
     say("pawl check --out: no report in part; " + replaced + " whole new ones before the kill, none there after " + absent);
+  }
+
+  private Run checkDays() {
+    return Run.of("check", "--quiet", "--jobs", "1", "--rules", path("stand.rules"), "--out", path("out"), path("days"));
+  }
+
+  /** The report but for the moment it was made. */
+  private String report() throws IOException {
+    String place = Files.exists(folder.resolve("out")) ? "out" : "out.replaced";
+    return Files.readString(folder.resolve(place).resolve("report.json")).replaceFirst("20\\d\\d-\\d\\d-\\d\\dT\\d\\d:\\d\\d:\\d\\dZ", "NOW");
+  }
+
+  private long judged() {
+    try {
+      return whole(folder.resolve("out.judged")).lines().count();
+    } catch (IOException e) {
+      return 0;
+    }
+  }
+
+  @Test
+  void nothingOfACheckOverManyTracesIsJudgedTwiceOrNotAtAll() throws Exception {
+    Files.createDirectory(folder.resolve("days"));
+    for (int day = 0; day < DAYS; day++) {
+      Files.writeString(folder.resolve("days/%03d.csv".formatted(day)), "time_ms,signal,value\n0,lift_run,1\n1,counter," + (day % 3 - 1) + "\n");
+    }
+    others = others();
+    assertThat(checkDays().status()).isEqualTo(ExitStatus.RULE_BROKEN);
+    String expected = report();
+    int ended = 0;
+    for (int kill = 0; kill < kills(); kill++) {
+      long before = judged();
+      try (PawlProcess process = PawlProcess.start(folder, "check", "--quiet", "--jobs", "1", "--rules", path("stand.rules"), "--out", path("out"),
+          path("days"))) {
+        process.awaitOrEnd(() -> judged() > before);
+        hesitate(600);
+        process.signal("KILL");
+        process.end();
+      }
+      boolean isMade = before > 0 && judged() == 0;
+      ended += isMade ? 1 : 0;
+      assertThat(judged() >= before || isMade).as(before + " judged before the kill, " + judged() + " after it").isTrue();
+      assertThat(report()).isEqualTo(expected);
+      assertThat(others()).isEqualTo(others);
+    }
+    long taken = Math.max(0, judged() - 1);
+    Run last = checkDays();
+    assertThat(last.err()).contains(taken == 0 ? "" : taken + " of " + DAYS + " traces were judged before");
+    assertThat(report()).isEqualTo(expected);
+    say("pawl check --out over " + DAYS + " traces: nothing lost of what was judged; " + ended + " reports made in spite of kills, each the same");
   }
 
   @Test

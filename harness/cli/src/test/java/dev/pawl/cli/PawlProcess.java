@@ -13,6 +13,8 @@ import java.util.function.BooleanSupplier;
 final class PawlProcess implements AutoCloseable {
 
   private static final long PATIENCE_SECONDS = 60;
+  /** A process of a few seconds spends most of them on what the better compiler does for longer ones. */
+  private static final String QUICK = "-XX:TieredStopAtLevel=1";
 
   private final Process process;
   private final Path out;
@@ -43,8 +45,8 @@ final class PawlProcess implements AutoCloseable {
     // A build that was started in the background ignores the interrupt, and so would its children.
     String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
     String classes = System.getProperty("surefire.test.class.path", System.getProperty("java.class.path"));
-    List<String> command = new ArrayList<>(List.of("env", "--default-signal=INT", java, "-XX:+UseSerialGC", "-Xmx128m", "-cp", classes,
-        Main.class.getName()));
+    List<String> command = new ArrayList<>(List.of("env", "--default-signal=INT", java, "-XX:+UseSerialGC", "-Xmx128m", QUICK,
+        "-cp", classes, Main.class.getName()));
     command.addAll(List.of(words));
     return command;
   }

@@ -148,6 +148,30 @@ class UnpackedArchiveTest {
     assertThat(watch.said()).contains("pawl: the embedded broker is an archive of its own and is not here");
   }
 
+  /** As a scheduler starts it, with no language set; a shell makes the name, since this machine may not know such letters either. */
+  @Test
+  void aNameBeyondAsciiIsReadWhereNoLanguageIsSet() throws Exception {
+    Files.writeString(folder.resolve("a.rules"), """
+        ride "Test stand"
+        input lift_run : bool
+        rule RUN-01 "The lift stands"
+          severity minor
+          basis practice
+          never lift_run
+        """);
+    Path shell = Files.writeString(folder.resolve("named.sh"), """
+        name=$(printf 'pr\\303\\274fung.csv')
+        printf 'time_ms,signal,value\\n0,lift_run,0\\n9,lift_run,0\\n' > "$name"
+        exec "$@" "$name"
+        """);
+    Path said = folder.resolve("said.txt");
+    String nowhere = Files.createFile(folder.resolve("file")).toString();
+    int status = start(said, nowhere, List.of("/bin/sh", shell.toString()), "check", "--rules", "a.rules").waitFor();
+    String words = Files.readString(said, StandardCharsets.UTF_8);
+    assertThat(status).as(words).isZero();
+    assertThat(words).contains("pr\u00fcfung.csv");
+  }
+
   @Test
   void carriesLicenceNoticesAndBillOfMaterials() throws Exception {
     assertThat(pawl.resolve("LICENSE")).isNotEmptyFile();

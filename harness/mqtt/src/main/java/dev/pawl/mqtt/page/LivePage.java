@@ -35,6 +35,8 @@ public final class LivePage implements Closeable {
   private static final Map<String, String> FILES =
       Map.of("/", "page.html", "/page.js", "page.js", "/page.css", "page.css");
   static final int MOST_VISITS = 48;
+  /** How many the machine lets wait to be let in; whoever finds no room there tries again only after a second. */
+  private static final int MOST_WAITING = 1024;
   private static final int MOST_READERS = 16;
   private static final int MOST_IGNORED = 65_536;
   private static final long HEARTBEAT_MILLISECONDS = 2000;
@@ -54,7 +56,7 @@ public final class LivePage implements Closeable {
    */
   public LivePage(int port, LiveBoard board) throws IOException {
     this.board = board;
-    this.server = new ServerSocket(port, MOST_VISITS, InetAddress.getByName("127.0.0.1"));
+    this.server = new ServerSocket(port, MOST_WAITING, InetAddress.getByName("127.0.0.1"));
     begin("pawl-page", this::accept);
     begin("pawl-page-limits", this::limit);
   }

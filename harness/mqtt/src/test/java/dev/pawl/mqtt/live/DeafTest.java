@@ -28,7 +28,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 class DeafTest {
 
   private static final TopicBindings BINDINGS = TopicBindings.byName(Ride.BOOK, "ride");
-  /** The greatest remaining length that MQTT can state: 268435455. */
+  /** The greatest remaining length that MQTT can state: 268435455 (MQTT 5, section 1.5.5, from memory). */
   private static final int[] GREATEST = {0x30, 0xff, 0xff, 0xff, 0x7f, 0, 1};
 
   @TempDir

@@ -10,7 +10,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import org.junit.jupiter.api.Test;
 
-/** Frames of Zstandard put together by hand (RFC 8878, section 3.1.1): a window descriptor and one raw block. */
+/** Frames of Zstandard put together by hand (RFC 8878, section 3.1.1, from memory): a window descriptor and one raw block. */
 class DecompressionTest {
 
   private static final String TRACE = "time_ms,signal,value\n1,lift_run,1\n";

@@ -49,7 +49,7 @@ class ValueReaderTest {
     }
   }
 
-  /** The binding's numbers and both units are joined before anything is rounded. */
+  /** The binding's numbers and both units (NIST SP 811, appendix B, from memory) are joined before anything is rounded. */
   @ParameterizedTest
   @CsvSource({"degC, degF, 140, 333.15", "degF, degC, 60, 333.15", "mph, mm/s, 2682.24, 2.68224", "rev, deg, 90, 1.5707963267948966"})
   void aBoundNumberIsRoundedOnce(String declared, String logged, String text, double si) {
