@@ -5,7 +5,7 @@ import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.keep.Manifest;
 import dev.pawl.cli.option.CheckOptions;
-import dev.pawl.plant.demo.DemoTraces;
+import dev.pawl.demo.DemoTraces;
 import dev.pawl.plant.layout.LayoutException;
 import dev.pawl.report.ReportFormat;
 import dev.pawl.report.model.Report;
