@@ -3,8 +3,8 @@ package dev.pawl.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.cli.command.CheckJob;
-import dev.pawl.cli.keep.Manifest;
 import dev.pawl.cli.option.CheckOptions;
+import dev.pawl.report.ReportFormat;
 import dev.pawl.run.Controller;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -73,7 +73,7 @@ class JournalTest {
   /** All files of a report but for the moment it was made. */
   private Map<String, String> report() throws IOException {
     Map<String, String> files = new TreeMap<>();
-    for (String name : Manifest.FILES) {
+    for (String name : ReportFormat.fileNames()) {
       files.put(name, Files.readString(folder.resolve("out").resolve(name)).replaceAll("20\\d\\d-\\d\\d-\\d\\dT\\d\\d:\\d\\d:\\d\\dZ", "NOW"));
     }
     return files;

@@ -34,6 +34,7 @@ class LayersTest {
       .optionalLayer("trace").definedBy("dev.pawl.trace..")
       .optionalLayer("logic").definedBy("dev.pawl.logic..")
       .optionalLayer("plant").definedBy("dev.pawl.plant..")
+      .optionalLayer("demo").definedBy("dev.pawl.demo..")
       .optionalLayer("broker").definedBy("dev.pawl.broker..")
       .optionalLayer("mqtt").definedBy("dev.pawl.mqtt..")
       .layer("report").definedBy("dev.pawl.report..")
@@ -44,12 +45,14 @@ class LayersTest {
       .whereLayer("trace").mayOnlyAccessLayers("engine", "grammar")
       .whereLayer("logic").mayOnlyAccessLayers("engine", "grammar")
       .whereLayer("plant").mayOnlyAccessLayers("engine", "grammar")
+      .whereLayer("demo").mayOnlyAccessLayers("plant", "engine", "grammar")
+      .whereLayer("demo").mayOnlyBeAccessedByLayers("cli")
       .whereLayer("broker").mayNotAccessAnyLayer()
       .whereLayer("broker").mayOnlyBeAccessedByLayers("mqtt")
-      .whereLayer("mqtt").mayOnlyAccessLayers("broker", "trace", "logic", "plant", "engine", "grammar")
-      .whereLayer("report").mayOnlyAccessLayers("trace", "logic", "plant", "engine", "grammar")
+      .whereLayer("mqtt").mayOnlyAccessLayers("broker", "trace", "logic", "engine", "grammar")
+      .whereLayer("report").mayOnlyAccessLayers("trace", "logic", "engine", "grammar")
       .whereLayer("run").mayOnlyBeAccessedByLayers("cli")
-      .whereLayer("run").mayOnlyAccessLayers("report", "mqtt", "trace", "logic", "plant", "engine", "grammar")
+      .whereLayer("run").mayOnlyAccessLayers("report", "mqtt", "trace", "logic", "engine", "grammar")
       .whereLayer("cli").mayNotBeAccessedByAnyLayer();
 
   /** Where a package's root holds the contract that its parts use and the facade that uses the parts, only the parts are looked at. */

@@ -1,7 +1,6 @@
 package dev.pawl.trace;
 
 import java.nio.charset.StandardCharsets;
-import java.util.List;
 import java.util.Optional;
 
 /**
@@ -10,33 +9,23 @@ import java.util.Optional;
  * @param format the format they have
  * @param skipped bytes to leave out: a byte order mark
  * @param obstacle why they can be no trace
- * @param start the first characters, one for each byte
  */
-record Content(TraceFormat format, int skipped, Optional<Obstacle> obstacle, String start) {
+record Content(TraceFormat format, int skipped, Optional<Obstacle> obstacle) {
 
   /** How many bytes are looked at. */
   static final int SNIFFED = 512;
-
-  private static final List<String> VCD_STARTS =
-      List.of("$date", "$version", "$timescale", "$comment", "$scope", "$var", "$enddefinitions");
 
   /** Why bytes can be no trace, and what to do. */
   record Obstacle(String message, String hint) {}
 
   static Content of(byte[] first, Optional<String> damage) {
     if (damage.isPresent() && first.length == 0) {
-      return new Content(TraceFormat.CSV, 0, Optional.of(new Obstacle(damage.get(), "get a whole copy")), "");
+      return new Content(TraceFormat.CSV, 0, Optional.of(new Obstacle(damage.get(), "get a whole copy")));
     }
     int skipped = starts(first, 0xEF, 0xBB, 0xBF) ? 3 : 0;
     Optional<Obstacle> obstacle = obstacle(first);
     String text = new String(first, skipped, first.length - skipped, StandardCharsets.ISO_8859_1).stripLeading();
-    TraceFormat format = TraceFormat.CSV;
-    if (text.startsWith("{")) {
-      format = TraceFormat.JSON;
-    } else if (VCD_STARTS.stream().anyMatch(text::startsWith)) {
-      format = TraceFormat.VCD;
-    }
-    return new Content(format, skipped, obstacle, text);
+    return new Content(TraceFormat.of(text), skipped, obstacle);
   }
 
   private static Optional<Obstacle> obstacle(byte[] first) {
@@ -52,13 +41,13 @@ record Content(TraceFormat format, int skipped, Optional<Obstacle> obstacle, Str
           "unpack it; gzip and zstd can be read as they are"));
     }
     if (starts(first, '[')) {
-      return Optional.of(new Obstacle("the trace is one JSON array", "write JSON Lines: one object in each line, with no brackets round"
-          + " them and no commas between"));
+      return Optional.of(new Obstacle("the trace is one JSON array",
+          "write JSON Lines: one object in each line, with no brackets round them and no commas between"));
     }
     for (byte value : first) {
       if (value == 0) {
         return Optional.of(new Obstacle("the trace is binary data, not text",
-            "give a trace as CSV, JSON Lines or a value change dump"));
+            "give a trace as " + TraceFormat.inWords()));
       }
     }
     return Optional.empty();

@@ -45,12 +45,7 @@ final class FileTraceReader implements TraceReader {
 
   @Override
   public TraceSummary readTo(EventSink sink, Progress progress) throws IOException {
-    return options.ahead() && !sharesRows() ? AheadSink.decouple(sink, hidden -> read(hidden, progress)) : read(sink, progress);
-  }
-
-  /** Whether the decoder itself hands rows to a second thread: that of the long CSV form does. A wrong guess costs speed only. */
-  private boolean sharesRows() {
-    return format == TraceFormat.CSV && content.start().contains(options.bindings().columns().signal().orElse("signal"));
+    return options.ahead() ? AheadSink.decouple(sink, hidden -> read(hidden, progress)) : read(sink, progress);
   }
 
   private TraceSummary read(EventSink sink, Progress progress) throws IOException {

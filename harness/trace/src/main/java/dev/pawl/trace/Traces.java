@@ -2,11 +2,7 @@ package dev.pawl.trace;
 
 import dev.pawl.trace.bytes.Decompression;
 import dev.pawl.trace.bytes.Feed;
-import dev.pawl.trace.csv.CsvDecoder;
-import dev.pawl.trace.intake.Decoder;
 import dev.pawl.trace.intake.Settings;
-import dev.pawl.trace.json.JsonDecoder;
-import dev.pawl.trace.vcd.VcdDecoder;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
@@ -44,19 +40,12 @@ public final class Traces {
       Feed feed = Decompression.open(stream);
       Content content = Content.of(feed.peek(Content.SNIFFED), feed.damage());
       TraceFormat format = options.format().orElse(content.format());
-      return new FileTraceReader(feed, name, options, format, decoder(format, options), content);
+      Settings settings =
+          new Settings(options.bindings().columns(), options.timeScale().or(options.bindings()::timeScale));
+      return new FileTraceReader(feed, name, options, format, format.decoder(settings), content);
     } catch (IOException | RuntimeException e) {
       stream.close();
       throw e;
     }
-  }
-
-  private static Decoder decoder(TraceFormat format, TraceOptions options) {
-    Settings settings = new Settings(options.bindings().columns(), options.timeScale().or(options.bindings()::timeScale));
-    return switch (format) {
-      case CSV -> new CsvDecoder(settings, options.ahead());
-      case JSON -> new JsonDecoder(settings);
-      case VCD -> new VcdDecoder();
-    };
   }
 }

@@ -6,6 +6,7 @@ import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.keep.Manifest;
 import dev.pawl.cli.option.CheckOptions;
 import dev.pawl.cli.option.ReplayOptions;
+import dev.pawl.report.ReportFormat;
 import dev.pawl.report.compare.ReportComparison;
 import dev.pawl.report.compare.ReportDigest;
 import dev.pawl.report.json.JsonComparisonWriter;
@@ -94,7 +95,7 @@ public final class CompareCommand implements Command {
   /** A report that stands where it was written must be as its manifest has it; one that was copied elsewhere has none. */
   private static void requireWhole(Path file, boolean folderNamed) {
     Path folder = file.toAbsolutePath().getParent();
-    if (!folderNamed && !(file.endsWith("report.json") && Files.exists(folder.resolve(Manifest.NAME)))) {
+    if (!folderNamed && !(file.endsWith(ReportFormat.JSON.fileName()) && Files.exists(folder.resolve(Manifest.NAME)))) {
       return;
     }
     try {
@@ -109,7 +110,7 @@ public final class CompareCommand implements Command {
 
   private static ReportDigest read(String path) {
     Path named = Path.of(path);
-    Path file = Files.isDirectory(named) ? named.resolve("report.json") : named;
+    Path file = Files.isDirectory(named) ? named.resolve(ReportFormat.JSON.fileName()) : named;
     requireWhole(file, Files.isDirectory(named));
     try (InputStream in = new BufferedInputStream(Files.newInputStream(file))) {
       return JsonReportReader.read(path, in);

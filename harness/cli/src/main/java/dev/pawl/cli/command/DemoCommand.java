@@ -5,8 +5,9 @@ import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.keep.Manifest;
 import dev.pawl.cli.option.CheckOptions;
-import dev.pawl.plant.demo.DemoTraces;
+import dev.pawl.demo.DemoTraces;
 import dev.pawl.plant.layout.LayoutException;
+import dev.pawl.report.ReportFormat;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.text.TextReport;
@@ -58,7 +59,7 @@ public final class DemoCommand implements Command {
     console.out().println("Kestrel Ridge, an invented ride: " + traces.size() + " traces made in " + out.resolve("traces") + "\n");
     Report result = judged(options, titles, console);
     console.out().print(TextReport.closing(result, console.style()));
-    console.out().println("\nOpen " + report.resolve("report.html") + " to see each finding with its signals, or check a trace yourself:\n"
+    console.out().println("\nOpen " + report.resolve(ReportFormat.HTML.fileName()) + " to see each finding with its signals, or check a trace yourself:\n"
         + "  " + console.calledAs() + " check --rules " + options.rules().get(0) + " " + options.traces().get(1));
     return result.hasFailure() ? ExitStatus.WRONG_INPUT : ExitStatus.NOTHING_BROKEN;
   }

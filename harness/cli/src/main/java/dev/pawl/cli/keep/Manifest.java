@@ -1,5 +1,6 @@
 package dev.pawl.cli.keep;
 
+import dev.pawl.report.ReportFormat;
 import dev.pawl.run.files.Digests;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -11,15 +12,13 @@ import java.util.Optional;
 public final class Manifest {
 
   public static final String NAME = "manifest.sha256";
-  /** The files of a report. */
-  public static final List<String> FILES = List.of("report.html", "report.json", "junit.xml");
 
   private Manifest() {}
 
   /** The manifest of the files as they are. */
   public static String of(Path folder) throws IOException {
     StringBuilder lines = new StringBuilder();
-    for (String name : FILES) {
+    for (String name : ReportFormat.fileNames()) {
       lines.append(Digests.sha256(folder.resolve(name))).append("  ").append(name).append('\n');
     }
     return lines.toString();
@@ -32,7 +31,7 @@ public final class Manifest {
       return Optional.of("it has no " + NAME + ", which a report of pawl has");
     }
     List<String> stated = Files.readAllLines(manifest);
-    for (String name : FILES) {
+    for (String name : ReportFormat.fileNames()) {
       Path file = folder.resolve(name);
       if (!Files.isRegularFile(file)) {
         return Optional.of("it is incomplete: " + name + " is missing");

@@ -1,9 +1,7 @@
 package dev.pawl.cli.keep;
 
 import dev.pawl.cli.CommandException;
-import dev.pawl.report.html.HtmlReportWriter;
-import dev.pawl.report.json.JsonReportWriter;
-import dev.pawl.report.junit.JunitReportWriter;
+import dev.pawl.report.ReportFormat;
 import dev.pawl.report.model.Report;
 import dev.pawl.run.files.FileTrouble;
 import java.io.BufferedWriter;
@@ -91,7 +89,7 @@ public final class ReportFolder implements AutoCloseable {
       throw refusal(place, "another pawl is writing this report");
     }
     manifest.truncate(0);
-    for (String name : Manifest.FILES) {
+    for (String name : ReportFormat.fileNames()) {
       Files.deleteIfExists(unfinished.resolve(name));
     }
     tidy();
@@ -129,7 +127,7 @@ public final class ReportFolder implements AutoCloseable {
 
   private static void requireOnlyReportFiles(Path folder) throws IOException {
     List<String> foreign = Files.isDirectory(folder, LinkOption.NOFOLLOW_LINKS)
-        ? names(folder).stream().filter(name -> !Manifest.FILES.contains(name) && !name.equals(Manifest.NAME)).toList()
+        ? names(folder).stream().filter(name -> !ReportFormat.fileNames().contains(name) && !name.equals(Manifest.NAME)).toList()
         : List.of(folder.getFileName().toString());
     if (!foreign.isEmpty()) {
       throw refusal(folder, "holds " + foreign.get(0) + ", which is no file of a report, and stays; name another folder");
@@ -143,7 +141,7 @@ public final class ReportFolder implements AutoCloseable {
   }
 
   private static void delete(Path folder) throws IOException {
-    for (String name : Manifest.FILES) {
+    for (String name : ReportFormat.fileNames()) {
       Files.deleteIfExists(folder.resolve(name));
     }
     Files.deleteIfExists(folder.resolve(Manifest.NAME));
@@ -153,9 +151,9 @@ public final class ReportFolder implements AutoCloseable {
   /** Writes the report and puts it in its place. */
   public void write(Report report) {
     try {
-      write("report.json", out -> JsonReportWriter.write(report, out));
-      write("junit.xml", out -> JunitReportWriter.write(report, out));
-      write("report.html", out -> HtmlReportWriter.write(report, out));
+      for (ReportFormat format : ReportFormat.values()) {
+        write(report, format);
+      }
       ByteBuffer lines = ByteBuffer.wrap(Manifest.of(unfinished).getBytes(StandardCharsets.UTF_8));
       while (lines.hasRemaining()) {
         manifest.write(lines);
@@ -168,17 +166,14 @@ public final class ReportFolder implements AutoCloseable {
     }
   }
 
-  private interface Contents {
-    void writeTo(Writer out) throws IOException;
-  }
-
-  private void write(String name, Contents contents) throws IOException {
+  private void write(Report report, ReportFormat format) throws IOException {
+    Path place = unfinished.resolve(format.fileName());
     // The writer leaves its stream open where the last bytes do not go in.
-    try (OutputStream file = Files.newOutputStream(unfinished.resolve(name), StandardOpenOption.CREATE_NEW);
+    try (OutputStream file = Files.newOutputStream(place, StandardOpenOption.CREATE_NEW);
         Writer out = new BufferedWriter(new OutputStreamWriter(file, StandardCharsets.UTF_8))) {
-      contents.writeTo(out);
+      format.write(report, out);
     }
-    Durable.file(unfinished.resolve(name));
+    Durable.file(place);
   }
 
   private void putInPlace() throws IOException {

@@ -3,9 +3,11 @@ package dev.pawl.cli.option;
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.report.ReportFormat;
 import dev.pawl.run.files.BindingsFiles;
 import dev.pawl.trace.time.TimeScale;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
 import picocli.CommandLine.Model.CommandSpec;
@@ -57,9 +59,9 @@ public record CheckOptions(List<String> rules, List<String> traces, Optional<Str
   public static CommandSpec spec(String command) {
     CommandSpec spec = CommandSpec.create().name(command);
     addRules(spec);
-    spec.addOption(text("DIR", "Write report.json, report.html and junit.xml into this folder, with a manifest of their"
-        + " SHA-256. It is new or empty, or holds a report that pawl wrote, which is replaced as a whole."
-        + " What is judged of many recorded traces is kept in DIR.judged until then, where the same command goes on if it is ended.", "-o", "--out"));
+    spec.addOption(text("DIR", "Write " + ReportFormat.inWords(EnumSet.allOf(ReportFormat.class)) + " into this folder, with a manifest of their"
+        + " SHA-256. It is new or empty, or holds a report that pawl wrote, which is replaced as a whole. What is judged of many"
+        + " recorded traces is kept in DIR.judged until then, where the same command goes on if it is ended.", "-o", "--out"));
     spec.addOption(text("FORM", "What goes to standard output: text (usual) or json.", "--format"));
     spec.addOption(text("FILE", "Bindings: which tag of the trace is which signal.", "--bindings"));
     spec.addOption(timeUnit());

@@ -6,7 +6,7 @@ import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.option.CheckOptions;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Rule;
-import dev.pawl.report.json.JsonReportWriter;
+import dev.pawl.report.ReportFormat;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.TraceResult;
@@ -16,6 +16,7 @@ import java.io.IOException;
 import java.io.OutputStreamWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.EnumSet;
 
 /** What commands that check say on the console, and the exit status they end with. */
 public final class CheckOutput {
@@ -47,8 +48,8 @@ public final class CheckOutput {
     if (options.json()) {
       writeJson(report);
     } else {
-      options.out().ifPresent(folder -> console.out().println("Report: " + Path.of(folder, "report.html")
-          + ", with report.json and junit.xml beside it"));
+      options.out().ifPresent(folder -> console.out().println("Report: " + Path.of(folder, ReportFormat.HTML.fileName()) + ", with "
+          + ReportFormat.inWords(EnumSet.complementOf(EnumSet.of(ReportFormat.HTML))) + " beside it"));
       console.out().print(TextReport.closing(report, console.style()));
     }
     return status(report);
@@ -56,7 +57,7 @@ public final class CheckOutput {
 
   private void writeJson(Report report) {
     try {
-      JsonReportWriter.write(report, new OutputStreamWriter(console.out(), StandardCharsets.UTF_8));
+      ReportFormat.JSON.write(report, new OutputStreamWriter(console.out(), StandardCharsets.UTF_8));
     } catch (IOException e) {
       throw new CommandException(FileTrouble.message("standard output", e));
     }

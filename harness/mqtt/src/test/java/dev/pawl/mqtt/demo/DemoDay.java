@@ -1,5 +1,6 @@
 package dev.pawl.mqtt.demo;
 
+import dev.pawl.demo.RideLoop;
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.logic.LogicLanguage;
 import dev.pawl.grammar.rules.RuleLanguage;
@@ -14,7 +15,6 @@ import dev.pawl.logic.SignalBinding;
 import dev.pawl.mqtt.replay.InputSource;
 import dev.pawl.mqtt.support.Ride.Event;
 import dev.pawl.mqtt.support.Ride.Kept;
-import dev.pawl.plant.demo.RideLoop;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;

@@ -1,122 +1,76 @@
 package dev.pawl.report.json;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
+import dev.pawl.engine.Obligations;
+import dev.pawl.engine.Verdict;
 import dev.pawl.report.compare.EdgeChange;
 import dev.pawl.report.compare.OutputChanges;
 import dev.pawl.report.compare.ReportComparison;
+import dev.pawl.report.compare.ReportDigest.MarginDigest;
 import dev.pawl.report.compare.ReportDigest.RuleDigest;
 import dev.pawl.report.compare.RuleChange;
+import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.words.Cautions;
 import java.io.IOException;
 import java.io.Writer;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalLong;
 
 /**
  * Writes a comparison of two runs as JSON: the rules that changed, and the outputs' edges that did. Times are integer
- * nanoseconds.
+ * nanoseconds. Each record is an object in it, and each component a field.
  */
 public final class JsonComparisonWriter {
 
-  private final JsonGenerator json;
-
-  private JsonComparisonWriter(JsonGenerator json) {
-    this.json = json;
-  }
+  private JsonComparisonWriter() {}
 
   /** Writes the comparison and a final line break; leaves {@code out} open and flushed. */
   public static void write(String before, String after, ReportComparison rules, List<OutputChanges> outputs, Writer out)
       throws IOException {
-    JsonGenerator json = new JsonFactory().disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET).createGenerator(out);
-    json.setPrettyPrinter(JsonReportFormat.layout());
-    new JsonComparisonWriter(json).comparison(before, after, rules, outputs);
-    json.close();
-    out.write('\n');
-    out.flush();
+    RecordWriter.writePage(new Comparison(JsonReportFormat.COMPARISON_NAME, JsonReportFormat.COMPARISON_VERSION, before, after,
+        Cautions.ALL, rules.differences(), rules.onlyBefore(), rules.onlyAfter(), rules.unchanged(),
+        rules.changes().stream().map(Changed::of).toList(), outputs.stream().map(Output::of).toList()), out);
   }
 
-  private void comparison(String before, String after, ReportComparison rules, List<OutputChanges> outputs) throws IOException {
-    json.writeStartObject();
-    json.writeStringField("format", JsonReportFormat.COMPARISON_NAME);
-    json.writeNumberField("formatVersion", JsonReportFormat.COMPARISON_VERSION);
-    json.writeStringField("before", before);
-    json.writeStringField("after", after);
-    texts("cautions", Cautions.ALL);
-    texts("differences", rules.differences());
-    texts("onlyBefore", rules.onlyBefore());
-    texts("onlyAfter", rules.onlyAfter());
-    json.writeNumberField("unchangedRules", rules.unchanged());
-    json.writeArrayFieldStart("rules");
-    for (RuleChange change : rules.changes()) {
-      json.writeStartObject();
-      json.writeStringField("trace", change.trace());
-      json.writeStringField("id", change.either().id());
-      json.writeStringField("title", change.either().title());
-      json.writeBooleanField("newlyBroken", change.newlyBroken());
-      json.writeBooleanField("noLongerExercised", change.noLongerExercised());
-      rule("before", change.before());
-      rule("after", change.after());
-      json.writeEndObject();
+  private record Comparison(String format, int formatVersion, String before, String after, List<String> cautions, List<String> differences,
+      List<String> onlyBefore, List<String> onlyAfter, long unchangedRules, List<Changed> rules, List<Output> outputs) {}
+
+  private record Changed(String trace, String id, String title, boolean newlyBroken, boolean noLongerExercised, Optional<Side> before,
+      Optional<Side> after) {
+
+    static Changed of(RuleChange change) {
+      return new Changed(change.trace(), change.either().id(), change.either().title(), change.newlyBroken(),
+          change.noLongerExercised(), change.before().map(Side::of), change.after().map(Side::of));
     }
-    json.writeEndArray();
-    json.writeArrayFieldStart("outputs");
-    for (OutputChanges output : outputs) {
-      output(output);
-    }
-    json.writeEndArray();
-    json.writeEndObject();
   }
 
-  private void texts(String field, List<String> texts) throws IOException {
-    json.writeArrayFieldStart(field);
-    for (String text : texts) {
-      json.writeString(text);
+  /** A changed rule in one of the runs. */
+  private record Side(Verdict verdict, long met, long alreadySo, long missed, long open, long borderline, long unknown, long cancelled,
+      long unknownTriggers, long miscounted, Optional<MarginDigest> margin) {
+
+    static Side of(RuleDigest rule) {
+      Obligations ended = rule.obligations();
+      return new Side(rule.verdict(), ended.met(), ended.alreadySo(), ended.missed(), ended.open(), ended.borderline(),
+          ended.unknown(), ended.cancelled(), ended.unknownTriggers(), ended.miscounted(), rule.margin());
     }
-    json.writeEndArray();
   }
 
-  private void rule(String field, Optional<RuleDigest> rule) throws IOException {
-    if (rule.isEmpty()) {
-      return;
+  private record Output(String trace, TimeBase timeBase, String signal, long unchanged, List<Edge> edges) {
+
+    static Output of(OutputChanges output) {
+      return new Output(output.trace(), output.base(), output.signal(), output.unchanged(),
+          output.changes().stream().map(Edge::of).toList());
     }
-    json.writeObjectFieldStart(field);
-    json.writeStringField("verdict", rule.get().verdict().label());
-    JsonReportFormat.obligations(json, rule.get().obligations());
-    if (rule.get().margin().isPresent()) {
-      json.writeObjectFieldStart("margin");
-      json.writeNumberField("value", rule.get().margin().get().value());
-      json.writeStringField("unit", rule.get().margin().get().unit());
-      json.writeBooleanField("atMost", rule.get().margin().get().atMost());
-      json.writeEndObject();
-    }
-    json.writeEndObject();
   }
 
-  private void output(OutputChanges output) throws IOException {
-    json.writeStartObject();
-    json.writeStringField("trace", output.trace());
-    json.writeStringField("timeBase", output.base().label());
-    json.writeStringField("signal", output.signal());
-    json.writeNumberField("unchanged", output.unchanged());
-    json.writeArrayFieldStart("edges");
-    for (EdgeChange change : output.changes()) {
-      json.writeStartObject();
-      json.writeStringField("kind", change.kind().name().toLowerCase(Locale.ROOT));
-      json.writeStringField("value", change.value());
-      if (change.kind() != EdgeChange.Kind.ADDED) {
-        json.writeNumberField("beforeNs", change.before());
-      }
-      if (change.kind() != EdgeChange.Kind.VANISHED) {
-        json.writeNumberField("afterNs", change.after());
-      }
-      if (change.kind() == EdgeChange.Kind.MOVED) {
-        json.writeNumberField("shiftNs", change.shift());
-      }
-      json.writeEndObject();
+  private record Edge(EdgeChange.Kind kind, String value, OptionalLong beforeNs, OptionalLong afterNs, OptionalLong shiftNs) {
+
+    static Edge of(EdgeChange change) {
+      OptionalLong none = OptionalLong.empty();
+      return new Edge(change.kind(), change.value(),
+          change.kind() == EdgeChange.Kind.ADDED ? none : OptionalLong.of(change.before()),
+          change.kind() == EdgeChange.Kind.VANISHED ? none : OptionalLong.of(change.after()),
+          change.kind() == EdgeChange.Kind.MOVED ? OptionalLong.of(change.shift()) : none);
     }
-    json.writeEndArray();
-    json.writeEndObject();
   }
 }

@@ -9,9 +9,10 @@ import dev.pawl.report.compare.ReportDigest.RuleDigest;
 import dev.pawl.report.compare.ReportDigest.TraceDigest;
 import java.io.IOException;
 import java.io.InputStream;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.stream.LongStream;
 
 /** Reads back what a comparison needs of a report.json. */
 public final class JsonReportReader {
@@ -25,56 +26,50 @@ public final class JsonReportReader {
    * @throws ReportFormatException if the text is not JSON, not a report, or of a version that is not known
    */
   public static ReportDigest read(String name, InputStream in) throws IOException, ReportFormatException {
-    JsonNode root = JsonNode.read(name, in);
-    if (!root.has("format") || !JsonReportFormat.NAME.equals(root.at("format").text())) {
+    byte[] text = in.readAllBytes();
+    Optional<Head> head = RecordReader.read(name, text, Head.class, List.of());
+    if (head.flatMap(Head::format).filter(JsonReportFormat.NAME::equals).isEmpty()) {
       throw new ReportFormatException(name + ": not a report of pawl; expected a report.json that 'pawl check --out' wrote");
     }
-    long version = root.at("formatVersion").count();
+    long version = head.get().formatVersion().orElse(0);
     if (version < JsonReportFormat.OLDEST_READ || version > JsonReportFormat.VERSION) {
       throw new ReportFormatException(name + ": report version " + version + " is not known; this pawl reads versions "
           + JsonReportFormat.OLDEST_READ + " to " + JsonReportFormat.VERSION);
     }
-    List<TraceDigest> traces = new ArrayList<>();
-    for (JsonNode trace : root.at("traces").items()) {
-      traces.add(trace(trace));
+    Body body = RecordReader.read(name, text, Body.class, List.of()).orElseThrow();
+    List<TraceDigest> traces = body.traces().stream()
+        .map(trace -> new TraceDigest(trace.path(), trace.rules().stream().map(RuleIn::digest).toList())).toList();
+    if (traces.stream().flatMap(trace -> trace.rules().stream()).anyMatch(rule -> isNegative(rule.obligations()))) {
+      throw new ReportFormatException(name + ": a count of obligations is negative; expected a report.json that 'pawl check --out' wrote");
     }
-    List<FileDigest> inputs = new ArrayList<>();
-    for (JsonNode input : root.at("inputs").items()) {
-      inputs.add(new FileDigest(input.at("role").text(), input.at("path").text(), input.at("sha256").text()));
-    }
-    return new ReportDigest(name, root.at("partial").truth(), traces, inputs);
+    return new ReportDigest(name, body.partial(), traces, body.inputs());
   }
 
-  private static TraceDigest trace(JsonNode trace) throws ReportFormatException {
-    List<RuleDigest> rules = new ArrayList<>();
-    for (JsonNode rule : trace.at("rules").items()) {
-      rules.add(rule(rule));
-    }
-    return new TraceDigest(trace.at("path").text(), rules);
+  private static boolean isNegative(Obligations ended) {
+    return LongStream.of(ended.met(), ended.missed(), ended.open(), ended.borderline(), ended.unknown(), ended.cancelled(),
+        ended.unknownTriggers(), ended.miscounted(), ended.alreadySo()).anyMatch(count -> count < 0);
   }
 
-  private static RuleDigest rule(JsonNode rule) throws ReportFormatException {
-    Optional<MarginDigest> margin = Optional.empty();
-    if (rule.has("margin")) {
-      JsonNode node = rule.at("margin");
-      margin = Optional.of(new MarginDigest(node.at("value").number(), node.at("unit").text(), node.at("atMost").truth()));
+  /** What says whether the rest can be read. */
+  private record Head(Optional<String> format, OptionalLong formatVersion) {}
+
+  private record Body(boolean partial, List<TraceIn> traces, List<FileDigest> inputs) {}
+
+  private record TraceIn(String path, List<RuleIn> rules) {}
+
+  private record RuleIn(String id, String title, Verdict verdict, Ended obligations, Optional<MarginDigest> margin) {
+
+    RuleDigest digest() {
+      return new RuleDigest(id, title, verdict, obligations.counts(), margin);
     }
-    return new RuleDigest(rule.at("id").text(), rule.at("title").text(), verdict(rule.at("verdict")),
-        obligations(rule.at("obligations")), margin);
   }
 
-  private static Verdict verdict(JsonNode node) throws ReportFormatException {
-    for (Verdict verdict : Verdict.values()) {
-      if (verdict.label().equals(node.text())) {
-        return verdict;
-      }
-    }
-    throw node.wrong("held, broken, not-exercised or undecided");
-  }
+  /** How obligations ended. The first version of the format did not tell those that were so already, or rested on a wrong count. */
+  private record Ended(long met, OptionalLong alreadySo, long missed, long open, long borderline, long unknown, long cancelled,
+      long unknownTriggers, OptionalLong miscounted) {
 
-  private static Obligations obligations(JsonNode node) throws ReportFormatException {
-    return new Obligations(node.at("met").count(), node.at("missed").count(), node.at("open").count(),
-        node.at("borderline").count(), node.at("unknown").count(), node.at("cancelled").count(),
-        node.at("unknownTriggers").count(), node.has("miscounted") ? node.at("miscounted").count() : 0, node.has("alreadySo") ? node.at("alreadySo").count() : 0);
+    Obligations counts() {
+      return new Obligations(met, missed, open, borderline, unknown, cancelled, unknownTriggers, miscounted.orElse(0), alreadySo.orElse(0));
+    }
   }
 }

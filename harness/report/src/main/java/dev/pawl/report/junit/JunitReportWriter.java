@@ -16,42 +16,52 @@ import dev.pawl.report.words.TimeText;
 import java.io.IOException;
 import java.io.Writer;
 import java.util.List;
+import javax.xml.stream.XMLOutputFactory;
+import javax.xml.stream.XMLStreamException;
+import javax.xml.stream.XMLStreamWriter;
 
 /**
  * Writes a report as JUnit XML. A broken rule is a failure with its evidence; a rule that was not exercised or is undecided is
- * skipped
- * with a message, never passed; a trace that could not be read is an error.
+ * skipped with a message, never passed; a trace that could not be read is an error.
  */
 public final class JunitReportWriter {
 
-  private final StringBuilder xml = new StringBuilder();
+  private final XMLStreamWriter xml;
 
-  private JunitReportWriter() {}
+  private JunitReportWriter(XMLStreamWriter xml) {
+    this.xml = xml;
+  }
 
   /** Writes the whole document; leaves {@code out} open and flushed. */
   public static void write(Report report, Writer out) throws IOException {
-    JunitReportWriter writer = new JunitReportWriter();
-    writer.report(report);
-    out.append(writer.xml);
+    try {
+      XMLStreamWriter xml = XMLOutputFactory.newDefaultFactory().createXMLStreamWriter(out);
+      new JunitReportWriter(xml).report(report);
+      xml.close();
+    } catch (XMLStreamException e) {
+      throw e.getNestedException() instanceof IOException trouble ? trouble : new IOException(e);
+    }
     out.flush();
   }
 
-  private void report(Report report) {
+  private void report(Report report) throws XMLStreamException {
     long tests = 0;
     long errors = 0;
     for (TraceResult trace : report.traces()) {
       tests += tests(trace);
       errors += errors(trace);
     }
-    xml.append("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<testsuites");
+    xml.writeStartDocument("UTF-8", "1.0");
+    start(0, "testsuites");
     attribute("name", report.partial() ? "pawl (partial: interrupted)" : "pawl");
     counts(tests, report.count(Verdict.BROKEN), errors,
         report.count(Verdict.NOT_EXERCISED) + report.count(Verdict.UNDECIDED));
-    xml.append(">\n");
     for (TraceResult trace : report.traces()) {
       suite(trace, Cautions.of(report));
     }
-    xml.append("</testsuites>\n");
+    end(0);
+    xml.writeCharacters("\n");
+    xml.writeEndDocument();
   }
 
   private static long errors(TraceResult trace) {
@@ -62,44 +72,43 @@ public final class JunitReportWriter {
     return trace.rules().size() + errors(trace);
   }
 
-  private void suite(TraceResult trace, List<String> cautions) {
-    xml.append("  <testsuite");
+  private void suite(TraceResult trace, List<String> cautions) throws XMLStreamException {
+    start(1, "testsuite");
     attribute("name", trace.path());
     counts(tests(trace), trace.count(Verdict.BROKEN), errors(trace),
         trace.count(Verdict.NOT_EXERCISED) + trace.count(Verdict.UNDECIDED));
-    xml.append(">\n");
     if (!trace.reading().failure().isEmpty()) {
-      open(trace, "the trace can be read");
-      xml.append("      <error");
+      startCase(trace, "the trace can be read");
+      start(3, "error");
       attribute("message", trace.reading().failure());
-      xml.append('>');
       text(problems(trace.reading()));
-      xml.append("</error>\n    </testcase>\n");
+      xml.writeEndElement();
+      end(2);
     }
     for (RuleResult rule : trace.rules()) {
       testCase(trace, rule);
     }
-    xml.append("    <system-out>");
+    start(2, "system-out");
     text(notes(trace, cautions));
-    xml.append("</system-out>\n  </testsuite>\n");
+    xml.writeEndElement();
+    end(1);
   }
 
-  private void testCase(TraceResult trace, RuleResult rule) {
-    open(trace, rule.rule().id() + " " + rule.rule().title());
+  private void testCase(TraceResult trace, RuleResult rule) throws XMLStreamException {
+    startCase(trace, rule.rule().id() + " " + rule.rule().title());
     switch (rule.verdict()) {
       case HELD -> { }
       case BROKEN -> {
-        xml.append("      <failure");
+        start(3, "failure");
         attribute("message", failureMessage(trace, rule));
         attribute("type", rule.broken().isEmpty() ? "broken" : rule.broken().get(0).kind().label());
-        xml.append('>');
         text(evidence(trace, rule));
-        xml.append("</failure>\n");
+        xml.writeEndElement();
       }
       case NOT_EXERCISED -> skipped(notExercised(rule));
       case UNDECIDED -> skipped("undecided: " + FindingWords.undecidedReason(rule));
     }
-    xml.append("    </testcase>\n");
+    end(2);
   }
 
   private static String notExercised(RuleResult rule) {
@@ -107,18 +116,17 @@ public final class JunitReportWriter {
     return "not exercised: " + (reason.isEmpty() ? "no obligation arose in this trace, so it shows nothing about the rule" : reason);
   }
 
-  private void open(TraceResult trace, String name) {
-    xml.append("    <testcase");
+  private void startCase(TraceResult trace, String name) throws XMLStreamException {
+    start(2, "testcase");
     attribute("classname", trace.path());
     attribute("name", name);
     attribute("time", "0");
-    xml.append(">\n");
   }
 
-  private void skipped(String message) {
-    xml.append("      <skipped");
+  private void skipped(String message) throws XMLStreamException {
+    newLine(3);
+    xml.writeEmptyElement("skipped");
     attribute("message", message);
-    xml.append("/>\n");
   }
 
   private static String problems(Reading reading) {
@@ -173,34 +181,45 @@ public final class JunitReportWriter {
     return lines.toString();
   }
 
-  private void counts(long tests, long failures, long errors, long skipped) {
+  private void counts(long tests, long failures, long errors, long skipped) throws XMLStreamException {
     attribute("tests", Long.toString(tests));
     attribute("failures", Long.toString(failures));
     attribute("errors", Long.toString(errors));
     attribute("skipped", Long.toString(skipped));
   }
 
-  private void attribute(String name, String value) {
-    xml.append(' ').append(name).append("=\"");
-    text(value);
-    xml.append('"');
+  /** Starts an element on a line of its own. */
+  private void start(int depth, String name) throws XMLStreamException {
+    newLine(depth);
+    xml.writeStartElement(name);
   }
 
-  /** Escapes for both text and attributes; characters that XML 1.0 cannot hold become U+FFFD. */
-  private void text(String value) {
-    value.codePoints().forEach(point -> {
-      switch (point) {
-        case '<' -> xml.append("&lt;");
-        case '>' -> xml.append("&gt;");
-        case '&' -> xml.append("&amp;");
-        case '"' -> xml.append("&quot;");
-        case '\n', '\t' -> xml.append((char) point);
-        default -> xml.appendCodePoint(isXml(point) ? point : 0xFFFD);
-      }
-    });
+  /** Ends an element on a line of its own. */
+  private void end(int depth) throws XMLStreamException {
+    newLine(depth);
+    xml.writeEndElement();
+  }
+
+  private void newLine(int depth) throws XMLStreamException {
+    xml.writeCharacters("\n" + "  ".repeat(depth));
+  }
+
+  private void attribute(String name, String value) throws XMLStreamException {
+    xml.writeAttribute(name, holdable(value));
+  }
+
+  private void text(String value) throws XMLStreamException {
+    xml.writeCharacters(holdable(value));
+  }
+
+  /** The text with U+FFFD for all characters that XML 1.0 cannot hold, which a writer of XML lets through. */
+  private static String holdable(String value) {
+    StringBuilder text = new StringBuilder();
+    value.codePoints().forEach(point -> text.appendCodePoint(isXml(point) ? point : 0xFFFD));
+    return text.toString();
   }
 
   private static boolean isXml(int point) {
-    return Legible.isLegible(point) && point != 0xFFFE && point != 0xFFFF;
+    return point == '\n' || point == '\t' || Legible.isLegible(point) && point != 0xFFFE && point != 0xFFFF;
   }
 }

@@ -23,13 +23,17 @@ class JsonReportReaderTest {
         Arguments.of("{\"format\":7}", "a.json: format is not as expected; expected a text"),
         Arguments.of("{\"format\":\"pawl-report\",\"formatVersion\":3}",
             "a.json: report version 3 is not known; this pawl reads versions 1 to 2"),
-        Arguments.of("{\"format\":\"pawl-report\",\"formatVersion\":1}", "a.json: traces is missing; expected a list"),
+        Arguments.of("{\"format\":\"pawl-report\",\"formatVersion\":1}", "a.json: partial is missing"),
         Arguments.of(HEAD + "{}}", "a.json: traces is not as expected; expected a list"),
-        Arguments.of(HEAD + "[{\"path\":\"t\"}]}", "a.json: traces[0].rules is missing; expected a list"),
+        Arguments.of(HEAD + "[{\"path\":\"t\"}]}", "a.json: traces[0].rules is missing"),
         Arguments.of(HEAD + "[{\"path\":\"t\",\"rules\":[{\"id\":\"A\",\"title\":\"\",\"verdict\":\"passed\"}]}]}",
-            "a.json: traces[0].rules[0].verdict is not as expected; expected held, broken, not-exercised or undecided"),
+            "a.json: traces[0].rules[0].verdict is not as expected; expected one of held, broken, not-exercised, undecided"),
         Arguments.of(HEAD + "[{\"path\":\"t\",\"rules\":[{\"id\":\"A\",\"title\":\"\",\"verdict\":\"held\",\"obligations\":"
-            + "{\"met\":-1}}]}]}", "a.json: traces[0].rules[0].obligations.met is not as expected; expected a count"));
+            + "{\"met\":1}}]}]}", "a.json: traces[0].rules[0].obligations.missed is missing"),
+        Arguments.of(HEAD + "[{\"path\":\"t\",\"rules\":[{\"id\":\"A\",\"title\":\"\",\"verdict\":\"held\",\"obligations\":"
+            + "{\"met\":-1,\"missed\":0,\"open\":0,\"borderline\":0,\"unknown\":0,\"cancelled\":0,\"unknownTriggers\":0}}]}],"
+            + "\"inputs\":[]}",
+            "a.json: a count of obligations is negative; expected a report.json that 'pawl check --out' wrote"));
   }
 
   @ParameterizedTest

@@ -1,5 +1,7 @@
 package dev.pawl.run.files;
 
+import dev.pawl.trace.TraceFormat;
+import dev.pawl.trace.bytes.Decompression;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -9,14 +11,13 @@ import java.util.Locale;
 /** Traces by their paths. A file named outright is taken whatever its name; its format is known by its content. */
 public final class TraceFiles {
 
-  private static final String[] ENDINGS = {".csv", ".jsonl", ".ndjson", ".vcd"};
-  private static final String[] COMPRESSED = {".gz", ".zst"};
   private static final long LARGE_BYTES = 8L * 1024 * 1024;
 
   private TraceFiles() {}
 
   public static List<Path> of(List<String> paths) {
-    return Folders.files(paths, "traces (*.csv, *.jsonl, *.ndjson or *.vcd, also with .gz or .zst)", TraceFiles::isTrace);
+    String wanted = "traces (" + TraceFormat.namesInWords() + ", also with " + String.join(" or ", Decompression.ENDINGS) + ")";
+    return Folders.files(paths, wanted, TraceFiles::isTrace);
   }
 
   /** Files of the folders among the paths that are left out: neither traces nor rules by their names. */
@@ -35,14 +36,9 @@ public final class TraceFiles {
 
   public static boolean isTrace(String name) {
     String plain = name.toLowerCase(Locale.ROOT);
-    for (String ending : COMPRESSED) {
+    for (String ending : Decompression.ENDINGS) {
       plain = plain.endsWith(ending) ? plain.substring(0, plain.length() - ending.length()) : plain;
     }
-    for (String ending : ENDINGS) {
-      if (plain.endsWith(ending)) {
-        return true;
-      }
-    }
-    return false;
+    return TraceFormat.isTrace(plain);
   }
 }

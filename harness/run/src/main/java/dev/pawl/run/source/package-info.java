@@ -1,2 +1,2 @@
-/** The sources there are: a recorded trace, and a ride in motion. */
+/** The sources there are: recorded traces. Others implement {@link dev.pawl.run.EventSource}. */
 package dev.pawl.run.source;

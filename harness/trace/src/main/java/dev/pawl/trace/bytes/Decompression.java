@@ -9,11 +9,15 @@ import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.SequenceInputStream;
+import java.util.List;
 import java.util.zip.GZIPInputStream;
 import java.util.zip.ZipException;
 
 /** Opens streams, plain or compressed: gzip (RFC 1952) and Zstandard (RFC 8878) are known by their first bytes. */
 public final class Decompression {
+
+  /** What the names of compressed files end in. */
+  public static final List<String> ENDINGS = List.of(".gz", ".zst");
 
   private static final int SNIFFED = 4;
   private static final int BUFFER = 1 << 16;

@@ -6,8 +6,11 @@ import java.io.InputStream;
 import java.util.Arrays;
 import java.util.Optional;
 
-/** A stream as a sliding window over an array. A missing last line break is put in. */
-public final class Feed implements Windows, Closeable {
+/**
+ * A stream as a sliding window over an array, which always ends with a whole line; a missing last line break is put in. The array can be read
+ * {@link #LEAD} bytes before the window and {@link #PAD} bytes after it, whatever stands there.
+ */
+public final class Feed implements Closeable {
 
   /** Readable bytes before the window. */
   public static final int LEAD = 32;
@@ -34,32 +37,31 @@ public final class Feed implements Windows, Closeable {
     this.raw = raw;
   }
 
-  @Override
   public byte[] bytes() {
     return bytes;
   }
 
-  @Override
+  /** First byte of the window. */
   public int start() {
     return start;
   }
 
-  @Override
+  /** First byte after the window: just after a line break. */
   public int end() {
     return end;
   }
 
-  @Override
+  /** Whether the window reaches to the end of the stream. */
   public boolean exhausted() {
     return exhausted && end == filled;
   }
 
-  @Override
+  /** Bytes taken from the file or stream so far, before decompression. */
   public long position() {
     return raw.count();
   }
 
-  @Override
+  /** Why the stream ended before its time, if it did; what came before is good, but for the line it ended in. */
   public Optional<String> damage() {
     return damage;
   }
@@ -78,7 +80,12 @@ public final class Feed implements Windows, Closeable {
     end += count;
   }
 
-  @Override
+  /**
+   * Moves the window on.
+   *
+   * @param from the first byte that is still needed; everything before it is given up
+   * @return whether the window has grown; if not, the stream has ended or the record at {@code from} is longer than {@link #LONGEST}
+   */
   public boolean next(int from) throws IOException {
     int before = end - from;
     if (from > LEAD) {
@@ -108,7 +115,7 @@ public final class Feed implements Windows, Closeable {
     }
   }
 
-  @Override
+  /** Gives up everything up to the next line break, which may be far off; false if the stream ended first. */
   public boolean skipLine() throws IOException {
     while (true) {
       for (int i = start; i < filled; i++) {
@@ -126,36 +133,6 @@ public final class Feed implements Windows, Closeable {
       }
       read();
     }
-  }
-
-  /** An array that a window fits in. */
-  byte[] spare() {
-    return new byte[LEAD + BLOCK + PAD];
-  }
-
-  /** Gives the array with the present window away and goes on with another one. */
-  byte[] exchange(byte[] other) {
-    byte[] window = bytes;
-    int rest = filled - end;
-    byte[] next = other.length >= LEAD + rest + BLOCK / 2 + PAD ? other : new byte[LEAD + rest + BLOCK + PAD];
-    System.arraycopy(bytes, end, next, LEAD, rest);
-    bytes = next;
-    start = LEAD;
-    end = LEAD;
-    filled = LEAD + rest;
-    return window;
-  }
-
-  /** Puts bytes back in front of what has not been given out yet; the window is empty then. */
-  void putBack(byte[] source, int from, int to) {
-    int rest = filled - end;
-    byte[] larger = new byte[LEAD + to - from + rest + BLOCK + PAD];
-    System.arraycopy(source, from, larger, LEAD, to - from);
-    System.arraycopy(bytes, end, larger, LEAD + to - from, rest);
-    bytes = larger;
-    start = LEAD;
-    end = LEAD;
-    filled = LEAD + to - from + rest;
   }
 
   /** Just after the last line break, or {@code searched} if there is none from there on. */

@@ -1,19 +1,14 @@
 package dev.pawl.trace.csv;
 
-import dev.pawl.trace.bytes.AheadWindows;
 import dev.pawl.trace.bytes.Decimals;
 import dev.pawl.trace.bytes.Feed;
-import dev.pawl.trace.bytes.Windows;
 import dev.pawl.trace.intake.Excerpt;
-import dev.pawl.trace.intake.Intake;
 import dev.pawl.trace.intake.ProblemKind;
-import dev.pawl.trace.intake.Progress;
 import dev.pawl.trace.intake.RowDecoder;
 import dev.pawl.trace.intake.Settings;
 import dev.pawl.trace.intake.UnreadableTrace;
 import dev.pawl.trace.time.TimeReader;
 import dev.pawl.trace.time.TimeScale;
-import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
@@ -29,17 +24,9 @@ public final class CsvDecoder extends RowDecoder {
   private Optional<Form> form = Optional.empty();
   private TimeReader times = new TimeReader(TimeScale.NANOSECONDS);
   private boolean unitUnstated;
-  private final boolean mayHelp;
-  private Optional<AheadWindows<LongBlock>> ahead = Optional.empty();
 
-  /**
-   * A reader for one trace.
-   *
-   * @param mayHelp whether a second thread may take rows apart ahead of their turn
-   */
-  public CsvDecoder(Settings settings, boolean mayHelp) {
+  public CsvDecoder(Settings settings) {
     this.settings = settings;
-    this.mayHelp = mayHelp;
     this.fields = new Fields(settings.columns().separator());
   }
 
@@ -54,39 +41,8 @@ public final class CsvDecoder extends RowDecoder {
   }
 
   @Override
-  public boolean decode(Windows feed, Intake target, Progress progress) throws IOException, UnreadableTrace {
-    try {
-      return super.decode(feed, target, progress);
-    } finally {
-      ahead.ifPresent(AheadWindows::close);
-    }
-  }
-
-  @Override
-  protected Windows continued(Windows windows) {
-    if (mayHelp && form.isPresent() && header.orElseThrow().isLong() && windows instanceof Feed feed) {
-      Header columns = header.orElseThrow();
-      ahead = Optional.of(new AheadWindows<>(feed, spare -> new LongBlock(spare, columns, settings.columns().separator(),
-          new TimeReader(times.scale()), intake.channels().boundTags())));
-      return ahead.get();
-    }
-    return windows;
-  }
-
-  /** Takes the rows that were read ahead of their turn; returns where they end. */
-  private int playFound(int from) {
-    Optional<LongBlock> block = ahead.flatMap(AheadWindows::found);
-    if (block.isEmpty() || block.get().count() == 0) {
-      return from;
-    }
-    block.get().play(intake, line);
-    line += block.get().count();
-    return block.get().stopped();
-  }
-
-  @Override
   protected int rows(byte[] bytes, int from, int end) throws UnreadableTrace {
-    int at = playFound(from);
+    int at = from;
     while (at < end) {
       int next = form.isPresent() ? ordinaryRows(form.get(), bytes, at, end) : at;
       if (next < end) {

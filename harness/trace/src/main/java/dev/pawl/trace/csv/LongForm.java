@@ -24,7 +24,7 @@ final class LongForm implements CsvDecoder.Form {
     this.intake = intake;
     this.channels = intake.channels();
     this.hasQuality = header.quality() >= 0;
-    this.ordinary = new OrdinaryRow(header, separator, times, channels.boundTags(), intake);
+    this.ordinary = new OrdinaryRow(header, separator, times, intake);
     this.leftOut = new LeftOutRow(header, separator, times, intake);
   }
 

@@ -3,7 +3,7 @@ package dev.pawl.trace.csv;
 import dev.pawl.trace.bytes.NameTable;
 import dev.pawl.trace.bytes.Words;
 import dev.pawl.trace.intake.BoundTags;
-import dev.pawl.trace.intake.RowSink;
+import dev.pawl.trace.intake.Intake;
 import dev.pawl.trace.intake.ValueReader;
 import dev.pawl.trace.time.TimeReader;
 
@@ -22,18 +22,19 @@ final class OrdinaryRow {
   private final NameTable tags;
   private final ValueReader[] readers;
   private final byte[] flips;
-  private final RowSink sink;
+  private final Intake intake;
   private final byte separator;
   private final long separators;
   private final boolean usualOrder;
   private final boolean hasQuality;
 
-  OrdinaryRow(Header header, char separator, TimeReader times, BoundTags bound, RowSink sink) {
+  OrdinaryRow(Header header, char separator, TimeReader times, Intake intake) {
     this.times = times;
+    BoundTags bound = intake.channels().boundTags();
     this.tags = bound.table();
     this.readers = bound.readers();
     this.flips = bound.flips();
-    this.sink = sink;
+    this.intake = intake;
     this.separator = (byte) separator;
     this.separators = Words.repeat(separator);
     this.hasQuality = header.quality() >= 0;
@@ -56,7 +57,7 @@ final class OrdinaryRow {
     int bit = bytes[valueFrom] - '0';
     int flip = flips[channel];
     if (bytes[valueFrom + 1] == '\n' && (bit & ~1) == 0 && flip >= 0 && !hasQuality) {
-      sink.accept(time, channel, bit ^ flip, line);
+      intake.accept(time, channel, bit ^ flip, line);
       return valueFrom + 2;
     }
     return otherValue(bytes, valueFrom, time, channel, line);
@@ -94,7 +95,7 @@ final class OrdinaryRow {
     if (value == ValueReader.INVALID) {
       return -1;
     }
-    sink.accept(time, channel, value, line);
+    intake.accept(time, channel, value, line);
     return lineEnd + 1;
   }
 

@@ -3,7 +3,7 @@ package dev.pawl.trace.intake;
 import dev.pawl.trace.bytes.NameTable;
 
 /**
- * The tags that carry signals, as they stay for the whole reading; may be used by several threads.
+ * The tags that carry signals, as they stay for the whole reading.
  *
  * @param table finds the channel of a tag
  * @param readers the readers of values, by channel

@@ -1,6 +1,6 @@
 package dev.pawl.trace.intake;
 
-import dev.pawl.trace.bytes.Windows;
+import dev.pawl.trace.bytes.Feed;
 import java.io.IOException;
 
 /** The reader of one format. */
@@ -12,7 +12,7 @@ public interface Decoder {
    * @return whether the end was reached; false if {@code progress} ended it
    * @throws UnreadableTrace if nothing more of the trace can be understood; the problem has been noted
    */
-  boolean decode(Windows feed, Intake intake, Progress progress) throws IOException, UnreadableTrace;
+  boolean decode(Feed feed, Intake intake, Progress progress) throws IOException, UnreadableTrace;
 
   /** Lines read so far. */
   long lines();

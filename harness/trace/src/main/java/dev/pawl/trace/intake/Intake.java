@@ -8,7 +8,7 @@ import java.util.OptionalLong;
  * The one gate to the engine: every event of every format passes {@link #accept}, which sees to order and duplicates and leaves
  * out what no rule needs.
  */
-public final class Intake implements RowSink {
+public final class Intake {
 
   /** No time: earlier than all. */
   private static final long NEVER = Long.MIN_VALUE;
@@ -59,7 +59,11 @@ public final class Intake implements RowSink {
     }
   }
 
-  @Override
+  /**
+   * Takes an event of a channel that carries a signal, once tag, time and value are read.
+   *
+   * @param value engine value
+   */
   public void accept(long time, int channel, long value, long line) {
     Lane lane = lanes[channel];
     if (time < last) {

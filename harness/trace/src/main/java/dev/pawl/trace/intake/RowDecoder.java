@@ -1,10 +1,9 @@
 package dev.pawl.trace.intake;
 
 import dev.pawl.trace.bytes.Feed;
-import dev.pawl.trace.bytes.Windows;
 import java.io.IOException;
 
-/** The loop that all formats made of lines share: window after window, with what goes wrong between windows. */
+/** The loop that all formats made of lines share: window after window, with what goes wrong between feed. */
 public abstract class RowDecoder implements Decoder {
 
   /** Number of the line that is read next, from 1. */
@@ -18,28 +17,21 @@ public abstract class RowDecoder implements Decoder {
   /** Is told that the feed has ended. */
   protected abstract void ended() throws UnreadableTrace;
 
-  /** May put other windows in the place of these, which go on where they are; called when all rows of a window are taken. */
-  protected Windows continued(Windows windows) {
-    return windows;
-  }
-
   @Override
-  public boolean decode(Windows feed, Intake target, Progress progress) throws IOException, UnreadableTrace {
+  public boolean decode(Feed feed, Intake target, Progress progress) throws IOException, UnreadableTrace {
     intake = target;
-    Windows windows = feed;
-    int at = windows.start();
+    int at = feed.start();
     while (true) {
-      if (windows.next(at)) {
-        at = rows(windows.bytes(), windows.start(), windows.end());
-        if (!progress.reached(windows.position(), line - 1)) {
+      if (feed.next(at)) {
+        at = rows(feed.bytes(), feed.start(), feed.end());
+        if (!progress.reached(feed.position(), line - 1)) {
           return false;
         }
-        windows = at == windows.end() ? continued(windows) : windows;
-      } else if (windows.end() == windows.start() && windows.exhausted()) {
+      } else if (feed.end() == feed.start() && feed.exhausted()) {
         break;
       } else {
-        skip(windows);
-        at = windows.start();
+        skip(feed);
+        at = feed.start();
       }
     }
     if (feed.damage().isPresent()) {
@@ -51,10 +43,10 @@ public abstract class RowDecoder implements Decoder {
   }
 
   /** Leaves out a line that is too long, or the first line of a record whose quote is never closed. */
-  private void skip(Windows windows) throws IOException {
-    tooLong(windows.end() > windows.start());
+  private void skip(Feed feed) throws IOException {
+    tooLong(feed.end() > feed.start());
     line++;
-    windows.skipLine();
+    feed.skipLine();
   }
 
   /** Notes that the record in the present line is longer than {@link Feed#LONGEST}. */

@@ -1,0 +1,93 @@
+package dev.pawl.demo;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.pawl.grammar.source.Source;
+import dev.pawl.plant.layout.LayoutReader;
+import dev.pawl.plant.layout.RideLayout;
+import java.io.IOException;
+import java.io.StringWriter;
+import java.io.Writer;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The traces hold what their scenarios say, by the rows themselves and with no rule involved. */
+class DemoTracesTest {
+
+  private static final Path RIDE = Path.of("..", "..", "fixtures", "kestrel-ridge");
+
+  @Test
+  void writesOneTracePerScenario(@TempDir Path folder) throws IOException {
+    List<DemoTraces.DemoTrace> traces = DemoTraces.write(RIDE, folder.resolve("traces"));
+    assertThat(traces).extracting(DemoTraces.DemoTrace::name).containsExactly("ordinary-two-hours", "lost-idle-timer",
+        "occupied-dispatch", "late-drive-stop", "chattering-flag", "roll-back", "slack-chain", "tail-over-flag",
+        "stops-at-open-brakes");
+    assertThat(traces).allSatisfy(trace -> assertThat(Files.readString(trace.file())).startsWith("time,signal,value\n"));
+  }
+
+  @Test
+  void writesTheSameBytesEveryTime() throws IOException {
+    assertThat(trace("chattering-flag")).isEqualTo(trace("chattering-flag"));
+  }
+
+  @Test
+  void everyDispatchOfTheTimetableHappensAndGoesOverTheCrest() throws IOException {
+    String trace = trace("ordinary-two-hours");
+    assertThat(count(trace, ",station_release,true")).isEqualTo(94);
+    assertThat(count(trace, ",crest_flag,true")).isEqualTo(94);
+    assertThat(trace).contains("2026-05-16T11:00:00.000Z,brake_air");
+  }
+
+  @Test
+  void trainsNeverTouch() throws IOException {
+    RideLayout layout = layout();
+    for (Scenario scenario : Scenarios.all()) {
+      assertThat(DemoTraces.run(scenario, layout, Writer.nullWriter())).as(scenario.name()).isGreaterThan(3);
+    }
+  }
+
+  @Test
+  void theLiftNeverIdlesWithoutItsTimer() throws IOException {
+    assertThat(trace("lost-idle-timer")).contains(",lift_reference,2.70").doesNotContain(",lift_reference,0.30");
+  }
+
+  @Test
+  void theDriveStopsLateByWhatTheScenarioSays() throws IOException {
+    assertThat(trace("late-drive-stop")).contains("2026-05-16T09:04:00.000Z,estop_chain,false",
+        "2026-05-16T09:04:00.740Z,lift_run,false");
+  }
+
+  @Test
+  void theFlagBouncesTwiceWhenTheThirdTrainLeavesIt() throws IOException {
+    assertThat(count(trace("chattering-flag"), ",mid_in_flag,true")).isEqualTo(5 + 2);
+  }
+
+  /** The train comes down over both flags again, the upper one first, and stays between the pair's second crossing and the base. */
+  @Test
+  void theThirdTrainRollsBackOverTheTwoFlags() throws IOException {
+    String trace = trace("roll-back");
+    assertThat(count(trace, ",backstop_low_flag,true")).isEqualTo(3 + 1);
+    assertThat(count(trace, ",backstop_high_flag,true")).isEqualTo(3 + 1);
+    assertThat(count(trace, ",base_flag,true")).isEqualTo(3);
+    assertThat(trace.lastIndexOf(",backstop_high_flag,true")).isLessThan(trace.lastIndexOf(",backstop_low_flag,true"));
+  }
+
+  private static String trace(String name) throws IOException {
+    Scenario scenario = Scenarios.all().stream().filter(each -> each.name().equals(name)).findFirst().orElseThrow();
+    StringWriter out = new StringWriter();
+    DemoTraces.run(scenario, layout(), out);
+    return out.toString();
+  }
+
+  private static RideLayout layout() throws IOException {
+    Path file = RIDE.resolve("kestrel-ridge.track");
+    return LayoutReader.read(new Source(file.toString(), Files.readString(file)));
+  }
+
+  private static int count(String text, String part) {
+    return (text.length() - text.replace(part, "").length()) / part.length();
+  }
+}

@@ -1,0 +1,164 @@
+package dev.pawl.report.json;
+
+import dev.pawl.engine.Evidence.Moment;
+import dev.pawl.engine.Finding;
+import dev.pawl.engine.Obligations;
+import dev.pawl.engine.Tried;
+import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.rules.model.Proof;
+import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.report.model.EvidenceResult;
+import dev.pawl.report.model.FindingResult;
+import dev.pawl.report.model.Input;
+import dev.pawl.report.model.MarginResult;
+import dev.pawl.report.model.ProgramPlace;
+import dev.pawl.report.model.Reading;
+import dev.pawl.report.model.Report;
+import dev.pawl.report.model.RuleOverview;
+import dev.pawl.report.model.RuleResult;
+import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.model.ZoneResult;
+import dev.pawl.report.words.Cautions;
+import dev.pawl.report.words.TimeText;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.function.Function;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
+
+/** report.json: each record is an object in it, and each component a field. The schema says what they mean. */
+record ReportDocument(String format, int formatVersion, Tool tool, String created, boolean partial, String ride, List<String> cautions,
+    Map<String, Long> summary, List<Overview> overview, List<Input> inputs, Stream<Trace> traces) {
+
+  static ReportDocument of(Report report) {
+    Map<String, Long> summary = counts(report::count);
+    summary.put("tracesNotRead", report.unjudged());
+    return new ReportDocument(JsonReportFormat.NAME, JsonReportFormat.VERSION, new Tool("pawl", report.version()), report.created(),
+        report.partial(), report.ride(), Cautions.of(report), summary, RuleOverview.of(report).stream().map(Overview::of).toList(),
+        report.inputs(), report.traces().stream().map(Trace::of));
+  }
+
+  private static Map<String, Long> counts(Function<Verdict, Long> count) {
+    Map<String, Long> counts = new LinkedHashMap<>();
+    for (Verdict verdict : Verdict.values()) {
+      counts.put(verdict.label(), count.apply(verdict));
+    }
+    return counts;
+  }
+
+  record Tool(String name, String version) {}
+
+  record Overview(String id, Verdict verdict, Map<String, Long> traces, Obligations obligations, Optional<String> smallestMarginIn,
+      Optional<Margin> margin) {
+
+    static Overview of(RuleOverview rule) {
+      Optional<RuleOverview.InTrace> closest = rule.closest();
+      return new Overview(rule.rule().id(), rule.verdict(), counts(rule::count), rule.obligations(),
+          closest.map(each -> each.trace().path()),
+          closest.map(each -> Margin.of(each.result().margin().orElseThrow(), each.trace().timeBase())));
+    }
+  }
+
+  record Trace(String path, TimeBase timeBase, Time start, Time end, long lines, long events, long overwritten, boolean partial,
+      Reading reading, List<RuleIn> rules, List<Zone> zones) {
+
+    static Trace of(TraceResult trace) {
+      TimeBase base = trace.timeBase();
+      return new Trace(trace.path(), base, Time.of(base, trace.start()), Time.of(base, trace.end()), trace.lines(), trace.events(),
+          trace.overwritten(), trace.partial(), trace.reading(), trace.rules().stream().map(rule -> RuleIn.of(rule, base)).toList(),
+          trace.zones().stream().map(zone -> Zone.of(zone, base)).toList());
+    }
+  }
+
+  /** A time: exact, and as text for people. */
+  record Time(long ns, String text) {
+
+    static Time of(TimeBase base, long time) {
+      return new Time(time, TimeText.at(base, time));
+    }
+  }
+
+  /** What a trace says about a rule. */
+  record RuleIn(String id, String title, Rule.Severity severity, String basis, boolean basisIsPractice,
+      String text, String untried, String file, int line, long resolutionNs, Verdict verdict, Obligations obligations, Seen seen, Optional<Margin> margin,
+      long findingCount, List<Found> findings) {
+
+    static RuleIn of(RuleResult result, TimeBase base) {
+      Rule rule = result.rule();
+      return new RuleIn(rule.id(), rule.title(), rule.severity(), rule.basis(), rule.basisIsPractice(), rule.text(), rule.proof().untried(),
+          rule.position().file(), rule.position().line(), rule.resolution(), result.verdict(), result.obligations(),
+          Seen.of(rule, result.seen()),
+          result.margin().map(margin -> Margin.of(margin, base)), result.obligations().missed() + result.undecided(),
+          Stream.concat(result.broken().stream(), result.doubtful().stream()).map(finding -> Found.of(finding, base)).toList());
+    }
+  }
+
+  record Seen(OptionalLong watchedNs, List<String> unseen, List<String> still, long unconfirmed, List<Trial> tried) {
+
+    static Seen of(Rule rule, dev.pawl.report.model.Seen seen) {
+      List<Trial> tried = IntStream.range(0, seen.tried().size())
+          .mapToObj(trial -> Trial.of(rule.proof().trials().get(trial), seen.tried().get(trial))).toList();
+      return new Seen(seen.watched(), seen.unseen(), seen.still(), seen.unconfirmed(), tried);
+    }
+  }
+
+  /** What became of a trial that a rule states. */
+  record Trial(String by, long times, OptionalLong firstNs) {
+
+    static Trial of(Proof.Trial stated, Tried tried) {
+      return new Trial(stated.text(), tried.times(), tried.first());
+    }
+  }
+
+  record Margin(double value, String unit, Time time, Time trigger, boolean atMost) {
+
+    static Margin of(MarginResult margin, TimeBase base) {
+      return new Margin(margin.value(), margin.unit(), Time.of(base, margin.time()), Time.of(base, margin.trigger()), margin.atMost());
+    }
+  }
+
+  /** A finding. */
+  record Found(Finding.Kind kind, boolean breaks, Time trigger, Time time, boolean justAfter, Optional<Time> deadline,
+      Optional<Time> lateResponse, List<Evidence> evidence) {
+
+    static Found of(FindingResult finding, TimeBase base) {
+      return new Found(finding.kind(), finding.kind().breaks(), Time.of(base, finding.trigger()), Time.of(base, finding.time()),
+          finding.justAfter(), time(finding.deadline(), base), time(finding.lateResponse(), base), Evidence.of(finding.evidence(), base));
+    }
+
+    static Optional<Time> time(OptionalLong time, TimeBase base) {
+      return time.isPresent() ? Optional.of(Time.of(base, time.getAsLong())) : Optional.empty();
+    }
+  }
+
+  record Evidence(Moment moment, Time time, String signal, String value, String file, long line, boolean logged,
+      Optional<ProgramPlace> writtenBy) {
+
+    static List<Evidence> of(List<EvidenceResult> events, TimeBase base) {
+      return events.stream().map(event -> new Evidence(event.moment(), Time.of(base, event.time()), event.signal(), event.value(),
+          event.file(), event.line(), event.wasLogged(), event.writtenBy())).toList();
+    }
+  }
+
+  record Zone(String name, int holds, long entered, long left, int least, int most, Optional<ZoneResult.Start> start, long findingCount,
+      List<Miscount> findings) {
+
+    static Zone of(ZoneResult zone, TimeBase base) {
+      return new Zone(zone.name(), zone.holds(), zone.entered(), zone.left(), zone.least(), zone.most(), zone.start(),
+          zone.findingCount(), zone.findings().stream().map(finding -> Miscount.of(finding, base)).toList());
+    }
+  }
+
+  record Miscount(String kind, Time time, Optional<Time> since, List<Evidence> evidence) {
+
+    static Miscount of(ZoneResult.Tracking finding, TimeBase base) {
+      return new Miscount(finding.kind().label(), Time.of(base, finding.time()),
+          Found.time(finding.since(), base),
+          Evidence.of(finding.evidence(), base));
+    }
+  }
+}
