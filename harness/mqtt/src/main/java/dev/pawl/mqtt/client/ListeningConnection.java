@@ -40,7 +40,7 @@ public final class ListeningConnection implements Closeable {
   }
 
   /**
-   * The same, but that {@link Inbound#retained} says whether a message was sent to be kept (MQTT 5, retain as published), not whether it had been
+   * The same, but that {@link Inbound.Message#retained} says whether a message was sent to be kept (MQTT 5, retain as published), not whether it had been
    * kept when this side began to listen.
    */
   public static ListeningConnection asPublished(ConnectionSettings settings, List<String> topics, InboundQueue queue) {
@@ -103,12 +103,13 @@ public final class ListeningConnection implements Closeable {
 
     @Override
     public void ready(boolean kept) {
-      queue.put(Inbound.news(kept ? Inbound.Kind.RESUMED : Inbound.Kind.CONNECTED, settings.address().toString()));
+      String address = settings.address().toString();
+      queue.put(arrival -> kept ? new Inbound.Resumed(address, arrival) : new Inbound.Connected(address, arrival));
     }
 
     @Override
     public void lost(String detail, LongSupplier silence) {
-      queue.put(Inbound.lost(detail, silence));
+      queue.putLost(detail, silence);
     }
 
     @Override
@@ -117,9 +118,9 @@ public final class ListeningConnection implements Closeable {
       Long expiry = message.getProperties() == null ? null : message.getProperties().getMessageExpiryInterval();
       int id = message.getId();
       int qos = message.getQos();
-      Runnable acknowledgement = qos == 0 ? Inbound.NOTHING : () -> acknowledge(client, id, qos);
-      queue.put(Inbound.message(topic, message.getPayload(), message.isRetained(), message.isDuplicate(), stamp, acknowledgement)
-          .expiringIn(expiry));
+      byte[] payload = message.getPayload();
+      queue.putMessage(payload.length, arrival -> new Inbound.Message(topic, payload, message.isRetained(), stamp,
+          expiry == null ? Inbound.NO_NUMBER : expiry, arrival), qos == 0 ? Optional.empty() : Optional.of(() -> acknowledge(client, id, qos)));
     }
 
     private static void acknowledge(MqttAsyncClient client, int id, int qos) {

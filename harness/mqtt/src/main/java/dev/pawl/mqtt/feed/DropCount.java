@@ -72,7 +72,7 @@ final class DropCount {
   }
 
   /** The broker told its count. The first one kept is from before this feed; a lower one is that of a broker started anew. */
-  void told(Inbound message) {
+  void told(Inbound.Message message) {
     String text = new String(message.payload(), StandardCharsets.US_ASCII).strip();
     if (!text.matches(A_NUMBER)) {
       return;

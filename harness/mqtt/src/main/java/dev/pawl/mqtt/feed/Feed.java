@@ -46,8 +46,9 @@ public final class Feed implements ReadingTaker {
   private final boolean resumes;
   private ListeningConnection connection;
   private boolean connected;
-  private Inbound lost;
-  private Inbound current;
+  private final Inbound.Taker taker = new Taking();
+  private Inbound.Lost lost;
+  private Inbound.Message current;
 
   /**
    * A feed from the queue into the merger.
@@ -83,7 +84,7 @@ public final class Feed implements ReadingTaker {
     Inbound item = queue.take(TICK);
     drops.look(queue.settledUntil());
     for (int i = 0; item != null; i++) {
-      take(item);
+      item.giveTo(taker);
       item = i < BATCH ? queue.take(0) : null;
     }
     merger.advance(settled());
@@ -119,42 +120,60 @@ public final class Feed implements ReadingTaker {
   /** Takes all that is left in the queue and hands everything on. */
   public void finish() throws InterruptedException {
     for (Inbound item = queue.take(0); item != null; item = queue.take(0)) {
-      take(item);
+      item.giveTo(taker);
     }
     gap();
     merger.drain();
     secure.run();
   }
 
-  private void take(Inbound item) {
-    switch (item.kind()) {
-      case MESSAGE -> message(item);
-      case OWN -> own(item);
-      case LOST -> {
-        lost = item;
-        connected = false;
-        if (!resumes) {
-          gap();
-        }
-        listener.news(item.kind(), item.detail(), item.arrival());
-      }
-      case OVERFLOW -> {
-        evidence.noteForAll(Anomaly.OVERFLOW, merger.timeline().ofArrival(item.arrival()), item.detail());
-        merger.allUnknown(item.arrival());
-      }
-      case RESUMED -> {
-        evidence.note(Anomaly.RESUMED, merger.timeline().ofArrival(item.arrival()), -1, lost == null ? "" : lost.detail());
-        lost = null;
-        connected = true;
-        drops.connected();
-        listener.news(item.kind(), item.detail(), item.arrival());
-      }
-      case CONNECTED -> {
+  /** Takes what comes out of the queue. */
+  private final class Taking implements Inbound.Taker {
+
+    @Override
+    public void take(Inbound.Message message) {
+      message(message);
+    }
+
+    @Override
+    public void take(Inbound.Connected connection) {
+      gap();
+      up(connection);
+    }
+
+    @Override
+    public void take(Inbound.Resumed connection) {
+      evidence.note(Anomaly.RESUMED, merger.timeline().ofArrival(connection.arrival()), -1, lost == null ? "" : lost.detail());
+      lost = null;
+      up(connection);
+    }
+
+    private void up(Inbound.News connection) {
+      connected = true;
+      drops.connected();
+      listener.news(connection);
+    }
+
+    @Override
+    public void take(Inbound.Lost connection) {
+      lost = connection;
+      connected = false;
+      if (!resumes) {
         gap();
-        connected = true;
-        drops.connected();
-        listener.news(item.kind(), item.detail(), item.arrival());
       }
+      listener.news(connection);
+    }
+
+    @Override
+    public void take(Inbound.Overflow overflow) {
+      evidence.noteForAll(Anomaly.OVERFLOW, merger.timeline().ofArrival(overflow.arrival()), overflow.detail());
+      merger.allUnknown(overflow.arrival());
+    }
+
+    @Override
+    public void take(Inbound.Own own) {
+      // An input said again after a gap bears the time before it was sent, which may have been judged meanwhile.
+      merger.place(Math.max(merger.horizon(), own.time()), own.signal(), own.value());
     }
   }
 
@@ -169,23 +188,14 @@ public final class Feed implements ReadingTaker {
   }
 
   /** A broken cable shows by nothing coming, and nothing was judged meanwhile. */
-  private void silence(Inbound lost) {
+  private void silence(Inbound.Lost lost) {
     if (lost.silence() > LONG_SILENCE) {
       String seconds = String.format(Locale.ROOT, "nothing came for %.1f s", lost.silence() / 1e9);
       evidence.noteForAll(Anomaly.SILENCE, merger.timeline().ofArrival(lost.arrival()), seconds);
     }
   }
 
-  private void own(Inbound item) {
-    if (item.stamp().isTimed()) {
-      // An input said again after a gap bears the time before it was sent, which may have been judged meanwhile.
-      merger.place(Math.max(merger.horizon(), item.stamp().time()), item.signal(), item.value());
-    } else {
-      merger.arrived(item.signal(), item.value(), item.arrival());
-    }
-  }
-
-  private void message(Inbound message) {
+  private void message(Inbound.Message message) {
     if (message.topic().equals(ListeningConnection.DROPS_TOPIC)) {
       drops.told(message);
       return;
@@ -199,7 +209,7 @@ public final class Feed implements ReadingTaker {
   }
 
   /** Follows the numbers of harness messages; a repetition is left out. */
-  private boolean isFresh(Inbound message) {
+  private boolean isFresh(Inbound.Message message) {
     if (message.retained()) {
       return true;
     }
@@ -215,7 +225,7 @@ public final class Feed implements ReadingTaker {
     return true;
   }
 
-  private void gap(Inbound message) {
+  private void gap(Inbound.Message message) {
     String what = "number " + message.stamp().sequence() + " came with some before it missing";
     List<Integer> signals = topicSignals.getOrDefault(message.topic(), List.of());
     if (signals.isEmpty()) {
@@ -227,7 +237,7 @@ public final class Feed implements ReadingTaker {
     }
   }
 
-  private void read(Inbound message) {
+  private void read(Inbound.Message message) {
     TopicReader reader = readers.of(message.topic());
     if (reader != null) {
       reader.read(message.payload(), this);

@@ -40,6 +40,7 @@ public final class BenchGuard implements PublishPermit, Closeable {
   private final InboundQueue queue;
   private final ListeningConnection connection;
   private final Thread watcher;
+  private final Inbound.Taker taker = new Seeing();
   private volatile View view;
   private volatile boolean closed;
 
@@ -108,7 +109,7 @@ public final class BenchGuard implements PublishPermit, Closeable {
       while (!closed) {
         Inbound item = queue.take(TICK);
         if (item != null) {
-          take(item);
+          item.giveTo(taker);
         }
       }
     } catch (InterruptedException e) {
@@ -118,16 +119,41 @@ public final class BenchGuard implements PublishPermit, Closeable {
     }
   }
 
-  private void take(Inbound item) {
-    switch (item.kind()) {
-      case MESSAGE -> view = judged(item);
-      case LOST -> view = View.lost();
-      case CONNECTED, RESUMED -> view = view.sightDue(clock.now() + SIGHT);
-      case OVERFLOW, OWN -> { }
+  /** Sees what the connection brings. */
+  private final class Seeing implements Inbound.Taker {
+
+    @Override
+    public void take(Inbound.Message message) {
+      view = judged(message);
+    }
+
+    @Override
+    public void take(Inbound.Connected connected) {
+      view = view.sightDue(clock.now() + SIGHT);
+    }
+
+    @Override
+    public void take(Inbound.Resumed resumed) {
+      view = view.sightDue(clock.now() + SIGHT);
+    }
+
+    @Override
+    public void take(Inbound.Lost lost) {
+      view = View.lost();
+    }
+
+    @Override
+    public void take(Inbound.Overflow overflow) {
+      // The marker is one message; more of them do not matter.
+    }
+
+    @Override
+    public void take(Inbound.Own own) {
+      // Nothing of the harness's own comes here.
     }
   }
 
-  private View judged(Inbound marker) {
+  private View judged(Inbound.Message marker) {
     String name = new String(marker.payload(), StandardCharsets.UTF_8);
     if (name.isEmpty()) {
       return View.shut("the bench marker was taken down");

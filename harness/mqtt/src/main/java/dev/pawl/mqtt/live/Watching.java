@@ -61,14 +61,14 @@ public final class Watching implements FindingListener, FeedListener {
   }
 
   @Override
-  public void news(Inbound.Kind kind, String detail, long arrival) {
-    connected = kind == Inbound.Kind.CONNECTED;
-    told.accept(connected ? "listening to " + detail : "connection lost: " + detail + "; all values are unknown");
+  public void news(Inbound.News news) {
+    connected = news instanceof Inbound.Connected;
+    told.accept(connected ? "listening to " + news.detail() : "connection lost: " + news.detail() + "; all values are unknown");
     nextPicture = 0;
   }
 
   @Override
-  public void taken(Inbound message) {
+  public void taken(Inbound.Message message) {
     messages++;
   }
 

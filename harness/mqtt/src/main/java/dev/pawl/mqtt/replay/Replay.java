@@ -40,24 +40,19 @@ public final class Replay {
 
   private static final Duration ACKNOWLEDGEMENT_PATIENCE = Duration.ofSeconds(30);
 
+  private final ReplaySetting setting;
   private final RuleBook book;
   private final TopicBindings bindings;
   private final Pace pace;
-  private final Patience patience;
   private final HarnessClock clock;
   private Consumer<String> told = words -> { };
 
-  /**
-   * A replay of traces for one rule book.
-   *
-   * @param bindings the places of signals
-   */
-  public Replay(RuleBook book, TopicBindings bindings, Pace pace, Patience patience, HarnessClock clock) {
-    this.book = book;
-    this.bindings = bindings;
-    this.pace = pace;
-    this.patience = patience;
-    this.clock = clock;
+  public Replay(ReplaySetting setting) {
+    this.setting = setting;
+    this.book = setting.book();
+    this.bindings = setting.bindings();
+    this.pace = setting.pace();
+    this.clock = setting.clock();
   }
 
   /** From now on it is told in words what is waited for, where that takes long. */
@@ -79,7 +74,7 @@ public final class Replay {
     String run = settings.clientId() + "-" + Long.toString(clock.now(), Character.MAX_RADIX);
     try (PublishingConnection publishing = new PublishingConnection(settings.withClientId(settings.clientId() + "-out"), run,
         Optional.empty(), guard, claimed(), clock)) {
-      publishing.requireAlone(patience.listening(), stop);
+      publishing.requireAlone(setting.patience().listening(), stop);
       return run(settings, guard, publishing, source, new RecordedStream(Optional.of(recording), judge), recording, stop);
     }
   }
@@ -105,8 +100,8 @@ public final class Replay {
         queue)) {
       feed.follow(settings.brokerDrops(), listening);
       FeedThread taking = new FeedThread(feed);
-      Player player = new Player(book, bindings, pace, patience.answer(), timeline, queue, new PatientPublisher(publishing, guard, stop), answers, taking,
-          clock, new Impatience(told, clock), stop);
+      Player.Ways ways = new Player.Ways(timeline, new PatientPublisher(publishing, guard, stop), queue, answers, taking);
+      Player player = new Player(setting, ways, new Impatience(told, clock), stop);
       Optional<String> stopped = play(player, source, publishing);
       taking.end();
       long end = Math.max(merger.horizon(), stream.lastTime());
@@ -131,7 +126,7 @@ public final class Replay {
   }
 
   /** Step by step the inputs are said again before the step is taken, so that nothing is missing; at a pace time has gone on meanwhile. */
-  private void inputsLost(Inbound said, Merger merger, TopicBindings outputs) {
+  private void inputsLost(Inbound.Message said, Merger merger, TopicBindings outputs) {
     if (!pace.isStepped()) {
       List<Integer> signals = outputs.list().stream().map(binding -> binding.signal()).toList();
       merger.evidence().note(Anomaly.BENCH_GAP, merger.timeline().ofArrival(said.arrival()), signals, "the bench side asks for all inputs");
@@ -142,7 +137,7 @@ public final class Replay {
   private Optional<String> play(Player player, InputSource source, PublishingConnection publishing) throws IOException {
     try {
       source.play(player);
-      player.end(source.end(), patience.tail());
+      player.end(source.end(), setting.patience().tail());
       if (!publishing.awaitAcknowledged(ACKNOWLEDGEMENT_PATIENCE)) {
         return Optional.of("the broker did not acknowledge the last inputs");
       }

@@ -151,12 +151,16 @@ public final class Station {
       this.running = logic.apply(this);
     }
 
-    void take(Inbound message) {
-      if (message.kind() != Inbound.Kind.MESSAGE) {
-        isAgain |= message.kind() == Inbound.Kind.LOST;
-        resynchronise |= message.kind() == Inbound.Kind.CONNECTED && isAgain;
-        return;
+    void take(Inbound item) {
+      if (item instanceof Inbound.Message message) {
+        take(message);
+      } else {
+        isAgain |= item instanceof Inbound.Lost;
+        resynchronise |= item instanceof Inbound.Connected && isAgain;
       }
+    }
+
+    private void take(Inbound.Message message) {
       if (message.topic().equals(HandShake.STEP_TOPIC)) {
         HandShake.parse(message.payload()).ifPresent(step -> {
           pendingStep = step;
@@ -170,7 +174,7 @@ public final class Station {
       }
     }
 
-    private void input(Inbound message) {
+    private void input(Inbound.Message message) {
       TopicReader reader = readers.of(message.topic());
       if (reader == null || message.retained() || numbers.next(message.topic(), message.stamp()) == NumberCheck.Order.DUPLICATE) {
         return;
