@@ -6,7 +6,9 @@ public sealed interface Inbound {
   /** No number. */
   long NO_NUMBER = Long.MIN_VALUE;
 
-  /** Nanoseconds on the harness clock at which it was put into its queue; of a lost connection, its last sign of life. */
+  /**
+   * Nanoseconds on the harness clock at which it was put into its queue; of a lost connection, its last sign of life.
+   */
   long arrival();
 
   /** Gives it to whoever takes each kind in its own way. */
@@ -36,7 +38,8 @@ public sealed interface Inbound {
    * @param stamp what a harness or its bench side wrote on it
    * @param expirySeconds after which the broker forgets it; {@link #NO_NUMBER} if it never does
    */
-  record Message(String topic, byte[] payload, boolean retained, Stamp stamp, long expirySeconds, long arrival) implements Inbound {
+  record Message(String topic, byte[] payload, boolean retained, Stamp stamp, long expirySeconds, long arrival)
+      implements Inbound {
     @Override
     public void giveTo(Taker taker) {
       taker.take(this);

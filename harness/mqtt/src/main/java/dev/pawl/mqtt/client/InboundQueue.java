@@ -12,11 +12,11 @@ import java.util.function.LongSupplier;
 /**
  * The bounded hand-over from connections to the one thread that works. Putting in never waits.
  *
- * <p>A message that can be acknowledged is acknowledged as soon as it has a place here: brokers send the next ones only then, and a late
- * acknowledgement would make all arrivals late. Once the queue is full, acknowledgements are withheld until the message is taken out, so
- * that the broker keeps the rest, and nothing is lost. Messages that cannot be acknowledged are dropped then, as is any for whose bytes there is
- * no room; one
- * {@link Inbound.Overflow} stands at that place in the queue, so that the loss is known where it happened.
+ * <p>A message that can be acknowledged is acknowledged as soon as it has a place here: brokers send the next ones only
+ * then, and a late acknowledgement would make all arrivals late. Once the queue is full, acknowledgements are withheld
+ * until the message is taken out, so that the broker keeps the rest, and nothing is lost. Messages that cannot be
+ * acknowledged are dropped then, as is any for whose bytes there is no room; one {@link Inbound.Overflow} stands at
+ * that place in the queue, so that the loss is known where it happened.
  */
 public final class InboundQueue {
 
@@ -125,7 +125,8 @@ public final class InboundQueue {
     dropped++;
     if (!overflowing) {
       overflowing = true;
-      String what = items.size() < capacity ? "more than " + MOST_BYTES + " bytes waited" : "more than " + capacity + " messages waited";
+      String what = items.size() < capacity ? "more than " + MOST_BYTES + " bytes waited"
+          : "more than " + capacity + " messages waited";
       lastArrival = now;
       items.add(new Waiting(new Inbound.Overflow(what, now), 0, Optional.empty()));
     }

@@ -16,7 +16,10 @@ import org.eclipse.paho.mqttv5.common.MqttMessage;
  */
 public final class ListeningConnection implements Closeable {
 
-  /** Where some brokers tell how many messages they have dropped; not part of the standard, so that a refusal of it matters nothing. */
+  /**
+   * Where some brokers tell how many messages they have dropped; not part of the standard, so that a refusal of it
+   * matters nothing.
+   */
   public static final String DROPS_TOPIC = "$SYS/broker/publish/messages/dropped";
 
   private static final int AT_LEAST_ONCE = 1;
@@ -33,15 +36,16 @@ public final class ListeningConnection implements Closeable {
     this(settings, topics, queue, false);
   }
 
-  private ListeningConnection(ConnectionSettings settings, List<String> topics, InboundQueue queue, boolean asPublished) {
+  private ListeningConnection(ConnectionSettings settings, List<String> topics, InboundQueue queue,
+      boolean asPublished) {
     this.link = new Link(settings, PacketRule.RECEIVE_ONLY, Optional.empty(),
         new Intake(settings, List.copyOf(topics), queue, asPublished));
     link.open();
   }
 
   /**
-   * The same, but that {@link Inbound.Message#retained} says whether a message was sent to be kept (MQTT 5, retain as published), not whether it had been
-   * kept when this side began to listen.
+   * The same, but that {@link Inbound.Message#retained} says whether a message was sent to be kept (MQTT 5, retain as
+   * published), not whether it had been kept when this side began to listen.
    */
   public static ListeningConnection asPublished(ConnectionSettings settings, List<String> topics, InboundQueue queue) {
     return new ListeningConnection(settings, topics, queue, true);
@@ -94,11 +98,13 @@ public final class ListeningConnection implements Closeable {
   }
 
   /** What is done with each connection. */
-  private record Intake(ConnectionSettings settings, List<String> topics, InboundQueue queue, boolean asPublished) implements Link.User {
+  private record Intake(ConnectionSettings settings, List<String> topics, InboundQueue queue, boolean asPublished)
+      implements Link.User {
 
     @Override
     public void up(MqttAsyncClient client, int receiveMaximum) throws MqttException {
-      Subscribing.to(topics, AT_LEAST_ONCE, client, settings, subscription -> subscription.setRetainAsPublished(asPublished));
+      Subscribing.to(topics, AT_LEAST_ONCE, client, settings,
+          subscription -> subscription.setRetainAsPublished(asPublished));
     }
 
     @Override
@@ -120,7 +126,8 @@ public final class ListeningConnection implements Closeable {
       int qos = message.getQos();
       byte[] payload = message.getPayload();
       queue.putMessage(payload.length, arrival -> new Inbound.Message(topic, payload, message.isRetained(), stamp,
-          expiry == null ? Inbound.NO_NUMBER : expiry, arrival), qos == 0 ? Optional.empty() : Optional.of(() -> acknowledge(client, id, qos)));
+          expiry == null ? Inbound.NO_NUMBER : expiry, arrival), qos == 0 ? Optional.empty()
+              : Optional.of(() -> acknowledge(client, id, qos)));
     }
 
     private static void acknowledge(MqttAsyncClient client, int id, int qos) {

@@ -23,7 +23,8 @@ import java.util.function.BooleanSupplier;
 import java.util.function.LongSupplier;
 
 /**
- * Takes what connections bring and turns it into the merged stream. All of it happens on the thread that calls {@link #step}.
+ * Takes what connections bring and turns it into the merged stream. All of it happens on the thread that calls
+ * {@link #step}.
  */
 public final class Feed implements ReadingTaker {
 
@@ -53,10 +54,12 @@ public final class Feed implements ReadingTaker {
   /**
    * A feed from the queue into the merger.
    *
-   * @param resumes whether a lost connection may be taken up again with nothing missing, so that only its end shows what it was
+   * @param resumes whether a lost connection may be taken up again with nothing missing, so that only its end shows
+   *     what it was
    * @param secure makes what has been handed on safe; called when all that came has been taken
    */
-  public Feed(RuleBook book, TopicBindings bindings, InboundQueue queue, Merger merger, boolean resumes, Runnable secure,
+  public Feed(RuleBook book, TopicBindings bindings, InboundQueue queue, Merger merger, boolean resumes,
+      Runnable secure,
       FeedListener listener) {
     this.resumes = resumes;
     this.queue = queue;
@@ -70,7 +73,10 @@ public final class Feed implements ReadingTaker {
     this.drops = new DropCount(merger);
   }
 
-  /** From now on heeds the connection's signs of life, looks how many messages the broker has dropped, and has the connection made anew where it has. */
+  /**
+   * From now on heeds the connection's signs of life, looks how many messages the broker has dropped, and has the
+   * connection made anew where it has.
+   */
   public void follow(LongSupplier brokerDrops, ListeningConnection listening) {
     connection = listening;
     drops.follow(brokerDrops, listening);
@@ -92,14 +98,16 @@ public final class Feed implements ReadingTaker {
     listener.settled(merger.horizon());
   }
 
-  /** What may have come by a connection after its last sign of life is not known yet, so nothing is judged beyond that. */
+  /**
+   * What may have come by a connection after its last sign of life is not known yet, so nothing is judged beyond that.
+   */
   private long settled() {
     return connected ? queue.settledUntil(connection::silence) : queue.settledUntil();
   }
 
   /**
-   * Takes what comes until the broker shows by a sign of life that this was all up to now, and has said once more how many messages it has dropped,
-   * where it tells that at all.
+   * Takes what comes until the broker shows by a sign of life that this was all up to now, and has said once more how
+   * many messages it has dropped, where it tells that at all.
    */
   public void close() throws InterruptedException {
     long now = queue.settledUntil(() -> 0);
@@ -143,7 +151,8 @@ public final class Feed implements ReadingTaker {
 
     @Override
     public void take(Inbound.Resumed connection) {
-      evidence.note(Anomaly.RESUMED, merger.timeline().ofArrival(connection.arrival()), -1, lost == null ? "" : lost.detail());
+      evidence.note(Anomaly.RESUMED, merger.timeline().ofArrival(connection.arrival()), -1, lost == null ? ""
+          : lost.detail());
       lost = null;
       up(connection);
     }
@@ -219,7 +228,8 @@ public final class Feed implements ReadingTaker {
         return false;
       }
       case GAP -> gap(message);
-      case REORDERED -> anomaly(Anomaly.REORDERED, -1, "number " + message.stamp().sequence() + " came after higher ones");
+      case REORDERED -> anomaly(Anomaly.REORDERED, -1, "number " + message.stamp().sequence()
+          + " came after higher ones");
       case NEXT, UNKNOWN -> { }
     }
     return true;

@@ -17,8 +17,8 @@ import java.util.concurrent.TimeUnit;
 import java.util.function.BooleanSupplier;
 
 /**
- * The permit to publish sensor events. It holds while the broker keeps, as a retained message with an expiry, a marker that names the same
- * bench as the person who started the run, and this side is connected so as to see the marker go.
+ * The permit to publish sensor events. It holds while the broker keeps, as a retained message with an expiry, a marker
+ * that names the same bench as the person who started the run, and this side is connected so as to see the marker go.
  */
 public final class BenchGuard implements PublishPermit, Closeable {
 
@@ -29,8 +29,10 @@ public final class BenchGuard implements PublishPermit, Closeable {
   public static final Duration LONGEST_LIFE = Duration.ofHours(24);
 
   /** How a person puts the marker up. */
-  public static final String COMMAND = "mosquitto_pub -V mqttv5 -r -q 1 -t " + TOPIC + " -m NAME -D publish message-expiry-interval 3600";
-  private static final String HOW = ". " + Caution.INJECTION.text() + " On a bench's own broker a person puts the marker up with: " + COMMAND;
+  public static final String COMMAND = "mosquitto_pub -V mqttv5 -r -q 1 -t " + TOPIC
+      + " -m NAME -D publish message-expiry-interval 3600";
+  private static final String HOW = ". " + Caution.INJECTION.text()
+      + " On a bench's own broker a person puts the marker up with: " + COMMAND;
   /** The broker sends what it keeps as soon as a connection is up. */
   private static final long SIGHT = TimeUnit.SECONDS.toNanos(5);
   private static final long TICK = TimeUnit.MILLISECONDS.toNanos(20);
@@ -67,7 +69,8 @@ public final class BenchGuard implements PublishPermit, Closeable {
     /** There is a connection again: if this was blind, the marker is to be seen by the given time. */
     View sightDue(long time) {
       return blindUntil == SHUT ? this
-          : new View(SHUT, "no bench marker has been seen since the connection that watches it was lost and made again" + HOW, time);
+          : new View(SHUT, "no bench marker has been seen since the connection that watches it was lost and made again"
+              + HOW, time);
     }
 
     boolean isShut() {
@@ -82,7 +85,8 @@ public final class BenchGuard implements PublishPermit, Closeable {
       if (isShut()) {
         return Optional.of("nothing is published: " + reason);
       }
-      return now < openUntil ? Optional.empty() : Optional.of("nothing is published: the bench marker has expired" + HOW);
+      return now < openUntil ? Optional.empty() : Optional.of("nothing is published: the bench marker has expired"
+          + HOW);
     }
   }
 
@@ -197,7 +201,10 @@ public final class BenchGuard implements PublishPermit, Closeable {
     return refusal("").isEmpty();
   }
 
-  /** Whether the marker cannot be seen because the connection is down, or has just come up, so that it may well be standing. */
+  /**
+   * Whether the marker cannot be seen because the connection is down, or has just come up, so that it may well be
+   * standing.
+   */
   private boolean isBlind() {
     return view.isBlind(clock.now());
   }

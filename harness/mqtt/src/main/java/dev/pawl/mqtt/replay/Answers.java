@@ -99,12 +99,16 @@ final class Answers implements FeedListener {
     return all == 0 && last.number() == 0 && askedForAll == 0 && wrong.isEmpty();
   }
 
-  /** Messages on the topics of outputs that the bench side does not count: somebody else sent them, or they came twice. */
+  /**
+   * Messages on the topics of outputs that the bench side does not count: somebody else sent them, or they came twice.
+   */
   synchronized long strangers() {
     return last.number() == 0 ? 0 : Math.max(0, all - last.sent());
   }
 
-  /** How often there was a reason to say all inputs: the listening connection came up, or the bench side had lost some. */
+  /**
+   * How often there was a reason to say all inputs: the listening connection came up, or the bench side had lost some.
+   */
   synchronized long occasions() {
     return occasions;
   }
@@ -115,12 +119,14 @@ final class Answers implements FeedListener {
         + " outputs that it counts, " + (taken + takenBeforeGap) + " have come";
     String instead = wrong.isEmpty() ? "" : "what came instead was " + wrong;
     String again = askedForAll == 0 ? "" : "it asks for all inputs again";
-    String state = Stream.of(answered, instead, again).filter(part -> !part.isEmpty()).collect(Collectors.joining("; "));
+    String state = Stream.of(answered, instead, again).filter(part -> !part.isEmpty())
+        .collect(Collectors.joining("; "));
     return state.isEmpty() ? "nothing has come from there" : state;
   }
 
   /**
-   * Waits for the answer to a step, and for all outputs that it counts; after a gap those that were lost in it are not waited for.
+   * Waits for the answer to a step, and for all outputs that it counts; after a gap those that were lost in it are not
+   * waited for.
    *
    * @param known how many occasions to say all inputs are known; another one ends waiting
    * @return whether the answer came

@@ -60,7 +60,8 @@ final class Player implements EventSink {
    * @param answers what the bench side says
    * @param taking the thread that takes what comes
    */
-  record Ways(ReplayTimeline timeline, PatientPublisher publisher, InboundQueue queue, Answers answers, FeedThread taking) {}
+  record Ways(ReplayTimeline timeline, PatientPublisher publisher, InboundQueue queue, Answers answers,
+      FeedThread taking) {}
 
   Player(ReplaySetting setting, Ways ways, Impatience impatience, BooleanSupplier stop) {
     this.book = setting.book();
@@ -146,7 +147,10 @@ final class Player implements EventSink {
     }
   }
 
-  /** By how much rest takes longer than it should shows how long this machine keeps a thread waiting, those that time answers too. */
+  /**
+   * By how much rest takes longer than it should shows how long this machine keeps a thread waiting, those that time
+   * answers too.
+   */
   private void rest(long nanoseconds) {
     long until = clock.now() + nanoseconds;
     LockSupport.parkNanos(nanoseconds);
@@ -157,7 +161,8 @@ final class Player implements EventSink {
     taking.check();
     publisher.requireAlone();
     if (!pace.isStepped() && started && answers.isSilent()) {
-      impatience.waiting(() -> "nothing has come from a bench side, neither on the topics of outputs nor on " + HandShake.DONE_TOPIC
+      impatience.waiting(() -> "nothing has come from a bench side, neither on the topics of outputs nor on "
+          + HandShake.DONE_TOPIC
           + "; the replay goes on");
     }
     if (stop.getAsBoolean()) {
@@ -169,7 +174,10 @@ final class Player implements EventSink {
     }
   }
 
-  /** After a gap, its own or the bench side's, the bench may not know what stands at its inputs: all that were sent are sent once more. */
+  /**
+   * After a gap, its own or the bench side's, the bench may not know what stands at its inputs: all that were sent are
+   * sent once more.
+   */
   private void sayAgain() {
     long now = now();
     for (int signal = 0; signal < sentValues.length; signal++) {
@@ -280,7 +288,8 @@ final class Player implements EventSink {
   }
 
   PaceQuality quality(long worstDelay, long clocks) {
-    return new PaceQuality(inputs, lateness.quantile(0.5), lateness.quantile(0.99), lateness.greatest(), worstDelay, longestStall, clocks,
+    return new PaceQuality(inputs, lateness.quantile(0.5), lateness.quantile(0.99), lateness.greatest(), worstDelay,
+        longestStall, clocks,
         timeline.untimed(), timeline.longestStep(), pace.factor());
   }
 

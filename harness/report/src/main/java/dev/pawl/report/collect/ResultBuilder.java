@@ -85,8 +85,10 @@ public final class ResultBuilder {
 
   private RuleResult rule(RuleOutcome outcome, List<Sight> signals, FindingCollector findings) {
     Rule rule = book.rules().get(outcome.rule());
-    Optional<MarginResult> margin = outcome.margin().filter(it -> Double.isFinite(it.value())).map(it -> margin(rule, it));
-    return new RuleResult(rule, outcome.obligations(), margin, seen(rule, outcome.watched(), signals), findings(rule, findings.broken(rule.index())),
+    Optional<MarginResult> margin = outcome.margin().filter(it -> Double.isFinite(it.value()))
+        .map(it -> margin(rule, it));
+    return new RuleResult(rule, outcome.obligations(), margin, seen(rule, outcome.watched(), signals),
+        findings(rule, findings.broken(rule.index())),
         findings(rule, findings.doubtful(rule.index())));
   }
 
@@ -102,7 +104,8 @@ public final class ResultBuilder {
 
   private MarginResult margin(Rule rule, Margin margin) {
     ComparedUnit unit = ComparedUnit.of(rule, margin.unit(), book);
-    return new MarginResult(unit.scale().originNumber(margin.value()), unit.unit(), margin.time(), margin.trigger(), margin.atMost());
+    return new MarginResult(unit.scale().originNumber(margin.value()), unit.unit(), margin.time(), margin.trigger(),
+        margin.atMost());
   }
 
   private List<FindingResult> findings(Rule rule, List<FindingCollector.Kept> kept) {
@@ -110,7 +113,8 @@ public final class ResultBuilder {
     for (FindingCollector.Kept each : kept) {
       Finding finding = each.finding();
       OptionalLong deadline = hasDeadline(rule, finding) ? OptionalLong.of(finding.deadline()) : OptionalLong.empty();
-      results.add(new FindingResult(finding.kind(), finding.trigger(), finding.time(), finding.justAfter(), deadline, each.late(),
+      results.add(new FindingResult(finding.kind(), finding.trigger(), finding.time(), finding.justAfter(), deadline,
+          each.late(),
           evidence(finding.evidence()), Optional.empty()));
     }
     return results;
@@ -125,7 +129,8 @@ public final class ResultBuilder {
     Zone zone = book.zones().get(outcome.zone());
     List<ZoneResult.Tracking> tracking = new ArrayList<>();
     for (TrackingFinding finding : findings.trackingOf(zone.index())) {
-      tracking.add(new ZoneResult.Tracking(finding.kind(), finding.time(), evidence(finding.evidence()), Optional.empty()));
+      tracking.add(new ZoneResult.Tracking(finding.kind(), finding.time(), evidence(finding.evidence()),
+          Optional.empty()));
     }
     return new ZoneResult(zone.name(), zone.holds(), outcome.entered(), outcome.left(), outcome.least(), outcome.most(),
         start(zone, outcome.start()), outcome.findings(), tracking);
@@ -134,7 +139,8 @@ public final class ResultBuilder {
   private static Optional<ZoneResult.Start> start(Zone zone, ZoneOutcome.Start start) {
     return switch (start) {
       case NOT_STATED -> Optional.empty();
-      case AS_STATED, DOUBTFUL -> Optional.of(new ZoneResult.Start(zone.startsWith().orElseThrow(), start == ZoneOutcome.Start.AS_STATED));
+      case AS_STATED, DOUBTFUL -> Optional.of(new ZoneResult.Start(zone.startsWith().orElseThrow(),
+          start == ZoneOutcome.Start.AS_STATED));
     };
   }
 
@@ -143,7 +149,8 @@ public final class ResultBuilder {
     for (Evidence event : events) {
       Signal signal = book.signals().get(event.signal());
       ValueType type = signal.type();
-      results.add(new EvidenceResult(event.moment(), event.time(), signal.name(), ValueText.of(type, event.value()), trace,
+      results.add(new EvidenceResult(event.moment(), event.time(), signal.name(), ValueText.of(type, event.value()),
+          trace,
           Math.max(0, event.line()), event.wasLogged(), writers.apply(event.line())));
     }
     return results;

@@ -28,14 +28,17 @@ import java.util.function.Function;
 import java.util.stream.Stream;
 
 /** report.json: each record is an object in it, and each component a field. The schema says what they mean. */
-record ReportDocument(String format, int formatVersion, Tool tool, String created, boolean partial, String ride, List<String> cautions,
+record ReportDocument(String format, int formatVersion, Tool tool, String created, boolean partial, String ride,
+    List<String> cautions,
     Map<String, Long> summary, List<Overview> overview, List<Input> inputs, Stream<Trace> traces) {
 
   static ReportDocument of(Report report) {
     Map<String, Long> summary = counts(report::count);
     summary.put("tracesNotRead", report.unjudged());
-    return new ReportDocument(JsonReportFormat.NAME, JsonReportFormat.VERSION, new Tool("pawl", report.version()), report.created(),
-        report.partial(), report.ride(), Cautions.of(report), summary, RuleOverview.of(report).stream().map(Overview::of).toList(),
+    return new ReportDocument(JsonReportFormat.NAME, JsonReportFormat.VERSION, new Tool("pawl", report.version()),
+        report.created(),
+        report.partial(), report.ride(), Cautions.of(report), summary,
+            RuleOverview.of(report).stream().map(Overview::of).toList(),
         report.inputs(), report.traces().stream().map(Trace::of));
   }
 
@@ -49,7 +52,8 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
 
   record Tool(String name, String version) {}
 
-  record Overview(String id, Verdict verdict, Map<String, Long> traces, Obligations obligations, Optional<String> smallestMarginIn,
+  record Overview(String id, Verdict verdict, Map<String, Long> traces, Obligations obligations,
+      Optional<String> smallestMarginIn,
       Optional<Margin> margin) {
 
     static Overview of(RuleOverview rule) {
@@ -60,13 +64,16 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
     }
   }
 
-  record Trace(String path, TimeBase timeBase, Time start, Time end, long lines, long events, long overwritten, boolean partial,
+  record Trace(String path, TimeBase timeBase, Time start, Time end, long lines, long events, long overwritten,
+      boolean partial,
       Reading reading, List<RuleIn> rules, List<Zone> zones) {
 
     static Trace of(TraceResult trace) {
       TimeBase base = trace.timeBase();
-      return new Trace(trace.path(), base, Time.of(base, trace.start()), Time.of(base, trace.end()), trace.lines(), trace.events(),
-          trace.overwritten(), trace.partial(), trace.reading(), trace.rules().stream().map(rule -> RuleIn.of(rule, base)).toList(),
+      return new Trace(trace.path(), base, Time.of(base, trace.start()), Time.of(base, trace.end()), trace.lines(),
+          trace.events(),
+          trace.overwritten(), trace.partial(), trace.reading(),
+              trace.rules().stream().map(rule -> RuleIn.of(rule, base)).toList(),
           trace.zones().stream().map(zone -> Zone.of(zone, base)).toList());
     }
   }
@@ -81,7 +88,8 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
 
   /** What a trace says about a rule. */
   record RuleIn(String id, String title, Rule.Severity severity, String basis, boolean basisIsPractice,
-      String text, String file, int line, long resolutionNs, Verdict verdict, Obligations obligations, Seen seen, Optional<Margin> margin,
+      String text, String file, int line, long resolutionNs, Verdict verdict, Obligations obligations, Seen seen,
+          Optional<Margin> margin,
       long findingCount, List<Found> findings) {
 
     static RuleIn of(RuleResult result, TimeBase base) {
@@ -90,7 +98,8 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
           rule.position().file(), rule.position().line(), rule.resolution(), result.verdict(), result.obligations(),
           new Seen(result.seen().watched(), result.seen().unseen(), result.seen().still()),
           result.margin().map(margin -> Margin.of(margin, base)), result.obligations().missed() + result.undecided(),
-          Stream.concat(result.broken().stream(), result.doubtful().stream()).map(finding -> Found.of(finding, base)).toList());
+          Stream.concat(result.broken().stream(), result.doubtful().stream()).map(finding -> Found.of(finding, base))
+              .toList());
     }
   }
 
@@ -99,7 +108,8 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
   record Margin(double value, String unit, Time time, Time trigger, boolean atMost) {
 
     static Margin of(MarginResult margin, TimeBase base) {
-      return new Margin(margin.value(), margin.unit(), Time.of(base, margin.time()), Time.of(base, margin.trigger()), margin.atMost());
+      return new Margin(margin.value(), margin.unit(), Time.of(base, margin.time()), Time.of(base, margin.trigger()),
+          margin.atMost());
     }
   }
 
@@ -108,8 +118,10 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
       Optional<Time> lateResponse, List<Evidence> evidence) {
 
     static Found of(FindingResult finding, TimeBase base) {
-      return new Found(finding.kind(), finding.kind().breaks(), Time.of(base, finding.trigger()), Time.of(base, finding.time()),
-          finding.justAfter(), time(finding.deadline(), base), time(finding.lateResponse(), base), Evidence.of(finding.evidence(), base));
+      return new Found(finding.kind(), finding.kind().breaks(), Time.of(base, finding.trigger()),
+          Time.of(base, finding.time()),
+          finding.justAfter(), time(finding.deadline(), base), time(finding.lateResponse(), base),
+              Evidence.of(finding.evidence(), base));
     }
 
     private static Optional<Time> time(OptionalLong time, TimeBase base) {
@@ -121,12 +133,14 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
       Optional<ProgramPlace> writtenBy) {
 
     static List<Evidence> of(List<EvidenceResult> events, TimeBase base) {
-      return events.stream().map(event -> new Evidence(event.moment(), Time.of(base, event.time()), event.signal(), event.value(),
+      return events.stream().map(event -> new Evidence(event.moment(), Time.of(base, event.time()), event.signal(),
+          event.value(),
           event.file(), event.line(), event.wasLogged(), event.writtenBy())).toList();
     }
   }
 
-  record Zone(String name, int holds, long entered, long left, int least, int most, Optional<ZoneResult.Start> start, long findingCount,
+  record Zone(String name, int holds, long entered, long left, int least, int most, Optional<ZoneResult.Start> start,
+      long findingCount,
       List<Miscount> findings) {
 
     static Zone of(ZoneResult zone, TimeBase base) {

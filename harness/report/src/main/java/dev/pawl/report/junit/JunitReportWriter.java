@@ -21,8 +21,8 @@ import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamWriter;
 
 /**
- * Writes a report as JUnit XML. A broken rule is a failure with its evidence; a rule that was not exercised or is undecided is
- * skipped with a message, never passed; a trace that could not be read is an error.
+ * Writes a report as JUnit XML. A broken rule is a failure with its evidence; a rule that was not exercised or is
+ * undecided is skipped with a message, never passed; a trace that could not be read is an error.
  */
 public final class JunitReportWriter {
 
@@ -105,7 +105,8 @@ public final class JunitReportWriter {
         text(evidence(trace, rule));
         xml.writeEndElement();
       }
-      case NOT_EXERCISED -> skipped("not exercised: no obligation arose in this trace, so it shows nothing about the rule");
+      case NOT_EXERCISED ->
+          skipped("not exercised: no obligation arose in this trace, so it shows nothing about the rule");
       case UNDECIDED -> skipped("undecided: " + FindingWords.undecidedReason(rule));
     }
     end(2);

@@ -158,7 +158,8 @@ final class PicturePlan {
     }
     List<ZoneResult> zones = new ArrayList<>();
     for (ZoneResult zone : trace.zones()) {
-      List<ZoneResult.Tracking> findings = zone.findings().stream().map(finding -> new ZoneResult.Tracking(finding.kind(),
+      List<ZoneResult.Tracking> findings = zone.findings().stream()
+          .map(finding -> new ZoneResult.Tracking(finding.kind(),
           finding.time(), finding.evidence(), Optional.ofNullable(windows.get(finding)).map(Window::picture))).toList();
       zones.add(new ZoneResult(zone.name(), zone.holds(), zone.entered(), zone.left(), zone.least(), zone.most(),
           zone.start(), zone.findingCount(), findings));
@@ -168,7 +169,8 @@ final class PicturePlan {
   }
 
   private List<FindingResult> drawn(List<FindingResult> findings) {
-    return findings.stream().map(finding -> windows.containsKey(finding) ? finding.withPicture(windows.get(finding).picture())
+    return findings.stream().map(finding -> windows.containsKey(finding)
+        ? finding.withPicture(windows.get(finding).picture())
         : finding)
         .toList();
   }

@@ -17,7 +17,10 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 
-/** The report as text: per trace what broke and why, what shows nothing, what is undecided, the margins, and what reading met. */
+/**
+ * The report as text: per trace what broke and why, what shows nothing, what is undecided, the margins, and what
+ * reading met.
+ */
 public final class TextReport {
 
   private final Style style;
@@ -43,7 +46,9 @@ public final class TextReport {
     return report.page.toString();
   }
 
-  /** One trace's block with no more than the counts, what broke, each with its first finding, and the zones' findings. */
+  /**
+   * One trace's block with no more than the counts, what broke, each with its first finding, and the zones' findings.
+   */
   public static String brief(TraceResult trace, Style style) {
     TextReport report = new TextReport(style, 1);
     report.head(trace);
@@ -57,7 +62,8 @@ public final class TextReport {
   public static String closing(Report report, Style style) {
     TextReport text = new TextReport(style, 0);
     if (report.traces().size() > 1) {
-      text.page.line(style.strong("All " + ValueText.count(report.traces().size()) + " traces: ") + text.counts(report));
+      text.page.line(style.strong("All " + ValueText.count(report.traces().size()) + " traces: ")
+          + text.counts(report));
       text.neverExercised(report);
     }
     if (report.partial()) {
@@ -117,16 +123,19 @@ public final class TextReport {
     for (Verdict verdict : Verdict.values()) {
       counts[verdict.ordinal()] = report.count(verdict);
     }
-    return counts(counts) + (report.unjudged() > 0 ? style.strong(", " + FindingWords.unjudged(report.unjudged())) : "");
+    return counts(counts) + (report.unjudged() > 0 ? style.strong(", " + FindingWords.unjudged(report.unjudged()))
+        : "");
   }
 
   /** The rules about which a whole run says nothing. */
   private void neverExercised(Report report) {
-    List<RuleOverview> never = RuleOverview.of(report).stream().filter(it -> it.verdict() == Verdict.NOT_EXERCISED).toList();
+    List<RuleOverview> never = RuleOverview.of(report).stream().filter(it -> it.verdict() == Verdict.NOT_EXERCISED)
+        .toList();
     if (never.isEmpty()) {
       return;
     }
-    page.line("  " + style.verdict(Verdict.NOT_EXERCISED, "NEVER EXERCISED") + "  no trace shows anything about these rules");
+    page.line("  " + style.verdict(Verdict.NOT_EXERCISED, "NEVER EXERCISED")
+        + "  no trace shows anything about these rules");
     int width = never.stream().mapToInt(it -> it.rule().id().length()).reduce(11, Math::max);
     never.forEach(it -> page.labelled(it.rule().id(), Math.min(width, 30), it.rule().title()));
     page.blank();
@@ -136,7 +145,8 @@ public final class TextReport {
     StringBuilder line = new StringBuilder();
     for (Verdict verdict : new Verdict[] {Verdict.BROKEN, Verdict.UNDECIDED, Verdict.NOT_EXERCISED, Verdict.HELD}) {
       String part = counts[verdict.ordinal()] + " " + FindingWords.verdict(verdict);
-      line.append(line.isEmpty() ? "" : ", ").append(counts[verdict.ordinal()] > 0 ? style.verdict(verdict, part) : part);
+      line.append(line.isEmpty() ? "" : ", ").append(counts[verdict.ordinal()] > 0 ? style.verdict(verdict, part)
+          : part);
     }
     return line.toString();
   }
@@ -164,7 +174,8 @@ public final class TextReport {
     long cancelled = rule.obligations().cancelled();
     long alreadySo = rule.obligations().alreadySo();
     String seen = FindingWords.seen(rule.seen());
-    return (alreadySo > 0 ? "  (already so " + times(alreadySo) + ")" : "") + (cancelled > 0 ? "  (cancelled " + times(cancelled) + ")" : "")
+    return (alreadySo > 0 ? "  (already so " + times(alreadySo) + ")" : "") + (cancelled > 0
+        ? "  (cancelled " + times(cancelled) + ")" : "")
         + (seen.isEmpty() ? "" : "  (" + seen + ")");
   }
 
@@ -184,7 +195,8 @@ public final class TextReport {
     for (ZoneResult zone : trace.zones()) {
       zone.start().filter(start -> !start.counts()).ifPresent(start -> {
         page.blank();
-        page.line("  " + style.strong("ZONE " + Legible.of(zone.name())) + "  nobody knows how many trains were in it at first");
+        page.line("  " + style.strong("ZONE " + Legible.of(zone.name()))
+            + "  nobody knows how many trains were in it at first");
         page.labelled("began with", FindingWords.start(zone, start));
       });
     }
@@ -245,7 +257,8 @@ public final class TextReport {
       page.labelled("may mean", "a missed or chattering sensor, a roll-back, or trains too close");
       int shown = Math.min(findings, zone.findings().size());
       for (ZoneResult.Tracking finding : zone.findings().subList(0, shown)) {
-        page.labelled("seen", FindingWords.tracking(finding.kind()) + ", at " + TimeText.at(trace.timeBase(), finding.time()));
+        page.labelled("seen", FindingWords.tracking(finding.kind()) + ", at "
+            + TimeText.at(trace.timeBase(), finding.time()));
         ruleBlock.evidence(finding.evidence(), trace.timeBase());
       }
       if (zone.findingCount() > shown) {

@@ -40,8 +40,8 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * A bench behind a broker: a trace's inputs are played to it, and the recording of what it answers is what is judged, by
- * rules widened by the timing of the replay.
+ * A bench behind a broker: a trace's inputs are played to it, and the recording of what it answers is what is judged,
+ * by rules widened by the timing of the replay.
  *
  * @param listening how long to listen before the first input
  * @param recording file for what is judged; one trace goes into it
