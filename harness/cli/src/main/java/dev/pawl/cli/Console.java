@@ -12,12 +12,13 @@ import java.util.Map;
  *
  * @param out for results
  * @param err for everything else
- * @param environment the environment; the launcher says in {@code PAWL_TERMINAL} which of {@code out} and {@code err} are terminals, and in
- *     {@code PAWL_CALLED} by which name it was called
+ * @param environment the environment; the launcher says in {@code PAWL_TERMINAL} which of {@code out} and {@code err}
+ *     are terminals, and in {@code PAWL_CALLED} by which name it was called
  * @param home the checkout that the launcher runs from, for the demo
  * @param interruption tells when the user wants the run to end
  */
-public record Console(PrintStream out, PrintStream err, Map<String, String> environment, Path home, Interruption interruption) {
+public record Console(PrintStream out, PrintStream err, Map<String, String> environment, Path home,
+    Interruption interruption) {
 
   private static final int USUAL_WIDTH = 100;
   private static final int GREATEST_WIDTH = 140;

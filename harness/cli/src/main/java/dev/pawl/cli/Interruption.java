@@ -26,7 +26,10 @@ public final class Interruption {
     requested = true;
   }
 
-  /** A request is how this command usually ends: the process then ends with the command's own status, not with that of the signal. */
+  /**
+   * A request is how this command usually ends: the process then ends with the command's own status, not with that of
+   * the signal.
+   */
   public void isTheUsualEnd() {
     usualEnd = true;
   }

@@ -62,7 +62,8 @@ public final class Main {
       console.err().println("pawl: " + e.summary());
       return ExitStatus.WRONG_INPUT;
     } catch (InvalidPathException e) {
-      console.err().println("pawl: " + Legible.of(e.getInput()) + ": no file can have this name under the present locale;"
+      console.err().println("pawl: " + Legible.of(e.getInput())
+          + ": no file can have this name under the present locale;"
           + " if its letters are not ASCII, set LC_ALL=C.UTF-8");
       return ExitStatus.WRONG_INPUT;
     } catch (OutOfMemoryError e) {
@@ -87,7 +88,8 @@ public final class Main {
         return help(arguments);
       }
       default -> {
-        return CommandLines.run(Commands.named(arguments[0]), Arrays.copyOfRange(arguments, 1, arguments.length), console);
+        return CommandLines.run(Commands.named(arguments[0]), Arrays.copyOfRange(arguments, 1, arguments.length),
+            console);
       }
     }
   }

@@ -10,8 +10,8 @@ import java.util.Locale;
 import java.util.Optional;
 
 /**
- * Standard output, which remembers the first failure to write to it: a print stream tells nobody. That its reader has had enough, as {@code head}
- * has, is no failure.
+ * Standard output, which remembers the first failure to write to it: a print stream tells nobody. That its reader has
+ * had enough, as {@code head} has, is no failure.
  */
 final class Outlet extends OutputStream {
 
@@ -42,7 +42,8 @@ final class Outlet extends OutputStream {
 
   /** Why what was written did not all arrive, unless its reader ended. */
   Optional<String> failure() {
-    return failure.filter(problem -> !readerEnded(problem)).map(problem -> FileTrouble.message("standard output", problem));
+    return failure.filter(problem -> !readerEnded(problem)).map(problem -> FileTrouble.message("standard output",
+        problem));
   }
 
   /** The message may be in any language; but nothing else can go wrong with a pipe. */

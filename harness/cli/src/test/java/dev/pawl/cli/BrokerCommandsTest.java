@@ -287,8 +287,8 @@ class BrokerCommandsTest {
     while (topics.size() < count) {
       Inbound item = heard.take(20, TimeUnit.SECONDS);
       assertThat(item).as("after " + topics).isNotNull();
-      if (item.kind() == Inbound.Kind.MESSAGE) {
-        topics.add(item.topic());
+      if (item instanceof Inbound.Message message) {
+        topics.add(message.topic());
       }
     }
     return topics;

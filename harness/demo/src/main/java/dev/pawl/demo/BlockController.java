@@ -1,7 +1,8 @@
 package dev.pawl.demo;
 
 /**
- * The demo ride's reference logic: one call is one scan of 10 ms, reading the inputs of an image and writing its outputs.
+ * The demo ride's reference logic: one call is one scan of 10 ms, reading the inputs of an image and writing its
+ * outputs.
  *
  * <p>It is here to make traces, small and plain, and is no model for a real ride.
  */
@@ -89,7 +90,8 @@ final class BlockController {
     rightScans = image.on(Tag.DISPATCH_RIGHT) ? rightScans + 1 : 0;
     boolean bothHands = Math.min(leftScans, rightScans) == 1 && Math.max(leftScans, rightScans) <= TWO_HAND_SCANS;
     boolean ahead = blocks.approach || blocks.lift && !defects.liftInterlockLost();
-    boolean safe = image.on(Tag.GATES_CLOSED) && image.on(Tag.RESTRAINTS_LOCKED) && image.value(Tag.BRAKE_AIR) >= LEAST_AIR;
+    boolean safe = image.on(Tag.GATES_CLOSED) && image.on(Tag.RESTRAINTS_LOCKED)
+        && image.value(Tag.BRAKE_AIR) >= LEAST_AIR;
     if (running && liftOn && bothHands && safe && !ahead && parked(image)) {
       releasing = true;
     }

@@ -1,6 +1,9 @@
 package dev.pawl.demo;
 
-/** The controller's own record of where trains are: a bit for each stretch, set by the flag at its entry, cleared behind the train. */
+/**
+ * The controller's own record of where trains are: a bit for each stretch, set by the flag at its entry, cleared behind
+ * the train.
+ */
 final class Blocks {
 
   boolean station = true;

@@ -47,7 +47,9 @@ final class DemoRide {
     return lift;
   }
 
-  /** Where the train that is on the given stretch of track has its nose, in metres within the lap; NaN where none is. */
+  /**
+   * Where the train that is on the given stretch of track has its nose, in metres within the lap; NaN where none is.
+   */
   double noseBetween(double from, double to) {
     return built.plant().trains().stream().mapToDouble(train -> layout.track().wrap(train.nose()))
         .filter(nose -> nose >= from && nose < to).findFirst().orElse(Double.NaN);
@@ -79,7 +81,8 @@ final class DemoRide {
 
   /** Current of a three-phase drive, smoothed as its display is. */
   private void senseCurrent(ScanImage image, int scan) {
-    double drawn = lift.power() / (Math.sqrt(3) * VOLTS * POWER_FACTOR_TIMES_EFFICIENCY) + IDLE_AMPERES_PER_SPEED * lift.speed();
+    double drawn = lift.power() / (Math.sqrt(3) * VOLTS * POWER_FACTOR_TIMES_EFFICIENCY) + IDLE_AMPERES_PER_SPEED
+        * lift.speed();
     amperes += (Math.min(drawn, 400) - amperes) * 0.03;
     if (scan % CURRENT_EVERY == 0) {
       double reading = Math.max(0, amperes + (lift.speed() > 0 ? noise.nextGaussian() : 0));

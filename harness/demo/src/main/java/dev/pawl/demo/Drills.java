@@ -7,8 +7,9 @@ import java.util.List;
 import java.util.stream.IntStream;
 
 /**
- * Scenarios that tempt a controller to do what it must not: the interlocks, stops and holds of an ordinary day are there without
- * ever being needed. Three of them are traces of the demo, so that each rule is exercised there; the others are for closed loops only.
+ * Scenarios that tempt a controller to do what it must not: the interlocks, stops and holds of an ordinary day are
+ * there without ever being needed. Three of them are traces of the demo, so that each rule is exercised there; the
+ * others are for closed loops only.
  */
 final class Drills {
 
@@ -29,8 +30,8 @@ final class Drills {
   }
 
   /**
-   * An operator's bad ten minutes. The dispatch at 100 s comes while the train before is on the lift, the others meet what is
-   * said below.
+   * An operator's bad ten minutes. The dispatch at 100 s comes while the train before is on the lift, the others meet
+   * what is said below.
    */
   private Scenario trial() {
     hold(149.5, 151, Tag.GATES_CLOSED, 0);                // a gate is opened as the buttons are pressed
@@ -59,12 +60,13 @@ final class Drills {
     press(486, Tag.RESET_BUTTON);
     press(494, Tag.LIFT_START_BUTTON);                    // well after the reset
     return scenario("trial", "Everything that a controller must refuse is tried", 560,
-        IntStream.of(60, 100, 150, 165, 180, 195, 215, 232, 286, 340, 440).mapToObj(Drills::scan).toList(), Trouble.NONE);
+        IntStream.of(60, 100, 150, 165, 180, 195, 215, 232, 286, 340, 440).mapToObj(Drills::scan).toList(),
+            Trouble.NONE);
   }
 
   /**
-   * Each interlock of the dispatch is asked alone, all others being satisfied; then starts and a dispatch after a stop without a
-   * reset.
+   * Each interlock of the dispatch is asked alone, all others being satisfied; then starts and a dispatch after a stop
+   * without a reset.
    */
   private Scenario deskMistakes() {
     pressBoth(20);
@@ -92,18 +94,24 @@ final class Drills {
         List.of(scan(100), scan(226), scan(360)), Trouble.NONE);
   }
 
-  /** The chain tension switch goes off with a train on the lift; a start without a reset must not bring the lift back. */
+  /**
+   * The chain tension switch goes off with a train on the lift; a start without a reset must not bring the lift back.
+   */
   private Scenario slackChain() {
     act(95, Tag.CHAIN_HEALTHY, 0);
     act(97, Tag.CHAIN_HEALTHY, 1);
     press(100, Tag.LIFT_START_BUTTON);
     press(105, Tag.RESET_BUTTON);
     press(110, Tag.LIFT_START_BUTTON);
-    return scenario("slack-chain", "A slack chain with a train on the lift, and a start without a reset", 240, List.of(scan(60)),
+    return scenario("slack-chain", "A slack chain with a train on the lift, and a start without a reset", 240,
+        List.of(scan(60)),
         Trouble.NONE);
   }
 
-  /** The stop comes while the station brake is open and its tyres run; the train then lies across the station's end, and is asked for again. */
+  /**
+   * The stop comes while the station brake is open and its tyres run; the train then lies across the station's end, and
+   * is asked for again.
+   */
   private Scenario stopDuringDispatch() {
     stop(63, 75, 85);
     return scenario("stop-during-dispatch", "An emergency stop while a train is being dispatched", 150,
@@ -119,12 +127,13 @@ final class Drills {
   }
 
   /**
-   * The reset button is held down through one stop and the start button through another. Between them dispatches are asked for in mode
-   * off, with the lift at rest, and with the second hand 60 ms late.
+   * The reset button is held down through one stop and the start button through another. Between them dispatches are
+   * asked for in mode off, with the lift at rest, and with the second hand 60 ms late.
    */
   private Scenario heldButtons() {
     act(95, Tag.RESET_BUTTON, 1);
-    act(97, Tag.ESTOP_CHAIN, 0);                          // with a train on the lift and another on its way to the ready brake
+    // with a train on the lift and another on its way to the ready brake
+    act(97, Tag.ESTOP_CHAIN, 0);
     act(105, Tag.ESTOP_CHAIN, 1);
     act(107, Tag.RESET_BUTTON, 0);
     press(109, Tag.RESET_BUTTON);
@@ -144,7 +153,8 @@ final class Drills {
     press(210, Tag.RESET_BUTTON);
     act(215, Tag.LIFT_START_BUTTON, 0);
     press(218, Tag.LIFT_START_BUTTON);
-    return scenario("held-buttons", "Buttons held down through emergency stops, and dispatches that are almost right", 330,
+    return scenario("held-buttons", "Buttons held down through emergency stops, and dispatches that are almost right",
+        330,
         List.of(scan(60), scan(240)), Trouble.NONE);
   }
 
@@ -167,14 +177,15 @@ final class Drills {
   }
 
   /**
-   * Three stops, each while another brake is open: as the first train begins to leave the station, as the train behind it moves up
-   * from the ready brake, and as the first comes to the midcourse brake.
+   * Three stops, each while another brake is open: as the first train begins to leave the station, as the train behind
+   * it moves up from the ready brake, and as the first comes to the midcourse brake.
    */
   private Scenario stopsAtOpenBrakes() {
     stop(62, 70, 80);
     stop(112, 118, 130);
     stop(160, 170, 180);
-    return scenario("stops-at-open-brakes", "Emergency stops while the station's, the ready and the midcourse brake are open", 240,
+    return scenario("stops-at-open-brakes",
+        "Emergency stops while the station's, the ready and the midcourse brake are open", 240,
         List.of(scan(60), scan(100)), Trouble.NONE);
   }
 

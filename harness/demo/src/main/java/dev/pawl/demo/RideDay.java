@@ -3,7 +3,8 @@ package dev.pawl.demo;
 import dev.pawl.plant.layout.RideLayout;
 
 /**
- * A scenario with everything but its controller: the ride, the person at the desk, and what goes wrong. Moved on scan by scan.
+ * A scenario with everything but its controller: the ride, the person at the desk, and what goes wrong. Moved on scan
+ * by scan.
  */
 final class RideDay {
 

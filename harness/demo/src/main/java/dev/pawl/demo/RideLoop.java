@@ -14,8 +14,9 @@ import java.util.function.LongPredicate;
 import java.util.stream.Stream;
 
 /**
- * The demo ride around a controller that is not its own: tells a sink of its inputs, scan by scan, and is told of outputs through
- * {@link #event}. What it is told up to a scan moves the ride until the next. Deterministic, and to be run once.
+ * The demo ride around a controller that is not its own: tells a sink of its inputs, scan by scan, and is told of
+ * outputs through {@link #event}. What it is told up to a scan moves the ride until the next. Deterministic, and to be
+ * run once.
  */
 public final class RideLoop implements EventSink {
 
@@ -69,7 +70,10 @@ public final class RideLoop implements EventSink {
     return Stream.concat(Scenarios.all().stream(), Drills.all().stream());
   }
 
-  /** The names of all scenarios. What is wrong with the recorded ones' logic plays no part here: the logic comes from outside. */
+  /**
+   * The names of all scenarios. What is wrong with the recorded ones' logic plays no part here: the logic comes from
+   * outside.
+   */
   public static List<String> scenarios() {
     return all().map(Scenario::name).toList();
   }
@@ -80,7 +84,8 @@ public final class RideLoop implements EventSink {
   }
 
   private static Optional<Signal> signal(RuleBook book, Tag tag) {
-    return book.signals().stream().filter(signal -> signal.name().equals(tag.label()) && fits(tag, signal.type())).findFirst();
+    return book.signals().stream().filter(signal -> signal.name().equals(tag.label())
+        && fits(tag, signal.type())).findFirst();
   }
 
   private static boolean fits(Tag tag, ValueType type) {
@@ -108,7 +113,8 @@ public final class RideLoop implements EventSink {
   /**
    * Runs the whole scenario.
    *
-   * @param controls takes the inputs; what it does with time up to a scan has to reach {@link #event} within {@code advanceTo}
+   * @param controls takes the inputs; what it does with time up to a scan has to reach {@link #event} within
+   *     {@code advanceTo}
    * @param goesOn asked at every scan, by its number, whether to go on
    * @return nanoseconds since 1970, time of the last scan
    */

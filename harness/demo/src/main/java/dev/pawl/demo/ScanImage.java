@@ -1,6 +1,9 @@
 package dev.pawl.demo;
 
-/** The values of all signals at one scan: 0 or 1, an index of {@link OperatingMode}, or a number in the unit of the trace. */
+/**
+ * The values of all signals at one scan: 0 or 1, an index of {@link OperatingMode}, or a number in the unit of the
+ * trace.
+ */
 final class ScanImage {
 
   private final double[] values = new double[Tag.all().length];

@@ -13,7 +13,8 @@ import java.util.List;
  * @param defects what is wrong with the logic
  * @param trouble what is wrong with the ride
  */
-record Scenario(String name, String title, int scans, List<Integer> dispatches, List<Act> script, Defects defects, Trouble trouble) {
+record Scenario(String name, String title, int scans, List<Integer> dispatches, List<Act> script, Defects defects,
+    Trouble trouble) {
 
   /** The value of an act by which a signal is left to itself again. */
   static final double LET_GO = Double.NaN;

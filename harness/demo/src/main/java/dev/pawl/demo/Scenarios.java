@@ -17,7 +17,8 @@ final class Scenarios {
   private Scenarios() {}
 
   static List<Scenario> all() {
-    List<Scenario> all = new ArrayList<>(List.of(ordinary(), lostIdleTimer(), occupiedDispatch(), lateStop(), chatter(), rollBack()));
+    List<Scenario> all = new ArrayList<>(List.of(ordinary(), lostIdleTimer(), occupiedDispatch(), lateStop(), chatter(),
+        rollBack()));
     all.addAll(Drills.ofDemo());
     return all;
   }
@@ -28,12 +29,14 @@ final class Scenarios {
     dispatches.addAll(timetable(seconds(3660), 47));
     List<Act> script = startUp();
     script.addAll(emergencyStop(seconds(3540), seconds(30)));
-    return new Scenario("ordinary-two-hours", "An ordinary two hours with one emergency stop drill", seconds(7200), dispatches, script,
+    return new Scenario("ordinary-two-hours", "An ordinary two hours with one emergency stop drill", seconds(7200),
+        dispatches, script,
         Defects.NONE, Trouble.NONE);
   }
 
   private static Scenario lostIdleTimer() {
-    return new Scenario("lost-idle-timer", "A logic change that lost the lift's idle timer", seconds(600), timetable(FIRST_DISPATCH, 7),
+    return new Scenario("lost-idle-timer", "A logic change that lost the lift's idle timer", seconds(600),
+        timetable(FIRST_DISPATCH, 7),
         startUp(), new Defects(true, false, 0), Trouble.NONE);
   }
 
@@ -41,7 +44,8 @@ final class Scenarios {
   private static Scenario occupiedDispatch() {
     List<Integer> dispatches = new ArrayList<>(timetable(FIRST_DISPATCH, 3));
     dispatches.add(dispatches.get(2) + seconds(40));
-    return new Scenario("occupied-dispatch", "A dispatch while a train is still on the lift", seconds(360), dispatches, startUp(),
+    return new Scenario("occupied-dispatch", "A dispatch while a train is still on the lift", seconds(360), dispatches,
+        startUp(),
         new Defects(false, true, 0), Trouble.NONE);
   }
 
@@ -53,7 +57,8 @@ final class Scenarios {
   }
 
   private static Scenario chatter() {
-    return new Scenario("chattering-flag", "The flag before the midcourse brake chatters once", seconds(480), timetable(FIRST_DISPATCH, 5),
+    return new Scenario("chattering-flag", "The flag before the midcourse brake chatters once", seconds(480),
+        timetable(FIRST_DISPATCH, 5),
         startUp(), Defects.NONE, Trouble.CHATTER);
   }
 

@@ -20,7 +20,10 @@ final class TraceLog {
     out.write("time,signal,value\n");
   }
 
-  /** Writes the rows of one scan; the first one's hold every signal, and the air pressure comes every second as a sign of life. */
+  /**
+   * Writes the rows of one scan; the first one's hold every signal, and the air pressure comes every second as a sign
+   * of life.
+   */
   void scan(ScanImage image, int scan) throws IOException {
     String time = null;
     for (Tag tag : Tag.all()) {

@@ -119,8 +119,8 @@ class BrokerPageTest {
     Bench.send(broker, HandShake.STEP_TOPIC, step, false, null);
     for (int silence = 0; silence < 30; silence++) {
       for (Inbound item = next(); item != null; item = next()) {
-        if (item.kind() == Inbound.Kind.MESSAGE) {
-          String answer = item.topic() + " " + new String(item.payload(), StandardCharsets.UTF_8);
+        if (item instanceof Inbound.Message message) {
+          String answer = message.topic() + " " + new String(message.payload(), StandardCharsets.UTF_8);
           if (answer.equals(done) || !answer.endsWith(" again")) {
             answers.add(answer);
           }

@@ -6,9 +6,9 @@ import java.util.Optional;
 /**
  * A track with its equipment and trains, moved on step by step.
  *
- * <p>Each train's mass lies evenly along its length, so gravity pulls by the difference in height between nose and tail. Gravity is
- * taken half-way through the step and position advances with the mean velocity: exact on a uniform slope, and a stop within a step ends
- * at its exact place.
+ * <p>Each train's mass lies evenly along its length, so gravity pulls by the difference in height between nose and
+ * tail. Gravity is taken half-way through the step and position advances with the mean velocity: exact on a uniform
+ * slope, and a stop within a step ends at its exact place.
  */
 public final class Plant {
 
@@ -23,7 +23,8 @@ public final class Plant {
   private final List<TyreDrive> drives;
   private final Optional<ChainLift> lift;
 
-  public Plant(TrackProfile track, List<Train> trains, List<FrictionBrake> brakes, List<TyreDrive> drives, Optional<ChainLift> lift) {
+  public Plant(TrackProfile track, List<Train> trains, List<FrictionBrake> brakes, List<TyreDrive> drives,
+      Optional<ChainLift> lift) {
     this.track = track;
     this.trains = List.copyOf(trains);
     this.brakes = List.copyOf(brakes);
@@ -45,7 +46,9 @@ public final class Plant {
     return false;
   }
 
-  /** The smallest gap in metres between the nose of a train and the tail of the one ahead; negative when they overlap. */
+  /**
+   * The smallest gap in metres between the nose of a train and the tail of the one ahead; negative when they overlap.
+   */
   public double smallestGap() {
     double smallest = Double.POSITIVE_INFINITY;
     for (Train behind : trains) {
@@ -111,6 +114,7 @@ public final class Plant {
 
   /** What is left of a pull where resistance opposes the motion, or holds a train at rest back. */
   private static double net(double velocity, double pull, double resistance) {
-    return velocity == 0 ? Math.signum(pull) * Math.max(0, Math.abs(pull) - resistance) : pull - Math.signum(velocity) * resistance;
+    return velocity == 0 ? Math.signum(pull) * Math.max(0, Math.abs(pull) - resistance)
+        : pull - Math.signum(velocity) * resistance;
   }
 }

@@ -17,7 +17,8 @@ public record Stretch(double from, double to) {
   /** Share, from 0 to 1, of the piece [tail, nose] that lies in this stretch, on a track of the given length. */
   public double coverage(double tail, double nose, double trackLength) {
     double lap = Math.floor(tail / trackLength) * trackLength;
-    return (overlap(tail - lap, nose - lap) + overlap(tail - lap + trackLength, nose - lap + trackLength)) / (nose - tail);
+    return (overlap(tail - lap, nose - lap) + overlap(tail - lap + trackLength, nose - lap + trackLength)) / (nose
+        - tail);
   }
 
   /** Whether a place, in metres within a lap, lies in this stretch. */

@@ -28,7 +28,8 @@ public final class TrackProfile {
     this.heights[heights.length] = heights[0];
     for (int i = 1; i < this.stations.length; i++) {
       if (!(this.stations[i] > this.stations[i - 1])) {
-        throw new IllegalArgumentException("track points must rise along the track: " + this.stations[i] + " m does not");
+        throw new IllegalArgumentException("track points must rise along the track: " + this.stations[i]
+            + " m does not");
       }
     }
   }

@@ -5,7 +5,8 @@ package dev.pawl.plant;
  *
  * @param length metres, nose to tail
  * @param mass kilograms, loaded
- * @param rollingResistance resisting force over weight across the track; steel on steel 0.001 to 0.002, polymer wheels 0.01 or more
+ * @param rollingResistance resisting force over weight across the track; steel on steel 0.001 to 0.002, polymer wheels
+ *     0.01 or more
  * @param dragArea square metres: drag coefficient times frontal area
  * @param dog metres from the nose back to the dog that the lift chain and the anti-rollback take hold of
  */

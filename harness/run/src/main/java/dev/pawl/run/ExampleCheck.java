@@ -49,6 +49,7 @@ public final class ExampleCheck {
       return Optional.empty();
     }
     String unit = given.margin().get().unit();
-    return Optional.of("gives a margin of " + ValueText.withUnit(value, unit) + ", not " + ValueText.withUnit(expected, unit));
+    return Optional.of("gives a margin of " + ValueText.withUnit(value, unit) + ", not "
+        + ValueText.withUnit(expected, unit));
   }
 }

@@ -88,7 +88,10 @@ public record Session(RuleFiles rules, BindingsFiles bindings, Controller contro
     return new Report(Version.TEXT, now, partial, rules.book().ride(), inputs, results, cautions);
   }
 
-  /** What determines the result of a recorded trace, beside the trace and how it is read: the version, and the files of rules and bindings. */
+  /**
+   * What determines the result of a recorded trace, beside the trace and how it is read: the version, and the files of
+   * rules and bindings.
+   */
   public String fingerprint() {
     List<Input> files = new ArrayList<>(rules.inputs());
     files.addAll(bindings.inputs());

@@ -28,7 +28,8 @@ final class SessionRun {
   private final List<Future<Input>> inputs = new ArrayList<>();
   private int notBegun;
 
-  SessionRun(SessionOptions options, List<Controller.Controlled> sources, SessionListener listener, Optional<EarlierResults> earlier) {
+  SessionRun(SessionOptions options, List<Controller.Controlled> sources, SessionListener listener,
+      Optional<EarlierResults> earlier) {
     this.options = options;
     this.sources = sources;
     this.listener = listener;
@@ -91,7 +92,8 @@ final class SessionRun {
       return Optional.empty();
     }
     Optional<Path> file = each.source().file();
-    return Optional.of(earlier.isPresent() && file.isPresent() ? judge(each, input(file.get()), earlier.get()) : judge(each));
+    return Optional.of(earlier.isPresent() && file.isPresent() ? judge(each, input(file.get()), earlier.get())
+        : judge(each));
   }
 
   private TraceResult judge(Controller.Controlled each, Input trace, EarlierResults results) {

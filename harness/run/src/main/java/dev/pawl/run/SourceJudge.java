@@ -108,7 +108,8 @@ public final class SourceJudge {
   }
 
   private static String names(List<String> names) {
-    return String.join(", ", names.subList(0, Math.min(NAMED_SIGNALS, names.size()))) + (names.size() > NAMED_SIGNALS ? ", ..."
+    return String.join(", ", names.subList(0, Math.min(NAMED_SIGNALS, names.size()))) + (names.size() > NAMED_SIGNALS
+        ? ", ..."
         : "");
   }
 }

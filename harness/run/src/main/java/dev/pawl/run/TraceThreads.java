@@ -3,7 +3,8 @@ package dev.pawl.run;
 import dev.pawl.grammar.rules.model.RuleBook;
 
 /**
- * How many of the threads that may work do what for one large trace that is alone; several traces have a thread each instead.
+ * How many of the threads that may work do what for one large trace that is alone; several traces have a thread each
+ * instead.
  *
  * @param judging threads that judge groups of rules, the one that reads among them
  * @param ahead whether one more takes rows apart ahead of their turn

@@ -1,8 +1,8 @@
 /**
  * Judging as a library: {@link dev.pawl.run.SourceJudge} makes one source into one result, a
- * {@link dev.pawl.run.Session} many sources into a report. A {@link dev.pawl.run.EventSource} is where events come from,
- * a {@link dev.pawl.run.Controller} what answers to them. The {@code pawl} command is one user of this room; a test of
- * your own is another:
+ * {@link dev.pawl.run.Session} many sources into a report. A {@link dev.pawl.run.EventSource} is where events come
+ * from, a {@link dev.pawl.run.Controller} what answers to them. The {@code pawl} command is one user of this room; a
+ * test of your own is another:
  *
  * <pre>{@code
  * RuleFiles rules = RuleFiles.load(List.of("ride.rules"));

@@ -69,7 +69,8 @@ final class FileTraceReader implements TraceReader {
     boolean rejected = !readable || nothingLeft || problems.total() > 0 && !options.lenient();
     TraceSummary.Outcome outcome = rejected ? TraceSummary.Outcome.REJECTED
         : whole ? TraceSummary.Outcome.COMPLETE : TraceSummary.Outcome.INTERRUPTED;
-    return new TraceSummary(name, format, decoder.calendar(), decoder.lines(), feed.position(), intake.events(), intake.sent(),
+    return new TraceSummary(name, format, decoder.calendar(), decoder.lines(), feed.position(), intake.events(),
+        intake.sent(),
         intake.first(), intake.last(), intake.statedEnd(), decoder.finerTimes(), silent(intake), problems.counts(),
         problems.diagnostics(), outcome);
   }

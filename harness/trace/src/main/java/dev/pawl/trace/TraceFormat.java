@@ -16,7 +16,8 @@ public enum TraceFormat {
   JSON("JSON Lines", List.of(".jsonl", ".ndjson"), List.of("{"), JsonDecoder::new),
   /** IEEE Std 1364. */
   VCD("a value change dump", List.of(".vcd"),
-      List.of("$date", "$version", "$timescale", "$comment", "$scope", "$var", "$enddefinitions"), settings -> new VcdDecoder());
+      List.of("$date", "$version", "$timescale", "$comment", "$scope", "$var", "$enddefinitions"),
+          settings -> new VcdDecoder());
 
   private final String words;
   private final List<String> endings;
@@ -60,7 +61,8 @@ public enum TraceFormat {
 
   /** The format of a text that begins so. */
   static TraceFormat of(String start) {
-    return Stream.of(values()).filter(format -> format.starts.stream().anyMatch(start::startsWith)).findFirst().orElse(CSV);
+    return Stream.of(values()).filter(format -> format.starts.stream().anyMatch(start::startsWith)).findFirst()
+        .orElse(CSV);
   }
 
   Decoder decoder(Settings settings) {

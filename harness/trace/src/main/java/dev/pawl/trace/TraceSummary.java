@@ -24,7 +24,8 @@ import java.util.OptionalLong;
  * @param diagnostics the first problems, in words
  * @param outcome how the reading ended
  */
-public record TraceSummary(String name, TraceFormat format, boolean calendar, long lines, long bytes, long events, long sent,
+public record TraceSummary(String name, TraceFormat format, boolean calendar, long lines, long bytes, long events,
+    long sent,
     OptionalLong first, OptionalLong last, OptionalLong statedEnd, long finerTimes, List<Integer> silent,
         List<ProblemCount> problems,
     List<Diagnostic> diagnostics, Outcome outcome) {
@@ -54,8 +55,8 @@ public record TraceSummary(String name, TraceFormat format, boolean calendar, lo
   }
 
   /**
-   * The counts in one line, such as {@code 3 problems: 2 x row out of order (first in line 7), 1 x unbound tag (first in line
-   * 9)}.
+   * The counts in one line, such as {@code 3 problems: 2 x row out of order (first in line 7), 1 x unbound tag (first
+   * in line 9)}.
    */
   public String problemLine() {
     StringBuilder text = new StringBuilder();

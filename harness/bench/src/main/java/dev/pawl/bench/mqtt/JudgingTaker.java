@@ -57,7 +57,7 @@ final class JudgingTaker implements Taker, FindingListener {
     LiveRun run = new LiveRun(book, TopicBindings.byName(book, PREFIX), LiveOptions.DEFAULT, engine, Optional.empty(), false,
         new FeedListener() {
           @Override
-          public void news(Inbound.Kind kind, String detail, long arrival) {
+          public void news(Inbound.News news) {
             connected.countDown();
           }
         }, HarnessClock.started());

@@ -31,7 +31,8 @@ public final class BrokerSession implements AutoCloseable {
         : Optional.of(EmbeddedBroker.start(options.embeddedPort(), options.credentials()));
     this.address = options.address().orElseGet(() -> embedded.get().address());
     embedded.ifPresent(broker -> console.err().println("pawl: embedded broker at " + address
-        + (options.credentials().isPresent() ? ", which asks for user and password" : ", open to all on this machine")));
+        + (options.credentials().isPresent() ? ", which asks for user and password"
+            : ", open to all on this machine")));
   }
 
   String bench() {
@@ -54,7 +55,8 @@ public final class BrokerSession implements AutoCloseable {
    */
   BenchGuard guard(String role) {
     if (options.bench().isEmpty() && embedded.isEmpty()) {
-      throw new CommandException("nothing is published without --bench NAME and a marker of that name on the broker; see 'pawl help replay'");
+      throw new CommandException("nothing is published without --bench NAME and a marker of that name on the broker;"
+          + " see 'pawl help replay'");
     }
     embedded.ifPresent(broker -> EmbeddedMarker.putUp(broker, bench(), clock));
     BenchGuard guard = new BenchGuard(settings(role + "-guard"), bench(), clock, MARKER_PATIENCE);

@@ -21,7 +21,8 @@ import picocli.CommandLine.UnmatchedArgumentException;
 public final class CommandLines {
 
   static {
-    // The parser looks for the closures of another language, which are not there: a search of every jar of the class path.
+    // The parser looks for the closures of another language, which are not there: a search of every jar of the class
+    // path.
     System.setProperty("picocli.disable.closures", "true");
   }
 
@@ -67,7 +68,8 @@ public final class CommandLines {
 
   /** The option that is nearest by its letters; the dashes, which all have, do not count. */
   private static String nearest(String option, String[] known) {
-    String[] letters = Stream.of(known).filter(name -> name.startsWith("--")).map(name -> name.substring(2)).toArray(String[]::new);
+    String[] letters = Stream.of(known).filter(name -> name.startsWith("--")).map(name -> name.substring(2))
+        .toArray(String[]::new);
     String nearest = Nearest.to(option.replaceFirst("^-+", ""), letters);
     return nearest.isEmpty() ? "" : "--" + nearest;
   }
@@ -75,7 +77,8 @@ public final class CommandLines {
   private static String message(ParameterException problem, CommandSpec spec) {
     if (problem instanceof UnmatchedArgumentException unmatched && unmatched.isUnknownOption()) {
       String option = unmatched.getUnmatched().get(0).replaceFirst("=.*", "");
-      String nearest = nearest(option, spec.options().stream().flatMap(it -> Stream.of(it.names())).toArray(String[]::new));
+      String nearest = nearest(option, spec.options().stream().flatMap(it -> Stream.of(it.names()))
+          .toArray(String[]::new));
       return "unknown option: '" + option + "'" + (nearest.isEmpty() ? "" : "; did you mean '" + nearest + "'?");
     }
     String text = problem.getMessage();

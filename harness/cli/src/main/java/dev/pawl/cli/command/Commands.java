@@ -6,7 +6,8 @@ import dev.pawl.cli.option.Nearest;
 /** All commands by name. A command's class is loaded only when it is asked for, which keeps the start short. */
 public final class Commands {
 
-  public static final String[] NAMES = {"check", "replay", "watch", "record", "serve", "explain", "format", "examples", "compare", "demo"};
+  public static final String[] NAMES = {"check", "replay", "watch", "record", "serve", "explain", "format", "examples",
+      "compare", "demo"};
 
   private Commands() {}
 
@@ -29,6 +30,7 @@ public final class Commands {
   private static String unknown(String name) {
     String what = name.startsWith("-") ? "unknown option '" : "unknown command '";
     String nearest = Nearest.to(name, NAMES);
-    return what + name + "'" + (nearest.isEmpty() ? "" : "; did you mean '" + nearest + "'?") + " ('pawl --help' lists the commands)";
+    return what + name + "'" + (nearest.isEmpty() ? "" : "; did you mean '" + nearest + "'?")
+        + " ('pawl --help' lists the commands)";
   }
 }

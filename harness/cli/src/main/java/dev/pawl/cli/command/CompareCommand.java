@@ -27,7 +27,9 @@ import java.util.Optional;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
-/** {@code pawl compare}: what changed for every rule and margin between two reports, or between two versions of logic. */
+/**
+ * {@code pawl compare}: what changed for every rule and margin between two reports, or between two versions of logic.
+ */
 public final class CompareCommand implements Command {
 
   private static final String NAME = "pawl compare";
@@ -37,11 +39,14 @@ public final class CompareCommand implements Command {
   @Override
   public CommandSpec spec() {
     CommandSpec spec = CheckOptions.spec(NAME);
-    spec.usageMessage().description("What a change did to every rule and margin: verdicts, obligations and margins that differ.",
+    spec.usageMessage()
+        .description("What a change did to every rule and margin: verdicts, obligations and margins that differ.",
         "pawl compare BEFORE.json AFTER.json compares two reports; each may also be the folder of --out.",
-        "pawl compare --rules PATH --logic BEFORE.st --logic AFTER.st TRACE replays two versions of logic, of one file each, and says also"
+        "pawl compare --rules PATH --logic BEFORE.st --logic AFTER.st TRACE replays two versions of logic, of one file"
+            + " each, and says also"
         + " which edges of the outputs moved and by how much.",
-        "Exit status: 1 if a rule is broken in AFTER that was not in BEFORE, 2 if something cannot be read or run, else 0.");
+        "Exit status: 1 if a rule is broken in AFTER that was not in BEFORE, 2 if something cannot be read or run,"
+            + " else 0.");
     ReplayOptions.addTo(spec);
     CheckOptions.addTraces(spec, "Two reports; with --logic recorded traces, or with --ride names of scenarios.");
     return spec;
@@ -61,7 +66,8 @@ public final class CompareCommand implements Command {
           + (paths.size() == 1 ? " is" : " are"))
           + " named; name BEFORE.json and AFTER.json ('" + NAME + " --help' shows how)");
     }
-    CommandLines.refuse(words, "two reports are compared as they are; this belongs to a comparison of logic, with --logic", "--format");
+    CommandLines.refuse(words,
+        "two reports are compared as they are; this belongs to a comparison of logic, with --logic", "--format");
     ReportDigest before = read(paths.get(0));
     ReportDigest after = read(paths.get(1));
     LogicComparison compared = new LogicComparison(before, after, ReportComparison.of(before, after), List.of(), false);
@@ -76,7 +82,8 @@ public final class CompareCommand implements Command {
   private static void say(LogicComparison compared, boolean json, Console console) {
     if (json) {
       try {
-        JsonComparisonWriter.write(compared.before().name(), compared.after().name(), compared.rules(), compared.outputs(),
+        JsonComparisonWriter.write(compared.before().name(), compared.after().name(), compared.rules(),
+            compared.outputs(),
             new OutputStreamWriter(console.out(), StandardCharsets.UTF_8));
       } catch (IOException e) {
         throw new CommandException(FileTrouble.message("standard output", e));
@@ -92,7 +99,9 @@ public final class CompareCommand implements Command {
     }
   }
 
-  /** A report that stands where it was written must be as its manifest has it; one that was copied elsewhere has none. */
+  /**
+   * A report that stands where it was written must be as its manifest has it; one that was copied elsewhere has none.
+   */
   private static void requireWhole(Path file, boolean folderNamed) {
     Path folder = file.toAbsolutePath().getParent();
     if (!folderNamed && !(file.endsWith(ReportFormat.JSON.fileName()) && Files.exists(folder.resolve(Manifest.NAME)))) {

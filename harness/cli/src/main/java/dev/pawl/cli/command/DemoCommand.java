@@ -33,7 +33,9 @@ public final class DemoCommand implements Command {
   @Override
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create().name("pawl demo");
-    spec.usageMessage().description("Makes nine traces of the invented ride Kestrel Ridge and checks them against its rules: one of an ordinary day, five with something"
+    spec.usageMessage()
+        .description("Makes nine traces of the invented ride Kestrel Ridge and checks them against its rules: one of"
+        + " an ordinary day, five with something"
         + " wrong, and three with stops or trouble that the logic deals with as it must.",
         "Exit status 0 once it has run: that rules break is what it shows.");
     spec.addOption(OptionSpec.builder("-o", "--out").paramLabel("DIR").type(String.class).arity("1")
@@ -46,7 +48,8 @@ public final class DemoCommand implements Command {
     Path out = Path.of(words.matchedOptionValue("--out", USUAL_FOLDER));
     Path ride = nearName(console.home().resolve("fixtures/kestrel-ridge"));
     if (!Files.isDirectory(ride)) {
-      throw new CommandException("the demo ride is not at " + ride + "; run pawl out of a whole checkout or an unpacked archive");
+      throw new CommandException("the demo ride is not at " + ride
+          + "; run pawl out of a whole checkout or an unpacked archive");
     }
     Path report = out.resolve("report");
     requireOwn(out.resolve("traces"), report);
@@ -54,12 +57,15 @@ public final class DemoCommand implements Command {
     List<DemoTraces.DemoTrace> traces = traces(ride, out.resolve("traces"));
     traces.forEach(trace -> titles.put(trace.file().toString(), trace.title()));
     CheckOptions options = new CheckOptions(List.of(ride.resolve("kestrel-ridge.rules").toString()),
-        traces.stream().map(trace -> trace.file().toString()).toList(), Optional.of(report.toString()), false, Optional.empty(),
+        traces.stream().map(trace -> trace.file().toString()).toList(), Optional.of(report.toString()), false,
+            Optional.empty(),
         Optional.empty(), false, false, Runtime.getRuntime().availableProcessors(), true, FINDINGS, List.of());
-    console.out().println("Kestrel Ridge, an invented ride: " + traces.size() + " traces made in " + out.resolve("traces") + "\n");
+    console.out().println("Kestrel Ridge, an invented ride: " + traces.size() + " traces made in "
+        + out.resolve("traces") + "\n");
     Report result = judged(options, titles, console);
     console.out().print(TextReport.closing(result, console.style()));
-    console.out().println("\nOpen " + report.resolve(ReportFormat.HTML.fileName()) + " to see each finding with its signals, or check a trace yourself:\n"
+    console.out().println("\nOpen " + report.resolve(ReportFormat.HTML.fileName())
+        + " to see each finding with its signals, or check a trace yourself:\n"
         + "  " + console.calledAs() + " check --rules " + options.rules().get(0) + " " + options.traces().get(1));
     return result.hasFailure() ? ExitStatus.WRONG_INPUT : ExitStatus.NOTHING_BROKEN;
   }
@@ -74,7 +80,8 @@ public final class DemoCommand implements Command {
   private static void requireOwn(Path traces, Path report) {
     try {
       if (Files.exists(traces) && Manifest.flaw(report).isPresent()) {
-        throw new CommandException(traces + ": is there already, without the report of an earlier demo beside it, and stays; name another folder"
+        throw new CommandException(traces
+            + ": is there already, without the report of an earlier demo beside it, and stays; name another folder"
             + " with --out");
       }
     } catch (IOException e) {

@@ -21,19 +21,25 @@ public final class ExamplesCommand implements Command {
   @Override
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create().name("pawl examples");
-    spec.usageMessage().description("Runs the examples that stand in rule files: does each rule give the verdict that its example states?",
+    spec.usageMessage()
+        .description("Runs the examples that stand in rule files: does each rule give the verdict that its example"
+        + " states?",
         "Exit status: 1 if one does not, 2 if the rules have errors or no example, else 0.");
-    spec.addOption(OptionSpec.builder("-r", "--rules").paramLabel("PATH").type(List.class).auxiliaryTypes(String.class).arity("1")
-        .description("Rule file, or folder of rule files; can be given several times, or named without --rules.").build());
+    spec.addOption(OptionSpec.builder("-r", "--rules").paramLabel("PATH").type(List.class).auxiliaryTypes(String.class)
+        .arity("1")
+        .description("Rule file, or folder of rule files; can be given several times, or named without --rules.")
+            .build());
     spec.addOption(RuleOptions.usableFolders());
-    spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("PATH").type(List.class).auxiliaryTypes(String.class)
+    spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("PATH").type(List.class)
+        .auxiliaryTypes(String.class)
         .arity("0..*").hidden(true).build());
     return spec;
   }
 
   @Override
   public int run(ParseResult words, Console console) {
-    RuleFiles rules = RuleOptions.load(RuleOptions.named(words, "pawl examples"), RuleOptions.usableFolders(words), console);
+    RuleFiles rules = RuleOptions.load(RuleOptions.named(words, "pawl examples"), RuleOptions.usableFolders(words),
+        console);
     List<RuleExample> examples = rules.compilation().examples();
     if (examples.isEmpty()) {
       throw new CommandException("these rule files hold no example");
@@ -43,7 +49,8 @@ public final class ExamplesCommand implements Command {
       Optional<String> difference = ExampleCheck.difference(example, rules.book());
       if (difference.isPresent()) {
         wrong++;
-        console.out().println(example.position() + ": " + rules.book().rules().get(example.rule()).id() + " \"" + example.title() + "\": "
+        console.out().println(example.position() + ": " + rules.book().rules().get(example.rule()).id() + " \""
+            + example.title() + "\": "
             + difference.get());
       }
     }

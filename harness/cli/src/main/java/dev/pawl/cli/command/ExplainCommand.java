@@ -37,9 +37,12 @@ public final class ExplainCommand implements Command {
   @Override
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create().name("pawl explain");
-    spec.usageMessage().description("Says each rule in plain words and as a formula, when its verdict is final, the signals it needs, and"
+    spec.usageMessage()
+        .description("Says each rule in plain words and as a formula, when its verdict is final, the signals it needs,"
+        + " and"
         + " what exercises it. With traces, also whether they do.");
-    spec.addOption(several("PATH", "Rule file, or folder of rule files; can be given several times. Arguments that end in .rules are"
+    spec.addOption(several("PATH",
+        "Rule file, or folder of rule files; can be given several times. Arguments that end in .rules are"
         + " rule files too.", "-r", "--rules"));
     spec.addOption(RuleOptions.usableFolders());
     spec.addOption(several("ID", "Only the rule of this identifier; can be given several times.", "--rule"));
@@ -47,7 +50,8 @@ public final class ExplainCommand implements Command {
         .description("Bindings: which tag of the trace is which signal.").build());
     spec.addOption(CheckOptions.timeUnit());
     spec.addOption(CheckOptions.leniency());
-    spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("TRACE").type(List.class).auxiliaryTypes(String.class)
+    spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("TRACE").type(List.class)
+        .auxiliaryTypes(String.class)
         .arity("0..*").description("Recorded traces, or folders of them.").build());
     return spec;
   }
@@ -87,7 +91,8 @@ public final class ExplainCommand implements Command {
     if (!results.isEmpty()) {
       console.remind(cautions());
     }
-    return results.values().stream().allMatch(result -> result.reading().failure().isEmpty()) ? ExitStatus.NOTHING_BROKEN
+    return results.values().stream().allMatch(result -> result.reading().failure().isEmpty())
+        ? ExitStatus.NOTHING_BROKEN
         : ExitStatus.WRONG_INPUT;
   }
 
@@ -109,7 +114,8 @@ public final class ExplainCommand implements Command {
     return chosen;
   }
 
-  private static Map<String, TraceResult> results(RuleFiles rules, List<String> traces, TraceOptions reading, Console console) {
+  private static Map<String, TraceResult> results(RuleFiles rules, List<String> traces, TraceOptions reading,
+      Console console) {
     Map<String, TraceResult> results = new LinkedHashMap<>();
     if (!traces.isEmpty()) {
       SourceJudge judge = new SourceJudge(rules.book(), 0, false, 1);
@@ -127,6 +133,7 @@ public final class ExplainCommand implements Command {
     RuleResult given = result.rules().get(rule.index());
     long problems = result.reading().problemCount();
     return FindingWords.verdict(given.verdict()) + " (" + FindingWords.obligations(given.obligations()) + ")"
-        + (problems == 0 ? "" : "; " + ValueText.count(problems) + (problems == 1 ? " problem" : " problems") + " in reading it");
+        + (problems == 0 ? "" : "; " + ValueText.count(problems) + (problems == 1 ? " problem" : " problems")
+            + " in reading it");
   }
 }

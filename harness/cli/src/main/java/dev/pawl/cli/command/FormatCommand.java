@@ -31,12 +31,16 @@ public final class FormatCommand implements Command {
   @Override
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create().name("pawl format");
-    spec.usageMessage().description("Puts rule files into the canonical layout; comments stay. Without an option the text goes to"
-        + " standard output. A file with an error stays as it is.", "Exit status: 1 if --check finds another layout, 2 if a file has errors, else 0.");
-    spec.addOption(OptionSpec.builder("-w", "--write").type(boolean.class).arity("0").description("Change the files themselves.").build());
+    spec.usageMessage()
+        .description("Puts rule files into the canonical layout; comments stay. Without an option the text goes to"
+        + " standard output. A file with an error stays as it is.",
+            "Exit status: 1 if --check finds another layout, 2 if a file has errors, else 0.");
+    spec.addOption(OptionSpec.builder("-w", "--write").type(boolean.class).arity("0")
+        .description("Change the files themselves.").build());
     spec.addOption(OptionSpec.builder("--check").type(boolean.class).arity("0")
         .description("Only name the files that have another layout.").build());
-    spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("PATH").type(List.class).auxiliaryTypes(String.class)
+    spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("PATH").type(List.class)
+        .auxiliaryTypes(String.class)
         .arity("1..*").required(true).description("Rule files, or folders of them (*.rules).").build());
     return spec;
   }
@@ -50,7 +54,8 @@ public final class FormatCommand implements Command {
     }
     int status = ExitStatus.NOTHING_BROKEN;
     List<String> paths = words.matchedPositionalValue(0, List.<String>of());
-    for (Path file : Folders.files(paths, "rule files (*" + RuleFiles.ENDING + ")", name -> name.endsWith(RuleFiles.ENDING))) {
+    for (Path file : Folders.files(paths, "rule files (*" + RuleFiles.ENDING + ")",
+        name -> name.endsWith(RuleFiles.ENDING))) {
       Source source = RuleFiles.read(file);
       Formatted formatted = RuleFormatter.format(source);
       console.err().print(new DiagnosticRenderer(List.of(source)).render(formatted.diagnostics()));
@@ -92,7 +97,8 @@ public final class FormatCommand implements Command {
   private static void replace(Path file, Path beside, String text) throws IOException {
     Files.copy(file, beside, StandardCopyOption.COPY_ATTRIBUTES, LinkOption.NOFOLLOW_LINKS);
     try {
-      Files.write(beside, text.getBytes(StandardCharsets.UTF_8), StandardOpenOption.WRITE, StandardOpenOption.TRUNCATE_EXISTING);
+      Files.write(beside, text.getBytes(StandardCharsets.UTF_8), StandardOpenOption.WRITE,
+          StandardOpenOption.TRUNCATE_EXISTING);
       Durable.file(beside);
       Files.move(beside, file, StandardCopyOption.ATOMIC_MOVE);
       Durable.nameOf(file);

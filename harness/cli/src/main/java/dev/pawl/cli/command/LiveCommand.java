@@ -37,7 +37,10 @@ import java.util.function.BooleanSupplier;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
-/** {@code pawl watch} and {@code pawl record}: a live feed, judged as it comes or kept for later. Both only listen; findings go by a connection apart. */
+/**
+ * {@code pawl watch} and {@code pawl record}: a live feed, judged as it comes or kept for later. Both only listen;
+ * findings go by a connection apart.
+ */
 public final class LiveCommand implements Command {
 
   private final boolean judges;
@@ -55,27 +58,38 @@ public final class LiveCommand implements Command {
   public CommandSpec spec() {
     CommandSpec spec = CheckOptions.rulesSpec(name(), TopicBindings.RIDE_PREFIX);
     spec.usageMessage().description(judges
-        ? "Judges a live feed. It only listens: findings go to the terminal and, where asked for, to a page. Only with --verdicts is anything"
-            + " published, and then each finding as JSON on PREFIX/RULE or PREFIX/zone/ZONE, and 'gone' on PREFIX/state should this program"
+        ? "Judges a live feed. It only listens: findings go to the terminal and, where asked for, to a page. Only with"
+            + " --verdicts is anything"
+            + " published, and then each finding as JSON on PREFIX/RULE or PREFIX/zone/ZONE, and 'gone' on"
+                + " PREFIX/state should this program"
             + " vanish; nothing else, and nothing anywhere else."
         : "Keeps a live feed as a trace that 'pawl check' reads. It only listens, and publishes nothing.",
-        "Ends when interrupted, or after --for. Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command.");
+        "Ends when interrupted, or after --for. Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or"
+            + " command.");
     BrokerOptions.addTo(spec);
-    spec.addOption(CheckOptions.text("FILE", "Keep the feed as a CSV trace, in a file that is not there yet.", "--keep"));
-    spec.addOption(CheckOptions.flag("Continue the recording in the file of --keep, if it is there. Its last whole row stays, what is torn behind"
+    spec.addOption(CheckOptions.text("FILE", "Keep the feed as a CSV trace, in a file that is not there yet.",
+        "--keep"));
+    spec.addOption(CheckOptions.flag("Continue the recording in the file of --keep, if it is there. Its last whole row"
+        + " stays, what is torn behind"
         + " it is cut off, and from its end on each signal is unknown until its next value.", "--append"));
     spec.addOption(CheckOptions.text("TIME", "End after this time.", "--for"));
-    spec.addOption(CheckOptions.text("TIME", "How long to wait for what comes out of order, where messages state times; usual is 200ms.",
+    spec.addOption(CheckOptions.text("TIME",
+        "How long to wait for what comes out of order, where messages state times; usual is 200ms.",
         "--window"));
     if (judges) {
-      spec.addOption(CheckOptions.text("PREFIX", "Publish findings under this topic, by a connection of its own; to the feed's broker, unless"
-          + " --verdicts-broker names another. Not above, below or at a topic of a signal, of a bench, of Sparkplug, or one that begins with $.",
+      spec.addOption(CheckOptions.text("PREFIX",
+          "Publish findings under this topic, by a connection of its own; to the feed's broker, unless"
+          + " --verdicts-broker names another. Not above, below or at a topic of a signal, of a bench, of Sparkplug,"
+              + " or one that begins with $.",
           "--verdicts"));
-      spec.addOption(CheckOptions.text("URL", "The broker that --verdicts publishes to, so that nothing at all goes to the feed's:"
+      spec.addOption(CheckOptions.text("URL",
+          "The broker that --verdicts publishes to, so that nothing at all goes to the feed's:"
           + " mqtt://HOST:PORT or mqtts://HOST:PORT.", "--verdicts-broker"));
-      spec.addOption(CheckOptions.text("FILE", "User and password for --verdicts-broker, which is never given those of the feed's.",
+      spec.addOption(CheckOptions.text("FILE",
+          "User and password for --verdicts-broker, which is never given those of the feed's.",
           "--verdicts-credentials"));
-      spec.addOption(CheckOptions.text("PORT", "Show a live page on this port of loopback; 0 takes a free one.", "--page"));
+      spec.addOption(CheckOptions.text("PORT", "Show a live page on this port of loopback; 0 takes a free one.",
+          "--page"));
     }
     return spec;
   }
@@ -123,7 +137,8 @@ public final class LiveCommand implements Command {
     }
   }
 
-  private int listen(ParseResult words, Console console, RuleFiles rules, TopicBindings topics, Optional<Recording> recording,
+  private int listen(ParseResult words, Console console, RuleFiles rules, TopicBindings topics,
+      Optional<Recording> recording,
       BrokerSession session, HarnessClock clock) throws IOException, InterruptedException {
     LiveOptions options = LiveOptions.DEFAULT;
     Optional<String> window = CheckOptions.value(words, "--window");
@@ -136,11 +151,13 @@ public final class LiveCommand implements Command {
     live.tellNews(news -> console.err().println("pawl: " + news));
     live.tellFindings(new LiveLines(rules.book(), console));
     Optional<LivePage> page = page(words, live, rules.book(), console);
-    Optional<VerdictPublisher> publisher = judges ? publisher(words, console, rules, topics, session, clock) : Optional.empty();
+    Optional<VerdictPublisher> publisher = judges ? publisher(words, console, rules, topics, session, clock)
+        : Optional.empty();
     publisher.ifPresent(live::tellFindings);
     try {
       ConnectionSettings settings = session.settings("watch");
-      LiveOutcome outcome = judges ? live.watch(settings, recording, stop) : live.record(settings, recording.orElseThrow(), stop);
+      LiveOutcome outcome = judges ? live.watch(settings, recording, stop)
+          : live.record(settings, recording.orElseThrow(), stop);
       int status = said(outcome, console);
       console.remind(cautions());
       return status;
@@ -151,7 +168,8 @@ public final class LiveCommand implements Command {
     }
   }
 
-  private static Optional<VerdictPublisher> publisher(ParseResult words, Console console, RuleFiles rules, TopicBindings topics,
+  private static Optional<VerdictPublisher> publisher(ParseResult words, Console console, RuleFiles rules,
+      TopicBindings topics,
       BrokerSession session, HarnessClock clock) {
     Optional<String> prefix = CheckOptions.value(words, "--verdicts");
     Optional<String> other = CheckOptions.value(words, "--verdicts-broker");
@@ -167,14 +185,16 @@ public final class LiveCommand implements Command {
     }
     VerdictTopics under = VerdictTopics.under(prefix.get(), topics);
     ConnectionSettings feed = session.settings("verdicts");
-    ConnectionSettings settings = other.map(url -> ConnectionSettings.of(BrokerAddress.parse(url), feed.clientId()).withTls(feed.tls())
+    ConnectionSettings settings = other.map(url -> ConnectionSettings.of(BrokerAddress.parse(url), feed.clientId())
+        .withTls(feed.tls())
         .withCredentials(credentials.map(file -> Credentials.fromFile(Path.of(file))))).orElse(feed);
     VerdictPublisher publisher = new VerdictPublisher(rules.book(), under, settings, clock);
     console.err().println("pawl: findings are published under " + under.prefix() + " of " + settings.address());
     return Optional.of(publisher);
   }
 
-  private Optional<LivePage> page(ParseResult words, LiveSession live, RuleBook book, Console console) throws IOException {
+  private Optional<LivePage> page(ParseResult words, LiveSession live, RuleBook book, Console console)
+      throws IOException {
     if (!judges || CheckOptions.value(words, "--page").isEmpty()) {
       return Optional.empty();
     }
@@ -205,7 +225,8 @@ public final class LiveCommand implements Command {
       console.err().println("pawl: recording ended early: " + outcome.recordingFailure().get());
       return ExitStatus.WRONG_INPUT;
     }
-    outcome.verdicts().forEach(each -> console.out().println(each.label() + "  " + each.rule().id() + "  " + each.rule().title()));
+    outcome.verdicts().forEach(each -> console.out().println(each.label() + "  " + each.rule().id() + "  "
+        + each.rule().title()));
     return outcome.isBroken() ? ExitStatus.RULE_BROKEN : ExitStatus.NOTHING_BROKEN;
   }
 }

@@ -29,7 +29,8 @@ import picocli.CommandLine.ParseResult;
  * @param outputs what changed for outputs; empty where only reports are there to compare
  * @param hasFailure whether a run failed or came to an early end
  */
-public record LogicComparison(ReportDigest before, ReportDigest after, ReportComparison rules, List<OutputChanges> outputs,
+public record LogicComparison(ReportDigest before, ReportDigest after, ReportComparison rules,
+    List<OutputChanges> outputs,
     boolean hasFailure) {
 
   /** One version of the logic, run. */
@@ -38,7 +39,8 @@ public record LogicComparison(ReportDigest before, ReportDigest after, ReportCom
   /** Runs two versions of logic over the same traces or scenarios. */
   static LogicComparison run(ParseResult words, String command, Console console) {
     ReplayOptions replay = ReplayOptions.of(words, command);
-    CheckOptions options = replay.ride().isPresent() ? CheckOptions.withoutTraces(words, command) : CheckOptions.of(words,
+    CheckOptions options = replay.ride().isPresent() ? CheckOptions.withoutTraces(words, command)
+        : CheckOptions.of(words,
         command);
     if (replay.logic().size() != 2) {
       throw new CommandException("--logic: two versions are compared, and " + replay.logic().size()
@@ -69,7 +71,8 @@ public record LogicComparison(ReportDigest before, ReportDigest after, ReportCom
     CheckOptions own = options.withOut(options.out().map(folder -> Path.of(folder, side).toString()));
     try (CheckJob job = CheckJob.begin(own, console)) {
       LogicController controller = setup.controller(job.rules())
-          .withWitness((source, judge) -> edges.computeIfAbsent(source, unused -> new EdgeLog(job.rules().book(), judge)));
+          .withWitness((source, judge) -> edges.computeIfAbsent(source,
+              unused -> new EdgeLog(job.rules().book(), judge)));
       Report report = job.judge(controller, setup.sources(job, own.traces()), result -> {
         if (!result.reading().failure().isEmpty()) {
           console.err().println("pawl: " + file + " over " + result.path() + ": " + result.reading().failure());

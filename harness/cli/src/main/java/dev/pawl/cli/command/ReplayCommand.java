@@ -24,7 +24,9 @@ import java.util.Optional;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
-/** {@code pawl replay}: logic under test, driven by a trace's inputs or by a ride in motion, and judged by its outputs. */
+/**
+ * {@code pawl replay}: logic under test, driven by a trace's inputs or by a ride in motion, and judged by its outputs.
+ */
 public final class ReplayCommand implements Command {
 
   private static final String NAME = "pawl replay";
@@ -32,10 +34,13 @@ public final class ReplayCommand implements Command {
   @Override
   public CommandSpec spec() {
     CommandSpec spec = CheckOptions.spec(NAME);
-    spec.usageMessage().description("Runs logic in Structured Text (IEC 61131-3), scan by scan in virtual time. The inputs of a",
-        "recorded trace drive it, and its outputs are judged with them; what the trace says of those outputs is left out and counted.",
+    spec.usageMessage()
+        .description("Runs logic in Structured Text (IEC 61131-3), scan by scan in virtual time. The inputs of a",
+        "recorded trace drive it, and its outputs are judged with them; what the trace says of those outputs is left"
+            + " out and counted.",
         "A recording cannot react to the logic: trains do not move because an output changed. --ride closes the loop.",
-        "With --broker the logic is on a bench behind MQTT. Inputs are published to, and outputs read from, the topics that --bindings states,"
+        "With --broker the logic is on a bench behind MQTT. Inputs are published to, and outputs read from, the topics"
+            + " that --bindings states,"
             + " or bench/SIGNAL; the steps of the hand-shake go on pawl/step.",
         "Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command, or the logic failed,",
         "3 with --require-proof only.");
@@ -46,7 +51,8 @@ public final class ReplayCommand implements Command {
     spec.addOption(CheckOptions.text("PACE",
         "With --broker: how fast the trace is played: 1x, 10x, or as-fast-as-possible, step by step with a"
         + " hand-shake (usual).", "--pace"));
-    spec.addOption(CheckOptions.text("TIME", "With --broker, step by step: the longest step. A bench side whose answers state no time is"
+    spec.addOption(CheckOptions.text("TIME",
+        "With --broker, step by step: the longest step. A bench side whose answers state no time is"
         + " judged only as finely as this.", "--step"));
     CheckOptions.addTraces(spec, "Recorded traces, or folders of them; with --ride names of scenarios.");
     return spec;
@@ -63,7 +69,8 @@ public final class ReplayCommand implements Command {
       return overBroker(words, console);
     }
     ReplayOptions replay = ReplayOptions.of(words, NAME);
-    CheckOptions options = replay.ride().isPresent() ? CheckOptions.withoutTraces(words, NAME) : CheckOptions.of(words, NAME);
+    CheckOptions options = replay.ride().isPresent() ? CheckOptions.withoutTraces(words, NAME)
+        : CheckOptions.of(words, NAME);
     ReplaySetup setup = ReplaySetup.of(replay, console);
     CheckOutput output = new CheckOutput(options, console);
     try (CheckJob job = CheckJob.begin(options, console)) {
@@ -74,7 +81,8 @@ public final class ReplayCommand implements Command {
   /** The logic is behind a broker, not in this process. */
   private static int overBroker(ParseResult words, Console console) {
     if (words.hasMatchedOption("--logic") || words.hasMatchedOption("--ride")) {
-      throw new CommandException("--broker: the logic is on the bench; start it there ('pawl serve --logic FILE.st'), not here");
+      throw new CommandException("--broker: the logic is on the bench; start it there ('pawl serve --logic FILE.st'),"
+          + " not here");
     }
     CheckOptions options = CheckOptions.of(words, NAME);
     KeptTrace recording = ReplayOptions.keep(words).orElseThrow(() ->
@@ -90,12 +98,14 @@ public final class ReplayCommand implements Command {
       if (traces.size() != 1) {
         throw new CommandException("--broker: one trace is played at a time, not " + traces.size());
       }
-      TopicBindings topics = BrokerOptions.topics(options.bindings(), job.rules().book(), TopicBindings.BENCH_PREFIX, console);
+      TopicBindings topics = BrokerOptions.topics(options.bindings(), job.rules().book(), TopicBindings.BENCH_PREFIX,
+          console);
       HarnessClock clock = HarnessClock.started();
       try (BrokerSession session = new BrokerSession(broker, clock, console)) {
         Bench bench = new Bench(session.settings("replay"), topics, () -> session.guard("replay"), clock);
         LiveLines lines = new LiveLines(job.rules().book(), console);
-        return output.close(job.judge(new BenchController(bench, pace, listening, recording, lines, new BenchLines(pace, listening, console)),
+        return output.close(job.judge(new BenchController(bench, pace, listening, recording, lines,
+            new BenchLines(pace, listening, console)),
             traces, output::tell));
       }
     } catch (ConnectionTrouble e) {
@@ -110,14 +120,16 @@ public final class ReplayCommand implements Command {
     }
     long longest = Durations.of("--step", step.get());
     if (!pace.isStepped() || longest <= 0) {
-      throw new CommandException("--step: " + (pace.isStepped() ? "a step takes some time" : "at pace " + pace + " there are no steps"));
+      throw new CommandException("--step: " + (pace.isStepped() ? "a step takes some time"
+          : "at pace " + pace + " there are no steps"));
     }
     return pace.withLongestStep(longest);
   }
 
   static Pace pace(ParseResult words) {
     String text = CheckOptions.value(words, "--pace").orElse(Pace.STEPPED.toString());
-    return Pace.parse(text).orElseThrow(() -> new CommandException("--pace: '" + text + "' is not known; write 1x, 10x or "
+    return Pace.parse(text).orElseThrow(() -> new CommandException("--pace: '" + text
+        + "' is not known; write 1x, 10x or "
         + Pace.STEPPED));
   }
 

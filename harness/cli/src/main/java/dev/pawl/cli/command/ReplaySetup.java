@@ -43,7 +43,8 @@ public record ReplaySetup(ReplayOptions options, LogicFiles files, Console conso
   private static void requireKnown(String option, String name, List<String> names) {
     if (!names.contains(name)) {
       String hint = NearNames.suggestion(name, names);
-      throw new CommandException(option + ": the rules declare no signal '" + name + "'" + (hint.isEmpty() ? "" : "; " + hint));
+      throw new CommandException(option + ": the rules declare no signal '" + name + "'" + (hint.isEmpty() ? ""
+          : "; " + hint));
     }
   }
 
@@ -52,7 +53,8 @@ public record ReplaySetup(ReplayOptions options, LogicFiles files, Console conso
     List<EventSource> sources = options.ride().isPresent()
         ? scenarios(Path.of(options.ride().get()), scenarios, job.rules().book()) : job.traces();
     if (options.keep().isPresent() && sources.size() > 1) {
-      throw new CommandException("--keep: what is judged of " + sources.size() + " runs does not go into one file; name one");
+      throw new CommandException("--keep: what is judged of " + sources.size()
+          + " runs does not go into one file; name one");
     }
     return sources;
   }

@@ -17,7 +17,8 @@ import java.util.Optional;
 import java.util.OptionalLong;
 
 /**
- * A scenario of the demo ride in motion: what the logic under test commands moves the trains, and the trains its inputs.
+ * A scenario of the demo ride in motion: what the logic under test commands moves the trains, and the trains its
+ * inputs.
  *
  * @param ride the ride's folder
  * @param scenario its name

@@ -25,7 +25,10 @@ import java.util.function.UnaryOperator;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
-/** {@code pawl serve}: the bench side of a replay over a broker: logic in Structured Text that answers as a controller would. */
+/**
+ * {@code pawl serve}: the bench side of a replay over a broker: logic in Structured Text that answers as a controller
+ * would.
+ */
 public final class ServeCommand implements Command {
 
   private static final String NAME = "pawl serve";
@@ -33,19 +36,26 @@ public final class ServeCommand implements Command {
   @Override
   public CommandSpec spec() {
     CommandSpec spec = CheckOptions.rulesSpec(NAME, TopicBindings.BENCH_PREFIX);
-    spec.usageMessage().description("Serves logic in Structured Text over a broker, as the bench side of 'pawl replay --broker'. Runs until"
+    spec.usageMessage()
+        .description("Serves logic in Structured Text over a broker, as the bench side of 'pawl replay --broker'. Runs"
+        + " until"
         + " interrupted; each replay finds the logic as after power-up.",
-        "A bench side of your own, of MQTT 3.1.1 or 5, answers step by step like this: on pawl/step come NUMBER COUNT TIME, three numbers"
-            + " with blanks between. When COUNT inputs have come in this replay, run up to TIME (nanoseconds, trace time), take the inputs, send"
-            + " the outputs, and send NUMBER COUNT on pawl/done, with the outputs sent in this replay. Step 1 begins a replay. Say in each"
-            + " output to which time it belongs (in the bindings: SIGNAL on \"TOPIC\" json \"/v\" trace time \"/t\" ns), or replay with short"
+        "A bench side of your own, of MQTT 3.1.1 or 5, answers step by step like this: on pawl/step come NUMBER COUNT"
+            + " TIME, three numbers"
+            + " with blanks between. When COUNT inputs have come in this replay, run up to TIME (nanoseconds, trace"
+                + " time), take the inputs, send"
+            + " the outputs, and send NUMBER COUNT on pawl/done, with the outputs sent in this replay. Step 1 begins a"
+                + " replay. Say in each"
+            + " output to which time it belongs (in the bindings: SIGNAL on \"TOPIC\" json \"/v\" trace time \"/t\""
+                + " ns), or replay with short"
             + " steps (--step 10ms). Topics, payloads and what to do after a lost connection: harness/mqtt/BROKER.md.",
         "Exit status: 0 ended on request, 2 wrong input or command.");
     ReplayOptions.addLogic(spec);
     BrokerOptions.addTo(spec);
     BrokerOptions.addBench(spec);
     BrokerOptions.addListening(spec);
-    spec.addOption(CheckOptions.text("PACE", "How fast logic time passes: as that of the replay; usual is as-fast-as-possible.", "--pace"));
+    spec.addOption(CheckOptions.text("PACE",
+        "How fast logic time passes: as that of the replay; usual is as-fast-as-possible.", "--pace"));
     return spec;
   }
 
@@ -63,14 +73,16 @@ public final class ServeCommand implements Command {
     RuleFiles rules = RuleOptions.load(check.rules(), check.usable(), console);
     LogicController logic = ReplaySetup.of(replay, console).controller(rules);
     TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), TopicBindings.BENCH_PREFIX, console);
-    UnaryOperator<EventSink> made = out -> new LogicHarness(logic.program(), logic.binding(), rules.book(), logic.scans(), out);
+    UnaryOperator<EventSink> made = out -> new LogicHarness(logic.program(), logic.binding(), rules.book(),
+        logic.scans(), out);
     HarnessClock clock = HarnessClock.started();
     console.warn(Caution.INJECTION, Caution.PROTECTION);
     try (BrokerSession session = new BrokerSession(BrokerOptions.of(words, console), clock, console);
         BenchGuard guard = session.guard("serve")) {
       console.interruption().isTheUsualEnd();
       Station station = new Station(rules.book(), topics, made, pace, clock);
-      Runnable serving = () -> console.err().println("pawl: serving " + String.join(", ", replay.logic()) + " at " + session.address()
+      Runnable serving = () -> console.err().println("pawl: serving " + String.join(", ", replay.logic()) + " at "
+          + session.address()
           + ", pace " + pace);
       BrokerOptions.sayListening(listening, console);
       station.run(session.settings("serve"), guard, listening, serving, console.interruption()::isRequested);

@@ -5,7 +5,10 @@ import java.nio.channels.FileChannel;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 
-/** Sees to it that what is written is on the disk and not in the system's memory alone, so that a power cut leaves it there. */
+/**
+ * Sees to it that what is written is on the disk and not in the system's memory alone, so that a power cut leaves it
+ * there.
+ */
 public final class Durable {
 
   private Durable() {}

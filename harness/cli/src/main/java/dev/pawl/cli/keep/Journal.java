@@ -27,9 +27,10 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * The results of a run's traces, kept beside the folder of its report until that is whole, so that a run which was killed goes on where it was. The
- * first line says which run it is of: by which pawl, rules and options. Each other line is one trace, as its SHA-256, its path and its result. What
- * comes behind the last whole line was torn by the kill, and is cut off.
+ * The results of a run's traces, kept beside the folder of its report until that is whole, so that a run which was
+ * killed goes on where it was. The first line says which run it is of: by which pawl, rules and options. Each other
+ * line is one trace, as its SHA-256, its path and its result. What comes behind the last whole line was torn by the
+ * kill, and is cut off.
  */
 public final class Journal implements EarlierResults, AutoCloseable {
 
@@ -63,7 +64,8 @@ public final class Journal implements EarlierResults, AutoCloseable {
       if (Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
         requireJournal(file);
       }
-      Journal journal = new Journal(file, FileChannel.open(file, StandardOpenOption.CREATE, StandardOpenOption.READ, StandardOpenOption.WRITE));
+      Journal journal = new Journal(file, FileChannel.open(file, StandardOpenOption.CREATE, StandardOpenOption.READ,
+          StandardOpenOption.WRITE));
       if (!journal.takeAll(head, book)) {
         journal.write(head);
       }
@@ -86,21 +88,24 @@ public final class Journal implements EarlierResults, AutoCloseable {
       }
     }
     if (!isJournal) {
-      throw new CommandException("--out: " + file + ": is not what pawl keeps there while it judges, and stays; move it away or name another folder");
+      throw new CommandException("--out: " + file
+          + ": is not what pawl keeps there while it judges, and stays; move it away or name another folder");
     }
   }
 
   /** Takes all whole lines over and cuts off the rest; all of it where it is of another run, and then false. */
   private boolean takeAll(String head, RuleBook book) throws IOException {
     // One letter for each byte, so that lengths count bytes.
-    BufferedReader lines = new BufferedReader(new InputStreamReader(Channels.newInputStream(channel), StandardCharsets.ISO_8859_1));
+    BufferedReader lines = new BufferedReader(new InputStreamReader(Channels.newInputStream(channel),
+        StandardCharsets.ISO_8859_1));
     long whole = 0;
     String line = lines.readLine();
     if (line != null && head.equals(line + "\n") && channel.size() >= head.length()) {
       whole = head.length();
       for (line = lines.readLine(); line != null; line = lines.readLine()) {
         long end = whole + line.length() + 1;
-        if (end > channel.size() || !takeLine(new String(line.getBytes(StandardCharsets.ISO_8859_1), StandardCharsets.UTF_8), book)) {
+        if (end > channel.size() || !takeLine(new String(line.getBytes(StandardCharsets.ISO_8859_1),
+            StandardCharsets.UTF_8), book)) {
           break;
         }
         whole = end;
@@ -154,7 +159,8 @@ public final class Journal implements EarlierResults, AutoCloseable {
   /** The report is written: takes the journal away if that is whole, and says what it was good for. */
   public synchronized void end(Report report, Console console) {
     if (taken > 0) {
-      console.err().println("pawl: " + taken + " of " + report.traces().size() + " traces were judged before, by a run that did not end; their"
+      console.err().println("pawl: " + taken + " of " + report.traces().size()
+          + " traces were judged before, by a run that did not end; their"
           + " results were taken over");
     }
     try {

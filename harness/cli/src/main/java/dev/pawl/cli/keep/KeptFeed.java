@@ -27,8 +27,8 @@ import java.util.OptionalLong;
 import java.util.stream.IntStream;
 
 /**
- * The file that a live feed is kept in, claimed by one pawl at a time: a new one, which is made once the feed is there, or a recording that is
- * continued.
+ * The file that a live feed is kept in, claimed by one pawl at a time: a new one, which is made once the feed is there,
+ * or a recording that is continued.
  */
 public final class KeptFeed implements AutoCloseable {
 
@@ -64,7 +64,8 @@ public final class KeptFeed implements AutoCloseable {
   }
 
   private CommandException isThereAlready() {
-    return KeptFiles.refusal(file, "is there already, and nothing is written over it; --append continues a recording, or name another file");
+    return KeptFiles.refusal(file,
+        "is there already, and nothing is written over it; --append continues a recording, or name another file");
   }
 
   private void take() {
@@ -84,7 +85,8 @@ public final class KeptFeed implements AutoCloseable {
 
   private void check() throws IOException {
     if (!KeptFiles.beginsAsKept(bytes(), SCALE)) {
-      throw KeptFiles.refusal(file, "is no recording of pawl, whose first line is time,signal,value,quality; name another file");
+      throw KeptFiles.refusal(file,
+          "is no recording of pawl, whose first line is time,signal,value,quality; name another file");
     }
     rows = KeptRows.of(channel);
     if (rows.lines() > 0) {
@@ -99,11 +101,13 @@ public final class KeptFeed implements AutoCloseable {
     try (TraceReader reader = Traces.open(whole, file.toString(), options)) {
       TraceSummary summary = reader.readTo(new Unjudged(), Progress.NONE);
       if (summary.isRejected()) {
-        throw KeptFiles.refusal(file, summary.problemLine() + "; it is continued only with the signals it was recorded with, and if every"
+        throw KeptFiles.refusal(file,
+            summary.problemLine() + "; it is continued only with the signals it was recorded with, and if every"
             + " row can be read ('pawl check' shows the places)");
       }
       OptionalLong end = summary.end();
-      List<Integer> known = IntStream.range(0, book.signals().size()).filter(signal -> !summary.silent().contains(signal)).boxed().toList();
+      List<Integer> known = IntStream.range(0, book.signals().size())
+          .filter(signal -> !summary.silent().contains(signal)).boxed().toList();
       return new Recording.Earlier(rows.lines(), end.orElse(Long.MIN_VALUE), known);
     }
   }
@@ -130,10 +134,12 @@ public final class KeptFeed implements AutoCloseable {
         channel = FileChannel.open(file, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
         KeptFiles.claim(channel, file);
       } else {
-        rows.torn().ifPresent(torn -> console.err().println("pawl: " + file + ": the last row is torn and is cut off: " + torn));
+        rows.torn().ifPresent(torn -> console.err().println("pawl: " + file + ": the last row is torn and is cut off: "
+            + torn));
         channel.truncate(rows.bytes());
         channel.position(rows.bytes());
-        console.err().println("pawl: " + file + " is continued after " + rows.lines() + " lines; from its end on each signal is unknown until"
+        console.err().println("pawl: " + file + " is continued after " + rows.lines()
+            + " lines; from its end on each signal is unknown until"
             + " its next value");
       }
       return new RowFile(channel, rows.bytes());

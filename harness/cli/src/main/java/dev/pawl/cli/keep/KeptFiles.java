@@ -13,7 +13,10 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 
-/** What the two ways of keeping a trace share: what may not be written to, how a kept trace is known, and how a file is claimed. */
+/**
+ * What the two ways of keeping a trace share: what may not be written to, how a kept trace is known, and how a file is
+ * claimed.
+ */
 public final class KeptFiles {
 
   private KeptFiles() {}
@@ -35,11 +38,15 @@ public final class KeptFiles {
   /** Refuses all but a file itself: what is written through a link or into a device is not seen by its name. */
   static void requireFileItself(Path file) {
     if (!Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)) {
-      throw refusal(file, Files.isSymbolicLink(file) ? "is a link; name the file itself" : "is no file that a trace could be kept in");
+      throw refusal(file, Files.isSymbolicLink(file) ? "is a link; name the file itself"
+          : "is no file that a trace could be kept in");
     }
   }
 
-  /** Whether a file begins as the traces that are kept do, on one of the scales; one that ends within its first line does too. */
+  /**
+   * Whether a file begins as the traces that are kept do, on one of the scales; one that ends within its first line
+   * does too.
+   */
   static boolean beginsAsKept(Path file, TimeScale... scales) throws IOException {
     try (InputStream in = Files.newInputStream(file)) {
       return beginsAsKept(in, scales);
@@ -47,7 +54,8 @@ public final class KeptFiles {
   }
 
   static boolean beginsAsKept(InputStream in, TimeScale... scales) throws IOException {
-    String start = new String(in.readNBytes(CsvWriter.header(TimeScale.NANOSECONDS).length() + 1), StandardCharsets.ISO_8859_1);
+    String start = new String(in.readNBytes(CsvWriter.header(TimeScale.NANOSECONDS).length() + 1),
+        StandardCharsets.ISO_8859_1);
     for (TimeScale scale : scales) {
       String header = CsvWriter.header(scale) + "\n";
       if (start.startsWith(header) || header.startsWith(start)) {

@@ -10,8 +10,8 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 
 /**
- * The file that a replay's trace is kept in. It is written beside its place, under the same name with {@code .unfinished} behind it, and comes to
- * its place when it is whole.
+ * The file that a replay's trace is kept in. It is written beside its place, under the same name with
+ * {@code .unfinished} behind it, and comes to its place when it is whole.
  *
  * @param file its place
  * @param replace whether a kept trace may be there already, whose place it takes
@@ -42,7 +42,8 @@ public record KeptTrace(Path file, boolean replace) implements RecordingFile {
       return;
     }
     if (!replace) {
-      throw KeptFiles.refusal(file, "is there already, and nothing is written over it; --replace puts another kept trace in its place, or name"
+      throw KeptFiles.refusal(file,
+          "is there already, and nothing is written over it; --replace puts another kept trace in its place, or name"
           + " another file");
     }
     requireKept(file);

@@ -8,7 +8,10 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 
-/** The manifest of a report's folder: the SHA-256 of each file, as {@code sha256sum -c} reads it. It is written when all others are whole. */
+/**
+ * The manifest of a report's folder: the SHA-256 of each file, as {@code sha256sum -c} reads it. It is written when all
+ * others are whole.
+ */
 public final class Manifest {
 
   public static final String NAME = "manifest.sha256";

@@ -21,9 +21,10 @@ import java.util.Optional;
 import java.util.stream.Stream;
 
 /**
- * The folder of a report while it comes about. Its files go into a folder beside, with {@code .unfinished} behind its name; the manifest is the
- * last of them to be filled; then the whole folder comes to its place. So a report is there whole or not at all, and the one before stays until
- * then. The empty manifest is locked meanwhile, which keeps a second run out.
+ * The folder of a report while it comes about. Its files go into a folder beside, with {@code .unfinished} behind its
+ * name; the manifest is the last of them to be filled; then the whole folder comes to its place. So a report is there
+ * whole or not at all, and the one before stays until then. The empty manifest is locked meanwhile, which keeps a
+ * second run out.
  */
 public final class ReportFolder implements AutoCloseable {
 
@@ -127,10 +128,12 @@ public final class ReportFolder implements AutoCloseable {
 
   private static void requireOnlyReportFiles(Path folder) throws IOException {
     List<String> foreign = Files.isDirectory(folder, LinkOption.NOFOLLOW_LINKS)
-        ? names(folder).stream().filter(name -> !ReportFormat.fileNames().contains(name) && !name.equals(Manifest.NAME)).toList()
+        ? names(folder).stream().filter(name -> !ReportFormat.fileNames().contains(name)
+            && !name.equals(Manifest.NAME)).toList()
         : List.of(folder.getFileName().toString());
     if (!foreign.isEmpty()) {
-      throw refusal(folder, "holds " + foreign.get(0) + ", which is no file of a report, and stays; name another folder");
+      throw refusal(folder,
+          "holds " + foreign.get(0) + ", which is no file of a report, and stays; name another folder");
     }
   }
 

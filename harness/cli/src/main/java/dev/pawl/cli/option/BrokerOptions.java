@@ -31,7 +31,8 @@ import picocli.CommandLine.ParseResult;
  * @param tls whom to trust
  * @param largestMessage most bytes taken in one message
  */
-public record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional<String> bench, Optional<Credentials> credentials,
+public record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, Optional<String> bench,
+    Optional<Credentials> credentials,
     TlsSettings tls, int largestMessage) {
 
   private static final String EMBEDDED = "embedded";
@@ -41,28 +42,37 @@ public record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, O
 
   /** Adds the options that all commands which connect have. */
   public static void addTo(CommandSpec spec) {
-    spec.addOption(CheckOptions.text("URL", "The broker: mqtt://HOST:PORT, mqtts://HOST:PORT, or embedded (embedded:PORT) for one in this"
+    spec.addOption(CheckOptions.text("URL",
+        "The broker: mqtt://HOST:PORT, mqtts://HOST:PORT, or embedded (embedded:PORT) for one in this"
         + " process, on loopback.", "--broker"));
-    spec.addOption(CheckOptions.text("FILE", "User and password: a line 'user NAME' and a line 'password SECRET'. Or set "
-        + Credentials.USER_VARIABLE + " and " + Credentials.PASSWORD_VARIABLE + ". An embedded broker asks its clients for them.",
+    spec.addOption(CheckOptions.text("FILE",
+        "User and password: a line 'user NAME' and a line 'password SECRET'. Or set "
+        + Credentials.USER_VARIABLE + " and " + Credentials.PASSWORD_VARIABLE
+            + ". An embedded broker asks its clients for them.",
         "--credentials"));
-    spec.addOption(CheckOptions.text("FILE", "Certificates (PEM) of the authorities to trust instead of the machine's own.", "--ca"));
+    spec.addOption(CheckOptions.text("FILE",
+        "Certificates (PEM) of the authorities to trust instead of the machine's own.", "--ca"));
     spec.addOption(CheckOptions.text("FILE", "Certificate (PEM) to show to the broker.", "--certificate"));
     spec.addOption(CheckOptions.text("FILE", "Its private key (PEM, PKCS #8).", "--key"));
-    spec.addOption(CheckOptions.text("MIB", "Largest message taken, in MiB; usual is 1. A larger one ends the connection: a gap, with all unknown.",
+    spec.addOption(CheckOptions.text("MIB",
+        "Largest message taken, in MiB; usual is 1. A larger one ends the connection: a gap, with all unknown.",
         "--largest-message"));
   }
 
   /** Adds the option that all commands which publish have. */
   public static void addBench(CommandSpec spec) {
-    spec.addOption(CheckOptions.text("NAME", "The bench: nothing is published unless a person has put up its marker on the broker. "
-        + Caution.INJECTION.text() + " On a bench's own broker: " + BenchGuard.COMMAND + ". An embedded broker is given one.", "--bench"));
+    spec.addOption(CheckOptions.text("NAME",
+        "The bench: nothing is published unless a person has put up its marker on the broker. "
+        + Caution.INJECTION.text() + " On a bench's own broker: " + BenchGuard.COMMAND
+            + ". An embedded broker is given one.", "--bench"));
   }
 
   /** Adds the option that says for how long those commands listen first. */
   public static void addListening(CommandSpec spec) {
-    spec.addOption(CheckOptions.text("TIME", "Listen so long before the first message; usual is " + USUAL_LISTENING + ". Nothing is sent if"
-        + " anybody else publishes to a topic of this run, or the broker has kept a message there; and the run ends as soon as somebody does"
+    spec.addOption(CheckOptions.text("TIME", "Listen so long before the first message; usual is " + USUAL_LISTENING
+        + ". Nothing is sent if"
+        + " anybody else publishes to a topic of this run, or the broker has kept a message there; and the run ends as"
+            + " soon as somebody does"
         + " later.", "--listen"));
   }
 
@@ -78,21 +88,26 @@ public record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, O
 
   /** Says that listening begins. */
   public static void sayListening(Duration listening, Console console) {
-    console.err().println("pawl: listening for " + listening.toMillis() + " ms whether anybody else publishes to the topics of this run");
+    console.err().println("pawl: listening for " + listening.toMillis()
+        + " ms whether anybody else publishes to the topics of this run");
   }
 
   /** Reads the options out of the words. */
   public static BrokerOptions of(ParseResult words, Console console) {
     String broker = CheckOptions.value(words, "--broker").orElse(EMBEDDED);
-    Optional<Credentials> credentials = CheckOptions.value(words, "--credentials").map(file -> Credentials.fromFile(Path.of(file)))
+    Optional<Credentials> credentials = CheckOptions.value(words, "--credentials")
+        .map(file -> Credentials.fromFile(Path.of(file)))
         .or(() -> Credentials.fromEnvironment(console.environment()));
     TlsSettings tls = new TlsSettings(path(words, "--ca"), path(words, "--certificate"), path(words, "--key"));
     boolean embedded = broker.equals(EMBEDDED) || broker.matches(EMBEDDED + ":[0-9]{1,5}");
-    int port = embedded && broker.length() > EMBEDDED.length() ? Integer.parseInt(broker.substring(EMBEDDED.length() + 1)) : 0;
-    Optional<String> bench = words.commandSpec().findOption("--bench") == null ? Optional.empty() : CheckOptions.value(words, "--bench");
+    int port = embedded && broker.length() > EMBEDDED.length()
+        ? Integer.parseInt(broker.substring(EMBEDDED.length() + 1)) : 0;
+    Optional<String> bench = words.commandSpec().findOption("--bench") == null ? Optional.empty()
+        : CheckOptions.value(words, "--bench");
     Optional<BrokerAddress> address = embedded ? Optional.empty() : Optional.of(BrokerAddress.parse(broker));
     if (tls.isStated() && !address.map(BrokerAddress::secure).orElse(false)) {
-      throw new CommandException("--ca, --certificate and --key are for an encrypted connection, and '" + broker + "' is none; write mqtts://HOST:PORT,"
+      throw new CommandException("--ca, --certificate and --key are for an encrypted connection, and '" + broker
+          + "' is none; write mqtts://HOST:PORT,"
           + " or leave them out");
     }
     int largest = CheckOptions.number(words, "--largest-message", 1, 1, MOST_MEBIBYTES) * ConnectionSettings.MEBIBYTE;
@@ -108,7 +123,10 @@ public record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, O
     return ConnectionSettings.of(where, id).withCredentials(credentials).withTls(tls).withLargestPacket(largestMessage);
   }
 
-  /** The places of signals: those of the bindings file, or topics named after the signals, under a prefix, where it states none. */
+  /**
+   * The places of signals: those of the bindings file, or topics named after the signals, under a prefix, where it
+   * states none.
+   */
   public static TopicBindings topics(Optional<String> file, RuleBook book, String prefix, Console console) {
     if (file.isEmpty()) {
       return TopicBindings.byName(book, prefix);

@@ -31,7 +31,8 @@ import picocli.CommandLine.ParseResult;
  * @param findings how many findings are kept of each rule
  * @param usable further folders whose files rule files may use
  */
-public record CheckOptions(List<String> rules, List<String> traces, Optional<String> out, boolean json, Optional<String> bindings,
+public record CheckOptions(List<String> rules, List<String> traces, Optional<String> out, boolean json,
+    Optional<String> bindings,
     Optional<TimeScale> timeScale, boolean lenient, boolean requireProof, int jobs, boolean quiet, int findings,
     List<String> usable) {
 
@@ -39,18 +40,23 @@ public record CheckOptions(List<String> rules, List<String> traces, Optional<Str
   private static final int MOST_FINDINGS = 10_000;
   private static final int MOST_JOBS = 256;
 
-  /** The options of a command that has rules and no traces: what signals there are, and under which prefix without bindings. */
+  /**
+   * The options of a command that has rules and no traces: what signals there are, and under which prefix without
+   * bindings.
+   */
   public static CommandSpec rulesSpec(String command, String prefix) {
     CommandSpec spec = CommandSpec.create().name(command);
     addRules(spec);
     addPositional(spec, "RULES", "Rule files (*.rules), as with --rules.");
-    spec.addOption(text("FILE", "Bindings: which topic is which signal; without it, signal NAME is on topic " + prefix + "/NAME.",
+    spec.addOption(text("FILE", "Bindings: which topic is which signal; without it, signal NAME is on topic " + prefix
+        + "/NAME.",
         "--bindings"));
     return spec;
   }
 
   private static void addRules(CommandSpec spec) {
-    spec.addOption(list("PATH", "Rule file, or folder of rule files (*.rules); can be given several times. Arguments that end in"
+    spec.addOption(list("PATH",
+        "Rule file, or folder of rule files (*.rules); can be given several times. Arguments that end in"
         + " .rules are rule files too.", "-r", "--rules"));
     spec.addOption(RuleOptions.usableFolders());
   }
@@ -59,9 +65,12 @@ public record CheckOptions(List<String> rules, List<String> traces, Optional<Str
   public static CommandSpec spec(String command) {
     CommandSpec spec = CommandSpec.create().name(command);
     addRules(spec);
-    spec.addOption(text("DIR", "Write " + ReportFormat.inWords(EnumSet.allOf(ReportFormat.class)) + " into this folder, with a manifest of their"
-        + " SHA-256. It is new or empty, or holds a report that pawl wrote, which is replaced as a whole. What is judged of many"
-        + " recorded traces is kept in DIR.judged until then, where the same command goes on if it is ended.", "-o", "--out"));
+    spec.addOption(text("DIR", "Write " + ReportFormat.inWords(EnumSet.allOf(ReportFormat.class))
+        + " into this folder, with a manifest of their"
+        + " SHA-256. It is new or empty, or holds a report that pawl wrote, which is replaced as a whole. What is"
+            + " judged of many"
+        + " recorded traces is kept in DIR.judged until then, where the same command goes on if it is ended.", "-o",
+            "--out"));
     spec.addOption(text("FORM", "What goes to standard output: text (usual) or json.", "--format"));
     spec.addOption(text("FILE", "Bindings: which tag of the trace is which signal.", "--bindings"));
     spec.addOption(timeUnit());
@@ -69,7 +78,8 @@ public record CheckOptions(List<String> rules, List<String> traces, Optional<Str
     spec.addOption(flag("Exit with status 3 if nothing is broken but something is undecided or not exercised.",
         "--require-proof"));
     spec.addOption(text("N", "Work on so many threads; usual is one per processor.", "-j", "--jobs"));
-    spec.addOption(text("N", "Keep so many findings of each rule; usual is " + USUAL_FINDINGS + ". The rest are counted.",
+    spec.addOption(text("N", "Keep so many findings of each rule; usual is " + USUAL_FINDINGS
+        + ". The rest are counted.",
         "--findings"));
     spec.addOption(flag("Show no progress and no mention of warnings.", "-q", "--quiet"));
     return spec;
@@ -80,7 +90,8 @@ public record CheckOptions(List<String> rules, List<String> traces, Optional<Str
   }
 
   public static OptionSpec leniency() {
-    return flag("Leave bad rows out and count them, instead of refusing the trace; a signal whose value cannot be used becomes unknown.",
+    return flag("Leave bad rows out and count them, instead of refusing the trace; a signal whose value cannot be used"
+        + " becomes unknown.",
         "--lenient");
   }
 
@@ -109,7 +120,8 @@ public record CheckOptions(List<String> rules, List<String> traces, Optional<Str
 
   /** The same with another folder for the report files. */
   public CheckOptions withOut(Optional<String> folder) {
-    return new CheckOptions(rules, traces, folder, json, bindings, timeScale, lenient, requireProof, jobs, quiet, findings,
+    return new CheckOptions(rules, traces, folder, json, bindings, timeScale, lenient, requireProof, jobs, quiet,
+        findings,
         usable);
   }
 
@@ -126,7 +138,8 @@ public record CheckOptions(List<String> rules, List<String> traces, Optional<Str
   public static CheckOptions rulesOnly(ParseResult words, String command) {
     CheckOptions options = withoutTraces(words, command);
     if (!options.traces().isEmpty()) {
-      throw new CommandException(options.traces().get(0) + ": " + command + " takes rule files (*.rules) and no traces; a folder of rules"
+      throw new CommandException(options.traces().get(0) + ": " + command
+          + " takes rule files (*.rules) and no traces; a folder of rules"
           + " goes with --rules");
     }
     return options;
@@ -140,11 +153,14 @@ public record CheckOptions(List<String> rules, List<String> traces, Optional<Str
       (RuleOptions.isRuleFile(path) ? rules : traces).add(path);
     }
     if (rules.isEmpty()) {
-      throw new CommandException("no rules: give a rule file or folder with --rules ('" + command + " --help' shows how)");
+      throw new CommandException("no rules: give a rule file or folder with --rules ('" + command
+          + " --help' shows how)");
     }
     int processors = Runtime.getRuntime().availableProcessors();
-    return new CheckOptions(rules, traces, value(words, "--out"), json(words), value(words, "--bindings"), timeScale(words),
-        words.hasMatchedOption("--lenient"), words.hasMatchedOption("--require-proof"), number(words, "--jobs", processors, 1,
+    return new CheckOptions(rules, traces, value(words, "--out"), json(words), value(words, "--bindings"),
+        timeScale(words),
+        words.hasMatchedOption("--lenient"), words.hasMatchedOption("--require-proof"),
+            number(words, "--jobs", processors, 1,
             MOST_JOBS),
         words.hasMatchedOption("--quiet"), number(words, "--findings", USUAL_FINDINGS, 0, MOST_FINDINGS),
         RuleOptions.usableFolders(words));

@@ -15,7 +15,8 @@ public final class Durations {
   private static final Pattern PARTS = Pattern.compile("(\\d+(?:\\.\\d+)?)\\s*(ns|us|ms|s|min|h)");
   private static final Map<String, Long> UNITS = Map.of("ns", 1L, "us", 1_000L, "ms", 1_000_000L, "s", 1_000_000_000L,
       "min", 60_000_000_000L, "h", 3_600_000_000_000L);
-  private static final BigDecimal MOST = BigDecimal.valueOf(1_000_000L * 3_600).multiply(BigDecimal.valueOf(1_000_000_000L));
+  private static final BigDecimal MOST = BigDecimal.valueOf(1_000_000L * 3_600)
+      .multiply(BigDecimal.valueOf(1_000_000_000L));
 
   private Durations() {}
 

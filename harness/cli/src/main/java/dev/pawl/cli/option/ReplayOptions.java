@@ -29,7 +29,8 @@ import picocli.CommandLine.ParseResult;
  * @param keep where what was judged is kept
  * @param settings how the program runs
  */
-public record ReplayOptions(List<String> logic, Optional<String> ride, Optional<KeptTrace> keep, LogicSettings settings) {
+public record ReplayOptions(List<String> logic, Optional<String> ride, Optional<KeptTrace> keep,
+    LogicSettings settings) {
 
   private static final Pattern POWER_CUT = Pattern.compile("(" + Durations.FORM + ")\\s+for\\s+(" + Durations.FORM
       + ")\\s+(warm|cold)");
@@ -41,8 +42,10 @@ public record ReplayOptions(List<String> logic, Optional<String> ride, Optional<
     spec.addOption(CheckOptions.text("DIR",
         "Close the loop: trains of the demo ride in this folder move as the logic commands. Then"
         + " scenarios are named instead of traces; all of them if none is.", "--ride"));
-    spec.addOption(CheckOptions.text("FILE", "Keep what was judged as a CSV trace, in a file that is not there yet.", "--keep"));
-    spec.addOption(CheckOptions.flag("The file of --keep may be there, if pawl kept it; its place is taken when the new one is whole.", "--replace"));
+    spec.addOption(CheckOptions.text("FILE", "Keep what was judged as a CSV trace, in a file that is not there yet.",
+        "--keep"));
+    spec.addOption(CheckOptions.flag("The file of --keep may be there, if pawl kept it; its place is taken when the"
+        + " new one is whole.", "--replace"));
   }
 
   /** Adds the options that say what the logic is and how it runs. */
@@ -53,24 +56,32 @@ public record ReplayOptions(List<String> logic, Optional<String> ride, Optional<
     spec.addOption(CheckOptions.text("TIME", "Time from scan to scan; usual is 10ms.", "--scan"));
     spec.addOption(CheckOptions.text("TIME", "Scans start late by a random time below this.", "--jitter"));
     spec.addOption(CheckOptions.text("TIME", "How long a scan takes that runs long.", "--overrun"));
-    spec.addOption(CheckOptions.text("SHARE", "Share of scans that run long, 0 to 1; usual is 0.01 where --overrun is given.",
+    spec.addOption(CheckOptions.text("SHARE",
+        "Share of scans that run long, 0 to 1; usual is 0.01 where --overrun is given.",
         "--overrun-share"));
-    spec.addOption(CheckOptions.text("N", "What random times are drawn from; the same number gives the same run.", "--seed"));
+    spec.addOption(CheckOptions.text("N", "What random times are drawn from; the same number gives the same run.",
+        "--seed"));
     spec.addOption(CheckOptions.list("CUT",
         "A power cut and the restart after it, as in '60s for 5s warm' or '... cold'; counted from the"
         + " start; can be given several times.", "--power-cut"));
     spec.addOption(CheckOptions.text("WAY", "Integers and times that do not fit: wrap (usual) or trap.", "--overflow"));
-    spec.addOption(CheckOptions.text("WAY", "Reals that do not fit the integer they are converted to: trap (usual), or limit to its range.",
+    spec.addOption(CheckOptions.text("WAY",
+        "Reals that do not fit the integer they are converted to: trap (usual), or limit to its range.",
         "--unfit-reals"));
-    spec.addOption(CheckOptions.text("TYPE", "Integers of less than 32 bits are computed in their own-type (usual) or in dint.",
+    spec.addOption(CheckOptions.text("TYPE",
+        "Integers of less than 32 bits are computed in their own-type (usual) or in dint.",
         "--arithmetic"));
-    spec.addOption(CheckOptions.text("FILL", "INT_TO_DWORD and the like fill the wider bits with the sign (usual) or with zero.",
+    spec.addOption(CheckOptions.text("FILL",
+        "INT_TO_DWORD and the like fill the wider bits with the sign (usual) or with zero.",
         "--wider-bits"));
-    spec.addOption(CheckOptions.text("WHEN", "Timers with PT = 0 are done on the same-scan (usual) or the next-scan.", "--zero-timers"));
-    spec.addOption(CheckOptions.text("WAY", "An edge on the call at which the pulse of a TP ends: lost (usual) or next-pulse.",
+    spec.addOption(CheckOptions.text("WHEN", "Timers with PT = 0 are done on the same-scan (usual) or the next-scan.",
+        "--zero-timers"));
+    spec.addOption(CheckOptions.text("WAY",
+        "An edge on the call at which the pulse of a TP ends: lost (usual) or next-pulse.",
         "--pulse-edge"));
     spec.addOption(CheckOptions.text("WAY", "After a run-time error: stop (usual) or next-scan.", "--on-error"));
-    spec.addOption(CheckOptions.text("N", "So many statements may the loops and calls of a scan run before it counts as endless; usual is "
+    spec.addOption(CheckOptions.text("N",
+        "So many statements may the loops and calls of a scan run before it counts as endless; usual is "
         + LogicOptions.DEFAULT.watchdog() + ".", "--watchdog"));
     spec.addOption(CheckOptions.list("SIGNAL=VARIABLE", "A signal whose variable has another name.", "--variable"));
     spec.addOption(CheckOptions.list("SIGNAL", "A signal that is taken from the trace, whatever the program has.",
@@ -81,11 +92,13 @@ public record ReplayOptions(List<String> logic, Optional<String> ride, Optional<
   public static ReplayOptions of(ParseResult words, String command) {
     List<String> logic = words.matchedOptionValue("--logic", List.<String>of());
     if (logic.isEmpty()) {
-      throw new CommandException("no logic: give its Structured Text with --logic ('" + command + " --help' shows how)");
+      throw new CommandException("no logic: give its Structured Text with --logic ('" + command
+          + " --help' shows how)");
     }
     LogicOptions language = new LogicOptions(code(words), blocks(words),
         CheckOptions.number(words, "--watchdog", (int) LogicOptions.DEFAULT.watchdog(), 1, Integer.MAX_VALUE));
-    return new ReplayOptions(logic, CheckOptions.value(words, "--ride"), keep(words), new LogicSettings(scans(words), language,
+    return new ReplayOptions(logic, CheckOptions.value(words, "--ride"), keep(words),
+        new LogicSettings(scans(words), language,
         variables(words), new LinkedHashSet<>(words.matchedOptionValue("--as-recorded", List.<String>of()))));
   }
 
@@ -93,14 +106,17 @@ public record ReplayOptions(List<String> logic, Optional<String> ride, Optional<
     return LogicOptions.DEFAULT.code()
         .with(chosen(words, "--overflow", "wrap", CodeOptions.Overflow.WRAP, "trap", CodeOptions.Overflow.TRAP))
         .with(chosen(words, "--unfit-reals", "trap", CodeOptions.UnfitReal.FAULT, "limit", CodeOptions.UnfitReal.LIMIT))
-        .with(chosen(words, "--arithmetic", "own-type", CodeOptions.SmallArithmetic.OWN_TYPE, "dint", CodeOptions.SmallArithmetic.DINT))
+        .with(chosen(words, "--arithmetic", "own-type", CodeOptions.SmallArithmetic.OWN_TYPE, "dint",
+            CodeOptions.SmallArithmetic.DINT))
         .with(chosen(words, "--wider-bits", "sign", CodeOptions.WiderBits.SIGN, "zero", CodeOptions.WiderBits.ZERO));
   }
 
   private static BlockOptions blocks(ParseResult words) {
     return LogicOptions.DEFAULT.blocks()
-        .with(chosen(words, "--zero-timers", "same-scan", BlockOptions.ZeroTime.SAME_SCAN, "next-scan", BlockOptions.ZeroTime.NEXT_SCAN))
-        .with(chosen(words, "--pulse-edge", "lost", BlockOptions.PulseEdge.LOST, "next-pulse", BlockOptions.PulseEdge.NEXT_PULSE));
+        .with(chosen(words, "--zero-timers", "same-scan", BlockOptions.ZeroTime.SAME_SCAN, "next-scan",
+            BlockOptions.ZeroTime.NEXT_SCAN))
+        .with(chosen(words, "--pulse-edge", "lost", BlockOptions.PulseEdge.LOST, "next-pulse",
+            BlockOptions.PulseEdge.NEXT_PULSE));
   }
 
   /** One of two ways, by its word; the first is the usual one. */
@@ -118,7 +134,8 @@ public record ReplayOptions(List<String> logic, Optional<String> ride, Optional<
     RunInputs.of(words).refuse(file);
     Optional<String> out = CheckOptions.value(words, "--out");
     if (file.isPresent() && out.isPresent() && whole(file.get()).startsWith(whole(out.get()))) {
-      throw KeptFiles.refusal(Path.of(file.get()), "lies in the folder of --out, which holds the report and nothing else; name a file elsewhere");
+      throw KeptFiles.refusal(Path.of(file.get()),
+          "lies in the folder of --out, which holds the report and nothing else; name a file elsewhere");
     }
     return file.map(name -> KeptTrace.of(name, replace));
   }
@@ -140,7 +157,8 @@ public record ReplayOptions(List<String> logic, Optional<String> ride, Optional<
     if (overrun == 0 && words.hasMatchedOption("--overrun-share")) {
       throw new CommandException("--overrun-share: say with --overrun how long such a scan takes");
     }
-    ScanOptions.OnError onError = choice(words, "--on-error", "stop", "next-scan").equals("stop") ? ScanOptions.OnError.STOP
+    ScanOptions.OnError onError = choice(words, "--on-error", "stop", "next-scan").equals("stop")
+        ? ScanOptions.OnError.STOP
         : ScanOptions.OnError.NEXT_SCAN;
     try {
       return new ScanOptions(period, jitter, overrun > 0 ? share(words) : 0, overrun, seed, onError, cuts(words));
@@ -166,7 +184,8 @@ public record ReplayOptions(List<String> logic, Optional<String> ride, Optional<
     for (String text : words.matchedOptionValue("--power-cut", List.<String>of())) {
       Matcher parts = POWER_CUT.matcher(text.strip());
       if (!parts.matches()) {
-        throw new CommandException("--power-cut: '" + text + "' is not a power cut; write '60s for 5s warm', with warm or cold");
+        throw new CommandException("--power-cut: '" + text
+            + "' is not a power cut; write '60s for 5s warm', with warm or cold");
       }
       long start = Durations.of("--power-cut", parts.group(1));
       cuts.add(new ScanOptions.Outage(start, start + Durations.of("--power-cut", parts.group(2)),

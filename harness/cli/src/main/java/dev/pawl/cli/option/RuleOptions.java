@@ -23,7 +23,8 @@ public final class RuleOptions {
 
   /** The option that allows further folders. */
   public static OptionSpec usableFolders() {
-    return CheckOptions.list("FOLDER", "Rule files may 'use' files of this folder too; usual are only those in the folders of the rule"
+    return CheckOptions.list("FOLDER",
+        "Rule files may 'use' files of this folder too; usual are only those in the folders of the rule"
         + " files named here, and pawl's own library. Can be given several times.", "--use-from");
   }
 
@@ -50,7 +51,8 @@ public final class RuleOptions {
   public static void mentionWarnings(RuleFiles rules, Console console) {
     int warnings = rules.compilation().diagnostics().size();
     if (warnings > 0) {
-      console.err().println("pawl: the rules have " + warnings + (warnings == 1 ? " warning" : " warnings") + " ('pawl explain' shows "
+      console.err().println("pawl: the rules have " + warnings + (warnings == 1 ? " warning" : " warnings")
+          + " ('pawl explain' shows "
           + (warnings == 1 ? "it)" : "them)"));
     }
   }

@@ -48,7 +48,8 @@ public final class CheckOutput {
     if (options.json()) {
       writeJson(report);
     } else {
-      options.out().ifPresent(folder -> console.out().println("Report: " + Path.of(folder, ReportFormat.HTML.fileName()) + ", with "
+      options.out().ifPresent(folder -> console.out().println("Report: " + Path.of(folder, ReportFormat.HTML.fileName())
+          + ", with "
           + ReportFormat.inWords(EnumSet.complementOf(EnumSet.of(ReportFormat.HTML))) + " beside it"));
       console.out().print(TextReport.closing(report, console.style()));
     }

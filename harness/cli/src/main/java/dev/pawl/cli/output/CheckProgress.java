@@ -31,7 +31,8 @@ public final class CheckProgress implements SessionListener {
 
   @Override
   public void begins(List<EventSource> sources) {
-    line = new ProgressLine(console.err(), console.errIsTerminal() && !quiet, size(sources), console.interruption(), System::nanoTime);
+    line = new ProgressLine(console.err(), console.errIsTerminal()
+        && !quiet, size(sources), console.interruption(), System::nanoTime);
   }
 
   private static long size(List<EventSource> sources) {
@@ -61,7 +62,8 @@ public final class CheckProgress implements SessionListener {
   @Override
   public void leftOut(int sources) {
     line.wipe();
-    console.err().println("pawl: interrupted; " + (sources == 1 ? "1 trace was" : sources + " traces were") + " not read");
+    console.err().println("pawl: interrupted; " + (sources == 1 ? "1 trace was" : sources + " traces were")
+        + " not read");
   }
 
   @Override

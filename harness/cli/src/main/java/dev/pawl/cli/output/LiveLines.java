@@ -27,12 +27,14 @@ public final class LiveLines implements FindingListener {
   public void finding(Finding finding) {
     Rule rule = book.rules().get(finding.rule());
     String verdict = finding.kind().breaks() ? "broken" : "undecided";
-    out.println(time(finding.time()) + "  " + verdict + "  " + rule.id() + "  " + finding.kind().label() + "  " + rule.title());
+    out.println(time(finding.time()) + "  " + verdict + "  " + rule.id() + "  " + finding.kind().label() + "  "
+        + rule.title());
   }
 
   @Override
   public void tracking(TrackingFinding finding) {
-    out.println(time(finding.time()) + "  tracking  zone " + book.zones().get(finding.zone()).name() + "  " + finding.kind().label());
+    out.println(time(finding.time()) + "  tracking  zone " + book.zones().get(finding.zone()).name() + "  "
+        + finding.kind().label());
   }
 
   @Override
@@ -41,6 +43,7 @@ public final class LiveLines implements FindingListener {
   }
 
   private static String time(long nanoseconds) {
-    return nanoseconds > CALENDAR_FROM ? TimeText.of(nanoseconds, TimeScale.RFC_3339) : TimeText.of(nanoseconds, TimeScale.SECONDS) + " s";
+    return nanoseconds > CALENDAR_FROM ? TimeText.of(nanoseconds, TimeScale.RFC_3339)
+        : TimeText.of(nanoseconds, TimeScale.SECONDS) + " s";
   }
 }

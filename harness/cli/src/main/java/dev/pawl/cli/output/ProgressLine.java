@@ -8,7 +8,10 @@ import java.io.PrintStream;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.LongSupplier;
 
-/** One line on the terminal that says how far a long run has come; it is wiped when the run ends, and short runs never show it. */
+/**
+ * One line on the terminal that says how far a long run has come; it is wiped when the run ends, and short runs never
+ * show it.
+ */
 public final class ProgressLine {
 
   private static final long FIRST_AFTER = 700_000_000L;
@@ -70,8 +73,10 @@ public final class ProgressLine {
     }
     double seconds = (now - begun) / 1e9;
     double share = totalBytes > 0 ? Math.min(1, (double) bytesDone.get() / totalBytes) : 0;
-    String left = share > 0.01 ? TimeText.duration(Math.max(1, Math.round(seconds * (1 - share) / share)) * 1_000_000_000L) + " left" : "";
-    String line = Math.round(share * 100) + " %   " + ValueText.count(Math.round(linesDone.get() / seconds)) + " rows/s   " + left;
+    String left = share > 0.01 ? TimeText.duration(Math.max(1, Math.round(seconds * (1 - share) / share))
+        * 1_000_000_000L) + " left" : "";
+    String line = Math.round(share * 100) + " %   " + ValueText.count(Math.round(linesDone.get() / seconds))
+        + " rows/s   " + left;
     terminal.print("\r\u001b[K" + line);
     terminal.flush();
     drawn = true;

@@ -31,7 +31,10 @@ public sealed interface PayloadForm {
   enum Clock {
     /** The sender's own: when it took the value. */
     SENDER,
-    /** That of the trace which is played step by step: the instant to which the value belongs. Left out where there is none. */
+    /**
+     * That of the trace which is played step by step: the instant to which the value belongs. Left out where there is
+     * none.
+     */
     TRACE
   }
 

@@ -20,7 +20,8 @@ public record SparkplugSource(String group, String node, String device) {
     for (String part : parts) {
       sound = sound && !part.isEmpty();
     }
-    return sound ? Optional.of(new SparkplugSource(parts[0], parts[1], parts.length == 3 ? parts[2] : "")) : Optional.empty();
+    return sound ? Optional.of(new SparkplugSource(parts[0], parts[1], parts.length == 3 ? parts[2] : ""))
+        : Optional.empty();
   }
 
   public boolean isDevice() {

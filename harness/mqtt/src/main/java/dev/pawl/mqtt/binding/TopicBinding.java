@@ -15,12 +15,16 @@ import java.util.Optional;
  */
 public record TopicBinding(int signal, String topic, PayloadForm form, Conversion conversion, Position position) {
 
-  /** What stands for the clock that states the times of its values, as far as a listener can tell clocks apart; empty where none does. */
+  /**
+   * What stands for the clock that states the times of its values, as far as a listener can tell clocks apart; empty
+   * where none does.
+   */
   public Optional<String> sender() {
     if (form instanceof PayloadForm.Sparkplug metric) {
       return Optional.of(SparkplugSource.NAMESPACE + "/" + metric.source());
     }
     return form instanceof PayloadForm.Json json
-        ? json.time().filter(time -> time.clock() == PayloadForm.Clock.SENDER).map(time -> topic + " " + time.pointer()) : Optional.empty();
+        ? json.time().filter(time -> time.clock() == PayloadForm.Clock.SENDER).map(time -> topic + " " + time.pointer())
+            : Optional.empty();
   }
 }

@@ -22,7 +22,10 @@ public record TopicBindings(List<TopicBinding> list) {
   /** Name of the section of a bindings file. */
   public static final String SECTION = "topics";
 
-  /** Where signals are without bindings: those of a ride that is listened to, and those that a bench is played and answers on. */
+  /**
+   * Where signals are without bindings: those of a ride that is listened to, and those that a bench is played and
+   * answers on.
+   */
   public static final String RIDE_PREFIX = "ride";
 
   public static final String BENCH_PREFIX = "bench";
@@ -59,7 +62,8 @@ public record TopicBindings(List<TopicBinding> list) {
 
   /** The bindings of signals of the given directions only. */
   public TopicBindings of(RuleBook book, Set<Signal.Direction> directions) {
-    return new TopicBindings(list.stream().filter(b -> directions.contains(book.signals().get(b.signal()).direction())).toList());
+    return new TopicBindings(list.stream().filter(b -> directions.contains(book.signals().get(b.signal()).direction()))
+        .toList());
   }
 
   /** What is published to; several signals may share a topic. */

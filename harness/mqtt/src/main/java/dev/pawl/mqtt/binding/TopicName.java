@@ -19,8 +19,10 @@ public final class TopicName {
       return Optional.of("this topic has " + bytes + " bytes; a topic has at most " + LONGEST);
     } else if (text.indexOf('+') >= 0 || text.indexOf('#') >= 0) {
       return Optional.of("this topic has + or # in it, which no message's topic has");
-    } else if (text.codePoints().anyMatch(c -> Character.isISOControl(c) || Character.getType(c) == Character.SURROGATE)) {
-      return Optional.of("this topic has a character in it that cannot be seen, for which brokers may close the connection");
+    } else if (text.codePoints().anyMatch(c -> Character.isISOControl(c)
+        || Character.getType(c) == Character.SURROGATE)) {
+      return Optional.of("this topic has a character in it that cannot be seen, for which brokers may close the"
+          + " connection");
     }
     return Optional.empty();
   }

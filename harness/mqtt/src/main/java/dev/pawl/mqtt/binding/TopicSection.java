@@ -22,8 +22,10 @@ import java.util.Optional;
 /** Reads the entries of the section {@code topics}, collecting everything that is wrong. */
 final class TopicSection {
 
-  private static final String USAGE = "write: SIGNAL on \"TOPIC\", or: SIGNAL on \"TOPIC\" json \"/POINTER\" [trace] time \"/POINTER\" UNIT,"
-      + " or: SIGNAL on sparkplug \"GROUP/NODE/DEVICE\" metric \"NAME\"; then if need be a conversion, as for 'signals'";
+  private static final String USAGE =
+      "write: SIGNAL on \"TOPIC\", or: SIGNAL on \"TOPIC\" json \"/POINTER\" [trace] time \"/POINTER\" UNIT,"
+      + " or: SIGNAL on sparkplug \"GROUP/NODE/DEVICE\" metric \"NAME\"; then if need be a conversion, as for"
+          + " 'signals'";
 
   private final BindingsFile file;
   private final RuleBook book;
@@ -61,7 +63,8 @@ final class TopicSection {
       return;
     }
     Optional<Conversion> conversion = new ConversionReader(signal.get().type(), diagnostics).read(entry, at);
-    conversion.ifPresent(c -> add(new TopicBinding(signal.get().index(), place.get().topic(), place.get().form(), c, entry.position())));
+    conversion.ifPresent(c -> add(new TopicBinding(signal.get().index(), place.get().topic(), place.get().form(), c,
+        entry.position())));
   }
 
   private void add(TopicBinding binding) {
@@ -69,9 +72,11 @@ final class TopicSection {
     Position samePlace = boundPlaces.putIfAbsent(place, binding.position());
     Position sameSignal = boundSignals.putIfAbsent(binding.signal(), binding.position());
     if (samePlace != null) {
-      error(binding.position(), place + " is bound already, in line " + samePlace.line(), "bind each place to one signal");
+      error(binding.position(), place + " is bound already, in line " + samePlace.line(),
+          "bind each place to one signal");
     } else if (sameSignal != null) {
-      error(binding.position(), "signal '" + book.signals().get(binding.signal()).name() + "' is bound already, in line "
+      error(binding.position(), "signal '" + book.signals().get(binding.signal()).name()
+          + "' is bound already, in line "
           + sameSignal.line(), "bind each signal to one place");
     } else {
       bindings.add(binding);
@@ -140,7 +145,8 @@ final class TopicSection {
     if (scale.isEmpty()) {
       return error(unit.position(), "'" + unit.text() + "' is no unit of time", "use " + TimeScale.CHOICES);
     }
-    return time.map(t -> new PayloadForm.Json(value.get(), Optional.of(new PayloadForm.StatedTime(clock, t, scale.get()))));
+    return time.map(t -> new PayloadForm.Json(value.get(), Optional.of(new PayloadForm.StatedTime(clock, t,
+        scale.get()))));
   }
 
   private Optional<JsonPointer> pointer(Token token) {
@@ -163,7 +169,8 @@ final class TopicSection {
     at += 3;
     Optional<SparkplugSource> parsed = SparkplugSource.parse(source.text());
     if (parsed.isEmpty()) {
-      return error(source.position(), "'" + source.text() + "' is no Sparkplug node", "write GROUP/NODE or GROUP/NODE/DEVICE");
+      return error(source.position(), "'" + source.text() + "' is no Sparkplug node",
+          "write GROUP/NODE or GROUP/NODE/DEVICE");
     }
     Optional<String> problem = TopicName.problem(parsed.get().commandTopic());
     if (problem.isPresent()) {

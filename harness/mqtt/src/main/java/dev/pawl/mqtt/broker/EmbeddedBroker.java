@@ -15,8 +15,8 @@ import java.util.concurrent.CompletionException;
 /**
  * A broker in this process that listens on the loopback interface only, keeps nothing, and says nothing.
  *
- * <p>Messages of quality 0 that a client takes too slowly wait in memory, up to a quarter of all that this process may use; what does not
- * fit is dropped, and counted.
+ * <p>Messages of quality 0 that a client takes too slowly wait in memory, up to a quarter of all that this process may
+ * use; what does not fit is dropped, and counted.
  */
 public final class EmbeddedBroker implements Closeable {
 
@@ -61,8 +61,8 @@ public final class EmbeddedBroker implements Closeable {
   /**
    * Starts a broker that bears with slow clients for so long only.
    *
-   * @param bytesForSlowClient most memory for messages of quality 0 that wait for one client. What the library has by itself, 5 MiB, is some
-   *     ten thousand short messages, a third of a second of a fast sender
+   * @param bytesForSlowClient most memory for messages of quality 0 that wait for one client. What the library has by
+   *     itself, 5 MiB, is some ten thousand short messages, a third of a second of a fast sender
    * @throws ConnectionTrouble if it does not start
    */
   public static EmbeddedBroker start(int port, int bytesForSlowClient) {
@@ -74,7 +74,8 @@ public final class EmbeddedBroker implements Closeable {
       LoopbackBroker broker = LoopbackBroker.start(port, bytesForSlowClient, credentials.map(known -> known::match));
       return new EmbeddedBroker(broker, new BrokerAddress(false, LoopbackBroker.HOST, port), credentials);
     } catch (NoClassDefFoundError e) {
-      throw new ConnectionTrouble("the embedded broker is an archive of its own and is not here: unpack pawl-broker-VERSION.zip over the"
+      throw new ConnectionTrouble("the embedded broker is an archive of its own and is not here: unpack"
+          + " pawl-broker-VERSION.zip over the"
           + " folder of pawl, or name another broker with --broker mqtt://HOST:PORT", e);
     } catch (IOException e) {
       throw new ConnectionTrouble("the embedded broker cannot prepare its folder: " + e.getMessage(), e);

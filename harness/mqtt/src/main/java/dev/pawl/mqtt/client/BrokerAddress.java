@@ -29,10 +29,12 @@ public record BrokerAddress(boolean secure, String host, int port) {
     try {
       uri = new URI(text);
     } catch (URISyntaxException e) {
-      throw new ConnectionTrouble("the broker's address cannot be understood; write mqtt://HOST:PORT or mqtts://HOST:PORT");
+      throw new ConnectionTrouble("the broker's address cannot be understood; write mqtt://HOST:PORT or"
+          + " mqtts://HOST:PORT");
     }
     if (uri.getUserInfo() != null || uri.getRawAuthority() != null && uri.getRawAuthority().contains("@")) {
-      throw new ConnectionTrouble("user and password do not belong into the broker's address, where logs would show them;"
+      throw new ConnectionTrouble("user and password do not belong into the broker's address, where logs would show"
+          + " them;"
           + " put them into a file or into the environment");
     }
     boolean secure = "mqtts".equals(uri.getScheme());

@@ -14,7 +14,8 @@ final class ConnectOptions {
    * @param rule which packets may leave: a will is one of those that a listener must not send
    * @param again whether there was a connection before, whose session may go on
    */
-  static MqttConnectionOptions of(ConnectionSettings settings, PacketRule rule, Optional<LastWill> will, LinkSocketFactory sockets,
+  static MqttConnectionOptions of(ConnectionSettings settings, PacketRule rule, Optional<LastWill> will,
+      LinkSocketFactory sockets,
       boolean again) {
     MqttConnectionOptions options = new MqttConnectionOptions();
     options.setSocketFactory(sockets);

@@ -28,7 +28,8 @@ public final class Credentials {
   /**
    * Reads a file of two lines, {@code user NAME} and {@code password SECRET}.
    *
-   * @throws ConnectionTrouble if everybody may read it, or it cannot be read or says something else; the message holds no line of the file
+   * @throws ConnectionTrouble if everybody may read it, or it cannot be read or says something else; the message holds
+   *     no line of the file
    */
   public static Credentials fromFile(Path file) {
     SecretFile.requireUnseen(file);
@@ -47,11 +48,13 @@ public final class Credentials {
       } else if (line.startsWith("password ") && password == null) {
         password = line.substring("password ".length());
       } else if (!line.isBlank()) {
-        throw new ConnectionTrouble(file + ":" + (i + 1) + ": a credentials file has one line 'user NAME' and one 'password SECRET'");
+        throw new ConnectionTrouble(file + ":" + (i + 1)
+            + ": a credentials file has one line 'user NAME' and one 'password SECRET'");
       }
     }
     if (user == null || password == null) {
-      throw new ConnectionTrouble(file + ": the line '" + (user == null ? "user NAME" : "password SECRET") + "' is missing");
+      throw new ConnectionTrouble(file + ": the line '" + (user == null ? "user NAME" : "password SECRET")
+          + "' is missing");
     }
     return new Credentials(user, password);
   }
@@ -67,7 +70,8 @@ public final class Credentials {
 
   /** Whether a client states the same; takes as long however much of it is right. */
   public boolean match(String statedUser, byte[] statedPassword) {
-    boolean same = MessageDigest.isEqual(user.getBytes(StandardCharsets.UTF_8), statedUser.getBytes(StandardCharsets.UTF_8));
+    boolean same = MessageDigest.isEqual(user.getBytes(StandardCharsets.UTF_8),
+        statedUser.getBytes(StandardCharsets.UTF_8));
     return MessageDigest.isEqual(password(), statedPassword) & same;
   }
 

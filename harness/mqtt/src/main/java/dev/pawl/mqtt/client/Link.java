@@ -20,9 +20,10 @@ import org.eclipse.paho.mqttv5.common.MqttMessage;
 import org.eclipse.paho.mqttv5.common.packet.MqttProperties;
 
 /**
- * Keeps one connection up. A thread of its own makes the first connection and every later one; each is a new client of the library, so
- * that nothing of a broken one lives on. A session starts clean, since what a broker kept from before a gap would arrive with a wrong time;
- * but where times do not depend on arrival the settings can ask the broker to keep it.
+ * Keeps one connection up. A thread of its own makes the first connection and every later one; each is a new client of
+ * the library, so that nothing of a broken one lives on. A session starts clean, since what a broker kept from before a
+ * gap would arrive with a wrong time; but where times do not depend on arrival the settings can ask the broker to keep
+ * it.
  */
 final class Link implements Closeable {
 
@@ -31,7 +32,10 @@ final class Link implements Closeable {
   private static final String ALIVE_TOPIC = "pawl/alive";
   private static final int MOST_ON_THE_WAY = 1000;
 
-  /** The library logs failures that are told here in this project's own way. Kept, since a logger that nobody holds forgets its level. */
+  /**
+   * The library logs failures that are told here in this project's own way. Kept, since a logger that nobody holds
+   * forgets its level.
+   */
   private static final Logger LIBRARY_LOG = Logger.getLogger("org.eclipse.paho.mqttv5");
 
   static {
@@ -136,7 +140,8 @@ final class Link implements Closeable {
    */
   void requireKept() {
     if (!keeper.isAlive() && !isClosing()) {
-      throw new ConnectionTrouble("the connection to " + settings.address() + " is not kept up any more, since its thread failed");
+      throw new ConnectionTrouble("the connection to " + settings.address()
+          + " is not kept up any more, since its thread failed");
     }
   }
 
@@ -226,7 +231,9 @@ final class Link implements Closeable {
     return new ConnectionTrouble("cannot connect to " + settings.address() + ": " + Reasons.of(e, cause), e);
   }
 
-  /** Has the keeper thread say goodbye, since the library does not bear being ended by two threads, and waits for it. */
+  /**
+   * Has the keeper thread say goodbye, since the library does not bear being ended by two threads, and waits for it.
+   */
   @Override
   public void close() {
     closing.countDown();
@@ -241,7 +248,10 @@ final class Link implements Closeable {
     }
   }
 
-  /** The threads of this connection, the library's own with them: one that fails takes the connection with it, so that nobody is left deaf. */
+  /**
+   * The threads of this connection, the library's own with them: one that fails takes the connection with it, so that
+   * nobody is left deaf.
+   */
   private final class Crew extends ThreadGroup {
 
     Crew() {
@@ -263,7 +273,9 @@ final class Link implements Closeable {
     private final CountDownLatch ended = new CountDownLatch(1);
     private MqttAsyncClient client;
     private boolean kept;
-    /** What came before the user was told that the connection is ready, which it has to know first; null from then on. */
+    /**
+     * What came before the user was told that the connection is ready, which it has to know first; null from then on.
+     */
     private List<Runnable> early = new ArrayList<>();
     private volatile boolean isShut;
     private volatile String detail = "the connection ended";
@@ -284,7 +296,10 @@ final class Link implements Closeable {
       return Math.min(MOST_ON_THE_WAY, stated == null ? MOST_ON_THE_WAY : stated);
     }
 
-    /** The library tells of the end; that it may forget to, of one between two of its states, is seen by a look now and then. */
+    /**
+     * The library tells of the end; that it may forget to, of one between two of its states, is seen by a look now and
+     * then.
+     */
     void awaitEnd() throws InterruptedException {
       boolean over = isClosing();
       while (!over) {
@@ -305,7 +320,10 @@ final class Link implements Closeable {
       return false;
     }
 
-    /** Something under or above this connection failed; nothing that comes by it counts any more. Makes no objects: there may be no room for any. */
+    /**
+     * Something under or above this connection failed; nothing that comes by it counts any more. Makes no objects:
+     * there may be no room for any.
+     */
     void failed(Throwable failure) {
       detail = failure instanceof OutOfMemoryError ? "out of memory" : "a thread of it failed";
       isShut = true;
@@ -341,8 +359,9 @@ final class Link implements Closeable {
     }
 
     /**
-     * Lets nothing in any more: what the library's thread still has in hand would come after the news that the connection is gone, or even after
-     * what the next one brings. It is not acknowledged, so a broker that keeps the session sends it again.
+     * Lets nothing in any more: what the library's thread still has in hand would come after the news that the
+     * connection is gone, or even after what the next one brings. It is not acknowledged, so a broker that keeps the
+     * session sends it again.
      */
     synchronized void shut() {
       isShut = true;

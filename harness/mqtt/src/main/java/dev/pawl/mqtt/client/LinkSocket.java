@@ -15,8 +15,9 @@ import javax.net.ssl.SSLSocket;
 import javax.net.ssl.SSLSocketFactory;
 
 /**
- * The socket under a connection: without Nagle's delay, encrypted with the broker's name checked where asked for, with the packet rule applied
- * to all that leaves it, and with no packet taken that is too large. The library above sees a plain socket.
+ * The socket under a connection: without Nagle's delay, encrypted with the broker's name checked where asked for, with
+ * the packet rule applied to all that leaves it, and with no packet taken that is too large. The library above sees a
+ * plain socket.
  */
 final class LinkSocket extends Socket {
 
@@ -76,7 +77,9 @@ final class LinkSocket extends Socket {
       secure.startHandshake();
     } catch (IOException e) {
       boolean isTls = e instanceof SSLHandshakeException && !(e.getCause() instanceof EOFException);
-      throw isTls ? e : new PacketTrouble("what listens there does not speak TLS; if it listens in the clear on that port, write mqtt://,"
+      throw isTls ? e
+          : new PacketTrouble("what listens there does not speak TLS; if it listens in the clear on that port, write"
+          + " mqtt://,"
           + " else state the port at which it speaks TLS");
     }
   }

@@ -16,7 +16,10 @@ import org.eclipse.paho.mqttv5.common.MqttMessage;
  */
 public final class ListeningConnection implements Closeable {
 
-  /** Where some brokers tell how many messages they have dropped; not part of the standard, so that a refusal of it matters nothing. */
+  /**
+   * Where some brokers tell how many messages they have dropped; not part of the standard, so that a refusal of it
+   * matters nothing.
+   */
   public static final String DROPS_TOPIC = "$SYS/broker/publish/messages/dropped";
 
   private static final int AT_LEAST_ONCE = 1;
@@ -33,15 +36,16 @@ public final class ListeningConnection implements Closeable {
     this(settings, topics, queue, false);
   }
 
-  private ListeningConnection(ConnectionSettings settings, List<String> topics, InboundQueue queue, boolean asPublished) {
+  private ListeningConnection(ConnectionSettings settings, List<String> topics, InboundQueue queue,
+      boolean asPublished) {
     this.link = new Link(settings, PacketRule.RECEIVE_ONLY, Optional.empty(),
         new Intake(settings, List.copyOf(topics), queue, asPublished));
     link.open();
   }
 
   /**
-   * The same, but that {@link Inbound#retained} says whether a message was sent to be kept (MQTT 5, retain as published), not whether it had been
-   * kept when this side began to listen.
+   * The same, but that {@link Inbound.Message#retained} says whether a message was sent to be kept (MQTT 5, retain as
+   * published), not whether it had been kept when this side began to listen.
    */
   public static ListeningConnection asPublished(ConnectionSettings settings, List<String> topics, InboundQueue queue) {
     return new ListeningConnection(settings, topics, queue, true);
@@ -94,21 +98,24 @@ public final class ListeningConnection implements Closeable {
   }
 
   /** What is done with each connection. */
-  private record Intake(ConnectionSettings settings, List<String> topics, InboundQueue queue, boolean asPublished) implements Link.User {
+  private record Intake(ConnectionSettings settings, List<String> topics, InboundQueue queue, boolean asPublished)
+      implements Link.User {
 
     @Override
     public void up(MqttAsyncClient client, int receiveMaximum) throws MqttException {
-      Subscribing.to(topics, AT_LEAST_ONCE, client, settings, subscription -> subscription.setRetainAsPublished(asPublished));
+      Subscribing.to(topics, AT_LEAST_ONCE, client, settings,
+          subscription -> subscription.setRetainAsPublished(asPublished));
     }
 
     @Override
     public void ready(boolean kept) {
-      queue.put(Inbound.news(kept ? Inbound.Kind.RESUMED : Inbound.Kind.CONNECTED, settings.address().toString()));
+      String address = settings.address().toString();
+      queue.put(arrival -> kept ? new Inbound.Resumed(address, arrival) : new Inbound.Connected(address, arrival));
     }
 
     @Override
     public void lost(String detail, LongSupplier silence) {
-      queue.put(Inbound.lost(detail, silence));
+      queue.putLost(detail, silence);
     }
 
     @Override
@@ -117,9 +124,10 @@ public final class ListeningConnection implements Closeable {
       Long expiry = message.getProperties() == null ? null : message.getProperties().getMessageExpiryInterval();
       int id = message.getId();
       int qos = message.getQos();
-      Runnable acknowledgement = qos == 0 ? Inbound.NOTHING : () -> acknowledge(client, id, qos);
-      queue.put(Inbound.message(topic, message.getPayload(), message.isRetained(), message.isDuplicate(), stamp, acknowledgement)
-          .expiringIn(expiry));
+      byte[] payload = message.getPayload();
+      queue.putMessage(payload.length, arrival -> new Inbound.Message(topic, payload, message.isRetained(), stamp,
+          expiry == null ? Inbound.NO_NUMBER : expiry, arrival), qos == 0 ? Optional.empty()
+              : Optional.of(() -> acknowledge(client, id, qos)));
     }
 
     private static void acknowledge(MqttAsyncClient client, int id, int qos) {

@@ -7,7 +7,9 @@ import java.util.TreeMap;
 import org.eclipse.paho.mqttv5.common.MqttMessage;
 import org.eclipse.paho.mqttv5.common.packet.MqttProperties;
 
-/** Messages that the broker has not acknowledged, in order of their numbers; some are on the way, the later ones wait. */
+/**
+ * Messages that the broker has not acknowledged, in order of their numbers; some are on the way, the later ones wait.
+ */
 final class Outbox {
 
   /** The broker keeps the message as long as it wants to. */
@@ -21,7 +23,8 @@ final class Outbox {
    * @param number its number among all
    * @param topicNumber its number among those on its topic
    */
-  record Letter(long number, long topicNumber, String topic, byte[] payload, boolean retain, long time, long lifeSeconds,
+  record Letter(long number, long topicNumber, String topic, byte[] payload, boolean retain, long time,
+      long lifeSeconds,
       long handedOver) {
 
     Letter handedOverAt(long moment) {

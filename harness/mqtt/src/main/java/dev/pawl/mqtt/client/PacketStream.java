@@ -6,8 +6,9 @@ import java.io.InputStream;
 import java.net.SocketException;
 
 /**
- * A stream of incoming MQTT packets that refuses one that is too large as soon as its length is known, before anybody makes room for it, and
- * notes when a packet has come whole, and a refusal. What does not begin as a broker does is refused at its first octet.
+ * A stream of incoming MQTT packets that refuses one that is too large as soon as its length is known, before anybody
+ * makes room for it, and notes when a packet has come whole, and a refusal. What does not begin as a broker does is
+ * refused at its first octet.
  */
 final class PacketStream extends FilterInputStream {
 
@@ -75,7 +76,8 @@ final class PacketStream extends FilterInputStream {
       done = -1;
     }
     if (done < 0) {
-      throw new PacketTrouble("it ended the connection before it said anything" + (encrypted ? "" : "; if it wants encryption on that port, write mqtts://"));
+      throw new PacketTrouble("it ended the connection before it said anything" + (encrypted ? ""
+          : "; if it wants encryption on that port, write mqtts://"));
     }
     return done;
   }

@@ -20,11 +20,12 @@ import org.eclipse.paho.mqttv5.common.MqttException;
 import org.eclipse.paho.mqttv5.common.MqttMessage;
 
 /**
- * A connection that sends, message by message with a permit. Every message bears the run's name and its number on its topic; one that
- * the broker has not acknowledged is sent again, with the same number, once a lost connection is up again.
+ * A connection that sends, message by message with a permit. Every message bears the run's name and its number on its
+ * topic; one that the broker has not acknowledged is sent again, with the same number, once a lost connection is up
+ * again.
  *
- * <p>A thread of its own calls the library, with no lock held; the library's callbacks only leave a note for it and take no lock. Both
- * together keep clear of deadlocks between the library's locks and this class's.
+ * <p>A thread of its own calls the library, with no lock held; the library's callbacks only leave a note for it and
+ * take no lock. Both together keep clear of deadlocks between the library's locks and this class's.
  */
 public final class PublishingConnection implements Closeable {
 
@@ -62,12 +63,13 @@ public final class PublishingConnection implements Closeable {
   }
 
   /**
-   * The same for topics that nobody else is to publish to: the connection listens there to all but what it sends itself (MQTT 5, no local).
-   * Once somebody else is heard, nothing more is sent.
+   * The same for topics that nobody else is to publish to: the connection listens there to all but what it sends itself
+   * (MQTT 5, no local). Once somebody else is heard, nothing more is sent.
    *
    * @param claimed the topics
    */
-  public PublishingConnection(ConnectionSettings settings, String run, Optional<LastWill> will, PublishPermit permit, List<String> claimed,
+  public PublishingConnection(ConnectionSettings settings, String run, Optional<LastWill> will, PublishPermit permit,
+      List<String> claimed,
       HarnessClock clock) {
     this.claimed = List.copyOf(claimed);
     this.settings = settings;
@@ -88,7 +90,8 @@ public final class PublishingConnection implements Closeable {
    * @param time the trace time it stands for, or {@link Inbound#NO_NUMBER}
    * @return the message's number among all
    * @throws PublishRefused if the permit does not cover it
-   * @throws ConnectionTrouble if the broker refused an earlier one, or took nothing for longer than the settings' patience while connected
+   * @throws ConnectionTrouble if the broker refused an earlier one, or took nothing for longer than the settings'
+   *     patience while connected
    */
   public long publish(String topic, byte[] payload, boolean retain, long time) {
     return publish(topic, payload, retain, time, Outbox.FOR_EVER);
@@ -132,7 +135,8 @@ public final class PublishingConnection implements Closeable {
     }
     requireAlone();
     if (connectionsLost() > 0) {
-      throw new ConnectionTrouble("the connection to " + settings.address() + " was lost while listening who else publishes; nothing was sent");
+      throw new ConnectionTrouble("the connection to " + settings.address()
+          + " was lost while listening who else publishes; nothing was sent");
     }
   }
 
@@ -236,7 +240,8 @@ public final class PublishingConnection implements Closeable {
     change(() -> {
       for (Answer answer = answers.poll(); answer != null; answer = answers.poll()) {
         if (answer.code() >= FIRST_FAILURE) {
-          refusal = settings.address() + " does not allow to publish to '" + answer.letter().topic() + "' (reason code " + answer.code() + ")";
+          refusal = settings.address() + " does not allow to publish to '" + answer.letter().topic() + "' (reason code "
+              + answer.code() + ")";
         }
         outbox.acknowledged(answer.letter().number(), answer.time());
       }
@@ -255,10 +260,14 @@ public final class PublishingConnection implements Closeable {
 
   /** The next letter that the permit and the broker's receive maximum allow to send now; null if there is none. */
   private Outbox.Letter nextLetter() {
-    return read(() -> strangers.isEmpty() && outbox.hasNext() && permit.refusal(outbox.nextTopic()).isEmpty() ? outbox.next() : null);
+    return read(() -> strangers.isEmpty() && outbox.hasNext() && permit.refusal(outbox.nextTopic()).isEmpty()
+        ? outbox.next() : null);
   }
 
-  /** Sends; what cannot be sent now is tried again. The library throws anything while its connection is being ended by another thread. */
+  /**
+   * Sends; what cannot be sent now is tried again. The library throws anything while its connection is being ended by
+   * another thread.
+   */
   private void send(MqttAsyncClient client, Outbox.Letter letter) {
     try {
       client.publish(letter.topic(), letter.toMessage(run), null, new Acknowledgement(letter));
@@ -305,7 +314,10 @@ public final class PublishingConnection implements Closeable {
     return read(outbox::repeated);
   }
 
-  /** Says that nothing is meant to happen until the next message: meanwhile no time passes for how long acknowledgements take. */
+  /**
+   * Says that nothing is meant to happen until the next message: meanwhile no time passes for how long acknowledgements
+   * take.
+   */
   public void hold() {
     change(() -> outbox.hold(clock.now()));
   }

@@ -3,8 +3,8 @@ package dev.pawl.mqtt.client;
 import java.util.Optional;
 
 /**
- * What was heard of a connection: when last, by a whole packet, since a part of one shows nothing yet; and why no more is taken. It stands still
- * once the connection is given up.
+ * What was heard of a connection: when last, by a whole packet, since a part of one shows nothing yet; and why no more
+ * is taken. It stands still once the connection is given up.
  */
 final class Pulse {
 

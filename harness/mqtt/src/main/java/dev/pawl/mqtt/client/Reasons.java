@@ -25,7 +25,8 @@ final class Reasons {
     if (cause instanceof SSLException) {
       return "no encrypted connection: " + cause.getMessage();
     }
-    if (cause instanceof ConnectException || cause instanceof NoRouteToHostException || cause instanceof SocketTimeoutException) {
+    if (cause instanceof ConnectException || cause instanceof NoRouteToHostException
+        || cause instanceof SocketTimeoutException) {
       return "nothing answers there";
     }
     if (failure instanceof MqttException mqtt) {

@@ -5,16 +5,18 @@ import java.io.IOException;
 import java.io.OutputStream;
 
 /**
- * A stream of outgoing MQTT packets that lets none through by which others could be sent a message: it reads each packet's fixed header
- * (MQTT 5, 2.1) and refuses PUBLISH, and CONNECT with a will. The last guard of a client that only listens: what is above it may be
- * wrong, a message cannot leave all the same.
+ * A stream of outgoing MQTT packets that lets none through by which others could be sent a message: it reads each
+ * packet's fixed header (MQTT 5, 2.1) and refuses PUBLISH, and CONNECT with a will. The last guard of a client that
+ * only listens: what is above it may be wrong, a message cannot leave all the same.
  */
 final class ReceiveOnlyStream extends FilterOutputStream {
 
   private static final int CONNECT = 1;
   private static final int PUBLISH = 3;
   private static final int WILL_FLAG = 0x04;
-  /** Length of the protocol name, the name, the protocol version: the connect flags come after these 7 bytes (3.1.2.3). */
+  /**
+   * Length of the protocol name, the name, the protocol version: the connect flags come after these 7 bytes (3.1.2.3).
+   */
   private static final int CONNECT_FLAGS_AT = 7;
 
   private enum Part {

@@ -8,7 +8,8 @@ import org.eclipse.paho.mqttv5.common.packet.UserProperty;
  * What the harness and its bench side write on their messages, as MQTT 5 user properties.
  *
  * @param run which run sent it; the empty string on foreign messages
- * @param sequence number of the message among those of the run on its topic, from 1; {@link Inbound#NO_NUMBER} where there is none
+ * @param sequence number of the message among those of the run on its topic, from 1; {@link Inbound#NO_NUMBER} where
+ *     there is none
  * @param time nanoseconds, the trace time that the message stands for; {@link Inbound#NO_NUMBER} where there is none
  */
 public record Stamp(String run, long sequence, long time) {

@@ -20,12 +20,14 @@ final class Subscribing {
    * @param refine sets what a subscription asks for beyond its topic and quality
    * @throws ConnectionTrouble if the broker does not allow to listen to one of the topics
    */
-  static void to(List<String> topics, int quality, MqttAsyncClient client, ConnectionSettings settings, Consumer<MqttSubscription> refine)
+  static void to(List<String> topics, int quality, MqttAsyncClient client, ConnectionSettings settings,
+      Consumer<MqttSubscription> refine)
       throws MqttException {
     if (topics.isEmpty()) {
       return;
     }
-    MqttSubscription[] subscriptions = topics.stream().map(topic -> new MqttSubscription(topic, quality)).toArray(MqttSubscription[]::new);
+    MqttSubscription[] subscriptions = topics.stream().map(topic -> new MqttSubscription(topic, quality))
+        .toArray(MqttSubscription[]::new);
     for (MqttSubscription subscription : subscriptions) {
       refine.accept(subscription);
     }

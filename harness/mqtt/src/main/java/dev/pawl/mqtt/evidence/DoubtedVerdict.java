@@ -19,7 +19,8 @@ public final class DoubtedVerdict {
       return verdict;
     }
     Set<Integer> signals = RuleParts.signals(book.rules().get(outcome.rule()), book);
-    boolean doubted = evidence.stream().anyMatch(item -> item.anomaly().misplacesTimes() && item.signals().stream().anyMatch(signals::contains));
+    boolean doubted = evidence.stream().anyMatch(item -> item.anomaly().misplacesTimes()
+        && item.signals().stream().anyMatch(signals::contains));
     return doubted ? Verdict.UNDECIDED : verdict;
   }
 }

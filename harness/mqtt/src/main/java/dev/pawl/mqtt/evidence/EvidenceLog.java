@@ -80,7 +80,8 @@ public final class EvidenceLog {
     for (Anomaly anomaly : Anomaly.values()) {
       int kind = anomaly.ordinal();
       if (counts[kind] > 0) {
-        items.add(new Item(anomaly, counts[kind], firstTimes[kind], firstDetails[kind], signals[kind].stream().boxed().toList()));
+        items.add(new Item(anomaly, counts[kind], firstTimes[kind], firstDetails[kind],
+            signals[kind].stream().boxed().toList()));
       }
     }
     return items;

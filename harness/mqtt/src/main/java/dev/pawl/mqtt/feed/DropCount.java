@@ -10,11 +10,11 @@ import java.util.function.LongSupplier;
 /**
  * Follows how many messages the broker has dropped.
  *
- * <p>The embedded one can be asked at any time. What was on the way before the gap would still come after the count has risen, and nothing
- * would show where it ends; so the connection is made anew, which is a gap with a known place.
+ * <p>The embedded one can be asked at any time. What was on the way before the gap would still come after the count has
+ * risen, and nothing would show where it ends; so the connection is made anew, which is a gap with a known place.
  *
- * <p>A foreign broker may tell by itself, for all its clients together, which is a doubt to state and no more. What it tells may be dropped
- * as well, so it is asked again now and then.
+ * <p>A foreign broker may tell by itself, for all its clients together, which is a doubt to state and no more. What it
+ * tells may be dropped as well, so it is asked again now and then.
  */
 final class DropCount {
 
@@ -49,7 +49,8 @@ final class DropCount {
   void look(long settled) {
     long now = embedded.getAsLong();
     if (now > seen) {
-      merger.evidence().noteForAll(Anomaly.BROKER_DROPPED, now - seen, merger.timeline().ofArrival(settled), "by the embedded broker's count");
+      merger.evidence().noteForAll(Anomaly.BROKER_DROPPED, now - seen, merger.timeline().ofArrival(settled),
+          "by the embedded broker's count");
       seen = now;
       renew();
     }
@@ -71,8 +72,11 @@ final class DropCount {
     renewing = false;
   }
 
-  /** The broker told its count. The first one kept is from before this feed; a lower one is that of a broker started anew. */
-  void told(Inbound message) {
+  /**
+   * The broker told its count. The first one kept is from before this feed; a lower one is that of a broker started
+   * anew.
+   */
+  void told(Inbound.Message message) {
     String text = new String(message.payload(), StandardCharsets.US_ASCII).strip();
     if (!text.matches(A_NUMBER)) {
       return;
@@ -81,7 +85,8 @@ final class DropCount {
     long now = Long.parseLong(text);
     long before = told == NOTHING_TOLD ? message.retained() ? now : 0 : told;
     if (now > before) {
-      merger.evidence().note(Anomaly.DROPS_TOLD, now - before, merger.timeline().ofArrival(message.arrival()), -1, "on " + message.topic());
+      merger.evidence().note(Anomaly.DROPS_TOLD, now - before, merger.timeline().ofArrival(message.arrival()), -1,
+          "on " + message.topic());
     }
     told = now;
   }

@@ -23,7 +23,8 @@ import java.util.function.BooleanSupplier;
 import java.util.function.LongSupplier;
 
 /**
- * Takes what connections bring and turns it into the merged stream. All of it happens on the thread that calls {@link #step}.
+ * Takes what connections bring and turns it into the merged stream. All of it happens on the thread that calls
+ * {@link #step}.
  */
 public final class Feed implements ReadingTaker {
 
@@ -46,16 +47,19 @@ public final class Feed implements ReadingTaker {
   private final boolean resumes;
   private ListeningConnection connection;
   private boolean connected;
-  private Inbound lost;
-  private Inbound current;
+  private final Inbound.Taker taker = new Taking();
+  private Inbound.Lost lost;
+  private Inbound.Message current;
 
   /**
    * A feed from the queue into the merger.
    *
-   * @param resumes whether a lost connection may be taken up again with nothing missing, so that only its end shows what it was
+   * @param resumes whether a lost connection may be taken up again with nothing missing, so that only its end shows
+   *     what it was
    * @param secure makes what has been handed on safe; called when all that came has been taken
    */
-  public Feed(RuleBook book, TopicBindings bindings, InboundQueue queue, Merger merger, boolean resumes, Runnable secure,
+  public Feed(RuleBook book, TopicBindings bindings, InboundQueue queue, Merger merger, boolean resumes,
+      Runnable secure,
       FeedListener listener) {
     this.resumes = resumes;
     this.queue = queue;
@@ -69,7 +73,10 @@ public final class Feed implements ReadingTaker {
     this.drops = new DropCount(merger);
   }
 
-  /** From now on heeds the connection's signs of life, looks how many messages the broker has dropped, and has the connection made anew where it has. */
+  /**
+   * From now on heeds the connection's signs of life, looks how many messages the broker has dropped, and has the
+   * connection made anew where it has.
+   */
   public void follow(LongSupplier brokerDrops, ListeningConnection listening) {
     connection = listening;
     drops.follow(brokerDrops, listening);
@@ -83,7 +90,7 @@ public final class Feed implements ReadingTaker {
     Inbound item = queue.take(TICK);
     drops.look(queue.settledUntil());
     for (int i = 0; item != null; i++) {
-      take(item);
+      item.giveTo(taker);
       item = i < BATCH ? queue.take(0) : null;
     }
     merger.advance(settled());
@@ -91,14 +98,16 @@ public final class Feed implements ReadingTaker {
     listener.settled(merger.horizon());
   }
 
-  /** What may have come by a connection after its last sign of life is not known yet, so nothing is judged beyond that. */
+  /**
+   * What may have come by a connection after its last sign of life is not known yet, so nothing is judged beyond that.
+   */
   private long settled() {
     return connected ? queue.settledUntil(connection::silence) : queue.settledUntil();
   }
 
   /**
-   * Takes what comes until the broker shows by a sign of life that this was all up to now, and has said once more how many messages it has dropped,
-   * where it tells that at all.
+   * Takes what comes until the broker shows by a sign of life that this was all up to now, and has said once more how
+   * many messages it has dropped, where it tells that at all.
    */
   public void close() throws InterruptedException {
     long now = queue.settledUntil(() -> 0);
@@ -119,42 +128,61 @@ public final class Feed implements ReadingTaker {
   /** Takes all that is left in the queue and hands everything on. */
   public void finish() throws InterruptedException {
     for (Inbound item = queue.take(0); item != null; item = queue.take(0)) {
-      take(item);
+      item.giveTo(taker);
     }
     gap();
     merger.drain();
     secure.run();
   }
 
-  private void take(Inbound item) {
-    switch (item.kind()) {
-      case MESSAGE -> message(item);
-      case OWN -> own(item);
-      case LOST -> {
-        lost = item;
-        connected = false;
-        if (!resumes) {
-          gap();
-        }
-        listener.news(item.kind(), item.detail(), item.arrival());
-      }
-      case OVERFLOW -> {
-        evidence.noteForAll(Anomaly.OVERFLOW, merger.timeline().ofArrival(item.arrival()), item.detail());
-        merger.allUnknown(item.arrival());
-      }
-      case RESUMED -> {
-        evidence.note(Anomaly.RESUMED, merger.timeline().ofArrival(item.arrival()), -1, lost == null ? "" : lost.detail());
-        lost = null;
-        connected = true;
-        drops.connected();
-        listener.news(item.kind(), item.detail(), item.arrival());
-      }
-      case CONNECTED -> {
+  /** Takes what comes out of the queue. */
+  private final class Taking implements Inbound.Taker {
+
+    @Override
+    public void take(Inbound.Message message) {
+      message(message);
+    }
+
+    @Override
+    public void take(Inbound.Connected connection) {
+      gap();
+      up(connection);
+    }
+
+    @Override
+    public void take(Inbound.Resumed connection) {
+      evidence.note(Anomaly.RESUMED, merger.timeline().ofArrival(connection.arrival()), -1, lost == null ? ""
+          : lost.detail());
+      lost = null;
+      up(connection);
+    }
+
+    private void up(Inbound.News connection) {
+      connected = true;
+      drops.connected();
+      listener.news(connection);
+    }
+
+    @Override
+    public void take(Inbound.Lost connection) {
+      lost = connection;
+      connected = false;
+      if (!resumes) {
         gap();
-        connected = true;
-        drops.connected();
-        listener.news(item.kind(), item.detail(), item.arrival());
       }
+      listener.news(connection);
+    }
+
+    @Override
+    public void take(Inbound.Overflow overflow) {
+      evidence.noteForAll(Anomaly.OVERFLOW, merger.timeline().ofArrival(overflow.arrival()), overflow.detail());
+      merger.allUnknown(overflow.arrival());
+    }
+
+    @Override
+    public void take(Inbound.Own own) {
+      // An input said again after a gap bears the time before it was sent, which may have been judged meanwhile.
+      merger.place(Math.max(merger.horizon(), own.time()), own.signal(), own.value());
     }
   }
 
@@ -169,23 +197,14 @@ public final class Feed implements ReadingTaker {
   }
 
   /** A broken cable shows by nothing coming, and nothing was judged meanwhile. */
-  private void silence(Inbound lost) {
+  private void silence(Inbound.Lost lost) {
     if (lost.silence() > LONG_SILENCE) {
       String seconds = String.format(Locale.ROOT, "nothing came for %.1f s", lost.silence() / 1e9);
       evidence.noteForAll(Anomaly.SILENCE, merger.timeline().ofArrival(lost.arrival()), seconds);
     }
   }
 
-  private void own(Inbound item) {
-    if (item.stamp().isTimed()) {
-      // An input said again after a gap bears the time before it was sent, which may have been judged meanwhile.
-      merger.place(Math.max(merger.horizon(), item.stamp().time()), item.signal(), item.value());
-    } else {
-      merger.arrived(item.signal(), item.value(), item.arrival());
-    }
-  }
-
-  private void message(Inbound message) {
+  private void message(Inbound.Message message) {
     if (message.topic().equals(ListeningConnection.DROPS_TOPIC)) {
       drops.told(message);
       return;
@@ -199,7 +218,7 @@ public final class Feed implements ReadingTaker {
   }
 
   /** Follows the numbers of harness messages; a repetition is left out. */
-  private boolean isFresh(Inbound message) {
+  private boolean isFresh(Inbound.Message message) {
     if (message.retained()) {
       return true;
     }
@@ -209,13 +228,14 @@ public final class Feed implements ReadingTaker {
         return false;
       }
       case GAP -> gap(message);
-      case REORDERED -> anomaly(Anomaly.REORDERED, -1, "number " + message.stamp().sequence() + " came after higher ones");
+      case REORDERED -> anomaly(Anomaly.REORDERED, -1, "number " + message.stamp().sequence()
+          + " came after higher ones");
       case NEXT, UNKNOWN -> { }
     }
     return true;
   }
 
-  private void gap(Inbound message) {
+  private void gap(Inbound.Message message) {
     String what = "number " + message.stamp().sequence() + " came with some before it missing";
     List<Integer> signals = topicSignals.getOrDefault(message.topic(), List.of());
     if (signals.isEmpty()) {
@@ -227,7 +247,7 @@ public final class Feed implements ReadingTaker {
     }
   }
 
-  private void read(Inbound message) {
+  private void read(Inbound.Message message) {
     TopicReader reader = readers.of(message.topic());
     if (reader != null) {
       reader.read(message.payload(), this);

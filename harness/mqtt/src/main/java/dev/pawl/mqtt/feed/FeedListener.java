@@ -9,17 +9,17 @@ public interface FeedListener {
   FeedListener NONE = new FeedListener() { };
 
   /** News of a connection. */
-  default void news(Inbound.Kind kind, String detail, long arrival) {}
+  default void news(Inbound.News news) {}
 
   /** A message, not a repetition, has been taken. */
-  default void taken(Inbound message) {}
+  default void taken(Inbound.Message message) {}
 
   /**
    * A message on a topic that no signal is bound to.
    *
    * @return whether it was expected, so that it is nothing strange
    */
-  default boolean other(Inbound message) {
+  default boolean other(Inbound.Message message) {
     return false;
   }
 

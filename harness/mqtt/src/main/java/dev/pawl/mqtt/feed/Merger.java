@@ -8,8 +8,9 @@ import java.util.Arrays;
 import java.util.List;
 
 /**
- * Puts readings in order of time and lets time pass. What comes later than the horizon is told and makes its signal unknown from there
- * until its next value: what was judged is never taken back, and at which time the late value stood is no longer free.
+ * Puts readings in order of time and lets time pass. What comes later than the horizon is told and makes its signal
+ * unknown from there until its next value: what was judged is never taken back, and at which time the late value stood
+ * is no longer free.
  */
 public final class Merger {
 
@@ -20,7 +21,10 @@ public final class Merger {
   private final EventSink out;
   private final ReorderWindow window = new ReorderWindow();
   private final long[] present;
-  /** Stream time at which a signal was last known, or unknown, by an arrival: what states its time and came later is not before it. */
+  /**
+   * Stream time at which a signal was last known, or unknown, by an arrival: what states its time and came later is not
+   * before it.
+   */
   private final long[] arrivedTime;
   private final long[] releasedTime;
   private final long[] releasedValue;
@@ -78,7 +82,8 @@ public final class Merger {
   /** Takes a value at a stream time. */
   public void place(long time, int signal, long value) {
     if (time < horizon) {
-      evidence.note(Anomaly.LATE, time, signal, "a value came " + (horizon - time) / 1_000_000 + " ms later than the window waits");
+      evidence.note(Anomaly.LATE, time, signal, "a value came " + (horizon - time) / 1_000_000
+          + " ms later than the window waits");
       window.add(horizon, signal, EventSink.UNKNOWN);
       return;
     }
@@ -115,8 +120,8 @@ public final class Merger {
   }
 
   /**
-   * Lets time pass: hands on all events before the horizon, then tells how far time has come. A trace begins with its first event, so
-   * nothing is told before that.
+   * Lets time pass: hands on all events before the horizon, then tells how far time has come. A trace begins with its
+   * first event, so nothing is told before that.
    *
    * @param settled harness time up to which all that arrived has been taken
    */
@@ -136,7 +141,10 @@ public final class Merger {
     window.releaseBefore(Long.MAX_VALUE, this::release);
   }
 
-  /** What says the same of the same time again, as a repeated message does, is no event: a trace must not hold a row twice. */
+  /**
+   * What says the same of the same time again, as a repeated message does, is no event: a trace must not hold a row
+   * twice.
+   */
   private void release(long time, int signal, long value) {
     if (time == releasedTime[signal] && value == releasedValue[signal]) {
       return;

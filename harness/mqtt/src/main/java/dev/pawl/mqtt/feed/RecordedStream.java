@@ -4,8 +4,8 @@ import dev.pawl.engine.EventSink;
 import java.util.Optional;
 
 /**
- * Sends the merged stream into a recording and into an engine at once, each event with the line of the recording that holds it, so that
- * evidence found live names the same lines as evidence found in the file.
+ * Sends the merged stream into a recording and into an engine at once, each event with the line of the recording that
+ * holds it, so that evidence found live names the same lines as evidence found in the file.
  */
 public final class RecordedStream implements EventSink {
 

@@ -13,9 +13,10 @@ import java.util.Optional;
 import java.util.function.Supplier;
 
 /**
- * The merged stream as a trace file. If the medium fails, the file keeps every whole row that was written and ends there, recording stops
- * for good, and the reason and the number of events that came too late for it are kept. A recording may continue an earlier one in the same
- * file: then nothing is known from the end of that one until each signal's next value.
+ * The merged stream as a trace file. If the medium fails, the file keeps every whole row that was written and ends
+ * there, recording stops for good, and the reason and the number of events that came too late for it are kept. A
+ * recording may continue an earlier one in the same file: then nothing is known from the end of that one until each
+ * signal's next value.
  */
 public final class Recording implements Closeable {
 
@@ -67,7 +68,10 @@ public final class Recording implements Closeable {
     this.scale = scale;
   }
 
-  /** Opens the file and writes its header, or where the earlier recording's knowledge ends; does nothing if it has begun. */
+  /**
+   * Opens the file and writes its header, or where the earlier recording's knowledge ends; does nothing if it has
+   * begun.
+   */
   public void begin() {
     if (file != null) {
       return;
@@ -92,7 +96,8 @@ public final class Recording implements Closeable {
 
   void event(long time, int signal, long value) {
     if (time < earliest && failure.isEmpty()) {
-      fail(new IOException("a value came whose time is not after the end of the recording that is continued; begin another file"));
+      fail(new IOException("a value came whose time is not after the end of the recording that is continued; begin"
+          + " another file"));
     }
     if (failure.isEmpty()) {
       try {

@@ -12,8 +12,9 @@ import java.util.Set;
 import java.util.TreeSet;
 
 /**
- * The clocks of all senders that state times, each against the harness's. Whether two topics are told by one clock cannot be seen: those
- * whose clocks agree within the tolerance share one offset, so that the order of their stated times is kept.
+ * The clocks of all senders that state times, each against the harness's. Whether two topics are told by one clock
+ * cannot be seen: those whose clocks agree within the tolerance share one offset, so that the order of their stated
+ * times is kept.
  */
 public final class SenderClocks {
 
@@ -36,7 +37,9 @@ public final class SenderClocks {
   private final List<Sender> senders = new ArrayList<>();
   private final Map<Integer, Sender> bySignal = new HashMap<>();
 
-  /** The clocks of those that send on bound topics; none is taken to be off its estimate by more than half the window. */
+  /**
+   * The clocks of those that send on bound topics; none is taken to be off its estimate by more than half the window.
+   */
   public SenderClocks(TopicBindings bindings, Duration window) {
     this.bindings = bindings;
     Map<String, Sender> byName = new HashMap<>();
@@ -61,10 +64,14 @@ public final class SenderClocks {
     return window;
   }
 
-  /** Nanoseconds by which the times of these signals can be off each other: none where one clock tells them all, else as long as the window. */
+  /**
+   * Nanoseconds by which the times of these signals can be off each other: none where one clock tells them all, else as
+   * long as the window.
+   */
   public long uncertainty(Set<Integer> signals) {
     Set<String> clocks = new TreeSet<>();
-    signals.forEach(signal -> bindings.of(signal).ifPresent(binding -> clocks.add(binding.sender().orElse(THIS_MACHINE))));
+    signals.forEach(signal -> bindings.of(signal).ifPresent(binding ->
+        clocks.add(binding.sender().orElse(THIS_MACHINE))));
     return clocks.size() > 1 ? window : 0;
   }
 
@@ -84,7 +91,8 @@ public final class SenderClocks {
   }
 
   private long shared(SenderClock clock) {
-    return senders.stream().map(Sender::clock).filter(other -> other != clock && other.agrees(clock.wanted())).findFirst()
+    return senders.stream().map(Sender::clock).filter(other -> other != clock
+        && other.agrees(clock.wanted())).findFirst()
         .map(SenderClock::offset).orElse(clock.wanted());
   }
 

@@ -11,7 +11,10 @@ public interface Timeline {
     return ofArrival(arrival);
   }
 
-  /** The stream's time of something that bears the stamp of a harness's bench side, which states the time of the trace that is played. */
+  /**
+   * The stream's time of something that bears the stamp of a harness's bench side, which states the time of the trace
+   * that is played.
+   */
   long ofStamp(long stamped, long arrival);
 
   /**

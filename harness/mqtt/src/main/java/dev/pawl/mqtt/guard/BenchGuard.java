@@ -17,8 +17,8 @@ import java.util.concurrent.TimeUnit;
 import java.util.function.BooleanSupplier;
 
 /**
- * The permit to publish sensor events. It holds while the broker keeps, as a retained message with an expiry, a marker that names the same
- * bench as the person who started the run, and this side is connected so as to see the marker go.
+ * The permit to publish sensor events. It holds while the broker keeps, as a retained message with an expiry, a marker
+ * that names the same bench as the person who started the run, and this side is connected so as to see the marker go.
  */
 public final class BenchGuard implements PublishPermit, Closeable {
 
@@ -29,8 +29,10 @@ public final class BenchGuard implements PublishPermit, Closeable {
   public static final Duration LONGEST_LIFE = Duration.ofHours(24);
 
   /** How a person puts the marker up. */
-  public static final String COMMAND = "mosquitto_pub -V mqttv5 -r -q 1 -t " + TOPIC + " -m NAME -D publish message-expiry-interval 3600";
-  private static final String HOW = ". " + Caution.INJECTION.text() + " On a bench's own broker a person puts the marker up with: " + COMMAND;
+  public static final String COMMAND = "mosquitto_pub -V mqttv5 -r -q 1 -t " + TOPIC
+      + " -m NAME -D publish message-expiry-interval 3600";
+  private static final String HOW = ". " + Caution.INJECTION.text()
+      + " On a bench's own broker a person puts the marker up with: " + COMMAND;
   /** The broker sends what it keeps as soon as a connection is up. */
   private static final long SIGHT = TimeUnit.SECONDS.toNanos(5);
   private static final long TICK = TimeUnit.MILLISECONDS.toNanos(20);
@@ -40,6 +42,7 @@ public final class BenchGuard implements PublishPermit, Closeable {
   private final InboundQueue queue;
   private final ListeningConnection connection;
   private final Thread watcher;
+  private final Inbound.Taker taker = new Seeing();
   private volatile View view;
   private volatile boolean closed;
 
@@ -66,7 +69,8 @@ public final class BenchGuard implements PublishPermit, Closeable {
     /** There is a connection again: if this was blind, the marker is to be seen by the given time. */
     View sightDue(long time) {
       return blindUntil == SHUT ? this
-          : new View(SHUT, "no bench marker has been seen since the connection that watches it was lost and made again" + HOW, time);
+          : new View(SHUT, "no bench marker has been seen since the connection that watches it was lost and made again"
+              + HOW, time);
     }
 
     boolean isShut() {
@@ -81,7 +85,8 @@ public final class BenchGuard implements PublishPermit, Closeable {
       if (isShut()) {
         return Optional.of("nothing is published: " + reason);
       }
-      return now < openUntil ? Optional.empty() : Optional.of("nothing is published: the bench marker has expired" + HOW);
+      return now < openUntil ? Optional.empty() : Optional.of("nothing is published: the bench marker has expired"
+          + HOW);
     }
   }
 
@@ -108,7 +113,7 @@ public final class BenchGuard implements PublishPermit, Closeable {
       while (!closed) {
         Inbound item = queue.take(TICK);
         if (item != null) {
-          take(item);
+          item.giveTo(taker);
         }
       }
     } catch (InterruptedException e) {
@@ -118,16 +123,41 @@ public final class BenchGuard implements PublishPermit, Closeable {
     }
   }
 
-  private void take(Inbound item) {
-    switch (item.kind()) {
-      case MESSAGE -> view = judged(item);
-      case LOST -> view = View.lost();
-      case CONNECTED, RESUMED -> view = view.sightDue(clock.now() + SIGHT);
-      case OVERFLOW, OWN -> { }
+  /** Sees what the connection brings. */
+  private final class Seeing implements Inbound.Taker {
+
+    @Override
+    public void take(Inbound.Message message) {
+      view = judged(message);
+    }
+
+    @Override
+    public void take(Inbound.Connected connected) {
+      view = view.sightDue(clock.now() + SIGHT);
+    }
+
+    @Override
+    public void take(Inbound.Resumed resumed) {
+      view = view.sightDue(clock.now() + SIGHT);
+    }
+
+    @Override
+    public void take(Inbound.Lost lost) {
+      view = View.lost();
+    }
+
+    @Override
+    public void take(Inbound.Overflow overflow) {
+      // The marker is one message; more of them do not matter.
+    }
+
+    @Override
+    public void take(Inbound.Own own) {
+      // Nothing of the harness's own comes here.
     }
   }
 
-  private View judged(Inbound marker) {
+  private View judged(Inbound.Message marker) {
     String name = new String(marker.payload(), StandardCharsets.UTF_8);
     if (name.isEmpty()) {
       return View.shut("the bench marker was taken down");
@@ -171,7 +201,10 @@ public final class BenchGuard implements PublishPermit, Closeable {
     return refusal("").isEmpty();
   }
 
-  /** Whether the marker cannot be seen because the connection is down, or has just come up, so that it may well be standing. */
+  /**
+   * Whether the marker cannot be seen because the connection is down, or has just come up, so that it may well be
+   * standing.
+   */
   private boolean isBlind() {
     return view.isBlind(clock.now());
   }

@@ -15,7 +15,8 @@ import java.util.Optional;
  * @param fullest most messages that ever waited
  * @param recordingFailure why the recording ended early
  */
-public record LiveResult(long messages, long events, long end, List<EvidenceLog.Item> evidence, List<ClockState> clocks, int fullest,
+public record LiveResult(long messages, long events, long end, List<EvidenceLog.Item> evidence, List<ClockState> clocks,
+    int fullest,
     Optional<String> recordingFailure) {
 
   public LiveResult {

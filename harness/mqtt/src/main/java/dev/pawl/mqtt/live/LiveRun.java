@@ -41,7 +41,8 @@ public final class LiveRun {
    * @param recordingIsTheJob whether listening ends when recording fails
    * @param listener told of what happens, on the thread that runs the session
    */
-  public LiveRun(RuleBook book, TopicBindings bindings, LiveOptions options, EventSink judge, Optional<Recording> recording,
+  public LiveRun(RuleBook book, TopicBindings bindings, LiveOptions options, EventSink judge,
+      Optional<Recording> recording,
       boolean recordingIsTheJob, FeedListener listener, HarnessClock clock) {
     this.bindings = bindings;
     this.recording = recording;
@@ -73,7 +74,8 @@ public final class LiveRun {
     feed.finish();
     long end = Math.max(merger.horizon(), stream.lastTime());
     recording.ifPresent(r -> r.end(end));
-    return new LiveResult(feed.messages(), stream.events(), end, evidence.items(), clockStates(), queue.fullest(), failure());
+    return new LiveResult(feed.messages(), stream.events(), end, evidence.items(), clockStates(), queue.fullest(),
+        failure());
   }
 
   private Optional<String> failure() {
@@ -81,7 +83,8 @@ public final class LiveRun {
   }
 
   private List<LiveResult.ClockState> clockStates() {
-    return clocks.heard().stream().map(sender -> new LiveResult.ClockState(sender.signals(), sender.clock().offset(), sender.clock().spread(),
+    return clocks.heard().stream().map(sender -> new LiveResult.ClockState(sender.signals(), sender.clock().offset(),
+        sender.clock().spread(),
         sender.clock().samples(), sender.clock().corrections())).toList();
   }
 

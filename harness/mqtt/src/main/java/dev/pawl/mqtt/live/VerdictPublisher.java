@@ -24,9 +24,9 @@ import java.time.Duration;
 import java.util.Optional;
 
 /**
- * Tells others of findings, as JSON on {@code PREFIX/RULE} and {@code PREFIX/zone/ZONE}; where this program vanishes, the broker says
- * {@code gone} on {@code PREFIX/state}. A connection of its own, apart from the one that listens; its permit covers topics under the prefix
- * only.
+ * Tells others of findings, as JSON on {@code PREFIX/RULE} and {@code PREFIX/zone/ZONE}; where this program vanishes,
+ * the broker says {@code gone} on {@code PREFIX/state}. A connection of its own, apart from the one that listens; its
+ * permit covers topics under the prefix only.
  */
 public final class VerdictPublisher implements FindingListener, Closeable {
 
@@ -45,7 +45,8 @@ public final class VerdictPublisher implements FindingListener, Closeable {
   public VerdictPublisher(RuleBook book, VerdictTopics topics, ConnectionSettings settings, HarnessClock clock) {
     this.book = book;
     this.topics = topics;
-    this.connection = new PublishingConnection(settings, settings.clientId(), Optional.of(new LastWill(topics.of("state"), "gone")),
+    this.connection = new PublishingConnection(settings, settings.clientId(),
+        Optional.of(new LastWill(topics.of("state"), "gone")),
         topics::refusal, clock);
   }
 

@@ -12,8 +12,8 @@ import java.util.Optional;
 import java.util.stream.Stream;
 
 /**
- * The topics that verdicts go to: all under one prefix, which lies neither above nor below any topic that a signal is bound to, that a bench
- * uses, or that belongs to a broker.
+ * The topics that verdicts go to: all under one prefix, which lies neither above nor below any topic that a signal is
+ * bound to, that a bench uses, or that belongs to a broker.
  *
  * @param prefix what they all begin with, without a slash at the end
  */
@@ -21,8 +21,11 @@ public record VerdictTopics(String prefix) {
 
   /** What {@code replay} and {@code serve} publish to without bindings; a controller on the bench may listen there. */
   private static final String BENCH = TopicBindings.BENCH_PREFIX;
-  private static final List<String> TAKEN = List.of(BenchGuard.TOPIC, HandShake.STEP_TOPIC, HandShake.DONE_TOPIC, Station.WILL_TOPIC, BENCH);
-  /** First levels of topics by which Sparkplug hosts and nodes command each other (from memory: versions 2.2 and 3.0). */
+  private static final List<String> TAKEN = List.of(BenchGuard.TOPIC, HandShake.STEP_TOPIC, HandShake.DONE_TOPIC,
+      Station.WILL_TOPIC, BENCH);
+  /**
+   * First levels of topics by which Sparkplug hosts and nodes command each other (from memory: versions 2.2 and 3.0).
+   */
   private static final List<String> SPARKPLUG = List.of("spAv1.0", "spBv1.0", "STATE");
   private static final int LONGEST = 1000;
 
@@ -36,7 +39,8 @@ public record VerdictTopics(String prefix) {
       throw new ConnectionTrouble("'" + shown(prefix) + "' is no beginning of a topic for verdicts; it is not empty, begins with no $, ends"
           + " with no slash, has neither + nor # nor a character that cannot be seen, and has at most " + LONGEST + " bytes");
     }
-    Optional<String> taken = Stream.concat(bindings.filters().stream(), Stream.concat(TAKEN.stream(), SPARKPLUG.stream()))
+    Optional<String> taken = Stream.concat(bindings.filters().stream(),
+        Stream.concat(TAKEN.stream(), SPARKPLUG.stream()))
         .filter(other -> isAboveOrBelow(prefix, other)).findFirst();
     if (taken.isPresent()) {
       throw new ConnectionTrouble("verdicts cannot go under '" + prefix + "': it lies above, below or at " + taken.get()
@@ -69,7 +73,8 @@ public record VerdictTopics(String prefix) {
 
   /** Why nothing of this is published on the topic; empty if it may be. */
   Optional<String> refusal(String topic) {
-    return topic.startsWith(prefix + "/") ? Optional.empty() : Optional.of("verdicts are published under " + prefix + " only");
+    return topic.startsWith(prefix + "/") ? Optional.empty()
+        : Optional.of("verdicts are published under " + prefix + " only");
   }
 
   String of(String what) {

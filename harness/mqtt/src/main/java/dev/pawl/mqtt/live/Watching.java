@@ -13,7 +13,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
 
-/** Tells several listeners of findings, and draws the page's picture now and then. All on the thread that runs the session. */
+/**
+ * Tells several listeners of findings, and draws the page's picture now and then. All on the thread that runs the
+ * session.
+ */
 public final class Watching implements FindingListener, FeedListener {
 
   private static final long PICTURE_EVERY = Duration.ofMillis(200).toNanos();
@@ -61,14 +64,15 @@ public final class Watching implements FindingListener, FeedListener {
   }
 
   @Override
-  public void news(Inbound.Kind kind, String detail, long arrival) {
-    connected = kind == Inbound.Kind.CONNECTED;
-    told.accept(connected ? "listening to " + detail : "connection lost: " + detail + "; all values are unknown");
+  public void news(Inbound.News news) {
+    connected = news instanceof Inbound.Connected;
+    told.accept(connected ? "listening to " + news.detail() : "connection lost: " + news.detail()
+        + "; all values are unknown");
     nextPicture = 0;
   }
 
   @Override
-  public void taken(Inbound message) {
+  public void taken(Inbound.Message message) {
     messages++;
   }
 

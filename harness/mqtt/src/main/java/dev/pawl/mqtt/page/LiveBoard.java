@@ -24,7 +24,8 @@ import java.util.ArrayDeque;
 import java.util.List;
 
 /**
- * What the page shows, as JSON. The thread that runs the session writes it; any number of pages read the last picture, and wait for the next.
+ * What the page shows, as JSON. The thread that runs the session writes it; any number of pages read the last picture,
+ * and wait for the next.
  */
 public final class LiveBoard implements FindingListener {
 
@@ -100,7 +101,8 @@ public final class LiveBoard implements FindingListener {
     show(text.toString());
   }
 
-  private void rules(JsonGenerator generator, TraceOutcome outcome, List<EvidenceLog.Item> evidence) throws IOException {
+  private void rules(JsonGenerator generator, TraceOutcome outcome, List<EvidenceLog.Item> evidence)
+      throws IOException {
     generator.writeArrayFieldStart("rules");
     for (RuleOutcome rule : outcome.rules()) {
       generator.writeStartObject();
@@ -168,7 +170,9 @@ public final class LiveBoard implements FindingListener {
   /** A picture with its number. */
   record Picture(String json, long version) {}
 
-  /** The picture after the given one, waiting at most so long for it; the same one again if none came; null once closed. */
+  /**
+   * The picture after the given one, waiting at most so long for it; the same one again if none came; null once closed.
+   */
   synchronized Picture after(long seen, long milliseconds) throws InterruptedException {
     if (version <= seen && !closed) {
       wait(milliseconds);

@@ -18,14 +18,15 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
 
 /**
- * The page's server, on loopback only. It takes nothing in but the request for one of its four things, one on each connection. What a visitor
- * can cost is bounded, so that nobody can make the watching program suffer: so many connections, so long a request, so much time for either
- * side to go on.
+ * The page's server, on loopback only. It takes nothing in but the request for one of its four things, one on each
+ * connection. What a visitor can cost is bounded, so that nobody can make the watching program suffer: so many
+ * connections, so long a request, so much time for either side to go on.
  */
 public final class LivePage implements Closeable {
 
   private static final String PROTECTION = """
-      Content-Security-Policy: default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; base-uri 'none'; \
+      Content-Security-Policy: default-src 'none'; script-src 'self'; style-src 'self'; \
+      connect-src 'self'; base-uri 'none'; \
       form-action 'none'; frame-ancestors 'none'\r
       X-Content-Type-Options: nosniff\r
       Referrer-Policy: no-referrer\r
@@ -99,10 +100,13 @@ public final class LivePage implements Closeable {
     return said;
   }
 
-  /** Whoever has been here longest without being shown the ride goes: somebody who asks for something has it by then. */
+  /**
+   * Whoever has been here longest without being shown the ride goes: somebody who asks for something has it by then.
+   */
   private void makeRoom() {
     if (visits.size() >= MOST_VISITS) {
-      visits.stream().filter(visit -> !visit.streams).min(Comparator.comparingLong(visit -> visit.due)).ifPresent(Visit::end);
+      visits.stream().filter(visit -> !visit.streams).min(Comparator.comparingLong(visit -> visit.due))
+          .ifPresent(Visit::end);
     }
   }
 
@@ -176,7 +180,10 @@ public final class LivePage implements Closeable {
       }
     }
 
-    /** Waits for the visitor to close, for a while: an answer is lost where a connection is closed with something unread. */
+    /**
+     * Waits for the visitor to close, for a while: an answer is lost where a connection is closed with something
+     * unread.
+     */
     private void leave() throws IOException {
       socket.shutdownOutput();
       InputStream in = socket.getInputStream();
@@ -189,7 +196,8 @@ public final class LivePage implements Closeable {
 
     private void head(OutputStream out, String status, String type, int length) throws IOException {
       String stated = length < 0 ? "" : "Content-Length: " + length + "\r\n";
-      write(out, "HTTP/1.1 " + status + "\r\nContent-Type: " + type + "; charset=utf-8\r\n" + PROTECTION + stated + "\r\n");
+      write(out, "HTTP/1.1 " + status + "\r\nContent-Type: " + type + "; charset=utf-8\r\n" + PROTECTION + stated
+          + "\r\n");
     }
 
     private void write(OutputStream out, String text) throws IOException {
@@ -202,8 +210,10 @@ public final class LivePage implements Closeable {
         return;
       }
       try (InputStream content = LivePage.class.getResourceAsStream(name)) {
-        byte[] bytes = withCautions(new String(content.readAllBytes(), StandardCharsets.UTF_8)).getBytes(StandardCharsets.UTF_8);
-        head(out, "200 OK", name.endsWith(".js") ? "text/javascript" : name.endsWith(".css") ? "text/css" : "text/html", bytes.length);
+        byte[] bytes = withCautions(new String(content.readAllBytes(), StandardCharsets.UTF_8))
+            .getBytes(StandardCharsets.UTF_8);
+        head(out, "200 OK", name.endsWith(".js") ? "text/javascript" : name.endsWith(".css") ? "text/css"
+            : "text/html", bytes.length);
         out.write(bytes);
       }
     }
@@ -222,10 +232,14 @@ public final class LivePage implements Closeable {
       }
     }
 
-    /** Sends pictures until the reader is gone; the last one again as a sign of life. JSON holds no line break, so it is one line. */
+    /**
+     * Sends pictures until the reader is gone; the last one again as a sign of life. JSON holds no line break, so it is
+     * one line.
+     */
     private void stream(OutputStream out) throws IOException, InterruptedException {
       long seen = -1;
-      for (LiveBoard.Picture picture = board.after(seen, 1); picture != null; picture = board.after(seen, HEARTBEAT_MILLISECONDS)) {
+      for (LiveBoard.Picture picture = board.after(seen, 1); picture != null; picture = board.after(seen,
+          HEARTBEAT_MILLISECONDS)) {
         seen = picture.version();
         due = System.nanoTime() + PATIENCE;
         write(out, "data: " + picture.json() + "\n\n");

@@ -42,12 +42,14 @@ record PageRequest(String method, String target, Optional<String> host) {
 
   private static Optional<PageRequest> of(String[] lines) {
     String[] words = lines.length == 0 ? new String[0] : lines[0].split(" ", -1);
-    if (words.length != 3 || !words[2].startsWith("HTTP/1.") || List.of(lines).stream().anyMatch(PageRequest::hasControl)) {
+    if (words.length != 3 || !words[2].startsWith("HTTP/1.")
+        || List.of(lines).stream().anyMatch(PageRequest::hasControl)) {
       return Optional.empty();
     }
     List<String> hosts = List.of(lines).stream().skip(1).filter(line -> line.toLowerCase(Locale.ROOT).startsWith(HOST))
         .map(line -> line.substring(HOST.length()).strip()).toList();
-    return Optional.of(new PageRequest(words[0], words[1], hosts.size() == 1 ? Optional.of(hosts.get(0)) : Optional.empty()));
+    return Optional.of(new PageRequest(words[0], words[1], hosts.size() == 1 ? Optional.of(hosts.get(0))
+        : Optional.empty()));
   }
 
   /** Line breaks of another kind among them, by which others would see other lines. */
@@ -58,6 +60,7 @@ record PageRequest(String method, String target, Optional<String> host) {
   /** Whether the request names this machine and this port, not some name that a stranger made point here. */
   boolean isFor(int port) {
     return host.isPresent() && List.of("127.0.0.1", "localhost").stream()
-        .anyMatch(name -> host.get().equalsIgnoreCase(name + ":" + port) || port == HTTP && host.get().equalsIgnoreCase(name));
+        .anyMatch(name -> host.get().equalsIgnoreCase(name + ":" + port) || port == HTTP
+            && host.get().equalsIgnoreCase(name));
   }
 }

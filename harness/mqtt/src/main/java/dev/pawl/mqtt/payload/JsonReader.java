@@ -20,8 +20,9 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * A reader of payloads that are JSON texts, with values at pointers. A signal whose pointer leads to nothing has no reading in that
- * message; one whose value is {@code null} is unknown. A text in which no pointer leads to anything is malformed.
+ * A reader of payloads that are JSON texts, with values at pointers. A signal whose pointer leads to nothing has no
+ * reading in that message; one whose value is {@code null} is unknown. A text in which no pointer leads to anything is
+ * malformed.
  */
 final class JsonReader implements TopicReader {
 
@@ -68,7 +69,8 @@ final class JsonReader implements TopicReader {
     }
     if (!any) {
       taker.anomaly(Anomaly.MALFORMED, only(),
-          "a JSON text has nothing at " + places.get(0).pointer() + (places.size() > 1 ? " and the other pointers" : ""));
+          "a JSON text has nothing at " + places.get(0).pointer() + (places.size() > 1 ? " and the other pointers"
+              : ""));
     }
   }
 
@@ -92,7 +94,8 @@ final class JsonReader implements TopicReader {
       if (value) {
         JsonPointer place = pointer(parser, token);
         if (wanted.containsKey(place)) {
-          found.put(place, token.isStructStart() ? token.asString() : token == JsonToken.VALUE_NULL ? null : parser.getText());
+          found.put(place, token.isStructStart() ? token.asString() : token == JsonToken.VALUE_NULL ? null
+              : parser.getText());
         }
       }
       complete = parser.getParsingContext().inRoot() && !token.isStructStart();
@@ -122,7 +125,8 @@ final class JsonReader implements TopicReader {
     String text = found.get(place.pointer());
     long value = text == null ? EventSink.UNKNOWN : place.values().read(text);
     if (value == ValueReader.INVALID) {
-      taker.anomaly(Anomaly.MALFORMED, place.signal(), Excerpts.of(text) + " at " + place.pointer() + " is not " + place.values().expectation());
+      taker.anomaly(Anomaly.MALFORMED, place.signal(), Excerpts.of(text) + " at " + place.pointer() + " is not "
+          + place.values().expectation());
     } else if (stated != ReadingTaker.NO_TIME && place.time().orElseThrow().clock() == PayloadForm.Clock.TRACE) {
       taker.traced(place.signal(), value, stated);
     } else {

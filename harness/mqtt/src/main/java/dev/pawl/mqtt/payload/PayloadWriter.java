@@ -53,7 +53,8 @@ public final class PayloadWriter {
    *
    * @param value an engine value, not unknown
    * @param time nanoseconds since 1970, for payloads that state the sender's time
-   * @param traceTime nanoseconds, for payloads that state the time of the trace; {@link ReadingTaker#NO_TIME} where there is none
+   * @param traceTime nanoseconds, for payloads that state the time of the trace; {@link ReadingTaker#NO_TIME} where
+   *     there is none
    * @return empty where no code of the binding stands for the value
    */
   public Optional<byte[]> payload(int signal, long value, long time, long traceTime) {
@@ -100,7 +101,10 @@ public final class PayloadWriter {
     return segments;
   }
 
-  /** Writes the members, which agree in their first {@code depth} segments, into one object; array places become members as well. */
+  /**
+   * Writes the members, which agree in their first {@code depth} segments, into one object; array places become members
+   * as well.
+   */
   private static void write(JsonGenerator generator, List<Member> members, int depth) throws IOException {
     if (members.get(0).path().size() == depth) {
       members.get(0).writing().write();

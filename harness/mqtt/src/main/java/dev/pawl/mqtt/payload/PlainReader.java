@@ -21,7 +21,8 @@ final class PlainReader implements TopicReader {
     String text = payload.length > LONGEST ? null : Excerpts.utf8(payload);
     if (text == null) {
       taker.anomaly(Anomaly.MALFORMED, signal,
-          payload.length > LONGEST ? "a payload of " + payload.length + " bytes is no value" : "a payload is not UTF-8");
+          payload.length > LONGEST ? "a payload of " + payload.length + " bytes is no value"
+              : "a payload is not UTF-8");
       return;
     }
     long value = values.read(text.strip());

@@ -13,7 +13,7 @@ import java.util.stream.Stream;
 /** What has come back from the bench side; written on the feed's thread, waited for on the player's. */
 final class Answers implements FeedListener {
 
-  private final Consumer<Inbound> inputsLost;
+  private final Consumer<Inbound.Message> inputsLost;
   private HandShake last = HandShake.answer(0, 0);
   private long asked;
   private long askedForAll;
@@ -31,22 +31,22 @@ final class Answers implements FeedListener {
    *
    * @param inputsLost is told of what the bench side says when it has lost inputs, on the feed's thread
    */
-  Answers(Consumer<Inbound> inputsLost) {
+  Answers(Consumer<Inbound.Message> inputsLost) {
     this.inputsLost = inputsLost;
   }
 
   @Override
-  public synchronized void news(Inbound.Kind kind, String detail, long arrival) {
-    if (kind == Inbound.Kind.CONNECTED) {
+  public synchronized void news(Inbound.News news) {
+    if (news instanceof Inbound.Connected) {
       occasions++;
       gapUnsettled = down;
     }
-    down = kind == Inbound.Kind.LOST;
+    down = news instanceof Inbound.Lost;
     notifyAll();
   }
 
   @Override
-  public synchronized void taken(Inbound message) {
+  public synchronized void taken(Inbound.Message message) {
     if (message.topic().equals(HandShake.DONE_TOPIC) || message.retained()) {
       return;
     }
@@ -62,7 +62,7 @@ final class Answers implements FeedListener {
   }
 
   @Override
-  public synchronized boolean other(Inbound message) {
+  public synchronized boolean other(Inbound.Message message) {
     if (!message.topic().equals(HandShake.DONE_TOPIC)) {
       return false;
     }
@@ -85,7 +85,7 @@ final class Answers implements FeedListener {
     return true;
   }
 
-  private static String shown(Inbound message) {
+  private static String shown(Inbound.Message message) {
     return Excerpts.of(new String(message.payload(), StandardCharsets.UTF_8));
   }
 
@@ -99,12 +99,16 @@ final class Answers implements FeedListener {
     return all == 0 && last.number() == 0 && askedForAll == 0 && wrong.isEmpty();
   }
 
-  /** Messages on the topics of outputs that the bench side does not count: somebody else sent them, or they came twice. */
+  /**
+   * Messages on the topics of outputs that the bench side does not count: somebody else sent them, or they came twice.
+   */
   synchronized long strangers() {
     return last.number() == 0 ? 0 : Math.max(0, all - last.sent());
   }
 
-  /** How often there was a reason to say all inputs: the listening connection came up, or the bench side had lost some. */
+  /**
+   * How often there was a reason to say all inputs: the listening connection came up, or the bench side had lost some.
+   */
   synchronized long occasions() {
     return occasions;
   }
@@ -115,12 +119,14 @@ final class Answers implements FeedListener {
         + " outputs that it counts, " + (taken + takenBeforeGap) + " have come";
     String instead = wrong.isEmpty() ? "" : "what came instead was " + wrong;
     String again = askedForAll == 0 ? "" : "it asks for all inputs again";
-    String state = Stream.of(answered, instead, again).filter(part -> !part.isEmpty()).collect(Collectors.joining("; "));
+    String state = Stream.of(answered, instead, again).filter(part -> !part.isEmpty())
+        .collect(Collectors.joining("; "));
     return state.isEmpty() ? "nothing has come from there" : state;
   }
 
   /**
-   * Waits for the answer to a step, and for all outputs that it counts; after a gap those that were lost in it are not waited for.
+   * Waits for the answer to a step, and for all outputs that it counts; after a gap those that were lost in it are not
+   * waited for.
    *
    * @param known how many occasions to say all inputs are known; another one ends waiting
    * @return whether the answer came

@@ -5,17 +5,19 @@ import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 
 /**
- * The hand-shake of a step-by-step replay. The harness sends the inputs of one instant, then the step's number, how many inputs it has sent in
- * all, and the instant; the bench side waits until it has that many, runs up to the instant, takes the inputs, and answers with the number and
- * how many outputs it has sent in all. Counts, not the order of messages, say what is complete: order holds on one topic only.
+ * The hand-shake of a step-by-step replay. The harness sends the inputs of one instant, then the step's number, how
+ * many inputs it has sent in all, and the instant; the bench side waits until it has that many, runs up to the instant,
+ * takes the inputs, and answers with the number and how many outputs it has sent in all. Counts, not the order of
+ * messages, say what is complete: order holds on one topic only.
  *
- * <p>Both are plain text, numbers with a blank between, so that a bench side of MQTT 3.1.1 can read and write them. Step 1 begins a replay:
- * counts begin anew, and the logic is as after power-up.
+ * <p>Both are plain text, numbers with a blank between, so that a bench side of MQTT 3.1.1 can read and write them.
+ * Step 1 begins a replay: counts begin anew, and the logic is as after power-up.
  *
- * <p>A bench side whose connection was made anew cannot know which inputs it has missed. Where a step counts more than have come, it does not
- * take it: it answers with the step's number, its count of outputs and the word {@code again}, and from then on takes those that were counted
- * as come. The harness sends all inputs once more, and asks for the step anew with a higher count; a step without one was asked for before it
- * had that answer, and gets it again. At a pace, where there are no steps, the number is 0.
+ * <p>A bench side whose connection was made anew cannot know which inputs it has missed. Where a step counts more than
+ * have come, it does not take it: it answers with the step's number, its count of outputs and the word {@code again},
+ * and from then on takes those that were counted as come. The harness sends all inputs once more, and asks for the step
+ * anew with a higher count; a step without one was asked for before it had that answer, and gets it again. At a pace,
+ * where there are no steps, the number is 0.
  *
  * @param number number of the step, from 1
  * @param sent messages that the sender has sent before, on all other topics

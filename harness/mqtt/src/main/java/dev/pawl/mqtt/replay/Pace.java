@@ -45,13 +45,17 @@ public record Pace(double factor, long longestStep) {
     return factor == 0;
   }
 
-  /** How to listen at this pace. Step by step no time depends on when a message arrives, so the broker may keep it over a lost connection. */
+  /**
+   * How to listen at this pace. Step by step no time depends on when a message arrives, so the broker may keep it over
+   * a lost connection.
+   */
   public ConnectionSettings listening(ConnectionSettings settings) {
     return isStepped() ? settings.withKeptFor(KEPT_FOR) : settings;
   }
 
   @Override
   public String toString() {
-    return isStepped() ? STEPPED_NAME : (factor == Math.rint(factor) ? Long.toString((long) factor) : Double.toString(factor)) + "x";
+    return isStepped() ? STEPPED_NAME : (factor == Math.rint(factor) ? Long.toString((long) factor)
+        : Double.toString(factor)) + "x";
   }
 }

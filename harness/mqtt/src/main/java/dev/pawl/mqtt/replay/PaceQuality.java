@@ -14,15 +14,16 @@ package dev.pawl.mqtt.replay;
  * @param longestStep longest trace time between two steps
  * @param factor trace seconds in one second; 0 step by step
  */
-public record PaceQuality(long inputs, long median, long high, long worst, long worstDelay, long longestStall, long clocks, long untimed,
+public record PaceQuality(long inputs, long median, long high, long worst, long worstDelay, long longestStall,
+    long clocks, long untimed,
     long longestStep, double factor) {
 
   /**
-   * Nanoseconds of trace time by which the recorded times of inputs and answers can be off each other: the greatest lateness, and the
-   * longest way to the broker, once for an input and once for the answer, the longest stall of this
-   * machine, which may have held up the thread that times answers, and what senders' clocks are
-   * uncertain by. A step-by-step replay has its own time, and no
-   * such error; but an answer that states no time may be early by as much as its step is long.
+   * Nanoseconds of trace time by which the recorded times of inputs and answers can be off each other: the greatest
+   * lateness, and the longest way to the broker, once for an input and once for the answer, the longest stall of this
+   * machine, which may have held up the thread that times answers, and what senders' clocks are uncertain by. A
+   * step-by-step replay has its own time, and no such error; but an answer that states no time may be early by as much
+   * as its step is long.
    */
   public long uncertainty() {
     if (factor == 0) {

@@ -5,7 +5,6 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.mqtt.binding.PayloadForm;
 import dev.pawl.mqtt.binding.TopicBinding;
-import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.Inbound;
 import dev.pawl.mqtt.client.InboundQueue;
 import dev.pawl.mqtt.guard.PatientPublisher;
@@ -54,18 +53,27 @@ final class Player implements EventSink {
   private long unsaid;
   private long occasionsSeen = 1;
 
-  Player(RuleBook book, TopicBindings bindings, Pace pace, Duration patience, ReplayTimeline timeline, InboundQueue queue,
-      PatientPublisher publisher, Answers answers, FeedThread taking, HarnessClock clock, Impatience impatience, BooleanSupplier stop) {
-    this.book = book;
-    this.payloads = new PayloadWriter(book, bindings);
-    this.pace = pace;
-    this.patience = patience;
-    this.timeline = timeline;
-    this.queue = queue;
-    this.publisher = publisher;
-    this.answers = answers;
-    this.taking = taking;
-    this.clock = clock;
+  /**
+   * Where a player sends, and what takes what comes back.
+   *
+   * @param queue takes the values that are not sent
+   * @param answers what the bench side says
+   * @param taking the thread that takes what comes
+   */
+  record Ways(ReplayTimeline timeline, PatientPublisher publisher, InboundQueue queue, Answers answers,
+      FeedThread taking) {}
+
+  Player(ReplaySetting setting, Ways ways, Impatience impatience, BooleanSupplier stop) {
+    this.book = setting.book();
+    this.payloads = new PayloadWriter(book, setting.bindings());
+    this.pace = setting.pace();
+    this.patience = setting.patience().answer();
+    this.timeline = ways.timeline();
+    this.queue = ways.queue();
+    this.publisher = ways.publisher();
+    this.answers = ways.answers();
+    this.taking = ways.taking();
+    this.clock = setting.clock();
     this.impatience = impatience;
     this.stop = stop;
     this.sentValues = new long[book.signals().size()];
@@ -83,10 +91,10 @@ final class Player implements EventSink {
     TopicBinding binding = payloads.binding(signal);
     boolean input = book.signals().get(signal).direction() == Signal.Direction.INPUT;
     if (binding == null) {
-      queue.put(Inbound.own(signal, value, time));
+      putOwn(signal, value, time);
     } else if (input) {
       send(signal, value, time);
-      queue.put(Inbound.own(signal, value, time));
+      putOwn(signal, value, time);
     } else {
       replaced++;
     }
@@ -139,7 +147,10 @@ final class Player implements EventSink {
     }
   }
 
-  /** By how much rest takes longer than it should shows how long this machine keeps a thread waiting, those that time answers too. */
+  /**
+   * By how much rest takes longer than it should shows how long this machine keeps a thread waiting, those that time
+   * answers too.
+   */
   private void rest(long nanoseconds) {
     long until = clock.now() + nanoseconds;
     LockSupport.parkNanos(nanoseconds);
@@ -150,7 +161,8 @@ final class Player implements EventSink {
     taking.check();
     publisher.requireAlone();
     if (!pace.isStepped() && started && answers.isSilent()) {
-      impatience.waiting(() -> "nothing has come from a bench side, neither on the topics of outputs nor on " + HandShake.DONE_TOPIC
+      impatience.waiting(() -> "nothing has come from a bench side, neither on the topics of outputs nor on "
+          + HandShake.DONE_TOPIC
           + "; the replay goes on");
     }
     if (stop.getAsBoolean()) {
@@ -162,15 +174,23 @@ final class Player implements EventSink {
     }
   }
 
-  /** After a gap, its own or the bench side's, the bench may not know what stands at its inputs: all that were sent are sent once more. */
+  /**
+   * After a gap, its own or the bench side's, the bench may not know what stands at its inputs: all that were sent are
+   * sent once more.
+   */
   private void sayAgain() {
     long now = now();
     for (int signal = 0; signal < sentValues.length; signal++) {
       if (sentValues[signal] != NOT_SENT) {
         publish(signal, sentValues[signal], present);
-        queue.put(Inbound.own(signal, sentValues[signal], now));
+        putOwn(signal, sentValues[signal], now);
       }
     }
+  }
+
+  /** Has a value that no broker brings taken with what brokers bring. */
+  private void putOwn(int signal, long value, long time) {
+    queue.put(arrival -> new Inbound.Own(signal, value, time, arrival));
   }
 
   private void send(int signal, long value, long time) {
@@ -268,7 +288,8 @@ final class Player implements EventSink {
   }
 
   PaceQuality quality(long worstDelay, long clocks) {
-    return new PaceQuality(inputs, lateness.quantile(0.5), lateness.quantile(0.99), lateness.greatest(), worstDelay, longestStall, clocks,
+    return new PaceQuality(inputs, lateness.quantile(0.5), lateness.quantile(0.99), lateness.greatest(), worstDelay,
+        longestStall, clocks,
         timeline.untimed(), timeline.longestStep(), pace.factor());
   }
 

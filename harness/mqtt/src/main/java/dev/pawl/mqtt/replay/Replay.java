@@ -31,8 +31,8 @@ import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 
 /**
- * One replay over a broker. Inputs that have a topic are published and taken at their trace time; outputs that have one are taken from the
- * broker; signals that have none are taken from the trace as they are.
+ * One replay over a broker. Inputs that have a topic are published and taken at their trace time; outputs that have one
+ * are taken from the broker; signals that have none are taken from the trace as they are.
  *
  * <p>Two threads: the caller's plays, another takes, merges, records and judges.
  */
@@ -40,24 +40,19 @@ public final class Replay {
 
   private static final Duration ACKNOWLEDGEMENT_PATIENCE = Duration.ofSeconds(30);
 
+  private final ReplaySetting setting;
   private final RuleBook book;
   private final TopicBindings bindings;
   private final Pace pace;
-  private final Patience patience;
   private final HarnessClock clock;
   private Consumer<String> told = words -> { };
 
-  /**
-   * A replay of traces for one rule book.
-   *
-   * @param bindings the places of signals
-   */
-  public Replay(RuleBook book, TopicBindings bindings, Pace pace, Patience patience, HarnessClock clock) {
-    this.book = book;
-    this.bindings = bindings;
-    this.pace = pace;
-    this.patience = patience;
-    this.clock = clock;
+  public Replay(ReplaySetting setting) {
+    this.setting = setting;
+    this.book = setting.book();
+    this.bindings = setting.bindings();
+    this.pace = setting.pace();
+    this.clock = setting.clock();
   }
 
   /** From now on it is told in words what is waited for, where that takes long. */
@@ -74,13 +69,16 @@ public final class Replay {
    * @throws ConnectionTrouble if no connection can be made, or if somebody else was publishing there before it began
    * @throws IOException if the trace cannot be read
    */
-  public ReplayResult run(ConnectionSettings settings, BenchGuard guard, InputSource source, EventSink judge, Recording recording,
+  public ReplayResult run(ConnectionSettings settings, BenchGuard guard, InputSource source, EventSink judge,
+      Recording recording,
       BooleanSupplier stop) throws IOException {
     String run = settings.clientId() + "-" + Long.toString(clock.now(), Character.MAX_RADIX);
-    try (PublishingConnection publishing = new PublishingConnection(settings.withClientId(settings.clientId() + "-out"), run,
+    try (PublishingConnection publishing = new PublishingConnection(settings.withClientId(settings.clientId() + "-out"),
+        run,
         Optional.empty(), guard, claimed(), clock)) {
-      publishing.requireAlone(patience.listening(), stop);
-      return run(settings, guard, publishing, source, new RecordedStream(Optional.of(recording), judge), recording, stop);
+      publishing.requireAlone(setting.patience().listening(), stop);
+      return run(settings, guard, publishing, source, new RecordedStream(Optional.of(recording), judge), recording,
+          stop);
     }
   }
 
@@ -91,7 +89,8 @@ public final class Replay {
     return topics;
   }
 
-  private ReplayResult run(ConnectionSettings settings, BenchGuard guard, PublishingConnection publishing, InputSource source,
+  private ReplayResult run(ConnectionSettings settings, BenchGuard guard, PublishingConnection publishing,
+      InputSource source,
       RecordedStream stream, Recording recording, BooleanSupplier stop) throws IOException {
     InboundQueue queue = new InboundQueue(1_000_000, clock);
     EvidenceLog evidence = new EvidenceLog(book.signals().size());
@@ -101,12 +100,14 @@ public final class Replay {
     Merger merger = new Merger(book.signals().size(), timeline, clocks, evidence, stream);
     Answers answers = new Answers(said -> inputsLost(said, merger, outputs));
     Feed feed = new Feed(book, outputs, queue, merger, pace.isStepped(), recording::secure, answers);
-    try (ListeningConnection listening = new ListeningConnection(pace.listening(settings.withClientId(settings.clientId() + "-in")), filters(outputs),
+    try (ListeningConnection listening =
+        new ListeningConnection(pace.listening(settings.withClientId(settings.clientId() + "-in")), filters(outputs),
         queue)) {
       feed.follow(settings.brokerDrops(), listening);
       FeedThread taking = new FeedThread(feed);
-      Player player = new Player(book, bindings, pace, patience.answer(), timeline, queue, new PatientPublisher(publishing, guard, stop), answers, taking,
-          clock, new Impatience(told, clock), stop);
+      Player.Ways ways = new Player.Ways(timeline, new PatientPublisher(publishing, guard, stop), queue, answers,
+          taking);
+      Player player = new Player(setting, ways, new Impatience(told, clock), stop);
       Optional<String> stopped = play(player, source, publishing);
       taking.end();
       long end = Math.max(merger.horizon(), stream.lastTime());
@@ -118,7 +119,8 @@ public final class Replay {
         evidence.note(Anomaly.INTERFERENCE, end, -1, publishing.strangers());
       }
       PaceQuality quality = player.quality(publishing.longestAcknowledgement(), clocks.window());
-      return new ReplayResult(quality, feed.messages(), stream.events(), end, player.replaced(), player.unsaid(), publishing.repeated(),
+      return new ReplayResult(quality, feed.messages(), stream.events(), end, player.replaced(), player.unsaid(),
+          publishing.repeated(),
           evidence.items(), stopped, recording.failure());
     }
   }
@@ -130,11 +132,15 @@ public final class Replay {
     return filters;
   }
 
-  /** Step by step the inputs are said again before the step is taken, so that nothing is missing; at a pace time has gone on meanwhile. */
-  private void inputsLost(Inbound said, Merger merger, TopicBindings outputs) {
+  /**
+   * Step by step the inputs are said again before the step is taken, so that nothing is missing; at a pace time has
+   * gone on meanwhile.
+   */
+  private void inputsLost(Inbound.Message said, Merger merger, TopicBindings outputs) {
     if (!pace.isStepped()) {
       List<Integer> signals = outputs.list().stream().map(binding -> binding.signal()).toList();
-      merger.evidence().note(Anomaly.BENCH_GAP, merger.timeline().ofArrival(said.arrival()), signals, "the bench side asks for all inputs");
+      merger.evidence().note(Anomaly.BENCH_GAP, merger.timeline().ofArrival(said.arrival()), signals,
+          "the bench side asks for all inputs");
       signals.forEach(signal -> merger.unknown(signal, said.arrival()));
     }
   }
@@ -142,7 +148,7 @@ public final class Replay {
   private Optional<String> play(Player player, InputSource source, PublishingConnection publishing) throws IOException {
     try {
       source.play(player);
-      player.end(source.end(), patience.tail());
+      player.end(source.end(), setting.patience().tail());
       if (!publishing.awaitAcknowledged(ACKNOWLEDGEMENT_PATIENCE)) {
         return Optional.of("the broker did not acknowledge the last inputs");
       }

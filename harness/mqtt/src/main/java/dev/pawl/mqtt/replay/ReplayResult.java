@@ -18,7 +18,8 @@ import java.util.Optional;
  * @param stopped why it ended before the trace did
  * @param recordingFailure why the recording ended early
  */
-public record ReplayResult(PaceQuality pace, long messages, long events, long end, long replaced, long unsaid, long repeated,
+public record ReplayResult(PaceQuality pace, long messages, long events, long end, long replaced, long unsaid,
+    long repeated,
     List<EvidenceLog.Item> evidence, Optional<String> stopped, Optional<String> recordingFailure) {
 
   public ReplayResult {

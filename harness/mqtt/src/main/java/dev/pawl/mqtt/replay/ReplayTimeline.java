@@ -4,9 +4,10 @@ import dev.pawl.mqtt.feed.Timeline;
 import java.util.concurrent.atomic.AtomicLong;
 
 /**
- * The trace's own time while it is played at a pace: trace time runs from the first input on, so many times as fast as the clock. Answers
- * that bear the bench side's stamp are taken at the time that it states; others at the trace time at which they arrive, or step by step at
- * the instant of the step that they answer, which may be late by the length of a step.
+ * The trace's own time while it is played at a pace: trace time runs from the first input on, so many times as fast as
+ * the clock. Answers that bear the bench side's stamp are taken at the time that it states; others at the trace time at
+ * which they arrive, or step by step at the instant of the step that they answer, which may be late by the length of a
+ * step.
  */
 final class ReplayTimeline implements Timeline {
 
@@ -35,7 +36,8 @@ final class ReplayTimeline implements Timeline {
   /**
    * A timeline for a pace.
    *
-   * @param window nanoseconds to wait for answers that may still come out of order; 0 where none states its sender's time
+   * @param window nanoseconds to wait for answers that may still come out of order; 0 where none states its sender's
+   *     time
    */
   ReplayTimeline(Pace pace, long window) {
     this.window = window;
@@ -55,7 +57,9 @@ final class ReplayTimeline implements Timeline {
     return course.start() + (long) ((traceTime - traceStart) / factor);
   }
 
-  /** Trace time stands still at the given one from now on, since nothing can be sent; step by step it does so anyway. */
+  /**
+   * Trace time stands still at the given one from now on, since nothing can be sent; step by step it does so anyway.
+   */
   void stop(long traceTime) {
     if (factor != 0) {
       course = new Course(course.start(), traceTime, course.from(), course.before());

@@ -17,9 +17,13 @@ public final class Widening {
     return new RuleBook(book.ride(), book.resolution() + nanoseconds, book.signals(), book.zones(), rules);
   }
 
-  /** The book with the resolution of each rule whose signals' times are not told by one clock widened by what such times can be off each other. */
+  /**
+   * The book with the resolution of each rule whose signals' times are not told by one clock widened by what such times
+   * can be off each other.
+   */
   public static RuleBook of(RuleBook book, SenderClocks clocks) {
-    List<Rule> rules = book.rules().stream().map(rule -> widened(rule, clocks.uncertainty(RuleParts.signals(rule, book)))).toList();
+    List<Rule> rules = book.rules().stream().map(rule -> widened(rule,
+        clocks.uncertainty(RuleParts.signals(rule, book)))).toList();
     return new RuleBook(book.ride(), book.resolution(), book.signals(), book.zones(), rules);
   }
 

@@ -19,8 +19,8 @@ import org.eclipse.tahu.protobuf.SparkplugBProto.Payload;
 import org.eclipse.tahu.protobuf.SparkplugBProto.Payload.Metric;
 
 /**
- * A reader of Sparkplug B messages. It only listens, so it never asks a node to be born again: what cannot be known without that stays
- * unknown, and is told.
+ * A reader of Sparkplug B messages. It only listens, so it never asks a node to be born again: what cannot be known
+ * without that stays unknown, and is told.
  */
 public final class SparkplugReader {
 
@@ -124,7 +124,9 @@ public final class SparkplugReader {
     allUnknown(edge, null, ReadingTaker.NO_TIME, taker);
   }
 
-  /** Whether the message is to be taken at all; after a gap everything of the node that could have changed is unknown. */
+  /**
+   * Whether the message is to be taken at all; after a gap everything of the node that could have changed is unknown.
+   */
   private boolean isInOrder(Watched edge, Payload payload, ReadingTaker taker) {
     if (!edge.node.isNodeBorn()) {
       taker.anomaly(Anomaly.BEFORE_BIRTH, -1, "a message came from a node whose birth was not seen");
@@ -160,7 +162,8 @@ public final class SparkplugReader {
       }
       Bound bound = edge.byMetric.get(known.device() + "\0" + known.name());
       if (bound != null) {
-        reading(bound, metric, metric.hasDatatype() ? metric.getDatatype() : known.type(), time(metric, payload, birth), taker);
+        reading(bound, metric, metric.hasDatatype() ? metric.getDatatype()
+            : known.type(), time(metric, payload, birth), taker);
       }
     }
   }
@@ -171,7 +174,8 @@ public final class SparkplugReader {
       return;
     }
     if (metric.getIsNull() || !MetricValues.isGood(metric)) {
-      taker.anomaly(Anomaly.NOT_GOOD, bound.signal(), metric.getIsNull() ? "a value is null" : "a value's quality is not good");
+      taker.anomaly(Anomaly.NOT_GOOD, bound.signal(), metric.getIsNull() ? "a value is null"
+          : "a value's quality is not good");
       taker.reading(bound.signal(), EventSink.UNKNOWN, stated);
       return;
     }

@@ -75,25 +75,30 @@ public final class Station {
    * @param guard the permit for the broker that the settings name
    * @param listening how long to listen, before anything is sent, whether anybody else publishes there
    * @param serving is told that inputs are taken from now on
-   * @throws dev.pawl.mqtt.client.ConnectionTrouble if no connection can be made, or if somebody else publishes where it does
+   * @throws dev.pawl.mqtt.client.ConnectionTrouble if no connection can be made, or if somebody else publishes where it
+   *     does
    * @throws PublishRefused if the bench marker is taken down or expires
    */
-  public void run(ConnectionSettings settings, BenchGuard guard, Duration listening, Runnable serving, BooleanSupplier stop)
+  public void run(ConnectionSettings settings, BenchGuard guard, Duration listening, Runnable serving,
+      BooleanSupplier stop)
       throws InterruptedException {
     String run = settings.clientId() + "-" + Long.toString(clock.now(), Character.MAX_RADIX);
-    try (PublishingConnection publishing = new PublishingConnection(settings.withClientId(settings.clientId() + "-out"), run,
+    try (PublishingConnection publishing = new PublishingConnection(settings.withClientId(settings.clientId() + "-out"),
+        run,
         Optional.of(new LastWill(WILL_TOPIC, "gone")), guard, claimed, clock)) {
       publishing.requireAlone(listening, stop);
       serve(settings, publishing, guard, serving, stop);
     }
   }
 
-  private void serve(ConnectionSettings settings, PublishingConnection publishing, BenchGuard guard, Runnable begun, BooleanSupplier stop)
+  private void serve(ConnectionSettings settings, PublishingConnection publishing, BenchGuard guard, Runnable begun,
+      BooleanSupplier stop)
       throws InterruptedException {
     InboundQueue queue = new InboundQueue(1_000_000, clock);
     List<String> filters = new ArrayList<>(inputs.filters());
     filters.add(HandShake.STEP_TOPIC);
-    try (ListeningConnection listening = new ListeningConnection(pace.listening(settings.withClientId(settings.clientId() + "-in")), filters, queue)) {
+    try (ListeningConnection listening =
+        new ListeningConnection(pace.listening(settings.withClientId(settings.clientId() + "-in")), filters, queue)) {
       Serving serving = new Serving(publishing, guard, stop);
       serves = true;
       begun.run();
@@ -151,12 +156,16 @@ public final class Station {
       this.running = logic.apply(this);
     }
 
-    void take(Inbound message) {
-      if (message.kind() != Inbound.Kind.MESSAGE) {
-        isAgain |= message.kind() == Inbound.Kind.LOST;
-        resynchronise |= message.kind() == Inbound.Kind.CONNECTED && isAgain;
-        return;
+    void take(Inbound item) {
+      if (item instanceof Inbound.Message message) {
+        take(message);
+      } else {
+        isAgain |= item instanceof Inbound.Lost;
+        resynchronise |= item instanceof Inbound.Connected && isAgain;
       }
+    }
+
+    private void take(Inbound.Message message) {
       if (message.topic().equals(HandShake.STEP_TOPIC)) {
         HandShake.parse(message.payload()).ifPresent(step -> {
           pendingStep = step;
@@ -170,9 +179,10 @@ public final class Station {
       }
     }
 
-    private void input(Inbound message) {
+    private void input(Inbound.Message message) {
       TopicReader reader = readers.of(message.topic());
-      if (reader == null || message.retained() || numbers.next(message.topic(), message.stamp()) == NumberCheck.Order.DUPLICATE) {
+      if (reader == null || message.retained() || numbers.next(message.topic(),
+          message.stamp()) == NumberCheck.Order.DUPLICATE) {
         return;
       }
       if (message.stamp().isNumbered() && !message.stamp().run().equals(replayRun)) {
@@ -194,7 +204,10 @@ public final class Station {
       waiting.clear();
     }
 
-    /** A step that is asked for again is answered again; what waits then waits for the next. One whose inputs were lost is not taken. */
+    /**
+     * A step that is asked for again is answered again; what waits then waits for the next. One whose inputs were lost
+     * is not taken.
+     */
     private void step() {
       resynchronise = false;
       if (inputMessages < pendingStep.sent()) {
@@ -265,7 +278,8 @@ public final class Station {
     }
 
     /**
-     * Sends an output. Where nothing can be sent because the connection is down, the outputs are said once it is up again.
+     * Sends an output. Where nothing can be sent because the connection is down, the outputs are said once it is up
+     * again.
      *
      * @throws PublishRefused if the bench marker is gone for good
      */
@@ -278,7 +292,10 @@ public final class Station {
       outputMessages++;
     }
 
-    /** Sends; while the bench marker cannot be seen, a hand-shake waits for it, and a pace goes on and says all outputs afterwards. */
+    /**
+     * Sends; while the bench marker cannot be seen, a hand-shake waits for it, and a pace goes on and says all outputs
+     * afterwards.
+     */
     private void publish(String topic, byte[] payload, long time) {
       if (pace.isStepped()) {
         patient.publish(topic, payload, time);

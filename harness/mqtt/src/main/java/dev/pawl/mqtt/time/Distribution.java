@@ -1,8 +1,8 @@
 package dev.pawl.mqtt.time;
 
 /**
- * Durations by their frequency, in constant memory: exact below 64 ns, then 32 classes per doubling, so that a quantile is overstated
- * by at most 1/32. Count and extremes are exact.
+ * Durations by their frequency, in constant memory: exact below 64 ns, then 32 classes per doubling, so that a quantile
+ * is overstated by at most 1/32. Count and extremes are exact.
  */
 public final class Distribution {
 

@@ -3,8 +3,8 @@ package dev.pawl.mqtt.time;
 import java.util.Arrays;
 
 /**
- * Events waiting to be put in order of time: a binary heap in plain arrays, with arrival order for those of one time. Allocates only when
- * it grows.
+ * Events waiting to be put in order of time: a binary heap in plain arrays, with arrival order for those of one time.
+ * Allocates only when it grows.
  */
 public final class ReorderWindow {
 

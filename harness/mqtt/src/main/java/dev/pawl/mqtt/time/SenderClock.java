@@ -1,11 +1,12 @@
 package dev.pawl.mqtt.time;
 
 /**
- * The clock of one sender against the harness's. What arrives was stated earlier, so the difference of arrival and stated time is the
- * offset of the clocks plus a delay that is never negative, and the least difference is the best that a one-way path can tell. The first
- * one is kept as the offset, so that durations between stated times stay the sender's own, for as long as what comes agrees with it within the
- * tolerance. A difference that is less by more was no delay: the clock was set forward, or the first message was slow. One that is
- * greater may be a slow message; where all are for a while, the clock was set back, or runs slow.
+ * The clock of one sender against the harness's. What arrives was stated earlier, so the difference of arrival and
+ * stated time is the offset of the clocks plus a delay that is never negative, and the least difference is the best
+ * that a one-way path can tell. The first one is kept as the offset, so that durations between stated times stay the
+ * sender's own, for as long as what comes agrees with it within the tolerance. A difference that is less by more was no
+ * delay: the clock was set forward, or the first message was slow. One that is greater may be a slow message; where all
+ * are for a while, the clock was set back, or runs slow.
  */
 public final class SenderClock {
 
@@ -19,12 +20,18 @@ public final class SenderClock {
   private long greatest = Long.MIN_VALUE;
   private long samples;
   private long corrections;
-  /** Of the messages since the last that agreed with the offset: the first one's arrival, the least difference, and how many. */
+  /**
+   * Of the messages since the last that agreed with the offset: the first one's arrival, the least difference, and how
+   * many.
+   */
   private long slowSince;
   private long slowLeast = NONE;
   private int slow;
 
-  /** A clock that agrees with its offset as long as nothing shows that it is off by more than {@code tolerance} nanoseconds. */
+  /**
+   * A clock that agrees with its offset as long as nothing shows that it is off by more than {@code tolerance}
+   * nanoseconds.
+   */
   public SenderClock(long tolerance) {
     this.tolerance = tolerance;
   }

@@ -31,12 +31,12 @@ class ConnectionTest {
     return ConnectionSettings.of(broker.address(), id);
   }
 
-  private static Inbound message(InboundQueue queue) throws InterruptedException {
+  private static Inbound.Message message(InboundQueue queue) throws InterruptedException {
     while (true) {
       Inbound item = queue.take(10, TimeUnit.SECONDS);
       assertThat(item).as("something comes in").isNotNull();
-      if (item.kind() == Inbound.Kind.MESSAGE) {
-        return item;
+      if (item instanceof Inbound.Message message) {
+        return message;
       }
     }
   }
@@ -49,8 +49,8 @@ class ConnectionTest {
         PublishingConnection sending = new PublishingConnection(settings(broker, "p1"), "run-7", Optional.empty(), ALL, CLOCK)) {
       sending.publish("a/b", "on".getBytes(StandardCharsets.UTF_8), false, 1234L);
       assertThat(sending.awaitAcknowledged(Duration.ofSeconds(10))).isTrue();
-      assertThat(queue.take(10, TimeUnit.SECONDS).kind()).isEqualTo(Inbound.Kind.CONNECTED);
-      Inbound message = queue.take(10, TimeUnit.SECONDS);
+      assertThat(queue.take(10, TimeUnit.SECONDS)).isInstanceOf(Inbound.Connected.class);
+      Inbound.Message message = (Inbound.Message) queue.take(10, TimeUnit.SECONDS);
       assertThat(message.topic()).isEqualTo("a/b");
       assertThat(message.payload()).asString().isEqualTo("on");
       assertThat(message.stamp()).isEqualTo(new Stamp("run-7", 1, 1234));
@@ -65,10 +65,10 @@ class ConnectionTest {
     try (Foreign foreign = new Foreign(broker.address(), "f2")) {
       foreign.send("kept/x", "1", 1, true);
       try (ListeningConnection listening = new ListeningConnection(settings(broker, "l2"), List.of("kept/x"), queue)) {
-        Inbound old = message(queue);
+        Inbound.Message old = message(queue);
         assertThat(old.retained()).isTrue();
         foreign.send("kept/x", "2", 1, true);
-        Inbound live = message(queue);
+        Inbound.Message live = message(queue);
         assertThat(live.payload()).asString().isEqualTo("2");
         assertThat(live.retained()).isFalse();
       }
@@ -86,12 +86,12 @@ class ConnectionTest {
       message(queue);
       broker.kill();
       Inbound lost = queue.take(20, TimeUnit.SECONDS);
-      assertThat(lost.kind()).isEqualTo(Inbound.Kind.LOST);
+      assertThat(lost).isInstanceOf(Inbound.Lost.class);
       sending.publish("k/2", new byte[] {'2'}, false, Inbound.NO_NUMBER);
       assertThat(sending.unacknowledged()).isEqualTo(1);
       broker.restart();
       Inbound back = queue.take(20, TimeUnit.SECONDS);
-      assertThat(back.kind()).isEqualTo(Inbound.Kind.CONNECTED);
+      assertThat(back).isInstanceOf(Inbound.Connected.class);
       assertThat(back.arrival()).isGreaterThan(lost.arrival());
       assertThat(sending.awaitAcknowledged(Duration.ofSeconds(20))).isTrue();
       assertThat(sending.connectionsLost()).isEqualTo(1);
@@ -113,7 +113,7 @@ class ConnectionTest {
       }
       assertThat(sending.awaitAcknowledged(Duration.ofSeconds(30))).isTrue();
       for (int i = 1; i <= count; i++) {
-        Inbound message = message(queue);
+        Inbound.Message message = message(queue);
         assertThat(message.stamp().sequence()).isEqualTo(i);
         }
       assertThat(queue.dropped()).isZero();

@@ -12,6 +12,7 @@ import dev.pawl.mqtt.replay.Pace;
 import dev.pawl.mqtt.replay.Patience;
 import dev.pawl.mqtt.replay.Replay;
 import dev.pawl.mqtt.replay.ReplayResult;
+import dev.pawl.mqtt.replay.ReplaySetting;
 import dev.pawl.mqtt.station.Station;
 import dev.pawl.mqtt.support.Bench;
 import dev.pawl.mqtt.support.ForeignBench;
@@ -62,8 +63,8 @@ final class DemoBench implements AutoCloseable {
   ReplayResult play(String next, InputSource day, EventSink judge, Path file) throws IOException {
     program = next;
     try (Recording recording = new Recording(NewRows.at(file), DemoDay.BOOK.signals(), TimeScale.RFC_3339)) {
-      return new Replay(DemoDay.BOOK, bindings, Pace.STEPPED,
-          new Patience(Duration.ZERO, Duration.ofSeconds(20), Duration.ZERO), CLOCK)
+      return new Replay(new ReplaySetting(DemoDay.BOOK, bindings, Pace.STEPPED,
+          new Patience(Duration.ZERO, Duration.ofSeconds(20), Duration.ZERO), CLOCK))
           .run(settings, guard, day, judge, recording, () -> false);
     }
   }

@@ -1,5 +1,6 @@
 package dev.pawl.mqtt.demo;
 
+import dev.pawl.demo.LogicPatch;
 import dev.pawl.demo.RideLoop;
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.logic.LogicLanguage;
@@ -22,6 +23,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Stream;
@@ -34,7 +36,7 @@ import java.util.stream.Stream;
  */
 record DemoDay(List<Event> inputs, long end) implements InputSource {
 
-  static final String RIGHT = "kestrel-ridge";
+  static final String RIGHT = LogicPatch.RIGHT;
   static final RuleBook BOOK = book();
 
   private static final Path RIDE = Path.of("../../fixtures/kestrel-ridge");
@@ -84,12 +86,21 @@ record DemoDay(List<Event> inputs, long end) implements InputSource {
   }
 
   private static List<String> programs() {
-    try (Stream<Path> files = Files.list(RIDE.resolve("logic"))) {
-      return files.map(f -> f.getFileName().toString()).filter(n -> n.endsWith(".st")).map(n -> n.substring(0, n.length() - 3))
-          .sorted().toList();
+    return Stream.concat(Stream.of(RIGHT), variants().stream().map(LogicPatch::name)).sorted().toList();
+  }
+
+  private static List<LogicPatch> variants() {
+    try {
+      return LogicPatch.variants(RIDE);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  private static String programText(String name) throws IOException {
+    Optional<LogicPatch> variant = variants().stream().filter(each -> each.name().equals(name)).findFirst();
+    return variant.isPresent() ? String.join("\n", variant.get().program(RIDE)) + "\n"
+        : text(RIDE.resolve("logic/" + RIGHT + ".st"));
   }
 
   /** The line for every scenario serves where none is a scenario's own. */
@@ -126,7 +137,7 @@ record DemoDay(List<Event> inputs, long end) implements InputSource {
   /** The program, as after power-up. */
   static LogicHarness logic(String name, EventSink judge) {
     try {
-      Source source = new Source(name + ".st", text(RIDE.resolve("logic/" + name + ".st")));
+      Source source = new Source(name + ".st", programText(name));
       var program = LogicLanguage.compile(List.of(source)).program().orElseThrow();
       SignalBinding binding = SignalBinding.bind(program, BOOK, Map.of(), Set.of());
       return new LogicHarness(LogicProgram.compile(program, LogicOptions.DEFAULT, binding.recorded()), binding, BOOK, ScanOptions.DEFAULT,

@@ -161,8 +161,8 @@ class SenderClocksTest {
     try (Recording recording = new Recording(NewRows.at(file), book.signals(), TimeScale.RFC_3339)) {
       LiveRun run = new LiveRun(book, bindings, LiveOptions.DEFAULT, new Both(kept, engine), Optional.of(recording), false, new FeedListener() {
         @Override
-        public void news(Inbound.Kind kind, String detail, long arrival) {
-          connected = kind == Inbound.Kind.CONNECTED;
+        public void news(Inbound.News news) {
+          connected = news instanceof Inbound.Connected;
         }
       }, CLOCK);
       Thread session = new Thread(() -> {

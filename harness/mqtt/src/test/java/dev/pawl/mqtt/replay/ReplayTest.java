@@ -191,7 +191,8 @@ class ReplayTest {
     ConnectionSettings settings = ConnectionSettings.of(broker.address(), "replay");
     try (BenchGuard guard = new BenchGuard(settings.withClientId("guard"), "bench-1", CLOCK, Duration.ofSeconds(5));
         Recording recording = new Recording(NewRows.at(folder.resolve("alone.csv")), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
-      Replay replay = new Replay(Ride.BOOK, TopicBindings.byName(Ride.BOOK, prefix), pace, new Patience(Duration.ZERO, patience, Duration.ZERO), CLOCK);
+      Replay replay = new Replay(new ReplaySetting(Ride.BOOK, TopicBindings.byName(Ride.BOOK, prefix), pace,
+          new Patience(Duration.ZERO, patience, Duration.ZERO), CLOCK));
       replay.tell(told::add);
       return replay.run(settings, guard, day(4), new Ride.Kept(), recording, () -> false);
     }

@@ -70,10 +70,10 @@ class StationTest {
       Inbound item = heard.take(TimeUnit.MILLISECONDS.toNanos(milliseconds));
       if (item == null) {
         return Optional.empty();
-      } else if (item.topic().equals(HandShake.DONE_TOPIC)) {
-        return HandShake.parse(item.payload());
-      } else if (item.kind() == Inbound.Kind.MESSAGE) {
-        outputs.add(item.topic() + " " + new String(item.payload(), StandardCharsets.UTF_8));
+      } else if (item instanceof Inbound.Message message && message.topic().equals(HandShake.DONE_TOPIC)) {
+        return HandShake.parse(message.payload());
+      } else if (item instanceof Inbound.Message message) {
+        outputs.add(message.topic() + " " + new String(message.payload(), StandardCharsets.UTF_8));
       }
     }
   }

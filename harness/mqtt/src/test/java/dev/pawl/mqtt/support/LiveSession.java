@@ -71,8 +71,8 @@ public final class LiveSession implements AutoCloseable {
     LiveRun run = new LiveRun(Ride.BOOK, bindings, options, new Both(kept, engine), Optional.of(recording), rows != null,
         new FeedListener() {
           @Override
-          public void news(Inbound.Kind kind, String detail, long arrival) {
-            connected = kind == Inbound.Kind.CONNECTED;
+          public void news(Inbound.News news) {
+            connected = news instanceof Inbound.Connected;
           }
         }, CLOCK);
     thread = new Thread(() -> {

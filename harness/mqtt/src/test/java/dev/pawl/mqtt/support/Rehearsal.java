@@ -16,6 +16,7 @@ import dev.pawl.mqtt.replay.Pace;
 import dev.pawl.mqtt.replay.Patience;
 import dev.pawl.mqtt.replay.Replay;
 import dev.pawl.mqtt.replay.ReplayResult;
+import dev.pawl.mqtt.replay.ReplaySetting;
 import dev.pawl.mqtt.station.Station;
 import dev.pawl.mqtt.time.HarnessClock;
 import dev.pawl.trace.TraceOptions;
@@ -144,7 +145,8 @@ public final class Rehearsal {
     ConnectionSettings settings = ConnectionSettings.of(broker.address(), "replay").withKeepAlive(KEEP_ALIVE);
     try (BenchGuard guard = new BenchGuard(settings.withClientId("guard"), NAME, CLOCK, Duration.ofSeconds(5));
         Recording recording = new Recording(NewRows.at(file), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
-      Replay replay = new Replay(Ride.BOOK, bindings, pace, new Patience(listening, Duration.ofSeconds(20), Duration.ofMillis(100)), CLOCK);
+      Replay replay = new Replay(new ReplaySetting(Ride.BOOK, bindings, pace,
+          new Patience(listening, Duration.ofSeconds(20), Duration.ofMillis(100)), CLOCK));
       return replay.run(settings, guard, day, judge, recording, () -> false);
     }
   }

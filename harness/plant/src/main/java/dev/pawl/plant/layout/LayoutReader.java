@@ -14,8 +14,8 @@ import java.util.Optional;
 /**
  * Reads a layout file: one statement a line, {@code --} starts a comment, every quantity bears its unit.
  *
- * <p>The statements are {@code track}, {@code point}, {@code train}, {@code start}, {@code brake}, {@code tyres}, {@code lift} and
- * {@code flag}; each takes its words in one fixed order, as the messages say where one is missing.
+ * <p>The statements are {@code track}, {@code point}, {@code train}, {@code start}, {@code brake}, {@code tyres},
+ * {@code lift} and {@code flag}; each takes its words in one fixed order, as the messages say where one is missing.
  */
 public final class LayoutReader {
 
@@ -91,7 +91,8 @@ public final class LayoutReader {
       case "brake" -> add(brakes, words, words.name("a brake's name"),
           new RideLayout.BrakePlan(stretch(words), words.quantity("friction", ""), words.quantity("stroke", "s")));
       case "tyres" -> add(tyres, words, words.name("a name for the tyres"),
-          new RideLayout.TyrePlan(stretch(words), words.quantity("speed", "m/s"), words.quantity("acceleration", "m/s2")));
+          new RideLayout.TyrePlan(stretch(words), words.quantity("speed", "m/s"),
+              words.quantity("acceleration", "m/s2")));
       case "lift" -> lift = readLift(words);
       default -> throw new LayoutException(words.position(),
           "'" + kind + "' is no statement; expected track, point, train, start, brake, tyres, lift or flag");

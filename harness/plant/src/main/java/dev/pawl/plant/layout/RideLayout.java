@@ -42,17 +42,22 @@ public record RideLayout(TrackProfile track, TrainKind trainKind, List<Double> s
    * @param brakes by name
    * @param tyres by name
    */
-  public record Built(Plant plant, Map<String, FrictionBrake> brakes, Map<String, TyreDrive> tyres, Optional<ChainLift> lift) {}
+  public record Built(Plant plant, Map<String, FrictionBrake> brakes, Map<String, TyreDrive> tyres,
+      Optional<ChainLift> lift) {}
 
   /** Builds the ride anew. */
   public Built build() {
     Map<String, FrictionBrake> builtBrakes = new LinkedHashMap<>();
-    brakes.forEach((name, plan) -> builtBrakes.put(name, new FrictionBrake(plan.stretch(), plan.friction(), plan.stroke())));
+    brakes.forEach((name, plan) -> builtBrakes.put(name, new FrictionBrake(plan.stretch(), plan.friction(),
+        plan.stroke())));
     Map<String, TyreDrive> builtTyres = new LinkedHashMap<>();
-    tyres.forEach((name, plan) -> builtTyres.put(name, new TyreDrive(plan.stretch(), plan.speed(), plan.acceleration())));
-    Optional<ChainLift> builtLift = lift.map(plan -> new ChainLift(plan.stretch(), plan.rack(), plan.pitch(), plan.ramp()));
+    tyres.forEach((name, plan) -> builtTyres.put(name, new TyreDrive(plan.stretch(), plan.speed(),
+        plan.acceleration())));
+    Optional<ChainLift> builtLift = lift.map(plan -> new ChainLift(plan.stretch(), plan.rack(), plan.pitch(),
+        plan.ramp()));
     List<Train> trains = starts.stream().map(nose -> new Train(trainKind, nose, 0)).toList();
-    Plant plant = new Plant(track, trains, List.copyOf(builtBrakes.values()), List.copyOf(builtTyres.values()), builtLift);
+    Plant plant = new Plant(track, trains, List.copyOf(builtBrakes.values()), List.copyOf(builtTyres.values()),
+        builtLift);
     return new Built(plant, builtBrakes, builtTyres, builtLift);
   }
 }

@@ -8,7 +8,8 @@ import dev.pawl.grammar.rules.model.Scale;
 import dev.pawl.grammar.rules.model.ValueType;
 
 /**
- * The unit that a margin is shown in: that of the first signal which the rule compares in this kind of quantity, else the SI one.
+ * The unit that a margin is shown in: that of the first signal which the rule compares in this kind of quantity, else
+ * the SI one.
  *
  * @param unit as written
  * @param scale from it to SI base units

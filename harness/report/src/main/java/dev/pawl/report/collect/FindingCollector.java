@@ -19,7 +19,8 @@ public final class FindingCollector implements FindingListener {
   /**
    * Begins with nothing found.
    *
-   * @param keep how many breaking findings, how many undecided ones and how many tracking findings are kept of each rule or zone
+   * @param keep how many breaking findings, how many undecided ones and how many tracking findings are kept of each
+   *     rule or zone
    */
   public FindingCollector(RuleBook book, int keep) {
     this.keep = keep;

@@ -12,8 +12,9 @@ import java.util.List;
 /**
  * How one output differs between two runs over the same trace.
  *
- * <p>Edges to the same value at the same time are one edge. Of the rest between two such, taken in order, those to the same value
- * and not further apart than {@link #REACH} are one edge that moved; what has no partner vanished or was added.
+ * <p>Edges to the same value at the same time are one edge. Of the rest between two such, taken in order, those to the
+ * same value and not further apart than {@link #REACH} are one edge that moved; what has no partner vanished or was
+ * added.
  *
  * @param trace what the runs were over
  * @param base what its times are counted from

@@ -9,16 +9,18 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * What differs between two reports. Traces are paired by path, else by file name where only one on each side bears it, else
- * where each report has just one.
+ * What differs between two reports. Traces are paired by path, else by file name where only one on each side bears it,
+ * else where each report has just one.
  *
  * @param changes every rule of paired traces whose verdict, obligations or margin changed, or that only one report has
  * @param unchanged number of rules of paired traces that did not change
  * @param onlyBefore traces that only the earlier report has
  * @param onlyAfter traces that only the later report has
- * @param differences what else differs, in sentences: rules or traces that are not the same files; a change may come from them
+ * @param differences what else differs, in sentences: rules or traces that are not the same files; a change may come
+ *     from them
  */
-public record ReportComparison(List<RuleChange> changes, long unchanged, List<String> onlyBefore, List<String> onlyAfter,
+public record ReportComparison(List<RuleChange> changes, long unchanged, List<String> onlyBefore,
+    List<String> onlyAfter,
     List<String> differences) {
 
   public ReportComparison {
@@ -60,7 +62,8 @@ public record ReportComparison(List<RuleChange> changes, long unchanged, List<St
         }
       }
     }
-    return new ReportComparison(changes, unchanged, unpaired.stream().map(TraceDigest::path).toList(), onlyAfter, differences);
+    return new ReportComparison(changes, unchanged, unpaired.stream().map(TraceDigest::path).toList(), onlyAfter,
+        differences);
   }
 
   private static boolean known(ReportDigest before, ReportDigest after, String role) {
@@ -81,7 +84,8 @@ public record ReportComparison(List<RuleChange> changes, long unchanged, List<St
       return Optional.of(before.get(0));
     }
     List<TraceDigest> namesakes = namesakes(trace, before);
-    return namesakes.size() == 1 && namesakes(trace, after).size() == 1 ? Optional.of(namesakes.get(0)) : Optional.empty();
+    return namesakes.size() == 1 && namesakes(trace, after).size() == 1 ? Optional.of(namesakes.get(0))
+        : Optional.empty();
   }
 
   private static List<TraceDigest> namesakes(TraceDigest trace, List<TraceDigest> among) {

@@ -27,9 +27,13 @@ public record ReportDigest(String name, boolean partial, List<TraceDigest> trace
     this(name, partial, traces, List.of());
   }
 
-  /** The SHA-256 of the files in a role, in the order in which they are named; those that were not worked out are left out. */
+  /**
+   * The SHA-256 of the files in a role, in the order in which they are named; those that were not worked out are left
+   * out.
+   */
   List<String> hashes(String role) {
-    return inputs.stream().filter(it -> it.role().equals(role) && !it.sha256().isEmpty()).map(FileDigest::sha256).toList();
+    return inputs.stream().filter(it -> it.role().equals(role)
+        && !it.sha256().isEmpty()).map(FileDigest::sha256).toList();
   }
 
   /** The SHA-256 of a trace, where it is known. */
@@ -66,7 +70,8 @@ public record ReportDigest(String name, boolean partial, List<TraceDigest> trace
   }
 
   /** One rule in one trace. */
-  public record RuleDigest(String id, String title, Verdict verdict, Obligations obligations, Optional<MarginDigest> margin) {}
+  public record RuleDigest(String id, String title, Verdict verdict, Obligations obligations,
+      Optional<MarginDigest> margin) {}
 
   /** A margin in its shown unit. */
   public record MarginDigest(double value, String unit, boolean atMost) {}

@@ -30,7 +30,9 @@ public record RuleChange(String trace, Optional<RuleDigest> before, Optional<Rul
     return before.isPresent() && after.isPresent() && !before.get().margin().equals(after.get().margin());
   }
 
-  /** Whether the rule came into play before, and does not any more: whatever it was then, now nothing is shown about it. */
+  /**
+   * Whether the rule came into play before, and does not any more: whatever it was then, now nothing is shown about it.
+   */
   public boolean noLongerExercised() {
     return before.isPresent() && before.get().verdict() != Verdict.NOT_EXERCISED
         && after.isPresent() && after.get().verdict() == Verdict.NOT_EXERCISED;

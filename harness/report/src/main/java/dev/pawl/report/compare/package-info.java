@@ -1,5 +1,5 @@
 /**
- * Two runs side by side: what changed for every rule and margin, and for every edge of an output. Uses the result model and
- * words.
+ * Two runs side by side: what changed for every rule and margin, and for every edge of an output. Uses the result model
+ * and words.
  */
 package dev.pawl.report.compare;

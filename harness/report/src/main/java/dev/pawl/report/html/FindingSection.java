@@ -35,7 +35,8 @@ final class FindingSection {
     html.open("div", "class", "side");
     VerdictMark.write(html, rule.verdict());
     html.element("p", rule.rule().severity().name().toLowerCase(Locale.ROOT), "class", "severity");
-    html.element("p", "Basis: " + (rule.rule().basisIsPractice() ? "common practice, no source" : rule.rule().basis()), "class",
+    html.element("p", "Basis: " + (rule.rule().basisIsPractice() ? "common practice, no source" : rule.rule().basis()),
+        "class",
         "basis");
     rule.margin().ifPresent(margin -> html.open("p").text("Smallest margin: ")
         .open("span", "class", "size").text(FindingWords.margin(margin)).close().end());
@@ -55,7 +56,8 @@ final class FindingSection {
 
   private static String said(RuleResult rule) {
     String counts = "Obligations: " + FindingWords.obligations(rule.obligations()) + ".";
-    return rule.verdict() == Verdict.UNDECIDED ? counts + " Undecided because: " + FindingWords.undecidedReason(rule) + "."
+    return rule.verdict() == Verdict.UNDECIDED ? counts + " Undecided because: " + FindingWords.undecidedReason(rule)
+        + "."
         : counts;
   }
 
@@ -84,7 +86,8 @@ final class FindingSection {
     html.open("p").text(Character.toUpperCase(sentence.charAt(0)) + sentence.substring(1) + ".").end();
     finding.picture().ifPresent(picture -> {
       html.open("figure");
-      new TimingPicture(html, picture, Moments.of(rule.rule(), finding), finding.evidence()).write(rule.rule().id() + ": "
+      new TimingPicture(html, picture, Moments.of(rule.rule(), finding), finding.evidence())
+          .write(rule.rule().id() + ": "
           + sentence);
       html.end();
     });
@@ -114,7 +117,8 @@ final class FindingSection {
         continue;
       }
       boolean both = events.subList(i + 1, events.size()).stream().anyMatch(event::isSameEventAs);
-      html.open("tr").element("td", both ? "trigger and break" : event.moment() == Evidence.Moment.TRIGGER ? "trigger" : "break");
+      html.open("tr").element("td", both ? "trigger and break" : event.moment() == Evidence.Moment.TRIGGER ? "trigger"
+          : "break");
       html.element("td", event.signal(), "class", "code").element("td", event.value(), "class", "code");
       html.element("td", event.wasLogged() ? TimeText.at(base, event.time()) : "never logged by then");
       html.open("td", "class", "code").text(event.wasLogged() ? event.shortPlace() : "");

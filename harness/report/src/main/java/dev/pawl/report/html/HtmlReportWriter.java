@@ -53,7 +53,8 @@ public final class HtmlReportWriter {
     }
     inputs(report);
     html.open("footer");
-    html.element("p", "Written by pawl " + report.version() + (report.created().isEmpty() ? "" : " at " + report.created())
+    html.element("p", "Written by pawl " + report.version() + (report.created().isEmpty() ? ""
+        : " at " + report.created())
         + ".");
     html.end();
     html.open("script").own(script).end();
@@ -131,7 +132,8 @@ public final class HtmlReportWriter {
     html.open("section", "aria-labelledby", "inputs").element("h2", "What this rests on", "id", "inputs");
     html.open("div", "class", "wide").open("table");
     html.open("thead").open("tr").element("th", "File", "scope", "col").element("th", "Used as", "scope", "col")
-        .element("th", "Bytes", "scope", "col", "class", "number").element("th", "SHA-256", "scope", "col").close().end();
+        .element("th", "Bytes", "scope", "col", "class", "number").element("th", "SHA-256", "scope", "col").close()
+            .end();
     html.open("tbody");
     for (Input input : report.inputs()) {
       html.open("tr").element("td", input.path(), "class", "code").element("td", input.role().label())

@@ -34,7 +34,8 @@ record Moments(long origin, List<Mark> marks, OptionalLong allowedUntil) {
     boolean missed = finding.kind() == Finding.Kind.NO_RESPONSE;
     boolean same = finding.time() == finding.trigger();
     if (!state) {
-      marks.add(new Mark(finding.trigger(), same ? "trigger and " + end(finding) : "trigger", same ? style(finding) : "trigger"));
+      marks.add(new Mark(finding.trigger(), same ? "trigger and " + end(finding) : "trigger", same ? style(finding)
+          : "trigger"));
     }
     if (state || !same) {
       marks.add(new Mark(finding.time(), missed ? "deadline missed" : end(finding), style(finding)));

@@ -43,7 +43,10 @@ final class TimeAxis {
     return left + width;
   }
 
-  /** Times at round distances from the origin: 1, 2 or 5 times a power of ten nanoseconds, or from a minute on whole minutes or hours. */
+  /**
+   * Times at round distances from the origin: 1, 2 or 5 times a power of ten nanoseconds, or from a minute on whole
+   * minutes or hours.
+   */
   List<Long> ticks(long origin) {
     long step = step();
     List<Long> ticks = new ArrayList<>();

@@ -41,7 +41,8 @@ final class TimingPicture {
       height += rowHeight(track);
     }
     double bottom = height;
-    svg.open("svg", "class", "timing", "viewBox", "0 0 " + number(LEFT + PLOT + RIGHT_ROOM) + " " + number(bottom + 26), "role",
+    svg.open("svg", "class", "timing", "viewBox", "0 0 " + number(LEFT + PLOT + RIGHT_ROOM) + " " + number(bottom + 26),
+        "role",
         "img",
         "aria-label", description + ". The values are in the table below.");
     allowed(top, bottom);
@@ -74,7 +75,8 @@ final class TimingPicture {
         + height));
     String name = track.signal().length() > LONGEST_NAME ? track.signal().substring(0, LONGEST_NAME - 1) + "\u2026"
         : track.signal();
-    svg.open("text", "class", "name", "x", "0", "y", number(y + (track.shape() == Picture.Shape.NUMBER ? 20 : height - 10)));
+    svg.open("text", "class", "name", "x", "0", "y", number(y + (track.shape() == Picture.Shape.NUMBER ? 20
+        : height - 10)));
     svg.element("title", track.signal()).text(name).close();
     TrackDrawing drawing = new TrackDrawing(svg, axis, track, y + 6, height - 12);
     switch (track.shape()) {
@@ -86,7 +88,8 @@ final class TimingPicture {
       }
     }
     if (track.cut()) {
-      svg.element("text", "more changes than can be drawn", "class", "cut", "x", number(axis.right()), "y", number(y + 11),
+      svg.element("text", "more changes than can be drawn", "class", "cut", "x", number(axis.right()), "y",
+          number(y + 11),
           "text-anchor", "end");
     }
     for (EvidenceResult event : evidence) {
@@ -109,9 +112,11 @@ final class TimingPicture {
       }
       String x = number(axis.x(mark.time()));
       double labelled = MARK_ROW * (i + 1) - 2;
-      svg.lone("line", "class", "instant " + mark.style(), "x1", x, "x2", x, "y1", number(labelled - 9), "y2", number(bottom));
+      svg.lone("line", "class", "instant " + mark.style(), "x1", x, "x2", x, "y1", number(labelled - 9), "y2",
+          number(bottom));
       boolean left = axis.x(mark.time()) + 5 + mark.label().length() * LETTER > axis.right() + RIGHT_ROOM;
-      svg.element("text", mark.label(), "class", "marked " + mark.style(), "x", number(axis.x(mark.time()) + (left ? -5 : 5)),
+      svg.element("text", mark.label(), "class", "marked " + mark.style(), "x",
+          number(axis.x(mark.time()) + (left ? -5 : 5)),
           "y", number(labelled), "text-anchor", left ? "end" : "start");
     }
   }

@@ -29,12 +29,14 @@ final class TraceSection {
     html.open("section", "class", "trace", "id", anchor, "aria-labelledby", anchor + "-title");
     html.element("h2", trace.path(), "id", anchor + "-title");
     if (!trace.reading().failure().isEmpty()) {
-      html.element("p", (trace.rules().isEmpty() ? "Not read: " : "Stopped: ") + trace.reading().failure(), "class", "notice");
+      html.element("p", (trace.rules().isEmpty() ? "Not read: " : "Stopped: ") + trace.reading().failure(), "class",
+          "notice");
     }
     if (!trace.rules().isEmpty()) {
       html.element("p", extent(), "class", "extent");
       if (trace.partial()) {
-        html.element("p", "Partial: judging stopped at " + TimeText.at(trace.timeBase(), trace.end()) + ".", "class", "notice");
+        html.element("p", "Partial: judging stopped at " + TimeText.at(trace.timeBase(), trace.end()) + ".", "class",
+            "notice");
       }
       rules();
       FindingSection findings = new FindingSection(html, trace, anchor);
@@ -50,7 +52,8 @@ final class TraceSection {
   }
 
   private String extent() {
-    return TimeText.duration(trace.end() - trace.start()) + " from " + TimeText.at(trace.timeBase(), trace.start()) + " to "
+    return TimeText.duration(trace.end() - trace.start()) + " from " + TimeText.at(trace.timeBase(), trace.start())
+        + " to "
         + TimeText.at(trace.timeBase(), trace.end()) + "; " + ValueText.count(trace.events()) + " events.";
   }
 
@@ -88,7 +91,8 @@ final class TraceSection {
       html.text(rule.rule().id());
     }
     html.close().text(" ").open("span", "class", "title").text(rule.rule().title()).close().close();
-    html.element("td", rule.rule().severity().name().toLowerCase(Locale.ROOT), "role", "cell", "data-label", "Severity");
+    html.element("td", rule.rule().severity().name().toLowerCase(Locale.ROOT), "role", "cell", "data-label",
+        "Severity");
     html.element("td", counts(rule), "role", "cell", "data-label", "Obligations");
     html.open("td", "class", "margin", "role", "cell", "data-label", "Smallest margin");
     rule.margin().ifPresent(this::margin);

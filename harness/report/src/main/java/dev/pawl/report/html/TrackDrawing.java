@@ -3,7 +3,8 @@ package dev.pawl.report.html;
 import dev.pawl.report.model.Picture;
 
 /**
- * One signal drawn into its row: a step line, as the signal keeps each value until its next change; hatched where it is unknown.
+ * One signal drawn into its row: a step line, as the signal keeps each value until its next change; hatched where it is
+ * unknown.
  */
 final class TrackDrawing {
 
@@ -62,7 +63,10 @@ final class TrackDrawing {
     return top + height - (value - low) / range * height;
   }
 
-  /** Where the drawn course is at a time: the value that holds from it on; the middle where that is unknown or only named. */
+  /**
+   * Where the drawn course is at a time: the value that holds from it on; the middle where that is unknown or only
+   * named.
+   */
   double level(long time) {
     double value = Double.NaN;
     for (int i = 0; i < track.times().length && track.times()[i] <= time; i++) {
@@ -88,7 +92,8 @@ final class TrackDrawing {
     double room = most > least ? 0.06 * (most - least) : 1;
     for (double bound : track.bounds()) {
       double y = top + height - (bound - least + room) / (most - least + 2 * room) * height;
-      svg.lone("line", "class", "bound", "x1", TimingPicture.number(axis.left()), "x2", TimingPicture.number(axis.right()),
+      svg.lone("line", "class", "bound", "x1", TimingPicture.number(axis.left()), "x2",
+          TimingPicture.number(axis.right()),
           "y1", TimingPicture.number(y), "y2", TimingPicture.number(y));
       label(TimingPicture.shown(bound), y, "scale bound");
     }
@@ -111,7 +116,8 @@ final class TrackDrawing {
   }
 
   private void label(String text, double y, String style) {
-    svg.element("text", text, "class", style, "x", TimingPicture.number(axis.right() + 6), "y", TimingPicture.number(y + 3.5));
+    svg.element("text", text, "class", style, "x", TimingPicture.number(axis.right() + 6), "y",
+        TimingPicture.number(y + 3.5));
   }
 
   /** A member of an enumeration: a band per value with its name in it where there is room. */
@@ -124,7 +130,8 @@ final class TrackDrawing {
         unknown(x, end);
       } else if (end > x) {
         int member = (int) track.values()[i];
-        String name = member >= 0 && member < track.names().size() ? track.names().get(member) : Integer.toString(member);
+        String name = member >= 0 && member < track.names().size() ? track.names().get(member)
+            : Integer.toString(member);
         svg.open("rect", "class", "band", "x", TimingPicture.number(x), "y", TimingPicture.number(top), "width",
             TimingPicture.number(end - x), "height", TimingPicture.number(height)).element("title", name).close();
         if (end - x > Math.max(LEAST_LABELLED, name.length() * 7)) {

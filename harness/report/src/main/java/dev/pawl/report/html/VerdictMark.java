@@ -5,9 +5,8 @@ import dev.pawl.report.words.FindingWords;
 import java.util.List;
 
 /**
- * The mark of a verdict: a ratchet tooth, and the word. Whole: held. Split: broken. Half filled: undecided. Dashed outline: not
- * exercised.
- * The word always stands beside it, so that neither shape nor colour has to be told apart.
+ * The mark of a verdict: a ratchet tooth, and the word. Whole: held. Split: broken. Half filled: undecided. Dashed
+ * outline: not exercised. The word always stands beside it, so that neither shape nor colour has to be told apart.
  */
 final class VerdictMark {
 

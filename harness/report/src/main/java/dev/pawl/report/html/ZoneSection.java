@@ -29,7 +29,8 @@ final class ZoneSection {
     for (String column : new String[] {"Holds", "Counted in", "Counted out"}) {
       html.element("th", column, "scope", "col", "class", "number");
     }
-    html.element("th", "At the start", "scope", "col").element("th", "In it at the end", "scope", "col").element("th", "Counts that cannot be right", "scope", "col");
+    html.element("th", "At the start", "scope", "col").element("th", "In it at the end", "scope", "col")
+        .element("th", "Counts that cannot be right", "scope", "col");
     html.close().end().open("tbody");
     trace.zones().forEach(this::row);
     html.close().close().end();
@@ -47,22 +48,26 @@ final class ZoneSection {
     html.element("td", Integer.toString(zone.holds()), "class", "number").element("td", ValueText.count(zone.entered()),
         "class", "number");
     html.element("td", ValueText.count(zone.left()), "class", "number");
-    html.element("td", zone.start().map(start -> FindingWords.start(zone, start)).orElse("not stated")).element("td", inside);
+    html.element("td", zone.start().map(start -> FindingWords.start(zone, start)).orElse("not stated"))
+        .element("td", inside);
     html.element("td", zone.findingCount() == 0 ? "none" : ValueText.count(zone.findingCount())).end();
   }
 
   private void findings(ZoneResult zone, String id) {
     html.open("article", "id", id, "class", "zone", "aria-labelledby", id + "-title");
-    html.open("div", "class", "side").element("p", "tracking finding", "class", "severity").end().open("div", "class", "main");
+    html.open("div", "class", "side").element("p", "tracking finding", "class", "severity").end()
+        .open("div", "class", "main");
     html.open("h3", "id", id + "-title").text("Zone ").open("span", "class", "id").text(zone.name()).close().end();
-    html.element("p", "The count cannot be right. It may be a missed or chattering sensor, a roll-back, or trains too close.");
+    html.element("p",
+        "The count cannot be right. It may be a missed or chattering sensor, a roll-back, or trains too close.");
     for (ZoneResult.Tracking finding : zone.findings()) {
       String sentence = FindingWords.tracking(finding.kind());
       html.open("section", "class", "finding");
       html.element("h4", "At " + TimeText.at(trace.timeBase(), finding.time()) + " " + sentence);
       finding.picture().ifPresent(picture -> {
         html.open("figure");
-        new TimingPicture(html, picture, Moments.at(finding.time()), finding.evidence()).write("zone " + zone.name() + ": "
+        new TimingPicture(html, picture, Moments.at(finding.time()), finding.evidence())
+            .write("zone " + zone.name() + ": "
             + sentence);
         html.end();
       });

@@ -7,8 +7,8 @@ import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 
 /**
- * One trace's result as one line of JSON, pictures included, and back again. The line follows the result's records; a rule is written as its id. It
- * is for a pawl of the same build, and no format for others.
+ * One trace's result as one line of JSON, pictures included, and back again. The line follows the result's records; a
+ * rule is written as its id. It is for a pawl of the same build, and no format for others.
  */
 public final class JsonResult {
 

@@ -24,8 +24,8 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
- * Reads records from JSON objects as {@link RecordWriter} writes them. Fields that a record does not have are passed over; every complaint names the
- * place, such as {@code traces[0].rules[3].verdict}.
+ * Reads records from JSON objects as {@link RecordWriter} writes them. Fields that a record does not have are passed
+ * over; every complaint names the place, such as {@code traces[0].rules[3].verdict}.
  */
 final class RecordReader {
 
@@ -48,10 +48,12 @@ final class RecordReader {
   static <T extends Record> Optional<T> read(String name, byte[] text, Class<T> type, List<Rule> rules)
       throws ReportFormatException {
     try (JsonParser json = new JsonFactory().createParser(new ByteArrayInputStream(text))) {
-      return json.nextToken() == JsonToken.START_OBJECT ? Optional.of(type.cast(new RecordReader(name, json, rules).object(type)))
+      return json.nextToken() == JsonToken.START_OBJECT ? Optional.of(type.cast(new RecordReader(name, json, rules)
+          .object(type)))
           : Optional.empty();
     } catch (JsonProcessingException e) {
-      String where = e.getLocation() == null ? "" : ":" + e.getLocation().getLineNr() + ":" + e.getLocation().getColumnNr();
+      String where = e.getLocation() == null ? "" : ":" + e.getLocation().getLineNr() + ":"
+          + e.getLocation().getColumnNr();
       throw new ReportFormatException(name + where + ": not JSON: " + e.getOriginalMessage());
     } catch (CharConversionException e) {
       throw new ReportFormatException(name + ": not JSON in UTF-8");
@@ -97,7 +99,8 @@ final class RecordReader {
     while (json.nextToken() == JsonToken.FIELD_NAME) {
       String field = json.currentName();
       json.nextToken();
-      Optional<RecordComponent> component = Stream.of(components).filter(each -> each.getName().equals(field)).findFirst();
+      Optional<RecordComponent> component = Stream.of(components).filter(each -> each.getName().equals(field))
+          .findFirst();
       if (component.isPresent()) {
         fields.put(field, value(component.get().getGenericType()));
       } else {
@@ -126,7 +129,8 @@ final class RecordReader {
     } else if (component.getType() == OptionalLong.class) {
       return OptionalLong.empty();
     }
-    throw new ReportFormatException(name + ": " + place + (place.isEmpty() ? "" : ".") + component.getName() + " is missing");
+    throw new ReportFormatException(name + ": " + place + (place.isEmpty() ? "" : ".") + component.getName()
+        + " is missing");
   }
 
   private List<Object> list(Type inner) throws IOException, ReportFormatException {
@@ -164,7 +168,8 @@ final class RecordReader {
   }
 
   private long integer() throws IOException, ReportFormatException {
-    if (json.currentToken() != JsonToken.VALUE_NUMBER_INT || json.getNumberType() == JsonParser.NumberType.BIG_INTEGER) {
+    if (json.currentToken() != JsonToken.VALUE_NUMBER_INT
+        || json.getNumberType() == JsonParser.NumberType.BIG_INTEGER) {
       throw wrong("a whole number");
     }
     return json.getLongValue();
@@ -172,7 +177,8 @@ final class RecordReader {
 
   /** A number; JSON has none that are not finite, so that these are written as texts. */
   private double number() throws IOException, ReportFormatException {
-    if (json.currentToken() == JsonToken.VALUE_STRING && List.of("NaN", "Infinity", "-Infinity").contains(json.getText())) {
+    if (json.currentToken() == JsonToken.VALUE_STRING && List.of("NaN", "Infinity", "-Infinity")
+        .contains(json.getText())) {
       return Double.parseDouble(json.getText());
     }
     if (!json.currentToken().isNumeric()) {
@@ -190,7 +196,8 @@ final class RecordReader {
 
   private ReportFormatException wrong(String expected) {
     String place = place();
-    return new ReportFormatException(name + (place.isEmpty() ? "" : ": " + place) + " is not as expected; expected " + expected);
+    return new ReportFormatException(name + (place.isEmpty() ? "" : ": " + place) + " is not as expected; expected "
+        + expected);
   }
 
   /** Where the present value stands; the empty string for the whole text. */
@@ -198,7 +205,8 @@ final class RecordReader {
     JsonToken token = json.currentToken();
     JsonStreamContext at = json.getParsingContext();
     StringBuilder place = new StringBuilder();
-    for (at = token != null && token.isStructStart() ? at.getParent() : at; at != null && !at.inRoot(); at = at.getParent()) {
+    for (at = token != null && token.isStructStart() ? at.getParent() : at; at != null
+        && !at.inRoot(); at = at.getParent()) {
       place.insert(0, at.inArray() ? "[" + at.getCurrentIndex() + "]" : "." + at.getCurrentName());
     }
     return place.isEmpty() || place.charAt(0) != '.' ? place.toString() : place.substring(1);

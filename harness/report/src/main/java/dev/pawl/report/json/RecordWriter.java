@@ -21,8 +21,8 @@ import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
 /**
- * Writes records as JSON objects, component by component, so that none can be forgotten. What is empty is left out, a rule is its id, and a member
- * of an enumeration is its name in small letters.
+ * Writes records as JSON objects, component by component, so that none can be forgotten. What is empty is left out, a
+ * rule is its id, and a member of an enumeration is its name in small letters.
  */
 final class RecordWriter {
 

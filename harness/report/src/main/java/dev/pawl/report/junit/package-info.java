@@ -1,5 +1,5 @@
 /**
- * junit.xml, the common test result format of build servers: a suite per trace, a case per rule. Uses the result model and
- * words.
+ * junit.xml, the common test result format of build servers: a suite per trace, a case per rule. Uses the result model
+ * and words.
  */
 package dev.pawl.report.junit;

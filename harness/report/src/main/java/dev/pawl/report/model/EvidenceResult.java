@@ -35,7 +35,8 @@ public record EvidenceResult(Evidence.Moment moment, long time, String signal, S
   }
 
   /**
-   * {@code file:line} of the program where a program gave the value, else of the trace, or the file alone where there is no line.
+   * {@code file:line} of the program where a program gave the value, else of the trace, or the file alone where there
+   * is no line.
    */
   public String place() {
     if (writtenBy.isPresent()) {

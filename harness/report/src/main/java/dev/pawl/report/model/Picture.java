@@ -23,7 +23,8 @@ public record Picture(long from, long to, List<Track> tracks) {
   }
 
   /**
-   * One signal, or whether a zone is occupied. Times ascend; each value holds until the next time; {@code NaN} is unknown.
+   * One signal, or whether a zone is occupied. Times ascend; each value holds until the next time; {@code NaN} is
+   * unknown.
    *
    * @param signal its name, or {@code occupied(zone)}
    * @param shape what it is drawn as
@@ -34,7 +35,8 @@ public record Picture(long from, long to, List<Track> tracks) {
    * @param bounds numbers in {@code unit} that the rule compares this signal with
    * @param cut whether changes were left out because there were too many to draw
    */
-  public record Track(String signal, Shape shape, String unit, List<String> names, long[] times, double[] values, double[] bounds,
+  public record Track(String signal, Shape shape, String unit, List<String> names, long[] times, double[] values,
+      double[] bounds,
       boolean cut) {
     public Track {
       names = List.copyOf(names);

@@ -14,11 +14,13 @@ import java.util.List;
  * @param traces one result per trace, in the order in which they were given
  * @param cautions what a reader has to bear in mind about this run, beyond the cautions that every report carries
  */
-public record Report(String version, String created, boolean partial, String ride, List<Input> inputs, List<TraceResult> traces,
+public record Report(String version, String created, boolean partial, String ride, List<Input> inputs,
+    List<TraceResult> traces,
     List<String> cautions) {
 
   /** A report without cautions of its own. */
-  public Report(String version, String created, boolean partial, String ride, List<Input> inputs, List<TraceResult> traces) {
+  public Report(String version, String created, boolean partial, String ride, List<Input> inputs,
+      List<TraceResult> traces) {
     this(version, created, partial, ride, inputs, traces, List.of());
   }
 

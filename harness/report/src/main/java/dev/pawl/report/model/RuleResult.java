@@ -13,7 +13,8 @@ import java.util.Optional;
  * @param obligations how its obligations ended
  * @param margin the smallest distance to breaking
  * @param seen how much the trace let it see
- * @param broken the first findings that break it, in order of time; {@code obligations.missed()} says how many there were
+ * @param broken the first findings that break it, in order of time; {@code obligations.missed()} says how many there
+ *     were
  * @param doubtful the first findings that leave it undecided, in order of time
  */
 public record RuleResult(Rule rule, Obligations obligations, Optional<MarginResult> margin, Seen seen,

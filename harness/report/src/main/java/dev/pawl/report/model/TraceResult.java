@@ -18,7 +18,8 @@ import java.util.List;
  * @param rules one result per rule, in the order of the rule book; empty where nothing could be judged
  * @param zones one result per zone, in the order of the rule book
  */
-public record TraceResult(String path, TimeBase timeBase, long start, long end, long lines, long events, long overwritten,
+public record TraceResult(String path, TimeBase timeBase, long start, long end, long lines, long events,
+    long overwritten,
     boolean partial, Reading reading, List<RuleResult> rules, List<ZoneResult> zones) {
 
   public TraceResult {

@@ -16,9 +16,9 @@ import java.util.Optional;
 import java.util.Set;
 
 /**
- * The occupancy of zones as it changes, worked out by an engine of its own, so that what is drawn is what the verdicts rest on. For
- * each zone it asks two things that cannot both be: that it is always occupied, and that it never is. What is found broken is the
- * course; where it is unknown, both find so.
+ * The occupancy of zones as it changes, worked out by an engine of its own, so that what is drawn is what the verdicts
+ * rest on. For each zone it asks two things that cannot both be: that it is always occupied, and that it never is. What
+ * is found broken is the course; where it is unknown, both find so.
  */
 final class OccupancyCourse {
 

@@ -11,7 +11,10 @@ import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 
-/** A sink for the second pass over a trace: records what the findings of its result need, and then says that it has enough. */
+/**
+ * A sink for the second pass over a trace: records what the findings of its result need, and then says that it has
+ * enough.
+ */
 public final class PictureRecorder implements EventSink {
 
   private final PicturePlan plan;

@@ -114,9 +114,11 @@ final class Window {
   }
 
   private Picture.Track occupancy(int track, String name) {
-    double[] shown = Arrays.stream(values[track], 0, sizes[track]).mapToDouble(value -> shown(new ValueType.Bool(), value))
+    double[] shown = Arrays.stream(values[track], 0, sizes[track])
+        .mapToDouble(value -> shown(new ValueType.Bool(), value))
         .toArray();
-    return new Picture.Track(name, Picture.Shape.SWITCH, "", List.of(), Arrays.copyOf(times[track], sizes[track]), shown,
+    return new Picture.Track(name, Picture.Shape.SWITCH, "", List.of(), Arrays.copyOf(times[track], sizes[track]),
+        shown,
         new double[0], cut[track]);
   }
 
@@ -129,18 +131,21 @@ final class Window {
     long[] kept = Arrays.copyOf(times[track], sizes[track]);
     if (signal.type() instanceof ValueType.Quantity quantity) {
       double[] limits = Arrays.stream(bounds.get(track)).map(bound -> ValueText.written(quantity, bound)).toArray();
-      return new Picture.Track(signal.name(), Picture.Shape.NUMBER, quantity.unit(), List.of(), kept, shown, limits, cut[track]);
+      return new Picture.Track(signal.name(), Picture.Shape.NUMBER, quantity.unit(), List.of(), kept, shown, limits,
+          cut[track]);
     } else if (signal.type() instanceof ValueType.Enumeration enumeration) {
       return new Picture.Track(signal.name(), Picture.Shape.NAMES, "", enumeration.names(), kept, shown, new double[0],
           cut[track]);
     }
-    return new Picture.Track(signal.name(), Picture.Shape.SWITCH, "", List.of(), kept, shown, new double[0], cut[track]);
+    return new Picture.Track(signal.name(), Picture.Shape.SWITCH, "", List.of(), kept, shown, new double[0],
+        cut[track]);
   }
 
   private static double shown(ValueType type, long value) {
     if (value == EventSink.UNKNOWN) {
       return Double.NaN;
     }
-    return type instanceof ValueType.Quantity quantity ? ValueText.written(quantity, Double.longBitsToDouble(value)) : value;
+    return type instanceof ValueType.Quantity quantity ? ValueText.written(quantity, Double.longBitsToDouble(value))
+        : value;
   }
 }

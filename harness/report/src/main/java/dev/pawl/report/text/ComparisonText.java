@@ -23,7 +23,8 @@ public final class ComparisonText {
   public static String of(ReportComparison comparison, Style style) {
     Page page = new Page(style);
     List<RuleChange> changes = comparison.changes();
-    comparison.differences().forEach(difference -> page.labelled("careful", difference + "; what changed may come from that"));
+    comparison.differences().forEach(difference -> page.labelled("careful",
+        difference + "; what changed may come from that"));
     if (!comparison.differences().isEmpty()) {
       page.blank();
     }
@@ -34,7 +35,8 @@ public final class ComparisonText {
     page.blank();
     long newlyBroken = changes.stream().filter(RuleChange::newlyBroken).count();
     page.line(style.strong(changes.size() + (changes.size() == 1 ? " rule" : " rules") + " changed, ") + newlyBroken
-        + " newly broken, " + (comparison.noLongerExercised() > 0 ? comparison.noLongerExercised() + " no longer exercised, " : "")
+        + " newly broken, " + (comparison.noLongerExercised() > 0
+            ? comparison.noLongerExercised() + " no longer exercised, " : "")
         + comparison.unchanged() + " unchanged");
     Cautions.ALL.forEach(caution -> page.line(style.faint(caution)));
     return page.toString();
@@ -82,7 +84,8 @@ public final class ComparisonText {
 
   private static void add(StringBuilder line, String label, long before, long after) {
     if (before != after) {
-      line.append(line.isEmpty() ? "" : ", ").append(ValueText.count(before)).append(" -> ").append(ValueText.count(after));
+      line.append(line.isEmpty() ? "" : ", ").append(ValueText.count(before)).append(" -> ")
+          .append(ValueText.count(after));
       line.append(' ').append(label);
     }
   }

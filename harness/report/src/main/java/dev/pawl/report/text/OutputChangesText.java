@@ -22,7 +22,8 @@ public final class OutputChangesText {
     Page page = new Page(style);
     for (OutputChanges output : outputs) {
       page.blank();
-      page.line(style.strong(Legible.of(output.signal())) + "  " + counts(output) + style.faint("  " + Legible.of(output.trace())));
+      page.line(style.strong(Legible.of(output.signal())) + "  " + counts(output)
+          + style.faint("  " + Legible.of(output.trace())));
       int shown = Math.min(most, output.changes().size());
       for (EdgeChange change : output.changes().subList(0, shown)) {
         page.labelled(change.kind().name().toLowerCase(Locale.ROOT), line(output, change));
@@ -42,7 +43,8 @@ public final class OutputChangesText {
   private static String counts(OutputChanges output) {
     return ValueText.count(output.count(EdgeChange.Kind.MOVED)) + " moved, "
         + ValueText.count(output.count(EdgeChange.Kind.VANISHED))
-        + " vanished, " + ValueText.count(output.count(EdgeChange.Kind.ADDED)) + " added, " + ValueText.count(output.unchanged())
+        + " vanished, " + ValueText.count(output.count(EdgeChange.Kind.ADDED)) + " added, "
+            + ValueText.count(output.unchanged())
         + " unchanged";
   }
 

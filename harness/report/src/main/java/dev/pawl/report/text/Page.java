@@ -22,7 +22,8 @@ final class Page {
   }
 
   void blank() {
-    if (out.length() > 0 && out.charAt(out.length() - 1) == '\n' && !(out.length() > 1 && out.charAt(out.length() - 2) == '\n')) {
+    if (out.length() > 0 && out.charAt(out.length() - 1) == '\n'
+        && !(out.length() > 1 && out.charAt(out.length() - 2) == '\n')) {
       out.append('\n');
     }
   }
@@ -49,7 +50,8 @@ final class Page {
   /** The last blank within the room that does not part a number from its unit; else the room itself. */
   private static int breakBefore(String text, int room) {
     for (int i = room; i > 0; i--) {
-      boolean unit = Character.isDigit(text.charAt(i - 1)) && i + 1 < text.length() && Character.isLetter(text.charAt(i + 1));
+      boolean unit = Character.isDigit(text.charAt(i - 1)) && i + 1 < text.length()
+          && Character.isLetter(text.charAt(i + 1));
       if (text.charAt(i) == ' ' && !unit) {
         return i;
       }

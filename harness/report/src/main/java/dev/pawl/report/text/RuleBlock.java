@@ -74,7 +74,8 @@ final class RuleBlock {
   }
 
   private void required(RuleResult rule) {
-    page.labelled("required", rule.rule().text() + "  (" + rule.rule().position().file() + ":" + rule.rule().position().line()
+    page.labelled("required", rule.rule().text() + "  (" + rule.rule().position().file() + ":"
+        + rule.rule().position().line()
         + ")");
   }
 
@@ -109,7 +110,10 @@ final class RuleBlock {
     }
   }
 
-  /** What an event did; it need not be so any more at the finding: a train counts on after its tail has cleared the flag. */
+  /**
+   * What an event did; it need not be so any more at the finding: a train counts on after its tail has cleared the
+   * flag.
+   */
   private static String became(EvidenceResult event) {
     return event.signal() + (event.wasLogged() ? " became " + event.value() : " was never logged by then");
   }

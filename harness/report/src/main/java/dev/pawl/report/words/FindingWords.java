@@ -42,7 +42,8 @@ public final class FindingWords {
       case BORDERLINE -> "too close to call " + when + ": decided by less than " + closeness(rule);
       case UNKNOWN -> "not decidable " + when + ": a value it rests on was unknown";
       case OPEN -> "still open when the trace ended at " + time + deadline(finding, base);
-      case UNKNOWN_TRIGGER -> "its trigger may have happened, unknown from " + time + " on, and then it was not surely met";
+      case UNKNOWN_TRIGGER -> "its trigger may have happened, unknown from " + time
+          + " on, and then it was not surely met";
     };
   }
 
@@ -61,7 +62,8 @@ public final class FindingWords {
   }
 
   private static String closeness(Rule rule) {
-    return rule.resolution() > 0 ? "the resolution of " + TimeText.duration(rule.resolution()) + " or a stated tolerance"
+    return rule.resolution() > 0 ? "the resolution of " + TimeText.duration(rule.resolution())
+        + " or a stated tolerance"
         : "the stated tolerance";
   }
 
@@ -76,7 +78,8 @@ public final class FindingWords {
 
   /** A margin such as {@code 430 ms}, {@code -0.2 m/s} or {@code at most 1.2 s}. */
   public static String margin(MarginResult margin) {
-    String size = margin.isTime() ? TimeText.duration(Math.round(margin.value() * 1e9)) : ValueText.withUnit(margin.value(),
+    String size = margin.isTime() ? TimeText.duration(Math.round(margin.value() * 1e9))
+        : ValueText.withUnit(margin.value(),
         margin.unit());
     return margin.atMost() ? "at most " + size : size;
   }
@@ -92,11 +95,15 @@ public final class FindingWords {
     add(parts, obligations.borderline(), "borderline");
     add(parts, obligations.unknown(), "unknown");
     add(parts, obligations.cancelled(), "cancelled");
-    add(parts, obligations.unknownTriggers(), obligations.unknownTriggers() == 1 ? "unknown trigger" : "unknown triggers");
+    add(parts, obligations.unknownTriggers(), obligations.unknownTriggers() == 1 ? "unknown trigger"
+        : "unknown triggers");
     return parts.isEmpty() ? "never triggered" : String.join(", ", parts);
   }
 
-  /** How much a rule saw, such as {@code watched 3 min; mode never changed}; the empty string where there is nothing to say. */
+  /**
+   * How much a rule saw, such as {@code watched 3 min; mode never changed}; the empty string where there is nothing to
+   * say.
+   */
   public static String seen(Seen seen) {
     if (!seen.unseen().isEmpty()) {
       return "never began: no value of " + String.join(", ", seen.unseen());
@@ -161,7 +168,8 @@ public final class FindingWords {
   /** What became of the number of trains that rules state for the start. */
   public static String start(ZoneResult zone, ZoneResult.Start start) {
     return start.counts() ? start.trains() + ", as stated"
-        : "0 to " + zone.holds() + ": the stated " + start.trains() + " does not count, since not all flags were seen within 5 s as they were at first";
+        : "0 to " + zone.holds() + ": the stated " + start.trains()
+            + " does not count, since not all flags were seen within 5 s as they were at first";
   }
 
   private static void add(List<String> parts, long count, String label) {
@@ -199,7 +207,8 @@ public final class FindingWords {
 
   /** How many values of a trace had no effect, because another one of the same signal and time came after them. */
   public static String overwritten(long count) {
-    return ValueText.count(count) + (count == 1 ? " value" : " values") + " replaced by a later one of the same signal and time";
+    return ValueText.count(count) + (count == 1 ? " value" : " values")
+        + " replaced by a later one of the same signal and time";
   }
 
   /** What a tracking finding may mean. */

@@ -14,7 +14,9 @@ public final class TimeText {
 
   private TimeText() {}
 
-  /** A time of a trace: {@code 723.450 s} from its start, or RFC 3339 in UTC such as {@code 2026-05-01T09:12:03.450Z}. */
+  /**
+   * A time of a trace: {@code 723.450 s} from its start, or RFC 3339 in UTC such as {@code 2026-05-01T09:12:03.450Z}.
+   */
   public static String at(TimeBase base, long time) {
     if (base == TimeBase.START) {
       return seconds(time) + " s";
@@ -31,7 +33,9 @@ public final class TimeText {
     return sign + size / SECOND + fraction(size % SECOND, 3);
   }
 
-  /** A duration in the unit that suits its size: {@code 430 ms}, {@code 12.5 s}, {@code 12 min 3 s}, {@code 2 h 5 min}. */
+  /**
+   * A duration in the unit that suits its size: {@code 430 ms}, {@code 12.5 s}, {@code 12 min 3 s}, {@code 2 h 5 min}.
+   */
   public static String duration(long time) {
     long size = Math.abs(time);
     String sign = time < 0 ? "-" : "";

@@ -42,7 +42,8 @@ public final class ValueText {
   }
 
   /**
-   * At most nine significant digits, without trailing zeros, and without an exponent unless the number is very large or small.
+   * At most nine significant digits, without trailing zeros, and without an exponent unless the number is very large or
+   * small.
    */
   public static String number(double value) {
     if (Double.isNaN(value) || Double.isInfinite(value)) {

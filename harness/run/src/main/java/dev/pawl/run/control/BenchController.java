@@ -15,6 +15,7 @@ import dev.pawl.mqtt.replay.Pace;
 import dev.pawl.mqtt.replay.Patience;
 import dev.pawl.mqtt.replay.Replay;
 import dev.pawl.mqtt.replay.ReplayResult;
+import dev.pawl.mqtt.replay.ReplaySetting;
 import dev.pawl.mqtt.replay.Widening;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Reading;
@@ -39,8 +40,8 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * A bench behind a broker: a trace's inputs are played to it, and the recording of what it answers is what is judged, by
- * rules widened by the timing of the replay.
+ * A bench behind a broker: a trace's inputs are played to it, and the recording of what it answers is what is judged,
+ * by rules widened by the timing of the replay.
  *
  * @param listening how long to listen before the first input
  * @param recording file for what is judged; one trace goes into it
@@ -81,7 +82,7 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
     try (BenchGuard guard = bench.permit().get();
         Recording kept = new Recording(new RowFile(recording.open()), book.signals(), scale)) {
       Patience patience = new Patience(listening, STEP_PATIENCE, TAIL);
-      Replay replay = new Replay(book, bench.topics(), pace, patience, bench.clock());
+      Replay replay = new Replay(new ReplaySetting(book, bench.topics(), pace, patience, bench.clock()));
       replay.tell(listener::waits);
       RuleEngine live = new RuleEngine(book, EngineOptions.DEFAULT, findings);
       listener.listens();

@@ -140,10 +140,13 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
         counters.add(new Reading.Counter("scans of the program under test", outcome.scans()));
         count(counters, "scans ran long", outcome.overruns());
         count(counters, "scans that fell due were skipped", outcome.skipped());
-        count(counters, "events of the trace left out, because the program gives those signals itself", outcome.replaced());
-        count(counters, "unknown values of inputs, for which the program saw the value before", outcome.unknownInputs());
+        count(counters, "events of the trace left out, because the program gives those signals itself",
+            outcome.replaced());
+        count(counters, "unknown values of inputs, for which the program saw the value before",
+            outcome.unknownInputs());
         if (outcome.errorCount() > 0) {
-          count(counters, "run-time errors of the program, the first at " + outcome.errors().get(0), outcome.errorCount());
+          count(counters, "run-time errors of the program, the first at " + outcome.errors().get(0),
+              outcome.errorCount());
         }
       }
       return counters;

@@ -19,7 +19,8 @@ public final class Folders {
   private Folders() {}
 
   /**
-   * The files that paths stand for: a file itself, and of a folder all files below it, by name, that are wanted. No file comes twice.
+   * The files that paths stand for: a file itself, and of a folder all files below it, by name, that are wanted. No
+   * file comes twice.
    *
    * @param wanted what is looked for, in the words of the message when a folder has none
    * @param name whether a file of a folder is wanted, by its name

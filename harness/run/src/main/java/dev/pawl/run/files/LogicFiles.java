@@ -88,7 +88,8 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
   /** The line with its text. */
   public Optional<ProgramPlace> place(String file, int line) {
     return sources.stream().filter(source -> source.name().equals(file)).findFirst()
-        .map(source -> new ProgramPlace(file, line, source.text().lines().skip(line - 1L).findFirst().orElse("").strip()));
+        .map(source -> new ProgramPlace(file, line, source.text().lines().skip(line - 1L).findFirst().orElse("")
+            .strip()));
   }
 
   /** The files as inputs of a report. */

@@ -7,7 +7,10 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 
-/** Text files as users write them: UTF-8, with or without a byte order mark, and of a size that a person could have written. */
+/**
+ * Text files as users write them: UTF-8, with or without a byte order mark, and of a size that a person could have
+ * written.
+ */
 public final class Texts {
 
   private static final long MOST_BYTES = 16L * 1024 * 1024;

@@ -16,7 +16,8 @@ public final class TraceFiles {
   private TraceFiles() {}
 
   public static List<Path> of(List<String> paths) {
-    String wanted = "traces (" + TraceFormat.namesInWords() + ", also with " + String.join(" or ", Decompression.ENDINGS) + ")";
+    String wanted = "traces (" + TraceFormat.namesInWords() + ", also with "
+        + String.join(" or ", Decompression.ENDINGS) + ")";
     return Folders.files(paths, wanted, TraceFiles::isTrace);
   }
 

@@ -13,7 +13,10 @@ public final class EvidenceWords {
 
   private EvidenceWords() {}
 
-  /** One counter for each kind of doubt, with the rules that rest on the signals it touched left to the reader of the names. */
+  /**
+   * One counter for each kind of doubt, with the rules that rest on the signals it touched left to the reader of the
+   * names.
+   */
   public static List<Reading.Counter> counters(List<EvidenceLog.Item> items, List<String> signals) {
     List<Reading.Counter> counters = new ArrayList<>();
     for (EvidenceLog.Item item : items) {
@@ -28,24 +31,30 @@ public final class EvidenceWords {
   public static String pace(PaceQuality quality) {
     if (quality.factor() == 0) {
       return quality.untimed() == 0 ? "step by step; times are the trace's own, no resolution is widened"
-          : "step by step; " + quality.untimed() + " answers stated no time and are taken at the instant of their step; every resolution is"
+          : "step by step; " + quality.untimed()
+              + " answers stated no time and are taken at the instant of their step; every resolution is"
               + " widened by the longest step, " + ms(quality.longestStep());
     }
-    return "inputs went out late by " + ms(quality.median()) + " (median), " + ms(quality.high()) + " (99 of 100), " + ms(quality.worst())
-        + " (worst), the longest way to the broker took " + ms(quality.worstDelay()) + ", this machine stalled for up to "
+    return "inputs went out late by " + ms(quality.median()) + " (median), " + ms(quality.high()) + " (99 of 100), "
+        + ms(quality.worst())
+        + " (worst), the longest way to the broker took " + ms(quality.worstDelay())
+            + ", this machine stalled for up to "
         + ms(quality.longestStall()) + "; every resolution is widened by "
         + ms(quality.uncertainty());
   }
 
   public static String clock(LiveResult.ClockState clock, List<String> signals) {
-    return "the clock of " + String.join(", ", clock.signals().stream().map(signals::get).toList()) + " is " + ms(Math.abs(clock.offset()))
-        + (clock.offset() < 0 ? " ahead of" : " behind") + " this machine's, delay included, unsteady by " + ms(clock.spread()) + " ("
+    return "the clock of " + String.join(", ", clock.signals().stream().map(signals::get).toList()) + " is "
+        + ms(Math.abs(clock.offset()))
+        + (clock.offset() < 0 ? " ahead of" : " behind") + " this machine's, delay included, unsteady by "
+            + ms(clock.spread()) + " ("
         + clock.samples() + " stated times); times are told by this machine's";
   }
 
   /** Rules that compare times of clocks of which each is only estimated. */
   public static String mixed(long uncertainty, List<String> rules, boolean judged) {
-    return "times by different clocks can be off each other by " + ms(uncertainty) + (judged ? "; the resolution is widened by that for "
+    return "times by different clocks can be off each other by " + ms(uncertainty) + (judged
+        ? "; the resolution is widened by that for "
         : " (--window); a check of this recording needs a resolution no less for ") + String.join(", ", rules);
   }
 

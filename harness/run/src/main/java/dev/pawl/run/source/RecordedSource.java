@@ -84,7 +84,8 @@ public record RecordedSource(Path trace, TraceOptions options, Reading control) 
             problem.count()));
       }
       if (summary.finerTimes() > 0) {
-        counters.add(new Reading.Counter((summary.finerTimes() == 1 ? "time" : "times") + " finer than a nanosecond, cut off there",
+        counters.add(new Reading.Counter((summary.finerTimes() == 1 ? "time" : "times")
+            + " finer than a nanosecond, cut off there",
             summary.finerTimes()));
       }
       List<Reading.Problem> problems = summary.diagnostics().stream().map(Reader::problem).toList();
@@ -92,7 +93,8 @@ public record RecordedSource(Path trace, TraceOptions options, Reading control) 
     }
 
     private String refusal(TraceSummary summary) {
-      boolean helps = !lenient && summary.problems().stream().noneMatch(problem -> problem.kind() == ProblemKind.UNREADABLE);
+      boolean helps = !lenient && summary.problems().stream()
+          .noneMatch(problem -> problem.kind() == ProblemKind.UNREADABLE);
       return summary.problemLine() + "; nothing of it was judged" + (helps ? " (--lenient leaves such rows out)" : "");
     }
 

@@ -6,8 +6,8 @@ import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 
 /**
- * A way for events from the thread that brings them, which calls the methods of the sink and then {@link #end}, to the one that takes them, which
- * calls {@link #playAll}. Whoever is ahead waits.
+ * A way for events from the thread that brings them, which calls the methods of the sink and then {@link #end}, to the
+ * one that takes them, which calls {@link #playAll}. Whoever is ahead waits.
  */
 final class HandOver implements EventSink {
 

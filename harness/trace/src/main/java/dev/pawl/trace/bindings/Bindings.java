@@ -8,8 +8,8 @@ import java.util.Optional;
 import java.util.Set;
 
 /**
- * What a bindings file means for a rule book. A signal that has a tag is known by that tag only; one that has none is known by
- * its own name.
+ * What a bindings file means for a rule book. A signal that has a tag is known by that tag only; one that has none is
+ * known by its own name.
  *
  * @param timeScale how times are written, where stated
  * @param columns what columns are called

@@ -7,9 +7,9 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * The text form of a bindings file: a word at the start of a line opens a section, indented lines under it are its entries,
- * {@code --} starts a comment. An entry is a list of words, of texts in double quotes (a doubled quote stands for one), and of
- * the symbols {@code =} and {@code ,}.
+ * The text form of a bindings file: a word at the start of a line opens a section, indented lines under it are its
+ * entries, {@code --} starts a comment. An entry is a list of words, of texts in double quotes (a doubled quote stands
+ * for one), and of the symbols {@code =} and {@code ,}.
  *
  * @param source the text
  * @param sections all sections in order; a name may come more than once

@@ -40,14 +40,16 @@ final class BindingsResolver {
       if (!OWN_SECTIONS.contains(section.name()) && !otherSections.contains(section.name())) {
         Set<String> known = new LinkedHashSet<>(OWN_SECTIONS);
         known.addAll(otherSections);
-        error(section.position(), "there is no section '" + section.name() + "'", "sections are " + String.join(", ", known));
+        error(section.position(), "there is no section '" + section.name() + "'",
+            "sections are " + String.join(", ", known));
       }
     }
     Optional<TimeScale> scale = time();
     Columns columns = columns();
     file.entries("signals").forEach(this::signal);
     Bindings bindings = new Bindings(scale, columns, tags, ignored());
-    diagnostics.sort(Comparator.comparingInt((Diagnostic d) -> d.position().line()).thenComparingInt(d -> d.position().column()));
+    diagnostics.sort(Comparator.comparingInt((Diagnostic d) -> d.position().line())
+        .thenComparingInt(d -> d.position().column()));
     return new Bindings.Resolved(bindings, diagnostics);
   }
 
@@ -61,7 +63,8 @@ final class BindingsResolver {
       }
       Optional<TimeScale> stated = TimeScale.of(tokens.get(1).text());
       if (stated.isEmpty()) {
-        error(tokens.get(1).position(), "'" + tokens.get(1).text() + "' is no unit of time", "use " + TimeScale.CHOICES);
+        error(tokens.get(1).position(), "'" + tokens.get(1).text() + "' is no unit of time",
+            "use " + TimeScale.CHOICES);
       } else if (scale.isPresent()) {
         error(entry.position(), "the unit of time is stated twice", "keep one");
       }
@@ -87,7 +90,8 @@ final class BindingsResolver {
     }
     char separator = separator(named.getOrDefault("separator", "comma"));
     return new Columns(Optional.ofNullable(named.get("time")), Optional.ofNullable(named.get("signal")),
-        Optional.ofNullable(named.get("value")), Optional.ofNullable(named.get("quality")), separator == 0 ? ',' : separator);
+        Optional.ofNullable(named.get("value")), Optional.ofNullable(named.get("quality")), separator == 0 ? ','
+            : separator);
   }
 
   private static char separator(String name) {
@@ -115,7 +119,8 @@ final class BindingsResolver {
     List<Token> tokens = entry.tokens();
     if (tokens.size() < 3 || !tokens.get(1).is("from")) {
       error(entry.position(), "an entry of 'signals' says which tag a signal comes from",
-          "write: SIGNAL from \"TAG\", then if need be: inverted, in UNIT, times X, plus Y, or where CODE = VALUE, ...");
+          "write: SIGNAL from \"TAG\", then if need be: inverted, in UNIT, times X, plus Y, or where CODE = VALUE,"
+              + " ...");
       return;
     }
     Optional<Signal> signal = find(tokens.get(0));
@@ -127,7 +132,8 @@ final class BindingsResolver {
     Position before = boundTags.putIfAbsent(tag.text(), tag.position());
     Position twice = boundSignals.putIfAbsent(signal.get().index(), tokens.get(0).position());
     if (before != null) {
-      error(tag.position(), "tag '" + tag.text() + "' is bound already, in line " + before.line(), "bind each tag to one signal");
+      error(tag.position(), "tag '" + tag.text() + "' is bound already, in line " + before.line(),
+          "bind each tag to one signal");
     } else if (twice != null) {
       error(tokens.get(0).position(), "signal '" + signal.get().name() + "' is bound already, in line " + twice.line(),
           "bind each signal to one tag");

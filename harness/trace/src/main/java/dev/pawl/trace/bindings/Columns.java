@@ -3,8 +3,8 @@ package dev.pawl.trace.bindings;
 import java.util.Optional;
 
 /**
- * What the columns of a CSV trace, or the keys of a JSON one, are called where they are not called {@code time}, {@code signal},
- * {@code value} and {@code quality}.
+ * What the columns of a CSV trace, or the keys of a JSON one, are called where they are not called {@code time},
+ * {@code signal}, {@code value} and {@code quality}.
  *
  * @param separator character between fields
  */

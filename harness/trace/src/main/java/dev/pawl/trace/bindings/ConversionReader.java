@@ -17,8 +17,8 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * Reads what follows the tag in an entry: {@code inverted}, {@code in UNIT}, {@code times X}, {@code plus Y} or {@code where
- * ...}.
+ * Reads what follows the tag in an entry: {@code inverted}, {@code in UNIT}, {@code times X}, {@code plus Y} or {@code
+ * where ...}.
  */
 public final class ConversionReader {
 
@@ -66,10 +66,12 @@ public final class ConversionReader {
             "after the tag come: inverted, in UNIT, times X, plus Y, or where CODE = VALUE, ...");
       }
       if (!(type instanceof ValueType.Quantity)) {
-        return error(word.position(), "only a number can be scaled", "leave '" + word.text() + "' out, or bind a number");
+        return error(word.position(), "only a number can be scaled",
+            "leave '" + word.text() + "' out, or bind a number");
       }
       if (at + 1 >= tokens.size()) {
-        return error(word.position(), "'" + word.text() + "' needs " + (word.is("in") ? "a unit" : "a number") + " after it",
+        return error(word.position(), "'" + word.text() + "' needs " + (word.is("in") ? "a unit" : "a number")
+            + " after it",
             word.is("in") ? "write it, such as: in mm/s" : "write it, such as: " + word.text() + " 0.001");
       }
       if (!(word.is("in") ? unit(tokens.get(at + 1)) : number(word, tokens.get(at + 1)))) {
@@ -83,7 +85,8 @@ public final class ConversionReader {
     byte[] text = token.text().getBytes(StandardCharsets.UTF_8);
     double value = Decimals.parse(text, 0, text.length);
     if (Double.isNaN(value) || word.is("times") && value == 0) {
-      error(token.position(), "'" + token.text() + "' is no number to scale with", "write a decimal number, such as 0.001");
+      error(token.position(), "'" + token.text() + "' is no number to scale with",
+          "write a decimal number, such as 0.001");
       return false;
     }
     Exact exact = value == 0 ? Exact.ZERO : Exact.of(new BigDecimal(token.text()));
@@ -116,7 +119,8 @@ public final class ConversionReader {
       boolean separated = at + 3 >= tokens.size() || tokens.get(at + 3).is(",");
       if (!complete || !separated) {
         Position position = at < tokens.size() ? tokens.get(at).position() : whole;
-        return error(position, "codes are written CODE = VALUE, with commas between", "such as: where 0 = off, 1 = running");
+        return error(position, "codes are written CODE = VALUE, with commas between",
+            "such as: where 0 = off, 1 = running");
       }
       Token meaning = tokens.get(at + 2);
       Optional<Long> value = meaning(meaning);
@@ -136,14 +140,16 @@ public final class ConversionReader {
       if (word.equals("true") || word.equals("false")) {
         return Optional.of(word.equals("true") ? 1L : 0L);
       }
-      error(token.position(), "a bool is true or false, not '" + token.text() + "'", "such as: where OK = true, TRIPPED = false");
+      error(token.position(), "a bool is true or false, not '" + token.text() + "'",
+          "such as: where OK = true, TRIPPED = false");
       return Optional.empty();
     }
     if (type instanceof ValueType.Enumeration enumeration) {
       int index = enumeration.names().indexOf(token.text());
       if (index < 0) {
         error(token.position(), "'" + token.text() + "' is not a member of the signal's type",
-            NearName.hint(token.text(), enumeration.names()).orElse("members are " + String.join(", ", enumeration.names())));
+            NearName.hint(token.text(), enumeration.names()).orElse("members are "
+                + String.join(", ", enumeration.names())));
         return Optional.empty();
       }
       return Optional.of((long) index);

@@ -6,9 +6,9 @@ import java.nio.charset.StandardCharsets;
 /**
  * Decimal numbers from text, each to the nearest double.
  *
- * <p>A number of at most 15 significant digits and a power of ten up to 22 is a product or quotient of two exact doubles, so
- * one operation rounds it right (W. D. Clinger, "How to read floating point numbers accurately", 1990; from memory). Everything
- * else goes through {@link Double#parseDouble}.
+ * <p>A number of at most 15 significant digits and a power of ten up to 22 is a product or quotient of two exact
+ * doubles, so one operation rounds it right (W. D. Clinger, "How to read floating point numbers accurately", 1990; from
+ * memory). Everything else goes through {@link Double#parseDouble}.
  */
 public final class Decimals {
 
@@ -79,7 +79,8 @@ public final class Decimals {
   }
 
   /**
-   * Whether the text is a decimal number at all; {@link Double#parseDouble} alone would take hexadecimal and suffixed ones too.
+   * Whether the text is a decimal number at all; {@link Double#parseDouble} alone would take hexadecimal and suffixed
+   * ones too.
    */
   private static boolean isDecimal(byte[] bytes, int from, int to) {
     int at = from;

@@ -76,7 +76,8 @@ public final class Decompression {
         throw new DamagedStream("the " + format + " data ends before its end mark", e);
       } catch (ZstdIOException e) {
         if (e.getErrorCode() == Zstd.errFrameParameterWindowTooLarge()) {
-          throw new DamagedStream("the zstd data was packed with a window of more than 128 MiB and must be unpacked before"
+          throw new DamagedStream("the zstd data was packed with a window of more than 128 MiB and must be unpacked"
+              + " before"
               + " (zstd -d --long=31)", e);
         }
         boolean early = e.getMessage() != null && e.getMessage().contains("Truncated");

@@ -7,8 +7,8 @@ import java.util.Arrays;
 import java.util.Optional;
 
 /**
- * A stream as a sliding window over an array, which always ends with a whole line; a missing last line break is put in. The array can be read
- * {@link #LEAD} bytes before the window and {@link #PAD} bytes after it, whatever stands there.
+ * A stream as a sliding window over an array, which always ends with a whole line; a missing last line break is put in.
+ * The array can be read {@link #LEAD} bytes before the window and {@link #PAD} bytes after it, whatever stands there.
  */
 public final class Feed implements Closeable {
 
@@ -84,7 +84,8 @@ public final class Feed implements Closeable {
    * Moves the window on.
    *
    * @param from the first byte that is still needed; everything before it is given up
-   * @return whether the window has grown; if not, the stream has ended or the record at {@code from} is longer than {@link #LONGEST}
+   * @return whether the window has grown; if not, the stream has ended or the record at {@code from} is longer than
+   *     {@link #LONGEST}
    */
   public boolean next(int from) throws IOException {
     int before = end - from;
@@ -157,7 +158,8 @@ public final class Feed implements Closeable {
 
   private void read() throws IOException {
     if (filled + PAD >= bytes.length) {
-      bytes = Arrays.copyOf(bytes, Math.max(bytes.length + BLOCK, Math.min(2 * bytes.length, 2 * LONGEST + LEAD + PAD)));
+      bytes = Arrays.copyOf(bytes, Math.max(bytes.length + BLOCK,
+          Math.min(2 * bytes.length, 2 * LONGEST + LEAD + PAD)));
     }
     try {
       int count = stream.read(bytes, filled, bytes.length - PAD - filled);

@@ -5,11 +5,11 @@ import java.util.List;
 import java.util.SplittableRandom;
 
 /**
- * A fixed set of names, found from their bytes with one probe: a perfect hash over the length and the first and last eight
- * bytes, chosen when the table is built, then a comparison word by word.
+ * A fixed set of names, found from their bytes with one probe: a perfect hash over the length and the first and last
+ * eight bytes, chosen when the table is built, then a comparison word by word.
  *
- * <p>Names that agree in length and in their first and last eight bytes cannot be told apart by the hash; they are chained and
- * compared one after the other.
+ * <p>Names that agree in length and in their first and last eight bytes cannot be told apart by the hash; they are
+ * chained and compared one after the other.
  */
 public final class NameTable {
 
@@ -52,7 +52,8 @@ public final class NameTable {
     int bits = Math.max(2, 33 - Integer.numberOfLeadingZeros(Math.max(1, count)));
     SplittableRandom random = new SplittableRandom(2718281828459045L);
     long candidate = random.nextLong() | 1;
-    for (int attempt = 0; count <= LARGEST_PERFECT && attempt < ATTEMPTS && collides(keys, candidate, 64 - bits); attempt++) {
+    for (int attempt = 0; count <= LARGEST_PERFECT && attempt < ATTEMPTS
+        && collides(keys, candidate, 64 - bits); attempt++) {
       candidate = random.nextLong() | 1;
       bits += attempt % 200 == 199 && bits < 16 ? 1 : 0;
     }

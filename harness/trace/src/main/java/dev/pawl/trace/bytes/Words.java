@@ -5,11 +5,11 @@ import java.lang.invoke.VarHandle;
 import java.nio.ByteOrder;
 
 /**
- * Eight bytes at a time: a word holds the byte at the lower address in its lower bits, so that the first match is the lowest
- * set bit.
+ * Eight bytes at a time: a word holds the byte at the lower address in its lower bits, so that the first match is the
+ * lowest set bit.
  *
- * <p>The tests for a byte within a word are the well-known exact-first-match forms: a carry can only make false matches above a
- * true one, and only the lowest match is ever used.
+ * <p>The tests for a byte within a word are the well-known exact-first-match forms: a carry can only make false matches
+ * above a true one, and only the lowest match is ever used.
  */
 public final class Words {
 
@@ -42,7 +42,9 @@ public final class Words {
     return Long.numberOfTrailingZeros(matches) >>> 3;
   }
 
-  /** Nonzero if the word has a byte that is no decimal digit; its lowest set bit then is bit 7 of the first such byte. */
+  /**
+   * Nonzero if the word has a byte that is no decimal digit; its lowest set bit then is bit 7 of the first such byte.
+   */
   public static long nonDigits(long word) {
     long digits = word ^ ZEROS_AS_TEXT;
     return (digits + 0x7676767676767676L | digits) & HIGHS;

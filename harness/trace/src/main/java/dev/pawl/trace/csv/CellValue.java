@@ -19,7 +19,8 @@ final class CellValue {
     int to = fields.to(place);
     long value = channels.reader(channel).read(source, from, to);
     if (value == ValueReader.INVALID) {
-      intake.problems().add(ProblemKind.WRONG_VALUE, line, Excerpt.column(bytes, start, fields.rawFrom(place)), to - from,
+      intake.problems().add(ProblemKind.WRONG_VALUE, line, Excerpt.column(bytes, start, fields.rawFrom(place)),
+          to - from,
           () -> Excerpt.of(source, from, to) + " is no value of signal " + Excerpt.of(channels.tag(channel)),
           () -> channels.reader(channel).remedy());
     }

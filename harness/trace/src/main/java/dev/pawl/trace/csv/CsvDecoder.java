@@ -14,7 +14,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
-/** The reader of comma-separated traces of both forms; its first row that is no remark is the header and decides which. */
+/**
+ * The reader of comma-separated traces of both forms; its first row that is no remark is the header and decides which.
+ */
 public final class CsvDecoder extends RowDecoder {
 
   private final Settings settings;

@@ -5,8 +5,8 @@ import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
 
 /**
- * The fields of one record, by the grammar of RFC 4180, section 2: quoted fields may hold separators, line breaks and doubled
- * quotes; spaces belong to fields. Line breaks may be LF alone.
+ * The fields of one record, by the grammar of RFC 4180, section 2: quoted fields may hold separators, line breaks and
+ * doubled quotes; spaces belong to fields. Line breaks may be LF alone.
  */
 final class Fields {
 

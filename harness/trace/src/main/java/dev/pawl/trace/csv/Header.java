@@ -45,7 +45,8 @@ record Header(List<String> names, int time, int signal, int value, int quality) 
       column += names.get(i).length() + 1;
     }
     if (names.stream().anyMatch(name -> name.indexOf('\r') >= 0)) {
-      throw problems.fatal(ProblemKind.UNREADABLE, line, 1, "lines end in carriage returns alone", "convert them to LF or CRLF");
+      throw problems.fatal(ProblemKind.UNREADABLE, line, 1, "lines end in carriage returns alone",
+          "convert them to LF or CRLF");
     }
     int time = find(names, settings::isTime);
     if (time < 0) {
@@ -93,12 +94,16 @@ record Header(List<String> names, int time, int signal, int value, int quality) 
     String only = names.get(0);
     if (names.size() == 1 && (only.indexOf(';') >= 0 || only.indexOf('\t') >= 0)) {
       String name = only.indexOf(';') >= 0 ? "semicolon" : "tab";
-      return problems.fatal(ProblemKind.UNREADABLE, line, 1, "fields seem to be separated by a " + name + ", not by a comma",
+      return problems.fatal(ProblemKind.UNREADABLE, line, 1,
+          "fields seem to be separated by a " + name + ", not by a comma",
           "say so in a bindings file, under 'columns': separator " + name);
     }
     String wanted = settings.columns().time().map(Excerpt::of).orElse("'time'");
-    return problems.fatal(ProblemKind.UNREADABLE, line, 1, "the header " + Excerpt.of(String.join(",", names)) + " has no column "
-        + wanted, "start the file with a header such as time_ms,signal,value, or say under 'columns' in a bindings file what its columns"
+    return problems.fatal(ProblemKind.UNREADABLE, line, 1, "the header " + Excerpt.of(String.join(",", names))
+        + " has no column "
+        + wanted,
+            "start the file with a header such as time_ms,signal,value, or say under 'columns' in a bindings file what"
+            + " its columns"
         + " are called");
   }
 }

@@ -5,8 +5,8 @@ import dev.pawl.trace.intake.Intake;
 import dev.pawl.trace.time.TimeReader;
 
 /**
- * A row of a tag that is left out on purpose, in the ordinary spelling: only its time and the number of its fields matter. Like
- * {@link OrdinaryRow} it does nothing with any other row.
+ * A row of a tag that is left out on purpose, in the ordinary spelling: only its time and the number of its fields
+ * matter. Like {@link OrdinaryRow} it does nothing with any other row.
  */
 final class LeftOutRow {
 

@@ -68,7 +68,8 @@ final class LongForm implements CsvDecoder.Form {
       }
       if (quality == Quality.UNRECOGNISED) {
         intake.problems().add(ProblemKind.UNKNOWN_QUALITY, line, Excerpt.column(bytes, start, fields.rawFrom(column)),
-            fields.to(column) - fields.from(column), () -> Excerpt.of(fields.text(column)) + " is no quality that is known here",
+            fields.to(column) - fields.from(column), () -> Excerpt.of(fields.text(column))
+                + " is no quality that is known here",
             () -> "known are " + Quality.CHOICES);
         return ValueReader.INVALID;
       }

@@ -8,8 +8,9 @@ import dev.pawl.trace.intake.ValueReader;
 import dev.pawl.trace.time.TimeReader;
 
 /**
- * The hot path of the whole tool: a row of one event in the ordinary spelling, with no quotes, columns in their usual order, a
- * bound tag and everything valid. It does nothing at all with any other row, which then has to go through {@link LongForm#row}.
+ * The hot path of the whole tool: a row of one event in the ordinary spelling, with no quotes, columns in their usual
+ * order, a bound tag and everything valid. It does nothing at all with any other row, which then has to go through
+ * {@link LongForm#row}.
  */
 final class OrdinaryRow {
 

@@ -33,7 +33,8 @@ final class Remarks {
     System.arraycopy(text, 0, padded, NameTable.SLACK, text.length);
     long time = times.read(padded, NameTable.SLACK, NameTable.SLACK + text.length);
     if (time == TimeReader.INVALID) {
-      intake.problems().add(ProblemKind.WRONG_TIME, endLine, END.length() + 2, Excerpt.of(end) + " " + times.complaint(),
+      intake.problems().add(ProblemKind.WRONG_TIME, endLine, END.length() + 2,
+          Excerpt.of(end) + " " + times.complaint(),
           "state the end on the scale of the time column");
     } else {
       intake.stateEnd(time, endLine);

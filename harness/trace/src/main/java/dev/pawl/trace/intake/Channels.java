@@ -14,8 +14,8 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * The tags of a trace as numbers: those that carry a signal first, then the others as they turn up, so that rows of a tag that
- * is left out cost no more than those of one that is not.
+ * The tags of a trace as numbers: those that carry a signal first, then the others as they turn up, so that rows of a
+ * tag that is left out cost no more than those of one that is not.
  */
 public final class Channels {
 
@@ -174,10 +174,12 @@ public final class Channels {
     for (TagBinding binding : bindings.tags()) {
       Signal signal = book.signals().get(binding.signal());
       if (signal.name().equals(tag)) {
-        return "signal " + tag + " is bound to tag " + Excerpt.of(binding.tag()) + "; bind it to this one, or ignore this one";
+        return "signal " + tag + " is bound to tag " + Excerpt.of(binding.tag())
+            + "; bind it to this one, or ignore this one";
       }
     }
-    return NearName.hint(tag, tags.subList(0, bound)).map(hint -> hint + " If not, bind or ignore it in a bindings file")
+    return NearName.hint(tag, tags.subList(0, bound)).map(hint -> hint
+        + " If not, bind or ignore it in a bindings file")
         .orElse("declare it in the rules, or list it under 'signals' or 'ignore' in a bindings file");
   }
 }

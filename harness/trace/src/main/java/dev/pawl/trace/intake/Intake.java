@@ -5,8 +5,8 @@ import java.util.Arrays;
 import java.util.OptionalLong;
 
 /**
- * The one gate to the engine: every event of every format passes {@link #accept}, which sees to order and duplicates and leaves
- * out what no rule needs.
+ * The one gate to the engine: every event of every format passes {@link #accept}, which sees to order and duplicates
+ * and leaves out what no rule needs.
  */
 public final class Intake {
 
@@ -86,8 +86,8 @@ public final class Intake {
   }
 
   /**
-   * Takes a value that a format lists for completeness; where it is what was known before, or unknown from the first, it is no
-   * event.
+   * Takes a value that a format lists for completeness; where it is what was known before, or unknown from the first,
+   * it is no event.
    */
   public void restate(long time, int channel, long value, long line) {
     boolean known = seen(channel) ? value == lanes[channel].lastValue : value == EventSink.UNKNOWN;
@@ -97,8 +97,8 @@ public final class Intake {
   }
 
   /**
-   * Takes a row whose value cannot be used: what its signal was before, it need not be any more, so it becomes unknown. One that
-   * comes late makes it unknown from now on.
+   * Takes a row whose value cannot be used: what its signal was before, it need not be any more, so it becomes unknown.
+   * One that comes late makes it unknown from now on.
    */
   public void doubt(long time, int channel, long line) {
     doubt(Math.max(time, last), lanes[channel], line);
@@ -178,7 +178,8 @@ public final class Intake {
       return;
     }
     lane.lastTime = 0;
-    problems.add(ProblemKind.UNBOUND, line, column, tag.length(), () -> "the rules declare no signal " + Excerpt.of(tag),
+    problems.add(ProblemKind.UNBOUND, line, column, tag.length(),
+        () -> "the rules declare no signal " + Excerpt.of(tag),
         () -> channels.advice(tag));
   }
 

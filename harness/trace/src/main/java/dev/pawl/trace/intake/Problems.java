@@ -27,7 +27,8 @@ public final class Problems {
   }
 
   /** Counts a problem, and keeps it in words if there is room. */
-  public void add(ProblemKind kind, long line, int column, int length, Supplier<String> message, Supplier<String> hint) {
+  public void add(ProblemKind kind, long line, int column, int length, Supplier<String> message,
+      Supplier<String> hint) {
     if (counts[kind.ordinal()]++ == 0) {
       firstLines[kind.ordinal()] = line;
     }

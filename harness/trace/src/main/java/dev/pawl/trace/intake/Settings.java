@@ -19,7 +19,8 @@ public record Settings(Columns columns, Optional<TimeScale> timeScale) {
 
   /** Whether a column or key of this name holds the times. */
   public boolean isTime(String name) {
-    return columns.time().map(name::equals).orElseGet(() -> name.equals("time") || TimeScale.ofColumn(name).isPresent());
+    return columns.time().map(name::equals).orElseGet(() -> name.equals("time")
+        || TimeScale.ofColumn(name).isPresent());
   }
 
   public boolean isSignal(String name) {

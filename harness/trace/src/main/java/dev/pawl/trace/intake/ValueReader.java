@@ -187,7 +187,10 @@ public abstract class ValueReader {
     }
   }
 
-  /** A number's bits, or {@link #INVALID}. Adding zero turns negative zero, whose bits mean unknown to the engine, into zero. */
+  /**
+   * A number's bits, or {@link #INVALID}. Adding zero turns negative zero, whose bits mean unknown to the engine, into
+   * zero.
+   */
   private static long toEngine(double value) {
     return Double.isFinite(value) ? Double.doubleToRawLongBits(value + 0.0) : INVALID;
   }

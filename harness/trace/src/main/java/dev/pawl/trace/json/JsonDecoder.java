@@ -59,7 +59,10 @@ public final class JsonDecoder extends RowDecoder {
     return at;
   }
 
-  /** Takes a row in the ordinary spelling, if all in it is right; returns the start of the next row, or -1 with nothing done. */
+  /**
+   * Takes a row in the ordinary spelling, if all in it is right; returns the start of the next row, or -1 with nothing
+   * done.
+   */
   private int ordinary(byte[] bytes, int from) {
     int stop = ordinary == null ? -1 : ordinary.scan(bytes, from);
     if (stop < 0) {
@@ -77,7 +80,8 @@ public final class JsonDecoder extends RowDecoder {
     }
     long value = quality == Quality.NOT_GOOD ? EventSink.UNKNOWN
         : channels.reader(channel).read(bytes, ordinary.valueFrom(), ordinary.valueTo());
-    long time = value == ValueReader.INVALID ? TimeReader.INVALID : times.read(bytes, ordinary.timeFrom(), ordinary.timeTo());
+    long time = value == ValueReader.INVALID ? TimeReader.INVALID
+        : times.read(bytes, ordinary.timeFrom(), ordinary.timeTo());
     if (time == TimeReader.INVALID) {
       return -1;
     }
@@ -119,7 +123,8 @@ public final class JsonDecoder extends RowDecoder {
   private boolean begin() throws UnreadableTrace {
     String key = row.timeKey();
     if (!timeKey.isEmpty()) {
-      intake.problems().add(ProblemKind.WRONG_TIME, line, row.timeColumn(), "the time is called " + Excerpt.of(key) + " here but "
+      intake.problems().add(ProblemKind.WRONG_TIME, line, row.timeColumn(),
+          "the time is called " + Excerpt.of(key) + " here but "
           + Excerpt.of(timeKey) + " in the rows before", "state all times the same way");
       return false;
     }
@@ -135,7 +140,8 @@ public final class JsonDecoder extends RowDecoder {
     }
     timeKey = key;
     times = settings.reader(key);
-    ordinary = new OrdinaryRow(key, settings.columns().signal().orElse("signal"), settings.columns().value().orElse("value"),
+    ordinary = new OrdinaryRow(key, settings.columns().signal().orElse("signal"),
+        settings.columns().value().orElse("value"),
         settings.columns().quality().orElse("quality"));
     return true;
   }

@@ -14,7 +14,8 @@ import java.util.List;
 /** One object of a trace, taken apart. Used again for every line. */
 final class JsonRow {
 
-  private final JsonFactory factory = JsonFactory.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION).build();
+  private final JsonFactory factory = JsonFactory.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
+      .build();
   private final Settings settings;
   private final List<Cell> cells = new ArrayList<>();
   private String timeKey;
@@ -50,10 +51,12 @@ final class JsonRow {
       return object(parser);
     } catch (JsonProcessingException e) {
       int place = e.getLocation() == null ? 1 : Math.max(1, e.getLocation().getColumnNr());
-      return complain(Math.min(place, to - from + 1), "this line is no JSON object: " + firstLine(e.getOriginalMessage()),
+      return complain(Math.min(place, to - from + 1), "this line is no JSON object: "
+          + firstLine(e.getOriginalMessage()),
           "write one whole object in each line");
     } catch (IOException e) {
-      return complain(1, "this line is no JSON object: it starts like one in another encoding", "write the trace in UTF-8");
+      return complain(1, "this line is no JSON object: it starts like one in another encoding",
+          "write the trace in UTF-8");
     }
   }
 
@@ -92,7 +95,8 @@ final class JsonRow {
     String text = text(parser);
     if (settings.isTime(key)) {
       if (timeKey != null) {
-        return complain(column, "the time is stated twice, as " + Excerpt.of(timeKey) + " and " + Excerpt.of(key), "keep one");
+        return complain(column, "the time is stated twice, as " + Excerpt.of(timeKey) + " and " + Excerpt.of(key),
+            "keep one");
       }
       timeKey = key;
       time = text;
@@ -138,7 +142,8 @@ final class JsonRow {
     }
     boolean single = signal != null && hasValue;
     if (!single && cells.isEmpty() && !end) {
-      return complain(1, "this row states no signal with a value", "give each row the keys signal and value, or values");
+      return complain(1, "this row states no signal with a value",
+          "give each row the keys signal and value, or values");
     }
     if (single) {
       cells.add(new Cell(signal, value, valueColumn));

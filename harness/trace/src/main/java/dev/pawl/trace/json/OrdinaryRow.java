@@ -4,8 +4,8 @@ import dev.pawl.trace.bytes.Decimals;
 import java.nio.charset.StandardCharsets;
 
 /**
- * A flat JSON object in its ordinary spelling, found in its bytes without a parser: ASCII, no escapes, each key once, and only
- * the keys of a row of one event. Whatever is not surely that is left to {@link JsonRow}.
+ * A flat JSON object in its ordinary spelling, found in its bytes without a parser: ASCII, no escapes, each key once,
+ * and only the keys of a row of one event. Whatever is not surely that is left to {@link JsonRow}.
  */
 final class OrdinaryRow {
 

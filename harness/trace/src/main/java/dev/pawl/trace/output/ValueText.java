@@ -10,8 +10,8 @@ import java.util.List;
 /**
  * Engine values as traces spell them: bits as 0 and 1, members by name, numbers in the signal's declared unit.
  *
- * <p>A number is written so that reading gives the same double again, in as few digits as that takes. Only where no number in
- * the declared unit has that value, which cannot happen to one that was read, is the nearest written.
+ * <p>A number is written so that reading gives the same double again, in as few digits as that takes. Only where no
+ * number in the declared unit has that value, which cannot happen to one that was read, is the nearest written.
  */
 public final class ValueText {
 

@@ -3,11 +3,12 @@ package dev.pawl.trace.time;
 import dev.pawl.trace.bytes.Decimals;
 
 /**
- * Date-times as RFC 3339, section 5.6, spells them: an offset is required, {@code T} and {@code Z} may be small, a space may
- * stand for {@code T}, seconds may have any number of decimals.
+ * Date-times as RFC 3339, section 5.6, spells them: an offset is required, {@code T} and {@code Z} may be small, a
+ * space may stand for {@code T}, seconds may have any number of decimals.
  *
- * <p>A leap second ({@code :60}, only where one can be: at the end of 23:59 UTC on the last day of a month) gets the time of
- * the second that follows it, as POSIX time does. {@code -00:00} states UTC with the local offset unknown and counts as UTC.
+ * <p>A leap second ({@code :60}, only where one can be: at the end of 23:59 UTC on the last day of a month) gets the
+ * time of the second that follows it, as POSIX time does. {@code -00:00} states UTC with the local offset unknown and
+ * counts as UTC.
  */
 public final class Rfc3339 {
 

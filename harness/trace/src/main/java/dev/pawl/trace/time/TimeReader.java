@@ -8,15 +8,17 @@ import java.util.Optional;
 /**
  * A reader of times of one scale. Digits finer than a nanosecond are cut off, and such times counted.
  *
- * <p>{@link #scan} takes the ordinary spellings in a few word operations and remembers the last date and minute; {@link #read}
- * takes every valid spelling and says what is wrong with an invalid one.
+ * <p>{@link #scan} takes the ordinary spellings in a few word operations and remembers the last date and minute;
+ * {@link #read} takes every valid spelling and says what is wrong with an invalid one.
  */
 public final class TimeReader {
 
   /** What {@link #read} gives for a text that is no time; {@link #complaint} then says why. */
   public static final long INVALID = Long.MIN_VALUE;
 
-  /** Times go this many nanoseconds from zero in both directions: the engine counts in halves, with room to add to them. */
+  /**
+   * Times go this many nanoseconds from zero in both directions: the engine counts in halves, with room to add to them.
+   */
   public static final long LIMIT = Long.MAX_VALUE / 4;
 
   private static final long[] TENS = new long[19];
@@ -118,7 +120,8 @@ public final class TimeReader {
       return -1;
     }
     int second = (bytes[from + 17] - '0') * 10 + bytes[from + 18] - '0';
-    if (bytes[from + 16] != ':' || !Decimals.isDigit(bytes[from + 17]) || !Decimals.isDigit(bytes[from + 18]) || second > 59) {
+    if (bytes[from + 16] != ':' || !Decimals.isDigit(bytes[from + 17]) || !Decimals.isDigit(bytes[from + 18])
+        || second > 59) {
       return -1;
     }
     int at = from + 19;

@@ -43,7 +43,10 @@ public enum TimeScale {
     return Optional.empty();
   }
 
-  /** The unit that the name of a time column states, such as {@code ms} for {@code time_ms}; empty for plain {@code time}. */
+  /**
+   * The unit that the name of a time column states, such as {@code ms} for {@code time_ms}; empty for plain
+   * {@code time}.
+   */
   public static Optional<TimeScale> ofColumn(String column) {
     return column.startsWith("time_") ? of(column.substring("time_".length())) : Optional.empty();
   }

@@ -57,8 +57,8 @@ public final class TimeText {
   }
 
   /**
-   * A point and the decimals of a part of {@code whole}, in groups of digits, without groups of zeros at the end; nothing for
-   * zero.
+   * A point and the decimals of a part of {@code whole}, in groups of digits, without groups of zeros at the end;
+   * nothing for zero.
    */
   private static int fraction(byte[] into, int at, long part, long whole, int group) {
     if (part == 0) {

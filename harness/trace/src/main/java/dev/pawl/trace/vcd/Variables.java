@@ -11,9 +11,9 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * The declared variables of a dump by their identifier codes. Several variables may share a code: they are one net, and each
- * change of it is a change of all of them. A variable is known to the rules or bindings by its path, with points between, or
- * where that is not, by its own name.
+ * The declared variables of a dump by their identifier codes. Several variables may share a code: they are one net, and
+ * each change of it is a change of all of them. A variable is known to the rules or bindings by its path, with points
+ * between, or where that is not, by its own name.
  */
 final class Variables {
 

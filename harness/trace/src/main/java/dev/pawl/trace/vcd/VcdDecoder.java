@@ -111,7 +111,8 @@ public final class VcdDecoder extends RowDecoder {
         command.setLength(0);
         mode = Mode.IN_COMMAND;
       }
-      default -> intake.problems().add(ProblemKind.MALFORMED, line, 1, Excerpt.of(name) + " is no keyword of a value change dump",
+      default -> intake.problems().add(ProblemKind.MALFORMED, line, 1,
+          Excerpt.of(name) + " is no keyword of a value change dump",
           "the keywords are those of IEEE Std 1364");
     }
   }

@@ -39,7 +39,8 @@ final class VcdTime {
       read = read * 10 + bytes[at++] - '0';
     }
     if (at < to || from == to || read / scale.steps() > TimeReader.LIMIT / scale.nanoseconds()) {
-      intake.problems().add(ProblemKind.WRONG_TIME, line, 1, to - from + 1, () -> "'#' and " + Excerpt.of(bytes, from, to)
+      intake.problems().add(ProblemKind.WRONG_TIME, line, 1, to - from + 1,
+          () -> "'#' and " + Excerpt.of(bytes, from, to)
           + " make no time that nanoseconds can count", () -> "write # and a whole number of the stated timescale");
       return;
     }
@@ -50,7 +51,10 @@ final class VcdTime {
     intake.pass(now, line);
   }
 
-  /** Notes that a signal changes here. Two marks within a nanosecond would become one instant, and their order would be lost. */
+  /**
+   * Notes that a signal changes here. Two marks within a nanosecond would become one instant, and their order would be
+   * lost.
+   */
   void changes(Intake intake, long line) throws UnreadableTrace {
     if (changedAt == now && changedAtSteps != steps) {
       throw intake.problems().fatal(ProblemKind.UNREADABLE, line, 1,

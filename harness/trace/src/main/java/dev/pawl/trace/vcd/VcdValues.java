@@ -11,8 +11,8 @@ import dev.pawl.trace.intake.ValueReader;
 import java.util.Arrays;
 
 /**
- * The value changes of a dump. Bits and vectors mean their number, reals theirs; {@code x} or {@code z} in any bit makes the
- * signal unknown. An enumeration without bound codes counts its members from 0.
+ * The value changes of a dump. Bits and vectors mean their number, reals theirs; {@code x} or {@code z} in any bit
+ * makes the signal unknown. An enumeration without bound codes counts its members from 0.
  */
 final class VcdValues {
 

@@ -12,9 +12,9 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 
 /**
- * The writer of value change dumps in nanoseconds: bools as wires of one bit, enumerations as vectors that count their members
- * from 0, numbers as reals in the declared unit. A number that is unknown is written as {@code rnan}, since a real has no
- * {@code x}.
+ * The writer of value change dumps in nanoseconds: bools as wires of one bit, enumerations as vectors that count their
+ * members from 0, numbers as reals in the declared unit. A number that is unknown is written as {@code rnan}, since a
+ * real has no {@code x}.
  */
 public final class VcdWriter implements TraceWriter {
 
@@ -104,7 +104,8 @@ public final class VcdWriter implements TraceWriter {
       out.text("$dumpvars\n");
       for (Signal signal : signals) {
         boolean bit = signal.type() instanceof ValueType.Bool;
-        out.text(bit ? "x" : signal.type() instanceof ValueType.Quantity ? "rnan " : "bx ").bytes(codes[signal.index()]);
+        out.text(bit ? "x" : signal.type() instanceof ValueType.Quantity ? "rnan "
+            : "bx ").bytes(codes[signal.index()]);
       }
       out.text("$end\n");
     }

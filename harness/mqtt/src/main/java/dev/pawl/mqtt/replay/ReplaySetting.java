@@ -1,0 +1,13 @@
+package dev.pawl.mqtt.replay;
+
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.mqtt.binding.TopicBindings;
+import dev.pawl.mqtt.time.HarnessClock;
+
+/**
+ * What all replays of a session have in common.
+ *
+ * @param book the rule book, which declares the signals
+ * @param bindings the places of signals
+ */
+public record ReplaySetting(RuleBook book, TopicBindings bindings, Pace pace, Patience patience, HarnessClock clock) {}
