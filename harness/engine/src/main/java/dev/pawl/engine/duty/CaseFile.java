@@ -114,6 +114,8 @@ public final class CaseFile {
 
   private void tell(Kind kind, long triggered, long time, long deadline, LinkedHashSet<Evidence> evidence) {
     present(Moment.BREAK, demand, time, evidence);
+    // What was near the time may be decided later, by when other things have happened, which have no part in it.
+    evidence.removeIf(event -> event.moment() == Moment.BREAK && event.time() > Moments.nanoseconds(Math.max(time, deadline)));
     listener.finding(new Finding(rule, kind, Moments.nanoseconds(triggered), Moments.nanoseconds(time), Moments.isJustAfter(time),
         Moments.nanoseconds(deadline), List.copyOf(evidence)));
   }
