@@ -5,6 +5,7 @@ import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.run.files.Digests;
 import dev.pawl.run.files.TraceFiles;
+import dev.pawl.trace.sampling.StatedSampling;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -24,16 +25,18 @@ final class SessionRun {
   private final List<Controller.Controlled> sources;
   private final SessionListener listener;
   private final Optional<EarlierResults> earlier;
+  private final StatedSampling sampling;
   private final Map<Path, Input> hashed = new ConcurrentHashMap<>();
   private final List<Future<Input>> inputs = new ArrayList<>();
   private int notBegun;
 
-  SessionRun(SessionOptions options, List<Controller.Controlled> sources, SessionListener listener,
-      Optional<EarlierResults> earlier) {
+  SessionRun(SessionOptions options, List<Controller.Controlled> sources, SessionListener listener, Optional<EarlierResults> earlier,
+      StatedSampling sampling) {
     this.options = options;
     this.sources = sources;
     this.listener = listener;
     this.earlier = earlier;
+    this.sampling = sampling;
   }
 
   /** Judges all sources, and says how many were not begun because the end was wanted before. */
@@ -112,7 +115,7 @@ final class SessionRun {
   private TraceResult judge(Controller.Controlled each) {
     boolean large = sources.size() == 1 && each.source().file().filter(TraceFiles::isLarge).isPresent();
     int threads = large ? TraceThreads.of(options.jobs(), each.book()).judging() : 1;
-    SourceJudge judge = new SourceJudge(each.book(), options.findings(), options.pictures(), threads);
+    SourceJudge judge = new SourceJudge(each.book(), options.findings(), options.pictures(), threads, sampling);
     return judge.judge(each.source(), listener.progress());
   }
 

@@ -12,6 +12,7 @@ import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.picture.PictureRecorder;
 import dev.pawl.run.files.FileTrouble;
 import dev.pawl.trace.intake.Progress;
+import dev.pawl.trace.sampling.StatedSampling;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
@@ -27,6 +28,7 @@ public final class SourceJudge {
   private final int findings;
   private final boolean pictures;
   private final int threads;
+  private final StatedSampling stated;
 
   /**
    * A judge by one rule book.
@@ -36,33 +38,56 @@ public final class SourceJudge {
    * @param threads how many threads judge the rules of one source
    */
   public SourceJudge(RuleBook book, int findings, boolean pictures, int threads) {
+    this(book, findings, pictures, threads, StatedSampling.NONE);
+  }
+
+  /** The same, where it is stated how signals were looked at. */
+  public SourceJudge(RuleBook book, int findings, boolean pictures, int threads, StatedSampling stated) {
     this.book = book;
     this.findings = findings;
     this.pictures = pictures;
     this.threads = threads;
+    this.stated = stated;
   }
 
-  /** Judges a source; what goes wrong with it is in the result. */
+  /**
+   * Judges a source; what goes wrong with it is in the result. While it is judged its rows are measured, and where they show that signals were looked at
+   * every now and then only, it is judged once more with that known.
+   */
   public TraceResult judge(EventSource source, Progress progress) {
+    Sampled sampled = new Sampled(book, stated);
+    Judged first = judged(source, sampled, progress);
+    boolean again = first.whole() && !source.reacts() && sampled.measure();
+    Judged judged = again ? judged(source.forAnotherLook(), sampled, progress) : first;
+    TraceResult result = judged.result();
+    return pictures && !result.rules().isEmpty() ? drawn(source.forAnotherLook(), judged.needed(), result) : result;
+  }
+
+  /** A source that has been judged, and whether to its end. */
+  private record Judged(TraceResult result, boolean[] needed, boolean whole) {}
+
+  private Judged judged(EventSource source, Sampled sampled, Progress progress) {
     FindingCollector collector = new FindingCollector(book, findings);
-    try (DividedEngine engine = new DividedEngine(book, new EngineOptions(true, findings), collector, threads)) {
+    EngineOptions options = new EngineOptions(true, findings, sampled.sampling());
+    try (DividedEngine engine = new DividedEngine(book, options, collector, threads)) {
       boolean[] needed = needed(engine);
-      TraceResult result = judged(source, needed, progress, engine, collector);
-      return pictures && !result.rules().isEmpty() ? drawn(source.forAnotherLook(), needed, result) : result;
+      TraceResult result = judged(source, needed, progress, engine, collector, sampled);
+      return new Judged(result, needed, !result.rules().isEmpty() && !result.partial());
     }
   }
 
   private TraceResult judged(EventSource source, boolean[] needed, Progress progress, DividedEngine engine,
-      FindingCollector collector) {
+      FindingCollector collector, Sampled sampled) {
     try (EventSource.Run run = source.begin(needed)) {
-      EventSource.Summary summary = run.runTo(run.heardBy(engine), progress);
-      Reading reading = reading(summary, engine);
+      EventSource.Summary summary = run.runTo(run.heardBy(sampled.before(engine, needed)), progress);
+      EventSource.Extent extent = summary.extent();
+      extent.end().ifPresent(sampled::finish);
+      TimeBase base = run.calendar() ? TimeBase.EPOCH : TimeBase.START;
+      Reading reading = reading(summary, engine, sampled, base);
       if (summary.isRejected()) {
         return TraceResult.unreadable(source.name(), reading);
       }
-      EventSource.Extent extent = summary.extent();
       TraceOutcome outcome = extent.end().isPresent() ? engine.finish(extent.end().getAsLong()) : engine.finish();
-      TimeBase base = run.calendar() ? TimeBase.EPOCH : TimeBase.START;
       boolean partial = extent.interrupted() || !summary.control().failure().isEmpty();
       return new ResultBuilder(book, source.name(), base, run::writer)
           .build(outcome, collector, reading, extent.lines(), extent.events(), partial);
@@ -93,7 +118,7 @@ public final class SourceJudge {
     return recorder.result();
   }
 
-  private Reading reading(EventSource.Summary summary, DividedEngine engine) {
+  private Reading reading(EventSource.Summary summary, DividedEngine engine, Sampled sampled, TimeBase base) {
     Reading met = summary.reading();
     List<Reading.Counter> counters = new ArrayList<>(met.counters());
     List<String> silent = summary.silent().stream().filter(engine::needs)
@@ -102,14 +127,16 @@ public final class SourceJudge {
       counters.add(new Reading.Counter((silent.size() == 1 ? "signal that rules need has no event, and stays unknown: "
           : "signals that rules need have no event, and stay unknown: ") + names(silent), silent.size()));
     }
+    if (!summary.isRejected()) {
+      counters.addAll(sampled.counters(base));
+    }
     counters.addAll(summary.control().counters());
     return new Reading(counters, met.problems(), met.problemCount(),
         met.failure().isEmpty() ? summary.control().failure() : met.failure());
   }
 
-  private static String names(List<String> names) {
-    return String.join(", ", names.subList(0, Math.min(NAMED_SIGNALS, names.size()))) + (names.size() > NAMED_SIGNALS
-        ? ", ..."
+  static String names(List<String> names) {
+    return String.join(", ", names.subList(0, Math.min(NAMED_SIGNALS, names.size()))) + (names.size() > NAMED_SIGNALS ? ", ..."
         : "");
   }
 }

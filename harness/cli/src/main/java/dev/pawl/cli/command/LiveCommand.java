@@ -24,10 +24,12 @@ import dev.pawl.mqtt.live.VerdictTopics;
 import dev.pawl.mqtt.page.LiveBoard;
 import dev.pawl.mqtt.page.LivePage;
 import dev.pawl.mqtt.time.HarnessClock;
+import dev.pawl.run.files.BindingsFiles;
 import dev.pawl.run.files.FileTrouble;
 import dev.pawl.run.files.RuleFiles;
 import dev.pawl.run.live.LiveOutcome;
 import dev.pawl.run.live.LiveSession;
+import dev.pawl.trace.sampling.StatedSampling;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -117,7 +119,9 @@ public final class LiveCommand implements Command {
     HarnessClock clock = HarnessClock.started();
     try (KeptFeed kept = keep.map(file -> KeptFeed.of(file, append, rules.book(), console)).orElse(null);
         BrokerSession session = new BrokerSession(BrokerOptions.of(words, console), clock, console)) {
-      return listen(words, console, rules, topics, Optional.ofNullable(kept).map(KeptFeed::recording), session, clock);
+      StatedSampling sampling = check.bindings().map(file -> BindingsFiles.load(file, rules.book()).bindings().sampling())
+          .orElse(StatedSampling.NONE);
+      return listen(words, console, rules, topics, sampling, Optional.ofNullable(kept).map(KeptFeed::recording), session, clock);
     } catch (ConnectionTrouble e) {
       throw new CommandException(e.getMessage());
     } catch (IOException e) {
@@ -137,9 +141,8 @@ public final class LiveCommand implements Command {
     }
   }
 
-  private int listen(ParseResult words, Console console, RuleFiles rules, TopicBindings topics,
-      Optional<Recording> recording,
-      BrokerSession session, HarnessClock clock) throws IOException, InterruptedException {
+  private int listen(ParseResult words, Console console, RuleFiles rules, TopicBindings topics, StatedSampling sampling,
+      Optional<Recording> recording, BrokerSession session, HarnessClock clock) throws IOException, InterruptedException {
     LiveOptions options = LiveOptions.DEFAULT;
     Optional<String> window = CheckOptions.value(words, "--window");
     if (window.isPresent()) {
@@ -148,6 +151,7 @@ public final class LiveCommand implements Command {
     console.interruption().isTheUsualEnd();
     BooleanSupplier stop = stop(words, console, clock);
     LiveSession live = new LiveSession(rules.book(), topics, options, clock);
+    live.take(sampling);
     live.tellNews(news -> console.err().println("pawl: " + news));
     live.tellFindings(new LiveLines(rules.book(), console));
     Optional<LivePage> page = page(words, live, rules.book(), console);

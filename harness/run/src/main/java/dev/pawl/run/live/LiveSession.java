@@ -4,6 +4,7 @@ import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.EventSink;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.RuleEngine;
+import dev.pawl.engine.Sampling;
 import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Rule;
@@ -25,6 +26,8 @@ import dev.pawl.mqtt.replay.Widening;
 import dev.pawl.mqtt.time.HarnessClock;
 import dev.pawl.run.RunException;
 import dev.pawl.run.Unjudged;
+import dev.pawl.trace.sampling.Silences;
+import dev.pawl.trace.sampling.StatedSampling;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -38,6 +41,7 @@ public final class LiveSession {
   private final TopicBindings topics;
   private final LiveOptions options;
   private final HarnessClock clock;
+  private StatedSampling stated = StatedSampling.NONE;
   private final Watching watching = new Watching();
   private Optional<LiveBoard> board = Optional.empty();
 
@@ -51,6 +55,11 @@ public final class LiveSession {
     this.topics = topics;
     this.options = options;
     this.clock = clock;
+  }
+
+  /** It is stated how signals are looked at, and for how long they may be silent. */
+  public void take(StatedSampling sampling) {
+    stated = sampling;
   }
 
   /** News of the connection is told to this taker, in words. */
@@ -78,12 +87,18 @@ public final class LiveSession {
   public LiveOutcome watch(ConnectionSettings settings, Optional<Recording> recording, BooleanSupplier stop)
       throws InterruptedException {
     SenderClocks clocks = new SenderClocks(topics, options.window());
-    RuleEngine engine = new RuleEngine(Widening.of(book, clocks), new EngineOptions(true, Integer.MAX_VALUE), watching);
-    LiveRun run = run(engine, recording, false);
+    long[] periods = stated.periods(book.signals().size(), new long[book.signals().size()]);
+    EngineOptions judging = new EngineOptions(true, Integer.MAX_VALUE, Sampling.of(periods));
+    RuleEngine engine = new RuleEngine(Widening.of(book, clocks), judging, watching);
+    Silences silences = new Silences(stated.limits(periods), engine);
+    LiveRun run = run(silences, recording, false);
     board.ifPresent(taker -> watching.show(taker, engine, run, clock));
     LiveResult result = listen(run, settings, stop);
     if (result.recordingFailure().isPresent()) {
       return outcome(result, clocks, true, List.of());
+    }
+    if (result.events() > 0) {
+      silences.finish(result.end());
     }
     TraceOutcome outcome = result.events() == 0 ? engine.finish() : engine.finish(result.end());
     List<LiveVerdict> verdicts = outcome.rules().stream().map(rule -> new LiveVerdict(book.rules().get(rule.rule()),

@@ -2,6 +2,7 @@ package dev.pawl.trace.bindings;
 
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.trace.sampling.StatedSampling;
 import dev.pawl.trace.time.TimeScale;
 import java.util.List;
 import java.util.Optional;
@@ -15,14 +16,20 @@ import java.util.Set;
  * @param columns what columns are called
  * @param tags the bound tags
  * @param ignored tags that are left out on purpose; {@code *} at the end stands for any ending
+ * @param sampling how signals were looked at
  */
-public record Bindings(Optional<TimeScale> timeScale, Columns columns, List<TagBinding> tags, List<String> ignored) {
+public record Bindings(Optional<TimeScale> timeScale, Columns columns, List<TagBinding> tags, List<String> ignored, StatedSampling sampling) {
 
   public static final Bindings NONE = new Bindings(Optional.empty(), Columns.DEFAULT, List.of(), List.of());
 
   public Bindings {
     tags = List.copyOf(tags);
     ignored = List.copyOf(ignored);
+  }
+
+  /** Bindings that state nothing of how signals were looked at. */
+  public Bindings(Optional<TimeScale> timeScale, Columns columns, List<TagBinding> tags, List<String> ignored) {
+    this(timeScale, columns, tags, ignored, StatedSampling.NONE);
   }
 
   /** The bindings, or what is wrong with them; with errors the bindings hold what could be understood. */

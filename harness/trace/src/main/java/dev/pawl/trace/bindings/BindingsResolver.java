@@ -18,7 +18,7 @@ import java.util.Set;
 /** Turns the entries of a bindings file into bindings, collecting everything that is wrong. */
 final class BindingsResolver {
 
-  private static final List<String> OWN_SECTIONS = List.of("time", "columns", "signals", "ignore");
+  private static final List<String> OWN_SECTIONS = List.of("time", "columns", "signals", "ignore", "sampling");
 
   private final BindingsFile file;
   private final RuleBook book;
@@ -47,9 +47,8 @@ final class BindingsResolver {
     Optional<TimeScale> scale = time();
     Columns columns = columns();
     file.entries("signals").forEach(this::signal);
-    Bindings bindings = new Bindings(scale, columns, tags, ignored());
-    diagnostics.sort(Comparator.comparingInt((Diagnostic d) -> d.position().line())
-        .thenComparingInt(d -> d.position().column()));
+    Bindings bindings = new Bindings(scale, columns, tags, ignored(), new SamplingReader(book, diagnostics).read(file.entries("sampling")));
+    diagnostics.sort(Comparator.comparingInt((Diagnostic d) -> d.position().line()).thenComparingInt(d -> d.position().column()));
     return new Bindings.Resolved(bindings, diagnostics);
   }
 
@@ -143,11 +142,15 @@ final class BindingsResolver {
   }
 
   private Optional<Signal> find(Token name) {
+    return find(name, book, diagnostics);
+  }
+
+  static Optional<Signal> find(Token name, RuleBook book, List<Diagnostic> diagnostics) {
     Optional<Signal> found = book.signals().stream().filter(s -> s.name().equals(name.text())).findFirst();
     if (found.isEmpty()) {
       List<String> known = book.signals().stream().map(Signal::name).toList();
-      error(name.position(), "the rules declare no signal '" + name.text() + "'",
-          NearName.hint(name.text(), known).orElse("declare it in a rule file, or leave this line out"));
+      diagnostics.add(Diagnostic.error(name.position(), "the rules declare no signal '" + name.text() + "'",
+          NearName.hint(name.text(), known).orElse("declare it in a rule file, or leave this line out")));
     }
     return found;
   }

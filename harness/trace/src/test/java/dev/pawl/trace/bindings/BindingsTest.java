@@ -118,7 +118,7 @@ class BindingsTest {
     return List.of(
         new Case("signal\n  lift_run from a\n",
             "site.bindings:1:1: error: there is no section 'signal'", "1 | signal", "| ^^^^^^",
-            "= sections are time, columns, signals, ignore"),
+            "= sections are time, columns, signals, ignore, sampling"),
         new Case("  lift_run from a\n",
             "site.bindings:1:3: error: this entry belongs to no section", "1 |   lift_run from a", "|   ^^^^^^^^",
             "= open one above it, such as 'signals', at the very start of a line"),
