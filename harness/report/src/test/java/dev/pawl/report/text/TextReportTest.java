@@ -67,6 +67,8 @@ class TextReportTest {
   @Test
   void theClosingCarriesTheCautions() {
     assertThat(TextReport.closing(SampleRide.report(), Style.PLAIN)).isEqualTo("""
+          Held, but perhaps never asked: 2 rules do not say what would try them, LIFT-02, STOP-02.
+
         Pawl supports the judgement of a qualified person and does not replace it.
         A rule that held, held in these traces only; it proves nothing about hardware, wiring or times that were not recorded.
         Local codes, the manufacturer's instructions and licensed practice come first.
@@ -76,6 +78,8 @@ class TextReportTest {
             All 2 traces: 2 broken, 2 undecided, 2 not exercised, 4 held
               NEVER EXERCISED  no trace shows anything about these rules
               ZONE-01     No dispatch into an occupied zone
+
+              Held, but perhaps never asked: 2 rules do not say what would try them, LIFT-02, STOP-02.
 
             Pawl supports""");
   }
