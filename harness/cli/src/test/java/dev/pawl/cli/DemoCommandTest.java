@@ -21,9 +21,9 @@ class DemoCommandTest {
     assertThat(run.out()).contains("\n  opt/pawl check --rules ");
     assertThat(run.status()).isZero();
     assertThat(run.out()).contains("A logic change that lost the lift's idle timer").contains("BROKEN  LIFT-01")
-        .contains("All 9 traces").doesNotContain("NEVER EXERCISED").contains("Open " + folder.resolve("report/report.html"));
+        .contains("All 10 traces").doesNotContain("NEVER EXERCISED").contains("Open " + folder.resolve("report/report.html"));
     assertThat(Files.readString(folder.resolve("report/report.html"))).contains("Kestrel Ridge").contains("<svg class=\"timing\"");
-    assertThat(Files.list(folder.resolve("traces")).count()).isEqualTo(9);
+    assertThat(Files.list(folder.resolve("traces")).count()).isEqualTo(10);
   }
 
   @Test

@@ -62,9 +62,12 @@ final class Scenarios {
         startUp(), Defects.NONE, Trouble.CHATTER);
   }
 
+  /** A start after the roll-back, without a reset, must not bring the lift back. */
   private static Scenario rollBack() {
+    List<Act> script = startUp();
+    press(script, seconds(255), Tag.LIFT_START_BUTTON);
     return new Scenario("roll-back", "A train rolls back on the lift before the anti-rollback catches it", seconds(270),
-        timetable(FIRST_DISPATCH, 3), startUp(), Defects.NONE, Trouble.ROLL_BACK);
+        timetable(FIRST_DISPATCH, 3), script, Defects.NONE, Trouble.ROLL_BACK);
   }
 
   /** The switch through manual to automatic, a reset, a lift start. */

@@ -24,7 +24,7 @@ class DemoTracesTest {
     List<DemoTraces.DemoTrace> traces = DemoTraces.write(RIDE, folder.resolve("traces"));
     assertThat(traces).extracting(DemoTraces.DemoTrace::name).containsExactly("ordinary-two-hours", "lost-idle-timer",
         "occupied-dispatch", "late-drive-stop", "chattering-flag", "roll-back", "slack-chain", "tail-over-flag",
-        "stops-at-open-brakes");
+        "stops-at-open-brakes", "desk-mistakes");
     assertThat(traces).allSatisfy(trace -> assertThat(Files.readString(trace.file())).startsWith("time,signal,value\n"));
   }
 

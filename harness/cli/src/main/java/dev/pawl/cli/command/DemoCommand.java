@@ -34,9 +34,9 @@ public final class DemoCommand implements Command {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create().name("pawl demo");
     spec.usageMessage()
-        .description("Makes nine traces of the invented ride Kestrel Ridge and checks them against its rules: one of"
+        .description("Makes ten traces of the invented ride Kestrel Ridge and checks them against its rules: one of"
         + " an ordinary day, five with something"
-        + " wrong, and three with stops or trouble that the logic deals with as it must.",
+        + " wrong, and four with stops, trouble or mistakes at the desk that the logic deals with as it must.",
         "Exit status 0 once it has run: that rules break is what it shows.");
     spec.addOption(OptionSpec.builder("-o", "--out").paramLabel("DIR").type(String.class).arity("1")
         .description("Folder for the traces and the report; usual is " + USUAL_FOLDER + ".").build());

@@ -75,7 +75,8 @@ public record CheckOptions(List<String> rules, List<String> traces, Optional<Str
     spec.addOption(text("FILE", "Bindings: which tag of the trace is which signal.", "--bindings"));
     spec.addOption(timeUnit());
     spec.addOption(leniency());
-    spec.addOption(flag("Exit with status 3 if nothing is broken but something is undecided or not exercised.",
+    spec.addOption(flag("Exit with status 3 if nothing is broken but something is undecided or not exercised, or a critical"
+        + " rule does not say what tries it.",
         "--require-proof"));
     spec.addOption(text("N", "Work on so many threads; usual is one per processor.", "-j", "--jobs"));
     spec.addOption(text("N", "Keep so many findings of each rule; usual is " + USUAL_FINDINGS

@@ -43,7 +43,7 @@ final class OverviewSection {
 
   private String summary() {
     long never = rules.stream().filter(rule -> rule.verdict() == Verdict.NOT_EXERCISED).count();
-    String rest = never == 0 ? "Each was exercised by at least one trace."
+    String rest = never == 0 ? "The traces together exercise each of them."
         : ValueText.count(never) + (never == 1 ? " was" : " were") + " never exercised: no trace shows anything about "
             + (never == 1 ? "it." : "them.");
     return ValueText.count(rules.size()) + " rules. " + rest;

@@ -126,9 +126,15 @@ public final class FindingWords {
     return lines;
   }
 
-  /** Why a trace shows nothing about a rule, such as {@code already so twice; never tried by rises(go)}; empty where no obligation arose. */
+  /**
+   * Why a trace does not put a rule to the test, such as {@code already so 2 times} or {@code met 3 times; never tried by rises(go)}; empty where
+   * there is nothing to say but that no obligation arose.
+   */
   public static String notExercisedReason(RuleResult rule) {
     List<String> parts = new ArrayList<>();
+    if (rule.obligations().met() > 0) {
+      parts.add("met " + times(rule.obligations().met()));
+    }
     if (rule.obligations().alreadySo() > 0) {
       parts.add("already so " + times(rule.obligations().alreadySo()));
     }
@@ -138,7 +144,8 @@ public final class FindingWords {
     if (rule.seen().unseen().isEmpty()) {
       for (int trial = 0; trial < rule.seen().tried().size(); trial++) {
         if (rule.seen().tried().get(trial).times() == 0) {
-          parts.add("never " + rule.rule().proof().trials().get(trial).text());
+          String text = rule.rule().proof().trials().get(trial).text();
+          parts.add(text.startsWith("stay ") ? "its stay never " + text.substring("stay ".length()) : "never " + text);
         }
       }
     }

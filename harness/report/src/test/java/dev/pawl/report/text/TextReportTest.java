@@ -79,6 +79,8 @@ class TextReportTest {
               NEVER EXERCISED  no trace shows anything about these rules
               ZONE-01     No dispatch into an occupied zone
 
+              Held, but perhaps never asked: 2 rules do not say what would try them, LIFT-02, STOP-02.
+
             Pawl supports""");
   }
 
