@@ -37,6 +37,6 @@ class FindingWordsTest {
         SourceLoader.none()).book().orElseThrow().rules().get(0);
     List<Tried> trials = Arrays.stream(tried).mapToObj(times -> new Tried(times, OptionalLong.empty())).toList();
     return FindingWords.notExercisedReason(new RuleResult(rule, obligations, Optional.empty(),
-        new Seen(OptionalLong.empty(), List.of(), List.of(), trials), List.of(), List.of()));
+        new Seen(OptionalLong.empty(), List.of(), List.of(), trials, 0, List.of()), List.of(), List.of()));
   }
 }
