@@ -36,7 +36,7 @@ public record LogicPatch(String name, List<List<String>> places) {
       if (line.startsWith(START)) {
         blocks.add(new ArrayList<>());
       }
-      if (!line.isBlank() && !line.startsWith("--")) {
+      if (!line.isBlank() && !line.strip().startsWith("--")) {
         blocks.get(blocks.size() - 1).add(line.strip());
       }
     }
