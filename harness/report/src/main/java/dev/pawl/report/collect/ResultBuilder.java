@@ -100,10 +100,13 @@ public final class ResultBuilder {
   private List<WrongCount> wrongCounts(Rule rule, FindingCollector findings) {
     List<WrongCount> wrong = new ArrayList<>();
     for (int zone : RuleParts.zones(rule.duty().conditions(), book)) {
-      for (TrackingFinding finding : findings.trackingOf(zone)) {
-        if (finding.kind() != TrackingFinding.Kind.IMPOSSIBLE_ORDER) {
-          wrong.add(new WrongCount(book.zones().get(zone).name(), finding.time(), finding.since()));
-        }
+      List<TrackingFinding> found = findings.trackingOf(zone).stream()
+          .filter(finding -> finding.kind() != TrackingFinding.Kind.IMPOSSIBLE_ORDER).toList();
+      if (!found.isEmpty()) {
+        OptionalLong since = found.stream().allMatch(finding -> finding.since().isPresent())
+            ? found.stream().mapToLong(finding -> finding.since().getAsLong()).min() : OptionalLong.empty();
+        wrong.add(new WrongCount(book.zones().get(zone).name(), found.size(), found.get(0).time(),
+            found.get(found.size() - 1).time(), since));
       }
     }
     return wrong;

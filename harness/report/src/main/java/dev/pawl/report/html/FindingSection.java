@@ -46,9 +46,7 @@ final class FindingSection {
     html.element("pre", rule.rule().text(), "class", "required");
     html.element("p", rule.rule().position().file() + ":" + rule.rule().position().line(), "class", "code place");
     html.element("p", said(rule));
-    if (rule.verdict() == Verdict.UNDECIDED && rule.obligations().miscounted() > 0) {
-      wrongCounts(rule.seen().wrongCounts());
-    }
+    wrongCounts(rule);
     boolean broken = rule.verdict() == Verdict.BROKEN;
     findings(rule, broken ? rule.broken() : rule.doubtful(), broken ? rule.obligations().missed() : rule.undecided());
     html.close().end();
@@ -92,11 +90,13 @@ final class FindingSection {
       html.end();
     });
     evidence(html, finding.evidence(), trace.timeBase());
-    wrongCounts(rule.seen().wrongCounts().stream().filter(count -> count.concerns(finding)).toList());
     html.end();
   }
 
-  private void wrongCounts(List<WrongCount> wrong) {
+  private void wrongCounts(RuleResult rule) {
+    List<WrongCount> wrong = rule.verdict() == Verdict.BROKEN
+        ? rule.seen().wrongCounts().stream().filter(count -> rule.broken().stream().anyMatch(count::concerns)).toList()
+        : rule.obligations().miscounted() > 0 ? rule.seen().wrongCounts() : List.of();
     for (String sentence : FindingWords.wrongCounts(wrong, trace.timeBase())) {
       html.element("p", "But " + sentence + ".");
     }

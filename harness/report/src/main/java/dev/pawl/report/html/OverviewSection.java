@@ -44,8 +44,8 @@ final class OverviewSection {
   private String summary() {
     long never = rules.stream().filter(rule -> rule.verdict() == Verdict.NOT_EXERCISED).count();
     String rest = never == 0 ? "The traces together exercise each of them."
-        : ValueText.count(never) + (never == 1 ? " was" : " were") + " never exercised: no trace shows anything about "
-            + (never == 1 ? "it." : "them.");
+        : ValueText.count(never) + (never == 1 ? " was" : " were") + " never exercised: the traces together do not put "
+            + (never == 1 ? "it" : "them") + " to the test.";
     return ValueText.count(rules.size()) + " rules. " + rest;
   }
 

@@ -12,7 +12,7 @@ import java.util.OptionalLong;
  * @param still names of the signals it reads that had only one value
  * @param tried what became of each trial that the rule states, in their order
  * @param unconfirmed how many of the met obligations rest on counts of trains that a later passage may still prove wrong
- * @param wrongCounts the counts of zones it reads that were found wrong, the first of each zone
+ * @param wrongCounts the counts of zones it reads that were found wrong, one for each zone
  */
 public record Seen(OptionalLong watched, List<String> unseen, List<String> still, List<Tried> tried, long unconfirmed,
     List<WrongCount> wrongCounts) {

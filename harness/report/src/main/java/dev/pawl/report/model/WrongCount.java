@@ -3,16 +3,18 @@ package dev.pawl.report.model;
 import java.util.OptionalLong;
 
 /**
- * A count of trains that was found wrong, and that a rule rests on.
+ * A zone's count that was found wrong, and that a rule rests on.
  *
  * @param zone name of the zone
- * @param time nanoseconds at which it was found
+ * @param times how often it was found wrong, of the findings that are kept
+ * @param first nanoseconds at which it was found wrong first
+ * @param last nanoseconds at which it was found wrong last
  * @param since nanoseconds from which on it may have been wrong; empty for from the trace's start on
  */
-public record WrongCount(String zone, long time, OptionalLong since) {
+public record WrongCount(String zone, long times, long first, long last, OptionalLong since) {
 
-  /** Whether a finding from one time to another rests on it. */
+  /** Whether a finding of the rule rests on it. */
   public boolean concerns(FindingResult finding) {
-    return finding.trigger() <= time && (since.isEmpty() || finding.time() >= since.getAsLong());
+    return finding.trigger() <= last && (since.isEmpty() || finding.time() >= since.getAsLong());
   }
 }

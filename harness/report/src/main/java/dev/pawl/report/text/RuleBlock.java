@@ -35,6 +35,7 @@ final class RuleBlock {
     if (rule.obligations().missed() > shown) {
       page.labelled("", "and " + ValueText.count(rule.obligations().missed() - shown) + " more");
     }
+    wrongCounts(rule.seen().wrongCounts().stream().filter(count -> rule.broken().stream().anyMatch(count::concerns)).toList(), base);
   }
 
   /** A rule that could not be decided, and why. */
@@ -61,16 +62,11 @@ final class RuleBlock {
       }
       page.labelled(label, FindingWords.sentence(rule.rule(), finding, base));
       evidence(finding.evidence(), base);
-      wrongCounts(rule.seen().wrongCounts().stream().filter(count -> count.concerns(finding)).toList(), base);
     }
   }
 
   private void wrongCounts(List<WrongCount> wrong, TimeBase base) {
-    List<String> sentences = FindingWords.wrongCounts(wrong, base);
-    sentences.subList(0, Math.min(findings, sentences.size())).forEach(sentence -> page.labelled("but", sentence));
-    if (sentences.size() > findings) {
-      page.labelled("", "and " + ValueText.count(sentences.size() - findings) + " more");
-    }
+    FindingWords.wrongCounts(wrong, base).forEach(sentence -> page.labelled("but", sentence));
   }
 
   private void required(RuleResult rule) {

@@ -128,7 +128,7 @@ public final class TextReport {
     if (never.isEmpty()) {
       return;
     }
-    page.line("  " + style.verdict(Verdict.NOT_EXERCISED, "NEVER EXERCISED") + "  no trace shows anything about these rules");
+    page.line("  " + style.verdict(Verdict.NOT_EXERCISED, "NEVER EXERCISED") + "  the traces together do not put these rules to the test");
     int width = never.stream().mapToInt(it -> it.rule().id().length()).reduce(11, Math::max);
     never.forEach(it -> page.labelled(it.rule().id(), Math.min(width, 30), it.rule().title()));
     page.blank();
@@ -167,7 +167,7 @@ public final class TextReport {
     }
     page.blank();
     page.line("  " + style.verdict(Verdict.NOT_EXERCISED, "NOT EXERCISED")
-        + "  the trace shows nothing about these rules");
+        + "  the trace does not put these rules to the test");
     for (RuleResult rule : rules) {
       page.labelled(rule.rule().id(), width(rules), rule.rule().title() + whyNot(rule));
     }

@@ -161,10 +161,11 @@ public final class FindingWords {
     return count == 0 ? "never" : count == 1 ? "once" : ValueText.count(count) + " times";
   }
 
-  /** Which counts a rule rests on were found wrong, one sentence for each, without a full stop. */
+  /** Which counts of trains that a rule rests on were found wrong: a sentence for each zone, without a full stop. */
   public static List<String> wrongCounts(List<WrongCount> wrong, TimeBase base) {
-    return wrong.stream().map(count -> "the count of " + count.zone() + " was found wrong at " + TimeText.at(base, count.time())
-        + "; it may have been so " + (count.since().isPresent() ? "since " + TimeText.at(base, count.since().getAsLong()) : "from the start on")).toList();
+    return wrong.stream().map(count -> "the count of " + count.zone() + " was found wrong "
+        + (count.times() == 1 ? "" : times(count.times()) + ", first ") + "at " + TimeText.at(base, count.first()) + "; it may have been so "
+        + (count.since().isPresent() ? "since " + TimeText.at(base, count.since().getAsLong()) : "from the start on")).toList();
   }
 
   /** How many obligations were met that trains may still show not to have been. */

@@ -61,7 +61,7 @@ class HtmlReportWriterTest {
   @Test
   void severalTracesHaveAnOverviewThatSaysWhatNoneOfThemExercised() throws IOException {
     String page = page(drawn());
-    assertThat(page).contains("1 trace not read.").contains("5 rules. 1 was never exercised: no trace shows anything about it.");
+    assertThat(page).contains("1 trace not read.").contains("5 rules. 1 was never exercised: the traces together do not put it to the test.");
     String overview = page.substring(page.indexOf("id=\"overview\""), page.indexOf("<h2 id=\"t1-title\""));
     assertThat(overview).contains("broken in 1").contains("href=\"#t1-r0\"").contains("11 met, 3 missed").contains("-250 ms");
     assertThat(page(SampleRide.report())).doesNotContain("id=\"overview\"");

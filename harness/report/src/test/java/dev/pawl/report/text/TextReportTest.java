@@ -34,7 +34,7 @@ class TextReportTest {
           trigger     899.000 s
           finding     still open when the trace ended at 900.000 s; it had until 902.000 s
 
-          NOT EXERCISED  the trace shows nothing about these rules
+          NOT EXERCISED  the trace does not put these rules to the test
           ZONE-01     No dispatch into an occupied zone  (already so 4 times)
 
           Held by watching only, and not all of it moved
@@ -76,7 +76,7 @@ class TextReportTest {
     assertThat(TextReport.closing(SampleRide.report(SampleRide.trace(), SampleRide.trace()), Style.PLAIN))
         .startsWith("""
             All 2 traces: 2 broken, 2 undecided, 2 not exercised, 4 held
-              NEVER EXERCISED  no trace shows anything about these rules
+              NEVER EXERCISED  the traces together do not put these rules to the test
               ZONE-01     No dispatch into an occupied zone
 
               Held, but perhaps never asked: 2 rules do not say what would try them, LIFT-02, STOP-02.
