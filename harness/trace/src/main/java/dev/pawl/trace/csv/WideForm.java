@@ -93,7 +93,7 @@ final class WideForm implements CsvDecoder.Form {
         if (inOrder) {
           intake.accept(time, channels[column], values[column], line);
         } else {
-          intake.overtaken(time, channels[column], line);
+          intake.overtaken(channels[column], line);
         }
       }
     }
@@ -108,7 +108,7 @@ final class WideForm implements CsvDecoder.Form {
         if (inOrder) {
           cell(bytes, start, fields, column, time, line);
         } else {
-          intake.overtaken(time, channels[column], line);
+          intake.overtaken(channels[column], line);
         }
       }
     }

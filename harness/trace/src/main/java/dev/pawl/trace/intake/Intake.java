@@ -18,6 +18,8 @@ public final class Intake {
     final int signal;
     long lastTime = NEVER;
     long lastValue;
+    /** Whether it has had a row since the row that was lost. */
+    boolean heard;
 
     Lane(int signal) {
       this.signal = signal;
@@ -34,6 +36,8 @@ public final class Intake {
   private long sent;
   private long end = NEVER;
   private long endLine;
+  private boolean lost;
+  private long lostLine;
 
   public Intake(Channels channels, Problems problems, EventSink sink) {
     this.channels = channels;
@@ -41,6 +45,7 @@ public final class Intake {
     this.sink = sink;
     this.lanes = new Lane[0];
     follow(channels.size());
+    problems.whenLost(this::lose);
   }
 
   public Channels channels() {
@@ -67,7 +72,7 @@ public final class Intake {
   public void accept(long time, int channel, long value, long line) {
     Lane lane = lanes[channel];
     if (time < last) {
-      late(time, lane, line);
+      late(lane, line);
     } else if (time == lane.lastTime && value == lane.lastValue) {
       duplicate(channel, line);
     } else {
@@ -79,7 +84,7 @@ public final class Intake {
   public void change(long time, int channel, long value, long line) {
     Lane lane = lanes[channel];
     if (time < last) {
-      late(time, lane, line);
+      late(lane, line);
     } else if (time != lane.lastTime || value != lane.lastValue) {
       take(time, lane, value, line);
     }
@@ -105,29 +110,58 @@ public final class Intake {
   }
 
   private void doubt(long time, Lane lane, long line) {
+    if (lost && time > last) {
+      doubtAll();
+    }
     if (lane.lastTime == NEVER || lane.lastValue != EventSink.UNKNOWN) {
       take(time, lane, EventSink.UNKNOWN, line);
     }
   }
 
-  /** A row that comes late and is newer than what is known of its signal leaves that in doubt. */
-  private void late(long time, Lane lane, long line) {
+  /** A row that comes late leaves its signal in doubt: who knows which of the times is right. */
+  private void late(Lane lane, long line) {
     outOfOrder(line);
-    overtaken(time, lane, line);
+    overtaken(lane, line);
   }
 
   /** The same for one signal of a row whose coming late {@link #pass} has counted. */
-  public void overtaken(long time, int channel, long line) {
-    overtaken(time, lanes[channel], line);
+  public void overtaken(int channel, long line) {
+    overtaken(lanes[channel], line);
   }
 
-  private void overtaken(long time, Lane lane, long line) {
-    if (lane.lastTime != NEVER && time >= lane.lastTime) {
+  private void overtaken(Lane lane, long line) {
+    if (lane.lastTime != NEVER) {
       doubt(last, lane, line);
     }
   }
 
+  /** A row of nobody knows what signal was left out: any of them may have changed. */
+  private void lose(long line) {
+    lost = last != NEVER;
+    lostLine = line;
+    for (Lane lane : lanes) {
+      lane.heard = false;
+    }
+  }
+
+  /** Right after the time of the last row before the one that was lost, all signals are unknown that had no row since. */
+  private void doubtAll() {
+    lost = false;
+    long time = last + 1;
+    for (Lane lane : lanes) {
+      if (!lane.heard && lane.lastTime != NEVER && lane.lastValue != EventSink.UNKNOWN && lane.signal >= 0) {
+        take(time, lane, EventSink.UNKNOWN, lostLine);
+      }
+    }
+  }
+
   private void take(long time, Lane lane, long value, long line) {
+    if (lost) {
+      if (time > last) {
+        doubtAll();
+      }
+      lane.heard = true;
+    }
     lane.lastTime = time;
     lane.lastValue = value;
     int signal = lane.signal;
@@ -155,6 +189,9 @@ public final class Intake {
     if (time < last) {
       outOfOrder(line);
       return;
+    }
+    if (lost && time > last) {
+      doubtAll();
     }
     if (last == NEVER) {
       begin(time, -1);
@@ -191,6 +228,9 @@ public final class Intake {
 
   /** Tells the sink how far the trace goes; a stated end that cannot be right is left out. */
   public void finish() {
+    if (lost && end > last) {
+      doubtAll();
+    }
     if (last != NEVER) {
       sink.advanceTo(last);
     }

@@ -18,6 +18,11 @@ public enum ProblemKind {
     this.label = label;
   }
 
+  /** Whether nobody can say of which signal such a row was. */
+  boolean losesSignal() {
+    return this == MALFORMED || this == WRONG_TIME;
+  }
+
   /** What one such problem is called. */
   public String label() {
     return label;

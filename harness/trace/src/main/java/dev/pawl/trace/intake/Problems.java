@@ -4,6 +4,7 @@ import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.LongConsumer;
 import java.util.function.Supplier;
 
 /** The problems of one trace: all are counted by kind, the first few are kept in words. */
@@ -14,6 +15,7 @@ public final class Problems {
   private final List<Diagnostic> diagnostics = new ArrayList<>();
   private final long[] counts = new long[ProblemKind.values().length];
   private final long[] firstLines = new long[ProblemKind.values().length];
+  private LongConsumer whenLost = line -> { };
 
   /**
    * An empty collection.
@@ -26,6 +28,11 @@ public final class Problems {
     this.listed = listed;
   }
 
+  /** Has somebody told the line of each row of which nobody can say what signal it was of. */
+  void whenLost(LongConsumer told) {
+    whenLost = told;
+  }
+
   /** Counts a problem, and keeps it in words if there is room. */
   public void add(ProblemKind kind, long line, int column, int length, Supplier<String> message,
       Supplier<String> hint) {
@@ -35,6 +42,9 @@ public final class Problems {
     if (diagnostics.size() < listed) {
       Position position = new Position(file, (int) Math.min(line, Integer.MAX_VALUE), column, Math.max(1, length));
       diagnostics.add(Diagnostic.error(position, message.get(), hint.get()));
+    }
+    if (kind.losesSignal()) {
+      whenLost.accept(line);
     }
   }
 
