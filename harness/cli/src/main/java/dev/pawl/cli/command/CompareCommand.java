@@ -5,8 +5,10 @@ import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.keep.Manifest;
 import dev.pawl.cli.option.CheckOptions;
+import dev.pawl.cli.option.Durations;
 import dev.pawl.cli.option.ReplayOptions;
 import dev.pawl.report.ReportFormat;
+import dev.pawl.report.compare.EdgeChange;
 import dev.pawl.report.compare.ReportComparison;
 import dev.pawl.report.compare.ReportDigest;
 import dev.pawl.report.json.JsonComparisonWriter;
@@ -25,6 +27,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParseResult;
 
 /**
@@ -45,8 +48,11 @@ public final class CompareCommand implements Command {
         "pawl compare --rules PATH --logic BEFORE.st --logic AFTER.st TRACE replays two versions of logic, of one file"
             + " each, and says also"
         + " which edges of the outputs moved and by how much.",
-        "Exit status: 1 if a rule is broken in AFTER that was not in BEFORE, 2 if something cannot be read or run,"
-            + " else 0.");
+        "Exit status: 1 if AFTER shows less than BEFORE: a rule is broken, undecided or no longer exercised that was not, or"
+            + " is gone, or a trace is, or an edge of an output vanished; 2 if something cannot be read or run; else 0.");
+    spec.addOption(OptionSpec.builder("--strict").paramLabel("TIME").type(String.class).arity("1")
+        .description("With --logic: exit status 1 too if an edge of an output is new, or moved by more than this time, such as"
+            + " 10 ms.").build());
     ReplayOptions.addTo(spec);
     CheckOptions.addTraces(spec, "Two reports; with --logic recorded traces, or with --ride names of scenarios.");
     return spec;
@@ -58,7 +64,7 @@ public final class CompareCommand implements Command {
     if (words.hasMatchedOption("--logic")) {
       LogicComparison compared = LogicComparison.run(words, NAME, console);
       say(compared, json, console);
-      return compared.hasFailure() ? ExitStatus.WRONG_INPUT : status(compared.rules());
+      return compared.hasFailure() ? ExitStatus.WRONG_INPUT : status(compared, CheckOptions.value(words, "--strict"));
     }
     List<String> paths = words.matchedPositionalValue(0, List.<String>of());
     if (paths.size() != 2) {
@@ -72,11 +78,14 @@ public final class CompareCommand implements Command {
     ReportDigest after = read(paths.get(1));
     LogicComparison compared = new LogicComparison(before, after, ReportComparison.of(before, after), List.of(), false);
     say(compared, json, console);
-    return status(compared.rules());
+    return status(compared, Optional.empty());
   }
 
-  private static int status(ReportComparison rules) {
-    return rules.newlyBroken() ? ExitStatus.RULE_BROKEN : ExitStatus.NOTHING_BROKEN;
+  private static int status(LogicComparison compared, Optional<String> strict) {
+    boolean vanished = compared.outputs().stream().anyMatch(output -> output.count(EdgeChange.Kind.VANISHED) > 0);
+    boolean moved = strict.isPresent()
+        && compared.outputs().stream().anyMatch(output -> output.hasMoreThan(Durations.of("--strict", strict.get())));
+    return compared.rules().isWorse() || vanished || moved ? ExitStatus.RULE_BROKEN : ExitStatus.NOTHING_BROKEN;
   }
 
   private static void say(LogicComparison compared, boolean json, Console console) {

@@ -45,6 +45,12 @@ public record OutputChanges(String trace, TimeBase base, String signal, long unc
     return all;
   }
 
+  /** Whether an edge came or went, or moved by more than so many nanoseconds. */
+  public boolean hasMoreThan(long tolerance) {
+    return changes.stream().anyMatch(change -> change.kind() != EdgeChange.Kind.MOVED
+        || Math.abs(change.shift()) > tolerance);
+  }
+
   /** How many of the changes are of a kind. */
   public long count(EdgeChange.Kind kind) {
     return changes.stream().filter(change -> change.kind() == kind).count();

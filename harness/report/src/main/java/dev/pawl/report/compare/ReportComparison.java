@@ -30,9 +30,9 @@ public record ReportComparison(List<RuleChange> changes, long unchanged, List<St
     onlyAfter = List.copyOf(onlyAfter);
   }
 
-  /** Whether a rule is broken now that was not before. */
-  public boolean newlyBroken() {
-    return changes.stream().anyMatch(RuleChange::newlyBroken);
+  /** Whether less is shown now than before: a rule is worse or gone, or a trace is. */
+  public boolean isWorse() {
+    return changes.stream().anyMatch(RuleChange::isWorse) || !onlyBefore.isEmpty();
   }
 
   /** How many rules that a trace exercised are not exercised by it any more. */

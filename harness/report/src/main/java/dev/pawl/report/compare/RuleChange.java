@@ -31,11 +31,32 @@ public record RuleChange(String trace, Optional<RuleDigest> before, Optional<Rul
   }
 
   /**
-   * Whether the rule came into play before, and does not any more: whatever it was then, now nothing is shown about it.
+   * Whether the rule came into play before, and does not any more: whatever it was then, now nothing is shown about it. One that was broken
+   * and is met now is mended, even where nothing tries it.
    */
   public boolean noLongerExercised() {
-    return before.isPresent() && before.get().verdict() != Verdict.NOT_EXERCISED
-        && after.isPresent() && after.get().verdict() == Verdict.NOT_EXERCISED;
+    if (before.isEmpty() || after.isEmpty() || after.get().verdict() != Verdict.NOT_EXERCISED) {
+      return false;
+    }
+    return switch (before.get().verdict()) {
+      case HELD, UNDECIDED -> true;
+      case BROKEN -> after.get().obligations().met() == 0;
+      case NOT_EXERCISED -> false;
+    };
+  }
+
+  /** Whether the later report shows less for the rule than the earlier one, or nothing. */
+  public boolean isWorse() {
+    return before.isPresent() && (after.isEmpty() || worth(after.get().verdict()) < worth(before.get().verdict())) || newlyBroken()
+        || noLongerExercised();
+  }
+
+  private static int worth(Verdict verdict) {
+    return switch (verdict) {
+      case HELD -> 2;
+      case NOT_EXERCISED, UNDECIDED -> 1;
+      case BROKEN -> 0;
+    };
   }
 
   /** Whether the rule is broken now and was not before. */

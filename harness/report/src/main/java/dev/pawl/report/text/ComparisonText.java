@@ -45,7 +45,8 @@ public final class ComparisonText {
   private static void change(RuleChange change, Page page, Style style) {
     page.blank();
     RuleDigest rule = change.either();
-    String lead = change.newlyBroken() ? "NEWLY BROKEN  " : change.noLongerExercised() ? "NO LONGER EXERCISED  " : "";
+    String lead = change.newlyBroken() ? "NEWLY BROKEN  " : change.noLongerExercised() ? "NO LONGER EXERCISED  "
+        : change.isWorse() ? "WORSE  " : "";
     page.line((lead.isEmpty() ? "" : style.verdict(rule.verdict(), lead)) + style.strong(Legible.of(rule.id())) + "  "
         + Legible.of(rule.title()) + style.faint("  " + Legible.of(change.trace())));
     if (change.verdictChanged()) {
@@ -62,7 +63,7 @@ public final class ComparisonText {
   }
 
   private static int rank(RuleChange change) {
-    return change.newlyBroken() ? 0 : change.noLongerExercised() ? 1 : 2;
+    return change.newlyBroken() ? 0 : change.noLongerExercised() ? 1 : change.isWorse() ? 2 : 3;
   }
 
   private static String verdict(Optional<RuleDigest> rule) {
@@ -79,6 +80,7 @@ public final class ComparisonText {
     add(line, "unknown", before.unknown(), after.unknown());
     add(line, "cancelled", before.cancelled(), after.cancelled());
     add(line, "unknown triggers", before.unknownTriggers(), after.unknownTriggers());
+    add(line, "on a count found wrong", before.miscounted(), after.miscounted());
     return line.toString();
   }
 

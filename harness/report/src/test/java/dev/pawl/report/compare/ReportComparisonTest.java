@@ -32,6 +32,7 @@ class ReportComparisonTest {
     assertThat(digest.traces().get(0).rules().get(0).verdict()).isEqualTo(Verdict.BROKEN);
     ReportComparison same = ReportComparison.of(digest, digest);
     assertThat(same.changes()).isEmpty();
+    assertThat(same.isWorse()).isFalse();
     assertThat(same.unchanged()).isEqualTo(5);
   }
 
@@ -43,21 +44,21 @@ class ReportComparisonTest {
     ReportDigest after = new ReportDigest("after", false, List.of(new TraceDigest("new/day.csv",
         List.of(same, rule("B", 4, 1, -0.25), rule("C", 2, 0, 0.2), rule("NEW", 1, 0, 1)))));
     ReportComparison comparison = ReportComparison.of(before, after);
-    assertThat(comparison.newlyBroken()).isTrue();
+    assertThat(comparison.isWorse()).isTrue();
     assertThat(ComparisonText.of(comparison, Style.PLAIN)).isEqualTo("""
         NEWLY BROKEN  B  title of B  new/day.csv
           verdict     held -> broken
           obligations 5 -> 4 met, 0 -> 1 missed
           margin      500 ms -> -250 ms
 
+        WORSE  GONE  title of GONE  new/day.csv
+          verdict     held -> no such rule
+
         C  title of C  new/day.csv
           margin      250 ms -> 200 ms
 
         NEW  title of NEW  new/day.csv
           verdict     no such rule -> held
-
-        GONE  title of GONE  new/day.csv
-          verdict     held -> no such rule
 
         4 rules changed, 1 newly broken, 1 unchanged
         """ + String.join("\n", Cautions.ALL) + "\n");
@@ -69,6 +70,7 @@ class ReportComparisonTest {
     ReportDigest after = new ReportDigest("after", false, List.of(new TraceDigest("day.csv", List.of(rule("A", 0, 0, 0)))));
     ReportComparison comparison = ReportComparison.of(before, after);
     assertThat(comparison.noLongerExercised()).isEqualTo(1);
+    assertThat(comparison.isWorse()).isTrue();
     assertThat(ComparisonText.of(comparison, Style.PLAIN)).startsWith("NO LONGER EXERCISED  A  title of A  day.csv\n")
         .contains("1 rule changed, 0 newly broken, 1 no longer exercised, 0 unchanged\n");
   }
@@ -99,6 +101,7 @@ class ReportComparisonTest {
     assertThat(comparison.unchanged()).isEqualTo(1);
     assertThat(comparison.onlyBefore()).containsExactly("x/b.csv");
     assertThat(comparison.onlyAfter()).containsExactly("y/c.csv");
+    assertThat(comparison.isWorse()).as("a trace that is gone").isTrue();
   }
 
   private static RuleDigest rule(String id, long met, long missed, double margin) {
