@@ -192,7 +192,8 @@ public final class TextReport {
 
   /** Rules that held, all or part of it on counts of trains that a later passage may still prove wrong. */
   private void unconfirmed(TraceResult trace) {
-    List<RuleResult> rules = withVerdict(trace, Verdict.HELD).stream().filter(rule -> rule.seen().unconfirmed() > 0).toList();
+    List<RuleResult> rules = withVerdict(trace, Verdict.HELD).stream()
+        .filter(rule -> rule.seen().unconfirmed() > 0 && FindingWords.hasTrigger(rule.rule())).toList();
     if (rules.isEmpty()) {
       return;
     }
