@@ -2,6 +2,7 @@ package dev.pawl.grammar.rules.explain;
 
 import dev.pawl.grammar.rules.advice.StaticTruth;
 import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.Demand;
 import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
@@ -49,14 +50,16 @@ public final class RuleExplainer {
     Rule.Duty duty = rule.duty();
     List<String> needs = new ArrayList<>();
     if (duty instanceof Rule.When when) {
-      needs.add("A trace exercises it by showing at least once that " + conditions.event(when.trigger())
+      needs.add((rule.proof().trials().isEmpty() ? "A trace exercises it by showing at least once that "
+          : "An obligation arises where a trace shows that ") + conditions.event(when.trigger())
           + when.whilst().map(q -> " while " + conditions.say(q)).orElse("") + ".");
       needs.add("Signals that are unknown at that instant raise no obligation.");
     } else {
       needs.add("Any trace exercises it in which its signals become known"
           + duty.whilst().map(q -> " and in which at some time " + conditions.say(q)).orElse("") + ".");
     }
-    rule.proof().trials().forEach(trial -> needs.add(trial.match(byTrigger -> "Each obligation that is met counts as a trial.", this::trial)));
+    rule.proof().trials().forEach(trial -> needs.add(trial.match(byTrigger -> "Each obligation that is met counts as a trial.",
+        byEvent -> trial(duty, byEvent))));
     if (!rule.proof().untried().isEmpty()) {
       needs.add("The rule says why nothing can try it: " + rule.proof().untried() + ".");
     } else if (!rule.canBeTried()) {
@@ -65,9 +68,10 @@ public final class RuleExplainer {
     return needs;
   }
 
-  private String trial(Proof.ByEvent trial) {
+  private String trial(Rule.Duty duty, Proof.ByEvent trial) {
+    boolean refused = !trial.ofStay() && duty.match(when -> when.demand() instanceof Demand.AtOnce, always -> false);
     return "It counts as tried only where, at least once, " + conditions.event(trial.event())
         + trial.given().map(q -> " while " + conditions.say(q)).orElse("")
-        + (trial.ofStay() ? ", as long as an obligation has to stay so." : ".");
+        + (trial.ofStay() ? ", as long as an obligation has to stay so." : refused ? ", at an instant at which what it requires is not so." : ".");
   }
 }

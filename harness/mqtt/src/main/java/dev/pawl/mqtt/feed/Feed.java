@@ -31,7 +31,8 @@ public final class Feed implements ReadingTaker {
   private static final long TICK = TimeUnit.MILLISECONDS.toNanos(5);
   private static final long LONG_SILENCE = TimeUnit.SECONDS.toNanos(1);
   private static final int BATCH = 512;
-  private static final int STEPS_FOR_AN_ANSWER = 200;
+  /** How long the end of a run waits for the broker to say that this was all. */
+  private static final long PATIENCE_FOR_AN_ANSWER = TimeUnit.SECONDS.toNanos(5);
 
   private final InboundQueue queue;
   private final TopicReaders readers;
@@ -120,7 +121,8 @@ public final class Feed implements ReadingTaker {
   }
 
   private void stepUntil(BooleanSupplier over) throws InterruptedException {
-    for (int i = 0; i < STEPS_FOR_AN_ANSWER && !over.getAsBoolean(); i++) {
+    long begun = System.nanoTime();
+    while (!over.getAsBoolean() && System.nanoTime() - begun < PATIENCE_FOR_AN_ANSWER) {
       step();
     }
   }

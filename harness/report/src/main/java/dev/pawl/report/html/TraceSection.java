@@ -109,6 +109,9 @@ final class TraceSection {
     if (rule.seen().unconfirmed() > 0) {
       parts.add(FindingWords.unconfirmed(rule.seen()));
     }
+    if (!rule.rule().proof().untried().isEmpty()) {
+      parts.add("untried: " + rule.rule().proof().untried());
+    }
     parts.addAll(FindingWords.tried(rule.rule(), rule.seen().tried(), trace.timeBase()));
     return String.join("; ", parts);
   }

@@ -63,7 +63,7 @@ public final class FindingWords {
 
   private static String closeness(Rule rule) {
     return rule.resolution() > 0 ? "the resolution of " + TimeText.duration(rule.resolution())
-        + " or a stated tolerance"
+        + ", the time between two looks at a polled signal, or a stated tolerance"
         : "the stated tolerance";
   }
 
