@@ -11,7 +11,9 @@ import dev.pawl.trace.sampling.SamplingMeter;
 import dev.pawl.trace.sampling.Silences;
 import dev.pawl.trace.sampling.StatedSampling;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.function.IntPredicate;
 import java.util.stream.IntStream;
 
@@ -65,17 +67,26 @@ final class Sampled {
     List<Reading.Counter> counters = new ArrayList<>();
     add(counters, "taken as sampled, as stated, with the longest time between two looks", signal -> stated.every().containsKey(signal));
     add(counters, "taken as sampled, as the rows show, with the longest time between two looks", signal -> measured[signal] > 0);
-    for (int signal = 0; signal < count; signal++) {
-      if (silences.count(signal) > 0) {
-        counters.add(new Reading.Counter("hole in the rows of " + book.signals().get(signal).name() + ", which is unknown in it; the longest is "
-            + TimeText.duration(silences.longest(signal)) + ", from " + TimeText.at(base, silences.longestFrom(signal)), silences.count(signal)));
-      }
-    }
+    holes(counters, base);
     if (meter.coarseGrid() > 0) {
       counters.add(new Reading.Counter("instants, all of them multiples of " + TimeText.duration(meter.coarseGrid())
           + " apart, which is coarser than the resolution stated", meter.instants()));
     }
     return counters;
+  }
+
+  /** Signals that were not heard of at the same times are named together. */
+  private void holes(List<Reading.Counter> counters, TimeBase base) {
+    Map<List<Long>, List<String>> alike = new LinkedHashMap<>();
+    for (int signal = 0; signal < count; signal++) {
+      if (silences.count(signal) > 0) {
+        alike.computeIfAbsent(List.of(silences.count(signal), silences.longest(signal), silences.longestFrom(signal)), key -> new ArrayList<>())
+            .add(book.signals().get(signal).name());
+      }
+    }
+    alike.forEach((key, names) -> counters.add(new Reading.Counter("hole in the rows of " + SourceJudge.names(names)
+        + (names.size() == 1 ? ", which is unknown in it" : ", which are unknown in it") + "; the longest is " + TimeText.duration(key.get(1))
+        + ", from " + TimeText.at(base, key.get(2)), key.get(0))));
   }
 
   private void add(List<Reading.Counter> counters, String what, IntPredicate meant) {

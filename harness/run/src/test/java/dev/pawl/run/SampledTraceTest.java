@@ -92,7 +92,7 @@ class SampledTraceTest {
 
     assertThat(verdict(stopped)).isEqualTo(Verdict.UNDECIDED);
     assertThat(verdict(ranOn)).isEqualTo(Verdict.UNDECIDED);
-    assertThat(said(stopped)).contains("hole in the rows of lift_run, which is unknown in it; the longest is 25 s, from 20.000 s");
+    assertThat(said(stopped)).contains("hole in the rows of stop_pressed, lift_run, which are unknown in it; the longest is 25 s, from 20.000 s");
   }
 
   @Test

@@ -8,6 +8,8 @@ final class Rhythm {
 
   private static final int BUCKETS = 256;
   private static final int FEW = 20;
+  /** Of a signal with a few values so many gaps are enough, since most of its rows have to repeat its value. */
+  private static final int FEW_OF_REPEATED = 7;
   private static final long NEVER = Long.MIN_VALUE;
 
   private final boolean continuous;
@@ -50,7 +52,7 @@ final class Rhythm {
     long repeated = sum(repeats, 0, BUCKETS - 1);
     long changed = sum(changes, 0, BUCKETS - 1);
     long gaps = repeated + changed;
-    if (gaps < FEW || !continuous && repeated < changed) {
+    if (gaps < (continuous ? FEW : FEW_OF_REPEATED) || !continuous && repeated < changed) {
       return 0;
     }
     long typical = longest[middle(gaps)];

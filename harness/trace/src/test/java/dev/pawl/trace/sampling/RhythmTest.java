@@ -82,6 +82,12 @@ class RhythmTest {
 
   @Test
   void aFewRowsShowNothing() {
-    assertThat(polled(15, -1, 5)).isZero();
+    assertThat(polled(7, -1, 5)).isZero();
+  }
+
+  /** A clip of a stop is short, and a late stop in it must not come out as one in time. */
+  @Test
+  void aShortClipIsSeenToBePolled() {
+    assertThat(polled(15, -1, 5)).isPositive();
   }
 }
