@@ -7,7 +7,6 @@ import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
-import dev.pawl.report.model.WrongCount;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.ValueText;
@@ -94,10 +93,7 @@ final class FindingSection {
   }
 
   private void wrongCounts(RuleResult rule) {
-    List<WrongCount> wrong = rule.verdict() == Verdict.BROKEN
-        ? rule.seen().wrongCounts().stream().filter(count -> rule.broken().stream().anyMatch(count::concerns)).toList()
-        : rule.obligations().miscounted() > 0 ? rule.seen().wrongCounts() : List.of();
-    for (String sentence : FindingWords.wrongCounts(wrong, trace.timeBase())) {
+    for (String sentence : FindingWords.wrongCounts(rule.wrongCounts(), trace.timeBase())) {
       html.element("p", "But " + sentence + ".");
     }
   }

@@ -5,7 +5,6 @@ import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TimeBase;
-import dev.pawl.report.model.WrongCount;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.ValueText;
@@ -35,16 +34,14 @@ final class RuleBlock {
     if (rule.obligations().missed() > shown) {
       page.labelled("", "and " + ValueText.count(rule.obligations().missed() - shown) + " more");
     }
-    wrongCounts(rule.seen().wrongCounts().stream().filter(count -> rule.broken().stream().anyMatch(count::concerns)).toList(), base);
+    wrongCounts(rule, base);
   }
 
   /** A rule that could not be decided, and why. */
   void undecided(RuleResult rule, TimeBase base) {
     head(rule);
     page.labelled("reason", FindingWords.undecidedReason(rule));
-    if (rule.obligations().miscounted() > 0) {
-      wrongCounts(rule.seen().wrongCounts(), base);
-    }
+    wrongCounts(rule, base);
     each(rule, rule.doubtful().subList(0, Math.min(findings, rule.doubtful().size())), "finding", base);
   }
 
@@ -65,8 +62,8 @@ final class RuleBlock {
     }
   }
 
-  private void wrongCounts(List<WrongCount> wrong, TimeBase base) {
-    FindingWords.wrongCounts(wrong, base).forEach(sentence -> page.labelled("but", sentence));
+  private void wrongCounts(RuleResult rule, TimeBase base) {
+    FindingWords.wrongCounts(rule.wrongCounts(), base).forEach(sentence -> page.labelled("but", sentence));
   }
 
   private void required(RuleResult rule) {
