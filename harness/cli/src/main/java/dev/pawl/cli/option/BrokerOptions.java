@@ -43,7 +43,8 @@ public record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, O
           + " loopback.", "--broker");
   static final Option<Optional<String>> CREDENTIALS = Option.text("FILE",
       "User and password: a line 'user NAME' and a line 'password SECRET'. Or set " + Credentials.USER_VARIABLE
-          + " and " + Credentials.PASSWORD_VARIABLE + ". An embedded broker asks its clients for them.", "--credentials");
+          + " and " + Credentials.PASSWORD_VARIABLE + ". An embedded broker asks its clients for them.",
+      "--credentials");
   static final Option<Optional<String>> CA = Option.text("FILE",
       "Certificates (PEM) of the authorities to trust instead of the machine's own.", "--ca");
   static final Option<Optional<String>> CERTIFICATE = Option.text("FILE",
