@@ -1,8 +1,8 @@
 package dev.pawl.cli.command;
 
 import dev.pawl.cli.Console;
-import dev.pawl.cli.option.Arguments;
 import dev.pawl.cli.option.CheckOptions;
+import dev.pawl.cli.option.Operands;
 import dev.pawl.cli.option.Syntax;
 import dev.pawl.cli.output.CheckOutput;
 import dev.pawl.run.Controller;
@@ -13,7 +13,7 @@ public final class CheckCommand implements Command {
 
   @Override
   public Syntax syntax() {
-    return Syntax.of(CheckOptions.ALL, Arguments.any("TRACE", "Recorded traces, or folders of them."),
+    return Syntax.of(CheckOptions.ALL, Operands.any("TRACE", "Recorded traces, or folders of them."),
         "Checks recorded traces against rules. Paths may be folders.",
         "Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command, 3 with --require-proof only.");
   }

@@ -5,7 +5,7 @@ import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.option.Option;
 import dev.pawl.engine.Caution;
-import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.source.NearName;
 import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.Help;
@@ -67,18 +67,17 @@ public final class CommandLines {
     }
   }
 
-  /** The option that is nearest by its letters; the dashes, which all have, do not count. */
-  private static String nearest(String option, CommandSpec spec) {
+  /** What to add where an option is near by its letters; the dashes, which all have, do not count. */
+  private static String hint(String option, CommandSpec spec) {
     List<String> letters = spec.options().stream().map(known -> known.longestName().substring(2)).toList();
-    String nearest = NearNames.nearest(option.replaceFirst("^-+", ""), letters);
-    return nearest.isEmpty() ? "" : "--" + nearest;
+    return NearName.of(option.replaceFirst("^-+", ""), letters).map(nearest -> "; did you mean '--" + nearest + "'?")
+        .orElse("");
   }
 
   private static String message(ParameterException problem, CommandSpec spec) {
     if (problem instanceof UnmatchedArgumentException unmatched && unmatched.isUnknownOption()) {
       String option = unmatched.getUnmatched().get(0).replaceFirst("=.*", "");
-      String nearest = nearest(option, spec);
-      return "unknown option: '" + option + "'" + (nearest.isEmpty() ? "" : "; did you mean '" + nearest + "'?");
+      return "unknown option: '" + option + "'" + hint(option, spec);
     }
     String text = problem.getMessage();
     if (problem instanceof MissingParameterException missing && !missing.getMissing().isEmpty()

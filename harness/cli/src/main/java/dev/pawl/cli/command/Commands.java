@@ -1,7 +1,7 @@
 package dev.pawl.cli.command;
 
 import dev.pawl.cli.CommandException;
-import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.source.NearName;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.Supplier;
@@ -75,8 +75,8 @@ public enum Commands {
     if (known.contains(word)) {
       return values()[known.indexOf(word)];
     }
-    String nearest = NearNames.nearest(word, known);
-    throw new CommandException((word.startsWith("-") ? "unknown option '" : "unknown command '") + word + "'"
-        + (nearest.isEmpty() ? "" : "; did you mean '" + nearest + "'?") + " ('pawl --help' lists the commands)");
+    String hint = NearName.of(word, known).map(nearest -> "; did you mean '" + nearest + "'?").orElse("");
+    throw new CommandException((word.startsWith("-") ? "unknown option '" : "unknown command '") + word + "'" + hint
+        + " (''pawl --help' lists the commands)");
   }
 }

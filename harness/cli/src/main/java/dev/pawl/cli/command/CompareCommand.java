@@ -4,8 +4,8 @@ import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.keep.Manifest;
-import dev.pawl.cli.option.Arguments;
 import dev.pawl.cli.option.CheckOptions;
+import dev.pawl.cli.option.Operands;
 import dev.pawl.cli.option.Option;
 import dev.pawl.cli.option.ProgramOptions;
 import dev.pawl.cli.option.ReplayOptions;
@@ -49,7 +49,7 @@ public final class CompareCommand implements Command {
   @Override
   public Syntax syntax() {
     return Syntax.of(Syntax.all(CheckOptions.ALL, List.of(STRICT), ReplayOptions.ALL),
-        Arguments.any("TRACE", "Two reports; with --logic recorded traces, or with --ride names of scenarios."),
+        Operands.any("TRACE", "Two reports; with --logic recorded traces, or with --ride names of scenarios."),
         "What a change did to every rule and margin: verdicts, obligations and margins that differ.",
         "pawl compare BEFORE.json AFTER.json compares two reports; each may also be the folder of --out.",
         "pawl compare --rules PATH --logic BEFORE.st --logic AFTER.st TRACE replays two versions of logic, of one file"
@@ -67,7 +67,7 @@ public final class CompareCommand implements Command {
       say(compared, json, console);
       return compared.hasFailure() ? ExitStatus.WRONG_INPUT : status(compared, STRICT.of(words));
     }
-    List<String> paths = Arguments.of(words);
+    List<String> paths = Operands.of(words);
     if (paths.size() != 2) {
       throw new CommandException("two reports are compared, and " + (paths.isEmpty() ? "none is" : paths.size()
           + (paths.size() == 1 ? " is" : " are"))

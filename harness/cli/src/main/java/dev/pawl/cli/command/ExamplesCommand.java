@@ -3,7 +3,7 @@ package dev.pawl.cli.command;
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
-import dev.pawl.cli.option.Arguments;
+import dev.pawl.cli.option.Operands;
 import dev.pawl.cli.option.Option;
 import dev.pawl.cli.option.RuleOptions;
 import dev.pawl.cli.option.Syntax;
@@ -23,7 +23,7 @@ public final class ExamplesCommand implements Command {
 
   @Override
   public Syntax syntax() {
-    return Syntax.of(List.of(RULES, RuleOptions.USE_FROM), Arguments.unsaid("PATH"),
+    return Syntax.of(List.of(RULES, RuleOptions.USE_FROM), Operands.unsaid("PATH"),
         "Runs the examples that stand in rule files: does each rule give the verdict that its example states?",
         "Exit status: 1 if one does not, 2 if the rules have errors or no example, else 0.");
   }

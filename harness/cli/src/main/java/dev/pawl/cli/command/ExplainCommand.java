@@ -3,7 +3,7 @@ package dev.pawl.cli.command;
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
-import dev.pawl.cli.option.Arguments;
+import dev.pawl.cli.option.Operands;
 import dev.pawl.cli.option.Option;
 import dev.pawl.cli.option.ReadingOptions;
 import dev.pawl.cli.option.RuleOptions;
@@ -11,7 +11,7 @@ import dev.pawl.cli.option.Syntax;
 import dev.pawl.grammar.rules.explain.Explanation;
 import dev.pawl.grammar.rules.explain.RuleExplainer;
 import dev.pawl.grammar.rules.model.Rule;
-import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.source.NearName;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.text.ExplanationText;
@@ -40,7 +40,7 @@ public final class ExplainCommand implements Command {
   public Syntax syntax() {
     return Syntax.of(List.of(RuleOptions.RULES, RuleOptions.USE_FROM, RULE, ReadingOptions.BINDINGS,
         ReadingOptions.TIME_UNIT, ReadingOptions.LENIENT),
-        Arguments.any("TRACE", "Recorded traces, or folders of them."),
+        Operands.any("TRACE", "Recorded traces, or folders of them."),
         "Says each rule in plain words and as a formula, when its verdict is final, the signals it needs, and what"
             + " exercises it. With traces, also whether they do.");
   }
@@ -80,9 +80,9 @@ public final class ExplainCommand implements Command {
     for (String identifier : identifiers) {
       Rule rule = all.stream().filter(it -> it.id().equals(identifier)).findFirst().orElse(null);
       if (rule == null) {
-        String nearest = NearNames.nearest(identifier, all.stream().map(Rule::id).toList());
-        throw new CommandException("--rule: there is no rule '" + identifier + "'"
-            + (nearest.isEmpty() ? "" : "; did you mean '" + nearest + "'?"));
+        String hint = NearName.of(identifier, all.stream().map(Rule::id).toList())
+            .map(nearest -> "; did you mean '" + nearest + "'?").orElse("");
+        throw new CommandException("--rule: there is no rule '" + identifier + "'" + hint);
       }
       chosen.add(rule);
     }

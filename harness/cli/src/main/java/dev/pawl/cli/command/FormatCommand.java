@@ -4,7 +4,7 @@ import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.keep.Durable;
-import dev.pawl.cli.option.Arguments;
+import dev.pawl.cli.option.Operands;
 import dev.pawl.cli.option.Option;
 import dev.pawl.cli.option.Syntax;
 import dev.pawl.grammar.rules.format.Formatted;
@@ -33,7 +33,7 @@ public final class FormatCommand implements Command {
 
   @Override
   public Syntax syntax() {
-    return Syntax.of(List.of(WRITE, CHECK), Arguments.some("PATH", "Rule files, or folders of them (*.rules)."),
+    return Syntax.of(List.of(WRITE, CHECK), Operands.some("PATH", "Rule files, or folders of them (*.rules)."),
         "Puts rule files into the canonical layout; comments stay. Without an option the text goes to standard output."
             + " A file with an error stays as it is.",
         "Exit status: 1 if --check finds another layout, 2 if a file has errors, else 0.");
@@ -47,7 +47,7 @@ public final class FormatCommand implements Command {
       throw new CommandException("--write and --check exclude each other; give one");
     }
     int status = ExitStatus.NOTHING_BROKEN;
-    for (Path file : Folders.files(Arguments.of(words), "rule files (*" + RuleFiles.ENDING + ")",
+    for (Path file : Folders.files(Operands.of(words), "rule files (*" + RuleFiles.ENDING + ")",
         name -> name.endsWith(RuleFiles.ENDING))) {
       Source source = RuleFiles.read(file);
       Formatted formatted = RuleFormatter.format(source);

@@ -4,9 +4,9 @@ import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.keep.KeptFeed;
-import dev.pawl.cli.option.Arguments;
 import dev.pawl.cli.option.BrokerOptions;
 import dev.pawl.cli.option.Meaning;
+import dev.pawl.cli.option.Operands;
 import dev.pawl.cli.option.Option;
 import dev.pawl.cli.option.ReadingOptions;
 import dev.pawl.cli.option.ReplayOptions;
@@ -87,7 +87,7 @@ public final class LiveCommand implements Command {
   @Override
   public Syntax syntax() {
     return Syntax.of(judges ? Syntax.all(BOTH, OF_WATCH) : BOTH,
-        Arguments.any("RULES", "Rule files (*.rules), as with --rules."),
+        Operands.any("RULES", "Rule files (*.rules), as with --rules."),
         judges ? "Judges a live feed. It only listens: findings go to the terminal and, where asked for, to a page."
             + " Only with --verdicts is anything published, and then each finding as JSON on PREFIX/RULE or"
             + " PREFIX/zone/ZONE, and 'gone' on PREFIX/state should this program vanish; nothing else, and nothing"

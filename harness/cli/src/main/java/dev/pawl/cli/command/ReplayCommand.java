@@ -3,9 +3,9 @@ package dev.pawl.cli.command;
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.keep.KeptTrace;
-import dev.pawl.cli.option.Arguments;
 import dev.pawl.cli.option.BrokerOptions;
 import dev.pawl.cli.option.CheckOptions;
+import dev.pawl.cli.option.Operands;
 import dev.pawl.cli.option.Option;
 import dev.pawl.cli.option.ProgramOptions;
 import dev.pawl.cli.option.ReplayOptions;
@@ -43,7 +43,7 @@ public final class ReplayCommand implements Command {
   public Syntax syntax() {
     return Syntax.of(
         Syntax.all(CheckOptions.ALL, ReplayOptions.ALL, BrokerOptions.PUBLISHING, List.of(PACE, STEP)),
-        Arguments.any("TRACE", "Recorded traces, or folders of them; with --ride names of scenarios."),
+        Operands.any("TRACE", "Recorded traces, or folders of them; with --ride names of scenarios."),
         "Runs logic in Structured Text (IEC 61131-3), scan by scan in virtual time. The inputs of a",
         "recorded trace drive it, and its outputs are judged with them; what the trace says of those outputs is left"
             + " out and counted.",

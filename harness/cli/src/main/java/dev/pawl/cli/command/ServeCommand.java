@@ -3,8 +3,8 @@ package dev.pawl.cli.command;
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
-import dev.pawl.cli.option.Arguments;
 import dev.pawl.cli.option.BrokerOptions;
+import dev.pawl.cli.option.Operands;
 import dev.pawl.cli.option.Option;
 import dev.pawl.cli.option.ProgramOptions;
 import dev.pawl.cli.option.ReadingOptions;
@@ -42,7 +42,7 @@ public final class ServeCommand implements Command {
     return Syntax.of(
         Syntax.all(List.of(RuleOptions.RULES, RuleOptions.USE_FROM, BrokerOptions.bindings(TopicBindings.BENCH_PREFIX)),
             ProgramOptions.ALL, BrokerOptions.PUBLISHING, List.of(PACE)),
-        Arguments.any("RULES", "Rule files (*.rules), as with --rules."),
+        Operands.any("RULES", "Rule files (*.rules), as with --rules."),
         "Serves logic in Structured Text over a broker, as the bench side of 'pawl replay --broker'. Runs until"
             + " interrupted; each replay finds the logic as after power-up.",
         "A bench side of your own, of MQTT 3.1.1 or 5, answers step by step like this: on pawl/step come NUMBER COUNT"

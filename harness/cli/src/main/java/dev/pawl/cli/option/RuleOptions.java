@@ -28,7 +28,7 @@ public record RuleOptions(List<String> paths, List<String> usable) {
   /** Those of a command whose arguments are rule files, whatever their names. */
   public static RuleOptions ofAll(ParseResult words) {
     List<String> paths = new ArrayList<>(RULES.of(words));
-    paths.addAll(Arguments.of(words));
+    paths.addAll(Operands.of(words));
     if (paths.isEmpty()) {
       throw new CommandException("no rules: name a rule file or folder" + howTo(words));
     }
@@ -38,7 +38,7 @@ public record RuleOptions(List<String> paths, List<String> usable) {
   /** Those of a command whose arguments are rule files by their names, and others. */
   public static RuleOptions of(ParseResult words) {
     List<String> paths = new ArrayList<>(RULES.of(words));
-    Arguments.of(words).stream().filter(RuleOptions::isRuleFile).forEach(paths::add);
+    Operands.of(words).stream().filter(RuleOptions::isRuleFile).forEach(paths::add);
     if (paths.isEmpty()) {
       throw new CommandException("no rules: give a rule file or folder with --rules" + howTo(words));
     }
@@ -47,7 +47,7 @@ public record RuleOptions(List<String> paths, List<String> usable) {
 
   /** The arguments that are no rule files. */
   public static List<String> others(ParseResult words) {
-    return Arguments.of(words).stream().filter(path -> !isRuleFile(path)).toList();
+    return Operands.of(words).stream().filter(path -> !isRuleFile(path)).toList();
   }
 
   /** The same for a command that takes none. */

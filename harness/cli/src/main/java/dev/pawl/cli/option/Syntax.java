@@ -12,9 +12,9 @@ import picocli.CommandLine.Model.CommandSpec;
  * @param options in the order of the help
  * @param arguments what follows them
  */
-public record Syntax(List<String> description, List<Option<?>> options, Optional<Arguments> arguments) {
+public record Syntax(List<String> description, List<Option<?>> options, Optional<Operands> arguments) {
 
-  public static Syntax of(List<Option<?>> options, Arguments arguments, String... description) {
+  public static Syntax of(List<Option<?>> options, Operands arguments, String... description) {
     return new Syntax(List.of(description), options, Optional.of(arguments));
   }
 

@@ -18,8 +18,8 @@ import java.util.TreeSet;
 public final class PictureRecorder implements EventSink {
 
   private final PicturePlan plan;
-  private final List<Window> waiting;
-  private final List<Window> open = new ArrayList<>();
+  private final List<PictureStretch> waiting;
+  private final List<PictureStretch> open = new ArrayList<>();
   private final long[] lastTimes;
   private final long[] lastValues;
   private final boolean[] known;
@@ -38,7 +38,7 @@ public final class PictureRecorder implements EventSink {
   public PictureRecorder(RuleBook book, TraceResult trace, int most) {
     plan = PicturePlan.of(book, trace, most);
     waiting = new ArrayList<>(plan.windows());
-    waiting.sort(Comparator.comparingLong(Window::from));
+    waiting.sort(Comparator.comparingLong(PictureStretch::from));
     int signals = book.signals().size();
     lastTimes = new long[signals];
     lastValues = new long[signals];
@@ -90,7 +90,7 @@ public final class PictureRecorder implements EventSink {
   /** Opens what begins by then, with what everything was until then. */
   private void openUntil(long time) {
     while (next < waiting.size() && waiting.get(next).from() <= time) {
-      Window window = waiting.get(next++);
+      PictureStretch window = waiting.get(next++);
       occupancy.advanceTo(window.from());
       for (Signal signal : window.signals()) {
         if (known[signal.index()]) {

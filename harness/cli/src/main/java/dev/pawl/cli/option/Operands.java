@@ -11,21 +11,21 @@ import picocli.CommandLine.ParseResult;
  * @param range how many there may be
  * @param hidden whether the help is silent about them
  */
-public record Arguments(String label, String range, boolean hidden, String help) {
+public record Operands(String label, String range, boolean hidden, String help) {
 
   /** Any number of them, or none. */
-  public static Arguments any(String label, String help) {
-    return new Arguments(label, "0..*", false, help);
+  public static Operands any(String label, String help) {
+    return new Operands(label, "0..*", false, help);
   }
 
   /** One at least. */
-  public static Arguments some(String label, String help) {
-    return new Arguments(label, "1..*", false, help);
+  public static Operands some(String label, String help) {
+    return new Operands(label, "1..*", false, help);
   }
 
   /** Any number, which an option can name as well; the help names only the option. */
-  public static Arguments unsaid(String label) {
-    return new Arguments(label, "0..*", true, "");
+  public static Operands unsaid(String label) {
+    return new Operands(label, "0..*", true, "");
   }
 
   public static List<String> of(ParseResult words) {

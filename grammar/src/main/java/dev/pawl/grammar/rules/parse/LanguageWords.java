@@ -11,7 +11,7 @@ import org.antlr.v4.runtime.Token;
 import org.antlr.v4.runtime.Vocabulary;
 
 /** The words and signs of the language by token type, in the groups that messages and recovery speak of. */
-final class Words {
+final class LanguageWords {
 
   private static final Map<String, Integer> TYPES = typesByText();
 
@@ -51,7 +51,7 @@ final class Words {
   static final int PERCENT = type("%");
   static final int BOOL = type("bool");
 
-  private Words() {}
+  private LanguageWords() {}
 
   private static Map<String, Integer> typesByText() {
     Map<String, Integer> types = new HashMap<>();
@@ -71,7 +71,7 @@ final class Words {
   }
 
   private static Set<Integer> types(String... texts) {
-    return Stream.of(texts).map(Words::type).collect(Collectors.toUnmodifiableSet());
+    return Stream.of(texts).map(LanguageWords::type).collect(Collectors.toUnmodifiableSet());
   }
 
   /** The fixed text of a token type, or the empty string where it has none. */

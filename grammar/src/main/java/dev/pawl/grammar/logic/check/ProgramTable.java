@@ -4,8 +4,9 @@ import dev.pawl.grammar.logic.model.BlockType;
 import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.StandardBlock;
 import dev.pawl.grammar.logic.model.Variable;
-import dev.pawl.grammar.logic.syntax.Declaration;
-import dev.pawl.grammar.logic.syntax.Name;
+import dev.pawl.grammar.logic.tree.Declaration;
+import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.source.Diagnostics;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -13,19 +14,19 @@ import java.util.Map;
 import java.util.Optional;
 
 /** The programs, functions and function blocks; the variables of each are worked out when they are first needed. */
-final class UnitTable {
+final class ProgramTable {
 
-  private final Reports reports;
+  private final Diagnostics diagnostics;
   private final Checking checking;
   private final Memory memory = new Memory();
   private final Scope globals = Scope.global();
   private final VariableDeclarations declarations;
   private final Map<String, DeclaredUnit> units = new LinkedHashMap<>();
 
-  UnitTable(Reports reports, Checking checking) {
-    this.reports = reports;
+  ProgramTable(Diagnostics diagnostics, Checking checking) {
+    this.diagnostics = diagnostics;
     this.checking = checking;
-    this.declarations = new VariableDeclarations(reports, checking, memory, globals);
+    this.declarations = new VariableDeclarations(diagnostics, checking, memory, globals);
   }
 
   Memory memory() {
@@ -45,7 +46,7 @@ final class UnitTable {
     boolean language = Elementary.named(name.text()).isPresent() || StandardBlock.named(name.text()).isPresent()
         || unit.kind() == Declaration.Kind.FUNCTION && StandardFunctions.isStandard(name.key());
     if (language || checking.types().isDeclared(name.key()) || units.containsKey(name.key())) {
-      reports.error(name.position(), "the name " + name + " is already " + (language ? "part of the language" : "declared"));
+      diagnostics.error(name.position(), "the name " + name + " is already " + (language ? "part of the language" : "declared"));
       return;
     }
     units.put(name.key(), new DeclaredUnit(units.size(), unit, globals.inner(unit.kind() == Declaration.Kind.FUNCTION_BLOCK)));
@@ -66,7 +67,7 @@ final class UnitTable {
       return Optional.empty();
     }
     if (unit.underWay()) {
-      reports.error(name.position(), "the function block " + unit.name() + " contains itself");
+      diagnostics.error(name.position(), "the function block " + unit.name() + " contains itself");
       return Optional.of(StandardBlock.R_TRIG.type());
     }
     resolve(unit);

@@ -11,7 +11,7 @@ import java.util.Arrays;
 import java.util.List;
 
 /** A stretch of time being recorded for one picture. Memory is bounded by {@link #MOST_POINTS} per track. */
-final class Window {
+final class PictureStretch {
 
   /** More changes than this on one signal cannot be told apart on paper. */
   static final int MOST_POINTS = 500;
@@ -35,7 +35,7 @@ final class Window {
    * @param zones whose occupancy is drawn below the signals, in that order
    * @param signalCount number of signals of the rule book
    */
-  Window(long from, long to, List<Signal> signals, List<double[]> bounds, List<Zone> zones, int signalCount) {
+  PictureStretch(long from, long to, List<Signal> signals, List<double[]> bounds, List<Zone> zones, int signalCount) {
     this.from = from;
     this.to = to;
     this.signals = signals;

@@ -15,7 +15,7 @@ import java.util.OptionalLong;
  * @param marks what is marked
  * @param allowedUntil nanoseconds, end of the time that the rule allowed from the origin
  */
-record Moments(long origin, List<Mark> marks, OptionalLong allowedUntil) {
+record MarkedInstants(long origin, List<Mark> marks, OptionalLong allowedUntil) {
 
   /**
    * One marked instant.
@@ -24,11 +24,11 @@ record Moments(long origin, List<Mark> marks, OptionalLong allowedUntil) {
    */
   record Mark(long time, String label, String style) {}
 
-  static Moments at(long time) {
-    return new Moments(time, List.of(new Mark(time, "seen", "break")), OptionalLong.empty());
+  static MarkedInstants at(long time) {
+    return new MarkedInstants(time, List.of(new Mark(time, "seen", "break")), OptionalLong.empty());
   }
 
-  static Moments of(Rule rule, FindingResult finding) {
+  static MarkedInstants of(Rule rule, FindingResult finding) {
     List<Mark> marks = new ArrayList<>();
     boolean state = !FindingWords.hasTrigger(rule);
     boolean missed = finding.kind() == Finding.Kind.NO_RESPONSE;
@@ -45,7 +45,7 @@ record Moments(long origin, List<Mark> marks, OptionalLong allowedUntil) {
     }
     finding.lateResponse().ifPresent(time -> marks.add(new Mark(time, "came late", "late")));
     marks.sort((left, right) -> Long.compare(left.time(), right.time()));
-    return new Moments(state ? finding.time() : finding.trigger(), marks, finding.deadline());
+    return new MarkedInstants(state ? finding.time() : finding.trigger(), marks, finding.deadline());
   }
 
   private static String style(FindingResult finding) {

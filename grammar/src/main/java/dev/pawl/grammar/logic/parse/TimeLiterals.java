@@ -1,6 +1,6 @@
 package dev.pawl.grammar.logic.parse;
 
-import dev.pawl.grammar.logic.syntax.Expression;
+import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import java.math.BigDecimal;
@@ -14,7 +14,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /** The reader of durations, dates, times of day, and dates and times: the standard's tables 8 and 9. */
-final class TimeReader {
+final class TimeLiterals {
 
   private static final Pattern DURATION_PART =
       Pattern.compile("([0-9]+(?:_[0-9]+)*)(\\.[0-9]+(?:_[0-9]+)*)?(D|H|MS|M|S|US|NS)_?");
@@ -28,7 +28,7 @@ final class TimeReader {
 
   private final Consumer<Diagnostic> diagnostics;
 
-  TimeReader(Consumer<Diagnostic> diagnostics) {
+  TimeLiterals(Consumer<Diagnostic> diagnostics) {
     this.diagnostics = diagnostics;
   }
 

@@ -13,14 +13,14 @@ import java.util.List;
  * <p>A number is written so that reading gives the same double again, in as few digits as that takes. Only where no
  * number in the declared unit has that value, which cannot happen to one that was read, is the nearest written.
  */
-public final class ValueText {
+public final class ValueSpelling {
 
   /** More places than that are written with an exponent. */
   private static final int MOST_ZEROS = 20;
 
   private final List<Signal> signals;
 
-  public ValueText(List<Signal> signals) {
+  public ValueSpelling(List<Signal> signals) {
     this.signals = List.copyOf(signals);
   }
 

@@ -18,7 +18,7 @@ import java.util.Map;
  * @param eventRows rows that the event engine is given, as objects in memory
  * @param parts what to measure
  */
-record Settings(Path home, Path data, String peers, long rows, long large, int runs, int eventRows, List<String> parts) {
+record BenchSettings(Path home, Path data, String peers, long rows, long large, int runs, int eventRows, List<String> parts) {
 
   static final List<String> PARTS = List.of("check", "peers", "jobs", "memory", "start", "series", "allocation", "logic", "mqtt");
 
@@ -32,7 +32,7 @@ record Settings(Path home, Path data, String peers, long rows, long large, int r
         --data DIR    folder for the traces (harness/bench/target/data)
       """;
 
-  static Settings of(String[] arguments) {
+  static BenchSettings of(String[] arguments) {
     Map<String, String> given = new HashMap<>();
     for (int i = 0; i + 1 < arguments.length; i += 2) {
       given.put(arguments[i], arguments[i + 1]);
@@ -46,7 +46,7 @@ record Settings(Path home, Path data, String peers, long rows, long large, int r
     if (!PARTS.containsAll(parts)) {
       throw new IllegalArgumentException(USAGE);
     }
-    return new Settings(Path.of(given.get("--home")), Path.of(given.get("--data")), given.getOrDefault("--peers", ""), rows,
+    return new BenchSettings(Path.of(given.get("--home")), Path.of(given.get("--data")), given.getOrDefault("--peers", ""), rows,
         number(given, "--large", 200_000_000), (int) number(given, "--runs", 3), (int) number(given, "--events", rows), parts);
   }
 

@@ -3,7 +3,7 @@ package dev.pawl.trace.time;
 import java.nio.charset.StandardCharsets;
 
 /** Times as text, exact to the nanosecond, in as few digits as that takes; {@link TimeReader} reads them back. */
-public final class TimeText {
+public final class TimeWriter {
 
   /** Bytes that the longest time takes. */
   public static final int LONGEST = 40;
@@ -11,7 +11,7 @@ public final class TimeText {
   private static final long SECOND = 1_000_000_000L;
   private static final long DAY = 86_400 * SECOND;
 
-  private TimeText() {}
+  private TimeWriter() {}
 
   /** The time on the given scale; date-times are in UTC. */
   public static String of(long nanoseconds, TimeScale scale) {

@@ -6,14 +6,14 @@ import dev.pawl.grammar.rules.tree.Declaration;
 import dev.pawl.grammar.source.Position;
 
 /** What a declared name stands for. */
-sealed interface Entry {
+sealed interface Declared {
 
   Position position();
 
   /** What it is, for messages. */
   String kind();
 
-  record SignalEntry(Signal signal) implements Entry {
+  record SignalEntry(Signal signal) implements Declared {
     @Override
     public Position position() {
       return signal.position();
@@ -25,7 +25,7 @@ sealed interface Entry {
     }
   }
 
-  record ZoneEntry(int index, Declaration.Zone declaration) implements Entry {
+  record ZoneEntry(int index, Declaration.Zone declaration) implements Declared {
     @Override
     public Position position() {
       return declaration.name().position();
@@ -37,7 +37,7 @@ sealed interface Entry {
     }
   }
 
-  record ConstantEntry(Declaration.Constant declaration) implements Entry {
+  record ConstantEntry(Declaration.Constant declaration) implements Declared {
     @Override
     public Position position() {
       return declaration.name().position();
@@ -49,7 +49,7 @@ sealed interface Entry {
     }
   }
 
-  record DefineEntry(Declaration.Define declaration) implements Entry {
+  record DefineEntry(Declaration.Define declaration) implements Declared {
     @Override
     public Position position() {
       return declaration.name().position();
@@ -61,14 +61,14 @@ sealed interface Entry {
     }
   }
 
-  record TypeEntry(ValueType.Enumeration type, Position position) implements Entry {
+  record TypeEntry(ValueType.Enumeration type, Position position) implements Declared {
     @Override
     public String kind() {
       return "a type";
     }
   }
 
-  record GroupEntry(Declaration.Group declaration) implements Entry {
+  record GroupEntry(Declaration.Group declaration) implements Declared {
     @Override
     public Position position() {
       return declaration.name().position();
@@ -81,7 +81,7 @@ sealed interface Entry {
   }
 
   /** A need that nothing satisfies: using it must not lead to further messages. */
-  record MissingEntry(Position position) implements Entry {
+  record MissingEntry(Position position) implements Declared {
     @Override
     public String kind() {
       return "a missing need";

@@ -1,4 +1,4 @@
-package dev.pawl.grammar.logic.syntax;
+package dev.pawl.grammar.logic.tree;
 
 import dev.pawl.grammar.source.Position;
 import java.util.List;

@@ -1,4 +1,4 @@
-package dev.pawl.grammar.logic.syntax;
+package dev.pawl.grammar.logic.tree;
 
 import java.util.List;
 

@@ -8,14 +8,14 @@ import org.objectweb.asm.Label;
 import org.objectweb.asm.Opcodes;
 
 /** The writer of operations on numbers, each in the range and by the overflow policy of its type. */
-final class Numbers {
+final class NumberEmitter {
 
   private final boolean trap;
   private final boolean moduloOfZeroIsZero;
   private final boolean limitsReals;
   private final boolean fillsWithZeros;
 
-  Numbers(CodeOptions options) {
+  NumberEmitter(CodeOptions options) {
     this.trap = options.overflow() == CodeOptions.Overflow.TRAP;
     this.moduloOfZeroIsZero = options.moduloByZero() == CodeOptions.ModuloByZero.ZERO;
     this.limitsReals = options.unfitReal() == CodeOptions.UnfitReal.LIMIT;

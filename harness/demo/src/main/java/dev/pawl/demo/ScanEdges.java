@@ -1,7 +1,7 @@
 package dev.pawl.demo;
 
 /** Rising and falling edges between one scan and the next. */
-final class Edges {
+final class ScanEdges {
 
   private final boolean[] now = new boolean[Tag.values().length];
   private final boolean[] before = new boolean[Tag.values().length];

@@ -11,7 +11,7 @@ import java.util.Optional;
  * The conversion between the engine's value of a signal and the word of a variable. A number is passed in its signal's written
  * unit.
  */
-sealed interface Conversion {
+sealed interface VariableConversion {
 
   /** The word for an engine value that is known. */
   long toWord(long value);
@@ -20,7 +20,7 @@ sealed interface Conversion {
   long toValue(long word);
 
   /** The conversion between two types, or nothing where they do not go together. */
-  static Optional<Conversion> between(ValueType signal, LogicType variable) {
+  static Optional<VariableConversion> between(ValueType signal, LogicType variable) {
     Optional<Elementary> stored = variable.stored();
     if (stored.isEmpty()) {
       return Optional.empty();
@@ -55,7 +55,7 @@ sealed interface Conversion {
   }
 
   /** Truth values, and enumerations held as their index. */
-  record Same(int values) implements Conversion {
+  record Same(int values) implements VariableConversion {
     @Override
     public long toWord(long value) {
       return value;
@@ -68,9 +68,9 @@ sealed interface Conversion {
   }
 
   /** Enumerations by the names of their members. */
-  record Members(long[] words) implements Conversion {
+  record Members(long[] words) implements VariableConversion {
 
-    static Optional<Conversion> between(ValueType.Enumeration names, LogicType.EnumerationType members) {
+    static Optional<VariableConversion> between(ValueType.Enumeration names, LogicType.EnumerationType members) {
       long[] words = new long[names.names().size()];
       for (int i = 0; i < words.length; i++) {
         Optional<LogicType.Member> member = members.member(names.names().get(i));
@@ -99,7 +99,7 @@ sealed interface Conversion {
   }
 
   /** Seconds as nanoseconds. */
-  record Duration() implements Conversion {
+  record Duration() implements VariableConversion {
     @Override
     public long toWord(long value) {
       return Math.round(Double.longBitsToDouble(value) * 1e9);
@@ -115,7 +115,7 @@ sealed interface Conversion {
    * Numbers in the unit that the signal is written in. Integers are rounded and cut to the variable's range. A REAL stands for the
    * shortest decimal number that it is nearest to, so that 0.3 is not above a bound of 0.3. A NaN and an infinity are unknown.
    */
-  record Scaled(Elementary type, ValueType.Quantity unit) implements Conversion {
+  record Scaled(Elementary type, ValueType.Quantity unit) implements VariableConversion {
     @Override
     public long toWord(long value) {
       double logged = unit.toWritten(Double.longBitsToDouble(value));

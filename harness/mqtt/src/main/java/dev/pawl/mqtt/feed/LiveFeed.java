@@ -5,9 +5,9 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.Inbound;
 import dev.pawl.mqtt.client.InboundQueue;
+import dev.pawl.mqtt.client.ListeningConnection;
 import dev.pawl.mqtt.evidence.Anomaly;
 import dev.pawl.mqtt.evidence.EvidenceLog;
-import dev.pawl.mqtt.client.ListeningConnection;
 import dev.pawl.mqtt.payload.Excerpts;
 import dev.pawl.mqtt.payload.ReadingTaker;
 import dev.pawl.mqtt.payload.TopicReader;
@@ -26,7 +26,7 @@ import java.util.function.LongSupplier;
  * Takes what connections bring and turns it into the merged stream. All of it happens on the thread that calls
  * {@link #step}.
  */
-public final class Feed implements ReadingTaker {
+public final class LiveFeed implements ReadingTaker {
 
   private static final long TICK = TimeUnit.MILLISECONDS.toNanos(5);
   private static final long LONG_SILENCE = TimeUnit.SECONDS.toNanos(1);
@@ -59,7 +59,7 @@ public final class Feed implements ReadingTaker {
    *     what it was
    * @param secure makes what has been handed on safe; called when all that came has been taken
    */
-  public Feed(RuleBook book, TopicBindings bindings, InboundQueue queue, Merger merger, boolean resumes,
+  public LiveFeed(RuleBook book, TopicBindings bindings, InboundQueue queue, Merger merger, boolean resumes,
       Runnable secure,
       FeedListener listener) {
     this.resumes = resumes;

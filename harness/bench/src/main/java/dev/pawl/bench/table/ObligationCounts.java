@@ -16,10 +16,10 @@ import java.util.Scanner;
  *
  * @param arose by rule; -1 where the program cannot say
  */
-record Counts(Map<String, Long> arose, Map<String, Long> missed) {
+record ObligationCounts(Map<String, Long> arose, Map<String, Long> missed) {
 
-  private static Counts empty() {
-    return new Counts(new HashMap<>(), new HashMap<>());
+  private static ObligationCounts empty() {
+    return new ObligationCounts(new HashMap<>(), new HashMap<>());
   }
 
   private void put(String rule, long obligations, long broken) {
@@ -28,8 +28,8 @@ record Counts(Map<String, Long> arose, Map<String, Long> missed) {
   }
 
   /** Of a report that {@code pawl check --format json} printed. */
-  static Counts ofReport(String json) throws IOException {
-    Counts counts = empty();
+  static ObligationCounts ofReport(String json) throws IOException {
+    ObligationCounts counts = empty();
     try {
       ReportDigest report = JsonReportReader.read("report", new ByteArrayInputStream(json.getBytes(StandardCharsets.UTF_8)));
       for (ReportDigest.RuleDigest rule : report.traces().get(0).rules()) {
@@ -43,7 +43,7 @@ record Counts(Map<String, Long> arose, Map<String, Long> missed) {
   }
 
   /** Of the last line that the scanner or the event engine printed. */
-  static Counts ofLine(String output) {
+  static ObligationCounts ofLine(String output) {
     String[] lines = output.strip().split("\n");
     Map<String, Long> named = new HashMap<>();
     for (String part : lines[lines.length - 1].split(", ")) {
@@ -52,15 +52,15 @@ record Counts(Map<String, Long> arose, Map<String, Long> missed) {
         named.put(words[0], Long.parseLong(words[1]));
       }
     }
-    Counts counts = empty();
+    ObligationCounts counts = empty();
     counts.put("STOP-01", named.get("stops"), named.get("late"));
     counts.put("ZONE-01", named.get("dispatches"), named.get("wrong"));
     return counts;
   }
 
   /** Of what the SQL peer printed: a line of loading, then one of each rule. */
-  static Counts ofQueries(String output) {
-    Counts counts = empty();
+  static ObligationCounts ofQueries(String output) {
+    ObligationCounts counts = empty();
     try (Scanner lines = new Scanner(output)) {
       lines.nextLine();
       while (lines.hasNextLine()) {
@@ -72,7 +72,7 @@ record Counts(Map<String, Long> arose, Map<String, Long> missed) {
   }
 
   /** What differs between these counts and others of the same rules; empty where nothing does. */
-  String differences(Counts others) {
+  String differences(ObligationCounts others) {
     StringBuilder text = new StringBuilder();
     others.missed.forEach((rule, count) -> {
       long obligations = others.arose.get(rule);
