@@ -8,8 +8,6 @@ import dev.pawl.report.model.TraceResult;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Set;
-import java.util.TreeSet;
 
 /**
  * A sink for the second pass over a trace: records what the findings of its result need, and then says that it has
@@ -23,7 +21,7 @@ public final class PictureRecorder implements EventSink {
   private final long[] lastTimes;
   private final long[] lastValues;
   private final boolean[] known;
-  private final OccupancyCourse occupancy;
+  private final ZoneOccupancy occupancy;
   private final long[] occupiedTimes;
   private final long[] occupiedValues;
   private final boolean[] occupancyKnown;
@@ -47,9 +45,8 @@ public final class PictureRecorder implements EventSink {
     occupiedTimes = new long[zones];
     occupiedValues = new long[zones];
     occupancyKnown = new boolean[zones];
-    Set<Integer> drawn = new TreeSet<>();
-    waiting.forEach(window -> window.zones().forEach(zone -> drawn.add(zone.index())));
-    occupancy = new OccupancyCourse(book, drawn, this::recordOccupancy);
+    List<Zone> drawn = waiting.stream().flatMap(window -> window.zones().stream()).distinct().toList();
+    occupancy = new ZoneOccupancy(book, drawn, this::recordOccupancy);
     occupancy.advanceTo(trace.start());
     nextFrom = waiting.isEmpty() ? Long.MAX_VALUE : waiting.get(0).from();
   }

@@ -17,11 +17,10 @@ import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Set;
 import org.junit.jupiter.api.Test;
 
 /** The course of occupancy, worked out by hand from the flags. */
-class OccupancyCourseTest {
+class ZoneOccupancyTest {
 
   private static final long S = 1_000_000_000L;
   private static final int ENTRY = 0;
@@ -31,7 +30,7 @@ class OccupancyCourseTest {
   @Test
   void aZoneIsOccupiedFromTheEntryToTheExitAndUnknownAfterAMiscount() {
     List<String> changes = new ArrayList<>();
-    OccupancyCourse course = new OccupancyCourse(book(), Set.of(0), (time, zone, value) ->
+    ZoneOccupancy course = new ZoneOccupancy(book(), book().zones(), (time, zone, value) ->
         changes.add(time / S + " " + (value == EventSink.UNKNOWN ? "unknown" : value == 1 ? "occupied" : "free")));
     flag(course, 0, ENTRY, 0);
     flag(course, 0, EXIT, 0);
@@ -80,7 +79,7 @@ class OccupancyCourseTest {
     sink.advanceTo(100 * S);
   }
 
-  private static void flag(OccupancyCourse course, long second, int signal, long value) {
+  private static void flag(ZoneOccupancy course, long second, int signal, long value) {
     course.event(second * S, signal, value, 0);
   }
 
