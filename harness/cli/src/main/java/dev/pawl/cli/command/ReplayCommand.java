@@ -38,7 +38,8 @@ public final class ReplayCommand implements Command {
         .description("Runs logic in Structured Text (IEC 61131-3), scan by scan in virtual time. The inputs of a",
         "recorded trace drive it, and its outputs are judged with them; what the trace says of those outputs is left"
             + " out and counted.",
-        "A recording cannot react to the logic: trains do not move because an output changed. --ride closes the loop.",
+        "A recording cannot react to the logic: from the first output on that is not as recorded, signals that follow it"
+            + " are unknown to the rules. --bindings says which do. --ride closes the loop.",
         "With --broker the logic is on a bench behind MQTT. Inputs are published to, and outputs read from, the topics"
             + " that --bindings states,"
             + " or bench/SIGNAL; the steps of the hand-shake go on pawl/step.",

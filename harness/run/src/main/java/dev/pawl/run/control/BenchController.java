@@ -30,6 +30,7 @@ import dev.pawl.trace.TraceOptions;
 import dev.pawl.trace.TraceReader;
 import dev.pawl.trace.TraceSummary;
 import dev.pawl.trace.Traces;
+import dev.pawl.trace.bindings.Bindings;
 import dev.pawl.trace.intake.Progress;
 import dev.pawl.trace.time.TimeScale;
 import java.io.IOException;
@@ -61,7 +62,7 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
   }
 
   @Override
-  public Controlled control(EventSource source, RuleBook book) {
+  public Controlled control(EventSource source, RuleBook book, Bindings bindings) {
     if (!(source instanceof RecordedSource recorded)) {
       throw new RunException(source.name() + ": only a recorded trace can be played to a bench");
     }

@@ -10,6 +10,8 @@ import dev.pawl.run.Controller;
 import dev.pawl.run.EventSource;
 import dev.pawl.run.files.LogicFiles;
 import dev.pawl.run.files.RuleFiles;
+import dev.pawl.trace.bindings.Bindings;
+import dev.pawl.trace.feedback.Feedback;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.BiFunction;
@@ -28,8 +30,8 @@ public record LogicController(LogicFiles files, SignalBinding binding, LogicProg
     Optional<RecordingFile> recording, BiFunction<String, EventSink, EventSink> witness) implements Controller {
 
   private static final String OPEN_LOOP = "The inputs are a recording, which cannot react: trains did not move because"
-      + " this logic changed its outputs. Once an output differs from what was recorded, later verdicts rest on inputs"
-      + " that need not have come.";
+      + " this logic changed its outputs. Once an output differs from what was recorded, signals that follow it are"
+      + " unknown to the rules; the logic goes on with what was recorded.";
   private static final String CLOSED_LOOP = "The trains of this run were simulated. A model of a ride is not the ride.";
 
   /**
@@ -54,9 +56,11 @@ public record LogicController(LogicFiles files, SignalBinding binding, LogicProg
   }
 
   @Override
-  public Controlled control(EventSource source, RuleBook book) {
+  public Controlled control(EventSource source, RuleBook book, Bindings bindings) {
     List<String> cautions = List.of(source.reacts() ? CLOSED_LOOP : OPEN_LOOP);
-    return new Controlled(new LogicSource(source, book, this), book, false, cautions);
+    Feedback feedback = new Feedback(book, binding::gives, bindings.feedback(), bindings.sampling(),
+        2 * scans.longest() + book.resolution());
+    return new Controlled(new LogicSource(source, feedback, this), book, false, cautions);
   }
 
   @Override

@@ -1,15 +1,18 @@
 package dev.pawl.run.control;
 
 import dev.pawl.engine.EventSink;
-import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.logic.LogicError;
 import dev.pawl.logic.LogicHarness;
 import dev.pawl.logic.LogicOutcome;
 import dev.pawl.logic.ProgramLine;
 import dev.pawl.logic.ScanOptions;
+import dev.pawl.report.model.DepartureResult;
 import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.Reading;
+import dev.pawl.report.model.TimeBase;
 import dev.pawl.run.EventSource;
+import dev.pawl.trace.feedback.Feedback;
 import dev.pawl.trace.intake.Progress;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -22,9 +25,10 @@ import java.util.OptionalLong;
  * A source that logic under test answers to: its inputs drive the logic, and what that gives is judged with them.
  *
  * @param controlled the source
+ * @param feedback which of its signals follow which outputs
  * @param controller the logic
  */
-record LogicSource(EventSource controlled, RuleBook book, LogicController controller) implements EventSource {
+record LogicSource(EventSource controlled, Feedback feedback, LogicController controller) implements EventSource {
 
   @Override
   public String name() {
@@ -44,7 +48,7 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
   /** Nobody else sees or records it twice. */
   @Override
   public EventSource forAnotherLook() {
-    return new LogicSource(controlled.forAnotherLook(), book,
+    return new LogicSource(controlled.forAnotherLook(), feedback,
         controller.withRecording(Optional.empty()).withWitness((source, judge) -> judge));
   }
 
@@ -62,7 +66,9 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
   private final class Run implements EventSource.Run, EventSink {
 
     private final EventSource.Run run;
-    private Keeping.Kept judge;
+    private Keeping.Kept kept;
+    private Optional<ComparedLoop> compared = Optional.empty();
+    private EventSink judge;
     private LogicHarness harness;
     private LogicOutcome outcome;
 
@@ -83,7 +89,9 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
     @Override
     public Summary runTo(EventSink sink, Progress progress) throws IOException {
       EventSink witnessed = controller.witness().apply(name(), sink);
-      judge = Keeping.of(controller.recording(), witnessed, book.signals(), run::calendar);
+      kept = Keeping.of(controller.recording(), witnessed, feedback.book().signals(), run::calendar);
+      compared = reacts() ? Optional.empty() : Optional.of(new ComparedLoop(feedback, kept));
+      judge = compared.<EventSink>map(ComparedLoop::loop).orElse(kept);
       Summary summary = run.runTo(this, progress);
       Extent extent = summary.extent();
       OptionalLong end = finish(summary.isRejected() ? OptionalLong.empty() : extent.end());
@@ -98,6 +106,9 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
         start(time);
       }
       harness.event(time, signal, value, line);
+      if (compared.isPresent() && controller.binding().gives(signal)) {
+        compared.get().loop().recorded(time, signal, value);
+      }
     }
 
     @Override
@@ -112,17 +123,18 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
       List<ScanOptions.Outage> outages = controller.scans().outages().stream()
           .map(cut -> new ScanOptions.Outage(cut.start() + time, cut.end() + time, cut.restart())).toList();
       ScanOptions scans = controller.scans().withOutages(outages);
-      harness = new LogicHarness(controller.program(), controller.binding(), book, scans, new Gate());
+      harness = new LogicHarness(controller.program(), controller.binding(), feedback.book(), scans, new Gate());
     }
 
     private OptionalLong finish(OptionalLong end) {
       if (harness == null || end.isEmpty()) {
-        judge.close(OptionalLong.empty());
+        kept.close(OptionalLong.empty());
         return end;
       }
       outcome = harness.finish(end.getAsLong());
       OptionalLong judged = OptionalLong.of(Math.min(end.getAsLong(), harness.stoppedAt()));
-      judge.close(judged);
+      compared.ifPresent(it -> it.loop().finish(judged.getAsLong()));
+      kept.close(judged);
       return judged;
     }
 
@@ -148,6 +160,7 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
           count(counters, "run-time errors of the program, the first at " + outcome.errors().get(0),
               outcome.errorCount());
         }
+        compared.ifPresent(it -> counters.addAll(it.counters(calendar() ? TimeBase.EPOCH : TimeBase.START)));
       }
       return counters;
     }
@@ -162,6 +175,16 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
     public Optional<ProgramPlace> writer(long line) {
       return ProgramLine.decode(line, controller.program().program().files()).filter(place -> place.line() > 0)
           .flatMap(place -> controller.files().place(place.file(), place.line()));
+    }
+
+    @Override
+    public List<DepartureResult> departures(Rule rule) {
+      return compared.map(it -> it.departures(rule)).orElse(List.of());
+    }
+
+    @Override
+    public List<String> unrecorded(Rule rule) {
+      return compared.map(it -> it.unrecorded(rule)).orElse(List.of());
     }
 
     @Override
