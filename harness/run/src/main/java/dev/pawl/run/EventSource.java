@@ -3,6 +3,7 @@ package dev.pawl.run;
 import dev.pawl.engine.EventSink;
 import dev.pawl.report.collect.Origins;
 import dev.pawl.report.model.Reading;
+import dev.pawl.report.model.TraceResult;
 import dev.pawl.trace.intake.Progress;
 import java.io.Closeable;
 import java.io.IOException;
@@ -33,6 +34,11 @@ public interface EventSource {
    * @throws IOException if it cannot be read
    */
   Run begin(boolean[] needed) throws IOException;
+
+  /** A result of this source, with what the source itself finds out beside it. */
+  default TraceResult examined(TraceResult result) {
+    return result;
+  }
 
   /** One run, from the first event to the last. */
   interface Run extends Closeable, Origins {

@@ -60,7 +60,7 @@ public final class SourceJudge {
     boolean again = first.whole() && !source.reacts() && sampled.measure();
     Judged judged = again ? judged(source.forAnotherLook(), sampled, progress) : first;
     TraceResult result = judged.result();
-    return pictures && !result.rules().isEmpty() ? drawn(source.forAnotherLook(), judged.needed(), result) : result;
+    return source.examined(pictures && !result.rules().isEmpty() ? drawn(source.forAnotherLook(), judged.needed(), result) : result);
   }
 
   /** A source that has been judged, and whether to its end. */

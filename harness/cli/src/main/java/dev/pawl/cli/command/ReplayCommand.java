@@ -18,6 +18,7 @@ import dev.pawl.run.EventSource;
 import dev.pawl.run.control.Bench;
 import dev.pawl.run.control.BenchController;
 import dev.pawl.run.control.BenchListener;
+import dev.pawl.run.control.LogicController;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
@@ -46,6 +47,8 @@ public final class ReplayCommand implements Command {
         "Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command, or the logic failed,",
         "3 with --require-proof only.");
     ReplayOptions.addTo(spec);
+    spec.addOption(CheckOptions.flag("Run the logic again with one input turned shortly before a trigger that a rule ties to it (a dispatch to"
+        + " closed gates): the rule is broken where the trigger comes all the same. Takes up to 200 more runs for each trace.", "--challenge"));
     BrokerOptions.addTo(spec);
     BrokerOptions.addBench(spec);
     BrokerOptions.addListening(spec);
@@ -75,7 +78,8 @@ public final class ReplayCommand implements Command {
     ReplaySetup setup = ReplaySetup.of(replay, console);
     CheckOutput output = new CheckOutput(options, console);
     try (CheckJob job = CheckJob.begin(options, console)) {
-      return output.close(job.judge(setup.controller(job.rules()), setup.sources(job, options.traces()), output::tell));
+      LogicController controller = setup.controller(job.rules()).withChallenges(words.hasMatchedOption("--challenge"));
+      return output.close(job.judge(controller, setup.sources(job, options.traces()), output::tell));
     }
   }
 
@@ -84,6 +88,9 @@ public final class ReplayCommand implements Command {
     if (words.hasMatchedOption("--logic") || words.hasMatchedOption("--ride")) {
       throw new CommandException("--broker: the logic is on the bench; start it there ('pawl serve --logic FILE.st'),"
           + " not here");
+    }
+    if (words.hasMatchedOption("--challenge")) {
+      throw new CommandException("--challenge: belongs to logic in process; a bench is played to once");
     }
     CheckOptions options = CheckOptions.of(words, NAME);
     KeptTrace recording = ReplayOptions.keep(words).orElseThrow(() ->

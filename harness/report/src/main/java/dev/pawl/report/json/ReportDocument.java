@@ -134,11 +134,12 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
 
   /** A finding. */
   record Found(Finding.Kind kind, boolean breaks, Time trigger, Time time, boolean justAfter, Optional<Time> deadline,
-      Optional<Time> lateResponse, List<Evidence> evidence) {
+      Optional<Time> lateResponse, List<Evidence> evidence, Optional<String> supposing) {
 
     static Found of(FindingResult finding, TimeBase base) {
       return new Found(finding.kind(), finding.kind().breaks(), Time.of(base, finding.trigger()), Time.of(base, finding.time()),
-          finding.justAfter(), time(finding.deadline(), base), time(finding.lateResponse(), base), Evidence.of(finding.evidence(), base));
+          finding.justAfter(), time(finding.deadline(), base), time(finding.lateResponse(), base), Evidence.of(finding.evidence(), base),
+          Optional.of(finding.supposing()).filter(words -> !words.isEmpty()));
     }
 
     static Optional<Time> time(OptionalLong time, TimeBase base) {

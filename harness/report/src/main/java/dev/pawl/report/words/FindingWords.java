@@ -30,6 +30,11 @@ public final class FindingWords {
 
   /** What happened, when, and how late: one sentence without a full stop. */
   public static String sentence(Rule rule, FindingResult finding, TimeBase base) {
+    String happened = happened(rule, finding, base);
+    return finding.supposing().isEmpty() ? happened : happened + ", if " + finding.supposing() + ": nothing guards it";
+  }
+
+  private static String happened(Rule rule, FindingResult finding, TimeBase base) {
     String time = TimeText.at(base, finding.time());
     String when = (finding.justAfter() ? "just after " : "at ") + time;
     String after = TimeText.duration(finding.time() - finding.trigger()) + " after the trigger";

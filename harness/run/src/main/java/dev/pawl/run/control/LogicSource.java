@@ -11,7 +11,10 @@ import dev.pawl.report.model.DepartureResult;
 import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.model.TraceResult;
 import dev.pawl.run.EventSource;
+import dev.pawl.run.RunException;
+import dev.pawl.run.files.FileTrouble;
 import dev.pawl.trace.feedback.Feedback;
 import dev.pawl.trace.intake.Progress;
 import java.io.IOException;
@@ -27,8 +30,9 @@ import java.util.OptionalLong;
  * @param controlled the source
  * @param feedback which of its signals follow which outputs
  * @param controller the logic
+ * @param turn an input that is otherwise than recorded
  */
-record LogicSource(EventSource controlled, Feedback feedback, LogicController controller) implements EventSource {
+record LogicSource(EventSource controlled, Feedback feedback, LogicController controller, Optional<Turn> turn) implements EventSource {
 
   @Override
   public String name() {
@@ -48,8 +52,29 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
   /** Nobody else sees or records it twice. */
   @Override
   public EventSource forAnotherLook() {
+    return unseen(turn);
+  }
+
+  private LogicSource unseen(Optional<Turn> other) {
     return new LogicSource(controlled.forAnotherLook(), feedback,
-        controller.withRecording(Optional.empty()).withWitness((source, judge) -> judge));
+        controller.withRecording(Optional.empty()).withWitness((source, judge) -> judge), other);
+  }
+
+  /** The same with an input turned, up to the end of that; nothing is compared with what was recorded. */
+  EventSource turned(Turn other) {
+    return unseen(Optional.of(other));
+  }
+
+  @Override
+  public TraceResult examined(TraceResult result) {
+    if (!controller.challenged() || result.rules().isEmpty()) {
+      return result;
+    }
+    try {
+      return new Challenges(this, feedback.book(), controller.binding()).added(result);
+    } catch (IOException e) {
+      throw new RunException(FileTrouble.message(name(), e));
+    }
   }
 
   /** The logic may take signals that the judge does not. */
@@ -90,14 +115,23 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
     public Summary runTo(EventSink sink, Progress progress) throws IOException {
       EventSink witnessed = controller.witness().apply(name(), sink);
       kept = Keeping.of(controller.recording(), witnessed, feedback.book().signals(), run::calendar);
-      compared = reacts() ? Optional.empty() : Optional.of(new ComparedLoop(feedback, kept));
+      compared = reacts() || turn.isPresent() ? Optional.empty() : Optional.of(new ComparedLoop(feedback, kept));
       judge = compared.<EventSink>map(ComparedLoop::loop).orElse(kept);
-      Summary summary = run.runTo(this, progress);
+      Summary summary = turn.isPresent() ? turnedTo(turn.get(), progress) : run.runTo(this, progress);
       Extent extent = summary.extent();
       OptionalLong end = finish(summary.isRejected() ? OptionalLong.empty() : extent.end());
       List<Integer> silent = summary.silent().stream().filter(signal -> !controller.binding().gives(signal)).toList();
       Extent judged = new Extent(extent.lines(), extent.events(), end, extent.interrupted());
       return new Summary(judged, silent, summary.reading(), new Reading(counters(), List.of(), 0, failure()));
+    }
+
+    private Summary turnedTo(Turn otherwise, Progress progress) throws IOException {
+      TurnedInput input = new TurnedInput(otherwise, this);
+      Summary all = run.runTo(input, (bytes, lines) -> !input.isOver() && progress.reached(bytes, lines));
+      OptionalLong end = all.extent().end().isPresent() ? OptionalLong.of(Math.min(all.extent().end().getAsLong(), otherwise.until()))
+          : OptionalLong.empty();
+      Extent extent = new Extent(all.extent().lines(), all.extent().events(), end, false);
+      return new Summary(extent, all.silent(), all.reading(), all.control());
     }
 
     @Override
