@@ -35,7 +35,6 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalLong;
 import java.util.TreeMap;
 import java.util.function.Consumer;
 import java.util.stream.DoubleStream;
@@ -76,11 +75,13 @@ final class Challenges {
   TraceResult added(TraceResult result) throws IOException {
     for (Occasion occasion : occasions()) {
       for (int signal : RuleParts.signals(occasion.rule().duty().requirements(), book)) {
-        OptionalLong other = isFed(signal) ? turned(occasion, signal) : OptionalLong.empty();
-        if (other.isPresent() && ++made > MOST) {
-          leftOut++;
-        } else if (other.isPresent()) {
-          challenge(occasion, signal, other.getAsLong(), result.timeBase());
+        for (long other : isFed(signal) ? turned(occasion, signal) : new long[0]) {
+          if (made == MOST) {
+            leftOut++;
+          } else {
+            made++;
+            challenge(occasion, signal, other, result.timeBase());
+          }
         }
       }
     }
@@ -173,14 +174,14 @@ final class Challenges {
     }
   };
 
-  /** A value of an input by which what is demanded would not be so at the occasion. */
-  private OptionalLong turned(Occasion occasion, int signal) {
+  /** Values of an input by which what is demanded would not be so at the occasion. */
+  private long[] turned(Occasion occasion, int signal) {
     Rule.When when = (Rule.When) occasion.rule().duty();
     return others(occasion, signal).filter(value -> {
       long[] values = occasion.values().clone();
       values[signal] = value;
       return isFalse(occasion.rule(), when.demand().required(), values);
-    }).findFirst();
+    }).distinct().toArray();
   }
 
   private LongStream others(Occasion occasion, int signal) {
