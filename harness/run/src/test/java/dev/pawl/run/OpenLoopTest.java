@@ -21,6 +21,7 @@ import java.io.IOException;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -229,6 +230,28 @@ class OpenLoopTest {
     assertThat(verdicts(judged("ride.st", "", day))).containsEntry("BELT-01", UNDECIDED);
     assertThat(verdicts(judged("ride.st", "feedback\n  belt late 300 ms\n", day))).containsEntry("BELT-01", HELD);
     assertThat(verdicts(judged("ride.st", "sampling\n  belt every 250 ms\n", day))).containsEntry("BELT-01", HELD);
+  }
+
+  /** Each signal is looked at every 100 ms, so that the recorded outputs seem to come later than they did. */
+  @Test
+  void anOutputThatWasPolledMayComeALookLater() throws IOException {
+    Map<String, String> now = new LinkedHashMap<>();
+    StringBuilder polled = new StringBuilder("time_ms,signal,value\n");
+    List<String> rows = Files.readAllLines(day(signal -> true)).stream().filter(row -> row.matches("\\d.*")).toList();
+    int next = 0;
+    for (int time = 70; time <= 210_000; time += 100) {
+      for (; next < rows.size() && Integer.parseInt(rows.get(next).split(",")[0]) <= time; next++) {
+        now.put(rows.get(next).split(",")[1], rows.get(next).split(",")[2]);
+      }
+      for (Map.Entry<String, String> each : now.entrySet()) {
+        add(polled, time, each.getKey() + "," + each.getValue());
+      }
+    }
+    Report report = judged("ride.st", "", write("polled.csv", polled.toString()));
+    assertThat(said(report)).contains("3 outputs compared with those recorded; the same as long as they come no more than 130 ms sooner or later")
+        .noneMatch(words -> words.contains("first difference"));
+    assertThat(verdicts(report)).containsEntry("BELT-01", HELD).containsEntry("BELT-02", HELD);
+    assertThat(verdicts(judged("fast.st", "", folder.resolve("polled.csv")))).containsEntry("BELT-01", UNDECIDED).containsEntry("BELT-02", UNDECIDED);
   }
 
   /**

@@ -67,7 +67,7 @@ public record LogicController(LogicFiles files, SignalBinding binding, LogicProg
     List<String> cautions = List.of(source.reacts() ? CLOSED_LOOP : OPEN_LOOP);
     Feedback feedback = new Feedback(book, binding::gives, bindings.feedback(), bindings.sampling(),
         2 * scans.longest() + book.resolution());
-    return new Controlled(new LogicSource(source, feedback, this, Optional.empty()), book, false, cautions);
+    return new Controlled(new LogicSource(source, feedback, this, Optional.empty(), new long[book.signals().size()]), book, false, cautions);
   }
 
   @Override

@@ -14,9 +14,11 @@ import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.run.EventSource;
 import dev.pawl.run.RunException;
+import dev.pawl.run.Unjudged;
 import dev.pawl.run.files.FileTrouble;
 import dev.pawl.trace.feedback.Feedback;
 import dev.pawl.trace.intake.Progress;
+import dev.pawl.trace.sampling.SamplingMeter;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -31,8 +33,10 @@ import java.util.OptionalLong;
  * @param feedback which of its signals follow which outputs
  * @param controller the logic
  * @param turn an input that is otherwise than recorded
+ * @param periods how the outputs of the source were looked at, by signal index, as far as an earlier look has shown it
  */
-record LogicSource(EventSource controlled, Feedback feedback, LogicController controller, Optional<Turn> turn) implements EventSource {
+record LogicSource(EventSource controlled, Feedback feedback, LogicController controller, Optional<Turn> turn, long[] periods)
+    implements EventSource {
 
   @Override
   public String name() {
@@ -57,7 +61,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
 
   private LogicSource unseen(Optional<Turn> other) {
     return new LogicSource(controlled.forAnotherLook(), feedback,
-        controller.withRecording(Optional.empty()).withWitness((source, judge) -> judge), other);
+        controller.withRecording(Optional.empty()).withWitness((source, judge) -> judge), other, periods);
   }
 
   /** The same with an input turned, up to the end of that; nothing is compared with what was recorded. */
@@ -93,6 +97,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
     private final EventSource.Run run;
     private Keeping.Kept kept;
     private Optional<ComparedLoop> compared = Optional.empty();
+    private SamplingMeter looks;
     private EventSink judge;
     private LogicHarness harness;
     private LogicOutcome outcome;
@@ -115,14 +120,24 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
     public Summary runTo(EventSink sink, Progress progress) throws IOException {
       EventSink witnessed = controller.witness().apply(name(), sink);
       kept = Keeping.of(controller.recording(), witnessed, feedback.book().signals(), run::calendar);
-      compared = reacts() || turn.isPresent() ? Optional.empty() : Optional.of(new ComparedLoop(feedback, kept));
+      compared = reacts() || turn.isPresent() ? Optional.empty() : Optional.of(new ComparedLoop(feedback.measured(periods), kept));
+      looks = looksAtOutputs();
       judge = compared.<EventSink>map(ComparedLoop::loop).orElse(kept);
       Summary summary = turn.isPresent() ? turnedTo(turn.get(), progress) : run.runTo(this, progress);
       Extent extent = summary.extent();
       OptionalLong end = finish(summary.isRejected() ? OptionalLong.empty() : extent.end());
+      if (compared.isPresent() && !extent.interrupted()) {
+        System.arraycopy(looks.periods(), 0, periods, 0, periods.length);
+      }
       List<Integer> silent = summary.silent().stream().filter(signal -> !controller.binding().gives(signal)).toList();
       Extent judged = new Extent(extent.lines(), extent.events(), end, extent.interrupted());
       return new Summary(judged, silent, summary.reading(), new Reading(counters(), List.of(), 0, failure()));
+    }
+
+    private SamplingMeter looksAtOutputs() {
+      boolean[] outputs = new boolean[periods.length];
+      feedback.moving().forEach(output -> outputs[output] = true);
+      return new SamplingMeter(feedback.book(), outputs, 1, new Unjudged());
     }
 
     private Summary turnedTo(Turn otherwise, Progress progress) throws IOException {
@@ -142,6 +157,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
       harness.event(time, signal, value, line);
       if (compared.isPresent() && controller.binding().gives(signal)) {
         compared.get().loop().recorded(time, signal, value);
+        looks.event(time, signal, value, line);
       }
     }
 

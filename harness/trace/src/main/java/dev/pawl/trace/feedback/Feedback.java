@@ -30,6 +30,7 @@ public final class Feedback {
   private final IntPredicate given;
   private final StatedFeedback stated;
   private final StatedSampling sampling;
+  private final long[] periods;
   private final long usuallyLate;
   private final Set<Integer> moving = new TreeSet<>();
   private final Set<Integer> flags;
@@ -44,10 +45,15 @@ public final class Feedback {
    * @param usuallyLate nanoseconds by which an output may come sooner or later than recorded, where nothing is stated
    */
   public Feedback(RuleBook book, IntPredicate given, StatedFeedback stated, StatedSampling sampling, long usuallyLate) {
+    this(book, given, stated, sampling, usuallyLate, new long[book.signals().size()]);
+  }
+
+  private Feedback(RuleBook book, IntPredicate given, StatedFeedback stated, StatedSampling sampling, long usuallyLate, long[] measured) {
     this.book = book;
     this.given = given;
     this.stated = stated;
     this.sampling = sampling;
+    this.periods = sampling.periods(measured.length, measured);
     this.usuallyLate = usuallyLate;
     this.flags = RuleParts.signals(book.zones().stream().map(Zone::conditions).flatMap(List::stream).toList(), book);
     book.rules().forEach(this::addAnswers);
@@ -56,6 +62,11 @@ public final class Feedback {
         moving.add(signal.index());
       }
     }
+  }
+
+  /** The same where rows have shown how outputs were looked at: nanoseconds by signal index, 0 for one logged when it changed. */
+  public Feedback measured(long[] found) {
+    return new Feedback(book, given, stated, sampling, usuallyLate, found);
   }
 
   private void addAnswers(Rule rule) {
@@ -100,7 +111,7 @@ public final class Feedback {
 
   /** Nanoseconds by which an output may come sooner or later than recorded; where it was sampled, its period belongs to that. */
   public long late(int output) {
-    return stated.late().getOrDefault(output, usuallyLate + sampling.every().getOrDefault(output, 0L));
+    return stated.late().getOrDefault(output, usuallyLate + periods[output]);
   }
 
   /** How far an output may be from the recorded number, where that is stated. */

@@ -147,7 +147,7 @@ public final class OpenLoop implements EventSink {
   private void pass(long time, int signal, long value, long line) {
     doubtUntil(time);
     if (time >= doubted[signal]) {
-      judge.event(time, signal, UNKNOWN, NO_LINE);
+      judge.event(time, signal, UNKNOWN, line);
     } else {
       known[signal] = true;
       judge.event(time, signal, value, line);
