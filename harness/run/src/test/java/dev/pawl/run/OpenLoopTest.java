@@ -232,6 +232,17 @@ class OpenLoopTest {
     assertThat(verdicts(judged("ride.st", "sampling\n  belt every 250 ms\n", day))).containsEntry("BELT-01", HELD);
   }
 
+  /** It divides by zero as the second boat passes the foot, 75 s into the day; all its outputs go to their first values. */
+  @Test
+  void logicThatStopsByAnErrorIsJudgedUpToThere() throws IOException {
+    write("stops.st", logic("belt := running.Q;", "IF foot_flag AND passed THEN n := 1 / n; END_IF; passed := passed OR top_flag; lamp := belt;")
+        .replace("VAR pressed", "VAR passed : BOOL; n : INT; pressed"));
+    Report report = judged("stops.st", "", day(signal -> true));
+    assertThat(report.traces().get(0).end()).isEqualTo(75_000_000_000L);
+    assertThat(said(report)).noneMatch(words -> words.contains("first difference"));
+    assertThat(verdicts(report)).containsEntry("BELT-01", HELD).containsEntry("BOAT-02", HELD);
+  }
+
   /** Each signal is looked at every 100 ms, so that the recorded outputs seem to come later than they did. */
   @Test
   void anOutputThatWasPolledMayComeALookLater() throws IOException {

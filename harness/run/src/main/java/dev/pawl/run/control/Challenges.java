@@ -130,7 +130,7 @@ final class Challenges {
     for (Rule rule : rules) {
       Rule.When when = (Rule.When) rule.duty();
       probes.add(numbered(rule, probes.size(), new Rule.When(when.trigger(), when.whilst(), when.unless(),
-          new Demand.AtOnce(new BoolExpr.Constant(false), Optional.empty()))));
+          new Demand.AtOnce(new BoolExpr.Constant(false), Optional.empty()))).withResolution(0));
     }
     List<Occasion> occasions = new ArrayList<>();
     if (!rules.isEmpty()) {
@@ -201,7 +201,7 @@ final class Challenges {
 
   /** Whether a condition that rests on the moment's values is false with these. */
   private boolean isFalse(Rule rule, BoolExpr condition, long[] values) {
-    Rule always = numbered(rule, 0, new Rule.Always(condition, false, Optional.empty(), Optional.empty()));
+    Rule always = numbered(rule, 0, new Rule.Always(condition, false, Optional.empty(), Optional.empty())).withResolution(0);
     RuleEngine engine = new RuleEngine(bookOf(List.of(always)), EngineOptions.DEFAULT, listener(finding -> { }));
     for (int signal = 0; signal < values.length; signal++) {
       if (values[signal] != EventSink.UNKNOWN) {

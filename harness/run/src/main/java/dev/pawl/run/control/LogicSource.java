@@ -155,7 +155,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
         start(time);
       }
       harness.event(time, signal, value, line);
-      if (compared.isPresent() && controller.binding().gives(signal)) {
+      if (compared.isPresent() && controller.binding().gives(signal) && time <= harness.stoppedAt()) {
         compared.get().loop().recorded(time, signal, value);
         looks.event(time, signal, value, line);
       }
