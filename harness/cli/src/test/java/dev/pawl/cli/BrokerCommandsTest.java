@@ -22,6 +22,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -135,6 +136,52 @@ class BrokerCommandsTest {
       assertThat(serve.end()).isEqualTo(ExitStatus.NOTHING_BROKEN);
       assertThat(serve.err()).endsWith("pawl: serving ended on request\n");
     }
+  }
+
+  /** The recorded lift stopped 50 ms after each stop. By a bench that stops it 250 ms later the chain's speed says nothing. */
+  @Test
+  void recordedFeedbackCountsAsLongAsTheBenchDoesWhatWasRecorded() throws Exception {
+    Files.writeString(folder.resolve("stand.rules"), RULES.replace("output lift_run", "input chain_speed : m/s\noutput lift_run") + """
+        rule CHAIN-01 "E-stop stops the chain"
+          severity critical
+          basis practice
+          when falls(estop_chain)
+          must chain_speed < 0.1 m/s within 900 ms
+        """);
+    StringBuilder trace = new StringBuilder("time_ms,signal,value\n0,estop_chain,1\n0,start_button,0\n0,lift_run,0\n0,chain_speed,0\n");
+    for (int second = 0; second < 5; second++) {
+      trace.append("""
+          S100,start_button,1
+          S110,lift_run,1
+          S200,start_button,0
+          S300,chain_speed,2
+          S400,estop_chain,0
+          S450,lift_run,0
+          S600,chain_speed,0
+          S900,estop_chain,1
+          """.replace("S", Integer.toString(second)));
+    }
+    Files.writeString(folder.resolve("day.csv"), trace);
+    assertThat(chainVerdict("right.st", 1).get("verdict").asText()).isEqualTo("held");
+    JsonNode late = chainVerdict("late.st", 2);
+    assertThat(late.get("verdict").asText()).isEqualTo("undecided");
+    assertThat(late.get("seen").get("departures").toString()).contains("\"output\":\"lift_run\"", "\"unknown\":[\"chain_speed\"]");
+
+    Files.writeString(folder.resolve("day.csv"), trace.toString().lines().filter(row -> !row.contains("lift_run"))
+        .collect(Collectors.joining("\n")));
+    JsonNode unrecorded = chainVerdict("right.st", 3);
+    assertThat(unrecorded.get("verdict").asText()).isEqualTo("not-exercised");
+    assertThat(unrecorded.get("seen").get("unrecorded").toString()).isEqualTo("[\"lift_run\"]");
+  }
+
+  private JsonNode chainVerdict(String logic, int round) throws Exception {
+    try (PawlProcess serve = serve(logic, "as-fast-as-possible");
+        PawlProcess replay = replay("as-fast-as-possible", "--step", "10ms", round == 1 ? "--quiet" : "--replace")) {
+      assertThat(replay.end()).as(replay.err()).isLessThan(2);
+      serve.signal("TERM");
+      serve.end();
+    }
+    return report().get("traces").get(0).get("rules").get(1);
   }
 
   @Test

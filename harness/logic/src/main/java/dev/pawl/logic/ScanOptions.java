@@ -42,6 +42,11 @@ public record ScanOptions(long period, long jitter, double overrunChance, long o
     return new ScanOptions(period, 0, 0, 0, 1, OnError.STOP, List.of());
   }
 
+  /** Nanoseconds from one scan to the next at most. */
+  public long longest() {
+    return period + jitter + (overrunChance > 0 ? overrun : 0);
+  }
+
   public ScanOptions withJitter(long jitter, long seed) {
     return new ScanOptions(period, jitter, overrunChance, overrun, seed, onError, outages);
   }

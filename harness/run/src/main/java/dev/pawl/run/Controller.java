@@ -2,6 +2,7 @@ package dev.pawl.run;
 
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.report.model.Input;
+import dev.pawl.trace.bindings.Bindings;
 import java.util.List;
 
 /** What answers to the inputs of a source: nothing, a program in Structured Text, or a bench behind MQTT. */
@@ -10,7 +11,7 @@ public interface Controller {
   /** Recorded traces are judged as they are. */
   Controller NONE = new Controller() {
     @Override
-    public Controlled control(EventSource source, RuleBook book) {
+    public Controlled control(EventSource source, RuleBook book, Bindings bindings) {
       return new Controlled(source, book, false, List.of());
     }
 
@@ -24,9 +25,10 @@ public interface Controller {
    * Puts a source under control. A bench is run through here and now; a program when the source is judged.
    *
    * @param book the rules to judge by, whose signals the controller knows
+   * @param bindings what is stated of the signals
    * @throws RunException if it cannot be done
    */
-  Controlled control(EventSource source, RuleBook book);
+  Controlled control(EventSource source, RuleBook book, Bindings bindings);
 
   /** Files that it rests on. */
   List<Input> inputs();

@@ -1,8 +1,9 @@
 package dev.pawl.run;
 
 import dev.pawl.engine.EventSink;
-import dev.pawl.report.model.ProgramPlace;
+import dev.pawl.report.collect.Origins;
 import dev.pawl.report.model.Reading;
+import dev.pawl.report.model.TraceResult;
 import dev.pawl.trace.intake.Progress;
 import java.io.Closeable;
 import java.io.IOException;
@@ -34,8 +35,13 @@ public interface EventSource {
    */
   Run begin(boolean[] needed) throws IOException;
 
+  /** A result of this source, with what the source itself finds out beside it. */
+  default TraceResult examined(TraceResult result) {
+    return result;
+  }
+
   /** One run, from the first event to the last. */
-  interface Run extends Closeable {
+  interface Run extends Closeable, Origins {
 
     /** The judge, and whoever else has to hear all that is judged; asked for before the run. */
     EventSink heardBy(EventSink judge);
@@ -51,11 +57,6 @@ public interface EventSource {
      * @throws IOException if it cannot be read on
      */
     Summary runTo(EventSink sink, Progress progress) throws IOException;
-
-    /** The line of a program under test that an event's line stands for, where it stands for one. */
-    default Optional<ProgramPlace> writer(long line) {
-      return Optional.empty();
-    }
   }
 
   /**

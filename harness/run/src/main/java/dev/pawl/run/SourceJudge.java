@@ -60,7 +60,7 @@ public final class SourceJudge {
     boolean again = first.whole() && !source.reacts() && sampled.measure();
     Judged judged = again ? judged(source.forAnotherLook(), sampled, progress) : first;
     TraceResult result = judged.result();
-    return pictures && !result.rules().isEmpty() ? drawn(source.forAnotherLook(), judged.needed(), result) : result;
+    return source.examined(pictures && !result.rules().isEmpty() ? drawn(source.forAnotherLook(), judged.needed(), result) : result);
   }
 
   /** A source that has been judged, and whether to its end. */
@@ -89,7 +89,7 @@ public final class SourceJudge {
       }
       TraceOutcome outcome = extent.end().isPresent() ? engine.finish(extent.end().getAsLong()) : engine.finish();
       boolean partial = extent.interrupted() || !summary.control().failure().isEmpty();
-      return new ResultBuilder(book, source.name(), base, run::writer)
+      return new ResultBuilder(book, source.name(), base, run)
           .build(outcome, collector, reading, extent.lines(), extent.events(), partial);
     } catch (IOException e) {
       return TraceResult.unreadable(source.name(), new Reading(List.of(), List.of(), 0, FileTrouble.reason(e)));
@@ -135,7 +135,8 @@ public final class SourceJudge {
         met.failure().isEmpty() ? summary.control().failure() : met.failure());
   }
 
-  static String names(List<String> names) {
+  /** The first of some names. */
+  public static String names(List<String> names) {
     return String.join(", ", names.subList(0, Math.min(NAMED_SIGNALS, names.size()))) + (names.size() > NAMED_SIGNALS ? ", ..."
         : "");
   }

@@ -24,7 +24,8 @@ public final class RuleParts {
     return others.stream().anyMatch(RuleParts::looksBack) || rule.duty().match(when -> looksBack(WithoutEdges.of(when.trigger())), always -> false);
   }
 
-  private static boolean looksBack(BoolExpr condition) {
+  /** Whether a condition rests on more than the signals' values at its moment. */
+  public static boolean looksBack(BoolExpr condition) {
     boolean[] back = {false};
     condition.walk(part -> back[0] |= !OF_THE_MOMENT.contains(part.getClass()));
     return back[0];

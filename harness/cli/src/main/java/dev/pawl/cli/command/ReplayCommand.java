@@ -22,6 +22,7 @@ import dev.pawl.run.EventSource;
 import dev.pawl.run.control.Bench;
 import dev.pawl.run.control.BenchController;
 import dev.pawl.run.control.BenchListener;
+import dev.pawl.run.control.LogicController;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
@@ -35,6 +36,10 @@ public final class ReplayCommand implements Command {
   static final Option<Pace> PACE = Option.text("PACE",
       "With --broker: how fast the trace is played: 1x, 10x, or as-fast-as-possible, step by step with a hand-shake"
           + " (usual).", "--pace").as(ReplayCommand::pace);
+  private static final Option<Boolean> CHALLENGE = Option.flag(
+      "Run the logic again with one input turned shortly before a trigger that a rule ties to it (a dispatch to closed"
+          + " gates): the rule is broken where the trigger comes all the same. Takes up to 200 more runs for each trace.",
+      "--challenge");
   private static final Option<Optional<Duration>> STEP = Option.text("TIME",
       "With --broker, step by step: the longest step. A bench side whose answers state no time is judged only as finely"
           + " as this.", "--step").as(TimeSpan::optional);
@@ -42,12 +47,13 @@ public final class ReplayCommand implements Command {
   @Override
   public Syntax syntax() {
     return Syntax.of(
-        Syntax.all(CheckOptions.ALL, ReplayOptions.ALL, BrokerOptions.PUBLISHING, List.of(PACE, STEP)),
+        Syntax.all(CheckOptions.ALL, ReplayOptions.ALL, List.of(CHALLENGE), BrokerOptions.PUBLISHING, List.of(PACE, STEP)),
         Operands.any("TRACE", "Recorded traces, or folders of them; with --ride names of scenarios."),
         "Runs logic in Structured Text (IEC 61131-3), scan by scan in virtual time. The inputs of a",
         "recorded trace drive it, and its outputs are judged with them; what the trace says of those outputs is left"
             + " out and counted.",
-        "A recording cannot react to the logic: trains do not move because an output changed. --ride closes the loop.",
+        "A recording cannot react to the logic: from the first output on that is not as recorded, signals that follow it"
+            + " are unknown to the rules. --bindings says which do. --ride closes the loop.",
         "With --broker the logic is on a bench behind MQTT. Inputs are published to, and outputs read from, the topics"
             + " that --bindings states, or bench/SIGNAL; the steps of the hand-shake go on pawl/step.",
         "Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command, or the logic failed,",
@@ -69,7 +75,8 @@ public final class ReplayCommand implements Command {
     ReplaySetup setup = ReplaySetup.of(replay, console);
     CheckOutput output = new CheckOutput(options.report(), console);
     try (CheckJob job = CheckJob.begin(options, console)) {
-      return output.close(job.judge(setup.controller(job.rules()), setup.sources(job, options.traces()), output::tell));
+      LogicController controller = setup.controller(job.rules()).withChallenges(CHALLENGE.isGiven(words));
+      return output.close(job.judge(controller, setup.sources(job, options.traces()), output::tell));
     }
   }
 
@@ -78,6 +85,9 @@ public final class ReplayCommand implements Command {
     if (ProgramOptions.LOGIC.isGiven(words) || ReplayOptions.RIDE.isGiven(words)) {
       throw new CommandException("--broker: the logic is on the bench; start it there ('pawl serve --logic FILE.st'),"
           + " not here");
+    }
+    if (CHALLENGE.isGiven(words)) {
+      throw new CommandException("--challenge: belongs to logic in process; a bench is played to once");
     }
     CheckOptions options = CheckOptions.of(words);
     KeptTrace recording = ReplayOptions.keep(words).orElseThrow(() ->

@@ -3,10 +3,12 @@ package dev.pawl.report.collect;
 import dev.pawl.engine.Evidence;
 import dev.pawl.engine.Finding;
 import dev.pawl.engine.Margin;
+import dev.pawl.engine.Obligations;
 import dev.pawl.engine.RuleOutcome;
 import dev.pawl.engine.Sight;
 import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.TrackingFinding;
+import dev.pawl.engine.Tried;
 import dev.pawl.engine.ZoneOutcome;
 import dev.pawl.grammar.rules.model.Demand;
 import dev.pawl.grammar.rules.model.Rule;
@@ -18,7 +20,6 @@ import dev.pawl.grammar.rules.model.Zone;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.MarginResult;
-import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.Seen;
@@ -31,7 +32,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
-import java.util.function.LongFunction;
 
 /** Puts one trace's outcome and findings into the words of its rule book. */
 public final class ResultBuilder {
@@ -39,7 +39,7 @@ public final class ResultBuilder {
   private final RuleBook book;
   private final String trace;
   private final TimeBase base;
-  private final LongFunction<Optional<ProgramPlace>> writers;
+  private final Origins origins;
 
   /**
    * A builder for one recorded trace.
@@ -48,19 +48,15 @@ public final class ResultBuilder {
    * @param base what its times are counted from
    */
   public ResultBuilder(RuleBook book, String trace, TimeBase base) {
-    this(book, trace, base, line -> Optional.empty());
+    this(book, trace, base, Origins.RECORDED);
   }
 
-  /**
-   * A builder for one trace that a program had a part in.
-   *
-   * @param writers the line of the program that an event's line stands for, where it stands for one
-   */
-  public ResultBuilder(RuleBook book, String trace, TimeBase base, LongFunction<Optional<ProgramPlace>> writers) {
+  /** A builder for one trace that a controller under test may have had a part in. */
+  public ResultBuilder(RuleBook book, String trace, TimeBase base, Origins origins) {
     this.book = book;
     this.trace = trace;
     this.base = base;
-    this.writers = writers;
+    this.origins = origins;
   }
 
   /**
@@ -86,15 +82,26 @@ public final class ResultBuilder {
 
   private RuleResult rule(RuleOutcome outcome, List<Sight> signals, FindingCollector findings) {
     Rule rule = book.rules().get(outcome.rule());
+    List<String> unrecorded = origins.unrecorded(rule);
+    if (!unrecorded.isEmpty()) {
+      return notExercised(rule, unrecorded);
+    }
     Optional<MarginResult> margin = outcome.margin().filter(it -> Double.isFinite(it.value())).map(it -> margin(rule, it));
     return new RuleResult(rule, outcome.obligations(), margin, seen(rule, outcome, signals, findings),
         findings(rule, findings.broken(rule.index())), findings(rule, findings.doubtful(rule.index())));
   }
 
+  /** What a recording alone says of a rule is nothing that is counted for the controller under test. */
+  private static RuleResult notExercised(Rule rule, List<String> unrecorded) {
+    List<Tried> never = rule.proof().trials().stream().map(trial -> new Tried(0, OptionalLong.empty())).toList();
+    Seen seen = new Seen(OptionalLong.empty(), List.of(), List.of(), never, 0, List.of(), List.of(), unrecorded);
+    return new RuleResult(rule, new Obligations(0, 0, 0, 0, 0, 0, 0), Optional.empty(), seen, List.of(), List.of());
+  }
+
   private Seen seen(Rule rule, RuleOutcome outcome, List<Sight> signals, FindingCollector findings) {
     OptionalLong time = rule.duty() instanceof Rule.Always ? OptionalLong.of(outcome.watched()) : OptionalLong.empty();
     return new Seen(time, names(rule, signals, Sight.NEVER), names(rule, signals, Sight.ONE_VALUE), outcome.tried(), outcome.unconfirmed(),
-        wrongCounts(rule, findings));
+        wrongCounts(rule, findings), origins.departures(rule), List.of());
   }
 
   private List<WrongCount> wrongCounts(Rule rule, FindingCollector findings) {
@@ -161,7 +168,7 @@ public final class ResultBuilder {
       Signal signal = book.signals().get(event.signal());
       ValueType type = signal.type();
       results.add(new EvidenceResult(event.moment(), event.time(), signal.name(), ValueText.of(type, event.value()), trace,
-          Math.max(0, event.line()), event.wasLogged(), writers.apply(event.line())));
+          Math.max(0, event.line()), event.wasLogged(), origins.writer(event.line())));
     }
     return results;
   }

@@ -45,6 +45,7 @@ final class FindingSection {
     html.element("pre", rule.rule().text(), "class", "required");
     html.element("p", rule.rule().position().file() + ":" + rule.rule().position().line(), "class", "code place");
     html.element("p", said(rule));
+    departures(rule);
     wrongCounts(rule);
     boolean broken = rule.verdict() == Verdict.BROKEN;
     findings(rule, broken ? rule.broken() : rule.doubtful(), broken ? rule.obligations().missed() : rule.undecided());
@@ -90,6 +91,13 @@ final class FindingSection {
     });
     evidence(html, finding.evidence(), trace.timeBase());
     html.end();
+  }
+
+  private void departures(RuleResult rule) {
+    if (rule.verdict() == Verdict.UNDECIDED) {
+      FindingWords.departures(rule.seen(), trace.timeBase()).forEach(sentence -> html.element("p",
+          Character.toUpperCase(sentence.charAt(0)) + sentence.substring(1) + "."));
+    }
   }
 
   private void wrongCounts(RuleResult rule) {

@@ -7,6 +7,7 @@ import dev.pawl.engine.Tried;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.report.model.DepartureResult;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.Input;
@@ -91,18 +92,20 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
       Rule rule = result.rule();
       return new RuleIn(rule.id(), rule.title(), rule.severity(), rule.basis(), rule.basisIsPractice(), rule.text(), rule.proof().untried(),
           rule.position().file(), rule.position().line(), rule.resolution(), result.verdict(), result.obligations(),
-          Seen.of(rule, result.seen()),
+          Seen.of(rule, result.seen(), base),
           result.margin().map(margin -> Margin.of(margin, base)), result.obligations().missed() + result.undecided(),
           Stream.concat(result.broken().stream(), result.doubtful().stream()).map(finding -> Found.of(finding, base)).toList());
     }
   }
 
-  record Seen(OptionalLong watchedNs, List<String> unseen, List<String> still, long unconfirmed, List<Trial> tried) {
+  record Seen(OptionalLong watchedNs, List<String> unseen, List<String> still, long unconfirmed, List<Trial> tried, List<Departure> departures,
+      List<String> unrecorded) {
 
-    static Seen of(Rule rule, dev.pawl.report.model.Seen seen) {
+    static Seen of(Rule rule, dev.pawl.report.model.Seen seen, TimeBase base) {
       List<Trial> tried = IntStream.range(0, seen.tried().size())
           .mapToObj(trial -> Trial.of(rule.proof().trials().get(trial), seen.tried().get(trial))).toList();
-      return new Seen(seen.watched(), seen.unseen(), seen.still(), seen.unconfirmed(), tried);
+      return new Seen(seen.watched(), seen.unseen(), seen.still(), seen.unconfirmed(), tried,
+          seen.departures().stream().map(departure -> Departure.of(departure, base)).toList(), seen.unrecorded());
     }
   }
 
@@ -111,6 +114,14 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
 
     static Trial of(Proof.Trial stated, Tried tried) {
       return new Trial(stated.text(), tried.times(), tried.first());
+    }
+  }
+
+  /** Where an output of a controller under test ceased to be as recorded. */
+  record Departure(String output, Time time, String recorded, String computed, List<String> unknown) {
+
+    static Departure of(DepartureResult departure, TimeBase base) {
+      return new Departure(departure.output(), Time.of(base, departure.time()), departure.recorded(), departure.computed(), departure.unknown());
     }
   }
 
@@ -123,11 +134,12 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
 
   /** A finding. */
   record Found(Finding.Kind kind, boolean breaks, Time trigger, Time time, boolean justAfter, Optional<Time> deadline,
-      Optional<Time> lateResponse, List<Evidence> evidence) {
+      Optional<Time> lateResponse, List<Evidence> evidence, Optional<String> supposing) {
 
     static Found of(FindingResult finding, TimeBase base) {
       return new Found(finding.kind(), finding.kind().breaks(), Time.of(base, finding.trigger()), Time.of(base, finding.time()),
-          finding.justAfter(), time(finding.deadline(), base), time(finding.lateResponse(), base), Evidence.of(finding.evidence(), base));
+          finding.justAfter(), time(finding.deadline(), base), time(finding.lateResponse(), base), Evidence.of(finding.evidence(), base),
+          Optional.of(finding.supposing()).filter(words -> !words.isEmpty()));
     }
 
     static Optional<Time> time(OptionalLong time, TimeBase base) {

@@ -106,9 +106,15 @@ public final class JunitReportWriter {
         xml.writeEndElement();
       }
       case NOT_EXERCISED -> skipped(notExercised(rule));
-      case UNDECIDED -> skipped("undecided: " + FindingWords.undecidedReason(rule));
+      case UNDECIDED -> skipped(undecided(rule, trace.timeBase()));
     }
     end(2);
+  }
+
+  private static String undecided(RuleResult rule, TimeBase base) {
+    StringBuilder reason = new StringBuilder("undecided: " + FindingWords.undecidedReason(rule));
+    FindingWords.departures(rule.seen(), base).forEach(sentence -> reason.append("; ").append(sentence));
+    return reason.toString();
   }
 
   private static String notExercised(RuleResult rule) {

@@ -41,6 +41,7 @@ final class RuleBlock {
   void undecided(RuleResult rule, TimeBase base) {
     head(rule);
     page.labelled("reason", FindingWords.undecidedReason(rule));
+    FindingWords.departures(rule.seen(), base).forEach(sentence -> page.labelled("since", sentence));
     wrongCounts(rule, base);
     each(rule, rule.doubtful().subList(0, Math.min(findings, rule.doubtful().size())), "finding", base);
   }

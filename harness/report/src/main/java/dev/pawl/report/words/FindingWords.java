@@ -6,6 +6,7 @@ import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.Tried;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.report.model.DepartureResult;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.RuleOverview;
@@ -29,6 +30,11 @@ public final class FindingWords {
 
   /** What happened, when, and how late: one sentence without a full stop. */
   public static String sentence(Rule rule, FindingResult finding, TimeBase base) {
+    String happened = happened(rule, finding, base);
+    return finding.supposing().isEmpty() ? happened : happened + ", if " + finding.supposing() + ": nothing guards it";
+  }
+
+  private static String happened(Rule rule, FindingResult finding, TimeBase base) {
     String time = TimeText.at(base, finding.time());
     String when = (finding.justAfter() ? "just after " : "at ") + time;
     String after = TimeText.duration(finding.time() - finding.trigger()) + " after the trigger";
@@ -131,6 +137,9 @@ public final class FindingWords {
    * there is nothing to say but that no obligation arose.
    */
   public static String notExercisedReason(RuleResult rule) {
+    if (!rule.seen().unrecorded().isEmpty()) {
+      return "rests on recorded signals only: the trace has no values of " + String.join(", ", rule.seen().unrecorded());
+    }
     List<String> parts = new ArrayList<>();
     if (rule.obligations().met() > 0) {
       parts.add("met " + times(rule.obligations().met()));
@@ -153,6 +162,8 @@ public final class FindingWords {
     if (!seen.isEmpty()) {
       parts.add(seen);
     }
+    rule.seen().departures().forEach(departure -> parts.add(String.join(", ", departure.unknown()) + " unknown once " + departure.output()
+        + " was not as recorded"));
     return String.join("; ", parts);
   }
 
@@ -166,6 +177,18 @@ public final class FindingWords {
     return wrong.stream().map(count -> "the count of " + count.zone() + " was found wrong "
         + (count.times() == 1 ? "" : times(count.times()) + ", first ") + "at " + TimeText.at(base, count.first()) + "; it may have been so "
         + (count.since().isPresent() ? "since " + TimeText.at(base, count.since().getAsLong()) : "from the start on")).toList();
+  }
+
+  /** Why signals that a rule reads are unknown although the trace has values of them: a sentence for each cause, without a full stop. */
+  public static List<String> departures(Seen seen, TimeBase base) {
+    return seen.departures().stream().map(departure -> departure(departure, base) + ", so that " + String.join(", ", departure.unknown())
+        + (departure.unknown().size() == 1 ? " is" : " are") + " unknown after that").toList();
+  }
+
+  /** How an output of a controller under test was not as recorded. */
+  public static String departure(DepartureResult departure, TimeBase base) {
+    return departure.output() + " was not as recorded from " + TimeText.at(base, departure.time()) + " on, " + departure.computed()
+        + " instead of " + departure.recorded();
   }
 
   /** How many obligations were met that trains may still show not to have been. */

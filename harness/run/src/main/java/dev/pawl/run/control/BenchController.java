@@ -6,6 +6,7 @@ import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.RuleEngine;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.logic.ScanOptions;
 import dev.pawl.mqtt.client.ConnectionTrouble;
 import dev.pawl.mqtt.feed.Recording;
 import dev.pawl.mqtt.feed.RowFile;
@@ -22,7 +23,6 @@ import dev.pawl.report.model.Reading;
 import dev.pawl.run.Controller;
 import dev.pawl.run.EventSource;
 import dev.pawl.run.RunException;
-import dev.pawl.run.Unjudged;
 import dev.pawl.run.files.FileTrouble;
 import dev.pawl.run.live.EvidenceWords;
 import dev.pawl.run.source.RecordedSource;
@@ -30,6 +30,8 @@ import dev.pawl.trace.TraceOptions;
 import dev.pawl.trace.TraceReader;
 import dev.pawl.trace.TraceSummary;
 import dev.pawl.trace.Traces;
+import dev.pawl.trace.bindings.Bindings;
+import dev.pawl.trace.feedback.Feedback;
 import dev.pawl.trace.intake.Progress;
 import dev.pawl.trace.time.TimeScale;
 import java.io.IOException;
@@ -38,6 +40,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.UnaryOperator;
 
 /**
  * A bench behind a broker: a trace's inputs are played to it, and the recording of what it answers is what is judged,
@@ -53,7 +56,8 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
   private static final Duration STEP_PATIENCE = Duration.ofSeconds(60);
   private static final Duration TAIL = Duration.ofMillis(500);
   private static final String CAUTION = "The bench answered to recorded inputs, which cannot react: trains did not move"
-      + " because its outputs changed. What a bench shows, the ride has yet to show.";
+      + " because its outputs changed. Once an output differs from what was recorded, signals that follow it are unknown to"
+      + " the rules. What a bench shows, the ride has yet to show.";
 
   @Override
   public List<Input> inputs() {
@@ -61,12 +65,17 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
   }
 
   @Override
-  public Controlled control(EventSource source, RuleBook book) {
+  public Controlled control(EventSource source, RuleBook book, Bindings bindings) {
     if (!(source instanceof RecordedSource recorded)) {
       throw new RunException(source.name() + ": only a recorded trace can be played to a bench");
     }
+    RecordedOutputs outputs = new RecordedOutputs(signal -> gives(signal, book));
     try {
-      return judged(replayed(recorded, book), book);
+      ReplayResult result = replayed(recorded, book, outputs);
+      // How long the bench's scans are nobody says; they are taken to be the usual ones.
+      long late = result.pace().uncertainty() + 2 * ScanOptions.DEFAULT.longest() + book.resolution();
+      Feedback feedback = new Feedback(book, signal -> gives(signal, book), bindings.feedback(), bindings.sampling(), late);
+      return judged(result, book, answers -> new AnsweredSource(answers, outputs, feedback));
     } catch (IOException e) {
       throw new RunException(FileTrouble.message(source.name(), e));
     } catch (ConnectionTrouble e) {
@@ -74,9 +83,14 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
     }
   }
 
+  /** Whether a signal comes from the bench, whatever the trace says of it. */
+  private boolean gives(int signal, RuleBook book) {
+    return book.signals().get(signal).direction() != Signal.Direction.INPUT && bench.topics().of(signal).isPresent();
+  }
+
   /** The whole trace is read before anything of it is sent. */
-  private ReplayResult replayed(RecordedSource source, RuleBook book) throws IOException {
-    TraceSummary summary = checked(source.trace(), source.options());
+  private ReplayResult replayed(RecordedSource source, RuleBook book, RecordedOutputs outputs) throws IOException {
+    TraceSummary summary = checked(source.trace(), source.options(), outputs);
     TimeScale scale = summary.calendar() ? TimeScale.RFC_3339 : TimeScale.NANOSECONDS;
     ReplayResult result;
     try (BenchGuard guard = bench.permit().get();
@@ -94,9 +108,9 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
     return result;
   }
 
-  private static TraceSummary checked(Path trace, TraceOptions reading) throws IOException {
+  private static TraceSummary checked(Path trace, TraceOptions reading, EventSink taker) throws IOException {
     try (TraceReader reader = Traces.open(trace, reading)) {
-      TraceSummary summary = reader.readTo(new Unjudged(), Progress.NONE);
+      TraceSummary summary = reader.readTo(taker, Progress.NONE);
       if (summary.isRejected()) {
         throw new RunException(trace + ": " + summary.problemLine()
             + "; nothing was played ('pawl check' shows the places)");
@@ -105,7 +119,7 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
     }
   }
 
-  private Controlled judged(ReplayResult result, RuleBook book) {
+  private Controlled judged(ReplayResult result, RuleBook book, UnaryOperator<EventSource> compared) {
     String quality = EvidenceWords.pace(result.pace());
     listener.kept(quality);
     Optional<String> endedEarly = result.stopped().map(why -> "the replay ended before the trace did: " + why)
@@ -114,7 +128,7 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
       throw new RunException(endedEarly.get() + " (what came so far is in " + recording.file() + ")");
     }
     Reading met = new Reading(counters(result, quality, book), List.of(), 0, endedEarly.orElse(""));
-    RecordedSource source = new RecordedSource(recording.file(), TraceOptions.of(book), met);
+    EventSource source = compared.apply(new RecordedSource(recording.file(), TraceOptions.of(book), met));
     RuleBook widened = Widening.of(book, result.pace().uncertainty());
     return new Controlled(source, widened, endedEarly.isPresent(), List.of(CAUTION));
   }

@@ -10,6 +10,8 @@ import dev.pawl.run.Controller;
 import dev.pawl.run.EventSource;
 import dev.pawl.run.files.LogicFiles;
 import dev.pawl.run.files.RuleFiles;
+import dev.pawl.trace.bindings.Bindings;
+import dev.pawl.trace.feedback.Feedback;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.BiFunction;
@@ -23,13 +25,15 @@ import java.util.function.BiFunction;
  * @param scans when scans happen
  * @param recording where what is judged is recorded; for one source only
  * @param witness puts itself before the judge of the source with the given name, to see what is judged
+ * @param challenged whether the logic is run again, with inputs turned that a rule demands, to see what guards them
  */
 public record LogicController(LogicFiles files, SignalBinding binding, LogicProgram program, ScanOptions scans,
-    Optional<RecordingFile> recording, BiFunction<String, EventSink, EventSink> witness) implements Controller {
+    Optional<RecordingFile> recording, BiFunction<String, EventSink, EventSink> witness,
+    boolean challenged) implements Controller {
 
   private static final String OPEN_LOOP = "The inputs are a recording, which cannot react: trains did not move because"
-      + " this logic changed its outputs. Once an output differs from what was recorded, later verdicts rest on inputs"
-      + " that need not have come.";
+      + " this logic changed its outputs. Once an output differs from what was recorded, signals that follow it are"
+      + " unknown to the rules; the logic goes on with what was recorded.";
   private static final String CLOSED_LOOP = "The trains of this run were simulated. A model of a ride is not the ride.";
 
   /**
@@ -40,23 +44,30 @@ public record LogicController(LogicFiles files, SignalBinding binding, LogicProg
   public static LogicController of(RuleFiles rules, LogicFiles files, LogicSettings settings) {
     SignalBinding binding = files.bind(rules, settings.variables(), settings.recorded());
     LogicProgram program = files.compile(binding, settings.language());
-    return new LogicController(files, binding, program, settings.scans(), Optional.empty(), (source, judge) -> judge);
+    return new LogicController(files, binding, program, settings.scans(), Optional.empty(), (source, judge) -> judge, false);
   }
 
   /** The same, with what is judged recorded. */
   public LogicController withRecording(Optional<RecordingFile> file) {
-    return new LogicController(files, binding, program, scans, file, witness);
+    return new LogicController(files, binding, program, scans, file, witness, challenged);
   }
 
   /** The same, with a witness to what is judged. */
   public LogicController withWitness(BiFunction<String, EventSink, EventSink> other) {
-    return new LogicController(files, binding, program, scans, recording, other);
+    return new LogicController(files, binding, program, scans, recording, other, challenged);
+  }
+
+  /** The same, with challenges. */
+  public LogicController withChallenges(boolean wanted) {
+    return new LogicController(files, binding, program, scans, recording, witness, wanted);
   }
 
   @Override
-  public Controlled control(EventSource source, RuleBook book) {
+  public Controlled control(EventSource source, RuleBook book, Bindings bindings) {
     List<String> cautions = List.of(source.reacts() ? CLOSED_LOOP : OPEN_LOOP);
-    return new Controlled(new LogicSource(source, book, this), book, false, cautions);
+    Feedback feedback = new Feedback(book, binding::gives, bindings.feedback(), bindings.sampling(),
+        2 * scans.longest() + book.resolution());
+    return new Controlled(new LogicSource(source, feedback, this, Optional.empty(), new long[book.signals().size()]), book, false, cautions);
   }
 
   @Override

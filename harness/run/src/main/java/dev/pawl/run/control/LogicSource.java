@@ -1,16 +1,24 @@
 package dev.pawl.run.control;
 
 import dev.pawl.engine.EventSink;
-import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.logic.LogicError;
 import dev.pawl.logic.LogicHarness;
 import dev.pawl.logic.LogicOutcome;
 import dev.pawl.logic.ProgramLine;
 import dev.pawl.logic.ScanOptions;
+import dev.pawl.report.model.DepartureResult;
 import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.Reading;
+import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.model.TraceResult;
 import dev.pawl.run.EventSource;
+import dev.pawl.run.RunException;
+import dev.pawl.run.Unjudged;
+import dev.pawl.run.files.FileTrouble;
+import dev.pawl.trace.feedback.Feedback;
 import dev.pawl.trace.intake.Progress;
+import dev.pawl.trace.sampling.SamplingMeter;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -22,9 +30,13 @@ import java.util.OptionalLong;
  * A source that logic under test answers to: its inputs drive the logic, and what that gives is judged with them.
  *
  * @param controlled the source
+ * @param feedback which of its signals follow which outputs
  * @param controller the logic
+ * @param turn an input that is otherwise than recorded
+ * @param periods how the outputs of the source were looked at, by signal index, as far as an earlier look has shown it
  */
-record LogicSource(EventSource controlled, RuleBook book, LogicController controller) implements EventSource {
+record LogicSource(EventSource controlled, Feedback feedback, LogicController controller, Optional<Turn> turn, long[] periods)
+    implements EventSource {
 
   @Override
   public String name() {
@@ -44,8 +56,29 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
   /** Nobody else sees or records it twice. */
   @Override
   public EventSource forAnotherLook() {
-    return new LogicSource(controlled.forAnotherLook(), book,
-        controller.withRecording(Optional.empty()).withWitness((source, judge) -> judge));
+    return unseen(turn);
+  }
+
+  private LogicSource unseen(Optional<Turn> other) {
+    return new LogicSource(controlled.forAnotherLook(), feedback,
+        controller.withRecording(Optional.empty()).withWitness((source, judge) -> judge), other, periods);
+  }
+
+  /** The same with an input turned, up to the end of that; nothing is compared with what was recorded. */
+  EventSource turned(Turn other) {
+    return unseen(Optional.of(other));
+  }
+
+  @Override
+  public TraceResult examined(TraceResult result) {
+    if (!controller.challenged() || result.rules().isEmpty()) {
+      return result;
+    }
+    try {
+      return new Challenges(this, feedback.book(), controller.binding()).added(result);
+    } catch (IOException e) {
+      throw new RunException(FileTrouble.message(name(), e));
+    }
   }
 
   /** The logic may take signals that the judge does not. */
@@ -62,7 +95,10 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
   private final class Run implements EventSource.Run, EventSink {
 
     private final EventSource.Run run;
-    private Keeping.Kept judge;
+    private Keeping.Kept kept;
+    private Optional<ComparedLoop> compared = Optional.empty();
+    private SamplingMeter looks;
+    private EventSink judge;
     private LogicHarness harness;
     private LogicOutcome outcome;
 
@@ -83,13 +119,34 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
     @Override
     public Summary runTo(EventSink sink, Progress progress) throws IOException {
       EventSink witnessed = controller.witness().apply(name(), sink);
-      judge = Keeping.of(controller.recording(), witnessed, book.signals(), run::calendar);
-      Summary summary = run.runTo(this, progress);
+      kept = Keeping.of(controller.recording(), witnessed, feedback.book().signals(), run::calendar);
+      compared = reacts() || turn.isPresent() ? Optional.empty() : Optional.of(new ComparedLoop(feedback.measured(periods), kept));
+      looks = looksAtOutputs();
+      judge = compared.<EventSink>map(ComparedLoop::loop).orElse(kept);
+      Summary summary = turn.isPresent() ? turnedTo(turn.get(), progress) : run.runTo(this, progress);
       Extent extent = summary.extent();
       OptionalLong end = finish(summary.isRejected() ? OptionalLong.empty() : extent.end());
+      if (compared.isPresent() && !extent.interrupted()) {
+        System.arraycopy(looks.periods(), 0, periods, 0, periods.length);
+      }
       List<Integer> silent = summary.silent().stream().filter(signal -> !controller.binding().gives(signal)).toList();
       Extent judged = new Extent(extent.lines(), extent.events(), end, extent.interrupted());
       return new Summary(judged, silent, summary.reading(), new Reading(counters(), List.of(), 0, failure()));
+    }
+
+    private SamplingMeter looksAtOutputs() {
+      boolean[] outputs = new boolean[periods.length];
+      feedback.moving().forEach(output -> outputs[output] = true);
+      return new SamplingMeter(feedback.book(), outputs, 1, new Unjudged());
+    }
+
+    private Summary turnedTo(Turn otherwise, Progress progress) throws IOException {
+      TurnedInput input = new TurnedInput(otherwise, this);
+      Summary all = run.runTo(input, (bytes, lines) -> !input.isOver() && progress.reached(bytes, lines));
+      OptionalLong end = all.extent().end().isPresent() ? OptionalLong.of(Math.min(all.extent().end().getAsLong(), otherwise.until()))
+          : OptionalLong.empty();
+      Extent extent = new Extent(all.extent().lines(), all.extent().events(), end, false);
+      return new Summary(extent, all.silent(), all.reading(), all.control());
     }
 
     @Override
@@ -98,6 +155,10 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
         start(time);
       }
       harness.event(time, signal, value, line);
+      if (compared.isPresent() && controller.binding().gives(signal) && time <= harness.stoppedAt()) {
+        compared.get().loop().recorded(time, signal, value);
+        looks.event(time, signal, value, line);
+      }
     }
 
     @Override
@@ -112,17 +173,18 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
       List<ScanOptions.Outage> outages = controller.scans().outages().stream()
           .map(cut -> new ScanOptions.Outage(cut.start() + time, cut.end() + time, cut.restart())).toList();
       ScanOptions scans = controller.scans().withOutages(outages);
-      harness = new LogicHarness(controller.program(), controller.binding(), book, scans, new Gate());
+      harness = new LogicHarness(controller.program(), controller.binding(), feedback.book(), scans, new Gate());
     }
 
     private OptionalLong finish(OptionalLong end) {
       if (harness == null || end.isEmpty()) {
-        judge.close(OptionalLong.empty());
+        kept.close(OptionalLong.empty());
         return end;
       }
       outcome = harness.finish(end.getAsLong());
       OptionalLong judged = OptionalLong.of(Math.min(end.getAsLong(), harness.stoppedAt()));
-      judge.close(judged);
+      compared.ifPresent(it -> it.loop().finish(judged.getAsLong()));
+      kept.close(judged);
       return judged;
     }
 
@@ -148,6 +210,7 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
           count(counters, "run-time errors of the program, the first at " + outcome.errors().get(0),
               outcome.errorCount());
         }
+        compared.ifPresent(it -> counters.addAll(it.counters(calendar() ? TimeBase.EPOCH : TimeBase.START)));
       }
       return counters;
     }
@@ -162,6 +225,16 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
     public Optional<ProgramPlace> writer(long line) {
       return ProgramLine.decode(line, controller.program().program().files()).filter(place -> place.line() > 0)
           .flatMap(place -> controller.files().place(place.file(), place.line()));
+    }
+
+    @Override
+    public List<DepartureResult> departures(Rule rule) {
+      return compared.map(it -> it.departures(rule)).orElse(List.of());
+    }
+
+    @Override
+    public List<String> unrecorded(Rule rule) {
+      return compared.map(it -> it.unrecorded(rule)).orElse(List.of());
     }
 
     @Override

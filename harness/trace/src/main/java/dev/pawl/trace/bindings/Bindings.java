@@ -2,6 +2,7 @@ package dev.pawl.trace.bindings;
 
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.trace.feedback.StatedFeedback;
 import dev.pawl.trace.sampling.StatedSampling;
 import dev.pawl.trace.time.TimeScale;
 import java.util.List;
@@ -17,8 +18,10 @@ import java.util.Set;
  * @param tags the bound tags
  * @param ignored tags that are left out on purpose; {@code *} at the end stands for any ending
  * @param sampling how signals were looked at
+ * @param feedback which signals follow which outputs
  */
-public record Bindings(Optional<TimeScale> timeScale, Columns columns, List<TagBinding> tags, List<String> ignored, StatedSampling sampling) {
+public record Bindings(Optional<TimeScale> timeScale, Columns columns, List<TagBinding> tags, List<String> ignored, StatedSampling sampling,
+    StatedFeedback feedback) {
 
   public static final Bindings NONE = new Bindings(Optional.empty(), Columns.DEFAULT, List.of(), List.of());
 
@@ -27,9 +30,9 @@ public record Bindings(Optional<TimeScale> timeScale, Columns columns, List<TagB
     ignored = List.copyOf(ignored);
   }
 
-  /** Bindings that state nothing of how signals were looked at. */
+  /** Bindings that state nothing of how signals were looked at, nor of what they follow. */
   public Bindings(Optional<TimeScale> timeScale, Columns columns, List<TagBinding> tags, List<String> ignored) {
-    this(timeScale, columns, tags, ignored, StatedSampling.NONE);
+    this(timeScale, columns, tags, ignored, StatedSampling.NONE, StatedFeedback.NONE);
   }
 
   /** The bindings, or what is wrong with them; with errors the bindings hold what could be understood. */

@@ -18,7 +18,7 @@ import java.util.Set;
 /** Turns the entries of a bindings file into bindings, collecting everything that is wrong. */
 final class BindingsResolver {
 
-  private static final List<String> OWN_SECTIONS = List.of("time", "columns", "signals", "ignore", "sampling");
+  private static final List<String> OWN_SECTIONS = List.of("time", "columns", "signals", "ignore", "sampling", "feedback");
 
   private final BindingsFile file;
   private final RuleBook book;
@@ -47,7 +47,8 @@ final class BindingsResolver {
     Optional<TimeScale> scale = time();
     Columns columns = columns();
     file.entries("signals").forEach(this::signal);
-    Bindings bindings = new Bindings(scale, columns, tags, ignored(), new SamplingReader(book, diagnostics).read(file.entries("sampling")));
+    Bindings bindings = new Bindings(scale, columns, tags, ignored(), new SamplingReader(book, diagnostics).read(file.entries("sampling")),
+        new FeedbackReader(book, diagnostics).read(file.entries("feedback")));
     diagnostics.sort(Comparator.comparingInt((Diagnostic d) -> d.position().line()).thenComparingInt(d -> d.position().column()));
     return new Bindings.Resolved(bindings, diagnostics);
   }

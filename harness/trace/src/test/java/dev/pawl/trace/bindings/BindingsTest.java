@@ -118,7 +118,7 @@ class BindingsTest {
     return List.of(
         new Case("signal\n  lift_run from a\n",
             "site.bindings:1:1: error: there is no section 'signal'", "1 | signal", "| ^^^^^^",
-            "= sections are time, columns, signals, ignore, sampling"),
+            "= sections are time, columns, signals, ignore, sampling, feedback"),
         new Case("  lift_run from a\n",
             "site.bindings:1:3: error: this entry belongs to no section", "1 |   lift_run from a", "|   ^^^^^^^^",
             "= open one above it, such as 'signals', at the very start of a line"),
@@ -190,6 +190,19 @@ class BindingsTest {
         new Case("sampling\n lift_run every 1 s\n lift_run on change\n",
             "site.bindings:3:2: error: this is stated twice of 'lift_run'", "3 |  lift_run on change", "|  ^^^^^^^^",
             "= keep one"),
+        new Case("feedback\n lift_run stops nothing\n",
+            "site.bindings:2:2: error: an entry of 'feedback' says what follows an output", "2 |  lift_run stops nothing", "|  ^^^^^^^^",
+            "= write: SIGNAL follows OUTPUT, OUTPUT, SIGNAL follows all, SIGNAL follows nothing, OUTPUT moves nothing, OUTPUT late 50 ms,"
+                + " all late 50 ms, or OUTPUT off 0.1 m/s"),
+        new Case("feedback\n lift_speed follows lift_run lift_run\n",
+            "site.bindings:2:13: error: after 'follows' come outputs, with commas between", "2 |  lift_speed follows lift_run lift_run",
+            "|             ^^^^^^^", "= or 'all', or 'nothing', alone"),
+        new Case("feedback\n lift_run follows lift_speed\n",
+            "site.bindings:2:19: error: 'lift_speed' is no output of the controller", "2 |  lift_run follows lift_speed",
+            "|                   ^^^^^^^^^^", "= name a signal that the rules declare as an output"),
+        new Case("feedback\n all late 1 h\n",
+            "site.bindings:2:11: error: '1 h' is no time by which an output can come late", "2 |  all late 1 h", "|           ^",
+            "= write a number and one of us, ms, s and min, up to 10 min, such as 50 ms"),
         new Case("ignore\n \"HMI\n",
             "site.bindings:2:2: error: this quoted text has no end", "2 |  \"HMI", "|  ^^^^",
                 "= close it with \" on the same line"));

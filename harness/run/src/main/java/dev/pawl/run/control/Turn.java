@@ -1,0 +1,11 @@
+package dev.pawl.run.control;
+
+/**
+ * An input of logic under test that is otherwise than recorded for a time.
+ *
+ * @param signal index of the input
+ * @param value engine value that it has instead
+ * @param from nanoseconds, from when on
+ * @param until nanoseconds, when the run ends
+ */
+record Turn(int signal, long value, long from, long until) {}
