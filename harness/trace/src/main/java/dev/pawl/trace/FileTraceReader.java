@@ -50,7 +50,8 @@ final class FileTraceReader implements TraceReader {
 
   private TraceSummary read(EventSink sink, Progress progress) throws IOException {
     Problems problems = new Problems(name, options.listed());
-    Channels channels = new Channels(options.book(), options.bindings(), options.needed());
+    Channels channels = new Channels(options.book(), options.bindings(), options.needed(),
+        format == TraceFormat.CSV ? options.bindings().columns().point() : '.');
     Intake intake = new Intake(channels, problems, sink);
     boolean readable = true;
     boolean whole = false;

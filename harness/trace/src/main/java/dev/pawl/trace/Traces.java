@@ -40,8 +40,7 @@ public final class Traces {
       Feed feed = Decompression.open(stream);
       Content content = Content.of(feed.peek(Content.SNIFFED), feed.damage());
       TraceFormat format = options.format().orElse(content.format());
-      Settings settings =
-          new Settings(options.bindings().columns(), options.timeScale().or(options.bindings()::timeScale));
+      Settings settings = new Settings(options.bindings().columns(), options.bindings().time().or(options.timeScale()));
       return new FileTraceReader(feed, name, options, format, format.decoder(settings), content);
     } catch (IOException | RuntimeException e) {
       stream.close();

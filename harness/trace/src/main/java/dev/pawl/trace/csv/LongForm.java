@@ -18,20 +18,58 @@ final class LongForm implements CsvDecoder.Form {
   private final boolean hasQuality;
   private final OrdinaryRow ordinary;
   private final LeftOutRow leftOut;
+  private final TimeFields times;
+  private final PlainRow plain;
 
-  LongForm(Header header, char separator, TimeReader times, Intake intake) {
+  LongForm(Header header, char separator, TimeFields times, Intake intake) {
     this.header = header;
     this.intake = intake;
     this.channels = intake.channels();
     this.hasQuality = header.quality() >= 0;
     this.ordinary = new OrdinaryRow(header, separator, times, intake);
     this.leftOut = new LeftOutRow(header, separator, times, intake);
+    this.times = times;
+    this.plain = new PlainRow(header.columns(), separator);
   }
 
   @Override
   public int ordinary(byte[] bytes, int from, long line) {
     int next = ordinary.take(bytes, from, line);
-    return next < 0 ? leftOut.take(bytes, from, line) : next;
+    if (next < 0) {
+      next = leftOut.take(bytes, from, line);
+    }
+    return next < 0 ? plainRow(bytes, from, line) : next;
+  }
+
+  /** Takes a row without quotes, its columns in any order; returns the start of the next, or -1 with nothing done. */
+  private int plainRow(byte[] bytes, int from, long line) {
+    int next = plain.split(bytes, from, 0, from);
+    if (next < 0) {
+      return -1;
+    }
+    int tag = header.signal();
+    int channel = channels.find(bytes, plain.start(tag), plain.stop(tag) - plain.start(tag));
+    if (channel < 0 || channels.isUnbound(channel)) {
+      return -1;
+    }
+    int word = header.quality();
+    Quality quality = hasQuality ? Quality.of(bytes, plain.start(word), plain.stop(word)) : Quality.GOOD;
+    boolean carries = channels.carriesSignal(channel);
+    if (quality == Quality.UNRECOGNISED && carries) {
+      return -1;
+    }
+    long value = !carries || quality == Quality.NOT_GOOD ? EventSink.UNKNOWN
+        : channels.reader(channel).read(bytes, plain.start(header.value()), plain.stop(header.value()));
+    long time = value == ValueReader.INVALID ? TimeReader.INVALID : times.read(bytes, plain);
+    if (time == TimeReader.INVALID) {
+      return -1;
+    }
+    if (carries) {
+      intake.accept(time, channel, value, line);
+    } else {
+      intake.pass(time, line);
+    }
+    return next;
   }
 
   @Override

@@ -130,7 +130,7 @@ public final class JsonDecoder extends RowDecoder {
     }
     if (settings.contradicts(key)) {
       throw intake.problems().fatal(ProblemKind.UNREADABLE, line, row.timeColumn(), "the key says " + Excerpt.of(key)
-          + ", but the unit of time is stated as " + settings.timeScale().orElseThrow().label(),
+          + ", but the unit of time is stated as " + settings.time().label(),
               "make them agree, or state it once");
     }
     byte[] utf8 = row.time().getBytes(StandardCharsets.UTF_8);
@@ -156,7 +156,11 @@ public final class JsonDecoder extends RowDecoder {
     return times.read(text, NameTable.SLACK, NameTable.SLACK + utf8.length);
   }
 
-  private void wrongTime(String written) {
+  private void wrongTime(String written) throws UnreadableTrace {
+    if (times.remedy().isPresent()) {
+      throw intake.problems().fatal(ProblemKind.UNREADABLE, line, row.timeColumn(), Excerpt.of(written) + " " + times.complaint(),
+          times.remedy().get());
+    }
     intake.problems().add(ProblemKind.WRONG_TIME, line, row.timeColumn(), Excerpt.of(written) + " " + times.complaint(),
         "write all times on the scale that the first row states");
   }
@@ -176,6 +180,6 @@ public final class JsonDecoder extends RowDecoder {
 
   @Override
   public boolean calendar() {
-    return times.scale() == TimeScale.RFC_3339;
+    return times.calendar();
   }
 }

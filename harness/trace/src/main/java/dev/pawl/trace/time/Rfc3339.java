@@ -3,40 +3,70 @@ package dev.pawl.trace.time;
 import dev.pawl.trace.bytes.Decimals;
 
 /**
- * Date-times as RFC 3339, section 5.6, spells them: an offset is required, {@code T} and {@code Z} may be small, a
- * space may stand for {@code T}, seconds may have any number of decimals.
+ * Date-times as RFC 3339, section 5.6, spells them: {@code T} and {@code Z} may be small, a space may stand for
+ * {@code T}, seconds may have any number of decimals. Beyond it, a comma may stand before these, and an offset may be
+ * {@code +0100}, {@code +01} or left out, as ISO 8601 has it (from memory).
  *
  * <p>A leap second ({@code :60}, only where one can be: at the end of 23:59 UTC on the last day of a month) gets the
  * time of the second that follows it, as POSIX time does. {@code -00:00} states UTC with the local offset unknown and
  * counts as UTC.
  */
-public final class Rfc3339 {
+final class Rfc3339 implements DateReader {
 
   private static final long SECOND = 1_000_000_000L;
-  private static final int SHORTEST = 20;
-  private static final long GREATEST_DAY = TimeReader.LIMIT / (86_400 * SECOND) - 2;
+  private static final int SHORTEST = 19;
+  static final long GREATEST_DAY = TimeReader.LIMIT / (86_400 * SECOND) - 2;
 
   private String complaint = "";
   private boolean finer;
-  private long minuteStart;
+  private boolean local;
+  private int secondsAt;
+  private int restAt;
+  private int second;
+  private long nanoseconds;
 
-  /** Why the last {@link #parse} failed. */
-  String complaint() {
+  @Override
+  public String complaint() {
     return complaint;
   }
 
-  /** Whether the last time stated something finer than a nanosecond, which was cut off. */
-  boolean finer() {
+  @Override
+  public boolean finer() {
     return finer;
   }
 
-  /** Nanoseconds at which the minute of the last time began. */
-  long minuteStart() {
-    return minuteStart;
+  @Override
+  public boolean local() {
+    return local;
   }
 
-  /** Nanoseconds since 1970-01-01T00:00:00Z, or {@link TimeReader#INVALID}. */
-  long parse(byte[] bytes, int from, int to) {
+  @Override
+  public long withinMinute() {
+    return second * SECOND + nanoseconds;
+  }
+
+  @Override
+  public boolean leap() {
+    return second == 60;
+  }
+
+  @Override
+  public int secondsAt() {
+    return secondsAt;
+  }
+
+  @Override
+  public int restAt() {
+    return restAt;
+  }
+
+  @Override
+  public char fractionMark() {
+    return '.';
+  }
+
+  @Override
+  public long minutes(byte[] bytes, int from, int to) {
     if (!hasShape(bytes, from, to)) {
       return fail("is no RFC 3339 date-time such as 2026-11-25T09:27:39.125Z");
     }
@@ -45,7 +75,8 @@ public final class Rfc3339 {
     int day = pair(bytes, from + 8);
     int hour = pair(bytes, from + 11);
     int minute = pair(bytes, from + 14);
-    int second = pair(bytes, from + 17);
+    secondsAt = from + 17;
+    second = pair(bytes, secondsAt);
     if (!CivilDate.exists(year, month, day)) {
       return fail("names a day that does not exist");
     }
@@ -53,9 +84,9 @@ public final class Rfc3339 {
       return fail("names a time of day that does not exist");
     }
     int at = from + 19;
-    long nanoseconds = 0;
+    nanoseconds = 0;
     finer = false;
-    if (at < to && bytes[at] == '.') {
+    if (at < to && (bytes[at] == '.' || bytes[at] == ',')) {
       int end = at + 1;
       long place = SECOND / 10;
       for (; end < to && Decimals.isDigit(bytes[end]); end++) {
@@ -68,7 +99,9 @@ public final class Rfc3339 {
       }
       at = end;
     }
-    int offset = offsetMinutes(bytes, at, to);
+    restAt = at;
+    local = at == to;
+    int offset = local ? 0 : offsetMinutes(bytes, at, to);
     if (offset == Integer.MIN_VALUE) {
       return TimeReader.INVALID;
     }
@@ -76,12 +109,7 @@ public final class Rfc3339 {
     if (Math.abs(days) > GREATEST_DAY) {
       return fail("is more than 73 years away from 1970");
     }
-    long minutes = days * 1440 + hour * 60L + minute - offset;
-    if (second == 60 && !canLeap(minutes)) {
-      return fail("has second 60 where no leap second can be");
-    }
-    minuteStart = minutes * 60 * SECOND;
-    return minuteStart + second * SECOND + nanoseconds;
+    return days * 1440 + hour * 60L + minute - offset;
   }
 
   private long fail(String reason) {
@@ -89,8 +117,9 @@ public final class Rfc3339 {
     return TimeReader.INVALID;
   }
 
-  private static boolean hasShape(byte[] bytes, int from, int to) {
-    if (to - from < SHORTEST - 1) {
+  /** Whether the text starts as a date and time do. */
+  static boolean hasShape(byte[] bytes, int from, int to) {
+    if (to - from < SHORTEST) {
       return false;
     }
     String shape = "dddd-dd-ddTdd:dd:dd";
@@ -113,21 +142,22 @@ public final class Rfc3339 {
     if (to - at == 1 && (bytes[at] | 0x20) == 'z') {
       return 0;
     }
-    if (at == to) {
-      fail("has no offset; RFC 3339 wants Z or one such as -05:00 at the end");
-      return Integer.MIN_VALUE;
-    }
-    boolean shaped = to - at == 6 && (bytes[at] == '+' || bytes[at] == '-') && bytes[at + 3] == ':'
-        && isPair(bytes, at + 1) && isPair(bytes, at + 4);
-    if (!shaped || pair(bytes, at + 1) > 23 || pair(bytes, at + 4) > 59) {
+    int sign = bytes[at] == '+' ? 1 : bytes[at] == '-' ? -1 : 0;
+    int length = to - at;
+    boolean parted = length == 6 && bytes[at + 3] == ':';
+    boolean shaped = sign != 0 && (length == 3 || length == 5 || parted) && isPair(bytes, at + 1)
+        && (length == 3 || isPair(bytes, to - 2));
+    int hours = shaped ? pair(bytes, at + 1) : 0;
+    int minutes = shaped && length > 3 ? pair(bytes, to - 2) : 0;
+    if (!shaped || hours > 23 || minutes > 59) {
       fail("ends in no offset; RFC 3339 wants Z or one such as -05:00");
       return Integer.MIN_VALUE;
     }
-    int minutes = pair(bytes, at + 1) * 60 + pair(bytes, at + 4);
-    return bytes[at] == '-' ? -minutes : minutes;
+    return sign * (hours * 60 + minutes);
   }
 
-  private static boolean canLeap(long minutes) {
+  /** Whether a leap second can follow the minute, counted from 1970 in UTC. */
+  static boolean canLeap(long minutes) {
     long day = Math.floorDiv(minutes, 1440);
     java.time.LocalDate date = java.time.LocalDate.ofEpochDay(day);
     return Math.floorMod(minutes, 1440) == 1439 && date.getDayOfMonth() == date.lengthOfMonth();
