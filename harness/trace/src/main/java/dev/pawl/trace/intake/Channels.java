@@ -101,6 +101,11 @@ public final class Channels {
     return known >= 0 && roles[known] != Role.UNBOUND ? known : bindings.ignores(tag) ? learn(tag) : -1;
   }
 
+  /** The second of two names of a tag, if only that is one of a signal; else the first. */
+  public String signalOf(String first, String second) {
+    return boundTags.table().find(first) < 0 && boundTags.table().find(second) >= 0 ? second : first;
+  }
+
   /** One channel for all ignored and one for all unbound tags that came too late to get their own. */
   private int lateChannel(String tag, Role role) {
     String shared = "\u0000" + role;

@@ -19,7 +19,7 @@ final class Exports {
   private Exports() {}
 
   static Stream<Export> all() {
-    return Stream.of(times(), tables(), values()).flatMap(exports -> exports);
+    return Stream.of(times(), tables(), values(), objects()).flatMap(exports -> exports);
   }
 
   private static Stream<Export> times() {
@@ -101,6 +101,27 @@ final class Exports {
             spelt(seconds, row -> row.run() ? "1.0" : "0.0", row -> row.healthy() ? "-1" : "0")),
         Export.elapsed("qualities as numbers of OPC", "", table("time_s,signal,value,quality\n",
             row -> longRows(row, seconds.apply(row) + ",", row.run() ? ",216" : ",0x00C0"))));
+  }
+
+  private static Stream<Export> objects() {
+    return Stream.of(
+        Export.dated("objects with a key for each signal", "columns\n time ts\nignore\n host\n", table("",
+            row -> "{\"ts\":\"%s\",\"host\":\"plc-1\",\"lift_run\":%s,\"estop_chain\":%s,\"lift_speed\":%s,\"motor_heat\":%s,\"mode\":\"%s\"}"
+                .formatted(row.at(), row.run(), row.healthy(), row.mph(), row.heat(), row.mode()))),
+        Export.dated("objects within objects, and lists",
+            "time\n unit us since 1970\ncolumns\n time \"/head/us\"\nsignals\n lift_run from \"/bits/0\"\n estop_chain from \"/bits/1\"\n"
+                + " lift_speed from \"/drive/v\"\n motor_heat from \"/drive/t\"\n mode from m where 0 = off, 1 = manual, 2 = automatic\n",
+            table("", row -> "{\"head\": {\"us\": %d000}, \"bits\": [%b, %b], \"drive\": {\"v\": %s, \"t\": %s}, \"m\": %d}"
+                .formatted(row.at().toEpochMilli(), row.run(), row.healthy(), row.mph(), row.heat(), row.modeNumber()))),
+        Export.dated("objects of one value, with more keys", "time\n zone UTC\ncolumns\n time at\n signal \"/tag/name\"\n value v\nignore\n id, unit\n",
+            table("", row -> objectRows(row))));
+  }
+
+  private static String objectRows(Session.Row row) {
+    String at = format("yyyy-MM-dd HH:mm:ss.SSS", row, ZoneOffset.UTC);
+    return Stream.of("lift_run\"},\"v\":" + row.run(), "estop_chain\"},\"v\":" + row.healthy(), "lift_speed\"},\"v\":" + row.mph(),
+        "motor_heat\"},\"v\":" + row.heat(), "mode\"},\"v\":\"" + row.mode() + "\"")
+        .map(value -> "{\"id\":1,\"at\":\"" + at + "\",\"tag\":{\"name\":\"" + value + ",\"unit\":null}").collect(Collectors.joining("\n"));
   }
 
   private static String spelt(Function<Session.Row, String> times, Function<Session.Row, String> run, Function<Session.Row, String> healthy) {
