@@ -1,6 +1,11 @@
 package dev.pawl.trace.site;
 
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.io.UncheckedIOException;
 import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
@@ -9,6 +14,11 @@ import java.util.Locale;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import java.util.zip.GZIPOutputStream;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipOutputStream;
+import org.tukaani.xz.LZMA2Options;
+import org.tukaani.xz.XZOutputStream;
 
 /** The session in each of the forms, as plain texts: what is independent of the readers cannot share their mistakes. */
 final class Exports {
@@ -19,7 +29,7 @@ final class Exports {
   private Exports() {}
 
   static Stream<Export> all() {
-    return Stream.of(times(), tables(), values(), objects()).flatMap(exports -> exports);
+    return Stream.of(times(), tables(), values(), objects(), encodings()).flatMap(exports -> exports);
   }
 
   private static Stream<Export> times() {
@@ -115,6 +125,49 @@ final class Exports {
                 .formatted(row.at().toEpochMilli(), row.run(), row.healthy(), row.mph(), row.heat(), row.modeNumber()))),
         Export.dated("objects of one value, with more keys", "time\n zone UTC\ncolumns\n time at\n signal \"/tag/name\"\n value v\nignore\n id, unit\n",
             table("", row -> objectRows(row))));
+  }
+
+  private static Stream<Export> encodings() {
+    String plain = wide("time_s", row -> BigDecimal.valueOf(row.ms(), 3).toPlainString());
+    String marked = "\uFEFF" + plain;
+    return Stream.of(
+        encoded("UTF-16 with its mark, lower byte first", marked.getBytes(StandardCharsets.UTF_16LE)),
+        encoded("UTF-16 with its mark, upper byte first", marked.getBytes(StandardCharsets.UTF_16BE)),
+        encoded("UTF-16 without a mark, lower byte first", plain.getBytes(StandardCharsets.UTF_16LE)),
+        encoded("UTF-16 without a mark, upper byte first", plain.getBytes(StandardCharsets.UTF_16BE)),
+        encoded("gzip", packed(plain.getBytes(StandardCharsets.UTF_8), GZIPOutputStream::new)),
+        encoded("xz", packed(plain.getBytes(StandardCharsets.UTF_8), out -> new XZOutputStream(out, new LZMA2Options()))),
+        encoded("zip of UTF-16", zipped(plain.getBytes(StandardCharsets.UTF_16LE))));
+  }
+
+  private static Export encoded(String name, byte[] bytes) {
+    return new Export(name, bytes, "", false);
+  }
+
+  /** Opens a stream that packs. */
+  interface Packing {
+    OutputStream into(OutputStream out) throws IOException;
+  }
+
+  static byte[] packed(byte[] bytes, Packing packing) {
+    ByteArrayOutputStream result = new ByteArrayOutputStream();
+    try (OutputStream out = packing.into(result)) {
+      out.write(bytes);
+    } catch (IOException e) {
+      throw new UncheckedIOException("bytes in memory can always be written", e);
+    }
+    return result.toByteArray();
+  }
+
+  /** A folder, the file, and what one system puts beside it. */
+  private static byte[] zipped(byte[] bytes) {
+    return packed(bytes, out -> {
+      ZipOutputStream zip = new ZipOutputStream(out);
+      zip.putNextEntry(new ZipEntry("export/"));
+      zip.putNextEntry(new ZipEntry("__MACOSX/._lift.csv"));
+      zip.putNextEntry(new ZipEntry("export/lift.csv"));
+      return zip;
+    });
   }
 
   private static String objectRows(Session.Row row) {
