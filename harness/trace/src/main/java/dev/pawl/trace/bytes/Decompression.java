@@ -25,6 +25,10 @@ public final class Decompression {
   /** What the names of compressed files end in. */
   public static final List<String> ENDINGS = List.of(".gz", ".zst", ".xz", ".zip");
 
+  /** These, as a message puts them. */
+  public static final String ENDINGS_IN_WORDS = String.join(", ", ENDINGS.subList(0, ENDINGS.size() - 1)) + " or "
+      + ENDINGS.get(ENDINGS.size() - 1);
+
   private static final int SNIFFED = 6;
   private static final int BUFFER = 1 << 16;
 

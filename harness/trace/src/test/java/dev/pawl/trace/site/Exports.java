@@ -135,9 +135,21 @@ final class Exports {
         encoded("UTF-16 with its mark, upper byte first", marked.getBytes(StandardCharsets.UTF_16BE)),
         encoded("UTF-16 without a mark, lower byte first", plain.getBytes(StandardCharsets.UTF_16LE)),
         encoded("UTF-16 without a mark, upper byte first", plain.getBytes(StandardCharsets.UTF_16BE)),
+        new Export("a value change dump with an odd timescale, wide vectors and an alias",
+            dump().getBytes(StandardCharsets.UTF_8), "signals\n lift_run from io.k1\n estop_chain from io.es\n lift_speed from io.v times 0.01\n"
+                + " motor_heat from io.t times 0.1\nignore\n k1\n", false),
         encoded("gzip", packed(plain.getBytes(StandardCharsets.UTF_8), GZIPOutputStream::new)),
         encoded("xz", packed(plain.getBytes(StandardCharsets.UTF_8), out -> new XZOutputStream(out, new LZMA2Options()))),
         encoded("zip of UTF-16", zipped(plain.getBytes(StandardCharsets.UTF_16LE))));
+  }
+
+  private static String dump() {
+    return "$timescale 25 us $end\n$scope module plc $end $var wire 1 ! k1 $end $upscope $end\n$scope module io $end\n"
+        + "$var wire 1 ! k1 $end $var wire 1 \" es $end $var reg 64 # v [63:0] $end $var integer 32 $ t $end $upscope $end\n"
+        + "$var reg 2 % mode $end\n$enddefinitions $end\n"
+        + table("", row -> "#%d %s! %s\" b%s # b%s $ b%s %%".formatted(row.ms() * 40, bit(row.run()), bit(row.healthy()),
+            Long.toBinaryString(row.mph().unscaledValue().longValue()), Integer.toBinaryString(row.heat().unscaledValue().intValue()),
+            Integer.toBinaryString(row.modeNumber())));
   }
 
   private static Export encoded(String name, byte[] bytes) {
