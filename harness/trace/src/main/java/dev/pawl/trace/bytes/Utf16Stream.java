@@ -98,6 +98,7 @@ final class Utf16Stream extends InputStream {
       if (rawTo - rawFrom < 2 && !fill()) {
         return -1;
       }
+      at = plain(bytes, at, from + length);
       while (damage == null && rawTo - rawFrom >= 2 && from + length - at >= LONGEST) {
         int first = raw[rawFrom] & 0xFF;
         int second = raw[rawFrom + 1] & 0xFF;
@@ -106,6 +107,20 @@ final class Utf16Stream extends InputStream {
       }
     }
     return at - from;
+  }
+
+  /** Takes a stretch of ASCII; returns the place after it. */
+  private int plain(byte[] bytes, int from, int to) {
+    int at = from;
+    int source = rawFrom;
+    int low = bigEndian ? 1 : 0;
+    int end = high == 0 ? Math.min(rawTo - 1, source + 2 * (to - from - LONGEST)) : source;
+    while (source < end && raw[source + 1 - low] == 0 && raw[source + low] >= 0) {
+      bytes[at++] = raw[source + low];
+      source += 2;
+    }
+    rawFrom = source;
+    return at;
   }
 
   /** Reads on; false at the end, which must be that of a whole character. */

@@ -1,6 +1,7 @@
 package dev.pawl.trace.csv;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.trace.intake.BoundTags;
 import dev.pawl.trace.intake.Channels;
 import dev.pawl.trace.intake.Excerpt;
 import dev.pawl.trace.intake.Intake;
@@ -15,6 +16,7 @@ final class LongForm implements CsvDecoder.Form {
   private final Header header;
   private final Intake intake;
   private final Channels channels;
+  private final BoundTags bound;
   private final boolean hasQuality;
   private final OrdinaryRow ordinary;
   private final LeftOutRow leftOut;
@@ -25,6 +27,7 @@ final class LongForm implements CsvDecoder.Form {
     this.header = header;
     this.intake = intake;
     this.channels = intake.channels();
+    this.bound = channels.boundTags();
     this.hasQuality = header.quality() >= 0;
     this.ordinary = new OrdinaryRow(header, separator, times, intake);
     this.leftOut = new LeftOutRow(header, separator, times, intake);
@@ -47,29 +50,39 @@ final class LongForm implements CsvDecoder.Form {
     if (next < 0) {
       return -1;
     }
-    int tag = header.signal();
-    int channel = channels.find(bytes, plain.start(tag), plain.stop(tag) - plain.start(tag));
-    if (channel < 0 || channels.isUnbound(channel)) {
-      return -1;
+    int tagFrom = plain.start(header.signal());
+    int tagLength = plain.stop(header.signal()) - tagFrom;
+    int channel = bound.table().find(bytes, tagFrom, tagLength);
+    if (channel < 0) {
+      return plainLeftOut(bytes, tagFrom, tagLength, line) ? next : -1;
     }
-    int word = header.quality();
-    Quality quality = hasQuality ? Quality.of(bytes, plain.start(word), plain.stop(word)) : Quality.GOOD;
-    boolean carries = channels.carriesSignal(channel);
-    if (quality == Quality.UNRECOGNISED && carries) {
-      return -1;
-    }
-    long value = !carries || quality == Quality.NOT_GOOD ? EventSink.UNKNOWN
-        : channels.reader(channel).read(bytes, plain.start(header.value()), plain.stop(header.value()));
+    Quality quality = hasQuality ? Quality.of(bytes, plain.start(header.quality()), plain.stop(header.quality())) : Quality.GOOD;
+    long value = quality == Quality.GOOD ? plainValue(bytes, channel)
+        : quality == Quality.NOT_GOOD ? EventSink.UNKNOWN : ValueReader.INVALID;
     long time = value == ValueReader.INVALID ? TimeReader.INVALID : times.read(bytes, plain);
     if (time == TimeReader.INVALID) {
       return -1;
     }
-    if (carries) {
-      intake.accept(time, channel, value, line);
-    } else {
-      intake.pass(time, line);
-    }
+    intake.accept(time, channel, value, line);
     return next;
+  }
+
+  private long plainValue(byte[] bytes, int channel) {
+    int from = plain.start(header.value());
+    int to = plain.stop(header.value());
+    int bit = bytes[from] - '0';
+    int flip = bound.flips()[channel];
+    return to - from == 1 && (bit & ~1) == 0 && flip >= 0 ? bit ^ flip : bound.readers()[channel].read(bytes, from, to);
+  }
+
+  private boolean plainLeftOut(byte[] bytes, int tagFrom, int tagLength, long line) {
+    int channel = channels.find(bytes, tagFrom, tagLength);
+    long time = channel >= 0 && channels.isLeftOut(channel) ? times.read(bytes, plain) : TimeReader.INVALID;
+    if (time == TimeReader.INVALID) {
+      return false;
+    }
+    intake.pass(time, line);
+    return true;
   }
 
   @Override

@@ -4,6 +4,7 @@ import dev.pawl.trace.bytes.NameTable;
 import dev.pawl.trace.bytes.Words;
 import dev.pawl.trace.intake.BoundTags;
 import dev.pawl.trace.intake.Intake;
+import dev.pawl.trace.intake.Quality;
 import dev.pawl.trace.intake.ValueReader;
 
 /**
@@ -88,10 +89,12 @@ final class OrdinaryRow {
     }
     int stop = bytes[lineEnd - 1] == '\r' ? lineEnd - 1 : lineEnd;
     if (hasQuality) {
-      if (stop - from < 6 || bytes[stop - 5] != separator || (int) Words.at(bytes, stop - 4) != GOOD) {
+      boolean good = stop - from >= 6 && bytes[stop - 5] == separator && (int) Words.at(bytes, stop - 4) == GOOD;
+      int mark = good ? stop - 5 : from + Words.first(Words.matches(Words.at(bytes, from), separators));
+      if (!good && (mark >= stop || Quality.of(bytes, mark + 1, stop) != Quality.GOOD)) {
         return -1;
       }
-      stop -= 5;
+      stop = mark;
     }
     long value = readers[channel].read(bytes, from, stop);
     if (value == ValueReader.INVALID) {

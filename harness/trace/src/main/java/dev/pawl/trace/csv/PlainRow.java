@@ -1,6 +1,7 @@
 package dev.pawl.trace.csv;
 
 import dev.pawl.trace.bytes.Feed;
+import dev.pawl.trace.bytes.Words;
 
 /**
  * The fields of a row without quotes. An empty field after the last separator may be one too many. Like {@link OrdinaryRow}
@@ -8,14 +9,18 @@ import dev.pawl.trace.bytes.Feed;
  */
 final class PlainRow {
 
+  private static final long LINE_FEEDS = Words.repeat('\n');
+  private static final long QUOTES = Words.repeat('"');
   private final int columns;
   private final byte separator;
+  private final long separators;
   private final int[] starts;
   private final int[] stops;
 
   PlainRow(int columns, char separator) {
     this.columns = columns;
     this.separator = (byte) separator;
+    this.separators = Words.repeat(separator);
     this.starts = new int[columns];
     this.stops = new int[columns];
   }
@@ -41,30 +46,32 @@ final class PlainRow {
    * @return the start of the next row, or -1 if this one is not plain
    */
   int split(byte[] bytes, int row, int first, int from) {
-    int at = from - 1;
-    for (int column = first; column < columns; column++) {
-      if (column > first && bytes[at] == '\n') {
-        return -1;
+    int column = first;
+    int start = from;
+    for (int at = from; at - row < Feed.LONGEST; at += 8) {
+      long word = Words.at(bytes, at);
+      long marks = Words.all(word, separators) | Words.all(word, LINE_FEEDS) | Words.all(word, QUOTES);
+      for (; marks != 0; marks &= marks - 1) {
+        int place = at + Words.first(marks);
+        if (bytes[place] != separator || column == columns) {
+          return bytes[place] == '\n' ? ended(bytes, column, start, place) : -1;
+        }
+        starts[column] = start;
+        stops[column++] = place;
+        start = place + 1;
       }
-      int start = at + 1;
-      at = start;
-      while (bytes[at] != separator && bytes[at] != '\n' && bytes[at] != '"') {
-        at++;
-      }
-      if (bytes[at] == '"') {
-        return -1;
-      }
-      starts[column] = start;
-      stops[column] = at;
     }
-    if (bytes[at] != '\n') {
-      at += bytes[at + 1] == '\r' ? 2 : 1;
-      if (bytes[at] != '\n') {
-        return -1;
-      }
-    } else if (bytes[at - 1] == '\r' && at > starts[columns - 1]) {
-      stops[columns - 1]--;
+    return -1;
+  }
+
+  /** The line has come to its end within the given column, or behind the last. */
+  private int ended(byte[] bytes, int column, int start, int place) {
+    int stop = place > start && bytes[place - 1] == '\r' ? place - 1 : place;
+    if (column == columns) {
+      return stop == start ? place + 1 : -1;
     }
-    return at - row >= Feed.LONGEST ? -1 : at + 1;
+    starts[column] = start;
+    stops[column] = stop;
+    return column == columns - 1 ? place + 1 : -1;
   }
 }

@@ -3,6 +3,7 @@ package dev.pawl.trace.json;
 import dev.pawl.engine.EventSink;
 import dev.pawl.trace.bytes.Decimals;
 import dev.pawl.trace.bytes.NameTable;
+import dev.pawl.trace.bytes.Words;
 import dev.pawl.trace.intake.Channels;
 import dev.pawl.trace.intake.Intake;
 import dev.pawl.trace.intake.Quality;
@@ -20,6 +21,11 @@ import java.util.List;
 final class LeafRow {
 
   private static final byte[] VALUES = "/values".getBytes(StandardCharsets.US_ASCII);
+  /** What a member was: a value, an object or a list that is not empty, or nothing that is known here. */
+  private static final int TAKEN = 0;
+  private static final int ENTERED = 1;
+  private static final int UNUSUAL = -1;
+
   private static final int DEEPEST = 16;
   private static final int LONGEST_PATH = 400;
   private static final int MOST = 1024;
@@ -103,24 +109,23 @@ final class LeafRow {
     depth = 0;
     pathEnds[0] = NameTable.SLACK;
     places[0] = -1;
-    if (!member(bytes, all)) {
-      return false;
-    }
+    boolean open = true;
     while (true) {
       blanks(bytes);
-      byte next = bytes[at++];
-      if (next == ',') {
-        if (!member(bytes, all)) {
+      if (open || bytes[at] == ',') {
+        at += open ? 0 : 1;
+        int found = member(bytes, all);
+        if (found == UNUSUAL) {
           return false;
         }
-      } else if (next == (places[depth] < 0 ? '}' : ']')) {
-        if (depth-- == 0) {
-          blanks(bytes);
-          return bytes[at++] == '\n' && !(hasValues && signalsBeside);
-        }
-        inValues = false;
-      } else {
+        open = found == ENTERED;
+      } else if (bytes[at++] != (places[depth] < 0 ? '}' : ']')) {
         return false;
+      } else if (depth-- == 0) {
+        blanks(bytes);
+        return bytes[at++] == '\n' && !(hasValues && signalsBeside);
+      } else {
+        inValues = false;
       }
     }
   }
@@ -132,7 +137,7 @@ final class LeafRow {
   }
 
   /** A member of the object, or an element of the list, that the scan is in. */
-  private boolean member(byte[] bytes, Channels all) {
+  private int member(byte[] bytes, Channels all) {
     int end = pathEnds[depth];
     int keyFrom = 0;
     int keyTo = 0;
@@ -140,12 +145,12 @@ final class LeafRow {
     if (places[depth] < 0) {
       keyFrom = at + 1;
       if (bytes[at] != '"' || !string(bytes)) {
-        return false;
+        return UNUSUAL;
       }
       keyTo = at - 1;
       blanks(bytes);
       if (bytes[at++] != ':') {
-        return false;
+        return UNUSUAL;
       }
       blanks(bytes);
     }
@@ -153,19 +158,18 @@ final class LeafRow {
     if (struct || depth > 0 && !inValues) {
       end = extend(bytes, end, keyFrom, keyTo);
       if (end < 0) {
-        return false;
+        return UNUSUAL;
       }
     }
     if (struct) {
-      return enter(bytes, end, all);
+      return enter(bytes, end);
     }
     if (!value(bytes)) {
-      return false;
+      return UNUSUAL;
     }
-    if (inValues) {
-      return signal(bytes, all.find(bytes, keyFrom, keyTo - keyFrom), all);
-    }
-    return depth == 0 ? leaf(bytes, bytes, keyFrom, keyTo, all) : leaf(bytes, path, NameTable.SLACK, end, all);
+    boolean taken = inValues ? signal(bytes, all.find(bytes, keyFrom, keyTo - keyFrom), all)
+        : depth == 0 ? leaf(bytes, bytes, keyFrom, keyTo, all) : leaf(bytes, path, NameTable.SLACK, end, all);
+    return taken ? TAKEN : UNUSUAL;
   }
 
   /** Adds a key or a place in a list to the path; returns its end, or -1. */
@@ -195,19 +199,19 @@ final class LeafRow {
     return stop;
   }
 
-  private boolean enter(byte[] bytes, int end, Channels all) {
-    long mark = 17;
-    for (int i = NameTable.SLACK; i < end; i++) {
-      mark = mark * 31 + path[i];
+  private int enter(byte[] bytes, int end) {
+    long mark = end;
+    for (int i = NameTable.SLACK; i < end; i += 8) {
+      mark = mark * 0x9E3779B97F4A7C15L + Words.head(Words.at(path, i), end - i);
     }
     for (int i = 0; i < containerCount; i++) {
       if (containers[i] == mark) {
-        return false;
+        return UNUSUAL;
       }
     }
     boolean tags = depth == 0 && bytes[at] == '{' && spells(VALUES, path, NameTable.SLACK, end);
     if (inValues || containerCount == MOST || depth + 1 == DEEPEST) {
-      return false;
+      return UNUSUAL;
     }
     containers[containerCount++] = mark;
     inValues = tags;
@@ -221,9 +225,9 @@ final class LeafRow {
       at++;
       depth--;
       inValues = false;
-      return true;
+      return TAKEN;
     }
-    return member(bytes, all);
+    return ENTERED;
   }
 
   private boolean leaf(byte[] bytes, byte[] name, int nameFrom, int nameTo, Channels all) {
