@@ -3,6 +3,7 @@ package dev.pawl.run;
 import dev.pawl.engine.EventSink;
 import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.Reading;
+import dev.pawl.report.model.TracePlace;
 import dev.pawl.trace.intake.Progress;
 import java.io.Closeable;
 import java.io.IOException;
@@ -19,6 +20,11 @@ public interface EventSource {
 
   /** The file that it is read from, where it is. */
   Optional<Path> file();
+
+  /** All files that it is read from. */
+  default List<Path> files() {
+    return file().stream().toList();
+  }
 
   /** Whether it reacts to outputs, as a ride does and a recording cannot. */
   boolean reacts();
@@ -51,6 +57,11 @@ public interface EventSource {
      * @throws IOException if it cannot be read on
      */
     Summary runTo(EventSink sink, Progress progress) throws IOException;
+
+    /** Where the event of a line stands. */
+    default TracePlace place(String name, long line) {
+      return new TracePlace(name, Math.max(0, line));
+    }
 
     /** The line of a program under test that an event's line stands for, where it stands for one. */
     default Optional<ProgramPlace> writer(long line) {

@@ -89,7 +89,7 @@ public final class SourceJudge {
       }
       TraceOutcome outcome = extent.end().isPresent() ? engine.finish(extent.end().getAsLong()) : engine.finish();
       boolean partial = extent.interrupted() || !summary.control().failure().isEmpty();
-      return new ResultBuilder(book, source.name(), base, run::writer)
+      return new ResultBuilder(book, source.name(), base, run::writer, line -> run.place(source.name(), line))
           .build(outcome, collector, reading, extent.lines(), extent.events(), partial);
     } catch (IOException e) {
       return TraceResult.unreadable(source.name(), new Reading(List.of(), List.of(), 0, FileTrouble.reason(e)));

@@ -52,7 +52,8 @@ final class FileTraceReader implements TraceReader {
     Problems problems = new Problems(name, options.listed());
     Channels channels = new Channels(options.book(), options.bindings(), options.needed(),
         format == TraceFormat.CSV ? options.bindings().columns().point() : '.');
-    Intake intake = new Intake(channels, problems, sink);
+    Intake intake = new Intake(channels, problems, sink,
+        format == TraceFormat.VCD ? 0 : options.bindings().session().reorder());
     boolean readable = true;
     boolean whole = false;
     try {

@@ -78,7 +78,8 @@ class WrongTraceTest {
             "= write all times on the scale that the header states"),
         new Case(HEADER + "5,lift_run,1\n4,lift_run,0\n",
             "trace:3:1: error: this time is earlier than that of a row before it",
-            "= sort the rows by time, or leave such rows out with --lenient"),
+            "= sort the rows by time, state under 'session' in a bindings file how late one may come, such as: reorder 2 s, or leave"
+                + " such rows out with --lenient"),
         new Case(HEADER + "5,lift_run,1\n5,lift_run,1\n",
             "trace:3:1: error: signal 'lift_run' has this value at this time already",
             "= remove the repeated row, or leave such rows out with --lenient"),
@@ -212,9 +213,11 @@ class WrongTraceTest {
             "= declare it with $var"),
         new Case("$timescale 1 ms $end\n$var wire 1 ! lift_run $end\n$enddefinitions $end\n#7\n1!\n#5\n0!\n",
             "trace:6:1: error: this time is earlier than that of a row before it",
-            "= sort the rows by time, or leave such rows out with --lenient",
+            "= sort the rows by time, state under 'session' in a bindings file how late one may come, such as: reorder 2 s, or leave"
+                + " such rows out with --lenient",
             "trace:7:1: error: this time is earlier than that of a row before it",
-            "= sort the rows by time, or leave such rows out with --lenient"),
+            "= sort the rows by time, state under 'session' in a bindings file how late one may come, such as: reorder 2 s, or leave"
+                + " such rows out with --lenient"),
         new Case("$timescale 1 ms $end\n$var wire 1 ! lift_run $end\n$enddefinitions $end\n#x\nq!\n",
             "trace:4:1: error: '#' and 'x' make no time that nanoseconds can count",
             "= write # and a whole number of the stated timescale",

@@ -23,6 +23,7 @@ import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.Seen;
 import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.model.TracePlace;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.model.WrongCount;
 import dev.pawl.report.model.ZoneResult;
@@ -40,6 +41,7 @@ public final class ResultBuilder {
   private final String trace;
   private final TimeBase base;
   private final LongFunction<Optional<ProgramPlace>> writers;
+  private final LongFunction<TracePlace> places;
 
   /**
    * A builder for one recorded trace.
@@ -57,6 +59,17 @@ public final class ResultBuilder {
    * @param writers the line of the program that an event's line stands for, where it stands for one
    */
   public ResultBuilder(RuleBook book, String trace, TimeBase base, LongFunction<Optional<ProgramPlace>> writers) {
+    this(book, trace, base, writers, line -> new TracePlace(trace, Math.max(0, line)));
+  }
+
+  /**
+   * A builder for a source of several traces.
+   *
+   * @param places where an event of a line stands
+   */
+  public ResultBuilder(RuleBook book, String trace, TimeBase base, LongFunction<Optional<ProgramPlace>> writers,
+      LongFunction<TracePlace> places) {
+    this.places = places;
     this.book = book;
     this.trace = trace;
     this.base = base;
@@ -160,8 +173,9 @@ public final class ResultBuilder {
     for (Evidence event : events) {
       Signal signal = book.signals().get(event.signal());
       ValueType type = signal.type();
-      results.add(new EvidenceResult(event.moment(), event.time(), signal.name(), ValueText.of(type, event.value()), trace,
-          Math.max(0, event.line()), event.wasLogged(), writers.apply(event.line())));
+      TracePlace place = places.apply(event.line());
+      results.add(new EvidenceResult(event.moment(), event.time(), signal.name(), ValueText.of(type, event.value()), place.file(),
+          place.line(), event.wasLogged(), writers.apply(event.line())));
     }
     return results;
   }

@@ -17,9 +17,10 @@ import java.util.Set;
  * @param ignored tags that are left out on purpose; {@code *} at the end stands for any ending
  * @param words how values are spelt
  * @param sampling how signals were looked at
+ * @param session how recorded traces belong together
  */
 public record Bindings(TimeForm time, Columns columns, List<TagBinding> tags, List<String> ignored, ValueWords words,
-    StatedSampling sampling) {
+    StatedSampling sampling, StatedSession session) {
 
   public static final Bindings NONE = new Bindings(TimeForm.UNSTATED, Columns.DEFAULT, List.of(), List.of());
 
@@ -30,7 +31,7 @@ public record Bindings(TimeForm time, Columns columns, List<TagBinding> tags, Li
 
   /** Bindings that state nothing of how signals were looked at. */
   public Bindings(TimeForm time, Columns columns, List<TagBinding> tags, List<String> ignored) {
-    this(time, columns, tags, ignored, ValueWords.NONE, StatedSampling.NONE);
+    this(time, columns, tags, ignored, ValueWords.NONE, StatedSampling.NONE, StatedSession.NONE);
   }
 
   /** The bindings, or what is wrong with them; with errors the bindings hold what could be understood. */

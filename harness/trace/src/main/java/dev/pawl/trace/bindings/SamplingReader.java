@@ -4,7 +4,6 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.trace.sampling.StatedSampling;
-import java.math.BigDecimal;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -16,8 +15,6 @@ import java.util.Set;
 final class SamplingReader {
 
   private static final String ALL = "all";
-  private static final Map<String, Long> UNITS = Map.of("us", 1_000L, "ms", 1_000_000L, "s", 1_000_000_000L, "min", 60_000_000_000L);
-  private static final BigDecimal MOST = BigDecimal.valueOf(UNITS.get("min") * 60 * 24 * 365);
 
   private final RuleBook book;
   private final List<Diagnostic> diagnostics;
@@ -77,14 +74,12 @@ final class SamplingReader {
   }
 
   private OptionalLong duration(Token number, Token unit) {
-    boolean sound = number.text().matches("\\d{1,9}(\\.\\d{1,9})?") && UNITS.containsKey(unit.text());
-    BigDecimal time = sound ? new BigDecimal(number.text()).multiply(BigDecimal.valueOf(UNITS.get(unit.text()))) : BigDecimal.ZERO;
-    if (time.compareTo(BigDecimal.ONE) < 0 || time.compareTo(MOST) > 0) {
+    OptionalLong time = Durations.read(number, unit);
+    if (time.isEmpty()) {
       error(number, "'" + number.text() + " " + unit.text() + "' is no time that can pass from one look to the next",
           "write a number and one of us, ms, s and min, such as 100 ms");
-      return OptionalLong.empty();
     }
-    return OptionalLong.of(time.longValue());
+    return time;
   }
 
   private void error(Token at, String message, String hint) {
