@@ -17,7 +17,7 @@ final class OneSession {
 
   /** What to say of the first two that do: dates, of which one begins where the other ends or runs beside it. */
   static Optional<String> hint(List<TraceResult> results) {
-    List<TraceResult> dated = results.stream().filter(result -> result.timeBase() == TimeBase.EPOCH && !result.rules().isEmpty())
+    List<TraceResult> dated = results.stream().filter(result -> result.timeBase().kind() == TimeBase.Kind.EPOCH && !result.rules().isEmpty())
         .sorted(Comparator.comparingLong(TraceResult::start)).toList();
     for (int i = 1; i < dated.size(); i++) {
       TraceResult before = dated.get(i - 1);

@@ -8,6 +8,7 @@ import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.words.TimeText;
 import dev.pawl.run.files.BindingsFiles;
 import dev.pawl.run.files.RuleFiles;
 import java.io.IOException;
@@ -103,6 +104,13 @@ class JoinedTracesTest {
     TraceResult right = judged("session\n joined\n clock \"drive-*.csv\" ahead 200 ms\n", "plc.csv", "drive-1.csv").traces().get(0);
     assertThat(right.count(Verdict.HELD)).isEqualTo(1);
     assertThat(counted(right)).isEmpty();
+  }
+
+  @Test
+  void resultsShowTimesByTheClockOfTheSite() throws IOException {
+    write("plc.csv", "time,stop_pressed,lift_run\n2026-11-25 10:00:00,0,1\n2026-11-25 10:00:05,1,1\n2026-11-25 10:00:09,0,0\n");
+    TraceResult result = judged("time\n zone Europe/Vienna\n", "plc.csv").traces().get(0);
+    assertThat(TimeText.at(result.timeBase(), result.start())).isEqualTo("2026-11-25T10:00:00.000+01:00");
   }
 
   @Test

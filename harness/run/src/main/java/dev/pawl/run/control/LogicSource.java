@@ -13,6 +13,7 @@ import dev.pawl.run.EventSource;
 import dev.pawl.trace.intake.Progress;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -78,6 +79,11 @@ record LogicSource(EventSource controlled, RuleBook book, LogicController contro
     @Override
     public boolean calendar() {
       return run.calendar();
+    }
+
+    @Override
+    public Optional<ZoneId> zone() {
+      return run.zone();
     }
 
     @Override

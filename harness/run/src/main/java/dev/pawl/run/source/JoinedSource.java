@@ -13,6 +13,7 @@ import dev.pawl.trace.ahead.Merging;
 import dev.pawl.trace.intake.Progress;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -140,6 +141,11 @@ public record JoinedSource(List<Path> traces, TraceOptions options) implements E
     @Override
     public boolean calendar() {
       return opened.get(0).calendar();
+    }
+
+    @Override
+    public Optional<ZoneId> zone() {
+      return options.bindings().time().zone();
     }
 
     @Override

@@ -13,6 +13,7 @@ import dev.pawl.trace.intake.ProblemKind;
 import dev.pawl.trace.intake.Progress;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -53,11 +54,11 @@ public record RecordedSource(Path trace, TraceOptions options, Reading control) 
 
   @Override
   public Run begin(boolean[] needed) throws IOException {
-    return new Reader(Traces.open(trace, options.withNeeded(needed)), options.lenient(), control);
+    return new Reader(Traces.open(trace, options.withNeeded(needed)), options, control);
   }
 
   /** The reading of the trace. */
-  private record Reader(TraceReader reader, boolean lenient, Reading control) implements Run {
+  private record Reader(TraceReader reader, TraceOptions options, Reading control) implements Run {
 
     @Override
     public EventSink heardBy(EventSink judge) {
@@ -70,11 +71,16 @@ public record RecordedSource(Path trace, TraceOptions options, Reading control) 
     }
 
     @Override
+    public Optional<ZoneId> zone() {
+      return options.bindings().time().zone();
+    }
+
+    @Override
     public Summary runTo(EventSink sink, Progress progress) throws IOException {
       TraceSummary summary = reader.readTo(sink, progress);
       boolean interrupted = summary.outcome() == TraceSummary.Outcome.INTERRUPTED;
       Extent extent = new Extent(summary.lines(), summary.events(), summary.end(), interrupted);
-      return new Summary(extent, summary.silent(), met(summary, lenient), control);
+      return new Summary(extent, summary.silent(), met(summary, options.lenient()), control);
     }
 
     @Override
