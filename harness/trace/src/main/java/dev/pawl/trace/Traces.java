@@ -37,7 +37,7 @@ public final class Traces {
    */
   public static TraceReader open(InputStream stream, String name, TraceOptions options) throws IOException {
     try {
-      Feed feed = Decompression.open(stream);
+      Feed feed = Decompression.open(stream, options.bindings().columns().letters());
       Content content = Content.of(feed.peek(Content.SNIFFED), feed.damage(), feed.remedy());
       TraceFormat format = options.format().orElse(content.format());
       Settings settings = new Settings(options.bindings().columns(), options.bindings().time().or(options.timeScale()));

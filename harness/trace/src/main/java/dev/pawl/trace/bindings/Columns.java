@@ -1,5 +1,6 @@
 package dev.pawl.trace.bindings;
 
+import java.nio.charset.Charset;
 import java.util.List;
 import java.util.Optional;
 
@@ -10,13 +11,16 @@ import java.util.Optional;
  * @param timeOfDay a second column of the time, where date and time of day stand in two
  * @param separator character between fields
  * @param point character before the decimals of numbers
+ * @param letters how the text is written, where it is neither UTF-8 nor UTF-16
+ * @param spaces whether spaces around a field belong to it
  * @param table where the table begins
  */
 public record Columns(Optional<String> time, Optional<String> timeOfDay, Optional<String> signal, Optional<String> value,
-    Optional<String> quality, char separator, char point, Table table) {
+    Optional<String> quality, char separator, char point, Optional<Charset> letters,
+    boolean spaces, Table table) {
 
   public static final Columns DEFAULT = new Columns(Optional.empty(), Optional.empty(), Optional.empty(), Optional.empty(),
-      Optional.empty(), ',', '.', Table.PLAIN);
+      Optional.empty(), ',', '.', Optional.empty(), true, Table.PLAIN);
 
   /** A field of each row that the header does not name. */
   public enum Unnamed {

@@ -2,6 +2,7 @@ package dev.pawl.trace.bindings;
 
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
+import java.nio.charset.Charset;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -11,7 +12,7 @@ import java.util.Optional;
 final class ColumnsSection {
 
   private static final List<String> WORDS =
-      List.of("time", "signal", "value", "quality", "separator", "decimal", "header", "rows", "unnamed", "names");
+      List.of("time", "signal", "value", "quality", "separator", "decimal", "header", "rows", "unnamed", "names", "spaces", "letters");
   private static final Map<String, Character> SEPARATORS =
       Map.of("comma", ',', ",", ',', "semicolon", ';', ";", ';', "tab", '\t', "bar", '|', "|", '|');
   private static final Map<String, Character> POINTS = Map.of("point", '.', ".", '.', "comma", ',', ",", ',');
@@ -28,7 +29,7 @@ final class ColumnsSection {
     char separator = choice("separator", SEPARATORS, ',', "cannot separate fields", "write: separator comma, semicolon, tab or bar");
     char point = choice("decimal", POINTS, '.', "is no decimal sign", "write: decimal comma, or: decimal point");
     return new Columns(name("time", 0), name("time", 1), name("signal", 0), name("value", 0), name("quality", 0), separator, point,
-        table());
+        letters(), spaces(), table());
   }
 
   private void note(Entry entry) {
@@ -38,7 +39,7 @@ final class ColumnsSection {
     if (!WORDS.contains(word) || tokens.size() < 2 || tokens.size() > most) {
       error(entry.position(), "section 'columns' says what a column is called, and how the table is written",
           "write one of time, signal, value or quality and its name, such as: time stamp; or one of separator, decimal, header,"
-              + " rows from, unnamed and names");
+              + " rows from, unnamed, names, spaces and letters");
     } else if (stated.putIfAbsent(word, tokens) != null) {
       error(entry.position(), "'" + word + "' is stated twice", "keep one");
     }
@@ -60,6 +61,33 @@ final class ColumnsSection {
       return usual;
     }
     return chosen;
+  }
+
+  private Optional<Charset> letters() {
+    List<Token> tokens = stated.getOrDefault("letters", List.of());
+    if (tokens.isEmpty()) {
+      return Optional.empty();
+    }
+    try {
+      Charset charset = Charset.forName(tokens.get(1).text());
+      if (charset.canEncode() && charset.newEncoder().maxBytesPerChar() == 1) {
+        return Optional.of(charset);
+      }
+    } catch (IllegalArgumentException e) {
+      // Told below.
+    }
+    error(tokens.get(1).position(), "'" + tokens.get(1).text() + "' is no set of letters of one byte each",
+        "write one such as windows-1252; UTF-8 and UTF-16 need not be stated");
+    return Optional.empty();
+  }
+
+  private boolean spaces() {
+    List<Token> tokens = stated.getOrDefault("spaces", List.of());
+    if (!tokens.isEmpty() && !tokens.get(1).is("dropped")) {
+      error(tokens.get(1).position(), "'" + tokens.get(1).text() + "' is nothing that can be done with spaces around fields",
+          "write: spaces dropped");
+    }
+    return tokens.isEmpty();
   }
 
   private Columns.Table table() {

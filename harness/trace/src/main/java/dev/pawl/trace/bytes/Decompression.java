@@ -9,7 +9,9 @@ import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.SequenceInputStream;
+import java.nio.charset.Charset;
 import java.util.List;
+import java.util.Optional;
 import java.util.zip.GZIPInputStream;
 import java.util.zip.ZipException;
 import org.tukaani.xz.MemoryLimitException;
@@ -37,12 +39,17 @@ public final class Decompression {
 
   private Decompression() {}
 
-  /** A feed of the decompressed bytes. Closing it closes the stream. */
-  public static Feed open(InputStream stream) throws IOException {
+  /**
+   * A feed of the decompressed bytes. Closing it closes the stream.
+   *
+   * @param letters how the text is written, where it is neither UTF-8 nor UTF-16
+   */
+  public static Feed open(InputStream stream, Optional<Charset> letters) throws IOException {
     CountingStream counted = new CountingStream(stream);
     byte[] first = counted.readNBytes(SNIFFED);
     InputStream whole = new SequenceInputStream(new ByteArrayInputStream(first), counted);
-    return new Feed(new Utf16Stream(unpacked(first, whole)), counted);
+    InputStream unpacked = unpacked(first, whole);
+    return new Feed(letters.isPresent() ? new SingleByteStream(unpacked, letters.get()) : new Utf16Stream(unpacked), counted);
   }
 
   private static InputStream unpacked(byte[] first, InputStream whole) throws IOException {

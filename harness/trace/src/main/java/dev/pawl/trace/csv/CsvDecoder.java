@@ -37,7 +37,7 @@ public final class CsvDecoder extends RowDecoder {
   public CsvDecoder(Settings settings) {
     this.settings = settings;
     this.table = settings.columns().table();
-    this.fields = new Fields(settings.columns().separator());
+    this.fields = new Fields(settings.columns().separator(), settings.columns().spaces());
   }
 
   /** How the rows after the header are taken. */
@@ -140,11 +140,11 @@ public final class CsvDecoder extends RowDecoder {
     headerAt = line;
     times = settings.reader(found.names().get(found.time()));
     unitUnstated = settings.scaleOf(found.names().get(found.time())).isEmpty();
-    char separator = settings.columns().separator();
-    timeFields = new TimeFields(times, found, separator);
+    Columns layout = settings.columns();
+    timeFields = new TimeFields(times, found, layout.separator());
     header = Optional.of(found);
-    form = Optional.of(found.isLong() ? new LongForm(found, separator, timeFields, intake)
-        : new WideForm(found, separator, timeFields, intake, line));
+    form = Optional.of(found.isLong() ? new LongForm(found, layout, timeFields, intake)
+        : new WideForm(found, layout, timeFields, intake, line));
   }
 
   /** What the columns are called: by the header, or by their numbers. A last one without a name is none. */
@@ -181,6 +181,9 @@ public final class CsvDecoder extends RowDecoder {
     }
     int wanted = header.orElseThrow().columns();
     int last = fields.count() - 1;
+    if (fields.isEmpty() && last > 0) {
+      return;
+    }
     boolean trailing = last == wanted && fields.from(last) == fields.to(last);
     if (fields.count() != wanted && !trailing) {
       malformed(1, "this row has " + count(fields.count()) + ", the header has " + wanted,

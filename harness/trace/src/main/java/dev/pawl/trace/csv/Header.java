@@ -53,6 +53,11 @@ record Header(List<String> names, int time, int timeOfDay, int signal, int value
       throw problems.fatal(ProblemKind.UNREADABLE, line, 1, "lines end in carriage returns alone",
           "convert them to LF or CRLF");
     }
+    int foreign = names.stream().filter(name -> name.indexOf('\uFFFD') >= 0).findFirst().map(names::indexOf).orElse(-1);
+    if (foreign >= 0) {
+      throw problems.fatal(ProblemKind.UNREADABLE, line, 1, "the name of column " + (foreign + 1) + " is not written in UTF-8: "
+          + Excerpt.of(names.get(foreign)), "say under 'columns' in a bindings file how it is, such as: letters windows-1252");
+    }
     int time = find(names, settings::isTime);
     if (time < 0) {
       throw noTime(names, settings, problems, line);

@@ -1,6 +1,7 @@
 package dev.pawl.trace.csv;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.trace.bindings.Columns;
 import dev.pawl.trace.intake.BoundTags;
 import dev.pawl.trace.intake.Channels;
 import dev.pawl.trace.intake.Excerpt;
@@ -23,16 +24,16 @@ final class LongForm implements CsvDecoder.Form {
   private final TimeFields times;
   private final PlainRow plain;
 
-  LongForm(Header header, char separator, TimeFields times, Intake intake) {
+  LongForm(Header header, Columns layout, TimeFields times, Intake intake) {
     this.header = header;
     this.intake = intake;
     this.channels = intake.channels();
     this.bound = channels.boundTags();
     this.hasQuality = header.quality() >= 0;
-    this.ordinary = new OrdinaryRow(header, separator, times, intake);
-    this.leftOut = new LeftOutRow(header, separator, times, intake);
+    this.ordinary = new OrdinaryRow(header, layout.separator(), times, intake);
+    this.leftOut = new LeftOutRow(header, layout.separator(), times, intake);
     this.times = times;
-    this.plain = new PlainRow(header.columns(), separator);
+    this.plain = new PlainRow(header.columns(), layout.separator(), layout.spaces());
   }
 
   @Override

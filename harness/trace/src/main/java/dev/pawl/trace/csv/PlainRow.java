@@ -14,10 +14,12 @@ final class PlainRow {
   private final int columns;
   private final byte separator;
   private final long separators;
+  private final boolean spaces;
   private final int[] starts;
   private final int[] stops;
 
-  PlainRow(int columns, char separator) {
+  PlainRow(int columns, char separator, boolean spaces) {
+    this.spaces = spaces;
     this.columns = columns;
     this.separator = (byte) separator;
     this.separators = Words.repeat(separator);
@@ -68,10 +70,24 @@ final class PlainRow {
   private int ended(byte[] bytes, int column, int start, int place) {
     int stop = place > start && bytes[place - 1] == '\r' ? place - 1 : place;
     if (column == columns) {
+      if (!spaces) {
+        drop(bytes);
+      }
       return stop == start ? place + 1 : -1;
     }
     starts[column] = start;
     stops[column] = stop;
+    if (!spaces) {
+      drop(bytes);
+    }
     return column == columns - 1 ? place + 1 : -1;
+  }
+
+  private void drop(byte[] bytes) {
+    for (int column = 0; column < columns; column++) {
+      int stop = Fields.beforeSpaces(bytes, starts[column], stops[column]);
+      starts[column] = Math.min(stop, Fields.afterSpaces(bytes, starts[column]));
+      stops[column] = stop;
+    }
   }
 }

@@ -1,5 +1,6 @@
 package dev.pawl.trace.csv;
 
+import dev.pawl.trace.bindings.Columns;
 import dev.pawl.trace.intake.Channels;
 import dev.pawl.trace.intake.Intake;
 import dev.pawl.trace.intake.ValueReader;
@@ -16,10 +17,10 @@ final class WideForm implements CsvDecoder.Form {
   private final int[] channels;
   private final long[] values;
 
-  WideForm(Header header, char separator, TimeFields times, Intake intake, long line) {
+  WideForm(Header header, Columns layout, TimeFields times, Intake intake, long line) {
     this.times = times;
     this.intake = intake;
-    this.plain = new PlainRow(header.columns(), separator);
+    this.plain = new PlainRow(header.columns(), layout.separator(), layout.spaces());
     this.channels = new int[header.columns()];
     this.values = new long[header.columns()];
     int place = 1;

@@ -87,7 +87,11 @@ public abstract class ValueReader {
   public abstract String expectation();
 
   /** What to do about a text that is none. */
-  public String remedy(String text) {
+  public final String remedy(String text) {
+    return text.equals(text.strip()) ? advice(text) : "leave the spaces out, or say under 'columns' in a bindings file: spaces dropped";
+  }
+
+  String advice(String text) {
     return "write " + expectation();
   }
 
@@ -154,7 +158,7 @@ public abstract class ValueReader {
     }
 
     @Override
-    public String remedy(String text) {
+    String advice(String text) {
       return "write " + expectation() + ", or list the site's words in a bindings file: where ON = true, OFF = false; or for all"
           + " signals under 'values': true ON";
     }
@@ -226,7 +230,7 @@ public abstract class ValueReader {
     }
 
     @Override
-    public String remedy(String text) {
+    String advice(String text) {
       boolean comma = point == '.' && text.indexOf(',') >= 0;
       boolean word = !text.isEmpty() && text.chars().noneMatch(c -> c >= '0' && c <= '9');
       return "write " + expectation() + (comma ? "; where decimals follow a comma, say so under 'columns' in a bindings file: decimal comma"

@@ -5,7 +5,7 @@ import dev.pawl.trace.bytes.Decimals;
 /**
  * Date-times as RFC 3339, section 5.6, spells them: {@code T} and {@code Z} may be small, a space may stand for
  * {@code T}, seconds may have any number of decimals. Beyond it, a comma may stand before these, and an offset may be
- * {@code +0100}, {@code +01} or left out, as ISO 8601 has it (from memory).
+ * {@code +0100}, {@code +01} or left out, and a space may stand before it, as ISO 8601 has it (from memory).
  *
  * <p>A leap second ({@code :60}, only where one can be: at the end of 23:59 UTC on the last day of a month) gets the
  * time of the second that follows it, as POSIX time does. {@code -00:00} states UTC with the local offset unknown and
@@ -101,7 +101,7 @@ final class Rfc3339 implements DateReader {
     }
     restAt = at;
     local = at == to;
-    int offset = local ? 0 : offsetMinutes(bytes, at, to);
+    int offset = local ? 0 : offsetMinutes(bytes, bytes[at] == ' ' ? at + 1 : at, to);
     if (offset == Integer.MIN_VALUE) {
       return TimeReader.INVALID;
     }

@@ -89,6 +89,14 @@ class BindingsTest {
   }
 
   @Test
+  void theFirstEntryOfASectionMayStandBesideItsName() {
+    Bindings bindings = resolve("time unit ms\nsignals lift_run from K1\n  mode from M\nignore \"*\"\n").bindings();
+    Recording recording = Recording.of("time,signal,value\n1,K1,1\n2,M,off\n3,other,x\n", TraceOptions.of(Books.LIFT).withBindings(bindings));
+    assertThat(recording.summary().diagnostics()).isEmpty();
+    assertThat(recording.events()).extracting(Recording.Event::signal).containsExactly(0, 4);
+  }
+
+  @Test
   void aBoundSignalIsNoLongerKnownByItsOwnName() {
     Bindings bindings = resolve("signals\n lift_run from K1\n").bindings();
     Recording recording = Recording.of("time_ms,signal,value\n1,lift_run,1\n2,K1,1\n3,estop_chain,1\n",
@@ -122,10 +130,6 @@ class BindingsTest {
         new Case("  lift_run from a\n",
             "site.bindings:1:3: error: this entry belongs to no section", "1 |   lift_run from a", "|   ^^^^^^^^",
             "= open one above it, such as 'signals', at the very start of a line"),
-        new Case("signals lift_run from a\n",
-            "site.bindings:1:9: error: a section's name stands alone on its line", "1 | signals lift_run from a",
-                "|         ^^^^^^^^",
-            "= put what belongs to section 'signals' below it, indented"),
         new Case("time\n unit minutes\n",
             "site.bindings:2:7: error: 'minutes' is no unit of time", "2 |  unit minutes", "|       ^^^^^^^",
             "= use s, ms, us, ns or rfc3339"),
@@ -135,7 +139,7 @@ class BindingsTest {
         new Case("columns\n tag name\n",
             "site.bindings:2:2: error: section 'columns' says what a column is called, and how the table is written", "2 |  tag name", "|  ^^^^^^^^",
             "= write one of time, signal, value or quality and its name, such as: time stamp; or one of separator, decimal, header,"
-                + " rows from, unnamed and names"),
+                + " rows from, unnamed, names, spaces and letters"),
         new Case("signals\n lift_rum from K1\n",
             "site.bindings:2:2: error: the rules declare no signal 'lift_rum'", "2 |  lift_rum from K1", "|  ^^^^^^^^",
             "= did you mean lift_run?"),
@@ -222,6 +226,10 @@ class BindingsTest {
             "|  ^^^^^", "= add: header none"),
         new Case("columns\n unnamed second\n", "site.bindings:2:10: error: 'second' does not say where the unnamed field stands",
             "2 |  unnamed second", "|          ^^^^^^", "= write: unnamed first, or: unnamed last"),
+        new Case("columns\n spaces kept\n", "site.bindings:2:9: error: 'kept' is nothing that can be done with spaces around fields",
+            "2 |  spaces kept", "|         ^^^^", "= write: spaces dropped"),
+        new Case("columns\n letters UTF-32\n", "site.bindings:2:10: error: 'UTF-32' is no set of letters of one byte each",
+            "2 |  letters UTF-32", "|          ^^^^^^", "= write one such as windows-1252; UTF-8 and UTF-16 need not be stated"),
         new Case("columns\n decimal apostrophe\n", "site.bindings:2:10: error: 'apostrophe' is no decimal sign", "2 |  decimal apostrophe",
             "|          ^^^^^^^^^^", "= write: decimal comma, or: decimal point"),
         new Case("session\n merge\n", "site.bindings:2:2: error: section 'session' says how recorded traces belong together", "2 |  merge",

@@ -39,6 +39,7 @@ final class Exports {
         Export.dated("times without an offset, in UTC", "time\n zone UTC\n", wide("time", utc("yyyy-MM-dd'T'HH:mm:ss.SSS"))),
         Export.dated("times of a clock that is never put forward", "time\n zone +01:00\n",
             wide("time", row -> format("yyyy-MM-dd HH:mm:ss.SSS", row, ZoneOffset.ofHours(1)))),
+        Export.dated("offsets behind a space", "", wide("time", row -> format("yyyy-MM-dd HH:mm:ss.SSS xx", row, VIENNA))),
         Export.dated("offsets without a colon", "", wide("time", row -> format("yyyy-MM-dd HH:mm:ss.SSSxx", row, VIENNA))),
         Export.dated("day before month", "time\n written \"day.month.year hour:minute:second\"\n zone Europe/Vienna\n twice in order\n",
             wide("time", local("dd.MM.yyyy HH:mm:ss.SSS"))),
@@ -80,6 +81,8 @@ final class Exports {
     String names = "signals\n lift_run from run\n estop_chain from chain\n lift_speed from speed\n motor_heat from heat\n";
     return Stream.of(
         Export.elapsed("decimal commas", "columns\n separator semicolon\n decimal comma\n", plain.replace(',', ';').replace('.', ',')),
+        Export.elapsed("spaces around fields, and rows of separators alone", "columns\n spaces dropped\n",
+            plain.replace(",", " , ") + ",,,,,\n  , ,,,, \n"),
         Export.elapsed("tabs", "columns\n separator tab\n", plain.replace(',', '\t')),
         Export.elapsed("bars", "columns\n separator bar\n", plain.replace(',', '|')),
         Export.elapsed("a separator at the end of each row", "", plain.replaceAll("(\n[0-9].*)", "$1,")),
@@ -138,6 +141,9 @@ final class Exports {
         new Export("a value change dump with an odd timescale, wide vectors and an alias",
             dump().getBytes(StandardCharsets.UTF_8), "signals\n lift_run from io.k1\n estop_chain from io.es\n lift_speed from io.v times 0.01\n"
                 + " motor_heat from io.t times 0.1\nignore\n k1\n", false),
+        new Export("letters of one byte each",
+            plain.replace("lift_run", "Fahrstra\u00dfe").getBytes(StandardCharsets.ISO_8859_1),
+            "columns letters windows-1252\nsignals lift_run from \"Fahrstra\u00dfe\"\n", false),
         encoded("gzip", packed(plain.getBytes(StandardCharsets.UTF_8), GZIPOutputStream::new)),
         encoded("xz", packed(plain.getBytes(StandardCharsets.UTF_8), out -> new XZOutputStream(out, new LZMA2Options()))),
         encoded("zip of UTF-16", zipped(plain.getBytes(StandardCharsets.UTF_16LE))));
