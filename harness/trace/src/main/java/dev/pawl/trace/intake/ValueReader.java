@@ -234,8 +234,8 @@ public abstract class ValueReader {
       boolean comma = point == '.' && text.indexOf(',') >= 0;
       boolean word = !text.isEmpty() && text.chars().noneMatch(c -> c >= '0' && c <= '9');
       return "write " + expectation() + (comma ? "; where decimals follow a comma, say so under 'columns' in a bindings file: decimal comma"
-          : point == ',' ? " with its decimals behind a comma"
-          : word ? "; a word for a value that is not known can be stated under 'values' in a bindings file: unknown " + word(text) : "");
+          : word ? "; a word for a value that is not known can be stated under 'values' in a bindings file: unknown " + word(text)
+          : point == ',' ? " with its decimals behind a comma" : "");
     }
   }
 
