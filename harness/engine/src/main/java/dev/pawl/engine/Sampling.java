@@ -34,12 +34,6 @@ public final class Sampling {
     return signals.stream().mapToLong(this::period).max().orElse(0);
   }
 
-  /** Whether one of some signals was sampled, and another one of some others. */
-  public boolean areDifferent(Collection<Integer> some, Collection<Integer> others) {
-    return some.stream().filter(signal -> period(signal) > 0)
-        .anyMatch(signal -> others.stream().anyMatch(other -> period(other) > 0 && !other.equals(signal)));
-  }
-
   /** Whether any signal was sampled. */
   public boolean isAny() {
     return Arrays.stream(periods).anyMatch(period -> period > 0);

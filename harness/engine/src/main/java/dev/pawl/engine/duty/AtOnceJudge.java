@@ -2,36 +2,47 @@ package dev.pawl.engine.duty;
 
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.LongQueue;
+import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.operator.Distance;
+import dev.pawl.engine.operator.Recency;
 import dev.pawl.grammar.rules.model.Truth;
 
-/** {@code must P}: decided at the trigger instant, so that nothing ever waits. */
+/** {@code must P}: decided at the trigger, or as soon as it is certain that P was not otherwise then. */
 public final class AtOnceJudge extends TriggeredJudge {
 
+  private static final int TRIGGER = 0;
+  /** What the condition was, borderline where it may have been otherwise, having changed just before. */
+  private static final int REQUIRED = 1;
+  private static final int OWN = 2;
+
   private final BoolNode required;
-  private final BoolNode sameRow;
+  private final Order order;
   private final Distance distance;
+  private final LongQueue waiting;
+  private final Recency recency = new Recency();
 
   /**
    * A judge.
    *
-   * @param sameRow while this is not false, {@code required} may have been otherwise when the trigger happened; null for never
+   * @param order how near the trigger the order of what is required is open
    * @param distance distance of {@code required} to breaking, in {@code marginUnit}; null where it has none
    */
-  public AtOnceJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, BoolNode sameRow, Distance distance,
+  public AtOnceJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Order order, Distance distance,
       String marginUnit) {
     super(rule, cases, marginUnit, conditions);
     this.required = required;
-    this.sameRow = sameRow;
+    this.order = order;
     this.distance = distance;
-    judgePossible(new PossibleResponses(this, required, Window.AT_TRIGGER, null, sameRow));
+    this.waiting = new LongQueue(cases.recordWidth(OWN));
+    judgePossible(new PossibleResponses(this, required, Window.atTrigger(order), null, true));
   }
 
   /** Where numbers are read to find the distance, none of their changes matters; but they have to be right when the trigger happens. */
   @Override
   protected void connect() {
     super.connect();
-    watch(required, false);
+    watch(required, order.surely() > 0);
     if (distance != null) {
       distance.numbers().forEach(number -> lookOut(number).ignoreAll());
     }
@@ -42,23 +53,61 @@ public final class AtOnceJudge extends TriggeredJudge {
     if (arises(moment)) {
       arise(moment);
     }
-    if (mayHaveArisen()) {
-      graph.wake(this, judgePossible(moment));
+    long next = Moments.FOREVER;
+    if (!waiting.isEmpty()) {
+      recency.follow(required.value, moment);
+      decideUpTo(moment - order.surely());
+      next = waiting.isEmpty() ? next : Moments.later(waiting.get(0, TRIGGER), order.surely());
     }
-    watchWhile(mayHaveArisen());
+    if (mayHaveArisen()) {
+      next = Math.min(next, judgePossible(moment));
+    }
+    graph.wake(this, next);
+    watchWhile(!waiting.isEmpty() || mayHaveArisen());
     return false;
   }
 
   private void arise(long moment) {
-    Kind kind = switch (required.value) {
-      case Truth.T -> isInDoubt(sameRow) ? Kind.BORDERLINE : null;
-      case Truth.F -> isInDoubt(sameRow) ? Kind.BORDERLINE : Kind.NOT_AT_TRIGGER;
-      default -> Kind.UNKNOWN;
-    };
-    decide(kind, required.value, null, 0, 0, moment, moment, moment);
     if (distance != null && !isEarly(moment)) {
       margins.offer(distance.now(), moment, moment);
     }
+    boolean contested = isContested(required, order, moment);
+    if (order.surely() > 0) {
+      int place = waiting.add();
+      waiting.set(place, TRIGGER, moment);
+      waiting.set(place, REQUIRED, contested ? Truth.B : required.value);
+      cases.writeTrigger(waiting, place, OWN);
+      return;
+    }
+    Kind kind = switch (required.value) {
+      case Truth.T -> contested ? Kind.BORDERLINE : null;
+      case Truth.F -> contested ? Kind.BORDERLINE : Kind.NOT_AT_TRIGGER;
+      default -> Kind.UNKNOWN;
+    };
+    decide(kind, required.value, null, 0, 0, moment, moment, moment);
+  }
+
+  /** Decides those with triggers up to a moment. */
+  private void decideUpTo(long latest) {
+    for (; !waiting.isEmpty() && waiting.get(0, TRIGGER) <= latest; waiting.removeFirst()) {
+      long triggered = waiting.get(0, TRIGGER);
+      decide(kind(triggered), Truth.U, waiting, 0, OWN, triggered, triggered, triggered);
+    }
+  }
+
+  /** What becomes of the oldest one; null for met. */
+  private Kind kind(long triggered) {
+    if (recency.since(Truth.U, triggered)) {
+      return Kind.UNKNOWN;
+    }
+    boolean wasTrue = recency.since(Truth.T, triggered);
+    boolean near = waiting.get(0, REQUIRED) == Truth.B || wasTrue && recency.since(Truth.F, triggered);
+    return near ? Kind.BORDERLINE : wasTrue ? null : Kind.NOT_AT_TRIGGER;
+  }
+
+  @Override
+  boolean decidesAtTrigger() {
+    return true;
   }
 
   @Override
@@ -69,5 +118,9 @@ public final class AtOnceJudge extends TriggeredJudge {
   @Override
   public void finish(long last) {
     finishPossible(last);
+    if (!waiting.isEmpty()) {
+      recency.follow(required.value, last);
+      decideUpTo(last);
+    }
   }
 }

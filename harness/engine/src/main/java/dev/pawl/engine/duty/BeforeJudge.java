@@ -15,14 +15,21 @@ public final class BeforeJudge extends TriggeredJudge {
 
   private static final int TRIGGER = 0;
   private static final int SEEN = 1;
-  private static final int OWN = 2;
+  /** Whether what was not so at the trigger may have been when it happened: neither, P, Q or both. */
+  private static final int CONTESTED = 2;
+  private static final int OWN = 3;
+  private static final int P = 1;
+  private static final int Q = 2;
 
   private final BoolNode required;
   private final BoolNode limit;
   private final long slack;
+  private final Order order;
   private final Recency requiredRecency = new Recency();
   private final Recency limitRecency = new Recency();
   private final LongQueue waiting;
+  /** Had P at the trigger, which may prove to have come or gone just then. */
+  private final LongQueue standing;
   /** Got P first, Q may still come too close after it. */
   private final LongQueue responded;
   /** Got Q first, P may still come close after it. */
@@ -37,14 +44,17 @@ public final class BeforeJudge extends TriggeredJudge {
   /**
    * A judge.
    *
-   * @param slack twice the resolution in nanoseconds
+   * @param slack how near to each other the two have to be for their order to be open, in moments
+   * @param order how near the trigger the order of either is open
    */
-  public BeforeJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, BoolNode limit, long slack) {
+  public BeforeJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, BoolNode limit, long slack, Order order) {
     super(rule, cases, "s", conditions);
     this.required = required;
     this.limit = limit;
     this.slack = slack;
+    this.order = order;
     this.waiting = new LongQueue(cases.recordWidth(OWN));
+    this.standing = new LongQueue(cases.recordWidth(OWN));
     this.responded = new LongQueue(cases.recordWidth(OWN));
     this.limited = new LongQueue(cases.recordWidth(OWN));
     this.late = new LateResponses(margins, cases);
@@ -54,7 +64,7 @@ public final class BeforeJudge extends TriggeredJudge {
   @Override
   protected void connect() {
     super.connect();
-    watch(required, false);
+    watch(required, order.surely() > 0);
     watch(limit, false);
   }
 
@@ -69,20 +79,30 @@ public final class BeforeJudge extends TriggeredJudge {
   }
 
   private boolean isBusy() {
-    return !waiting.isEmpty() || !responded.isEmpty() || !limited.isEmpty() || late.isAwaited() || lastMet != Moments.NEVER
+    return !waiting.isEmpty() || !standing.isEmpty() || !responded.isEmpty() || !limited.isEmpty() || late.isAwaited() || lastMet != Moments.NEVER
         || mayHaveArisen();
   }
 
   private void arise(long moment) {
     int place = waiting.add();
     waiting.set(place, TRIGGER, moment);
+    waiting.set(place, CONTESTED, (mayHaveBeen(required, moment) ? P : 0) | (mayHaveBeen(limit, moment) ? Q : 0));
     cases.writeTrigger(waiting, place, OWN);
+  }
+
+  private boolean mayHaveBeen(BoolNode condition, long moment) {
+    return condition.value != Truth.T && isContested(condition, order, moment);
+  }
+
+  private static boolean mayHaveBeen(LongQueue queue, int condition) {
+    return (queue.get(0, CONTESTED) & condition) != 0;
   }
 
   @Override
   long cancelAll() {
-    long cancelled = countable(waiting) + countable(responded) + countable(limited);
+    long cancelled = countable(waiting) + countable(standing) + countable(responded) + countable(limited);
     waiting.clear();
+    standing.clear();
     responded.clear();
     limited.clear();
     return cancelled;
@@ -103,17 +123,21 @@ public final class BeforeJudge extends TriggeredJudge {
     if (limitNow) {
       limitCame(moment);
     }
+    while (!standing.isEmpty() && standing.get(0, TRIGGER) + order.surely() <= moment) {
+      endStanding();
+    }
     while (!responded.isEmpty() && lastMoment(responded) <= moment) {
       endResponded(moment);
     }
     while (!limited.isEmpty() && lastMoment(limited) <= moment) {
       endLimited(moment);
     }
-    boolean justArisen = limitNow && (!waiting.isEmpty() || lastMet == moment);
+    boolean justArisen = limitNow && (!waiting.isEmpty() || !standing.isEmpty() || !responded.isEmpty() || lastMet == moment);
     if (justArisen) {
       comeBack();
     }
-    graph.wake(this, Math.min(Math.min(wake(responded), wake(limited)), judgePossible(moment)));
+    long standsUntil = standing.isEmpty() ? Moments.FOREVER : Moments.later(standing.get(0, TRIGGER), order.surely());
+    graph.wake(this, Math.min(Math.min(Math.min(wake(responded), wake(limited)), standsUntil), judgePossible(moment)));
   }
 
   private void responseCame(long moment, boolean limitNow) {
@@ -125,14 +149,36 @@ public final class BeforeJudge extends TriggeredJudge {
     }
     for (; !waiting.isEmpty(); waiting.removeFirst()) {
       long triggered = waiting.get(0, TRIGGER);
-      if (triggered == moment) {
-        met(waiting, triggered, moment, moment);
-      } else if (slack == 0 || limitNow) {
+      if (triggered == moment && !isContested(required, order, moment)) {
+        standOrMet(triggered, moment);
+      } else if (slack == 0 || limitNow && triggered < moment) {
         together(triggered, moment, limitNow);
       } else {
         move(waiting, responded, moment);
       }
     }
+  }
+
+  private void standOrMet(long triggered, long moment) {
+    if (order.surely() == 0) {
+      met(waiting, triggered, moment, moment);
+    } else {
+      move(waiting, standing, Moments.NEVER);
+    }
+  }
+
+  /** Decides the oldest of those that had P at their trigger. */
+  private void endStanding() {
+    long triggered = standing.get(0, TRIGGER);
+    long limitSeen = standing.get(0, SEEN);
+    if (limitSeen == Moments.NEVER) {
+      remember(false, triggered, triggered);
+    } else {
+      offer(limitSeen - triggered, limitSeen, triggered);
+    }
+    boolean stood = !requiredRecency.since(Truth.F, triggered) && !requiredRecency.since(Truth.U, triggered);
+    decide(stood ? null : Kind.BORDERLINE, 0, standing, 0, OWN, triggered, triggered, triggered);
+    standing.removeFirst();
   }
 
   /** P came, and either its order with Q is exact, or Q came at the same moment. */
@@ -178,7 +224,12 @@ public final class BeforeJudge extends TriggeredJudge {
   }
 
   private void limitCame(long moment) {
-    for (; !responded.isEmpty(); responded.removeFirst()) {
+    for (int place = 0; place < standing.size(); place++) {
+      if (standing.get(place, SEEN) == Moments.NEVER && standing.get(place, TRIGGER) < moment) {
+        standing.set(place, SEEN, moment);
+      }
+    }
+    for (; !responded.isEmpty() && responded.get(0, TRIGGER) < moment; responded.removeFirst()) {
       long response = responded.get(0, SEEN);
       offer(moment - response, moment, responded.get(0, TRIGGER));
       decide(Kind.BORDERLINE, 0, responded, 0, OWN, responded.get(0, TRIGGER), moment, moment);
@@ -199,6 +250,10 @@ public final class BeforeJudge extends TriggeredJudge {
       decide(Kind.UNKNOWN, requiredRecency.cause(triggered), queue, 0, OWN, triggered, moment, deadline);
       return;
     }
+    if (mayHaveBeen(queue, P)) {
+      decide(Kind.BORDERLINE, 0, queue, 0, OWN, triggered, triggered, deadline);
+      return;
+    }
     long missedBefore = tally.missed;
     decide(Kind.OUT_OF_ORDER, 0, queue, 0, OWN, triggered, deadline, deadline);
     if (tally.missed > missedBefore) {
@@ -210,6 +265,7 @@ public final class BeforeJudge extends TriggeredJudge {
     int place = to.add();
     to.set(place, TRIGGER, from.get(0, TRIGGER));
     to.set(place, SEEN, moment);
+    to.set(place, CONTESTED, from.get(0, CONTESTED));
     cases.copyTrigger(from, 0, OWN, to, place, OWN);
   }
 
@@ -219,6 +275,9 @@ public final class BeforeJudge extends TriggeredJudge {
     if (limitRecency.unknownSince(triggered + 1)) {
       remember(false, response, triggered);
       decide(Kind.UNKNOWN, limitRecency.cause(triggered + 1), responded, 0, OWN, triggered, moment, moment);
+    } else if (mayHaveBeen(responded, Q)) {
+      remember(false, response, triggered);
+      decide(Kind.BORDERLINE, 0, responded, 0, OWN, triggered, triggered, triggered);
     } else {
       met(responded, triggered, response, moment);
     }
@@ -248,6 +307,11 @@ public final class BeforeJudge extends TriggeredJudge {
   @Override
   public void finish(long last) {
     finishPossible(last);
+    requiredRecency.follow(required.value, last);
+    limitRecency.follow(limit.value, last);
+    while (!standing.isEmpty()) {
+      endStanding();
+    }
     while (!responded.isEmpty()) {
       endResponded(last);
     }

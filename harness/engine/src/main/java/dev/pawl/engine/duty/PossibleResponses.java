@@ -14,8 +14,8 @@ final class PossibleResponses extends PossibleTriggers {
   private final BoolNode required;
   private final Window window;
   private final Stay stay;
+  private final boolean atTrigger;
   private final BoolNode release;
-  private final BoolNode sameRow;
   private boolean wasRequired;
   /** Since when it has been true, or was when it was so last. */
   private long began;
@@ -28,15 +28,15 @@ final class PossibleResponses extends PossibleTriggers {
    * Those of a judge.
    *
    * @param stay what follows a response; null for nothing
-   * @param sameRow while this is not false at a trigger, the condition may have been otherwise when it happened; null for never
+   * @param atTrigger whether the response has to be so at the trigger itself
    */
-  PossibleResponses(TriggeredJudge judge, BoolNode required, Window window, Stay stay, BoolNode sameRow) {
+  PossibleResponses(TriggeredJudge judge, BoolNode required, Window window, Stay stay, boolean atTrigger) {
     super(judge, stay == null || stay.release() == null ? new BoolNode[] {required} : new BoolNode[] {required, stay.release()});
     this.required = required;
-    this.window = window;
+    this.window = window.ofPossible();
+    this.atTrigger = atTrigger;
     this.stay = stay;
     this.release = stay == null ? null : stay.release();
-    this.sameRow = sameRow;
   }
 
   @Override
@@ -83,7 +83,7 @@ final class PossibleResponses extends PossibleTriggers {
   private boolean answer(LongQueue all, int place, long opening, long moment) {
     long first = opening - window.surelyOpens();
     long deadline = Moments.later(Moments.later(first, window.opens()), window.length());
-    if (Math.max(began, first) > deadline - window.slack().longer() || TriggeredJudge.isInDoubt(sameRow)) {
+    if (Math.max(began, first) > deadline - window.slack().longer() || atTrigger && isContested(required, window.order(), first)) {
       if (stay == null || release != null && release.value == Truth.T) {
         doom(all, place, moment);
       } else if (release != null) {

@@ -10,13 +10,11 @@ final class PossibleStates extends PossibleTriggers {
 
   private final BoolNode required;
   private final Window window;
-  private final BoolNode sameRow;
 
-  PossibleStates(TriggeredJudge judge, BoolNode required, Window window, BoolNode sameRow) {
+  PossibleStates(TriggeredJudge judge, BoolNode required, Window window) {
     super(judge, required);
     this.required = required;
     this.window = window;
-    this.sameRow = sameRow;
   }
 
   @Override
@@ -27,7 +25,7 @@ final class PossibleStates extends PossibleTriggers {
       }
       doom(all, place, Moments.later(first, window.closes()));
     }
-    if (moment <= last && TriggeredJudge.isInDoubt(sameRow)) {
+    if (moment <= last && window.opens() == 0 && isContested(required, window.order(), moment)) {
       doom(all, place, Moments.later(moment, window.closes()));
     }
     return isDoomed(all, place, moment);

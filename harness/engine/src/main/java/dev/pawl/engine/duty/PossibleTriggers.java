@@ -138,6 +138,11 @@ abstract class PossibleTriggers {
     all.set(place, DOOMED, Math.min(all.get(place, DOOMED), moment));
   }
 
+  /** Whether a condition may have been otherwise when the trigger happened that possibly did so at a moment. */
+  final boolean isContested(BoolNode condition, Order order, long moment) {
+    return judge.isContested(condition, order, moment);
+  }
+
   /** Whether an obligation of a stretch is not surely met, as far as this moment shows. */
   abstract boolean fails(LongQueue all, int place, long first, long last, long moment);
 

@@ -31,6 +31,12 @@ abstract class ResponseJudge extends WindowJudge {
     return missed == Kind.NO_RESPONSE;
   }
 
+  /** Whether the response, which began at a moment, came too near to the deadline of the oldest obligation, and not at its trigger already. */
+  final boolean isNear(long began) {
+    boolean soAtTrigger = isTimed() && window.opens() == 0 && began <= waiting.get(0, 0) && oldestWasSoBefore();
+    return isNearDeadline(began) && !soAtTrigger;
+  }
+
   /** Whether the demand of an obligation that has got its response was so before its trigger already, as far as it was known. */
   final boolean wasSo(long triggered) {
     return lastFalse != null && lastFalse.lastFalse() < triggered - Math.max(window.slack().longer(), 1);
@@ -41,8 +47,15 @@ abstract class ResponseJudge extends WindowJudge {
     return isTimed();
   }
 
+  @Override
+  final void judgeOpened(long moment) {
+    if (required.value == Truth.T) {
+      respond(moment);
+    }
+  }
+
   /** The response has come: all obligations whose windows are open have got it. */
-  final void respond(long moment) {
+  private void respond(long moment) {
     late.come(moment);
     for (; opened > 0; opened--) {
       if (oldestStood()) {
@@ -68,18 +81,17 @@ abstract class ResponseJudge extends WindowJudge {
       decideOldest(Kind.UNKNOWN, recency.cause(mayOpen), moment);
       return;
     }
+    if (oldestIsContested()) {
+      decideOldest(Kind.BORDERLINE, 0, waiting.get(0, 0));
+      return;
+    }
     long triggered = waiting.get(0, 0);
     long deadline = deadline(0);
     long missedBefore = tally.missed;
-    decideOldest(missed(), 0, deadline);
+    decideOldest(missed, 0, deadline);
     if (tally.missed > missedBefore && isTimed()) {
       late.await(triggered, deadline);
     }
-  }
-
-  /** What becomes of one that surely has got no response. */
-  Kind missed() {
-    return missed;
   }
 
   @Override

@@ -4,6 +4,7 @@ import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Kleene;
+import dev.pawl.engine.graph.Moments;
 import dev.pawl.grammar.rules.model.Truth;
 
 /** The part that all {@code always} rules share: the stretches in which the rule applies, and those in which it is broken. */
@@ -12,6 +13,9 @@ public abstract class StretchJudge extends Judge {
   private final BoolNode applies;
   private final Begun begun;
   private final boolean looksBack;
+  private final long apart;
+  /** Since when it has been broken, not yet for long enough; {@link Moments#NEVER} where it is not. */
+  private long brokenSince = Moments.NEVER;
   private int appliedBefore = Truth.F;
   private int violatedBefore = Truth.F;
   private long stretchStart;
@@ -24,14 +28,16 @@ public abstract class StretchJudge extends Judge {
    *
    * @param begun before it has, only what is broken counts
    * @param looksBack whether not even that counts before, since it may rest on what was not seen
+   * @param apart how long, in moments, it has to be broken at least to be so for certain
    */
-  public record Stretch(BoolNode applies, Begun begun, boolean looksBack) {}
+  public record Stretch(BoolNode applies, Begun begun, boolean looksBack, long apart) {}
 
   StretchJudge(int rule, CaseFile cases, Stretch stretch, String marginUnit) {
     super(rule, cases, marginUnit);
     this.applies = stretch.applies;
     this.begun = stretch.begun;
     this.looksBack = stretch.looksBack;
+    this.apart = stretch.apart;
   }
 
   @Override
@@ -52,6 +58,9 @@ public abstract class StretchJudge extends Judge {
   final void judge(int required, long moment) {
     int shown = Kleene.and(applies.value, Kleene.not(required));
     int violated = hasBegun() || shown == Truth.T && !looksBack ? shown : Truth.F;
+    if (violated != violatedBefore) {
+      tooShort();
+    }
     boolean turns = applies.value != appliedBefore;
     if (turns || begun.at() == moment) {
       endStretch(moment);
@@ -63,7 +72,24 @@ public abstract class StretchJudge extends Judge {
     clean &= violated == Truth.F;
     if (violated != violatedBefore) {
       violatedBefore = violated;
-      count(violated, moment);
+      if (violated == Truth.T && apart > 1) {
+        brokenSince = moment;
+        graph.wake(this, moment + apart - 1);
+      } else {
+        count(violated, moment);
+      }
+    }
+    if (brokenSince != Moments.NEVER && moment - brokenSince >= apart - 1) {
+      count(Truth.T, brokenSince);
+      brokenSince = Moments.NEVER;
+    }
+  }
+
+  /** It has not been broken for long enough to be so for certain. */
+  private void tooShort() {
+    if (brokenSince != Moments.NEVER) {
+      count(Truth.B, brokenSince);
+      brokenSince = Moments.NEVER;
     }
   }
 
@@ -104,6 +130,7 @@ public abstract class StretchJudge extends Judge {
   @Override
   public void finish(long last) {
     clean &= countedFrom < last;
+    tooShort();
     endStretch(last + 1);
     appliedBefore = Truth.F;
   }

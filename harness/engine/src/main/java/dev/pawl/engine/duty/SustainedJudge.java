@@ -10,7 +10,6 @@ import dev.pawl.grammar.rules.model.Truth;
 public final class SustainedJudge extends ResponseJudge {
 
   private final Stay stay;
-  private final BoolNode sameRow;
   /** When the condition was last true before it has been so without a break. */
   private long trueBefore = Moments.NEVER;
 
@@ -19,16 +18,14 @@ public final class SustainedJudge extends ResponseJudge {
    *
    * @param missed what it is when the response does not come; at the trigger itself a response has no time and no margin
    * @param lastFalse when the demand was last false; null where the response has no time
-   * @param sameRow while this is not false at a trigger, the condition may have been otherwise when it happened; null for never
    * @param stay what follows a response
    */
   public SustainedJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, Kind missed,
-      LastFalse lastFalse, BoolNode sameRow, Stay stay) {
+      LastFalse lastFalse, Stay stay) {
     super(rule, cases, conditions, required, window, missed, lastFalse);
     this.stay = stay;
-    this.sameRow = sameRow;
     stay.serve(this);
-    judgePossible(new PossibleResponses(this, required, window, stay, sameRow));
+    judgePossible(new PossibleResponses(this, required, window, stay, !isTimed()));
   }
 
   @Override
@@ -47,9 +44,7 @@ public final class SustainedJudge extends ResponseJudge {
     recency.follow(required.value, moment);
     trueBefore = required.value == Truth.T ? trueBefore : recency.last(Truth.T);
     open(moment);
-    if (required.value == Truth.T) {
-      respond(moment);
-    }
+    judgeOpened(moment);
     stay.judge(required.value, recency, moment);
     close(moment);
     graph.wake(this, Math.min(Math.min(nextWake(), stay.nextWake()), judgePossible(moment)));
@@ -70,17 +65,17 @@ public final class SustainedJudge extends ResponseJudge {
     long released = stay.releasedBefore(began);
     if (recency.unknownSince(mayOpen)) {
       decideOldest(Kind.UNKNOWN, recency.cause(mayOpen), moment);
-    } else if (trueBefore >= mayOpen || released != Moments.NEVER) {
-      decideOldest(Kind.BORDERLINE, 0, trueBefore >= mayOpen ? trueBefore : released);
+    } else if (trueBefore >= mayOpen) {
+      decideOldest(Kind.BORDERLINE, 0, trueBefore);
+    } else if (isTimed() && began > triggered && oldestIsContested()) {
+      decideOldest(Kind.BORDERLINE, 0, triggered);
+    } else if (released != Moments.NEVER) {
+      decideOldest(Kind.BORDERLINE, 0, released);
     } else {
-      stay.begin(waiting, OWN, triggered, began, moment, isNearDeadline(began) || isInDoubt(sameRow) ? Kind.BORDERLINE : null, wasSo);
+      boolean near = isNear(began) || !isTimed() && oldestIsContested();
+      stay.begin(waiting, OWN, triggered, began, moment, near ? Kind.BORDERLINE : null, wasSo);
       waiting.removeFirst();
     }
-  }
-
-  @Override
-  Kind missed() {
-    return isInDoubt(sameRow) ? Kind.BORDERLINE : super.missed();
   }
 
   @Override

@@ -8,22 +8,19 @@ import dev.pawl.grammar.rules.model.Truth;
 /** {@code must P after D1 throughout D2}: P may not become false in the window, and where it does all obligations whose windows are open are missed. */
 public final class ThroughoutJudge extends WindowJudge {
 
-  private final BoolNode sameRow;
   private final Distance distance;
   private final RunningMinimum minimum = new RunningMinimum();
 
   /**
    * A judge.
    *
-   * @param sameRow while this is not false at a trigger, the condition may have been otherwise when it happened; null for never
    * @param distance the distance of {@code required} to breaking in {@code marginUnit}; null where it has none
    */
-  public ThroughoutJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, BoolNode sameRow,
+  public ThroughoutJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window,
       Distance distance, String marginUnit) {
     super(rule, cases, conditions, required, window, marginUnit);
-    this.sameRow = sameRow;
     this.distance = distance;
-    judgePossible(new PossibleStates(this, required, window, sameRow));
+    judgePossible(new PossibleStates(this, required, window.ofPossible()));
   }
 
   @Override
@@ -37,22 +34,25 @@ public final class ThroughoutJudge extends WindowJudge {
 
   @Override
   public boolean update(long moment) {
-    awaitIfArises(moment, isInDoubt(sameRow));
+    awaitIfArises(moment);
     recency.follow(required.value, moment);
     followDistance(moment);
     open(moment);
-    if (required.value == Truth.F) {
-      for (; opened > 0; opened--) {
-        long fell = came(recency.began());
-        offer(fell);
-        boolean missed = fell == opening(0) && window.opens() == 0 ? !oldestIsDoubted() : !isNearDeadline(recency.began());
-        decideOldest(missed ? Kind.NOT_THROUGHOUT : Kind.BORDERLINE, 0, fell);
-      }
-    }
+    judgeOpened(moment);
     close(moment);
     graph.wake(this, Math.min(nextWake(), judgePossible(moment)));
     watchWhile(!waiting.isEmpty() || mayHaveArisen());
     return false;
+  }
+
+  @Override
+  void judgeOpened(long moment) {
+    for (; required.value == Truth.F && opened > 0; opened--) {
+      long fell = came(recency.began());
+      offer(fell);
+      boolean falseAtTrigger = window.opens() == 0 && fell == opening(0) && !oldestIsContested();
+      decideOldest(falseAtTrigger || !isNearDeadline(recency.began()) ? Kind.NOT_THROUGHOUT : Kind.BORDERLINE, 0, fell);
+    }
   }
 
   private void followDistance(long moment) {
@@ -84,7 +84,7 @@ public final class ThroughoutJudge extends WindowJudge {
     long mayOpen = mayOpen(0);
     if (recency.since(Truth.F, mayOpen)) {
       decideOldest(Kind.BORDERLINE, 0, recency.last(Truth.F));
-    } else if (oldestIsDoubted() && !recency.unknownSince(mayOpen)) {
+    } else if (oldestIsContested() && !recency.unknownSince(mayOpen)) {
       decideOldest(Kind.BORDERLINE, 0, mayOpen);
     } else {
       decideOldest(recency.unknownSince(mayOpen) ? Kind.UNKNOWN : null, recency.cause(mayOpen), moment);

@@ -4,6 +4,7 @@ import dev.pawl.engine.Tried;
 import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Event;
+import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.Node;
 import dev.pawl.engine.operator.Happening;
@@ -14,15 +15,29 @@ import java.util.OptionalLong;
 /** Counts how often something happens that asks a rule for what it forbids. */
 public final class Trial extends Node {
 
+  /**
+   * A condition beside what asks.
+   *
+   * @param order how near the asking the order is open: a condition that may have been otherwise then does not count
+   */
+  public record Aside(BoolNode condition, Order order) {
+
+    private boolean is(int truth, Begun begun, long moment) {
+      return condition.value == truth && !order.contests(condition, begun, moment);
+    }
+  }
+
   private final Event event;
   private final Happening happening;
   private final Begun begun;
-  private final List<BoolNode> granted;
-  private final List<BoolNode> refused;
+  private final List<Aside> granted;
+  private final List<Aside> refused;
   private final Stay stay;
+  private final long answer;
   private long times;
   private long first = Moments.NEVER;
-  private long latest = Moments.NEVER;
+  /** Those of which it is not certain yet that the trace shows what came of them. */
+  private final LongQueue latest = new LongQueue(1);
   private long doubtedUntil = Moments.NEVER;
 
   /**
@@ -33,14 +48,16 @@ public final class Trial extends Node {
    * @param granted it counts only while all of these are true
    * @param refused it counts only while all of these are false
    * @param stay it counts only while something has to stay so; null where that does not matter
+   * @param answer it counts only with more moments than these after it in the trace
    */
-  public Trial(Event event, Begun begun, List<BoolNode> granted, List<BoolNode> refused, Stay stay) {
+  public Trial(Event event, Begun begun, List<Aside> granted, List<Aside> refused, Stay stay, long answer) {
     this.event = event;
     this.happening = new Happening(event, this);
     this.begun = begun;
     this.granted = granted;
     this.refused = refused;
     this.stay = stay;
+    this.answer = answer;
   }
 
   @Override
@@ -51,22 +68,25 @@ public final class Trial extends Node {
   @Override
   public boolean update(long moment) {
     happening.follow(moment);
-    if (happening.happens() && begun.value == Truth.T && moment > doubtedUntil && counts()) {
+    while (!latest.isEmpty() && latest.get(0, 0) < moment - answer) {
+      latest.removeFirst();
+    }
+    if (happening.happens() && begun.value == Truth.T && moment > doubtedUntil && counts(moment)) {
       first = times == 0 ? moment : first;
-      latest = moment;
+      latest.set(latest.add(), 0, moment);
       times++;
     }
     return false;
   }
 
-  private boolean counts() {
-    for (BoolNode condition : granted) {
-      if (condition.value != Truth.T) {
+  private boolean counts(long moment) {
+    for (Aside condition : granted) {
+      if (!condition.is(Truth.T, begun, moment)) {
         return false;
       }
     }
-    for (BoolNode condition : refused) {
-      if (condition.value != Truth.F) {
+    for (Aside condition : refused) {
+      if (!condition.is(Truth.F, begun, moment)) {
         return false;
       }
     }
@@ -79,13 +99,20 @@ public final class Trial extends Node {
 
   /** Takes back what does not count, up to a moment. */
   void takeBack(long remaining, long moment) {
-    times = remaining;
+    for (; times > remaining; times--) {
+      if (!latest.isEmpty()) {
+        latest.removeLast();
+      }
+    }
     doubtedUntil = moment;
   }
 
-  /** Ends the trace: nobody saw what came of a trial at its last moment. */
+  /** Ends the trace: nobody saw what came of a trial shortly before. */
   public void finish(long last) {
-    times -= latest == last ? 1 : 0;
+    while (!latest.isEmpty() && latest.get(0, 0) < last - answer) {
+      latest.removeFirst();
+    }
+    times -= latest.size();
   }
 
   Tried tried() {

@@ -25,6 +25,14 @@ public abstract class TriggeredJudge extends Judge {
   private boolean stands;
   private boolean mindsFallingBack;
   private PossibleTriggers possible;
+  /** The last moment at which an obligation arose. */
+  private long lastArisen = Moments.NEVER;
+  /** When {@code while} ceased so soon after an obligation arose that it may have done so before. */
+  private final LongQueue ceased = new LongQueue(1);
+  /** When the trigger happened while that was false, so lately that it may become true soon enough to have been so before. */
+  private final LongQueue refused;
+  /** The same while {@code unless} was true. */
+  private final LongQueue spared;
 
   /**
    * When obligations arise, and what cancels them.
@@ -34,18 +42,17 @@ public abstract class TriggeredJudge extends Judge {
    * @param unless this cancels it; null for nothing
    * @param begun before it has, an obligation counts only if it is missed, and what may have happened does not
    * @param looksBack whether not even what is missed counts before that, since it may rest on what was not seen
+   * @param ofWhilst how near the trigger the order of {@code whilst} is open
+   * @param ofUnless the same of {@code unless}
    */
-  public record Conditions(Event trigger, BoolNode whilst, BoolNode unless, Begun begun, boolean looksBack) {}
+  public record Conditions(Event trigger, BoolNode whilst, BoolNode unless, Begun begun, boolean looksBack, Order ofWhilst, Order ofUnless) {}
 
   TriggeredJudge(int rule, CaseFile cases, String marginUnit, Conditions conditions) {
     super(rule, cases, marginUnit);
     this.conditions = conditions;
     this.trigger = new Happening(conditions.trigger, this);
-  }
-
-  /** Whether a doubt stands; null for one that never does. */
-  static boolean isInDoubt(BoolNode doubt) {
-    return doubt != null && doubt.value != Truth.F;
+    this.refused = new LongQueue(cases.recordWidth(1));
+    this.spared = new LongQueue(cases.recordWidth(1));
   }
 
   /** How possible triggers are judged; called once. */
@@ -64,7 +71,7 @@ public abstract class TriggeredJudge extends Judge {
       watch(conditions.whilst, true);
     }
     if (conditions.unless != null) {
-      watch(conditions.unless, false);
+      watch(conditions.unless, conditions.ofUnless.after() > 0);
     }
   }
 
@@ -106,14 +113,92 @@ public abstract class TriggeredJudge extends Judge {
   final boolean arises(long moment) {
     boolean cancelled = conditions.unless != null && cancels(moment);
     trigger.follow(moment);
-    int whilst = conditions.whilst == null ? Truth.T : conditions.whilst.value;
+    cancelled &= !mayHaveComeBefore(moment);
+    int whilst = whilst(moment);
+    if (trigger.happens() && conditions.unless != null && conditions.unless.value == Truth.F
+        && isContested(conditions.unless, conditions.ofUnless, moment)) {
+      cancelling.mark(Truth.B, moment);
+    }
     followPossible(whilst, cancelled, moment);
+    followAside(whilst, cancelled, moment);
     stands = trigger.stands() && whilst == Truth.T && !cancelled && !conditions.looksBack;
     if (trigger.happens() && whilst == Truth.T && !(conditions.looksBack && isEarly(moment))) {
       tally.cancelled += cancelled && !isEarly(moment) ? 1 : 0;
+      lastArisen = cancelled ? lastArisen : moment;
       return !cancelled;
     }
     return false;
+  }
+
+  /** Sees what becomes of {@code while} and {@code unless} so soon after the trigger that it may have come before it. */
+  private void followAside(int whilst, boolean cancelled, long moment) {
+    boolean happens = trigger.happens() && conditions.begun.value == Truth.T;
+    long after = conditions.ofWhilst.after();
+    if (conditions.whilst != null && after > 0) {
+      int now = conditions.whilst.value;
+      if ((now == Truth.F || now == Truth.U) && lastArisen != Moments.NEVER && moment - lastArisen < after && moment > lastArisen) {
+        ceased.set(ceased.add(), 0, moment);
+        lastArisen = Moments.NEVER;
+      }
+      if (cancelled) {
+        refused.clear();
+      }
+      turns(refused, after, now == Truth.T || now == Truth.U, happens && whilst == Truth.F && !cancelled, moment);
+    }
+    if (conditions.unless != null && conditions.ofUnless.after() > 0) {
+      int now = conditions.unless.value;
+      turns(spared, conditions.ofUnless.after(), now == Truth.F || now == Truth.U, happens && whilst == Truth.T && cancelled, moment);
+    }
+  }
+
+  /** Counts the triggers that a condition kept from mattering, if it turns soon after them; {@code kept} says that it keeps one now. */
+  private void turns(LongQueue triggers, long after, boolean turned, boolean kept, long moment) {
+    while (!triggers.isEmpty() && triggers.get(0, 0) <= moment - after) {
+      triggers.removeFirst();
+    }
+    for (; turned && !triggers.isEmpty(); triggers.removeFirst()) {
+      tally.unknownTriggers++;
+      cases.tellPossible(triggers, 0, 1, triggers.get(0, 0));
+    }
+    if (kept) {
+      int place = triggers.add();
+      triggers.set(place, 0, moment);
+      cases.writeTrigger(triggers, place, 1);
+    }
+  }
+
+  /** Whether {@code while} ceased so soon after an obligation arose that this may not have arisen. */
+  private boolean hasCeased(long triggered) {
+    for (int place = 0; place < ceased.size(); place++) {
+      if (ceased.get(place, 0) > triggered) {
+        return ceased.get(place, 0) - triggered < conditions.ofWhilst.after();
+      }
+    }
+    return false;
+  }
+
+  /** Whether the trigger happens, and may have done so before what cancels, in time for what is decided at the trigger. */
+  private boolean mayHaveComeBefore(long moment) {
+    return decidesAtTrigger() && conditions.unless != null && trigger.happens() && isContested(conditions.unless, conditions.ofUnless, moment);
+  }
+
+  /** Whether an obligation is decided at its trigger, so that what comes after that does not cancel it. */
+  boolean decidesAtTrigger() {
+    return false;
+  }
+
+  private int whilst(long moment) {
+    if (conditions.whilst == null) {
+      return Truth.T;
+    }
+    boolean contested = trigger.happens() && !Kleene.isUnknown(conditions.whilst.value)
+        && isContested(conditions.whilst, conditions.ofWhilst, moment);
+    return contested ? Truth.B : conditions.whilst.value;
+  }
+
+  /** Whether a condition may have been otherwise when the trigger happened that is seen now. */
+  final boolean isContested(BoolNode condition, Order order, long moment) {
+    return order.contests(condition, conditions.begun, moment);
   }
 
   /** Whether the trigger stood at the moment last asked of, having happened before anybody looked. */
@@ -169,7 +254,7 @@ public abstract class TriggeredJudge extends Judge {
 
   /** Whether something may have arisen that is not decided, or may arise any time. */
   final boolean mayHaveArisen() {
-    return trigger.isUnclear() || !possible.isEmpty();
+    return trigger.isUnclear() || !possible.isEmpty() || !refused.isEmpty() || !spared.isEmpty();
   }
 
   final void finishPossible(long last) {
@@ -182,6 +267,8 @@ public abstract class TriggeredJudge extends Judge {
       return false;
     }
     tally.cancelled += cancelAll();
+    // What is not cancelled any more, but not decided either, is in doubt.
+    cancelling.mark(Truth.B, moment);
     possible.clear();
     return true;
   }
@@ -200,6 +287,9 @@ public abstract class TriggeredJudge extends Judge {
       boolean mixed = kind == Kind.UNKNOWN && cause == Truth.U;
       why = mixed ? Truth.U : cancelling.cause(triggered);
       told = Kind.UNKNOWN;
+    }
+    if (isMissed(told) && hasCeased(triggered)) {
+      told = Kind.BORDERLINE;
     }
     if (told == Kind.UNKNOWN && why == Truth.B) {
       told = Kind.BORDERLINE;

@@ -15,9 +15,11 @@ abstract class WindowJudge extends TriggeredJudge {
   private static final int TRIGGER = 0;
   /** Whether the trigger stood before anybody looked, so that the obligation counts only if no response comes. */
   private static final int STOOD = 1;
-  /** Whether the condition may have been otherwise at the trigger than its image shows. */
-  private static final int DOUBTED = 2;
-  static final int OWN = 3;
+  /** Whether the condition may have been otherwise when the trigger happened. */
+  private static final int CONTESTED = 2;
+  /** Since when the condition had been what it was at the trigger. */
+  private static final int SINCE = 3;
+  static final int OWN = 4;
 
   final BoolNode required;
   final Window window;
@@ -35,17 +37,13 @@ abstract class WindowJudge extends TriggeredJudge {
 
   /** Has an obligation wait, if one arises. To be called first in {@link #update}. */
   final void awaitIfArises(long moment) {
-    awaitIfArises(moment, false);
-  }
-
-  /** The same, where the condition may have been otherwise at the trigger. */
-  final void awaitIfArises(long moment, boolean doubted) {
     boolean arises = arises(moment);
     if (arises || stands() && heedsStanding()) {
       int place = waiting.add();
       waiting.set(place, TRIGGER, moment);
       waiting.set(place, STOOD, arises ? 0 : 1);
-      waiting.set(place, DOUBTED, doubted ? 1 : 0);
+      waiting.set(place, CONTESTED, window.opens() == 0 && isContested(required, window.order(), moment) ? 1 : 0);
+      waiting.set(place, SINCE, required.since());
       cases.writeTrigger(waiting, place, OWN);
     }
   }
@@ -60,9 +58,14 @@ abstract class WindowJudge extends TriggeredJudge {
     return waiting.get(0, STOOD) == 1;
   }
 
-  /** Whether the condition may have been otherwise at the trigger of the oldest obligation. */
-  final boolean oldestIsDoubted() {
-    return waiting.get(0, DOUBTED) == 1;
+  /** Whether the condition may have been otherwise when the trigger of the oldest obligation happened. */
+  final boolean oldestIsContested() {
+    return waiting.get(0, CONTESTED) == 1;
+  }
+
+  /** Whether the condition had been what it was at the trigger of the oldest obligation before that already. */
+  final boolean oldestWasSoBefore() {
+    return waiting.get(0, SINCE) < waiting.get(0, TRIGGER) && !oldestIsContested();
   }
 
   /** Opens the windows that open by a moment. */
@@ -79,6 +82,9 @@ abstract class WindowJudge extends TriggeredJudge {
     }
   }
 
+  /** Judges those with open windows by what is so at a moment. */
+  abstract void judgeOpened(long moment);
+
   /** The window of the oldest obligation has closed, and nothing came in it that decides. */
   abstract void closeOldest(long moment);
 
@@ -91,6 +97,8 @@ abstract class WindowJudge extends TriggeredJudge {
   public void finish(long last) {
     finishPossible(last);
     recency.follow(required.value, last);
+    open(window.opens() == 0 ? Moments.FOREVER : last);
+    judgeOpened(last);
     while (!waiting.isEmpty() && deadline(0) <= last) {
       closeOldest(last);
     }

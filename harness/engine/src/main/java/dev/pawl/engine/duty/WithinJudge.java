@@ -11,7 +11,7 @@ public final class WithinJudge extends ResponseJudge {
   /** A judge. */
   public WithinJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, LastFalse lastFalse) {
     super(rule, cases, conditions, required, window, Kind.NO_RESPONSE, lastFalse);
-    judgePossible(new PossibleResponses(this, required, window, null, null));
+    judgePossible(new PossibleResponses(this, required, window, null, false));
   }
 
   @Override
@@ -25,9 +25,7 @@ public final class WithinJudge extends ResponseJudge {
     awaitIfArises(moment);
     recency.follow(required.value, moment);
     open(moment);
-    if (required.value == Truth.T) {
-      respond(moment);
-    }
+    judgeOpened(moment);
     close(moment);
     graph.wake(this, Math.min(nextWake(), judgePossible(moment)));
     watchWhile(!waiting.isEmpty() || late.isAwaited() || mayHaveArisen());
@@ -37,7 +35,7 @@ public final class WithinJudge extends ResponseJudge {
   @Override
   void answerOldest(long moment) {
     long triggered = waiting.get(0, 0);
-    boolean near = isNearDeadline(recency.began());
+    boolean near = isNear(recency.began());
     long came = came(recency.began());
     boolean wasSo = wasSo(triggered);
     if (!wasSo && !isEarly(triggered)) {

@@ -7,6 +7,11 @@ public abstract class BoolNode extends Node {
 
   public int value = Truth.U;
 
+  /** Since when it has had its value, a moment; {@link Moments#NEVER} where it always had it. */
+  private long since = Moments.NEVER;
+  /** What it was before. */
+  private int before = Truth.U;
+
   /** Whether it is true for single moments only: then {@link Graph#raise} sees to its falling back. */
   public boolean isMomentary() {
     return false;
@@ -15,7 +20,34 @@ public abstract class BoolNode extends Node {
   /** Sets the value and says whether that changed it. */
   protected final boolean become(int truth) {
     boolean changed = truth != value;
-    value = truth;
+    if (changed) {
+      before = value;
+      value = truth;
+      // One that has been momentarily true, and is so again at the very next moment, has not changed in between.
+      since = truth == Truth.T && since == graph.present() && isMomentary() ? since - 1 : graph.present();
+    }
     return changed;
+  }
+
+  /** A momentary one, having been true, is so no longer. */
+  final void fallBack() {
+    before = Truth.T;
+    value = Truth.F;
+    since++;
+  }
+
+  /** Since when it has had its value, a moment. */
+  public final long since() {
+    return since;
+  }
+
+  /** What it was before it had its value. */
+  public final int before() {
+    return before;
+  }
+
+  /** It has turned back, within a moment, to what it was. */
+  protected final void keepSince(long moment) {
+    since = moment;
   }
 }

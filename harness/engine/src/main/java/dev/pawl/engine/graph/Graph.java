@@ -46,6 +46,11 @@ public final class Graph {
     due = Moments.NEVER;
   }
 
+  /** The moment that events bear, or that is being evaluated. */
+  long present() {
+    return present;
+  }
+
   /** First moment of the trace. */
   public long start() {
     return start;
@@ -136,7 +141,7 @@ public final class Graph {
 
   private void lower() {
     while (raisedCount > 0) {
-      raised[--raisedCount].value = Truth.F;
+      raised[--raisedCount].fallBack();
     }
   }
 

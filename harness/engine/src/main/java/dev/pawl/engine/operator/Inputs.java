@@ -21,8 +21,9 @@ public final class Inputs {
   /** A boolean signal. It marks what a turn from false to true, or back, evaluates itself, since not everybody minds both. */
   public static final class BoolSignal extends BoolNode implements LastFalse {
     private final SignalState signal;
-    private int before = Truth.U;
+    private int was = Truth.U;
     private long changed = Moments.NEVER;
+    private long sinceBefore = Moments.NEVER;
     private long lastFalse = Moments.NEVER;
     private long begun = Moments.FOREVER;
 
@@ -42,7 +43,7 @@ public final class Inputs {
 
     /** What it was at the moment before the one being evaluated. */
     int before(long moment) {
-      return changed == moment ? before : value;
+      return changed == moment ? was : value;
     }
 
     /** The truth of its turning at the moment being evaluated. */
@@ -59,13 +60,17 @@ public final class Inputs {
     public boolean update(long moment) {
       if (changed != moment) {
         changed = moment;
-        before = value;
+        was = value;
+        sinceBefore = since();
         lastFalse = value == Truth.F ? moment - 1 : lastFalse;
       }
       int last = value;
       long now = signal.value;
       if (become(now == EventSink.UNKNOWN ? Truth.U : now == 0 ? Truth.F : Truth.T)) {
         boolean sure = !Kleene.isUnknown(last) && !Kleene.isUnknown(value);
+        if (value == was) {
+          keepSince(sinceBefore);
+        }
         graph.markTurned(this, !sure || value == Truth.T, !sure || value == Truth.F);
         begin(moment);
       }

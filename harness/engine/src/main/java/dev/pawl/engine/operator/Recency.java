@@ -22,6 +22,11 @@ public final class Recency {
     last[truth] = moment;
   }
 
+  /** Takes note that the value counts as another one too at a moment. */
+  public void mark(int truth, long moment) {
+    last[truth] = moment;
+  }
+
   /** Since when the value has been what it is, as far as it has been followed. */
   public long began() {
     return began;

@@ -23,12 +23,6 @@ final class Durations {
         && areIn(condition);
   }
 
-  /** Whether a condition is true at single instants only. */
-  static boolean isEvent(BoolExpr condition) {
-    return condition instanceof BoolExpr.Moment || condition instanceof BoolExpr.And e && (isEvent(e.left()) || isEvent(e.right()))
-        || condition instanceof BoolExpr.Or either && isEvent(either.left()) && isEvent(either.right());
-  }
-
   /** Whether a comparison is one of counts over a duration. */
   static boolean areCounted(BoolExpr.Compare comparison) {
     return !longer(comparison, 2).equals(comparison);

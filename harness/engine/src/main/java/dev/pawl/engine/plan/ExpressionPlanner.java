@@ -103,7 +103,7 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
   }
 
   private static boolean besides(BoolExpr event, BoolExpr state) {
-    return Durations.isEvent(event) && !Durations.isEvent(state);
+    return Occasion.isEvent(event) && !Occasion.isEvent(state);
   }
 
   /** What is needed to follow when a condition becomes true. */

@@ -9,6 +9,7 @@ import dev.pawl.engine.duty.BeforeJudge;
 import dev.pawl.engine.duty.CaseFile;
 import dev.pawl.engine.duty.ComparisonJudge;
 import dev.pawl.engine.duty.Judge;
+import dev.pawl.engine.duty.Order;
 import dev.pawl.engine.duty.Reliance;
 import dev.pawl.engine.duty.Slack;
 import dev.pawl.engine.duty.Stay;
@@ -80,7 +81,7 @@ final class RulePlanner {
     stay = null;
     Slack slack = slack(rule);
     Judge judge = rule.duty().match(when -> when(rule, when, slack), always -> always(rule, always, slack));
-    judge.tellOf(rule.proof().trials().stream().map(trial -> trial.match(byTrigger -> null, byEvent -> trial(rule.duty(), byEvent, slack.apart())))
+    judge.tellOf(rule.proof().trials().stream().map(trial -> trial.match(byTrigger -> null, byEvent -> trial(rule, byEvent, slack.apart())))
         .collect(Collectors.toCollection(ArrayList::new)));
     Map<Integer, Reliance.Reader> readers = new TreeMap<>();
     readers(readers, rule.proof().conditions(), Reliance.Reader.TRIALS);
@@ -99,17 +100,20 @@ final class RulePlanner {
     return trials;
   }
 
-  private Trial trial(Rule.Duty duty, Proof.ByEvent stated, long slack) {
+  private Trial trial(Rule rule, Proof.ByEvent stated, long slack) {
+    Rule.Duty duty = rule.duty();
     Optional<BoolExpr> demand = stated.ofStay() ? Optional.empty() : duty.match(
         when -> when.demand() instanceof Demand.AtOnce atOnce ? Optional.of(atOnce.required()) : Optional.empty(), always -> Optional.empty());
     Trial trial = graph.add(new Trial(expressions.planTrigger(stated.event(), slack), expressions.begun(duty.conditions()),
-        read(duty.whilst(), stated.given(), slack), read(duty.unless(), demand, slack), stated.ofStay() ? stay : null));
+        aside(rule, stated, List.of(duty.whilst(), stated.given()), slack), aside(rule, stated, List.of(duty.unless(), demand), slack),
+        stated.ofStay() ? stay : null, Math.max(slack, order(rule, stated.event(), duty.conditions()).before())));
     trials.add(trial);
     return trial;
   }
 
-  private List<BoolNode> read(Optional<BoolExpr> one, Optional<BoolExpr> other, long slack) {
-    return Stream.concat(one.stream(), other.stream()).map(condition -> expressions.read(condition, slack)).toList();
+  private List<Trial.Aside> aside(Rule rule, Proof.ByEvent stated, List<Optional<BoolExpr>> conditions, long slack) {
+    return conditions.stream().flatMap(Optional::stream)
+        .map(condition -> new Trial.Aside(expressions.read(condition, slack), order(rule, stated.event(), List.of(condition)))).toList();
   }
 
   /** How far off the times are that a rule speaks of: by its resolution, and by the sampling period of what changed. */
@@ -138,7 +142,9 @@ final class RulePlanner {
     }
     Dimension dimension = DistancePlanner.dimension(always.required());
     CaseFile cases = cases(rule, new Support(new SignalState[0], new ZoneNode[0]), support(new Footing().of(always.required()).of(applies)));
-    Stretch stretch = new Stretch(expressions.read(applies, slack), expressions.begun(always.conditions()), RuleParts.looksBack(rule));
+    Set<Integer> behind = RuleParts.signals(always.conditions(), book);
+    Stretch stretch = new Stretch(expressions.read(applies, slack), expressions.begun(always.conditions()), RuleParts.looksBack(rule),
+        behind.size() < 2 || haveMoments(always.conditions()) ? 0 : apart(rule, behind));
     BoolExpr.Compare single = singleComparison(always.required());
     if (single != null && dimension != null && (slack == 0 || !Durations.areCounted(single))) {
       return graph.add(new ComparisonJudge(rule.index(), cases, single.comparison(), expressions.plan(single.left()),
@@ -153,6 +159,13 @@ final class RulePlanner {
     return judge;
   }
 
+  /** Whether some conditions speak of what is so at single instants. */
+  private static boolean haveMoments(List<BoolExpr> conditions) {
+    boolean[] found = {false};
+    conditions.forEach(condition -> condition.walk(part -> found[0] |= part instanceof BoolExpr.Moment));
+    return found[0];
+  }
+
   /** A condition that is one comparison, perhaps negated, as a comparison; null for any other. */
   private static BoolExpr.Compare singleComparison(BoolExpr condition) {
     if (condition instanceof BoolExpr.Compare e) {
@@ -165,49 +178,84 @@ final class RulePlanner {
 
   private Judge when(Rule rule, Rule.When when, Slack slack) {
     Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst()).throughZones(book);
-    Set<Integer> behindDemand = RuleParts.signals(when.demand().conditions(), book);
-    BoolNode sameRow = options.sampling().areDifferent(behindTrigger.signals(), behindDemand) ? sameRow(when.demand()) : null;
-    Conditions conditions = new Conditions(expressions.planTrigger(when.trigger(), slack.apart()), optional(when.whilst(), slack),
-        optional(when.unless(), slack), expressions.begun(when.conditions()), RuleParts.looksBack(rule));
+    Occasion occasion = Occasion.of(when);
+    Conditions conditions = new Conditions(expressions.planTrigger(occasion.event(), slack.apart()), optional(occasion.states(), slack),
+        optional(when.unless(), slack), expressions.begun(when.conditions()), RuleParts.looksBack(rule),
+        order(rule, occasion.event(), occasion.states()), order(rule, occasion.event(), when.unless()));
+    Order order = ofDemand(rule, when, occasion);
     Support trigger = new Support(behindTrigger.among(signals), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(new Footing().of(when.demand().conditions())));
     return when.demand().accept(new Demand.Visitor<>() {
-      @Override public Judge visit(Demand.AtOnce e) { return atOnce(rule, conditions, cases, e, slack, sameRow); }
-      @Override public Judge visit(Demand.Within e) { return within(rule, conditions, cases, e, slack); }
-      @Override public Judge visit(Demand.Throughout e) { return throughout(rule, conditions, cases, e, slack, sameRow); }
-      @Override public Judge visit(Demand.Before e) { return before(rule, conditions, cases, e, slack); }
+      @Override public Judge visit(Demand.AtOnce e) { return atOnce(rule, conditions, cases, e, slack, order); }
+      @Override public Judge visit(Demand.Within e) { return within(rule, conditions, cases, e, slack, order); }
+      @Override public Judge visit(Demand.Throughout e) { return throughout(rule, conditions, cases, e, slack, order); }
+      @Override public Judge visit(Demand.Before e) { return before(rule, conditions, cases, e, slack, order); }
     });
   }
 
-  /** Whether what is required of the trigger's own image changes in it, so that it may have done so before the trigger. */
-  private BoolNode sameRow(Demand demand) {
-    return expressions.plan(new BoolExpr.BoolChanges(demand.conditions().get(0)));
+  private Order order(Rule rule, BoolExpr event, Optional<BoolExpr> condition) {
+    return order(rule, event, condition.stream().toList());
   }
 
-  private Judge before(Rule rule, Conditions conditions, CaseFile cases, Demand.Before demand, Slack slack) {
+  /** How near the happening of an event the changes of some conditions leave the order open. */
+  private Order order(Rule rule, BoolExpr event, List<BoolExpr> conditions) {
+    Set<Integer> ofEvent = RuleParts.signals(List.of(event), book);
+    Set<Integer> ofConditions = RuleParts.signals(conditions, book);
+    boolean sampled = options.sampling().longest(ofEvent) > 0 || options.sampling().longest(ofConditions) > 0;
+    return isBehind(event, conditions) ? Order.KNOWN : new Order(apart(rule, ofEvent), apart(rule, ofConditions), sampled);
+  }
+
+  /** How far apart, in moments, a change of some signals has to be from one before it, for their order to be certain. */
+  private long apart(Rule rule, Set<Integer> later) {
+    return Moments.span(Math.max(rule.resolution(), options.sampling().longest(later)));
+  }
+
+  private Judge before(Rule rule, Conditions conditions, CaseFile cases, Demand.Before demand, Slack slack, Order order) {
     BoolNode required = expressions.read(demand.required(), slack.apart());
     return graph.add(new BeforeJudge(rule.index(), cases, conditions, required,
-        expressions.read(demand.limit(), slack.apart()), slack.apart()));
+        expressions.read(demand.limit(), slack.apart()), slack.apart(), order));
   }
 
   private Judge atOnce(Rule rule, Conditions conditions, CaseFile cases, Demand.AtOnce demand, Slack slack,
-      BoolNode sameRow) {
+      Order order) {
     BoolNode required = expressions.read(demand.required(), slack.apart());
     if (demand.stay().isPresent()) {
-      return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, Window.AT_TRIGGER, Kind.NOT_AT_TRIGGER, null,
-          sameRow, stay(demand.stay().get(), slack)));
+      return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, Window.atTrigger(order), Kind.NOT_AT_TRIGGER, null,
+          stay(demand.stay().get(), slack)));
     }
     Dimension dimension = DistancePlanner.dimension(demand.required());
     Distance distance = dimension == null ? null : distances.plan(demand.required());
-    return graph.add(new AtOnceJudge(rule.index(), cases, conditions, required, sameRow, distance, unit(dimension)));
+    return graph.add(new AtOnceJudge(rule.index(), cases, conditions, required, order, distance,
+        unit(dimension)));
   }
 
-  private Judge within(Rule rule, Conditions conditions, CaseFile cases, Demand.Within demand, Slack slack) {
+  /** How near the trigger the order of what is demanded is open. An event in it is in the trigger's image or is not, where nothing is sampled. */
+  private Order ofDemand(Rule rule, Rule.When when, Occasion occasion) {
+    List<BoolExpr> demanded = when.demand().conditions();
+    Order order = order(rule, occasion.event(), demanded);
+    if (isBehind(occasion.event(), demanded) || !order.sampled() && haveMoments(demanded)) {
+      return Order.KNOWN;
+    }
+    return when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty() ? order.orAfter(aside(rule, when, occasion)) : order;
+  }
+
+  /** Whether some conditions rest on no other signals than an event. */
+  private boolean isBehind(BoolExpr event, List<BoolExpr> conditions) {
+    return RuleParts.signals(List.of(event), book).containsAll(RuleParts.signals(conditions, book));
+  }
+
+  /** How far apart from the trigger's event the changes have to be of what stands beside it and of {@code unless}. */
+  private long aside(Rule rule, Rule.When when, Occasion occasion) {
+    List<BoolExpr> aside = Stream.concat(occasion.states().stream(), when.unless().stream()).toList();
+    return aside.isEmpty() ? 0 : apart(rule, RuleParts.signals(aside, book));
+  }
+
+  private Judge within(Rule rule, Conditions conditions, CaseFile cases, Demand.Within demand, Slack slack, Order order) {
     BoolNode required = expressions.read(demand.required(), slack.apart());
-    Window window = new Window(Moments.span(demand.after()), Moments.span(demand.within()), slack);
+    Window window = new Window(Moments.span(demand.after()), Moments.span(demand.within()), slack, order);
     if (demand.stay().isPresent()) {
       return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, window, Kind.NO_RESPONSE,
-          lastFalse(required), null, stay(demand.stay().get(), slack)));
+          lastFalse(required), stay(demand.stay().get(), slack)));
     }
     return graph.add(new WithinJudge(rule.index(), cases, conditions, required, window, lastFalse(required)));
   }
@@ -218,14 +266,13 @@ final class RulePlanner {
   }
 
   private Judge throughout(Rule rule, Conditions conditions, CaseFile cases, Demand.Throughout demand, Slack slack,
-      BoolNode sameRow) {
+      Order order) {
     BoolNode required = expressions.read(demand.required(), slack.apart());
-    Window window = new Window(Moments.span(demand.after()), Moments.span(demand.duration()), slack);
+    Window window = new Window(Moments.span(demand.after()), Moments.span(demand.duration()), slack, order);
     Dimension dimension = DistancePlanner.dimension(demand.required());
     Distance distance = dimension == null ? null : distances.plan(demand.required());
     String unit = dimension == null ? "s" : unit(dimension);
-    return graph.add(new ThroughoutJudge(rule.index(), cases, conditions, required, window,
-        demand.after() == 0 ? sameRow : null, distance, unit));
+    return graph.add(new ThroughoutJudge(rule.index(), cases, conditions, required, window, distance, unit));
   }
 
   private Stay stay(Demand.Stay stay, Slack slack) {

@@ -12,10 +12,14 @@ import dev.pawl.grammar.rules.model.Truth;
 final class BeforeForm implements Form {
   private final Truth[] required;
   private final Truth[] limit;
+  private final Moments moments;
+  private final Order order;
   private final long doubled;
   private final long last;
 
-  BeforeForm(Moments moments, TruthTables truths, Demand.Before demand, Slack slack, boolean surely) {
+  BeforeForm(Moments moments, TruthTables truths, Demand.Before demand, Slack slack, Order order, boolean surely) {
+    this.moments = moments;
+    this.order = order;
     this.required = truths.of(demand.required(), surely ? Truth.FALSE : null);
     this.limit = truths.of(demand.limit(), surely ? Truth.TRUE : null);
     this.doubled = slack.apart();
@@ -24,10 +28,12 @@ final class BeforeForm implements Form {
 
   @Override
   public Ruling judge(int m0) {
-    long response = first(required, Truth.TRUE, m0);
+    long response = response(m0);
     long limited = first(limit, Truth.TRUE, m0 + 1L);
-    if (response == m0) {
-      return Ruling.met(m0, m0);
+    if (response == m0 && !order.contests(required, m0)) {
+      int sure = order.surely(m0, moments);
+      boolean falls = Math.min(first(required, Truth.FALSE, m0), first(required, Truth.UNKNOWN, m0)) <= sure;
+      return falls ? Ruling.near(sure, m0, m0) : new Ruling(Ruling.Ending.MET, null, sure, m0, m0, false);
     }
     if (response == NEVER && limited == NEVER) {
       return Ruling.open(last, last);
@@ -39,12 +45,23 @@ final class BeforeForm implements Form {
     if (response <= limited) {
       long decided = Math.min(closes(response), last);
       Truth doubt = doubt(limit, m0 + 1L, doubled == 0 ? response - 1 : decided);
-      return doubt == Truth.FALSE ? Ruling.met(decided, decided) : Ruling.doubtful(doubt, decided, decided);
+      if (doubt != Truth.FALSE) {
+        return Ruling.doubtful(doubt, decided, decided);
+      }
+      return mayHaveBeen(limit, m0) ? Ruling.near(decided, m0, m0) : Ruling.met(decided, decided);
     }
     long decided = Math.min(closes(limited), last);
     Truth doubt = doubt(required, m0, decided);
-    return doubt == Truth.FALSE ? Ruling.missed(Kind.OUT_OF_ORDER, decided, limited, limited)
-        : Ruling.doubtful(doubt, decided, limited);
+    if (doubt != Truth.FALSE) {
+      return Ruling.doubtful(doubt, decided, limited);
+    }
+    return mayHaveBeen(required, m0) ? Ruling.near(decided, m0, limited)
+        : Ruling.missed(Kind.OUT_OF_ORDER, decided, limited, limited);
+  }
+
+  /** Whether what is not so at a trigger may have been when it happened. */
+  private boolean mayHaveBeen(Truth[] table, int m0) {
+    return table[m0] != Truth.TRUE && order.contests(table, m0);
   }
 
   @Override
@@ -63,10 +80,10 @@ final class BeforeForm implements Form {
 
   @Override
   public void measure(int m0, Ruling ruling, Margins margins) {
-    long response = first(required, Truth.TRUE, m0);
+    long response = response(m0);
     long limited = first(limit, Truth.TRUE, m0 + 1L);
     boolean answered = response <= limited || response < limited + doubled;
-    if (ruling.ending() == Ruling.Ending.CANCELLED || limited == NEVER || !answered && ruling.doubted()) {
+    if (ruling.ending() == Ruling.Ending.CANCELLED || limited == NEVER || !answered && (ruling.doubted() || ruling.ending() == Ruling.Ending.BORDERLINE)) {
       return;
     }
     if (response != NEVER) {

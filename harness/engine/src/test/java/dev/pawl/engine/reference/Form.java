@@ -14,6 +14,11 @@ interface Form {
   /** Adds only how late the response of a missed obligation was. */
   default void measureLateness(int m0, Ruling ruling, Margins margins) {}
 
+  /** Up to when {@code unless} cancels the obligation from {@code m0}. */
+  default long cancellable(int m0, Ruling ruling) {
+    return ruling.decided();
+  }
+
   /** From when to when, that moment left out, the obligation from {@code m0} that had to become so has to stay so; null where it never does. */
   default long[] staying(int m0) {
     return null;

@@ -15,11 +15,13 @@ import dev.pawl.grammar.rules.model.Truth;
  */
 record Opening(long early, long deadline, long seen, long began, long at) {
 
-  /** The first time that something is so in a window of {@code length} that opens {@code after} moments after m0. */
-  static Opening of(Truth[] table, Truth value, int m0, long after, long length, Slack slack) {
+  /**
+   * The first time that something is so in a window of {@code length} that opens {@code after} moments after m0; {@code surely} is m0*.
+   */
+  static Opening of(Truth[] table, Truth value, int m0, long after, long length, Slack slack, long surely) {
     long opened = m0 + after;
     long early = after == 0 ? opened : Math.max(m0, opened - slack.longer());
-    long sure = after == 0 ? opened : Slack.closes(opened, slack.shorter());
+    long sure = after == 0 ? surely : Slack.closes(opened, slack.shorter());
     long seen = Search.first(table, value, sure);
     long began = seen;
     while (began < NEVER && began > m0 && table[(int) began - 1] == value) {

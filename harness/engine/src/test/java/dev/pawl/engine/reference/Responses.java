@@ -13,16 +13,25 @@ import java.util.Optional;
 /** {@code must P} and {@code must P after D1 within D2}, each with what has to stay afterwards. */
 final class Responses {
   private final Truth[] required;
+  /** What is required, with what is unknown left as it is. */
+  private final Truth[] seen;
   private final Optional<Distance> distance;
   private final Optional<Demand.Stay> stay;
   private final Truth[] release;
+  private final Moments moments;
   private final long last;
   private final Slack slack;
+  private final Order order;
+  private final boolean surely;
 
   private Responses(Moments moments, TruthTables truths, BoolExpr required, boolean surely, Optional<Distance> distance, Optional<Demand.Stay> stay,
-      Slack slack) {
+      Slack slack, Order order) {
+    this.moments = moments;
+    this.order = order;
+    this.surely = surely;
     Truth unknownAs = surely ? Truth.FALSE : null;
     this.required = truths.of(required, unknownAs);
+    this.seen = truths.of(required);
     this.distance = distance;
     this.stay = stay;
     this.release = stay.isPresent() && stay.get() instanceof Demand.StayUntil until ? truths.of(until.release(), unknownAs) : null;
@@ -30,40 +39,104 @@ final class Responses {
     this.slack = slack;
   }
 
-  static Form of(Moments moments, TruthTables truths, Demand.AtOnce demand, Slack slack, boolean surely, Truth[] sameRow) {
-    return new Responses(moments, truths, demand.required(), surely, Distance.of(moments, demand.required()), demand.stay(), slack)
-        .new AtOnce(sameRow);
+  static Form of(Moments moments, TruthTables truths, Demand.AtOnce demand, Slack slack, Order order, boolean surely) {
+    return new Responses(moments, truths, demand.required(), surely, Distance.of(moments, demand.required()), demand.stay(), slack, order)
+        .new AtOnce();
   }
 
-  static Form of(Moments moments, TruthTables truths, Demand.Within demand, Slack slack, boolean surely) {
-    return new Responses(moments, truths, demand.required(), surely, Optional.empty(), demand.stay(), slack)
+  static Form of(Moments moments, TruthTables truths, Demand.Within demand, Slack slack, Order order, boolean surely) {
+    return new Responses(moments, truths, demand.required(), surely, Optional.empty(), demand.stay(), slack, order)
         .new Within(2 * demand.after(), 2 * demand.within());
   }
 
   private final class AtOnce implements Form {
-    private final Truth[] sameRow;
+    @Override
+    public Ruling judge(int m0) {
+      int sure = order.surely(m0, moments);
+      if (stay.isEmpty()) {
+        return atTrigger(m0, sure);
+      }
+      if (required[sure] != Truth.TRUE) {
+        return unanswered(m0, sure);
+      }
+      int began = began(m0, sure);
+      Truth doubt = doubt(required, m0, began - 1L);
+      if (doubt != Truth.FALSE) {
+        return Ruling.doubtful(doubt, sure, m0);
+      }
+      if (first(required, Truth.TRUE, m0) < began) {
+        return Ruling.near(sure, lastTrue(began - 1), m0);
+      }
+      boolean near = began > m0 || order.contests(seen, m0);
+      if (stay.get() instanceof Demand.StayUntil && release[sure] != Truth.TRUE) {
+        for (int m = sure - 1; m >= began; m--) {
+          if (release[m] == Truth.TRUE) {
+            return Ruling.near(sure, m, m0);
+          }
+        }
+      }
+      Ruling stayed = stays(began, began, sure);
+      return near && stayed.ending() == Ruling.Ending.MET ? Ruling.near(stayed.decided(), stayed.decided(), stayed.deadline()) : stayed;
+    }
 
-    private AtOnce(Truth[] sameRow) {
-      this.sameRow = sameRow;
+    private int began(int m0, int sure) {
+      int began = sure;
+      while (began > m0 && required[began - 1] == Truth.TRUE) {
+        began--;
+      }
+      return began;
+    }
+
+    private int lastTrue(int from) {
+      int m = from;
+      while (required[m] != Truth.TRUE) {
+        m--;
+      }
+      return m;
+    }
+
+    private Ruling unanswered(int m0, int sure) {
+      if (first(required, Truth.TRUE, m0) < sure) {
+        return Ruling.near(sure, lastTrue(sure), m0);
+      }
+      Truth doubt = doubt(required, m0, sure);
+      if (doubt != Truth.FALSE) {
+        return Ruling.doubtful(doubt, sure, m0);
+      }
+      return order.contests(seen, m0) ? Ruling.near(sure, m0, m0) : Ruling.missed(Kind.NOT_AT_TRIGGER, sure, m0, m0);
+    }
+
+    /** Where nothing has to stay so. */
+    private Ruling atTrigger(int m0, int sure) {
+      if (first(required, Truth.UNKNOWN, m0) <= sure) {
+        return new Ruling(Ruling.Ending.UNKNOWN, Kind.UNKNOWN, sure, m0, m0, true);
+      }
+      boolean wasTrue = first(required, Truth.TRUE, m0) <= sure;
+      boolean wasFalse = first(required, Truth.FALSE, m0) <= sure;
+      if (required[m0] == Truth.BORDERLINE || wasTrue && wasFalse || order.contests(seen, m0)) {
+        return Ruling.near(sure, m0, m0);
+      }
+      return wasTrue ? new Ruling(Ruling.Ending.MET, null, sure, m0, m0, false) : Ruling.missed(Kind.NOT_AT_TRIGGER, sure, m0, m0);
     }
 
     @Override
-    public Ruling judge(int m0) {
-      boolean near = sameRow[m0] != Truth.FALSE;
-      return switch (required[m0]) {
-        case TRUE -> near ? near(stays(m0, m0, m0)) : stays(m0, m0, m0);
-        case FALSE -> near ? Ruling.near(m0, m0, m0) : Ruling.missed(Kind.NOT_AT_TRIGGER, m0, m0, m0);
-        case UNKNOWN, BORDERLINE -> Ruling.doubtful(required[m0], m0, m0);
-      };
-    }
-
-    private static Ruling near(Ruling stayed) {
-      return stayed.ending() == Ruling.Ending.MET ? Ruling.near(stayed.decided(), stayed.decided(), stayed.deadline()) : stayed;
+    public long cancellable(int m0, Ruling ruling) {
+      return stay.isEmpty() ? m0 : ruling.decided();
     }
 
     @Override
     public long[] staying(int m0) {
-      return stay.isPresent() && required[m0] == Truth.TRUE ? new long[] {m0, stayEnds(m0, m0, m0)} : null;
+      int sure = order.surely(m0, moments);
+      if (stay.isEmpty() || required[sure] != Truth.TRUE) {
+        return null;
+      }
+      int began = began(m0, sure);
+      boolean another = first(required, Truth.TRUE, m0) < began || doubt(required, m0, began - 1L) != Truth.FALSE;
+      return another || releasedNear(began, sure) ? null : new long[] {sure, stayEnds(began, began, sure)};
+    }
+
+    private boolean releasedNear(int began, int sure) {
+      return release != null && release[sure] != Truth.TRUE && first(release, Truth.TRUE, began) < sure;
     }
 
     @Override
@@ -73,8 +146,8 @@ final class Responses {
       }
       if (distance.isPresent() && stay.isEmpty()) {
         margins.quantity(distance.get().values()[m0], distance.get().unit(), m0, m0);
-      } else if (required[m0] == Truth.TRUE) {
-        measureStay(m0, m0, margins);
+      } else if (staying(m0) != null) {
+        measureStay(m0, began(m0, order.surely(m0, moments)), margins);
       }
     }
   }
@@ -89,7 +162,7 @@ final class Responses {
     }
 
     private Opening opening(int m0) {
-      return Opening.of(required, Truth.TRUE, m0, after, within, slack);
+      return Opening.of(required, Truth.TRUE, m0, after, within, slack, order.surely(m0, moments));
     }
 
     @Override
@@ -97,9 +170,9 @@ final class Responses {
       Opening response = opening(m0);
       long deadline = response.deadline();
       if (!response.isInTimeOrNear(slack)) {
-        return unanswered(response);
+        return unanswered(m0, response);
       }
-      boolean near = !response.isInTime(slack);
+      boolean near = !response.isInTime(slack) && !isSoAtTrigger(m0, response);
       if (stay.isEmpty()) {
         return near ? Ruling.near(response.seen(), response.at(), deadline)
             : wasSo(m0, response.at()) ? Ruling.alreadySo(response.seen())
@@ -112,6 +185,9 @@ final class Responses {
       long another = response.nearOpening(required, Truth.TRUE, response.began() - 1);
       if (another != NEVER) {
         return Ruling.near(response.seen(), another, deadline);
+      }
+      if (mayHaveComeBefore(m0, response)) {
+        return Ruling.near(response.seen(), m0, deadline);
       }
       long release = releaseNearOpening(response);
       if (release != NEVER) {
@@ -128,10 +204,22 @@ final class Responses {
     @Override
     public long[] staying(int m0) {
       Opening response = opening(m0);
-      boolean stays = stay.isPresent() && response.isInTimeOrNear(slack) && !(response.isInTime(slack) && wasSo(m0, response.at()))
+      boolean stays = stay.isPresent() && response.isInTimeOrNear(slack)
+          && !((response.isInTime(slack) || isSoAtTrigger(m0, response)) && wasSo(m0, response.at()))
           && doubt(required, response.early(), response.began() - 1) == Truth.FALSE
-          && response.nearOpening(required, Truth.TRUE, response.began() - 1) == NEVER && releaseNearOpening(response) == NEVER;
+          && response.nearOpening(required, Truth.TRUE, response.began() - 1) == NEVER && !mayHaveComeBefore(m0, response)
+          && releaseNearOpening(response) == NEVER;
       return stays ? new long[] {response.seen(), stayEnds(Math.max(response.early(), response.began()), response.at(), response.seen())} : null;
+    }
+
+    /** Whether the response was there already when the trigger happened. */
+    private boolean isSoAtTrigger(int m0, Opening response) {
+      return !surely && after == 0 && response.began() == m0 && m0 > 0 && required[m0 - 1] == Truth.TRUE && !order.contests(seen, m0);
+    }
+
+    /** Whether there may have been a response that seems to have ended before the trigger. */
+    private boolean mayHaveComeBefore(int m0, Opening response) {
+      return after == 0 && response.began() > m0 && order.contests(seen, m0);
     }
 
     /** Whether nothing shows that the demand was ever otherwise, from before the trigger up to the response. */
@@ -153,7 +241,7 @@ final class Responses {
       }
     }
 
-    private Ruling unanswered(Opening response) {
+    private Ruling unanswered(int m0, Opening response) {
       long deadline = response.deadline();
       if (deadline > last) {
         return Ruling.open(last, deadline);
@@ -164,8 +252,11 @@ final class Responses {
         return Ruling.near(decided, near, deadline);
       }
       Truth doubt = doubt(required, response.early(), decided);
-      return doubt == Truth.FALSE ? Ruling.missed(Kind.NO_RESPONSE, decided, deadline, deadline)
-          : Ruling.doubtful(doubt, decided, deadline);
+      if (doubt != Truth.FALSE) {
+        return Ruling.doubtful(doubt, decided, deadline);
+      }
+      return after == 0 && order.contests(seen, m0) ? Ruling.near(decided, m0, deadline)
+          : Ruling.missed(Kind.NO_RESPONSE, decided, deadline, deadline);
     }
 
     @Override
@@ -182,7 +273,7 @@ final class Responses {
       }
       boolean cancelled = ruling.ending() == Ruling.Ending.CANCELLED;
       if (inTimeOrNear && !cancelled && stay.isPresent() && doubt(required, response.early(), response.began() - 1) == Truth.FALSE
-          && response.nearOpening(required, Truth.TRUE, response.began() - 1) == NEVER) {
+          && response.nearOpening(required, Truth.TRUE, response.began() - 1) == NEVER && !mayHaveComeBefore(m0, response)) {
         measureStay(m0, response.at(), margins);
       }
     }

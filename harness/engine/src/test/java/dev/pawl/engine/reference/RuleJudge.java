@@ -14,6 +14,7 @@ import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
@@ -29,8 +30,6 @@ final class RuleJudge {
   private final Rule rule;
   private final long start;
   private final Slack slack;
-  /** Whether trigger and demand rest on different signals that were sampled. */
-  private final boolean differ;
   private final TruthTables truths;
   private final Margins margins;
   private final Map<Ruling.Ending, Long> counts = new EnumMap<>(Ruling.Ending.class);
@@ -39,6 +38,8 @@ final class RuleJudge {
   private final int begins;
   private final boolean looksBack;
   private long unknownTriggers;
+  /** When the state beside the trigger that is judged ceases, soon enough for it to have done so before. */
+  private long fallsSoon;
   private long watched;
   private long miscounted;
   private final List<Long> met = new ArrayList<>();
@@ -49,9 +50,7 @@ final class RuleJudge {
     this.start = start;
     Set<Integer> behindDemand = RuleParts.signals(rule.duty().match(when -> when.demand().conditions(), Rule.Always::conditions), moments.book);
     Set<Integer> behindTrigger = rule.duty().match(RuleJudge.this::behindTrigger, always -> behindDemand);
-    this.slack = Slack.of(rule.resolution(), period(behindTrigger), period(behindDemand));
-    this.differ = behindTrigger.stream().anyMatch(one -> behindDemand.stream()
-        .anyMatch(other -> !one.equals(other) && moments.sampling.period(one) > 0 && moments.sampling.period(other) > 0));
+    this.slack = Slack.of(rule.resolution(), Order.period(moments, behindTrigger), Order.period(moments, behindDemand));
     this.truths = moments.read(slack);
     this.margins = new Margins(start);
     this.looksBack = RuleParts.looksBack(rule);
@@ -62,13 +61,81 @@ final class RuleJudge {
     return RuleParts.signals(Stream.concat(Stream.of(when.trigger()), when.whilst().stream()).toList(), moments.book);
   }
 
-  private long period(Set<Integer> signals) {
-    return signals.stream().mapToLong(moments.sampling::period).max().orElse(0);
+  /** How near the happening of an event the changes of some conditions leave the order open. */
+  private Order order(BoolExpr event, List<BoolExpr> conditions) {
+    return Order.of(moments, rule.resolution(), RuleParts.signals(List.of(event), moments.book), RuleParts.signals(conditions, moments.book), begins);
   }
 
-  /** Where the demand may have been otherwise when a trigger happened, having changed in the row that shows it. */
-  private Truth[] sameRow(BoolExpr required) {
-    return moments.truths.of(differ ? new BoolExpr.BoolChanges(required) : new BoolExpr.Constant(false));
+  private Order ofDemand(Rule.When when) {
+    List<BoolExpr> compared = new ArrayList<>(when.demand().conditions());
+    Set<Integer> event = RuleParts.signals(List.of(Beside.event(when.trigger())), moments.book);
+    Set<Integer> demanded = RuleParts.signals(compared, moments.book);
+    if (when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty()) {
+      when.unless().ifPresent(compared::add);
+      compared.addAll(states(when));
+    }
+    Order order = Order.of(moments, rule.resolution(), event, demanded, begins);
+    boolean known = event.containsAll(demanded) || !order.sampled() && haveEvents(when.demand().conditions());
+    return known ? Order.KNOWN : new Order(order.before(),
+        2 * Math.max(rule.resolution(), Order.period(moments, RuleParts.signals(compared, moments.book))), order.sampled(), begins);
+  }
+
+  private Order ofPossible(Rule.When when) {
+    return when.demand() instanceof Demand.Within || when.demand() instanceof Demand.Before ? Order.KNOWN : ofDemand(when).ofPossible();
+  }
+
+  /** What stands beside a trigger's event, contested where it may have been otherwise when that happened. */
+  private Truth[] beside(Rule.When when, Truth[] trigger) {
+    return contested(besides(when), ofStates(when), trigger);
+  }
+
+  private Truth[] besides(Rule.When when) {
+    return truths.of(states(when).stream().reduce(BoolExpr.And::new).orElse(new BoolExpr.Constant(true)));
+  }
+
+  private Order ofStates(Rule.When when) {
+    return order(Beside.event(when.trigger()), states(when));
+  }
+
+  private Order ofUnless(Rule.When when) {
+    return when.unless().isPresent() ? order(Beside.event(when.trigger()), List.of(when.unless().get())) : Order.KNOWN;
+  }
+
+  private static List<BoolExpr> states(Rule.When when) {
+    List<BoolExpr> states = new ArrayList<>(Beside.states(when.trigger()));
+    when.whilst().ifPresent(states::add);
+    return states;
+  }
+
+  /** The first moment after m0, near enough for their order to be open, at which a condition is not what it was; {@link Search#NEVER} for none. */
+  private static long changesSoon(Truth[] condition, Order order, int m0) {
+    for (int m = m0 + 1; m < m0 + order.after() && m < condition.length; m++) {
+      if (condition[m] != condition[m0] && condition[m] != Truth.BORDERLINE) {
+        return m;
+      }
+    }
+    return Search.NEVER;
+  }
+
+  /** The same of {@code unless}, of which it matters where it is true only to what is decided at the trigger. */
+  private static Truth[] contestedUnless(Rule.When when, Truth[] unless, Order order, Truth[] event) {
+    boolean decidesAtTrigger = when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty();
+    Truth[] contested = contested(unless, order, event);
+    for (int m = 0; m < unless.length; m++) {
+      contested[m] = decidesAtTrigger || unless[m] == Truth.FALSE ? contested[m] : unless[m];
+    }
+    return contested;
+  }
+
+  /** A condition, borderline where it may have been otherwise when an event happened. */
+  private static Truth[] contested(Truth[] condition, Order order, Truth[] event) {
+    Truth[] contested = condition.clone();
+    for (int m = 0; m < condition.length; m++) {
+      if (event[m] == Truth.TRUE && !Moments.isUnknown(condition[m]) && order.contests(condition, m)) {
+        contested[m] = Truth.BORDERLINE;
+      }
+    }
+    return contested;
   }
 
   Judgement.OfRule judge() {
@@ -92,17 +159,24 @@ final class RuleJudge {
 
   private Tried tried(Proof.ByEvent trial) {
     Truth[] event = truths.triggers(trial.event());
+    List<BoolExpr> conditions = new ArrayList<>();
+    trial.given().ifPresent(conditions::add);
+    rule.duty().whilst().ifPresent(conditions::add);
+    rule.duty().unless().ifPresent(conditions::add);
     Truth[] given = tableOr(trial.given(), true);
     Truth[] whilst = tableOr(rule.duty().whilst(), true);
     Truth[] unless = tableOr(rule.duty().unless(), false);
-    Truth[] demand = rule.duty() instanceof Rule.When when && when.demand() instanceof Demand.AtOnce atOnce && !trial.ofStay()
-        ? truths.of(atOnce.required()) : tableOr(Optional.empty(), false);
-    boolean[] staying = trial.ofStay() ? staying((Rule.When) rule.duty(), whilst, unless) : null;
+    Truth[] demand = tableOr(Optional.empty(), false);
+    if (rule.duty() instanceof Rule.When when && when.demand() instanceof Demand.AtOnce atOnce && !trial.ofStay()) {
+      demand = truths.of(atOnce.required());
+      conditions.add(atOnce.required());
+    }
+    boolean[] staying = trial.ofStay() ? staying((Rule.When) rule.duty()) : null;
     long times = 0;
     long first = 0;
-    for (int m = begins; m < moments.last(); m++) {
+    for (int m = begins; m + Math.max(slack.apart(), order(trial.event(), rule.duty().conditions()).before()) < moments.last(); m++) {
       if (event[m] == Truth.TRUE && given[m] == Truth.TRUE && whilst[m] == Truth.TRUE && unless[m] == Truth.FALSE && demand[m] == Truth.FALSE
-          && (staying == null || staying[m]) && isCertain(m)) {
+          && (staying == null || staying[m]) && isCertain(m) && !areContested(conditions, trial.event(), m)) {
         first = times == 0 ? time(m) : first;
         times++;
       }
@@ -110,15 +184,21 @@ final class RuleJudge {
     return new Tried(times, times == 0 ? OptionalLong.empty() : OptionalLong.of(first));
   }
 
+  private boolean areContested(List<BoolExpr> conditions, BoolExpr event, int m) {
+    return conditions.stream().anyMatch(condition -> order(event, List.of(condition)).contests(truths.of(condition), m));
+  }
+
   private boolean isCertain(int m) {
     return wrong(RuleParts.conditions(rule)).noneMatch(finding -> finding.since() <= m && m <= finding.moment());
   }
 
   /** At which moments something has to stay so. */
-  private boolean[] staying(Rule.When when, Truth[] whilst, Truth[] unless) {
+  private boolean[] staying(Rule.When when) {
     boolean[] staying = new boolean[moments.count];
-    Truth[] trigger = truths.triggers(when.trigger());
-    Form form = form(when.demand(), false);
+    Truth[] trigger = truths.triggers(Beside.event(when.trigger()));
+    Truth[] whilst = beside(when, trigger);
+    Truth[] unless = tableOr(when.unless(), false);
+    Form form = form(when, false);
     for (int m0 = begins; m0 < moments.count; m0++) {
       long[] stretch = whilst[m0] == Truth.TRUE && trigger[m0] == Truth.TRUE ? form.staying(m0) : null;
       if (stretch != null) {
@@ -166,24 +246,35 @@ final class RuleJudge {
   }
 
   private void judgeWhen(Rule.When when) {
-    Truth[] trigger = truths.triggers(when.trigger());
-    Truth[] whilst = tableOr(when.whilst(), true);
+    BoolExpr event = Beside.event(when.trigger());
+    Truth[] trigger = truths.triggers(event);
+    Truth[] whilst = beside(when, trigger);
     Truth[] unless = tableOr(when.unless(), false);
-    Form form = form(when.demand(), false);
+    if (when.unless().isPresent()) {
+      unless = contestedUnless(when, unless, ofUnless(when), trigger);
+    }
+    Form form = form(when, false);
+    Truth[] besides = besides(when);
     for (int m = looksBack ? begins : 0; m < moments.count; m++) {
+      fallsSoon = changesSoon(besides, ofStates(when), m);
+      boolean refused = whilst[m] == Truth.FALSE && fallsSoon < Search.first(unless, Truth.TRUE, m)
+          || whilst[m] == Truth.TRUE && unless[m] == Truth.TRUE && changesSoon(tableOr(when.unless(), false), ofUnless(when), m) < Search.NEVER;
+      if (m >= begins && trigger[m] == Truth.TRUE && refused) {
+        unknownTriggers++;
+        found(Kind.UNKNOWN_TRIGGER, m, m, m);
+      }
       if (whilst[m] == Truth.TRUE && trigger[m] == Truth.TRUE) {
         judgeObligation(form, unless, m);
-      } else if (whilst[m] == Truth.TRUE && truths.stands(when.trigger(), m) && when.demand() instanceof Demand.Within && !looksBack) {
+      } else if (whilst[m] == Truth.TRUE && truths.stands(event, m) && when.demand() instanceof Demand.Within && !looksBack) {
         judgeStanding(form, unless, m);
       }
     }
-    judgePossible(when, trigger, whilst);
+    judgePossible(when, trigger, whilst, unless);
   }
 
-  private void judgePossible(Rule.When when, Truth[] trigger, Truth[] whilst) {
-    Truth[] unless = tableOr(when.unless(), false);
-    Truth[] surelyUnless = truths.of(when.unless().orElse(new BoolExpr.Constant(false)), Truth.FALSE);
-    Form form = form(when.demand(), true);
+  private void judgePossible(Rule.When when, Truth[] trigger, Truth[] whilst, Truth[] unless) {
+    Truth[] surelyUnless = Arrays.stream(unless).map(truth -> truth == Truth.TRUE ? truth : Truth.FALSE).toArray(Truth[]::new);
+    Form form = form(when, true);
     int first = -1;
     boolean counted = false;
     for (int m = begins; m < moments.count; m++) {
@@ -194,7 +285,7 @@ final class RuleJudge {
         continue;
       }
       first = first < 0 ? m : first;
-      if (!counted && !isSafe(unless(surelyUnless, m, form.judge(m)))) {
+      if (!counted && !isSafe(unless(surelyUnless, m, form.judge(m).decided(), form.judge(m)))) {
         counted = true;
         unknownTriggers++;
         found(Kind.UNKNOWN_TRIGGER, first, first, first);
@@ -209,21 +300,27 @@ final class RuleJudge {
     };
   }
 
-  private Form form(Demand demand, boolean surely) {
+  private Form form(Rule.When when, boolean surely) {
+    Demand demand = when.demand();
+    Order order = surely ? ofPossible(when) : ofDemand(when);
     if (demand instanceof Demand.AtOnce atOnce) {
-      return Responses.of(moments, truths, atOnce, slack, surely, sameRow(atOnce.required()));
+      return Responses.of(moments, truths, atOnce, slack, order, surely);
     }
     if (demand instanceof Demand.Within within) {
-      return Responses.of(moments, truths, within, slack, surely);
+      return Responses.of(moments, truths, within, slack, order, surely);
     }
     if (demand instanceof Demand.Throughout throughout) {
-      return new ThroughoutForm(moments, truths, throughout, slack, surely, sameRow(throughout.required()));
+      return new ThroughoutForm(moments, truths, throughout, slack, order, surely);
     }
-    return new BeforeForm(moments, truths, (Demand.Before) demand, slack, surely);
+    return new BeforeForm(moments, truths, (Demand.Before) demand, slack, order, surely);
   }
 
   private void judgeObligation(Form form, Truth[] unless, int m0) {
-    Ruling ruling = unless(unless, m0, form.judge(m0));
+    Ruling judged = form.judge(m0);
+    Ruling ruling = unless(unless, m0, form.cancellable(m0, judged), judged);
+    if (ruling.ending() == Ruling.Ending.MISSED && fallsSoon <= ruling.decided()) {
+      ruling = ruling.doubtedBy(Truth.BORDERLINE);
+    }
     if (m0 >= begins) {
       form.measure(m0, ruling, margins);
       count(form, m0, ruling);
@@ -234,7 +331,8 @@ final class RuleJudge {
   }
 
   private void judgeStanding(Form form, Truth[] unless, int m0) {
-    Ruling ruling = unless(unless, m0, form.judge(m0));
+    Ruling judged = form.judge(m0);
+    Ruling ruling = unless(unless, m0, judged.decided(), judged);
     if (ruling.kind() == Kind.NO_RESPONSE) {
       form.measureLateness(m0, ruling, margins);
       count(form, m0, ruling);
@@ -255,12 +353,15 @@ final class RuleJudge {
     }
   }
 
-  private static Ruling unless(Truth[] unless, int m0, Ruling ruling) {
+  private static Ruling unless(Truth[] unless, int m0, long cancellable, Ruling ruling) {
     long cancelled = Search.first(unless, Truth.TRUE, m0);
-    if (cancelled <= ruling.decided()) {
+    if (cancelled <= cancellable) {
       return Ruling.cancelled(cancelled);
     }
     Truth doubt = Search.doubt(unless, m0, ruling.decided());
+    if (doubt == Truth.FALSE && cancelled <= ruling.decided()) {
+      doubt = Truth.BORDERLINE;
+    }
     return switch (ruling.ending()) {
       case OPEN, UNKNOWN, CANCELLED, ALREADY_SO -> ruling;
       case MET, MISSED -> doubt == Truth.FALSE ? ruling : ruling.doubtedBy(doubt);
@@ -286,16 +387,32 @@ final class RuleJudge {
       governed[m] = and(whilst[m], not(unless[m]));
       violated[m] = and(governed[m], not(required[m]));
     }
+    Set<Integer> signals = RuleParts.signals(always.conditions(), moments.book);
+    long doubtful = signals.size() < 2 || haveEvents(always.conditions()) ? 0 : 2 * Math.max(rule.resolution(), Order.period(moments, signals));
     for (int m = 0; m < moments.count; m++) {
       boolean enters = m == 0 || violated[m - 1] != violated[m];
       if (violated[m] == Truth.TRUE && !looksBack ? enters : violated[m] != Truth.FALSE && (m == begins || m > begins && enters)) {
-        judgeViolation(violated[m], stretchStart(governed, m), m);
+        judgeViolation(isShort(violated, m, doubtful) ? Truth.BORDERLINE : violated[m], stretchStart(governed, m), m);
       }
       if (m >= begins && governed[m] == Truth.TRUE && (m == begins || governed[m - 1] != Truth.TRUE)) {
         judgeStretch(governed, violated, m);
       }
     }
     Distance.of(moments, always.required()).ifPresent(distance -> measure(distance, governed, violated));
+  }
+
+  private static boolean haveEvents(List<BoolExpr> conditions) {
+    boolean[] events = {false};
+    conditions.forEach(condition -> condition.walk(part -> events[0] |= part instanceof BoolExpr.Moment));
+    return events[0];
+  }
+
+  private static boolean isShort(Truth[] violated, int from, long doubtful) {
+    int to = from;
+    while (violated[from] == Truth.TRUE && to < violated.length && violated[to] == Truth.TRUE) {
+      to++;
+    }
+    return violated[from] == Truth.TRUE && to - from < doubtful;
   }
 
   private void judgeStretch(Truth[] governed, Truth[] violated, int from) {

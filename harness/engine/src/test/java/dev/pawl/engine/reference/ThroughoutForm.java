@@ -11,36 +11,41 @@ import java.util.Optional;
 /** {@code must P after D1 throughout D2}. */
 final class ThroughoutForm implements Form {
   private final Truth[] required;
+  /** What is required, with what is unknown left as it is. */
+  private final Truth[] seen;
   private final Optional<Distance> distance;
   private final long after;
   private final long duration;
   private final Slack slack;
-  private final Truth[] sameRow;
+  private final Moments moments;
+  private final Order order;
   private final long last;
 
-  ThroughoutForm(Moments moments, TruthTables truths, Demand.Throughout demand, Slack slack, boolean surely, Truth[] sameRow) {
+  ThroughoutForm(Moments moments, TruthTables truths, Demand.Throughout demand, Slack slack, Order order, boolean surely) {
     this.required = truths.of(demand.required(), surely ? Truth.FALSE : null);
+    this.seen = truths.of(demand.required());
     this.distance = Distance.of(moments, demand.required());
     this.after = 2 * demand.after();
     this.duration = 2 * demand.duration();
     this.slack = slack;
-    this.sameRow = sameRow;
+    this.moments = moments;
+    this.order = order;
     this.last = moments.last();
   }
 
   private Opening opening(int m0) {
-    return Opening.of(required, Truth.FALSE, m0, after, duration, slack);
+    return Opening.of(required, Truth.FALSE, m0, after, duration, slack, order.surely(m0, moments));
   }
 
   @Override
   public Ruling judge(int m0) {
     Opening fall = opening(m0);
     long deadline = fall.deadline();
-    boolean doubted = after == 0 && sameRow[m0] != Truth.FALSE;
-    if (fall.at() == m0 ? !doubted : fall.isInTime(slack)) {
+    boolean contested = after == 0 && order.contests(seen, m0);
+    if (after == 0 && fall.at() == m0 && !contested || fall.isInTime(slack)) {
       return Ruling.missed(Kind.NOT_THROUGHOUT, fall.seen(), fall.at(), deadline);
     }
-    if (fall.at() == m0 || fall.isInTimeOrNear(slack)) {
+    if (after == 0 && fall.at() == m0 || fall.isInTimeOrNear(slack)) {
       return Ruling.near(fall.seen(), fall.at(), deadline);
     }
     if (deadline > last) {
@@ -52,7 +57,10 @@ final class ThroughoutForm implements Form {
       return Ruling.near(decided, near, deadline);
     }
     Truth doubt = doubt(required, fall.early(), decided);
-    return doubt == Truth.FALSE && doubted ? Ruling.near(decided, m0, deadline) : doubt == Truth.FALSE ? Ruling.met(decided, deadline) : Ruling.doubtful(doubt, decided, deadline);
+    if (doubt != Truth.FALSE) {
+      return Ruling.doubtful(doubt, decided, deadline);
+    }
+    return contested ? Ruling.near(decided, m0, deadline) : Ruling.met(decided, deadline);
   }
 
   @Override
@@ -65,7 +73,7 @@ final class ThroughoutForm implements Form {
       for (long m = m0 + after; m <= ruling.decided(); m++) {
         margins.quantity(distance.get().values()[(int) m], distance.get().unit(), m, m0);
       }
-    } else if (fall.at() == m0 || fall.isInTimeOrNear(slack)) {
+    } else if (after == 0 && fall.at() == m0 || fall.isInTimeOrNear(slack)) {
       margins.time(fall.at() - fall.deadline(), fall.at(), m0, false);
     }
   }

@@ -14,9 +14,12 @@ FROM answered, finish;
 -- NEAR
 WITH answered AS (
   SELECT r.t AS trigger, r.t + 60000000 AS d, CASE WHEN s.t0 IS NOT NULL THEN greatest(r.t, s.t0) END AS s,
-    s.since <= r.t - 10000000 AS so
-  FROM fall r ASOF LEFT JOIN (FROM span WHERE signal = 'b' AND v = 0) s ON r.t < s.t1 WHERE r.signal = 'a')
+    s.since <= r.t - 10000000 AS so, p.t1 > r.t OR l.t0 > r.t - 10000000 AND l.t0 < r.t AS maybe
+  FROM fall r ASOF LEFT JOIN (FROM span WHERE signal = 'b' AND v = 0) s ON r.t + 10000000 <= s.t1
+    ASOF LEFT JOIN (FROM span WHERE signal = 'b' AND v = 0) p ON r.t + 10000000 > p.t0
+    ASOF LEFT JOIN (FROM span WHERE signal = 'b') l ON r.t >= l.t0 WHERE r.signal = 'a')
 SELECT trigger, CASE WHEN so AND s <= d - 10000000 THEN 'already so' WHEN s = trigger OR s <= d - 10000000 THEN 'met' WHEN abs(s - d) < 10000000 THEN 'borderline'
+  WHEN d <= finish.t AND maybe THEN 'borderline'
   WHEN d <= finish.t THEN 'missed' ELSE 'open' END AS ending, d AS place,
   CASE WHEN so THEN NULL WHEN s IS NOT NULL THEN d - s WHEN d <= finish.t THEN d - finish.t END AS margin
 FROM answered, finish;

@@ -1,0 +1,51 @@
+package dev.pawl.engine.reference;
+
+import dev.pawl.grammar.rules.model.Truth;
+import java.util.Collection;
+
+/**
+ * How near an event a condition's change leaves open which of them came first, in moments.
+ *
+ * @param before a change that came less than this before the event may have come after it
+ * @param after one that came less than this after the event may have come before it
+ * @param sampled whether that is so of the values of one instant too
+ * @param begins only changes after this moment count
+ */
+record Order(long before, long after, boolean sampled, long begins) {
+
+  /** The order is what it seems to be. */
+  static final Order KNOWN = new Order(0, 0, false, 0);
+
+  /** By the resolution in nanoseconds and the signals behind the event and behind the condition. */
+  static Order of(Moments moments, long resolution, Collection<Integer> event, Collection<Integer> condition, long begins) {
+    if (event.containsAll(condition)) {
+      return KNOWN;
+    }
+    long ofEvent = period(moments, event);
+    long ofCondition = period(moments, condition);
+    return new Order(2 * Math.max(resolution, ofEvent), 2 * Math.max(resolution, ofCondition), ofEvent > 0 || ofCondition > 0, begins);
+  }
+
+  /** The same of an event that only possibly happens, of which there is no image, and after which nothing is waited for. */
+  Order ofPossible() {
+    return new Order(before, 0, true, begins);
+  }
+
+  static long period(Moments moments, Collection<Integer> signals) {
+    return signals.stream().mapToLong(moments.sampling::period).max().orElse(0);
+  }
+
+  /** Whether a condition may have been otherwise when the event happened that is seen at {@code m0}. */
+  boolean contests(Truth[] table, int m0) {
+    int changed = m0;
+    while (changed > 0 && table[changed - 1] == table[m0]) {
+      changed--;
+    }
+    return changed > begins && changed > m0 - before && (sampled || changed < m0) && table[changed - 1] != Truth.BORDERLINE;
+  }
+
+  /** From this moment on what is so was surely not so before the event only. */
+  int surely(int m0, Moments moments) {
+    return (int) Math.min(m0 + Math.max(after - 1, 0), moments.last());
+  }
+}
