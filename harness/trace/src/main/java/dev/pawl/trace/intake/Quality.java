@@ -31,23 +31,11 @@ public enum Quality {
           : decimal(bytes, from, to);
     }
     for (int word = 0; word < WORDS.length; word++) {
-      if (spells(WORDS[word], bytes, from, to)) {
+      if (ValueReader.spells(WORDS[word], bytes, from, to)) {
         return word == 0 ? GOOD : NOT_GOOD;
       }
     }
     return UNRECOGNISED;
-  }
-
-  private static boolean spells(String word, byte[] bytes, int from, int to) {
-    if (to - from != word.length()) {
-      return false;
-    }
-    for (int i = 0; i < word.length(); i++) {
-      if ((bytes[from + i] | 0x20) != word.charAt(i)) {
-        return false;
-      }
-    }
-    return true;
   }
 
   private static Quality decimal(byte[] bytes, int from, int to) {

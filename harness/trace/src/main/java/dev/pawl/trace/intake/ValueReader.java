@@ -95,6 +95,19 @@ public abstract class ValueReader {
     return "write " + expectation();
   }
 
+  /** Whether the bytes are the word, in any case. */
+  static boolean spells(String word, byte[] bytes, int from, int to) {
+    if (to - from != word.length()) {
+      return false;
+    }
+    for (int i = 0; i < word.length(); i++) {
+      if ((bytes[from + i] | 0x20) != word.charAt(i)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
   /** A switch or bit. */
   static final class Bit extends ValueReader {
 
@@ -138,18 +151,6 @@ public abstract class ValueReader {
     @Override
     public long readNumber(long number) {
       return (number & ~1L) == 0 ? number ^ flip : INVALID;
-    }
-
-    private static boolean spells(String word, byte[] bytes, int from, int to) {
-      if (to - from != word.length()) {
-        return false;
-      }
-      for (int i = 0; i < word.length(); i++) {
-        if ((bytes[from + i] | 0x20) != word.charAt(i)) {
-          return false;
-        }
-      }
-      return true;
     }
 
     @Override

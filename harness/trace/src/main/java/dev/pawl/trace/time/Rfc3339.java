@@ -11,62 +11,24 @@ import dev.pawl.trace.bytes.Decimals;
  * time of the second that follows it, as POSIX time does. {@code -00:00} states UTC with the local offset unknown and
  * counts as UTC.
  */
-final class Rfc3339 implements DateReader {
+final class Rfc3339 extends DateReader {
 
-  private static final long SECOND = 1_000_000_000L;
   private static final int SHORTEST = 19;
-  static final long GREATEST_DAY = TimeReader.LIMIT / (86_400 * SECOND) - 2;
 
-  private String complaint = "";
-  private boolean finer;
   private boolean local;
-  private int secondsAt;
-  private int restAt;
-  private int second;
-  private long nanoseconds;
 
   @Override
-  public String complaint() {
-    return complaint;
-  }
-
-  @Override
-  public boolean finer() {
-    return finer;
-  }
-
-  @Override
-  public boolean local() {
+  boolean local() {
     return local;
   }
 
   @Override
-  public long withinMinute() {
-    return second * SECOND + nanoseconds;
-  }
-
-  @Override
-  public boolean leap() {
-    return second == 60;
-  }
-
-  @Override
-  public int secondsAt() {
-    return secondsAt;
-  }
-
-  @Override
-  public int restAt() {
-    return restAt;
-  }
-
-  @Override
-  public char fractionMark() {
+  char fractionMark() {
     return '.';
   }
 
   @Override
-  public long minutes(byte[] bytes, int from, int to) {
+  long minutes(byte[] bytes, int from, int to) {
     if (!hasShape(bytes, from, to)) {
       return fail("is no RFC 3339 date-time such as 2026-11-25T09:27:39.125Z");
     }
@@ -87,13 +49,7 @@ final class Rfc3339 implements DateReader {
     nanoseconds = 0;
     finer = false;
     if (at < to && (bytes[at] == '.' || bytes[at] == ',')) {
-      int end = at + 1;
-      long place = SECOND / 10;
-      for (; end < to && Decimals.isDigit(bytes[end]); end++) {
-        nanoseconds += (bytes[end] - '0') * place;
-        finer |= place == 0 && bytes[end] != '0';
-        place /= 10;
-      }
+      int end = decimals(bytes, at + 1, to);
       if (end == at + 1) {
         return fail("has a point without digits after it");
       }
@@ -110,11 +66,6 @@ final class Rfc3339 implements DateReader {
       return fail("is more than 73 years away from 1970");
     }
     return days * 1440 + hour * 60L + minute - offset;
-  }
-
-  private long fail(String reason) {
-    complaint = reason;
-    return TimeReader.INVALID;
   }
 
   /** Whether the text starts as a date and time do. */

@@ -6,9 +6,8 @@ import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 
 /** A reader of dates and times in a stated pattern. Used again for every time. */
-final class WrittenTimeReader implements DateReader {
+final class WrittenTimeReader extends DateReader {
 
-  private static final long SECOND = 1_000_000_000L;
   private static final int NONE = -1;
   private static final String MONTHS = "janfebmaraprmayjunjulaugsepoctnovdec";
 
@@ -26,14 +25,8 @@ final class WrittenTimeReader implements DateReader {
   private int day;
   private long hour;
   private int minute;
-  private int second;
   private int half;
   private int offset;
-  private long nanoseconds;
-  private boolean finer;
-  private int secondsAt;
-  private int restAt;
-  private String complaint = "";
 
   WrittenTimeReader(WrittenTime form) {
     this.form = form;
@@ -60,35 +53,9 @@ final class WrittenTimeReader implements DateReader {
   }
 
   @Override
-  public String complaint() {
-    return complaint;
-  }
-
-  @Override
-  public boolean finer() {
-    return finer;
-  }
-
-  @Override
-  public int secondsAt() {
-    return secondsAt;
-  }
-
-  @Override
-  public int restAt() {
-    return restAt;
-  }
-
-  @Override
-  public long withinMinute() {
-    return second * SECOND + nanoseconds;
-  }
-
-  @Override
-  public long minutes(byte[] bytes, int from, int to) {
+  long minutes(byte[] bytes, int from, int to) {
     if (!take(bytes, from, to)) {
-      complaint = "is not written as " + form.pattern();
-      return TimeReader.INVALID;
+      return fail("is not written as " + form.pattern());
     }
     if (!dated) {
       if (minute > 59 || second > 59 || hour > TimeReader.LIMIT / (3600 * SECOND) - 1) {
@@ -104,30 +71,20 @@ final class WrittenTimeReader implements DateReader {
       return fail("names a time of day that does not exist");
     }
     long days = CivilDate.toDays(year, month, day);
-    if (Math.abs(days) > Rfc3339.GREATEST_DAY) {
+    if (Math.abs(days) > GREATEST_DAY) {
       return fail("is more than 73 years away from 1970");
     }
     return days * 1440 + (halved ? hour % 12 + half * 12L : hour) * 60 + minute - offset;
   }
 
   @Override
-  public boolean local() {
+  boolean local() {
     return dated && !form.offset();
   }
 
   @Override
-  public boolean leap() {
-    return false;
-  }
-
-  @Override
-  public char fractionMark() {
+  char fractionMark() {
     return mark;
-  }
-
-  private long fail(String reason) {
-    complaint = reason;
-    return TimeReader.INVALID;
   }
 
   private boolean take(byte[] bytes, int from, int to) {
@@ -227,12 +184,7 @@ final class WrittenTimeReader implements DateReader {
 
   private boolean decimals(byte[] bytes, int to) {
     int start = at;
-    long place = SECOND / 10;
-    for (; at < to && Decimals.isDigit(bytes[at]); at++) {
-      nanoseconds += (bytes[at] - '0') * place;
-      finer |= place == 0 && bytes[at] != '0';
-      place /= 10;
-    }
+    at = decimals(bytes, at, to);
     return at > start;
   }
 
