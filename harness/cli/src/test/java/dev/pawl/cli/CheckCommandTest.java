@@ -246,7 +246,7 @@ class CheckCommandTest {
       check --rules DIR/gone.rules DIR/held.csv | DIR/gone.rules: no such file or folder
       check --rules DIR/stop.rules DIR/gone.csv | DIR/gone.csv: no such file or folder
       check --rules DIR/empty DIR/held.csv | DIR/empty: this folder holds no rule files (*.rules)
-      check --rules DIR/stop.rules DIR/empty | DIR/empty: this folder holds no traces (*.csv, *.jsonl, *.ndjson or *.vcd, also with .gz or .zst)
+      check --rules DIR/stop.rules DIR/empty | DIR/empty: this folder holds no traces (*.csv, *.jsonl, *.ndjson or *.vcd, also with .gz, .zst, .xz or .zip)
       check --rules DIR/stop.rules EMPTY | an empty argument names nothing; leave it out, or write . for the current folder
       check --rules EMPTY DIR/held.csv | an empty argument names nothing; leave it out, or write . for the current folder
       check --rules= DIR/held.csv | --rules=: an empty argument names nothing; leave it out, or write . for the current folder

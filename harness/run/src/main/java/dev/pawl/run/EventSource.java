@@ -8,6 +8,7 @@ import dev.pawl.trace.intake.Progress;
 import java.io.Closeable;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -20,6 +21,11 @@ public interface EventSource {
 
   /** The file that it is read from, where it is. */
   Optional<Path> file();
+
+  /** All files that it is read from. */
+  default List<Path> files() {
+    return file().stream().toList();
+  }
 
   /** Whether it reacts to outputs, as a ride does and a recording cannot. */
   boolean reacts();
@@ -48,6 +54,11 @@ public interface EventSource {
 
     /** Whether times count from 1970 (UTC), not from a start of the source's own; known from the first event on. */
     boolean calendar();
+
+    /** The zone whose clock shows the dates at the site, where it is known. */
+    default Optional<ZoneId> zone() {
+      return Optional.empty();
+    }
 
     /**
      * Runs to the end.

@@ -6,6 +6,7 @@ import dev.pawl.report.model.TraceResult;
 import dev.pawl.run.files.BindingsFiles;
 import dev.pawl.run.files.RuleFiles;
 import dev.pawl.run.files.TraceFiles;
+import dev.pawl.run.source.JoinedSource;
 import dev.pawl.run.source.RecordedSource;
 import dev.pawl.trace.TraceOptions;
 import java.nio.file.Path;
@@ -55,6 +56,9 @@ public record Session(RuleFiles rules, BindingsFiles bindings, Controller contro
   /** The same, read in another way. */
   public List<EventSource> traces(List<String> paths, TraceOptions reading) {
     List<Path> traces = TraceFiles.of(paths);
+    if (bindings.bindings().session().joined() && traces.size() > 1) {
+      return List.of(new JoinedSource(traces, reading));
+    }
     boolean large = traces.size() == 1 && TraceFiles.isLarge(traces.get(0));
     boolean ahead = large && TraceThreads.of(options.jobs(), rules.book()).ahead();
     return traces.stream().<EventSource>map(trace -> new RecordedSource(trace, reading.withAhead(ahead))).toList();
@@ -82,7 +86,8 @@ public record Session(RuleFiles rules, BindingsFiles bindings, Controller contro
     SessionRun run = new SessionRun(options, controlled, listener, earlier, bindings.bindings().sampling());
     List<TraceResult> results = run.judge();
     boolean partial = listener.isEndWanted() || controlled.stream().anyMatch(Controller.Controlled::endedEarly);
-    List<String> cautions = controlled.stream().flatMap(each -> each.cautions().stream()).distinct().toList();
+    List<String> cautions = new ArrayList<>(controlled.stream().flatMap(each -> each.cautions().stream()).distinct().toList());
+    OneSession.hint(results).ifPresent(cautions::add);
     String now = Instant.now().truncatedTo(ChronoUnit.SECONDS).toString();
     List<Input> inputs = options.inputs() ? inputs(run) : List.of();
     return new Report(Version.TEXT, now, partial, rules.book().ride(), inputs, results, cautions);

@@ -55,7 +55,7 @@ final class SessionRun {
       for (Controller.Controlled each : sources) {
         results.add(tell(each.source(), run(each)));
         if (options.inputs()) {
-          each.source().file().ifPresent(file -> inputs.add(CompletableFuture.completedFuture(input(file))));
+          each.source().files().forEach(file -> inputs.add(CompletableFuture.completedFuture(input(file))));
         }
       }
       return results;
@@ -66,7 +66,7 @@ final class SessionRun {
       for (Controller.Controlled each : sources) {
         waiting.add(workers.submit(() -> run(each)));
         if (options.inputs()) {
-          each.source().file().ifPresent(file -> inputs.add(workers.submit(() -> input(file))));
+          each.source().files().forEach(file -> inputs.add(workers.submit(() -> input(file))));
         }
       }
       for (int source = 0; source < sources.size(); source++) {

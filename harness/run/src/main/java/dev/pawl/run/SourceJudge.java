@@ -82,7 +82,7 @@ public final class SourceJudge {
       EventSource.Summary summary = run.runTo(run.heardBy(sampled.before(engine, needed)), progress);
       EventSource.Extent extent = summary.extent();
       extent.end().ifPresent(sampled::finish);
-      TimeBase base = run.calendar() ? TimeBase.EPOCH : TimeBase.START;
+      TimeBase base = !run.calendar() ? TimeBase.START : run.zone().map(zone -> TimeBase.in(zone.getId())).orElse(TimeBase.EPOCH);
       Reading reading = reading(summary, engine, sampled, base);
       if (summary.isRejected()) {
         return TraceResult.unreadable(source.name(), reading);

@@ -18,9 +18,9 @@ record Content(TraceFormat format, int skipped, Optional<Obstacle> obstacle) {
   /** Why bytes can be no trace, and what to do. */
   record Obstacle(String message, String hint) {}
 
-  static Content of(byte[] first, Optional<String> damage) {
+  static Content of(byte[] first, Optional<String> damage, String remedy) {
     if (damage.isPresent() && first.length == 0) {
-      return new Content(TraceFormat.CSV, 0, Optional.of(new Obstacle(damage.get(), "get a whole copy")));
+      return new Content(TraceFormat.CSV, 0, Optional.of(new Obstacle(damage.get(), remedy)));
     }
     int skipped = starts(first, 0xEF, 0xBB, 0xBF) ? 3 : 0;
     Optional<Obstacle> obstacle = obstacle(first);
@@ -29,16 +29,12 @@ record Content(TraceFormat format, int skipped, Optional<Obstacle> obstacle) {
   }
 
   private static Optional<Obstacle> obstacle(byte[] first) {
-    if (starts(first, 0xFF, 0xFE) || starts(first, 0xFE, 0xFF)) {
-      return Optional.of(new Obstacle("the trace is written in UTF-16", "save it as UTF-8"));
+    if (starts(first, 0xFF, 0xFE) || starts(first, 0, 0, 0xFE, 0xFF)) {
+      return Optional.of(new Obstacle("the trace is written in UTF-32", "save it as UTF-8"));
     }
-    if (starts(first, 'P', 'K', 3, 4)) {
-      return Optional.of(new Obstacle("the trace is packed in a zip archive",
-          "unpack it; gzip and zstd can be read as they are"));
-    }
-    if (starts(first, 0xFD, '7', 'z', 'X', 'Z') || starts(first, 'B', 'Z', 'h')) {
+    if (starts(first, 'B', 'Z', 'h') || starts(first, '7', 'z', 0xBC, 0xAF) || starts(first, 'R', 'a', 'r', '!')) {
       return Optional.of(new Obstacle("the trace is packed in a way that is not read here",
-          "unpack it; gzip and zstd can be read as they are"));
+          "unpack it; gzip, zstd, xz and zip can be read as they are"));
     }
     if (starts(first, '[')) {
       return Optional.of(new Obstacle("the trace is one JSON array",

@@ -50,8 +50,10 @@ final class FileTraceReader implements TraceReader {
 
   private TraceSummary read(EventSink sink, Progress progress) throws IOException {
     Problems problems = new Problems(name, options.listed());
-    Channels channels = new Channels(options.book(), options.bindings(), options.needed());
-    Intake intake = new Intake(channels, problems, sink);
+    Channels channels = new Channels(options.book(), options.bindings(), options.needed(),
+        format == TraceFormat.CSV ? options.bindings().columns().point() : '.');
+    Intake intake = new Intake(channels, problems, sink,
+        format == TraceFormat.VCD ? 0 : options.bindings().session().reorder());
     boolean readable = true;
     boolean whole = false;
     try {

@@ -37,11 +37,10 @@ public final class Traces {
    */
   public static TraceReader open(InputStream stream, String name, TraceOptions options) throws IOException {
     try {
-      Feed feed = Decompression.open(stream);
-      Content content = Content.of(feed.peek(Content.SNIFFED), feed.damage());
+      Feed feed = Decompression.open(stream, options.bindings().columns().letters());
+      Content content = Content.of(feed.peek(Content.SNIFFED), feed.damage(), feed.remedy());
       TraceFormat format = options.format().orElse(content.format());
-      Settings settings =
-          new Settings(options.bindings().columns(), options.timeScale().or(options.bindings()::timeScale));
+      Settings settings = new Settings(options.bindings().columns(), options.bindings().time().or(options.timeScale()));
       return new FileTraceReader(feed, name, options, format, format.decoder(settings), content);
     } catch (IOException | RuntimeException e) {
       stream.close();

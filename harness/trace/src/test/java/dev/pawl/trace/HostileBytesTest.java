@@ -15,10 +15,14 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import java.util.zip.GZIPOutputStream;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipOutputStream;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.IntRange;
 import org.junit.jupiter.api.Test;
+import org.tukaani.xz.LZMA2Options;
+import org.tukaani.xz.XZOutputStream;
 
 /** Damaged, cut, endless and random bytes: always an answer, never an exception, nothing lost in silence. */
 class HostileBytesTest {
@@ -63,8 +67,18 @@ class HostileBytesTest {
     try (GZIPOutputStream out = new GZIPOutputStream(gzip)) {
       out.write(trace);
     }
-    for (byte[] whole : List.of(gzip.toByteArray(), Zstd.compress(trace))) {
-      for (int cut = 4; cut < whole.length; cut += 97) {
+    ByteArrayOutputStream xz = new ByteArrayOutputStream();
+    try (XZOutputStream out = new XZOutputStream(xz, new LZMA2Options(1))) {
+      out.write(trace);
+    }
+    ByteArrayOutputStream zip = new ByteArrayOutputStream();
+    try (ZipOutputStream out = new ZipOutputStream(zip)) {
+      out.putNextEntry(new ZipEntry("trace.csv"));
+      out.write(trace);
+    }
+    byte[] file = Arrays.copyOf(zip.toByteArray(), zip.size() - 100);
+    for (byte[] whole : List.of(gzip.toByteArray(), Zstd.compress(trace), xz.toByteArray(), file)) {
+      for (int cut = 6; cut < whole.length; cut += 97) {
         TraceSummary summary = Recording.of(Arrays.copyOf(whole, cut), LIFT).summary();
         assertThat(summary.isRejected()).as("cut at " + cut).isTrue();
         assertThat(summary.diagnostics().get(0).message()).contains("data ends before its end mark");

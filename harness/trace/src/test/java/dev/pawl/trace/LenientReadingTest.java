@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.pawl.engine.EventSink;
 import dev.pawl.trace.bindings.Bindings;
 import dev.pawl.trace.bindings.Columns;
+import dev.pawl.trace.time.TimeForm;
 import dev.pawl.trace.intake.ProblemCount;
 import dev.pawl.trace.intake.ProblemKind;
 import java.util.List;
@@ -154,7 +155,7 @@ class LenientReadingTest {
 
   @Test
   void tagsLeftOutOnPurposeAreNoProblemAndStillPartOfTheTrace() {
-    Bindings ignoring = new Bindings(Optional.empty(), Columns.DEFAULT, List.of(), List.of("pump", "plc.*"));
+    Bindings ignoring = new Bindings(TimeForm.UNSTATED, Columns.DEFAULT, List.of(), List.of("pump", "plc.*"));
     Recording recording = Recording.of("time_ms,signal,value\n5,pump,on\n6,lift_run,1\n7,plc.beat,?\n9,plc.beat,?\n",
         STRICT.withBindings(ignoring));
     assertThat(recording.summary().problems()).isEmpty();
@@ -166,7 +167,7 @@ class LenientReadingTest {
   /** The first row of a left-out tag and a quoted one go the long way, the later ones the short one; both check the number of fields. */
   @Test
   void rowsOfLeftOutTagsStillNeedTimeOrderAndFields() {
-    Bindings ignoring = new Bindings(Optional.empty(), Columns.DEFAULT, List.of(), List.of("pump"));
+    Bindings ignoring = new Bindings(TimeForm.UNSTATED, Columns.DEFAULT, List.of(), List.of("pump"));
     TraceSummary summary = Recording.of("time_ms,signal,value\n5,pump,1\n6,pump,\n7,pump\n8,pump,1,2\n"
         + "9,pump,\"a,b\"\n4,pump,1\nx,pump,1\n"
         + "10,pump,0\r\n11,pump,a\"b\n", STRICT.withBindings(ignoring)).summary();

@@ -3,7 +3,7 @@ package dev.pawl.mqtt.feed;
 import dev.pawl.engine.EventSink;
 import dev.pawl.mqtt.evidence.Anomaly;
 import dev.pawl.mqtt.evidence.EvidenceLog;
-import dev.pawl.mqtt.time.ReorderWindow;
+import dev.pawl.trace.intake.ReorderWindow;
 import java.util.Arrays;
 import java.util.List;
 
@@ -19,6 +19,9 @@ public final class Merger {
   private final SenderClocks.Correction correction = this::corrected;
   private final EvidenceLog evidence;
   private final EventSink out;
+  /** Messages have no lines. */
+  private static final long NO_LINE = 0;
+
   private final ReorderWindow window = new ReorderWindow();
   private final long[] present;
   /**
@@ -84,11 +87,11 @@ public final class Merger {
     if (time < horizon) {
       evidence.note(Anomaly.LATE, time, signal, "a value came " + (horizon - time) / 1_000_000
           + " ms later than the window waits");
-      window.add(horizon, signal, EventSink.UNKNOWN);
+      window.add(horizon, signal, EventSink.UNKNOWN, NO_LINE);
       return;
     }
     present[signal] = value;
-    window.add(time, signal, value);
+    window.add(time, signal, value, NO_LINE);
   }
 
   /** One signal is not known from now on, if it was. */
@@ -114,7 +117,7 @@ public final class Merger {
       present[signal] = EventSink.UNKNOWN;
       window.replace(signal, EventSink.UNKNOWN);
       if (releasedTime[signal] != Long.MIN_VALUE) {
-        window.add(horizon, signal, EventSink.UNKNOWN);
+        window.add(horizon, signal, EventSink.UNKNOWN, NO_LINE);
       }
     }
   }
@@ -145,7 +148,7 @@ public final class Merger {
    * What says the same of the same time again, as a repeated message does, is no event: a trace must not hold a row
    * twice.
    */
-  private void release(long time, int signal, long value) {
+  private void release(long time, int signal, long value, long line) {
     if (time == releasedTime[signal] && value == releasedValue[signal]) {
       return;
     }

@@ -11,7 +11,7 @@ import dev.pawl.mqtt.evidence.EvidenceLog;
 import dev.pawl.mqtt.support.Ride;
 import dev.pawl.mqtt.support.Ride.Event;
 import dev.pawl.mqtt.support.Ride.Kept;
-import dev.pawl.mqtt.time.ReorderWindow;
+import dev.pawl.trace.intake.ReorderWindow;
 import dev.pawl.trace.bindings.BindingsFile;
 import java.time.Duration;
 import java.util.ArrayList;
@@ -205,10 +205,10 @@ class MergerTest {
     List<Event> taken = new ArrayList<>();
     for (int i = 0; i < 5000; i++) {
       Event event = new Event(random.nextInt(300), i, i);
-      window.add(event.time(), event.signal(), event.value());
+      window.add(event.time(), event.signal(), event.value(), 0);
       expected.add(event);
     }
-    window.releaseBefore(Long.MAX_VALUE, (time, signal, value) -> taken.add(new Event(time, signal, value)));
+    window.releaseBefore(Long.MAX_VALUE, (time, signal, value, line) -> taken.add(new Event(time, signal, value)));
     expected.sort(Comparator.comparingLong(Event::time).thenComparingInt(Event::signal));
     assertThat(taken).isEqualTo(expected);
   }

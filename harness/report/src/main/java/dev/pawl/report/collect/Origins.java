@@ -3,6 +3,7 @@ package dev.pawl.report.collect;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.report.model.DepartureResult;
 import dev.pawl.report.model.ProgramPlace;
+import dev.pawl.report.model.TracePlace;
 import java.util.List;
 import java.util.Optional;
 
@@ -11,6 +12,11 @@ public interface Origins {
 
   /** A trace that no controller under test had a part in. */
   Origins RECORDED = new Origins() {};
+
+  /** Where the event of a line stands; {@code trace} is what results call the whole source. */
+  default TracePlace place(String trace, long line) {
+    return new TracePlace(trace, Math.max(0, line));
+  }
 
   /** The line of a program under test that an event's line stands for, where it stands for one. */
   default Optional<ProgramPlace> writer(long line) {

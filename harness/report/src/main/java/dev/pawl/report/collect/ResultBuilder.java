@@ -24,6 +24,7 @@ import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.Seen;
 import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.model.TracePlace;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.model.WrongCount;
 import dev.pawl.report.model.ZoneResult;
@@ -167,8 +168,9 @@ public final class ResultBuilder {
     for (Evidence event : events) {
       Signal signal = book.signals().get(event.signal());
       ValueType type = signal.type();
-      results.add(new EvidenceResult(event.moment(), event.time(), signal.name(), ValueText.of(type, event.value()), trace,
-          Math.max(0, event.line()), event.wasLogged(), origins.writer(event.line())));
+      TracePlace place = origins.place(trace, event.line());
+      results.add(new EvidenceResult(event.moment(), event.time(), signal.name(), ValueText.of(type, event.value()), place.file(),
+          place.line(), event.wasLogged(), origins.writer(event.line())));
     }
     return results;
   }

@@ -55,10 +55,10 @@ public final class JsonComparisonWriter {
     }
   }
 
-  private record Output(String trace, TimeBase timeBase, String signal, long unchanged, List<Edge> edges) {
+  private record Output(String trace, TimeBase.Kind timeBase, String signal, long unchanged, List<Edge> edges) {
 
     static Output of(OutputChanges output) {
-      return new Output(output.trace(), output.base(), output.signal(), output.unchanged(),
+      return new Output(output.trace(), output.base().kind(), output.signal(), output.unchanged(),
           output.changes().stream().map(Edge::of).toList());
     }
   }

@@ -64,12 +64,12 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
     }
   }
 
-  record Trace(String path, TimeBase timeBase, Time start, Time end, long lines, long events, long overwritten, boolean partial,
+  record Trace(String path, TimeBase.Kind timeBase, Time start, Time end, long lines, long events, long overwritten, boolean partial,
       Reading reading, List<RuleIn> rules, List<Zone> zones) {
 
     static Trace of(TraceResult trace) {
       TimeBase base = trace.timeBase();
-      return new Trace(trace.path(), base, Time.of(base, trace.start()), Time.of(base, trace.end()), trace.lines(), trace.events(),
+      return new Trace(trace.path(), base.kind(), Time.of(base, trace.start()), Time.of(base, trace.end()), trace.lines(), trace.events(),
           trace.overwritten(), trace.partial(), trace.reading(), trace.rules().stream().map(rule -> RuleIn.of(rule, base)).toList(),
           trace.zones().stream().map(zone -> Zone.of(zone, base)).toList());
     }

@@ -1,19 +1,26 @@
 package dev.pawl.report.model;
 
-/** What the nanoseconds of a trace are counted from. */
-public enum TimeBase {
-  /** From the start that the trace states for itself. */
-  START("start"),
-  /** From 1970-01-01T00:00:00Z. */
-  EPOCH("epoch");
+/**
+ * What the nanoseconds of a trace are counted from, and whose clock shows them.
+ *
+ * @param kind what they are counted from
+ * @param zone the time zone whose clock shows dates, by its name; empty for UTC
+ */
+public record TimeBase(Kind kind, String zone) {
 
-  private final String label;
+  public static final TimeBase START = new TimeBase(Kind.START, "");
+  public static final TimeBase EPOCH = new TimeBase(Kind.EPOCH, "");
 
-  TimeBase(String label) {
-    this.label = label;
+  /** What nanoseconds are counted from. */
+  public enum Kind {
+    /** The start that the trace states for itself. */
+    START,
+    /** 1970-01-01T00:00:00Z. */
+    EPOCH
   }
 
-  public String label() {
-    return label;
+  /** Dates as a clock in the zone shows them. */
+  public static TimeBase in(String zone) {
+    return new TimeBase(Kind.EPOCH, zone.equals("UTC") ? "" : zone);
   }
 }

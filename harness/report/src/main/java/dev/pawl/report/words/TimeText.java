@@ -2,6 +2,8 @@ package dev.pawl.report.words;
 
 import dev.pawl.report.model.TimeBase;
 import java.time.Instant;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
 
 /** Times and durations as people write them. All inputs are nanoseconds. */
 public final class TimeText {
@@ -15,15 +17,17 @@ public final class TimeText {
   private TimeText() {}
 
   /**
-   * A time of a trace: {@code 723.450 s} from its start, or RFC 3339 in UTC such as {@code 2026-05-01T09:12:03.450Z}.
+   * A time of a trace: {@code 723.450 s} from its start, or RFC 3339 such as {@code 2026-05-01T09:12:03.450Z}, where a zone is
+   * known by its clock and with its offset.
    */
   public static String at(TimeBase base, long time) {
-    if (base == TimeBase.START) {
+    if (base.kind() == TimeBase.Kind.START) {
       return seconds(time) + " s";
     }
-    long second = Math.floorDiv(time, SECOND);
-    String whole = Instant.ofEpochSecond(second).toString();
-    return whole.substring(0, whole.length() - 1) + fraction(Math.floorMod(time, SECOND), 3) + "Z";
+    Instant second = Instant.ofEpochSecond(Math.floorDiv(time, SECOND));
+    ZoneOffset offset = base.zone().isEmpty() ? ZoneOffset.UTC : ZoneId.of(base.zone()).getRules().getOffset(second);
+    String whole = second.plusSeconds(offset.getTotalSeconds()).toString();
+    return whole.substring(0, whole.length() - 1) + fraction(Math.floorMod(time, SECOND), 3) + offset;
   }
 
   /** Decimal seconds with at least three digits after the point and no more than needed, such as {@code 723.450}. */

@@ -39,7 +39,19 @@ class TimeTextTest {
       EPOCH, 1777626723450000000, 2026-05-01T09:12:03.450Z
       EPOCH, -1, 1969-12-31T23:59:59.999999999Z
       """)
-  void times(TimeBase base, long time, String text) {
-    assertThat(TimeText.at(base, time)).isEqualTo(text);
+  void times(TimeBase.Kind kind, long time, String text) {
+    assertThat(TimeText.at(new TimeBase(kind, ""), time)).isEqualTo(text);
+  }
+
+  /** Either side of the hour at which clocks are put back. */
+  @ParameterizedTest
+  @CsvSource(textBlock = """
+      Europe/Vienna, 1792889999500000000, 2026-10-25T02:59:59.500+02:00
+      Europe/Vienna, 1792890000000000000, 2026-10-25T02:00:00.000+01:00
+      +05:30, 1777626723450000000, 2026-05-01T14:42:03.450+05:30
+      UTC, 1777626723450000000, 2026-05-01T09:12:03.450Z
+      """)
+  void timesByTheClockOfASite(String zone, long time, String text) {
+    assertThat(TimeText.at(TimeBase.in(zone), time)).isEqualTo(text);
   }
 }

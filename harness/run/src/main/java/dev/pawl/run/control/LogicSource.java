@@ -21,6 +21,7 @@ import dev.pawl.trace.intake.Progress;
 import dev.pawl.trace.sampling.SamplingMeter;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -114,6 +115,11 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
     @Override
     public boolean calendar() {
       return run.calendar();
+    }
+
+    @Override
+    public Optional<ZoneId> zone() {
+      return run.zone();
     }
 
     @Override

@@ -17,7 +17,7 @@ public final class TraceFiles {
 
   public static List<Path> of(List<String> paths) {
     String wanted = "traces (" + TraceFormat.namesInWords() + ", also with "
-        + String.join(" or ", Decompression.ENDINGS) + ")";
+        + Decompression.ENDINGS_IN_WORDS + ")";
     return Folders.files(paths, wanted, TraceFiles::isTrace);
   }
 

@@ -13,6 +13,7 @@ import dev.pawl.trace.intake.ProblemKind;
 import dev.pawl.trace.intake.Progress;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -53,11 +54,11 @@ public record RecordedSource(Path trace, TraceOptions options, Reading control) 
 
   @Override
   public Run begin(boolean[] needed) throws IOException {
-    return new Reader(Traces.open(trace, options.withNeeded(needed)), options.lenient(), control);
+    return new Reader(Traces.open(trace, options.withNeeded(needed)), options, control);
   }
 
   /** The reading of the trace. */
-  private record Reader(TraceReader reader, boolean lenient, Reading control) implements Run {
+  private record Reader(TraceReader reader, TraceOptions options, Reading control) implements Run {
 
     @Override
     public EventSink heardBy(EventSink judge) {
@@ -70,42 +71,48 @@ public record RecordedSource(Path trace, TraceOptions options, Reading control) 
     }
 
     @Override
+    public Optional<ZoneId> zone() {
+      return options.bindings().time().zone();
+    }
+
+    @Override
     public Summary runTo(EventSink sink, Progress progress) throws IOException {
       TraceSummary summary = reader.readTo(sink, progress);
       boolean interrupted = summary.outcome() == TraceSummary.Outcome.INTERRUPTED;
       Extent extent = new Extent(summary.lines(), summary.events(), summary.end(), interrupted);
-      return new Summary(extent, summary.silent(), met(summary), control);
-    }
-
-    private Reading met(TraceSummary summary) {
-      List<Reading.Counter> counters = new ArrayList<>();
-      for (ProblemCount problem : summary.isRejected() ? List.<ProblemCount>of() : summary.problems()) {
-        counters.add(new Reading.Counter(problem.kind().label() + " (first in line " + problem.firstLine() + ")",
-            problem.count()));
-      }
-      if (summary.finerTimes() > 0) {
-        counters.add(new Reading.Counter((summary.finerTimes() == 1 ? "time" : "times")
-            + " finer than a nanosecond, cut off there",
-            summary.finerTimes()));
-      }
-      List<Reading.Problem> problems = summary.diagnostics().stream().map(Reader::problem).toList();
-      return new Reading(counters, problems, summary.problemTotal(), summary.isRejected() ? refusal(summary) : "");
-    }
-
-    private String refusal(TraceSummary summary) {
-      boolean helps = !lenient && summary.problems().stream()
-          .noneMatch(problem -> problem.kind() == ProblemKind.UNREADABLE);
-      return summary.problemLine() + "; nothing of it was judged" + (helps ? " (--lenient leaves such rows out)" : "");
-    }
-
-    private static Reading.Problem problem(Diagnostic diagnostic) {
-      String hint = diagnostic.hint().isEmpty() ? "" : " (" + diagnostic.hint() + ")";
-      return new Reading.Problem(diagnostic.position().line(), diagnostic.message() + hint);
+      return new Summary(extent, summary.silent(), met(summary, options.lenient()), control);
     }
 
     @Override
     public void close() throws IOException {
       reader.close();
     }
+  }
+
+  /** What was met in the reading of a trace. */
+  static Reading met(TraceSummary summary, boolean lenient) {
+    List<Reading.Counter> counters = new ArrayList<>();
+    for (ProblemCount problem : summary.isRejected() ? List.<ProblemCount>of() : summary.problems()) {
+      counters.add(new Reading.Counter(problem.kind().label() + " (first in line " + problem.firstLine() + ")",
+          problem.count()));
+    }
+    if (summary.finerTimes() > 0) {
+      counters.add(new Reading.Counter((summary.finerTimes() == 1 ? "time" : "times")
+          + " finer than a nanosecond, cut off there",
+          summary.finerTimes()));
+    }
+    List<Reading.Problem> problems = summary.diagnostics().stream().map(RecordedSource::problem).toList();
+    return new Reading(counters, problems, summary.problemTotal(), summary.isRejected() ? refusal(summary, lenient) : "");
+  }
+
+  private static String refusal(TraceSummary summary, boolean lenient) {
+    boolean helps = !lenient && summary.problems().stream()
+        .noneMatch(problem -> problem.kind() == ProblemKind.UNREADABLE);
+    return summary.problemLine() + "; nothing of it was judged" + (helps ? " (--lenient leaves such rows out)" : "");
+  }
+
+  private static Reading.Problem problem(Diagnostic diagnostic) {
+    String hint = diagnostic.hint().isEmpty() ? "" : " (" + diagnostic.hint() + ")";
+    return new Reading.Problem(diagnostic.position().line(), diagnostic.message() + hint);
   }
 }

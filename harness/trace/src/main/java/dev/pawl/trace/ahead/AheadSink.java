@@ -48,7 +48,7 @@ public final class AheadSink {
     }
   }
 
-  private static IOException asThrown(Throwable cause) {
+  static IOException asThrown(Throwable cause) {
     if (cause instanceof RuntimeException failure) {
       throw failure;
     }

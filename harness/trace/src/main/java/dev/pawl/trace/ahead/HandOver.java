@@ -72,7 +72,7 @@ final class HandOver implements EventSink {
   }
 
   /** The thread that brings events was told to give up. */
-  private static final class Stopped extends RuntimeException {
+  static final class Stopped extends RuntimeException {
 
     private static final long serialVersionUID = 1;
 

@@ -4,26 +4,27 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.trace.feedback.StatedFeedback;
 import dev.pawl.trace.sampling.StatedSampling;
-import dev.pawl.trace.time.TimeScale;
+import dev.pawl.trace.time.TimeForm;
 import java.util.List;
-import java.util.Optional;
 import java.util.Set;
 
 /**
  * What a bindings file means for a rule book. A signal that has a tag is known by that tag only; one that has none is
  * known by its own name.
  *
- * @param timeScale how times are written, where stated
+ * @param time what is stated of times
  * @param columns what columns are called
  * @param tags the bound tags
  * @param ignored tags that are left out on purpose; {@code *} at the end stands for any ending
+ * @param words how values are spelt
  * @param sampling how signals were looked at
  * @param feedback which signals follow which outputs
+ * @param session how recorded traces belong together
  */
-public record Bindings(Optional<TimeScale> timeScale, Columns columns, List<TagBinding> tags, List<String> ignored, StatedSampling sampling,
-    StatedFeedback feedback) {
+public record Bindings(TimeForm time, Columns columns, List<TagBinding> tags, List<String> ignored, ValueWords words,
+    StatedSampling sampling, StatedFeedback feedback, StatedSession session) {
 
-  public static final Bindings NONE = new Bindings(Optional.empty(), Columns.DEFAULT, List.of(), List.of());
+  public static final Bindings NONE = new Bindings(TimeForm.UNSTATED, Columns.DEFAULT, List.of(), List.of());
 
   public Bindings {
     tags = List.copyOf(tags);
@@ -31,8 +32,8 @@ public record Bindings(Optional<TimeScale> timeScale, Columns columns, List<TagB
   }
 
   /** Bindings that state nothing of how signals were looked at, nor of what they follow. */
-  public Bindings(Optional<TimeScale> timeScale, Columns columns, List<TagBinding> tags, List<String> ignored) {
-    this(timeScale, columns, tags, ignored, StatedSampling.NONE, StatedFeedback.NONE);
+  public Bindings(TimeForm time, Columns columns, List<TagBinding> tags, List<String> ignored) {
+    this(time, columns, tags, ignored, ValueWords.NONE, StatedSampling.NONE, StatedFeedback.NONE, StatedSession.NONE);
   }
 
   /** The bindings, or what is wrong with them; with errors the bindings hold what could be understood. */

@@ -8,7 +8,7 @@ import java.util.List;
 
 /**
  * The text form of a bindings file: a word at the start of a line opens a section, indented lines under it are its
- * entries, {@code --} starts a comment. An entry is a list of words, of texts in double quotes (a doubled quote stands
+ * entries, and so is what follows it on its line, {@code --} starts a comment. An entry is a list of words, of texts in double quotes (a doubled quote stands
  * for one), and of the symbols {@code =} and {@code ,}.
  *
  * @param source the text
@@ -63,8 +63,7 @@ public record BindingsFile(Source source, List<Section> sections, List<Diagnosti
         close();
         heading = tokens.get(0);
         if (tokens.size() > 1) {
-          diagnostics.add(Diagnostic.error(tokens.get(1).position(), "a section's name stands alone on its line",
-              "put what belongs to section '" + heading.text() + "' below it, indented"));
+          entries.add(new Entry(tokens.subList(1, tokens.size())));
         }
       } else if (heading == null) {
         diagnostics.add(Diagnostic.error(tokens.get(0).position(), "this entry belongs to no section",

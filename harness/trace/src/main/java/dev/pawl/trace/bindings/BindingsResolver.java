@@ -5,7 +5,7 @@ import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
-import dev.pawl.trace.time.TimeScale;
+import dev.pawl.trace.time.TimeForm;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -18,7 +18,8 @@ import java.util.Set;
 /** Turns the entries of a bindings file into bindings, collecting everything that is wrong. */
 final class BindingsResolver {
 
-  private static final List<String> OWN_SECTIONS = List.of("time", "columns", "signals", "ignore", "sampling", "feedback");
+  private static final List<String> OWN_SECTIONS = List.of("time", "columns", "signals", "ignore", "values", "sampling", "feedback",
+      "session");
 
   private final BindingsFile file;
   private final RuleBook book;
@@ -44,63 +45,15 @@ final class BindingsResolver {
             "sections are " + String.join(", ", known));
       }
     }
-    Optional<TimeScale> scale = time();
-    Columns columns = columns();
+    TimeForm time = new TimeSection(diagnostics).read(file.entries("time"));
+    Columns columns = new ColumnsSection(diagnostics).read(file.entries("columns"));
     file.entries("signals").forEach(this::signal);
-    Bindings bindings = new Bindings(scale, columns, tags, ignored(), new SamplingReader(book, diagnostics).read(file.entries("sampling")),
-        new FeedbackReader(book, diagnostics).read(file.entries("feedback")));
+    Bindings bindings = new Bindings(time, columns, tags, ignored(), ValueWords.read(file.entries("values"), diagnostics),
+        new SamplingReader(book, diagnostics).read(file.entries("sampling")),
+        new FeedbackReader(book, diagnostics).read(file.entries("feedback")),
+        StatedSession.read(file.entries("session"), diagnostics));
     diagnostics.sort(Comparator.comparingInt((Diagnostic d) -> d.position().line()).thenComparingInt(d -> d.position().column()));
     return new Bindings.Resolved(bindings, diagnostics);
-  }
-
-  private Optional<TimeScale> time() {
-    Optional<TimeScale> scale = Optional.empty();
-    for (Entry entry : file.entries("time")) {
-      List<Token> tokens = entry.tokens();
-      if (tokens.size() != 2 || !tokens.get(0).is("unit")) {
-        error(entry.position(), "section 'time' takes one kind of entry: unit", "write: unit ms");
-        continue;
-      }
-      Optional<TimeScale> stated = TimeScale.of(tokens.get(1).text());
-      if (stated.isEmpty()) {
-        error(tokens.get(1).position(), "'" + tokens.get(1).text() + "' is no unit of time",
-            "use " + TimeScale.CHOICES);
-      } else if (scale.isPresent()) {
-        error(entry.position(), "the unit of time is stated twice", "keep one");
-      }
-      scale = stated;
-    }
-    return scale;
-  }
-
-  private Columns columns() {
-    Map<String, String> named = new HashMap<>();
-    for (Entry entry : file.entries("columns")) {
-      List<Token> tokens = entry.tokens();
-      String role = tokens.get(0).text();
-      if (!List.of("time", "signal", "value", "quality", "separator").contains(role) || tokens.size() != 2) {
-        error(entry.position(), "section 'columns' says what a column is called",
-            "write one of time, signal, value, quality or separator, and its name, such as: time stamp");
-      } else if (named.put(role, tokens.get(1).text()) != null) {
-        error(entry.position(), "'" + role + "' is stated twice", "keep one");
-      } else if (role.equals("separator") && separator(tokens.get(1).text()) == 0) {
-        error(tokens.get(1).position(), "'" + tokens.get(1).text() + "' cannot separate fields",
-            "write: separator comma, semicolon or tab");
-      }
-    }
-    char separator = separator(named.getOrDefault("separator", "comma"));
-    return new Columns(Optional.ofNullable(named.get("time")), Optional.ofNullable(named.get("signal")),
-        Optional.ofNullable(named.get("value")), Optional.ofNullable(named.get("quality")), separator == 0 ? ','
-            : separator);
-  }
-
-  private static char separator(String name) {
-    return switch (name) {
-      case "comma", "," -> ',';
-      case "semicolon", ";" -> ';';
-      case "tab" -> '\t';
-      default -> 0;
-    };
   }
 
   private List<String> ignored() {

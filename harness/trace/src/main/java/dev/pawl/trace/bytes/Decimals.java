@@ -34,11 +34,15 @@ public final class Decimals {
    * @return the nearest double, never negative zero; {@link #INVALID} for other text and for numbers beyond all doubles
    */
   public static double parse(byte[] bytes, int from, int to) {
-    return parse(bytes, from, to, Scale.SAME);
+    return parse(bytes, from, to, Scale.SAME, '.');
   }
 
-  /** As {@link #parse(byte[], int, int)}, the decimal number converted before it is rounded. */
-  public static double parse(byte[] bytes, int from, int to, Scale scale) {
+  /**
+   * As {@link #parse(byte[], int, int)}, the decimal number converted before it is rounded.
+   *
+   * @param point what stands before the decimals
+   */
+  public static double parse(byte[] bytes, int from, int to, Scale scale, char point) {
     int at = from;
     boolean negative = false;
     if (at < to && (bytes[at] == '-' || bytes[at] == '+')) {
@@ -51,12 +55,12 @@ public final class Decimals {
     }
     int count = at - firstDigit;
     int fraction = 0;
-    if (at < to && bytes[at] == '.') {
-      int point = at++;
+    if (at < to && bytes[at] == point) {
+      int mark = at++;
       while (at < to && isDigit(bytes[at])) {
         digits = digits * 10 + bytes[at++] - '0';
       }
-      fraction = at - point - 1;
+      fraction = at - mark - 1;
       count += fraction;
     }
     boolean simple = at == to && count > 0 && count <= 18 && fraction <= EXACT_POWER;
@@ -64,14 +68,14 @@ public final class Decimals {
       return finite(scale.convert(negative ? -digits : digits, fraction));
     }
     if (!simple || digits > EXACT) {
-      return isDecimal(bytes, from, to) ? slow(bytes, from, to, scale) : INVALID;
+      return isDecimal(bytes, from, to, point) ? slow(bytes, from, to, scale, point) : INVALID;
     }
     double value = fraction == 0 ? digits : digits / POWERS[fraction];
     return (negative ? -value : value) + 0.0;
   }
 
-  private static double slow(byte[] bytes, int from, int to, Scale scale) {
-    return finite(scale.convert(new String(bytes, from, to - from, StandardCharsets.US_ASCII)));
+  private static double slow(byte[] bytes, int from, int to, Scale scale, char point) {
+    return finite(scale.convert(new String(bytes, from, to - from, StandardCharsets.US_ASCII).replace(point, '.')));
   }
 
   private static double finite(double value) {
@@ -82,7 +86,7 @@ public final class Decimals {
    * Whether the text is a decimal number at all; {@link Double#parseDouble} alone would take hexadecimal and suffixed
    * ones too.
    */
-  private static boolean isDecimal(byte[] bytes, int from, int to) {
+  private static boolean isDecimal(byte[] bytes, int from, int to, char point) {
     int at = from;
     if (at < to && (bytes[at] == '-' || bytes[at] == '+')) {
       at++;
@@ -90,7 +94,7 @@ public final class Decimals {
     int whole = digitsEnd(bytes, at, to);
     int count = whole - at;
     at = whole;
-    if (at < to && bytes[at] == '.') {
+    if (at < to && bytes[at] == point) {
       int end = digitsEnd(bytes, at + 1, to);
       count += end - at - 1;
       at = end;

@@ -9,39 +9,75 @@ import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.SequenceInputStream;
+import java.nio.charset.Charset;
 import java.util.List;
+import java.util.Optional;
 import java.util.zip.GZIPInputStream;
 import java.util.zip.ZipException;
+import org.tukaani.xz.MemoryLimitException;
+import org.tukaani.xz.XZIOException;
+import org.tukaani.xz.XZInputStream;
 
-/** Opens streams, plain or compressed: gzip (RFC 1952) and Zstandard (RFC 8878) are known by their first bytes. */
+/**
+ * Opens streams, plain or compressed: gzip (RFC 1952), Zstandard (RFC 8878), xz and zip are known by their first bytes, and so
+ * is UTF-16, which becomes UTF-8.
+ */
 public final class Decompression {
 
   /** What the names of compressed files end in. */
-  public static final List<String> ENDINGS = List.of(".gz", ".zst");
+  public static final List<String> ENDINGS = List.of(".gz", ".zst", ".xz", ".zip");
 
-  private static final int SNIFFED = 4;
+  /** These, as a message puts them. */
+  public static final String ENDINGS_IN_WORDS = String.join(", ", ENDINGS.subList(0, ENDINGS.size() - 1)) + " or "
+      + ENDINGS.get(ENDINGS.size() - 1);
+
+  private static final int SNIFFED = 6;
   private static final int BUFFER = 1 << 16;
+
+  /** What unpacking xz may take, as for the other forms. */
+  private static final int MOST_KIBIBYTES = 128 * 1024;
 
   private Decompression() {}
 
-  /** A feed of the decompressed bytes. Closing it closes the stream. */
-  public static Feed open(InputStream stream) throws IOException {
+  /**
+   * A feed of the decompressed bytes. Closing it closes the stream.
+   *
+   * @param letters how the text is written, where it is neither UTF-8 nor UTF-16
+   */
+  public static Feed open(InputStream stream, Optional<Charset> letters) throws IOException {
     CountingStream counted = new CountingStream(stream);
     byte[] first = counted.readNBytes(SNIFFED);
     InputStream whole = new SequenceInputStream(new ByteArrayInputStream(first), counted);
-    if (starts(first, 0x1F, 0x8B)) {
-      return new Feed(new Guarded(gzip(whole), "gzip"), counted);
-    }
-    if (starts(first, 0x28, 0xB5, 0x2F, 0xFD)) {
-      return new Feed(new Guarded(new ZstdInputStream(whole), "zstd"), counted);
-    }
-    return new Feed(whole, counted);
+    InputStream unpacked = unpacked(first, whole);
+    return new Feed(letters.isPresent() ? new SingleByteStream(unpacked, letters.get()) : new Utf16Stream(unpacked), counted);
   }
 
-  private static InputStream gzip(InputStream stream) throws IOException {
+  private static InputStream unpacked(byte[] first, InputStream whole) throws IOException {
+    if (starts(first, 0x1F, 0x8B)) {
+      return new Guarded(headed(whole, stream -> new GZIPInputStream(stream, BUFFER)), "gzip");
+    }
+    if (starts(first, 0x28, 0xB5, 0x2F, 0xFD)) {
+      return new Guarded(new ZstdInputStream(whole), "zstd");
+    }
+    if (starts(first, 0xFD, '7', 'z', 'X', 'Z', 0)) {
+      return new Guarded(headed(whole, stream -> new XZInputStream(stream, MOST_KIBIBYTES)), "xz");
+    }
+    if (starts(first, 'P', 'K', 3, 4) || starts(first, 'P', 'K', 5, 6)) {
+      return new Guarded(new ZippedFile(whole, first[2] == 5), "zip");
+    }
+    return whole;
+  }
+
+  /** Opens packed data. */
+  private interface Opening {
+    InputStream open(InputStream stream) throws IOException;
+  }
+
+  /** A stream that fails when it is read if its header is bad. */
+  private static InputStream headed(InputStream stream, Opening opening) throws IOException {
     try {
-      return new GZIPInputStream(stream, BUFFER);
-    } catch (EOFException | ZipException e) {
+      return opening.open(stream);
+    } catch (EOFException | ZipException | XZIOException e) {
       return new Failing(e);
     }
   }
@@ -74,6 +110,8 @@ public final class Decompression {
         return super.read(bytes, from, length);
       } catch (EOFException e) {
         throw new DamagedStream("the " + format + " data ends before its end mark", e);
+      } catch (MemoryLimitException e) {
+        throw new DamagedStream("the xz data was packed with a dictionary of more than 128 MiB and must be unpacked before (xz -d)", e);
       } catch (ZstdIOException e) {
         if (e.getErrorCode() == Zstd.errFrameParameterWindowTooLarge()) {
           throw new DamagedStream("the zstd data was packed with a window of more than 128 MiB and must be unpacked"
@@ -82,7 +120,7 @@ public final class Decompression {
         }
         boolean early = e.getMessage() != null && e.getMessage().contains("Truncated");
         throw new DamagedStream("the " + format + " data " + (early ? "ends before its end mark" : "is damaged"), e);
-      } catch (ZipException e) {
+      } catch (ZipException | XZIOException e) {
         throw new DamagedStream("the " + format + " data is damaged", e);
       }
     }

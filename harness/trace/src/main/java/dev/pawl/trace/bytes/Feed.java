@@ -31,6 +31,7 @@ public final class Feed implements Closeable {
   private int end = LEAD;
   private boolean exhausted;
   private Optional<String> damage = Optional.empty();
+  private String remedy = "";
 
   Feed(InputStream stream, CountingStream raw) {
     this.stream = stream;
@@ -64,6 +65,11 @@ public final class Feed implements Closeable {
   /** Why the stream ended before its time, if it did; what came before is good, but for the line it ended in. */
   public Optional<String> damage() {
     return damage;
+  }
+
+  /** What to do about the damage. */
+  public String remedy() {
+    return remedy;
   }
 
   /** The first bytes of the stream, without taking them: at most {@code count}. */
@@ -168,6 +174,7 @@ public final class Feed implements Closeable {
     } catch (DamagedStream e) {
       exhausted = true;
       damage = Optional.of(e.getMessage());
+      remedy = e.remedy();
     }
   }
 

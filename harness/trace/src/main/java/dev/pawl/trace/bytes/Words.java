@@ -17,6 +17,7 @@ public final class Words {
 
   private static final long ONES = 0x0101010101010101L;
   private static final long HIGHS = 0x8080808080808080L;
+  private static final long LOWS = 0x7F7F7F7F7F7F7F7FL;
   private static final long ZEROS_AS_TEXT = 0x3030303030303030L;
 
   private Words() {}
@@ -35,6 +36,12 @@ public final class Words {
   public static long matches(long word, long repeated) {
     long zeroWhereEqual = word ^ repeated;
     return (zeroWhereEqual - ONES) & ~zeroWhereEqual & HIGHS;
+  }
+
+  /** Bit 7 of each byte of the word that is the given one, and of no other. */
+  public static long all(long word, long repeated) {
+    long zeroWhereEqual = word ^ repeated;
+    return ~((zeroWhereEqual & LOWS) + LOWS | zeroWhereEqual | LOWS);
   }
 
   /** Number of bytes before the first match. */

@@ -22,7 +22,7 @@ final class CellValue {
       intake.problems().add(ProblemKind.WRONG_VALUE, line, Excerpt.column(bytes, start, fields.rawFrom(place)),
           to - from,
           () -> Excerpt.of(source, from, to) + " is no value of signal " + Excerpt.of(channels.tag(channel)),
-          () -> channels.reader(channel).remedy());
+          () -> channels.reader(channel).remedy(Excerpt.text(source, from, to)));
     }
     return value;
   }

@@ -1,5 +1,6 @@
 package dev.pawl.trace.csv;
 
+import dev.pawl.trace.bindings.Columns;
 import dev.pawl.trace.bytes.Decimals;
 import dev.pawl.trace.bytes.Feed;
 import dev.pawl.trace.intake.Excerpt;
@@ -19,17 +20,24 @@ import java.util.Optional;
  */
 public final class CsvDecoder extends RowDecoder {
 
+  private static final String UNNAMED = "; where each row has a field that the header does not name, say so under 'columns' in a"
+      + " bindings file: unnamed first, or unnamed last";
+
   private final Settings settings;
   private final Fields fields;
   private final Remarks remarks = new Remarks();
   private Optional<Header> header = Optional.empty();
   private Optional<Form> form = Optional.empty();
+  private final Columns.Table table;
   private TimeReader times = new TimeReader(TimeScale.NANOSECONDS);
+  private TimeFields timeFields;
   private boolean unitUnstated;
+  private long headerAt;
 
   public CsvDecoder(Settings settings) {
     this.settings = settings;
-    this.fields = new Fields(settings.columns().separator());
+    this.table = settings.columns().table();
+    this.fields = new Fields(settings.columns().separator(), settings.columns().spaces());
   }
 
   /** How the rows after the header are taken. */
@@ -46,7 +54,7 @@ public final class CsvDecoder extends RowDecoder {
   protected int rows(byte[] bytes, int from, int end) throws UnreadableTrace {
     int at = from;
     while (at < end) {
-      int next = form.isPresent() ? ordinaryRows(form.get(), bytes, at, end) : at;
+      int next = form.isPresent() && line >= table.firstRow() ? ordinaryRows(form.get(), bytes, at, end) : at;
       if (next < end) {
         at = next;
         next = unusual(bytes, at, end);
@@ -75,16 +83,25 @@ public final class CsvDecoder extends RowDecoder {
     return at;
   }
 
-  /** Takes the header, a remark, an empty line, or a row in any valid or invalid spelling. */
+  /** Takes the header, a remark, an empty line, a line before the table, or a row in any valid or invalid spelling. */
   private int unusual(byte[] bytes, int at, int end) throws UnreadableTrace {
-    if (bytes[at] == '#') {
+    boolean isHeader = header.isEmpty() && table.header() && line == table.headerLine();
+    if (bytes[at] == '#' && !isHeader) {
       return remark(bytes, at);
     }
     if (bytes[at] == '\n' || bytes[at] == '\r' && bytes[at + 1] == '\n') {
       line++;
       return at + (bytes[at] == '\n' ? 1 : 2);
     }
-    int next = fields.split(bytes, at, end);
+    if (line < (header.isEmpty() && table.header() ? table.headerLine() : table.firstRow())) {
+      line++;
+      return afterLine(bytes, at);
+    }
+    int start = at;
+    while (isHeader && (bytes[start] == '#' || bytes[start] == ' ')) {
+      start++;
+    }
+    int next = fields.split(bytes, start, end);
     if (next == Fields.UNFINISHED) {
       return next;
     }
@@ -95,7 +112,8 @@ public final class CsvDecoder extends RowDecoder {
     }
     if (header.isEmpty()) {
       begin();
-    } else {
+    }
+    if (!table.header() || line != headerAt) {
       row(bytes, at);
     }
     line += fields.lines();
@@ -118,17 +136,41 @@ public final class CsvDecoder extends RowDecoder {
   }
 
   private void begin() throws UnreadableTrace {
+    Header found = Header.of(names(), settings, intake, line);
+    headerAt = line;
+    times = settings.reader(found.names().get(found.time()));
+    unitUnstated = settings.scaleOf(found.names().get(found.time())).isEmpty();
+    Columns layout = settings.columns();
+    timeFields = new TimeFields(times, found, layout.separator());
+    header = Optional.of(found);
+    form = Optional.of(found.isLong() ? new LongForm(found, layout, timeFields, intake)
+        : new WideForm(found, layout, timeFields, intake, line));
+  }
+
+  /** What the columns are called: by the header, or by their numbers. A last one without a name is none. */
+  private List<String> names() throws UnreadableTrace {
+    if (!table.names().isEmpty()) {
+      int last = fields.count() - 1;
+      int count = fields.from(last) == fields.to(last) && last == table.names().size() ? last : fields.count();
+      if (count != table.names().size()) {
+        throw intake.problems().fatal(ProblemKind.UNREADABLE, line, 1, "the first row has " + count(count) + ", but "
+            + table.names().size() + " names are stated", "state under 'columns' in a bindings file a name for each field");
+      }
+      return table.names();
+    }
     List<String> names = new ArrayList<>();
     for (int i = 0; i < fields.count(); i++) {
-      names.add(fields.text(i));
+      names.add(table.header() ? fields.text(i) : Integer.toString(i + 1));
     }
-    Header found = Header.of(names, settings, intake.problems(), line);
-    times = settings.reader(names.get(found.time()));
-    unitUnstated = settings.scaleOf(names.get(found.time())).isEmpty();
-    header = Optional.of(found);
-    form = Optional.of(found.isLong()
-        ? new LongForm(found, settings.columns().separator(), times, intake)
-        : new WideForm(found, settings.columns().separator(), times, intake, line));
+    if (table.header() && names.size() > 1 && names.get(names.size() - 1).isEmpty()) {
+      names.remove(names.size() - 1);
+    }
+    if (table.unnamed() == Columns.Unnamed.FIRST) {
+      names.add(0, "");
+    } else if (table.unnamed() == Columns.Unnamed.LAST) {
+      names.add("");
+    }
+    return names;
   }
 
   private void row(byte[] bytes, int start) throws UnreadableTrace {
@@ -138,15 +180,19 @@ public final class CsvDecoder extends RowDecoder {
       return;
     }
     int wanted = header.orElseThrow().columns();
-    if (fields.count() != wanted) {
-      malformed(1, "this row has " + count(fields.count()) + ", the header has " + wanted,
-          "give each row one field for each column; quote fields that hold a separator");
+    int last = fields.count() - 1;
+    if (fields.isEmpty() && last > 0) {
       return;
     }
-    int column = header.orElseThrow().time();
-    long time = times.read(fields.source(column), fields.from(column), fields.to(column));
+    boolean trailing = last == wanted && fields.from(last) == fields.to(last);
+    if (fields.count() != wanted && !trailing) {
+      malformed(1, "this row has " + count(fields.count()) + ", the header has " + wanted,
+          "give each row one field for each column; quote fields that hold a separator" + (last == wanted ? UNNAMED : ""));
+      return;
+    }
+    long time = timeFields.read(fields);
     if (time == TimeReader.INVALID) {
-      wrongTime(bytes, start, column);
+      wrongTime(bytes, start, header.orElseThrow().time());
       return;
     }
     unitUnstated = false;
@@ -167,9 +213,13 @@ public final class CsvDecoder extends RowDecoder {
           "times are plain numbers, and nothing says of which unit",
           Settings.STATE_UNIT);
     }
-    intake.problems().add(ProblemKind.WRONG_TIME, line, place, to - from,
-        () -> Excerpt.of(source, from, to) + " " + times.complaint(),
-            () -> "write all times on the scale that the header states");
+    String text = timeFields.text(fields);
+    String shown = text.isEmpty() ? "an empty text" : Excerpt.of(text);
+    if (times.remedy().isPresent()) {
+      throw intake.problems().fatal(ProblemKind.UNREADABLE, line, place, shown + " " + times.complaint(), times.remedy().get());
+    }
+    intake.problems().add(ProblemKind.WRONG_TIME, line, place, to - from, () -> shown + " " + times.complaint(),
+        () -> "write all times on the scale that the header states");
   }
 
   private void malformed(int column, String message, String hint) {
@@ -192,6 +242,6 @@ public final class CsvDecoder extends RowDecoder {
 
   @Override
   public boolean calendar() {
-    return times.scale() == TimeScale.RFC_3339;
+    return times.calendar();
   }
 }

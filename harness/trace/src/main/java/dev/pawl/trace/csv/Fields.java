@@ -14,6 +14,7 @@ final class Fields {
   static final int UNFINISHED = -1;
 
   private final byte separator;
+  private final boolean spaces;
   private int count;
   private byte[][] sources = new byte[16][];
   private int[] from = new int[16];
@@ -26,7 +27,17 @@ final class Fields {
   private String complaint = "";
 
   Fields(char separator) {
+    this(separator, true);
+  }
+
+  /**
+   * A reader of records.
+   *
+   * @param spaces whether spaces around a field without quotes belong to it
+   */
+  Fields(char separator, boolean spaces) {
     this.separator = (byte) separator;
+    this.spaces = spaces;
   }
 
   int count() {
@@ -64,6 +75,16 @@ final class Fields {
     return fault;
   }
 
+  /** Whether it says nothing at all. */
+  boolean isEmpty() {
+    for (int field = 0; field < count; field++) {
+      if (from[field] < to[field]) {
+        return false;
+      }
+    }
+    return true;
+  }
+
   /** How the record breaks the grammar. */
   String complaint() {
     return complaint;
@@ -82,6 +103,7 @@ final class Fields {
     unquotedEnd = Feed.LEAD;
     int at = start;
     while (true) {
+      at = spaces ? at : afterSpaces(bytes, at);
       at = bytes[at] == '"' ? quoted(bytes, at, end) : bare(bytes, at);
       if (at < 0) {
         return UNFINISHED;
@@ -105,7 +127,7 @@ final class Fields {
     }
     boolean crlf = bytes[at] == '\n' && at > start && bytes[at - 1] == '\r';
     int stop = crlf ? at - 1 : at;
-    add(bytes, start, stop, start);
+    add(bytes, start, spaces ? stop : beforeSpaces(bytes, start, stop), start);
     return stop;
   }
 
@@ -132,11 +154,27 @@ final class Fields {
     }
     boolean crlf = bytes[stop] == '\n' && stop > at && bytes[stop - 1] == '\r';
     stop = crlf ? stop - 1 : stop;
-    if (stop > at && fault == 0) {
+    if ((spaces ? stop : beforeSpaces(bytes, at, stop)) > at && fault == 0) {
       complain(at, "text follows the closing quote of a field");
     }
     add(unquoted, textFrom, unquotedEnd, start);
     return stop;
+  }
+
+  static int afterSpaces(byte[] bytes, int from) {
+    int at = from;
+    while (bytes[at] == ' ') {
+      at++;
+    }
+    return at;
+  }
+
+  static int beforeSpaces(byte[] bytes, int from, int to) {
+    int at = to;
+    while (at > from && bytes[at - 1] == ' ') {
+      at--;
+    }
+    return at;
   }
 
   private void complain(int at, String reason) {

@@ -1,6 +1,7 @@
 package dev.pawl.trace.csv;
 
 import dev.pawl.trace.intake.Excerpt;
+import dev.pawl.trace.intake.Intake;
 import dev.pawl.trace.intake.ProblemKind;
 import dev.pawl.trace.intake.Problems;
 import dev.pawl.trace.intake.Settings;
@@ -8,6 +9,7 @@ import dev.pawl.trace.intake.UnreadableTrace;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Predicate;
 
 /**
@@ -15,11 +17,12 @@ import java.util.function.Predicate;
  *
  * @param names the header's fields
  * @param time number of the time column
+ * @param timeOfDay number of the column with the time of day, -1 if it stands with the date
  * @param signal number of the signal column, -1 in the wide form
  * @param value number of the value column, -1 in the wide form
  * @param quality number of the quality column, -1 if there is none
  */
-record Header(List<String> names, int time, int signal, int value, int quality) {
+record Header(List<String> names, int time, int timeOfDay, int signal, int value, int quality) {
 
   Header {
     names = List.copyOf(names);
@@ -34,13 +37,15 @@ record Header(List<String> names, int time, int signal, int value, int quality) 
   }
 
   /** The roles of the named columns. A signal and a value column make the long form. */
-  static Header of(List<String> names, Settings settings, Problems problems, long line) throws UnreadableTrace {
+  static Header of(List<String> names, Settings settings, Intake intake, long line) throws UnreadableTrace {
+    Problems problems = intake.problems();
     Map<String, Integer> places = new HashMap<>();
     int column = 1;
     for (int i = 0; i < names.size(); i++) {
-      if (places.put(names.get(i), i) != null) {
+      if (!names.get(i).isEmpty() && places.put(names.get(i), i) != null) {
         throw problems.fatal(ProblemKind.UNREADABLE, line, column, "two columns are called " + Excerpt.of(names.get(i)),
-            "give each column its own name");
+            "give each its own name, or call them by their numbers and say so under 'columns' in a bindings file: header none,"
+                + " rows from " + (line + 1));
       }
       column += names.get(i).length() + 1;
     }
@@ -48,13 +53,18 @@ record Header(List<String> names, int time, int signal, int value, int quality) 
       throw problems.fatal(ProblemKind.UNREADABLE, line, 1, "lines end in carriage returns alone",
           "convert them to LF or CRLF");
     }
+    int foreign = names.stream().filter(name -> name.indexOf('\uFFFD') >= 0).findFirst().map(names::indexOf).orElse(-1);
+    if (foreign >= 0) {
+      throw problems.fatal(ProblemKind.UNREADABLE, line, 1, "the name of column " + (foreign + 1) + " is not written in UTF-8: "
+          + Excerpt.of(names.get(foreign)), "say under 'columns' in a bindings file how it is, such as: letters windows-1252");
+    }
     int time = find(names, settings::isTime);
     if (time < 0) {
       throw noTime(names, settings, problems, line);
     }
     if (settings.contradicts(names.get(time))) {
       throw problems.fatal(ProblemKind.UNREADABLE, line, 1, "the header says " + Excerpt.of(names.get(time))
-          + ", but the unit of time is stated as " + settings.timeScale().orElseThrow().label(),
+          + ", but the unit of time is stated as " + settings.time().label(),
               "make them agree, or state it once");
     }
     int signal = find(names, settings::isSignal);
@@ -63,22 +73,29 @@ record Header(List<String> names, int time, int signal, int value, int quality) 
       throw problems.fatal(ProblemKind.UNREADABLE, line, 1, "there is a column for signals but none for their values",
           "add one called value, or say under 'columns' in a bindings file what it is called");
     }
-    if (signal < 0) {
-      return new Header(names, time, -1, -1, -1);
+    int timeOfDay = settings.columns().timeOfDay().map(names::indexOf).orElse(-1);
+    if (settings.columns().timeOfDay().isPresent() && timeOfDay < 0) {
+      throw problems.fatal(ProblemKind.UNREADABLE, line, 1,
+          "the header has no column " + Excerpt.of(settings.columns().timeOfDay().get()) + " for the time of day",
+          "say under 'columns' in a bindings file what it is called: time, then the column of the date, then that of the time of day");
     }
-    Header header = new Header(names, time, signal, value, find(names, settings::isQuality));
-    int known = header.quality < 0 ? 3 : 4;
-    if (names.size() > known) {
-      String extra = names.stream().filter(name -> !header.isKnown(name)).findFirst().orElseThrow();
-      throw problems.fatal(ProblemKind.UNREADABLE, line, 1, "column " + Excerpt.of(extra) + " has no meaning here",
-          "the long form has the columns time, signal, value and, if need be, quality");
+    if (signal < 0) {
+      return new Header(names, time, timeOfDay, -1, -1, -1);
+    }
+    Header header = new Header(names, time, timeOfDay, signal, value, find(names, settings::isQuality));
+    Optional<String> extra = names.stream()
+        .filter(name -> !name.isEmpty() && !header.isKnown(name) && !intake.channels().ignores(name)).findFirst();
+    if (extra.isPresent()) {
+      throw problems.fatal(ProblemKind.UNREADABLE, line, 1, "column " + Excerpt.of(extra.get()) + " has no meaning here",
+          "the long form has the columns time, signal, value and, if need be, quality; list others under 'ignore' in a bindings"
+              + " file");
     }
     return header;
   }
 
   private boolean isKnown(String name) {
     int place = names.indexOf(name);
-    return place == time || place == signal || place == value || place == quality;
+    return place == time || place == timeOfDay || place == signal || place == value || place == quality;
   }
 
   private static int find(List<String> names, Predicate<String> role) {
@@ -92,18 +109,22 @@ record Header(List<String> names, int time, int signal, int value, int quality) 
 
   private static UnreadableTrace noTime(List<String> names, Settings settings, Problems problems, long line) {
     String only = names.get(0);
-    if (names.size() == 1 && (only.indexOf(';') >= 0 || only.indexOf('\t') >= 0)) {
-      String name = only.indexOf(';') >= 0 ? "semicolon" : "tab";
+    if (names.size() == 1 && (only.indexOf(';') >= 0 || only.indexOf('\t') >= 0 || only.indexOf('|') >= 0)) {
+      String name = only.indexOf(';') >= 0 ? "semicolon" : only.indexOf('\t') >= 0 ? "tab" : "bar";
       return problems.fatal(ProblemKind.UNREADABLE, line, 1,
           "fields seem to be separated by a " + name + ", not by a comma",
           "say so in a bindings file, under 'columns': separator " + name);
     }
     String wanted = settings.columns().time().map(Excerpt::of).orElse("'time'");
+    if (!settings.columns().table().header()) {
+      return problems.fatal(ProblemKind.UNREADABLE, line, 1, "none of the " + names.size() + " columns is " + wanted,
+          "say under 'columns' in a bindings file which has the time, such as: time 1; or what all are called, such as: names time_ms,"
+              + " lift_run");
+    }
     return problems.fatal(ProblemKind.UNREADABLE, line, 1, "the header " + Excerpt.of(String.join(",", names))
-        + " has no column "
-        + wanted,
-            "start the file with a header such as time_ms,signal,value, or say under 'columns' in a bindings file what"
-            + " its columns"
-        + " are called");
+        + " has no column " + wanted,
+        "start the file with a header such as time_ms,signal,value, or say under 'columns' in a bindings file what its columns"
+            + " are called, such as: time stamp; where the table begins, such as: header line 7; or that it has no header: header"
+            + " none");
   }
 }

@@ -2,7 +2,6 @@ package dev.pawl.trace.csv;
 
 import dev.pawl.trace.intake.Channels;
 import dev.pawl.trace.intake.Intake;
-import dev.pawl.trace.time.TimeReader;
 
 /**
  * A row of a tag that is left out on purpose, in the ordinary spelling: only its time and the number of its fields
@@ -10,23 +9,25 @@ import dev.pawl.trace.time.TimeReader;
  */
 final class LeftOutRow {
 
-  private final TimeReader times;
+  private final TimeFields times;
   private final Intake intake;
   private final byte separator;
   private final int columns;
   private final boolean usualOrder;
+  private final int fieldsToTag;
 
-  LeftOutRow(Header header, char separator, TimeReader times, Intake intake) {
+  LeftOutRow(Header header, char separator, TimeFields times, Intake intake) {
     this.times = times;
     this.intake = intake;
     this.separator = (byte) separator;
+    this.fieldsToTag = times.count() + 1;
     this.columns = header.columns();
-    this.usualOrder = header.time() == 0 && header.signal() == 1;
+    this.usualOrder = times.lead() && header.signal() == times.count();
   }
 
   /** Takes a row; returns the start of the next, or -1 with nothing done. */
   int take(byte[] bytes, int from, long line) {
-    int tagFrom = usualOrder ? times.scan(bytes, from, separator) + 1 : 0;
+    int tagFrom = usualOrder ? times.scan(bytes, from) + 1 : 0;
     if (tagFrom == 0) {
       return -1;
     }
@@ -36,7 +37,7 @@ final class LeftOutRow {
     if (channel < 0 || !channels.isLeftOut(channel)) {
       return -1;
     }
-    int fields = 2;
+    int fields = fieldsToTag;
     while (bytes[at] == separator) {
       at = fieldEnd(bytes, at + 1);
       fields++;
@@ -44,7 +45,7 @@ final class LeftOutRow {
     if (bytes[at] != '\n' || fields != columns) {
       return -1;
     }
-    intake.pass(times.time(), line);
+    intake.pass(times.times().time(), line);
     return at + 1;
   }
 

@@ -4,8 +4,8 @@ import dev.pawl.trace.bytes.NameTable;
 import dev.pawl.trace.bytes.Words;
 import dev.pawl.trace.intake.BoundTags;
 import dev.pawl.trace.intake.Intake;
+import dev.pawl.trace.intake.Quality;
 import dev.pawl.trace.intake.ValueReader;
-import dev.pawl.trace.time.TimeReader;
 
 /**
  * The hot path of the whole tool: a row of one event in the ordinary spelling, with no quotes, columns in their usual
@@ -19,7 +19,7 @@ final class OrdinaryRow {
   private static final int LONGEST_VALUE = 48;
   private static final int GOOD = 'g' | 'o' << 8 | 'o' << 16 | 'd' << 24;
 
-  private final TimeReader times;
+  private final TimeFields times;
   private final NameTable tags;
   private final ValueReader[] readers;
   private final byte[] flips;
@@ -29,7 +29,7 @@ final class OrdinaryRow {
   private final boolean usualOrder;
   private final boolean hasQuality;
 
-  OrdinaryRow(Header header, char separator, TimeReader times, Intake intake) {
+  OrdinaryRow(Header header, char separator, TimeFields times, Intake intake) {
     this.times = times;
     BoundTags bound = intake.channels().boundTags();
     this.tags = bound.table();
@@ -39,16 +39,18 @@ final class OrdinaryRow {
     this.separator = (byte) separator;
     this.separators = Words.repeat(separator);
     this.hasQuality = header.quality() >= 0;
-    this.usualOrder = header.time() == 0 && header.signal() == 1 && header.value() == 2;
+    int tag = times.count();
+    this.usualOrder = times.lead() && header.signal() == tag && header.value() == tag + 1
+        && header.columns() == tag + (hasQuality ? 3 : 2) && header.quality() < tag + 3;
   }
 
   /** Takes a row; returns the start of the next, or -1 with nothing done. */
   int take(byte[] bytes, int from, long line) {
-    int tagFrom = usualOrder ? times.scan(bytes, from, separator) + 1 : 0;
+    int tagFrom = usualOrder ? times.scan(bytes, from) + 1 : 0;
     if (tagFrom == 0) {
       return -1;
     }
-    long time = times.time();
+    long time = times.times().time();
     int tagLength = tagLength(bytes, tagFrom);
     int channel = tagLength < 0 ? -1 : tags.find(bytes, tagFrom, tagLength);
     if (channel < 0) {
@@ -87,10 +89,12 @@ final class OrdinaryRow {
     }
     int stop = bytes[lineEnd - 1] == '\r' ? lineEnd - 1 : lineEnd;
     if (hasQuality) {
-      if (stop - from < 6 || bytes[stop - 5] != separator || (int) Words.at(bytes, stop - 4) != GOOD) {
+      boolean good = stop - from >= 6 && bytes[stop - 5] == separator && (int) Words.at(bytes, stop - 4) == GOOD;
+      int mark = good ? stop - 5 : from + Words.first(Words.matches(Words.at(bytes, from), separators));
+      if (!good && (mark >= stop || Quality.of(bytes, mark + 1, stop) != Quality.GOOD)) {
         return -1;
       }
-      stop -= 5;
+      stop = mark;
     }
     long value = readers[channel].read(bytes, from, stop);
     if (value == ValueReader.INVALID) {

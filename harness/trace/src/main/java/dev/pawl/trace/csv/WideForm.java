@@ -1,6 +1,6 @@
 package dev.pawl.trace.csv;
 
-import dev.pawl.trace.bytes.Feed;
+import dev.pawl.trace.bindings.Columns;
 import dev.pawl.trace.intake.Channels;
 import dev.pawl.trace.intake.Intake;
 import dev.pawl.trace.intake.ValueReader;
@@ -11,28 +11,24 @@ final class WideForm implements CsvDecoder.Form {
 
   private static final int NOT_SIGNAL = -1;
 
-  private final Header header;
-  private final TimeReader times;
+  private final TimeFields times;
   private final Intake intake;
-  private final byte separator;
+  private final PlainRow plain;
   private final int[] channels;
-  private final int[] starts;
-  private final int[] stops;
   private final long[] values;
 
-  WideForm(Header header, char separator, TimeReader times, Intake intake, long line) {
-    this.header = header;
+  WideForm(Header header, Columns layout, TimeFields times, Intake intake, long line) {
     this.times = times;
     this.intake = intake;
-    this.separator = (byte) separator;
+    this.plain = new PlainRow(header.columns(), layout.separator(), layout.spaces());
     this.channels = new int[header.columns()];
-    this.starts = new int[header.columns()];
-    this.stops = new int[header.columns()];
     this.values = new long[header.columns()];
     int place = 1;
     for (int i = 0; i < channels.length; i++) {
-      channels[i] = i == header.time() ? NOT_SIGNAL : channel(header.names().get(i), line, place);
-      place += header.names().get(i).length() + 1;
+      String name = header.names().get(i);
+      boolean other = i == header.time() || i == header.timeOfDay() || name.isEmpty();
+      channels[i] = other ? NOT_SIGNAL : channel(name, line, place);
+      place += name.length() + 1;
     }
   }
 
@@ -45,38 +41,31 @@ final class WideForm implements CsvDecoder.Form {
     return all.carriesSignal(channel) ? channel : NOT_SIGNAL;
   }
 
-  /** Takes a row without quotes and with the time in front, in one pass for the shape and one for the values. */
+  /** Takes a row without quotes, in one pass for the shape and one for the values. */
   @Override
   public int ordinary(byte[] bytes, int from, long line) {
-    int at = header.time() == 0 ? times.scan(bytes, from, separator) : -1;
-    if (at < 0) {
-      return -1;
-    }
-    int last = channels.length - 1;
-    for (int column = 1; column <= last; column++) {
-      int start = at + 1;
-      at = start;
-      while (bytes[at] != separator && bytes[at] != '\n') {
-        at++;
-      }
-      boolean ended = bytes[at] == '\n';
-      if (ended != (column == last) || bytes[start] == '"') {
+    int first = 0;
+    int at = from;
+    if (times.lead()) {
+      first = times.count();
+      at = times.scan(bytes, from) + 1;
+      if (at == 0 || first >= channels.length) {
         return -1;
       }
-      starts[column] = start;
-      stops[column] = ended && at > start && bytes[at - 1] == '\r' ? at - 1 : at;
     }
-    if (at - from >= Feed.LONGEST || !readCells(bytes)) {
+    int next = plain.split(bytes, from, first, at);
+    long time = next < 0 ? TimeReader.INVALID : first > 0 ? times.times().time() : times.read(bytes, plain);
+    if (time == TimeReader.INVALID || !readCells(bytes)) {
       return -1;
     }
-    send(times.time(), line);
-    return at + 1;
+    send(time, line);
+    return next;
   }
 
   private boolean readCells(byte[] bytes) {
-    for (int column = 1; column < channels.length; column++) {
-      if (channels[column] != NOT_SIGNAL && stops[column] > starts[column]) {
-        values[column] = intake.channels().reader(channels[column]).read(bytes, starts[column], stops[column]);
+    for (int column = 0; column < channels.length; column++) {
+      if (channels[column] != NOT_SIGNAL && !plain.isEmpty(column)) {
+        values[column] = intake.channels().reader(channels[column]).read(bytes, plain.start(column), plain.stop(column));
         if (values[column] == ValueReader.INVALID) {
           return false;
         }
@@ -88,8 +77,8 @@ final class WideForm implements CsvDecoder.Form {
   private void send(long time, long line) {
     intake.pass(time, line);
     boolean inOrder = intake.isAt(time);
-    for (int column = 1; column < channels.length; column++) {
-      if (channels[column] != NOT_SIGNAL && stops[column] > starts[column]) {
+    for (int column = 0; column < channels.length; column++) {
+      if (channels[column] != NOT_SIGNAL && !plain.isEmpty(column)) {
         if (inOrder) {
           intake.accept(time, channels[column], values[column], line);
         } else {

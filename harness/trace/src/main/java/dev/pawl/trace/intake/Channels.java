@@ -44,8 +44,9 @@ public final class Channels {
    * The channels of a rule book under bindings.
    *
    * @param needed by signal index, whether its events are to be sent on; the others are only checked
+   * @param point what stands before the decimals of numbers
    */
-  public Channels(RuleBook book, Bindings bindings, boolean[] needed) {
+  public Channels(RuleBook book, Bindings bindings, boolean[] needed, char point) {
     this.book = book;
     this.bindings = bindings;
     TagBinding[] bySignal = new TagBinding[book.signals().size()];
@@ -59,7 +60,7 @@ public final class Channels {
       int index = signal.index();
       TagBinding tag = bySignal[index];
       tags.add(tag == null ? signal.name() : tag.tag());
-      readers[index] = ValueReader.of(signal, tag == null ? new Conversion.Plain() : tag.conversion());
+      readers[index] = ValueReader.of(signal, tag == null ? new Conversion.Plain() : tag.conversion(), bindings.words(), point);
       roles[index] = Role.SIGNAL;
       signals[index] = needed[index] ? index : -1;
       flips[index] = (byte) (readers[index] instanceof ValueReader.Bit bit ? bit.flip() : -1);
@@ -100,6 +101,11 @@ public final class Channels {
     return known >= 0 && roles[known] != Role.UNBOUND ? known : bindings.ignores(tag) ? learn(tag) : -1;
   }
 
+  /** The second of two names of a tag, if only that is one of a signal; else the first. */
+  public String signalOf(String first, String second) {
+    return boundTags.table().find(first) < 0 && boundTags.table().find(second) >= 0 ? second : first;
+  }
+
   /** One channel for all ignored and one for all unbound tags that came too late to get their own. */
   private int lateChannel(String tag, Role role) {
     String shared = "\u0000" + role;
@@ -127,6 +133,11 @@ public final class Channels {
   /** Number of channels. */
   public int size() {
     return roles.length;
+  }
+
+  /** Whether a tag is left out on purpose. */
+  public boolean ignores(String tag) {
+    return bindings.ignores(tag);
   }
 
   /** Whether the channel carries a signal of the rules. */

@@ -15,7 +15,12 @@ public final class Excerpt {
     if (from >= to) {
       return "an empty text";
     }
-    return of(new String(bytes, from, Math.min(to - from, 4 * LONGEST), StandardCharsets.UTF_8));
+    return of(text(bytes, from, to));
+  }
+
+  /** The bytes as they are, cut if long. */
+  public static String text(byte[] bytes, int from, int to) {
+    return new String(bytes, from, Math.min(to - from, 4 * LONGEST), StandardCharsets.UTF_8);
   }
 
   /** The text in single quotes, cut if long. */

@@ -13,6 +13,9 @@ public final class Intake {
   /** No time: earlier than all. */
   private static final long NEVER = Long.MIN_VALUE;
 
+  /** Of a row of which only the time counts. */
+  private static final int NO_CHANNEL = -1;
+
   /** What is known of a channel. */
   private static final class Lane {
     final int signal;
@@ -36,10 +39,26 @@ public final class Intake {
   private long sent;
   private long end = NEVER;
   private long endLine;
+  private final long reorder;
+  private final ReorderWindow window;
+  private final ReorderWindow.Taker taker = this::inOrder;
+  /** The latest time that has come, whether it has been taken already or waits. */
+  private long newest = NEVER;
   private boolean lost;
   private long lostLine;
 
   public Intake(Channels channels, Problems problems, EventSink sink) {
+    this(channels, problems, sink, 0);
+  }
+
+  /**
+   * An intake that puts rows in order of time.
+   *
+   * @param reorder nanoseconds, how much later than a later row a row may come; 0 if not at all
+   */
+  public Intake(Channels channels, Problems problems, EventSink sink, long reorder) {
+    this.reorder = reorder;
+    this.window = reorder > 0 ? new ReorderWindow() : null;
     this.channels = channels;
     this.problems = problems;
     this.sink = sink;
@@ -70,6 +89,39 @@ public final class Intake {
    * @param value engine value
    */
   public void accept(long time, int channel, long value, long line) {
+    if (window != null) {
+      hold(time, channel, value, line);
+    } else {
+      inOrder(time, channel, value, line);
+    }
+  }
+
+  private void hold(long time, int channel, long value, long line) {
+    if (isLate(time)) {
+      late(lanes[channel], line);
+      return;
+    }
+    window.add(time, channel, value, line);
+    proceed(time);
+  }
+
+  private boolean isLate(long time) {
+    return newest != NEVER && time < newest - reorder;
+  }
+
+  /** Nothing can come any more that is earlier than the latest time less the window. */
+  private void proceed(long time) {
+    if (time > newest) {
+      newest = time;
+      window.releaseBefore(newest - reorder, taker);
+    }
+  }
+
+  private void inOrder(long time, int channel, long value, long line) {
+    if (channel == NO_CHANNEL) {
+      passInOrder(time, line);
+      return;
+    }
     Lane lane = lanes[channel];
     if (time < last) {
       late(lane, line);
@@ -106,6 +158,10 @@ public final class Intake {
    * One that comes late makes it unknown from now on.
    */
   public void doubt(long time, int channel, long line) {
+    if (window != null) {
+      hold(time, channel, EventSink.UNKNOWN, line);
+      return;
+    }
     doubt(Math.max(time, last), lanes[channel], line);
   }
 
@@ -137,6 +193,9 @@ public final class Intake {
 
   /** A row of nobody knows what signal was left out: any of them may have changed. */
   private void lose(long line) {
+    if (window != null) {
+      window.releaseBefore(Long.MAX_VALUE, taker);
+    }
     lost = last != NEVER;
     lostLine = line;
     for (Lane lane : lanes) {
@@ -186,6 +245,19 @@ public final class Intake {
 
   /** Takes the time of a row whose tag is left out; it counts as part of the trace. */
   public void pass(long time, long line) {
+    if (window != null) {
+      if (isLate(time)) {
+        outOfOrder(line);
+      } else {
+        window.add(time, NO_CHANNEL, 0, line);
+        proceed(time);
+      }
+      return;
+    }
+    passInOrder(time, line);
+  }
+
+  private void passInOrder(long time, long line) {
     if (time < last) {
       outOfOrder(line);
       return;
@@ -199,9 +271,9 @@ public final class Intake {
     last = time;
   }
 
-  /** Whether the trace has come exactly to the given time. */
+  /** Whether the row of the given time, which {@link #pass} has just been told, is in order. */
   public boolean isAt(long time) {
-    return last == time;
+    return window == null ? last == time : !isLate(time);
   }
 
   /** Counts a row whose tag is unknown; tells of each tag once. */
@@ -228,6 +300,9 @@ public final class Intake {
 
   /** Tells the sink how far the trace goes; a stated end that cannot be right is left out. */
   public void finish() {
+    if (window != null) {
+      window.releaseBefore(Long.MAX_VALUE, taker);
+    }
     if (lost && end > last) {
       doubtAll();
     }
@@ -243,7 +318,8 @@ public final class Intake {
 
   private void outOfOrder(long line) {
     problems.add(ProblemKind.OUT_OF_ORDER, line, 1, 1, () -> "this time is earlier than that of a row before it",
-        () -> "sort the rows by time, or leave such rows out with --lenient");
+        () -> "sort the rows by time, state under 'session' in a bindings file how late one may come, such as: reorder 2 s, or leave such"
+            + " rows out with --lenient");
   }
 
   private void duplicate(int channel, long line) {

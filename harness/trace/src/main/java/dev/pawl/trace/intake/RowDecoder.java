@@ -36,7 +36,7 @@ public abstract class RowDecoder implements Decoder {
     }
     if (feed.damage().isPresent()) {
       intake.problems().add(ProblemKind.DAMAGED, line, 1, feed.damage().get(),
-          "get a whole copy; --lenient judges what came before this line");
+          feed.remedy() + "; --lenient judges what came before this line");
     }
     ended();
     return true;

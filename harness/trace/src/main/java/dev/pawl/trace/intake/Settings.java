@@ -1,6 +1,7 @@
 package dev.pawl.trace.intake;
 
 import dev.pawl.trace.bindings.Columns;
+import dev.pawl.trace.time.TimeForm;
 import dev.pawl.trace.time.TimeReader;
 import dev.pawl.trace.time.TimeScale;
 import java.util.Optional;
@@ -9,9 +10,9 @@ import java.util.Optional;
  * What is stated about a trace outside of it.
  *
  * @param columns what columns are called
- * @param timeScale how times are written, where stated
+ * @param time what is stated of its times
  */
-public record Settings(Columns columns, Optional<TimeScale> timeScale) {
+public record Settings(Columns columns, TimeForm time) {
 
   /** What to do about times of no stated unit. */
   public static final String STATE_UNIT =
@@ -35,20 +36,26 @@ public record Settings(Columns columns, Optional<TimeScale> timeScale) {
     return name.equals(columns.quality().orElse("quality"));
   }
 
+  /** Whether a column or key of this name holds the time, the signal, its value or its quality. */
+  public boolean isNamed(String name) {
+    return isTime(name) || isSignal(name) || isValue(name) || isQuality(name) || columns.timeOfDay().equals(Optional.of(name));
+  }
+
   /** The scale stated by a column's name or outside the trace; empty means that only RFC 3339 may follow. */
   public Optional<TimeScale> scaleOf(String column) {
     Optional<TimeScale> own = TimeScale.ofColumn(column);
-    return own.isPresent() ? own : timeScale;
+    return own.isPresent() ? own : time.unit();
   }
 
   /** Whether the column's own name says something else than what is stated outside. */
   public boolean contradicts(String column) {
     Optional<TimeScale> own = TimeScale.ofColumn(column);
-    return own.isPresent() && timeScale.isPresent() && !own.equals(timeScale);
+    return own.isPresent() && time.unit().isPresent() && !own.equals(time.unit());
   }
 
   /** A reader of the column's times. */
   public TimeReader reader(String column) {
-    return new TimeReader(scaleOf(column).orElse(TimeScale.RFC_3339));
+    Optional<TimeScale> own = TimeScale.ofColumn(column);
+    return new TimeReader(time.unit().isPresent() ? time : TimeForm.of(own), columns.point());
   }
 }

@@ -49,7 +49,7 @@ public final class TextRows {
       intake.problems().add(ProblemKind.WRONG_VALUE, line, column, 1,
           () -> (value.isEmpty() ? "an empty text" : Excerpt.of(value)) + " is no value of signal "
               + Excerpt.of(channels.tag(channel)),
-          () -> channels.reader(channel).remedy());
+          () -> channels.reader(channel).remedy(value));
       intake.doubt(time, channel, line);
       return;
     }

@@ -1,9 +1,11 @@
 package dev.pawl.trace.intake;
 
+import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.Scale;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.trace.bindings.Conversion;
+import dev.pawl.trace.bindings.ValueWords;
 import dev.pawl.trace.bytes.Decimals;
 import dev.pawl.trace.bytes.NameTable;
 import java.nio.charset.StandardCharsets;
@@ -16,33 +18,57 @@ public abstract class ValueReader {
   /** What {@link #read} gives for a text that is no value of the signal; never an engine value. */
   public static final long INVALID = Long.MAX_VALUE;
 
+  private NameTable unknown = new NameTable(List.of());
+
   ValueReader() {}
 
   /** The reader for a signal under a conversion. */
   public static ValueReader of(Signal signal, Conversion conversion) {
+    return of(signal, conversion, ValueWords.NONE, '.');
+  }
+
+  /**
+   * The same, where a site has its own spellings.
+   *
+   * @param words how it spells values
+   * @param point what stands before the decimals of numbers
+   */
+  public static ValueReader of(Signal signal, Conversion conversion, ValueWords words, char point) {
+    ValueReader reader = of(signal.type(), conversion, words, point);
+    reader.unknown = new NameTable(List.copyOf(words.unknown()));
+    return reader;
+  }
+
+  private static ValueReader of(ValueType type, Conversion conversion, ValueWords words, char point) {
     if (conversion instanceof Conversion.Mapped mapped) {
       List<String> codes = List.copyOf(mapped.values().keySet());
       return new Names(codes, codes.stream().mapToLong(mapped.values()::get).toArray(), "one of the bound codes ");
     }
-    if (signal.type() instanceof ValueType.Quantity quantity) {
-      return new Number(conversion instanceof Conversion.Scaled scaled ? scaled.toSi(quantity) : quantity.scale());
+    if (type instanceof ValueType.Quantity quantity) {
+      return new Number(conversion instanceof Conversion.Scaled scaled ? scaled.toSi(quantity) : quantity.scale(), point);
     }
-    if (signal.type() instanceof ValueType.Enumeration enumeration) {
+    if (type instanceof ValueType.Enumeration enumeration) {
       long[] values = new long[enumeration.names().size()];
       for (int i = 0; i < values.length; i++) {
         values[i] = i;
       }
       return new Names(enumeration.names(), values, Names.MEMBERS);
     }
-    return new Bit(conversion instanceof Conversion.Inverted);
+    return new Bit(conversion instanceof Conversion.Inverted, words);
   }
 
   /**
-   * The engine value of the text.
+   * The engine value of the text; unknown where the site says so in a word of its own.
    *
    * @param bytes readable for {@link NameTable#SLACK} bytes on both sides of the text
    */
-  public abstract long read(byte[] bytes, int from, int to);
+  public final long read(byte[] bytes, int from, int to) {
+    long value = known(bytes, from, to);
+    return value == INVALID && unknown.find(bytes, from, to - from) >= 0 ? EventSink.UNKNOWN : value;
+  }
+
+  /** The engine value of a text that says what the value is, or {@link #INVALID}. */
+  abstract long known(byte[] bytes, int from, int to);
 
   /** The engine value of the text. */
   public final long read(String text) {
@@ -60,9 +86,26 @@ public abstract class ValueReader {
   /** What a value should have been, for messages. */
   public abstract String expectation();
 
-  /** What to do about one that has another form. */
-  public String remedy() {
+  /** What to do about a text that is none. */
+  public final String remedy(String text) {
+    return text.equals(text.strip()) ? advice(text) : "leave the spaces out, or say under 'columns' in a bindings file: spaces dropped";
+  }
+
+  String advice(String text) {
     return "write " + expectation();
+  }
+
+  /** Whether the bytes are the word, in any case. */
+  static boolean spells(String word, byte[] bytes, int from, int to) {
+    if (to - from != word.length()) {
+      return false;
+    }
+    for (int i = 0; i < word.length(); i++) {
+      if ((bytes[from + i] | 0x20) != word.charAt(i)) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** A switch or bit. */
@@ -71,9 +114,14 @@ public abstract class ValueReader {
     private static final String[] WORDS = {"false", "true"};
 
     private final int flip;
+    private final NameTable table;
+    private final int[] values;
 
-    Bit(boolean inverted) {
+    Bit(boolean inverted, ValueWords site) {
       this.flip = inverted ? 1 : 0;
+      List<String> words = List.copyOf(site.bools().keySet());
+      this.table = new NameTable(words);
+      this.values = words.stream().mapToInt(word -> site.bools().get(word) ? 1 : 0).toArray();
     }
 
     /** 1 if the logged bit is inverted, else 0. */
@@ -82,34 +130,27 @@ public abstract class ValueReader {
     }
 
     @Override
-    public long read(byte[] bytes, int from, int to) {
+    long known(byte[] bytes, int from, int to) {
       if (to - from == 1) {
         int bit = bytes[from] - '0';
-        return (bit & ~1) == 0 ? bit ^ flip : INVALID;
+        return (bit & ~1) == 0 ? bit ^ flip : stated(bytes, from, to);
       }
       for (int value = 0; value < 2; value++) {
         if (spells(WORDS[value], bytes, from, to)) {
           return value ^ flip;
         }
       }
-      return INVALID;
+      return stated(bytes, from, to);
+    }
+
+    private long stated(byte[] bytes, int from, int to) {
+      int found = values.length == 0 ? -1 : table.find(bytes, from, to - from);
+      return found < 0 ? INVALID : values[found] ^ flip;
     }
 
     @Override
     public long readNumber(long number) {
       return (number & ~1L) == 0 ? number ^ flip : INVALID;
-    }
-
-    private static boolean spells(String word, byte[] bytes, int from, int to) {
-      if (to - from != word.length()) {
-        return false;
-      }
-      for (int i = 0; i < word.length(); i++) {
-        if ((bytes[from + i] | 0x20) != word.charAt(i)) {
-          return false;
-        }
-      }
-      return true;
     }
 
     @Override
@@ -118,8 +159,9 @@ public abstract class ValueReader {
     }
 
     @Override
-    public String remedy() {
-      return "write " + expectation() + ", or list the site's words in a bindings file: where ON = true, OFF = false";
+    String advice(String text) {
+      return "write " + expectation() + ", or list the site's words in a bindings file: where ON = true, OFF = false; or for all"
+          + " signals under 'values': true ON";
     }
   }
 
@@ -141,7 +183,7 @@ public abstract class ValueReader {
     }
 
     @Override
-    public long read(byte[] bytes, int from, int to) {
+    long known(byte[] bytes, int from, int to) {
       int found = table.find(bytes, from, to - from);
       return found < 0 ? INVALID : values[found];
     }
@@ -166,14 +208,16 @@ public abstract class ValueReader {
   private static final class Number extends ValueReader {
 
     private final Scale scale;
+    private final char point;
 
-    Number(Scale scale) {
+    Number(Scale scale, char point) {
       this.scale = scale;
+      this.point = point;
     }
 
     @Override
-    public long read(byte[] bytes, int from, int to) {
-      return toEngine(Decimals.parse(bytes, from, to, scale));
+    long known(byte[] bytes, int from, int to) {
+      return toEngine(Decimals.parse(bytes, from, to, scale, point));
     }
 
     @Override
@@ -185,6 +229,19 @@ public abstract class ValueReader {
     public String expectation() {
       return "a decimal number";
     }
+
+    @Override
+    String advice(String text) {
+      boolean comma = point == '.' && text.indexOf(',') >= 0;
+      boolean word = !text.isEmpty() && text.chars().noneMatch(c -> c >= '0' && c <= '9');
+      return "write " + expectation() + (comma ? "; where decimals follow a comma, say so under 'columns' in a bindings file: decimal comma"
+          : word ? "; a word for a value that is not known can be stated under 'values' in a bindings file: unknown " + word(text)
+          : point == ',' ? " with its decimals behind a comma" : "");
+    }
+  }
+
+  private static String word(String text) {
+    return text.matches("[\\w./#?!-]{1,30}") && !text.startsWith("--") ? text : "\"...\"";
   }
 
   /**

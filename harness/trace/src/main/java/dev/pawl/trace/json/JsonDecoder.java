@@ -17,6 +17,7 @@ import dev.pawl.trace.time.TimeReader;
 import dev.pawl.trace.time.TimeScale;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
+import java.util.List;
 
 /** The reader of JSON Lines. The key of the first time decides the scale of all. */
 public final class JsonDecoder extends RowDecoder {
@@ -26,6 +27,7 @@ public final class JsonDecoder extends RowDecoder {
   private TimeReader times = new TimeReader(TimeScale.RFC_3339);
   private String timeKey = "";
   private OrdinaryRow ordinary;
+  private LeafRow leaves;
   private byte[] text = new byte[64 + 2 * NameTable.SLACK];
 
   public JsonDecoder(Settings settings) {
@@ -36,6 +38,7 @@ public final class JsonDecoder extends RowDecoder {
   @Override
   protected int rows(byte[] bytes, int from, int end) throws UnreadableTrace {
     TextRows texts = new TextRows(intake);
+    row.use(intake.channels());
     int at = from;
     while (at < end) {
       int next = ordinary(bytes, at);
@@ -64,6 +67,10 @@ public final class JsonDecoder extends RowDecoder {
    * done.
    */
   private int ordinary(byte[] bytes, int from) {
+    return timeKey.isEmpty() ? -1 : leaves == null ? event(bytes, from) : leaves.take(bytes, from, intake, times, line);
+  }
+
+  private int event(byte[] bytes, int from) {
     int stop = ordinary == null ? -1 : ordinary.scan(bytes, from);
     if (stop < 0) {
       return -1;
@@ -112,7 +119,7 @@ public final class JsonDecoder extends RowDecoder {
       return;
     }
     for (JsonRow.Cell cell : row.cells()) {
-      texts.take(time, cell.tag(), cell.value(), row.quality(), line, cell.column());
+      texts.take(time, intake.channels().signalOf(cell.tag(), "/" + cell.tag()), cell.value(), row.quality(), line, cell.column());
     }
     if (row.isEnd()) {
       intake.stateEnd(time, line);
@@ -130,7 +137,7 @@ public final class JsonDecoder extends RowDecoder {
     }
     if (settings.contradicts(key)) {
       throw intake.problems().fatal(ProblemKind.UNREADABLE, line, row.timeColumn(), "the key says " + Excerpt.of(key)
-          + ", but the unit of time is stated as " + settings.timeScale().orElseThrow().label(),
+          + ", but the unit of time is stated as " + settings.time().label(),
               "make them agree, or state it once");
     }
     byte[] utf8 = row.time().getBytes(StandardCharsets.UTF_8);
@@ -140,6 +147,10 @@ public final class JsonDecoder extends RowDecoder {
     }
     timeKey = key;
     times = settings.reader(key);
+    if (row.isTable() && settings.columns().timeOfDay().isEmpty()) {
+      leaves = new LeafRow(key, settings.columns().quality().orElse("quality"), List.of("end",
+          settings.columns().signal().orElse("signal"), settings.columns().value().orElse("value")));
+    }
     ordinary = new OrdinaryRow(key, settings.columns().signal().orElse("signal"),
         settings.columns().value().orElse("value"),
         settings.columns().quality().orElse("quality"));
@@ -156,7 +167,11 @@ public final class JsonDecoder extends RowDecoder {
     return times.read(text, NameTable.SLACK, NameTable.SLACK + utf8.length);
   }
 
-  private void wrongTime(String written) {
+  private void wrongTime(String written) throws UnreadableTrace {
+    if (times.remedy().isPresent()) {
+      throw intake.problems().fatal(ProblemKind.UNREADABLE, line, row.timeColumn(), Excerpt.of(written) + " " + times.complaint(),
+          times.remedy().get());
+    }
     intake.problems().add(ProblemKind.WRONG_TIME, line, row.timeColumn(), Excerpt.of(written) + " " + times.complaint(),
         "write all times on the scale that the first row states");
   }
@@ -176,6 +191,6 @@ public final class JsonDecoder extends RowDecoder {
 
   @Override
   public boolean calendar() {
-    return times.scale() == TimeScale.RFC_3339;
+    return times.calendar();
   }
 }

@@ -3,40 +3,32 @@ package dev.pawl.trace.time;
 import dev.pawl.trace.bytes.Decimals;
 
 /**
- * Date-times as RFC 3339, section 5.6, spells them: an offset is required, {@code T} and {@code Z} may be small, a
- * space may stand for {@code T}, seconds may have any number of decimals.
+ * Date-times as RFC 3339, section 5.6, spells them: {@code T} and {@code Z} may be small, a space may stand for
+ * {@code T}, seconds may have any number of decimals. Beyond it, a comma may stand before these, and an offset may be
+ * {@code +0100}, {@code +01} or left out, and a space may stand before it, as ISO 8601 has it (from memory).
  *
  * <p>A leap second ({@code :60}, only where one can be: at the end of 23:59 UTC on the last day of a month) gets the
  * time of the second that follows it, as POSIX time does. {@code -00:00} states UTC with the local offset unknown and
  * counts as UTC.
  */
-public final class Rfc3339 {
+final class Rfc3339 extends DateReader {
 
-  private static final long SECOND = 1_000_000_000L;
-  private static final int SHORTEST = 20;
-  private static final long GREATEST_DAY = TimeReader.LIMIT / (86_400 * SECOND) - 2;
+  private static final int SHORTEST = 19;
 
-  private String complaint = "";
-  private boolean finer;
-  private long minuteStart;
+  private boolean local;
 
-  /** Why the last {@link #parse} failed. */
-  String complaint() {
-    return complaint;
+  @Override
+  boolean local() {
+    return local;
   }
 
-  /** Whether the last time stated something finer than a nanosecond, which was cut off. */
-  boolean finer() {
-    return finer;
+  @Override
+  char fractionMark() {
+    return '.';
   }
 
-  /** Nanoseconds at which the minute of the last time began. */
-  long minuteStart() {
-    return minuteStart;
-  }
-
-  /** Nanoseconds since 1970-01-01T00:00:00Z, or {@link TimeReader#INVALID}. */
-  long parse(byte[] bytes, int from, int to) {
+  @Override
+  long minutes(byte[] bytes, int from, int to) {
     if (!hasShape(bytes, from, to)) {
       return fail("is no RFC 3339 date-time such as 2026-11-25T09:27:39.125Z");
     }
@@ -45,7 +37,8 @@ public final class Rfc3339 {
     int day = pair(bytes, from + 8);
     int hour = pair(bytes, from + 11);
     int minute = pair(bytes, from + 14);
-    int second = pair(bytes, from + 17);
+    secondsAt = from + 17;
+    second = pair(bytes, secondsAt);
     if (!CivilDate.exists(year, month, day)) {
       return fail("names a day that does not exist");
     }
@@ -53,22 +46,18 @@ public final class Rfc3339 {
       return fail("names a time of day that does not exist");
     }
     int at = from + 19;
-    long nanoseconds = 0;
+    nanoseconds = 0;
     finer = false;
-    if (at < to && bytes[at] == '.') {
-      int end = at + 1;
-      long place = SECOND / 10;
-      for (; end < to && Decimals.isDigit(bytes[end]); end++) {
-        nanoseconds += (bytes[end] - '0') * place;
-        finer |= place == 0 && bytes[end] != '0';
-        place /= 10;
-      }
+    if (at < to && (bytes[at] == '.' || bytes[at] == ',')) {
+      int end = decimals(bytes, at + 1, to);
       if (end == at + 1) {
         return fail("has a point without digits after it");
       }
       at = end;
     }
-    int offset = offsetMinutes(bytes, at, to);
+    restAt = at;
+    local = at == to;
+    int offset = local ? 0 : offsetMinutes(bytes, bytes[at] == ' ' ? at + 1 : at, to);
     if (offset == Integer.MIN_VALUE) {
       return TimeReader.INVALID;
     }
@@ -76,21 +65,12 @@ public final class Rfc3339 {
     if (Math.abs(days) > GREATEST_DAY) {
       return fail("is more than 73 years away from 1970");
     }
-    long minutes = days * 1440 + hour * 60L + minute - offset;
-    if (second == 60 && !canLeap(minutes)) {
-      return fail("has second 60 where no leap second can be");
-    }
-    minuteStart = minutes * 60 * SECOND;
-    return minuteStart + second * SECOND + nanoseconds;
+    return days * 1440 + hour * 60L + minute - offset;
   }
 
-  private long fail(String reason) {
-    complaint = reason;
-    return TimeReader.INVALID;
-  }
-
-  private static boolean hasShape(byte[] bytes, int from, int to) {
-    if (to - from < SHORTEST - 1) {
+  /** Whether the text starts as a date and time do. */
+  static boolean hasShape(byte[] bytes, int from, int to) {
+    if (to - from < SHORTEST) {
       return false;
     }
     String shape = "dddd-dd-ddTdd:dd:dd";
@@ -113,21 +93,22 @@ public final class Rfc3339 {
     if (to - at == 1 && (bytes[at] | 0x20) == 'z') {
       return 0;
     }
-    if (at == to) {
-      fail("has no offset; RFC 3339 wants Z or one such as -05:00 at the end");
-      return Integer.MIN_VALUE;
-    }
-    boolean shaped = to - at == 6 && (bytes[at] == '+' || bytes[at] == '-') && bytes[at + 3] == ':'
-        && isPair(bytes, at + 1) && isPair(bytes, at + 4);
-    if (!shaped || pair(bytes, at + 1) > 23 || pair(bytes, at + 4) > 59) {
+    int sign = bytes[at] == '+' ? 1 : bytes[at] == '-' ? -1 : 0;
+    int length = to - at;
+    boolean parted = length == 6 && bytes[at + 3] == ':';
+    boolean shaped = sign != 0 && (length == 3 || length == 5 || parted) && isPair(bytes, at + 1)
+        && (length == 3 || isPair(bytes, to - 2));
+    int hours = shaped ? pair(bytes, at + 1) : 0;
+    int minutes = shaped && length > 3 ? pair(bytes, to - 2) : 0;
+    if (!shaped || hours > 23 || minutes > 59) {
       fail("ends in no offset; RFC 3339 wants Z or one such as -05:00");
       return Integer.MIN_VALUE;
     }
-    int minutes = pair(bytes, at + 1) * 60 + pair(bytes, at + 4);
-    return bytes[at] == '-' ? -minutes : minutes;
+    return sign * (hours * 60 + minutes);
   }
 
-  private static boolean canLeap(long minutes) {
+  /** Whether a leap second can follow the minute, counted from 1970 in UTC. */
+  static boolean canLeap(long minutes) {
     long day = Math.floorDiv(minutes, 1440);
     java.time.LocalDate date = java.time.LocalDate.ofEpochDay(day);
     return Math.floorMod(minutes, 1440) == 1439 && date.getDayOfMonth() == date.lengthOfMonth();

@@ -2,7 +2,6 @@ package dev.pawl.trace.time;
 
 import dev.pawl.trace.bytes.Decimals;
 import dev.pawl.trace.bytes.Words;
-import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 
 /**
@@ -21,6 +20,9 @@ public final class TimeReader {
    */
   public static final long LIMIT = Long.MAX_VALUE / 4;
 
+  /** Times that come no more than this late are rows out of order, not clocks that were put back. */
+  private static final long JITTER = 60_000_000_000L;
+
   private static final long[] TENS = new long[19];
 
   static {
@@ -30,26 +32,53 @@ public final class TimeReader {
     }
   }
 
+  private final TimeForm form;
   private final TimeScale scale;
   private final long unit;
   private final int unitDigits;
   private final long mostUnits;
-  private final Rfc3339 calendar = new Rfc3339();
+  private final byte point;
+  private final DateReader dates;
+  private final boolean dated;
+  private final boolean calendar;
+  private final LocalClock clock;
   private final MinuteMemory minute = new MinuteMemory();
-  private final byte[] beginning = "2000-01-01T00:00:00Z".getBytes(StandardCharsets.US_ASCII);
   private String complaint = "";
+  private Optional<String> remedy = Optional.empty();
   private long finer;
   private long time;
+  /** Whether the last time was one of two, and which of them depended on the time before. */
+  private boolean open;
+  private int jointAt;
+  private byte joint;
+  /** Whether a time has been read, so that the form is right. */
+  private boolean proven;
 
   public TimeReader(TimeScale scale) {
-    this.scale = scale;
-    this.unit = scale.nanoseconds();
-    this.unitDigits = scale == TimeScale.RFC_3339 ? 9 : Long.toString(unit).length() - 1;
-    this.mostUnits = scale == TimeScale.RFC_3339 ? 0 : LIMIT / unit - 1;
+    this(TimeForm.of(Optional.of(scale)), '.');
   }
 
-  public TimeScale scale() {
-    return scale;
+  /**
+   * A reader of times of a stated form; where nothing is stated, of RFC 3339.
+   *
+   * @param point what stands before the decimals of a number
+   */
+  public TimeReader(TimeForm form, char point) {
+    this.form = form;
+    this.scale = form.unit().orElse(TimeScale.RFC_3339);
+    this.unit = scale.nanoseconds();
+    this.dated = scale == TimeScale.RFC_3339;
+    this.unitDigits = dated ? 9 : Long.toString(unit).length() - 1;
+    this.mostUnits = dated ? 0 : LIMIT / unit - 1;
+    this.point = (byte) point;
+    this.dates = form.written().<DateReader>map(WrittenTimeReader::new).orElseGet(Rfc3339::new);
+    this.calendar = form.epoch() || dated && form.written().map(WrittenTime::dated).orElse(true);
+    this.clock = form.zone().map(zone -> new LocalClock(zone, form.repeated())).orElse(null);
+  }
+
+  /** Whether times count from 1970 (UTC) rather than from a start of the trace's own. */
+  public boolean calendar() {
+    return calendar;
   }
 
   /** Number of times that stated something finer than a nanosecond, which was cut off. */
@@ -60,6 +89,11 @@ public final class TimeReader {
   /** Why the last {@link #read} gave {@link #INVALID}. */
   public String complaint() {
     return complaint;
+  }
+
+  /** What to state outside the trace for the last time to be read, where that would do. */
+  public Optional<String> remedy() {
+    return remedy;
   }
 
   /** The time that the last successful {@link #scan} found, in nanoseconds. */
@@ -73,7 +107,8 @@ public final class TimeReader {
    * @return the place of the separator; -1 if it is not an ordinary one, with nothing said about whether it is valid
    */
   public int scan(byte[] bytes, int from, byte separator) {
-    return scale == TimeScale.RFC_3339 ? scanCalendar(bytes, from, separator) : scanNumber(bytes, from, separator);
+    int end = dated ? scanDate(bytes, from, separator) : scanNumber(bytes, from, separator);
+    return end >= 0 && bytes[end] == separator ? end : -1;
   }
 
   private int scanNumber(byte[] bytes, int from, byte separator) {
@@ -89,69 +124,83 @@ public final class TimeReader {
       long second = Words.at(bytes, from + 8);
       long secondOthers = Words.nonDigits(second);
       if (secondOthers == 0) {
-        return -1;
+        return scanLongNumber(bytes, from, separator, Words.number(word, 8) * TENS[8] + Words.number(second, 8));
       }
       int count = Words.first(secondOthers);
       whole = Words.number(word, 8) * TENS[count] + Words.number(second, count);
       at = from + 8 + count;
     }
-    if (bytes[at] == separator && at != from && whole <= mostUnits) {
+    return at == from ? -1 : scanRest(bytes, at, separator, whole);
+  }
+
+  /** A number of sixteen digits or more, as of microseconds or nanoseconds since 1970. */
+  private int scanLongNumber(byte[] bytes, int from, byte separator, long leading) {
+    long word = Words.at(bytes, from + 16);
+    long others = Words.nonDigits(word);
+    int count = Words.first(others);
+    if (others == 0 || count > 3) {
+      return -1;
+    }
+    long whole = leading * TENS[count] + Words.number(word, count);
+    return whole < 0 ? -1 : scanRest(bytes, from + 16 + count, separator, whole);
+  }
+
+  private int scanRest(byte[] bytes, int at, byte separator, long whole) {
+    if (whole > mostUnits) {
+      return -1;
+    }
+    if (bytes[at] != point || bytes[at] == separator) {
       time = whole * unit;
       return at;
     }
-    return bytes[at] == '.' && at != from ? scanFraction(bytes, at + 1, separator, whole) : -1;
+    int end = decimalsEnd(bytes, at + 1, unitDigits);
+    if (end < 0) {
+      return -1;
+    }
+    time = whole * unit + decimals(bytes, at + 1, end, unitDigits);
+    return end;
   }
 
-  /** The digits after the point: at most as many as there are down to the nanosecond, and at most seven. */
-  private int scanFraction(byte[] bytes, int from, byte separator, long whole) {
-    long word = Words.at(bytes, from);
-    long others = Words.nonDigits(word);
-    int count = Words.first(others);
-    if (others == 0 || count == 0 || count > unitDigits || bytes[from + count] != separator || whole > mostUnits) {
-      return -1;
-    }
-    time = whole * unit + Words.number(word, count) * TENS[unitDigits - count];
-    return from + count;
+  /** The end of the decimals that start there: at least one, and no more than nine or stated; else -1. */
+  private static int decimalsEnd(byte[] bytes, int from, int most) {
+    long others = Words.nonDigits(Words.at(bytes, from));
+    int count = others != 0 ? Words.first(others) : Decimals.isDigit(bytes[from + 8]) ? 9 : 8;
+    return count == 0 || count > most || Decimals.isDigit(bytes[from + count]) ? -1 : from + count;
   }
 
-  /** As {@code 2026-11-25T09:27:39.123Z}, in the same minute as the time before and in UTC. */
-  private int scanCalendar(byte[] bytes, int from, byte separator) {
-    if (!minute.matches(bytes, from) && !learnMinute(bytes, from)) {
+  private static long decimals(byte[] bytes, int from, int end, int digits) {
+    int count = Math.min(8, end - from);
+    long value = Words.number(Words.at(bytes, from), count) * TENS[digits - count];
+    return end - from == 9 ? value + (bytes[end - 1] - '0') * TENS[digits - 9] : value;
+  }
+
+  /** A date and time in the same minute as the one before. */
+  private int scanDate(byte[] bytes, int from, byte separator) {
+    if (!minute.matches(bytes, from)) {
       return -1;
     }
-    int second = (bytes[from + 17] - '0') * 10 + bytes[from + 18] - '0';
-    if (bytes[from + 16] != ':' || !Decimals.isDigit(bytes[from + 17]) || !Decimals.isDigit(bytes[from + 18])
-        || second > 59) {
-      return -1;
-    }
-    int at = from + 19;
-    long nanoseconds = 0;
-    if (bytes[at] == '.') {
-      long word = Words.at(bytes, at + 1);
-      long others = Words.nonDigits(word);
-      int count = Words.first(others);
-      if (others == 0 || count == 0) {
+    int at = from + minute.length();
+    long found = minute.start();
+    if (minute.hasSeconds()) {
+      if (!Decimals.isDigit(bytes[at]) || bytes[at] > '5' || !Decimals.isDigit(bytes[at + 1])) {
         return -1;
       }
-      nanoseconds = Words.number(word, count) * TENS[9 - count];
-      at += 1 + count;
+      found += ((bytes[at] - '0') * 10 + bytes[at + 1] - '0') * 1_000_000_000L;
+      at += 2;
+      if (bytes[at] == dates.fractionMark() && bytes[at] != separator) {
+        int end = decimalsEnd(bytes, at + 1, 9);
+        if (end < 0) {
+          return -1;
+        }
+        found += decimals(bytes, at + 1, end, 9);
+        at = end;
+      }
     }
-    if (bytes[at] != 'Z' || bytes[at + 1] != separator) {
+    if (!minute.ends(bytes, at)) {
       return -1;
     }
-    time = minute.start() + second * 1_000_000_000L + nanoseconds;
-    return at + 1;
-  }
-
-  /** Works out when the minute begins that the first sixteen bytes name. */
-  private boolean learnMinute(byte[] bytes, int from) {
-    System.arraycopy(bytes, from, beginning, 0, 16);
-    long start = calendar.parse(beginning, 0, beginning.length);
-    if (start == INVALID) {
-      return false;
-    }
-    minute.remember(bytes, from, start);
-    return true;
+    time = found;
+    return at + minute.suffixLength();
   }
 
   /**
@@ -160,20 +209,99 @@ public final class TimeReader {
    * @return nanoseconds, or {@link #INVALID}
    */
   public long read(byte[] bytes, int from, int to) {
-    return scale == TimeScale.RFC_3339 ? readCalendar(bytes, from, to) : readNumber(bytes, from, to);
+    if (from < to && (dated ? scanDate(bytes, from, (byte) 0) : scanNumber(bytes, from, (byte) 0)) == to) {
+      return time;
+    }
+    remedy = Optional.empty();
+    long result = dated ? readDate(bytes, from, to) : readNumber(bytes, from, to);
+    time = result == INVALID ? time : result;
+    return result;
   }
 
-  private long readCalendar(byte[] bytes, int from, int to) {
-    long result = calendar.parse(bytes, from, to);
-    if (result == INVALID) {
-      complaint = calendar.complaint();
+  /**
+   * Reads a date and time of which the parts stand in two fields.
+   *
+   * @param bytes the parts with a space between them, which is overwritten
+   * @param space where that is
+   * @param joint what stands between them in a row, to be known again by {@link #scan}
+   */
+  public long readJoined(byte[] bytes, int from, int space, int to, byte joint) {
+    jointAt = space;
+    this.joint = joint;
+    long result = read(bytes, from, to);
+    this.joint = 0;
+    return result;
+  }
+
+  private long readDate(byte[] bytes, int from, int to) {
+    open = false;
+    long minutes = dates.minutes(bytes, from, to);
+    if (minutes == INVALID) {
+      return fail(dates.complaint(), unlike(bytes, from, to));
+    }
+    long start = dates.local() ? utc(minutes) : minutes * 60;
+    if (start == INVALID) {
       return INVALID;
     }
-    finer += calendar.finer() ? 1 : 0;
-    if (bytes[to - 1] == 'Z') {
-      minute.remember(bytes, from, calendar.minuteStart());
+    if (dates.leap() && !Rfc3339.canLeap(Math.floorDiv(start, 60))) {
+      return fail("has second 60 where no leap second can be", Optional.empty());
     }
-    return result;
+    finer += dates.finer() ? 1 : 0;
+    proven = true;
+    if (!dates.leap()) {
+      keep(bytes, from, to, start * 1_000_000_000L);
+    }
+    return start * 1_000_000_000L + dates.withinMinute();
+  }
+
+  /** What to state of a time that is not written as was expected, though it has the look of a date or of a time of day. */
+  private Optional<String> unlike(byte[] bytes, int from, int to) {
+    int digits = 0;
+    int marks = 0;
+    for (int i = from; i < to; i++) {
+      digits += Decimals.isDigit(bytes[i]) ? 1 : 0;
+      marks += "-/.:, ".indexOf(bytes[i]) >= 0 ? 1 : 0;
+    }
+    return !proven && form.written().isEmpty() && !Rfc3339.hasShape(bytes, from, to) && digits >= 4 && marks >= 1 && to - from >= 5
+        ? Optional.of("state under 'time' in a bindings file how they are written, such as: written"
+            + " \"day.month.year hour:minute:second\"") : Optional.empty();
+  }
+
+  /** Seconds from 1970 in UTC at which a minute begins that a clock shows, or {@link #INVALID}. */
+  private long utc(long minutes) {
+    if (clock == null) {
+      return fail("has no offset", proven ? Optional.empty() : Optional.of("state under 'time' in a bindings file whose clock it is: zone UTC, or one such as"
+          + " zone Europe/Vienna or zone +01:00"));
+    }
+    LocalClock.Found found = clock.find(minutes * 60);
+    open = found == LocalClock.Found.TWO && clock.repeated() == Repeated.IN_ORDER;
+    if (found == LocalClock.Found.NONE) {
+      return fail("is left out by clocks of " + clock.zone() + ", which are put forward then", Optional.empty());
+    }
+    if (found == LocalClock.Found.ONE || clock.repeated() == Repeated.EARLIER) {
+      return clock.earlier();
+    }
+    return switch (clock.repeated()) {
+      case LATER -> clock.later();
+      case IN_ORDER -> clock.earlier() * 1_000_000_000L + dates.withinMinute() < time - JITTER ? clock.later() : clock.earlier();
+      default -> fail("comes twice, as clocks of " + clock.zone() + " are put back then",
+          Optional.of("state under 'time' in a bindings file which is meant: twice in order, twice earlier or twice later"));
+    };
+  }
+
+  private void keep(byte[] bytes, int from, int to, long start) {
+    if (open) {
+      minute.forget();
+    } else {
+      bytes[jointAt] = joint == 0 ? bytes[jointAt] : joint;
+      minute.remember(bytes, from, dates.secondsAt(), dates.restAt(), to, start);
+    }
+  }
+
+  private long fail(String reason, Optional<String> advice) {
+    complaint = reason;
+    remedy = advice;
+    return INVALID;
   }
 
   private long readNumber(byte[] bytes, int from, int to) {
@@ -188,14 +316,14 @@ public final class TimeReader {
     int count = at - firstDigit;
     long fraction = 0;
     boolean cut = false;
-    if (at < to && bytes[at] == '.') {
-      int point = at++;
+    if (at < to && bytes[at] == point) {
+      int mark = at++;
       for (; at < to && Decimals.isDigit(bytes[at]); at++) {
-        int place = at - point;
+        int place = at - mark;
         fraction += place <= unitDigits ? (bytes[at] - '0') * TENS[unitDigits - place] : 0;
         cut |= place > unitDigits && bytes[at] != '0';
       }
-      count += at - point - 1;
+      count += at - mark - 1;
     }
     if (count == 0 || at != to) {
       complaint = "is no number of " + scale.label();
@@ -209,11 +337,5 @@ public final class TimeReader {
     long result = whole * unit + fraction;
     // Cutting goes toward the past on both sides of zero, so that order is kept.
     return negative ? -result - (cut ? 1 : 0) : result;
-  }
-
-  /** Whether the text could be a date-time, for advice when the scale is not stated. */
-  public static Optional<TimeScale> lookOf(byte[] bytes, int from, int to) {
-    boolean date = to - from >= 10 && bytes[from + 4] == '-' && bytes[from + 7] == '-';
-    return date ? Optional.of(TimeScale.RFC_3339) : Optional.empty();
   }
 }

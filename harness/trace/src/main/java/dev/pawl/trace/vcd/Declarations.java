@@ -52,7 +52,7 @@ final class Declarations {
     timescale = Timescale.of(text).orElse(null);
     if (timescale == null) {
       throw intake.problems().fatal(ProblemKind.UNREADABLE, line, 1, Excerpt.of(text) + " is no timescale",
-          "write 1, 10 or 100 and s, ms, us, ns, ps or fs, such as: $timescale 1 ms $end");
+          "write a whole number and one of s, ms, us, ns, ps and fs, such as: $timescale 1 ms $end");
     }
     timescaleStated = true;
   }

@@ -45,8 +45,9 @@ final class VcdTime {
       return;
     }
     steps = read;
-    now = steps * scale.nanoseconds() / scale.steps();
-    finer += steps % scale.steps() == 0 ? 0 : 1;
+    long rest = steps % scale.steps() * scale.nanoseconds();
+    now = steps / scale.steps() * scale.nanoseconds() + rest / scale.steps();
+    finer += rest % scale.steps() == 0 ? 0 : 1;
     marked = true;
     intake.pass(now, line);
   }

@@ -16,12 +16,13 @@ import java.util.Arrays;
  */
 final class VcdValues {
 
-  private static final int WIDEST = 62;
+  private static final int WIDEST = 64;
 
   private final Intake intake;
   private final Variables variables;
   private final VcdTime clock;
   private byte[] text = new byte[64 + 2 * NameTable.SLACK];
+  private final byte[] digits = new byte[20 + 2 * NameTable.SLACK];
   private int textEnd;
   private boolean real;
   private boolean listing;
@@ -108,24 +109,37 @@ final class VcdValues {
     long number = 0;
     boolean unknown = off || textEnd == NameTable.SLACK;
     int bits = textEnd - NameTable.SLACK;
+    int significant = 0;
     for (int i = NameTable.SLACK; i < textEnd; i++) {
       if ("xXzZ".indexOf(text[i]) >= 0) {
         unknown = true;
       } else if (text[i] != '0' && text[i] != '1') {
         return ValueReader.INVALID;
       }
+      significant += significant > 0 || text[i] == '1' ? 1 : 0;
       number = number << 1 | text[i] & 1;
     }
     if (unknown) {
       return EventSink.UNKNOWN;
     }
-    if (bits > WIDEST) {
+    boolean negative = carrier.signed() && bits == carrier.size() && bits > 1 && text[NameTable.SLACK] == '1';
+    if (significant > WIDEST) {
       return ValueReader.INVALID;
     }
-    if (carrier.signed() && bits == carrier.size() && bits > 1 && number >>> bits - 1 == 1) {
-      number -= 1L << bits;
+    if (negative) {
+      number = number << WIDEST - bits >> WIDEST - bits;
     }
-    return reader.readNumber(number);
+    return number < 0 && !negative ? unsigned(reader, number) : reader.readNumber(number);
+  }
+
+  /** A number beyond those with a sign, by its digits. */
+  private long unsigned(ValueReader reader, long number) {
+    int end = digits.length - NameTable.SLACK;
+    int at = end;
+    for (long rest = number; rest != 0; rest = Long.divideUnsigned(rest, 10)) {
+      digits[--at] = (byte) ('0' + Long.remainderUnsigned(rest, 10));
+    }
+    return reader.read(digits, at, end);
   }
 
   private void malformed(byte[] bytes, int from, int to, long line) {

@@ -89,6 +89,14 @@ class BindingsTest {
   }
 
   @Test
+  void theFirstEntryOfASectionMayStandBesideItsName() {
+    Bindings bindings = resolve("time unit ms\nsignals lift_run from K1\n  mode from M\nignore \"*\"\n").bindings();
+    Recording recording = Recording.of("time,signal,value\n1,K1,1\n2,M,off\n3,other,x\n", TraceOptions.of(Books.LIFT).withBindings(bindings));
+    assertThat(recording.summary().diagnostics()).isEmpty();
+    assertThat(recording.events()).extracting(Recording.Event::signal).containsExactly(0, 4);
+  }
+
+  @Test
   void aBoundSignalIsNoLongerKnownByItsOwnName() {
     Bindings bindings = resolve("signals\n lift_run from K1\n").bindings();
     Recording recording = Recording.of("time_ms,signal,value\n1,lift_run,1\n2,K1,1\n3,estop_chain,1\n",
@@ -118,23 +126,20 @@ class BindingsTest {
     return List.of(
         new Case("signal\n  lift_run from a\n",
             "site.bindings:1:1: error: there is no section 'signal'", "1 | signal", "| ^^^^^^",
-            "= sections are time, columns, signals, ignore, sampling, feedback"),
+            "= sections are time, columns, signals, ignore, values, sampling, feedback, session"),
         new Case("  lift_run from a\n",
             "site.bindings:1:3: error: this entry belongs to no section", "1 |   lift_run from a", "|   ^^^^^^^^",
             "= open one above it, such as 'signals', at the very start of a line"),
-        new Case("signals lift_run from a\n",
-            "site.bindings:1:9: error: a section's name stands alone on its line", "1 | signals lift_run from a",
-                "|         ^^^^^^^^",
-            "= put what belongs to section 'signals' below it, indented"),
         new Case("time\n unit minutes\n",
             "site.bindings:2:7: error: 'minutes' is no unit of time", "2 |  unit minutes", "|       ^^^^^^^",
             "= use s, ms, us, ns or rfc3339"),
         new Case("columns\n separator pipe\n",
             "site.bindings:2:12: error: 'pipe' cannot separate fields", "2 |  separator pipe", "|            ^^^^",
-            "= write: separator comma, semicolon or tab"),
+            "= write: separator comma, semicolon, tab or bar"),
         new Case("columns\n tag name\n",
-            "site.bindings:2:2: error: section 'columns' says what a column is called", "2 |  tag name", "|  ^^^^^^^^",
-            "= write one of time, signal, value, quality or separator, and its name, such as: time stamp"),
+            "site.bindings:2:2: error: section 'columns' says what a column is called, and how the table is written", "2 |  tag name", "|  ^^^^^^^^",
+            "= write one of time, signal, value or quality and its name, such as: time stamp; or one of separator, decimal, header,"
+                + " rows from, unnamed, names, spaces and letters"),
         new Case("signals\n lift_rum from K1\n",
             "site.bindings:2:2: error: the rules declare no signal 'lift_rum'", "2 |  lift_rum from K1", "|  ^^^^^^^^",
             "= did you mean lift_run?"),
@@ -203,6 +208,53 @@ class BindingsTest {
         new Case("feedback\n all late 1 h\n",
             "site.bindings:2:11: error: '1 h' is no time by which an output can come late", "2 |  all late 1 h", "|           ^",
             "= write a number and one of us, ms, s and min, up to 10 min, such as 50 ms"),
+        new Case("time\n clock UTC\n", "site.bindings:2:2: error: section 'time' says how times are written", "2 |  clock UTC",
+            "|  ^^^^^^^^^", "= write: unit ms; or: unit us since 1970; or: written \"day.month.year hour:minute:second\"; or: zone"
+                + " Europe/Vienna; or: twice in order"),
+        new Case("time\n zone Europe/Viena\n", "site.bindings:2:7: error: 'Europe/Viena' is no time zone that is known here",
+            "2 |  zone Europe/Viena", "|       ^^^^^^^^^^^^", "= did you mean Europe/Vienna?"),
+        new Case("time\n written \"day.month hour:minute\"\n zone UTC\n",
+            "site.bindings:2:10: error: this does not say how times are written: a date needs year, month and day",
+            "2 |  written \"day.month hour:minute\"", "|          ^^^^^^^^^^^^^^^^^^^^^^^", "= put together the words year, month, day,"
+                + " hour, minute, second, fraction, ampm, offset, weekday and year2, with what stands between them"),
+        new Case("time\n written \"day.month.year hour:minute\"\n",
+            "site.bindings:2:2: error: these dates state no offset, and nothing says whose clock it is",
+            "2 |  written \"day.month.year hour:minute\"", "|  ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^",
+            "= add: zone UTC, or one such as zone Europe/Vienna or zone +01:00"),
+        new Case("time\n unit ms\n zone UTC\n", "site.bindings:3:2: error: a zone is for dates that state no offset of their own",
+            "3 |  zone UTC", "|  ^^^^^^^^", "= leave it out"),
+        new Case("time\n unit ms\n written hour:minute\n", "site.bindings:3:2: error: times are numbers or written out, not both",
+            "3 |  written hour:minute", "|  ^^^^^^^^^^^^^^^^^^^", "= keep unit or written"),
+        new Case("time\n twice earlier\n", "site.bindings:2:2: error: a time comes twice only where a zone is stated",
+            "2 |  twice earlier", "|  ^^^^^^^^^^^^^", "= add zone, or leave this out"),
+        new Case("time\n zone UTC\n twice maybe\n",
+            "site.bindings:3:2: error: 'maybe' does not say which is meant of a local time that comes twice",
+            "3 |  twice maybe", "|  ^^^^^^^^^^^", "= write: twice in order, earlier or later"),
+        new Case("columns\n header 7\n", "site.bindings:2:2: error: this does not say where the table begins", "2 |  header 7",
+            "|  ^^^^^^", "= write: header line 7, or: header none"),
+        new Case("columns\n header line 7\n rows from 7\n",
+            "site.bindings:3:12: error: rows cannot start before the header, which is stated as line 7", "3 |  rows from 7",
+            "|            ^", "= state the line of the first row"),
+        new Case("columns\n names time, a\n", "site.bindings:2:2: error: names are for a table without a header", "2 |  names time, a",
+            "|  ^^^^^", "= add: header none"),
+        new Case("columns\n unnamed second\n", "site.bindings:2:10: error: 'second' does not say where the unnamed field stands",
+            "2 |  unnamed second", "|          ^^^^^^", "= write: unnamed first, or: unnamed last"),
+        new Case("columns\n spaces kept\n", "site.bindings:2:9: error: 'kept' is nothing that can be done with spaces around fields",
+            "2 |  spaces kept", "|         ^^^^", "= write: spaces dropped"),
+        new Case("columns\n letters UTF-32\n", "site.bindings:2:10: error: 'UTF-32' is no set of letters of one byte each",
+            "2 |  letters UTF-32", "|          ^^^^^^", "= write one such as windows-1252; UTF-8 and UTF-16 need not be stated"),
+        new Case("columns\n decimal apostrophe\n", "site.bindings:2:10: error: 'apostrophe' is no decimal sign", "2 |  decimal apostrophe",
+            "|          ^^^^^^^^^^", "= write: decimal comma, or: decimal point"),
+        new Case("session\n merge\n", "site.bindings:2:2: error: section 'session' says how recorded traces belong together", "2 |  merge",
+            "|  ^^^^^", "= write: joined; or: reorder 2 s; or: clock \"drive-*.csv\" ahead 1.5 s, or behind"),
+        new Case("session\n reorder 2 h\n", "site.bindings:2:10: error: '2 h' is no time", "2 |  reorder 2 h", "|          ^",
+            "= write a number and one of us, ms, s and min, such as 100 ms"),
+        new Case("values\n on ON\n", "site.bindings:2:2: error: section 'values' lists how true, false and unknown are spelt", "2 |  on ON",
+            "|  ^^^^^", "= write: true ON, 1.0, Closed"),
+        new Case("values\n true ON, 0\n", "site.bindings:2:11: error: '0' means false already", "2 |  true ON, 0", "|           ^",
+            "= leave it out, and bind signals of which the opposite is logged as 'inverted'"),
+        new Case("values\n true ON\n false ON\n", "site.bindings:3:8: error: 'ON' is listed twice", "3 |  false ON", "|        ^^",
+            "= keep one"),
         new Case("ignore\n \"HMI\n",
             "site.bindings:2:2: error: this quoted text has no end", "2 |  \"HMI", "|  ^^^^",
                 "= close it with \" on the same line"));

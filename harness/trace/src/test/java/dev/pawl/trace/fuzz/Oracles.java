@@ -20,6 +20,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /**
  * What must hold of any bytes at all, read as a trace or as a bindings file. They may be wrong in every way, but then the
@@ -47,11 +48,14 @@ final class Oracles {
 
   /** Strict and lenient reading find the same problems, and lose nothing in silence; a stated format is the one that is read. */
   static void readTrace(byte[] bytes, Optional<TraceFormat> format) {
-    TraceOptions options = format.map(STRICT::withFormat).orElse(STRICT);
+    TraceSummary summary = readTrace(bytes, format.map(STRICT::withFormat).orElse(STRICT));
+    format.ifPresent(stated -> Expect.that(summary.format() == stated, "read as " + summary.format()));
+  }
+
+  private static TraceSummary readTrace(byte[] bytes, TraceOptions options) {
     Reading strict = Reading.of(bytes, options);
     Reading lenient = Reading.of(bytes, options.withLenient(true));
     TraceSummary summary = strict.summary();
-    format.ifPresent(stated -> Expect.that(summary.format() == stated, "read as " + summary.format()));
     boolean sound = summary.problemTotal() == 0;
     Expect.that(summary.isRejected() != sound, "outcome " + summary.outcome() + " with " + summary.problemLine());
     Expect.that(summary.diagnostics().isEmpty() == sound, "problems that are not told: " + summary.problemLine());
@@ -62,11 +66,27 @@ final class Oracles {
       Expect.that(diagnostic.position().line() >= 1 && diagnostic.position().column() >= 1 && !diagnostic.message().isBlank(),
           "not a place or nothing said: " + diagnostic);
     }
+    return summary;
   }
+
+  /** What is stated of a site's own forms keeps the same promises, whatever the bytes are. */
+  static void readStated(byte[] bytes) {
+    for (Bindings bindings : SITES) {
+      readTrace(bytes, STRICT.withBindings(bindings));
+    }
+  }
+
+  private static final List<Bindings> SITES = Stream.of(
+      "time\n zone Europe/Vienna\n twice in order\ncolumns\n time Date Time\n separator semicolon\n decimal comma\nignore\n \"*\"\n",
+      "time\n written \"day.month.year hour:minute:second ampm\"\n zone UTC\ncolumns\n time stamp\n header line 2\n rows from 4\n",
+      "time\n written hour:minute:second\ncolumns\n header none\n names time, lift_run, lift_speed, mode\n unnamed first\n",
+      "time\n unit us since 1970\ncolumns\n time \"/head/ts\"\nsignals\n lift_run from \"/bits/0\"\n lift_speed from \"/drive/v\"\n"
+          + "values\n true ON\n false OFF\n unknown NaN\nignore\n \"/drive/*\"\n")
+      .map(text -> Bindings.resolve(BindingsFile.parse(new Source("fuzz.bindings", text)), Books.LIFT, Set.of()).bindings()).toList();
 
   /** Packing changes nothing, unless the bytes start as packed ones do: those are unpacked once only. */
   static void readPacked(byte[] bytes) {
-    if (bytes.length > 0 && (bytes[0] == 0x1F || bytes[0] == 0x28)) {
+    if (bytes.length > 0 && (bytes[0] == 0x1F || bytes[0] == 0x28 || bytes[0] == (byte) 0xFD || bytes[0] == 'P')) {
       return;
     }
     Reading plain = Reading.of(bytes, STRICT.withFormat(TraceFormat.CSV).withLenient(true));

@@ -24,11 +24,17 @@ class TraceFuzzTest {
     Oracles.readTrace(bytes, Optional.of(TraceFormat.VCD));
   }
 
-  /** Of no stated form: gzip, zstd, byte order marks, and what the first bytes give away. */
+  /** Of no stated form: gzip, zstd, xz, zip, UTF-16, byte order marks, and what the first bytes give away. */
   @FuzzTest(maxDuration = "")
   void packed(byte[] bytes) {
     Oracles.readTrace(bytes, Optional.empty());
     Oracles.readPacked(bytes);
+  }
+
+  /** Under bindings that state forms of a site's own. */
+  @FuzzTest(maxDuration = "")
+  void stated(byte[] bytes) {
+    Oracles.readStated(bytes);
   }
 
   @FuzzTest(maxDuration = "")

@@ -2,12 +2,19 @@ package dev.pawl.trace.time;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
+import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
+import java.time.ZoneId;
 import java.time.ZoneOffset;
+import java.time.ZonedDateTime;
 import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.IntRange;
@@ -90,6 +97,55 @@ class TimeReaderTest {
       reader.read(bytes, 32, 32 + text.length());
     }
     assertThat(reader.finer()).isEqualTo(1);
+  }
+
+  /** Every second instant of two days around both changes of clocks (Directive 2000/84/EC, from memory), as the platform has it. */
+  @Property(tries = 300)
+  void localTimesAgreeWithThePlatform(@ForAll boolean autumn, @ForAll @IntRange(max = 999) int millisecond, @ForAll boolean earlier) {
+    ZoneId zone = ZoneId.of("Europe/Vienna");
+    LocalDateTime day = autumn ? LocalDateTime.of(2026, 10, 25, 0, 0) : LocalDateTime.of(2026, 3, 29, 0, 0);
+    TimeReader reader = new TimeReader(form("day.month.year hour:minute:second", zone, earlier ? Repeated.EARLIER : Repeated.LATER), '.');
+    for (int minute = 0; minute < 300; minute++) {
+      LocalDateTime time = day.plusMinutes(minute).plusSeconds(minute % 60).plusNanos(millisecond * 1_000_000L);
+      String text = DateTimeFormatter.ofPattern("dd.MM.yyyy HH:mm:ss.SSS").format(time);
+      byte[] bytes = padded(text + ";");
+      boolean skipped = zone.getRules().getValidOffsets(time).isEmpty();
+      ZonedDateTime wanted = time.atZone(zone);
+      long expected = skipped ? TimeReader.INVALID
+          : nanoseconds((earlier ? wanted.withEarlierOffsetAtOverlap() : wanted.withLaterOffsetAtOverlap()).toInstant());
+      assertThat(reader.read(bytes, 32, 32 + text.length())).as(text).isEqualTo(expected);
+      if (!skipped) {
+        assertThat(reader.scan(bytes, 32, (byte) ';')).as(text).isEqualTo(32 + text.length());
+        assertThat(reader.time()).as(text).isEqualTo(expected);
+      }
+    }
+  }
+
+  /** An hour that comes twice is read as it comes: the second time it is the later one. */
+  @Test
+  void aRepeatedHourIsTakenAsTheRowsCome() {
+    TimeReader reader = new TimeReader(form("year-month-day hour:minute:second", ZoneId.of("Europe/Vienna"), Repeated.IN_ORDER), '.');
+    List<Long> minutes = new ArrayList<>();
+    for (String time : List.of("01:59", "02:00", "02:30", "02:29", "02:59", "02:00", "02:30", "02:59", "03:00")) {
+      String text = "2026-10-25 " + time + ":30.5";
+      long read = reader.read(padded(text), 32, 32 + text.length());
+      minutes.add((read - nanoseconds(Instant.parse("2026-10-24T23:59:30.500Z"))) / 60_000_000_000L);
+    }
+    assertThat(minutes).as("a minute late is a row out of order").containsExactly(0L, 1L, 31L, 30L, 60L, 61L, 91L, 120L, 121L);
+  }
+
+  /** Long digits and decimals go the short way as well. */
+  @ParameterizedTest
+  @CsvSource({"MICROSECONDS, 1764062859125000", "MICROSECONDS, 1764062859125000.5", "NANOSECONDS, 1764062859125000123",
+      "SECONDS, 1764062859.125000123", "MILLISECONDS, 1764062859125.000001", "SECONDS, 1764062859.12500012"})
+  void scansLongNumbers(TimeScale scale, String text) {
+    TimeReader reader = new TimeReader(scale);
+    assertThat(reader.scan(padded(text + ","), 32, (byte) ',')).isEqualTo(32 + text.length());
+    assertThat(reader.time()).isEqualTo(new BigDecimal(text).multiply(BigDecimal.valueOf(scale.nanoseconds())).longValueExact());
+  }
+
+  private static TimeForm form(String pattern, ZoneId zone, Repeated repeated) {
+    return new TimeForm(Optional.empty(), false, WrittenTime.of(pattern).time(), Optional.of(zone), repeated);
   }
 
   private static long read(TimeScale scale, String text) {

@@ -1,4 +1,4 @@
-package dev.pawl.mqtt.time;
+package dev.pawl.trace.intake;
 
 import java.util.Arrays;
 
@@ -10,7 +10,7 @@ public final class ReorderWindow {
 
   /** Takes events in order. */
   public interface Taker {
-    void take(long time, int signal, long value);
+    void take(long time, int signal, long value, long line);
   }
 
   private static final int FIRST_CAPACITY = 1024;
@@ -18,12 +18,13 @@ public final class ReorderWindow {
   private long[] times = new long[FIRST_CAPACITY];
   private long[] orders = new long[FIRST_CAPACITY];
   private long[] values = new long[FIRST_CAPACITY];
+  private long[] lines = new long[FIRST_CAPACITY];
   private int[] signals = new int[FIRST_CAPACITY];
   private int size;
   private long nextOrder;
 
   /** Adds an event. */
-  public void add(long time, int signal, long value) {
+  public void add(long time, int signal, long value, long line) {
     if (size == times.length) {
       grow();
     }
@@ -37,7 +38,7 @@ public final class ReorderWindow {
       move(parent, at);
       at = parent;
     }
-    put(at, time, order, signal, value);
+    put(at, time, order, signal, value, line);
   }
 
   /** All waiting events of a signal get this value. */
@@ -53,8 +54,9 @@ public final class ReorderWindow {
       long time = times[0];
       int signal = signals[0];
       long value = values[0];
+      long line = lines[0];
       removeFirst();
-      taker.take(time, signal, value);
+      taker.take(time, signal, value, line);
     }
   }
 
@@ -64,6 +66,7 @@ public final class ReorderWindow {
     long order = orders[last];
     int signal = signals[last];
     long value = values[last];
+    long line = lines[last];
     int at = 0;
     while (2 * at + 1 < size) {
       int child = 2 * at + 1;
@@ -76,7 +79,7 @@ public final class ReorderWindow {
       move(child, at);
       at = child;
     }
-    put(at, time, order, signal, value);
+    put(at, time, order, signal, value, line);
   }
 
   private boolean before(long time, long order, int other) {
@@ -84,14 +87,15 @@ public final class ReorderWindow {
   }
 
   private void move(int from, int to) {
-    put(to, times[from], orders[from], signals[from], values[from]);
+    put(to, times[from], orders[from], signals[from], values[from], lines[from]);
   }
 
-  private void put(int at, long time, long order, int signal, long value) {
+  private void put(int at, long time, long order, int signal, long value, long line) {
     times[at] = time;
     orders[at] = order;
     signals[at] = signal;
     values[at] = value;
+    lines[at] = line;
   }
 
   private void grow() {
@@ -99,6 +103,7 @@ public final class ReorderWindow {
     times = Arrays.copyOf(times, capacity);
     orders = Arrays.copyOf(orders, capacity);
     values = Arrays.copyOf(values, capacity);
+    lines = Arrays.copyOf(lines, capacity);
     signals = Arrays.copyOf(signals, capacity);
   }
 

@@ -1,0 +1,89 @@
+package dev.pawl.trace.json;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.pawl.grammar.source.Source;
+import dev.pawl.trace.Books;
+import dev.pawl.trace.Recording;
+import dev.pawl.trace.TraceOptions;
+import dev.pawl.trace.bindings.Bindings;
+import dev.pawl.trace.bindings.BindingsFile;
+import java.util.Random;
+import java.util.Set;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import org.junit.jupiter.api.Test;
+
+/** Rows whose keys are the signals: those that are taken without a parser and those that need one give the same. */
+class LeafRowTest {
+
+  private static final String SITE = """
+      columns
+        time "/ts"
+        quality "/meta/q"
+      signals
+        lift_run from run
+        estop_chain from "/chain"
+        lift_speed from "/drive/speed"
+        motor_heat from "/drive/heat/1"
+      values
+        unknown NaN
+      ignore
+        host, "/meta/*", "/drive/heat/*"
+      time
+        unit ms
+      """;
+  private static final TraceOptions LENIENT = TraceOptions.of(Books.LIFT).withLenient(true).withListed(1000)
+      .withBindings(Bindings.resolve(BindingsFile.parse(new Source("site.bindings", SITE)), Books.LIFT, Set.of()).bindings());
+  private static final String FIRST = "{\"ts\": 0, \"run\": 1}\n";
+  private static final String SPARE = "{}[]\":,. -0e\\tf1\u00e9\t";
+
+  @Property(tries = 4000)
+  void bothWaysAgreeOnRowsAndOnAlmostRows(@ForAll long seed) {
+    Random random = new Random(seed);
+    StringBuilder trace = new StringBuilder(FIRST);
+    for (int i = 1; i < 6; i++) {
+      trace.append(damaged(row(random, i), random)).append('\n');
+    }
+    Recording ordinary = Recording.of(trace.toString(), LENIENT);
+    Recording escaped = Recording.of(trace.toString().replace("\"ts\"", "\"t\\u0073\""), LENIENT);
+    assertThat(ordinary.events()).as(trace.toString()).isEqualTo(escaped.events());
+    assertThat(ordinary.lines()).isEqualTo(escaped.lines());
+    assertThat(ordinary.summary().problems()).as(trace.toString()).isEqualTo(escaped.summary().problems());
+  }
+
+  private static String row(Random random, int time) {
+    String space = random.nextBoolean() ? " " : "";
+    String[] bools = {"0", "1", "true", "false", "null", "\"1\"", "01", "7"};
+    String[] numbers = {"2.5", "-0", "1e3", "1E-2", ".5", "5.", "null", "\"NaN\"", "NaN", "\"2\"", "true"};
+    String bool = bools[random.nextInt(bools.length)];
+    String number = numbers[random.nextInt(numbers.length)];
+    String[] members = {"\"run\":" + space + bool, "\"chain\":" + bool, "\"drive\":{" + space + "\"speed\":" + number + "}",
+        "\"drive\":{\"heat\":[1,\"x\",2.5],\"speed\":1}", "\"drive\":{\"heat\":[" + space + "null," + number + "]}", "\"host\":\"a\"",
+        "\"meta\":{\"q\":\"good\"}", "\"meta\":{\"q\":64,\"n\":{}}", "\"mode\":\"off\"", "\"pump\":1", "\"signal\":\"run\"",
+        "\"values\":{\"run\":" + bool + ",\"/drive/speed\":" + number + "}", "\"end\":true", "\"axes\":[]", "\"drive\":[]"};
+    StringBuilder row = new StringBuilder("{\"ts\":" + space + (random.nextBoolean() ? time : "\"" + time + "\""));
+    for (int i = random.nextInt(4); i >= 0; i--) {
+      row.append(',').append(space).append(members[random.nextInt(members.length)]);
+    }
+    return row + space + "}";
+  }
+
+  private static String damaged(String row, Random random) {
+    if (random.nextInt(3) > 0) {
+      return row;
+    }
+    int at = random.nextInt(row.length());
+    String put = random.nextBoolean() ? "" : String.valueOf(SPARE.charAt(random.nextInt(SPARE.length())));
+    return row.substring(0, at) + put + row.substring(at + random.nextInt(2));
+  }
+
+  @Test
+  void takesLeavesByTheirPointers() {
+    Recording recording = Recording.of(
+        FIRST + "{\"drive\": {\"heat\": [1, 20.5], \"speed\": 5}, \"meta\": {\"host\": \"a\"}, \"ts\": 7, \"chain\": true}\n", LENIENT);
+    assertThat(recording.summary().diagnostics()).isEmpty();
+    assertThat(recording.events()).containsExactlyInAnyOrder(new Recording.Event(0, 0, 1), new Recording.Event(7_000_000, 1, 1),
+        new Recording.Event(7_000_000, 2, Books.si(5 * 0.44704)), new Recording.Event(7_000_000, 3, Books.si(20.5 + 273.15)));
+  }
+}
