@@ -77,6 +77,6 @@ public enum Commands {
     }
     String hint = NearName.of(word, known).map(nearest -> "; did you mean '" + nearest + "'?").orElse("");
     throw new CommandException((word.startsWith("-") ? "unknown option '" : "unknown command '") + word + "'" + hint
-        + " (''pawl --help' lists the commands)");
+        + " ('pawl --help' lists the commands)");
   }
 }
