@@ -1,11 +1,11 @@
 package dev.pawl.grammar.rules;
 
-import dev.pawl.grammar.rules.check.Problems;
 import dev.pawl.grammar.rules.parse.ParsedFile;
 import dev.pawl.grammar.rules.parse.RuleReader;
 import dev.pawl.grammar.rules.tree.Declaration;
 import dev.pawl.grammar.rules.tree.RuleFile;
 import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Source;
 import java.io.IOException;
 import java.util.ArrayDeque;
@@ -19,11 +19,11 @@ import java.util.Set;
 final class FileGatherer {
 
   private final SourceLoader loader;
-  private final Problems problems;
+  private final Diagnostics problems;
   private final Set<String> known = new HashSet<>();
   private final List<RuleFile> files = new ArrayList<>();
 
-  FileGatherer(SourceLoader loader, Problems problems) {
+  FileGatherer(SourceLoader loader, Diagnostics problems) {
     this.loader = loader;
     this.problems = problems;
   }

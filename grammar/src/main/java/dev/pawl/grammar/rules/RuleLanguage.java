@@ -3,15 +3,10 @@ package dev.pawl.grammar.rules;
 import dev.pawl.grammar.rules.advice.BookAdvice;
 import dev.pawl.grammar.rules.check.BookChecker;
 import dev.pawl.grammar.rules.check.CheckedBook;
-import dev.pawl.grammar.rules.check.Problems;
 import dev.pawl.grammar.rules.tree.RuleFile;
-import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Source;
-import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -32,27 +27,17 @@ public final class RuleLanguage {
    * @param imports where files come from that these use
    */
   public static Compilation compile(List<Source> sources, SourceLoader imports) {
-    Problems problems = new Problems();
-    FileGatherer gatherer = new FileGatherer(imports, problems);
+    Diagnostics diagnostics = new Diagnostics();
+    FileGatherer gatherer = new FileGatherer(imports, diagnostics);
     sources.forEach(gatherer::add);
     List<RuleFile> files = gatherer.files();
-    CheckedBook checked = BookChecker.check(files, problems);
+    CheckedBook checked = BookChecker.check(files, diagnostics);
     List<Source> read = files.stream().map(RuleFile::source).toList();
-    boolean sound = !problems.hasErrors();
+    boolean sound = !diagnostics.hasErrors();
     if (sound) {
-      BookAdvice.of(checked.book()).forEach(problems::add);
+      BookAdvice.of(checked.book()).forEach(diagnostics::add);
     }
     return new Compilation(sound ? Optional.of(checked.book()) : Optional.empty(), sound ? checked.examples() : List.of(),
-        inOrder(problems.list(), read), read);
-  }
-
-  private static List<Diagnostic> inOrder(List<Diagnostic> diagnostics, List<Source> read) {
-    Map<String, Integer> order = new HashMap<>();
-    read.forEach(source -> order.put(source.name(), order.size()));
-    List<Diagnostic> sorted = new ArrayList<>(diagnostics);
-    sorted.sort(Comparator.comparing((Diagnostic d) -> order.getOrDefault(d.position().file(), -1))
-        .thenComparing(d -> d.position().line())
-        .thenComparing(d -> d.position().column()));
-    return sorted;
+        diagnostics.inOrder(read.stream().map(Source::name).toList()), read);
   }
 }

@@ -88,7 +88,7 @@ public final class Main {
         return help(arguments);
       }
       default -> {
-        return CommandLines.run(Commands.named(arguments[0]), Arrays.copyOfRange(arguments, 1, arguments.length),
+        return CommandLines.run(Commands.of(arguments[0]), Arrays.copyOfRange(arguments, 1, arguments.length),
             console);
       }
     }
@@ -96,7 +96,7 @@ public final class Main {
 
   private int help(String[] arguments) {
     if (arguments.length > 1) {
-      return CommandLines.run(Commands.named(arguments[1]), new String[] {"--help"}, console);
+      return CommandLines.run(Commands.of(arguments[1]), new String[] {"--help"}, console);
     }
     console.out().print(Overview.TEXT);
     return ExitStatus.NOTHING_BROKEN;

@@ -22,7 +22,7 @@ import org.junit.jupiter.params.provider.FieldSource;
 /** Cautions stand where a hand is about to move: in every help, in every output that judges, and before every command for a marker. */
 class CautionsTest {
 
-  private static final List<String> NAMES = List.of(Commands.NAMES);
+  private static final List<String> NAMES = Stream.of(Commands.values()).map(Commands::word).toList();
 
   @TempDir
   private Path folder;

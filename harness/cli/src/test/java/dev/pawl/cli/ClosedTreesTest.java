@@ -49,9 +49,9 @@ class ClosedTreesTest {
       "dev.pawl.grammar.rules.tree.Declaration, Declaration",
       "dev.pawl.grammar.logic.model.Value, Value",
       "dev.pawl.grammar.logic.model.Step, Step",
-      "dev.pawl.grammar.logic.syntax.Expression, Expression",
-      "dev.pawl.grammar.logic.syntax.Statement, Statement",
-      "dev.pawl.grammar.logic.syntax.TypeSpecification, TypeSpecification",
+      "dev.pawl.grammar.logic.tree.Expression, Expression",
+      "dev.pawl.grammar.logic.tree.Statement, Statement",
+      "dev.pawl.grammar.logic.tree.TypeSpecification, TypeSpecification",
   })
   void aNewRecordNeedsACaseInEveryVisitor(String root, String parent) throws IOException {
     Set<String> visitors = CLASSES.stream().filter(it -> it.isAssignableTo(root + "$Visitor") && !it.isInterface())

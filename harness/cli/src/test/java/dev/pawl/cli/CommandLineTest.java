@@ -13,6 +13,7 @@ class CommandLineTest {
   @ParameterizedTest
   @CsvSource(delimiter = '|', quoteCharacter = '`', textBlock = """
       chek | pawl: unknown command 'chek'; did you mean 'check'? ('pawl --help' lists the commands)
+      cehck | pawl: unknown command 'cehck'; did you mean 'check'? ('pawl --help' lists the commands)
       compar | pawl: unknown command 'compar'; did you mean 'compare'? ('pawl --help' lists the commands)
       frobnicate | pawl: unknown command 'frobnicate' ('pawl --help' lists the commands)
       --rules x.rules | pawl: unknown option '--rules' ('pawl --help' lists the commands)
@@ -50,7 +51,8 @@ class CommandLineTest {
   void helpAndVersionGoToStandardOutput() {
     assertThat(Run.of("--version").out()).matches("pawl \\d+\\.\\d+\\.\\d+\\n");
     assertThat(Run.of("--help").out()).isEqualTo(Overview.TEXT);
-    for (String name : Commands.NAMES) {
+    for (Commands command : Commands.values()) {
+      String name = command.word();
       Run run = Run.of("help", name);
       assertThat(run.out()).startsWith("Usage: pawl " + name).doesNotContainPattern("(--?[a-z-]+), \\1\\b");
       assertThat(run.status()).isEqualTo(ExitStatus.NOTHING_BROKEN);
@@ -59,8 +61,8 @@ class CommandLineTest {
 
   @Test
   void theOverviewNamesEveryCommand() {
-    for (String name : Commands.NAMES) {
-      assertThat(Overview.TEXT).contains("pawl " + name);
+    for (Commands command : Commands.values()) {
+      assertThat(Overview.TEXT).contains("\n  pawl " + command.word() + " ");
     }
   }
 }

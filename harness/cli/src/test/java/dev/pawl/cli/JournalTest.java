@@ -4,6 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.cli.command.CheckJob;
 import dev.pawl.cli.option.CheckOptions;
+import dev.pawl.cli.option.ReadingOptions;
+import dev.pawl.cli.option.ReportOptions;
+import dev.pawl.cli.option.RuleOptions;
 import dev.pawl.report.ReportFormat;
 import dev.pawl.run.Controller;
 import java.io.ByteArrayOutputStream;
@@ -120,8 +123,9 @@ class JournalTest {
 
   /** Leaves a journal, since it is interrupted after so many traces; returns what it says. */
   private String interrupted() {
-    CheckOptions options = new CheckOptions(List.of(folder.resolve("stand.rules").toString()), List.of(folder.resolve("days").toString()),
-        Optional.of(folder.resolve("out").toString()), false, Optional.empty(), Optional.empty(), false, false, 1, true, FINDINGS, List.of());
+    CheckOptions options = new CheckOptions(new RuleOptions(List.of(folder.resolve("stand.rules").toString()), List.of()),
+        List.of(folder.resolve("days").toString()), new ReadingOptions(Optional.empty(), Optional.empty(), false),
+        new ReportOptions(Optional.of(folder.resolve("out").toString()), false, FINDINGS, false, true), 1);
     ByteArrayOutputStream said = new ByteArrayOutputStream();
     PrintStream err = new PrintStream(said, true, StandardCharsets.UTF_8);
     Interruption interruption = new Interruption();

@@ -20,7 +20,7 @@ final class BlockController {
 
   private final Defects defects;
   private final Blocks blocks = new Blocks();
-  private final Edges edges = new Edges();
+  private final ScanEdges edges = new ScanEdges();
   private boolean stopped = true;
   private boolean faulted;
   private boolean liftOn;

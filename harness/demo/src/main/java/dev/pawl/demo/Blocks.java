@@ -15,7 +15,7 @@ final class Blocks {
   boolean last = true;
   boolean ready = true;
 
-  void follow(Edges edges) {
+  void follow(ScanEdges edges) {
     station = next(station, edges.rises(Tag.STATION_IN_FLAG), edges.falls(Tag.STATION_OUT_FLAG));
     approach = next(approach, edges.rises(Tag.STATION_OUT_FLAG), edges.falls(Tag.BASE_FLAG));
     lift = next(lift, edges.rises(Tag.BASE_FLAG), edges.falls(Tag.CREST_FLAG));

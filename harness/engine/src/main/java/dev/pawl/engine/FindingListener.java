@@ -3,6 +3,18 @@ package dev.pawl.engine;
 /** Is told of findings as they are decided. Called on the thread that brings the events. */
 public interface FindingListener {
 
+  /** Whom nothing interests. */
+  FindingListener NONE = new FindingListener() {
+    @Override
+    public void finding(Finding finding) {}
+
+    @Override
+    public void tracking(TrackingFinding finding) {}
+
+    @Override
+    public void lateResponse(int rule, long trigger, long deadline, long time) {}
+  };
+
   void finding(Finding finding);
 
   void tracking(TrackingFinding finding);

@@ -4,6 +4,7 @@ import dev.pawl.engine.part.Arrivals;
 import dev.pawl.engine.part.Part;
 import dev.pawl.engine.plan.Selection;
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Zone;
 import java.util.List;
 
 /**
@@ -17,8 +18,19 @@ public final class RuleEngine implements EventSink {
   private final Part part;
 
   public RuleEngine(RuleBook book, EngineOptions options, FindingListener listener) {
+    this(book, Selection.all(book), options, listener);
+  }
+
+  private RuleEngine(RuleBook book, Selection selection, EngineOptions options, FindingListener listener) {
     arrivals = new Arrivals(book.signals().size());
-    part = new Part(book, Selection.all(book), options, listener);
+    part = new Part(book, selection, options, listener);
+  }
+
+  /** An engine that judges nothing and only counts these zones, as one that judges does. */
+  public static RuleEngine counting(RuleBook book, List<Zone> zones, ZoneListener listener) {
+    RuleEngine engine = new RuleEngine(book, new Selection(List.of(), zones), EngineOptions.DEFAULT, FindingListener.NONE);
+    engine.part.tellCounts(listener);
+    return engine;
   }
 
   /**

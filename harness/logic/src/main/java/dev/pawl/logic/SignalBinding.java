@@ -6,7 +6,7 @@ import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.source.Diagnostic;
-import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
@@ -40,7 +40,7 @@ public final class SignalBinding {
    * @param address slot of the variable
    * @param input whether the signal feeds the variable
    */
-  record Link(int signal, int address, boolean input, Conversion conversion) {}
+  record Link(int signal, int address, boolean input, VariableConversion conversion) {}
 
   /**
    * Binds a program to a rule book.
@@ -71,10 +71,10 @@ public final class SignalBinding {
         missing(program, signal, path, stated.containsKey(signal.name()), diagnostics);
         continue;
       }
-      Optional<Conversion> conversion = Conversion.between(signal.type(), symbol.get().type());
+      Optional<VariableConversion> conversion = VariableConversion.between(signal.type(), symbol.get().type());
       if (conversion.isEmpty()) {
         diagnostics.add(Diagnostic.error(signal.position(), "the signal " + signal.name() + " cannot be the variable "
-            + symbol.get().path() + " of type " + symbol.get().type().name(), Conversion.hint(signal.type())));
+            + symbol.get().path() + " of type " + symbol.get().type().name(), VariableConversion.hint(signal.type())));
         continue;
       }
       boolean input = isInput(symbol.get());
@@ -97,7 +97,7 @@ public final class SignalBinding {
 
   private static void missing(CheckedProgram program, Signal signal, String path, boolean stated, List<Diagnostic> diagnostics) {
     List<String> names = program.symbols().values().stream().map(Symbol::path).map(SignalBinding::bare).toList();
-    String hint = NearNames.suggestion(path, names);
+    String hint = NearName.hint(path, names).orElse("");
     if (stated) {
       diagnostics.add(Diagnostic.error(signal.position(), "the program has no variable " + path + " for the signal "
           + signal.name(), hint));

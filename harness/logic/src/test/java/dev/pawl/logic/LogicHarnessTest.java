@@ -168,7 +168,7 @@ class LogicHarnessTest {
   /** No number, whatever the sign of its bits, is told as one. */
   @Test
   void anOutputThatIsNoNumberIsUnknown() {
-    Conversion conversion = Conversion.between(Books.COUNT, Elementary.LREAL).orElseThrow();
+    VariableConversion conversion = VariableConversion.between(Books.COUNT, Elementary.LREAL).orElseThrow();
     for (long word : new long[] {0x7ff8_0000_0000_0000L, 0xfff8_0000_0000_0000L, 0x7ff0_0000_0000_0000L, 0xfff0_0000_0000_0001L}) {
       assertThat(conversion.toValue(word)).as("%x", word).isEqualTo(EventSink.UNKNOWN);
     }

@@ -5,6 +5,7 @@ import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.Operation;
 import dev.pawl.grammar.logic.model.Value;
+import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Position;
 import java.math.BigDecimal;
 import java.math.BigInteger;
@@ -14,11 +15,11 @@ import java.util.Optional;
 /** The adaptation of an operand to the type its surroundings want: numbers take it, values convert where nothing is lost. */
 final class Adaptation {
 
-  private final Reports reports;
+  private final Diagnostics diagnostics;
   private final ConstantFolder folder;
 
-  Adaptation(Reports reports, ConstantFolder folder) {
-    this.reports = reports;
+  Adaptation(Diagnostics diagnostics, ConstantFolder folder) {
+    this.diagnostics = diagnostics;
     this.folder = folder;
   }
 
@@ -41,12 +42,12 @@ final class Adaptation {
         return fitting.get();
       }
     }
-    reports.error(operand.position(), role + " must be " + wanted.name() + ", but this is " + operand.typeName(),
+    diagnostics.error(operand.position(), role + " must be " + wanted.name() + ", but this is " + operand.typeName(),
         hint(operand, wanted));
     return anyValue(wanted);
   }
 
-  /** Whether the operand could be adapted; reports nothing but numbers out of range. */
+  /** Whether the operand could be adapted; diagnostics nothing but numbers out of range. */
   boolean fits(LogicType wanted, Operand operand) {
     if (operand instanceof Operand.Number number) {
       Optional<Elementary> base = Conversions.operand(wanted);
@@ -68,7 +69,7 @@ final class Adaptation {
       double value = number.value().doubleValue();
       double rounded = base.get() == Elementary.REAL ? (float) value : value;
       if (Double.isInfinite(rounded)) {
-        reports.error(number.position(), shown(number.value()) + " is too large for " + base.get().name());
+        diagnostics.error(number.position(), shown(number.value()) + " is too large for " + base.get().name());
       }
       return new Value.Constant(Double.doubleToRawLongBits(rounded), base.get());
     }
@@ -77,7 +78,7 @@ final class Adaptation {
       return wanted instanceof LogicType.SubrangeType subrange ? bounded(value, subrange, number.position()) : value;
     }
     boolean duration = base.isPresent() && base.get().kind() == Elementary.Kind.DURATION;
-    reports.error(number.position(), role + " must be " + wanted.name() + ", but this is " + number.typeName(),
+    diagnostics.error(number.position(), role + " must be " + wanted.name() + ", but this is " + number.typeName(),
         duration ? "durations are written like T#2s or T#250ms" : base.isPresent() && base.get().isInteger()
             ? "write a whole number, or convert with " + "REAL_TO_" + base.get().name() : "");
     return anyValue(wanted);
@@ -86,7 +87,7 @@ final class Adaptation {
   /** A number as a word of a whole-number type; out of range is reported. */
   long word(BigInteger value, Elementary type, Position position) {
     if (value.compareTo(type.least()) < 0 || value.compareTo(type.greatest()) > 0) {
-      reports.error(position, value + " does not fit " + type.name() + ", which goes from " + type.least() + " to "
+      diagnostics.error(position, value + " does not fit " + type.name() + ", which goes from " + type.least() + " to "
           + type.greatest());
       return 0;
     }
@@ -149,7 +150,7 @@ final class Adaptation {
   private Value bounded(Value value, LogicType.SubrangeType subrange, Position position) {
     if (value instanceof Value.Constant constant) {
       if (constant.word() < subrange.low() || constant.word() > subrange.high()) {
-        reports.error(position, constant.word() + " does not fit " + subrange.name() + ", which goes from " + subrange.low()
+        diagnostics.error(position, constant.word() + " does not fit " + subrange.name() + ", which goes from " + subrange.low()
             + " to " + subrange.high());
       }
       return new Value.Constant(constant.word(), subrange);

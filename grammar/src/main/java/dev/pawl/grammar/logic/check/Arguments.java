@@ -1,9 +1,10 @@
 package dev.pawl.grammar.logic.check;
 
 import dev.pawl.grammar.logic.model.Variable;
-import dev.pawl.grammar.logic.syntax.Expression;
-import dev.pawl.grammar.logic.syntax.Name;
-import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.source.Diagnostics;
+import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -14,10 +15,10 @@ import java.util.Set;
 /** The pairing of a call's arguments with parameters: all by their place, or all by name. */
 final class Arguments {
 
-  private final Reports reports;
+  private final Diagnostics diagnostics;
 
-  Arguments(Reports reports) {
-    this.reports = reports;
+  Arguments(Diagnostics diagnostics) {
+    this.diagnostics = diagnostics;
   }
 
   /** An argument with its parameter; the value is empty for an output that is not taken. */
@@ -33,7 +34,7 @@ final class Arguments {
     boolean formal = call.arguments().stream().anyMatch(argument -> !(argument instanceof Expression.Positional));
     boolean positional = call.arguments().stream().anyMatch(Expression.Positional.class::isInstance);
     if (formal && positional) {
-      reports.error(call.position(), "the call mixes arguments with and without names", "name all of them or none");
+      diagnostics.error(call.position(), "the call mixes arguments with and without names", "name all of them or none");
       return List.of();
     }
     if (positional) {
@@ -44,7 +45,7 @@ final class Arguments {
     for (Expression.Argument argument : call.arguments()) {
       named(owner, parameters, argument).ifPresent(pair -> {
         if (!seen.add(pair.parameter().key())) {
-          reports.error(pair.position(), pair.parameter().name() + " is given twice");
+          diagnostics.error(pair.position(), pair.parameter().name() + " is given twice");
         }
         if (pair.argument().isPresent()) {
           pairs.add(pair);
@@ -62,7 +63,7 @@ final class Arguments {
   private List<Pair> positional(String owner, List<Variable> parameters, Expression.Call call) {
     List<Variable> inputs = parameters.stream().filter(parameter -> parameter.role() != Variable.Role.OUTPUT).toList();
     if (call.arguments().size() != inputs.size()) {
-      reports.error(call.position(), owner + " takes " + inputs.size() + (inputs.size() == 1 ? " argument" : " arguments")
+      diagnostics.error(call.position(), owner + " takes " + inputs.size() + (inputs.size() == 1 ? " argument" : " arguments")
           + ", here are "
           + call.arguments().size(), "it takes " + String.join(", ", inputs.stream().map(Variable::name).toList()));
       return List.of();
@@ -79,18 +80,18 @@ final class Arguments {
     boolean output = argument instanceof Expression.Output;
     Name name = output ? ((Expression.Output) argument).parameter() : ((Expression.Input) argument).parameter();
     if (name.key().equals("EN") || name.key().equals("ENO")) {
-      reports.error(name.position(), "EN and ENO are not supported", "put the call inside an IF");
+      diagnostics.error(name.position(), "EN and ENO are not supported", "put the call inside an IF");
       return Optional.empty();
     }
     Optional<Variable> parameter = parameters.stream().filter(variable -> variable.key().equals(name.key())).findFirst();
     if (parameter.isEmpty()) {
-      reports.error(name.position(), owner + " has no parameter " + name,
-          NearNames.suggestion(name.text(), parameters.stream().map(Variable::name).toList()));
+      diagnostics.error(name.position(), owner + " has no parameter " + name,
+          NearName.hint(name.text(), parameters.stream().map(Variable::name).toList()).orElse(""));
       return Optional.empty();
     }
     boolean outputRole = parameter.get().role() == Variable.Role.OUTPUT;
     if (output != outputRole) {
-      reports.error(name.position(), name + (outputRole ? " is an output" : " is no output"),
+      diagnostics.error(name.position(), name + (outputRole ? " is an output" : " is no output"),
           outputRole ? "take outputs with " + name + " => variable" : "give inputs with " + name + " := value");
       return Optional.empty();
     }

@@ -1,6 +1,6 @@
 package dev.pawl.grammar.logic.check;
 
-import dev.pawl.grammar.logic.check.UnitTable.DeclaredUnit;
+import dev.pawl.grammar.logic.check.ProgramTable.DeclaredUnit;
 import dev.pawl.grammar.logic.model.BlockType;
 import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.Image;
@@ -9,8 +9,9 @@ import dev.pawl.grammar.logic.model.Place;
 import dev.pawl.grammar.logic.model.Step;
 import dev.pawl.grammar.logic.model.Value;
 import dev.pawl.grammar.logic.model.Variable;
-import dev.pawl.grammar.logic.syntax.Expression;
-import dev.pawl.grammar.logic.syntax.Name;
+import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -23,30 +24,30 @@ import java.util.Set;
 /** The checker of calls of functions and function block instances. */
 final class CallChecker {
 
-  private final Reports reports;
+  private final Diagnostics diagnostics;
   private final Checking checking;
   private final StandardFunctions standard;
   private final Map<Variable, Integer> firstValues = new IdentityHashMap<>();
   private final Arguments arguments;
 
-  CallChecker(Reports reports, Checking checking) {
-    this.reports = reports;
+  CallChecker(Diagnostics diagnostics, Checking checking) {
+    this.diagnostics = diagnostics;
     this.checking = checking;
-    this.standard = new StandardFunctions(reports, checking);
-    this.arguments = new Arguments(reports);
+    this.standard = new StandardFunctions(diagnostics, checking);
+    this.arguments = new Arguments(diagnostics);
   }
 
   /** A call inside an expression that wants a value of the given type. */
   Operand value(Expression.Call call, Optional<LogicType> wanted) {
     Operand.Wrong wrong = new Operand.Wrong(call.position());
     if (!(call.callee() instanceof Expression.NameReference reference)) {
-      reports.error(call.position(), "only functions are called inside an expression",
+      diagnostics.error(call.position(), "only functions are called inside an expression",
           "call a function block instance in a statement of its own and use its outputs");
       return wrong;
     }
     Name name = reference.name();
     if (checking.scope().find(name.key()).filter(found -> found.variable().role() != Variable.Role.RESULT).isPresent()) {
-      reports.error(call.position(), name + " is a variable, not a function",
+      diagnostics.error(call.position(), name + " is a variable, not a function",
           "a function block instance is called in a statement of its own");
       return wrong;
     }
@@ -54,7 +55,7 @@ final class CallChecker {
     if (function.isPresent()) {
       Optional<Value.Call> found = function(function.get(), call);
       if (found.isPresent() && function.get().result().isEmpty()) {
-        reports.error(call.position(), name + " returns nothing");
+        diagnostics.error(call.position(), name + " returns nothing");
         return wrong;
       }
       return found.map(value -> (Operand) new Operand.Typed(value, call.position())).orElse(wrong);
@@ -73,7 +74,7 @@ final class CallChecker {
         && checking.scope().find(reference.name().key()).isEmpty();
     if (standardFunction) {
       if (!(value(call, Optional.empty()) instanceof Operand.Wrong)) {
-        reports.error(call.position(), "the result of this call is not used", "assign it to a variable");
+        diagnostics.error(call.position(), "the result of this call is not used", "assign it to a variable");
       }
       return List.of();
     }
@@ -82,12 +83,12 @@ final class CallChecker {
       return List.of();
     }
     if (!(target.get().place().type() instanceof BlockType block)) {
-      reports.error(call.position(), "this is a variable of type " + target.get().place().type().name()
+      diagnostics.error(call.position(), "this is a variable of type " + target.get().place().type().name()
           + " and cannot be called");
       return List.of();
     }
     if (target.get().barrier().endsWith("is an input")) {
-      reports.error(call.position(), "an instance passed by VAR_INPUT cannot be called", "pass it by VAR_IN_OUT");
+      diagnostics.error(call.position(), "an instance passed by VAR_INPUT cannot be called", "pass it by VAR_IN_OUT");
     }
     return block(target.get().place(), block, call);
   }
@@ -153,7 +154,7 @@ final class CallChecker {
   private Optional<Place> firstOfMany(Variable parameter) {
     Memory memory = checking.units().memory();
     if (!firstValues.containsKey(parameter) && !memory.hasRoom(parameter.initial().size())) {
-      reports.error(parameter.position(), "the first values of " + parameter.name() + " have no room in the " + Memory.LARGEST
+      diagnostics.error(parameter.position(), "the first values of " + parameter.name() + " have no room in the " + Memory.LARGEST
           + " elementary values there are");
       return Optional.empty();
     }
@@ -171,7 +172,7 @@ final class CallChecker {
     for (Variable parameter : parameters) {
       boolean needed = parameter.role() == Variable.Role.IN_OUT;
       if (needed && !given.contains(parameter.key())) {
-        reports.error(position, "the call of " + owner + " lacks " + parameter.name() + ", a VAR_IN_OUT",
+        diagnostics.error(position, "the call of " + owner + " lacks " + parameter.name() + ", a VAR_IN_OUT",
             "every call names the variable it stands for: " + parameter.name() + " := variable");
       }
     }
@@ -191,7 +192,7 @@ final class CallChecker {
       return Optional.of(new Step.Copy(place, whole.place(), pair.position()));
     }
     if (!(operand instanceof Operand.Wrong)) {
-      reports.error(operand.position(), role(parameter, owner) + " must be " + parameter.type().name() + ", but this is "
+      diagnostics.error(operand.position(), role(parameter, owner) + " must be " + parameter.type().name() + ", but this is "
           + operand.typeName());
     }
     return Optional.empty();
@@ -203,12 +204,12 @@ final class CallChecker {
       return Optional.empty();
     }
     if (!target.get().place().type().equals(parameter.type())) {
-      reports.error(pair.value().position(), parameter.name() + " must be a variable of type " + parameter.type().name()
+      diagnostics.error(pair.value().position(), parameter.name() + " must be a variable of type " + parameter.type().name()
           + ", but this is " + target.get().place().type().name(), "a VAR_IN_OUT takes variables of its own type only");
       return Optional.empty();
     }
     if (!target.get().barrier().isEmpty()) {
-      reports.error(pair.value().position(), target.get().barrier() + " and cannot be passed to " + parameter.name()
+      diagnostics.error(pair.value().position(), target.get().barrier() + " and cannot be passed to " + parameter.name()
           + ", a VAR_IN_OUT");
     }
     return Optional.of(new Step.Bind(slot, target.get().place(), pair.position()));
@@ -220,13 +221,13 @@ final class CallChecker {
       return Optional.empty();
     }
     if (!target.get().barrier().isEmpty()) {
-      reports.error(pair.value().position(), target.get().barrier() + " and cannot be written");
+      diagnostics.error(pair.value().position(), target.get().barrier() + " and cannot be written");
       return Optional.empty();
     }
     LogicType wanted = target.get().place().type();
     if (!parameter.type().scalar()) {
       if (!wanted.equals(parameter.type())) {
-        reports.error(pair.value().position(), role(parameter, owner) + " is " + parameter.type().name()
+        diagnostics.error(pair.value().position(), role(parameter, owner) + " is " + parameter.type().name()
             + ", but the variable is " + wanted.name());
         return Optional.empty();
       }
@@ -234,7 +235,7 @@ final class CallChecker {
     }
     Value value = new Value.Load(source);
     if (pair.negated() && parameter.type() != Elementary.BOOL) {
-      reports.error(pair.position(), "NOT needs an output of type BOOL, but " + role(parameter, owner) + " is "
+      diagnostics.error(pair.position(), "NOT needs an output of type BOOL, but " + role(parameter, owner) + " is "
           + parameter.type().name());
     } else if (pair.negated()) {
       value = new Value.Complement(value, Elementary.BOOL);

@@ -1,8 +1,9 @@
 package dev.pawl.grammar.logic.check;
 
 import dev.pawl.grammar.logic.model.BlockType;
-import dev.pawl.grammar.logic.syntax.Name;
-import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.source.Diagnostics;
+import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -19,20 +20,20 @@ final class Checking {
   private final PathChecker quiet;
   private final ExpressionChecker expressions;
   private final CallChecker calls;
-  private final UnitTable units;
+  private final ProgramTable units;
   private Scope scope = Scope.global();
 
-  Checking(Reports reports) {
-    this.folder = new ConstantFolder(reports);
-    this.adaptation = new Adaptation(reports, folder);
-    this.types = new TypeTable(reports, this);
-    this.constants = new Constants(reports, this);
-    this.initializers = new Initializers(reports, this);
-    this.paths = new PathChecker(reports, this);
-    this.quiet = new PathChecker(new Reports(diagnostic -> { }), this);
-    this.expressions = new ExpressionChecker(reports, this);
-    this.calls = new CallChecker(reports, this);
-    this.units = new UnitTable(reports, this);
+  Checking(Diagnostics diagnostics) {
+    this.folder = new ConstantFolder(diagnostics);
+    this.adaptation = new Adaptation(diagnostics, folder);
+    this.types = new TypeTable(diagnostics, this);
+    this.constants = new Constants(diagnostics, this);
+    this.initializers = new Initializers(diagnostics, this);
+    this.paths = new PathChecker(diagnostics, this);
+    this.quiet = new PathChecker(new Diagnostics(), this);
+    this.expressions = new ExpressionChecker(diagnostics, this);
+    this.calls = new CallChecker(diagnostics, this);
+    this.units = new ProgramTable(diagnostics, this);
   }
 
   ConstantFolder folder() {
@@ -59,7 +60,7 @@ final class Checking {
     return paths;
   }
 
-  /** A path checker that reports nothing about the path itself. */
+  /** A path checker that diagnostics nothing about the path itself. */
   PathChecker quietly() {
     return quiet;
   }
@@ -72,7 +73,7 @@ final class Checking {
     return calls;
   }
 
-  UnitTable units() {
+  ProgramTable units() {
     return units;
   }
 
@@ -88,7 +89,7 @@ final class Checking {
   String suggestion(String name) {
     List<String> known = new ArrayList<>(scope.names());
     known.addAll(types.memberNames());
-    return NearNames.suggestion(name, known);
+    return NearName.hint(name, known).orElse("");
   }
 
   Scope scope() {

@@ -2,16 +2,17 @@ package dev.pawl.grammar.logic.check;
 
 import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.Value;
+import dev.pawl.grammar.source.Diagnostics;
 import java.math.BigInteger;
 import java.util.Optional;
 
 /** The computation of operations on constants at compile time. */
 final class ConstantFolder implements Value.Question<Value> {
 
-  private final Reports reports;
+  private final Diagnostics diagnostics;
 
-  ConstantFolder(Reports reports) {
-    this.reports = reports;
+  ConstantFolder(Diagnostics diagnostics) {
+    this.diagnostics = diagnostics;
   }
 
   /** The constant a value amounts to, or the value itself. Its operands are folded already. */
@@ -66,7 +67,7 @@ final class ConstantFolder implements Value.Question<Value> {
     boolean zero = value.right() instanceof Value.Constant constant && constant.word() == 0 && !value.type().isReal();
     boolean divides = value.operator() == Value.Operator.DIVIDE || value.operator() == Value.Operator.MODULO;
     if (zero && divides) {
-      reports.error(value.position(), "division by zero");
+      diagnostics.error(value.position(), "division by zero");
       return new Value.Constant(0, value.type());
     }
     if (!(value.left() instanceof Value.Constant left) || !(value.right() instanceof Value.Constant right)) {
@@ -85,7 +86,7 @@ final class ConstantFolder implements Value.Question<Value> {
     BigInteger least = type.isInteger() ? type.least() : Elementary.LINT.least();
     BigInteger greatest = type.isInteger() ? type.greatest() : Elementary.LINT.greatest();
     if (result.compareTo(least) < 0 || result.compareTo(greatest) > 0) {
-      reports.error(value.position(), "the result " + result + " does not fit " + type.name());
+      diagnostics.error(value.position(), "the result " + result + " does not fit " + type.name());
       return Optional.empty();
     }
     return Optional.of(new Value.Constant(result.longValue(), type));
@@ -119,7 +120,7 @@ final class ConstantFolder implements Value.Question<Value> {
     boolean fits = !value.type().isInteger() || result.compareTo(value.type().least()) >= 0
         && result.compareTo(value.type().greatest()) <= 0;
     if (!fits || constant.word() == Long.MIN_VALUE) {
-      reports.error(value.position(), "the result " + result + " does not fit " + value.type().name());
+      diagnostics.error(value.position(), "the result " + result + " does not fit " + value.type().name());
       return value;
     }
     return new Value.Constant(result.longValue(), value.type());

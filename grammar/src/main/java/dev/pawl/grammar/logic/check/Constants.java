@@ -3,18 +3,19 @@ package dev.pawl.grammar.logic.check;
 import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.Value;
-import dev.pawl.grammar.logic.syntax.Expression;
+import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.source.Diagnostics;
 import java.util.Optional;
 import java.util.OptionalLong;
 
 /** The evaluation of expressions that must be known at compile time. */
 final class Constants {
 
-  private final Reports reports;
+  private final Diagnostics diagnostics;
   private final Checking checking;
 
-  Constants(Reports reports, Checking checking) {
-    this.reports = reports;
+  Constants(Diagnostics diagnostics, Checking checking) {
+    this.diagnostics = diagnostics;
     this.checking = checking;
   }
 
@@ -32,7 +33,7 @@ final class Constants {
     if (integer && ((Operand.Typed) operand).value() instanceof Value.Constant constant) {
       return OptionalLong.of(constant.word());
     }
-    reports.error(expression.position(), role + " must be a whole number known at compile time",
+    diagnostics.error(expression.position(), role + " must be a whole number known at compile time",
         integer ? "use literals and VAR CONSTANT variables only" : "");
     return OptionalLong.empty();
   }
@@ -45,7 +46,7 @@ final class Constants {
       return value;
     }
     if (!(operand instanceof Operand.Wrong)) {
-      reports.error(expression.position(), role + " must be known at compile time",
+      diagnostics.error(expression.position(), role + " must be known at compile time",
           "use literals and VAR CONSTANT variables only");
     }
     return Adaptation.anyValue(type);

@@ -6,8 +6,9 @@ import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.LogicType.StringType;
 import dev.pawl.grammar.logic.model.Operation;
 import dev.pawl.grammar.logic.model.Value;
-import dev.pawl.grammar.logic.syntax.Expression;
-import dev.pawl.grammar.logic.syntax.Name;
+import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Position;
 import java.util.List;
 import java.util.Optional;
@@ -27,11 +28,11 @@ final class ConversionFunctions {
   private static final Pattern TRUNCATE = Pattern.compile("(?:([A-Z]+)_)?TRUNC(?:_([A-Z]+))?");
   private static final Pattern CONVERT = Pattern.compile("(?:([A-Z_]+)_)?TO_([A-Z_]+)");
 
-  private final Reports reports;
+  private final Diagnostics diagnostics;
   private final Checking checking;
 
-  ConversionFunctions(Reports reports, Checking checking) {
-    this.reports = reports;
+  ConversionFunctions(Diagnostics diagnostics, Checking checking) {
+    this.diagnostics = diagnostics;
     this.checking = checking;
   }
 
@@ -80,7 +81,7 @@ final class ConversionFunctions {
         return checking.expressions().check(input.value(), Optional.empty());
       }
     }
-    reports.error(call.position(), name + " takes 1 argument, here are " + call.arguments().size(), "it takes IN");
+    diagnostics.error(call.position(), name + " takes 1 argument, here are " + call.arguments().size(), "it takes IN");
     return new Operand.Wrong(call.position());
   }
 
@@ -105,7 +106,7 @@ final class ConversionFunctions {
     Operand argument = argument(name, call);
     Elementary source = from.orElseGet(() -> OperatorChecker.elementary(argument).orElse(Elementary.LREAL));
     if (!source.isReal() && !(argument instanceof Operand.Wrong)) {
-      reports.error(argument.position(), name + " needs REAL or LREAL, but this is " + argument.typeName());
+      diagnostics.error(argument.position(), name + " needs REAL or LREAL, but this is " + argument.typeName());
       return new Operand.Wrong(call.position());
     }
     Value value = checking.adaptation().to(source.isReal() ? source : Elementary.LREAL, argument, "the argument of " + name);
@@ -129,7 +130,7 @@ final class ConversionFunctions {
         : checking.adaptation().to(from.orElse(source), argument, "the argument of " + name);
     Optional<Value> converted = convert(value, source, to, call.position());
     if (converted.isEmpty()) {
-      reports.error(call.position(), "there is no conversion from " + source.name() + " to " + to.name());
+      diagnostics.error(call.position(), "there is no conversion from " + source.name() + " to " + to.name());
       return new Operand.Wrong(call.position());
     }
     return typed(checking.folder().fold(converted.get()), call.position());

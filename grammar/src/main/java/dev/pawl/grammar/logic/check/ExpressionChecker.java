@@ -4,9 +4,10 @@ import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.Value;
 import dev.pawl.grammar.logic.model.Variable;
-import dev.pawl.grammar.logic.syntax.Expression;
-import dev.pawl.grammar.logic.syntax.Name;
-import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.source.Diagnostics;
+import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import java.math.BigDecimal;
 import java.util.List;
@@ -15,14 +16,14 @@ import java.util.Optional;
 /** The checker of expressions: finds the type of each, and the computation it stands for. */
 final class ExpressionChecker {
 
-  private final Reports reports;
+  private final Diagnostics diagnostics;
   private final Checking checking;
   private final OperatorChecker operators;
 
-  ExpressionChecker(Reports reports, Checking checking) {
-    this.reports = reports;
+  ExpressionChecker(Diagnostics diagnostics, Checking checking) {
+    this.diagnostics = diagnostics;
     this.checking = checking;
-    this.operators = new OperatorChecker(reports, checking);
+    this.operators = new OperatorChecker(diagnostics, checking);
   }
 
   /**
@@ -106,7 +107,7 @@ final class ExpressionChecker {
     return literalType(literal.type().get()).map(type -> {
       boolean fits = type.isNumber() || type.isBits();
       if (!fits) {
-        reports.error(literal.position(), "a number is no value of " + type.name());
+        diagnostics.error(literal.position(), "a number is no value of " + type.name());
       }
       return fits ? typed(checking.adaptation().to(type, number, "the literal"), literal.position()) : wrong(literal.position());
     }).orElseGet(() -> wrong(literal.position()));
@@ -128,8 +129,8 @@ final class ExpressionChecker {
       Optional<NamedType> named = checking.types().find(name);
       elementary = named.flatMap(type -> Conversions.operand(type.type()));
       if (elementary.isEmpty()) {
-        reports.error(name.position(), name + " is no elementary type",
-            NearNames.suggestion(name.text(), List.of(Elementary.values()).stream().map(Elementary::name).toList()));
+        diagnostics.error(name.position(), name + " is no elementary type",
+            NearName.hint(name.text(), List.of(Elementary.values()).stream().map(Elementary::name).toList()).orElse(""));
       }
     }
     return elementary;
@@ -140,12 +141,12 @@ final class ExpressionChecker {
     boolean wide = type.startsWith("W");
     boolean character = type.equals("CHAR") || type.equals("WCHAR");
     if (!character && !type.equals("STRING") && !type.equals("WSTRING") || wide != literal.wide()) {
-      reports.error(literal.position(), "this string is no value of " + literal.type().map(Name::text).orElse(type),
+      diagnostics.error(literal.position(), "this string is no value of " + literal.type().map(Name::text).orElse(type),
           "STRING and CHAR are written with ', WSTRING and WCHAR with \"");
       return wrong(literal.position());
     }
     if (character && literal.value().length() != 1) {
-      reports.error(literal.position(), "a " + type + " is a single character, here are " + literal.value().length());
+      diagnostics.error(literal.position(), "a " + type + " is a single character, here are " + literal.value().length());
       return wrong(literal.position());
     }
     return character ? typed(new Value.Constant(literal.value().charAt(0), wide ? Elementary.WCHAR : Elementary.CHAR),
@@ -157,13 +158,13 @@ final class ExpressionChecker {
   private Operand qualified(Expression.QualifiedName qualified) {
     Optional<NamedType> named = checking.types().find(qualified.type());
     if (named.isEmpty() || !(named.get().type() instanceof LogicType.EnumerationType enumeration)) {
-      reports.error(qualified.type().position(), qualified.type() + " is no enumeration");
+      diagnostics.error(qualified.type().position(), qualified.type() + " is no enumeration");
       return wrong(qualified.position());
     }
     Optional<LogicType.Member> member = enumeration.member(qualified.member().text());
     if (member.isEmpty()) {
-      reports.error(qualified.member().position(), enumeration.name() + " has no " + qualified.member(),
-          NearNames.suggestion(qualified.member().text(), enumeration.members().stream().map(LogicType.Member::name).toList()));
+      diagnostics.error(qualified.member().position(), enumeration.name() + " has no " + qualified.member(),
+          NearName.hint(qualified.member().text(), enumeration.members().stream().map(LogicType.Member::name).toList()).orElse(""));
       return wrong(qualified.position());
     }
     return typed(new Value.Constant(member.get().value(), enumeration), qualified.position());
@@ -201,7 +202,7 @@ final class ExpressionChecker {
     Optional<LogicType.EnumerationType> chosen = owners.size() == 1 ? Optional.of(owners.get(0))
         : owners.stream().filter(owner -> wanted.isPresent() && wanted.get().equals(owner)).findFirst();
     if (chosen.isEmpty()) {
-      reports.error(name.position(), name + " belongs to " + owners.get(0).name() + " and to " + owners.get(1).name(),
+      diagnostics.error(name.position(), name + " belongs to " + owners.get(0).name() + " and to " + owners.get(1).name(),
           "write " + owners.get(0).name() + "#" + name);
       return Optional.of(wrong(name.position()));
     }
@@ -211,7 +212,7 @@ final class ExpressionChecker {
 
   private Operand part(Expression.Part part) {
     Operand owner = check(part.owner(), Optional.empty());
-    return PartOf.check(reports, part, owner).map(found -> typed(
+    return PartOf.check(diagnostics, part, owner).map(found -> typed(
         checking.folder().fold(new Value.Part(((Operand.Typed) owner).value(), found.shift(), found.type())), part.position()))
         .orElseGet(() -> wrong(part.position()));
   }

@@ -5,20 +5,21 @@ import dev.pawl.grammar.logic.model.Image;
 import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.Value;
 import dev.pawl.grammar.logic.model.Variable;
-import dev.pawl.grammar.logic.syntax.Initializer;
-import dev.pawl.grammar.logic.syntax.Name;
-import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.logic.tree.Initializer;
+import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.source.Diagnostics;
+import dev.pawl.grammar.source.NearName;
 import java.util.List;
 import java.util.Optional;
 
 /** The first values of variables, as images of memory. */
 final class Initializers {
 
-  private final Reports reports;
+  private final Diagnostics diagnostics;
   private final Checking checking;
 
-  Initializers(Reports reports, Checking checking) {
-    this.reports = reports;
+  Initializers(Diagnostics diagnostics, Checking checking) {
+    this.diagnostics = diagnostics;
     this.checking = checking;
   }
 
@@ -38,7 +39,7 @@ final class Initializers {
     if (written instanceof Initializer.Fields fields && type instanceof BlockType block) {
       return inputs(block, named.initial(), fields);
     }
-    reports.error(written.position(), "this does not fit a variable of type " + type.name(), form(type));
+    diagnostics.error(written.position(), "this does not fit a variable of type " + type.name(), form(type));
     return named.initial();
   }
 
@@ -62,7 +63,7 @@ final class Initializers {
     }
     long count = written.elements().stream().mapToLong(Initializer.Repeated::count).sum();
     if (count > array.elements()) {
-      reports.error(written.position(), "there are " + count + " first values, but the array has " + array.elements()
+      diagnostics.error(written.position(), "there are " + count + " first values, but the array has " + array.elements()
           + " elements");
     }
     return image;
@@ -99,7 +100,7 @@ final class Initializers {
   }
 
   private void unknown(Name name, String owner, List<String> known) {
-    reports.error(name.position(), owner + " has no " + name, NearNames.suggestion(name.text(), known));
+    diagnostics.error(name.position(), owner + " has no " + name, NearName.hint(name.text(), known).orElse(""));
   }
 
   private static Image copy(Image image) {

@@ -4,8 +4,9 @@ import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.Operation;
 import dev.pawl.grammar.logic.model.Value;
-import dev.pawl.grammar.logic.syntax.Expression;
-import dev.pawl.grammar.logic.syntax.Expression.BinaryOperator;
+import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Expression.BinaryOperator;
+import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Position;
 import java.math.BigDecimal;
 import java.math.BigInteger;
@@ -19,12 +20,12 @@ final class OperatorChecker {
   /** Digits to which numbers without a type are divided; more than LREAL can hold. */
   private static final MathContext PRECISION = MathContext.DECIMAL128;
 
-  private final Reports reports;
+  private final Diagnostics diagnostics;
   private final Checking checking;
   private final TimeArithmetic times;
 
-  OperatorChecker(Reports reports, Checking checking) {
-    this.reports = reports;
+  OperatorChecker(Diagnostics diagnostics, Checking checking) {
+    this.diagnostics = diagnostics;
     this.checking = checking;
     this.times = new TimeArithmetic(checking);
   }
@@ -54,7 +55,7 @@ final class OperatorChecker {
   }
 
   private Operand refuse(Position position, String message, Operand operand) {
-    reports.error(position, message + ", but the operand is " + operand.typeName());
+    diagnostics.error(position, message + ", but the operand is " + operand.typeName());
     return new Operand.Wrong(position);
   }
 
@@ -104,7 +105,7 @@ final class OperatorChecker {
     boolean whole = left.whole() && right.whole();
     boolean divides = operator == Value.Operator.DIVIDE || operator == Value.Operator.MODULO;
     if (divides && right.value().signum() == 0) {
-      reports.error(position, "division by zero");
+      diagnostics.error(position, "division by zero");
       return new Operand.Wrong(position);
     }
     BigDecimal result = switch (operator) {
@@ -121,7 +122,7 @@ final class OperatorChecker {
   /** Keeps exact numbers from growing without end. */
   private Operand magnitude(Operand.Number number) {
     if (number.value().precision() - number.value().scale() > 400) {
-      reports.error(number.position(), "the result is too large for every type");
+      diagnostics.error(number.position(), "the result is too large for every type");
       return new Operand.Wrong(number.position());
     }
     return number.whole() ? number : new Operand.Number(number.value().round(PRECISION), false, number.position());
@@ -248,7 +249,7 @@ final class OperatorChecker {
         && elementary(right).get().isNumber() && elementary(left).get() != elementary(right).get()
         ? "convert one side, such as with " + elementary(right).get().name() + "_TO_"
         + elementary(left).get().name() : "";
-    reports.error(position, symbol + " needs " + needed + ", but the operands are " + left.typeName() + " and "
+    diagnostics.error(position, symbol + " needs " + needed + ", but the operands are " + left.typeName() + " and "
         + right.typeName(), hint);
     return new Operand.Wrong(position);
   }

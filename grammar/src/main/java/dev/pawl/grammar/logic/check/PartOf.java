@@ -1,25 +1,26 @@
 package dev.pawl.grammar.logic.check;
 
 import dev.pawl.grammar.logic.model.Elementary;
-import dev.pawl.grammar.logic.syntax.Expression;
+import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.source.Diagnostics;
 import java.util.Optional;
 
 /** A part of a bit string: how far it lies from the least significant bit, and its type. */
 record PartOf(int shift, Elementary type) {
 
   /** The part that an expression names, or nothing after a report. */
-  static Optional<PartOf> check(Reports reports, Expression.Part part, Operand owner) {
+  static Optional<PartOf> check(Diagnostics diagnostics, Expression.Part part, Operand owner) {
     if (owner instanceof Operand.Wrong) {
       return Optional.empty();
     }
     Optional<Elementary> whole = owner instanceof Operand.Typed typed ? Conversions.operand(typed.type()) : Optional.empty();
     if (whole.isEmpty() || whole.get().kind() != Elementary.Kind.BITS) {
-      reports.error(part.position(), "only BYTE, WORD, DWORD and LWORD have bits, this is " + owner.typeName());
+      diagnostics.error(part.position(), "only BYTE, WORD, DWORD and LWORD have bits, this is " + owner.typeName());
       return Optional.empty();
     }
     int shift = part.width() * part.index();
     if (shift + part.width() > whole.get().bits() || part.width() == whole.get().bits()) {
-      reports.error(part.position(), whole.get().name() + " has no such part: it has " + whole.get().bits() + " bits");
+      diagnostics.error(part.position(), whole.get().name() + " has no such part: it has " + whole.get().bits() + " bits");
       return Optional.empty();
     }
     Elementary type = switch (part.width()) {

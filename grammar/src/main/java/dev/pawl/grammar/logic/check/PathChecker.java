@@ -6,9 +6,10 @@ import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.Place;
 import dev.pawl.grammar.logic.model.Value;
 import dev.pawl.grammar.logic.model.Variable;
-import dev.pawl.grammar.logic.syntax.Expression;
-import dev.pawl.grammar.logic.syntax.Name;
-import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.source.Diagnostics;
+import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.List;
@@ -17,11 +18,11 @@ import java.util.Optional;
 /** The finding of variables, their elements, fields and parts. */
 final class PathChecker implements Expression.Question<Optional<PathChecker.Target>> {
 
-  private final Reports reports;
+  private final Diagnostics diagnostics;
   private final Checking checking;
 
-  PathChecker(Reports reports, Checking checking) {
-    this.reports = reports;
+  PathChecker(Diagnostics diagnostics, Checking checking) {
+    this.diagnostics = diagnostics;
     this.checking = checking;
   }
 
@@ -53,20 +54,20 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
 
   @Override
   public Optional<Target> visit(Expression.Call e) {
-    reports.error(e.position(), "the result of a call has no parts", "assign it to a variable first");
+    diagnostics.error(e.position(), "the result of a call has no parts", "assign it to a variable first");
     return Optional.empty();
   }
 
   @Override
   public Optional<Target> otherwise(Expression e) {
-    reports.error(e.position(), "this is not a variable");
+    diagnostics.error(e.position(), "this is not a variable");
     return Optional.empty();
   }
 
   private Optional<Target> root(Name name) {
     Optional<Scope.Found> found = checking.scope().find(name.key());
     if (found.isEmpty()) {
-      reports.error(name.position(), name + " is not declared", checking.suggestion(name.text()));
+      diagnostics.error(name.position(), name + " is not declared", checking.suggestion(name.text()));
       return Optional.empty();
     }
     return Optional.of(target(found.get()));
@@ -75,7 +76,7 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
   private Optional<Target> direct(Name address) {
     Optional<Scope.Found> found = checking.scope().find(address.key());
     if (found.isEmpty()) {
-      reports.error(address.position(), "no variable is declared at " + address,
+      diagnostics.error(address.position(), "no variable is declared at " + address,
           "declare one with a name, such as VAR_GLOBAL start_button AT " + address + " : BOOL; END_VAR");
       return Optional.empty();
     }
@@ -106,15 +107,15 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
     if (type instanceof LogicType.StructureType structure) {
       Optional<LogicType.Field> field = structure.field(name.text());
       if (field.isEmpty()) {
-        reports.error(name.position(), structure.name() + " has no field " + name,
-            NearNames.suggestion(name.text(), structure.fields().stream().map(LogicType.Field::name).toList()));
+        diagnostics.error(name.position(), structure.name() + " has no field " + name,
+            NearName.hint(name.text(), structure.fields().stream().map(LogicType.Field::name).toList()).orElse(""));
       }
       return field.map(found -> new Target(owner.place().part(found.offset(), found.type()), owner.barrier(), Optional.empty()));
     }
     if (type instanceof BlockType block) {
       return blockMember(owner, block, name);
     }
-    reports.error(name.position(), "a value of type " + type.name() + " has no field " + name);
+    diagnostics.error(name.position(), "a value of type " + type.name() + " has no field " + name);
     return Optional.empty();
   }
 
@@ -128,7 +129,7 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
           .toList();
       String message = variable.isPresent() ? name + " of " + block.name() + " is not visible from outside"
           : block.name() + " has no input or output " + name;
-      reports.error(name.position(), message, NearNames.suggestion(name.text(), known));
+      diagnostics.error(name.position(), message, NearName.hint(name.text(), known).orElse(""));
       return Optional.empty();
     }
     String barrier = variable.get().role() == Variable.Role.OUTPUT ? name + " is an output of " + block.name() : "";
@@ -137,11 +138,11 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
 
   private Optional<Target> element(Target owner, Expression.Indexed indexed) {
     if (!(owner.place().type() instanceof LogicType.ArrayType array)) {
-      reports.error(indexed.position(), "a value of type " + owner.place().type().name() + " has no elements");
+      diagnostics.error(indexed.position(), "a value of type " + owner.place().type().name() + " has no elements");
       return Optional.empty();
     }
     if (indexed.indices().size() != array.bounds().size()) {
-      reports.error(indexed.position(), array.name() + " takes " + array.bounds().size() + " indices, here are "
+      diagnostics.error(indexed.position(), array.name() + " takes " + array.bounds().size() + " indices, here are "
           + indexed.indices().size());
       return Optional.empty();
     }
@@ -174,7 +175,7 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
     boolean integer = operand instanceof Operand.Number number && number.whole()
         || type.filter(Elementary::isInteger).isPresent();
     if (!integer) {
-      reports.error(operand.position(), "an index must be an integer, but this is " + operand.typeName());
+      diagnostics.error(operand.position(), "an index must be an integer, but this is " + operand.typeName());
       return Optional.empty();
     }
     return Optional.of(operand instanceof Operand.Typed typed ? typed.value()
@@ -183,7 +184,7 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
 
   private int constantIndex(long index, LogicType.Bounds bounds, Position position) {
     if (index < bounds.low() || index > bounds.high()) {
-      reports.error(position, "the index " + index + " lies outside " + bounds.low() + ".." + bounds.high());
+      diagnostics.error(position, "the index " + index + " lies outside " + bounds.low() + ".." + bounds.high());
       return 0;
     }
     return (int) (index - bounds.low());

@@ -1,28 +1,27 @@
 package dev.pawl.grammar.logic.check;
 
-import dev.pawl.grammar.logic.check.UnitTable.DeclaredUnit;
+import dev.pawl.grammar.logic.check.ProgramTable.DeclaredUnit;
 import dev.pawl.grammar.logic.model.CheckedProgram;
 import dev.pawl.grammar.logic.model.Step;
 import dev.pawl.grammar.logic.model.Unit;
 import dev.pawl.grammar.logic.model.Variable;
-import dev.pawl.grammar.logic.syntax.CompilationUnit;
-import dev.pawl.grammar.logic.syntax.Declaration;
-import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.logic.tree.CompilationUnit;
+import dev.pawl.grammar.logic.tree.Declaration;
+import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.Consumer;
 
 /** The checker of whole programs: declarations first, then the statements of every unit. */
 public final class ProgramChecker {
 
-  private final Reports reports;
+  private final Diagnostics diagnostics;
   private final Checking checking;
 
-  private ProgramChecker(Consumer<Diagnostic> diagnostics) {
-    this.reports = new Reports(diagnostics);
-    this.checking = new Checking(reports);
+  private ProgramChecker(Diagnostics diagnostics) {
+    this.diagnostics = diagnostics;
+    this.checking = new Checking(diagnostics);
   }
 
   /**
@@ -31,12 +30,12 @@ public final class ProgramChecker {
    * @param diagnostics is told of everything wrong
    * @return the program; to be used only if no error was told
    */
-  public static CheckedProgram check(List<CompilationUnit> sources, Consumer<Diagnostic> diagnostics) {
+  public static CheckedProgram check(List<CompilationUnit> sources, Diagnostics diagnostics) {
     return new ProgramChecker(diagnostics).check(sources);
   }
 
   private CheckedProgram check(List<CompilationUnit> sources) {
-    UnitTable units = checking.units();
+    ProgramTable units = checking.units();
     List<Declaration> declarations = sources.stream().flatMap(source -> source.declarations().stream()).toList();
     declarations.forEach(this::declare);
     checking.within(units.globals(), () -> {
@@ -49,9 +48,9 @@ public final class ProgramChecker {
     units.all().forEach(unit -> checked.add(unit(unit)));
     if (checked.stream().noneMatch(unit -> unit.kind() == Unit.Kind.PROGRAM)) {
       String file = sources.isEmpty() ? "" : sources.get(0).file();
-      reports.error(new Position(file, 1, 1, 1), "there is no PROGRAM: nothing would run", "write PROGRAM name ... END_PROGRAM");
+      diagnostics.error(new Position(file, 1, 1, 1), "there is no PROGRAM: nothing would run", "write PROGRAM name ... END_PROGRAM");
     }
-    new Recursion(reports, checked).check();
+    new Recursion(diagnostics, checked).check();
     List<Variable> globals = units.globals().variables().stream().distinct().toList();
     return new CheckedProgram(checked, globals, SymbolTable.of(checked, globals), units.memory().image(),
         units.memory().retained(),
@@ -77,12 +76,12 @@ public final class ProgramChecker {
 
   private Unit unit(DeclaredUnit unit) {
     List<Step> body = new ArrayList<>();
-    checking.within(unit.scope(), () -> body.addAll(new StatementChecker(reports, checking).list(unit.syntax().body())));
+    checking.within(unit.scope(), () -> body.addAll(new StatementChecker(diagnostics, checking).list(unit.syntax().body())));
     Unit.Kind kind = Unit.Kind.valueOf(unit.syntax().kind().name());
     List<Variable> resets = unit.variables().stream().filter(variable -> !variable.constant() && resets(kind, variable)).toList();
     Optional<Variable> result = unit.result();
     if (kind == Unit.Kind.FUNCTION && result.isPresent() && !Assignments.reach(body, result.get())) {
-      reports.warning(unit.syntax().name().position(), "the function " + unit.name() + " never assigns its result",
+      diagnostics.warning(unit.syntax().name().position(), "the function " + unit.name() + " never assigns its result",
           "assign " + unit.name() + " := value");
     }
     return new Unit(unit.index(), unit.name(), kind, unit.block(), unit.variables(), resets, body,

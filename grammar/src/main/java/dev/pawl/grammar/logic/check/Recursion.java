@@ -3,6 +3,7 @@ package dev.pawl.grammar.logic.check;
 import dev.pawl.grammar.logic.model.Step;
 import dev.pawl.grammar.logic.model.Unit;
 import dev.pawl.grammar.logic.model.Value;
+import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -20,15 +21,15 @@ final class Recursion {
   /** Calls within calls, counted in units; a program's deepest chain must fit the stack. */
   private static final int DEEPEST = 200;
 
-  private final Reports reports;
+  private final Diagnostics diagnostics;
   private final List<Unit> units;
   private final List<Map<Integer, Position>> calls = new ArrayList<>();
   private final int[] state;
   private final int[] depth;
   private boolean tooDeep;
 
-  Recursion(Reports reports, List<Unit> units) {
-    this.reports = reports;
+  Recursion(Diagnostics diagnostics, List<Unit> units) {
+    this.diagnostics = diagnostics;
     this.units = units;
     this.state = new int[units.size()];
     this.depth = new int[units.size()];
@@ -66,7 +67,7 @@ final class Recursion {
     depth[unit] = 1;
     calls.get(unit).forEach((called, position) -> {
       if (state[called] == UNDER_WAY) {
-        reports.error(position, "this call of " + units.get(called).name() + " leads back to " + units.get(called).name()
+        diagnostics.error(position, "this call of " + units.get(called).name() + " leads back to " + units.get(called).name()
             + " itself", "recursion is not allowed");
       } else {
         if (level < DEEPEST) {
@@ -77,7 +78,7 @@ final class Recursion {
     });
     if (!tooDeep && (depth[unit] > DEEPEST || level >= DEEPEST && !calls.get(unit).isEmpty())) {
       tooDeep = true;
-      reports.error(units.get(unit).position(), "calls nest more than " + DEEPEST + " units deep");
+      diagnostics.error(units.get(unit).position(), "calls nest more than " + DEEPEST + " units deep");
     }
     state[unit] = DONE;
   }

@@ -1,7 +1,7 @@
 package dev.pawl.grammar.logic.check;
 
 import dev.pawl.grammar.logic.model.Variable;
-import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashMap;
@@ -63,7 +63,7 @@ final class Scope {
   }
 
   String suggestion(String name) {
-    return NearNames.suggestion(name, names());
+    return NearName.hint(name, names()).orElse("");
   }
 
   /** A variable, and whether it lies in the running instance. */

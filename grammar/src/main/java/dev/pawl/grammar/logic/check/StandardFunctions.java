@@ -4,9 +4,10 @@ import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.Operation;
 import dev.pawl.grammar.logic.model.Value;
-import dev.pawl.grammar.logic.syntax.Expression;
-import dev.pawl.grammar.logic.syntax.Name;
-import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.source.Diagnostics;
+import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -22,7 +23,7 @@ final class StandardFunctions {
 
   private static final Map<String, Definition> DEFINITIONS = new HashMap<>();
 
-  private final Reports reports;
+  private final Diagnostics diagnostics;
   private final Checking checking;
   private final OperatorChecker operators;
   private final ConversionFunctions conversions;
@@ -59,11 +60,11 @@ final class StandardFunctions {
     TextRules.define();
   }
 
-  StandardFunctions(Reports reports, Checking checking) {
-    this.reports = reports;
+  StandardFunctions(Diagnostics diagnostics, Checking checking) {
+    this.diagnostics = diagnostics;
     this.checking = checking;
-    this.operators = new OperatorChecker(reports, checking);
-    this.conversions = new ConversionFunctions(reports, checking);
+    this.operators = new OperatorChecker(diagnostics, checking);
+    this.conversions = new ConversionFunctions(diagnostics, checking);
   }
 
   OperatorChecker operators() {
@@ -109,7 +110,7 @@ final class StandardFunctions {
   private Operand unknown(Name name) {
     List<String> known = new ArrayList<>(DEFINITIONS.keySet());
     known.addAll(checking.units().functionNames());
-    reports.error(name.position(), "there is no function " + name, NearNames.suggestion(name.text(), known));
+    diagnostics.error(name.position(), "there is no function " + name, NearName.hint(name.text(), known).orElse(""));
     return new Operand.Wrong(name.position());
   }
 
@@ -119,7 +120,7 @@ final class StandardFunctions {
     int count = call.arguments().size();
     if (count < least || count > (definition.extensible() ? MOST_ARGUMENTS : least)) {
       String wanted = definition.extensible() ? least + " to " + MOST_ARGUMENTS : Integer.toString(least);
-      reports.error(call.position(), name + " takes " + wanted + (wanted.equals("1") ? " argument" : " arguments") + ", here are "
+      diagnostics.error(call.position(), name + " takes " + wanted + (wanted.equals("1") ? " argument" : " arguments") + ", here are "
           + count, "it takes " + String.join(", ", definition.parameters()) + (definition.extensible() ? " and more" : ""));
       return Optional.empty();
     }
@@ -131,7 +132,7 @@ final class StandardFunctions {
       if (argument instanceof Expression.Output || taken) {
         Name parameter = argument instanceof Expression.Input input ? input.parameter()
             : argument instanceof Expression.Output output ? output.parameter() : name;
-        reports.error(parameter.position(), name + " has no parameter " + parameter + " that is still free",
+        diagnostics.error(parameter.position(), name + " has no parameter " + parameter + " that is still free",
             "it takes " + String.join(", ", definition.parameters()));
         return Optional.empty();
       }
@@ -161,7 +162,7 @@ final class StandardFunctions {
 
   Operand refuse(Arguments arguments, String needed) {
     String given = String.join(", ", arguments.operands().stream().map(Operand::typeName).toList());
-    reports.error(arguments.position(), arguments.function() + " needs " + needed + ", but the arguments are " + given);
+    diagnostics.error(arguments.position(), arguments.function() + " needs " + needed + ", but the arguments are " + given);
     return new Operand.Wrong(arguments.position());
   }
 

@@ -5,8 +5,9 @@ import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.Place;
 import dev.pawl.grammar.logic.model.Step;
 import dev.pawl.grammar.logic.model.Value;
-import dev.pawl.grammar.logic.syntax.Expression;
-import dev.pawl.grammar.logic.syntax.Statement;
+import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Statement;
+import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.List;
@@ -16,12 +17,12 @@ import java.util.TreeMap;
 /** The checker of statements. */
 final class StatementChecker implements Statement.Visitor<List<Step>> {
 
-  private final Reports reports;
+  private final Diagnostics diagnostics;
   private final Checking checking;
   private int loops;
 
-  StatementChecker(Reports reports, Checking checking) {
-    this.reports = reports;
+  StatementChecker(Diagnostics diagnostics, Checking checking) {
+    this.diagnostics = diagnostics;
     this.checking = checking;
   }
 
@@ -68,7 +69,7 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
 
   private void insideLoop(String word, Position position) {
     if (loops == 0) {
-      reports.error(position, word + " stands outside of any loop");
+      diagnostics.error(position, word + " stands outside of any loop");
     }
   }
 
@@ -106,14 +107,14 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
       return Optional.of(new Step.Copy(place, whole.place(), assignment.position()));
     }
     if (!(operand instanceof Operand.Wrong)) {
-      reports.error(operand.position(), "the value must be " + place.type().name() + ", but this is " + operand.typeName());
+      diagnostics.error(operand.position(), "the value must be " + place.type().name() + ", but this is " + operand.typeName());
     }
     return Optional.empty();
   }
 
   private boolean writable(PathChecker.Target target, Position position) {
     if (!target.barrier().isEmpty()) {
-      reports.error(position, target.barrier() + " and cannot be written");
+      diagnostics.error(position, target.barrier() + " and cannot be written");
     }
     return target.barrier().isEmpty();
   }
@@ -124,7 +125,7 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
       return Optional.empty();
     }
     Operand owner = new Operand.Typed(new Value.Load(target.get().place()), part.position());
-    return PartOf.check(reports, part, owner)
+    return PartOf.check(diagnostics, part, owner)
         .map(found -> new Step.AssignPart(target.get().place(), found.shift(), found.type().bits(),
         checking.expressions().value(assignment.value(), found.type(), "the value"), assignment.position()));
   }
@@ -135,7 +136,7 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
     boolean countable = type instanceof LogicType.EnumerationType
         || Conversions.operand(type).filter(found -> found.isInteger() || found.isBits()).isPresent();
     if (!countable) {
-      reports.error(selector.position(), "CASE selects by an integer, a bit string or an enumeration, but this is "
+      diagnostics.error(selector.position(), "CASE selects by an integer, a bit string or an enumeration, but this is "
           + selector.typeName());
     }
     boolean known = countable && !(selector instanceof Operand.Wrong);
@@ -164,12 +165,12 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
         .orElse(low);
     Position position = written.low().position();
     if (low > high) {
-      reports.error(position, "the range " + low + ".." + high + " is empty");
+      diagnostics.error(position, "the range " + low + ".." + high + " is empty");
       return Optional.empty();
     }
     var before = taken.floorEntry(high);
     if (before != null && before.getValue().high() >= low) {
-      reports.error(position, "this case label occurs twice", "the first choice that fits is taken; the second is never reached");
+      diagnostics.error(position, "this case label occurs twice", "the first choice that fits is taken; the second is never reached");
       return Optional.empty();
     }
     Step.Label label = new Step.Label(low, high);
@@ -182,9 +183,9 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
     LogicType type = target.map(found -> found.place().type()).orElse(Elementary.DINT);
     Optional<Elementary> integer = Conversions.operand(type).filter(Elementary::isInteger);
     if (integer.isEmpty()) {
-      reports.error(loop.variable().position(), "the variable of a FOR loop must be an integer, but this is " + type.name());
+      diagnostics.error(loop.variable().position(), "the variable of a FOR loop must be an integer, but this is " + type.name());
     } else if (integer.get() == Elementary.ULINT) {
-      reports.error(loop.variable().position(), "the variable of a FOR loop cannot be ULINT", "use LINT or UDINT");
+      diagnostics.error(loop.variable().position(), "the variable of a FOR loop cannot be ULINT", "use LINT or UDINT");
     }
     Elementary counted = integer.orElse(Elementary.DINT);
     Value from = checking.expressions().value(loop.from(), counted, "the start of the loop");
@@ -193,7 +194,7 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
     Value by = loop.by().map(expression -> checking.expressions().value(expression, signed, "the increment"))
         .orElse(new Value.Constant(1, signed));
     if (by instanceof Value.Constant constant && constant.word() == 0) {
-      reports.error(loop.by().get().position(), "the increment is zero, so the loop would never end");
+      diagnostics.error(loop.by().get().position(), "the increment is zero, so the loop would never end");
     }
     List<Step> body = inLoop(loop.body());
     if (target.isEmpty() || integer.isEmpty() || !writable(target.get(), loop.variable().position())) {

@@ -4,11 +4,12 @@ import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.Image;
 import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.StandardBlock;
-import dev.pawl.grammar.logic.syntax.Declaration.TypeDeclaration;
-import dev.pawl.grammar.logic.syntax.Expression;
-import dev.pawl.grammar.logic.syntax.Name;
-import dev.pawl.grammar.logic.syntax.TypeSpecification;
-import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.logic.tree.Declaration.TypeDeclaration;
+import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.logic.tree.TypeSpecification;
+import dev.pawl.grammar.source.Diagnostics;
+import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import java.math.BigInteger;
 import java.util.ArrayList;
@@ -30,15 +31,15 @@ final class TypeTable {
   /** The elementary values of all arrays and structures so far. */
   private long taken;
 
-  private final Reports reports;
+  private final Diagnostics diagnostics;
   private final Checking checking;
   private final Map<String, TypeDeclaration> declarations = new HashMap<>();
   private final Map<String, NamedType> known = new LinkedHashMap<>();
   private final Set<String> underWay = new HashSet<>();
   private final Map<String, List<LogicType.EnumerationType>> members = new HashMap<>();
 
-  TypeTable(Reports reports, Checking checking) {
-    this.reports = reports;
+  TypeTable(Diagnostics diagnostics, Checking checking) {
+    this.diagnostics = diagnostics;
     this.checking = checking;
   }
 
@@ -47,7 +48,7 @@ final class TypeTable {
     boolean taken = Elementary.named(name.text()).isPresent() || StandardBlock.named(name.text()).isPresent()
         || name.key().equals("STRING") || name.key().equals("WSTRING");
     if (taken || declarations.putIfAbsent(name.key(), declaration) != null) {
-      reports.error(name.position(), "the type " + name + " is already " + (taken ? "part of the language" : "declared"));
+      diagnostics.error(name.position(), "the type " + name + " is already " + (taken ? "part of the language" : "declared"));
     }
   }
 
@@ -80,7 +81,7 @@ final class TypeTable {
       List.of(Elementary.values()).forEach(type -> near.add(type.name()));
       List.of(StandardBlock.values()).forEach(type -> near.add(type.name()));
       near.add("STRING");
-      reports.error(name.position(), "the type " + name + " is not declared", NearNames.suggestion(name.text(), near));
+      diagnostics.error(name.position(), "the type " + name + " is not declared", NearName.hint(name.text(), near).orElse(""));
       return NamedType.of(Elementary.BOOL);
     });
   }
@@ -104,7 +105,7 @@ final class TypeTable {
       return block.isPresent() ? block : StandardBlock.named(name.text()).map(standard -> NamedType.of(standard.type()));
     }
     if (!underWay.add(name.key())) {
-      reports.error(name.position(), "the type " + declaration.name() + " contains itself");
+      diagnostics.error(name.position(), "the type " + declaration.name() + " contains itself");
       return Optional.of(NamedType.of(Elementary.BOOL));
     }
     NamedType type = resolve(declaration.specification(), declaration.name().text());
@@ -136,12 +137,12 @@ final class TypeTable {
   private NamedType sizedString(TypeSpecification.SizedString string) {
     boolean wide = string.name().key().equals("WSTRING");
     if (!wide && !string.name().key().equals("STRING")) {
-      reports.error(string.position(), string.name() + " takes no length; only STRING and WSTRING do",
+      diagnostics.error(string.position(), string.name() + " takes no length; only STRING and WSTRING do",
           "arrays are written ARRAY[1..10] OF " + string.name());
     }
     long length = constant(string.length(), "the length of a string").orElse(1);
     if (length < 1 || length > 65_535) {
-      reports.error(string.length().position(), "the length of a string goes from 1 to 65535, this is " + length);
+      diagnostics.error(string.length().position(), "the length of a string goes from 1 to 65535, this is " + length);
       length = 1;
     }
     return NamedType.of(new LogicType.StringType(wide, (int) length));
@@ -156,7 +157,7 @@ final class TypeTable {
     OptionalLong low = constant(subrange.low(), "the lower bound");
     OptionalLong high = constant(subrange.high(), "the upper bound");
     if (base.isEmpty()) {
-      reports.error(subrange.base().position(), "a subrange needs an integer type, " + subrange.base() + " is none");
+      diagnostics.error(subrange.base().position(), "a subrange needs an integer type, " + subrange.base() + " is none");
       return Elementary.INT;
     }
     if (low.isEmpty() || high.isEmpty()) {
@@ -165,7 +166,7 @@ final class TypeTable {
     boolean fits = BigInteger.valueOf(low.getAsLong()).compareTo(base.get().least()) >= 0
         && BigInteger.valueOf(high.getAsLong()).compareTo(base.get().greatest()) <= 0;
     if (!fits || low.getAsLong() > high.getAsLong()) {
-      reports.error(subrange.position(), low.getAsLong() + ".." + high.getAsLong() + " is no range of " + base.get().name());
+      diagnostics.error(subrange.position(), low.getAsLong() + ".." + high.getAsLong() + " is no range of " + base.get().name());
       return base.get();
     }
     String shown = name.isEmpty() ? base.get().name() + "(" + low.getAsLong() + ".." + high.getAsLong() + ")" : name;
@@ -175,7 +176,7 @@ final class TypeTable {
   private LogicType enumeration(TypeSpecification.Enumeration specification, String name) {
     Elementary base = specification.base().flatMap(word -> Elementary.named(word.text())).orElse(Elementary.DINT);
     if (specification.base().isPresent() && !base.isInteger() && !base.isBits()) {
-      reports.error(specification.position(), "an enumeration is stored as an integer or a bit string, " + base.name()
+      diagnostics.error(specification.position(), "an enumeration is stored as an integer or a bit string, " + base.name()
           + " is neither");
       base = Elementary.DINT;
     }
@@ -186,7 +187,7 @@ final class TypeTable {
       long value = member.value().isPresent() ? constant(member.value().get(), "the value of " + member.name()).orElse(next)
           : next;
       if (!names.add(member.name().key())) {
-        reports.error(member.name().position(), member.name() + " occurs twice in this enumeration");
+        diagnostics.error(member.name().position(), member.name() + " occurs twice in this enumeration");
       }
       list.add(new LogicType.Member(member.name().text(), value));
       next = value + 1;
@@ -205,7 +206,7 @@ final class TypeTable {
       long low = constant(dimension.low(), "the lower bound").orElse(0);
       long high = constant(dimension.high(), "the upper bound").orElse(low);
       if (high < low) {
-        reports.error(dimension.high().position(), "the upper bound " + high + " lies below the lower bound " + low);
+        diagnostics.error(dimension.high().position(), "the upper bound " + high + " lies below the lower bound " + low);
         high = low;
       }
       long length = high - low < 0 || high - low > LARGEST ? LARGEST + 1 : high - low + 1;
@@ -213,7 +214,7 @@ final class TypeTable {
       bounds.add(new LogicType.Bounds(low, high));
     }
     if (size > LARGEST) {
-      reports.error(specification.position(), "the array is too large: a variable has room for " + LARGEST
+      diagnostics.error(specification.position(), "the array is too large: a variable has room for " + LARGEST
           + " elementary values");
       return NamedType.of(Elementary.BOOL);
     }
@@ -232,13 +233,13 @@ final class TypeTable {
       NamedType type = resolve(field.specification(), "");
       Image initial = field.initial().map(written -> checking.initializers().image(type, written)).orElse(type.initial());
       if (!names.add(field.name().key())) {
-        reports.error(field.name().position(), "the structure has two fields " + field.name());
+        diagnostics.error(field.name().position(), "the structure has two fields " + field.name());
         continue;
       }
       fields.add(new LogicType.Field(field.name().text(), type.type(), (int) offset, initial));
       offset += type.type().size();
       if (offset > LARGEST) {
-        reports.error(field.name().position(), "the structure is too large: a variable has room for " + LARGEST
+        diagnostics.error(field.name().position(), "the structure is too large: a variable has room for " + LARGEST
             + " elementary values");
         return Elementary.BOOL;
       }
@@ -251,7 +252,7 @@ final class TypeTable {
     boolean fitted = taken <= Memory.LARGEST;
     taken += size;
     if (fitted && taken > Memory.LARGEST) {
-      reports.error(position, "with this one, the arrays and structures have more than " + Memory.LARGEST
+      diagnostics.error(position, "with this one, the arrays and structures have more than " + Memory.LARGEST
           + " elementary values in all", "declare smaller ones");
     }
     return taken <= Memory.LARGEST;

@@ -1,16 +1,17 @@
 package dev.pawl.grammar.logic.check;
 
-import dev.pawl.grammar.logic.check.UnitTable.DeclaredUnit;
+import dev.pawl.grammar.logic.check.ProgramTable.DeclaredUnit;
 import dev.pawl.grammar.logic.model.BlockType;
 import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.Image;
 import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.Variable;
-import dev.pawl.grammar.logic.syntax.Declaration;
-import dev.pawl.grammar.logic.syntax.Name;
-import dev.pawl.grammar.logic.syntax.TypeSpecification;
-import dev.pawl.grammar.logic.syntax.VariableBlock;
-import dev.pawl.grammar.logic.syntax.VariableBlock.Section;
+import dev.pawl.grammar.logic.tree.Declaration;
+import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.logic.tree.TypeSpecification;
+import dev.pawl.grammar.logic.tree.VariableBlock;
+import dev.pawl.grammar.logic.tree.VariableBlock.Section;
+import dev.pawl.grammar.source.Diagnostics;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -25,13 +26,13 @@ final class VariableDeclarations {
   private static final Pattern STRETCH = Pattern.compile("%([IQM])[XBWDL]([0-9]{1,9})(?:\\.([0-9]{1,9}))?");
 
   private final List<Stretch> located = new ArrayList<>();
-  private final Reports reports;
+  private final Diagnostics diagnostics;
   private final Checking checking;
   private final Memory memory;
   private final Scope globals;
 
-  VariableDeclarations(Reports reports, Checking checking, Memory memory, Scope globals) {
-    this.reports = reports;
+  VariableDeclarations(Diagnostics diagnostics, Checking checking, Memory memory, Scope globals) {
+    this.diagnostics = diagnostics;
     this.checking = checking;
     this.memory = memory;
     this.globals = globals;
@@ -39,7 +40,7 @@ final class VariableDeclarations {
 
   void globals(VariableBlock block) {
     if (block.section() != Section.VAR_GLOBAL) {
-      reports.error(block.position(), block.section() + " belongs inside a PROGRAM, FUNCTION or FUNCTION_BLOCK",
+      diagnostics.error(block.position(), block.section() + " belongs inside a PROGRAM, FUNCTION or FUNCTION_BLOCK",
           "only VAR_GLOBAL stands outside");
       return;
     }
@@ -54,11 +55,11 @@ final class VariableDeclarations {
       case VAR_OUTPUT -> declare(Optional.of(unit), block, Variable.Role.OUTPUT);
       case VAR_TEMP -> declare(Optional.of(unit), block, Variable.Role.TEMPORARY);
       case VAR_EXTERNAL -> external(unit, block);
-      case VAR_GLOBAL -> reports.error(block.position(), "VAR_GLOBAL belongs outside of any "
+      case VAR_GLOBAL -> diagnostics.error(block.position(), "VAR_GLOBAL belongs outside of any "
           + kind, "move it to the top of the file");
       case VAR_IN_OUT -> {
         if (kind == Declaration.Kind.PROGRAM) {
-          reports.error(block.position(), "a PROGRAM has no VAR_IN_OUT: nothing calls it", "use VAR_INPUT and VAR_OUTPUT");
+          diagnostics.error(block.position(), "a PROGRAM has no VAR_IN_OUT: nothing calls it", "use VAR_INPUT and VAR_OUTPUT");
         } else {
           declare(Optional.of(unit), block, Variable.Role.IN_OUT);
         }
@@ -70,7 +71,7 @@ final class VariableDeclarations {
   void result(DeclaredUnit unit, TypeSpecification specification) {
     NamedType type = checking.types().resolve(specification, "");
     if (!type.type().scalar()) {
-      reports.error(specification.position(), "a function returns a single value, not " + type.type().name(),
+      diagnostics.error(specification.position(), "a function returns a single value, not " + type.type().name(),
           "return arrays and structures through VAR_OUTPUT or VAR_IN_OUT");
       return;
     }
@@ -83,9 +84,9 @@ final class VariableDeclarations {
       for (Name name : variables.names()) {
         Optional<Variable> global = globals.own(name.key());
         if (global.isEmpty()) {
-          reports.error(name.position(), "there is no global variable " + name, globals.suggestion(name.text()));
+          diagnostics.error(name.position(), "there is no global variable " + name, globals.suggestion(name.text()));
         } else if (!global.get().type().equals(type.type())) {
-          reports.error(name.position(), name + " is " + global.get().type().name() + " where it is declared, not "
+          diagnostics.error(name.position(), name + " is " + global.get().type().name() + " where it is declared, not "
               + type.type().name());
         } else {
           unit.scope().alias(name.key(), global.get());
@@ -100,13 +101,13 @@ final class VariableDeclarations {
       NamedType type = variables.initial()
           .map(written -> new NamedType(declared.type(), checking.initializers().image(declared, written))).orElse(declared);
       if (role == Variable.Role.IN_OUT && variables.initial().isPresent()) {
-        reports.error(variables.initial().get().position(),
+        diagnostics.error(variables.initial().get().position(),
             "a VAR_IN_OUT has no first value: it stands for the caller's variable");
       }
       boolean held = type.type() instanceof BlockType
           && unit.filter(owner -> owner.syntax().kind() == Declaration.Kind.FUNCTION).isPresent();
       if (held && role != Variable.Role.IN_OUT) {
-        reports.error(variables.names().get(0).position(), "a FUNCTION cannot hold an instance of " + type.type().name()
+        diagnostics.error(variables.names().get(0).position(), "a FUNCTION cannot hold an instance of " + type.type().name()
             + ": it keeps nothing from call to call", "make it a FUNCTION_BLOCK");
       }
       String address = variables.address().map(written -> address(unit, written, type.type())).orElse("");
@@ -114,7 +115,7 @@ final class VariableDeclarations {
         add(unit, name, type, role, block, address);
       }
       if (!address.isEmpty() && variables.names().size() > 1) {
-        reports.error(variables.names().get(1).position(), "only one variable can be located at " + address);
+        diagnostics.error(variables.names().get(1).position(), "only one variable can be located at " + address);
       }
     }
   }
@@ -125,7 +126,7 @@ final class VariableDeclarations {
     Image initial = role == Variable.Role.IN_OUT ? Image.word(0) : type.initial();
     if (!memory.hasRoom(initial.size()) || instance && unit.get().block().get().size()
         + (long) initial.size() > TypeTable.LARGEST) {
-      reports.error(name.position(), "the variables need more memory than the " + Memory.LARGEST
+      diagnostics.error(name.position(), "the variables need more memory than the " + Memory.LARGEST
           + " elementary values there is room for");
       return;
     }
@@ -135,7 +136,7 @@ final class VariableDeclarations {
     Variable variable = new Variable(name.text(), type.type(), role, offset, constant, retain, address, initial, name.position());
     Scope scope = unit.map(DeclaredUnit::scope).orElse(globals);
     if (!scope.add(variable)) {
-      reports.error(name.position(), name + " is already declared in this " + unit.map(owner -> owner.syntax().kind().name())
+      diagnostics.error(name.position(), name + " is already declared in this " + unit.map(owner -> owner.syntax().kind().name())
           .orElse("list of global variables"));
       return;
     }
@@ -153,7 +154,7 @@ final class VariableDeclarations {
   private void locate(Variable variable, Name name) {
     Optional<Variable> other = globals.own(variable.address());
     if (other.isPresent()) {
-      reports.error(name.position(), variable.address() + " already belongs to " + other.get().name());
+      diagnostics.error(name.position(), variable.address() + " already belongs to " + other.get().name());
     } else {
       globals.alias(variable.address(), variable);
       refuseOverlap(variable, name);
@@ -163,7 +164,7 @@ final class VariableDeclarations {
   /** A controller lets overlapping addresses share their memory, which is not done here; so they are refused. */
   private void refuseOverlap(Variable variable, Name name) {
     Optional<Stretch> stretch = Stretch.of(variable);
-    stretch.flatMap(own -> located.stream().filter(own::overlaps).findFirst()).ifPresent(other -> reports.error(name.position(),
+    stretch.flatMap(own -> located.stream().filter(own::overlaps).findFirst()).ifPresent(other -> diagnostics.error(name.position(),
         variable.address() + " overlaps " + other.variable.address() + ", which belongs to " + other.variable.name(),
         "declare the wider of the two only"));
     stretch.ifPresent(located::add);
@@ -226,7 +227,7 @@ final class VariableDeclarations {
   /** A located address, checked, with its size letter; the empty string after a report. */
   private String address(Optional<DeclaredUnit> unit, Name written, LogicType type) {
     if (unit.filter(owner -> owner.syntax().kind() != Declaration.Kind.PROGRAM).isPresent()) {
-      reports.error(written.position(), "only global variables and those of a PROGRAM can be located at an address");
+      diagnostics.error(written.position(), "only global variables and those of a PROGRAM can be located at an address");
       return "";
     }
     String key = written.key();
@@ -236,7 +237,7 @@ final class VariableDeclarations {
     Matcher parts = ADDRESS.matcher(key);
     Optional<Elementary> stored = type.stored();
     if (!parts.matches() || stored.isEmpty()) {
-      reports.error(written.position(), stored.isEmpty() ? "a variable of type " + type.name() + " cannot be located"
+      diagnostics.error(written.position(), stored.isEmpty() ? "a variable of type " + type.name() + " cannot be located"
           : written + " is no address", "addresses are written like %IX0.1, %QW4 or %MD12");
       return "";
     }
@@ -249,7 +250,7 @@ final class VariableDeclarations {
       default -> 64;
     };
     if (bits != stored.get().bits()) {
-      reports.error(written.position(), written + " is " + bits + (bits == 1 ? " bit" : " bits") + " wide, but " + type.name()
+      diagnostics.error(written.position(), written + " is " + bits + (bits == 1 ? " bit" : " bits") + " wide, but " + type.name()
           + " has " + stored.get().bits());
     }
     return "%" + parts.group(1) + size + parts.group(3);

@@ -1,9 +1,9 @@
 package dev.pawl.grammar.logic.parse;
 
-import dev.pawl.grammar.logic.syntax.Expression;
-import dev.pawl.grammar.logic.syntax.Expression.BinaryOperator;
-import dev.pawl.grammar.logic.syntax.Expression.UnaryOperator;
-import dev.pawl.grammar.logic.syntax.Name;
+import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Expression.BinaryOperator;
+import dev.pawl.grammar.logic.tree.Expression.UnaryOperator;
+import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import java.math.BigInteger;
@@ -19,13 +19,13 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
   private final String file;
   private final Consumer<Diagnostic> diagnostics;
   private final LiteralReader literals;
-  private final TimeReader times;
+  private final TimeLiterals times;
 
   ExpressionBuilder(String file, Consumer<Diagnostic> diagnostics) {
     this.file = file;
     this.diagnostics = diagnostics;
     this.literals = new LiteralReader(diagnostics);
-    this.times = new TimeReader(diagnostics);
+    this.times = new TimeLiterals(diagnostics);
   }
 
   Name name(StructuredText.NameContext context) {

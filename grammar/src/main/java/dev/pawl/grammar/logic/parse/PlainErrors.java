@@ -1,7 +1,7 @@
 package dev.pawl.grammar.logic.parse;
 
 import dev.pawl.grammar.source.Diagnostic;
-import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.List;
@@ -153,7 +153,7 @@ final class PlainErrors extends DefaultErrorStrategy {
     if (found.getType() == StructuredText.IDENTIFIER) {
       List<String> words = new ArrayList<>();
       expected.toList().stream().filter(type -> type > 0).forEach(type -> words.add(word(type)));
-      return NearNames.suggestion(text.toUpperCase(Locale.ROOT), words);
+      return NearName.hint(text.toUpperCase(Locale.ROOT), words).orElse("");
     }
     if (word && found.getType() != Token.EOF && expected.contains(StructuredText.IDENTIFIER)
         && !Set.of(StructuredText.TYPED_NAME, StructuredText.DURATION).contains(found.getType())

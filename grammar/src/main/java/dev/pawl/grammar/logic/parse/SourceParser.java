@@ -1,6 +1,6 @@
 package dev.pawl.grammar.logic.parse;
 
-import dev.pawl.grammar.logic.syntax.CompilationUnit;
+import dev.pawl.grammar.logic.tree.CompilationUnit;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import dev.pawl.grammar.source.Source;

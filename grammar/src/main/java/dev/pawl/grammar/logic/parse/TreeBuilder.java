@@ -1,12 +1,12 @@
 package dev.pawl.grammar.logic.parse;
 
-import dev.pawl.grammar.logic.syntax.CompilationUnit;
-import dev.pawl.grammar.logic.syntax.Declaration;
-import dev.pawl.grammar.logic.syntax.Initializer;
-import dev.pawl.grammar.logic.syntax.Name;
-import dev.pawl.grammar.logic.syntax.TypeSpecification;
-import dev.pawl.grammar.logic.syntax.VariableBlock;
-import dev.pawl.grammar.logic.syntax.VariableBlock.Section;
+import dev.pawl.grammar.logic.tree.CompilationUnit;
+import dev.pawl.grammar.logic.tree.Declaration;
+import dev.pawl.grammar.logic.tree.Initializer;
+import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.logic.tree.TypeSpecification;
+import dev.pawl.grammar.logic.tree.VariableBlock;
+import dev.pawl.grammar.logic.tree.VariableBlock.Section;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;

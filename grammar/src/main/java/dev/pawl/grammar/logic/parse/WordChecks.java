@@ -1,7 +1,7 @@
 package dev.pawl.grammar.logic.parse;
 
 import dev.pawl.grammar.source.Diagnostic;
-import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
 import java.util.List;
 import org.antlr.v4.runtime.Token;
@@ -62,7 +62,7 @@ final class WordChecks {
   /** ENDIF and the like: left alone, it would pass for a name, and the error would show at the end of the file. */
   private void misspeltEnd(Token token) {
     if (token.getType() == StructuredTextLexer.IDENTIFIER && token.getText().regionMatches(true, 0, "END", 0, 3)) {
-      String near = NearNames.nearest(token.getText(), ENDS);
+      String near = NearName.of(token.getText(), ENDS).orElse("");
       if (near.replace("_", "").equalsIgnoreCase(token.getText().replace("_", ""))) {
         problems.add(Diagnostic.error(Places.of(file, token), token.getText() + " is no word of the language", "did you mean "
             + near + "?"));

@@ -5,6 +5,7 @@ import dev.pawl.grammar.rules.model.RuleExample;
 import dev.pawl.grammar.rules.model.Zone;
 import dev.pawl.grammar.rules.tree.Declaration;
 import dev.pawl.grammar.rules.tree.RuleFile;
+import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.List;
@@ -19,13 +20,13 @@ public final class BookChecker {
   private final Context context;
   private final DeclarationCollector declarations;
 
-  private BookChecker(List<RuleFile> files, Problems problems) {
+  private BookChecker(List<RuleFile> files, Diagnostics problems) {
     this.context = new Context(problems);
     this.declarations = new DeclarationCollector(context, files);
   }
 
   /** Checks all files together; the result counts only where no error was added to {@code problems}. */
-  public static CheckedBook check(List<RuleFile> files, Problems problems) {
+  public static CheckedBook check(List<RuleFile> files, Diagnostics problems) {
     return new BookChecker(files, problems).check();
   }
 
@@ -45,8 +46,8 @@ public final class BookChecker {
   }
 
   private void define(Declaration.Define define) {
-    boolean declared = context.names.find(define.name().text()).filter(Entry.DefineEntry.class::isInstance)
-        .filter(entry -> ((Entry.DefineEntry) entry).declaration() == define).isPresent();
+    boolean declared = context.names.find(define.name().text()).filter(Declared.DefineEntry.class::isInstance)
+        .filter(entry -> ((Declared.DefineEntry) entry).declaration() == define).isPresent();
     if (declared) {
       context.definitions.definition(define, define.name().position(), Tolerance.NONE);
     }

@@ -27,8 +27,8 @@ final class CallChecker {
 
   Checked check(Expression.Call call) {
     String name = call.function().text();
-    Optional<Entry> entry = context.names.find(name);
-    if (entry.isPresent() && entry.get() instanceof Entry.DefineEntry define && !define.declaration().parameters().isEmpty()) {
+    Optional<Declared> entry = context.names.find(name);
+    if (entry.isPresent() && entry.get() instanceof Declared.DefineEntry define && !define.declaration().parameters().isEmpty()) {
       return definition(define.declaration(), call);
     }
     String form = Builtins.FORMS.get(name);
@@ -53,7 +53,7 @@ final class CallChecker {
     }
     TreeSet<String> known = new TreeSet<>(Builtins.NAMES);
     context.names.all().forEach(entry -> {
-      if (entry instanceof Entry.DefineEntry define && !define.declaration().parameters().isEmpty()) {
+      if (entry instanceof Declared.DefineEntry define && !define.declaration().parameters().isEmpty()) {
         known.add(define.declaration().name().text());
       }
     });

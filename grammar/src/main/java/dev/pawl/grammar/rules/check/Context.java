@@ -1,18 +1,19 @@
 package dev.pawl.grammar.rules.check;
 
+import dev.pawl.grammar.source.Diagnostics;
 /** What the checkers of one compilation share. */
 final class Context {
 
   /** Recursion of the checker over expressions and the definitions in them; keeps hostile files from exhausting the stack. */
   private static final int DEEPEST_RECURSION = 700;
 
-  final Problems problems;
+  final Diagnostics problems;
   final Names names;
   final TypeResolver types;
   final Definitions definitions;
   private int recursion;
 
-  Context(Problems problems) {
+  Context(Diagnostics problems) {
     this.problems = problems;
     this.names = new Names(problems);
     this.types = new TypeResolver(names, problems);

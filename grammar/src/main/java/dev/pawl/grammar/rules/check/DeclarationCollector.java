@@ -45,9 +45,9 @@ final class DeclarationCollector {
     all(Declaration.EnumType.class).forEach(this::type);
     all(Declaration.Signals.class).forEach(this::signals);
     all(Declaration.Zone.class).forEach(this::zone);
-    all(Declaration.Constant.class).forEach(c -> context.names.declare(c.name().text(), new Entry.ConstantEntry(c)));
+    all(Declaration.Constant.class).forEach(c -> context.names.declare(c.name().text(), new Declared.ConstantEntry(c)));
     all(Declaration.Define.class).forEach(this::define);
-    all(Declaration.Group.class).forEach(g -> context.names.declare(g.name().text(), new Entry.GroupEntry(g)));
+    all(Declaration.Group.class).forEach(g -> context.names.declare(g.name().text(), new Declared.GroupEntry(g)));
     files.forEach(file -> file.unread().forEach(name -> context.names.declareMissing(name.text(), name.position())));
     all(Declaration.Needs.class).forEach(this::missing);
     all(Declaration.EnumType.class).forEach(type -> type.members().members().forEach(context.names::shadows));
@@ -60,7 +60,7 @@ final class DeclarationCollector {
 
   private void type(Declaration.EnumType type) {
     Name name = type.name();
-    context.names.declare(name.text(), new Entry.TypeEntry(context.types.enumeration(name.text(), type.members()),
+    context.names.declare(name.text(), new Declared.TypeEntry(context.types.enumeration(name.text(), type.members()),
         name.position()));
   }
 
@@ -73,7 +73,7 @@ final class DeclarationCollector {
         continue;
       }
       Signal signal = new Signal(signals.size(), name.text(), direction, type.get(), name.position());
-      if (context.names.declare(name.text(), new Entry.SignalEntry(signal))) {
+      if (context.names.declare(name.text(), new Declared.SignalEntry(signal))) {
         signals.add(signal);
       }
     }
@@ -82,7 +82,7 @@ final class DeclarationCollector {
   private void zone(Declaration.Zone zone) {
     if (zones.size() == MOST_ZONES) {
       context.problems.error(zone.name().position(), "a rule book may have at most " + MOST_ZONES + " zones");
-    } else if (context.names.declare(zone.name().text(), new Entry.ZoneEntry(zones.size(), zone))) {
+    } else if (context.names.declare(zone.name().text(), new Declared.ZoneEntry(zones.size(), zone))) {
       zones.add(zone);
     }
   }
@@ -94,7 +94,7 @@ final class DeclarationCollector {
           "choose another name");
       return;
     }
-    context.names.declare(name, new Entry.DefineEntry(define));
+    context.names.declare(name, new Declared.DefineEntry(define));
   }
 
   /** A need that no file satisfies is told once, here; whatever uses it stays silent. */
@@ -133,8 +133,8 @@ final class DeclarationCollector {
   }
 
   private void group(Name name) {
-    Entry entry = context.names.find(name.text()).orElseThrow();
-    if (!(entry instanceof Entry.GroupEntry) && !(entry instanceof Entry.MissingEntry)) {
+    Declared entry = context.names.find(name.text()).orElseThrow();
+    if (!(entry instanceof Declared.GroupEntry) && !(entry instanceof Declared.MissingEntry)) {
       context.problems.error(name.position(), "this file needs `" + name.text() + "` as a group, but it is " + entry.kind(),
           "it is declared at " + entry.position());
     }

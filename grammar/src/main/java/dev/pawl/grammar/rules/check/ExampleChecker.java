@@ -93,14 +93,14 @@ final class ExampleChecker {
   }
 
   private Optional<RuleExample.Event> event(ExampleStep.Assignment assignment, long time) {
-    Optional<Entry> entry = context.names.find(assignment.signal().text());
+    Optional<Declared> entry = context.names.find(assignment.signal().text());
     Position position = assignment.signal().position();
     if (entry.isEmpty()) {
       context.names.unknown(position, assignment.signal().text());
       return Optional.empty();
     }
-    if (!(entry.get() instanceof Entry.SignalEntry signal)) {
-      if (!(entry.get() instanceof Entry.MissingEntry)) {
+    if (!(entry.get() instanceof Declared.SignalEntry signal)) {
+      if (!(entry.get() instanceof Declared.MissingEntry)) {
         context.problems.error(position, "only signals have values in a trace, but this is " + entry.get().kind());
       }
       return Optional.empty();

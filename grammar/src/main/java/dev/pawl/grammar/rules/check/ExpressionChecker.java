@@ -147,7 +147,7 @@ final class ExpressionChecker implements Expression.Visitor<Checked> {
     if (local != null) {
       return local;
     }
-    Optional<Entry> entry = context.names.find(reference.name());
+    Optional<Declared> entry = context.names.find(reference.name());
     if (entry.isEmpty()) {
       unknown(reference);
       return Checked.FAILED;
@@ -164,17 +164,17 @@ final class ExpressionChecker implements Expression.Visitor<Checked> {
     }
   }
 
-  private Checked value(Expression.Reference reference, Entry entry) {
-    if (entry instanceof Entry.SignalEntry signal) {
+  private Checked value(Expression.Reference reference, Declared entry) {
+    if (entry instanceof Declared.SignalEntry signal) {
       return Checked.of(signal.signal());
     }
-    if (entry instanceof Entry.ConstantEntry constant) {
+    if (entry instanceof Declared.ConstantEntry constant) {
       return context.definitions.constant(constant.declaration(), reference.position());
     }
-    if (entry instanceof Entry.ZoneEntry zone) {
+    if (entry instanceof Declared.ZoneEntry zone) {
       return new Checked.Place(zone.index());
     }
-    if (entry instanceof Entry.DefineEntry define) {
+    if (entry instanceof Declared.DefineEntry define) {
       if (!define.declaration().parameters().isEmpty()) {
         error(reference.position(), "`" + reference.name() + "` takes "
             + Definitions.count(define.declaration().parameters().size()), "write " + reference.name() + "(...)");
@@ -182,7 +182,7 @@ final class ExpressionChecker implements Expression.Visitor<Checked> {
       }
       return context.definitions.definition(define.declaration(), reference.position(), tolerance);
     }
-    if (entry instanceof Entry.TypeEntry || entry instanceof Entry.GroupEntry) {
+    if (entry instanceof Declared.TypeEntry || entry instanceof Declared.GroupEntry) {
       error(reference.position(), "`" + reference.name() + "` is " + entry.kind() + ", not a value", "");
     }
     return Checked.FAILED;

@@ -67,12 +67,12 @@ final class ForEachExpander {
   }
 
   private List<ForEach.Tuple> group(Name name) {
-    Optional<Entry> entry = context.names.find(name.text());
+    Optional<Declared> entry = context.names.find(name.text());
     if (entry.isEmpty()) {
       context.names.unknown(name.position(), name.text());
-    } else if (entry.get() instanceof Entry.GroupEntry group) {
+    } else if (entry.get() instanceof Declared.GroupEntry group) {
       return group.declaration().tuples();
-    } else if (!(entry.get() instanceof Entry.MissingEntry)) {
+    } else if (!(entry.get() instanceof Declared.MissingEntry)) {
       context.problems.error(name.position(), "`" + name.text() + "` is " + entry.get().kind() + ", not a group",
           "list the cases in parentheses, or give them a name: group places = ((a, b), (c, d))");
     }

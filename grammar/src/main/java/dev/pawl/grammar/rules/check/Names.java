@@ -1,6 +1,7 @@
 package dev.pawl.grammar.rules.check;
 
 import dev.pawl.grammar.rules.tree.Name;
+import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import java.util.Collection;
@@ -16,17 +17,17 @@ final class Names {
   /** Names that are compared in search of near ones; beyond that a file has so many errors that suggestions help nobody. */
   private static final long MOST_COMPARED = 100_000;
 
-  private final Map<String, Entry> entries = new LinkedHashMap<>();
-  private final Problems problems;
+  private final Map<String, Declared> entries = new LinkedHashMap<>();
+  private final Diagnostics problems;
   private long compared;
 
-  Names(Problems problems) {
+  Names(Diagnostics problems) {
     this.problems = problems;
   }
 
   /** Takes a name, unless it is taken already, which is an error. */
-  boolean declare(String name, Entry entry) {
-    Entry earlier = entries.putIfAbsent(name, entry);
+  boolean declare(String name, Declared entry) {
+    Declared earlier = entries.putIfAbsent(name, entry);
     if (earlier != null) {
       problems.error(entry.position(), "`" + name + "` is declared already, as " + earlier.kind() + " at " + earlier.position(),
           "each name stands for one thing in all files together");
@@ -36,22 +37,22 @@ final class Names {
 
   /** Warns of a local name that hides a declared one. */
   void shadows(Name local) {
-    Entry hidden = entries.get(local.text());
-    if (hidden != null && !(hidden instanceof Entry.MissingEntry)) {
+    Declared hidden = entries.get(local.text());
+    if (hidden != null && !(hidden instanceof Declared.MissingEntry)) {
       problems.warning(local.position(), "`" + local.text() + "` hides " + hidden.kind() + " of the same name, declared at "
           + hidden.position(), "choose another name, so that nobody takes one for the other");
     }
   }
 
   void declareMissing(String name, Position position) {
-    entries.putIfAbsent(name, new Entry.MissingEntry(position));
+    entries.putIfAbsent(name, new Declared.MissingEntry(position));
   }
 
-  Optional<Entry> find(String name) {
+  Optional<Declared> find(String name) {
     return Optional.ofNullable(entries.get(name));
   }
 
-  Collection<Entry> all() {
+  Collection<Declared> all() {
     return entries.values();
   }
 

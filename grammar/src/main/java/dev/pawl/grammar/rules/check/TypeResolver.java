@@ -4,6 +4,7 @@ import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.grammar.rules.tree.Name;
 import dev.pawl.grammar.rules.tree.TypeName;
 import dev.pawl.grammar.rules.units.UnitTable;
+import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -21,9 +22,9 @@ final class TypeResolver {
   private static final int MOST_MEMBERS = 1000;
 
   private final Names names;
-  private final Problems problems;
+  private final Diagnostics problems;
 
-  TypeResolver(Names names, Problems problems) {
+  TypeResolver(Names names, Diagnostics problems) {
     this.names = names;
     this.problems = problems;
   }
@@ -60,8 +61,8 @@ final class TypeResolver {
   }
 
   private Optional<ValueType> named(TypeName.Named type) {
-    Optional<Entry> entry = names.find(type.text());
-    if (entry.isPresent() && entry.get() instanceof Entry.TypeEntry declared) {
+    Optional<Declared> entry = names.find(type.text());
+    if (entry.isPresent() && entry.get() instanceof Declared.TypeEntry declared) {
       return Optional.of(declared.type());
     }
     Optional<ValueType.Quantity> unit = UnitTable.find(type.text());
@@ -74,7 +75,7 @@ final class TypeResolver {
   private void unknown(TypeName.Named type) {
     List<String> known = new ArrayList<>(List.of("bool", "number"));
     names.all().forEach(entry -> {
-      if (entry instanceof Entry.TypeEntry declared) {
+      if (entry instanceof Declared.TypeEntry declared) {
         known.add(declared.type().name());
       }
     });

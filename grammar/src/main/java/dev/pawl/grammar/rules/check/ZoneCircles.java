@@ -1,6 +1,7 @@
 package dev.pawl.grammar.rules.check;
 
 import dev.pawl.grammar.rules.model.Zone;
+import dev.pawl.grammar.source.Diagnostics;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
@@ -10,12 +11,12 @@ import java.util.stream.Collectors;
 /** Finds zones whose occupancy depends on itself, which nobody could compute. */
 final class ZoneCircles {
 
-  private final Problems problems;
+  private final Diagnostics problems;
   private final List<Zone> zones;
   private final List<Set<Integer>> uses = new ArrayList<>();
   private final boolean[] done;
 
-  ZoneCircles(Problems problems, List<Zone> zones) {
+  ZoneCircles(Diagnostics problems, List<Zone> zones) {
     this.problems = problems;
     this.zones = zones;
     this.done = new boolean[zones.size()];

@@ -91,11 +91,11 @@ final class ExpressionBuilder extends RulesBaseVisitor<Expression> {
   /** In {@code a and b for 20 s} a reader cannot be sure what lasts 20 s, so parentheses must say it. */
   private Expression logic(ParserRuleContext context, Token operator, List<RulesParser.ExpressionContext> operands) {
     RulesParser.ExpressionContext right = operands.get(1);
-    Token doubtful = right instanceof RulesParser.HeldForContext heldFor ? heldFor.getToken(Words.type("for"), 0).getSymbol()
-        : right instanceof RulesParser.InLastContext inLast ? inLast.getToken(Words.type("in"), 0).getSymbol()
+    Token doubtful = right instanceof RulesParser.HeldForContext heldFor ? heldFor.getToken(LanguageWords.type("for"), 0).getSymbol()
+        : right instanceof RulesParser.InLastContext inLast ? inLast.getToken(LanguageWords.type("in"), 0).getSymbol()
         : right instanceof RulesParser.SinceContext since ? since.operator : null;
     if (doubtful != null) {
-      String word = doubtful.getType() == Words.type("in") ? "in last" : doubtful.getText();
+      String word = doubtful.getType() == LanguageWords.type("in") ? "in last" : doubtful.getText();
       String connective = operator.getText();
       diagnostics.add(Diagnostic.error(places.of(doubtful),
           "`" + word + "` behind `" + connective + "` can be read in two ways; parentheses must say which is meant",

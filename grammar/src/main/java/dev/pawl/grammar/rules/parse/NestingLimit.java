@@ -34,9 +34,9 @@ final class NestingLimit {
         depth = 0;
         operators = 0;
       }
-      depth = type == Words.OPEN ? depth + 1 : type == Words.CLOSE ? Math.max(0, depth - 1) : depth;
-      prefixes = Words.PREFIXES.contains(type) ? prefixes + 1 : 0;
-      operators += Words.OPERATORS.contains(type) ? 1 : 0;
+      depth = type == LanguageWords.OPEN ? depth + 1 : type == LanguageWords.CLOSE ? Math.max(0, depth - 1) : depth;
+      prefixes = LanguageWords.PREFIXES.contains(type) ? prefixes + 1 : 0;
+      operators += LanguageWords.OPERATORS.contains(type) ? 1 : 0;
       if (depth > DEEPEST || prefixes > DEEPEST) {
         return Optional.of(Diagnostic.error(places.of(token), "this is nested more than " + DEEPEST + " deep",
             "give parts of it a name with define"));

@@ -82,7 +82,7 @@ final class RuleBuilder {
     if (context instanceof RulesParser.UntriedProofContext untried) {
       return new ProofClause.Untried(text(untried.STRING()), position);
     }
-    boolean ofStay = context.getStart().getType() == Words.STAY;
+    boolean ofStay = context.getStart().getType() == LanguageWords.STAY;
     RulesParser.ChallengeContext challenge = ((RulesParser.TriedProofContext) context).challenge();
     if (challenge.expression().isEmpty()) {
       if (ofStay) {

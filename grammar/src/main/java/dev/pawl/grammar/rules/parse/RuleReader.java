@@ -83,7 +83,7 @@ public final class RuleReader {
         return;
       }
       Token first = tokens.LT(1);
-      if (!Words.STARTERS.contains(first.getType())) {
+      if (!LanguageWords.STARTERS.contains(first.getType())) {
         diagnostics.add(messages.notADeclaration(first));
         skip(tokens.index());
         continue;
@@ -112,17 +112,17 @@ public final class RuleReader {
   /** Keeps the names that a declaration with an error would have declared. */
   private void rememberNames(int start) {
     tokens.seek(start);
-    if (Words.NAMING.contains(tokens.LA(1))) {
+    if (LanguageWords.NAMING.contains(tokens.LA(1))) {
       int ahead = 2;
       while (tokens.LA(ahead) == RulesParser.NAME) {
         unread.add(new Name(tokens.LT(ahead).getText(), places.of(tokens.LT(ahead))));
-        ahead += tokens.LA(ahead + 1) == Words.COMMA ? 2 : 1;
+        ahead += tokens.LA(ahead + 1) == LanguageWords.COMMA ? 2 : 1;
       }
     }
   }
 
   private boolean endsHere() {
-    return tokens.LA(1) == Token.EOF || Words.STARTERS.contains(tokens.LA(1));
+    return tokens.LA(1) == Token.EOF || LanguageWords.STARTERS.contains(tokens.LA(1));
   }
 
   private RulesParser.DeclarationContext attempt(int start, PredictionMode mode) {
@@ -158,14 +158,14 @@ public final class RuleReader {
     boolean ruleToCome = tokens.LA(1) == RulesParser.FOR_EACH;
     tokens.consume();
     while (tokens.LA(1) != Token.EOF && (ruleToCome || !beginsDeclaration(tokens, tokens.LT(1)))) {
-      ruleToCome &= tokens.LA(1) != Words.RULE;
+      ruleToCome &= tokens.LA(1) != LanguageWords.RULE;
       tokens.consume();
     }
   }
 
   /** Whether a token probably begins a declaration: it is a word that can, and the first on its line. */
   static boolean beginsDeclaration(CommonTokenStream tokens, Token token) {
-    if (!Words.STARTERS.contains(token.getType())) {
+    if (!LanguageWords.STARTERS.contains(token.getType())) {
       return false;
     }
     if (token.getCharPositionInLine() == 0) {
@@ -173,7 +173,7 @@ public final class RuleReader {
     }
     Token before = token.getTokenIndex() > 0 ? tokens.get(token.getTokenIndex() - 1) : null;
     boolean firstOnLine = before == null || before.getLine() < token.getLine();
-    return firstOnLine && !Words.INNER_STARTERS.contains(token.getType());
+    return firstOnLine && !LanguageWords.INNER_STARTERS.contains(token.getType());
   }
 
   private List<Comment> comments() {

@@ -61,7 +61,7 @@ final class SyntaxMessages {
       return unreadable;
     }
     String hint = found.getType() == RulesParser.NAME
-        ? NearName.hint(found.getText(), Words.words(Words.STARTERS)).orElse(DECLARATIONS) : DECLARATIONS;
+        ? NearName.hint(found.getText(), LanguageWords.words(LanguageWords.STARTERS)).orElse(DECLARATIONS) : DECLARATIONS;
     return Diagnostic.error(places.of(found), "a declaration was expected, but found " + describe(found), hint);
   }
 
@@ -83,8 +83,8 @@ final class SyntaxMessages {
   private Diagnostic unexpected(Token found, IntervalSet expected) {
     Position position = found.getType() == Token.EOF ? endOfFile(found) : places.of(found);
     Set<Integer> types = new TreeSet<>(expected.toSet());
-    boolean nameOnly = types.contains(RulesParser.NAME) && !types.contains(RulesParser.NUMBER) && !types.contains(Words.PERCENT);
-    if (nameOnly && Words.isWord(found)) {
+    boolean nameOnly = types.contains(RulesParser.NAME) && !types.contains(RulesParser.NUMBER) && !types.contains(LanguageWords.PERCENT);
+    if (nameOnly && LanguageWords.isWord(found)) {
       return Diagnostic.error(position, "`" + found.getText() + "` is a word of the language and cannot be a name here",
           "choose another name, such as " + found.getText() + "_1");
     }
@@ -96,10 +96,10 @@ final class SyntaxMessages {
 
   private String hint(Token found, Set<Integer> expected) {
     if (found.getType() == RulesParser.NAME) {
-      return NearName.hint(found.getText(), Words.words(expected)).orElse("");
+      return NearName.hint(found.getText(), LanguageWords.words(expected)).orElse("");
     }
     boolean couldEnd = expected.contains(Token.EOF);
-    boolean stay = found.getType() == Words.AND && tokens.LA(2) == Words.STAY;
+    boolean stay = found.getType() == LanguageWords.AND && tokens.LA(2) == LanguageWords.STAY;
     String key = stay ? "stay" : found.getText();
     return couldEnd ? MISPLACED.getOrDefault(key, "") : "";
   }
@@ -126,18 +126,18 @@ final class SyntaxMessages {
   }
 
   private static String expectations(Set<Integer> types) {
-    if (types.contains(Words.BRACE) && types.contains(RulesParser.STRING)) {
+    if (types.contains(LanguageWords.BRACE) && types.contains(RulesParser.STRING)) {
       return "the rule's title in quotes";
     }
     List<String> words = new ArrayList<>();
-    boolean operators = types.contains(Words.type("and")) && types.contains(Words.type("or"));
+    boolean operators = types.contains(LanguageWords.type("and")) && types.contains(LanguageWords.type("or"));
     if (types.contains(RulesParser.NAME)) {
       words.add(nameLike(types));
-      types.removeAll(Words.SOFT);
+      types.removeAll(LanguageWords.SOFT);
       types.remove(RulesParser.NAME);
     }
     if (operators) {
-      types.removeAll(Words.OPERATORS);
+      types.removeAll(LanguageWords.OPERATORS);
     }
     types.remove(RulesParser.UNIT);
     types.remove(RulesParser.NUMBER);
@@ -145,11 +145,11 @@ final class SyntaxMessages {
       words.add("a text in quotes");
     }
     boolean end = types.remove(Token.EOF);
-    boolean stay = end && types.remove(Words.COMMA);
+    boolean stay = end && types.remove(LanguageWords.COMMA);
     if (end) {
-      types.removeAll(Words.PROOFS);
+      types.removeAll(LanguageWords.PROOFS);
     }
-    types.forEach(type -> words.add("`" + Words.text(type) + "`"));
+    types.forEach(type -> words.add("`" + LanguageWords.text(type) + "`"));
     if (stay) {
       words.add("`, and stay so`");
     }
@@ -164,20 +164,20 @@ final class SyntaxMessages {
 
   /** What a name is expected as; removes from {@code types} what goes without saying beside it. */
   private static String nameLike(Set<Integer> types) {
-    if (types.contains(Words.NOT) && types.contains(Words.OPEN)) {
-      types.removeAll(Words.PRIMARY_STARTERS);
+    if (types.contains(LanguageWords.NOT) && types.contains(LanguageWords.OPEN)) {
+      types.removeAll(LanguageWords.PRIMARY_STARTERS);
       return "a condition or a value";
     }
-    if (types.contains(RulesParser.NUMBER) && types.contains(Words.OPEN)) {
-      types.removeAll(Words.PRIMARY_STARTERS);
+    if (types.contains(RulesParser.NUMBER) && types.contains(LanguageWords.OPEN)) {
+      types.removeAll(LanguageWords.PRIMARY_STARTERS);
       return "a number with its unit";
     }
-    if (types.remove(Words.BRACE)) {
+    if (types.remove(LanguageWords.BRACE)) {
       return "an identifier such as LIFT-01";
     }
-    if (types.contains(Words.PERCENT)) {
-      types.removeAll(Set.of(Words.PERCENT, Words.type("in"), Words.type("min")));
-      boolean type = types.removeAll(Set.of(Words.BOOL, Words.type("number"), Words.type("one")));
+    if (types.contains(LanguageWords.PERCENT)) {
+      types.removeAll(Set.of(LanguageWords.PERCENT, LanguageWords.type("in"), LanguageWords.type("min")));
+      boolean type = types.removeAll(Set.of(LanguageWords.BOOL, LanguageWords.type("number"), LanguageWords.type("one")));
       return type ? "a type (bool, number, a unit, or one of (...))" : "a unit";
     }
     return "a name";

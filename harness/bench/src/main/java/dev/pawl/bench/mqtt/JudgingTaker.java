@@ -19,6 +19,7 @@ import dev.pawl.mqtt.feed.FeedListener;
 import dev.pawl.mqtt.live.LiveOptions;
 import dev.pawl.mqtt.live.LiveResult;
 import dev.pawl.mqtt.live.LiveRun;
+import dev.pawl.mqtt.live.LiveSetting;
 import dev.pawl.mqtt.time.HarnessClock;
 import java.util.List;
 import java.util.Optional;
@@ -54,13 +55,13 @@ final class JudgingTaker implements Taker, FindingListener {
     this.heard = heard;
     RuleBook book = RuleLanguage.compile(List.of(new Source("load.rules", RULES)), SourceLoader.none()).book().orElseThrow();
     RuleEngine engine = new RuleEngine(book, new EngineOptions(true, Integer.MAX_VALUE), this);
-    LiveRun run = new LiveRun(book, TopicBindings.byName(book, PREFIX), LiveOptions.DEFAULT, engine, Optional.empty(), false,
-        new FeedListener() {
+    LiveRun run = new LiveRun(new LiveSetting(book, TopicBindings.byName(book, PREFIX), LiveOptions.DEFAULT, HarnessClock.started()),
+        engine, Optional.empty(), false, new FeedListener() {
           @Override
           public void news(Inbound.News news) {
             connected.countDown();
           }
-        }, HarnessClock.started());
+        });
     thread = new Thread(() -> {
       try {
         result = run.run(ConnectionSettings.of(broker, "judging").withBrokerDrops(dropped), () -> stop);

@@ -18,12 +18,12 @@ public final class Campaign {
   private static final int MANY_TRACES = 8;
   private static final double MEGABYTE = 1024;
 
-  private final Settings settings;
+  private final BenchSettings settings;
   private final Programs programs;
   private final Table table;
   private final Path errors;
 
-  private Campaign(Settings settings, PrintStream out) throws IOException {
+  private Campaign(BenchSettings settings, PrintStream out) throws IOException {
     this.settings = settings;
     this.programs = new Programs(settings);
     this.table = new Table(out);
@@ -34,7 +34,7 @@ public final class Campaign {
   /** Prints the table; exits with 1 where something could not be measured or counts differ, 2 for wrong arguments. */
   public static void main(String[] arguments) {
     try {
-      Settings settings = Settings.of(arguments);
+      BenchSettings settings = BenchSettings.of(arguments);
       new Campaign(settings, System.out).run();
     } catch (IllegalArgumentException e) {
       System.err.println(e.getMessage());
@@ -108,8 +108,8 @@ public final class Campaign {
     table.line(forty);
     table.ratio("pawl, two rules: rate as a part of (a)", two.rate() / scanner.rate(), 0.5);
     table.ratio("pawl, forty rules: rate as a part of (a)", forty.rate() / scanner.rate(), 0.25);
-    Counts counts = Counts.ofReport(json(2, trace));
-    table.same("(a) and pawl, two rules", counts.differences(Counts.ofLine(scanner.lastOutput())));
+    ObligationCounts counts = ObligationCounts.ofReport(json(2, trace));
+    table.same("(a) and pawl, two rules", counts.differences(ObligationCounts.ofLine(scanner.lastOutput())));
     if (settings.rows() == CampaignTrace.FULL.rows()) {
       table.note("obligations and misses: " + counts.arose() + " " + counts.missed());
     }

@@ -10,12 +10,12 @@ final class Peers {
 
   private static final int RULES = 40;
 
-  private final Settings settings;
+  private final BenchSettings settings;
   private final Programs programs;
   private final Table table;
   private final Path errors;
 
-  Peers(Settings settings, Programs programs, Table table, Path errors) {
+  Peers(BenchSettings settings, Programs programs, Table table, Path errors) {
     this.settings = settings;
     this.programs = programs;
     this.table = table;
@@ -28,16 +28,16 @@ final class Peers {
       table.note("left out: the class path of the foreign libraries was not given");
       return;
     }
-    Counts counts = Counts.ofReport(programs.pawl("pawl check --format json", RULES, List.of("--format", "json"), List.of(trace),
+    ObligationCounts counts = ObligationCounts.ofReport(programs.pawl("pawl check --format json", RULES, List.of("--format", "json"), List.of(trace),
         settings.rows()).run(errors).output());
     sql(trace, counts, two, forty);
     events(trace, counts, two);
   }
 
-  private void sql(Path trace, Counts counts, Contestant two, Contestant forty) throws IOException {
+  private void sql(Path trace, ObligationCounts counts, Contestant two, Contestant forty) throws IOException {
     Contestant sql = programs.sql("many", trace, settings.rows());
     String output = sql.run(errors).output();
-    Counts found = Counts.ofQueries(output);
+    ObligationCounts found = ObligationCounts.ofQueries(output);
     double load = 0;
     double first = 0;
     double queries = 0;
@@ -62,7 +62,7 @@ final class Peers {
     table.same("(b) and pawl, " + asked + " rules", counts.differences(found));
   }
 
-  private void events(Path trace, Counts counts, Contestant two) throws IOException {
+  private void events(Path trace, ObligationCounts counts, Contestant two) throws IOException {
     Contestant peer = programs.events(trace, settings.eventRows());
     String output = peer.run(errors).output();
     double best = output.lines().mapToDouble(line -> Double.parseDouble(line.substring(line.lastIndexOf(' ') + 1))).min().orElseThrow();
@@ -70,7 +70,7 @@ final class Peers {
     table.part("(c) event engine, two rules, events in memory", best, settings.eventRows());
     table.ratio("pawl, two rules: rate as a multiple of (c)", two.rate() / rate, 5);
     if (settings.eventRows() == settings.rows()) {
-      table.same("(c) and pawl, two rules", counts.differences(Counts.ofLine(output)));
+      table.same("(c) and pawl, two rules", counts.differences(ObligationCounts.ofLine(output)));
     }
   }
 }

@@ -16,10 +16,10 @@ final class Programs {
   private static final Set<Integer> JUDGED = Set.of(0, 1);
   private static final List<String> RULE_FILES = List.of("campaign-signals.rules", "two.rules", "forty.rules");
 
-  private final Settings settings;
+  private final BenchSettings settings;
   private final String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
 
-  Programs(Settings settings) throws IOException {
+  Programs(BenchSettings settings) throws IOException {
     this.settings = settings;
     Files.createDirectories(settings.data());
     for (String file : RULE_FILES) {

@@ -4,7 +4,6 @@ import dev.pawl.cli.Console;
 import dev.pawl.cli.keep.Journal;
 import dev.pawl.cli.keep.ReportFolder;
 import dev.pawl.cli.option.CheckOptions;
-import dev.pawl.cli.option.RuleOptions;
 import dev.pawl.cli.output.CheckProgress;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
@@ -16,7 +15,6 @@ import dev.pawl.run.files.BindingsFiles;
 import dev.pawl.run.files.Digests;
 import dev.pawl.run.files.RuleFiles;
 import dev.pawl.run.files.TraceFiles;
-import dev.pawl.trace.TraceOptions;
 import java.io.File;
 import java.nio.file.Path;
 import java.util.List;
@@ -42,16 +40,26 @@ public final class CheckJob implements AutoCloseable {
 
   /** Reads rules and bindings, and claims the folder for the report. */
   public static CheckJob begin(CheckOptions options, Console console) {
-    RuleFiles rules = RuleOptions.load(options.rules(), options.usable(), console);
-    if (!options.quiet()) {
-      RuleOptions.mentionWarnings(rules, console);
+    RuleFiles rules = options.rules().load(console);
+    if (!options.report().quiet()) {
+      mentionWarnings(rules, console);
       mentionLeftOut(TraceFiles.leftOut(options.traces()), console);
     }
-    BindingsFiles bindings = CheckOptions.bindings(options.bindings(), rules.book(), console);
-    boolean kept = options.out().isPresent() || options.json();
+    BindingsFiles bindings = options.reading().bindings(rules.book(), console);
+    Optional<String> out = options.report().out();
+    boolean kept = out.isPresent() || options.report().json();
     Session session = new Session(rules, bindings, Controller.NONE,
-        new SessionOptions(options.jobs(), options.findings(), options.out().isPresent(), kept));
-    return new CheckJob(options, console, session, options.out().map(ReportFolder::claim));
+        new SessionOptions(options.jobs(), options.report().findings(), out.isPresent(), kept));
+    return new CheckJob(options, console, session, out.map(ReportFolder::claim));
+  }
+
+  /** Says in one line that there are warnings; {@code pawl explain} shows them. */
+  private static void mentionWarnings(RuleFiles rules, Console console) {
+    int warnings = rules.compilation().diagnostics().size();
+    if (warnings > 0) {
+      console.err().println("pawl: the rules have " + (warnings == 1 ? "1 warning ('pawl explain' shows it)"
+          : warnings + " warnings ('pawl explain' shows them)"));
+    }
   }
 
   /** Says which files of folders are left out. */
@@ -70,8 +78,7 @@ public final class CheckJob implements AutoCloseable {
 
   /** The traces that the options name. */
   public List<EventSource> traces() {
-    TraceOptions reading = session.reading().withLenient(options.lenient());
-    return session.traces(options.traces(), options.timeScale().map(reading::withTimeScale).orElse(reading));
+    return session.traces(options.traces(), options.reading().of(session.reading()));
   }
 
   /**
@@ -80,7 +87,7 @@ public final class CheckJob implements AutoCloseable {
    * @param told is told of each source's result as soon as it and all before it are there
    */
   public Report judge(Controller controller, List<EventSource> sources, Consumer<TraceResult> told) {
-    CheckProgress progress = new CheckProgress(console, options.quiet(), told);
+    CheckProgress progress = new CheckProgress(console, options.report().quiet(), told);
     boolean isLong = folder.isPresent() && controller == Controller.NONE && sources.size() > 1;
     if (!isLong) {
       return written(session.withController(controller).judge(sources, progress));

@@ -1,16 +1,16 @@
 package dev.pawl.cli.command;
 
 import dev.pawl.cli.Console;
+import dev.pawl.cli.option.Syntax;
 import dev.pawl.engine.Caution;
 import java.util.List;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
 /** One command of {@code pawl}. */
 public interface Command {
 
-  /** Its options and parameters, for parsing and for its help. */
-  CommandSpec spec();
+  /** Its options and arguments, for parsing and for its help. */
+  Syntax syntax();
 
   /** What its user has to bear in mind; its help says so. */
   default List<Caution> cautions() {

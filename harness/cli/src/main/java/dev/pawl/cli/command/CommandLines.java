@@ -3,10 +3,10 @@ package dev.pawl.cli.command;
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
-import dev.pawl.cli.option.Nearest;
+import dev.pawl.cli.option.Option;
 import dev.pawl.engine.Caution;
+import dev.pawl.grammar.source.NearName;
 import java.util.List;
-import java.util.stream.Stream;
 import picocli.CommandLine;
 import picocli.CommandLine.Help;
 import picocli.CommandLine.MissingParameterException;
@@ -28,8 +28,9 @@ public final class CommandLines {
 
   private CommandLines() {}
 
-  public static int run(Command command, String[] arguments, Console console) {
-    CommandSpec spec = command.spec();
+  public static int run(Commands which, String[] arguments, Console console) {
+    Command command = which.make();
+    CommandSpec spec = command.syntax().spec("pawl " + which.word());
     spec.addOption(OptionSpec.builder("-h", "--help").usageHelp(true).description("Show this help.").build());
     spec.usageMessage().width(100).sortOptions(false).abbreviateSynopsis(true).autoWidth(false);
     spec.usageMessage().footer(command.cautions().stream().map(Caution::text).toArray(String[]::new));
@@ -57,29 +58,26 @@ public final class CommandLines {
     }
   }
 
-  /** Refuses options that mean nothing beside what the command was given to do; all but those that are named. */
-  static void refuse(ParseResult words, String why, String... meaningful) {
+  /** Refuses options that mean nothing beside what the command was given to do; all but the one that is named. */
+  static void refuse(ParseResult words, String why, Option<?> meaningful) {
     for (OptionSpec option : words.matchedOptions()) {
-      if (List.of(meaningful).stream().noneMatch(List.of(option.names())::contains)) {
+      if (!option.longestName().equals(meaningful.name())) {
         throw new CommandException(option.longestName() + ": " + why);
       }
     }
   }
 
-  /** The option that is nearest by its letters; the dashes, which all have, do not count. */
-  private static String nearest(String option, String[] known) {
-    String[] letters = Stream.of(known).filter(name -> name.startsWith("--")).map(name -> name.substring(2))
-        .toArray(String[]::new);
-    String nearest = Nearest.to(option.replaceFirst("^-+", ""), letters);
-    return nearest.isEmpty() ? "" : "--" + nearest;
+  /** What to add where an option is near by its letters; the dashes, which all have, do not count. */
+  private static String hint(String option, CommandSpec spec) {
+    List<String> letters = spec.options().stream().map(known -> known.longestName().substring(2)).toList();
+    return NearName.of(option.replaceFirst("^-+", ""), letters).map(nearest -> "; did you mean '--" + nearest + "'?")
+        .orElse("");
   }
 
   private static String message(ParameterException problem, CommandSpec spec) {
     if (problem instanceof UnmatchedArgumentException unmatched && unmatched.isUnknownOption()) {
       String option = unmatched.getUnmatched().get(0).replaceFirst("=.*", "");
-      String nearest = nearest(option, spec.options().stream().flatMap(it -> Stream.of(it.names()))
-          .toArray(String[]::new));
-      return "unknown option: '" + option + "'" + (nearest.isEmpty() ? "" : "; did you mean '" + nearest + "'?");
+      return "unknown option: '" + option + "'" + hint(option, spec);
     }
     String text = problem.getMessage();
     if (problem instanceof MissingParameterException missing && !missing.getMissing().isEmpty()

@@ -1,36 +1,82 @@
 package dev.pawl.cli.command;
 
 import dev.pawl.cli.CommandException;
-import dev.pawl.cli.option.Nearest;
+import dev.pawl.grammar.source.NearName;
+import java.util.List;
+import java.util.Locale;
+import java.util.function.Supplier;
+import java.util.stream.Stream;
 
-/** All commands by name. A command's class is loaded only when it is asked for, which keeps the start short. */
-public final class Commands {
+/** All commands: their names, how each is used in short, and what does it. */
+public enum Commands {
+  CHECK(CheckCommand::new, """
+      check --rules PATH... TRACE...    check recorded traces
+      """),
+  REPLAY(ReplayCommand::new, """
+      replay --rules PATH... --logic FILE.st TRACE...
+                                        the logic itself, driven by a trace's inputs or by a simulated ride
+      replay --rules PATH... --broker URL --keep FILE TRACE
+                                        the same with the logic on a bench behind MQTT
+      """),
+  SERVE(ServeCommand::new, """
+      serve --rules PATH... --logic FILE.st --broker URL
+                                        be that bench: logic that answers over MQTT
+      """),
+  WATCH(() -> new LiveCommand(true), """
+      watch --rules PATH... --broker URL
+                                        check a live feed
+      """),
+  RECORD(() -> new LiveCommand(false), """
+      record --rules PATH... --broker URL --keep FILE
+                                        keep a live feed as a trace
+      """),
+  EXPLAIN(ExplainCommand::new, """
+      explain --rules PATH... [TRACE]   say rules in plain words and as formulas
+      """),
+  EXAMPLES(ExamplesCommand::new, """
+      examples --rules PATH...          do the rules give what the examples in their files say?
+      """),
+  FORMAT(FormatCommand::new, """
+      format PATH...                    canonical layout of rule files
+      """),
+  COMPARE(CompareCommand::new, """
+      compare BEFORE.json AFTER.json    what a logic change did to every rule and margin; with
+                                        --logic BEFORE.st --logic AFTER.st to every output edge too
+      """),
+  DEMO(DemoCommand::new, """
+      demo                              the main job on the demo ride, with a report to open
+      """);
 
-  public static final String[] NAMES = {"check", "replay", "watch", "record", "serve", "explain", "format", "examples",
-      "compare", "demo"};
+  private final Supplier<Command> made;
+  private final String use;
 
-  private Commands() {}
-
-  public static Command named(String name) {
-    return switch (name) {
-      case "check" -> new CheckCommand();
-      case "replay" -> new ReplayCommand();
-      case "watch" -> new LiveCommand(true);
-      case "record" -> new LiveCommand(false);
-      case "serve" -> new ServeCommand();
-      case "compare" -> new CompareCommand();
-      case "explain" -> new ExplainCommand();
-      case "examples" -> new ExamplesCommand();
-      case "format" -> new FormatCommand();
-      case "demo" -> new DemoCommand();
-      default -> throw new CommandException(unknown(name));
-    };
+  Commands(Supplier<Command> made, String use) {
+    this.made = made;
+    this.use = use;
   }
 
-  private static String unknown(String name) {
-    String what = name.startsWith("-") ? "unknown option '" : "unknown command '";
-    String nearest = Nearest.to(name, NAMES);
-    return what + name + "'" + (nearest.isEmpty() ? "" : "; did you mean '" + nearest + "'?")
-        + " ('pawl --help' lists the commands)";
+  /** The word by which it is called. */
+  public String word() {
+    return name().toLowerCase(Locale.ROOT);
+  }
+
+  /** How it is used in short, and what for. */
+  public String use() {
+    return use;
+  }
+
+  Command make() {
+    return made.get();
+  }
+
+  /** The command that is called by this word. */
+  public static Commands of(String word) {
+    List<String> known = Stream.of(values()).map(Commands::word).toList();
+    if (known.contains(word)) {
+      return values()[known.indexOf(word)];
+    }
+    String hint = NearName.of(word, known).map(nearest -> "; did you mean '" + nearest + "'?").orElse("");
+    throw new CommandException((word.startsWith("-") ? "unknown option '" : "unknown command '") + word + "'" + hint
+        + " (''pawl --help' lists the commands)");
   }
 }

@@ -5,8 +5,13 @@ import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.keep.Manifest;
 import dev.pawl.cli.option.CheckOptions;
-import dev.pawl.cli.option.Durations;
+import dev.pawl.cli.option.Operands;
+import dev.pawl.cli.option.Option;
+import dev.pawl.cli.option.ProgramOptions;
 import dev.pawl.cli.option.ReplayOptions;
+import dev.pawl.cli.option.ReportOptions;
+import dev.pawl.cli.option.Syntax;
+import dev.pawl.cli.option.TimeSpan;
 import dev.pawl.report.ReportFormat;
 import dev.pawl.report.compare.EdgeChange;
 import dev.pawl.report.compare.ReportComparison;
@@ -24,10 +29,9 @@ import java.io.OutputStreamWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParseResult;
 
 /**
@@ -35,45 +39,43 @@ import picocli.CommandLine.ParseResult;
  */
 public final class CompareCommand implements Command {
 
-  private static final String NAME = "pawl compare";
   /** Edges of each output in the text; the JSON has all. */
   private static final int EDGES_IN_TEXT = 20;
 
+  private static final Option<Optional<Duration>> STRICT = Option.text("TIME",
+      "With --logic: exit status 1 too if an edge of an output is new, or moved by more than this time, such as 10 ms.",
+      "--strict").as(TimeSpan::optional);
+
   @Override
-  public CommandSpec spec() {
-    CommandSpec spec = CheckOptions.spec(NAME);
-    spec.usageMessage()
-        .description("What a change did to every rule and margin: verdicts, obligations and margins that differ.",
+  public Syntax syntax() {
+    return Syntax.of(Syntax.all(CheckOptions.ALL, List.of(STRICT), ReplayOptions.ALL),
+        Operands.any("TRACE", "Two reports; with --logic recorded traces, or with --ride names of scenarios."),
+        "What a change did to every rule and margin: verdicts, obligations and margins that differ.",
         "pawl compare BEFORE.json AFTER.json compares two reports; each may also be the folder of --out.",
         "pawl compare --rules PATH --logic BEFORE.st --logic AFTER.st TRACE replays two versions of logic, of one file"
-            + " each, and says also"
-        + " which edges of the outputs moved and by how much.",
-        "Exit status: 1 if AFTER shows less than BEFORE: a rule is broken, undecided or no longer exercised that was not, or"
-            + " is gone, or a trace is, or an edge of an output vanished; 2 if something cannot be read or run; else 0.");
-    spec.addOption(OptionSpec.builder("--strict").paramLabel("TIME").type(String.class).arity("1")
-        .description("With --logic: exit status 1 too if an edge of an output is new, or moved by more than this time, such as"
-            + " 10 ms.").build());
-    ReplayOptions.addTo(spec);
-    CheckOptions.addTraces(spec, "Two reports; with --logic recorded traces, or with --ride names of scenarios.");
-    return spec;
+            + " each, and says also which edges of the outputs moved and by how much.",
+        "Exit status: 1 if AFTER shows less than BEFORE: a rule is broken, undecided or no longer exercised that was"
+            + " not, or is gone, or a trace is, or an edge of an output vanished; 2 if something cannot be read or run;"
+            + " else 0.");
   }
 
   @Override
   public int run(ParseResult words, Console console) {
-    boolean json = CheckOptions.json(words);
-    if (words.hasMatchedOption("--logic")) {
-      LogicComparison compared = LogicComparison.run(words, NAME, console);
+    boolean json = ReportOptions.FORMAT.of(words);
+    if (ProgramOptions.LOGIC.isGiven(words)) {
+      LogicComparison compared = LogicComparison.run(words, console);
       say(compared, json, console);
-      return compared.hasFailure() ? ExitStatus.WRONG_INPUT : status(compared, CheckOptions.value(words, "--strict"));
+      return compared.hasFailure() ? ExitStatus.WRONG_INPUT : status(compared, STRICT.of(words));
     }
-    List<String> paths = words.matchedPositionalValue(0, List.<String>of());
+    List<String> paths = Operands.of(words);
     if (paths.size() != 2) {
       throw new CommandException("two reports are compared, and " + (paths.isEmpty() ? "none is" : paths.size()
           + (paths.size() == 1 ? " is" : " are"))
-          + " named; name BEFORE.json and AFTER.json ('" + NAME + " --help' shows how)");
+          + " named; name BEFORE.json and AFTER.json ('pawl compare --help' shows how)");
     }
     CommandLines.refuse(words,
-        "two reports are compared as they are; this belongs to a comparison of logic, with --logic", "--format");
+        "two reports are compared as they are; this belongs to a comparison of logic, with --logic",
+        ReportOptions.FORMAT);
     ReportDigest before = read(paths.get(0));
     ReportDigest after = read(paths.get(1));
     LogicComparison compared = new LogicComparison(before, after, ReportComparison.of(before, after), List.of(), false);
@@ -81,10 +83,10 @@ public final class CompareCommand implements Command {
     return status(compared, Optional.empty());
   }
 
-  private static int status(LogicComparison compared, Optional<String> strict) {
+  private static int status(LogicComparison compared, Optional<Duration> strict) {
     boolean vanished = compared.outputs().stream().anyMatch(output -> output.count(EdgeChange.Kind.VANISHED) > 0);
     boolean moved = strict.isPresent()
-        && compared.outputs().stream().anyMatch(output -> output.hasMoreThan(Durations.of("--strict", strict.get())));
+        && compared.outputs().stream().anyMatch(output -> output.hasMoreThan(strict.get().toNanos()));
     return compared.rules().isWorse() || vanished || moved ? ExitStatus.RULE_BROKEN : ExitStatus.NOTHING_BROKEN;
   }
 

@@ -5,6 +5,9 @@ import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.keep.Manifest;
 import dev.pawl.cli.option.CheckOptions;
+import dev.pawl.cli.option.Option;
+import dev.pawl.cli.option.ReportOptions;
+import dev.pawl.cli.option.Syntax;
 import dev.pawl.demo.DemoTraces;
 import dev.pawl.plant.layout.LayoutException;
 import dev.pawl.report.ReportFormat;
@@ -20,32 +23,27 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParseResult;
 
 /** {@code pawl demo}: makes the traces of the invented ride Kestrel Ridge and checks them, with a report to open. */
 public final class DemoCommand implements Command {
 
   private static final String USUAL_FOLDER = "pawl-out";
-  private static final int FINDINGS = 20;
+  private static final Option<Optional<String>> OUT = ReportOptions.OUT.withHelp(
+      "Folder for the traces and the report; usual is " + USUAL_FOLDER + ".");
 
   @Override
-  public CommandSpec spec() {
-    CommandSpec spec = CommandSpec.create().name("pawl demo");
-    spec.usageMessage()
-        .description("Makes ten traces of the invented ride Kestrel Ridge and checks them against its rules: one of"
-        + " an ordinary day, five with something"
-        + " wrong, and four with stops, trouble or mistakes at the desk that the logic deals with as it must.",
-        "Exit status 0 once it has run: that rules break is what it shows.");
-    spec.addOption(OptionSpec.builder("-o", "--out").paramLabel("DIR").type(String.class).arity("1")
-        .description("Folder for the traces and the report; usual is " + USUAL_FOLDER + ".").build());
-    return spec;
+  public Syntax syntax() {
+    return new Syntax(List.of(
+        "Makes ten traces of the invented ride Kestrel Ridge and checks them against its rules: one of an ordinary day,"
+            + " five with something wrong, and four with stops, trouble or mistakes at the desk that the logic deals"
+            + " with as it must.",
+        "Exit status 0 once it has run: that rules break is what it shows."), List.of(OUT), Optional.empty());
   }
 
   @Override
   public int run(ParseResult words, Console console) {
-    Path out = Path.of(words.matchedOptionValue("--out", USUAL_FOLDER));
+    Path out = Path.of(OUT.of(words).orElse(USUAL_FOLDER));
     Path ride = nearName(console.home().resolve("fixtures/kestrel-ridge"));
     if (!Files.isDirectory(ride)) {
       throw new CommandException("the demo ride is not at " + ride
@@ -57,16 +55,15 @@ public final class DemoCommand implements Command {
     List<DemoTraces.DemoTrace> traces = traces(ride, out.resolve("traces"));
     traces.forEach(trace -> titles.put(trace.file().toString(), trace.title()));
     CheckOptions options = new CheckOptions(List.of(ride.resolve("kestrel-ridge.rules").toString()),
-        traces.stream().map(trace -> trace.file().toString()).toList(), Optional.of(report.toString()), false,
-            Optional.empty(),
-        Optional.empty(), false, false, Runtime.getRuntime().availableProcessors(), true, FINDINGS, List.of());
+        traces.stream().map(trace -> trace.file().toString()).toList(), ReportOptions.quietlyInto(report.toString()));
     console.out().println("Kestrel Ridge, an invented ride: " + traces.size() + " traces made in "
         + out.resolve("traces") + "\n");
     Report result = judged(options, titles, console);
     console.out().print(TextReport.closing(result, console.style()));
     console.out().println("\nOpen " + report.resolve(ReportFormat.HTML.fileName())
         + " to see each finding with its signals, or check a trace yourself:\n"
-        + "  " + console.calledAs() + " check --rules " + options.rules().get(0) + " " + options.traces().get(1));
+        + "  " + console.calledAs() + " check --rules " + options.rules().paths().get(0) + " "
+        + options.traces().get(1));
     return result.hasFailure() ? ExitStatus.WRONG_INPUT : ExitStatus.NOTHING_BROKEN;
   }
 

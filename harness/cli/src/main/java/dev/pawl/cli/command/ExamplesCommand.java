@@ -3,43 +3,34 @@ package dev.pawl.cli.command;
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
+import dev.pawl.cli.option.Operands;
+import dev.pawl.cli.option.Option;
 import dev.pawl.cli.option.RuleOptions;
+import dev.pawl.cli.option.Syntax;
 import dev.pawl.grammar.rules.model.RuleExample;
 import dev.pawl.report.words.ValueText;
 import dev.pawl.run.ExampleCheck;
 import dev.pawl.run.files.RuleFiles;
 import java.util.List;
 import java.util.Optional;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Model.OptionSpec;
-import picocli.CommandLine.Model.PositionalParamSpec;
 import picocli.CommandLine.ParseResult;
 
 /** {@code pawl examples}: whether the rules give what the examples in their files say. */
 public final class ExamplesCommand implements Command {
 
+  private static final Option<List<String>> RULES = RuleOptions.RULES.withHelp(
+      "Rule file, or folder of rule files; can be given several times, or named without --rules.");
+
   @Override
-  public CommandSpec spec() {
-    CommandSpec spec = CommandSpec.create().name("pawl examples");
-    spec.usageMessage()
-        .description("Runs the examples that stand in rule files: does each rule give the verdict that its example"
-        + " states?",
+  public Syntax syntax() {
+    return Syntax.of(List.of(RULES, RuleOptions.USE_FROM), Operands.unsaid("PATH"),
+        "Runs the examples that stand in rule files: does each rule give the verdict that its example states?",
         "Exit status: 1 if one does not, 2 if the rules have errors or no example, else 0.");
-    spec.addOption(OptionSpec.builder("-r", "--rules").paramLabel("PATH").type(List.class).auxiliaryTypes(String.class)
-        .arity("1")
-        .description("Rule file, or folder of rule files; can be given several times, or named without --rules.")
-            .build());
-    spec.addOption(RuleOptions.usableFolders());
-    spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("PATH").type(List.class)
-        .auxiliaryTypes(String.class)
-        .arity("0..*").hidden(true).build());
-    return spec;
   }
 
   @Override
   public int run(ParseResult words, Console console) {
-    RuleFiles rules = RuleOptions.load(RuleOptions.named(words, "pawl examples"), RuleOptions.usableFolders(words),
-        console);
+    RuleFiles rules = RuleOptions.ofAll(words).load(console);
     List<RuleExample> examples = rules.compilation().examples();
     if (examples.isEmpty()) {
       throw new CommandException("these rule files hold no example");

@@ -3,12 +3,15 @@ package dev.pawl.cli.command;
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
-import dev.pawl.cli.option.CheckOptions;
-import dev.pawl.cli.option.Nearest;
+import dev.pawl.cli.option.Operands;
+import dev.pawl.cli.option.Option;
+import dev.pawl.cli.option.ReadingOptions;
 import dev.pawl.cli.option.RuleOptions;
+import dev.pawl.cli.option.Syntax;
 import dev.pawl.grammar.rules.explain.Explanation;
 import dev.pawl.grammar.rules.explain.RuleExplainer;
 import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.grammar.source.NearName;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.text.ExplanationText;
@@ -25,60 +28,32 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Model.OptionSpec;
-import picocli.CommandLine.Model.PositionalParamSpec;
 import picocli.CommandLine.ParseResult;
 
 /** {@code pawl explain}: rules in plain words and as formulas, and whether given traces exercise them. */
 public final class ExplainCommand implements Command {
 
-  @Override
-  public CommandSpec spec() {
-    CommandSpec spec = CommandSpec.create().name("pawl explain");
-    spec.usageMessage()
-        .description("Says each rule in plain words and as a formula, when its verdict is final, the signals it needs,"
-        + " and"
-        + " what exercises it. With traces, also whether they do.");
-    spec.addOption(several("PATH",
-        "Rule file, or folder of rule files; can be given several times. Arguments that end in .rules are"
-        + " rule files too.", "-r", "--rules"));
-    spec.addOption(RuleOptions.usableFolders());
-    spec.addOption(several("ID", "Only the rule of this identifier; can be given several times.", "--rule"));
-    spec.addOption(OptionSpec.builder("--bindings").paramLabel("FILE").type(String.class).arity("1")
-        .description("Bindings: which tag of the trace is which signal.").build());
-    spec.addOption(CheckOptions.timeUnit());
-    spec.addOption(CheckOptions.leniency());
-    spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("TRACE").type(List.class)
-        .auxiliaryTypes(String.class)
-        .arity("0..*").description("Recorded traces, or folders of them.").build());
-    return spec;
-  }
+  private static final Option<List<String>> RULE = Option.list("ID",
+      "Only the rule of this identifier; can be given several times.", "--rule");
 
-  private static OptionSpec several(String label, String description, String... names) {
-    return OptionSpec.builder(names).paramLabel(label).type(List.class).auxiliaryTypes(String.class).arity("1")
-        .description(description).build();
+  @Override
+  public Syntax syntax() {
+    return Syntax.of(List.of(RuleOptions.RULES, RuleOptions.USE_FROM, RULE, ReadingOptions.BINDINGS,
+        ReadingOptions.TIME_UNIT, ReadingOptions.LENIENT),
+        Operands.any("TRACE", "Recorded traces, or folders of them."),
+        "Says each rule in plain words and as a formula, when its verdict is final, the signals it needs, and what"
+            + " exercises it. With traces, also whether they do.");
   }
 
   @Override
   public int run(ParseResult words, Console console) {
-    List<String> paths = new ArrayList<>(words.matchedOptionValue("--rules", List.<String>of()));
-    List<String> traces = new ArrayList<>();
-    for (String path : words.matchedPositionalValue(0, List.<String>of())) {
-      (RuleOptions.isRuleFile(path) ? paths : traces).add(path);
-    }
-    if (paths.isEmpty()) {
-      throw new CommandException("no rules: give a rule file or folder with --rules ('pawl explain --help' shows how)");
-    }
-    RuleFiles rules = RuleOptions.load(paths, RuleOptions.usableFolders(words), console);
+    RuleFiles rules = RuleOptions.of(words).load(console);
     console.err().print(rules.compilation().rendered());
-    List<Rule> chosen = chosen(rules, words.matchedOptionValue("--rule", List.<String>of()));
-    Optional<String> bindings = Optional.ofNullable(words.matchedOptionValue("--bindings", (String) null));
-    TraceOptions reading = TraceOptions.of(rules.book()).withLenient(words.hasMatchedOption("--lenient"))
-        .withBindings(CheckOptions.bindings(bindings, rules.book(), console).bindings());
-    reading = CheckOptions.timeScale(words).map(reading::withTimeScale).orElse(reading);
-    Map<String, TraceResult> results = results(rules, traces, reading, console);
+    List<Rule> chosen = chosen(rules, RULE.of(words));
+    ReadingOptions options = ReadingOptions.of(words);
+    TraceOptions reading = options.of(TraceOptions.of(rules.book())
+        .withBindings(options.bindings(rules.book(), console).bindings()));
+    Map<String, TraceResult> results = results(rules, RuleOptions.others(words), reading);
     RuleExplainer explainer = new RuleExplainer(rules.book());
     for (Rule rule : chosen) {
       Explanation explanation = explainer.explain(rule);
@@ -105,17 +80,16 @@ public final class ExplainCommand implements Command {
     for (String identifier : identifiers) {
       Rule rule = all.stream().filter(it -> it.id().equals(identifier)).findFirst().orElse(null);
       if (rule == null) {
-        String nearest = Nearest.to(identifier, all.stream().map(Rule::id).toArray(String[]::new));
-        throw new CommandException("--rule: there is no rule '" + identifier + "'"
-            + (nearest.isEmpty() ? "" : "; did you mean '" + nearest + "'?"));
+        String hint = NearName.of(identifier, all.stream().map(Rule::id).toList())
+            .map(nearest -> "; did you mean '" + nearest + "'?").orElse("");
+        throw new CommandException("--rule: there is no rule '" + identifier + "'" + hint);
       }
       chosen.add(rule);
     }
     return chosen;
   }
 
-  private static Map<String, TraceResult> results(RuleFiles rules, List<String> traces, TraceOptions reading,
-      Console console) {
+  private static Map<String, TraceResult> results(RuleFiles rules, List<String> traces, TraceOptions reading) {
     Map<String, TraceResult> results = new LinkedHashMap<>();
     if (!traces.isEmpty()) {
       SourceJudge judge = new SourceJudge(rules.book(), 0, false, 1);

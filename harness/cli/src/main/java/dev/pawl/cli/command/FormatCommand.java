@@ -2,8 +2,11 @@ package dev.pawl.cli.command;
 
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
-import dev.pawl.cli.keep.Durable;
 import dev.pawl.cli.ExitStatus;
+import dev.pawl.cli.keep.Durable;
+import dev.pawl.cli.option.Operands;
+import dev.pawl.cli.option.Option;
+import dev.pawl.cli.option.Syntax;
 import dev.pawl.grammar.rules.format.Formatted;
 import dev.pawl.grammar.rules.format.RuleFormatter;
 import dev.pawl.grammar.source.DiagnosticRenderer;
@@ -20,41 +23,31 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.util.List;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Model.OptionSpec;
-import picocli.CommandLine.Model.PositionalParamSpec;
 import picocli.CommandLine.ParseResult;
 
 /** {@code pawl format}: rule files in canonical layout. */
 public final class FormatCommand implements Command {
 
+  private static final Option<Boolean> WRITE = Option.flag("Change the files themselves.", "-w", "--write");
+  private static final Option<Boolean> CHECK = Option.flag("Only name the files that have another layout.", "--check");
+
   @Override
-  public CommandSpec spec() {
-    CommandSpec spec = CommandSpec.create().name("pawl format");
-    spec.usageMessage()
-        .description("Puts rule files into the canonical layout; comments stay. Without an option the text goes to"
-        + " standard output. A file with an error stays as it is.",
-            "Exit status: 1 if --check finds another layout, 2 if a file has errors, else 0.");
-    spec.addOption(OptionSpec.builder("-w", "--write").type(boolean.class).arity("0")
-        .description("Change the files themselves.").build());
-    spec.addOption(OptionSpec.builder("--check").type(boolean.class).arity("0")
-        .description("Only name the files that have another layout.").build());
-    spec.addPositional(PositionalParamSpec.builder().index("0..*").paramLabel("PATH").type(List.class)
-        .auxiliaryTypes(String.class)
-        .arity("1..*").required(true).description("Rule files, or folders of them (*.rules).").build());
-    return spec;
+  public Syntax syntax() {
+    return Syntax.of(List.of(WRITE, CHECK), Operands.some("PATH", "Rule files, or folders of them (*.rules)."),
+        "Puts rule files into the canonical layout; comments stay. Without an option the text goes to standard output."
+            + " A file with an error stays as it is.",
+        "Exit status: 1 if --check finds another layout, 2 if a file has errors, else 0.");
   }
 
   @Override
   public int run(ParseResult words, Console console) {
-    boolean write = words.hasMatchedOption("--write");
-    boolean check = words.hasMatchedOption("--check");
+    boolean write = WRITE.of(words);
+    boolean check = CHECK.of(words);
     if (write && check) {
       throw new CommandException("--write and --check exclude each other; give one");
     }
     int status = ExitStatus.NOTHING_BROKEN;
-    List<String> paths = words.matchedPositionalValue(0, List.<String>of());
-    for (Path file : Folders.files(paths, "rule files (*" + RuleFiles.ENDING + ")",
+    for (Path file : Folders.files(Operands.of(words), "rule files (*" + RuleFiles.ENDING + ")",
         name -> name.endsWith(RuleFiles.ENDING))) {
       Source source = RuleFiles.read(file);
       Formatted formatted = RuleFormatter.format(source);

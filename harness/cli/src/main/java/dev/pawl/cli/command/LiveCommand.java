@@ -5,10 +5,15 @@ import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.keep.KeptFeed;
 import dev.pawl.cli.option.BrokerOptions;
-import dev.pawl.cli.option.CheckOptions;
-import dev.pawl.cli.option.Durations;
+import dev.pawl.cli.option.Meaning;
+import dev.pawl.cli.option.Operands;
+import dev.pawl.cli.option.Option;
+import dev.pawl.cli.option.ReadingOptions;
+import dev.pawl.cli.option.ReplayOptions;
 import dev.pawl.cli.option.RuleOptions;
 import dev.pawl.cli.option.RunInputs;
+import dev.pawl.cli.option.Syntax;
+import dev.pawl.cli.option.TimeSpan;
 import dev.pawl.cli.output.LiveLines;
 import dev.pawl.engine.Caution;
 import dev.pawl.grammar.rules.model.RuleBook;
@@ -26,7 +31,6 @@ import dev.pawl.mqtt.page.LivePage;
 import dev.pawl.mqtt.time.HarnessClock;
 import dev.pawl.run.files.BindingsFiles;
 import dev.pawl.run.files.FileTrouble;
-import dev.pawl.run.files.RuleFiles;
 import dev.pawl.run.live.LiveOutcome;
 import dev.pawl.run.live.LiveSession;
 import dev.pawl.trace.sampling.StatedSampling;
@@ -36,7 +40,6 @@ import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.BooleanSupplier;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
 /**
@@ -45,6 +48,35 @@ import picocli.CommandLine.ParseResult;
  */
 public final class LiveCommand implements Command {
 
+  private static final int GREATEST_PORT = 65_535;
+
+  private static final Option<Optional<String>> KEEP = ReplayOptions.KEEP.withHelp(
+      "Keep the feed as a CSV trace, in a file that is not there yet.");
+  private static final Option<Boolean> APPEND = Option.flag("Continue the recording in the file of --keep, if it is"
+      + " there. Its last whole row stays, what is torn behind it is cut off, and from its end on each signal is"
+      + " unknown until its next value.", "--append");
+  private static final Option<Optional<Duration>> FOR = Option.text("TIME", "End after this time.", "--for")
+      .as(TimeSpan::optional);
+  private static final Option<Optional<Duration>> WINDOW = Option.text("TIME",
+      "How long to wait for what comes out of order, where messages state times; usual is 200ms.", "--window")
+      .as(TimeSpan::optional);
+  private static final Option<Optional<String>> VERDICTS = Option.text("PREFIX",
+      "Publish findings under this topic, by a connection of its own; to the feed's broker, unless --verdicts-broker"
+          + " names another. Not above, below or at a topic of a signal, of a bench, of Sparkplug, or one that begins"
+          + " with $.", "--verdicts");
+  private static final Option<Optional<String>> VERDICTS_BROKER = Option.text("URL",
+      "The broker that --verdicts publishes to, so that nothing at all goes to the feed's: mqtt://HOST:PORT or"
+          + " mqtts://HOST:PORT.", "--verdicts-broker");
+  private static final Option<Optional<String>> VERDICTS_CREDENTIALS = Option.text("FILE",
+      "User and password for --verdicts-broker, which is never given those of the feed's.", "--verdicts-credentials");
+  private static final Option<Optional<Integer>> PAGE = Option.text("PORT",
+      "Show a live page on this port of loopback; 0 takes a free one.", "--page").as(LiveCommand::port);
+
+  private static final List<Option<?>> BOTH = Syntax.all(
+      List.of(RuleOptions.RULES, RuleOptions.USE_FROM, BrokerOptions.bindings(TopicBindings.RIDE_PREFIX)),
+      BrokerOptions.LISTENING, List.of(KEEP, APPEND, FOR, WINDOW));
+  private static final List<Option<?>> OF_WATCH = List.of(VERDICTS, VERDICTS_BROKER, VERDICTS_CREDENTIALS, PAGE);
+
   private final boolean judges;
 
   /** The command that judges, or the one that only keeps. */
@@ -52,48 +84,17 @@ public final class LiveCommand implements Command {
     this.judges = judges;
   }
 
-  private String name() {
-    return judges ? "pawl watch" : "pawl record";
-  }
-
   @Override
-  public CommandSpec spec() {
-    CommandSpec spec = CheckOptions.rulesSpec(name(), TopicBindings.RIDE_PREFIX);
-    spec.usageMessage().description(judges
-        ? "Judges a live feed. It only listens: findings go to the terminal and, where asked for, to a page. Only with"
-            + " --verdicts is anything"
-            + " published, and then each finding as JSON on PREFIX/RULE or PREFIX/zone/ZONE, and 'gone' on"
-                + " PREFIX/state should this program"
-            + " vanish; nothing else, and nothing anywhere else."
-        : "Keeps a live feed as a trace that 'pawl check' reads. It only listens, and publishes nothing.",
+  public Syntax syntax() {
+    return Syntax.of(judges ? Syntax.all(BOTH, OF_WATCH) : BOTH,
+        Operands.any("RULES", "Rule files (*.rules), as with --rules."),
+        judges ? "Judges a live feed. It only listens: findings go to the terminal and, where asked for, to a page."
+            + " Only with --verdicts is anything published, and then each finding as JSON on PREFIX/RULE or"
+            + " PREFIX/zone/ZONE, and 'gone' on PREFIX/state should this program vanish; nothing else, and nothing"
+            + " anywhere else."
+            : "Keeps a live feed as a trace that 'pawl check' reads. It only listens, and publishes nothing.",
         "Ends when interrupted, or after --for. Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or"
             + " command.");
-    BrokerOptions.addTo(spec);
-    spec.addOption(CheckOptions.text("FILE", "Keep the feed as a CSV trace, in a file that is not there yet.",
-        "--keep"));
-    spec.addOption(CheckOptions.flag("Continue the recording in the file of --keep, if it is there. Its last whole row"
-        + " stays, what is torn behind"
-        + " it is cut off, and from its end on each signal is unknown until its next value.", "--append"));
-    spec.addOption(CheckOptions.text("TIME", "End after this time.", "--for"));
-    spec.addOption(CheckOptions.text("TIME",
-        "How long to wait for what comes out of order, where messages state times; usual is 200ms.",
-        "--window"));
-    if (judges) {
-      spec.addOption(CheckOptions.text("PREFIX",
-          "Publish findings under this topic, by a connection of its own; to the feed's broker, unless"
-          + " --verdicts-broker names another. Not above, below or at a topic of a signal, of a bench, of Sparkplug,"
-              + " or one that begins with $.",
-          "--verdicts"));
-      spec.addOption(CheckOptions.text("URL",
-          "The broker that --verdicts publishes to, so that nothing at all goes to the feed's:"
-          + " mqtt://HOST:PORT or mqtts://HOST:PORT.", "--verdicts-broker"));
-      spec.addOption(CheckOptions.text("FILE",
-          "User and password for --verdicts-broker, which is never given those of the feed's.",
-          "--verdicts-credentials"));
-      spec.addOption(CheckOptions.text("PORT", "Show a live page on this port of loopback; 0 takes a free one.",
-          "--page"));
-    }
-    return spec;
   }
 
   @Override
@@ -103,25 +104,27 @@ public final class LiveCommand implements Command {
 
   @Override
   public int run(ParseResult words, Console console) {
-    CheckOptions check = CheckOptions.rulesOnly(words, name());
-    Optional<String> keep = CheckOptions.value(words, "--keep");
+    RuleOptions named = RuleOptions.alone(words);
+    Optional<String> keep = KEEP.of(words);
     if (!judges && keep.isEmpty()) {
       throw new CommandException("no file: say with --keep where to record to");
     }
-    boolean append = words.hasMatchedOption("--append");
+    boolean append = APPEND.of(words);
     if (append && keep.isEmpty()) {
       throw new CommandException("--append: say with --keep which recording is continued");
     }
-    RuleFiles rules = RuleOptions.load(check.rules(), check.usable(), console);
-    TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), TopicBindings.RIDE_PREFIX, console);
+    RuleBook book = named.load(console).book();
+    Optional<String> bindings = ReadingOptions.BINDINGS.of(words);
+    TopicBindings topics = BrokerOptions.topics(bindings, book, TopicBindings.RIDE_PREFIX, console);
     RunInputs.of(words).refuse(keep);
     requireSoundVerdicts(words, topics);
     HarnessClock clock = HarnessClock.started();
-    try (KeptFeed kept = keep.map(file -> KeptFeed.of(file, append, rules.book(), console)).orElse(null);
+    try (KeptFeed kept = keep.map(file -> KeptFeed.of(file, append, book, console)).orElse(null);
         BrokerSession session = new BrokerSession(BrokerOptions.of(words, console), clock, console)) {
-      StatedSampling sampling = check.bindings().map(file -> BindingsFiles.load(file, rules.book()).bindings().sampling())
+      StatedSampling sampling = bindings.map(file -> BindingsFiles.load(file, book).bindings().sampling())
           .orElse(StatedSampling.NONE);
-      return listen(words, console, rules, topics, sampling, Optional.ofNullable(kept).map(KeptFeed::recording), session, clock);
+      Feed feed = new Feed(book, topics, sampling, session, clock);
+      return listen(words, feed, Optional.ofNullable(kept).map(KeptFeed::recording), console);
     } catch (ConnectionTrouble e) {
       throw new CommandException(e.getMessage());
     } catch (IOException e) {
@@ -132,34 +135,33 @@ public final class LiveCommand implements Command {
     }
   }
 
+  /** The feed: what it is made of, and where it comes from. */
+  private record Feed(RuleBook book, TopicBindings topics, StatedSampling sampling, BrokerSession session,
+      HarnessClock clock) {}
+
   /** Refused before anything is connected. */
   private static void requireSoundVerdicts(ParseResult words, TopicBindings topics) {
     try {
-      CheckOptions.value(words, "--verdicts").ifPresent(prefix -> VerdictTopics.under(prefix, topics));
+      VERDICTS.of(words).ifPresent(prefix -> VerdictTopics.under(prefix, topics));
     } catch (ConnectionTrouble e) {
       throw new CommandException(e.getMessage());
     }
   }
 
-  private int listen(ParseResult words, Console console, RuleFiles rules, TopicBindings topics, StatedSampling sampling,
-      Optional<Recording> recording, BrokerSession session, HarnessClock clock) throws IOException, InterruptedException {
-    LiveOptions options = LiveOptions.DEFAULT;
-    Optional<String> window = CheckOptions.value(words, "--window");
-    if (window.isPresent()) {
-      options = options.withWindow(Duration.ofNanos(Durations.of("--window", window.get())));
-    }
+  private int listen(ParseResult words, Feed feed, Optional<Recording> recording, Console console)
+      throws IOException, InterruptedException {
+    LiveOptions options = WINDOW.of(words).map(LiveOptions.DEFAULT::withWindow).orElse(LiveOptions.DEFAULT);
     console.interruption().isTheUsualEnd();
-    BooleanSupplier stop = stop(words, console, clock);
-    LiveSession live = new LiveSession(rules.book(), topics, options, clock);
-    live.take(sampling);
+    BooleanSupplier stop = stop(words, console, feed.clock());
+    LiveSession live = new LiveSession(feed.book(), feed.topics(), options, feed.clock());
+    live.take(feed.sampling());
     live.tellNews(news -> console.err().println("pawl: " + news));
-    live.tellFindings(new LiveLines(rules.book(), console));
-    Optional<LivePage> page = page(words, live, rules.book(), console);
-    Optional<VerdictPublisher> publisher = judges ? publisher(words, console, rules, topics, session, clock)
-        : Optional.empty();
+    live.tellFindings(new LiveLines(feed.book(), console));
+    Optional<LivePage> page = page(words, live, feed.book(), console);
+    Optional<VerdictPublisher> publisher = publisher(words, feed, console);
     publisher.ifPresent(live::tellFindings);
     try {
-      ConnectionSettings settings = session.settings("watch");
+      ConnectionSettings settings = feed.session().settings("watch");
       LiveOutcome outcome = judges ? live.watch(settings, recording, stop)
           : live.record(settings, recording.orElseThrow(), stop);
       int status = said(outcome, console);
@@ -172,12 +174,10 @@ public final class LiveCommand implements Command {
     }
   }
 
-  private static Optional<VerdictPublisher> publisher(ParseResult words, Console console, RuleFiles rules,
-      TopicBindings topics,
-      BrokerSession session, HarnessClock clock) {
-    Optional<String> prefix = CheckOptions.value(words, "--verdicts");
-    Optional<String> other = CheckOptions.value(words, "--verdicts-broker");
-    Optional<String> credentials = CheckOptions.value(words, "--verdicts-credentials");
+  private static Optional<VerdictPublisher> publisher(ParseResult words, Feed feed, Console console) {
+    Optional<String> prefix = VERDICTS.of(words);
+    Optional<String> other = VERDICTS_BROKER.of(words);
+    Optional<String> credentials = VERDICTS_CREDENTIALS.of(words);
     if (prefix.isEmpty() && other.isPresent()) {
       throw new CommandException("--verdicts-broker: say with --verdicts under which topic the verdicts go there");
     }
@@ -187,31 +187,35 @@ public final class LiveCommand implements Command {
     if (prefix.isEmpty()) {
       return Optional.empty();
     }
-    VerdictTopics under = VerdictTopics.under(prefix.get(), topics);
-    ConnectionSettings feed = session.settings("verdicts");
-    ConnectionSettings settings = other.map(url -> ConnectionSettings.of(BrokerAddress.parse(url), feed.clientId())
-        .withTls(feed.tls())
-        .withCredentials(credentials.map(file -> Credentials.fromFile(Path.of(file))))).orElse(feed);
-    VerdictPublisher publisher = new VerdictPublisher(rules.book(), under, settings, clock);
+    VerdictTopics under = VerdictTopics.under(prefix.get(), feed.topics());
+    ConnectionSettings own = feed.session().settings("verdicts");
+    ConnectionSettings settings = other.map(url -> ConnectionSettings.of(BrokerAddress.parse(url), own.clientId())
+        .withTls(own.tls())
+        .withCredentials(credentials.map(file -> Credentials.fromFile(Path.of(file))))).orElse(own);
+    VerdictPublisher publisher = new VerdictPublisher(feed.book(), under, settings, feed.clock());
     console.err().println("pawl: findings are published under " + under.prefix() + " of " + settings.address());
     return Optional.of(publisher);
   }
 
-  private Optional<LivePage> page(ParseResult words, LiveSession live, RuleBook book, Console console)
+  private static Optional<LivePage> page(ParseResult words, LiveSession live, RuleBook book, Console console)
       throws IOException {
-    if (!judges || CheckOptions.value(words, "--page").isEmpty()) {
+    Optional<Integer> port = PAGE.of(words);
+    if (port.isEmpty()) {
       return Optional.empty();
     }
     LiveBoard board = new LiveBoard(book);
-    LivePage page = new LivePage(CheckOptions.number(words, "--page", 0, 0, 65535), board);
+    LivePage page = new LivePage(port.get(), board);
     live.drawOn(board);
     console.err().println("pawl: live page at " + page.address());
     return Optional.of(page);
   }
 
+  private static Optional<Integer> port(String option, Optional<String> word) {
+    return word.isEmpty() ? Optional.empty() : Optional.of(Meaning.number(0, 0, GREATEST_PORT).of(option, word));
+  }
+
   private static BooleanSupplier stop(ParseResult words, Console console, HarnessClock clock) {
-    Optional<String> limit = CheckOptions.value(words, "--for");
-    long end = limit.map(text -> clock.now() + Durations.of("--for", text)).orElse(Long.MAX_VALUE);
+    long end = FOR.of(words).map(limit -> clock.now() + limit.toNanos()).orElse(Long.MAX_VALUE);
     return () -> console.interruption().isRequested() || clock.now() >= end;
   }
 

@@ -4,7 +4,6 @@ import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.option.CheckOptions;
 import dev.pawl.cli.option.ReplayOptions;
-import dev.pawl.cli.option.RuleOptions;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.report.compare.EdgeLog;
 import dev.pawl.report.compare.OutputChanges;
@@ -37,11 +36,9 @@ public record LogicComparison(ReportDigest before, ReportDigest after, ReportCom
   private record Version(String name, Report report, Map<String, EdgeLog> edges) {}
 
   /** Runs two versions of logic over the same traces or scenarios. */
-  static LogicComparison run(ParseResult words, String command, Console console) {
-    ReplayOptions replay = ReplayOptions.of(words, command);
-    CheckOptions options = replay.ride().isPresent() ? CheckOptions.withoutTraces(words, command)
-        : CheckOptions.of(words,
-        command);
+  static LogicComparison run(ParseResult words, Console console) {
+    ReplayOptions replay = ReplayOptions.of(words);
+    CheckOptions options = replay.ride().isPresent() ? CheckOptions.withoutTraces(words) : CheckOptions.of(words);
     if (replay.logic().size() != 2) {
       throw new CommandException("--logic: two versions are compared, and " + replay.logic().size()
           + " given; give it twice, before and after");
@@ -51,7 +48,7 @@ public record LogicComparison(ReportDigest before, ReportDigest after, ReportCom
     }
     Version before = run(replay.logic().get(0), "before", replay, options, console);
     Version after = run(replay.logic().get(1), "after", replay, options, console);
-    RuleBook book = RuleOptions.load(options.rules(), options.usable(), console).book();
+    RuleBook book = options.rules().load(console).book();
     List<OutputChanges> outputs = new ArrayList<>();
     for (TraceResult trace : after.report().traces()) {
       if (before.edges().containsKey(trace.path()) && after.edges().containsKey(trace.path())) {
@@ -68,7 +65,7 @@ public record LogicComparison(ReportDigest before, ReportDigest after, ReportCom
   private static Version run(String file, String side, ReplayOptions replay, CheckOptions options, Console console) {
     Map<String, EdgeLog> edges = new ConcurrentHashMap<>();
     ReplaySetup setup = ReplaySetup.of(replay.withLogic(file), console);
-    CheckOptions own = options.withOut(options.out().map(folder -> Path.of(folder, side).toString()));
+    CheckOptions own = options.withOut(options.report().out().map(folder -> Path.of(folder, side).toString()));
     try (CheckJob job = CheckJob.begin(own, console)) {
       LogicController controller = setup.controller(job.rules())
           .withWitness((source, judge) -> edges.computeIfAbsent(source,

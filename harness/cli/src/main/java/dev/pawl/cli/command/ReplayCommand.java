@@ -5,8 +5,12 @@ import dev.pawl.cli.Console;
 import dev.pawl.cli.keep.KeptTrace;
 import dev.pawl.cli.option.BrokerOptions;
 import dev.pawl.cli.option.CheckOptions;
-import dev.pawl.cli.option.Durations;
+import dev.pawl.cli.option.Operands;
+import dev.pawl.cli.option.Option;
+import dev.pawl.cli.option.ProgramOptions;
 import dev.pawl.cli.option.ReplayOptions;
+import dev.pawl.cli.option.Syntax;
+import dev.pawl.cli.option.TimeSpan;
 import dev.pawl.cli.output.CheckOutput;
 import dev.pawl.cli.output.LiveLines;
 import dev.pawl.engine.Caution;
@@ -22,7 +26,6 @@ import dev.pawl.run.control.LogicController;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
 /**
@@ -30,36 +33,30 @@ import picocli.CommandLine.ParseResult;
  */
 public final class ReplayCommand implements Command {
 
-  private static final String NAME = "pawl replay";
+  static final Option<Pace> PACE = Option.text("PACE",
+      "With --broker: how fast the trace is played: 1x, 10x, or as-fast-as-possible, step by step with a hand-shake"
+          + " (usual).", "--pace").as(ReplayCommand::pace);
+  private static final Option<Boolean> CHALLENGE = Option.flag("Run the logic again with one input turned shortly before a"
+      + " trigger that a rule ties to it (a dispatch to closed gates): the rule is broken where the trigger comes all the"
+      + " same. Takes up to 200 more runs for each trace.", "--challenge");
+  private static final Option<Optional<Duration>> STEP = Option.text("TIME",
+      "With --broker, step by step: the longest step. A bench side whose answers state no time is judged only as finely"
+          + " as this.", "--step").as(TimeSpan::optional);
 
   @Override
-  public CommandSpec spec() {
-    CommandSpec spec = CheckOptions.spec(NAME);
-    spec.usageMessage()
-        .description("Runs logic in Structured Text (IEC 61131-3), scan by scan in virtual time. The inputs of a",
+  public Syntax syntax() {
+    return Syntax.of(
+        Syntax.all(CheckOptions.ALL, ReplayOptions.ALL, List.of(CHALLENGE), BrokerOptions.PUBLISHING, List.of(PACE, STEP)),
+        Operands.any("TRACE", "Recorded traces, or folders of them; with --ride names of scenarios."),
+        "Runs logic in Structured Text (IEC 61131-3), scan by scan in virtual time. The inputs of a",
         "recorded trace drive it, and its outputs are judged with them; what the trace says of those outputs is left"
             + " out and counted.",
         "A recording cannot react to the logic: from the first output on that is not as recorded, signals that follow it"
             + " are unknown to the rules. --bindings says which do. --ride closes the loop.",
         "With --broker the logic is on a bench behind MQTT. Inputs are published to, and outputs read from, the topics"
-            + " that --bindings states,"
-            + " or bench/SIGNAL; the steps of the hand-shake go on pawl/step.",
+            + " that --bindings states, or bench/SIGNAL; the steps of the hand-shake go on pawl/step.",
         "Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command, or the logic failed,",
         "3 with --require-proof only.");
-    ReplayOptions.addTo(spec);
-    spec.addOption(CheckOptions.flag("Run the logic again with one input turned shortly before a trigger that a rule ties to it (a dispatch to"
-        + " closed gates): the rule is broken where the trigger comes all the same. Takes up to 200 more runs for each trace.", "--challenge"));
-    BrokerOptions.addTo(spec);
-    BrokerOptions.addBench(spec);
-    BrokerOptions.addListening(spec);
-    spec.addOption(CheckOptions.text("PACE",
-        "With --broker: how fast the trace is played: 1x, 10x, or as-fast-as-possible, step by step with a"
-        + " hand-shake (usual).", "--pace"));
-    spec.addOption(CheckOptions.text("TIME",
-        "With --broker, step by step: the longest step. A bench side whose answers state no time is"
-        + " judged only as finely as this.", "--step"));
-    CheckOptions.addTraces(spec, "Recorded traces, or folders of them; with --ride names of scenarios.");
-    return spec;
   }
 
   @Override
@@ -69,45 +66,44 @@ public final class ReplayCommand implements Command {
 
   @Override
   public int run(ParseResult words, Console console) {
-    if (words.hasMatchedOption("--broker")) {
+    if (BrokerOptions.BROKER.isGiven(words)) {
       return overBroker(words, console);
     }
-    ReplayOptions replay = ReplayOptions.of(words, NAME);
-    CheckOptions options = replay.ride().isPresent() ? CheckOptions.withoutTraces(words, NAME)
-        : CheckOptions.of(words, NAME);
+    ReplayOptions replay = ReplayOptions.of(words);
+    CheckOptions options = replay.ride().isPresent() ? CheckOptions.withoutTraces(words) : CheckOptions.of(words);
     ReplaySetup setup = ReplaySetup.of(replay, console);
-    CheckOutput output = new CheckOutput(options, console);
+    CheckOutput output = new CheckOutput(options.report(), console);
     try (CheckJob job = CheckJob.begin(options, console)) {
-      LogicController controller = setup.controller(job.rules()).withChallenges(words.hasMatchedOption("--challenge"));
+      LogicController controller = setup.controller(job.rules()).withChallenges(CHALLENGE.isGiven(words));
       return output.close(job.judge(controller, setup.sources(job, options.traces()), output::tell));
     }
   }
 
   /** The logic is behind a broker, not in this process. */
   private static int overBroker(ParseResult words, Console console) {
-    if (words.hasMatchedOption("--logic") || words.hasMatchedOption("--ride")) {
+    if (ProgramOptions.LOGIC.isGiven(words) || ReplayOptions.RIDE.isGiven(words)) {
       throw new CommandException("--broker: the logic is on the bench; start it there ('pawl serve --logic FILE.st'),"
           + " not here");
     }
-    if (words.hasMatchedOption("--challenge")) {
+    if (CHALLENGE.isGiven(words)) {
       throw new CommandException("--challenge: belongs to logic in process; a bench is played to once");
     }
-    CheckOptions options = CheckOptions.of(words, NAME);
+    CheckOptions options = CheckOptions.of(words);
     KeptTrace recording = ReplayOptions.keep(words).orElseThrow(() ->
         new CommandException("--broker: say with --keep FILE where the recording goes; it is what is judged"));
     console.warn(Caution.INJECTION, Caution.PROTECTION);
-    Pace pace = steps(words, pace(words));
-    Duration listening = BrokerOptions.listening(words);
+    Pace pace = steps(STEP.of(words), PACE.of(words));
+    Duration listening = BrokerOptions.LISTEN.of(words);
     BrokerOptions broker = BrokerOptions.of(words, console);
-    CheckOutput output = new CheckOutput(options, console);
+    CheckOutput output = new CheckOutput(options.report(), console);
     // An interrupt ends the replay; what came until then is judged all the same.
     try (CheckJob job = CheckJob.begin(options, console.undisturbed())) {
       List<EventSource> traces = job.traces();
       if (traces.size() != 1) {
         throw new CommandException("--broker: one trace is played at a time, not " + traces.size());
       }
-      TopicBindings topics = BrokerOptions.topics(options.bindings(), job.rules().book(), TopicBindings.BENCH_PREFIX,
-          console);
+      TopicBindings topics = BrokerOptions.topics(options.reading().bindings(), job.rules().book(),
+          TopicBindings.BENCH_PREFIX, console);
       HarnessClock clock = HarnessClock.started();
       try (BrokerSession session = new BrokerSession(broker, clock, console)) {
         Bench bench = new Bench(session.settings("replay"), topics, () -> session.guard("replay"), clock);
@@ -121,24 +117,20 @@ public final class ReplayCommand implements Command {
     }
   }
 
-  private static Pace steps(ParseResult words, Pace pace) {
-    Optional<String> step = CheckOptions.value(words, "--step");
-    if (step.isEmpty()) {
+  private static Pace steps(Optional<Duration> longest, Pace pace) {
+    if (longest.isEmpty()) {
       return pace;
     }
-    long longest = Durations.of("--step", step.get());
-    if (!pace.isStepped() || longest <= 0) {
+    if (!pace.isStepped() || longest.get().isZero()) {
       throw new CommandException("--step: " + (pace.isStepped() ? "a step takes some time"
           : "at pace " + pace + " there are no steps"));
     }
-    return pace.withLongestStep(longest);
+    return pace.withLongestStep(longest.get().toNanos());
   }
 
-  static Pace pace(ParseResult words) {
-    String text = CheckOptions.value(words, "--pace").orElse(Pace.STEPPED.toString());
-    return Pace.parse(text).orElseThrow(() -> new CommandException("--pace: '" + text
-        + "' is not known; write 1x, 10x or "
-        + Pace.STEPPED));
+  private static Pace pace(String option, Optional<String> word) {
+    return word.map(text -> Pace.parse(text).orElseThrow(() -> new CommandException(option + ": '" + text
+        + "' is not known; write 1x, 10x or " + Pace.STEPPED))).orElse(Pace.STEPPED);
   }
 
   /** What a replay over a broker says on the console. */

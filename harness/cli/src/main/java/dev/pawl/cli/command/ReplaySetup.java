@@ -6,7 +6,7 @@ import dev.pawl.cli.option.ReplayOptions;
 import dev.pawl.demo.RideLoop;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
-import dev.pawl.grammar.source.NearNames;
+import dev.pawl.grammar.source.NearName;
 import dev.pawl.run.EventSource;
 import dev.pawl.run.control.LogicController;
 import dev.pawl.run.files.LogicFiles;
@@ -42,9 +42,8 @@ public record ReplaySetup(ReplayOptions options, LogicFiles files, Console conso
 
   private static void requireKnown(String option, String name, List<String> names) {
     if (!names.contains(name)) {
-      String hint = NearNames.suggestion(name, names);
-      throw new CommandException(option + ": the rules declare no signal '" + name + "'" + (hint.isEmpty() ? ""
-          : "; " + hint));
+      throw new CommandException(option + ": the rules declare no signal '" + name + "'"
+          + NearName.hint(name, names).map(hint -> "; " + hint).orElse(""));
     }
   }
 
@@ -72,9 +71,8 @@ public record ReplaySetup(ReplayOptions options, LogicFiles files, Console conso
     List<EventSource> sources = new ArrayList<>();
     for (String name : names.isEmpty() ? known : names) {
       if (!known.contains(name)) {
-        String hint = NearNames.suggestion(name, known);
-        throw new CommandException("no scenario '" + name + "'" + (hint.isEmpty() ? ";" : "; " + hint) + " there are "
-            + String.join(", ", known));
+        throw new CommandException("no scenario '" + name + "';" + NearName.hint(name, known).map(" "::concat).orElse("")
+            + " there are " + String.join(", ", known));
       }
       sources.add(new RideSource(ride, name, book));
     }

@@ -4,9 +4,13 @@ import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.option.BrokerOptions;
-import dev.pawl.cli.option.CheckOptions;
+import dev.pawl.cli.option.Operands;
+import dev.pawl.cli.option.Option;
+import dev.pawl.cli.option.ProgramOptions;
+import dev.pawl.cli.option.ReadingOptions;
 import dev.pawl.cli.option.ReplayOptions;
 import dev.pawl.cli.option.RuleOptions;
+import dev.pawl.cli.option.Syntax;
 import dev.pawl.engine.Caution;
 import dev.pawl.engine.EventSink;
 import dev.pawl.logic.LogicHarness;
@@ -22,7 +26,6 @@ import dev.pawl.run.files.RuleFiles;
 import java.time.Duration;
 import java.util.List;
 import java.util.function.UnaryOperator;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
 /**
@@ -31,32 +34,24 @@ import picocli.CommandLine.ParseResult;
  */
 public final class ServeCommand implements Command {
 
-  private static final String NAME = "pawl serve";
+  private static final Option<Pace> PACE = ReplayCommand.PACE.withHelp(
+      "How fast logic time passes: as that of the replay; usual is as-fast-as-possible.");
 
   @Override
-  public CommandSpec spec() {
-    CommandSpec spec = CheckOptions.rulesSpec(NAME, TopicBindings.BENCH_PREFIX);
-    spec.usageMessage()
-        .description("Serves logic in Structured Text over a broker, as the bench side of 'pawl replay --broker'. Runs"
-        + " until"
-        + " interrupted; each replay finds the logic as after power-up.",
+  public Syntax syntax() {
+    return Syntax.of(
+        Syntax.all(List.of(RuleOptions.RULES, RuleOptions.USE_FROM, BrokerOptions.bindings(TopicBindings.BENCH_PREFIX)),
+            ProgramOptions.ALL, BrokerOptions.PUBLISHING, List.of(PACE)),
+        Operands.any("RULES", "Rule files (*.rules), as with --rules."),
+        "Serves logic in Structured Text over a broker, as the bench side of 'pawl replay --broker'. Runs until"
+            + " interrupted; each replay finds the logic as after power-up.",
         "A bench side of your own, of MQTT 3.1.1 or 5, answers step by step like this: on pawl/step come NUMBER COUNT"
-            + " TIME, three numbers"
-            + " with blanks between. When COUNT inputs have come in this replay, run up to TIME (nanoseconds, trace"
-                + " time), take the inputs, send"
-            + " the outputs, and send NUMBER COUNT on pawl/done, with the outputs sent in this replay. Step 1 begins a"
-                + " replay. Say in each"
-            + " output to which time it belongs (in the bindings: SIGNAL on \"TOPIC\" json \"/v\" trace time \"/t\""
-                + " ns), or replay with short"
-            + " steps (--step 10ms). Topics, payloads and what to do after a lost connection: harness/mqtt/BROKER.md.",
+            + " TIME, three numbers with blanks between. When COUNT inputs have come in this replay, run up to TIME"
+            + " (nanoseconds, trace time), take the inputs, send the outputs, and send NUMBER COUNT on pawl/done, with"
+            + " the outputs sent in this replay. Step 1 begins a replay. Say in each output to which time it belongs"
+            + " (in the bindings: SIGNAL on \"TOPIC\" json \"/v\" trace time \"/t\" ns), or replay with short steps"
+            + " (--step 10ms). Topics, payloads and what to do after a lost connection: harness/mqtt/BROKER.md.",
         "Exit status: 0 ended on request, 2 wrong input or command.");
-    ReplayOptions.addLogic(spec);
-    BrokerOptions.addTo(spec);
-    BrokerOptions.addBench(spec);
-    BrokerOptions.addListening(spec);
-    spec.addOption(CheckOptions.text("PACE",
-        "How fast logic time passes: as that of the replay; usual is as-fast-as-possible.", "--pace"));
-    return spec;
   }
 
   @Override
@@ -66,13 +61,14 @@ public final class ServeCommand implements Command {
 
   @Override
   public int run(ParseResult words, Console console) {
-    CheckOptions check = CheckOptions.rulesOnly(words, NAME);
-    ReplayOptions replay = ReplayOptions.of(words, NAME);
-    Pace pace = ReplayCommand.pace(words);
-    Duration listening = BrokerOptions.listening(words);
-    RuleFiles rules = RuleOptions.load(check.rules(), check.usable(), console);
+    RuleOptions named = RuleOptions.alone(words);
+    ReplayOptions replay = ReplayOptions.of(words);
+    Pace pace = PACE.of(words);
+    Duration listening = BrokerOptions.LISTEN.of(words);
+    RuleFiles rules = named.load(console);
     LogicController logic = ReplaySetup.of(replay, console).controller(rules);
-    TopicBindings topics = BrokerOptions.topics(check.bindings(), rules.book(), TopicBindings.BENCH_PREFIX, console);
+    TopicBindings topics = BrokerOptions.topics(ReadingOptions.BINDINGS.of(words), rules.book(),
+        TopicBindings.BENCH_PREFIX, console);
     UnaryOperator<EventSink> made = out -> new LogicHarness(logic.program(), logic.binding(), rules.book(),
         logic.scans(), out);
     HarnessClock clock = HarnessClock.started();

@@ -8,52 +8,68 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParseResult;
 
-/** The rule files that a command was given. */
-public final class RuleOptions {
+/**
+ * The rule files that a command is given.
+ *
+ * @param paths rule files and folders
+ * @param usable further folders whose files rule files may use
+ */
+public record RuleOptions(List<String> paths, List<String> usable) {
 
-  private RuleOptions() {}
+  public static final Option<List<String>> RULES = Option.list("PATH",
+      "Rule file, or folder of rule files (*.rules); can be given several times. Arguments that end in .rules are rule"
+          + " files too.", "-r", "--rules");
+  public static final Option<List<String>> USE_FROM = Option.list("FOLDER",
+      "Rule files may 'use' files of this folder too; usual are only those in the folders of the rule files named here,"
+          + " and pawl's own library. Can be given several times.", "--use-from");
 
-  /** Reads and compiles rule files and those they use, pawl's own library among them. */
-  public static RuleFiles load(List<String> paths, List<String> usable, Console console) {
-    return RuleFiles.load(paths, usable, Optional.of(console.home().resolve("rules")));
-  }
-
-  /** The option that allows further folders. */
-  public static OptionSpec usableFolders() {
-    return CheckOptions.list("FOLDER",
-        "Rule files may 'use' files of this folder too; usual are only those in the folders of the rule"
-        + " files named here, and pawl's own library. Can be given several times.", "--use-from");
-  }
-
-  public static List<String> usableFolders(ParseResult words) {
-    return words.matchedOptionValue("--use-from", List.<String>of());
-  }
-
-  /** The paths given with {@code --rules} and without, of which there must be one. */
-  public static List<String> named(ParseResult words, String command) {
-    List<String> paths = new ArrayList<>(words.matchedOptionValue("--rules", List.<String>of()));
-    paths.addAll(words.matchedPositionalValue(0, List.<String>of()));
+  /** Those of a command whose arguments are rule files, whatever their names. */
+  public static RuleOptions ofAll(ParseResult words) {
+    List<String> paths = new ArrayList<>(RULES.of(words));
+    paths.addAll(Operands.of(words));
     if (paths.isEmpty()) {
-      throw new CommandException("no rules: name a rule file or folder ('" + command + " --help' shows how)");
+      throw new CommandException("no rules: name a rule file or folder" + howTo(words));
     }
-    return paths;
+    return new RuleOptions(paths, USE_FROM.of(words));
   }
 
-  /** Whether the path is there to be read. */
-  public static boolean isRuleFile(String path) {
+  /** Those of a command whose arguments are rule files by their names, and others. */
+  public static RuleOptions of(ParseResult words) {
+    List<String> paths = new ArrayList<>(RULES.of(words));
+    Operands.of(words).stream().filter(RuleOptions::isRuleFile).forEach(paths::add);
+    if (paths.isEmpty()) {
+      throw new CommandException("no rules: give a rule file or folder with --rules" + howTo(words));
+    }
+    return new RuleOptions(paths, USE_FROM.of(words));
+  }
+
+  /** The arguments that are no rule files. */
+  public static List<String> others(ParseResult words) {
+    return Operands.of(words).stream().filter(path -> !isRuleFile(path)).toList();
+  }
+
+  /** The same for a command that takes none. */
+  public static RuleOptions alone(ParseResult words) {
+    RuleOptions rules = of(words);
+    others(words).stream().findFirst().ifPresent(other -> {
+      throw new CommandException(other + ": " + words.commandSpec().name()
+          + " takes rule files (*.rules) and no traces; a folder of rules goes with --rules");
+    });
+    return rules;
+  }
+
+  private static boolean isRuleFile(String path) {
     return path.endsWith(RuleFiles.ENDING) && !Files.isDirectory(Path.of(path));
   }
 
-  /** Says in one line that there are warnings; {@code pawl explain} shows them. */
-  public static void mentionWarnings(RuleFiles rules, Console console) {
-    int warnings = rules.compilation().diagnostics().size();
-    if (warnings > 0) {
-      console.err().println("pawl: the rules have " + warnings + (warnings == 1 ? " warning" : " warnings")
-          + " ('pawl explain' shows "
-          + (warnings == 1 ? "it)" : "them)"));
-    }
+  static String howTo(ParseResult words) {
+    return " ('" + words.commandSpec().name() + " --help' shows how)";
+  }
+
+  /** Reads and compiles the rule files and those they use, pawl's own library among them. */
+  public RuleFiles load(Console console) {
+    return RuleFiles.load(paths, usable, Optional.of(console.home().resolve("rules")));
   }
 }

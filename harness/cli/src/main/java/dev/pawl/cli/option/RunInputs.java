@@ -21,15 +21,16 @@ import picocli.CommandLine.ParseResult;
  */
 public record RunInputs(List<Path> files) {
 
-  private static final List<String> SINGLE = List.of("--bindings", "--credentials", "--ca", "--certificate", "--key");
+  private static final List<Option<Optional<String>>> SINGLE = List.of(ReadingOptions.BINDINGS,
+      BrokerOptions.CREDENTIALS, BrokerOptions.CA, BrokerOptions.CERTIFICATE, BrokerOptions.KEY);
 
   /** The files that the words name, and those of the folders that they name. */
   public static RunInputs of(ParseResult words) {
     List<Path> files = new ArrayList<>();
-    SINGLE.forEach(option -> CheckOptions.value(words, option).map(Path::of).ifPresent(files::add));
-    add(files, words.matchedOptionValue("--rules", List.<String>of()), name -> name.endsWith(RuleFiles.ENDING));
-    add(files, words.matchedOptionValue("--logic", List.<String>of()), name -> name.endsWith(LogicFiles.ENDING));
-    add(files, words.matchedPositionalValue(0, List.<String>of()), TraceFiles::isTrace);
+    SINGLE.forEach(option -> option.of(words).map(Path::of).ifPresent(files::add));
+    add(files, RuleOptions.RULES.of(words), name -> name.endsWith(RuleFiles.ENDING));
+    add(files, ProgramOptions.LOGIC.of(words), name -> name.endsWith(LogicFiles.ENDING));
+    add(files, Operands.of(words), TraceFiles::isTrace);
     return new RunInputs(List.copyOf(files));
   }
 

@@ -3,7 +3,7 @@ package dev.pawl.cli.output;
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
-import dev.pawl.cli.option.CheckOptions;
+import dev.pawl.cli.option.ReportOptions;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.report.ReportFormat;
@@ -24,10 +24,10 @@ public final class CheckOutput {
   /** Findings of each rule in the text; the report files have all that are kept. */
   private static final int FINDINGS_IN_TEXT = 3;
 
-  private final CheckOptions options;
+  private final ReportOptions options;
   private final Console console;
 
-  public CheckOutput(CheckOptions options, Console console) {
+  public CheckOutput(ReportOptions options, Console console) {
     this.options = options;
     this.console = console;
   }

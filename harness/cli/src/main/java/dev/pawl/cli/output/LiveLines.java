@@ -7,7 +7,7 @@ import dev.pawl.engine.TrackingFinding;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.trace.time.TimeScale;
-import dev.pawl.trace.time.TimeText;
+import dev.pawl.trace.time.TimeWriter;
 import java.io.PrintStream;
 
 /** Findings as lines on the terminal, as they come. */
@@ -43,7 +43,7 @@ public final class LiveLines implements FindingListener {
   }
 
   private static String time(long nanoseconds) {
-    return nanoseconds > CALENDAR_FROM ? TimeText.of(nanoseconds, TimeScale.RFC_3339)
-        : TimeText.of(nanoseconds, TimeScale.SECONDS) + " s";
+    return nanoseconds > CALENDAR_FROM ? TimeWriter.of(nanoseconds, TimeScale.RFC_3339)
+        : TimeWriter.of(nanoseconds, TimeScale.SECONDS) + " s";
   }
 }

@@ -4,6 +4,7 @@ import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.EventSink;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.RuleOutcome;
+import dev.pawl.engine.ZoneListener;
 import dev.pawl.engine.ZoneOutcome;
 import dev.pawl.engine.duty.Judge;
 import dev.pawl.engine.duty.Trial;
@@ -49,6 +50,11 @@ public final class Part implements EventSink {
   /** Whether any of the rules and zones rests on a signal. */
   public boolean needs(int signal) {
     return signals[signal].node != null;
+  }
+
+  /** Tells this listener of each count from now on. */
+  public void tellCounts(ZoneListener listener) {
+    Stream.of(zones).filter(Objects::nonNull).forEach(zone -> zone.tell(listener));
   }
 
   @Override

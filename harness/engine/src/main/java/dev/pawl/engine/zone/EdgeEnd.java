@@ -9,15 +9,13 @@ import dev.pawl.engine.operator.Happening;
 final class EdgeEnd extends ZoneEnd {
 
   private final Event event;
-  private final Begun begun;
   private Happening happening;
   private final Step counted;
   private boolean unseen;
 
   EdgeEnd(Event event, Begun begun, Step counted, SignalState[] signals) {
-    super(signals);
+    super(begun, signals);
     this.event = event;
-    this.begun = begun;
     this.counted = counted;
   }
 

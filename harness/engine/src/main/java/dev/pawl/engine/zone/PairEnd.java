@@ -17,15 +17,13 @@ final class PairEnd extends ZoneEnd {
 
   private final BoolNode outer;
   private final BoolNode inner;
-  private final Begun begun;
   private ZoneNode zone;
   private boolean hidden;
   private int outerBefore = UNSEEN;
   private int innerBefore = UNSEEN;
 
   PairEnd(BoolNode outer, BoolNode inner, Begun begun, SignalState[] signals) {
-    super(signals);
-    this.begun = begun;
+    super(begun, signals);
     this.outer = outer;
     this.inner = inner;
   }

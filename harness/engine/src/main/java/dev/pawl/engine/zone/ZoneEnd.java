@@ -24,7 +24,11 @@ public abstract sealed class ZoneEnd permits EdgeEnd, PairEnd {
   /** What the signals behind the flags were when this end last counted. */
   final EventCapture lastCounted;
 
-  ZoneEnd(SignalState[] signals) {
+  /** Whether the signals behind the flags have all been seen. */
+  final Begun begun;
+
+  ZoneEnd(Begun begun, SignalState[] signals) {
+    this.begun = begun;
     this.lastCounted = new EventCapture(signals);
   }
 
@@ -64,6 +68,11 @@ public abstract sealed class ZoneEnd permits EdgeEnd, PairEnd {
 
   /** Whether what a train did at the moment last followed may not show. */
   abstract boolean isHidden();
+
+  /** Whether the flags have all been seen by then. */
+  final boolean hasBegun(long moment) {
+    return begun.at() <= moment;
+  }
 
   /** Whether trains come in and go out here. */
   final boolean isBothWays() {

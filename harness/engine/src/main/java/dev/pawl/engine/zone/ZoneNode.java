@@ -5,6 +5,7 @@ import dev.pawl.engine.Evidence.Moment;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.TrackingFinding.Kind;
+import dev.pawl.engine.ZoneListener;
 import dev.pawl.engine.ZoneOutcome;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Event;
@@ -30,6 +31,8 @@ public final class ZoneNode extends Node {
   private final TrainCount count;
   private Node[] views = {};
   private CountListener[] listeners = {};
+  /** Null where nobody wants to be told of each count. */
+  private ZoneListener follower;
   private boolean full;
   private boolean empty;
   /** When it last ceased to be full, and when it did the time before. */
@@ -93,12 +96,20 @@ public final class ZoneNode extends Node {
     listeners[listeners.length - 1] = told;
   }
 
+  /** Has a listener told of each count. */
+  public void tell(ZoneListener told) {
+    follower = told;
+  }
+
   @Override
   public boolean update(long moment) {
     boolean wasHidden = isHidden;
     boolean counts = count(moment);
     boolean opens = open();
     followBounds(moment);
+    if (follower != null && entry.hasBegun(moment) && exit.hasBegun(moment)) {
+      follower.counted(Moments.nanoseconds(moment), zone.index(), count.least(), count.most());
+    }
     if (opens || counts || wasHidden || isHidden) {
       for (Node view : views) {
         if (view.update(moment)) {

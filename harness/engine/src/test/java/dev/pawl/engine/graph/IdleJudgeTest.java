@@ -3,9 +3,7 @@ package dev.pawl.engine.graph;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.engine.EngineOptions;
-import dev.pawl.engine.Finding;
 import dev.pawl.engine.FindingListener;
-import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.plan.Plan;
 import dev.pawl.engine.plan.Selection;
 import dev.pawl.grammar.rules.Compilation;
@@ -33,7 +31,7 @@ class IdleJudgeTest {
     Source source = new Source("idle.rules", "input a, b, c, d : bool\nrule R \"\" basis practice " + rule);
     Compilation compilation = RuleLanguage.compile(List.of(source), SourceLoader.none());
     RuleBook book = compilation.book().orElseThrow(() -> new AssertionError(compilation.rendered()));
-    plan = new Plan(book, Selection.all(book), EngineOptions.DEFAULT, DEAF);
+    plan = new Plan(book, Selection.all(book), EngineOptions.DEFAULT, FindingListener.NONE);
     now = 0;
     for (int signal : List.of(A, B, C, D)) {
       set(signal, 0);
@@ -145,14 +143,4 @@ class IdleJudgeTest {
     assertThat(heeded(B) || heeded(D)).isFalse();
   }
 
-  private static final FindingListener DEAF = new FindingListener() {
-    @Override
-    public void finding(Finding finding) {}
-
-    @Override
-    public void tracking(TrackingFinding finding) {}
-
-    @Override
-    public void lateResponse(int rule, long trigger, long deadline, long time) {}
-  };
 }

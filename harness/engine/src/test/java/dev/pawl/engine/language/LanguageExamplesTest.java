@@ -5,12 +5,10 @@ import static org.assertj.core.api.Assertions.within;
 
 import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.EventSink;
-import dev.pawl.engine.Finding;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.RuleEngine;
 import dev.pawl.engine.RuleOutcome;
 import dev.pawl.engine.TraceOutcome;
-import dev.pawl.engine.TrackingFinding;
 import dev.pawl.grammar.rules.Compilation;
 import dev.pawl.grammar.rules.RuleLanguage;
 import dev.pawl.grammar.rules.SourceLoader;
@@ -64,7 +62,7 @@ class LanguageExamplesTest {
   }
 
   private static TraceOutcome run(RuleBook book, RuleExample example) {
-    RuleEngine engine = new RuleEngine(book, EngineOptions.DEFAULT, SILENT);
+    RuleEngine engine = new RuleEngine(book, EngineOptions.DEFAULT, FindingListener.NONE);
     for (RuleExample.Event event : example.events()) {
       engine.event(event.time(), event.signal(), event.value(), event.line());
     }
@@ -78,14 +76,4 @@ class LanguageExamplesTest {
   }
 
   /** Only verdicts and margins are looked at here, so that nothing needs to be heard. */
-  private static final FindingListener SILENT = new FindingListener() {
-    @Override
-    public void finding(Finding finding) {}
-
-    @Override
-    public void tracking(TrackingFinding finding) {}
-
-    @Override
-    public void lateResponse(int rule, long trigger, long deadline, long time) {}
-  };
 }

@@ -32,12 +32,12 @@ final class ValueEmitter {
   }
 
   private final CodeOptions options;
-  private final Numbers numbers;
+  private final NumberEmitter numbers;
   private final StepEmitter steps;
 
   ValueEmitter(CodeOptions options, StepEmitter steps) {
     this.options = options;
-    this.numbers = new Numbers(options);
+    this.numbers = new NumberEmitter(options);
     this.steps = steps;
   }
 

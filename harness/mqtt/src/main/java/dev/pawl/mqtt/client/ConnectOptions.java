@@ -22,9 +22,9 @@ final class ConnectOptions {
     options.setCleanStart(!again || settings.keptFor().isZero());
     options.setSessionExpiryInterval(settings.keptFor().toSeconds());
     options.setAutomaticReconnect(false);
-    options.setReceiveMaximum(settings.receiveMaximum());
+    options.setReceiveMaximum(ConnectionSettings.RECEIVE_MAXIMUM);
     options.setKeepAliveInterval((int) Math.max(1, settings.keepAlive().toSeconds()));
-    options.setConnectionTimeout((int) Math.max(1, settings.patience().toSeconds()));
+    options.setConnectionTimeout((int) Math.max(1, ConnectionSettings.PATIENCE.toSeconds()));
     settings.credentials().ifPresent(credentials -> {
       options.setUserName(credentials.user());
       options.setPassword(credentials.password());

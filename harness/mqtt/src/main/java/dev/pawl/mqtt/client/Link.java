@@ -155,7 +155,7 @@ final class Link implements Closeable {
   }
 
   private void keep() {
-    Duration delay = settings.firstDelay();
+    Duration delay = ConnectionSettings.FIRST_DELAY;
     boolean connectedBefore = false;
     while (!isClosing()) {
       session = new Session();
@@ -163,7 +163,7 @@ final class Link implements Closeable {
       try {
         session.connect(connectedBefore);
         current = session.client;
-        delay = settings.firstDelay();
+        delay = ConnectionSettings.FIRST_DELAY;
         user.ready(connectedBefore && session.kept);
         session.letIn();
         connectedBefore = true;
@@ -216,7 +216,7 @@ final class Link implements Closeable {
       closing.countDown();
     }
     Duration doubled = delay.multipliedBy(2);
-    return doubled.compareTo(settings.longestDelay()) > 0 ? settings.longestDelay() : doubled;
+    return doubled.compareTo(ConnectionSettings.LONGEST_DELAY) > 0 ? ConnectionSettings.LONGEST_DELAY : doubled;
   }
 
   private boolean isClosing() {
@@ -242,7 +242,7 @@ final class Link implements Closeable {
       last.ended.countDown();
     }
     try {
-      keeper.join(settings.patience().toMillis());
+      keeper.join(ConnectionSettings.PATIENCE.toMillis());
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
     }
@@ -286,7 +286,7 @@ final class Link implements Closeable {
       client.setManualAcks(true);
       client.setCallback(this);
       IMqttToken token = client.connect(ConnectOptions.of(settings, rule, will, sockets, again));
-      token.waitForCompletion(settings.patience().toMillis());
+      token.waitForCompletion(ConnectionSettings.PATIENCE.toMillis());
       kept = token.getSessionPresent();
       user.up(client, receiveMaximum(token.getResponseProperties()));
     }

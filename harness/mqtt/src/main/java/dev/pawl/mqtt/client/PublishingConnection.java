@@ -197,7 +197,7 @@ public final class PublishingConnection implements Closeable {
 
   private void awaitUntil(BooleanSupplier condition) {
     try {
-      long left = settings.patience().toNanos();
+      long left = ConnectionSettings.PATIENCE.toNanos();
       while (!condition.getAsBoolean()) {
         if (left <= 0 && link.current() != null) {
           throw new ConnectionTrouble(settings.address() + " takes no messages any more");

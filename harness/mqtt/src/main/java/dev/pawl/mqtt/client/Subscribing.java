@@ -32,7 +32,7 @@ final class Subscribing {
       refine.accept(subscription);
     }
     IMqttToken token = client.subscribe(subscriptions);
-    token.waitForCompletion(settings.patience().toMillis());
+    token.waitForCompletion(ConnectionSettings.PATIENCE.toMillis());
     int[] granted = token.getReasonCodes();
     for (int i = 0; granted != null && i < granted.length; i++) {
       if (granted[i] > GREATEST_QUALITY && !topics.get(i).equals(ListeningConnection.DROPS_TOPIC)) {

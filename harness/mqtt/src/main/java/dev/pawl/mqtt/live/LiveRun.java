@@ -1,20 +1,18 @@
 package dev.pawl.mqtt.live;
 
 import dev.pawl.engine.EventSink;
-import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.client.InboundQueue;
 import dev.pawl.mqtt.client.ListeningConnection;
 import dev.pawl.mqtt.evidence.EvidenceLog;
-import dev.pawl.mqtt.feed.Feed;
 import dev.pawl.mqtt.feed.FeedListener;
+import dev.pawl.mqtt.feed.LiveFeed;
 import dev.pawl.mqtt.feed.Merger;
 import dev.pawl.mqtt.feed.RecordedStream;
 import dev.pawl.mqtt.feed.Recording;
 import dev.pawl.mqtt.feed.SenderClocks;
 import dev.pawl.mqtt.feed.SenderTimeline;
-import dev.pawl.mqtt.time.HarnessClock;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -31,7 +29,7 @@ public final class LiveRun {
   private final SenderClocks clocks;
   private final Merger merger;
   private final RecordedStream stream;
-  private final Feed feed;
+  private final LiveFeed feed;
 
   /**
    * Prepares a session.
@@ -41,18 +39,19 @@ public final class LiveRun {
    * @param recordingIsTheJob whether listening ends when recording fails
    * @param listener told of what happens, on the thread that runs the session
    */
-  public LiveRun(RuleBook book, TopicBindings bindings, LiveOptions options, EventSink judge,
-      Optional<Recording> recording,
-      boolean recordingIsTheJob, FeedListener listener, HarnessClock clock) {
-    this.bindings = bindings;
+  public LiveRun(LiveSetting setting, EventSink judge, Optional<Recording> recording, boolean recordingIsTheJob,
+      FeedListener listener) {
+    int signals = setting.book().signals().size();
+    this.bindings = setting.bindings();
     this.recording = recording;
     this.recordingIsTheJob = recordingIsTheJob;
-    this.queue = new InboundQueue(options.capacity(), clock);
-    this.evidence = new EvidenceLog(book.signals().size());
-    this.clocks = new SenderClocks(bindings, options.window());
+    this.queue = new InboundQueue(setting.options().capacity(), setting.clock());
+    this.evidence = new EvidenceLog(signals);
+    this.clocks = new SenderClocks(bindings, setting.options().window());
     this.stream = new RecordedStream(recording, judge);
-    this.merger = new Merger(book.signals().size(), new SenderTimeline(clocks.window()), clocks, evidence, stream);
-    this.feed = new Feed(book, bindings, queue, merger, false, () -> recording.ifPresent(Recording::secure), listener);
+    this.merger = new Merger(signals, new SenderTimeline(clocks.window()), clocks, evidence, stream);
+    this.feed = new LiveFeed(setting.book(), bindings, queue, merger, false,
+        () -> recording.ifPresent(Recording::secure), listener);
   }
 
   /**

@@ -15,7 +15,7 @@ import dev.pawl.mqtt.client.LastWill;
 import dev.pawl.mqtt.client.PublishingConnection;
 import dev.pawl.mqtt.time.HarnessClock;
 import dev.pawl.trace.time.TimeScale;
-import dev.pawl.trace.time.TimeText;
+import dev.pawl.trace.time.TimeWriter;
 import java.io.ByteArrayOutputStream;
 import java.io.Closeable;
 import java.io.IOException;
@@ -58,8 +58,8 @@ public final class VerdictPublisher implements FindingListener, Closeable {
       generator.writeStringField("title", rule.title());
       generator.writeStringField("verdict", finding.kind().breaks() ? "broken" : "undecided");
       generator.writeStringField("kind", finding.kind().label());
-      generator.writeStringField("trigger", TimeText.of(finding.trigger(), TimeScale.RFC_3339));
-      generator.writeStringField("time", TimeText.of(finding.time(), TimeScale.RFC_3339));
+      generator.writeStringField("trigger", TimeWriter.of(finding.trigger(), TimeScale.RFC_3339));
+      generator.writeStringField("time", TimeWriter.of(finding.time(), TimeScale.RFC_3339));
     });
   }
 
@@ -69,7 +69,7 @@ public final class VerdictPublisher implements FindingListener, Closeable {
     send("zone/" + zone, generator -> {
       generator.writeStringField("zone", zone);
       generator.writeStringField("kind", finding.kind().label());
-      generator.writeStringField("time", TimeText.of(finding.time(), TimeScale.RFC_3339));
+      generator.writeStringField("time", TimeWriter.of(finding.time(), TimeScale.RFC_3339));
     });
   }
 

@@ -2,8 +2,8 @@ package dev.pawl.mqtt.page;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
-import dev.pawl.engine.Evidence;
 import dev.pawl.engine.EventSink;
+import dev.pawl.engine.Evidence;
 import dev.pawl.engine.Finding;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.RuleOutcome;
@@ -14,9 +14,9 @@ import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.mqtt.evidence.DoubtedVerdict;
 import dev.pawl.mqtt.evidence.EvidenceLog;
-import dev.pawl.trace.output.ValueText;
+import dev.pawl.trace.output.ValueSpelling;
 import dev.pawl.trace.time.TimeScale;
-import dev.pawl.trace.time.TimeText;
+import dev.pawl.trace.time.TimeWriter;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
@@ -36,7 +36,7 @@ public final class LiveBoard implements FindingListener {
   private record Entry(String time, String subject, String what, List<String> values, boolean breaks) {}
 
   private final RuleBook book;
-  private final ValueText values;
+  private final ValueSpelling values;
   private final ArrayDeque<Entry> last = new ArrayDeque<>();
   private String picture = "{}";
   private long version;
@@ -44,7 +44,7 @@ public final class LiveBoard implements FindingListener {
 
   public LiveBoard(RuleBook book) {
     this.book = book;
-    this.values = new ValueText(book.signals());
+    this.values = new ValueSpelling(book.signals());
   }
 
   @Override
@@ -78,7 +78,7 @@ public final class LiveBoard implements FindingListener {
   }
 
   private static String time(long nanoseconds) {
-    return TimeText.of(nanoseconds, TimeScale.RFC_3339);
+    return TimeWriter.of(nanoseconds, TimeScale.RFC_3339);
   }
 
   /** Draws a new picture for all pages. */

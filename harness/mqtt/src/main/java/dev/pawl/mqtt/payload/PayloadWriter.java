@@ -8,9 +8,9 @@ import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.mqtt.binding.PayloadForm;
 import dev.pawl.mqtt.binding.TopicBinding;
 import dev.pawl.mqtt.binding.TopicBindings;
-import dev.pawl.trace.output.ValueText;
+import dev.pawl.trace.output.ValueSpelling;
 import dev.pawl.trace.time.TimeScale;
-import dev.pawl.trace.time.TimeText;
+import dev.pawl.trace.time.TimeWriter;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -30,7 +30,7 @@ public final class PayloadWriter {
   public PayloadWriter(RuleBook book, TopicBindings topicBindings) {
     bindings = new TopicBinding[book.signals().size()];
     texts = new ValueTexts[bindings.length];
-    ValueText values = new ValueText(book.signals());
+    ValueSpelling values = new ValueSpelling(book.signals());
     for (TopicBinding binding : topicBindings.list()) {
       Signal signal = book.signals().get(binding.signal());
       bindings[signal.index()] = binding;
@@ -133,7 +133,7 @@ public final class PayloadWriter {
   }
 
   private static void time(JsonGenerator generator, TimeScale scale, long time) throws IOException {
-    String text = TimeText.of(time, scale);
+    String text = TimeWriter.of(time, scale);
     if (scale == TimeScale.RFC_3339) {
       generator.writeString(text);
     } else {

@@ -3,7 +3,7 @@ package dev.pawl.mqtt.payload;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.trace.bindings.Conversion;
-import dev.pawl.trace.output.ValueText;
+import dev.pawl.trace.output.ValueSpelling;
 import java.util.Map;
 import java.util.TreeMap;
 
@@ -12,7 +12,7 @@ final class ValueTexts {
 
   private final Signal signal;
   private final Conversion conversion;
-  private final ValueText texts;
+  private final ValueSpelling texts;
   private final Map<Long, String> codes = new TreeMap<>();
 
   /**
@@ -20,7 +20,7 @@ final class ValueTexts {
    *
    * @param texts writes values by their index
    */
-  ValueTexts(Signal signal, Conversion conversion, ValueText texts) {
+  ValueTexts(Signal signal, Conversion conversion, ValueSpelling texts) {
     this.signal = signal;
     this.conversion = conversion;
     this.texts = texts;
@@ -38,7 +38,7 @@ final class ValueTexts {
       return value == 0 ? "1" : "0";
     }
     if (conversion instanceof Conversion.Scaled scaled && signal.type() instanceof ValueType.Quantity unit) {
-      return ValueText.number(Double.longBitsToDouble(value), scaled.toSi(unit));
+      return ValueSpelling.number(Double.longBitsToDouble(value), scaled.toSi(unit));
     }
     return texts.of(signal.index(), value);
   }

@@ -1,17 +1,17 @@
 package dev.pawl.mqtt.replay;
 
-import dev.pawl.mqtt.feed.Feed;
+import dev.pawl.mqtt.feed.LiveFeed;
 
 /** The thread that takes, merges, records and judges while another plays. */
 final class FeedThread {
 
-  private final Feed feed;
+  private final LiveFeed feed;
   private final Thread thread = new Thread(this::work, "pawl-feed");
   private volatile boolean ending;
   private volatile Throwable failure;
   private boolean begun;
 
-  FeedThread(Feed feed) {
+  FeedThread(LiveFeed feed) {
     this.feed = feed;
     thread.setDaemon(true);
   }

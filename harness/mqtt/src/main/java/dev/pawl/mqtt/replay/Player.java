@@ -63,7 +63,7 @@ final class Player implements EventSink {
   record Ways(ReplayTimeline timeline, PatientPublisher publisher, InboundQueue queue, Answers answers,
       FeedThread taking) {}
 
-  Player(ReplaySetting setting, Ways ways, Impatience impatience, BooleanSupplier stop) {
+  Player(ReplaySetting setting, Ways ways, Impatience impatience) {
     this.book = setting.book();
     this.payloads = new PayloadWriter(book, setting.bindings());
     this.pace = setting.pace();
@@ -75,7 +75,7 @@ final class Player implements EventSink {
     this.taking = ways.taking();
     this.clock = setting.clock();
     this.impatience = impatience;
-    this.stop = stop;
+    this.stop = setting.stop();
     this.sentValues = new long[book.signals().size()];
     Arrays.fill(sentValues, NOT_SENT);
   }

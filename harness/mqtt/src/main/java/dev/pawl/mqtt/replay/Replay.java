@@ -13,7 +13,7 @@ import dev.pawl.mqtt.client.PublishRefused;
 import dev.pawl.mqtt.client.PublishingConnection;
 import dev.pawl.mqtt.evidence.Anomaly;
 import dev.pawl.mqtt.evidence.EvidenceLog;
-import dev.pawl.mqtt.feed.Feed;
+import dev.pawl.mqtt.feed.LiveFeed;
 import dev.pawl.mqtt.feed.Merger;
 import dev.pawl.mqtt.feed.RecordedStream;
 import dev.pawl.mqtt.feed.Recording;
@@ -27,7 +27,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 
 /**
@@ -70,15 +69,12 @@ public final class Replay {
    * @throws IOException if the trace cannot be read
    */
   public ReplayResult run(ConnectionSettings settings, BenchGuard guard, InputSource source, EventSink judge,
-      Recording recording,
-      BooleanSupplier stop) throws IOException {
+      Recording recording) throws IOException {
     String run = settings.clientId() + "-" + Long.toString(clock.now(), Character.MAX_RADIX);
     try (PublishingConnection publishing = new PublishingConnection(settings.withClientId(settings.clientId() + "-out"),
-        run,
-        Optional.empty(), guard, claimed(), clock)) {
-      publishing.requireAlone(setting.patience().listening(), stop);
-      return run(settings, guard, publishing, source, new RecordedStream(Optional.of(recording), judge), recording,
-          stop);
+        run, Optional.empty(), guard, claimed(), clock)) {
+      publishing.requireAlone(setting.patience().listening(), setting.stop());
+      return run(settings, guard, publishing, source, new RecordedStream(Optional.of(recording), judge), recording);
     }
   }
 
@@ -90,8 +86,7 @@ public final class Replay {
   }
 
   private ReplayResult run(ConnectionSettings settings, BenchGuard guard, PublishingConnection publishing,
-      InputSource source,
-      RecordedStream stream, Recording recording, BooleanSupplier stop) throws IOException {
+      InputSource source, RecordedStream stream, Recording recording) throws IOException {
     InboundQueue queue = new InboundQueue(1_000_000, clock);
     EvidenceLog evidence = new EvidenceLog(book.signals().size());
     TopicBindings outputs = bindings.of(book, Set.of(Signal.Direction.OUTPUT, Signal.Direction.INTERNAL));
@@ -99,15 +94,15 @@ public final class Replay {
     ReplayTimeline timeline = new ReplayTimeline(pace, clocks.window());
     Merger merger = new Merger(book.signals().size(), timeline, clocks, evidence, stream);
     Answers answers = new Answers(said -> inputsLost(said, merger, outputs));
-    Feed feed = new Feed(book, outputs, queue, merger, pace.isStepped(), recording::secure, answers);
+    LiveFeed feed = new LiveFeed(book, outputs, queue, merger, pace.isStepped(), recording::secure, answers);
     try (ListeningConnection listening =
         new ListeningConnection(pace.listening(settings.withClientId(settings.clientId() + "-in")), filters(outputs),
         queue)) {
       feed.follow(settings.brokerDrops(), listening);
       FeedThread taking = new FeedThread(feed);
-      Player.Ways ways = new Player.Ways(timeline, new PatientPublisher(publishing, guard, stop), queue, answers,
+      Player.Ways ways = new Player.Ways(timeline, new PatientPublisher(publishing, guard, setting.stop()), queue, answers,
           taking);
-      Player player = new Player(setting, ways, new Impatience(told, clock), stop);
+      Player player = new Player(setting, ways, new Impatience(told, clock));
       Optional<String> stopped = play(player, source, publishing);
       taking.end();
       long end = Math.max(merger.horizon(), stream.lastTime());

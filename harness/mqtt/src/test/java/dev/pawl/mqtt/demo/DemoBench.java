@@ -64,8 +64,8 @@ final class DemoBench implements AutoCloseable {
     program = next;
     try (Recording recording = new Recording(NewRows.at(file), DemoDay.BOOK.signals(), TimeScale.RFC_3339)) {
       return new Replay(new ReplaySetting(DemoDay.BOOK, bindings, Pace.STEPPED,
-          new Patience(Duration.ZERO, Duration.ofSeconds(20), Duration.ZERO), CLOCK))
-          .run(settings, guard, day, judge, recording, () -> false);
+          new Patience(Duration.ZERO, Duration.ofSeconds(20), Duration.ZERO), CLOCK, () -> false))
+          .run(settings, guard, day, judge, recording);
     }
   }
 

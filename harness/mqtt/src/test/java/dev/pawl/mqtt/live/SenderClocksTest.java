@@ -159,12 +159,13 @@ class SenderClocksTest {
     Path file = folder.resolve("recorded.csv");
     TestBroker broker = TestBrokers.all().get(TestBrokers.all().size() - 1);
     try (Recording recording = new Recording(NewRows.at(file), book.signals(), TimeScale.RFC_3339)) {
-      LiveRun run = new LiveRun(book, bindings, LiveOptions.DEFAULT, new Both(kept, engine), Optional.of(recording), false, new FeedListener() {
+      LiveRun run = new LiveRun(new LiveSetting(book, bindings, LiveOptions.DEFAULT, CLOCK), new Both(kept, engine),
+          Optional.of(recording), false, new FeedListener() {
         @Override
         public void news(Inbound.News news) {
           connected = news instanceof Inbound.Connected;
         }
-      }, CLOCK);
+      });
       Thread session = new Thread(() -> {
         try {
           result = run.run(ConnectionSettings.of(broker.address(), "watch"), () -> stop);

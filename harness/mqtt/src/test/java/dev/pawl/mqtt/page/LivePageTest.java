@@ -10,6 +10,7 @@ import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionSettings;
 import dev.pawl.mqtt.live.LiveOptions;
 import dev.pawl.mqtt.live.LiveRun;
+import dev.pawl.mqtt.live.LiveSetting;
 import dev.pawl.mqtt.live.Watching;
 import dev.pawl.mqtt.support.Chromium;
 import dev.pawl.mqtt.support.Embedded;
@@ -57,8 +58,8 @@ class LivePageTest {
     Watching watching = new Watching();
     watching.add(board);
     RuleEngine engine = new RuleEngine(Ride.BOOK, EngineOptions.DEFAULT, watching);
-    LiveRun run = new LiveRun(Ride.BOOK, TopicBindings.byName(Ride.BOOK, "ride"), LiveOptions.DEFAULT, engine, Optional.empty(), false,
-        watching, CLOCK);
+    LiveRun run = new LiveRun(new LiveSetting(Ride.BOOK, TopicBindings.byName(Ride.BOOK, "ride"), LiveOptions.DEFAULT, CLOCK),
+        engine, Optional.empty(), false, watching);
     watching.show(board, engine, run, CLOCK);
     session = new Thread(() -> {
       try {

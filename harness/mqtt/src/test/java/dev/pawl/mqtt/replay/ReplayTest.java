@@ -192,9 +192,9 @@ class ReplayTest {
     try (BenchGuard guard = new BenchGuard(settings.withClientId("guard"), "bench-1", CLOCK, Duration.ofSeconds(5));
         Recording recording = new Recording(NewRows.at(folder.resolve("alone.csv")), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
       Replay replay = new Replay(new ReplaySetting(Ride.BOOK, TopicBindings.byName(Ride.BOOK, prefix), pace,
-          new Patience(Duration.ZERO, patience, Duration.ZERO), CLOCK));
+          new Patience(Duration.ZERO, patience, Duration.ZERO), CLOCK, () -> false));
       replay.tell(told::add);
-      return replay.run(settings, guard, day(4), new Ride.Kept(), recording, () -> false);
+      return replay.run(settings, guard, day(4), new Ride.Kept(), recording);
     }
   }
 

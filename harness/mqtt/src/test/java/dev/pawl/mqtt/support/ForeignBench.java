@@ -6,7 +6,7 @@ import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.mqtt.client.BrokerAddress;
 import dev.pawl.trace.bindings.Conversion;
 import dev.pawl.trace.intake.ValueReader;
-import dev.pawl.trace.output.ValueText;
+import dev.pawl.trace.output.ValueSpelling;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.Socket;
@@ -25,8 +25,8 @@ import org.eclipse.paho.client.mqttv3.MqttAsyncClient;
 import org.eclipse.paho.client.mqttv3.MqttCallback;
 import org.eclipse.paho.client.mqttv3.MqttConnectOptions;
 import org.eclipse.paho.client.mqttv3.MqttException;
-import org.eclipse.paho.client.mqttv3.persist.MemoryPersistence;
 import org.eclipse.paho.client.mqttv3.MqttMessage;
+import org.eclipse.paho.client.mqttv3.persist.MemoryPersistence;
 
 /**
  * A bench side as somebody else would write it, from what the harness says of its hand-shake: a client of MQTT 3.1.1 that knows neither user
@@ -43,7 +43,7 @@ public final class ForeignBench implements MqttCallback, AutoCloseable {
   private final boolean timed;
   private final double factor;
   private final UnaryOperator<EventSink> power;
-  private final ValueText texts;
+  private final ValueSpelling texts;
   private final Map<String, Signal> inputs = new HashMap<>();
   private final Map<Integer, ValueReader> readers = new HashMap<>();
   private final List<long[]> waiting = new ArrayList<>();
@@ -60,7 +60,7 @@ public final class ForeignBench implements MqttCallback, AutoCloseable {
     this.timed = timed;
     this.factor = factor;
     this.power = power;
-    this.texts = new ValueText(book.signals());
+    this.texts = new ValueSpelling(book.signals());
     for (Signal signal : book.signals()) {
       if (signal.direction() == Signal.Direction.INPUT) {
         inputs.put(prefix + "/" + signal.name(), signal);

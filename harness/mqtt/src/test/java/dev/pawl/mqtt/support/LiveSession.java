@@ -16,6 +16,7 @@ import dev.pawl.mqtt.feed.RowFile;
 import dev.pawl.mqtt.live.LiveOptions;
 import dev.pawl.mqtt.live.LiveResult;
 import dev.pawl.mqtt.live.LiveRun;
+import dev.pawl.mqtt.live.LiveSetting;
 import dev.pawl.mqtt.live.Watching;
 import dev.pawl.mqtt.time.HarnessClock;
 import dev.pawl.trace.TraceOptions;
@@ -68,13 +69,13 @@ public final class LiveSession implements AutoCloseable {
     this.file = file;
     recording = new Recording(rows == null ? NewRows.at(file) : rows, Ride.BOOK.signals(), TimeScale.RFC_3339);
     watching.add(findings);
-    LiveRun run = new LiveRun(Ride.BOOK, bindings, options, new Both(kept, engine), Optional.of(recording), rows != null,
-        new FeedListener() {
+    LiveRun run = new LiveRun(new LiveSetting(Ride.BOOK, bindings, options, CLOCK), new Both(kept, engine),
+        Optional.of(recording), rows != null, new FeedListener() {
           @Override
           public void news(Inbound.News news) {
             connected = news instanceof Inbound.Connected;
           }
-        }, CLOCK);
+        });
     thread = new Thread(() -> {
       try {
         result = run.run(settings, () -> stop);

@@ -146,8 +146,8 @@ public final class Rehearsal {
     try (BenchGuard guard = new BenchGuard(settings.withClientId("guard"), NAME, CLOCK, Duration.ofSeconds(5));
         Recording recording = new Recording(NewRows.at(file), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
       Replay replay = new Replay(new ReplaySetting(Ride.BOOK, bindings, pace,
-          new Patience(listening, Duration.ofSeconds(20), Duration.ofMillis(100)), CLOCK));
-      return replay.run(settings, guard, day, judge, recording, () -> false);
+          new Patience(listening, Duration.ofSeconds(20), Duration.ofMillis(100)), CLOCK, () -> false));
+      return replay.run(settings, guard, day, judge, recording);
     }
   }
 }

@@ -84,7 +84,7 @@ final class FindingSection {
     html.open("p").text(Character.toUpperCase(sentence.charAt(0)) + sentence.substring(1) + ".").end();
     finding.picture().ifPresent(picture -> {
       html.open("figure");
-      new TimingPicture(html, picture, Moments.of(rule.rule(), finding), finding.evidence())
+      new TimingPicture(html, picture, MarkedInstants.of(rule.rule(), finding), finding.evidence())
           .write(rule.rule().id() + ": "
           + sentence);
       html.end();

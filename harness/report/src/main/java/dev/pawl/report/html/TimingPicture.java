@@ -21,11 +21,11 @@ final class TimingPicture {
 
   private final Markup svg;
   private final Picture picture;
-  private final Moments moments;
+  private final MarkedInstants moments;
   private final List<EvidenceResult> evidence;
   private final TimeAxis axis;
 
-  TimingPicture(Markup svg, Picture picture, Moments moments, List<EvidenceResult> evidence) {
+  TimingPicture(Markup svg, Picture picture, MarkedInstants moments, List<EvidenceResult> evidence) {
     this.svg = svg;
     this.picture = picture;
     this.moments = moments;
@@ -106,7 +106,7 @@ final class TimingPicture {
 
   private void marks(double top, double bottom) {
     for (int i = 0; i < moments.marks().size(); i++) {
-      Moments.Mark mark = moments.marks().get(i);
+      MarkedInstants.Mark mark = moments.marks().get(i);
       if (!axis.holds(mark.time())) {
         continue;
       }

@@ -66,7 +66,7 @@ final class ZoneSection {
       html.element("h4", "At " + TimeText.at(trace.timeBase(), finding.time()) + " " + sentence);
       finding.picture().ifPresent(picture -> {
         html.open("figure");
-        new TimingPicture(html, picture, Moments.at(finding.time()), finding.evidence())
+        new TimingPicture(html, picture, MarkedInstants.at(finding.time()), finding.evidence())
             .write("zone " + zone.name() + ": "
             + sentence);
         html.end();

@@ -35,7 +35,7 @@ final class PicturePlan {
 
   private final RuleBook book;
   private final TraceResult trace;
-  private final Map<Object, Window> windows = new IdentityHashMap<>();
+  private final Map<Object, PictureStretch> windows = new IdentityHashMap<>();
 
   private PicturePlan(RuleBook book, TraceResult trace) {
     this.book = book;
@@ -90,7 +90,7 @@ final class PicturePlan {
    */
   private record Scenery(Set<Integer> signals, List<BoolExpr.Compare> comparisons, Set<Integer> zones, long reach) {}
 
-  List<Window> windows() {
+  List<PictureStretch> windows() {
     return new ArrayList<>(windows.values());
   }
 
@@ -104,7 +104,7 @@ final class PicturePlan {
     windows.put(finding, window(finding.time(), finding.time(), finding.evidence(), scenery));
   }
 
-  private Window window(long trigger, long last, List<EvidenceResult> evidence, Scenery scenery) {
+  private PictureStretch window(long trigger, long last, List<EvidenceResult> evidence, Scenery scenery) {
     long reach = Math.max(10 * (last - trigger), scenery.reach());
     long first = trigger;
     for (EvidenceResult event : evidence) {
@@ -117,7 +117,7 @@ final class PicturePlan {
     long to = Math.min(trace.end(), last + span * 3 / 10);
     List<Signal> signals = signals(evidence, scenery);
     List<Zone> zones = scenery.zones().stream().limit(MOST_ZONES).map(book.zones()::get).toList();
-    return new Window(from, Math.max(to, from + 1), signals, bounds(signals, scenery), zones, book.signals().size());
+    return new PictureStretch(from, Math.max(to, from + 1), signals, bounds(signals, scenery), zones, book.signals().size());
   }
 
   private List<Signal> signals(List<EvidenceResult> evidence, Scenery scenery) {
@@ -159,7 +159,7 @@ final class PicturePlan {
     List<ZoneResult> zones = new ArrayList<>();
     for (ZoneResult zone : trace.zones()) {
       List<ZoneResult.Tracking> findings = zone.findings().stream().map(finding -> new ZoneResult.Tracking(finding.kind(),
-          finding.time(), finding.since(), finding.evidence(), Optional.ofNullable(windows.get(finding)).map(Window::picture))).toList();
+          finding.time(), finding.since(), finding.evidence(), Optional.ofNullable(windows.get(finding)).map(PictureStretch::picture))).toList();
       zones.add(new ZoneResult(zone.name(), zone.holds(), zone.entered(), zone.left(), zone.least(), zone.most(),
           zone.start(), zone.findingCount(), findings));
     }

@@ -8,8 +8,6 @@ import dev.pawl.report.model.TraceResult;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Set;
-import java.util.TreeSet;
 
 /**
  * A sink for the second pass over a trace: records what the findings of its result need, and then says that it has
@@ -18,12 +16,12 @@ import java.util.TreeSet;
 public final class PictureRecorder implements EventSink {
 
   private final PicturePlan plan;
-  private final List<Window> waiting;
-  private final List<Window> open = new ArrayList<>();
+  private final List<PictureStretch> waiting;
+  private final List<PictureStretch> open = new ArrayList<>();
   private final long[] lastTimes;
   private final long[] lastValues;
   private final boolean[] known;
-  private final OccupancyCourse occupancy;
+  private final ZoneOccupancy occupancy;
   private final long[] occupiedTimes;
   private final long[] occupiedValues;
   private final boolean[] occupancyKnown;
@@ -38,7 +36,7 @@ public final class PictureRecorder implements EventSink {
   public PictureRecorder(RuleBook book, TraceResult trace, int most) {
     plan = PicturePlan.of(book, trace, most);
     waiting = new ArrayList<>(plan.windows());
-    waiting.sort(Comparator.comparingLong(Window::from));
+    waiting.sort(Comparator.comparingLong(PictureStretch::from));
     int signals = book.signals().size();
     lastTimes = new long[signals];
     lastValues = new long[signals];
@@ -47,9 +45,8 @@ public final class PictureRecorder implements EventSink {
     occupiedTimes = new long[zones];
     occupiedValues = new long[zones];
     occupancyKnown = new boolean[zones];
-    Set<Integer> drawn = new TreeSet<>();
-    waiting.forEach(window -> window.zones().forEach(zone -> drawn.add(zone.index())));
-    occupancy = new OccupancyCourse(book, drawn, this::recordOccupancy);
+    List<Zone> drawn = waiting.stream().flatMap(window -> window.zones().stream()).distinct().toList();
+    occupancy = new ZoneOccupancy(book, drawn, this::recordOccupancy);
     occupancy.advanceTo(trace.start());
     nextFrom = waiting.isEmpty() ? Long.MAX_VALUE : waiting.get(0).from();
   }
@@ -90,7 +87,7 @@ public final class PictureRecorder implements EventSink {
   /** Opens what begins by then, with what everything was until then. */
   private void openUntil(long time) {
     while (next < waiting.size() && waiting.get(next).from() <= time) {
-      Window window = waiting.get(next++);
+      PictureStretch window = waiting.get(next++);
       occupancy.advanceTo(window.from());
       for (Signal signal : window.signals()) {
         if (known[signal.index()]) {

@@ -52,12 +52,12 @@ class PictureRecorderTest {
   @Test
   void aChatteringSignalIsCutAndSaidToBe() {
     PictureRecorder recorder = new PictureRecorder(SampleRide.book(), SampleRide.trace(), 1);
-    for (int i = 0; i < 10 * Window.MOST_POINTS; i++) {
+    for (int i = 0; i < 10 * PictureStretch.MOST_POINTS; i++) {
       recorder.event(723_450 * MS + i, SampleRide.LIFT_RUN, i % 2, i);
     }
     Picture.Track track = recorder.result().rules().get(0).broken().get(0).picture().orElseThrow().tracks().get(1);
     assertThat(track.cut()).isTrue();
-    assertThat(track.times()).hasSize(Window.MOST_POINTS);
+    assertThat(track.times()).hasSize(PictureStretch.MOST_POINTS);
   }
 
   private static TraceResult draw(int most) {

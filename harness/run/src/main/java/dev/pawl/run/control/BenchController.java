@@ -96,12 +96,13 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
     try (BenchGuard guard = bench.permit().get();
         Recording kept = new Recording(new RowFile(recording.open()), book.signals(), scale)) {
       Patience patience = new Patience(listening, STEP_PATIENCE, TAIL);
-      Replay replay = new Replay(new ReplaySetting(book, bench.topics(), pace, patience, bench.clock()));
+      Replay replay = new Replay(new ReplaySetting(book, bench.topics(), pace, patience, bench.clock(),
+          listener::isEndWanted));
       replay.tell(listener::waits);
       RuleEngine live = new RuleEngine(book, EngineOptions.DEFAULT, findings);
       listener.listens();
       TraceInputs inputs = new TraceInputs(source.trace(), source.options(), summary);
-      result = replay.run(bench.settings(), guard, inputs, live, kept, listener::isEndWanted);
+      result = replay.run(bench.settings(), guard, inputs, live, kept);
     }
     recording.finish();
     return result;

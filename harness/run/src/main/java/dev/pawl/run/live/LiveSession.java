@@ -20,6 +20,7 @@ import dev.pawl.mqtt.feed.SenderClocks;
 import dev.pawl.mqtt.live.LiveOptions;
 import dev.pawl.mqtt.live.LiveResult;
 import dev.pawl.mqtt.live.LiveRun;
+import dev.pawl.mqtt.live.LiveSetting;
 import dev.pawl.mqtt.live.Watching;
 import dev.pawl.mqtt.page.LiveBoard;
 import dev.pawl.mqtt.replay.Widening;
@@ -118,7 +119,7 @@ public final class LiveSession {
   }
 
   private LiveRun run(EventSink judge, Optional<Recording> recording, boolean recordingIsTheJob) {
-    return new LiveRun(book, topics, options, judge, recording, recordingIsTheJob, watching, clock);
+    return new LiveRun(new LiveSetting(book, topics, options, clock), judge, recording, recordingIsTheJob, watching);
   }
 
   private static LiveResult listen(LiveRun run, ConnectionSettings settings, BooleanSupplier stop)

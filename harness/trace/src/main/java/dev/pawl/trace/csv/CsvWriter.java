@@ -5,7 +5,7 @@ import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.trace.output.ByteSink;
 import dev.pawl.trace.output.TraceWriter;
-import dev.pawl.trace.output.ValueText;
+import dev.pawl.trace.output.ValueSpelling;
 import dev.pawl.trace.time.TimeScale;
 import java.io.IOException;
 import java.io.OutputStream;
@@ -20,7 +20,7 @@ public final class CsvWriter implements TraceWriter {
 
   private final ByteSink out;
   private final TimeScale scale;
-  private final ValueText values;
+  private final ValueSpelling values;
   private final byte[][] names;
   private final boolean[] bits;
 
@@ -47,7 +47,7 @@ public final class CsvWriter implements TraceWriter {
   private CsvWriter(OutputStream out, List<Signal> signals, TimeScale scale, String start) {
     this.out = new ByteSink(out);
     this.scale = scale;
-    this.values = new ValueText(signals);
+    this.values = new ValueSpelling(signals);
     this.names = new byte[signals.size()][];
     this.bits = new boolean[signals.size()];
     for (Signal signal : signals) {

@@ -1,7 +1,7 @@
 package dev.pawl.trace.output;
 
 import dev.pawl.trace.time.TimeScale;
-import dev.pawl.trace.time.TimeText;
+import dev.pawl.trace.time.TimeWriter;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.OutputStream;
@@ -43,7 +43,7 @@ public final class ByteSink implements Closeable {
     if (filled + LONGEST_NUMBER > buffer.length) {
       drain();
     }
-    filled = TimeText.digits(buffer, filled, number);
+    filled = TimeWriter.digits(buffer, filled, number);
     return this;
   }
 
@@ -57,10 +57,10 @@ public final class ByteSink implements Closeable {
 
   /** Writes a time on the given scale. */
   public ByteSink time(long nanoseconds, TimeScale scale) {
-    if (filled + TimeText.LONGEST > buffer.length) {
+    if (filled + TimeWriter.LONGEST > buffer.length) {
       drain();
     }
-    filled = TimeText.write(buffer, filled, nanoseconds, scale);
+    filled = TimeWriter.write(buffer, filled, nanoseconds, scale);
     return this;
   }
 

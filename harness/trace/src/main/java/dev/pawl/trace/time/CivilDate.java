@@ -33,12 +33,12 @@ final class CivilDate {
     int marchMonth = (5 * dayOfYear + 2) / 153;
     int month = marchMonth < 10 ? marchMonth + 3 : marchMonth - 9;
     int year = (int) (era * 400) + yearOfEra + (month <= 2 ? 1 : 0);
-    TimeText.pair(into, at, year / 100);
-    TimeText.pair(into, at + 2, year % 100);
+    TimeWriter.pair(into, at, year / 100);
+    TimeWriter.pair(into, at + 2, year % 100);
     into[at + 4] = '-';
-    TimeText.pair(into, at + 5, month);
+    TimeWriter.pair(into, at + 5, month);
     into[at + 7] = '-';
-    TimeText.pair(into, at + 8, dayOfYear - (153 * marchMonth + 2) / 5 + 1);
+    TimeWriter.pair(into, at + 8, dayOfYear - (153 * marchMonth + 2) / 5 + 1);
     return at + 10;
   }
 

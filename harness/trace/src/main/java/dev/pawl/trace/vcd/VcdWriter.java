@@ -5,7 +5,7 @@ import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.trace.output.ByteSink;
 import dev.pawl.trace.output.TraceWriter;
-import dev.pawl.trace.output.ValueText;
+import dev.pawl.trace.output.ValueSpelling;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
@@ -23,7 +23,7 @@ public final class VcdWriter implements TraceWriter {
 
   private final ByteSink out;
   private final List<Signal> signals;
-  private final ValueText values;
+  private final ValueSpelling values;
   private final byte[][] codes;
   private long last = -1;
 
@@ -36,7 +36,7 @@ public final class VcdWriter implements TraceWriter {
   public VcdWriter(OutputStream out, List<Signal> signals, String scope) {
     this.out = new ByteSink(out);
     this.signals = List.copyOf(signals);
-    this.values = new ValueText(signals);
+    this.values = new ValueSpelling(signals);
     this.codes = new byte[signals.size()][];
     this.out.text("$version Pawl $end\n$timescale 1 ns $end\n$scope module ").text(scope).text(" $end\n");
     signals.forEach(this::declare);

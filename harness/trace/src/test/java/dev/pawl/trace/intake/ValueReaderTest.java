@@ -9,7 +9,7 @@ import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.grammar.rules.units.UnitTable;
 import dev.pawl.grammar.source.Position;
 import dev.pawl.trace.bindings.Conversion;
-import dev.pawl.trace.output.ValueText;
+import dev.pawl.trace.output.ValueSpelling;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Random;
@@ -34,7 +34,7 @@ class ValueReaderTest {
     for (String unit : UnitTable.symbols()) {
       Scale scale = UnitTable.find(unit).orElseThrow().scale();
       ValueReader reader = reader(unit, new Conversion.Plain());
-      ValueText texts = new ValueText(List.of(signal(unit)));
+      ValueSpelling texts = new ValueSpelling(List.of(signal(unit)));
       for (int i = 0; i < 500; i++) {
         BigDecimal number = BigDecimal.valueOf(random.nextInt(3) > 0 ? random.nextInt(1_000_000) : random.nextLong(),
             random.nextInt(12));

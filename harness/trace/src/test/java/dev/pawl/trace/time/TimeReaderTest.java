@@ -47,13 +47,13 @@ class TimeReaderTest {
     OffsetDateTime time = Instant.ofEpochSecond(second, nanosecond).atOffset(ZoneOffset.ofTotalSeconds(offset * 60));
     assertThat(read(TimeScale.RFC_3339, DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(time)))
         .isEqualTo(nanoseconds(time.toInstant()));
-    assertThat(TimeText.of(nanoseconds(time.toInstant()), TimeScale.RFC_3339).replaceAll("\\.?0*Z", "Z"))
+    assertThat(TimeWriter.of(nanoseconds(time.toInstant()), TimeScale.RFC_3339).replaceAll("\\.?0*Z", "Z"))
         .isEqualTo(time.toInstant().toString().replaceAll("\\.?0*Z", "Z"));
   }
 
   @Property(tries = 1000)
   void scansWhatItReads(@ForAll @LongRange(min = 0, max = 2_000_000_000_000_000_000L) long time, @ForAll TimeScale scale) {
-    String text = TimeText.of(time, scale);
+    String text = TimeWriter.of(time, scale);
     TimeReader reader = new TimeReader(scale);
     byte[] bytes = padded(text + ",");
     assertThat(reader.read(bytes, 32, 32 + text.length())).as(text).isEqualTo(time);

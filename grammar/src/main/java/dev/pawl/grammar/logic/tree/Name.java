@@ -1,0 +1,18 @@
+package dev.pawl.grammar.logic.tree;
+
+import dev.pawl.grammar.source.Position;
+import java.util.Locale;
+
+/** A name as written. Names of the language do not distinguish upper and lower case. */
+public record Name(String text, Position position) {
+
+  /** The spelling under which the name is looked up. */
+  public String key() {
+    return text.toUpperCase(Locale.ROOT);
+  }
+
+  @Override
+  public String toString() {
+    return text;
+  }
+}

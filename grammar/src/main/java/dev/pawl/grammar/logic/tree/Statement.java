@@ -1,0 +1,112 @@
+package dev.pawl.grammar.logic.tree;
+
+import dev.pawl.grammar.source.Position;
+import java.util.List;
+import java.util.Optional;
+
+/** A statement as written. */
+public sealed interface Statement {
+
+  Position position();
+
+  <R> R accept(Visitor<R> visitor);
+
+  /** A method for each record. */
+  interface Visitor<R> {
+    R visit(Assignment e);
+    R visit(Invocation e);
+    R visit(If e);
+    R visit(Case e);
+    R visit(For e);
+    R visit(While e);
+    R visit(Repeat e);
+    R visit(Exit e);
+    R visit(Continue e);
+    R visit(Return e);
+  }
+
+  record Assignment(Expression target, Expression value, Position position) implements Statement {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  record Invocation(Expression.Call call) implements Statement {
+    @Override
+    public Position position() {
+      return call.position();
+    }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  record If(List<Branch> branches, List<Statement> otherwise, Position position) implements Statement {
+    public If {
+      branches = List.copyOf(branches);
+      otherwise = List.copyOf(otherwise);
+    }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  record Branch(Expression condition, List<Statement> body) {
+    public Branch {
+      body = List.copyOf(body);
+    }
+  }
+
+  record Case(Expression selector, List<Choice> choices, Optional<List<Statement>> otherwise,
+      Position position) implements Statement {
+    public Case {
+      choices = List.copyOf(choices);
+      otherwise = otherwise.map(List::copyOf);
+    }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  record Choice(List<Label> labels, List<Statement> body) {
+    public Choice {
+      labels = List.copyOf(labels);
+      body = List.copyOf(body);
+    }
+  }
+
+  /** A single value, or the range from {@code low} to {@code high}. */
+  record Label(Expression low, Optional<Expression> high) {}
+
+  record For(Expression variable, Expression from, Expression to, Optional<Expression> by, List<Statement> body,
+      Position position) implements Statement {
+    public For {
+      body = List.copyOf(body);
+    }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  record While(Expression condition, List<Statement> body, Position position) implements Statement {
+    public While {
+      body = List.copyOf(body);
+    }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  record Repeat(List<Statement> body, Expression until, Position position) implements Statement {
+    public Repeat {
+      body = List.copyOf(body);
+    }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  record Exit(Position position) implements Statement {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  record Continue(Position position) implements Statement {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  record Return(Position position) implements Statement {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+}

@@ -1,0 +1,50 @@
+package dev.pawl.grammar.source;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+
+/** What has been found wrong so far; the same thing at the same place is told once. */
+public final class Diagnostics {
+
+  private static final int MOST = 500;
+
+  private final Set<Diagnostic> told = new LinkedHashSet<>();
+  private boolean errors;
+
+  /** Takes a diagnostic; from a certain number on they are only summed up in one. */
+  public void add(Diagnostic diagnostic) {
+    errors |= diagnostic.isError();
+    if (told.size() < MOST) {
+      told.add(diagnostic);
+    } else if (told.size() == MOST) {
+      told.add(Diagnostic.error(Position.NOWHERE, "there are more than " + MOST + " problems; only these are shown", ""));
+    }
+  }
+
+  public void error(Position position, String message, String hint) {
+    add(Diagnostic.error(position, message, hint));
+  }
+
+  public void error(Position position, String message) {
+    error(position, message, "");
+  }
+
+  public void warning(Position position, String message, String hint) {
+    add(Diagnostic.warning(position, message, hint));
+  }
+
+  public boolean hasErrors() {
+    return errors;
+  }
+
+  /** All of them in the order of these files, and within a file from its beginning to its end. */
+  public List<Diagnostic> inOrder(List<String> files) {
+    List<Diagnostic> sorted = new ArrayList<>(told);
+    sorted.sort(Comparator.comparingInt((Diagnostic it) -> files.indexOf(it.position().file()))
+        .thenComparingInt(it -> it.position().line()).thenComparingInt(it -> it.position().column()));
+    return sorted;
+  }
+}

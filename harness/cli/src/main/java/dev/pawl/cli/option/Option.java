@@ -1,0 +1,77 @@
+package dev.pawl.cli.option;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Function;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.ParseResult;
+
+/** One option: how it is named, what its help says, and what its words mean. The options of a subject are constants. */
+public final class Option<T> {
+
+  private final String[] names;
+  private final String label;
+  private final Class<?> words;
+  private final String help;
+  private final Function<ParseResult, T> reader;
+
+  private Option(String[] names, String label, Class<?> words, String help, Function<ParseResult, T> reader) {
+    this.names = names;
+    this.label = label;
+    this.words = words;
+    this.help = help;
+    this.reader = reader;
+  }
+
+  /** An option without a word; its long name is the last. */
+  public static Option<Boolean> flag(String help, String... names) {
+    return new Option<>(names, "", boolean.class, help, given -> given.hasMatchedOption(last(names)));
+  }
+
+  /** An option with one word, for which the label stands in the help. */
+  public static Option<Optional<String>> text(String label, String help, String... names) {
+    return new Option<>(names, label, String.class, help,
+        given -> Optional.ofNullable(given.matchedOptionValue(last(names), (String) null)));
+  }
+
+  /** The same for an option that can be given several times. */
+  public static Option<List<String>> list(String label, String help, String... names) {
+    return new Option<>(names, label, List.class, help,
+        given -> given.matchedOptionValue(last(names), List.<String>of()));
+  }
+
+  private static String last(String... names) {
+    return names[names.length - 1];
+  }
+
+  /** The same where the words mean something. */
+  public <R> Option<R> as(Meaning<T, R> meaning) {
+    return new Option<>(names, label, words, help, given -> meaning.of(name(), reader.apply(given)));
+  }
+
+  /** The same for a command to which it matters in another way. */
+  public Option<T> withHelp(String other) {
+    return new Option<>(names, label, words, other, reader);
+  }
+
+  public String name() {
+    return last(names);
+  }
+
+  public boolean isGiven(ParseResult given) {
+    return given.hasMatchedOption(name());
+  }
+
+  /** What the words of a command mean by it, or the usual where it is not given. */
+  public T of(ParseResult given) {
+    return reader.apply(given);
+  }
+
+  OptionSpec spec() {
+    OptionSpec.Builder spec = OptionSpec.builder(names).type(words).description(help);
+    if (words == boolean.class) {
+      return spec.arity("0").build();
+    }
+    return (words == List.class ? spec.auxiliaryTypes(String.class) : spec).paramLabel(label).arity("1").build();
+  }
+}
