@@ -36,10 +36,9 @@ public final class ReplayCommand implements Command {
   static final Option<Pace> PACE = Option.text("PACE",
       "With --broker: how fast the trace is played: 1x, 10x, or as-fast-as-possible, step by step with a hand-shake"
           + " (usual).", "--pace").as(ReplayCommand::pace);
-  private static final Option<Boolean> CHALLENGE = Option.flag(
-      "Run the logic again with one input turned shortly before a trigger that a rule ties to it (a dispatch to closed"
-          + " gates): the rule is broken where the trigger comes all the same. Takes up to 200 more runs for each trace.",
-      "--challenge");
+  private static final Option<Boolean> CHALLENGE = Option.flag("Run the logic again with one input turned shortly before a"
+      + " trigger that a rule ties to it (a dispatch to closed gates): the rule is broken where the trigger comes all the"
+      + " same. Takes up to 200 more runs for each trace.", "--challenge");
   private static final Option<Optional<Duration>> STEP = Option.text("TIME",
       "With --broker, step by step: the longest step. A bench side whose answers state no time is judged only as finely"
           + " as this.", "--step").as(TimeSpan::optional);
