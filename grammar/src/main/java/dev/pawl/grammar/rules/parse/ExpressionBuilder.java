@@ -149,7 +149,8 @@ final class ExpressionBuilder extends RulesBaseVisitor<Expression> {
     WindowKind kind = switch (context.form.getText()) {
       case "min" -> WindowKind.MIN;
       case "max" -> WindowKind.MAX;
-      default -> WindowKind.MEAN;
+      case "mean" -> WindowKind.MEAN;
+      default -> throw new AssertionError("no window of " + context.form.getText());
     };
     return new Expression.Window(kind, build(context.expression()), build(context.quantity()), places.of(context));
   }
