@@ -216,6 +216,16 @@ class OpenLoopTest {
     assertThat(verdicts(report)).containsEntry("BELT-01", UNDECIDED).containsEntry("BOAT-03", UNDECIDED);
   }
 
+  /** A zone's flags follow the release too; but for the resolution after it they are what was recorded, as they were at that instant. */
+  @Test
+  void aReleaseOntoAnOccupiedZoneIsBrokenThoughItsFlagsAreUnknownAfterIt() throws IOException {
+    Path day = day(signal -> true);
+    Path pressed = write("pressed.csv", Files.readString(day).replace("17000,foot_flag,0", "17000,foot_flag,0\n20000,go_button,1\n20500,go_button,0"));
+    Report report = judged("ride.st", "", pressed);
+    assertThat(rule(report, "BOAT-01").broken()).singleElement().satisfies(finding -> assertThat(finding.trigger()).isEqualTo(20_000_000_000L));
+    assertThat(verdicts(report)).containsEntry("BELT-01", UNDECIDED);
+  }
+
   @Test
   void aLampThatIsSaidToMoveNothingPutsNothingInDoubt() throws IOException {
     Report report = judged("dark.st", "feedback\n  lamp moves nothing\n", day(signal -> true));

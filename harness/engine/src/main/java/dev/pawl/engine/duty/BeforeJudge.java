@@ -176,8 +176,7 @@ public final class BeforeJudge extends TriggeredJudge {
     } else {
       offer(limitSeen - triggered, limitSeen, triggered);
     }
-    boolean stood = !requiredRecency.since(Truth.F, triggered) && !requiredRecency.since(Truth.U, triggered);
-    decide(stood ? null : Kind.BORDERLINE, 0, standing, 0, OWN, triggered, triggered, triggered);
+    decide(hasFallenSince(triggered) ? Kind.BORDERLINE : null, 0, standing, 0, OWN, triggered, triggered, triggered);
     standing.removeFirst();
   }
 
@@ -275,13 +274,18 @@ public final class BeforeJudge extends TriggeredJudge {
     if (limitRecency.unknownSince(triggered + 1)) {
       remember(false, response, triggered);
       decide(Kind.UNKNOWN, limitRecency.cause(triggered + 1), responded, 0, OWN, triggered, moment, moment);
-    } else if (mayHaveBeen(responded, Q)) {
+    } else if (mayHaveBeen(responded, Q) || response == triggered && hasFallenSince(triggered)) {
       remember(false, response, triggered);
       decide(Kind.BORDERLINE, 0, responded, 0, OWN, triggered, triggered, triggered);
     } else {
       met(responded, triggered, response, moment);
     }
     responded.removeFirst();
+  }
+
+  /** Whether P, which was so at a trigger, has not been so all the time since. */
+  private boolean hasFallenSince(long triggered) {
+    return requiredRecency.since(Truth.F, triggered) || requiredRecency.since(Truth.U, triggered);
   }
 
   private void endLimited(long moment) {

@@ -32,8 +32,7 @@ final class BeforeForm implements Form {
     long limited = first(limit, Truth.TRUE, m0 + 1L);
     if (response == m0 && !order.contests(required, m0)) {
       int sure = order.surely(m0, moments);
-      boolean falls = Math.min(first(required, Truth.FALSE, m0), first(required, Truth.UNKNOWN, m0)) <= sure;
-      return falls ? Ruling.near(sure, m0, m0) : new Ruling(Ruling.Ending.MET, null, sure, m0, m0, false);
+      return falls(m0, sure) ? Ruling.near(sure, m0, m0) : new Ruling(Ruling.Ending.MET, null, sure, m0, m0, false);
     }
     if (response == NEVER && limited == NEVER) {
       return Ruling.open(last, last);
@@ -48,7 +47,7 @@ final class BeforeForm implements Form {
       if (doubt != Truth.FALSE) {
         return Ruling.doubtful(doubt, decided, decided);
       }
-      return mayHaveBeen(limit, m0) ? Ruling.near(decided, m0, m0) : Ruling.met(decided, decided);
+      return mayHaveBeen(limit, m0) || response == m0 && falls(m0, decided) ? Ruling.near(decided, m0, m0) : Ruling.met(decided, decided);
     }
     long decided = Math.min(closes(limited), last);
     Truth doubt = doubt(required, m0, decided);
@@ -57,6 +56,10 @@ final class BeforeForm implements Form {
     }
     return mayHaveBeen(required, m0) ? Ruling.near(decided, m0, limited)
         : Ruling.missed(Kind.OUT_OF_ORDER, decided, limited, limited);
+  }
+
+  private boolean falls(int m0, long last) {
+    return Math.min(first(required, Truth.FALSE, m0), first(required, Truth.UNKNOWN, m0)) <= last;
   }
 
   /** Whether what is not so at a trigger may have been when it happened. */

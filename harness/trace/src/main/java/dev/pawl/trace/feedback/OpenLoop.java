@@ -1,6 +1,7 @@
 package dev.pawl.trace.feedback;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.ValueType;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -27,6 +28,8 @@ public final class OpenLoop implements EventSink {
   private final List<Departure> departures = new ArrayList<>();
   /** Signals that become unknown, in order of time. */
   private final PriorityQueue<Doubt> doubts = new PriorityQueue<>();
+  /** How long after a difference feedback still is as recorded: what is nearer to it cannot be told from what was at the same time. */
+  private final long unseen;
   /** No difference is due up to this time. */
   private long due = OutputPair.NOT_DUE;
   /** What comes up to this time is evidence. */
@@ -42,6 +45,7 @@ public final class OpenLoop implements EventSink {
   public OpenLoop(Feedback feedback, EventSink judge) {
     this.feedback = feedback;
     this.judge = judge;
+    this.unseen = Math.max(1, feedback.book().rules().stream().mapToLong(Rule::resolution).max().orElse(0));
     int signals = feedback.book().signals().size();
     this.known = new boolean[signals];
     this.doubted = new long[signals];
@@ -113,7 +117,7 @@ public final class OpenLoop implements EventSink {
   private void settle(long time) {
     for (OutputPair pair : compared) {
       if (pair.due() < time) {
-        long from = pair.sound() + 1;
+        long from = pair.sound() + unseen;
         departures.add(pair.depart());
         feedback.followers(departures.get(departures.size() - 1).output()).forEach(signal -> doubt(signal, from));
       }
