@@ -105,7 +105,9 @@ public final class Replay {
       Player player = new Player(setting, ways, new Impatience(told, clock));
       Optional<String> stopped = play(player, source, publishing);
       taking.end();
-      long end = Math.max(merger.horizon(), stream.lastTime());
+      long heard = Math.max(merger.horizon(), stream.lastTime());
+      // What was played to its end lasted as long, also where nothing was heard at the last.
+      long end = stopped.isEmpty() ? Math.max(heard, source.end()) : heard;
       recording.end(end);
       if (pace.isStepped() && answers.strangers() > 0) {
         evidence.note(Anomaly.STRANGER, answers.strangers(), end, -1, "by the counts of the hand-shake");
