@@ -105,6 +105,8 @@ public abstract class TriggeredJudge extends Judge {
       }
       if (busy && mindsFallingBack) {
         comeBack();
+      } else if (!busy) {
+        ceased.clear();
       }
     }
   }
@@ -169,12 +171,11 @@ public abstract class TriggeredJudge extends Judge {
 
   /** Whether {@code while} ceased so soon after an obligation arose that this may not have arisen. */
   private boolean hasCeased(long triggered) {
-    for (int place = 0; place < ceased.size(); place++) {
-      if (ceased.get(place, 0) > triggered) {
-        return ceased.get(place, 0) - triggered < conditions.ofWhilst.after();
-      }
+    int place = ceased.size();
+    while (place > 0 && ceased.get(place - 1, 0) > triggered) {
+      place--;
     }
-    return false;
+    return place < ceased.size() && ceased.get(place, 0) - triggered < conditions.ofWhilst.after();
   }
 
   /** Whether the trigger happens, and may have done so before what cancels, in time for what is decided at the trigger. */
