@@ -13,9 +13,10 @@ import java.util.Optional;
 /**
  * The Structured Text language of IEC 61131-3, from text to checked program.
  *
- * <p>Each source is turned into words, a parse tree and a syntax tree ({@code parse}, {@code tree}). Once all sources are
- * readable, names, types and constants are worked out over all of them together ({@code check}), which yields a program in which
- * every name is an address and every conversion explicit ({@code model}). Both stages report everything wrong that they find.
+ * <p>Each source is turned into words, a parse tree and a syntax tree ({@code parse}, {@code tree}). Once all sources
+ * are readable, names, types and constants are worked out over all of them together ({@code check}), which yields a
+ * program in which every name is an address and every conversion explicit ({@code model}). Both stages report
+ * everything wrong that they find.
  */
 public final class LogicLanguage {
 
@@ -42,6 +43,7 @@ public final class LogicLanguage {
       return new Compilation(Optional.empty(), diagnostics.inOrder(files));
     }
     CheckedProgram program = ProgramChecker.check(units, diagnostics);
-    return new Compilation(diagnostics.hasErrors() ? Optional.empty() : Optional.of(program), diagnostics.inOrder(files));
+    return new Compilation(diagnostics.hasErrors() ? Optional.empty() : Optional.of(program),
+        diagnostics.inOrder(files));
   }
 }

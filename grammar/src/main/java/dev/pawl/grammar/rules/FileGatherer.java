@@ -58,8 +58,8 @@ final class FileGatherer {
     try {
       waiting.add(loader.load(name));
     } catch (IOException problem) {
-      problems.add(Diagnostic.error(use.file().position(), "`" + use.file().text() + "` cannot be read: " + problem.getMessage(),
-          "the path counts from the folder of this file"));
+      problems.add(Diagnostic.error(use.file().position(), "`" + use.file().text() + "` cannot be read: "
+          + problem.getMessage(), "the path counts from the folder of this file"));
     }
   }
 }

@@ -12,9 +12,9 @@ import java.util.Optional;
 /**
  * The whole way from rule files to a rule book.
  *
- * <p>Each file is read into a syntax tree, the files it uses are read after it, each once; then all of them together are
- * checked. Errors do
- * not stop the way: everything that is wrong in any file is told in one run, and the book is there only where nothing is.
+ * <p>Each file is read into a syntax tree, the files it uses are read after it, each once; then all of them together
+ * are checked. Errors do not stop the way: everything that is wrong in any file is told in one run, and the book is
+ * there only where nothing is.
  */
 public final class RuleLanguage {
 
@@ -37,7 +37,7 @@ public final class RuleLanguage {
     if (sound) {
       BookAdvice.of(checked.book()).forEach(diagnostics::add);
     }
-    return new Compilation(sound ? Optional.of(checked.book()) : Optional.empty(), sound ? checked.examples() : List.of(),
-        diagnostics.inOrder(read.stream().map(Source::name).toList()), read);
+    return new Compilation(sound ? Optional.of(checked.book()) : Optional.empty(), sound ? checked.examples()
+        : List.of(), diagnostics.inOrder(read.stream().map(Source::name).toList()), read);
   }
 }

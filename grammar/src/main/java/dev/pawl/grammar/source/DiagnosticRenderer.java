@@ -49,7 +49,8 @@ public final class DiagnosticRenderer {
     if (!position.file().isEmpty()) {
       text.append(position.line() > 0 ? position.toString() : position.file()).append(": ");
     }
-    text.append(diagnostic.severity().name().toLowerCase(Locale.ROOT)).append(": ").append(diagnostic.message()).append('\n');
+    text.append(diagnostic.severity().name().toLowerCase(Locale.ROOT)).append(": ").append(diagnostic.message())
+        .append('\n');
     Source source = sources.get(position.file());
     if (source != null && position.line() > 0) {
       excerpt(source.line(position.line()), position).forEach(line -> text.append(line).append('\n'));
@@ -69,7 +70,8 @@ public final class DiagnosticRenderer {
     int length = Math.max(1, Math.min(position.length(), end - caret));
 
     List<String> lines = new ArrayList<>();
-    lines.add(String.format(Locale.ROOT, "%5d | ", position.line()) + head + printable(line.substring(start, end)) + tail);
+    lines.add(String.format(Locale.ROOT, "%5d | ", position.line()) + head + printable(line.substring(start, end))
+        + tail);
     lines.add("      | " + " ".repeat(head.length()) + indent(line.substring(start, caret)) + "^".repeat(length));
     return lines;
   }
@@ -84,7 +86,8 @@ public final class DiagnosticRenderer {
   /** The same text with control characters replaced, so that a hostile file cannot steer the terminal. */
   private static String printable(String text) {
     StringBuilder shown = new StringBuilder();
-    text.chars().forEach(c -> shown.append(c == '\t' || Character.isSurrogate((char) c) || Legible.isLegible(c) ? (char) c : '\uFFFD'));
+    text.chars().forEach(c -> shown.append(c == '\t' || Character.isSurrogate((char) c) || Legible.isLegible(c)
+        ? (char) c : '\uFFFD'));
     return shown.toString();
   }
 }

@@ -20,7 +20,8 @@ public final class Diagnostics {
     if (told.size() < MOST) {
       told.add(diagnostic);
     } else if (told.size() == MOST) {
-      told.add(Diagnostic.error(Position.NOWHERE, "there are more than " + MOST + " problems; only these are shown", ""));
+      told.add(Diagnostic.error(Position.NOWHERE, "there are more than " + MOST + " problems; only these are shown",
+          ""));
     }
   }
 

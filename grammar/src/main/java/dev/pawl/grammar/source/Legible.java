@@ -1,8 +1,8 @@
 package dev.pawl.grammar.source;
 
 /**
- * Text from outside as it may be shown to a person: what steers a terminal, turns the order of letters round or shows nothing is
- * replaced by U+FFFD, so that a hostile name reads as what it is.
+ * Text from outside as it may be shown to a person: what steers a terminal, turns the order of letters round or shows
+ * nothing is replaced by U+FFFD, so that a hostile name reads as what it is.
  */
 public final class Legible {
 
@@ -30,8 +30,9 @@ public final class Legible {
   }
 
   /**
-   * Whether a code point shows as itself: no control character, line or paragraph separator, half of a surrogate pair, or
-   * mark that shows nothing, as those of the direction of writing (Unicode Standard Annex 9, section 2, from memory).
+   * Whether a code point shows as itself: no control character, line or paragraph separator, half of a surrogate pair,
+   * or mark that shows nothing, as those of the direction of writing (Unicode Standard Annex 9, section 2, from
+   * memory).
    */
   public static boolean isLegible(int codePoint) {
     return !Character.isISOControl(codePoint) && !isUnseen(codePoint) && codePoint != 0x2028 && codePoint != 0x2029

@@ -18,8 +18,8 @@ public final class NearName {
   }
 
   /**
-   * The nearest of {@code known}, at most one change in three letters away and three in all; the first by alphabet among equals.
-   * Names of one or two letters are near only where nothing but upper and lower case differs.
+   * The nearest of {@code known}, at most one change in three letters away and three in all; the first by alphabet
+   * among equals. Names of one or two letters are near only where nothing but upper and lower case differs.
    */
   public static Optional<String> of(String typed, Collection<String> known) {
     if (typed.length() > LONGEST) {

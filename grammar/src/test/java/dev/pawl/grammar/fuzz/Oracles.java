@@ -17,9 +17,9 @@ import java.util.List;
 import java.util.stream.Stream;
 
 /**
- * What must hold of any text at all. A text may be wrong in every way, but then diagnostics say so: whatever is thrown is a
- * fault, and so is a broken promise, for which these methods throw an {@link AssertionError}. They use no assertion library, as
- * it would cost more than the compilers do.
+ * What must hold of any text at all. A text may be wrong in every way, but then diagnostics say so: whatever is thrown
+ * is a fault, and so is a broken promise, for which these methods throw an {@link AssertionError}. They use no
+ * assertion library, as it would cost more than the compilers do.
  */
 final class Oracles {
 
@@ -33,7 +33,8 @@ final class Oracles {
     expectPlaces(source, compilation.diagnostics());
     compilation.book().ifPresent(book -> {
       RuleExplainer explainer = new RuleExplainer(book);
-      book.rules().forEach(rule -> expect(!explainer.explain(rule).toString().isBlank(), rule.id() + " has no explanation"));
+      book.rules().forEach(rule -> expect(!explainer.explain(rule).toString().isBlank(), rule.id()
+          + " has no explanation"));
     });
   }
 
@@ -52,7 +53,8 @@ final class Oracles {
     expect(after.diagnostics().isEmpty(), "what was printed cannot be read: " + after.diagnostics());
     expectEqual(withoutPlaces(before), withoutPlaces(after), "printing changed the meaning");
     expectEqual(commentWords(before), commentWords(after), "printing changed the comments");
-    expectEqual(printed.text(), RuleFormatter.format(printed).text().orElseThrow(), "formatting again changed the text");
+    expectEqual(printed.text(), RuleFormatter.format(printed).text().orElseThrow(),
+        "formatting again changed the text");
   }
 
   /** Structured Text gives a program or errors, each with a place in the text. */
@@ -87,7 +89,8 @@ final class Oracles {
   }
 
   private static List<String> commentWords(ParsedFile parsed) {
-    return parsed.file().comments().stream().map(Comment::text).flatMap(text -> Stream.of(text.split("\\s+"))).sorted().toList();
+    return parsed.file().comments().stream().map(Comment::text).flatMap(text -> Stream.of(text.split("\\s+"))).sorted()
+        .toList();
   }
 
   private static void expectEqual(Object expected, Object actual, String fault) {

@@ -9,7 +9,9 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Named;
 import org.junit.jupiter.params.provider.Arguments;
 
-/** The texts that fuzzing starts from because the repository has them already; more inputs are kept for each fuzz test. */
+/**
+ * The texts that fuzzing starts from because the repository has them already; more inputs are kept for each fuzz test.
+ */
 final class Seeds {
 
   private Seeds() {}
@@ -31,7 +33,8 @@ final class Seeds {
 
   private static Stream<Path> under(Path folder, String ending) {
     try (Stream<Path> files = Files.walk(folder)) {
-      return files.filter(file -> Files.isRegularFile(file) && file.toString().endsWith(ending)).sorted().toList().stream();
+      return files.filter(file -> Files.isRegularFile(file) && file.toString().endsWith(ending)).sorted().toList()
+          .stream();
     } catch (IOException problem) {
       throw new UncheckedIOException(problem);
     }

@@ -13,9 +13,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 
 /**
- * The table of wrong programs, each with the exact messages it gets: {@code errors.txt} beside this class. A case is a title
- * after {@code ====}, the program, and after {@code ----} its messages; on a difference the test shows the case as it should
- * stand there.
+ * The table of wrong programs, each with the exact messages it gets: {@code errors.txt} beside this class. A case is a
+ * title after {@code ====}, the program, and after {@code ----} its messages; on a difference the test shows the case
+ * as it should stand there.
  */
 class ErrorTableTest {
 
@@ -45,7 +45,8 @@ class ErrorTableTest {
         if (!block.isBlank()) {
           int titleEnd = block.indexOf('\n');
           int split = block.indexOf("\n----\n");
-          cases.add(new Case(block.substring(0, titleEnd), block.substring(titleEnd + 1, split + 1), block.substring(split + 6)));
+          cases.add(new Case(block.substring(0, titleEnd), block.substring(titleEnd + 1, split + 1),
+              block.substring(split + 6)));
         }
       }
       return cases;

@@ -7,7 +7,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** Input that is deep, long or huge ends in a clear error, on a stack of 512 KiB, half of what a thread usually gets. */
+/**
+ * Input that is deep, long or huge ends in a clear error, on a stack of 512 KiB, half of what a thread usually gets.
+ */
 class HostileInputTest {
 
   private static String onSmallStack(String text) {
@@ -40,7 +42,8 @@ class HostileInputTest {
       "i := |ABS(|1|)|;|brackets nest more than 100 levels deep here"
   })
   void tooDeep(String before, String open, String middle, String close, String after, String message) {
-    String text = program(text(before) + text(open).repeat(20_000) + text(middle) + text(close).repeat(20_000) + text(after));
+    String text = program(text(before) + text(open).repeat(20_000) + text(middle) + text(close).repeat(20_000)
+        + text(after));
     assertThat(onSmallStack(text)).contains(message).hasLineCount(1);
   }
 
@@ -50,11 +53,13 @@ class HostileInputTest {
 
   @ParameterizedTest
   @CsvSource(delimiter = '|', quoteCharacter = '`', value = {
-      "i := |(|1|)|;|99", "a := |NOT~|a||;|99", "i := |i + |1||;|399", "|IF~a~THEN~|i := 1;|END_IF;||99", "i := |ABS(|1|)|;|99",
+      "i := |(|1|)|;|99", "a := |NOT~|a||;|99", "i := |i + |1||;|399", "|IF~a~THEN~|i := 1;|END_IF;||99",
+          "i := |ABS(|1|)|;|99",
       "|WHILE~a~DO~|i := 1;|END_WHILE;||99", "i := |list[|1|]|;|99"
   })
   void whatIsAllowedFitsTheStack(String before, String open, String middle, String close, String after, int times) {
-    String text = program(text(before) + text(open).repeat(times) + text(middle) + text(close).repeat(times) + text(after))
+    String text = program(text(before) + text(open).repeat(times) + text(middle) + text(close).repeat(times)
+        + text(after))
         .replace("a : BOOL;", "a : BOOL; list : ARRAY[1..2] OF INT;");
     assertThat(onSmallStack(text)).isEmpty();
   }
@@ -82,7 +87,8 @@ class HostileInputTest {
   void manyLargeTypesEndBeforeTheyAreMade() {
     StringBuilder text = new StringBuilder("TYPE\n");
     for (int i = 0; i < 200; i++) {
-      text.append("A").append(i).append(" : ARRAY[1..4000000] OF INT;\nS").append(i).append(" : STRUCT a : A0; END_STRUCT;\n");
+      text.append("A").append(i).append(" : ARRAY[1..4000000] OF INT;\nS").append(i)
+          .append(" : STRUCT a : A0; END_STRUCT;\n");
     }
     assertThat(onSmallStack(text + "END_TYPE\nPROGRAM P\nEND_PROGRAM\n"))
         .contains("the arrays and structures have more than 16777216 elementary values in all").hasLineCount(1);
@@ -92,7 +98,8 @@ class HostileInputTest {
   void aLongChainOfBlocksIsNoRecursion() {
     StringBuilder text = new StringBuilder("FUNCTION F0 : INT\nVAR_INPUT v : INT; END_VAR\nF0 := v;\nEND_FUNCTION\n");
     for (int i = 1; i <= 300; i++) {
-      text.append("FUNCTION F").append(i).append(" : INT\nVAR_INPUT v : INT; END_VAR\nF").append(i).append(" := F").append(i - 1)
+      text.append("FUNCTION F").append(i).append(" : INT\nVAR_INPUT v : INT; END_VAR\nF").append(i).append(" := F")
+          .append(i - 1)
           .append("(v);\nEND_FUNCTION\n");
     }
     text.append(program("i := F300(1);"));
@@ -107,7 +114,8 @@ class HostileInputTest {
 
   @Test
   void nestedAndUnclosedComments() {
-    assertThat(onSmallStack("(*".repeat(300_000))).contains("the comment that starts here is not closed").hasLineCount(1);
+    assertThat(onSmallStack("(*".repeat(300_000))).contains("the comment that starts here is not closed")
+        .hasLineCount(1);
     assertThat(onSmallStack("(*".repeat(100_000) + "*)".repeat(100_000) + program("i := 1;"))).isEmpty();
   }
 

@@ -8,8 +8,8 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /**
- * Programs damaged at random: whatever comes in, compiling ends with a program or with errors that have a place in the text,
- * never otherwise. A seed that fails is shown, so that it can be run again.
+ * Programs damaged at random: whatever comes in, compiling ends with a program or with errors that have a place in the
+ * text, never otherwise. A seed that fails is shown, so that it can be run again.
  */
 class MutationTest {
 
@@ -35,12 +35,16 @@ class MutationTest {
       END_PROGRAM
       """;
 
-  private static final String[] PIECES = {"(", ")", "[", "]", ";", ":=", "=>", "..", ".", ",", ":", "*", "**", "'", "\"", "(*",
+  private static final String[] PIECES = {"(", ")", "[", "]", ";", ":=", "=>", "..", ".", ",", ":", "*", "**", "'",
+      "\"", "(*",
       "*)", "//",
-      "/*", "#", "%", "^", "$", "{", "}", "16#", "T#", "INT#", "1.5e9", "99999999999999999999", "END_IF;", "IF ", "CASE ", " OF ",
+      "/*", "#", "%", "^", "$", "{", "}", "16#", "T#", "INT#", "1.5e9", "99999999999999999999", "END_IF;", "IF ",
+          "CASE ", " OF ",
       "VAR ",
-      "END_VAR ", "ARRAY[", "STRUCT ", "PROGRAM ", "END_PROGRAM ", "FUNCTION ", "NOT ", " AND ", " MOD ", "-", "REF_TO ",
-      "CLASS ", "\0", "\n", "\u2028", "\ud800", "i", "t", "Main", "e", "Twice(", "Edge", "MUX(", "table", "mode", "p", "TON"};
+      "END_VAR ", "ARRAY[", "STRUCT ", "PROGRAM ", "END_PROGRAM ", "FUNCTION ", "NOT ", " AND ", " MOD ", "-",
+          "REF_TO ",
+      "CLASS ", "\0", "\n", "\u2028", "\ud800", "i", "t", "Main", "e", "Twice(", "Edge", "MUX(", "table", "mode", "p",
+          "TON"};
 
   @Test
   void theProgramItselfIsSound() {

@@ -11,8 +11,8 @@ import java.util.List;
 import java.util.stream.Stream;
 
 /**
- * A folder of tests: each {@code name.rules} stands beside a {@code name.expected}. Where a text differs from the expected one it
- * is left in {@code target/corpus}, ready to replace it.
+ * A folder of tests: each {@code name.rules} stands beside a {@code name.expected}. Where a text differs from the
+ * expected one it is left in {@code target/corpus}, ready to replace it.
  */
 public final class Corpus {
 

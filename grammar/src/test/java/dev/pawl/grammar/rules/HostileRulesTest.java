@@ -15,7 +15,10 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 
-/** Rule files that are made to exhaust the stack, the memory or the patience of the compiler: each gets an error that says so. */
+/**
+ * Rule files that are made to exhaust the stack, the memory or the patience of the compiler: each gets an error that
+ * says so.
+ */
 class HostileRulesTest {
 
   private static final String HEAD = "input a : bool\nrule R-1 \"t\" basis practice always ";
@@ -33,7 +36,8 @@ class HostileRulesTest {
         Arguments.of(HEAD + "time since ".repeat(MANY) + "a > 3 s", "this declaration has more than 250 operators"),
         Arguments.of(HEAD + "3 m" + "/m".repeat(MANY) + " > 0", "this unit joins more than 8 symbols"),
         Arguments.of("input a : m" + "/s".repeat(MANY), "this unit joins more than 8 symbols"),
-        Arguments.of("x".repeat(10_000_000), "the file has 10,000,000 characters; a rule file may have at most 2,000,000"),
+        Arguments.of("x".repeat(10_000_000),
+            "the file has 10,000,000 characters; a rule file may have at most 2,000,000"),
         Arguments.of("? ".repeat(900_000), "`?` is not part of the language"),
         Arguments.of("rule ?\n".repeat(200_000), "too many errors; the rest of this file was not read"),
         Arguments.of("\u0000".repeat(1_000_000), "is not part of the language"),
@@ -41,8 +45,8 @@ class HostileRulesTest {
         Arguments.of(chain("not d", MANY, false), "this grows to more than 20000 operations"),
         Arguments.of(chain("d and d", 60, "d", false), "this grows to more than 20000 operations"),
         Arguments.of("input m : one of (" + listed(i -> "x" + i) + ")", "an enumeration may have at most 1000 members"),
-        Arguments.of("input a : bool\nfor each signal s in (" + listed(i -> "a") + ") rule R-{s} \"t\" basis practice always s",
-            "these are more than 10000 cases"),
+        Arguments.of("input a : bool\nfor each signal s in (" + listed(i -> "a")
+            + ") rule R-{s} \"t\" basis practice always s", "these are more than 10000 cases"),
         Arguments.of(unknownNames(), "there are more than 500 problems; only these are shown"));
   }
 
@@ -82,7 +86,8 @@ class HostileRulesTest {
   void takesWhatIsLargeButWithinTheLimits() {
     String deep = "(".repeat(99) + "a" + ")".repeat(99);
     String wide = "a and ".repeat(249) + "a";
-    Compilation compilation = onSmallStack(() -> compile(HEAD + deep + "\nrule R-2 \"t\" basis practice always " + wide));
+    Compilation compilation = onSmallStack(() -> compile(HEAD + deep + "\nrule R-2 \"t\" basis practice always "
+        + wide));
 
     assertThat(compilation.rendered()).isEmpty();
   }

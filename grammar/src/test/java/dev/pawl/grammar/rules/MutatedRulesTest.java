@@ -17,8 +17,8 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /**
- * Rule files of the corpus with letters, words and stretches put in, taken out or mixed up: whatever comes of it, nothing is
- * thrown, every message points into the text, and what can be read survives printing and reading again.
+ * Rule files of the corpus with letters, words and stretches put in, taken out or mixed up: whatever comes of it,
+ * nothing is thrown, every message points into the text, and what can be read survives printing and reading again.
  */
 class MutatedRulesTest {
 
@@ -27,7 +27,8 @@ class MutatedRulesTest {
       .map(file -> Corpus.source(file).text())
       .filter(text -> !text.isEmpty())
       .toList();
-  private final List<String> words = seeds.stream().flatMap(text -> Arrays.stream(text.split("\\b"))).filter(w -> !w.isBlank())
+  private final List<String> words = seeds.stream().flatMap(text -> Arrays.stream(text.split("\\b")))
+      .filter(w -> !w.isBlank())
       .toList();
 
   @Test
@@ -61,7 +62,8 @@ class MutatedRulesTest {
       int place = random.nextInt(text.length() + 1);
       switch (random.nextInt(4)) {
         case 0 -> text.delete(place, Math.min(text.length(), place + 1 + random.nextInt(12)));
-        case 1 -> text.insert(place, (char) (random.nextInt(8) == 0 ? random.nextInt(0x10000) : 32 + random.nextInt(95)));
+        case 1 -> text.insert(place, (char) (random.nextInt(8) == 0 ? random.nextInt(0x10000)
+            : 32 + random.nextInt(95)));
         case 2 -> text.insert(place, " " + words.get(random.nextInt(words.size())) + " ");
         default -> {
           String other = seeds.get(random.nextInt(seeds.size()));

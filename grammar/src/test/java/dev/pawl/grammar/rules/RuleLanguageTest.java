@@ -75,11 +75,12 @@ class RuleLanguageTest {
     BoolExpr near = new BoolExpr.Or(new BoolExpr.Occupied(1), new BoolExpr.Occupied(0));
     assertThat(lift.duty()).isEqualTo(new Rule.When(new BoolExpr.HeldFor(new BoolExpr.Not(near), 20_000_000_000L),
         Optional.empty(), Optional.empty(), new Demand.Within(
-            new BoolExpr.Compare(Comparison.AT_MOST, new NumExpr.Signal(6), new NumExpr.Constant(0.5), 0, Dimension.SPEED), 0,
+            new BoolExpr.Compare(Comparison.AT_MOST, new NumExpr.Signal(6), new NumExpr.Constant(0.5), 0,
+                Dimension.SPEED), 0,
             3_000_000_000L, Optional.empty())));
     assertThat(lift.text()).isEqualTo("when not train_near for 20 s must lift_speed <= 0.5 m/s within 3 s");
-    assertThat(book.rules().get(2).duty()).isEqualTo(new Rule.When(new BoolExpr.Falls(new BoolExpr.Signal(3)), Optional.empty(),
-        Optional.empty(), new Demand.Within(new BoolExpr.Not(new BoolExpr.Signal(5)), 0, 500_000_000L,
+    assertThat(book.rules().get(2).duty()).isEqualTo(new Rule.When(new BoolExpr.Falls(new BoolExpr.Signal(3)),
+        Optional.empty(), Optional.empty(), new Demand.Within(new BoolExpr.Not(new BoolExpr.Signal(5)), 0, 500_000_000L,
             Optional.of(new Demand.StayUntil(new BoolExpr.Rises(new BoolExpr.Signal(4)))))));
   }
 
@@ -93,8 +94,9 @@ class RuleLanguageTest {
           always oil >= -40 degC
         """);
 
-    assertThat(((Rule.Always) book.rules().get(0).duty()).required()).isEqualTo(new BoolExpr.Compare(Comparison.AT_LEAST,
-        new NumExpr.Signal(0), new NumExpr.Constant(233.15), 0, new Dimension(0, 0, 0, 0, 1, 0)));
+    assertThat(((Rule.Always) book.rules().get(0).duty()).required())
+        .isEqualTo(new BoolExpr.Compare(Comparison.AT_LEAST, new NumExpr.Signal(0), new NumExpr.Constant(233.15), 0,
+        new Dimension(0, 0, 0, 0, 1, 0)));
   }
 
   @Test
@@ -116,13 +118,14 @@ class RuleLanguageTest {
     assertThat(room.title()).isEqualTo("No train enters approach while lift is full");
     assertThat(room.text()).isEqualTo("when enters(approach) must not occupied(lift)");
     assertThat(book.rules().get(4).duty())
-        .isEqualTo(new Rule.Always(new BoolExpr.Not(new BoolExpr.Miscounts(0)), true, Optional.empty(), Optional.empty()));
+        .isEqualTo(new Rule.Always(new BoolExpr.Not(new BoolExpr.Miscounts(0)), true, Optional.empty(),
+            Optional.empty()));
   }
 
   @Test
   void readsEachUsedFileOnceWhateverTheCircle() {
-    Map<String, String> files = Map.of("lib/lift.rules", "use \"../main.rules\"\nuse \"stop.rules\"\n", "lib/stop.rules",
-        "use \"lift.rules\" needs estop_chain : bool needs zone lift\n"
+    Map<String, String> files = Map.of("lib/lift.rules", "use \"../main.rules\"\nuse \"stop.rules\"\n",
+        "lib/stop.rules", "use \"lift.rules\" needs estop_chain : bool needs zone lift\n"
             + "rule STOP-02 \"t\" basis practice never estop_chain while occupied(lift)");
     SourceLoader loader = name -> {
       if (!files.containsKey(name)) {
@@ -135,7 +138,8 @@ class RuleLanguageTest {
     Compilation compilation = RuleLanguage.compile(List.of(main), loader);
 
     assertThat(compilation.diagnostics().stream().filter(Diagnostic::isError)).as(compilation.rendered()).isEmpty();
-    assertThat(compilation.sources()).extracting(Source::name).containsExactly("main.rules", "lib/lift.rules", "lib/stop.rules");
+    assertThat(compilation.sources()).extracting(Source::name).containsExactly("main.rules", "lib/lift.rules",
+        "lib/stop.rules");
     assertThat(compilation.book().orElseThrow().rules()).extracting(Rule::id)
         .containsExactly("LIFT-01", "ZONE-01", "STOP-01", "STOP-02");
   }

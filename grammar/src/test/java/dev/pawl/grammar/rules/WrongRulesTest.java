@@ -10,7 +10,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
-/** The tables of wrong rule files, which give no book, and of doubtful ones, which do, with exactly what is said about each. */
+/**
+ * The tables of wrong rule files, which give no book, and of doubtful ones, which do, with exactly what is said about
+ * each.
+ */
 class WrongRulesTest {
 
   private static final Corpus WRONG = new Corpus("wrong");

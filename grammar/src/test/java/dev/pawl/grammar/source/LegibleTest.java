@@ -15,13 +15,15 @@ class LegibleTest {
 
   @Test
   void whatTurnsLettersRoundIsReplaced() {
-    assertThat(Legible.of("held\u202Edeh\u2066x\u2069\u200F\u061C")).isEqualTo("held\uFFFDdeh\uFFFDx\uFFFD\uFFFD\uFFFD");
+    assertThat(Legible.of("held\u202Edeh\u2066x\u2069\u200F\u061C"))
+        .isEqualTo("held\uFFFDdeh\uFFFDx\uFFFD\uFFFD\uFFFD");
   }
 
   @Test
   void whatShowsNothingIsReplaced() {
     assertThat(Legible.of("a\uFEFFb\u200Bc\u00ADd\u2060e")).isEqualTo("a\uFFFDb\uFFFDc\uFFFDd\uFFFDe");
-    assertThat(Legible.of("\u0645\u06CC\u200C\u062E")).as("a letter that does not join").isEqualTo("\u0645\u06CC\u200C\u062E");
+    assertThat(Legible.of("\u0645\u06CC\u200C\u062E")).as("a letter that does not join")
+        .isEqualTo("\u0645\u06CC\u200C\u062E");
   }
 
   @Test

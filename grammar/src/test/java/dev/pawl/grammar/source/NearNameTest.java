@@ -11,7 +11,8 @@ class NearNameTest {
 
   /** Distances of Damerau and Levenshtein in the restricted form, counted by hand. */
   @ParameterizedTest
-  @CsvSource(value = {"abc,abc,0", "abc,'',3", "abc,abd,1", "abc,ab,1", "abc,abxc,1", "abcd,abdc,1", "kitten,sitting,3"})
+  @CsvSource(value = {"abc,abc,0", "abc,'',3", "abc,abd,1", "abc,ab,1", "abc,abxc,1", "abcd,abdc,1",
+      "kitten,sitting,3"})
   void distances(String from, String to, int distance) {
     assertThat(NearName.distance(from, to)).isEqualTo(distance);
     assertThat(NearName.distance(to, from)).isEqualTo(distance);
@@ -19,7 +20,8 @@ class NearNameTest {
 
   @Test
   void theNearestNameIsSuggestedWhateverItsCase() {
-    assertThat(NearName.hint("Lift_rnu", List.of("lift_reference", "lift_run", "lift"))).contains("did you mean lift_run?");
+    assertThat(NearName.hint("Lift_rnu", List.of("lift_reference", "lift_run", "lift")))
+        .contains("did you mean lift_run?");
   }
 
   @Test

@@ -25,7 +25,8 @@ final class Doorkeeper implements ExtensionMain, SimpleAuthenticator {
   }
 
   static EmbeddedExtension extension(BiPredicate<String, byte[]> right) {
-    return EmbeddedExtension.builder().withId("pawl-doorkeeper").withName("Doorkeeper").withVersion("1").withAuthor("Pawl")
+    return EmbeddedExtension.builder().withId("pawl-doorkeeper").withName("Doorkeeper").withVersion("1")
+        .withAuthor("Pawl")
         .withPriority(0).withStartPriority(1000).withExtensionMain(new Doorkeeper(right)).build();
   }
 

@@ -65,7 +65,8 @@ public final class LoopbackBroker implements Closeable {
     }
     Files.writeString(folder.resolve("conf/config.xml"), CONFIGURATION.formatted(port, HOST));
     EmbeddedHiveMQBuilder builder = EmbeddedHiveMQ.builder().withConfigurationFolder(folder.resolve("conf"))
-        .withDataFolder(folder.resolve("data")).withExtensionsFolder(folder.resolve("extensions")).withoutLoggingBootstrap();
+        .withDataFolder(folder.resolve("data")).withExtensionsFolder(folder.resolve("extensions"))
+            .withoutLoggingBootstrap();
     right.ifPresent(known -> builder.withEmbeddedExtension(Doorkeeper.extension(known)));
     EmbeddedHiveMQ server = builder.build();
     server.start().join();

@@ -27,7 +27,9 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** The commands that talk to a broker, each a process of its own, and what an interrupt or a termination leaves of them. */
+/**
+ * The commands that talk to a broker, each a process of its own, and what an interrupt or a termination leaves of them.
+ */
 class BrokerCommandsTest {
 
   private static final String RULES = """
@@ -94,22 +96,24 @@ class BrokerCommandsTest {
     Files.writeString(folder.resolve("late.st"), LOGIC.replace("DELAY", "300ms"));
     StringBuilder trace = new StringBuilder("time_ms,signal,value\n0,estop_chain,1\n0,start_button,0\n");
     for (int second = 0; second < SECONDS; second++) {
-      trace.append(second * 1000 + 100).append(",start_button,1\n").append(second * 1000 + 200).append(",start_button,0\n")
-          .append(second * 1000 + 400).append(",estop_chain,0\n").append(second * 1000 + 900).append(",estop_chain,1\n");
+      trace.append(second * 1000 + 100).append(",start_button,1\n").append(second * 1000 + 200)
+          .append(",start_button,0\n")
+          .append(second * 1000 + 400).append(",estop_chain,0\n").append(second * 1000 + 900)
+              .append(",estop_chain,1\n");
     }
     Files.writeString(folder.resolve("day.csv"), trace);
   }
 
   private PawlProcess serve(String logic, String pace) throws Exception {
-    PawlProcess serve = PawlProcess.start(folder, "serve", "--rules", path("stand.rules"), "--logic", path(logic), "--broker",
-        "embedded:" + port, "--bench", "test", "--pace", pace, "--listen", "200ms");
+    PawlProcess serve = PawlProcess.start(folder, "serve", "--rules", path("stand.rules"), "--logic", path(logic),
+        "--broker", "embedded:" + port, "--bench", "test", "--pace", pace, "--listen", "200ms");
     serve.awaitWords("pawl: serving");
     return serve;
   }
 
   private PawlProcess replay(String pace, String... more) throws IOException {
-    String[] words = {"replay", "--rules", path("stand.rules"), "--broker", broker(), "--bench", "test", "--keep", path("kept.csv"), "--out",
-        path("out"), "--pace", pace, "--listen", "200ms", path("day.csv")};
+    String[] words = {"replay", "--rules", path("stand.rules"), "--broker", broker(), "--bench", "test", "--keep",
+        path("kept.csv"), "--out", path("out"), "--pace", pace, "--listen", "200ms", path("day.csv")};
     String[] all = Arrays.copyOf(words, words.length + more.length);
     System.arraycopy(more, 0, all, words.length, more.length);
     return PawlProcess.start(folder, all);
@@ -130,7 +134,8 @@ class BrokerCommandsTest {
         JsonNode rule = report().get("traces").get(0).get("rules").get(0);
         assertThat(rule.get("verdict").asText()).isEqualTo("broken");
         assertThat(rule.get("obligations").get("missed").asInt()).isEqualTo(SECONDS);
-        assertThat(Run.of("check", "--quiet", "--rules", path("stand.rules"), path("kept.csv")).status()).isEqualTo(ExitStatus.RULE_BROKEN);
+        assertThat(Run.of("check", "--quiet", "--rules", path("stand.rules"), path("kept.csv")).status())
+            .isEqualTo(ExitStatus.RULE_BROKEN);
       }
       serve.signal("TERM");
       assertThat(serve.end()).isEqualTo(ExitStatus.NOTHING_BROKEN);
@@ -138,7 +143,10 @@ class BrokerCommandsTest {
     }
   }
 
-  /** The recorded lift stopped 50 ms after each stop. By a bench that stops it 250 ms later the chain's speed says nothing. */
+  /**
+   * The recorded lift stopped 50 ms after each stop. By a bench that stops it 250 ms later the chain's speed says
+   * nothing.
+   */
   @Test
   void recordedFeedbackCountsAsLongAsTheBenchDoesWhatWasRecorded() throws Exception {
     Files.writeString(folder.resolve("stand.rules"), RULES.replace("output lift_run", "input chain_speed : m/s\noutput lift_run") + """
@@ -148,7 +156,8 @@ class BrokerCommandsTest {
           when falls(estop_chain)
           must chain_speed < 0.1 m/s within 900 ms
         """);
-    StringBuilder trace = new StringBuilder("time_ms,signal,value\n0,estop_chain,1\n0,start_button,0\n0,lift_run,0\n0,chain_speed,0\n");
+    StringBuilder trace =
+        new StringBuilder("time_ms,signal,value\n0,estop_chain,1\n0,start_button,0\n0,lift_run,0\n0,chain_speed,0\n");
     for (int second = 0; second < 5; second++) {
       trace.append("""
           S100,start_button,1
@@ -165,7 +174,8 @@ class BrokerCommandsTest {
     assertThat(chainVerdict("right.st", 1).get("verdict").asText()).isEqualTo("held");
     JsonNode late = chainVerdict("late.st", 2);
     assertThat(late.get("verdict").asText()).isEqualTo("undecided");
-    assertThat(late.get("seen").get("departures").toString()).contains("\"output\":\"lift_run\"", "\"unknown\":[\"chain_speed\"]");
+    assertThat(late.get("seen").get("departures").toString())
+        .contains("\"output\":\"lift_run\"", "\"unknown\":[\"chain_speed\"]");
 
     Files.writeString(folder.resolve("day.csv"), trace.toString().lines().filter(row -> !row.contains("lift_run"))
         .collect(Collectors.joining("\n")));
@@ -196,7 +206,8 @@ class BrokerCommandsTest {
       // On a busy machine the pace is kept so badly that all are borderline.
       JsonNode obligations = report().get("traces").get(0).get("rules").get(0).get("obligations");
       assertThat(obligations.get("met").asInt() + obligations.get("borderline").asInt()).isBetween(1, SECONDS - 1);
-      // The recording does not say how badly the pace was kept, but the report does: by rules as wide as that it is judged the same.
+      // The recording does not say how badly the pace was kept, but the report does: by rules as wide as that it is
+      // judged the same.
       JsonNode again = checkedWith(report().get("traces").get(0).get("rules").get(0).get("resolutionNs").asLong());
       assertThat(again.get("verdict")).isEqualTo(report().get("traces").get(0).get("rules").get(0).get("verdict"));
       assertThat(again.get("obligations")).isEqualTo(obligations);
@@ -207,7 +218,8 @@ class BrokerCommandsTest {
 
   /** What a check of the recording, by rules of that resolution, says of the first rule. */
   private JsonNode checkedWith(long resolution) throws IOException {
-    Files.writeString(folder.resolve("wide.rules"), RULES.replaceFirst("resolution \\d+ ms", "resolution " + resolution + " ns"));
+    Files.writeString(folder.resolve("wide.rules"), RULES.replaceFirst("resolution \\d+ ms", "resolution " + resolution
+        + " ns"));
     Run check = Run.of("check", "--format", "json", "--rules", path("wide.rules"), path("kept.csv"));
     assertThat(check.status()).as(check.err()).isEqualTo(ExitStatus.NOTHING_BROKEN);
     return new ObjectMapper().readTree(check.out()).get("traces").get(0).get("rules").get(0);
@@ -225,8 +237,8 @@ class BrokerCommandsTest {
   void aMarkerTakenDownEndsBothSidesAndLeavesAPartialReport() throws Exception {
     try (EmbeddedBroker broker = EmbeddedBroker.start(port)) {
       EmbeddedMarker.putUp(broker, "test", HarnessClock.started());
-      try (PawlProcess serve = PawlProcess.start(folder, "serve", "--rules", path("stand.rules"), "--logic", path("right.st"), "--broker",
-          broker(), "--bench", "test", "--pace", "2x", "--listen", "200ms")) {
+      try (PawlProcess serve = PawlProcess.start(folder, "serve", "--rules", path("stand.rules"), "--logic",
+          path("right.st"), "--broker", broker(), "--bench", "test", "--pace", "2x", "--listen", "200ms")) {
         serve.awaitWords("pawl: serving");
         try (PawlProcess replay = replay("2x")) {
           replay.await(() -> lines("kept.csv.unfinished") > 20, "some of the replay is recorded");
@@ -251,29 +263,32 @@ class BrokerCommandsTest {
 
   @Test
   void watchingEndsOnRequestWithItsVerdicts() throws Exception {
-    try (PawlProcess watch = PawlProcess.start(folder, "watch", "--rules", path("stand.rules"), "--broker", "embedded:" + port, "--keep",
-        path("watched.csv"))) {
+    try (PawlProcess watch = PawlProcess.start(folder, "watch", "--rules", path("stand.rules"), "--broker", "embedded:"
+        + port, "--keep", path("watched.csv"))) {
       watch.awaitWords("pawl: listening to " + broker());
       send(new String[][] {{"ride/lift_run", "1"}, {"ride/estop_chain", "1"}, {"ride/estop_chain", "0"}}, false);
       watch.awaitWords("broken  STOP-01");
       watch.signal("INT");
       assertThat(watch.end()).isEqualTo(ExitStatus.RULE_BROKEN);
       assertThat(watch.out()).contains("3 messages, 3 events", "broken  STOP-01  E-stop stops the lift");
-      assertThat(Run.of("check", "--quiet", "--rules", path("stand.rules"), path("watched.csv")).status()).isEqualTo(ExitStatus.RULE_BROKEN);
+      assertThat(Run.of("check", "--quiet", "--rules", path("stand.rules"), path("watched.csv")).status())
+          .isEqualTo(ExitStatus.RULE_BROKEN);
     }
   }
 
   @Test
   void verdictsGoUnderTheirPrefixOfABrokerOfTheirOwnAndTheFeedsGetsNothing() throws Exception {
     try (EmbeddedBroker feed = EmbeddedBroker.start(port); EmbeddedBroker other = EmbeddedBroker.start();
-        PawlProcess watch = PawlProcess.start(folder, "watch", "--rules", path("stand.rules"), "--broker", broker(), "--verdicts", "told/here",
-            "--verdicts-broker", other.address().toString())) {
+        PawlProcess watch = PawlProcess.start(folder, "watch", "--rules", path("stand.rules"), "--broker", broker(),
+            "--verdicts", "told/here", "--verdicts-broker", other.address().toString())) {
       InboundQueue heard = new InboundQueue(100, HarnessClock.started());
       InboundQueue atFeed = new InboundQueue(100, HarnessClock.started());
       watch.awaitWords("pawl: listening to " + broker());
       assertThat(watch.err()).contains("pawl: findings are published under told/here of " + other.address());
-      try (ListeningConnection ear = new ListeningConnection(ConnectionSettings.of(other.address(), "ear"), List.of("#"), heard);
-          ListeningConnection feedEar = new ListeningConnection(ConnectionSettings.of(feed.address(), "ear"), List.of("#"), atFeed)) {
+      try (ListeningConnection ear = new ListeningConnection(ConnectionSettings.of(other.address(), "ear"),
+          List.of("#"), heard);
+          ListeningConnection feedEar = new ListeningConnection(ConnectionSettings.of(feed.address(), "ear"),
+              List.of("#"), atFeed)) {
         send(new String[][] {{"ride/lift_run", "1"}, {"ride/estop_chain", "1"}, {"ride/estop_chain", "0"}}, false);
         watch.awaitWords("broken  STOP-01");
         assertThat(topics(heard, 1)).containsExactly("told/here/STOP-01");
@@ -288,10 +303,11 @@ class BrokerCommandsTest {
   @Test
   void anEmbeddedBrokerOfWatchAndRecordHasNoMarkerAndLetsNobodyPublish() throws Exception {
     for (String command : List.of("watch", "record")) {
-      try (PawlProcess listening = PawlProcess.start(folder, command, "--rules", path("stand.rules"), "--broker", "embedded:" + port, "--keep",
-          path(command + ".csv"))) {
+      try (PawlProcess listening = PawlProcess.start(folder, command, "--rules", path("stand.rules"), "--broker",
+          "embedded:" + port, "--keep", path(command + ".csv"))) {
         listening.awaitWords("pawl: listening to " + broker());
-        Run serve = Run.of("serve", "--rules", path("stand.rules"), "--logic", path("right.st"), "--broker", broker(), "--bench", "embedded");
+        Run serve = Run.of("serve", "--rules", path("stand.rules"), "--logic", path("right.st"), "--broker", broker(),
+            "--bench", "embedded");
         assertThat(serve.status()).isEqualTo(ExitStatus.WRONG_INPUT);
         assertThat(serve.err()).contains("nothing is published: no bench marker 'embedded' stands on pawl/bench");
         listening.signal("TERM");
@@ -301,7 +317,8 @@ class BrokerCommandsTest {
   }
 
   private void keepSecret(String name, String text) throws IOException {
-    Files.setPosixFilePermissions(Files.writeString(folder.resolve(name), text), PosixFilePermissions.fromString("rw-------"));
+    Files.setPosixFilePermissions(Files.writeString(folder.resolve(name), text),
+        PosixFilePermissions.fromString("rw-------"));
   }
 
   @Test
@@ -309,8 +326,9 @@ class BrokerCommandsTest {
     keepSecret("right.txt", "user bench\npassword secret\n");
     keepSecret("wrong.txt", "user bench\npassword secreT\n");
     keepSecret("other.txt", "user ride\npassword secret\n");
-    try (PawlProcess serve = PawlProcess.start(folder, "serve", "--rules", path("stand.rules"), "--logic", path("right.st"), "--broker",
-        "embedded:" + port, "--bench", "test", "--listen", "200ms", "--credentials", path("right.txt"))) {
+    try (PawlProcess serve = PawlProcess.start(folder, "serve", "--rules", path("stand.rules"), "--logic",
+        path("right.st"), "--broker", "embedded:" + port, "--bench", "test", "--listen", "200ms", "--credentials",
+        path("right.txt"))) {
       serve.awaitWords("pawl: serving");
       for (String file : List.of("wrong.txt", "other.txt")) {
         Run refused = listenShortly("--credentials", path(file));
@@ -323,7 +341,8 @@ class BrokerCommandsTest {
   }
 
   private Run listenShortly(String... more) {
-    List<String> words = new ArrayList<>(List.of("watch", "--rules", path("stand.rules"), "--broker", broker(), "--for", "100ms"));
+    List<String> words = new ArrayList<>(List.of("watch", "--rules", path("stand.rules"), "--broker", broker(), "--for",
+        "100ms"));
     words.addAll(List.of(more));
     return Run.of(words.toArray(String[]::new));
   }
@@ -343,8 +362,10 @@ class BrokerCommandsTest {
 
   @Test
   void verdictsThatCouldReachASignalOrABenchAreRefusedBeforeAnythingIsSent() {
-    for (String prefix : List.of("ride", "ride/lift_run", "ride/lift_run/x", "pawl/bench", "pawl", "bench", "$SYS", "spBv1.0/a")) {
-      Run watch = Run.of("watch", "--rules", path("stand.rules"), "--broker", "embedded", "--for", "1ms", "--verdicts", prefix);
+    for (String prefix : List.of("ride", "ride/lift_run", "ride/lift_run/x", "pawl/bench", "pawl", "bench", "$SYS",
+        "spBv1.0/a")) {
+      Run watch = Run.of("watch", "--rules", path("stand.rules"), "--broker", "embedded", "--for", "1ms", "--verdicts",
+          prefix);
       assertThat(watch.status()).as(prefix).isEqualTo(ExitStatus.WRONG_INPUT);
       assertThat(watch.err()).contains("pawl: ").contains("'" + prefix + "'").doesNotContain("listening to");
     }
@@ -357,7 +378,8 @@ class BrokerCommandsTest {
       for (String clear : List.of("mqtt://127.0.0.1:" + port, "embedded:" + port)) {
         Run watch = Run.of("watch", "--rules", path("stand.rules"), "--broker", clear, option, path("file.pem"));
         assertThat(watch.status()).isEqualTo(ExitStatus.WRONG_INPUT);
-        assertThat(watch.err()).isEqualTo("pawl: --ca, --certificate and --key are for an encrypted connection, and '" + clear
+        assertThat(watch.err()).isEqualTo("pawl: --ca, --certificate and --key are for an encrypted connection, and '"
+            + clear
             + "' is none; write mqtts://HOST:PORT, or leave them out\n");
       }
     }
@@ -365,8 +387,8 @@ class BrokerCommandsTest {
 
   @Test
   void recordingEndsOnRequestWithAWholeTrace() throws Exception {
-    try (PawlProcess record = PawlProcess.start(folder, "record", "--rules", path("stand.rules"), "--broker", "embedded:" + port, "--keep",
-        path("recorded.csv"))) {
+    try (PawlProcess record = PawlProcess.start(folder, "record", "--rules", path("stand.rules"), "--broker",
+        "embedded:" + port, "--keep", path("recorded.csv"))) {
       record.awaitWords("pawl: listening to " + broker());
       send(new String[][] {{"ride/lift_run", "0"}, {"ride/estop_chain", "1"}, {"ride/estop_chain", "0"}}, false);
       record.await(() -> lines("recorded.csv") == 4, "all is recorded");
@@ -381,10 +403,13 @@ class BrokerCommandsTest {
   @Test
   void withoutAMarkerNothingIsServedOrReplayed() throws Exception {
     try (EmbeddedBroker broker = EmbeddedBroker.start(port)) {
-      Run serve = Run.of("serve", "--rules", path("stand.rules"), "--logic", path("right.st"), "--broker", broker(), "--bench", "test");
+      Run serve = Run.of("serve", "--rules", path("stand.rules"), "--logic", path("right.st"), "--broker", broker(),
+          "--bench", "test");
       assertThat(serve.status()).isEqualTo(ExitStatus.WRONG_INPUT);
-      assertThat(serve.err()).contains("pawl: nothing is published: no bench marker 'test' stands on pawl/bench of " + broker.address());
-      Run replay = Run.of("replay", "--rules", path("stand.rules"), "--broker", broker(), "--keep", path("kept.csv"), path("day.csv"));
+      assertThat(serve.err()).contains("pawl: nothing is published: no bench marker 'test' stands on pawl/bench of "
+          + broker.address());
+      Run replay = Run.of("replay", "--rules", path("stand.rules"), "--broker", broker(), "--keep", path("kept.csv"),
+          path("day.csv"));
       assertThat(replay.status()).isEqualTo(ExitStatus.WRONG_INPUT);
       assertThat(replay.err()).contains("nothing is published without --bench NAME");
     }

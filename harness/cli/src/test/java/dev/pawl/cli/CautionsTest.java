@@ -19,7 +19,10 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.FieldSource;
 
-/** Cautions stand where a hand is about to move: in every help, in every output that judges, and before every command for a marker. */
+/**
+ * Cautions stand where a hand is about to move: in every help, in every output that judges, and before every command
+ * for a marker.
+ */
 class CautionsTest {
 
   private static final List<String> NAMES = Stream.of(Commands.values()).map(Commands::word).toList();
@@ -89,7 +92,8 @@ class CautionsTest {
   void everyHelpThatShowsTheMarkersCommandSaysJustBeforeItNeverToInject() {
     for (String command : List.of("replay", "serve")) {
       String help = said(Run.of("help", command).out());
-      assertThat(help.substring(0, help.indexOf(BenchGuard.COMMAND))).as(command).endsWith(Caution.INJECTION.text() + " On a bench's own broker: ");
+      assertThat(help.substring(0, help.indexOf(BenchGuard.COMMAND))).as(command)
+          .endsWith(Caution.INJECTION.text() + " On a bench's own broker: ");
     }
   }
 
@@ -97,9 +101,11 @@ class CautionsTest {
   void everyOutputThatJudgesSaysThem() throws IOException {
     String[] check = {"check", "--rules", path("a.rules"), path("a.csv")};
     String[] replay = {"replay", "--rules", path("a.rules"), "--logic", path("a.st"), path("a.csv")};
-    String[] compare = {"compare", "--rules", path("a.rules"), "--logic", path("a.st"), "--logic", path("a.st"), path("a.csv")};
-    for (String[] words : List.of(check, replay, compare, and(check, "--format", "json"), and(replay, "--format", "json"),
-        and(compare, "--format", "json"), new String[] {"explain", path("a.rules"), path("a.csv")}, new String[] {"examples", path("a.rules")},
+    String[] compare = {"compare", "--rules", path("a.rules"), "--logic", path("a.st"), "--logic", path("a.st"),
+        path("a.csv")};
+    for (String[] words : List.of(check, replay, compare, and(check, "--format", "json"),
+        and(replay, "--format", "json"), and(compare, "--format", "json"),
+        new String[] {"explain", path("a.rules"), path("a.csv")}, new String[] {"examples", path("a.rules")},
         and(check, "--quiet"))) {
       Run run = Run.of(words);
       assertThat(run.status()).as(run.err()).isEqualTo(ExitStatus.NOTHING_BROKEN);
@@ -107,7 +113,8 @@ class CautionsTest {
     }
     Run.of(and(check, "--out", path("out")));
     for (String file : List.of("report.json", "report.html", "junit.xml")) {
-      requireAll(Files.readString(folder.resolve("out").resolve(file)).replace("&#39;", "'").replace("&apos;", "'"), Caution.OF_VERDICTS, file);
+      requireAll(Files.readString(folder.resolve("out").resolve(file)).replace("&#39;", "'").replace("&apos;", "'"),
+          Caution.OF_VERDICTS, file);
     }
   }
 
@@ -118,7 +125,8 @@ class CautionsTest {
   @Test
   void watchingAndRecordingEndWithThem() {
     for (String command : List.of("watch", "record")) {
-      Run run = Run.of(command, path("a.rules"), "--broker", "embedded", "--for", "10ms", "--keep", path(command + ".csv"));
+      Run run = Run.of(command, path("a.rules"), "--broker", "embedded", "--for", "10ms", "--keep",
+          path(command + ".csv"));
       assertThat(run.status()).as(run.err()).isEqualTo(ExitStatus.NOTHING_BROKEN);
       requireAll(run.out(), Caution.OF_LISTENING, command);
       assertThat(run.out()).endsWith(Caution.PROTECTION.text() + "\n");
@@ -130,12 +138,16 @@ class CautionsTest {
     try (EmbeddedBroker broker = EmbeddedBroker.start()) {
       String where = broker.address().toString();
       for (String[] words : List.of(
-          new String[] {"serve", "--rules", path("a.rules"), "--logic", path("a.st"), "--broker", where, "--bench", "x"},
-          new String[] {"replay", "--rules", path("a.rules"), "--broker", where, "--bench", "x", "--keep", path("k.csv"), path("a.csv")})) {
+          new String[] {"serve", "--rules", path("a.rules"), "--logic", path("a.st"), "--broker", where, "--bench",
+              "x"},
+          new String[] {"replay", "--rules", path("a.rules"), "--broker", where, "--bench", "x", "--keep",
+              path("k.csv"), path("a.csv")})) {
         Run run = Run.of(words);
         assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
-        assertThat(run.err()).startsWith("pawl: " + Caution.INJECTION.text() + "\npawl: " + Caution.PROTECTION.text() + "\n")
-            .contains(Caution.INJECTION.text() + " On a bench's own broker a person puts the marker up with: " + BenchGuard.COMMAND);
+        assertThat(run.err()).startsWith("pawl: " + Caution.INJECTION.text() + "\npawl: " + Caution.PROTECTION.text()
+            + "\n")
+            .contains(Caution.INJECTION.text() + " On a bench's own broker a person puts the marker up with: "
+                + BenchGuard.COMMAND);
       }
     }
   }

@@ -46,8 +46,10 @@ class CheckCommandTest {
   @BeforeEach
   void writeFiles() throws IOException {
     write("stop.rules", RULES);
-    write("held.csv", "time_s,signal,value\n0,estop_chain,1\n0,lift_run,1\n5,estop_chain,0\n5.2,lift_run,0\n9,mode,off\n");
-    write("broken.csv", "time_s,signal,value\n0,estop_chain,1\n0,lift_run,1\n5,estop_chain,0\n5.75,lift_run,0\n9,mode,off\n");
+    write("held.csv",
+        "time_s,signal,value\n0,estop_chain,1\n0,lift_run,1\n5,estop_chain,0\n5.2,lift_run,0\n9,mode,off\n");
+    write("broken.csv",
+        "time_s,signal,value\n0,estop_chain,1\n0,lift_run,1\n5,estop_chain,0\n5.75,lift_run,0\n9,mode,off\n");
     write("idle.csv", "time_s,signal,value\n0,estop_chain,1\n0,lift_run,1\n9,mode,off\n");
     write("open.csv", "time_s,signal,value\n0,estop_chain,1\n0,lift_run,1\n5,estop_chain,0\n5.2,mode,off\n");
     write("wrong.csv", "time_s,signal,value\n0,estop_chain,1\n1,lift_run,maybe\n2,lift_run,1\n");
@@ -87,9 +89,12 @@ class CheckCommandTest {
   void aBrokenRuleNamesTriggerBreakLatenessValuesAndPlace() {
     Run run = check(path("broken.csv"));
     assertThat(run.err()).isEmpty();
-    assertThat(run.out().replace(folder.toString(), "DIR").replaceAll("\\s+", " ")).contains("BROKEN STOP-01 E-stop stops the lift critical",
-        "trigger 5.000 s break no response by the deadline, 5.500 s (500 ms after the trigger); it came at 5.750 s, 250 ms late",
-        "estop_chain became false at 5.000 s broken.csv:4", "lift_run became true at 0.000 s broken.csv:3", "STOP-01 -250 ms");
+    assertThat(run.out().replace(folder.toString(), "DIR").replaceAll("\\s+", " "))
+        .contains("BROKEN STOP-01 E-stop stops the lift critical",
+        "trigger 5.000 s break no response by the deadline, 5.500 s (500 ms after the trigger); it came at 5.750 s, "
+            + "250 ms late",
+        "estop_chain became false at 5.000 s broken.csv:4", "lift_run became true at 0.000 s broken.csv:3",
+            "STOP-01 -250 ms");
   }
 
   @Test
@@ -101,7 +106,8 @@ class CheckCommandTest {
   void aBadRowMakesTheTraceUnusableUnlessLenient() {
     Run strict = check(path("wrong.csv"));
     assertThat(strict.err()).isEqualTo("pawl: " + path("wrong.csv")
-        + ": 1 problem: 1 x wrong value (first in line 3); nothing of it was judged (--lenient leaves such rows out)\n");
+        + ": 1 problem: 1 x wrong value (first in line 3); nothing of it was judged (--lenient leaves such rows "
+        + "out)\n");
     assertThat(strict.out()).contains("line 3").contains("maybe").doesNotContain("not exercised");
     Run lenient = check("--lenient", path("wrong.csv"));
     assertThat(lenient.status()).isZero();
@@ -112,7 +118,8 @@ class CheckCommandTest {
   void oneBadTraceDoesNotHideTheOthers() {
     Run run = check(path("wrong.csv"), path("broken.csv"), path("held.csv"));
     assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
-    assertThat(run.out()).contains("BROKEN  STOP-01").contains("All 3 traces: 1 broken, 0 undecided, 0 not exercised, 1 held");
+    assertThat(run.out()).contains("BROKEN  STOP-01")
+        .contains("All 3 traces: 1 broken, 0 undecided, 0 not exercised, 1 held");
   }
 
   @Test
@@ -125,16 +132,19 @@ class CheckCommandTest {
 
   @Test
   void theRulesOfOneLargeTraceAreDividedAmongThreadsWithTheSameResult() throws IOException {
-    StringBuilder rules = new StringBuilder("input near_flag : bool\noutput lift_run : bool\nzone z enter rises(near_flag) leave rises(lift_run)\n");
+    StringBuilder rules = new StringBuilder("input near_flag : bool\noutput lift_run : bool\nzone z enter "
+        + "rises(near_flag) leave rises(lift_run)\n");
     for (int rule = 1; rule <= 40; rule++) {
       rules.append("rule R-").append(rule).append(" \"rule\"\n  basis practice\n  severity minor\n  when ")
-          .append(rule % 2 == 0 ? "rises(near_flag)" : "enters(z)").append("\n  must lift_run within ").append(rule).append(" ms\n");
+          .append(rule % 2 == 0 ? "rises(near_flag)" : "enters(z)").append("\n  must lift_run within ").append(rule)
+              .append(" ms\n");
     }
     Path file = Files.writeString(folder.resolve("forty.rules"), rules);
     StringBuilder rows = new StringBuilder("time_ms,signal,value\n");
     SplittableRandom random = new SplittableRandom(4);
     for (int time = 0; rows.length() < 9_000_000; time += random.nextInt(20)) {
-      rows.append(time).append(random.nextBoolean() ? ",near_flag," : ",lift_run,").append(random.nextInt(2)).append('\n');
+      rows.append(time).append(random.nextBoolean() ? ",near_flag," : ",lift_run,").append(random.nextInt(2))
+          .append('\n');
     }
     String trace = Files.writeString(folder.resolve("large.csv"), rows).toString();
     String one = Run.of("check", "--lenient", "--rules", file.toString(), "--jobs", "1", trace).out();
@@ -160,14 +170,16 @@ class CheckCommandTest {
     Path season = Files.createDirectory(folder.resolve("season"));
     Files.copy(folder.resolve("held.csv"), season.resolve("held.csv"));
     Files.writeString(season.resolve("export.txt"), "time_ms,signal,value\n");
-    assertThat(Run.of("check", path("stop.rules"), season.toString()).err()).contains("pawl: 1 file is no trace by its name and is left"
-        + " out: " + season.resolve("export.txt") + " (name one itself to have it read)\n");
+    assertThat(Run.of("check", path("stop.rules"), season.toString()).err())
+        .contains("pawl: 1 file is no trace by its name and is left" + " out: " + season.resolve("export.txt")
+        + " (name one itself to have it read)\n");
   }
 
   @Test
   void leniencyIsOfferedOnlyWhereItHelps() throws IOException {
     Path trace = Files.writeString(folder.resolve("season.csv"), "0,estop_chain,1\n");
-    assertThat(check(trace.toString()).err()).endsWith("1 problem: 1 x unreadable trace (first in line 1); nothing of it was judged\n");
+    assertThat(check(trace.toString()).err())
+        .endsWith("1 problem: 1 x unreadable trace (first in line 1); nothing of it was judged\n");
   }
 
   @Test
@@ -195,7 +207,8 @@ class CheckCommandTest {
     // SHA-256 (FIPS 180-4) of the empty text, from memory.
     write("empty.csv", "");
     String empty = check("--format", "json", path("empty.csv")).out();
-    assertThat(json).startsWith("{\n  \"format\" : \"pawl-report\"").contains("\"role\" : \"rules\"").contains("\"role\" : \"trace\"");
+    assertThat(json).startsWith("{\n  \"format\" : \"pawl-report\"").contains("\"role\" : \"rules\"")
+        .contains("\"role\" : \"trace\"");
     assertThat(empty).contains("e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
   }
 
@@ -204,9 +217,11 @@ class CheckCommandTest {
     Interruption interruption = new Interruption();
     interruption.request();
     Path out = folder.resolve("out");
-    Run run = Run.with(Map.of(), interruption, "check", "--rules", path("stop.rules"), "--out", out.toString(), path("broken.csv"));
+    Run run = Run.with(Map.of(), interruption, "check", "--rules", path("stop.rules"), "--out", out.toString(),
+        path("broken.csv"));
     assertThat(run.out()).contains("Partial: the run was interrupted").doesNotContain("broken.csv");
-    assertThat(run.err().lines()).contains("pawl: interrupted; 1 trace was not read").noneMatch(line -> line.contains("broken.csv"));
+    assertThat(run.err().lines()).contains("pawl: interrupted; 1 trace was not read")
+        .noneMatch(line -> line.contains("broken.csv"));
     assertThat(JsonReportReader.read("r", Files.newInputStream(out.resolve("report.json"))).partial()).isTrue();
   }
 
@@ -234,7 +249,8 @@ class CheckCommandTest {
     String[] words = {"check", path("stop.rules"), path("broken.csv")};
     assertThat(Run.of(words).out()).doesNotContain("\u001b");
     assertThat(Run.with(Map.of("PAWL_TERMINAL", "out"), new Interruption(), words).out()).contains("\u001b[");
-    assertThat(Run.with(Map.of("PAWL_TERMINAL", "out", "NO_COLOR", "1"), new Interruption(), words).out()).doesNotContain("\u001b");
+    assertThat(Run.with(Map.of("PAWL_TERMINAL", "out", "NO_COLOR", "1"), new Interruption(), words).out())
+        .doesNotContain("\u001b");
   }
 
   @ParameterizedTest
@@ -265,7 +281,8 @@ class CheckCommandTest {
   void aWrongCommandGetsItsExactMessage(String words, String message) throws IOException {
     Files.createDirectories(folder.resolve("empty"));
     Files.write(folder.resolve("binary.rules"), new byte[] {(byte) 0xC3, 0x28});
-    String[] all = (words.startsWith("check") ? words + " --quiet" : words).replace("DIR", folder.toString()).split(" ");
+    String[] all = (words.startsWith("check") ? words + " --quiet" : words).replace("DIR", folder.toString())
+        .split(" ");
     Arrays.setAll(all, i -> all[i].equals("EMPTY") ? "" : all[i]);
     Run run = Run.of(all);
     assertThat(run.err().replace(folder.toString(), "DIR")).isEqualTo("pawl: " + message + "\n");
@@ -282,7 +299,8 @@ class CheckCommandTest {
 
   @Test
   void everyErrorOfARuleFileIsToldAndNothingIsJudged() throws IOException {
-    write("bad.rules", RULES.replace("not lift_run", "not lift_rnu").replace("falls(estop_chain)", "falls(estop_chian)"));
+    write("bad.rules", RULES.replace("not lift_run", "not lift_rnu")
+        .replace("falls(estop_chain)", "falls(estop_chian)"));
     Run run = Run.of("check", "--rules", path("bad.rules"), path("held.csv"));
     assertThat(run.err()).contains("bad.rules:9:", "bad.rules:10:", "lift_run", "estop_chain")
         .endsWith("pawl: the rules have 2 errors, nothing was judged\n");
@@ -292,7 +310,8 @@ class CheckCommandTest {
 
   @Test
   void aProblemOfOursIsOneLineWithoutAStackTrace() {
-    Console broken = new Console(null, new java.io.PrintStream(new java.io.ByteArrayOutputStream()), Map.of(), Path.of(""), new Interruption());
+    Console broken = new Console(null, new java.io.PrintStream(new java.io.ByteArrayOutputStream()), Map.of(),
+        Path.of(""), new Interruption());
     assertThat(new Main(broken).run("check", path("stop.rules"), path("held.csv"))).isEqualTo(ExitStatus.WRONG_INPUT);
   }
 }

@@ -30,13 +30,17 @@ import javax.tools.ToolProvider;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** A record that is added to a tree, with its method in the visitor, does not compile before every visitor has a case for it. */
+/**
+ * A record that is added to a tree, with its method in the visitor, does not compile before every visitor has a case
+ * for it.
+ */
 class ClosedTreesTest {
 
   private static final JavaClasses CLASSES = new ClassFileImporter().withImportOption(new DoNotIncludeTests())
       .importPackages("dev.pawl");
   private static final Pattern FORGOTTEN =
-      Pattern.compile("^(?:<anonymous )?([\\w.$]+)>? is not abstract and does not override abstract method visit\\([\\w.]+[.]Scratch\\)");
+      Pattern.compile("^(?:<anonymous )?([\\w.$]+)>? is not abstract and does not override abstract method "
+          + "visit\\([\\w.]+[.]Scratch\\)");
 
   @ParameterizedTest
   @CsvSource({
@@ -63,7 +67,8 @@ class ClosedTreesTest {
     for (String outermost : visitors.stream().map(it -> it.replaceFirst("\\$.*", "")).collect(Collectors.toSet())) {
       sources.add(new Text(outermost, Files.readString(source(outermost))));
     }
-    Set<String> expected = visitors.stream().map(it -> it.replace('$', '.')).collect(Collectors.toCollection(TreeSet::new));
+    Set<String> expected = visitors.stream().map(it -> it.replace('$', '.'))
+        .collect(Collectors.toCollection(TreeSet::new));
     assertEquals(expected, classesWithoutTheCase(sources));
   }
 

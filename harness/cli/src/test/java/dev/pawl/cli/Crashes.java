@@ -21,8 +21,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
- * Processes that write are killed at random instants, each on what the one before left. An event counts as acknowledged once its row, with its line
- * break, stands in the file that others read: no such row may be lost. No report or kept trace may be there in part, and no other file may change.
+ * Processes that write are killed at random instants, each on what the one before left. An event counts as acknowledged
+ * once its row, with its line break, stands in the file that others read: no such row may be lost. No report or kept
+ * trace may be there in part, and no other file may change.
  */
 abstract class Crashes {
 
@@ -88,9 +89,10 @@ abstract class Crashes {
       for (int kill = 0; kill < kills(); kill++) {
         String before = whole(kept);
         String acknowledged;
-        try (PawlProcess process = PawlProcess.start(folder, command, "--rules", path("stand.rules"), "--broker", broker.address().toString(),
-            "--append", "--keep", kept.toString())) {
-          process.await(() -> Files.exists(kept) && kept.toFile().length() > before.length() + 200, "something is recorded");
+        try (PawlProcess process = PawlProcess.start(folder, command, "--rules", path("stand.rules"), "--broker",
+            broker.address().toString(), "--append", "--keep", kept.toString())) {
+          process.await(() -> Files.exists(kept) && kept.toFile().length() > before.length() + 200,
+              "something is recorded");
           hesitate(200);
           acknowledged = whole(kept);
           process.signal("KILL");
@@ -175,8 +177,8 @@ abstract class Crashes {
   }
 
   private int check(Path out, int findings) {
-    return Run.of("check", "--quiet", "--rules", path("stand.rules"), "--findings", Integer.toString(findings), "--out", out.toString(),
-        path("day.csv")).status();
+    return Run.of("check", "--quiet", "--rules", path("stand.rules"), "--findings", Integer.toString(findings), "--out",
+        out.toString(), path("day.csv")).status();
   }
 
   @Test
@@ -188,8 +190,8 @@ abstract class Crashes {
     String before = Files.readString(out.resolve(Manifest.NAME));
     for (int kill = 0; kill < kills(); kill++) {
       Instant instant = Instant.values()[kill % Instant.values().length];
-      try (PawlProcess process = PawlProcess.start(folder, "check", "--quiet", "--rules", path("stand.rules"), "--findings",
-          Integer.toString(1 + kill % 400), "--out", out.toString(), path("day.csv"))) {
+      try (PawlProcess process = PawlProcess.start(folder, "check", "--quiet", "--rules", path("stand.rules"),
+          "--findings", Integer.toString(1 + kill % 400), "--out", out.toString(), path("day.csv"))) {
         process.awaitOrEnd(() -> instant.hasCome(folder.resolve("out.unfinished")));
         hesitate(instant.most);
         process.signal("KILL");
@@ -208,17 +210,20 @@ abstract class Crashes {
     }
     assertThat(check(out, 1)).isEqualTo(ExitStatus.RULE_BROKEN);
     assertThat(Manifest.flaw(out)).isEmpty();
-    say("pawl check --out: no report in part; " + replaced + " whole new ones before the kill, none there after " + absent);
+    say("pawl check --out: no report in part; " + replaced + " whole new ones before the kill, none there after "
+        + absent);
   }
 
   private Run checkDays() {
-    return Run.of("check", "--quiet", "--jobs", "1", "--rules", path("stand.rules"), "--out", path("out"), path("days"));
+    return Run.of("check", "--quiet", "--jobs", "1", "--rules", path("stand.rules"), "--out", path("out"),
+        path("days"));
   }
 
   /** The report but for the moment it was made. */
   private String report() throws IOException {
     String place = Files.exists(folder.resolve("out")) ? "out" : "out.replaced";
-    return Files.readString(folder.resolve(place).resolve("report.json")).replaceFirst("20\\d\\d-\\d\\d-\\d\\dT\\d\\d:\\d\\d:\\d\\dZ", "NOW");
+    return Files.readString(folder.resolve(place).resolve("report.json"))
+        .replaceFirst("20\\d\\d-\\d\\d-\\d\\dT\\d\\d:\\d\\d:\\d\\dZ", "NOW");
   }
 
   private long judged() {
@@ -233,7 +238,8 @@ abstract class Crashes {
   void nothingOfACheckOverManyTracesIsJudgedTwiceOrNotAtAll() throws Exception {
     Files.createDirectory(folder.resolve("days"));
     for (int day = 0; day < DAYS; day++) {
-      Files.writeString(folder.resolve("days/%03d.csv".formatted(day)), "time_ms,signal,value\n0,lift_run,1\n1,counter," + (day % 3 - 1) + "\n");
+      Files.writeString(folder.resolve("days/%03d.csv".formatted(day)), "time_ms,signal,value\n0,lift_run,1\n1,counter,"
+          + (day % 3 - 1) + "\n");
     }
     others = others();
     assertThat(checkDays().status()).isEqualTo(ExitStatus.RULE_BROKEN);
@@ -241,8 +247,8 @@ abstract class Crashes {
     int ended = 0;
     for (int kill = 0; kill < kills(); kill++) {
       long before = judged();
-      try (PawlProcess process = PawlProcess.start(folder, "check", "--quiet", "--jobs", "1", "--rules", path("stand.rules"), "--out", path("out"),
-          path("days"))) {
+      try (PawlProcess process = PawlProcess.start(folder, "check", "--quiet", "--jobs", "1", "--rules",
+          path("stand.rules"), "--out", path("out"), path("days"))) {
         process.awaitOrEnd(() -> judged() > before);
         hesitate(600);
         process.signal("KILL");
@@ -250,7 +256,8 @@ abstract class Crashes {
       }
       boolean isMade = before > 0 && judged() == 0;
       ended += isMade ? 1 : 0;
-      assertThat(judged() >= before || isMade).as(before + " judged before the kill, " + judged() + " after it").isTrue();
+      assertThat(judged() >= before || isMade).as(before + " judged before the kill, " + judged() + " after it")
+          .isTrue();
       assertThat(report()).isEqualTo(expected);
       assertThat(others()).isEqualTo(others);
     }
@@ -258,7 +265,8 @@ abstract class Crashes {
     Run last = checkDays();
     assertThat(last.err()).contains(taken == 0 ? "" : taken + " of " + DAYS + " traces were judged before");
     assertThat(report()).isEqualTo(expected);
-    say("pawl check --out over " + DAYS + " traces: nothing lost of what was judged; " + ended + " reports made in spite of kills, each the same");
+    say("pawl check --out over " + DAYS + " traces: nothing lost of what was judged; " + ended
+        + " reports made in spite of kills, each the same");
   }
 
   @Test
@@ -268,8 +276,8 @@ abstract class Crashes {
     for (int kill = 0; kill < kills(); kill++) {
       String scan = "1" + kill % 10 + "ms";
       String before = Files.exists(kept) ? Digests.sha256(kept) : "";
-      try (PawlProcess process = PawlProcess.start(folder, "replay", "--quiet", "--rules", path("stand.rules"), "--logic", path("lift.st"),
-          "--scan", scan, "--replace", "--keep", kept.toString(), path("day.csv"))) {
+      try (PawlProcess process = PawlProcess.start(folder, "replay", "--quiet", "--rules", path("stand.rules"),
+          "--logic", path("lift.st"), "--scan", scan, "--replace", "--keep", kept.toString(), path("day.csv"))) {
         process.awaitOrEnd(() -> Files.exists(folder.resolve("kept.csv.unfinished")));
         hesitate(1500);
         process.signal("KILL");
@@ -277,7 +285,8 @@ abstract class Crashes {
       }
       if (Files.exists(kept)) {
         String text = Files.readString(kept);
-        assertThat(text.lines().reduce((first, second) -> second)).hasValueSatisfying(last -> assertThat(last).startsWith("# end: "));
+        assertThat(text.lines().reduce((first, second) -> second))
+            .hasValueSatisfying(last -> assertThat(last).startsWith("# end: "));
         assertThat(text).endsWith("\n");
         finished += Digests.sha256(kept).equals(before) ? 0 : 1;
       }

@@ -16,13 +16,16 @@ class DemoCommandTest {
 
   @Test
   void theDemoMakesItsTracesAndAReport() throws IOException {
-    Run run = Run.at(Path.of("../.."), Map.of("PAWL_CALLED", "opt/pawl"), new Interruption(), "demo", "--out", folder.toString());
+    Run run = Run.at(Path.of("../.."), Map.of("PAWL_CALLED", "opt/pawl"), new Interruption(), "demo", "--out",
+        folder.toString());
     assertThat(run.err()).isEmpty();
     assertThat(run.out()).contains("\n  opt/pawl check --rules ");
     assertThat(run.status()).isZero();
     assertThat(run.out()).contains("A logic change that lost the lift's idle timer").contains("BROKEN  LIFT-01")
-        .contains("All 10 traces").doesNotContain("NEVER EXERCISED").contains("Open " + folder.resolve("report/report.html"));
-    assertThat(Files.readString(folder.resolve("report/report.html"))).contains("Kestrel Ridge").contains("<svg class=\"timing\"");
+        .contains("All 10 traces").doesNotContain("NEVER EXERCISED")
+            .contains("Open " + folder.resolve("report/report.html"));
+    assertThat(Files.readString(folder.resolve("report/report.html"))).contains("Kestrel Ridge")
+        .contains("<svg class=\"timing\"");
     assertThat(Files.list(folder.resolve("traces")).count()).isEqualTo(10);
   }
 
@@ -32,7 +35,8 @@ class DemoCommandTest {
     Files.writeString(own, "somebody's own\n");
     Run run = Run.at(Path.of("../.."), Map.of(), new Interruption(), "demo", "--out", folder.toString());
     assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
-    assertThat(run.err()).isEqualTo("pawl: " + folder.resolve("traces") + ": is there already, without the report of an earlier demo beside it,"
+    assertThat(run.err()).isEqualTo("pawl: " + folder.resolve("traces")
+        + ": is there already, without the report of an earlier demo beside it,"
         + " and stays; name another folder with --out\n");
     assertThat(own).hasContent("somebody's own\n");
   }

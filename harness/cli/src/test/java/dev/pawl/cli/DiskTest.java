@@ -60,7 +60,8 @@ class DiskTest {
   }
 
   private Run check(String... more) {
-    String[] words = {"check", "--quiet", "--rules", path("stand.rules"), "--out", disk.resolve("out").toString(), path("day.csv")};
+    String[] words = {"check", "--quiet", "--rules", path("stand.rules"), "--out", disk.resolve("out").toString(),
+        path("day.csv")};
     return Run.of(Stream.concat(Arrays.stream(words), Arrays.stream(more)).toArray(String[]::new));
   }
 
@@ -83,7 +84,8 @@ class DiskTest {
       fill((int) (KILOBYTES - used - room));
       Run run = check("--findings", "5000");
       assertThat(run.status()).as("%s", run).isEqualTo(ExitStatus.WRONG_INPUT);
-      assertThat(run.err()).contains("pawl: the report cannot be written: " + disk.resolve("out") + ": No space left on device");
+      assertThat(run.err()).contains("pawl: the report cannot be written: " + disk.resolve("out")
+          + ": No space left on device");
       assertThat(Manifest.of(disk.resolve("out"))).isEqualTo(before);
       assertThat(Manifest.flaw(disk.resolve("out"))).isEmpty();
       assertThat(names()).containsExactly("ballast", "out");
@@ -93,8 +95,8 @@ class DiskTest {
 
   @Test
   void aKeptTraceThatDoesNotFitIsNotThere() throws Exception {
-    Run run = Run.of("replay", "--quiet", "--rules", path("stand.rules"), "--logic", path("lift.st"), "--keep", disk.resolve("kept.csv").toString(),
-        path("day.csv"));
+    Run run = Run.of("replay", "--quiet", "--rules", path("stand.rules"), "--logic", path("lift.st"), "--keep",
+        disk.resolve("kept.csv").toString(), path("day.csv"));
     assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
     assertThat(run.err()).contains("pawl: --keep: " + disk.resolve("kept.csv") + ": No space left on device");
     assertThat(names()).isEmpty();
@@ -105,16 +107,18 @@ class DiskTest {
     fill(KILOBYTES - 16);
     Path kept = disk.resolve("kept.csv");
     try (EmbeddedBroker broker = EmbeddedBroker.start();
-        PawlProcess record = PawlProcess.start(folder, "record", "--rules", path("stand.rules"), "--broker", broker.address().toString(),
-            "--keep", kept.toString())) {
+        PawlProcess record = PawlProcess.start(folder, "record", "--rules", path("stand.rules"), "--broker",
+            broker.address().toString(), "--keep", kept.toString())) {
       record.awaitWords("pawl: listening to");
-      Feeder.send(broker.address().port(), IntStream.range(0, 1000).mapToObj(i -> new String[] {"ride/lift_run", Integer.toString(i % 2)})
+      Feeder.send(broker.address().port(), IntStream.range(0, 1000)
+          .mapToObj(i -> new String[] {"ride/lift_run", Integer.toString(i % 2)})
           .toArray(String[][]::new), false);
       assertThat(record.end()).isEqualTo(ExitStatus.WRONG_INPUT);
       assertThat(record.err()).contains("pawl: recording ended early: No space left on device");
     }
     assertThat(Files.readString(kept)).endsWith(",good\n").contains("lift_run");
-    assertThat(Run.with(Map.of(), new Interruption(), "check", "--quiet", "--rules", path("stand.rules"), kept.toString()).status())
+    assertThat(Run.with(Map.of(), new Interruption(), "check", "--quiet", "--rules", path("stand.rules"),
+        kept.toString()).status())
         .isNotEqualTo(ExitStatus.WRONG_INPUT);
   }
 
@@ -123,7 +127,8 @@ class DiskTest {
     assertThat(check("--findings", "0").status()).isEqualTo(ExitStatus.RULE_BROKEN);
     String before = Manifest.of(disk.resolve("out"));
     assertThat(ends("mount", "-o", "remount,ro", disk.toString())).isTrue();
-    assertThat(check().err()).contains("pawl: the report cannot be written: " + disk.resolve("out")).contains("Read-only file system");
+    assertThat(check().err()).contains("pawl: the report cannot be written: " + disk.resolve("out"))
+        .contains("Read-only file system");
     Run replay = Run.of("replay", "--quiet", "--rules", path("stand.rules"), "--logic", path("lift.st"), "--keep",
         disk.resolve("kept.csv").toString(), path("day.csv"));
     assertThat(replay.status()).isEqualTo(ExitStatus.WRONG_INPUT);
@@ -132,7 +137,8 @@ class DiskTest {
       Run record = Run.of("record", "--rules", path("stand.rules"), "--broker", broker.address().toString(), "--keep",
           disk.resolve("kept.csv").toString());
       assertThat(record.status()).isEqualTo(ExitStatus.WRONG_INPUT);
-      assertThat(record.err()).contains("pawl: --keep: " + disk.resolve("kept.csv") + ": ").contains("Read-only file system");
+      assertThat(record.err()).contains("pawl: --keep: " + disk.resolve("kept.csv") + ": ")
+          .contains("Read-only file system");
     }
     assertThat(Manifest.of(disk.resolve("out"))).isEqualTo(before);
     assertThat(names()).containsExactly("out");

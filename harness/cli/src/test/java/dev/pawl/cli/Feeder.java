@@ -22,7 +22,8 @@ final class Feeder {
 
   private static PublishingConnection connect(int port, String name) {
     ConnectionSettings settings = ConnectionSettings.of(new BrokerAddress(false, "127.0.0.1", port), name);
-    return new PublishingConnection(settings, name, Optional.empty(), topic -> Optional.empty(), HarnessClock.started());
+    return new PublishingConnection(settings, name, Optional.empty(), topic -> Optional.empty(),
+        HarnessClock.started());
   }
 
   /** Counts on a topic, each number once, until told to stop. */

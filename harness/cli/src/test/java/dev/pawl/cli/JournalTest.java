@@ -62,22 +62,24 @@ class JournalTest {
   }
 
   private String[] words(String... more) {
-    List<String> words = new ArrayList<>(List.of("check", "--quiet", "--jobs", "1", "--rules", folder.resolve("stand.rules").toString(), "--out",
-        folder.resolve("out").toString()));
+    List<String> words = new ArrayList<>(List.of("check", "--quiet", "--jobs", "1", "--rules",
+        folder.resolve("stand.rules").toString(), "--out", folder.resolve("out").toString()));
     words.addAll(List.of(more));
     words.add(folder.resolve("days").toString());
     return words.toArray(String[]::new);
   }
 
   private static String took(int count, int of) {
-    return "pawl: " + count + " of " + of + " traces were judged before, by a run that did not end; their results were taken over\n";
+    return "pawl: " + count + " of " + of
+        + " traces were judged before, by a run that did not end; their results were taken over\n";
   }
 
   /** All files of a report but for the moment it was made. */
   private Map<String, String> report() throws IOException {
     Map<String, String> files = new TreeMap<>();
     for (String name : ReportFormat.fileNames()) {
-      files.put(name, Files.readString(folder.resolve("out").resolve(name)).replaceAll("20\\d\\d-\\d\\d-\\d\\dT\\d\\d:\\d\\d:\\d\\dZ", "NOW"));
+      files.put(name, Files.readString(folder.resolve("out").resolve(name))
+          .replaceAll("20\\d\\d-\\d\\d-\\d\\dT\\d\\d:\\d\\d:\\d\\dZ", "NOW"));
     }
     return files;
   }
@@ -93,7 +95,8 @@ class JournalTest {
   /** Whole lines of the journal behind its first. */
   private int judged() {
     try {
-      return Files.exists(journal) ? Math.max(0, (int) Files.readString(journal).chars().filter(c -> c == '\n').count() - 1) : 0;
+      return Files.exists(journal) ? Math.max(0, (int) Files.readString(journal).chars().filter(c -> c == '\n')
+          .count() - 1) : 0;
     } catch (IOException e) {
       return 0;
     }
@@ -123,8 +126,9 @@ class JournalTest {
 
   /** Leaves a journal, since it is interrupted after so many traces; returns what it says. */
   private String interrupted() {
-    CheckOptions options = new CheckOptions(new RuleOptions(List.of(folder.resolve("stand.rules").toString()), List.of()),
-        List.of(folder.resolve("days").toString()), new ReadingOptions(Optional.empty(), Optional.empty(), false),
+    CheckOptions options = new CheckOptions(new RuleOptions(List.of(folder.resolve("stand.rules").toString()),
+        List.of()), List.of(folder.resolve("days").toString()),
+        new ReadingOptions(Optional.empty(), Optional.empty(), false),
         new ReportOptions(Optional.of(folder.resolve("out").toString()), false, FINDINGS, false, true), 1);
     ByteArrayOutputStream said = new ByteArrayOutputStream();
     PrintStream err = new PrintStream(said, true, StandardCharsets.UTF_8);
@@ -143,7 +147,8 @@ class JournalTest {
 
   @Test
   void anInterruptedCheckSaysThatItCanGoOn() throws IOException {
-    assertThat(interrupted()).contains("pawl: what was judged is kept in " + journal + "; the same command goes on from there\n");
+    assertThat(interrupted()).contains("pawl: what was judged is kept in " + journal
+        + "; the same command goes on from there\n");
     assertThat(Files.readString(folder.resolve("out/report.json"))).contains("\"partial\" : true");
     assertThat(Run.of(words()).err()).contains(took(TOLD - 1, FEW));
     requireSameAsInOneGo();
@@ -153,7 +158,8 @@ class JournalTest {
   void aTornLineIsCutOffAndJudgedAgain() throws IOException {
     interrupted();
     byte[] whole = Files.readAllBytes(journal);
-    for (String torn : List.of("0123456789abcdef", "0123\t{\"path\":\"", "\u0000\u0000\u0000\n", "no line of a journal\n", "0123\t{}\n")) {
+    for (String torn : List.of("0123456789abcdef", "0123\t{\"path\":\"", "\u0000\u0000\u0000\n",
+        "no line of a journal\n", "0123\t{}\n")) {
       Files.write(journal, whole);
       Files.writeString(journal, torn, StandardOpenOption.APPEND);
       assertThat(Run.of(words()).err()).as(torn).contains(took(TOLD - 1, FEW));
@@ -187,8 +193,8 @@ class JournalTest {
     Files.writeString(journal, "somebody's own\n");
     Run run = Run.of(words());
     assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
-    assertThat(run.err()).isEqualTo("pawl: --out: " + journal + ": is not what pawl keeps there while it judges, and stays; move it away or name"
-        + " another folder\n");
+    assertThat(run.err()).isEqualTo("pawl: --out: " + journal
+        + ": is not what pawl keeps there while it judges, and stays; move it away or name" + " another folder\n");
     assertThat(journal).hasContent("somebody's own\n");
     Path target = Files.writeString(folder.resolve("target"), "pawl-judged ");
     Files.delete(journal);

@@ -51,18 +51,21 @@ class KeepTest {
 
   private List<String> names() throws IOException {
     try (var files = Files.list(folder)) {
-      return files.map(file -> file.getFileName().toString()).filter(name -> !name.matches("pawl.*\\.(out|err)")).sorted().toList();
+      return files.map(file -> file.getFileName().toString()).filter(name -> !name.matches("pawl.*\\.(out|err)"))
+          .sorted().toList();
     }
   }
 
   private String[] feed(String command, String broker, String file, String... more) {
-    List<String> words = new ArrayList<>(List.of(command, "--rules", path("stand.rules"), "--broker", broker, "--keep", path(file)));
+    List<String> words = new ArrayList<>(List.of(command, "--rules", path("stand.rules"), "--broker", broker, "--keep",
+        path(file)));
     words.addAll(Arrays.asList(more));
     return words.toArray(String[]::new);
   }
 
   private Run replay(String... more) {
-    List<String> words = new ArrayList<>(List.of("replay", "--quiet", "--rules", path("stand.rules"), "--logic", path("lift.st")));
+    List<String> words = new ArrayList<>(List.of("replay", "--quiet", "--rules", path("stand.rules"), "--logic",
+        path("lift.st")));
     words.addAll(Arrays.asList(more));
     words.add(path("incident.csv"));
     return Run.of(words.toArray(String[]::new));
@@ -77,7 +80,8 @@ class KeepTest {
   @CsvSource({"record", "watch"})
   void nothingIsWrittenOverAFileThatIsThere(String command) throws IOException {
     write("yesterday.csv", YESTERDAY);
-    refused(Run.of(feed(command, NO_BROKER, "yesterday.csv")), "yesterday.csv", "is there already, and nothing is written over it; --append");
+    refused(Run.of(feed(command, NO_BROKER, "yesterday.csv")), "yesterday.csv",
+        "is there already, and nothing is written over it; --append");
     assertThat(text("yesterday.csv")).isEqualTo(YESTERDAY);
   }
 
@@ -99,8 +103,10 @@ class KeepTest {
       "link.csv    | is a link; name the file itself",
       "nowhere.csv | is a link; name the file itself",
       "sub         | is no file that a trace could be kept in",
-      "other.csv   | 1 problem: 1 x unbound tag (first in line 2); it is continued only with the signals it was recorded with",
-      "wrong.csv   | 1 problem: 1 x wrong value (first in line 2); it is continued only with the signals it was recorded with"})
+      "other.csv   | 1 problem: 1 x unbound tag (first in line 2); it is continued only with the signals it was "
+          + "recorded with",
+      "wrong.csv   | 1 problem: 1 x wrong value (first in line 2); it is continued only with the signals it was "
+          + "recorded with"})
   void onlyARecordingOfTheseSignalsIsContinued(String file, String why) throws IOException {
     write("yesterday.csv", YESTERDAY);
     write("other.csv", HEADER + "2026-01-05T08:00:00Z,gate_open,1,good\n");
@@ -110,7 +116,8 @@ class KeepTest {
     Files.createDirectory(folder.resolve("sub"));
     byte[] before = Files.isRegularFile(folder.resolve(file)) ? Files.readAllBytes(folder.resolve(file)) : null;
     refused(Run.of(feed("record", NO_BROKER, file, "--append")), file, why);
-    assertThat(Files.isRegularFile(folder.resolve(file)) ? Files.readAllBytes(folder.resolve(file)) : null).isEqualTo(before);
+    assertThat(Files.isRegularFile(folder.resolve(file)) ? Files.readAllBytes(folder.resolve(file)) : null)
+        .isEqualTo(before);
   }
 
   @Test
@@ -119,16 +126,20 @@ class KeepTest {
     assertThat(run.err()).isEqualTo("pawl: --append: say with --keep which recording is continued\n");
   }
 
-  /** What was known at the end of the first part is not taken for known in the hole: the stop is neither met nor missed. */
+  /**
+   * What was known at the end of the first part is not taken for known in the hole: the stop is neither met nor missed.
+   */
   @Test
   void aRecordingIsContinuedAfterItsLastWholeRowAndNothingIsKnownInBetween() throws Exception {
     write("kept.csv", YESTERDAY + "2026-01-05T08:00:09.05,lift_r");
     Run first = record(7);
     assertThat(first.status()).isZero();
-    assertThat(first.err()).contains("kept.csv: the last row is torn and is cut off: 2026-01-05T08:00:09.05,lift_r\n", "continued after 4 lines");
+    assertThat(first.err()).contains("kept.csv: the last row is torn and is cut off: 2026-01-05T08:00:09.05,lift_r\n",
+        "continued after 4 lines");
     List<String> lines = text("kept.csv").lines().toList();
     assertThat(String.join("\n", lines.subList(0, 4)) + "\n").isEqualTo(YESTERDAY);
-    assertThat(lines.subList(4, 6)).containsExactly("2026-01-05T08:00:09.000000001Z,estop_chain,,bad", "2026-01-05T08:00:09.000000001Z,lift_run,,bad");
+    assertThat(lines.subList(4, 6)).containsExactly("2026-01-05T08:00:09.000000001Z,estop_chain,,bad",
+        "2026-01-05T08:00:09.000000001Z,lift_run,,bad");
     assertThat(lines.get(6)).endsWith(",lift_run,0,good");
     assertThat(lines.get(7)).startsWith("# end: ");
     assertThat(verdict()).contains("UNDECIDED  STOP-01");
@@ -180,7 +191,8 @@ class KeepTest {
     try (EmbeddedBroker broker = EmbeddedBroker.start();
         PawlProcess first = PawlProcess.start(folder, feed("record", broker.address().toString(), "kept.csv"))) {
       first.awaitWords("pawl: listening to");
-      refused(Run.of(feed("record", broker.address().toString(), "kept.csv", "--append")), "kept.csv", "another pawl is writing it");
+      refused(Run.of(feed("record", broker.address().toString(), "kept.csv", "--append")), "kept.csv",
+          "another pawl is writing it");
       refused(Run.of(feed("watch", broker.address().toString(), "kept.csv")), "kept.csv", "is there already");
       Feeder.send(broker.address().port(), new String[][] {{"ride/lift_run", "0"}}, false);
       first.await(() -> lines("kept.csv") == 2, "the first goes on");
@@ -192,8 +204,10 @@ class KeepTest {
     write("kept.csv", HEADER + "2040-01-05T08:00:00Z,lift_run,1,good\n");
     Run run = record(Integer.MAX_VALUE);
     assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
-    assertThat(run.err()).contains("recording ended early: a value came whose time is not after the end of the recording that is continued");
-    assertThat(text("kept.csv")).isEqualTo(HEADER + "2040-01-05T08:00:00Z,lift_run,1,good\n2040-01-05T08:00:00.000000001Z,lift_run,,bad\n");
+    assertThat(run.err()).contains("recording ended early: a value came whose time is not after the end of the "
+        + "recording that is continued");
+    assertThat(text("kept.csv")).isEqualTo(HEADER
+        + "2040-01-05T08:00:00Z,lift_run,1,good\n2040-01-05T08:00:00.000000001Z,lift_run,,bad\n");
   }
 
   @Test
@@ -206,8 +220,10 @@ class KeepTest {
     Files.createSymbolicLink(folder.resolve("link.csv"), folder.resolve("passwords"));
     write("passwords", "user a\npassword b\n");
     refused(replay("--keep", path("link.csv"), "--replace"), "link.csv", "is a link; name the file itself");
-    refused(replay("--keep", path("passwords")), "passwords", "is there already, and nothing is written over it; --replace");
-    refused(replay("--keep", path("passwords"), "--replace"), "passwords", "is no trace that pawl kept, and stays; name another file");
+    refused(replay("--keep", path("passwords")), "passwords",
+        "is there already, and nothing is written over it; --replace");
+    refused(replay("--keep", path("passwords"), "--replace"), "passwords",
+        "is no trace that pawl kept, and stays; name another file");
     assertThat(text("incident.csv")).isEqualTo(incident);
     assertThat(text("passwords")).isEqualTo("user a\npassword b\n");
   }

@@ -55,16 +55,21 @@ class LayersTest {
       .whereLayer("run").mayOnlyAccessLayers("report", "mqtt", "trace", "logic", "engine", "grammar")
       .whereLayer("cli").mayNotBeAccessedByAnyLayer();
 
-  /** Where a package's root holds the contract that its parts use and the facade that uses the parts, only the parts are looked at. */
+  /**
+   * Where a package's root holds the contract that its parts use and the facade that uses the parts, only the parts are
+   * looked at.
+   */
   private static final String[] PARTS = {"dev.pawl.(*)..", "dev.pawl.grammar.(*)..", "dev.pawl.grammar.rules.(*)..",
-      "dev.pawl.grammar.logic.(*)..", "dev.pawl.engine.(*)..", "dev.pawl.trace.(*)..", "dev.pawl.logic.(*)..", "dev.pawl.plant.(*)..",
+      "dev.pawl.grammar.logic.(*)..", "dev.pawl.engine.(*)..", "dev.pawl.trace.(*)..", "dev.pawl.logic.(*)..",
+          "dev.pawl.plant.(*)..",
       "dev.pawl.mqtt.(*)..", "dev.pawl.report.(*)..", "dev.pawl.run.(*)..", "dev.pawl.cli.(*).."};
 
   private static final ArchRule ANTLR_STAYS_IN_THE_PARSERS = noClasses().that()
       .resideOutsideOfPackages("dev.pawl.grammar.rules.parse..", "dev.pawl.grammar.logic.parse..")
       .should().dependOnClassesThat().resideInAPackage("org.antlr..");
 
-  private static final ArchRule UNITS_STAY_IN_THE_GRAMMAR = noClasses().that().resideOutsideOfPackage("dev.pawl.grammar..")
+  private static final ArchRule UNITS_STAY_IN_THE_GRAMMAR = noClasses().that()
+      .resideOutsideOfPackage("dev.pawl.grammar..")
       .should().dependOnClassesThat().resideInAnyPackage("tech.units..", "javax.measure..");
 
   private static final ArchRule JACKSON_STAYS_WHERE_JSON_IS_READ_OR_WRITTEN = noClasses().that()
@@ -74,13 +79,16 @@ class LayersTest {
   private static final ArchRule PAHO_STAYS_IN_MQTT = noClasses().that().resideOutsideOfPackage("dev.pawl.mqtt..")
       .should().dependOnClassesThat().resideInAPackage("org.eclipse.paho..");
 
-  private static final ArchRule PICOCLI_STAYS_IN_THE_COMMAND_LINE = noClasses().that().resideOutsideOfPackage("dev.pawl.cli..")
+  private static final ArchRule PICOCLI_STAYS_IN_THE_COMMAND_LINE = noClasses().that()
+      .resideOutsideOfPackage("dev.pawl.cli..")
       .should().dependOnClassesThat().resideInAPackage("picocli..");
 
-  private static final ArchRule ONLY_THE_COMMAND_LINE_KNOWS_STANDARD_STREAMS = noClasses().that().resideOutsideOfPackage("dev.pawl.cli..")
+  private static final ArchRule ONLY_THE_COMMAND_LINE_KNOWS_STANDARD_STREAMS = noClasses().that()
+      .resideOutsideOfPackage("dev.pawl.cli..")
       .should(ACCESS_STANDARD_STREAMS);
 
-  private static final ArchRule ONLY_MAIN_ENDS_THE_PROCESS = noClasses().that().doNotHaveFullyQualifiedName("dev.pawl.cli.Main")
+  private static final ArchRule ONLY_MAIN_ENDS_THE_PROCESS = noClasses().that()
+      .doNotHaveFullyQualifiedName("dev.pawl.cli.Main")
       .should().callMethodWhere(target(owner(named("java.lang.System", "java.lang.Runtime")))
           .and(target(nameMatching("exit|halt"))));
 
@@ -88,7 +96,8 @@ class LayersTest {
       .resideOutsideOfPackages("dev.pawl.cli..", "dev.pawl.run", "dev.pawl.mqtt..")
       .should().callMethodWhere(readsTheClock());
 
-  private static final ArchRule ONLY_THE_COMMAND_LINE_READS_THE_ENVIRONMENT = noClasses().that().resideOutsideOfPackage("dev.pawl.cli..")
+  private static final ArchRule ONLY_THE_COMMAND_LINE_READS_THE_ENVIRONMENT = noClasses().that()
+      .resideOutsideOfPackage("dev.pawl.cli..")
       .should().callMethodWhere(target(owner(named("java.lang.System")))
           .and(target(nameMatching("getenv|getProperty|getProperties"))));
 
@@ -96,7 +105,8 @@ class LayersTest {
     Map<String, ArchRule> rules = new TreeMap<>();
     rules.put("dependencies run one way", DEPENDENCIES_RUN_ONE_WAY);
     for (String parts : PARTS) {
-      rules.put("there are no cycles among " + parts, slices().matching(parts).should().beFreeOfCycles().allowEmptyShould(true));
+      rules.put("there are no cycles among " + parts, slices().matching(parts).should().beFreeOfCycles()
+          .allowEmptyShould(true));
     }
     rules.put("antlr stays in the parsers", ANTLR_STAYS_IN_THE_PARSERS);
     rules.put("units stay in the grammar", UNITS_STAY_IN_THE_GRAMMAR);

@@ -35,7 +35,8 @@ class OutletTest {
     for (String[] words : new String[][] {check(), {"--version"}}) {
       try (PawlProcess pawl = PawlProcess.startIn(folder, "\"$@\" >/dev/full", words)) {
         assertThat(pawl.end()).isEqualTo(ExitStatus.WRONG_INPUT);
-        assertThat(pawl.err()).isEqualTo("pawl: standard output: No space left on device; what was to be said there is incomplete\n");
+        assertThat(pawl.err())
+            .isEqualTo("pawl: standard output: No space left on device; what was to be said there is incomplete\n");
       }
     }
   }
@@ -44,7 +45,8 @@ class OutletTest {
   void aClosedOutputIsSaid() throws Exception {
     try (PawlProcess pawl = PawlProcess.startIn(folder, "\"$@\" >&-", "--version")) {
       assertThat(pawl.end()).isEqualTo(ExitStatus.WRONG_INPUT);
-      assertThat(pawl.err()).startsWith("pawl: standard output: ").endsWith("; what was to be said there is incomplete\n");
+      assertThat(pawl.err()).startsWith("pawl: standard output: ")
+          .endsWith("; what was to be said there is incomplete\n");
     }
   }
 

@@ -29,7 +29,8 @@ final class PawlProcess implements AutoCloseable {
   static PawlProcess start(Path folder, String... words) throws IOException {
     Path out = Files.createTempFile(folder, "pawl", ".out");
     Path err = Files.createTempFile(folder, "pawl", ".err");
-    return new PawlProcess(new ProcessBuilder(command(words)).redirectOutput(out.toFile()).redirectError(err.toFile()).start(), out, err);
+    return new PawlProcess(new ProcessBuilder(command(words)).redirectOutput(out.toFile()).redirectError(err.toFile())
+        .start(), out, err);
   }
 
   /** The same by a shell, whose text says by {@code "$@"} where the command stands. */
@@ -38,15 +39,16 @@ final class PawlProcess implements AutoCloseable {
     Path err = Files.createTempFile(folder, "pawl", ".err");
     List<String> shell = new ArrayList<>(List.of("sh", "-c", text, "sh"));
     shell.addAll(command(words));
-    return new PawlProcess(new ProcessBuilder(shell).redirectOutput(out.toFile()).redirectError(err.toFile()).start(), out, err);
+    return new PawlProcess(new ProcessBuilder(shell).redirectOutput(out.toFile()).redirectError(err.toFile()).start(),
+        out, err);
   }
 
   private static List<String> command(String... words) {
     // A build that was started in the background ignores the interrupt, and so would its children.
     String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
     String classes = System.getProperty("surefire.test.class.path", System.getProperty("java.class.path"));
-    List<String> command = new ArrayList<>(List.of("env", "--default-signal=INT", java, "-XX:+UseSerialGC", "-Xmx128m", QUICK,
-        "-cp", classes, Main.class.getName()));
+    List<String> command = new ArrayList<>(List.of("env", "--default-signal=INT", java, "-XX:+UseSerialGC", "-Xmx128m",
+        QUICK, "-cp", classes, Main.class.getName()));
     command.addAll(List.of(words));
     return command;
   }

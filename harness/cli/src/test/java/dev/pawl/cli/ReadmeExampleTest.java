@@ -30,7 +30,8 @@ class ReadmeExampleTest {
 
   @Test
   void theFirstRulesStandInTheCanonicalLayout() throws IOException {
-    Path rules = Files.writeString(folder.resolve("my.rules"), block(Files.readString(Path.of("../../README.md")), "ride \"My ride\""));
+    Path rules = Files.writeString(folder.resolve("my.rules"),
+        block(Files.readString(Path.of("../../README.md")), "ride \"My ride\""));
     assertThat(Run.of("format", "--check", rules.toString()).status()).isZero();
   }
 

@@ -95,7 +95,8 @@ class ReplayCommandTest {
 
   private Run replay(String logic, String... words) {
     String[] all = new String[words.length + 7];
-    System.arraycopy(new String[] {"replay", "--quiet", "--rules", path("stop.rules"), "--logic", path(logic)}, 0, all, 0, 6);
+    System.arraycopy(new String[] {"replay", "--quiet", "--rules", path("stop.rules"), "--logic", path(logic)}, 0, all,
+        0, 6);
     System.arraycopy(words, 0, all, 6, words.length);
     all[all.length - 1] = path("ride.csv");
     return Run.of(all);
@@ -127,8 +128,8 @@ class ReplayCommandTest {
     replay("late.st", "--out", path("out"));
     assertThat(Files.readString(folder.resolve("out/report.json"))).containsIgnoringWhitespaces(
         "\"writtenBy\" : { \"file\" : \"" + path("late.st") + "\", \"line\" : 18, \"text\" : \"lift_run := TRUE;\" }");
-    assertThat(Files.readString(folder.resolve("out/report.html"))).contains("late.st:18", "<pre>lift_run := TRUE;</pre>",
-        "The inputs are a recording, which cannot react");
+    assertThat(Files.readString(folder.resolve("out/report.html")))
+        .contains("late.st:18", "<pre>lift_run := TRUE;</pre>", "The inputs are a recording, which cannot react");
   }
 
   @ParameterizedTest
@@ -148,8 +149,8 @@ class ReplayCommandTest {
         .replace("NOT estop_chain", "start_button").replace("estop_chain, ", ""));
     Run run = replay("other.st");
     assertThat(run.status()).isEqualTo(2);
-    assertThat(run.err()).contains("the program has no variable lift_run to give this signal", "did you mean lift_runs?",
-        "the signal starts cannot be the variable Lift.starts of type STRING",
+    assertThat(run.err()).contains("the program has no variable lift_run to give this signal",
+        "did you mean lift_runs?", "the signal starts cannot be the variable Lift.starts of type STRING",
         "the program has no variable estop_chain; the signal is taken from the trace",
         "logic and rules do not fit together: 2 errors, nothing was judged");
     assertThat(run.out()).isEmpty();
@@ -186,7 +187,10 @@ class ReplayCommandTest {
     assertThat(run.err()).contains(message);
   }
 
-  /** What the standard leaves open, by the usual way and by the other; ArithmeticTest and TimersTest in harness/logic say on what basis. */
+  /**
+   * What the standard leaves open, by the usual way and by the other; ArithmeticTest and TimersTest in harness/logic
+   * say on what basis.
+   */
   @ParameterizedTest
   @CsvSource(delimiter = '|', value = {
       "--overflow      | trap       | starts := ten * 4000;                                      | -25536",
@@ -200,13 +204,17 @@ class ReplayCommandTest {
       "--zero-timers   | next-scan  | IF scans = 1 AND none.Q THEN starts := 8; END_IF;          | 8",
       "--pulse-edge    | lost       | IF scans = 3 AND NOT pulse.Q THEN starts := 9; END_IF;     | 9",
       "--pulse-edge    | next-pulse | IF scans = 3 AND pulse.Q THEN starts := 11; END_IF;        | 11"})
-  void eachOpenQuestionIsDecidedByItsOption(String option, String way, String statement, String starts) throws IOException {
-    write("open.st", LOGIC.replace("started : R_TRIG;", "started : R_TRIG; ten : INT := 10; small : SINT := 100; scans : DINT; none, pulse : TP;")
-        .replace("starts := starts + 1;", "").replace("started(CLK", "scans := scans + 1; none(IN := TRUE, PT := T#0s);\n"
+  void eachOpenQuestionIsDecidedByItsOption(String option, String way, String statement, String starts)
+      throws IOException {
+    write("open.st", LOGIC.replace("started : R_TRIG;",
+        "started : R_TRIG; ten : INT := 10; small : SINT := 100; scans : DINT; none, pulse : TP;")
+        .replace("starts := starts + 1;", "").replace("started(CLK",
+            "scans := scans + 1; none(IN := TRUE, PT := T#0s);\n"
         + "pulse(IN := scans MOD 2 = 1, PT := T#20ms);\n" + statement + "\nstarted(CLK"));
     Run run = replay("open.st", option, way, "--keep", path("kept.csv"));
     if (way.equals("trap")) {
-      assertThat(run.err()).contains("the program stopped by a run-time error", "overflow: 40000 lies outside -32768..32767");
+      assertThat(run.err()).contains("the program stopped by a run-time error",
+          "overflow: 40000 lies outside -32768..32767");
     } else {
       assertThat(Files.readString(folder.resolve("kept.csv"))).contains(",starts," + starts + ",");
     }
@@ -215,10 +223,12 @@ class ReplayCommandTest {
   /** The usual way with a real that does not fit is to stop, whatever becomes of integers. */
   @Test
   void aRealThatDoesNotFitStopsTheProgram() throws IOException {
-    write("open.st", LOGIC.replace("starts := starts + 1;", "").replace("started(CLK", "starts := REAL_TO_INT(load * 4000.0);\nstarted(CLK"));
+    write("open.st", LOGIC.replace("starts := starts + 1;", "")
+        .replace("started(CLK", "starts := REAL_TO_INT(load * 4000.0);\nstarted(CLK"));
     Run run = replay("open.st", "--overflow", "wrap");
     assertThat(run.status()).isEqualTo(2);
-    assertThat(run.err()).contains("the program stopped by a run-time error at", "overflow: 40000.0 lies outside -32768..32767");
+    assertThat(run.err()).contains("the program stopped by a run-time error at",
+        "overflow: 40000.0 lies outside -32768..32767");
   }
 
   @Test
@@ -226,12 +236,13 @@ class ReplayCommandTest {
     write("wrong.st", LOGIC.replace("starts + 1", "startz + 1").replace("NOT estop_chain", "NOT load"));
     Run run = replay("wrong.st");
     assertThat(run.status()).isEqualTo(2);
-    assertThat(run.err()).contains("wrong.st:15:14", "wrong.st:17:15", "startz", "the logic has 2 errors, nothing was judged");
+    assertThat(run.err()).contains("wrong.st:15:14", "wrong.st:17:15", "startz",
+        "the logic has 2 errors, nothing was judged");
   }
 
   /**
-   * The power fails at 3 s, so the lift stops; nobody starts it again. A cold restart forgets the count, a warm one keeps RETAIN
-   * only.
+   * The power fails at 3 s, so the lift stops; nobody starts it again. A cold restart forgets the count, a warm one
+   * keeps RETAIN only.
    */
   @Test
   void aPowerCutStopsTheProgram() throws IOException {

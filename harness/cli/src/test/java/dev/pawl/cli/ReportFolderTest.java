@@ -28,8 +28,10 @@ class ReportFolderTest {
   void write() throws IOException {
     out = folder.resolve("out");
     Stand.write(folder);
-    Files.writeString(folder.resolve("held.csv"), "time_ms,signal,value\n0,estop_chain,1\n0,lift_run,0\n9,estop_chain,0\n900,lift_run,0\n");
-    Files.writeString(folder.resolve("broken.csv"), "time_ms,signal,value\n0,estop_chain,1\n0,lift_run,1\n9,estop_chain,0\n900,lift_run,0\n");
+    Files.writeString(folder.resolve("held.csv"),
+        "time_ms,signal,value\n0,estop_chain,1\n0,lift_run,0\n9,estop_chain,0\n900,lift_run,0\n");
+    Files.writeString(folder.resolve("broken.csv"),
+        "time_ms,signal,value\n0,estop_chain,1\n0,lift_run,1\n9,estop_chain,0\n900,lift_run,0\n");
   }
 
   private Run check(String trace) {
@@ -58,7 +60,8 @@ class ReportFolderTest {
     assertThat(names(folder)).containsExactly("broken.csv", "held.csv", "lift.st", "out", "stand.rules");
     assertThat(names(out)).containsExactly("junit.xml", "manifest.sha256", "report.html", "report.json");
     assertThat(Files.readString(out.resolve("report.html"))).contains("broken.csv").doesNotContain("held.csv");
-    Process sums = new ProcessBuilder("sha256sum", "-c", "manifest.sha256").directory(out.toFile()).redirectErrorStream(true).start();
+    Process sums = new ProcessBuilder("sha256sum", "-c", "manifest.sha256").directory(out.toFile())
+        .redirectErrorStream(true).start();
     String said = new String(sums.getInputStream().readAllBytes());
     assertThat(sums.waitFor(20, TimeUnit.SECONDS) && sums.exitValue() == 0).as(said).isTrue();
   }
@@ -92,28 +95,31 @@ class ReportFolderTest {
   void aReportThatIsNotAsItsManifestHasItIsNeitherReplacedNorCompared(String changed) throws IOException {
     assertThat(check("held.csv").status()).isZero();
     Files.writeString(out.resolve(changed), " ", StandardOpenOption.APPEND);
-    refused("is not replaced, because it is incomplete or changed: " + changed + " is not as manifest.sha256 has it; move it away or name"
-        + " another folder");
+    refused("is not replaced, because it is incomplete or changed: " + changed
+        + " is not as manifest.sha256 has it; move it away or name" + " another folder");
     Path copy = Files.copy(out.resolve("report.json"), folder.resolve("copy.json"));
     for (Path named : List.of(out, out.resolve("report.json"))) {
       Run compared = Run.of("compare", named.toString(), copy.toString());
       assertThat(compared.status()).isEqualTo(ExitStatus.WRONG_INPUT);
-      assertThat(compared.err()).isEqualTo("pawl: " + out.resolve("report.json") + ": its folder is no whole report: it is incomplete or changed: "
-          + changed + " is not as manifest.sha256 has it\n");
+      assertThat(compared.err()).isEqualTo("pawl: " + out.resolve("report.json")
+          + ": its folder is no whole report: it is incomplete or changed: " + changed
+          + " is not as manifest.sha256 has it\n");
     }
   }
 
   @Test
   void wholeReportsAreComparedByTheirFolders() {
     assertThat(check("held.csv").status()).isZero();
-    assertThat(Run.of("compare", out.toString(), out.toString()).out()).startsWith("0 rules changed, 0 newly broken, 2 unchanged\n");
+    assertThat(Run.of("compare", out.toString(), out.toString()).out())
+        .startsWith("0 rules changed, 0 newly broken, 2 unchanged\n");
   }
 
   @Test
   void filesWithoutAManifestAreNotTakenForAReport() throws IOException {
     assertThat(check("held.csv").status()).isZero();
     Files.delete(out.resolve("manifest.sha256"));
-    refused("is not replaced, because it has no manifest.sha256, which a report of pawl has; move it away or name another folder");
+    refused("is not replaced, because it has no manifest.sha256, which a report of pawl has; move it away or name "
+        + "another folder");
   }
 
   @Test
@@ -139,7 +145,8 @@ class ReportFolderTest {
 
   @Test
   void theFolderThatTheRunWorksInIsNotReplaced() {
-    Run run = Run.of("check", "--quiet", "--rules", folder.resolve("stand.rules").toString(), "--out", ".", folder.resolve("held.csv").toString());
+    Run run = Run.of("check", "--quiet", "--rules", folder.resolve("stand.rules").toString(), "--out", ".",
+        folder.resolve("held.csv").toString());
     assertThat(run.err()).contains("is where this run works, so it cannot be replaced as a whole; name a folder in it");
   }
 

@@ -62,7 +62,8 @@ class RuleFileCommandsTest {
     Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-r-----"));
     assertThat(Run.of("format", "--write", folder.toString()).status()).isZero();
     assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(file))).isEqualTo("rw-r-----");
-    assertThat(folder).isDirectoryContaining(path -> path.equals(file)).isDirectoryNotContaining(path -> !path.equals(file));
+    assertThat(folder).isDirectoryContaining(path -> path.equals(file))
+        .isDirectoryNotContaining(path -> !path.equals(file));
   }
 
   @Test
@@ -97,14 +98,17 @@ class RuleFileCommandsTest {
     assertThat(good.status()).isZero();
     Path wrong = write("wrong.rules", UNTIDY + example.formatted("it goes on", "held"));
     Run bad = Run.of("examples", wrong.toString());
-    assertThat(bad.out()).contains("A-01 \"it goes on\": gives broken, not held").contains("1 example, 1 not as stated");
+    assertThat(bad.out()).contains("A-01 \"it goes on\": gives broken, not held")
+        .contains("1 example, 1 not as stated");
     assertThat(bad.status()).isEqualTo(1);
   }
 
   @Test
   void filesWithoutExamplesProveNothing() throws IOException {
-    assertThat(Run.of("examples", write("a.rules", UNTIDY).toString()).err()).isEqualTo("pawl: these rule files hold no example\n");
-    assertThat(Run.of("examples").err()).isEqualTo("pawl: no rules: name a rule file or folder ('pawl examples --help' shows how)\n");
+    assertThat(Run.of("examples", write("a.rules", UNTIDY).toString()).err())
+        .isEqualTo("pawl: these rule files hold no example\n");
+    assertThat(Run.of("examples").err())
+        .isEqualTo("pawl: no rules: name a rule file or folder ('pawl examples --help' shows how)\n");
   }
 
   @Test
@@ -113,19 +117,23 @@ class RuleFileCommandsTest {
     Path trace = write("t.csv", "time_s,signal,value\n0,a,0\n1,a,0.0\n2,a,1\n");
     Run run = Run.of("explain", rules);
     assertThat(run.err()).isEmpty();
-    assertThat(run.out()).startsWith("A-01  A stays off\n").contains("written     never a\n", "in words", "formula", "signals     a\n");
-    assertThat(Run.of("explain", rules, trace.toString()).out()).contains(trace + ": not read: 1 problem: 1 x wrong value (first in line 3)");
+    assertThat(run.out()).startsWith("A-01  A stays off\n").contains("written     never a\n", "in words", "formula",
+        "signals     a\n");
+    assertThat(Run.of("explain", rules, trace.toString()).out())
+        .contains(trace + ": not read: 1 problem: 1 x wrong value (first in line 3)");
     assertThat(Run.of("explain", "--lenient", rules, trace.toString()).out())
         .contains(trace + ": broken (1 missed, 1 unknown); 1 problem in reading it\n");
     Path sound = write("sound.csv", "time,signal,value\n0,a,0\n2,a,1\n");
-    assertThat(Run.of("explain", "--time-unit", "s", rules, sound.toString()).out()).contains(sound + ": broken (1 missed)\n");
+    assertThat(Run.of("explain", "--time-unit", "s", rules, sound.toString()).out())
+        .contains(sound + ": broken (1 missed)\n");
   }
 
   @Test
   void explainKnowsWhichRulesThereAre() throws IOException {
     String rules = write("a.rules", UNTIDY).toString();
     assertThat(Run.of("explain", "--rule", "A-01", rules).status()).isZero();
-    assertThat(Run.of("explain", "--rule", "A-02", rules).err()).isEqualTo("pawl: --rule: there is no rule 'A-02'; did you mean 'A-01'?\n");
+    assertThat(Run.of("explain", "--rule", "A-02", rules).err())
+        .isEqualTo("pawl: --rule: there is no rule 'A-02'; did you mean 'A-01'?\n");
     assertThat(Run.of("explain").err())
         .isEqualTo("pawl: no rules: give a rule file or folder with --rules ('pawl explain --help' shows how)\n");
   }
@@ -143,7 +151,8 @@ class RuleFileCommandsTest {
     assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
     assertThat(run.err()).contains(rules + ":1:5").doesNotContain("password").contains("`" + used
         + "` cannot be read: it lies outside the folder of the rule file; allow its folder with --use-from");
-    assertThat(Run.of("explain", "--use-from", folder.toString(), rules.toString()).err()).doesNotContain("lies outside");
+    assertThat(Run.of("explain", "--use-from", folder.toString(), rules.toString()).err())
+        .doesNotContain("lies outside");
   }
 
   @Test

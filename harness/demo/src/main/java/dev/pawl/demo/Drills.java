@@ -7,8 +7,9 @@ import java.util.List;
 import java.util.stream.IntStream;
 
 /**
- * Scenarios that tempt a controller to do what it must not: the interlocks, stops and holds of an ordinary day are there without
- * ever being needed. Four of them are traces of the demo, so that each rule is exercised there; the others are for closed loops only.
+ * Scenarios that tempt a controller to do what it must not: the interlocks, stops and holds of an ordinary day are
+ * there without ever being needed. Four of them are traces of the demo, so that each rule is exercised there; the
+ * others are for closed loops only.
  */
 final class Drills {
 
@@ -64,8 +65,8 @@ final class Drills {
   }
 
   /**
-   * Each interlock of the dispatch is asked alone, all others being satisfied; then a dispatch during a stop, and starts and dispatches
-   * after it without a reset; at last the left hand late, as the right one was before.
+   * Each interlock of the dispatch is asked alone, all others being satisfied; then a dispatch during a stop, and
+   * starts and dispatches after it without a reset; at last the left hand late, as the right one was before.
    */
   private Scenario deskMistakes() {
     pressBoth(20);
@@ -179,9 +180,9 @@ final class Drills {
   }
 
   /**
-   * Three stops, each while another brake is open: as the first train begins to leave the station, as the train behind it moves up
-   * from the ready brake, and as the first comes to the midcourse brake. During the first the train is asked for again, and with the
-   * lift once more before the reset.
+   * Three stops, each while another brake is open: as the first train begins to leave the station, as the train behind
+   * it moves up from the ready brake, and as the first comes to the midcourse brake. During the first the train is
+   * asked for again, and with the lift once more before the reset.
    */
   private Scenario stopsAtOpenBrakes() {
     stop(62, 70, 80);

@@ -25,7 +25,8 @@ class DemoTracesTest {
     assertThat(traces).extracting(DemoTraces.DemoTrace::name).containsExactly("ordinary-two-hours", "lost-idle-timer",
         "occupied-dispatch", "late-drive-stop", "chattering-flag", "roll-back", "slack-chain", "tail-over-flag",
         "stops-at-open-brakes", "desk-mistakes");
-    assertThat(traces).allSatisfy(trace -> assertThat(Files.readString(trace.file())).startsWith("time,signal,value\n"));
+    assertThat(traces).allSatisfy(trace -> assertThat(Files.readString(trace.file()))
+        .startsWith("time,signal,value\n"));
   }
 
   @Test
@@ -65,7 +66,10 @@ class DemoTracesTest {
     assertThat(count(trace("chattering-flag"), ",mid_in_flag,true")).isEqualTo(5 + 2);
   }
 
-  /** The train comes down over both flags again, the upper one first, and stays between the pair's second crossing and the base. */
+  /**
+   * The train comes down over both flags again, the upper one first, and stays between the pair's second crossing and
+   * the base.
+   */
   @Test
   void theThirdTrainRollsBackOverTheTwoFlags() throws IOException {
     String trace = trace("roll-back");

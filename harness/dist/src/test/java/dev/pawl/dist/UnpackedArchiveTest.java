@@ -19,7 +19,8 @@ import org.junit.jupiter.api.io.TempDir;
 /** The archive, unpacked where nothing of the checkout is, and run with an ordinary Java and without Maven. */
 class UnpackedArchiveTest {
 
-  private static final List<String> TOOLS = List.of("sh", "ls", "cksum", "mktemp", "mkdir", "rm", "mv", "sync", "readlink", "stty");
+  private static final List<String> TOOLS = List.of("sh", "ls", "cksum", "mktemp", "mkdir", "rm", "mv", "sync",
+      "readlink", "stty");
 
   @TempDir
   private Path folder;
@@ -31,18 +32,21 @@ class UnpackedArchiveTest {
     pawl = only(folder, "pawl-", "");
     Files.createDirectory(folder.resolve("tools"));
     for (String tool : TOOLS) {
-      Path found = Stream.of("/bin", "/usr/bin").map(bin -> Path.of(bin, tool)).filter(Files::exists).findFirst().orElseThrow();
+      Path found = Stream.of("/bin", "/usr/bin").map(bin -> Path.of(bin, tool)).filter(Files::exists).findFirst()
+          .orElseThrow();
       Files.createSymbolicLink(folder.resolve("tools").resolve(tool), found);
     }
   }
 
   private void unpack(Path archive) throws Exception {
-    assertThat(new ProcessBuilder("unzip", "-q", "-o", archive.toAbsolutePath().toString()).directory(folder.toFile()).start().waitFor()).isZero();
+    assertThat(new ProcessBuilder("unzip", "-q", "-o", archive.toAbsolutePath().toString()).directory(folder.toFile())
+        .start().waitFor()).isZero();
   }
 
   private static Path only(Path folder, String start, String end) throws IOException {
     try (Stream<Path> files = Files.list(folder)) {
-      return files.filter(file -> file.getFileName().toString().startsWith(start) && file.getFileName().toString().endsWith(end))
+      return files.filter(file -> file.getFileName().toString().startsWith(start) && file.getFileName().toString()
+          .endsWith(end))
           .findFirst().orElseThrow();
     }
   }
@@ -64,16 +68,18 @@ class UnpackedArchiveTest {
     List<String> command = new ArrayList<>(as);
     command.add(pawl.resolve("bin/pawl").toString());
     command.addAll(List.of(words));
-    ProcessBuilder process = new ProcessBuilder(command).directory(folder.toFile()).redirectErrorStream(true).redirectOutput(said.toFile());
+    ProcessBuilder process = new ProcessBuilder(command).directory(folder.toFile()).redirectErrorStream(true)
+        .redirectOutput(said.toFile());
     process.environment().clear();
-    process.environment().putAll(Map.of("PATH", folder.resolve("tools").toString(), "JAVA_HOME", System.getProperty("java.home"),
-        "XDG_CACHE_HOME", cache));
+    process.environment().putAll(Map.of("PATH", folder.resolve("tools").toString(), "JAVA_HOME",
+        System.getProperty("java.home"), "XDG_CACHE_HOME", cache));
     return process.start();
   }
 
   /** Who may write everywhere proves nothing, so that it is somebody else then. */
   private static List<String> asSomebodyWithoutRights() {
-    return System.getProperty("user.name").equals("root") ? List.of("/usr/bin/setpriv", "--reuid=65534", "--regid=65534", "--clear-groups") : List.of();
+    return System.getProperty("user.name").equals("root") ? List.of("/usr/bin/setpriv", "--reuid=65534",
+        "--regid=65534", "--clear-groups") : List.of();
   }
 
   @Test
@@ -127,7 +133,8 @@ class UnpackedArchiveTest {
     Path rules = pawl.resolve("fixtures/kestrel-ridge/kestrel-ridge.rules");
     Run watch = run(nowhere, "watch", "--rules", rules.toString(), "--for", "1s");
     assertThat(watch.status()).as(watch.said()).isZero();
-    assertThat(watch.said()).contains("pawl: embedded broker at mqtt://127.0.0.1:", "pawl: listening to mqtt://127.0.0.1:", "0 messages, 0 events");
+    assertThat(watch.said()).contains("pawl: embedded broker at mqtt://127.0.0.1:",
+        "pawl: listening to mqtt://127.0.0.1:", "0 messages, 0 events");
   }
 
   @Test
@@ -148,7 +155,10 @@ class UnpackedArchiveTest {
     assertThat(watch.said()).contains("pawl: the embedded broker is an archive of its own and is not here");
   }
 
-  /** As a scheduler starts it, with no language set; a shell makes the name, since this machine may not know such letters either. */
+  /**
+   * As a scheduler starts it, with no language set; a shell makes the name, since this machine may not know such
+   * letters either.
+   */
   @Test
   void aNameBeyondAsciiIsReadWhereNoLanguageIsSet() throws Exception {
     Files.writeString(folder.resolve("a.rules"), """

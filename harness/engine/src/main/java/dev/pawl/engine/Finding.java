@@ -13,7 +13,8 @@ import java.util.List;
  * @param deadline nanoseconds, the deadline; equal to {@code time} where the form has none
  * @param evidence the events behind it
  */
-public record Finding(int rule, Kind kind, long trigger, long time, boolean justAfter, long deadline, List<Evidence> evidence) {
+public record Finding(int rule, Kind kind, long trigger, long time, boolean justAfter, long deadline,
+    List<Evidence> evidence) {
 
   public Finding {
     evidence = List.copyOf(evidence);

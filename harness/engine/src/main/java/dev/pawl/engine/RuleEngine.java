@@ -8,7 +8,8 @@ import dev.pawl.grammar.rules.model.Zone;
 import java.util.List;
 
 /**
- * The evaluator of one rule book over one trace: all rules follow every event at once. Not thread-safe; one engine judges one trace.
+ * The evaluator of one rule book over one trace: all rules follow every event at once. Not thread-safe; one engine
+ * judges one trace.
  *
  * <p>An event that changes nothing costs a comparison.
  */
@@ -28,14 +29,15 @@ public final class RuleEngine implements EventSink {
 
   /** An engine that judges nothing and only counts these zones, as one that judges does. */
   public static RuleEngine counting(RuleBook book, List<Zone> zones, ZoneListener listener) {
-    RuleEngine engine = new RuleEngine(book, new Selection(List.of(), zones), EngineOptions.DEFAULT, FindingListener.NONE);
+    RuleEngine engine = new RuleEngine(book, new Selection(List.of(), zones), EngineOptions.DEFAULT,
+        FindingListener.NONE);
     engine.part.tellCounts(listener);
     return engine;
   }
 
   /**
-   * Whether any rule or zone rests on a signal. Events of others change nothing and need not be brought, as long as {@link #advanceTo} tells the
-   * time of the trace's first event before any other.
+   * Whether any rule or zone rests on a signal. Events of others change nothing and need not be brought, as long as
+   * {@link #advanceTo} tells the time of the trace's first event before any other.
    */
   public boolean needs(int signal) {
     return part.needs(signal);

@@ -11,9 +11,11 @@ import java.util.Optional;
  * @param margin the smallest distance to breaking, where one can be stated
  * @param tried what became of each trial that the rule states, in their order
  * @param unconfirmed how many of the met rest on counts of trains that a later passage may still prove wrong
- * @param watched nanoseconds in which an {@code always} or {@code never} applied after the rule had begun; 0 for a {@code when}
+ * @param watched nanoseconds in which an {@code always} or {@code never} applied after the rule had begun; 0 for a
+ *     {@code when}
  */
-public record RuleOutcome(int rule, Obligations obligations, Optional<Margin> margin, List<Tried> tried, long unconfirmed, long watched) {
+public record RuleOutcome(int rule, Obligations obligations, Optional<Margin> margin, List<Tried> tried,
+    long unconfirmed, long watched) {
 
   public RuleOutcome {
     tried = List.copyOf(tried);

@@ -3,7 +3,10 @@ package dev.pawl.engine;
 import java.util.Arrays;
 import java.util.Collection;
 
-/** How often each signal of a trace was looked at. A change of one that was sampled happened at any time since it was looked at before. */
+/**
+ * How often each signal of a trace was looked at. A change of one that was sampled happened at any time since it was
+ * looked at before.
+ */
 public final class Sampling {
 
   /** Every signal was logged when it changed. */

@@ -8,7 +8,9 @@ public enum Verdict {
   BROKEN("broken"),
   /** No obligation arose but such as were so already, or were cancelled. */
   NOT_EXERCISED("not-exercised"),
-  /** None missed, but at least one open, borderline or decided by an unknown value, or its trigger may have happened. */
+  /**
+   * None missed, but at least one open, borderline or decided by an unknown value, or its trigger may have happened.
+   */
   UNDECIDED("undecided");
 
   private final String label;

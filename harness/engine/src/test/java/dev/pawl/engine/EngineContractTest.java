@@ -65,11 +65,15 @@ class EngineContractTest {
     engine.event(10, 0, 0, 1);
     engine.advanceTo(10);
 
-    assertThatIllegalArgumentException().isThrownBy(() -> engine.event(9, 0, 1, 2)).withMessageContaining("order of time");
+    assertThatIllegalArgumentException().isThrownBy(() -> engine.event(9, 0, 1, 2))
+        .withMessageContaining("order of time");
     assertThatIllegalArgumentException().isThrownBy(() -> engine.finish(9));
   }
 
-  /** Whoever watches a live feed has to hear of a missed deadline when it has passed, not when something changes after it. */
+  /**
+   * Whoever watches a live feed has to hear of a missed deadline when it has passed, not when something changes after
+   * it.
+   */
   @Test
   void tellsOfAMissedDeadlineAsSoonAsALaterTimeIsTold() {
     engine.event(0, 0, 0, 1);
@@ -201,8 +205,9 @@ class EngineContractTest {
     engine.event(7, 1, 1, 6);
     engine.finish();
 
-    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7, OptionalLong.empty(),
-        List.of(new Evidence(Evidence.Moment.BREAK, 3, 0, 1, 3), new Evidence(Evidence.Moment.BREAK, 7, 1, 1, 6))));
+    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7,
+        OptionalLong.empty(), List.of(new Evidence(Evidence.Moment.BREAK, 3, 0, 1, 3),
+        new Evidence(Evidence.Moment.BREAK, 7, 1, 1, 6))));
   }
 
   /** A flag that changed again without anything being counted is no evidence of the count. */
@@ -217,11 +222,15 @@ class EngineContractTest {
     engine.event(7, 1, 1, 7);
     engine.finish();
 
-    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7, OptionalLong.empty(),
-        List.of(new Evidence(Evidence.Moment.BREAK, 3, 0, 1, 3), new Evidence(Evidence.Moment.BREAK, 7, 1, 1, 7))));
+    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7,
+        OptionalLong.empty(), List.of(new Evidence(Evidence.Moment.BREAK, 3, 0, 1, 3),
+        new Evidence(Evidence.Moment.BREAK, 7, 1, 1, 7))));
   }
 
-  /** The same with two flags at the entry: the inner one coming, and the outer one going while it is there, count nothing. */
+  /**
+   * The same with two flags at the entry: the inner one coming, and the outer one going while it is there, count
+   * nothing.
+   */
   @Test
   void namesTheFlagsOfAPairAsTheyWereWhenATrainWasCounted() {
     RuleEngine pair = engine("""
@@ -240,8 +249,9 @@ class EngineContractTest {
     pair.event(7, 2, 1, 10);
     pair.finish();
 
-    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7, OptionalLong.empty(),
-        List.of(new Evidence(Evidence.Moment.BREAK, 1, 0, 1, 4), new Evidence(Evidence.Moment.BREAK, 0, 1, 0, 2),
+    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7,
+        OptionalLong.empty(), List.of(new Evidence(Evidence.Moment.BREAK, 1, 0, 1, 4),
+        new Evidence(Evidence.Moment.BREAK, 0, 1, 0, 2),
             new Evidence(Evidence.Moment.BREAK, 7, 2, 1, 10))));
   }
 }

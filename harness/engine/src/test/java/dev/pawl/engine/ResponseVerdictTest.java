@@ -15,8 +15,8 @@ import java.util.Optional;
 import org.junit.jupiter.api.Test;
 
 /**
- * The bounded response G(p -&gt; F[0,5 s] q) of metric temporal logic (Koymans 1990), p at 0: q at 5 holds, q at 5.001 does not,
- * a trace that ends at 4 does not say. Values derived by arithmetic from the interval semantics.
+ * The bounded response G(p -&gt; F[0,5 s] q) of metric temporal logic (Koymans 1990), p at 0: q at 5 holds, q at 5.001
+ * does not, a trace that ends at 4 does not say. Values derived by arithmetic from the interval semantics.
  */
 class ResponseVerdictTest {
 
@@ -76,7 +76,8 @@ class ResponseVerdictTest {
     Signal p = new Signal(P, "p", Signal.Direction.INPUT, new ValueType.Bool(), Position.NOWHERE);
     Signal q = new Signal(Q, "q", Signal.Direction.OUTPUT, new ValueType.Bool(), Position.NOWHERE);
     Demand demand = new Demand.Within(new BoolExpr.Signal(Q), 0, 5 * SECOND, Optional.empty());
-    Rule.When duty = new Rule.When(new BoolExpr.Rises(new BoolExpr.Signal(P)), Optional.empty(), Optional.empty(), demand);
+    Rule.When duty = new Rule.When(new BoolExpr.Rises(new BoolExpr.Signal(P)), Optional.empty(), Optional.empty(),
+        demand);
     Rule rule = new Rule(0, "R", "response", Rule.Severity.MAJOR, "", true, duty, 0, "", Position.NOWHERE);
     return new RuleBook("", 0, List.of(p, q), List.of(), List.of(rule));
   }

@@ -9,9 +9,10 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * A program between a trace and its judge: takes the trace's events, runs the scans that fall due between them, and passes inputs
- * at their own times and outputs at the times of scans to the judge, all in order of time. A scan sees the last value of each
- * input at or before its time. The line of an event that the program causes is a {@link ProgramLine}.
+ * A program between a trace and its judge: takes the trace's events, runs the scans that fall due between them, and
+ * passes inputs at their own times and outputs at the times of scans to the judge, all in order of time. A scan sees
+ * the last value of each input at or before its time. The line of an event that the program causes is a
+ * {@link ProgramLine}.
  */
 public final class LogicHarness implements EventSink {
 
@@ -44,7 +45,8 @@ public final class LogicHarness implements EventSink {
    * @param program compiled with {@code binding.recorded()}
    * @param binding of the program to the rule book whose signals the events bear
    */
-  public LogicHarness(LogicProgram program, SignalBinding binding, RuleBook book, ScanOptions options, EventSink judge) {
+  public LogicHarness(LogicProgram program, SignalBinding binding, RuleBook book, ScanOptions options,
+      EventSink judge) {
     if (!binding.isSound()) {
       throw new IllegalArgumentException("the program does not fit the signals of " + book.ride());
     }
@@ -112,7 +114,8 @@ public final class LogicHarness implements EventSink {
   private void runBefore(long time) {
     while (true) {
       boolean cuts = outage < options.outages().size();
-      long change = cuts ? off ? options.outages().get(outage).end() : options.outages().get(outage).start() : Long.MAX_VALUE;
+      long change = cuts ? off ? options.outages().get(outage).end() : options.outages().get(outage).start()
+          : Long.MAX_VALUE;
       if (cuts && change < time && (off || change <= nextScan)) {
         switchPower(change);
       } else if (!off && !stopped && nextScan < time) {
@@ -181,7 +184,8 @@ public final class LogicHarness implements EventSink {
       long word = memory.words[link.address()];
       if (word != told[i] || tellAll) {
         told[i] = word;
-        judge.event(time, link.signal(), link.conversion().toValue(word), ProgramLine.encoded(memory.writers[link.address()]));
+        judge.event(time, link.signal(), link.conversion().toValue(word),
+            ProgramLine.encoded(memory.writers[link.address()]));
       }
     }
     tellAll = false;

@@ -13,8 +13,8 @@ import java.util.List;
  * @param replaced events of the trace that were left out because the program itself gives that signal
  * @param unknownInputs events with an unknown value for an input; the program went on with the value before
  */
-public record LogicOutcome(long scans, long overruns, long skipped, long errorCount, List<LogicError> errors, long replaced,
-    long unknownInputs) {
+public record LogicOutcome(long scans, long overruns, long skipped, long errorCount, List<LogicError> errors,
+    long replaced, long unknownInputs) {
 
   public LogicOutcome {
     errors = List.copyOf(errors);

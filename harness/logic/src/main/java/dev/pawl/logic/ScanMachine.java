@@ -112,6 +112,7 @@ public final class ScanMachine {
   }
 
   private CheckedProgram.Symbol symbol(String path) {
-    return program.program().symbol(path).orElseThrow(() -> new NoSuchElementException("the program has no variable " + path));
+    return program.program().symbol(path).orElseThrow(() -> new NoSuchElementException("the program has no variable "
+        + path));
   }
 }

@@ -3,14 +3,14 @@ package dev.pawl.logic;
 import java.util.List;
 
 /**
- * When scans happen. All times in nanoseconds. The first scan is at the time of the first event; scan k is due {@code k * period}
- * later.
+ * When scans happen. All times in nanoseconds. The first scan is at the time of the first event; scan k is due
+ * {@code k * period} later.
  *
  * @param period time from scan to scan, at least 1
  * @param jitter a scan starts late by a random time below this; less than the period; 0 for none
  * @param overrunChance probability that a scan runs long, 0 to 1
- * @param overrun how long a scan that runs long takes; scans that fall due meanwhile are skipped, as on a controller that cannot
- *     catch up
+ * @param overrun how long a scan that runs long takes; scans that fall due meanwhile are skipped, as on a controller
+ *     that cannot catch up
  * @param seed what the random times and overruns are drawn from
  * @param onError what happens after a run-time error
  * @param outages power cuts, in order of time
@@ -24,10 +24,12 @@ public record ScanOptions(long period, long jitter, double overrunChance, long o
     outages = List.copyOf(outages);
     require(period >= 1, "the scan period must be at least 1 ns, not " + period);
     require(jitter >= 0 && jitter < period, "the jitter must be at least 0 and less than the period, not " + jitter);
-    require(overrunChance >= 0 && overrunChance <= 1, "the chance of an overrun goes from 0 to 1, not " + overrunChance);
+    require(overrunChance >= 0 && overrunChance <= 1, "the chance of an overrun goes from 0 to 1, not "
+        + overrunChance);
     require(overrun >= 0, "an overrun cannot last " + overrun + " ns");
     for (int i = 1; i < outages.size(); i++) {
-      require(outages.get(i).start() >= outages.get(i - 1).end(), "outages must be in order of time and must not overlap");
+      require(outages.get(i).start() >= outages.get(i - 1).end(),
+          "outages must be in order of time and must not overlap");
     }
   }
 

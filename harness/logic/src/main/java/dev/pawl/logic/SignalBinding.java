@@ -17,11 +17,11 @@ import java.util.Optional;
 import java.util.Set;
 
 /**
- * Which signal of a rule book is which variable of a program. They are matched by name, case ignored; other pairs can be stated.
- * A signal whose variable is an input of the program feeds it; one whose variable is not is fed by it. Input signals without a
- * variable are passed on as the trace has them: the drive's feedback, say, which no program computes. Any other signal without a
- * variable is an error unless it is stated to be taken as recorded, since what the trace says about it is not what this program
- * does.
+ * Which signal of a rule book is which variable of a program. They are matched by name, case ignored; other pairs can
+ * be stated. A signal whose variable is an input of the program feeds it; one whose variable is not is fed by it. Input
+ * signals without a variable are passed on as the trace has them: the drive's feedback, say, which no program computes.
+ * Any other signal without a variable is an error unless it is stated to be taken as recorded, since what the trace
+ * says about it is not what this program does.
  */
 public final class SignalBinding {
 
@@ -57,7 +57,8 @@ public final class SignalBinding {
    * @param stated paths of variables by signal names, for signals whose variable has another name
    * @param recorded names of signals that are taken from the trace, whatever the program has
    */
-  public static SignalBinding bind(CheckedProgram program, RuleBook book, Map<String, String> stated, Set<String> recorded) {
+  public static SignalBinding bind(CheckedProgram program, RuleBook book, Map<String, String> stated,
+      Set<String> recorded) {
     List<Diagnostic> diagnostics = new ArrayList<>();
     Link[] links = new Link[book.signals().size()];
     Set<Integer> bound = new HashSet<>();
@@ -79,8 +80,9 @@ public final class SignalBinding {
       }
       boolean input = isInput(symbol.get());
       if (!input && signal.direction() == Signal.Direction.INPUT) {
-        diagnostics.add(Diagnostic.error(signal.position(), "the signal " + signal.name() + " is an input, but the program's "
-            + symbol.get().path() + " is none", "declare the variable in VAR_INPUT or at an address %I"));
+        diagnostics.add(Diagnostic.error(signal.position(), "the signal " + signal.name()
+            + " is an input, but the program's " + symbol.get().path() + " is none",
+            "declare the variable in VAR_INPUT or at an address %I"));
         continue;
       }
       links[signal.index()] = new Link(signal.index(), symbol.get().address(), input, conversion.get());
@@ -95,15 +97,16 @@ public final class SignalBinding {
         .indexOf('.') == symbol.path().lastIndexOf('.');
   }
 
-  private static void missing(CheckedProgram program, Signal signal, String path, boolean stated, List<Diagnostic> diagnostics) {
+  private static void missing(CheckedProgram program, Signal signal, String path, boolean stated,
+      List<Diagnostic> diagnostics) {
     List<String> names = program.symbols().values().stream().map(Symbol::path).map(SignalBinding::bare).toList();
     String hint = NearName.hint(path, names).orElse("");
     if (stated) {
       diagnostics.add(Diagnostic.error(signal.position(), "the program has no variable " + path + " for the signal "
           + signal.name(), hint));
     } else if (signal.direction() != Signal.Direction.INPUT) {
-      diagnostics.add(Diagnostic.error(signal.position(), "the program has no variable " + signal.name() + " to give this signal",
-          hint));
+      diagnostics.add(Diagnostic.error(signal.position(), "the program has no variable " + signal.name()
+          + " to give this signal", hint));
     } else {
       diagnostics.add(Diagnostic.warning(signal.position(), "the program has no variable " + signal.name()
           + "; the signal is taken from the trace", hint));

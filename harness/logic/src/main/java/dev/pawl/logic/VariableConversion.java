@@ -8,8 +8,8 @@ import dev.pawl.grammar.rules.model.ValueType;
 import java.util.Optional;
 
 /**
- * The conversion between the engine's value of a signal and the word of a variable. A number is passed in its signal's written
- * unit.
+ * The conversion between the engine's value of a signal and the word of a variable. A number is passed in its signal's
+ * written unit.
  */
 sealed interface VariableConversion {
 
@@ -112,8 +112,9 @@ sealed interface VariableConversion {
   }
 
   /**
-   * Numbers in the unit that the signal is written in. Integers are rounded and cut to the variable's range. A REAL stands for the
-   * shortest decimal number that it is nearest to, so that 0.3 is not above a bound of 0.3. A NaN and an infinity are unknown.
+   * Numbers in the unit that the signal is written in. Integers are rounded and cut to the variable's range. A REAL
+   * stands for the shortest decimal number that it is nearest to, so that 0.3 is not above a bound of 0.3. A NaN and an
+   * infinity are unknown.
    */
   record Scaled(Elementary type, ValueType.Quantity unit) implements VariableConversion {
     @Override

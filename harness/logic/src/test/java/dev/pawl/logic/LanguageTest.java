@@ -21,7 +21,8 @@ class LanguageTest {
     ScanMachine machine = run("i, f, t, b, s : INT;", "f := " + from + "; t := " + to + "; b := " + by + ";\n"
         + "FOR i := f TO t BY b DO s := s + i; END_FOR;");
     assertThat(machine.word("s")).isEqualTo(sum);
-    ScanMachine constant = run("i, s : INT;", "FOR i := " + from + " TO " + to + " BY " + by + " DO s := s + i; END_FOR;");
+    ScanMachine constant = run("i, s : INT;", "FOR i := " + from + " TO " + to + " BY " + by
+        + " DO s := s + i; END_FOR;");
     assertThat(constant.word("s")).isEqualTo(sum);
   }
 
@@ -33,13 +34,15 @@ class LanguageTest {
 
   /** Common practice, no source: end plus step, so that a search can ask whether it went past the end. */
   @ParameterizedTest
-  @CsvSource({"INT,1,8,1,9", "INT,1,8,3,10", "INT,8,1,-1,0", "INT,5,4,1,5", "USINT,250,255,1,255", "SINT,-120,-128,-1,-128",
-      "USINT,3,0,-1,0", "LINT,9223372036854775805,9223372036854775807,1,9223372036854775807",
+  @CsvSource({"INT,1,8,1,9", "INT,1,8,3,10", "INT,8,1,-1,0", "INT,5,4,1,5", "USINT,250,255,1,255",
+      "SINT,-120,-128,-1,-128", "USINT,3,0,-1,0", "LINT,9223372036854775805,9223372036854775807,1,9223372036854775807",
       "LINT,-9223372036854775807,-9223372036854775808,-1,-9223372036854775808", "SINT,100,127,20,120"})
   void theVariableOfAForLoopGoesPastTheEndWhereItsTypeCan(String type, String from, String to, String by, long after) {
     String variables = "i : " + type + "; n : INT; b : INT := " + by + ";";
-    for (String step : by.length() < 3 && !type.equals("SINT") && !type.equals("USINT") ? new String[] {by, "b"} : new String[] {by}) {
-      ScanMachine machine = run(variables, "FOR i := " + from + " TO " + to + " BY " + step + " DO n := n + 1; END_FOR;");
+    for (String step : by.length() < 3 && !type.equals("SINT") && !type.equals("USINT") ? new String[] {by, "b"}
+        : new String[] {by}) {
+      ScanMachine machine = run(variables, "FOR i := " + from + " TO " + to + " BY " + step
+          + " DO n := n + 1; END_FOR;");
       assertThat(machine.word("i")).as(step).isEqualTo(after);
     }
   }
@@ -49,19 +52,24 @@ class LanguageTest {
     ScanMachine machine = TestMachine.of("TYPE Pair : STRUCT a : INT := 7; b : INT; END_STRUCT; END_TYPE\n"
         + "FUNCTION Sum : INT VAR_INPUT list : ARRAY[1..2] OF INT := [3, 4]; p : Pair; n : INT; END_VAR\n"
         + "Sum := list[1] + list[2] + p.a + p.b + n; END_FUNCTION\n"
-        + "PROGRAM P VAR l : ARRAY[1..2] OF INT := [100, 200]; q : Pair := (a := 1000, b := 2000); r1, r2, r3 : INT; END_VAR\n"
+        + "PROGRAM P VAR l : ARRAY[1..2] OF INT := [100, 200]; q : Pair := (a := 1000, b := 2000); r1, r2, r3 : INT; "
+        + "END_VAR\n"
         + "r1 := Sum(n := 1); r2 := Sum(list := l, p := q); r3 := Sum(n := 1); END_PROGRAM");
     TestMachine.scanned(machine);
     assertThat(new long[] {machine.word("r1"), machine.word("r2"), machine.word("r3")}).containsExactly(15, 3300, 15);
   }
 
-  /** It would never end, so it is an error at its line, whether it would have made a pass or not (common practice, no source). */
+  /**
+   * It would never end, so it is an error at its line, whether it would have made a pass or not (common practice, no
+   * source).
+   */
   @ParameterizedTest
   @CsvSource({"1, 8", "8, 1"})
   void aForLoopByZeroIsAnError(int from, int to) {
     ScanMachine machine = TestMachine.of("PROGRAM P VAR i, n, by0 : INT; END_VAR\nn := 1;\n"
         + "FOR i := " + from + " TO " + to + " BY by0 DO n := n + 1; END_FOR;\nEND_PROGRAM");
-    assertThat(machine.scan(0)).get().hasToString("test.st:3: the increment is zero, so the loop would never end (scan 1)");
+    assertThat(machine.scan(0)).get()
+        .hasToString("test.st:3: the increment is zero, so the loop would never end (scan 1)");
     assertThat(machine.word("n")).isEqualTo(1);
   }
 
@@ -73,7 +81,8 @@ class LanguageTest {
 
   @Test
   void repeatRunsAtLeastOnceAndWhileMayNotRun() {
-    ScanMachine machine = run("a, b : INT;", "REPEAT a := a + 1; UNTIL TRUE END_REPEAT; WHILE FALSE DO b := b + 1; END_WHILE;");
+    ScanMachine machine = run("a, b : INT;",
+        "REPEAT a := a + 1; UNTIL TRUE END_REPEAT; WHILE FALSE DO b := b + 1; END_WHILE;");
     assertThat(machine.word("a")).isEqualTo(1);
     assertThat(machine.word("b")).isZero();
   }
@@ -90,8 +99,10 @@ class LanguageTest {
   @Test
   void inputsOfABlockKeepTheirValuesFromCallToCall() {
     ScanMachine machine =
-        TestMachine.of("FUNCTION_BLOCK B VAR_INPUT x : INT := 4; y : INT; END_VAR VAR_OUTPUT s : INT; END_VAR s := x + y;"
-        + " END_FUNCTION_BLOCK PROGRAM P VAR b1 : B := (y := 1); r1, r2, r3 : INT; END_VAR b1(s => r1); b1(x := 10, s => r2);"
+        TestMachine.of("FUNCTION_BLOCK B VAR_INPUT x : INT := 4; y : INT; END_VAR VAR_OUTPUT s : INT; END_VAR s := x "
+            + "+ y;"
+        + " END_FUNCTION_BLOCK PROGRAM P VAR b1 : B := (y := 1); r1, r2, r3 : INT; END_VAR b1(s => r1); b1(x := 10, s "
+        + "=> r2);"
         + " b1.y := 5; b1(); r3 := b1.s; END_PROGRAM");
     TestMachine.scanned(machine);
     assertThat(new long[] {machine.word("r1"), machine.word("r2"), machine.word("r3")}).containsExactly(5, 11, 15);
@@ -106,7 +117,8 @@ class LanguageTest {
         + "END_FUNCTION\n"
         + "FUNCTION_BLOCK Outer VAR_IN_OUT q : Pair; END_VAR VAR s : Swap; END_VAR s(p := q); q.a := q.a + 100; "
         + "END_FUNCTION_BLOCK\n"
-        + "PROGRAM P VAR list : ARRAY[1..3] OF Pair := [(a := 1, b := 2), (a := 3, b := 4), (a := 5, b := 6)]; s : Swap; o "
+        + "PROGRAM P VAR list : ARRAY[1..3] OF Pair := [(a := 1, b := 2), (a := 3, b := 4), (a := 5, b := 6)]; s : "
+        + "Swap; o "
         + ": Outer;\n"
         + "i : INT := 2; x : INT := 7; y : INT; END_VAR\n"
         + "s(p := list[i]); o(q := list[3]); y := Bump(n := x, by1 := 3); y := y + Bump(list[1].b, 5); END_PROGRAM");
@@ -130,7 +142,8 @@ class LanguageTest {
 
   @Test
   void aFunctionMayCallItselfInItsArguments() {
-    ScanMachine machine = TestMachine.of("FUNCTION Minus : INT VAR_INPUT a, b : INT; END_VAR Minus := a - b; END_FUNCTION\n"
+    ScanMachine machine =
+        TestMachine.of("FUNCTION Minus : INT VAR_INPUT a, b : INT; END_VAR Minus := a - b; END_FUNCTION\n"
         + "PROGRAM P VAR r : INT; END_VAR r := Minus(Minus(20, 5), Minus(Minus(7, 1), 2)); END_PROGRAM");
     assertThat(TestMachine.scanned(machine).word("r")).isEqualTo(11);
   }
@@ -138,9 +151,11 @@ class LanguageTest {
   @Test
   void outputsOfFunctionsAndNegatedOutputs() {
     ScanMachine machine =
-        TestMachine.of("FUNCTION Divide : INT VAR_INPUT a, b : INT; END_VAR VAR_OUTPUT rest : INT; exact : BOOL; END_VAR\n"
+        TestMachine.of("FUNCTION Divide : INT VAR_INPUT a, b : INT; END_VAR VAR_OUTPUT rest : INT; exact : BOOL; "
+            + "END_VAR\n"
         + "Divide := a / b; rest := a MOD b; exact := rest = 0; END_FUNCTION\n"
-        + "PROGRAM P VAR q, r : INT; inexact : BOOL; END_VAR q := Divide(a := 17, b := 5, rest => r, NOT exact => inexact); "
+        + "PROGRAM P VAR q, r : INT; inexact : BOOL; END_VAR q := Divide(a := 17, b := 5, rest => r, NOT exact => "
+        + "inexact); "
         + "END_PROGRAM");
     TestMachine.scanned(machine);
     assertThat(machine.word("q")).isEqualTo(3);
@@ -151,9 +166,11 @@ class LanguageTest {
   @Test
   void arraysOfSeveralDimensionsAndWholeCopies() {
     ScanMachine machine =
-        run("a, b : ARRAY[0..1, 1..3] OF INT := [1, 2, 3, 4, 5, 6]; i : INT := 1; x : INT; names : ARRAY[1..2] OF STRING[4];"
+        run("a, b : ARRAY[0..1, 1..3] OF INT := [1, 2, 3, 4, 5, 6]; i : INT := 1; x : INT; names : ARRAY[1..2] OF "
+            + "STRING[4];"
         + " others : ARRAY[1..2] OF STRING[4];",
-        "a[i, 2] := 50; b := a; b[0, 1] := -1; x := a[0, 1] + b[1, 2] + b[i, i + 2]; names[2] := 'abcdef'; others := names;");
+        "a[i, 2] := 50; b := a; b[0, 1] := -1; x := a[0, 1] + b[1, 2] + b[i, i + 2]; names[2] := 'abcdef'; others := "
+            + "names;");
     assertThat(machine.word("x")).isEqualTo(1 + 50 + 6);
     assertThat(machine.text("others[2]")).isEqualTo("abcd");
   }
@@ -161,7 +178,8 @@ class LanguageTest {
   @Test
   void subrangesAreHeldToTheirRange() {
     ScanMachine machine =
-        TestMachine.of("TYPE Level : INT (0..100); END_TYPE PROGRAM P VAR l : Level; i : INT := 101; END_VAR l := 100;\n"
+        TestMachine.of("TYPE Level : INT (0..100); END_TYPE PROGRAM P VAR l : Level; i : INT := 101; END_VAR l := "
+            + "100;\n"
         + "l := i;\nEND_PROGRAM");
     assertThat(machine.scan(0)).get().hasToString("test.st:2: the value 101 lies outside the subrange 0..100 (scan 1)");
     assertThat(machine.word("l")).isEqualTo(100);
@@ -169,7 +187,8 @@ class LanguageTest {
 
   @Test
   void firstValuesOfEveryKind() {
-    ScanMachine machine = run("a : INT; s : STRING; r : REAL; d : DATE; e : (red, green := 4, blue); sub : INT (5..9); t : TIME;"
+    ScanMachine machine =
+        run("a : INT; s : STRING; r : REAL; d : DATE; e : (red, green := 4, blue); sub : INT (5..9); t : TIME;"
         + " st : STRUCT x : INT := 3; y : BOOL; END_STRUCT := (y := TRUE); n : ARRAY[1..4] OF INT := [2(1), 3];", ";");
     assertThat(machine.word("a") + machine.word("d") + machine.word("e") + machine.word("t")).isZero();
     assertThat(machine.text("s")).isEmpty();
@@ -199,7 +218,8 @@ class LanguageTest {
 
   @Test
   void partsOfBitStringsAreWritten() {
-    ScanMachine machine = run("w : WORD := 16#00FF; d : DWORD;", "w.%X3 := FALSE; w.15 := TRUE; d.%B2 := 16#AB; d.%W0 := w;");
+    ScanMachine machine = run("w : WORD := 16#00FF; d : DWORD;",
+        "w.%X3 := FALSE; w.15 := TRUE; d.%B2 := 16#AB; d.%W0 := w;");
     assertThat(machine.word("w")).isEqualTo(0x80F7);
     assertThat(machine.word("d")).isEqualTo(0x00AB80F7);
   }
@@ -207,7 +227,8 @@ class LanguageTest {
   @Test
   void retainedVariablesOfBlocksSurviveAWarmRestart() {
     ScanMachine machine =
-        TestMachine.of("FUNCTION_BLOCK B VAR RETAIN kept : INT; END_VAR VAR lost : INT; END_VAR VAR_OUTPUT k, l : INT; END_VAR"
+        TestMachine.of("FUNCTION_BLOCK B VAR RETAIN kept : INT; END_VAR VAR lost : INT; END_VAR VAR_OUTPUT k, l : "
+            + "INT; END_VAR"
         + " kept := kept + 1; lost := lost + 1; k := kept; l := lost; END_FUNCTION_BLOCK\n"
         + "PROGRAM P VAR b : ARRAY[1..2] OF B; END_VAR VAR RETAIN whole : B; END_VAR b[2](); whole(); END_PROGRAM");
     TestMachine.scanned(TestMachine.scanned(machine)).warmRestart();
@@ -222,7 +243,8 @@ class LanguageTest {
   @Test
   void theSameProgramRunsTheSameToTheBit() {
     String text =
-        "PROGRAM P VAR x : LREAL := 0.5; y : REAL := 0.3; h : LINT; END_VAR x := SIN(x * 3.7) + EXP(x) / 3.0; y := y * 1.1 "
+        "PROGRAM P VAR x : LREAL := 0.5; y : REAL := 0.3; h : LINT; END_VAR x := SIN(x * 3.7) + EXP(x) / 3.0; y := y "
+            + "* 1.1 "
         + "- LREAL_TO_REAL(x);"
         + " IF y > 1.0 OR y < -1.0 THEN y := y / 7.0; END_IF; h := h * 31 + LREAL_TO_LINT(x * 1.0E9); END_PROGRAM";
     ScanMachine one = TestMachine.of(text);

@@ -32,7 +32,8 @@ class LogicHarnessTest {
     replay.at(0, "button", 0).at(12, "button", 1).at(30, "button", 0);
     LogicOutcome outcome = replay.end(45);
     assertThat(replay.lines()).containsExactly(
-        "0.0 button=0 trace:2", "0.0 lamp=0 test.st:7", "12.0 button=1 trace:3", "20.0 lamp=1 test.st:5", "30.0 button=0 trace:4",
+        "0.0 button=0 trace:2", "0.0 lamp=0 test.st:7", "12.0 button=1 trace:3", "20.0 lamp=1 test.st:5",
+            "30.0 button=0 trace:4",
         "30.0 lamp=0 test.st:7");
     assertThat(outcome.scans()).isEqualTo(5);
   }
@@ -96,7 +97,8 @@ class LogicHarnessTest {
         .input("wanted", Books.MODE).output("shown", Books.MODE).output("reference", Books.MILES_PER_HOUR)
         .output("waited", Books.SECONDS).internal("trips", Books.COUNT).output("index", Books.CELSIUS);
     Replay replay = new Replay(program, books, TEN);
-    replay.at(0, "speed", 4 * 0.44704).at(0, "temperature", 273.15 + 21.4).at(0, "hold", 2.25).at(0, "wanted", 2).end(10);
+    replay.at(0, "speed", 4 * 0.44704).at(0, "temperature", 273.15 + 21.4).at(0, "hold", 2.25).at(0, "wanted", 2)
+        .end(10);
     assertThat(replay.lines().subList(4, replay.lines().size())).containsExactly(
         "0.0 shown=automatic test.st:6", "0.0 reference=3.57632 test.st:7", "0.0 waited=2.75 test.st:8",
         "0.0 trips=1.0 test.st:10", "0.0 index=294.15 test.st:9", "10.0 trips=2.0 test.st:10");
@@ -138,7 +140,8 @@ class LogicHarnessTest {
     LogicOutcome outcome = new Replay(program, FOLLOWED, TEN).at(0, "button", 1).end(50);
     assertThat(outcome.errors()).hasSize(1);
     assertThat(outcome.errors().get(0)).hasToString(
-        "test.st:5: the scan ran more statements in loops and calls than the watchdog allows, so it counts as endless (scan 1)");
+        "test.st:5: the scan ran more statements in loops and calls than the watchdog allows, so it counts as endless "
+            + "(scan 1)");
   }
 
   /** Each function calls the one before twice: 2^40 calls, and no loop. */
@@ -158,7 +161,8 @@ class LogicHarnessTest {
 
   @Test
   void aLongLoopIsAllowedByOption() {
-    String program = "PROGRAM P VAR i : DINT; n : DINT; END_VAR FOR i := 1 TO 10000000 DO n := n + 1; END_FOR; END_PROGRAM";
+    String program =
+        "PROGRAM P VAR i : DINT; n : DINT; END_VAR FOR i := 1 TO 10000000 DO n := n + 1; END_FOR; END_PROGRAM";
     assertThat(TestMachine.of(program).scan(0)).isPresent();
     ScanMachine machine = TestMachine.of(program, LogicOptions.DEFAULT.withWatchdog(30_000_000));
     assertThat(machine.scan(0)).isEmpty();
@@ -169,7 +173,8 @@ class LogicHarnessTest {
   @Test
   void anOutputThatIsNoNumberIsUnknown() {
     VariableConversion conversion = VariableConversion.between(Books.COUNT, Elementary.LREAL).orElseThrow();
-    for (long word : new long[] {0x7ff8_0000_0000_0000L, 0xfff8_0000_0000_0000L, 0x7ff0_0000_0000_0000L, 0xfff0_0000_0000_0001L}) {
+    for (long word : new long[] {0x7ff8_0000_0000_0000L, 0xfff8_0000_0000_0000L, 0x7ff0_0000_0000_0000L,
+        0xfff0_0000_0000_0001L}) {
       assertThat(conversion.toValue(word)).as("%x", word).isEqualTo(EventSink.UNKNOWN);
     }
   }
@@ -244,8 +249,8 @@ class LogicHarnessTest {
   void scansThatFallDueDuringAnOverrunAreSkipped() {
     Replay replay = new Replay(TICKING, TICKS, TEN.withOverruns(1, 25_000_000, 1));
     LogicOutcome outcome = replay.at(0, "button", 0).end(100);
-    assertThat(replay.lines()).containsExactly("0.0 button=0 trace:2", "0.0 ticks=1.0 test.st:4", "30.0 ticks=2.0 test.st:4",
-        "60.0 ticks=3.0 test.st:4", "90.0 ticks=4.0 test.st:4");
+    assertThat(replay.lines()).containsExactly("0.0 button=0 trace:2", "0.0 ticks=1.0 test.st:4",
+        "30.0 ticks=2.0 test.st:4", "60.0 ticks=3.0 test.st:4", "90.0 ticks=4.0 test.st:4");
     assertThat(outcome.overruns()).isEqualTo(4);
     assertThat(outcome.skipped()).isEqualTo(8);
   }

@@ -9,7 +9,8 @@ import java.util.BitSet;
 import org.junit.jupiter.api.Test;
 
 /**
- * Programs whose code is moved into several methods: EXIT, CONTINUE and RETURN lead where they should, and results do not change.
+ * Programs whose code is moved into several methods: EXIT, CONTINUE and RETURN lead where they should, and results do
+ * not change.
  */
 class LongProgramsTest {
 
@@ -42,8 +43,8 @@ class LongProgramsTest {
 
   @Test
   void continueInALoopWithALongBody() {
-    ScanMachine machine = run("FOR i := 1 TO 10 DO\n" + padding(1000) + "IF i > 3 THEN CONTINUE; END_IF;\n" + padding(1000)
-        + "END_FOR;\n");
+    ScanMachine machine = run("FOR i := 1 TO 10 DO\n" + padding(1000) + "IF i > 3 THEN CONTINUE; END_IF;\n"
+        + padding(1000) + "END_FOR;\n");
     assertThat(machine.word("n")).isEqualTo(10 * 1000 + 3 * 1000);
     assertThat(machine.truth("done")).isTrue();
   }
@@ -67,10 +68,10 @@ class LongProgramsTest {
 
   @Test
   void functionBlocksAndFunctionsAreSplitToo() {
-    ScanMachine machine = TestMachine.of("FUNCTION_BLOCK B\nVAR_OUTPUT n : DINT; END_VAR\nVAR i : DINT; END_VAR\n" + padding(2000)
-        + "IF n > 4000 THEN RETURN; END_IF;\n" + padding(2000)
-        + "END_FUNCTION_BLOCK\nFUNCTION F : DINT\nVAR_INPUT i : DINT; END_VAR\n"
-        + "VAR n : DINT; END_VAR\n" + padding(2000) + "F := n;\nEND_FUNCTION\nPROGRAM P\nVAR one, two : B; f1 : DINT; END_VAR\n"
+    ScanMachine machine = TestMachine.of("FUNCTION_BLOCK B\nVAR_OUTPUT n : DINT; END_VAR\nVAR i : DINT; END_VAR\n"
+        + padding(2000) + "IF n > 4000 THEN RETURN; END_IF;\n" + padding(2000)
+        + "END_FUNCTION_BLOCK\nFUNCTION F : DINT\nVAR_INPUT i : DINT; END_VAR\n" + "VAR n : DINT; END_VAR\n"
+        + padding(2000) + "F := n;\nEND_FUNCTION\nPROGRAM P\nVAR one, two : B; f1 : DINT; END_VAR\n"
         + "one(); two(); one();\nf1 := F(5) + F(6);\nEND_PROGRAM\n");
     assertThat(machine.scan(0)).isEmpty();
     assertThat(machine.word("one.n")).isEqualTo(6000);

@@ -45,14 +45,16 @@ class SignalBindingTest {
   @Test
   void otherPairsCanBeStated() {
     assertThat(bind(complete().internal("idle_time", Books.SECONDS), Map.of("idle_time", "Ride.idle.ET"))).isEmpty();
-    assertThat(bind(complete().internal("idle_time", Books.SECONDS), Map.of("idle_time", "Ride.idel.ET"))).containsExactly(
-        "error ride.rules:7:1 the program has no variable Ride.idel.ET for the signal idle_time");
+    assertThat(bind(complete().internal("idle_time", Books.SECONDS), Map.of("idle_time", "Ride.idel.ET")))
+        .containsExactly( "error ride.rules:7:1 the program has no variable Ride.idel.ET for the signal idle_time");
   }
 
   @Test
   void signalsWithoutAVariableAndInputsWithoutASignalAreTold() {
-    assertThat(bind(new Books().input("button", Books.BOOL).output("lampe", Books.BOOL).input("gate", Books.BOOL), Map.of()))
-        .containsExactly("error ride.rules:2:1 the program has no variable lampe to give this signal = did you mean lamp?",
+    assertThat(bind(new Books().input("button", Books.BOOL).output("lampe", Books.BOOL).input("gate", Books.BOOL),
+        Map.of()))
+        .containsExactly("error ride.rules:2:1 the program has no variable lampe to give this signal = did you mean "
+            + "lamp?",
             "warning test.st:4:26 no signal feeds the input speed; it keeps its first value",
             "warning test.st:4:40 no signal feeds the input chosen; it keeps its first value");
   }
@@ -64,14 +66,18 @@ class SignalBindingTest {
         .filteredOn(line -> line.startsWith("error")).containsExactly(
             "error ride.rules:1:1 the signal button cannot be the variable Ride.button of type BOOL"
                 + " = a number needs a REAL, LREAL or integer variable, a time also a TIME one",
-            "error ride.rules:2:1 the signal speed cannot be the variable Ride.speed of type REAL = a bool signal needs a "
+            "error ride.rules:2:1 the signal speed cannot be the variable Ride.speed of type REAL = a bool signal "
+                + "needs a "
             + "BOOL variable",
             "error ride.rules:3:1 the signal chosen cannot be the variable Ride.chosen of type Mode"
-                + " = an enumeration needs an enumeration with the same names, or an integer variable that holds the index",
-            "error ride.rules:4:1 the signal text cannot be the variable Ride.text of type STRING = a bool signal needs a "
+                + " = an enumeration needs an enumeration with the same names, or an integer variable that holds the "
+                + "index",
+            "error ride.rules:4:1 the signal text cannot be the variable Ride.text of type STRING = a bool signal "
+                + "needs a "
             + "BOOL variable",
             "error ride.rules:5:1 the signal horn cannot be the variable horn of type BOOL"
-                + " = an enumeration needs an enumeration with the same names, or an integer variable that holds the index");
+                + " = an enumeration needs an enumeration with the same names, or an integer variable that holds the "
+                + "index");
   }
 
   @Test

@@ -19,7 +19,8 @@ public final class TestMachine {
   public static CheckedProgram check(String text) {
     Source source = new Source("test.st", text);
     LogicLanguage.Compilation compilation = LogicLanguage.compile(List.of(source));
-    assertThat(compilation.program()).as(new DiagnosticRenderer(List.of(source)).render(compilation.diagnostics())).isPresent();
+    assertThat(compilation.program()).as(new DiagnosticRenderer(List.of(source)).render(compilation.diagnostics()))
+        .isPresent();
     return compilation.program().orElseThrow();
   }
 

@@ -62,13 +62,15 @@ class BrokerPageTest {
   @Test
   void theTableSaysWhatTheResultSays() {
     List<String> rows = page.lines().filter(line -> line.startsWith("| ")).skip(2).toList();
-    assertThat(rows).containsExactlyElementsOf(Arrays.stream(Anomaly.values()).map(a -> "| " + a.label() + " | " + a.treatment() + " |").toList());
+    assertThat(rows).containsExactlyElementsOf(Arrays.stream(Anomaly.values())
+        .map(a -> "| " + a.label() + " | " + a.treatment() + " |").toList());
   }
 
   @Test
   void theExampleOfBindingsIsTaken() {
     String text = String.join("\n", blocks("topics").get(0)) + "\n";
-    TopicBindings.Resolved resolved = TopicBindings.resolve(BindingsFile.parse(new Source("page.bindings", text)), Ride.BOOK);
+    TopicBindings.Resolved resolved = TopicBindings.resolve(BindingsFile.parse(new Source("page.bindings", text)),
+        Ride.BOOK);
     assertThat(resolved.diagnostics()).isEmpty();
     assertThat(resolved.bindings().list()).hasSameSizeAs(Ride.BOOK.signals());
   }
@@ -76,7 +78,8 @@ class BrokerPageTest {
   @Test
   void theMarkerIsPutUpAsTheGuardSays() {
     assertThat(blocks("mosquitto_pub").get(0)).containsExactly(BenchGuard.COMMAND);
-    assertThat(page.substring(0, page.indexOf(BenchGuard.COMMAND)).lines().skip(1).filter(line -> line.contains("puts the marker up")))
+    assertThat(page.substring(0, page.indexOf(BenchGuard.COMMAND)).lines().skip(1)
+        .filter(line -> line.contains("puts the marker up")))
         .as("just before the command").singleElement().asString().contains(Caution.INJECTION.text());
   }
 
@@ -113,7 +116,10 @@ class BrokerPageTest {
     }
   }
 
-  /** Asks for a step, again and again as long as the bench side is not there; what it then answers to an earlier asking is left out. */
+  /**
+   * Asks for a step, again and again as long as the bench side is not there; what it then answers to an earlier asking
+   * is left out.
+   */
   private List<String> answers(String step, String done) throws InterruptedException {
     List<String> answers = new ArrayList<>();
     Bench.send(broker, HandShake.STEP_TOPIC, step, false, null);

@@ -16,7 +16,8 @@ class PlantPhysicsTest {
   private static final double STEP = 0.01;
   private static final double SIN_30 = 0.5;
   private static final TrackProfile FLAT = new TrackProfile(1000, new double[] {0, 500}, new double[] {0, 0});
-  private static final TrackProfile HILL = new TrackProfile(1000, new double[] {0, 100, 300, 500}, new double[] {0, 0, 100, 0});
+  private static final TrackProfile HILL = new TrackProfile(1000, new double[] {0, 100, 300, 500},
+      new double[] {0, 0, 100, 0});
 
   /** v^2 / (2 mu g): from 10 m/s with friction 0.3, 16.99 m. */
   @Test
@@ -46,7 +47,9 @@ class PlantPhysicsTest {
     assertThat(liftPower(6000, 0.01, 2) - liftPower(6000, 0, 2)).isCloseTo(1_020, within(5.0));
   }
 
-  /** 15 t at 6 mph (2.68224 m/s) on 30 degrees: 197.3 kW. A train of 15 t and 5 to 7 mph are common practice, no source. */
+  /**
+   * 15 t at 6 mph (2.68224 m/s) on 30 degrees: 197.3 kW. A train of 15 t and 5 to 7 mph are common practice, no source.
+   */
   @Test
   void liftPowerOfAFullTrain() {
     assertThat(liftPower(15_000, 0, 2.68224)).isCloseTo(197_300, within(100.0));

@@ -33,7 +33,10 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.OptionalInt;
 
-/** A small invented ride with one rule of each verdict, and what an engine would tell about one trace of it, all by hand. */
+/**
+ * A small invented ride with one rule of each verdict, and what an engine would tell about one trace of it, all by
+ * hand.
+ */
 public final class SampleRide {
 
   public static final long MS = 1_000_000L;
@@ -48,9 +51,9 @@ public final class SampleRide {
   private SampleRide() {}
 
   public static RuleBook book() {
-    return new RuleBook("Sample", 10 * MS, List.of(bool(ESTOP, "estop_chain"), bool(LIFT_RUN, "lift_run"), speed(), mode(),
-        bool(BASE_FLAG, "base_flag"), bool(CREST_FLAG, "crest_flag")), List.of(lift()), List.of(stop(), speedLimit(),
-        dispatch(), idle(), reset()));
+    return new RuleBook("Sample", 10 * MS, List.of(bool(ESTOP, "estop_chain"), bool(LIFT_RUN, "lift_run"), speed(),
+        mode(), bool(BASE_FLAG, "base_flag"), bool(CREST_FLAG, "crest_flag")), List.of(lift()),
+        List.of(stop(), speedLimit(), dispatch(), idle(), reset()));
   }
 
   private static Signal bool(int index, String name) {
@@ -63,7 +66,8 @@ public final class SampleRide {
   }
 
   private static Signal mode() {
-    return new Signal(MODE, "mode", Signal.Direction.OUTPUT, new ValueType.Enumeration("", List.of("MANUAL", "AUTO")), at(6));
+    return new Signal(MODE, "mode", Signal.Direction.OUTPUT, new ValueType.Enumeration("", List.of("MANUAL", "AUTO")),
+        at(6));
   }
 
   private static Zone lift() {
@@ -86,7 +90,8 @@ public final class SampleRide {
     BoolExpr required = new BoolExpr.Compare(Comparison.AT_MOST, new NumExpr.Signal(LIFT_SPEED),
         new NumExpr.Constant(6 * 0.44704), 0);
     return new Rule(1, "LIFT-02", "Lift speed stays below its limit", Rule.Severity.MAJOR, "sample sheet, 3.2", false,
-        new Rule.Always(required, false, Optional.empty(), Optional.empty()), 10 * MS, "always lift_speed <= 6 mph", at(18));
+        new Rule.Always(required, false, Optional.empty(), Optional.empty()), 10 * MS, "always lift_speed <= 6 mph",
+            at(18));
   }
 
   private static Rule dispatch() {
@@ -101,18 +106,21 @@ public final class SampleRide {
     BoolExpr trigger = new BoolExpr.HeldFor(new BoolExpr.Not(new BoolExpr.Occupied(0)), 20_000 * MS);
     return new Rule(3, "LIFT-01", "Lift idles when no train is near", Rule.Severity.MINOR, "practice", true,
         new Rule.When(trigger, Optional.empty(), Optional.empty(),
-            new Demand.Within(new BoolExpr.Not(new BoolExpr.Signal(LIFT_RUN)), 0, 3000 * MS, Optional.empty())), 10 * MS,
+            new Demand.Within(new BoolExpr.Not(new BoolExpr.Signal(LIFT_RUN)), 0, 3000 * MS, Optional.empty())),
+                10 * MS,
         "when not occupied(lift) for 20 s must not lift_run within 3 s", at(30));
   }
 
   private static Rule reset() {
     return new Rule(4, "STOP-02", "Reset alone starts nothing", Rule.Severity.MAJOR, "practice", true,
-        new Rule.Always(new BoolExpr.Not(new BoolExpr.Signal(LIFT_RUN)), true, Optional.empty(), Optional.empty()), 10 * MS,
+        new Rule.Always(new BoolExpr.Not(new BoolExpr.Signal(LIFT_RUN)), true, Optional.empty(), Optional.empty()),
+            10 * MS,
         "never lift_run", at(36));
   }
 
   /**
-   * What the listener is told: three broken obligations of STOP-01, the first answered late, and two miscounts of the lift zone.
+   * What the listener is told: three broken obligations of STOP-01, the first answered late, and two miscounts of the
+   * lift zone.
    */
   public static FindingCollector findings(int keep) {
     FindingCollector collector = new FindingCollector(book(), keep);
@@ -142,15 +150,19 @@ public final class SampleRide {
 
   public static TraceOutcome outcome() {
     return new TraceOutcome(0, 900_000 * MS, 12_345, 2, List.of(
-        new RuleOutcome(0, new Obligations(11, 3, 0, 0, 0, 0, 0), Optional.of(new Margin(-0.25, "s", 724_200 * MS, 723_450 * MS,
+        new RuleOutcome(0, new Obligations(11, 3, 0, 0, 0, 0, 0),
+            Optional.of(new Margin(-0.25, "s", 724_200 * MS, 723_450 * MS,
         false)), 0),
-        new RuleOutcome(1, new Obligations(1, 0, 0, 0, 0, 0, 0), Optional.of(new Margin(0.44704, "m/s", 41_000 * MS, 0, false)), 900_000 * MS),
+        new RuleOutcome(1, new Obligations(1, 0, 0, 0, 0, 0, 0),
+            Optional.of(new Margin(0.44704, "m/s", 41_000 * MS, 0, false)), 900_000 * MS),
         new RuleOutcome(2, new Obligations(0, 0, 0, 0, 0, 0, 0, 4), Optional.empty(), 0),
-        new RuleOutcome(3, new Obligations(6, 0, 1, 0, 0, 2, 0), Optional.of(new Margin(1.25, "s", 80_000 * MS, 78_250 * MS,
+        new RuleOutcome(3, new Obligations(6, 0, 1, 0, 0, 2, 0),
+            Optional.of(new Margin(1.25, "s", 80_000 * MS, 78_250 * MS,
         true)), 0),
         new RuleOutcome(4, new Obligations(1, 0, 0, 0, 0, 0, 0), Optional.empty(), 890_500 * MS)),
         List.of(new ZoneOutcome(0, 14, 16, 2, 0, 1, ZoneOutcome.Start.DOUBTFUL)),
-        book().signals().stream().map(signal -> signal.index() == LIFT_SPEED ? Sight.ONE_VALUE : Sight.CHANGING).toList());
+        book().signals().stream().map(signal -> signal.index() == LIFT_SPEED ? Sight.ONE_VALUE : Sight.CHANGING)
+            .toList());
   }
 
   public static Reading reading() {
@@ -159,7 +171,8 @@ public final class SampleRide {
   }
 
   public static TraceResult trace() {
-    return new ResultBuilder(book(), TRACE, TimeBase.START).build(outcome(), findings(2), reading(), 70_001, 12_345, false);
+    return new ResultBuilder(book(), TRACE, TimeBase.START).build(outcome(), findings(2), reading(), 70_001, 12_345,
+        false);
   }
 
   public static Report report() {

@@ -17,14 +17,16 @@ final class OneSession {
 
   /** What to say of the first two that do: dates, of which one begins where the other ends or runs beside it. */
   static Optional<String> hint(List<TraceResult> results) {
-    List<TraceResult> dated = results.stream().filter(result -> result.timeBase().kind() == TimeBase.Kind.EPOCH && !result.rules().isEmpty())
+    List<TraceResult> dated = results.stream().filter(result -> result.timeBase().kind() == TimeBase.Kind.EPOCH
+        && !result.rules().isEmpty())
         .sorted(Comparator.comparingLong(TraceResult::start)).toList();
     for (int i = 1; i < dated.size(); i++) {
       TraceResult before = dated.get(i - 1);
       long gap = dated.get(i).start() - before.end();
       if (gap < CLOSE && before.start() < before.end()) {
-        return Optional.of(dated.get(i).path() + (gap >= 0 ? " begins " + TimeText.duration(gap) + " after the end of " : " overlaps in time with ")
-            + before.path() + ", and each was judged for itself. If they are files of one session, say so in a bindings file,"
+        return Optional.of(dated.get(i).path() + (gap >= 0 ? " begins " + TimeText.duration(gap) + " after the end of "
+            : " overlaps in time with ") + before.path()
+            + ", and each was judged for itself. If they are files of one session, say so in a bindings file,"
             + " under 'session': joined");
       }
     }

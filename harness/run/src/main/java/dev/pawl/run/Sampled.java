@@ -40,7 +40,9 @@ final class Sampled {
     return Sampling.of(stated.periods(count, measured));
   }
 
-  /** What passes events on to a judge, and measures those of signals that somebody needs and of which nothing is stated. */
+  /**
+   * What passes events on to a judge, and measures those of signals that somebody needs and of which nothing is stated.
+   */
   EventSink before(EventSink judge, boolean[] needed) {
     silences = new Silences(stated.limits(stated.periods(count, measured)), judge);
     boolean[] asked = new boolean[count];
@@ -65,8 +67,10 @@ final class Sampled {
   /** What a report has to say of it. */
   List<Reading.Counter> counters(TimeBase base) {
     List<Reading.Counter> counters = new ArrayList<>();
-    add(counters, "taken as sampled, as stated, with the longest time between two looks", signal -> stated.every().containsKey(signal));
-    add(counters, "taken as sampled, as the rows show, with the longest time between two looks", signal -> measured[signal] > 0);
+    add(counters, "taken as sampled, as stated, with the longest time between two looks", signal ->
+        stated.every().containsKey(signal));
+    add(counters, "taken as sampled, as the rows show, with the longest time between two looks", signal ->
+        measured[signal] > 0);
     holes(counters, base);
     if (meter.coarseGrid() > 0) {
       counters.add(new Reading.Counter("instants, all of them multiples of " + TimeText.duration(meter.coarseGrid())
@@ -80,12 +84,14 @@ final class Sampled {
     Map<List<Long>, List<String>> alike = new LinkedHashMap<>();
     for (int signal = 0; signal < count; signal++) {
       if (silences.count(signal) > 0) {
-        alike.computeIfAbsent(List.of(silences.count(signal), silences.longest(signal), silences.longestFrom(signal)), key -> new ArrayList<>())
+        alike.computeIfAbsent(List.of(silences.count(signal), silences.longest(signal), silences.longestFrom(signal)),
+            key -> new ArrayList<>())
             .add(book.signals().get(signal).name());
       }
     }
     alike.forEach((key, names) -> counters.add(new Reading.Counter("hole in the rows of " + SourceJudge.names(names)
-        + (names.size() == 1 ? ", which is unknown in it" : ", which are unknown in it") + "; the longest is " + TimeText.duration(key.get(1))
+        + (names.size() == 1 ? ", which is unknown in it" : ", which are unknown in it") + "; the longest is "
+            + TimeText.duration(key.get(1))
         + ", from " + TimeText.at(base, key.get(2)), key.get(0))));
   }
 
@@ -94,7 +100,8 @@ final class Sampled {
     List<String> names = IntStream.range(0, count).filter(meant)
         .mapToObj(signal -> book.signals().get(signal).name() + " " + TimeText.duration(periods[signal])).toList();
     if (!names.isEmpty()) {
-      counters.add(new Reading.Counter((names.size() == 1 ? "signal " : "signals ") + what + ": " + SourceJudge.names(names), names.size()));
+      counters.add(new Reading.Counter((names.size() == 1 ? "signal " : "signals ") + what + ": "
+          + SourceJudge.names(names), names.size()));
     }
   }
 }

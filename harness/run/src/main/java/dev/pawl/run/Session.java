@@ -86,7 +86,8 @@ public record Session(RuleFiles rules, BindingsFiles bindings, Controller contro
     SessionRun run = new SessionRun(options, controlled, listener, earlier, bindings.bindings().sampling());
     List<TraceResult> results = run.judge();
     boolean partial = listener.isEndWanted() || controlled.stream().anyMatch(Controller.Controlled::endedEarly);
-    List<String> cautions = new ArrayList<>(controlled.stream().flatMap(each -> each.cautions().stream()).distinct().toList());
+    List<String> cautions = new ArrayList<>(controlled.stream().flatMap(each -> each.cautions().stream()).distinct()
+        .toList());
     OneSession.hint(results).ifPresent(cautions::add);
     String now = Instant.now().truncatedTo(ChronoUnit.SECONDS).toString();
     List<Input> inputs = options.inputs() ? inputs(run) : List.of();

@@ -30,8 +30,8 @@ final class SessionRun {
   private final List<Future<Input>> inputs = new ArrayList<>();
   private int notBegun;
 
-  SessionRun(SessionOptions options, List<Controller.Controlled> sources, SessionListener listener, Optional<EarlierResults> earlier,
-      StatedSampling sampling) {
+  SessionRun(SessionOptions options, List<Controller.Controlled> sources, SessionListener listener,
+      Optional<EarlierResults> earlier, StatedSampling sampling) {
     this.options = options;
     this.sources = sources;
     this.listener = listener;

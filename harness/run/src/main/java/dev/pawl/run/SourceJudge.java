@@ -51,8 +51,8 @@ public final class SourceJudge {
   }
 
   /**
-   * Judges a source; what goes wrong with it is in the result. While it is judged its rows are measured, and where they show that signals were looked at
-   * every now and then only, it is judged once more with that known.
+   * Judges a source; what goes wrong with it is in the result. While it is judged its rows are measured, and where they
+   * show that signals were looked at every now and then only, it is judged once more with that known.
    */
   public TraceResult judge(EventSource source, Progress progress) {
     Sampled sampled = new Sampled(book, stated);
@@ -60,7 +60,8 @@ public final class SourceJudge {
     boolean again = first.whole() && !source.reacts() && sampled.measure();
     Judged judged = again ? judged(source.forAnotherLook(), sampled, progress) : first;
     TraceResult result = judged.result();
-    return source.examined(pictures && !result.rules().isEmpty() ? drawn(source.forAnotherLook(), judged.needed(), result) : result);
+    return source.examined(pictures && !result.rules().isEmpty()
+        ? drawn(source.forAnotherLook(), judged.needed(), result) : result);
   }
 
   /** A source that has been judged, and whether to its end. */
@@ -82,7 +83,8 @@ public final class SourceJudge {
       EventSource.Summary summary = run.runTo(run.heardBy(sampled.before(engine, needed)), progress);
       EventSource.Extent extent = summary.extent();
       extent.end().ifPresent(sampled::finish);
-      TimeBase base = !run.calendar() ? TimeBase.START : run.zone().map(zone -> TimeBase.in(zone.getId())).orElse(TimeBase.EPOCH);
+      TimeBase base = !run.calendar() ? TimeBase.START : run.zone().map(zone -> TimeBase.in(zone.getId()))
+          .orElse(TimeBase.EPOCH);
       Reading reading = reading(summary, engine, sampled, base);
       if (summary.isRejected()) {
         return TraceResult.unreadable(source.name(), reading);
@@ -137,7 +139,8 @@ public final class SourceJudge {
 
   /** The first of some names. */
   public static String names(List<String> names) {
-    return String.join(", ", names.subList(0, Math.min(NAMED_SIGNALS, names.size()))) + (names.size() > NAMED_SIGNALS ? ", ..."
+    return String.join(", ", names.subList(0, Math.min(NAMED_SIGNALS, names.size())))
+        + (names.size() > NAMED_SIGNALS ? ", ..."
         : "");
   }
 }

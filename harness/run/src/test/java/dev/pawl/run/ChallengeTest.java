@@ -18,7 +18,10 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** Logic that is run again with one input turned: what guards nothing is found, though nobody ever asked. The ride is invented. */
+/**
+ * Logic that is run again with one input turned: what guards nothing is found, though nobody ever asked. The ride is
+ * invented.
+ */
 class ChallengeTest {
 
   private static final String GUARDED = "go AND gate AND water > 1.5 AND mode = 2";
@@ -53,7 +56,8 @@ class ChallengeTest {
           when rises(gate)
           must gate throughout 500 ms
         """);
-    StringBuilder rows = new StringBuilder("time_ms,signal,value\n0,go,0\n0,gate,0\n0,water,2\n0,mode,ready\n0,release,0\n");
+    StringBuilder rows =
+        new StringBuilder("time_ms,signal,value\n0,go,0\n0,gate,0\n0,water,2\n0,mode,ready\n0,release,0\n");
     for (int boat = 1; boat <= 5; boat++) {
       String second = Integer.toString(60 * boat);
       rows.append("""
@@ -89,11 +93,13 @@ class ChallengeTest {
   }
 
   private static RuleResult rule(Report report, String id) {
-    return report.traces().get(0).rules().stream().filter(rule -> rule.rule().id().equals(id)).findFirst().orElseThrow();
+    return report.traces().get(0).rules().stream().filter(rule -> rule.rule().id().equals(id)).findFirst()
+        .orElseThrow();
   }
 
   private static String said(Report report) {
-    return String.join("\n", report.traces().get(0).reading().counters().stream().map(it -> it.count() + " " + it.label()).toList());
+    return String.join("\n", report.traces().get(0).reading().counters().stream()
+        .map(it -> it.count() + " " + it.label()).toList());
   }
 
   /** Three triggers, each with the gate open, with too little water, and at each other place. */
@@ -101,7 +107,8 @@ class ChallengeTest {
   void logicThatGuardsAllRefusesEachChallenge() throws IOException {
     Report report = judged(GUARDED, true);
     assertThat(report.count(Verdict.BROKEN)).isZero();
-    assertThat(said(report)).contains("12 challenges refused, of one input turned from 1 s before a trigger on: BOAT-01 6, BOAT-02 6");
+    assertThat(said(report))
+        .contains("12 challenges refused, of one input turned from 1 s before a trigger on: BOAT-01 6, BOAT-02 6");
   }
 
   @Test
@@ -112,7 +119,8 @@ class ChallengeTest {
     assertThat(broken.verdict()).isEqualTo(Verdict.BROKEN);
     assertThat(broken.obligations().missed()).isEqualTo(3);
     assertThat(FindingWords.sentence(broken.rule(), broken.broken().get(0), report.traces().get(0).timeBase()))
-        .isEqualTo("required at the trigger, but not true then, if gate had been false from 59.500 s on: nothing guards it");
+        .isEqualTo("required at the trigger, but not true then, if gate had been false from 59.500 s on: nothing "
+            + "guards it");
     assertThat(broken.broken().get(0).evidence()).anySatisfy(event -> assertThat(event.writtenBy()).isPresent());
     assertThat(rule(report, "BOAT-02").verdict()).isEqualTo(Verdict.HELD);
     assertThat(said(report)).contains("BOAT-01 3, BOAT-02 6");

@@ -76,9 +76,11 @@ class JoinedTracesTest {
     assertThat(result.count(Verdict.BROKEN)).isEqualTo(1);
     assertThat(result.path()).isEqualTo(path("log.3") + " and 2 more");
     assertThat(result.lines()).isEqualTo(9);
-    assertThat(counted(result)).containsExactly("hole between files, of 400 ms before log.2", "hole between files, of 2 h before log.3");
+    assertThat(counted(result)).containsExactly("hole between files, of 400 ms before log.2",
+        "hole between files, of 2 h before log.3");
     FindingResult finding = result.rules().get(0).broken().get(0);
-    assertThat(finding.evidence()).extracting(EvidenceResult::place).containsOnly(path("log.1") + ":4", path("log.1") + ":3");
+    assertThat(finding.evidence()).extracting(EvidenceResult::place)
+        .containsOnly(path("log.1") + ":4", path("log.1") + ":3");
     assertThat(report.inputs()).extracting(input -> Path.of(input.path()).getFileName().toString())
         .contains("log.1", "log.2", "log.3");
   }
@@ -89,26 +91,30 @@ class JoinedTracesTest {
     Report report = judged("", "log.1", "log.2", "log.3");
     assertThat(report.traces()).extracting(trace -> trace.count(Verdict.BROKEN)).containsOnly(0L);
     assertThat(report.cautions()).containsExactly(path("log.2") + " begins 400 ms after the end of " + path("log.1")
-        + ", and each was judged for itself. If they are files of one session, say so in a bindings file, under 'session': joined");
+        + ", and each was judged for itself. If they are files of one session, say so in a bindings file, under "
+        + "'session': joined");
   }
 
   /** The drive's clock is 200 ms ahead: by it the lift stops after 350 ms, in truth after 150 ms. */
   @Test
   void twoLoggersAreMergedWithTheirClocksPutRight() throws IOException {
     write("plc.csv", "time,stop_pressed\n2026-11-25T09:00:00Z,0\n2026-11-25T09:00:05Z,1\n2026-11-25T09:00:09Z,0\n");
-    write("drive-1.csv", "time,lift_run\n2026-11-25T09:00:00.2Z,1\n2026-11-25T09:00:05.350Z,0\n2026-11-25T09:00:08Z,0\n");
+    write("drive-1.csv",
+        "time,lift_run\n2026-11-25T09:00:00.2Z,1\n2026-11-25T09:00:05.350Z,0\n2026-11-25T09:00:08Z,0\n");
     TraceResult wrong = judged("session\n joined\n", "plc.csv", "drive-1.csv").traces().get(0);
     assertThat(wrong.count(Verdict.BROKEN)).isEqualTo(1);
     assertThat(wrong.rules().get(0).broken().get(0).evidence()).extracting(EvidenceResult::place)
         .contains(path("plc.csv") + ":3", path("drive-1.csv") + ":2");
-    TraceResult right = judged("session\n joined\n clock \"drive-*.csv\" ahead 200 ms\n", "plc.csv", "drive-1.csv").traces().get(0);
+    TraceResult right = judged("session\n joined\n clock \"drive-*.csv\" ahead 200 ms\n", "plc.csv", "drive-1.csv")
+        .traces().get(0);
     assertThat(right.count(Verdict.HELD)).isEqualTo(1);
     assertThat(counted(right)).isEmpty();
   }
 
   @Test
   void resultsShowTimesByTheClockOfTheSite() throws IOException {
-    write("plc.csv", "time,stop_pressed,lift_run\n2026-11-25 10:00:00,0,1\n2026-11-25 10:00:05,1,1\n2026-11-25 10:00:09,0,0\n");
+    write("plc.csv",
+        "time,stop_pressed,lift_run\n2026-11-25 10:00:00,0,1\n2026-11-25 10:00:05,1,1\n2026-11-25 10:00:09,0,0\n");
     TraceResult result = judged("time\n zone Europe/Vienna\n", "plc.csv").traces().get(0);
     assertThat(TimeText.at(result.timeBase(), result.start())).isEqualTo("2026-11-25T10:00:00.000+01:00");
   }
@@ -118,7 +124,8 @@ class JoinedTracesTest {
     write("plc.csv", "time,stop_pressed\n2026-11-25T09:00:00Z,0\n");
     write("drive.csv", "time_ms,lift_run\n5,1\n");
     assertThat(judged("session\n joined\n", "plc.csv", "drive.csv").traces().get(0).reading().failure())
-        .isEqualTo("the traces cannot be one session: the times of plc.csv are dates, those of drive.csv count from a start of its own;"
+        .isEqualTo("the traces cannot be one session: the times of plc.csv are dates, those of drive.csv count from a "
+            + "start of its own;"
             + " state under 'time' in a bindings file what both are, or leave 'joined' out");
   }
 
@@ -127,7 +134,8 @@ class JoinedTracesTest {
     rotate();
     write("log.2", "time,signal,value\n2026-11-25T09:00:05.400Z,lift_run,off\n");
     Reading reading = judged("session\n joined\n", "log.1", "log.2").traces().get(0).reading();
-    assertThat(reading.failure()).startsWith("log.2: 1 problem: 1 x wrong value (first in line 2); nothing of it was judged");
+    assertThat(reading.failure())
+        .startsWith("log.2: 1 problem: 1 x wrong value (first in line 2); nothing of it was judged");
     assertThat(reading.problems()).extracting(Reading.Problem::line).containsExactly(2L);
     assertThat(reading.problems().get(0).message()).startsWith("log.2: 'off' is no value of signal 'lift_run'");
   }

@@ -32,8 +32,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * Logic under test over a recording that cannot react to it: what of the recording is evidence, and what it is not evidence for. The ride is invented: a
- * boat on an incline, whose belt idles between boats.
+ * Logic under test over a recording that cannot react to it: what of the recording is evidence, and what it is not
+ * evidence for. The ride is invented: a boat on an incline, whose belt idles between boats.
  */
 class OpenLoopTest {
 
@@ -131,8 +131,8 @@ class OpenLoopTest {
   /** Three boats, one each minute, and an emergency stop at the end; only rows of signals that are wanted. */
   private Path day(Predicate<String> wanted) throws IOException {
     StringBuilder rows = new StringBuilder();
-    add(rows, 0, "go_button,0", "gate,0", "estop,1", "latch,1", "foot_flag,0", "top_flag,0", "belt_speed,0.2", "release,0", "belt,0",
-        "lamp,0");
+    add(rows, 0, "go_button,0", "gate,0", "estop,1", "latch,1", "foot_flag,0", "top_flag,0", "belt_speed,0.2",
+        "release,0", "belt,0", "lamp,0");
     for (int boat = 0; boat < 3; boat++) {
       int start = 10_000 + 60_000 * boat;
       add(rows, start, "gate,1");
@@ -150,7 +150,8 @@ class OpenLoopTest {
       add(rows, start + 30_000, "gate,0");
     }
     add(rows, 200_000, "estop,0");
-    String kept = rows.toString().lines().filter(row -> wanted.test(row.split(",")[1])).collect(Collectors.joining("\n"));
+    String kept = rows.toString().lines().filter(row -> wanted.test(row.split(",")[1]))
+        .collect(Collectors.joining("\n"));
     return write("day.csv", "time_ms,signal,value\n" + kept + "\n# end: 210000\n");
   }
 
@@ -176,53 +177,70 @@ class OpenLoopTest {
   }
 
   private static RuleResult rule(Report report, String id) {
-    return report.traces().get(0).rules().stream().filter(rule -> rule.rule().id().equals(id)).findFirst().orElseThrow();
+    return report.traces().get(0).rules().stream().filter(rule -> rule.rule().id().equals(id)).findFirst()
+        .orElseThrow();
   }
 
   private static List<String> said(Report report) {
-    return report.traces().get(0).reading().counters().stream().map(counter -> counter.count() + " " + counter.label()).toList();
+    return report.traces().get(0).reading().counters().stream().map(counter -> counter.count() + " " + counter.label())
+        .toList();
   }
 
   @Test
   void logicThatDoesWhatWasRecordedIsJudgedByAllThatWasRecorded() throws IOException {
     Report report = judged("ride.st", "", day(signal -> true));
-    assertThat(verdicts(report)).isEqualTo(Map.of("BELT-01", HELD, "BELT-02", HELD, "BELT-03", NOT_EXERCISED, "BOAT-01", HELD, "BOAT-02", HELD,
-        "BOAT-03", HELD, "BOAT-04", HELD, "DESK-01", HELD));
-    assertThat(said(report)).contains("3 outputs compared with those recorded; the same as long as they come no more than 30 ms sooner or later");
+    assertThat(verdicts(report)).isEqualTo(Map.of("BELT-01", HELD, "BELT-02", HELD, "BELT-03", NOT_EXERCISED, "BOAT-01",
+        HELD, "BOAT-02", HELD, "BOAT-03", HELD, "BOAT-04", HELD, "DESK-01", HELD));
+    assertThat(said(report)).contains("3 outputs compared with those recorded; the same as long as they come no more "
+        + "than 30 ms sooner or later");
   }
 
-  /** The belt never idles any more. What the recorded belt did at 33 s is no evidence for that; what the gate and the logic do is. */
+  /**
+   * The belt never idles any more. What the recorded belt did at 33 s is no evidence for that; what the gate and the
+   * logic do is.
+   */
   @Test
   void whatFollowsAnOutputIsUnknownFromItsFirstDifferenceOn() throws IOException {
     Report report = judged("fast.st", "feedback\n  latch follows release\n", day(signal -> true));
-    assertThat(verdicts(report)).isEqualTo(Map.of("BELT-01", UNDECIDED, "BELT-02", UNDECIDED, "BELT-03", HELD, "BOAT-01", UNDECIDED,
-        "BOAT-02", HELD, "BOAT-03", HELD, "BOAT-04", HELD, "DESK-01", HELD));
+    assertThat(verdicts(report)).isEqualTo(Map.of("BELT-01", UNDECIDED, "BELT-02", UNDECIDED, "BELT-03", HELD,
+        "BOAT-01", UNDECIDED, "BOAT-02", HELD, "BOAT-03", HELD, "BOAT-04", HELD, "DESK-01", HELD));
     assertThat(rule(report, "BELT-01").seen().departures()).containsExactly(
         new DepartureResult("belt", 32_000_000_000L, "false", "true", List.of("top_flag", "belt_speed")));
     assertThat(rule(report, "BELT-01").obligations().met()).isZero();
     assertThat(rule(report, "BOAT-01").obligations().met()).isEqualTo(1);
-    assertThat(said(report)).contains("1 first difference from a recorded output: belt was not as recorded from 32.000 s on, true instead of false;"
+    assertThat(said(report)).contains("1 first difference from a recorded output: belt was not as recorded from "
+        + "32.000 s on, true instead of false;"
         + " unknown after that: foot_flag, top_flag, belt_speed");
   }
 
-  /** A release at another time than recorded breaks the rule at once, whatever follows: at that instant the recording still counts. */
+  /**
+   * A release at another time than recorded breaks the rule at once, whatever follows: at that instant the recording
+   * still counts.
+   */
   @Test
   void whatALogicDoesWrongAtTheFirstDifferenceIsBroken() throws IOException {
     Path day = day(signal -> true);
-    Path early = write("early.csv", Files.readString(day).replace("10000,gate,1", "9000,go_button,1\n9500,go_button,0\n10000,gate,1"));
+    Path early = write("early.csv", Files.readString(day).replace("10000,gate,1",
+        "9000,go_button,1\n9500,go_button,0\n10000,gate,1"));
     Report report = judged("ungated.st", "", early);
     assertThat(rule(report, "BOAT-02").verdict()).isEqualTo(Verdict.BROKEN);
-    assertThat(rule(report, "BOAT-02").broken()).singleElement().satisfies(finding -> assertThat(finding.trigger()).isEqualTo(9_000_000_000L));
+    assertThat(rule(report, "BOAT-02").broken()).singleElement()
+        .satisfies(finding -> assertThat(finding.trigger()).isEqualTo(9_000_000_000L));
     assertThat(verdicts(report)).containsEntry("BELT-01", UNDECIDED).containsEntry("BOAT-03", UNDECIDED);
   }
 
-  /** A zone's flags follow the release too; but for the resolution after it they are what was recorded, as they were at that instant. */
+  /**
+   * A zone's flags follow the release too; but for the resolution after it they are what was recorded, as they were at
+   * that instant.
+   */
   @Test
   void aReleaseOntoAnOccupiedZoneIsBrokenThoughItsFlagsAreUnknownAfterIt() throws IOException {
     Path day = day(signal -> true);
-    Path pressed = write("pressed.csv", Files.readString(day).replace("17000,foot_flag,0", "17000,foot_flag,0\n20000,go_button,1\n20500,go_button,0"));
+    Path pressed = write("pressed.csv", Files.readString(day)
+        .replace("17000,foot_flag,0", "17000,foot_flag,0\n20000,go_button,1\n20500,go_button,0"));
     Report report = judged("ride.st", "", pressed);
-    assertThat(rule(report, "BOAT-01").broken()).singleElement().satisfies(finding -> assertThat(finding.trigger()).isEqualTo(20_000_000_000L));
+    assertThat(rule(report, "BOAT-01").broken()).singleElement()
+        .satisfies(finding -> assertThat(finding.trigger()).isEqualTo(20_000_000_000L));
     assertThat(verdicts(report)).containsEntry("BELT-01", UNDECIDED);
   }
 
@@ -242,10 +260,13 @@ class OpenLoopTest {
     assertThat(verdicts(judged("ride.st", "sampling\n  belt every 250 ms\n", day))).containsEntry("BELT-01", HELD);
   }
 
-  /** It divides by zero as the second boat passes the foot, 75 s into the day; all its outputs go to their first values. */
+  /**
+   * It divides by zero as the second boat passes the foot, 75 s into the day; all its outputs go to their first values.
+   */
   @Test
   void logicThatStopsByAnErrorIsJudgedUpToThere() throws IOException {
-    write("stops.st", logic("belt := running.Q;", "IF foot_flag AND passed THEN n := 1 / n; END_IF; passed := passed OR top_flag; lamp := belt;")
+    write("stops.st", logic("belt := running.Q;",
+        "IF foot_flag AND passed THEN n := 1 / n; END_IF; passed := passed OR top_flag; lamp := belt;")
         .replace("VAR pressed", "VAR passed : BOOL; n : INT; pressed"));
     Report report = judged("stops.st", "", day(signal -> true));
     assertThat(report.traces().get(0).end()).isEqualTo(75_000_000_000L);
@@ -269,43 +290,50 @@ class OpenLoopTest {
       }
     }
     Report report = judged("ride.st", "", write("polled.csv", polled.toString()));
-    assertThat(said(report)).contains("3 outputs compared with those recorded; the same as long as they come no more than 130 ms sooner or later")
+    assertThat(said(report)).contains("3 outputs compared with those recorded; the same as long as they come no more "
+        + "than 130 ms sooner or later")
         .noneMatch(words -> words.contains("first difference"));
     assertThat(verdicts(report)).containsEntry("BELT-01", HELD).containsEntry("BELT-02", HELD);
-    assertThat(verdicts(judged("fast.st", "", folder.resolve("polled.csv")))).containsEntry("BELT-01", UNDECIDED).containsEntry("BELT-02", UNDECIDED);
+    assertThat(verdicts(judged("fast.st", "", folder.resolve("polled.csv")))).containsEntry("BELT-01", UNDECIDED)
+        .containsEntry("BELT-02", UNDECIDED);
   }
 
   /**
-   * Without recorded outputs nothing tells whether the recorded ride did what this logic would have had it do. What only the recording answers for is
-   * not exercised, and what the logic could have failed by its outputs is judged.
+   * Without recorded outputs nothing tells whether the recorded ride did what this logic would have had it do. What
+   * only the recording answers for is not exercised, and what the logic could have failed by its outputs is judged.
    */
   @Test
   void withoutRecordedOutputsWhatRestsOnTheRecordingAloneIsNotExercised() throws IOException {
     Report report = judged("ride.st", "", day(signal -> !List.of("release", "belt", "lamp").contains(signal)));
-    assertThat(verdicts(report)).isEqualTo(Map.of("BELT-01", NOT_EXERCISED, "BELT-02", NOT_EXERCISED, "BELT-03", NOT_EXERCISED,
-        "BOAT-01", HELD, "BOAT-02", HELD, "BOAT-03", NOT_EXERCISED, "BOAT-04", HELD, "DESK-01", NOT_EXERCISED));
+    assertThat(verdicts(report)).isEqualTo(Map.of("BELT-01", NOT_EXERCISED, "BELT-02", NOT_EXERCISED, "BELT-03",
+        NOT_EXERCISED, "BOAT-01", HELD, "BOAT-02", HELD, "BOAT-03", NOT_EXERCISED, "BOAT-04", HELD, "DESK-01",
+        NOT_EXERCISED));
     assertThat(FindingWords.notExercisedReason(rule(report, "BELT-01")))
         .isEqualTo("rests on recorded signals only: the trace has no values of release, belt, lamp");
     assertThat(FindingWords.notExercisedReason(rule(report, "BOAT-03")))
         .isEqualTo("rests on recorded signals only: the trace has no values of release");
     assertThat(rule(report, "BELT-01").margin()).isEmpty();
-    assertThat(said(report)).contains("3 outputs that the trace has no values of, or not from their first change on: release, belt, lamp");
+    assertThat(said(report))
+        .contains("3 outputs that the trace has no values of, or not from their first change on: release, belt, lamp");
   }
 
   /** The belt is not in the log: what follows it rests on the recording, and what follows the latch does not. */
   @Test
   void anOutputThatIsNotInTheLogTakesWhatFollowsItWithIt() throws IOException {
-    String follows = "feedback\n  belt_speed follows belt\n  foot_flag follows release\n  top_flag follows release\n  lamp moves nothing\n";
+    String follows = "feedback\n  belt_speed follows belt\n  foot_flag follows release\n  top_flag follows release\n  "
+        + "lamp moves nothing\n";
     Report report = judged("ride.st", follows, day(signal -> !signal.equals("belt")));
-    assertThat(verdicts(report)).isEqualTo(Map.of("BELT-01", NOT_EXERCISED, "BELT-02", NOT_EXERCISED, "BELT-03", NOT_EXERCISED, "BOAT-01", HELD,
-        "BOAT-02", HELD, "BOAT-03", HELD, "BOAT-04", HELD, "DESK-01", HELD));
+    assertThat(verdicts(report)).isEqualTo(Map.of("BELT-01", NOT_EXERCISED, "BELT-02", NOT_EXERCISED, "BELT-03",
+        NOT_EXERCISED, "BOAT-01", HELD, "BOAT-02", HELD, "BOAT-03", HELD, "BOAT-04", HELD, "DESK-01", HELD));
   }
 
   @Test
   void everyReportSaysWhatWasNotAsRecorded() throws IOException {
     Report report = judged("fast.st", "", day(signal -> true));
-    String sentence = "belt was not as recorded from 32.000 s on, true instead of false, so that top_flag, belt_speed are unknown after that";
-    assertThat(TextReport.trace(report.traces().get(0), Style.PLAIN, 3).replaceAll("\\s+", " ")).contains("since " + sentence);
+    String sentence = "belt was not as recorded from 32.000 s on, true instead of false, so that top_flag, belt_speed "
+        + "are unknown after that";
+    assertThat(TextReport.trace(report.traces().get(0), Style.PLAIN, 3).replaceAll("\\s+", " "))
+        .contains("since " + sentence);
     StringWriter junit = new StringWriter();
     JunitReportWriter.write(report, junit);
     assertThat(junit.toString()).contains("; " + sentence + "\"");

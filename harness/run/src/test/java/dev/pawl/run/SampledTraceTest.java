@@ -65,7 +65,8 @@ class SampledTraceTest {
   private static String polled(int period, LongPredicate seen, LongPredicate pressed, LongPredicate runs) {
     StringBuilder rows = new StringBuilder("time_ms,stop_pressed,lift_run\n");
     LongStream.rangeClosed(0, 60_000 / period).map(row -> row * period).filter(seen)
-        .forEach(time -> rows.append(time + "," + (pressed.test(time) ? 1 : 0) + "," + (runs.test(time) ? 1 : 0) + "\n"));
+        .forEach(time -> rows.append(time + "," + (pressed.test(time) ? 1 : 0) + "," + (runs.test(time) ? 1 : 0)
+            + "\n"));
     return rows.toString();
   }
 
@@ -80,7 +81,8 @@ class SampledTraceTest {
     TraceResult coarse = judged(polled(1000, time -> true, PRESSED, RUNS), "");
     assertThat(verdict(coarse)).isEqualTo(Verdict.UNDECIDED);
     assertThat(said(coarse)).containsExactly(
-        "signals taken as sampled, as the rows show, with the longest time between two looks: stop_pressed 1 s, lift_run 1 s");
+        "signals taken as sampled, as the rows show, with the longest time between two looks: stop_pressed 1 s, "
+            + "lift_run 1 s");
   }
 
   /** In the hole the lift stops in time, or somebody presses and lets go while the lift runs on. */
@@ -92,7 +94,8 @@ class SampledTraceTest {
 
     assertThat(verdict(stopped)).isEqualTo(Verdict.UNDECIDED);
     assertThat(verdict(ranOn)).isEqualTo(Verdict.UNDECIDED);
-    assertThat(said(stopped)).contains("hole in the rows of stop_pressed, lift_run, which are unknown in it; the longest is 25 s, from 20.000 s");
+    assertThat(said(stopped)).contains("hole in the rows of stop_pressed, lift_run, which are unknown in it; the "
+        + "longest is 25 s, from 20.000 s");
   }
 
   @Test
@@ -112,7 +115,8 @@ class SampledTraceTest {
     TraceResult stated = judged(few, "sampling\n  all every 60 s\n");
     assertThat(verdict(stated)).isEqualTo(Verdict.UNDECIDED);
     assertThat(said(stated)).containsExactly(
-        "signals taken as sampled, as stated, with the longest time between two looks: stop_pressed 60 s, lift_run 60 s");
+        "signals taken as sampled, as stated, with the longest time between two looks: stop_pressed 60 s, lift_run 60 "
+            + "s");
   }
 
   @Test
@@ -130,7 +134,8 @@ class SampledTraceTest {
     for (int row = 1; row < 150; row++) {
       rows.append(row * row * 500 + ",lift_run," + row % 2 + "\n");
     }
-    assertThat(said(judged(rows.toString(), ""))).contains("instants, all of them multiples of 500 ms apart, which is coarser than the resolution stated");
+    assertThat(said(judged(rows.toString(), "")))
+        .contains("instants, all of them multiples of 500 ms apart, which is coarser than the resolution stated");
     assertThat(said(judged(rows + "99999999,lift_run,1\n", ""))).isEmpty();
   }
 }

@@ -25,7 +25,9 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** Judging as a program of one's own does it: rules and traces of an invented small ride, with and without its logic. */
+/**
+ * Judging as a program of one's own does it: rules and traces of an invented small ride, with and without its logic.
+ */
 class SessionTest {
 
   private static final Path GUIDE = Path.of("../../DEVELOPERS.md");
@@ -54,8 +56,8 @@ class SessionTest {
   }
 
   private static String trace(String stop, String lift, int stopped) {
-    return "time_ms,signal,value\n0," + stop + ",0\n0," + lift + ",1\n5000," + stop + ",1\n" + stopped + "," + lift + ",0\n9000,"
-        + stop + ",0\n";
+    return "time_ms,signal,value\n0," + stop + ",0\n0," + lift + ",1\n5000," + stop + ",1\n" + stopped + "," + lift
+        + ",0\n9000," + stop + ",0\n";
   }
 
   private static String logic(String statement) {

@@ -16,7 +16,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 class TraceThreadsTest {
 
   @ParameterizedTest
-  @CsvSource({"1, 300, 1, false", "2, 2, 1, true", "2, 19, 1, true", "2, 20, 2, false", "4, 40, 4, false", "8, 40, 4, true"})
+  @CsvSource({"1, 300, 1, false", "2, 2, 1, true", "2, 19, 1, true", "2, 20, 2, false", "4, 40, 4, false",
+      "8, 40, 4, true"})
   void areUsedWhereTheWorkIs(int jobs, int rules, int judging, boolean ahead) {
     assertThat(TraceThreads.of(jobs, book(rules))).isEqualTo(new TraceThreads(judging, ahead));
   }
@@ -24,6 +25,7 @@ class TraceThreadsTest {
   private static RuleBook book(int rules) {
     Rule.Always always = new Rule.Always(new BoolExpr.Constant(true), false, Optional.empty(), Optional.empty());
     return new RuleBook("", 0, List.of(), List.of(), IntStream.range(0, rules)
-        .mapToObj(index -> new Rule(index, "R-" + index, "", Rule.Severity.MINOR, "", true, always, 0, "", Position.NOWHERE)).toList());
+        .mapToObj(index -> new Rule(index, "R-" + index, "", Rule.Severity.MINOR, "", true, always, 0, "",
+            Position.NOWHERE)).toList());
   }
 }

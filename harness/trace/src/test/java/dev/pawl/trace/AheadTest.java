@@ -35,7 +35,10 @@ class AheadTest {
     assertThat(two.summary()).isEqualTo(one.summary());
   }
 
-  /** Quoted records that go over the ends of windows, remarks, bad rows and endless lines, where threads have to agree most. */
+  /**
+   * Quoted records that go over the ends of windows, remarks, bad rows and endless lines, where threads have to agree
+   * most.
+   */
   @Property(tries = 12)
   void unusualTracesGiveTheSameEventsAndSummary(@ForAll long seed, @ForAll @IntRange(max = 3) int kind) {
     Random random = new Random(seed);

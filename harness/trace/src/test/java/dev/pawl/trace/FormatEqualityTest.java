@@ -31,8 +31,8 @@ class FormatEqualityTest {
 
   private static final List<Recording.Event> EVENTS = List.of(
       new Recording.Event(0, 0, 0), new Recording.Event(0, 1, 1), new Recording.Event(0, 2, Books.si(5 * 0.44704)),
-      new Recording.Event(0, 4, 0), new Recording.Event(1500 * MS, 0, 1), new Recording.Event(1500 * MS, 3, Books.si(20.5
-          + 273.15)),
+      new Recording.Event(0, 4, 0), new Recording.Event(1500 * MS, 0, 1),
+          new Recording.Event(1500 * MS, 3, Books.si(20.5 + 273.15)),
       new Recording.Event(2000 * MS, 4, 2), new Recording.Event(2250 * MS, 1, EventSink.UNKNOWN),
       new Recording.Event(2250 * MS, 2, EventSink.UNKNOWN), new Recording.Event(3000 * MS, 4, EventSink.UNKNOWN),
       new Recording.Event(3001 * MS, 1, 0));
@@ -117,7 +117,8 @@ class FormatEqualityTest {
   void spellingsOfCsvAgree() {
     check(Recording.of("\uFEFF" + LONG.replace("\n", "\r\n"), LIFT));
     check(Recording.of(LONG.stripTrailing(), LIFT));
-    check(Recording.of("# a remark\n\n" + LONG.replace("lift_run", "\"lift_run\"").replace(",0,good", ",\"0\",\"good\""), LIFT));
+    check(Recording.of("# a remark\n\n" + LONG.replace("lift_run", "\"lift_run\"")
+        .replace(",0,good", ",\"0\",\"good\""), LIFT));
     check(Recording.of(LONG.replace("time_ms", "time"), LIFT.withTimeScale(TimeScale.MILLISECONDS)));
   }
 
@@ -130,7 +131,8 @@ class FormatEqualityTest {
         2000,,,,,automatic
         """;
     List<Recording.Event> good = EVENTS.subList(0, 7);
-    for (String text : List.of(wide, wide.replace("\n", "\r\n"), wide.replace("off", "\"off\""), wide.stripTrailing())) {
+    for (String text : List.of(wide, wide.replace("\n", "\r\n"), wide.replace("off", "\"off\""),
+        wide.stripTrailing())) {
       assertThat(Recording.of(text, LIFT).events()).isEqualTo(good);
     }
   }
@@ -178,7 +180,8 @@ class FormatEqualityTest {
     Arrays.fill(lastTime, -1);
     long time = random.nextInt(1000);
     for (int i = 0; i < count; i++) {
-      time += random.nextInt(3) == 0 ? 0 : random.nextInt(4) == 0 ? random.nextInt(1_000_000_000) : random.nextInt(1000) * MS;
+      time += random.nextInt(3) == 0 ? 0 : random.nextInt(4) == 0 ? random.nextInt(1_000_000_000)
+          : random.nextInt(1000) * MS;
       int signal = random.nextInt(5);
       long value = random.nextInt(8) == 0 ? EventSink.UNKNOWN : value(random, signal);
       if (time != lastTime[signal] || value != lastValue[signal]) {

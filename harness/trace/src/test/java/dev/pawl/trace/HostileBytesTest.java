@@ -32,8 +32,8 @@ class HostileBytesTest {
   @Property(tries = 3000)
   void randomBytesGetAnAnswer(@ForAll long seed, @ForAll @IntRange(max = 5) int start) {
     Random random = new Random(seed);
-    String[] starts = {"", "time_ms,signal,value\n", "time_ms,lift_run,mode\n", "{\"time_ms\":", "$timescale 1 ns $end\n",
-        "\u001f\u008b\b"};
+    String[] starts = {"", "time_ms,signal,value\n", "time_ms,lift_run,mode\n", "{\"time_ms\":",
+        "$timescale 1 ns $end\n", "\u001f\u008b\b"};
     byte[] bytes = new byte[random.nextInt(300)];
     random.nextBytes(bytes);
     byte[] head = starts[start].getBytes(StandardCharsets.ISO_8859_1);
@@ -49,7 +49,8 @@ class HostileBytesTest {
         "time_ms,signal,value,quality\n5,lift_run,1,good\n6,lift_speed,2.5,bad\n7,\"mode\",off,192\n# end: 9\n",
         "time,lift_run,mode\n2026-11-25T09:00:00Z,1,off\n2026-11-25T09:00:01.5Z,,manual\n",
         "{\"time_ms\": 5, \"signal\": \"lift_run\", \"value\": 1}\n{\"time_ms\": 6, \"values\": {\"mode\": \"off\"}}\n",
-        "$timescale 1 ms $end\n$var wire 1 ! lift_run $end\n$var reg 2 \" mode $end\n$enddefinitions $end\n#0\n1!\nb01 \"\n#5\n"};
+        "$timescale 1 ms $end\n$var wire 1 ! lift_run $end\n$var reg 2 \" mode $end\n$enddefinitions "
+            + "$end\n#0\n1!\nb01 \"\n#5\n"};
     byte[] bytes = traces[random.nextInt(traces.length)].getBytes(StandardCharsets.UTF_8);
     byte[] spare = ",\"\n\r0#x$ {}:.-9".getBytes(StandardCharsets.UTF_8);
     for (int i = 1 + random.nextInt(4); i > 0; i--) {
@@ -91,7 +92,8 @@ class HostileBytesTest {
     byte[] whole = Zstd.compress(longTrace(100_000).getBytes(StandardCharsets.UTF_8));
     Recording recording = Recording.of(Arrays.copyOf(whole, whole.length / 2), LIFT.withLenient(true));
     assertThat(recording.summary().outcome()).isEqualTo(TraceSummary.Outcome.COMPLETE);
-    assertThat(recording.summary().problems()).extracting(problem -> problem.kind()).containsExactly(ProblemKind.DAMAGED);
+    assertThat(recording.summary().problems()).extracting(problem -> problem.kind())
+        .containsExactly(ProblemKind.DAMAGED);
     assertThat(recording.events()).hasSizeBetween(1000, 99_999);
   }
 
@@ -103,7 +105,8 @@ class HostileBytesTest {
     }
     byte[] bytes = gzip.toByteArray();
     bytes[bytes.length - 6] ^= 1;
-    assertThat(Recording.of(bytes, LIFT).summary().diagnostics().get(0).message()).isEqualTo("the gzip data is damaged");
+    assertThat(Recording.of(bytes, LIFT).summary().diagnostics().get(0).message())
+        .isEqualTo("the gzip data is damaged");
   }
 
   @Test
@@ -112,7 +115,8 @@ class HostileBytesTest {
     Recording recording = Recording.of(trace, LIFT.withLenient(true));
     assertThat(recording.summary().problems()).hasSize(1);
     assertThat(recording.summary().diagnostics().get(0).position().line()).isEqualTo(3);
-    assertThat(recording.lines()).as("the lost row, which leaves what was known in doubt, and those that could be read").containsExactly(2L, 3L, 4L);
+    assertThat(recording.lines()).as("the lost row, which leaves what was known in doubt, and those that could be read")
+        .containsExactly(2L, 3L, 4L);
   }
 
   @Test
@@ -128,7 +132,8 @@ class HostileBytesTest {
   @Property(tries = 50)
   void piecesOfAnySizeGiveTheSameEvents(@ForAll long seed) throws IOException {
     Random random = new Random(seed);
-    String trace = longTrace(2000).replace("12,lift_run,0", "12,\"lift_run\",\"0\"").replace("\n77,", "\n\n# remark\n77,");
+    String trace = longTrace(2000).replace("12,lift_run,0", "12,\"lift_run\",\"0\"")
+        .replace("\n77,", "\n\n# remark\n77,");
     Recording whole = Recording.of(trace, LIFT);
     Recording pieces = new Recording();
     InputStream slow = new FilterInputStream(new ByteArrayInputStream(trace.getBytes(StandardCharsets.UTF_8))) {

@@ -25,7 +25,8 @@ class HotPathTest {
           "time_ms,lift_run,lift_speed\n;%1$d,%2$d,%1$d.25\n",
       "$timescale 1 ms $end $var wire 1 ! lift_run $end $enddefinitions $end\n;#%1$d\n%2$d!\n",
       "{\"time_ms\": 0, \"lift_run\": 0}\n;{\"time_ms\": %1$d, \"lift_run\": %2$d, \"lift_speed\": %1$d.5}\n",
-      "time,lift_run\n;2026-11-25 09:%3$02d:%4$02d.5+01:00,%2$d\n", "signal,value,time_us\n;lift_run,%2$d,1764062859%1$06d\n",
+      "time,lift_run\n;2026-11-25 09:%3$02d:%4$02d.5+01:00,%2$d\n",
+          "signal,value,time_us\n;lift_run,%2$d,1764062859%1$06d\n",
       ";{\"time_ms\": %1$d, \"signal\": \"lift_run\", \"value\": %2$d}\n"})
   void allocatesNothingPerEvent(String pattern) throws IOException {
     long few = allocated(trace(pattern, ROWS));

@@ -41,7 +41,8 @@ class LenientReadingTest {
     assertThat(summary.outcome()).isEqualTo(TraceSummary.Outcome.REJECTED);
     assertThat(summary.problemLine())
         .isEqualTo("8 problems: 1 x malformed row (first in line 3), 1 x wrong time (first in line 5), "
-        + "1 x row out of order (first in line 7), 1 x duplicate row (first in line 8), 2 x unbound tag (first in line 9), "
+        + "1 x row out of order (first in line 7), 1 x duplicate row (first in line 8), 2 x unbound tag (first in "
+        + "line 9), "
         + "1 x wrong value (first in line 4), 1 x unknown quality (first in line 11)");
     assertThat(summary.diagnostics()).as("an unbound tag is told of once").hasSize(7);
   }
@@ -49,8 +50,9 @@ class LenientReadingTest {
   @Test
   void lenientReadingLeavesOutWhatIsBad() {
     Recording recording = Recording.of(MIXED, STRICT.withLenient(true));
-    assertThat(recording.events()).containsExactly(new Recording.Event(10 * MS, 0, 1), new Recording.Event(10 * MS + 1, 0, EventSink.UNKNOWN),
-        new Recording.Event(25 * MS, 1, 1), new Recording.Event(29 * MS, 0, 0));
+    assertThat(recording.events()).containsExactly(new Recording.Event(10 * MS, 0, 1),
+        new Recording.Event(10 * MS + 1, 0, EventSink.UNKNOWN), new Recording.Event(25 * MS, 1, 1),
+        new Recording.Event(29 * MS, 0, 0));
     assertThat(recording.lines()).containsExactly(2L, 3L, 6L, 12L);
     assertThat(recording.summary().outcome()).isEqualTo(TraceSummary.Outcome.COMPLETE);
     assertThat(recording.summary().problemTotal()).isEqualTo(8);
@@ -64,25 +66,28 @@ class LenientReadingTest {
     Recording recording = Recording.of("time_ms,signal,value\n10,lift_run,1\n10,estop_chain,1\n" + lost
         + "\n10,lift_run,0\n30,lift_run,1\n40,estop_chain,0\n", STRICT.withLenient(true));
 
-    assertThat(recording.events()).containsExactly(new Recording.Event(10 * MS, 0, 1), new Recording.Event(10 * MS, 1, 1),
-        new Recording.Event(10 * MS, 0, 0), new Recording.Event(10 * MS + 1, 1, EventSink.UNKNOWN), new Recording.Event(30 * MS, 0, 1),
+    assertThat(recording.events()).containsExactly(new Recording.Event(10 * MS, 0, 1),
+        new Recording.Event(10 * MS, 1, 1), new Recording.Event(10 * MS, 0, 0),
+        new Recording.Event(10 * MS + 1, 1, EventSink.UNKNOWN), new Recording.Event(30 * MS, 0, 1),
         new Recording.Event(40 * MS, 1, 0));
   }
 
   /** At the end of summer time an hour is there twice: who knows which rows are of the second. */
   @Test
   void aRowThatComesLateLeavesItsSignalInDoubtHoweverOldItIs() {
-    Recording recording = Recording.of("time_ms,signal,value\n10,estop_chain,1\n20,lift_run,1\n5,estop_chain,0\n30,lift_run,0\n",
+    Recording recording =
+        Recording.of("time_ms,signal,value\n10,estop_chain,1\n20,lift_run,1\n5,estop_chain,0\n30,lift_run,0\n",
         STRICT.withLenient(true));
 
-    assertThat(recording.events()).containsExactly(new Recording.Event(10 * MS, 1, 1), new Recording.Event(20 * MS, 0, 1), unknown(20, 1),
-        new Recording.Event(30 * MS, 0, 0));
+    assertThat(recording.events()).containsExactly(new Recording.Event(10 * MS, 1, 1),
+        new Recording.Event(20 * MS, 0, 1), unknown(20, 1), new Recording.Event(30 * MS, 0, 0));
   }
 
   /** Where every row is left out nothing was read, and a verdict would rest on nothing. */
   @Test
   void aTraceOfWhichNothingIsLeftIsRefused() {
-    Recording recording = Recording.of("time_ms,signal,value\nsoon,lift_run,1\nlater,lift_run,0\n", STRICT.withLenient(true));
+    Recording recording = Recording.of("time_ms,signal,value\nsoon,lift_run,1\nlater,lift_run,0\n",
+        STRICT.withLenient(true));
     assertThat(recording.summary().outcome()).isEqualTo(TraceSummary.Outcome.REJECTED);
     assertThat(recording.summary().problemLine()).isEqualTo("2 problems: 2 x wrong time (first in line 2)");
   }
@@ -103,19 +108,23 @@ class LenientReadingTest {
       "$timescale 1ms $end $var wire 2 ! lift_run $end $enddefinitions $end\n#10 b1 !\n#20 b10 !\n#30 b0 !\n"})
   void aSignalWhoseValueCannotBeUsedBecomesUnknown(String trace) {
     Recording recording = Recording.of(trace, STRICT.withLenient(true));
-    assertThat(recording.events()).containsExactly(new Recording.Event(10 * MS, 0, 1), unknown(20, 0), new Recording.Event(30 * MS, 0, 0));
+    assertThat(recording.events()).containsExactly(new Recording.Event(10 * MS, 0, 1), unknown(20, 0),
+        new Recording.Event(30 * MS, 0, 0));
     assertThat(recording.summary().problemTotal()).isEqualTo(1);
   }
 
-  /** The row at 15 ms is newer than what is known of the lift, the one at 5 ms is not: that says nothing about the present. */
+  /**
+   * The row at 15 ms is newer than what is known of the lift, the one at 5 ms is not: that says nothing about the
+   * present.
+   */
   @ParameterizedTest
   @ValueSource(strings = {
       "time_ms,signal,value\n10,lift_run,1\n20,estop_chain,1\n15,lift_run,0\n5,lift_run,0\n30,lift_run,0\n",
       "time_ms,lift_run,estop_chain\n10,1,\n20,,1\n15,0,\n5,0,\n30,0,\n"})
   void aSignalWhoseNewerRowComesTooLateBecomesUnknown(String trace) {
     Recording recording = Recording.of(trace, STRICT.withLenient(true));
-    assertThat(recording.events()).containsExactly(new Recording.Event(10 * MS, 0, 1), new Recording.Event(20 * MS, 1, 1), unknown(20, 0),
-        new Recording.Event(30 * MS, 0, 0));
+    assertThat(recording.events()).containsExactly(new Recording.Event(10 * MS, 0, 1),
+        new Recording.Event(20 * MS, 1, 1), unknown(20, 0), new Recording.Event(30 * MS, 0, 0));
     assertThat(recording.summary().problems()).containsExactly(new ProblemCount(ProblemKind.OUT_OF_ORDER, 2, 4));
   }
 
@@ -164,7 +173,10 @@ class LenientReadingTest {
     assertThat(recording.events()).containsExactly(new Recording.Event(6 * MS, 0, 1));
   }
 
-  /** The first row of a left-out tag and a quoted one go the long way, the later ones the short one; both check the number of fields. */
+  /**
+   * The first row of a left-out tag and a quoted one go the long way, the later ones the short one; both check the
+   * number of fields.
+   */
   @Test
   void rowsOfLeftOutTagsStillNeedTimeOrderAndFields() {
     Bindings ignoring = new Bindings(TimeForm.UNSTATED, Columns.DEFAULT, List.of(), List.of("pump"));

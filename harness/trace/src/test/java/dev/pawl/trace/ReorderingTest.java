@@ -20,7 +20,8 @@ import org.junit.jupiter.api.Test;
 class ReorderingTest {
 
   private static final TraceOptions WINDOW = TraceOptions.of(Books.LIFT).withBindings(Bindings.resolve(
-      BindingsFile.parse(new Source("site.bindings", "session\n reorder 100 ms\nignore\n pump\n")), Books.LIFT, Set.of()).bindings());
+      BindingsFile.parse(new Source("site.bindings", "session\n reorder 100 ms\nignore\n pump\n")), Books.LIFT,
+          Set.of()).bindings());
 
   /** Rows up to 100 ms late give what the same rows in order give, each with its line. */
   @Property(tries = 300)
@@ -28,7 +29,8 @@ class ReorderingTest {
     Random random = new Random(seed);
     List<String> sorted = new ArrayList<>();
     for (int i = 0; i < 200; i++) {
-      sorted.add(i * 10 + "," + (random.nextInt(5) == 0 ? "pump,7" : random.nextBoolean() ? "lift_speed," + i : "lift_run," + random.nextInt(2)));
+      sorted.add(i * 10 + "," + (random.nextInt(5) == 0 ? "pump,7" : random.nextBoolean() ? "lift_speed," + i
+          : "lift_run," + random.nextInt(2)));
     }
     List<String> late = new ArrayList<>(sorted);
     for (int i = 0; i + 10 < late.size(); i += 10) {
@@ -36,7 +38,8 @@ class ReorderingTest {
     }
     Recording recording = Recording.of(csv(late), WINDOW);
     assertThat(recording.summary().diagnostics()).isEmpty();
-    assertThat(recording.events()).isEqualTo(Recording.of(csv(sorted), TraceOptions.of(Books.LIFT).withBindings(WINDOW.bindings())).events());
+    assertThat(recording.events()).isEqualTo(Recording.of(csv(sorted), TraceOptions.of(Books.LIFT)
+        .withBindings(WINDOW.bindings())).events());
     assertThat(recording.events()).isSortedAccordingTo(Comparator.comparingLong(Recording.Event::time));
     for (int i = 0; i < recording.events().size(); i++) {
       String row = late.get((int) (long) recording.lines().get(i) - 2);
@@ -50,7 +53,9 @@ class ReorderingTest {
 
   @Test
   void aRowThatIsLaterThanTheWindowIsOutOfOrder() {
-    Recording recording = Recording.of("time_ms,signal,value\n0,lift_run,0\n500,lift_run,1\n400,lift_speed,5\n399,lift_speed,6\n", WINDOW);
+    Recording recording =
+        Recording.of("time_ms,signal,value\n0,lift_run,0\n500,lift_run,1\n400,lift_speed,5\n399,lift_speed,6\n",
+        WINDOW);
     assertThat(recording.summary().diagnostics()).extracting(problem -> problem.position().line()).containsExactly(5);
     assertThat(recording.summary().last()).hasValue(500_000_000);
   }
@@ -59,6 +64,7 @@ class ReorderingTest {
   void rowsOfAllSignalsAreReorderedWhole() {
     Recording recording = Recording.of("time_ms,lift_run,mode\n0,0,off\n20,1,manual\n10,,automatic\n", WINDOW);
     assertThat(recording.summary().diagnostics()).isEmpty();
-    assertThat(recording.events()).extracting(Recording.Event::time).containsExactly(0L, 0L, 10_000_000L, 20_000_000L, 20_000_000L);
+    assertThat(recording.events()).extracting(Recording.Event::time)
+        .containsExactly(0L, 0L, 10_000_000L, 20_000_000L, 20_000_000L);
   }
 }

@@ -12,7 +12,10 @@ import java.math.BigInteger;
 import java.util.List;
 import java.util.Optional;
 
-/** The adaptation of an operand to the type its surroundings want: numbers take it, values convert where nothing is lost. */
+/**
+ * The adaptation of an operand to the type its surroundings want: numbers take it, values convert where nothing is
+ * lost.
+ */
 final class Adaptation {
 
   private final Diagnostics diagnostics;
@@ -51,9 +54,11 @@ final class Adaptation {
   boolean fits(LogicType wanted, Operand operand) {
     if (operand instanceof Operand.Number number) {
       Optional<Elementary> base = Conversions.operand(wanted);
-      return base.isPresent() && (base.get().isReal() || number.whole() && (base.get().isInteger() || base.get().isBits()));
+      return base.isPresent() && (base.get().isReal() || number.whole()
+          && (base.get().isInteger() || base.get().isBits()));
     }
-    return operand instanceof Operand.Wrong || operand instanceof Operand.Typed typed && typed(wanted, typed).isPresent();
+    return operand instanceof Operand.Wrong || operand instanceof Operand.Typed typed && typed(wanted, typed)
+        .isPresent();
   }
 
   static Value anyValue(LogicType type) {
@@ -131,7 +136,8 @@ final class Adaptation {
     }
     boolean character = operand.type() == (wanted.wide() ? Elementary.WCHAR : Elementary.CHAR);
     return character
-        ? Optional.of(new Value.Standard(Operation.CHARACTER_TO_TEXT, List.of(operand.value()), wanted, operand.position()))
+        ? Optional.of(new Value.Standard(Operation.CHARACTER_TO_TEXT, List.of(operand.value()), wanted,
+            operand.position()))
         : Optional.empty();
   }
 
@@ -139,8 +145,8 @@ final class Adaptation {
     if (value instanceof Value.Text text) {
       return new Value.Text(text.text().substring(0, Math.min(wanted.length(), text.text().length())), wanted);
     }
-    return new Value.Standard(Operation.TRUNCATE_TEXT, List.of(value, new Value.Constant(wanted.length(), Elementary.DINT)),
-        wanted, position);
+    return new Value.Standard(Operation.TRUNCATE_TEXT, List.of(value,
+        new Value.Constant(wanted.length(), Elementary.DINT)), wanted, position);
   }
 
   Value convert(Value value, Elementary from, Elementary to, Position position) {
@@ -150,8 +156,8 @@ final class Adaptation {
   private Value bounded(Value value, LogicType.SubrangeType subrange, Position position) {
     if (value instanceof Value.Constant constant) {
       if (constant.word() < subrange.low() || constant.word() > subrange.high()) {
-        diagnostics.error(position, constant.word() + " does not fit " + subrange.name() + ", which goes from " + subrange.low()
-            + " to " + subrange.high());
+        diagnostics.error(position, constant.word() + " does not fit " + subrange.name() + ", which goes from "
+            + subrange.low() + " to " + subrange.high());
       }
       return new Value.Constant(constant.word(), subrange);
     }
@@ -168,7 +174,8 @@ final class Adaptation {
       if (wanted == Elementary.BOOL && from.isNumber()) {
         return "compare it, such as with <> 0";
       }
-      boolean enumerations = wanted instanceof LogicType.EnumerationType || typed.type() instanceof LogicType.EnumerationType;
+      boolean enumerations = wanted instanceof LogicType.EnumerationType
+          || typed.type() instanceof LogicType.EnumerationType;
       return enumerations ? "" : "convert it with " + from.name() + "_TO_" + to.name();
     }
     return "";

@@ -63,9 +63,9 @@ final class Arguments {
   private List<Pair> positional(String owner, List<Variable> parameters, Expression.Call call) {
     List<Variable> inputs = parameters.stream().filter(parameter -> parameter.role() != Variable.Role.OUTPUT).toList();
     if (call.arguments().size() != inputs.size()) {
-      diagnostics.error(call.position(), owner + " takes " + inputs.size() + (inputs.size() == 1 ? " argument" : " arguments")
-          + ", here are "
-          + call.arguments().size(), "it takes " + String.join(", ", inputs.stream().map(Variable::name).toList()));
+      diagnostics.error(call.position(), owner + " takes " + inputs.size()
+          + (inputs.size() == 1 ? " argument" : " arguments") + ", here are " + call.arguments().size(), "it takes "
+          + String.join(", ", inputs.stream().map(Variable::name).toList()));
       return List.of();
     }
     List<Pair> pairs = new ArrayList<>();
@@ -83,7 +83,8 @@ final class Arguments {
       diagnostics.error(name.position(), "EN and ENO are not supported", "put the call inside an IF");
       return Optional.empty();
     }
-    Optional<Variable> parameter = parameters.stream().filter(variable -> variable.key().equals(name.key())).findFirst();
+    Optional<Variable> parameter = parameters.stream().filter(variable -> variable.key().equals(name.key()))
+        .findFirst();
     if (parameter.isEmpty()) {
       diagnostics.error(name.position(), owner + " has no parameter " + name,
           NearName.hint(name.text(), parameters.stream().map(Variable::name).toList()).orElse(""));
@@ -98,6 +99,7 @@ final class Arguments {
     if (argument instanceof Expression.Output taken) {
       return Optional.of(new Pair(parameter.get(), taken.target(), taken.negated(), name.position()));
     }
-    return Optional.of(new Pair(parameter.get(), Optional.of(((Expression.Input) argument).value()), false, name.position()));
+    return Optional.of(new Pair(parameter.get(), Optional.of(((Expression.Input) argument).value()), false,
+        name.position()));
   }
 }

@@ -46,7 +46,8 @@ final class CallChecker {
       return wrong;
     }
     Name name = reference.name();
-    if (checking.scope().find(name.key()).filter(found -> found.variable().role() != Variable.Role.RESULT).isPresent()) {
+    if (checking.scope().find(name.key()).filter(found -> found.variable().role() != Variable.Role.RESULT)
+        .isPresent()) {
       diagnostics.error(call.position(), name + " is a variable, not a function",
           "a function block instance is called in a statement of its own");
       return wrong;
@@ -68,7 +69,8 @@ final class CallChecker {
     Optional<DeclaredUnit> function = call.callee() instanceof Expression.NameReference reference
         ? checking.units().function(reference.name().key()) : Optional.empty();
     if (function.isPresent()) {
-      return function(function.get(), call).<Step>map(value -> new Step.Evaluate(value, call.position())).stream().toList();
+      return function(function.get(), call).<Step>map(value -> new Step.Evaluate(value, call.position())).stream()
+          .toList();
     }
     boolean standardFunction = call.callee() instanceof Expression.NameReference reference
         && checking.scope().find(reference.name().key()).isEmpty();
@@ -101,7 +103,8 @@ final class CallChecker {
       Variable parameter = pair.parameter();
       given.add(parameter.key());
       if (parameter.role() == Variable.Role.OUTPUT) {
-        output(instance.part(parameter.offset(), parameter.type()), parameter, pair, block.name()).ifPresent(after::add);
+        output(instance.part(parameter.offset(), parameter.type()), parameter, pair, block.name())
+            .ifPresent(after::add);
       } else if (parameter.role() == Variable.Role.IN_OUT) {
         bind(instance.part(parameter.offset(), Elementary.LINT), parameter, pair).ifPresent(steps::add);
       } else {
@@ -150,12 +153,15 @@ final class CallChecker {
     return Optional.of(new Value.Call(function.index(), inputs, passes, after, result, call.position()));
   }
 
-  /** Where the first values of an array or a structure stand to be copied from; nothing where the memory is full, which is told. */
+  /**
+   * Where the first values of an array or a structure stand to be copied from; nothing where the memory is full, which
+   * is told.
+   */
   private Optional<Place> firstOfMany(Variable parameter) {
     Memory memory = checking.units().memory();
     if (!firstValues.containsKey(parameter) && !memory.hasRoom(parameter.initial().size())) {
-      diagnostics.error(parameter.position(), "the first values of " + parameter.name() + " have no room in the " + Memory.LARGEST
-          + " elementary values there are");
+      diagnostics.error(parameter.position(), "the first values of " + parameter.name() + " have no room in the "
+          + Memory.LARGEST + " elementary values there are");
       return Optional.empty();
     }
     int address = firstValues.computeIfAbsent(parameter, unused -> memory.allocate(parameter.initial()));
@@ -192,8 +198,8 @@ final class CallChecker {
       return Optional.of(new Step.Copy(place, whole.place(), pair.position()));
     }
     if (!(operand instanceof Operand.Wrong)) {
-      diagnostics.error(operand.position(), role(parameter, owner) + " must be " + parameter.type().name() + ", but this is "
-          + operand.typeName());
+      diagnostics.error(operand.position(), role(parameter, owner) + " must be " + parameter.type().name()
+          + ", but this is " + operand.typeName());
     }
     return Optional.empty();
   }
@@ -204,8 +210,9 @@ final class CallChecker {
       return Optional.empty();
     }
     if (!target.get().place().type().equals(parameter.type())) {
-      diagnostics.error(pair.value().position(), parameter.name() + " must be a variable of type " + parameter.type().name()
-          + ", but this is " + target.get().place().type().name(), "a VAR_IN_OUT takes variables of its own type only");
+      diagnostics.error(pair.value().position(), parameter.name() + " must be a variable of type " + parameter.type()
+          .name() + ", but this is " + target.get().place().type().name(),
+          "a VAR_IN_OUT takes variables of its own type only");
       return Optional.empty();
     }
     if (!target.get().barrier().isEmpty()) {
@@ -241,7 +248,7 @@ final class CallChecker {
       value = new Value.Complement(value, Elementary.BOOL);
     }
     Operand operand = new Operand.Typed(value, pair.value().position());
-    return Optional.of(new Step.Assign(target.get().place(), checking.adaptation().to(wanted, operand, "the variable for "
-        + role(parameter, owner)), pair.position()));
+    return Optional.of(new Step.Assign(target.get().place(), checking.adaptation()
+        .to(wanted, operand, "the variable for " + role(parameter, owner)), pair.position()));
   }
 }

@@ -32,7 +32,8 @@ final class ConstantFolder implements Value.Question<Value> {
 
   @Override
   public Value visit(Value.Complement e) {
-    return e.operand() instanceof Value.Constant constant ? new Value.Constant(~constant.word() & mask(e.type()), e.type()) : e;
+    return e.operand() instanceof Value.Constant constant ? new Value.Constant(~constant.word() & mask(e.type()),
+        e.type()) : e;
   }
 
   @Override
@@ -74,7 +75,8 @@ final class ConstantFolder implements Value.Question<Value> {
       return value;
     }
     if (value.type().isReal()) {
-      double result = real(value.operator(), Double.longBitsToDouble(left.word()), Double.longBitsToDouble(right.word()));
+      double result = real(value.operator(), Double.longBitsToDouble(left.word()),
+          Double.longBitsToDouble(right.word()));
       double rounded = value.type() == Elementary.REAL ? (float) result : result;
       return new Value.Constant(Double.doubleToRawLongBits(rounded), value.type());
     }

@@ -26,7 +26,8 @@ final class Constants {
       return OptionalLong.empty();
     }
     if (operand instanceof Operand.Number number && number.whole()) {
-      return OptionalLong.of(checking.adaptation().word(number.value().toBigInteger(), Elementary.LINT, number.position()));
+      return OptionalLong.of(checking.adaptation().word(number.value().toBigInteger(), Elementary.LINT,
+          number.position()));
     }
     boolean integer = operand instanceof Operand.Typed typed
         && Conversions.operand(typed.type()).filter(Elementary::isInteger).isPresent();

@@ -16,9 +16,9 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * The conversion functions, by the form of their name: {@code X_TO_Y}, {@code TO_Y}, {@code X_TRUNC_Y}, {@code TRUNC_Y},
- * {@code TRUNC}, {@code X_BCD_TO_Y}, {@code Y_TO_BCD_X}: the standard's tables 22 to 27. Durations convert to numbers of
- * milliseconds, LTIME to nanoseconds: common practice, no source.
+ * The conversion functions, by the form of their name: {@code X_TO_Y}, {@code TO_Y}, {@code X_TRUNC_Y},
+ * {@code TRUNC_Y}, {@code TRUNC}, {@code X_BCD_TO_Y}, {@code Y_TO_BCD_X}: the standard's tables 22 to 27. Durations
+ * convert to numbers of milliseconds, LTIME to nanoseconds: common practice, no source.
  */
 final class ConversionFunctions {
 
@@ -49,7 +49,8 @@ final class ConversionFunctions {
       return binaryCoded(name, call, toBcd.group(1), toBcd.group(2), Operation.TO_BCD);
     }
     if (truncate.matches()) {
-      Optional<Elementary> to = truncate.group(2) == null ? Optional.of(Elementary.DINT) : Elementary.named(truncate.group(2));
+      Optional<Elementary> to = truncate.group(2) == null ? Optional.of(Elementary.DINT)
+          : Elementary.named(truncate.group(2));
       Optional<Elementary> from = truncate.group(1) == null ? Optional.empty() : Elementary.named(truncate.group(1));
       boolean known = to.filter(Elementary::isInteger).isPresent()
           && (truncate.group(1) == null || from.filter(Elementary::isReal).isPresent());
@@ -85,7 +86,8 @@ final class ConversionFunctions {
     return new Operand.Wrong(call.position());
   }
 
-  private Optional<Operand> binaryCoded(Name name, Expression.Call call, String fromWord, String toWord, Operation operation) {
+  private Optional<Operand> binaryCoded(Name name, Expression.Call call, String fromWord, String toWord,
+      Operation operation) {
     Optional<Elementary> from = Elementary.named(fromWord);
     Optional<Elementary> to = Elementary.named(toWord);
     boolean decode = operation == Operation.FROM_BCD;
@@ -98,8 +100,8 @@ final class ConversionFunctions {
     int bits = (decode ? from : to).get().bits();
     Value coded = new Value.Standard(operation, List.of(value, new Value.Constant(bits, Elementary.LINT)),
         decode ? Elementary.ULINT : to.get(), call.position());
-    return Optional.of(typed(decode ? new Value.Convert(coded, Elementary.ULINT, to.get(), false, call.position()) : coded,
-        call.position()));
+    return Optional.of(typed(decode ? new Value.Convert(coded, Elementary.ULINT, to.get(), false, call.position())
+        : coded, call.position()));
   }
 
   private Operand truncated(Name name, Expression.Call call, Optional<Elementary> from, Elementary to) {
@@ -109,7 +111,8 @@ final class ConversionFunctions {
       diagnostics.error(argument.position(), name + " needs REAL or LREAL, but this is " + argument.typeName());
       return new Operand.Wrong(call.position());
     }
-    Value value = checking.adaptation().to(source.isReal() ? source : Elementary.LREAL, argument, "the argument of " + name);
+    Value value = checking.adaptation().to(source.isReal() ? source : Elementary.LREAL, argument, "the argument of "
+        + name);
     return typed(new Value.Convert(value, source.isReal() ? source : Elementary.LREAL, to, true, call.position()),
         call.position());
   }
@@ -158,7 +161,8 @@ final class ConversionFunctions {
     boolean numeric = isWord(from) && isWord(to);
     boolean characters = from.kind() == Kind.CHARACTER && (to.isUnsigned() || to.kind() == Kind.CHARACTER)
         || to.kind() == Kind.CHARACTER && from.isUnsigned();
-    if (numeric && (from.kind() == Kind.REAL && to.kind() == Kind.BITS || from.kind() == Kind.BITS && to.kind() == Kind.REAL)) {
+    if (numeric && (from.kind() == Kind.REAL && to.kind() == Kind.BITS || from.kind() == Kind.BITS
+        && to.kind() == Kind.REAL)) {
       return realBits(value, from, to, position);
     }
     if (numeric || characters || from.kind() == to.kind()) {
@@ -195,11 +199,13 @@ final class ConversionFunctions {
 
   private Value fromDuration(Value value, Elementary from, Elementary to, Position position) {
     if (to.isReal()) {
-      Value milliseconds = from == Elementary.LTIME ? new Value.Convert(value, Elementary.LINT, Elementary.LREAL, false, position)
+      Value milliseconds = from == Elementary.LTIME ? new Value.Convert(value, Elementary.LINT, Elementary.LREAL, false,
+          position)
           : standard(Operation.MILLISECONDS_REAL_OF, Elementary.LREAL, position, value);
       return new Value.Convert(milliseconds, Elementary.LREAL, to, false, position);
     }
-    Value count = from == Elementary.LTIME ? value : standard(Operation.MILLISECONDS_OF, Elementary.LINT, position, value);
+    Value count = from == Elementary.LTIME ? value : standard(Operation.MILLISECONDS_OF, Elementary.LINT, position,
+        value);
     return new Value.Convert(count, Elementary.LINT, to, false, position);
   }
 
@@ -207,8 +213,8 @@ final class ConversionFunctions {
     if (from.isReal() && to != Elementary.LTIME) {
       Value milliseconds = new Value.Convert(value, from, Elementary.LREAL, false, position);
       Value factor = new Value.Constant(Double.doubleToRawLongBits(MILLISECOND), Elementary.LREAL);
-      return new Value.Convert(new Value.Arithmetic(Value.Operator.MULTIPLY, milliseconds, factor, Elementary.LREAL, position),
-          Elementary.LREAL, to, false, position);
+      return new Value.Convert(new Value.Arithmetic(Value.Operator.MULTIPLY, milliseconds, factor, Elementary.LREAL,
+          position), Elementary.LREAL, to, false, position);
     }
     Value count = new Value.Convert(value, from, Elementary.LINT, false, position);
     return to == Elementary.LTIME ? new Value.Convert(count, Elementary.LINT, to, false, position)
@@ -228,7 +234,8 @@ final class ConversionFunctions {
       return Optional.empty();
     }
     return Optional.of(operation == Operation.INTEGER_TO_TEXT
-        ? standard(operation, to, position, value, whole(from.isUnsigned() ? 1 : 0)) : standard(operation, to, position, value));
+        ? standard(operation, to, position, value, whole(from.isUnsigned() ? 1 : 0))
+            : standard(operation, to, position, value));
   }
 
   private Optional<Value> fromText(Value value, StringType from, Elementary to, Position position) {

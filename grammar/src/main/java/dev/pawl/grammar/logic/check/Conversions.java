@@ -6,12 +6,16 @@ import dev.pawl.grammar.logic.model.LogicType;
 import java.util.List;
 import java.util.Optional;
 
-/** Which types turn into which by themselves: the standard's figure 11, from memory. Only conversions that lose nothing do. */
+/**
+ * Which types turn into which by themselves: the standard's figure 11, from memory. Only conversions that lose nothing
+ * do.
+ */
 final class Conversions {
 
   /** Types of numbers from the narrowest on; the first that takes both operands is the type of an operation. */
-  private static final List<Elementary> NUMBERS = List.of(Elementary.SINT, Elementary.USINT, Elementary.INT, Elementary.UINT,
-      Elementary.DINT, Elementary.UDINT, Elementary.LINT, Elementary.ULINT, Elementary.REAL, Elementary.LREAL);
+  private static final List<Elementary> NUMBERS = List.of(Elementary.SINT, Elementary.USINT, Elementary.INT,
+      Elementary.UINT, Elementary.DINT, Elementary.UDINT, Elementary.LINT, Elementary.ULINT, Elementary.REAL,
+      Elementary.LREAL);
 
   private static final List<Elementary> BITS =
       List.of(Elementary.BOOL, Elementary.BYTE, Elementary.WORD, Elementary.DWORD, Elementary.LWORD);

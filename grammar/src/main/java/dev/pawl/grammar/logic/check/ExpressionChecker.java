@@ -109,7 +109,8 @@ final class ExpressionChecker {
       if (!fits) {
         diagnostics.error(literal.position(), "a number is no value of " + type.name());
       }
-      return fits ? typed(checking.adaptation().to(type, number, "the literal"), literal.position()) : wrong(literal.position());
+      return fits ? typed(checking.adaptation().to(type, number, "the literal"), literal.position())
+          : wrong(literal.position());
     }).orElseGet(() -> wrong(literal.position()));
   }
 
@@ -130,7 +131,8 @@ final class ExpressionChecker {
       elementary = named.flatMap(type -> Conversions.operand(type.type()));
       if (elementary.isEmpty()) {
         diagnostics.error(name.position(), name + " is no elementary type",
-            NearName.hint(name.text(), List.of(Elementary.values()).stream().map(Elementary::name).toList()).orElse(""));
+            NearName.hint(name.text(), List.of(Elementary.values()).stream().map(Elementary::name).toList())
+                .orElse(""));
       }
     }
     return elementary;
@@ -146,7 +148,8 @@ final class ExpressionChecker {
       return wrong(literal.position());
     }
     if (character && literal.value().length() != 1) {
-      diagnostics.error(literal.position(), "a " + type + " is a single character, here are " + literal.value().length());
+      diagnostics.error(literal.position(), "a " + type + " is a single character, here are " + literal.value()
+          .length());
       return wrong(literal.position());
     }
     return character ? typed(new Value.Constant(literal.value().charAt(0), wide ? Elementary.WCHAR : Elementary.CHAR),
@@ -164,14 +167,16 @@ final class ExpressionChecker {
     Optional<LogicType.Member> member = enumeration.member(qualified.member().text());
     if (member.isEmpty()) {
       diagnostics.error(qualified.member().position(), enumeration.name() + " has no " + qualified.member(),
-          NearName.hint(qualified.member().text(), enumeration.members().stream().map(LogicType.Member::name).toList()).orElse(""));
+          NearName.hint(qualified.member().text(), enumeration.members().stream().map(LogicType.Member::name).toList())
+              .orElse(""));
       return wrong(qualified.position());
     }
     return typed(new Value.Constant(member.get().value(), enumeration), qualified.position());
   }
 
   private Operand path(Expression expression, Optional<LogicType> wanted) {
-    if (expression instanceof Expression.NameReference reference && checking.scope().find(reference.name().key()).isEmpty()) {
+    if (expression instanceof Expression.NameReference reference && checking.scope().find(reference.name().key())
+        .isEmpty()) {
       Optional<Operand> member = member(reference.name(), wanted);
       if (member.isPresent()) {
         return member.get();
@@ -184,8 +189,8 @@ final class ExpressionChecker {
     if (!target.get().place().type().scalar()) {
       return new Operand.Whole(target.get().place(), expression.position());
     }
-    return typed(target.get().constant().map(ExpressionChecker::known).orElseGet(() -> new Value.Load(target.get().place())),
-        expression.position());
+    return typed(target.get().constant().map(ExpressionChecker::known)
+        .orElseGet(() -> new Value.Load(target.get().place())), expression.position());
   }
 
   private static Value known(Variable constant) {
@@ -202,8 +207,8 @@ final class ExpressionChecker {
     Optional<LogicType.EnumerationType> chosen = owners.size() == 1 ? Optional.of(owners.get(0))
         : owners.stream().filter(owner -> wanted.isPresent() && wanted.get().equals(owner)).findFirst();
     if (chosen.isEmpty()) {
-      diagnostics.error(name.position(), name + " belongs to " + owners.get(0).name() + " and to " + owners.get(1).name(),
-          "write " + owners.get(0).name() + "#" + name);
+      diagnostics.error(name.position(), name + " belongs to " + owners.get(0).name() + " and to " + owners.get(1)
+          .name(), "write " + owners.get(0).name() + "#" + name);
       return Optional.of(wrong(name.position()));
     }
     return Optional.of(typed(new Value.Constant(chosen.get().member(name.text()).orElseThrow().value(), chosen.get()),
@@ -213,7 +218,8 @@ final class ExpressionChecker {
   private Operand part(Expression.Part part) {
     Operand owner = check(part.owner(), Optional.empty());
     return PartOf.check(diagnostics, part, owner).map(found -> typed(
-        checking.folder().fold(new Value.Part(((Operand.Typed) owner).value(), found.shift(), found.type())), part.position()))
+        checking.folder().fold(new Value.Part(((Operand.Typed) owner).value(), found.shift(), found.type())),
+            part.position()))
         .orElseGet(() -> wrong(part.position()));
   }
 

@@ -28,7 +28,8 @@ final class Initializers {
     LogicType type = named.type();
     if (written instanceof Initializer.Value value && type.scalar()) {
       Value constant = checking.constants().value(value.expression(), type, "the first value");
-      return constant instanceof Value.Text text ? Image.text(text.text()) : Image.word(((Value.Constant) constant).word());
+      return constant instanceof Value.Text text ? Image.text(text.text())
+          : Image.word(((Value.Constant) constant).word());
     }
     if (written instanceof Initializer.Elements elements && type instanceof LogicType.ArrayType array) {
       return elements(array, named.initial(), elements);
@@ -63,8 +64,8 @@ final class Initializers {
     }
     long count = written.elements().stream().mapToLong(Initializer.Repeated::count).sum();
     if (count > array.elements()) {
-      diagnostics.error(written.position(), "there are " + count + " first values, but the array has " + array.elements()
-          + " elements");
+      diagnostics.error(written.position(), "there are " + count + " first values, but the array has "
+          + array.elements() + " elements");
     }
     return image;
   }
@@ -89,7 +90,8 @@ final class Initializers {
       Optional<Variable> variable = block.variable(value.name().text())
           .filter(found -> found.role() == Variable.Role.INPUT || found.role() == Variable.Role.OUTPUT);
       if (variable.isEmpty()) {
-        unknown(value.name(), block.name(), block.variables().stream().filter(found -> found.role() == Variable.Role.INPUT)
+        unknown(value.name(), block.name(), block.variables().stream()
+            .filter(found -> found.role() == Variable.Role.INPUT)
             .map(Variable::name).toList());
         continue;
       }

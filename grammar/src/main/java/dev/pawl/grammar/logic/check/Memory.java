@@ -5,7 +5,9 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 
-/** The row of slots that a program's variables are laid out in. Slot 0 stays free, so that no variable has address 0. */
+/**
+ * The row of slots that a program's variables are laid out in. Slot 0 stays free, so that no variable has address 0.
+ */
 final class Memory {
 
   /** Slots in all. */

@@ -12,7 +12,9 @@ record NamedType(LogicType type, Image initial) {
     return new NamedType(type, defaultOf(type));
   }
 
-  /** The first value that the standard gives a type: zero, the empty string, the first name, the lowest of a subrange. */
+  /**
+   * The first value that the standard gives a type: zero, the empty string, the first name, the lowest of a subrange.
+   */
   static Image defaultOf(LogicType type) {
     if (type instanceof LogicType.StringType) {
       return Image.text("");

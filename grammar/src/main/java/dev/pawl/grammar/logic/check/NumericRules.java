@@ -35,7 +35,8 @@ final class NumericRules {
     pair("SUB", Value.Operator.SUBTRACT, "-");
     pair("DIV", Value.Operator.DIVIDE, "/");
     pair("MOD", Value.Operator.MODULO, "MOD");
-    for (String name : List.of("ADD_TIME", "ADD_TOD_TIME", "ADD_DT_TIME", "ADD_LTIME", "ADD_LTOD_LTIME", "ADD_LDT_LTIME")) {
+    for (String name : List.of("ADD_TIME", "ADD_TOD_TIME", "ADD_DT_TIME", "ADD_LTIME", "ADD_LTOD_LTIME",
+        "ADD_LDT_LTIME")) {
       pair(name, Value.Operator.ADD, "+");
     }
     for (String name : List.of("SUB_TIME", "SUB_DATE_DATE", "SUB_TOD_TIME", "SUB_TOD_TOD", "SUB_DT_TIME", "SUB_DT_DT",
@@ -64,7 +65,8 @@ final class NumericRules {
     relate("LE", Value.Relation.AT_MOST);
     relate("LT", Value.Relation.LESS);
     StandardFunctions.fixed("NE", "IN1 IN2", (functions, arguments) ->
-        functions.operators().compare(Value.Relation.NOT_EQUAL, "NE", arguments.get(0), arguments.get(1), arguments.position()));
+        functions.operators().compare(Value.Relation.NOT_EQUAL, "NE", arguments.get(0), arguments.get(1),
+            arguments.position()));
   }
 
   private static Value value(Operand operand) {
@@ -88,8 +90,8 @@ final class NumericRules {
     }
     return OperatorChecker.elementary(arguments.get(0)).filter(Elementary::isNumber)
         .map(type -> type.isUnsigned() ? arguments.get(0)
-        : functions.typed(type.isReal() ? Operation.ABSOLUTE_REAL : Operation.ABSOLUTE_INTEGER, type, arguments.position(),
-            value(arguments.get(0)))).orElseGet(() -> functions.refuse(arguments, "a number"));
+        : functions.typed(type.isReal() ? Operation.ABSOLUTE_REAL : Operation.ABSOLUTE_INTEGER, type,
+            arguments.position(), value(arguments.get(0)))).orElseGet(() -> functions.refuse(arguments, "a number"));
   }
 
   private static Operand arcTangent(StandardFunctions functions, Arguments arguments) {
@@ -126,7 +128,8 @@ final class NumericRules {
 
   private static void relate(String name, Value.Relation relation) {
     StandardFunctions.extensible(name, "IN1 IN2", (functions, arguments) -> {
-      Operand result = functions.operators().compare(relation, name, arguments.get(0), arguments.get(1), arguments.position());
+      Operand result = functions.operators().compare(relation, name, arguments.get(0), arguments.get(1),
+          arguments.position());
       for (int i = 2; i < arguments.operands().size(); i++) {
         Operand next = functions.operators().compare(relation, name, arguments.get(i - 1), arguments.get(i),
             arguments.position());
@@ -145,7 +148,8 @@ final class NumericRules {
         return functions.refuse(arguments, "a bit string and an integer");
       }
       return functions.typed(operation, bits.get(), arguments.position(), value(arguments.get(0)),
-          functions.adapted(Elementary.LINT, arguments.get(1), "N"), new Value.Constant(bits.get().bits(), Elementary.LINT));
+          functions.adapted(Elementary.LINT, arguments.get(1), "N"),
+              new Value.Constant(bits.get().bits(), Elementary.LINT));
     });
   }
 }

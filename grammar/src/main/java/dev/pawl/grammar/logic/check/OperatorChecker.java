@@ -40,9 +40,11 @@ final class OperatorChecker {
     }
     Optional<Elementary> type = elementary(operand);
     return switch (unary.operator()) {
-      case NOT -> type.filter(Elementary::isBits).map(bits -> fold(new Value.Complement(value(operand), bits), unary.position()))
+      case NOT -> type.filter(Elementary::isBits).map(bits ->
+          fold(new Value.Complement(value(operand), bits), unary.position()))
           .orElseGet(() -> refuse(unary.position(), "NOT needs BOOL or a bit string", operand));
-      case PLUS -> type.filter(found -> found.isNumber() || found.kind() == Elementary.Kind.DURATION).map(found -> operand)
+      case PLUS -> type.filter(found -> found.isNumber() || found.kind() == Elementary.Kind.DURATION)
+          .map(found -> operand)
           .orElseGet(() -> refuse(unary.position(), "a sign needs a number", operand));
       case MINUS -> type.filter(OperatorChecker::negatable)
           .map(found -> fold(new Value.Negate(value(operand), found, unary.position()), unary.position()))
@@ -94,7 +96,8 @@ final class OperatorChecker {
     Optional<Elementary> common = common(left, right)
         .filter(type -> operator == Value.Operator.MODULO ? type.isInteger() : type.isNumber());
     if (common.isEmpty()) {
-      return mismatch(symbol, operator == Value.Operator.MODULO ? "two integers" : "two numbers", left, right, position);
+      return mismatch(symbol, operator == Value.Operator.MODULO ? "two integers" : "two numbers", left, right,
+          position);
     }
     Value first = checking.adaptation().to(common.get(), left, "the left operand");
     Value second = checking.adaptation().to(common.get(), right, "the right operand");
@@ -132,8 +135,10 @@ final class OperatorChecker {
     if (left instanceof Operand.Wrong || right instanceof Operand.Wrong) {
       return new Operand.Wrong(position);
     }
-    Optional<Elementary> base = left instanceof Operand.Number ? Optional.of(Elementary.LREAL) : elementary(left).flatMap(type ->
-        type.isReal() ? Optional.of(type) : type.isNumber() ? Conversions.common(type, Elementary.REAL) : Optional.empty());
+    Optional<Elementary> base = left instanceof Operand.Number ? Optional.of(Elementary.LREAL)
+        : elementary(left).flatMap(type ->
+        type.isReal() ? Optional.of(type) : type.isNumber() ? Conversions.common(type, Elementary.REAL)
+            : Optional.empty());
     boolean exponent = right instanceof Operand.Number || elementary(right).filter(Elementary::isNumber).isPresent();
     if (base.isEmpty() || !exponent) {
       return mismatch("**", "a real and a number", left, right, position);
@@ -141,7 +146,8 @@ final class OperatorChecker {
     Value first = checking.adaptation().to(base.get(), left, "the base");
     Operand second = right instanceof Operand.Number ? right : widened(right);
     return new Operand.Typed(new Value.Standard(Operation.POWER,
-        List.of(first, checking.adaptation().to(Elementary.LREAL, second, "the exponent")), base.get(), position), position);
+        List.of(first, checking.adaptation().to(Elementary.LREAL, second, "the exponent")), base.get(), position),
+            position);
   }
 
   /** An exponent as LREAL, which holds every exponent that matters. */
@@ -166,8 +172,8 @@ final class OperatorChecker {
       }
       if (first.type() instanceof LogicType.StringType one && second.type() instanceof LogicType.StringType other
           && one.wide() == other.wide()) {
-        Value order = new Value.Standard(Operation.COMPARE_TEXT, List.of(first.value(), second.value()), Elementary.DINT,
-            position);
+        Value order = new Value.Standard(Operation.COMPARE_TEXT, List.of(first.value(), second.value()),
+            Elementary.DINT, position);
         return fold(new Value.Compare(relation, order, new Value.Constant(0, Elementary.DINT)), position);
       }
     }

@@ -13,14 +13,16 @@ record PartOf(int shift, Elementary type) {
     if (owner instanceof Operand.Wrong) {
       return Optional.empty();
     }
-    Optional<Elementary> whole = owner instanceof Operand.Typed typed ? Conversions.operand(typed.type()) : Optional.empty();
+    Optional<Elementary> whole = owner instanceof Operand.Typed typed ? Conversions.operand(typed.type())
+        : Optional.empty();
     if (whole.isEmpty() || whole.get().kind() != Elementary.Kind.BITS) {
       diagnostics.error(part.position(), "only BYTE, WORD, DWORD and LWORD have bits, this is " + owner.typeName());
       return Optional.empty();
     }
     int shift = part.width() * part.index();
     if (shift + part.width() > whole.get().bits() || part.width() == whole.get().bits()) {
-      diagnostics.error(part.position(), whole.get().name() + " has no such part: it has " + whole.get().bits() + " bits");
+      diagnostics.error(part.position(), whole.get().name() + " has no such part: it has " + whole.get().bits()
+          + " bits");
       return Optional.empty();
     }
     Elementary type = switch (part.width()) {

@@ -87,7 +87,8 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
     Variable variable = found.variable();
     boolean pointer = variable.role() == Variable.Role.IN_OUT;
     LogicType slotType = pointer ? Elementary.LINT : variable.type();
-    Place slot = found.inInstance() ? Place.ofInstance(variable.offset(), slotType) : Place.fixed(variable.offset(), slotType);
+    Place slot = found.inInstance() ? Place.ofInstance(variable.offset(), slotType)
+        : Place.fixed(variable.offset(), slotType);
     Place place = pointer ? new Place(new Place.Pointer(slot), 0, List.of(), variable.type()) : slot;
     return new Target(place, barrier(variable), variable.constant() ? Optional.of(variable) : Optional.empty());
   }
@@ -110,7 +111,8 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
         diagnostics.error(name.position(), structure.name() + " has no field " + name,
             NearName.hint(name.text(), structure.fields().stream().map(LogicType.Field::name).toList()).orElse(""));
       }
-      return field.map(found -> new Target(owner.place().part(found.offset(), found.type()), owner.barrier(), Optional.empty()));
+      return field.map(found -> new Target(owner.place().part(found.offset(), found.type()), owner.barrier(),
+          Optional.empty()));
     }
     if (type instanceof BlockType block) {
       return blockMember(owner, block, name);
@@ -125,7 +127,8 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
         && (variable.get().role() == Variable.Role.INPUT || variable.get().role() == Variable.Role.OUTPUT);
     if (!open) {
       List<String> known = block.variables().stream()
-          .filter(found -> found.role() == Variable.Role.INPUT || found.role() == Variable.Role.OUTPUT).map(Variable::name)
+          .filter(found -> found.role() == Variable.Role.INPUT || found.role() == Variable.Role.OUTPUT)
+              .map(Variable::name)
           .toList();
       String message = variable.isPresent() ? name + " of " + block.name() + " is not visible from outside"
           : block.name() + " has no input or output " + name;
@@ -133,7 +136,8 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
       return Optional.empty();
     }
     String barrier = variable.get().role() == Variable.Role.OUTPUT ? name + " is an output of " + block.name() : "";
-    return Optional.of(new Target(owner.place().part(variable.get().offset(), variable.get().type()), barrier, Optional.empty()));
+    return Optional.of(new Target(owner.place().part(variable.get().offset(), variable.get().type()), barrier,
+        Optional.empty()));
   }
 
   private Optional<Target> element(Target owner, Expression.Indexed indexed) {
@@ -159,7 +163,8 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
       if (index.get() instanceof Value.Constant constant) {
         fixed += stride * constantIndex(constant.word(), bounds, indexed.indices().get(i).position());
       } else {
-        steps.add(new Place.IndexStep(index.get(), bounds.low(), bounds.high(), stride, indexed.indices().get(i).position()));
+        steps.add(new Place.IndexStep(index.get(), bounds.low(), bounds.high(), stride, indexed.indices().get(i)
+            .position()));
       }
     }
     Place place = owner.place().element(steps, array.element());
@@ -171,7 +176,8 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
     if (operand instanceof Operand.Wrong) {
       return Optional.empty();
     }
-    Optional<Elementary> type = operand instanceof Operand.Typed typed ? Conversions.operand(typed.type()) : Optional.empty();
+    Optional<Elementary> type = operand instanceof Operand.Typed typed ? Conversions.operand(typed.type())
+        : Optional.empty();
     boolean integer = operand instanceof Operand.Number number && number.whole()
         || type.filter(Elementary::isInteger).isPresent();
     if (!integer) {

@@ -48,7 +48,8 @@ public final class ProgramChecker {
     units.all().forEach(unit -> checked.add(unit(unit)));
     if (checked.stream().noneMatch(unit -> unit.kind() == Unit.Kind.PROGRAM)) {
       String file = sources.isEmpty() ? "" : sources.get(0).file();
-      diagnostics.error(new Position(file, 1, 1, 1), "there is no PROGRAM: nothing would run", "write PROGRAM name ... END_PROGRAM");
+      diagnostics.error(new Position(file, 1, 1, 1), "there is no PROGRAM: nothing would run",
+          "write PROGRAM name ... END_PROGRAM");
     }
     new Recursion(diagnostics, checked).check();
     List<Variable> globals = units.globals().variables().stream().distinct().toList();
@@ -76,9 +77,11 @@ public final class ProgramChecker {
 
   private Unit unit(DeclaredUnit unit) {
     List<Step> body = new ArrayList<>();
-    checking.within(unit.scope(), () -> body.addAll(new StatementChecker(diagnostics, checking).list(unit.syntax().body())));
+    checking.within(unit.scope(), () -> body.addAll(new StatementChecker(diagnostics, checking)
+        .list(unit.syntax().body())));
     Unit.Kind kind = Unit.Kind.valueOf(unit.syntax().kind().name());
-    List<Variable> resets = unit.variables().stream().filter(variable -> !variable.constant() && resets(kind, variable)).toList();
+    List<Variable> resets = unit.variables().stream().filter(variable -> !variable.constant() && resets(kind, variable))
+        .toList();
     Optional<Variable> result = unit.result();
     if (kind == Unit.Kind.FUNCTION && result.isPresent() && !Assignments.reach(body, result.get())) {
       diagnostics.warning(unit.syntax().name().position(), "the function " + unit.name() + " never assigns its result",

@@ -46,10 +46,12 @@ final class ProgramTable {
     boolean language = Elementary.named(name.text()).isPresent() || StandardBlock.named(name.text()).isPresent()
         || unit.kind() == Declaration.Kind.FUNCTION && StandardFunctions.isStandard(name.key());
     if (language || checking.types().isDeclared(name.key()) || units.containsKey(name.key())) {
-      diagnostics.error(name.position(), "the name " + name + " is already " + (language ? "part of the language" : "declared"));
+      diagnostics.error(name.position(), "the name " + name + " is already "
+          + (language ? "part of the language" : "declared"));
       return;
     }
-    units.put(name.key(), new DeclaredUnit(units.size(), unit, globals.inner(unit.kind() == Declaration.Kind.FUNCTION_BLOCK)));
+    units.put(name.key(), new DeclaredUnit(units.size(), unit,
+        globals.inner(unit.kind() == Declaration.Kind.FUNCTION_BLOCK)));
   }
 
   void declareGlobals(Declaration.Globals block) {
@@ -93,7 +95,8 @@ final class ProgramTable {
   }
 
   List<String> functionNames() {
-    return units.values().stream().filter(unit -> unit.syntax().kind() == Declaration.Kind.FUNCTION).map(DeclaredUnit::name)
+    return units.values().stream().filter(unit -> unit.syntax().kind() == Declaration.Kind.FUNCTION)
+        .map(DeclaredUnit::name)
         .toList();
   }
 

@@ -58,7 +58,9 @@ final class Recursion {
     return units.stream().filter(unit -> unit.block().filter(block -> block == run.block()).isPresent()).findFirst();
   }
 
-  /** Follows the calls of a unit that is itself called at the given level, and notes how many levels of units it needs. */
+  /**
+   * Follows the calls of a unit that is itself called at the given level, and notes how many levels of units it needs.
+   */
   private void visit(int unit, int level) {
     if (state[unit] != UNSEEN || tooDeep) {
       return;
@@ -67,8 +69,8 @@ final class Recursion {
     depth[unit] = 1;
     calls.get(unit).forEach((called, position) -> {
       if (state[called] == UNDER_WAY) {
-        diagnostics.error(position, "this call of " + units.get(called).name() + " leads back to " + units.get(called).name()
-            + " itself", "recursion is not allowed");
+        diagnostics.error(position, "this call of " + units.get(called).name() + " leads back to " + units.get(called)
+            .name() + " itself", "recursion is not allowed");
       } else {
         if (level < DEEPEST) {
           visit(called, level + 1);

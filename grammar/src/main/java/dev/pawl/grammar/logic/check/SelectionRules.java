@@ -30,7 +30,8 @@ final class SelectionRules {
         make(functions, arguments, Operation.MAKE_CLOCK, Elementary.TIME_OF_DAY));
     StandardFunctions.fixed("DAY_OF_WEEK", "IN", (functions, arguments) -> OperatorChecker.elementary(arguments.get(0))
         .filter(type -> type.kind() == Elementary.Kind.DATE)
-        .map(type -> functions.typed(Operation.DAY_OF_WEEK, Elementary.INT, arguments.position(), value(arguments.get(0))))
+        .map(type -> functions.typed(Operation.DAY_OF_WEEK, Elementary.INT, arguments.position(),
+            value(arguments.get(0))))
         .orElseGet(() -> functions.refuse(arguments, "a DATE")));
   }
 
@@ -47,8 +48,8 @@ final class SelectionRules {
         .orElseGet(() -> functions.refuse(arguments, "BOOL and two values of one type"));
   }
 
-  private static Value selected(StandardFunctions functions, LogicType type, Value selector, Value ifFalse, Value ifTrue,
-      Position position) {
+  private static Value selected(StandardFunctions functions, LogicType type, Value selector, Value ifFalse,
+      Value ifTrue, Position position) {
     Operation operation = type instanceof LogicType.StringType ? Operation.SELECT_TEXT
         : type.stored().filter(Elementary::isReal).isPresent() ? Operation.SELECT_REAL : Operation.SELECT_WORD;
     return new Value.Standard(operation, List.of(selector, ifFalse, ifTrue), type, position);
@@ -66,7 +67,8 @@ final class SelectionRules {
         List.of(selector, new Value.Constant(choices.size(), Elementary.LINT)), Elementary.LINT, arguments.position());
     Value result = functions.adapted(type.get(), choices.get(choices.size() - 1), "the last argument");
     for (int i = choices.size() - 2; i >= 0; i--) {
-      Value chosen = new Value.Compare(Value.Relation.EQUAL, i == 0 ? checked : selector, new Value.Constant(i, Elementary.LINT));
+      Value chosen = new Value.Compare(Value.Relation.EQUAL, i == 0 ? checked
+          : selector, new Value.Constant(i, Elementary.LINT));
       result = selected(functions, type.get(), chosen, result,
           functions.adapted(type.get(), choices.get(i), "IN" + i), arguments.position());
     }
@@ -75,11 +77,14 @@ final class SelectionRules {
 
   private static Operand limit(StandardFunctions functions, Arguments arguments) {
     Operand raised = extreme(functions, arguments, List.of(arguments.get(0), arguments.get(1)), true);
-    return raised instanceof Operand.Wrong ? raised : extreme(functions, arguments, List.of(raised, arguments.get(2)), false);
+    return raised instanceof Operand.Wrong ? raised : extreme(functions, arguments, List.of(raised, arguments.get(2)),
+        false);
   }
 
-  private static Operand extreme(StandardFunctions functions, Arguments arguments, List<Operand> operands, boolean greatest) {
-    Optional<LogicType> type = functions.meeting(operands).filter(found -> !(found instanceof LogicType.EnumerationType));
+  private static Operand extreme(StandardFunctions functions, Arguments arguments, List<Operand> operands,
+      boolean greatest) {
+    Optional<LogicType> type = functions.meeting(operands).filter(found ->
+        !(found instanceof LogicType.EnumerationType));
     if (type.isEmpty()) {
       return functions.refuse(arguments, "ordered values of one type");
     }
@@ -106,7 +111,8 @@ final class SelectionRules {
   }
 
   private static Operand join(StandardFunctions functions, Arguments arguments) {
-    Optional<Elementary> date = OperatorChecker.elementary(arguments.get(0)).filter(type -> type.kind() == Elementary.Kind.DATE);
+    Optional<Elementary> date = OperatorChecker.elementary(arguments.get(0))
+        .filter(type -> type.kind() == Elementary.Kind.DATE);
     Optional<Elementary> clock = OperatorChecker.elementary(arguments.get(1))
         .filter(type -> type.kind() == Elementary.Kind.CLOCK);
     if (date.isEmpty() || clock.isEmpty()) {

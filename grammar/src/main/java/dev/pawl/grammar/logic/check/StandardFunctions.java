@@ -120,8 +120,9 @@ final class StandardFunctions {
     int count = call.arguments().size();
     if (count < least || count > (definition.extensible() ? MOST_ARGUMENTS : least)) {
       String wanted = definition.extensible() ? least + " to " + MOST_ARGUMENTS : Integer.toString(least);
-      diagnostics.error(call.position(), name + " takes " + wanted + (wanted.equals("1") ? " argument" : " arguments") + ", here are "
-          + count, "it takes " + String.join(", ", definition.parameters()) + (definition.extensible() ? " and more" : ""));
+      diagnostics.error(call.position(), name + " takes " + wanted + (wanted.equals("1") ? " argument" : " arguments")
+          + ", here are " + count, "it takes " + String.join(", ", definition.parameters())
+          + (definition.extensible() ? " and more" : ""));
       return Optional.empty();
     }
     Operand[] operands = new Operand[count];
@@ -136,7 +137,8 @@ final class StandardFunctions {
             "it takes " + String.join(", ", definition.parameters()));
         return Optional.empty();
       }
-      Expression value = argument instanceof Expression.Input input ? input.value() : ((Expression.Positional) argument).value();
+      Expression value = argument instanceof Expression.Input input ? input.value() : ((Expression.Positional) argument)
+          .value();
       operands[index] = checking.expressions().check(value, Optional.empty());
     }
     return Optional.of(List.of(operands));
@@ -162,7 +164,8 @@ final class StandardFunctions {
 
   Operand refuse(Arguments arguments, String needed) {
     String given = String.join(", ", arguments.operands().stream().map(Operand::typeName).toList());
-    diagnostics.error(arguments.position(), arguments.function() + " needs " + needed + ", but the arguments are " + given);
+    diagnostics.error(arguments.position(), arguments.function() + " needs " + needed + ", but the arguments are "
+        + given);
     return new Operand.Wrong(arguments.position());
   }
 
@@ -170,7 +173,8 @@ final class StandardFunctions {
   Optional<Elementary> common(List<Operand> operands) {
     if (operands.stream().allMatch(Operand.Number.class::isInstance)) {
       boolean whole = operands.stream().allMatch(operand -> ((Operand.Number) operand).whole());
-      return wanted.filter(type -> whole || type.isReal()).or(() -> Optional.of(whole ? Elementary.DINT : Elementary.LREAL));
+      return wanted.filter(type -> whole || type.isReal())
+          .or(() -> Optional.of(whole ? Elementary.DINT : Elementary.LREAL));
     }
     Optional<Elementary> type = Optional.empty();
     for (Operand operand : operands) {
@@ -184,7 +188,8 @@ final class StandardFunctions {
         return Optional.empty();
       }
     }
-    boolean fraction = operands.stream().anyMatch(operand -> operand instanceof Operand.Number number && !number.whole());
+    boolean fraction = operands.stream().anyMatch(operand -> operand instanceof Operand.Number number
+        && !number.whole());
     return fraction && type.get().isInteger() ? Conversions.common(type.get(), Elementary.REAL) : type;
   }
 
@@ -199,7 +204,8 @@ final class StandardFunctions {
       if (first.type() instanceof LogicType.StringType string) {
         return operands.stream().allMatch(operand -> operand instanceof Operand.Typed typed
             && typed.type() instanceof LogicType.StringType other && other.wide() == string.wide())
-            ? Optional.of(new LogicType.StringType(string.wide(), LogicType.StringType.DEFAULT_LENGTH)) : Optional.empty();
+            ? Optional.of(new LogicType.StringType(string.wide(), LogicType.StringType.DEFAULT_LENGTH))
+                : Optional.empty();
       }
     }
     return common(operands).map(type -> type);

@@ -107,7 +107,8 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
       return Optional.of(new Step.Copy(place, whole.place(), assignment.position()));
     }
     if (!(operand instanceof Operand.Wrong)) {
-      diagnostics.error(operand.position(), "the value must be " + place.type().name() + ", but this is " + operand.typeName());
+      diagnostics.error(operand.position(), "the value must be " + place.type().name() + ", but this is "
+          + operand.typeName());
     }
     return Optional.empty();
   }
@@ -170,7 +171,8 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
     }
     var before = taken.floorEntry(high);
     if (before != null && before.getValue().high() >= low) {
-      diagnostics.error(position, "this case label occurs twice", "the first choice that fits is taken; the second is never reached");
+      diagnostics.error(position, "this case label occurs twice",
+          "the first choice that fits is taken; the second is never reached");
       return Optional.empty();
     }
     Step.Label label = new Step.Label(low, high);
@@ -183,7 +185,8 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
     LogicType type = target.map(found -> found.place().type()).orElse(Elementary.DINT);
     Optional<Elementary> integer = Conversions.operand(type).filter(Elementary::isInteger);
     if (integer.isEmpty()) {
-      diagnostics.error(loop.variable().position(), "the variable of a FOR loop must be an integer, but this is " + type.name());
+      diagnostics.error(loop.variable().position(), "the variable of a FOR loop must be an integer, but this is "
+          + type.name());
     } else if (integer.get() == Elementary.ULINT) {
       diagnostics.error(loop.variable().position(), "the variable of a FOR loop cannot be ULINT", "use LINT or UDINT");
     }

@@ -30,13 +30,16 @@ final class SymbolTable {
 
   private void add(String path, Variable variable, LogicType type, int address) {
     if (type.scalar()) {
-      symbols.putIfAbsent(path.toUpperCase(Locale.ROOT), new Symbol(path, type, address, variable.role(), variable.address()));
+      symbols.putIfAbsent(path.toUpperCase(Locale.ROOT), new Symbol(path, type, address, variable.role(),
+          variable.address()));
     } else if (type instanceof LogicType.StructureType structure) {
-      structure.fields().forEach(field -> add(path + "." + field.name(), variable, field.type(), address + field.offset()));
+      structure.fields().forEach(field -> add(path + "." + field.name(), variable, field.type(), address
+          + field.offset()));
     } else if (type instanceof BlockType block) {
       block.variables().stream().filter(inner -> inner.role() != Variable.Role.IN_OUT && inner.name().indexOf(' ') < 0)
           .forEach(inner -> add(path + "." + inner.name(), inner, inner.type(), address + inner.offset()));
-    } else if (type instanceof LogicType.ArrayType array && array.bounds().size() == 1 && array.elements() <= LARGEST_ARRAY) {
+    } else if (type instanceof LogicType.ArrayType array && array.bounds().size() == 1
+        && array.elements() <= LARGEST_ARRAY) {
       for (int i = 0; i < array.elements(); i++) {
         add(path + "[" + (array.bounds().get(0).low() + i) + "]", variable, array.element(), address
             + i * array.element().size());

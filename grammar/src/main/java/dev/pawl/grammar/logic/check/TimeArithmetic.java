@@ -32,8 +32,8 @@ final class TimeArithmetic {
     return scale ? scaled(operator == Value.Operator.MULTIPLY, left, first.get(), right, position) : Optional.empty();
   }
 
-  private Optional<Operand> sum(Value.Operator operator, Operand left, Elementary first, Operand right, Elementary second,
-      Position position) {
+  private Optional<Operand> sum(Value.Operator operator, Operand left, Elementary first, Operand right,
+      Elementary second, Position position) {
     boolean duration = second.kind() == Kind.DURATION;
     boolean longer = first.name().startsWith("L") || second.name().startsWith("L");
     if (first.kind() == Kind.DURATION && duration) {
@@ -41,7 +41,8 @@ final class TimeArithmetic {
     }
     if (duration && first.kind() == Kind.CLOCK) {
       Value step = operator == Value.Operator.ADD ? value(right) : new Value.Negate(value(right), second, position);
-      return Optional.of(typed(new Value.Standard(Operation.ADD_CLOCK, List.of(value(left), step), first, position), position));
+      return Optional.of(typed(new Value.Standard(Operation.ADD_CLOCK, List.of(value(left), step), first, position),
+          position));
     }
     if (duration && first.kind() == Kind.DATE_TIME) {
       return Optional.of(whole(operator, left, right, first, position));
@@ -57,7 +58,8 @@ final class TimeArithmetic {
 
   private Optional<Operand> scaled(boolean multiply, Operand left, Elementary type, Operand right, Position position) {
     Optional<Elementary> factor = OperatorChecker.elementary(right);
-    boolean whole = right instanceof Operand.Number number ? number.whole() : factor.filter(Elementary::isInteger).isPresent();
+    boolean whole = right instanceof Operand.Number number ? number.whole() : factor.filter(Elementary::isInteger)
+        .isPresent();
     if (!(right instanceof Operand.Number) && factor.filter(Elementary::isNumber).isEmpty()) {
       return Optional.empty();
     }

@@ -22,7 +22,9 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
 
-/** The types of a program: declared ones are worked out when they are first needed, so that their order does not matter. */
+/**
+ * The types of a program: declared ones are worked out when they are first needed, so that their order does not matter.
+ */
 final class TypeTable {
 
   /** Slots of the largest variable. */
@@ -48,7 +50,8 @@ final class TypeTable {
     boolean taken = Elementary.named(name.text()).isPresent() || StandardBlock.named(name.text()).isPresent()
         || name.key().equals("STRING") || name.key().equals("WSTRING");
     if (taken || declarations.putIfAbsent(name.key(), declaration) != null) {
-      diagnostics.error(name.position(), "the type " + name + " is already " + (taken ? "part of the language" : "declared"));
+      diagnostics.error(name.position(), "the type " + name + " is already "
+          + (taken ? "part of the language" : "declared"));
     }
   }
 
@@ -58,13 +61,15 @@ final class TypeTable {
 
   /** Works out all declared types, so that all errors in them are reported. */
   void resolveAll() {
-    declarations.values().stream().map(TypeDeclaration::name).sorted((a, b) -> a.position().line() - b.position().line())
+    declarations.values().stream().map(TypeDeclaration::name).sorted((a, b) -> a.position().line() - b.position()
+        .line())
         .forEach(this::named);
   }
 
   /** Every name of an enumeration. */
   List<String> memberNames() {
-    return members.values().stream().flatMap(List::stream).flatMap(type -> type.members().stream()).map(LogicType.Member::name)
+    return members.values().stream().flatMap(List::stream).flatMap(type -> type.members().stream())
+        .map(LogicType.Member::name)
         .toList();
   }
 
@@ -81,7 +86,8 @@ final class TypeTable {
       List.of(Elementary.values()).forEach(type -> near.add(type.name()));
       List.of(StandardBlock.values()).forEach(type -> near.add(type.name()));
       near.add("STRING");
-      diagnostics.error(name.position(), "the type " + name + " is not declared", NearName.hint(name.text(), near).orElse(""));
+      diagnostics.error(name.position(), "the type " + name + " is not declared", NearName.hint(name.text(), near)
+          .orElse(""));
       return NamedType.of(Elementary.BOOL);
     });
   }
@@ -93,7 +99,8 @@ final class TypeTable {
       return elementary.map(NamedType::of);
     }
     if (name.key().equals("STRING") || name.key().equals("WSTRING")) {
-      return Optional.of(NamedType.of(new LogicType.StringType(name.key().startsWith("W"), LogicType.StringType.DEFAULT_LENGTH)));
+      return Optional.of(NamedType.of(new LogicType.StringType(name.key().startsWith("W"),
+          LogicType.StringType.DEFAULT_LENGTH)));
     }
     NamedType resolved = known.get(name.key());
     if (resolved != null) {
@@ -102,7 +109,8 @@ final class TypeTable {
     TypeDeclaration declaration = declarations.get(name.key());
     if (declaration == null) {
       Optional<NamedType> block = checking.block(name).map(NamedType::of);
-      return block.isPresent() ? block : StandardBlock.named(name.text()).map(standard -> NamedType.of(standard.type()));
+      return block.isPresent() ? block : StandardBlock.named(name.text())
+          .map(standard -> NamedType.of(standard.type()));
     }
     if (!underWay.add(name.key())) {
       diagnostics.error(name.position(), "the type " + declaration.name() + " contains itself");
@@ -129,7 +137,9 @@ final class TypeTable {
       @Override public NamedType visit(TypeSpecification.Subrange e) { return NamedType.of(subrange(e, name)); }
       @Override public NamedType visit(TypeSpecification.Enumeration e) { return NamedType.of(enumeration(e, name)); }
       @Override public NamedType visit(TypeSpecification.ArrayOf e) { return array(e); }
-      @Override public NamedType visit(TypeSpecification.Structure e) { return NamedType.of(structure(e, name.isEmpty() ? "STRUCT" : name)); }
+      @Override public NamedType visit(TypeSpecification.Structure e) {
+        return NamedType.of(structure(e, name.isEmpty() ? "STRUCT" : name));
+      }
       @Override public NamedType visit(TypeSpecification.Unreadable e) { return NamedType.of(Elementary.BOOL); }
     });
   }
@@ -157,7 +167,8 @@ final class TypeTable {
     OptionalLong low = constant(subrange.low(), "the lower bound");
     OptionalLong high = constant(subrange.high(), "the upper bound");
     if (base.isEmpty()) {
-      diagnostics.error(subrange.base().position(), "a subrange needs an integer type, " + subrange.base() + " is none");
+      diagnostics.error(subrange.base().position(), "a subrange needs an integer type, " + subrange.base()
+          + " is none");
       return Elementary.INT;
     }
     if (low.isEmpty() || high.isEmpty()) {
@@ -166,7 +177,8 @@ final class TypeTable {
     boolean fits = BigInteger.valueOf(low.getAsLong()).compareTo(base.get().least()) >= 0
         && BigInteger.valueOf(high.getAsLong()).compareTo(base.get().greatest()) <= 0;
     if (!fits || low.getAsLong() > high.getAsLong()) {
-      diagnostics.error(subrange.position(), low.getAsLong() + ".." + high.getAsLong() + " is no range of " + base.get().name());
+      diagnostics.error(subrange.position(), low.getAsLong() + ".." + high.getAsLong() + " is no range of " + base.get()
+          .name());
       return base.get();
     }
     String shown = name.isEmpty() ? base.get().name() + "(" + low.getAsLong() + ".." + high.getAsLong() + ")" : name;
@@ -176,15 +188,16 @@ final class TypeTable {
   private LogicType enumeration(TypeSpecification.Enumeration specification, String name) {
     Elementary base = specification.base().flatMap(word -> Elementary.named(word.text())).orElse(Elementary.DINT);
     if (specification.base().isPresent() && !base.isInteger() && !base.isBits()) {
-      diagnostics.error(specification.position(), "an enumeration is stored as an integer or a bit string, " + base.name()
-          + " is neither");
+      diagnostics.error(specification.position(), "an enumeration is stored as an integer or a bit string, "
+          + base.name() + " is neither");
       base = Elementary.DINT;
     }
     List<LogicType.Member> list = new ArrayList<>();
     Set<String> names = new HashSet<>();
     long next = 0;
     for (TypeSpecification.Member member : specification.members()) {
-      long value = member.value().isPresent() ? constant(member.value().get(), "the value of " + member.name()).orElse(next)
+      long value = member.value().isPresent() ? constant(member.value().get(), "the value of " + member.name())
+          .orElse(next)
           : next;
       if (!names.add(member.name().key())) {
         diagnostics.error(member.name().position(), member.name() + " occurs twice in this enumeration");
@@ -206,7 +219,8 @@ final class TypeTable {
       long low = constant(dimension.low(), "the lower bound").orElse(0);
       long high = constant(dimension.high(), "the upper bound").orElse(low);
       if (high < low) {
-        diagnostics.error(dimension.high().position(), "the upper bound " + high + " lies below the lower bound " + low);
+        diagnostics.error(dimension.high().position(), "the upper bound " + high + " lies below the lower bound "
+            + low);
         high = low;
       }
       long length = high - low < 0 || high - low > LARGEST ? LARGEST + 1 : high - low + 1;
@@ -231,7 +245,8 @@ final class TypeTable {
     long offset = 0;
     for (TypeSpecification.Field field : specification.fields()) {
       NamedType type = resolve(field.specification(), "");
-      Image initial = field.initial().map(written -> checking.initializers().image(type, written)).orElse(type.initial());
+      Image initial = field.initial().map(written -> checking.initializers().image(type, written))
+          .orElse(type.initial());
       if (!names.add(field.name().key())) {
         diagnostics.error(field.name().position(), "the structure has two fields " + field.name());
         continue;

@@ -59,7 +59,8 @@ final class VariableDeclarations {
           + kind, "move it to the top of the file");
       case VAR_IN_OUT -> {
         if (kind == Declaration.Kind.PROGRAM) {
-          diagnostics.error(block.position(), "a PROGRAM has no VAR_IN_OUT: nothing calls it", "use VAR_INPUT and VAR_OUTPUT");
+          diagnostics.error(block.position(), "a PROGRAM has no VAR_IN_OUT: nothing calls it",
+              "use VAR_INPUT and VAR_OUTPUT");
         } else {
           declare(Optional.of(unit), block, Variable.Role.IN_OUT);
         }
@@ -99,7 +100,8 @@ final class VariableDeclarations {
     for (VariableBlock.Variables variables : block.declarations()) {
       NamedType declared = checking.types().resolve(variables.specification(), "");
       NamedType type = variables.initial()
-          .map(written -> new NamedType(declared.type(), checking.initializers().image(declared, written))).orElse(declared);
+          .map(written -> new NamedType(declared.type(), checking.initializers().image(declared, written)))
+              .orElse(declared);
       if (role == Variable.Role.IN_OUT && variables.initial().isPresent()) {
         diagnostics.error(variables.initial().get().position(),
             "a VAR_IN_OUT has no first value: it stands for the caller's variable");
@@ -107,8 +109,8 @@ final class VariableDeclarations {
       boolean held = type.type() instanceof BlockType
           && unit.filter(owner -> owner.syntax().kind() == Declaration.Kind.FUNCTION).isPresent();
       if (held && role != Variable.Role.IN_OUT) {
-        diagnostics.error(variables.names().get(0).position(), "a FUNCTION cannot hold an instance of " + type.type().name()
-            + ": it keeps nothing from call to call", "make it a FUNCTION_BLOCK");
+        diagnostics.error(variables.names().get(0).position(), "a FUNCTION cannot hold an instance of " + type.type()
+            .name() + ": it keeps nothing from call to call", "make it a FUNCTION_BLOCK");
       }
       String address = variables.address().map(written -> address(unit, written, type.type())).orElse("");
       for (Name name : variables.names()) {
@@ -133,10 +135,12 @@ final class VariableDeclarations {
     int offset = instance ? unit.get().block().get().size() : memory.allocate(initial);
     boolean constant = block != null && block.constant();
     boolean retain = block != null && block.retain();
-    Variable variable = new Variable(name.text(), type.type(), role, offset, constant, retain, address, initial, name.position());
+    Variable variable = new Variable(name.text(), type.type(), role, offset, constant, retain, address, initial,
+        name.position());
     Scope scope = unit.map(DeclaredUnit::scope).orElse(globals);
     if (!scope.add(variable)) {
-      diagnostics.error(name.position(), name + " is already declared in this " + unit.map(owner -> owner.syntax().kind().name())
+      diagnostics.error(name.position(), name + " is already declared in this "
+          + unit.map(owner -> owner.syntax().kind().name())
           .orElse("list of global variables"));
       return;
     }
@@ -164,15 +168,16 @@ final class VariableDeclarations {
   /** A controller lets overlapping addresses share their memory, which is not done here; so they are refused. */
   private void refuseOverlap(Variable variable, Name name) {
     Optional<Stretch> stretch = Stretch.of(variable);
-    stretch.flatMap(own -> located.stream().filter(own::overlaps).findFirst()).ifPresent(other -> diagnostics.error(name.position(),
-        variable.address() + " overlaps " + other.variable.address() + ", which belongs to " + other.variable.name(),
+    stretch.flatMap(own -> located.stream().filter(own::overlaps).findFirst())
+        .ifPresent(other -> diagnostics.error(name.position(), variable.address() + " overlaps "
+        + other.variable.address() + ", which belongs to " + other.variable.name(),
         "declare the wider of the two only"));
     stretch.ifPresent(located::add);
   }
 
   /**
-   * The bits that a located variable takes. Controllers differ in what the number of a word counts: bytes, or words. Only what overlaps
-   * either way is taken for an overlap.
+   * The bits that a located variable takes. Controllers differ in what the number of a word counts: bytes, or words.
+   * Only what overlaps either way is taken for an overlap.
    *
    * @param area inputs, outputs or memory
    * @param byBytes first bit where numbers count bytes
@@ -201,7 +206,10 @@ final class VariableDeclarations {
     }
   }
 
-  /** Marks what survives a warm restart: the variable itself, or the retained variables inside a function block instance. */
+  /**
+   * Marks what survives a warm restart: the variable itself, or the retained variables inside a function block
+   * instance.
+   */
   private void retain(Variable variable, int address) {
     if (variable.retain()) {
       memory.retain(address, variable.initial().size());
@@ -227,7 +235,8 @@ final class VariableDeclarations {
   /** A located address, checked, with its size letter; the empty string after a report. */
   private String address(Optional<DeclaredUnit> unit, Name written, LogicType type) {
     if (unit.filter(owner -> owner.syntax().kind() != Declaration.Kind.PROGRAM).isPresent()) {
-      diagnostics.error(written.position(), "only global variables and those of a PROGRAM can be located at an address");
+      diagnostics.error(written.position(),
+          "only global variables and those of a PROGRAM can be located at an address");
       return "";
     }
     String key = written.key();
@@ -237,7 +246,8 @@ final class VariableDeclarations {
     Matcher parts = ADDRESS.matcher(key);
     Optional<Elementary> stored = type.stored();
     if (!parts.matches() || stored.isEmpty()) {
-      diagnostics.error(written.position(), stored.isEmpty() ? "a variable of type " + type.name() + " cannot be located"
+      diagnostics.error(written.position(), stored.isEmpty() ? "a variable of type " + type.name()
+          + " cannot be located"
           : written + " is no address", "addresses are written like %IX0.1, %QW4 or %MD12");
       return "";
     }
@@ -250,8 +260,8 @@ final class VariableDeclarations {
       default -> 64;
     };
     if (bits != stored.get().bits()) {
-      diagnostics.error(written.position(), written + " is " + bits + (bits == 1 ? " bit" : " bits") + " wide, but " + type.name()
-          + " has " + stored.get().bits());
+      diagnostics.error(written.position(), written + " is " + bits + (bits == 1 ? " bit" : " bits") + " wide, but "
+          + type.name() + " has " + stored.get().bits());
     }
     return "%" + parts.group(1) + size + parts.group(3);
   }

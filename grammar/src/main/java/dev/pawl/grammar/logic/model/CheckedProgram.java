@@ -12,14 +12,15 @@ import java.util.Optional;
  * @param units all units by index; the programs among them run once per scan, in this order
  * @param globals global and located variables
  * @param symbols elementary and string variables that can be seen from outside, by {@code NAME} for globals and
- *     {@code PROGRAM.NAME} for variables of programs, parts as {@code PROGRAM.TIMER.ET} and {@code PROGRAM.TABLE[3]}, all in
+ * {@code PROGRAM.NAME} for variables of programs, parts as {@code PROGRAM.TIMER.ET} and {@code PROGRAM.TABLE[3]}, all
+ * in
  *     upper case
  * @param image first values of the whole memory
  * @param retained slots that survive a warm restart
  * @param files names of the sources, by which lines are told apart
  */
-public record CheckedProgram(List<Unit> units, List<Variable> globals, Map<String, Symbol> symbols, Image image, BitSet retained,
-    List<String> files) {
+public record CheckedProgram(List<Unit> units, List<Variable> globals, Map<String, Symbol> symbols, Image image,
+    BitSet retained, List<String> files) {
 
   public CheckedProgram {
     units = List.copyOf(units);

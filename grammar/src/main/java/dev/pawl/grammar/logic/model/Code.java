@@ -4,8 +4,8 @@ import java.util.List;
 import java.util.function.Consumer;
 
 /**
- * A piece of a checked program. Each record states what it is made of, and each step and value has a method in its family's visitor: where
- * a stage has no case for a record, it does not compile.
+ * A piece of a checked program. Each record states what it is made of, and each step and value has a method in its
+ * family's visitor: where a stage has no case for a record, it does not compile.
  */
 public sealed interface Code permits Step, Value, Place {
 

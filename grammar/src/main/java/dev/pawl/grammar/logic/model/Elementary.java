@@ -6,10 +6,10 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * The elementary types of the standard's table 10, strings aside. How a value is kept in a 64-bit word: BOOL as 0 or 1; signed
- * numbers in two's complement; unsigned numbers and bit strings zero-extended (64-bit ones use all bits); REAL and LREAL as the
- * bits of a double, REAL rounded to single precision; durations in nanoseconds; dates in nanoseconds since 1970-01-01 and times
- * of day since midnight; characters as UTF-16 code units.
+ * The elementary types of the standard's table 10, strings aside. How a value is kept in a 64-bit word: BOOL as 0 or 1;
+ * signed numbers in two's complement; unsigned numbers and bit strings zero-extended (64-bit ones use all bits); REAL
+ * and LREAL as the bits of a double, REAL rounded to single precision; durations in nanoseconds; dates in nanoseconds
+ * since 1970-01-01 and times of day since midnight; characters as UTF-16 code units.
  */
 public enum Elementary implements LogicType {
   BOOL(Kind.BOOLEAN, 1),
@@ -52,8 +52,8 @@ public enum Elementary implements LogicType {
     CHARACTER
   }
 
-  private static final Map<String, Elementary> SHORT_NAMES = Map.of("TOD", TIME_OF_DAY, "LTOD", LTIME_OF_DAY, "DT", DATE_AND_TIME,
-      "LDT", LDATE_AND_TIME, "D", DATE, "LD", LDATE, "T", TIME, "LT", LTIME);
+  private static final Map<String, Elementary> SHORT_NAMES = Map.of("TOD", TIME_OF_DAY, "LTOD", LTIME_OF_DAY, "DT",
+      DATE_AND_TIME, "LDT", LDATE_AND_TIME, "D", DATE, "LD", LDATE, "T", TIME, "LT", LTIME);
 
   private final Kind kind;
   private final int bits;

@@ -5,8 +5,8 @@ import java.util.Locale;
 import java.util.Optional;
 
 /** A type of values. */
-public sealed interface LogicType permits Elementary, LogicType.StringType, LogicType.EnumerationType, LogicType.SubrangeType,
-    LogicType.ArrayType, LogicType.StructureType, BlockType {
+public sealed interface LogicType permits Elementary, LogicType.StringType, LogicType.EnumerationType,
+    LogicType.SubrangeType, LogicType.ArrayType, LogicType.StructureType, BlockType {
 
   /** The name under which messages speak of it. */
   String name();
@@ -16,12 +16,17 @@ public sealed interface LogicType permits Elementary, LogicType.StringType, Logi
     return 1;
   }
 
-  /** The elementary type by which values of this type are stored; empty for strings and for whatever takes more than one slot. */
+  /**
+   * The elementary type by which values of this type are stored; empty for strings and for whatever takes more than one
+   * slot.
+   */
   default Optional<Elementary> stored() {
     return Optional.empty();
   }
 
-  /** Whether a variable of this type is a single value rather than an array, a structure or a function block instance. */
+  /**
+   * Whether a variable of this type is a single value rather than an array, a structure or a function block instance.
+   */
   default boolean scalar() {
     return true;
   }

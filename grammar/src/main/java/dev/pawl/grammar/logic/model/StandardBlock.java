@@ -15,8 +15,8 @@ import java.util.Locale;
 import java.util.Optional;
 
 /**
- * The function blocks of the standard's tables 43 to 46. Slots of an instance: inputs, outputs, then hidden memory, in the order
- * given here; the run time relies on that order.
+ * The function blocks of the standard's tables 43 to 46. Slots of an instance: inputs, outputs, then hidden memory, in
+ * the order given here; the run time relies on that order.
  */
 public enum StandardBlock {
   SR(inputs("S1", "R"), outputs("Q1"), 0),

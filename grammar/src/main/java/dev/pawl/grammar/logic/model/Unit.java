@@ -16,8 +16,8 @@ import java.util.Optional;
  * @param body its statements
  * @param position where it is declared
  */
-public record Unit(int index, String name, Kind kind, Optional<BlockType> block, List<Variable> variables, List<Variable> resets,
-    List<Step> body, Position position) {
+public record Unit(int index, String name, Kind kind, Optional<BlockType> block, List<Variable> variables,
+    List<Variable> resets, List<Step> body, Position position) {
 
   public Unit {
     variables = List.copyOf(variables);

@@ -131,7 +131,8 @@ public sealed interface Value extends Code {
    *
    * @param truncate whether a real loses its fraction instead of being rounded to the nearest even
    */
-  record Convert(Value operand, Elementary from, Elementary type, boolean truncate, Position position) implements Value {
+  record Convert(Value operand, Elementary from, Elementary type, boolean truncate, Position position)
+      implements Value {
     @Override public List<Code> parts() { return List.of(operand); }
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
@@ -166,8 +167,8 @@ public sealed interface Value extends Code {
    * @param after what to do with the outputs once it has run
    * @param result the slot that holds the result
    */
-  record Call(int function, List<InputValue> inputs, List<Step> passes, List<Step> after, Place result, Position position)
-      implements Value {
+  record Call(int function, List<InputValue> inputs, List<Step> passes, List<Step> after, Place result,
+      Position position) implements Value {
     public Call {
       inputs = List.copyOf(inputs);
       passes = List.copyOf(passes);

@@ -16,8 +16,8 @@ import java.util.Locale;
  * @param initial its first value
  * @param position where it is declared
  */
-public record Variable(String name, LogicType type, Role role, int offset, boolean constant, boolean retain, String address,
-    Image initial, Position position) {
+public record Variable(String name, LogicType type, Role role, int offset, boolean constant, boolean retain,
+    String address, Image initial, Position position) {
 
   /** What a variable is for. */
   public enum Role {

@@ -71,8 +71,8 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
   public Expression visitOperatorCall(StructuredText.OperatorCallContext context) {
     Position position = Places.of(file, context.operator);
     Name callee = new Name(context.operator.getText(), position);
-    return new Expression.Call(new Expression.NameReference(callee), context.argument().stream().map(this::argument).toList(),
-        position);
+    return new Expression.Call(new Expression.NameReference(callee), context.argument().stream().map(this::argument)
+        .toList(), position);
   }
 
   @Override
@@ -125,7 +125,8 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
       return new Expression.Member(owner, name(member.name()));
     }
     if (suffix instanceof StructuredText.IndexSuffixContext index) {
-      return new Expression.Indexed(owner, index.expression().stream().map(this::visit).toList(), Places.of(file, index));
+      return new Expression.Indexed(owner, index.expression().stream().map(this::visit).toList(),
+          Places.of(file, index));
     }
     if (suffix instanceof StructuredText.CallSuffixContext call) {
       return new Expression.Call(owner, call.argument().stream().map(this::argument).toList(), owner.position());
@@ -190,7 +191,8 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
       case StructuredText.TYPED_NUMBER -> literals.typedNumber(typeWord(token), afterHash(text), position);
       case StructuredText.TYPED_STRING -> literals.string(Optional.of(typeWord(token)), afterHash(text), position);
       case StructuredText.TYPED_NAME -> qualified(token, position);
-      case StructuredText.STRING_LITERAL, StructuredText.WIDE_STRING_LITERAL -> literals.string(Optional.empty(), text, position);
+      case StructuredText.STRING_LITERAL, StructuredText.WIDE_STRING_LITERAL ->
+          literals.string(Optional.empty(), text, position);
       case StructuredText.DURATION -> times.duration(text, position);
       case StructuredText.DATE_LITERAL -> times.date(text, position);
       case StructuredText.TIME_OF_DAY_LITERAL -> times.timeOfDay(text, position);

@@ -92,8 +92,9 @@ final class LiteralReader {
       int used = escape(body, at, wide, value);
       if (used == 0) {
         Position place = new Position(position.file(), position.line(), position.column() + at, 1);
-        report(place, "'$' starts no known escape here", "write $$ for a dollar sign; the others are $' $\" $L $N $P $R $T and "
-            + (wide ? "$hhhh" : "$hh") + " with hexadecimal digits");
+        report(place, "'$' starts no known escape here",
+            "write $$ for a dollar sign; the others are $' $\" $L $N $P $R $T and " + (wide ? "$hhhh" : "$hh")
+            + " with hexadecimal digits");
         return new Expression.StringLiteral(type, wide, "", position);
       }
       at += used;

@@ -20,7 +20,8 @@ final class Places {
     Token stop = context.getStop();
     boolean oneLine = stop != null && stop.getLine() == start.getLine() && stop.getStopIndex() >= start.getStartIndex();
     int end = oneLine ? stop.getStopIndex() : start.getStopIndex();
-    return new Position(file, start.getLine(), start.getCharPositionInLine() + 1, Math.max(1, end - start.getStartIndex() + 1));
+    return new Position(file, start.getLine(), start.getCharPositionInLine() + 1,
+        Math.max(1, end - start.getStartIndex() + 1));
   }
 
   /** The place just after a word. */

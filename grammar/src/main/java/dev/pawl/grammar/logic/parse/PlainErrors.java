@@ -19,9 +19,9 @@ import org.antlr.v4.runtime.misc.IntervalSet;
 final class PlainErrors extends DefaultErrorStrategy {
 
   /** Words of which the first one expected says best what is missing, since all of them end an expression. */
-  private static final int[] CLOSERS = {StructuredText.SEMICOLON, StructuredText.THEN, StructuredText.DO, StructuredText.OF,
-      StructuredText.RIGHT_PAREN, StructuredText.RIGHT_BRACKET, StructuredText.END_REPEAT, StructuredText.RANGE,
-      StructuredText.TO, StructuredText.COLON};
+  private static final int[] CLOSERS = {StructuredText.SEMICOLON, StructuredText.THEN, StructuredText.DO,
+      StructuredText.OF, StructuredText.RIGHT_PAREN, StructuredText.RIGHT_BRACKET, StructuredText.END_REPEAT,
+      StructuredText.RANGE, StructuredText.TO, StructuredText.COLON};
 
   private final String file;
   private final Consumer<Diagnostic> diagnostics;
@@ -89,7 +89,8 @@ final class PlainErrors extends DefaultErrorStrategy {
 
   private static String wanted(IntervalSet expected) {
     for (int closer : CLOSERS) {
-      if (expected.contains(closer) && !expected.contains(StructuredText.IF) && !expected.contains(StructuredText.INTEGER)) {
+      if (expected.contains(closer) && !expected.contains(StructuredText.IF)
+          && !expected.contains(StructuredText.INTEGER)) {
         return word(closer);
       }
     }

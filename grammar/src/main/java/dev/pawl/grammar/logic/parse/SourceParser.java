@@ -15,7 +15,10 @@ import org.antlr.v4.runtime.atn.PredictionMode;
 /** The parser of Structured Text: characters to words, words to a parse tree, parse tree to syntax tree. */
 public final class SourceParser {
 
-  /** Characters of the longest source that is read; longer than any hand-written program, short enough to parse in seconds. */
+  /**
+   * Characters of the longest source that is read; longer than any hand-written program, short enough to parse in
+   * seconds.
+   */
   public static final int LONGEST_SOURCE = 4_000_000;
 
   private SourceParser() {}
@@ -63,7 +66,8 @@ public final class SourceParser {
   private static Diagnostic unterminatedComment(String file, List<Token> tokens) {
     Token start = tokens.get(0);
     for (Token token : tokens) {
-      if (token.getType() == StructuredTextLexer.COMMENT_START || token.getType() == StructuredTextLexer.SLASH_COMMENT_START) {
+      if (token.getType() == StructuredTextLexer.COMMENT_START
+          || token.getType() == StructuredTextLexer.SLASH_COMMENT_START) {
         start = token;
       }
     }

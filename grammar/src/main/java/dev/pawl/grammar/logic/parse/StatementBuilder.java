@@ -47,7 +47,8 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
           "assign with ':=', or call with brackets: " + context.path().getText() + "()");
     }
     if (context.operation.getType() == StructuredText.EQUAL) {
-      return refuse(Places.of(file, context.operation), "= compares and cannot stand here", "assignments are written with :=");
+      return refuse(Places.of(file, context.operation), "= compares and cannot stand here",
+          "assignments are written with :=");
     }
     if (context.operation.getType() == StructuredText.ASSIGN_ATTEMPT) {
       return refuse(Places.of(file, context.operation), "assignment attempts with ?= are not supported", "");
@@ -79,7 +80,8 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
       List<Statement.Label> labels = element.caseLabel().stream().map(this::label).toList();
       choices.add(new Statement.Choice(labels, list(element.statementList())));
     }
-    Optional<List<Statement>> otherwise = context.ELSE() == null ? Optional.empty() : Optional.of(list(context.statementList()));
+    Optional<List<Statement>> otherwise = context.ELSE() == null ? Optional.empty()
+        : Optional.of(list(context.statementList()));
     return new Statement.Case(expressions.visit(context.expression()), choices, otherwise, Places.of(file, context));
   }
 
@@ -91,19 +93,22 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
 
   @Override
   public Statement visitForStatement(StructuredText.ForStatementContext context) {
-    Optional<Expression> by = context.BY() == null ? Optional.empty() : Optional.of(expressions.visit(context.expression(2)));
+    Optional<Expression> by = context.BY() == null ? Optional.empty()
+        : Optional.of(expressions.visit(context.expression(2)));
     return new Statement.For(expressions.visit(context.path()), expressions.visit(context.expression(0)),
         expressions.visit(context.expression(1)), by, list(context.statementList()), Places.of(file, context));
   }
 
   @Override
   public Statement visitWhileStatement(StructuredText.WhileStatementContext context) {
-    return new Statement.While(expressions.visit(context.expression()), list(context.statementList()), Places.of(file, context));
+    return new Statement.While(expressions.visit(context.expression()), list(context.statementList()),
+        Places.of(file, context));
   }
 
   @Override
   public Statement visitRepeatStatement(StructuredText.RepeatStatementContext context) {
-    return new Statement.Repeat(list(context.statementList()), expressions.visit(context.expression()), Places.of(file, context));
+    return new Statement.Repeat(list(context.statementList()), expressions.visit(context.expression()),
+        Places.of(file, context));
   }
 
   @Override
@@ -142,7 +147,8 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
   }
 
   private Statement sequentialChart(ParserRuleContext context) {
-    return refuse(Places.of(file, context.getStart()), "sequential function chart elements (" + context.getStart().getText()
+    return refuse(Places.of(file, context.getStart()), "sequential function chart elements (" + context.getStart()
+        .getText()
         .toUpperCase( Locale.ROOT) + ") are not supported", "write the sequence as a CASE over a state variable");
   }
 

@@ -32,7 +32,10 @@ final class TimeLiterals {
     this.diagnostics = diagnostics;
   }
 
-  /** {@code T#5d14h12m18s3.5ms}: units in descending order, a fraction only in the last, the first may exceed its usual range. */
+  /**
+   * {@code T#5d14h12m18s3.5ms}: units in descending order, a fraction only in the last, the first may exceed its usual
+   * range.
+   */
   Expression duration(String text, Position position) {
     String type = typeWord(text).startsWith("L") ? "LTIME" : "TIME";
     String body = text.substring(text.indexOf('#') + 1).toUpperCase(Locale.ROOT);
@@ -47,11 +50,13 @@ final class TimeLiterals {
       boolean fits = part.region(at, body.length()).lookingAt();
       int next = fits ? UNITS.indexOf(part.group(3)) : -1;
       if (next <= unit || fraction) {
-        String hint = fraction ? "only the last unit may have a fraction" : fits ? "units come in the order d h m s ms us ns"
+        String hint = fraction ? "only the last unit may have a fraction" : fits
+            ? "units come in the order d h m s ms us ns"
             : DURATION_HINT;
         return wrong(type, "'" + text + "' is not a duration", hint, position);
       }
-      BigDecimal count = new BigDecimal((part.group(1) + (part.group(2) == null ? "" : part.group(2))).replace("_", ""));
+      BigDecimal count = new BigDecimal((part.group(1) + (part.group(2) == null ? "" : part.group(2)))
+          .replace("_", ""));
       if (unit >= 0 && count.compareTo(BigDecimal.valueOf(LARGEST_BELOW_TOP[next]).add(BigDecimal.ONE)) >= 0) {
         return wrong(type, "'" + text + "' has " + part.group(1) + part.group(3).toLowerCase(Locale.ROOT)
             + " below its first unit", "only the first unit may exceed its usual range", position);
@@ -66,7 +71,8 @@ final class TimeLiterals {
     }
     BigDecimal nanoseconds = (negative ? total.negate() : total).setScale(0, RoundingMode.HALF_EVEN);
     if (nanoseconds.abs().compareTo(BigDecimal.valueOf(Long.MAX_VALUE)) > 0) {
-      return wrong(type, "'" + text + "' is longer than 292 years", "durations are counted in nanoseconds of 64 bits", position);
+      return wrong(type, "'" + text + "' is longer than 292 years", "durations are counted in nanoseconds of 64 bits",
+          position);
     }
     return new Expression.TimeLiteral(type, nanoseconds.longValue(), position);
   }
@@ -87,7 +93,8 @@ final class TimeLiterals {
     String body = body(text);
     int split = body.lastIndexOf('-');
     if (split < 0) {
-      return wrong(type, "'" + text + "' is not a date and time", "it is written like DT#2026-05-01-09:30:00", position);
+      return wrong(type, "'" + text + "' is not a date and time", "it is written like DT#2026-05-01-09:30:00",
+          position);
     }
     long date = days(text, body.substring(0, split), position);
     long time = clock(text, body.substring(split + 1), position);
@@ -123,7 +130,8 @@ final class TimeLiterals {
       report(position, "'" + text + "' is not a time of day", "hours go to 23, minutes and seconds to 59");
       return 0;
     }
-    return hour * NANOSECONDS[1] + minute * NANOSECONDS[2] + second.multiply(BigDecimal.valueOf(NANOSECONDS[3])).longValue();
+    return hour * NANOSECONDS[1] + minute * NANOSECONDS[2] + second.multiply(BigDecimal.valueOf(NANOSECONDS[3]))
+        .longValue();
   }
 
   private static String body(String text) {

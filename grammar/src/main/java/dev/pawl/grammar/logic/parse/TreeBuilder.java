@@ -41,14 +41,15 @@ final class TreeBuilder {
   private void add(StructuredText.DeclarationContext context, List<Declaration> declarations) {
     if (context instanceof StructuredText.TypeBlockContext block) {
       for (StructuredText.TypeDeclarationContext type : block.typeDeclaration()) {
-        declarations.add(new Declaration.TypeDeclaration(expressions.name(type.name()), specification(type.typeSpecification()),
-            Optional.ofNullable(type.initializer()).map(this::initializer)));
+        declarations.add(new Declaration.TypeDeclaration(expressions.name(type.name()),
+            specification(type.typeSpecification()), Optional.ofNullable(type.initializer()).map(this::initializer)));
       }
     } else if (context instanceof StructuredText.GlobalsContext globals) {
       block(globals.variableBlock()).ifPresent(block -> declarations.add(new Declaration.Globals(block)));
     } else if (context instanceof StructuredText.ProgramContext program) {
-      declarations.add(new Declaration.Unit(Declaration.Kind.PROGRAM, expressions.name(program.name()), Optional.empty(),
-          blocks(program.variableBlock()), statements.list(program.statementList()), end(program.END_PROGRAM())));
+      declarations.add(new Declaration.Unit(Declaration.Kind.PROGRAM, expressions.name(program.name()),
+          Optional.empty(), blocks(program.variableBlock()), statements.list(program.statementList()),
+          end(program.END_PROGRAM())));
     } else if (context instanceof StructuredText.FunctionContext function) {
       declarations.add(new Declaration.Unit(Declaration.Kind.FUNCTION, expressions.name(function.name()),
           Optional.ofNullable(function.typeSpecification()).map(this::specification), blocks(function.variableBlock()),
@@ -79,7 +80,8 @@ final class TreeBuilder {
     String construct = context.getStart().getText().toUpperCase(Locale.ROOT);
     String hint = switch (construct) {
       case "CONFIGURATION" ->
-          "declare VAR_GLOBAL at the top of the file; every PROGRAM runs once per scan, and the scan period is an option";
+          "declare VAR_GLOBAL at the top of the file; every PROGRAM runs once per scan, and the scan period is an "
+              + "option";
       case "CLASS", "INTERFACE" -> "write it as a FUNCTION_BLOCK";
       default -> "";
     };
@@ -101,8 +103,8 @@ final class TreeBuilder {
     }
     Section section = Section.valueOf(variables.section().getText().toUpperCase(Locale.ROOT));
     List<VariableBlock.Variables> declarations = variables.variableDeclaration().stream().map(this::variables).toList();
-    return Optional.of(new VariableBlock(section, !variables.CONSTANT().isEmpty(), !variables.RETAIN().isEmpty(), declarations,
-        Places.of(file, variables.getStart())));
+    return Optional.of(new VariableBlock(section, !variables.CONSTANT().isEmpty(), !variables.RETAIN().isEmpty(),
+        declarations, Places.of(file, variables.getStart())));
   }
 
   private VariableBlock.Variables variables(StructuredText.VariableDeclarationContext context) {
@@ -126,11 +128,12 @@ final class TreeBuilder {
       return new TypeSpecification.Named(expressions.name(named.name()));
     }
     if (context instanceof StructuredText.SizedStringTypeContext string) {
-      return new TypeSpecification.SizedString(expressions.name(string.name()), expressions.visit(string.expression()), position);
+      return new TypeSpecification.SizedString(expressions.name(string.name()), expressions.visit(string.expression()),
+          position);
     }
     if (context instanceof StructuredText.SubrangeTypeContext subrange) {
-      return new TypeSpecification.Subrange(expressions.name(subrange.name()), expressions.visit(subrange.expression(0)),
-          expressions.visit(subrange.expression(1)), position);
+      return new TypeSpecification.Subrange(expressions.name(subrange.name()),
+          expressions.visit(subrange.expression(0)), expressions.visit(subrange.expression(1)), position);
     }
     if (context instanceof StructuredText.EnumerationTypeContext enumeration) {
       return new TypeSpecification.Enumeration(Optional.ofNullable(enumeration.name()).map(expressions::name),
@@ -170,12 +173,14 @@ final class TreeBuilder {
   }
 
   private TypeSpecification.Bounds bounds(StructuredText.RangeContext context) {
-    return new TypeSpecification.Bounds(expressions.visit(context.expression(0)), expressions.visit(context.expression(1)));
+    return new TypeSpecification.Bounds(expressions.visit(context.expression(0)),
+        expressions.visit(context.expression(1)));
   }
 
   private Initializer initializer(StructuredText.InitializerContext context) {
     if (context instanceof StructuredText.ArrayInitializerContext array) {
-      return new Initializer.Elements(array.elementInitializer().stream().map(this::element).toList(), Places.of(file, array));
+      return new Initializer.Elements(array.elementInitializer().stream().map(this::element).toList(),
+          Places.of(file, array));
     }
     if (context instanceof StructuredText.StructureInitializerContext structure) {
       return new Initializer.Fields(structure.fieldInitializer().stream().map(field ->
@@ -187,9 +192,11 @@ final class TreeBuilder {
 
   private Initializer.Repeated element(StructuredText.ElementInitializerContext context) {
     if (context instanceof StructuredText.RepeatedElementContext repeated) {
-      return new Initializer.Repeated(count(repeated), Optional.ofNullable(repeated.initializer()).map(this::initializer));
+      return new Initializer.Repeated(count(repeated), Optional.ofNullable(repeated.initializer())
+          .map(this::initializer));
     }
-    return new Initializer.Repeated(1, Optional.of(initializer(((StructuredText.SingleElementContext) context).initializer())));
+    return new Initializer.Repeated(1, Optional.of(initializer(((StructuredText.SingleElementContext) context)
+        .initializer())));
   }
 
   private int count(StructuredText.RepeatedElementContext context) {

@@ -7,8 +7,8 @@ import java.util.List;
 import org.antlr.v4.runtime.Token;
 
 /**
- * What is checked of the words before they are parsed: that each belongs to the language, and that nothing nests so deeply that
- * parsing it would exhaust the stack.
+ * What is checked of the words before they are parsed: that each belongs to the language, and that nothing nests so
+ * deeply that parsing it would exhaust the stack.
  */
 final class WordChecks {
 
@@ -23,8 +23,8 @@ final class WordChecks {
 
   private static final int MOST_STRAYS = 20;
 
-  private static final List<String> ENDS = List.of("END_IF", "END_CASE", "END_FOR", "END_WHILE", "END_REPEAT", "END_VAR",
-      "END_TYPE", "END_STRUCT", "END_PROGRAM", "END_FUNCTION", "END_FUNCTION_BLOCK");
+  private static final List<String> ENDS = List.of("END_IF", "END_CASE", "END_FOR", "END_WHILE", "END_REPEAT",
+      "END_VAR", "END_TYPE", "END_STRUCT", "END_PROGRAM", "END_FUNCTION", "END_FUNCTION_BLOCK");
 
   private final String file;
   private final List<Diagnostic> problems = new ArrayList<>();
@@ -52,7 +52,8 @@ final class WordChecks {
   }
 
   private void length(Token token) {
-    boolean word = token.getType() == StructuredTextLexer.IDENTIFIER || token.getType() == StructuredTextLexer.TYPED_NAME;
+    boolean word = token.getType() == StructuredTextLexer.IDENTIFIER
+        || token.getType() == StructuredTextLexer.TYPED_NAME;
     if (word && token.getText().length() > LONGEST_NAME) {
       problems.add(Diagnostic.error(Places.of(file, token), "the name that starts here has more than " + LONGEST_NAME
           + " characters"));
@@ -64,8 +65,8 @@ final class WordChecks {
     if (token.getType() == StructuredTextLexer.IDENTIFIER && token.getText().regionMatches(true, 0, "END", 0, 3)) {
       String near = NearName.of(token.getText(), ENDS).orElse("");
       if (near.replace("_", "").equalsIgnoreCase(token.getText().replace("_", ""))) {
-        problems.add(Diagnostic.error(Places.of(file, token), token.getText() + " is no word of the language", "did you mean "
-            + near + "?"));
+        problems.add(Diagnostic.error(Places.of(file, token), token.getText() + " is no word of the language",
+            "did you mean " + near + "?"));
       }
     }
   }
@@ -102,14 +103,17 @@ final class WordChecks {
       case StructuredTextLexer.LEFT_PAREN, StructuredTextLexer.LEFT_BRACKET -> open();
       case StructuredTextLexer.RIGHT_PAREN, StructuredTextLexer.RIGHT_BRACKET -> brackets = Math.max(0, brackets - 1);
       case StructuredTextLexer.SEMICOLON, StructuredTextLexer.THEN, StructuredTextLexer.DO -> endExpression();
-      case StructuredTextLexer.COMMA, StructuredTextLexer.COLON, StructuredTextLexer.OUTPUT_TO -> operators[brackets] = 0;
+      case StructuredTextLexer.COMMA, StructuredTextLexer.COLON, StructuredTextLexer.OUTPUT_TO ->
+          operators[brackets] = 0;
       case StructuredTextLexer.IF, StructuredTextLexer.CASE, StructuredTextLexer.FOR, StructuredTextLexer.WHILE,
           StructuredTextLexer.REPEAT, StructuredTextLexer.STRUCT -> blocks++;
-      case StructuredTextLexer.END_IF, StructuredTextLexer.END_CASE, StructuredTextLexer.END_FOR, StructuredTextLexer.END_WHILE,
-          StructuredTextLexer.END_REPEAT, StructuredTextLexer.END_STRUCT -> blocks = Math.max(0, blocks - 1);
+      case StructuredTextLexer.END_IF, StructuredTextLexer.END_CASE, StructuredTextLexer.END_FOR,
+          StructuredTextLexer.END_WHILE, StructuredTextLexer.END_REPEAT, StructuredTextLexer.END_STRUCT ->
+          blocks = Math.max(0, blocks - 1);
       case StructuredTextLexer.POWER, StructuredTextLexer.TIMES, StructuredTextLexer.DIVIDE, StructuredTextLexer.MOD,
           StructuredTextLexer.PLUS, StructuredTextLexer.MINUS, StructuredTextLexer.NOT, StructuredTextLexer.LESS,
-          StructuredTextLexer.GREATER, StructuredTextLexer.AT_MOST, StructuredTextLexer.AT_LEAST, StructuredTextLexer.EQUAL,
+          StructuredTextLexer.GREATER, StructuredTextLexer.AT_MOST, StructuredTextLexer.AT_LEAST,
+              StructuredTextLexer.EQUAL,
           StructuredTextLexer.NOT_EQUAL, StructuredTextLexer.AND, StructuredTextLexer.AMPERSAND, StructuredTextLexer.OR,
           StructuredTextLexer.XOR, StructuredTextLexer.DOT, StructuredTextLexer.ARRAY, StructuredTextLexer.REF_TO,
           StructuredTextLexer.DEREFERENCE -> operators[brackets]++;

@@ -8,7 +8,8 @@ import java.util.Optional;
 public sealed interface Declaration {
 
   /** {@code name : specification := initial;} of a TYPE block. */
-  record TypeDeclaration(Name name, TypeSpecification specification, Optional<Initializer> initial) implements Declaration {}
+  record TypeDeclaration(Name name, TypeSpecification specification, Optional<Initializer> initial)
+      implements Declaration {}
 
   /** A VAR_GLOBAL block (or, wrongly, another section) outside of any program organization unit. */
   record Globals(VariableBlock block) implements Declaration {}
@@ -19,8 +20,8 @@ public sealed interface Declaration {
    * @param returns the type of a function's result
    * @param end where its END_ word stands
    */
-  record Unit(Kind kind, Name name, Optional<TypeSpecification> returns, List<VariableBlock> blocks, List<Statement> body,
-      Position end) implements Declaration {
+  record Unit(Kind kind, Name name, Optional<TypeSpecification> returns, List<VariableBlock> blocks,
+      List<Statement> body, Position end) implements Declaration {
     public Unit {
       blocks = List.copyOf(blocks);
       body = List.copyOf(body);

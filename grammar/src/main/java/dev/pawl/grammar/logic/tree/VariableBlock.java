@@ -5,7 +5,8 @@ import java.util.List;
 import java.util.Optional;
 
 /** One VAR section with its qualifiers. */
-public record VariableBlock(Section section, boolean constant, boolean retain, List<Variables> declarations, Position position) {
+public record VariableBlock(Section section, boolean constant, boolean retain, List<Variables> declarations,
+    Position position) {
 
   public VariableBlock {
     declarations = List.copyOf(declarations);

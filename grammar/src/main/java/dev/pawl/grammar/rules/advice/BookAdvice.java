@@ -49,15 +49,15 @@ public final class BookAdvice {
         warnings.add(Diagnostic.warning(signal.position(), "no rule and no zone looks at `" + signal.name() + "`",
             "write a rule about it, or take the declaration away"));
       } else if (signal.direction() == Signal.Direction.OUTPUT && !required.contains(signal.index())) {
-        warnings.add(Diagnostic.warning(signal.position(), "no rule requires anything of the output `" + signal.name() + "`",
-            "it occurs in triggers and scopes only"));
+        warnings.add(Diagnostic.warning(signal.position(), "no rule requires anything of the output `" + signal.name()
+            + "`", "it occurs in triggers and scopes only"));
       }
     }
   }
 
   /**
-   * The signals that a rule requires something of. One that requires nothing of an output, such as "when the gate is released the lift must
-   * not be occupied", restrains the output in its trigger.
+   * The signals that a rule requires something of. One that requires nothing of an output, such as "when the gate is
+   * released the lift must not be occupied", restrains the output in its trigger.
    */
   private Set<Integer> constrained(Rule rule) {
     Set<Integer> signals = new TreeSet<>(RuleParts.signals(rule.duty().requirements(), book));
@@ -72,8 +72,8 @@ public final class BookAdvice {
     end(zone, zone.entry(), "enter");
     end(zone, zone.exit(), "leave");
     if (zone.entry() instanceof Zone.Edge in && zone.exit() instanceof Zone.Edge out && in.equals(out)) {
-      warnings.add(Diagnostic.warning(zone.position(), "trains enter and leave zone `" + zone.name() + "` by the same event",
-          "its count can never change"));
+      warnings.add(Diagnostic.warning(zone.position(), "trains enter and leave zone `" + zone.name()
+          + "` by the same event", "its count can never change"));
     }
   }
 

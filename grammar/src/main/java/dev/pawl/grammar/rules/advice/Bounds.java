@@ -41,7 +41,8 @@ record Bounds(double least, boolean leastIn, double most, boolean mostIn) {
   Bounds and(Bounds other) {
     double low = Math.max(least, other.least);
     double high = Math.min(most, other.most);
-    return new Bounds(low, holds(low, true) && other.holds(low, true), high, holds(high, false) && other.holds(high, false));
+    return new Bounds(low, holds(low, true) && other.holds(low, true), high, holds(high, false)
+        && other.holds(high, false));
   }
 
   private boolean holds(double bound, boolean lower) {
@@ -56,7 +57,8 @@ record Bounds(double least, boolean leastIn, double most, boolean mostIn) {
   boolean isEmptyFor(BoolExpr.Compare compare) {
     NumExpr bounded = bounded(compare);
     boolean neverNegative = bounded instanceof NumExpr.CountInLast || bounded instanceof NumExpr.CountSince
-        || bounded instanceof NumExpr.Trains || bounded instanceof NumExpr.TimeSince || bounded instanceof NumExpr.PassingSpeed;
+        || bounded instanceof NumExpr.Trains || bounded instanceof NumExpr.TimeSince
+            || bounded instanceof NumExpr.PassingSpeed;
     return neverNegative && and(new Bounds(0, true, Double.POSITIVE_INFINITY, false)).isEmpty();
   }
 }

@@ -68,14 +68,16 @@ final class RuleAdvice {
   private void trials() {
     for (Proof.Trial trial : rule.proof().trials()) {
       if (trial.conditions().stream().anyMatch(StaticTruth::isNeverTrue)) {
-        warn("can never be held: `" + trial.text() + "` can never happen", "name an event that asks for what the rule forbids");
+        warn("can never be held: `" + trial.text() + "` can never happen",
+            "name an event that asks for what the rule forbids");
       }
     }
   }
 
   /** Whether the requirement has to be true for longer than an instant. */
   private boolean isLasting(BoolExpr required) {
-    return rule.duty().match(when -> when.demand() instanceof Demand.Throughout || when.demand().stay().isPresent(), always -> true);
+    return rule.duty().match(when -> when.demand() instanceof Demand.Throughout || when.demand().stay().isPresent(),
+        always -> true);
   }
 
   private void durations() {

@@ -11,8 +11,8 @@ import java.util.Map;
 import java.util.Set;
 
 /**
- * Finds conditions that no trace can make true. Sound but not complete: what is said to be never true is never true; of much that
- * is never true nothing is said.
+ * Finds conditions that no trace can make true. Sound but not complete: what is said to be never true is never true; of
+ * much that is never true nothing is said.
  */
 public final class StaticTruth {
 
@@ -53,7 +53,8 @@ public final class StaticTruth {
 
     @Override
     public Boolean visit(BoolExpr.EnumEquals e) {
-      return e.left() instanceof EnumExpr.Literal && e.right() instanceof EnumExpr.Literal && !e.left().equals(e.right());
+      return e.left() instanceof EnumExpr.Literal && e.right() instanceof EnumExpr.Literal && !e.left()
+          .equals(e.right());
     }
   };
 

@@ -40,7 +40,8 @@ public final class BookChecker {
     RuleCollector rules = new RuleCollector(context, declarations.zones(), resolution);
     declarations.all(Declaration.Rule.class).forEach(rules::add);
     ExampleChecker examples = new ExampleChecker(context, rules);
-    List<RuleExample> checked = declarations.all(Declaration.Example.class).map(examples::check).flatMap(Optional::stream)
+    List<RuleExample> checked = declarations.all(Declaration.Example.class).map(examples::check)
+        .flatMap(Optional::stream)
         .toList();
     return new CheckedBook(new RuleBook(ride(), resolution, declarations.signals(), zones, rules.rules()), checked);
   }

@@ -28,7 +28,8 @@ final class CallChecker {
   Checked check(Expression.Call call) {
     String name = call.function().text();
     Optional<Declared> entry = context.names.find(name);
-    if (entry.isPresent() && entry.get() instanceof Declared.DefineEntry define && !define.declaration().parameters().isEmpty()) {
+    if (entry.isPresent() && entry.get() instanceof Declared.DefineEntry define && !define.declaration().parameters()
+        .isEmpty()) {
       return definition(define.declaration(), call);
     }
     String form = Builtins.FORMS.get(name);
@@ -48,7 +49,8 @@ final class CallChecker {
   private void unknown(Expression.Call call, boolean declared) {
     String name = call.function().text();
     if (declared) {
-      expressions.error(call.function().position(), "`" + name + "` takes no operand in parentheses", "write " + name + " alone");
+      expressions.error(call.function().position(), "`" + name + "` takes no operand in parentheses", "write " + name
+          + " alone");
       return;
     }
     TreeSet<String> known = new TreeSet<>(Builtins.NAMES);
@@ -115,7 +117,8 @@ final class CallChecker {
       return new Checked.Condition(new BoolExpr.Previous(condition.expression()), extent);
     }
     if (value instanceof Checked.Amount amount && expressions.steady(amount, operand.position())) {
-      return new Checked.Amount(new NumExpr.Previous(amount.expression()), amount.dimension(), amount.unit(), false, extent);
+      return new Checked.Amount(new NumExpr.Previous(amount.expression()), amount.dimension(), amount.unit(), false,
+          extent);
     }
     if (value instanceof Checked.Choice choice) {
       return new Checked.Choice(new EnumExpr.Previous(choice.expression()), choice.type(), extent);
@@ -132,8 +135,8 @@ final class CallChecker {
 
   private Checked rate(Expression operand) {
     Optional<Checked.Amount> amount = expressions.steady(operand);
-    return amount.<Checked>map(a -> new Checked.Amount(new NumExpr.Rate(a.expression()), a.dimension().per(Dimension.TIME), "",
-        false, a.extent().more())).orElse(Checked.FAILED);
+    return amount.<Checked>map(a -> new Checked.Amount(new NumExpr.Rate(a.expression()), a.dimension()
+        .per(Dimension.TIME), "", false, a.extent().more())).orElse(Checked.FAILED);
   }
 
   private Checked speed(Expression.Call call) {

@@ -22,7 +22,8 @@ sealed interface Checked {
    * @param unit the unit to speak of it in, as written where its signal was declared
    * @param continuous whether it changes without events ({@code mean}, {@code time since})
    */
-  record Amount(NumExpr expression, Dimension dimension, String unit, boolean continuous, Extent extent) implements Checked {
+  record Amount(NumExpr expression, Dimension dimension, String unit, boolean continuous, Extent extent)
+      implements Checked {
 
     OptionalDouble constant() {
       return expression instanceof NumExpr.Constant fixed ? OptionalDouble.of(fixed.value()) : OptionalDouble.empty();

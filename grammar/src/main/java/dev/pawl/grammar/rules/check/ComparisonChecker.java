@@ -101,8 +101,8 @@ final class ComparisonChecker {
       return Checked.FAILED;
     }
     double slack = tolerance.take(left.dimension());
-    return new Checked.Condition(new BoolExpr.Compare(operator, left.expression(), right.expression(), slack, left.dimension()),
-        left.extent().with(right.extent()));
+    return new Checked.Condition(new BoolExpr.Compare(operator, left.expression(), right.expression(), slack,
+        left.dimension()), left.extent().with(right.extent()));
   }
 
   private static Comparison operator(BinaryOperator operator) {
@@ -113,11 +113,14 @@ final class ComparisonChecker {
       case AT_MOST -> Comparison.AT_MOST;
       case GREATER -> Comparison.GREATER;
       case AT_LEAST -> Comparison.AT_LEAST;
-      case MULTIPLY, DIVIDE, ADD, SUBTRACT, SINCE, AND, OR, IMPLIES -> throw new IllegalArgumentException(operator.symbol());
+      case MULTIPLY, DIVIDE, ADD, SUBTRACT, SINCE, AND, OR, IMPLIES ->
+          throw new IllegalArgumentException(operator.symbol());
     };
   }
 
-  /** Tells that two operands do not go together, at the one that is easier to change: the fixed one, else the right one. */
+  /**
+   * Tells that two operands do not go together, at the one that is easier to change: the fixed one, else the right one.
+   */
   void differ(Expression.Binary binary, Checked left, Checked right) {
     boolean pointLeft = isFixed(left) && !isFixed(right);
     Expression wrong = pointLeft ? binary.left() : binary.right();

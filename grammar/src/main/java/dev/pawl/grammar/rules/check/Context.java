@@ -4,7 +4,10 @@ import dev.pawl.grammar.source.Diagnostics;
 /** What the checkers of one compilation share. */
 final class Context {
 
-  /** Recursion of the checker over expressions and the definitions in them; keeps hostile files from exhausting the stack. */
+  /**
+   * Recursion of the checker over expressions and the definitions in them; keeps hostile files from exhausting the
+   * stack.
+   */
   private static final int DEEPEST_RECURSION = 700;
 
   final Diagnostics problems;

@@ -113,7 +113,8 @@ final class DeclarationCollector {
         case ZONE -> "declare it beside the signals: zone " + name.text() + " enter ... leave ...";
         case GROUP -> "list its cases: group " + name.text() + " = ((a, b), (c, d))";
       };
-      context.problems.error(name.position(), "this file needs " + what + "`" + name.text() + "`, which no file declares", hint);
+      context.problems.error(name.position(), "this file needs " + what + "`" + name.text()
+          + "`, which no file declares", hint);
       context.names.declareMissing(name.text(), name.position());
     }
   }
@@ -135,8 +136,8 @@ final class DeclarationCollector {
   private void group(Name name) {
     Declared entry = context.names.find(name.text()).orElseThrow();
     if (!(entry instanceof Declared.GroupEntry) && !(entry instanceof Declared.MissingEntry)) {
-      context.problems.error(name.position(), "this file needs `" + name.text() + "` as a group, but it is " + entry.kind(),
-          "it is declared at " + entry.position());
+      context.problems.error(name.position(), "this file needs `" + name.text() + "` as a group, but it is "
+          + entry.kind(), "it is declared at " + entry.position());
     }
   }
 
@@ -147,7 +148,8 @@ final class DeclarationCollector {
     if (!fits && !(value instanceof Checked.Failed)) {
       Position declared = context.names.find(name.text()).orElseThrow().position();
       context.problems.error(name.position(), "this file needs `" + name.text() + "` as "
-          + type.map(TypeWords::of).orElse("a zone") + ", but it is " + TypeWords.of(value), "it is declared at " + declared);
+          + type.map(TypeWords::of).orElse("a zone") + ", but it is " + TypeWords.of(value), "it is declared at "
+              + declared);
     }
   }
 }

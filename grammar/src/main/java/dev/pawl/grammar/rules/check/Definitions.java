@@ -110,15 +110,16 @@ final class Definitions {
       return new Checked.Choice(new EnumExpr.Signal(0), enumeration, Extent.LEAF);
     }
     ValueType.Quantity quantity = (ValueType.Quantity) type;
-    return new Checked.Amount(new NumExpr.Constant(12.345678), quantity.dimension(), quantity.unit(), false, Extent.LEAF);
+    return new Checked.Amount(new NumExpr.Constant(12.345678), quantity.dimension(), quantity.unit(), false,
+        Extent.LEAF);
   }
 
   /** Checks the arguments of a call against the parameters; nothing where one is wrong. */
   Optional<Map<String, Checked>> arguments(Declaration.Define define, Expression.Call call, ExpressionChecker caller) {
     List<Declaration.Parameter> parameters = define.parameters();
     if (call.arguments().size() != parameters.size()) {
-      context.problems.error(call.position(), "`" + define.name().text() + "` takes " + count(parameters.size()) + ", but "
-          + call.arguments().size() + (call.arguments().size() == 1 ? " is" : " are") + " given",
+      context.problems.error(call.position(), "`" + define.name().text() + "` takes " + count(parameters.size())
+          + ", but " + call.arguments().size() + (call.arguments().size() == 1 ? " is" : " are") + " given",
           "it is declared at " + define.name().position());
       return Optional.empty();
     }

@@ -39,7 +39,8 @@ final class ExampleChecker {
           NearName.hint(example.rule().text(), known).orElse(""));
     }
     Optional<RuleExample.Expected> expected = expected(example);
-    Optional<Double> margin = example.outcome().margin().flatMap(numbers::difference).map(a -> a.constant().orElseThrow());
+    Optional<Double> margin = example.outcome().margin().flatMap(numbers::difference)
+        .map(a -> a.constant().orElseThrow());
     Trace trace = trace(example);
     if (rule.isEmpty() || expected.isEmpty()) {
       return Optional.empty();
@@ -71,7 +72,8 @@ final class ExampleChecker {
     for (ExampleStep step : example.steps()) {
       Optional<Long> time = time(step.time());
       if (time.isPresent() && time.get() < trace.reached || trace.end.isPresent()) {
-        context.problems.error(step.position(), "the times of an example must not go back, and nothing follows its end");
+        context.problems.error(step.position(),
+            "the times of an example must not go back, and nothing follows its end");
       }
       trace.reached = Math.max(trace.reached, time.orElse(trace.reached));
       if (step instanceof ExampleStep.At at) {
@@ -130,7 +132,8 @@ final class ExampleChecker {
           .map(amount -> Double.doubleToRawLongBits(amount.constant().orElseThrow()));
     }
     context.problems.error(written.position(), "`" + signal.name() + "` is " + TypeWords.of(signal.type())
-        + ", so this cannot be its value", signal.type() instanceof ValueType.Bool ? "write true, false or unknown" : "");
+        + ", so this cannot be its value", signal.type() instanceof ValueType.Bool ? "write true, false or unknown"
+            : "");
     return Optional.empty();
   }
 }

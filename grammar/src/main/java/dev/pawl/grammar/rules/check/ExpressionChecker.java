@@ -67,8 +67,9 @@ final class ExpressionChecker implements Expression.Visitor<Checked> {
     try {
       Checked value = expression.accept(this);
       if (value.extent().isTooLarge()) {
-        error(expression.position(), "this grows to more than " + Extent.MOST_OPERATIONS + " operations, or " + Extent.DEEPEST
-            + " inside each other, once its definitions are put in place", "split what stands here into simpler rules");
+        error(expression.position(), "this grows to more than " + Extent.MOST_OPERATIONS + " operations, or "
+            + Extent.DEEPEST + " inside each other, once its definitions are put in place",
+            "split what stands here into simpler rules");
         return Checked.FAILED;
       }
       return value;
@@ -78,13 +79,19 @@ final class ExpressionChecker implements Expression.Visitor<Checked> {
   }
 
   @Override public Checked visit(Expression.Number e) { return numbers.literal(e, false, false); }
-  @Override public Checked visit(Expression.Truth e) { return new Checked.Condition(new BoolExpr.Constant(e.value()), Extent.LEAF); }
+  @Override public Checked visit(Expression.Truth e) {
+    return new Checked.Condition(new BoolExpr.Constant(e.value()), Extent.LEAF);
+  }
   @Override public Checked visit(Expression.Unread e) { return Checked.FAILED; }
   @Override public Checked visit(Expression.Call e) { return calls.check(e); }
   @Override public Checked visit(Expression.Negative e) { return numbers.negative(e); }
   @Override public Checked visit(Expression.Not e) { return map(condition(e.operand()), BoolExpr.Not::new); }
-  @Override public Checked visit(Expression.HeldFor e) { return lasting(e.operand(), e.duration(), BoolExpr.HeldFor::new); }
-  @Override public Checked visit(Expression.InLast e) { return lasting(e.operand(), e.duration(), BoolExpr.InLast::new); }
+  @Override public Checked visit(Expression.HeldFor e) {
+    return lasting(e.operand(), e.duration(), BoolExpr.HeldFor::new);
+  }
+  @Override public Checked visit(Expression.InLast e) {
+    return lasting(e.operand(), e.duration(), BoolExpr.InLast::new);
+  }
   @Override public Checked visit(Expression.CountInLast e) { return numbers.countInLast(e); }
   @Override public Checked visit(Expression.CountSince e) { return numbers.countSince(e); }
   @Override public Checked visit(Expression.TimeSince e) { return numbers.timeSince(e); }
@@ -133,7 +140,8 @@ final class ExpressionChecker implements Expression.Visitor<Checked> {
   private Checked lasting(Expression operand, Expression duration, Lasting form) {
     Optional<Checked.Condition> condition = condition(operand);
     Optional<Long> nanoseconds = duration(duration);
-    return nanoseconds.isEmpty() ? Checked.FAILED : map(condition, expression -> form.of(expression, nanoseconds.get()));
+    return nanoseconds.isEmpty() ? Checked.FAILED : map(condition, expression ->
+        form.of(expression, nanoseconds.get()));
   }
 
   Checked map(Optional<Checked.Condition> condition, Function<BoolExpr, BoolExpr> form) {
@@ -195,14 +203,16 @@ final class ExpressionChecker implements Expression.Visitor<Checked> {
       return Optional.of(condition);
     }
     if (!(value instanceof Checked.Failed)) {
-      error(expression.position(), "a condition was expected, but this is " + TypeWords.of(value), conditionHint(value));
+      error(expression.position(), "a condition was expected, but this is " + TypeWords.of(value),
+          conditionHint(value));
     }
     return Optional.empty();
   }
 
   private static String conditionHint(Checked value) {
     if (value instanceof Checked.Amount amount) {
-      return "compare it with a bound, such as > 1" + (TypeWords.unit(amount).isEmpty() ? "" : " " + TypeWords.unit(amount));
+      return "compare it with a bound, such as > 1" + (TypeWords.unit(amount).isEmpty() ? ""
+          : " " + TypeWords.unit(amount));
     }
     if (value instanceof Checked.Choice choice) {
       return "compare it with one of its members, such as = " + choice.type().names().get(0);
@@ -224,7 +234,8 @@ final class ExpressionChecker implements Expression.Visitor<Checked> {
 
   boolean steady(Checked.Amount amount, Position position) {
     if (amount.continuous()) {
-      error(position, "`mean` and `time since` change all the time, so they may only stand alone on one side of a comparison",
+      error(position,
+          "`mean` and `time since` change all the time, so they may only stand alone on one side of a comparison",
           "compare it directly, such as time since e > 3 s");
     }
     return !amount.continuous();
@@ -265,7 +276,8 @@ final class ExpressionChecker implements Expression.Visitor<Checked> {
   Checked checkAs(Expression expression, ValueType type) {
     if (type instanceof ValueType.Enumeration enumeration && expression instanceof Expression.Reference reference
         && !locals.containsKey(reference.name()) && enumeration.names().contains(reference.name())) {
-      return new Checked.Choice(new EnumExpr.Literal(enumeration.names().indexOf(reference.name())), enumeration, Extent.LEAF);
+      return new Checked.Choice(new EnumExpr.Literal(enumeration.names().indexOf(reference.name())), enumeration,
+          Extent.LEAF);
     }
     return check(expression);
   }

@@ -39,13 +39,14 @@ final class ForEachExpander {
     List<Case> cases = new ArrayList<>();
     List<ForEach.Tuple> tuples = tuples(forEach);
     if (tuples.size() > RuleCollector.MOST_RULES) {
-      context.problems.error(forEach.position(), "these are more than " + RuleCollector.MOST_RULES + " cases", "split the list");
+      context.problems.error(forEach.position(), "these are more than " + RuleCollector.MOST_RULES + " cases",
+          "split the list");
       return List.of();
     }
     for (ForEach.Tuple tuple : tuples) {
       if (tuple.names().size() != forEach.variables().size()) {
-        context.problems.error(tuple.position(), "each case needs " + forEach.variables().size() + " names, but this one has "
-            + tuple.names().size());
+        context.problems.error(tuple.position(), "each case needs " + forEach.variables().size()
+            + " names, but this one has " + tuple.names().size());
         continue;
       }
       Case bound = bind(forEach, tuple);
@@ -81,7 +82,8 @@ final class ForEachExpander {
 
   private List<ForEach.Tuple> everyZone(ForEach forEach) {
     if (forEach.variables().size() != 1 || !forEach.variables().get(0).zone()) {
-      context.problems.error(forEach.position(), "only one zone can stand for every zone; here the cases must be listed",
+      context.problems.error(forEach.position(),
+          "only one zone can stand for every zone; here the cases must be listed",
           "write in ((a, b), (c, d)) behind the names");
       return List.of();
     }

@@ -14,7 +14,9 @@ import java.util.TreeSet;
 /** All declared names of all files, which share one name space. */
 final class Names {
 
-  /** Names that are compared in search of near ones; beyond that a file has so many errors that suggestions help nobody. */
+  /**
+   * Names that are compared in search of near ones; beyond that a file has so many errors that suggestions help nobody.
+   */
   private static final long MOST_COMPARED = 100_000;
 
   private final Map<String, Declared> entries = new LinkedHashMap<>();
@@ -29,8 +31,8 @@ final class Names {
   boolean declare(String name, Declared entry) {
     Declared earlier = entries.putIfAbsent(name, entry);
     if (earlier != null) {
-      problems.error(entry.position(), "`" + name + "` is declared already, as " + earlier.kind() + " at " + earlier.position(),
-          "each name stands for one thing in all files together");
+      problems.error(entry.position(), "`" + name + "` is declared already, as " + earlier.kind() + " at "
+          + earlier.position(), "each name stands for one thing in all files together");
     }
     return earlier == null;
   }
@@ -39,8 +41,9 @@ final class Names {
   void shadows(Name local) {
     Declared hidden = entries.get(local.text());
     if (hidden != null && !(hidden instanceof Declared.MissingEntry)) {
-      problems.warning(local.position(), "`" + local.text() + "` hides " + hidden.kind() + " of the same name, declared at "
-          + hidden.position(), "choose another name, so that nobody takes one for the other");
+      problems.warning(local.position(), "`" + local.text() + "` hides " + hidden.kind()
+          + " of the same name, declared at " + hidden.position(),
+          "choose another name, so that nobody takes one for the other");
     }
   }
 

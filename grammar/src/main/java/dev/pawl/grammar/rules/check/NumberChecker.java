@@ -187,12 +187,13 @@ final class NumberChecker {
       return Optional.empty();
     }
     if (!(value instanceof Checked.Amount amount) || !amount.dimension().equals(dimension)) {
-      expressions.error(expression.position(), TypeWords.of(dimension) + " was expected, but this is " + TypeWords.of(value),
-          "write one such as " + example);
+      expressions.error(expression.position(), TypeWords.of(dimension) + " was expected, but this is "
+          + TypeWords.of(value), "write one such as " + example);
       return Optional.empty();
     }
     if (amount.constant().isEmpty()) {
-      expressions.error(expression.position(), "this must be fixed, but it depends on a signal", "write one such as " + example);
+      expressions.error(expression.position(), "this must be fixed, but it depends on a signal", "write one such as "
+          + example);
       return Optional.empty();
     }
     return Optional.of(amount);
@@ -203,12 +204,14 @@ final class NumberChecker {
     if (expression instanceof Expression.Negative negative) {
       return difference(negative.operand()).map(a -> constant(-a.constant().orElseThrow(), a.dimension(), a.unit()));
     }
-    Checked value = expression instanceof Expression.Number number ? literal(number, false, true) : expressions.check(expression);
+    Checked value = expression instanceof Expression.Number number ? literal(number, false, true)
+        : expressions.check(expression);
     if (value instanceof Checked.Amount amount && amount.constant().isPresent()) {
       return Optional.of(amount);
     }
     if (!(value instanceof Checked.Failed)) {
-      expressions.error(expression.position(), "a fixed number with its unit was expected", "write one such as 0.1 m/s");
+      expressions.error(expression.position(), "a fixed number with its unit was expected",
+          "write one such as 0.1 m/s");
     }
     return Optional.empty();
   }

@@ -33,7 +33,8 @@ final class ProofChecker {
       if (stated instanceof ProofClause.Untried reason) {
         untried(rule, reason);
       } else if (stated instanceof ProofClause.ByTrigger && rule.duty() instanceof Duty.Everywhere) {
-        context.problems.error(stated.position(), "this rule has no trigger that could try it", "name the event that asks for what it forbids");
+        context.problems.error(stated.position(), "this rule has no trigger that could try it",
+            "name the event that asks for what it forbids");
       } else if (stated instanceof ProofClause.ByEvent trial && trial.ofStay() && !stays) {
         context.problems.error(stated.position(), "nothing has to stay so in this rule", "write tried by without stay");
       } else if (stated instanceof ProofClause.ByEvent trial) {
@@ -50,17 +51,20 @@ final class ProofChecker {
       context.problems.error(reason.position(), "`untried` stands beside another statement of what tries the rule",
           "say either what tries it, or why nothing can");
     } else if (reason.reason().text().isBlank()) {
-      context.problems.error(reason.position(), "`untried` gives no reason", "write in quotes why nothing can try the rule");
+      context.problems.error(reason.position(), "`untried` gives no reason",
+          "write in quotes why nothing can try the rule");
     }
     untried = reason.reason().text();
   }
 
   private void trial(ProofClause.ByEvent trial) {
     Optional<BoolExpr> event = condition(trial.event());
-    Optional<Optional<BoolExpr>> given = trial.given().isEmpty() ? Optional.of(Optional.empty()) : condition(trial.given().get()).map(Optional::of);
+    Optional<Optional<BoolExpr>> given = trial.given().isEmpty() ? Optional.of(Optional.empty())
+        : condition(trial.given().get()).map(Optional::of);
     if (event.isPresent() && given.isPresent()) {
       DutyPrinter.Clause clause = printer.clauses(List.of(trial), Integer.MAX_VALUE).get(0);
-      trials.add(new Proof.ByEvent(event.get(), given.get(), trial.ofStay(), clause.word() + " " + clause.lines().get(0)));
+      trials.add(new Proof.ByEvent(event.get(), given.get(), trial.ofStay(), clause.word() + " " + clause.lines()
+          .get(0)));
     }
   }
 

@@ -57,7 +57,8 @@ final class RuleChecker {
     return checker.condition(expression).map(Checked.Condition::expression);
   }
 
-  private Optional<Rule.Duty> when(Duty.When when, Optional<Optional<BoolExpr>> whilst, Optional<Optional<BoolExpr>> unless) {
+  private Optional<Rule.Duty> when(Duty.When when, Optional<Optional<BoolExpr>> whilst,
+      Optional<Optional<BoolExpr>> unless) {
     Optional<BoolExpr> trigger = condition(expressions, when.trigger());
     Optional<Demand> demand = demand(when.demand());
     if (trigger.isEmpty() || demand.isEmpty()) {
@@ -77,7 +78,8 @@ final class RuleChecker {
   private Optional<Demand> demand(Duty.Demand demand) {
     Optional<BoolExpr> condition = condition(required, demand.required());
     Optional<Optional<Demand.Stay>> stay = stay(demand);
-    Optional<Demand> timed = timed(demand, condition.orElse(new BoolExpr.Constant(true)), stay.orElse(Optional.empty()));
+    Optional<Demand> timed = timed(demand, condition.orElse(new BoolExpr.Constant(true)),
+        stay.orElse(Optional.empty()));
     return condition.isEmpty() || stay.isEmpty() ? Optional.empty() : timed;
   }
 

@@ -63,8 +63,8 @@ final class RuleCollector {
     }
   }
 
-  private void add(Declaration.Rule rule, ForEachExpander.Case single, Map<String, RuleClause> clauses, Rule.Severity severity,
-      long own) {
+  private void add(Declaration.Rule rule, ForEachExpander.Case single, Map<String, RuleClause> clauses,
+      Rule.Severity severity, long own) {
     if (rules.size() >= MOST_RULES) {
       if (!tooMany) {
         context.problems.error(rule.id().position(), "these are more than " + MOST_RULES + " rules",
@@ -77,14 +77,16 @@ final class RuleCollector {
     ExpressionChecker expressions = new ExpressionChecker(context, single.values(), Tolerance.NONE);
     Optional<Rule.Duty> duty = new RuleChecker(context, expressions, tolerance).check(rule.duty());
     if (tolerance != Tolerance.NONE && !tolerance.isTaken() && duty.isPresent()) {
-      context.problems.error(clauses.get("tolerance").position(), "nothing that this rule requires is a comparison in this unit",
+      context.problems.error(clauses.get("tolerance").position(),
+          "nothing that this rule requires is a comparison in this unit",
           "leave tolerance out, or write it in the unit of what must be compared");
     }
     String id = filled(rule.id(), single.names());
     String title = filled(rule.title(), single.names());
-    Proof proof = new ProofChecker(context, expressions, new DutyPrinter(new ExpressionPrinter(single.names()))).check(rule);
-    duty.ifPresent(checked -> enter(rule, new Rule(rules.size(), id, title, severity, basis(clauses), isPractice(clauses),
-        checked, proof, own, text(rule, single), rule.id().position())));
+    Proof proof = new ProofChecker(context, expressions, new DutyPrinter(new ExpressionPrinter(single.names())))
+        .check(rule);
+    duty.ifPresent(checked -> enter(rule, new Rule(rules.size(), id, title, severity, basis(clauses),
+        isPractice(clauses), checked, proof, own, text(rule, single), rule.id().position())));
   }
 
   private void enter(Declaration.Rule declaration, Rule rule) {
@@ -93,7 +95,8 @@ final class RuleCollector {
       boolean same = earlier.position().equals(rule.position());
       String problem = same ? " would stand for more than one case" : " is declared already at " + earlier.position();
       String hint = declaration.forEach()
-          .map(each -> "put {" + each.variables().get(0).name().text() + "} into the identifier, so that each case has its own")
+          .map(each -> "put {" + each.variables().get(0).name().text()
+              + "} into the identifier, so that each case has its own")
           .orElse("give each rule its own identifier");
       context.problems.error(declaration.id().position(), "rule " + rule.id() + problem, hint);
     }
@@ -119,8 +122,8 @@ final class RuleCollector {
     }
     String level = stated.level().text();
     if (!LEVELS.contains(level)) {
-      context.problems.error(stated.level().position(), "`" + level + "` is not a severity: expected minor, major or critical",
-          NearName.hint(level, LEVELS).orElse(""));
+      context.problems.error(stated.level().position(), "`" + level
+          + "` is not a severity: expected minor, major or critical", NearName.hint(level, LEVELS).orElse(""));
       return Rule.Severity.MAJOR;
     }
     return Rule.Severity.valueOf(level.toUpperCase(Locale.ROOT));

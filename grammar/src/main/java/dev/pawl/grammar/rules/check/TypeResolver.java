@@ -16,8 +16,9 @@ import java.util.Set;
 /** The way from a type as written to a value type. */
 final class TypeResolver {
 
-  private static final Map<String, String> FOREIGN_TYPES = Map.of("boolean", "bool", "Boolean", "bool", "BOOL", "bool", "bit",
-      "bool", "real", "number", "float", "number", "double", "number", "int", "number", "REAL", "number", "INT", "number");
+  private static final Map<String, String> FOREIGN_TYPES = Map.of("boolean", "bool", "Boolean", "bool", "BOOL", "bool",
+      "bit", "bool", "real", "number", "float", "number", "double", "number", "int", "number", "REAL", "number", "INT",
+      "number");
 
   private static final int MOST_MEMBERS = 1000;
 

@@ -36,12 +36,13 @@ final class ZoneChecker {
     Optional<Zone.Boundary> exit = boundary(zone, clauses, "leave");
     double length = clauses.get("length") instanceof ZoneClause.Length stated
         ? expressions.length(stated.length()).orElse(Double.NaN) : Double.NaN;
-    int holds = clauses.get("holds") instanceof ZoneClause.Holds stated ? trains(stated.trains(), stated.position(), 1) : 1;
+    int holds = clauses.get("holds") instanceof ZoneClause.Holds stated ? trains(stated.trains(), stated.position(), 1)
+        : 1;
     OptionalInt startsWith = clauses.get("starts with") instanceof ZoneClause.StartsWith stated
         ? OptionalInt.of(trains(stated.trains(), stated.position(), 0)) : OptionalInt.empty();
     if (startsWith.isPresent() && startsWith.getAsInt() > holds) {
-      context.problems.error(clauses.get("starts with").position(), "the zone starts with more trains than it holds (" + holds
-          + ")");
+      context.problems.error(clauses.get("starts with").position(), "the zone starts with more trains than it holds ("
+          + holds + ")");
     }
     if (entry.isEmpty() || exit.isEmpty()) {
       return Optional.empty();
@@ -52,8 +53,8 @@ final class ZoneChecker {
 
   private Optional<Zone.Boundary> boundary(Declaration.Zone zone, Map<String, ZoneClause> clauses, String word) {
     if (!(clauses.get(word) instanceof ZoneClause.Boundary boundary)) {
-      context.problems.error(zone.name().position(), "zone `" + zone.name().text() + "` does not say how trains " + word + " it",
-          "write " + word + " rises(flag), or with two flags: " + word + " first then second");
+      context.problems.error(zone.name().position(), "zone `" + zone.name().text() + "` does not say how trains " + word
+          + " it", "write " + word + " rises(flag), or with two flags: " + word + " first then second");
       return Optional.empty();
     }
     Optional<Checked.Condition> first = expressions.condition(boundary.first());
@@ -84,7 +85,8 @@ final class ZoneChecker {
   private int trains(String digits, Position position, int least) {
     double number = Double.parseDouble(digits);
     if (number != Math.rint(number) || number < least || number > MOST_TRAINS) {
-      context.problems.error(position, "a whole number of trains from " + least + " to " + MOST_TRAINS + " was expected");
+      context.problems.error(position, "a whole number of trains from " + least + " to " + MOST_TRAINS
+          + " was expected");
       return least;
     }
     return (int) number;

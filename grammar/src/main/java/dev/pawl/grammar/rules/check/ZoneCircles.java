@@ -36,9 +36,10 @@ final class ZoneCircles {
   private void follow(int zone, List<Integer> way) {
     int earlier = way.indexOf(zone);
     if (earlier >= 0) {
-      String circle = way.subList(earlier, way.size()).stream().map(i -> zones.get(i).name()).collect(Collectors.joining(" -> "));
-      problems.error(zones.get(zone).position(), "the occupancy of `" + zones.get(zone).name() + "` depends on itself: " + circle
-          + " -> " + zones.get(zone).name(), "count trains by the zone's own flags");
+      String circle = way.subList(earlier, way.size()).stream().map(i -> zones.get(i).name())
+          .collect(Collectors.joining(" -> "));
+      problems.error(zones.get(zone).position(), "the occupancy of `" + zones.get(zone).name() + "` depends on itself: "
+          + circle + " -> " + zones.get(zone).name(), "count trains by the zone's own flags");
       return;
     }
     if (done[zone] || way.size() > zones.size()) {

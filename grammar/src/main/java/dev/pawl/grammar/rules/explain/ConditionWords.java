@@ -21,7 +21,9 @@ final class ConditionWords implements BoolExpr.Visitor<String> {
     return condition.accept(this);
   }
 
-  @Override public String visit(BoolExpr.Constant e) { return e.value() ? "nothing is asked" : "the impossible happens"; }
+  @Override public String visit(BoolExpr.Constant e) {
+    return e.value() ? "nothing is asked" : "the impossible happens";
+  }
   @Override public String visit(BoolExpr.Signal e) { return signal(e) + " is true"; }
   @Override public String visit(BoolExpr.Not e) { return e.operand().accept(negation); }
 
@@ -45,13 +47,17 @@ final class ConditionWords implements BoolExpr.Visitor<String> {
     return group(e.operand()) + " at some time in the last " + Quantities.duration(e.duration());
   }
 
-  @Override public String visit(BoolExpr.Since e) { return group(e.operand()) + " without a break since " + event(e.anchor()); }
+  @Override public String visit(BoolExpr.Since e) {
+    return group(e.operand()) + " without a break since " + event(e.anchor());
+  }
   @Override public String visit(BoolExpr.Rises e) { return becomes(e.operand(), true); }
   @Override public String visit(BoolExpr.Falls e) { return becomes(e.operand(), false); }
   @Override public String visit(BoolExpr.BoolChanges e) { return "the truth of (" + say(e.operand()) + ") changes"; }
   @Override public String visit(BoolExpr.NumChanges e) { return numbers.say(e.operand()) + " changes"; }
   @Override public String visit(BoolExpr.EnumChanges e) { return numbers.say(e.operand()) + " changes"; }
-  @Override public String visit(BoolExpr.Previous e) { return "before its last change it was true that " + say(e.operand()); }
+  @Override public String visit(BoolExpr.Previous e) {
+    return "before its last change it was true that " + say(e.operand());
+  }
   @Override public String visit(BoolExpr.TraceStart e) { return "the trace starts"; }
   @Override public String visit(BoolExpr.TraceEnd e) { return "the trace ends"; }
   @Override public String visit(BoolExpr.Occupied e) { return "zone " + name(e.zone()) + " is occupied"; }
@@ -87,7 +93,9 @@ final class ConditionWords implements BoolExpr.Visitor<String> {
     @Override public String visit(BoolExpr.Enters e) { return "no train enters zone " + name(e.zone()); }
     @Override public String visit(BoolExpr.Leaves e) { return "no train leaves zone " + name(e.zone()); }
     @Override public String visit(BoolExpr.BacksOut e) { return "no train backs out of zone " + name(e.zone()); }
-    @Override public String visit(BoolExpr.Miscounts e) { return "the count of zone " + name(e.zone()) + " does not go wrong"; }
+    @Override public String visit(BoolExpr.Miscounts e) {
+      return "the count of zone " + name(e.zone()) + " does not go wrong";
+    }
     @Override public String visit(BoolExpr.Rises e) { return becomesNot(e, e.operand(), true); }
     @Override public String visit(BoolExpr.Falls e) { return becomesNot(e, e.operand(), false); }
 

@@ -7,7 +7,8 @@ import java.util.OptionalLong;
 /**
  * When the verdict on an obligation is final.
  *
- * @param delay nanoseconds behind the trigger at the latest; empty where only a later event or the end of the trace tells
+ * @param delay nanoseconds behind the trigger at the latest; empty where only a later event or the end of the trace
+ *     tells
  * @param words the same in plain words
  */
 record Decision(OptionalLong delay, String words) {

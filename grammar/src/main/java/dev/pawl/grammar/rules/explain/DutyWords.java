@@ -23,7 +23,8 @@ final class DutyWords implements Demand.Visitor<List<String>> {
   private List<String> when(Rule.When when) {
     List<String> sentences = new ArrayList<>();
     sentences.add("Each time that " + conditions.event(when.trigger())
-        + when.whilst().map(q -> ", provided that at this instant " + conditions.say(q)).orElse("") + ", an obligation arises.");
+        + when.whilst().map(q -> ", provided that at this instant " + conditions.say(q)).orElse("")
+            + ", an obligation arises.");
     sentences.addAll(when.demand().accept(this));
     when.unless().ifPresent(c -> sentences.add("The obligation is dropped as soon as " + conditions.say(c)
         + ", if it has not been decided before."));
@@ -31,9 +32,11 @@ final class DutyWords implements Demand.Visitor<List<String>> {
   }
 
   private List<String> everywhere(Rule.Always always) {
-    BoolExpr asked = always.never() && always.required() instanceof BoolExpr.Not not ? not.operand() : always.required();
+    BoolExpr asked = always.never() && always.required() instanceof BoolExpr.Not not ? not.operand()
+        : always.required();
     String scope = always.whilst().map(q -> " while " + conditions.say(q)).orElse("")
-        + always.unless().map(c -> (always.whilst().isPresent() ? " and" : "") + " unless " + conditions.say(c)).orElse("");
+        + always.unless().map(c -> (always.whilst().isPresent() ? " and" : "") + " unless " + conditions.say(c))
+            .orElse("");
     return List.of((always.never() ? "At no time" : "At every time") + scope + (scope.isEmpty() ? "" : ",")
         + (always.never() ? " may it be" : " it must be") + " that " + conditions.say(asked) + ".");
   }
@@ -47,7 +50,8 @@ final class DutyWords implements Demand.Visitor<List<String>> {
   public List<String> visit(Demand.Within e) {
     String window = e.within() == 0 ? "Exactly " + Quantities.duration(e.after()) + " later"
         : e.after() == 0 ? "Within " + Quantities.duration(e.within()) + ", that instant included,"
-        : "At some time between " + Quantities.duration(e.after()) + " and " + Quantities.duration(e.after() + e.within())
+        : "At some time between " + Quantities.duration(e.after()) + " and "
+            + Quantities.duration(e.after() + e.within())
         + " later, both included,";
     return with(window + " it must be that " + conditions.say(e.required()) + ".", e.stay());
   }

@@ -12,8 +12,8 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import java.util.Optional;
 
 /**
- * Rules as formulas of metric temporal logic over dense time. Future: □ always, ◇ at some time, U until, W weak until. Past: ■
- * always, ◆ at some time, S since. ↑p stands for the instants at which p becomes true.
+ * Rules as formulas of metric temporal logic over dense time. Future: □ always, ◇ at some time, U until, W weak until.
+ * Past: ■ always, ◆ at some time, S since. ↑p stands for the instants at which p becomes true.
  */
 final class FormulaWriter implements Expr.Visitor<String> {
 
@@ -46,7 +46,8 @@ final class FormulaWriter implements Expr.Visitor<String> {
 
   /** A stay cannot say inside the formula that the whole obligation is dropped, so that is written behind it. */
   private String cancelled(String demand, Rule.When when) {
-    return when.demand().stay().isEmpty() || when.unless().isEmpty() ? demand : demand + " unless first " + tight(when.unless().get());
+    return when.demand().stay().isEmpty() || when.unless().isEmpty() ? demand : demand + " unless first "
+        + tight(when.unless().get());
   }
 
   /** What is demanded, or the way out. */
@@ -68,7 +69,8 @@ final class FormulaWriter implements Expr.Visitor<String> {
       String window = interval(e.after(), e.within());
       return e.stay().map(stay -> firstThenStays(e, stay))
           .orElseGet(() -> unless.isPresent() && e.after() > 0
-              ? "(◇" + window + " " + tight(e.required()) + " ∨ ◇" + interval(0, e.after() + e.within()) + " " + tight(unless.get()) + ")"
+              ? "(◇" + window + " " + tight(e.required()) + " ∨ ◇" + interval(0, e.after() + e.within()) + " "
+                  + tight(unless.get()) + ")"
               : "◇" + window + " " + either(e.required()));
     }
 
@@ -153,7 +155,9 @@ final class FormulaWriter implements Expr.Visitor<String> {
         + beside(e.right(), e.left(), e.dimension());
   }
 
-  @Override public String visit(BoolExpr.EnumEquals e) { return member(e.left(), e.right()) + " = " + member(e.right(), e.left()); }
+  @Override public String visit(BoolExpr.EnumEquals e) {
+    return member(e.left(), e.right()) + " = " + member(e.right(), e.left());
+  }
   @Override public String visit(BoolExpr.HeldFor e) { return past("■", e.duration()) + tight(e.operand()); }
   @Override public String visit(BoolExpr.InLast e) { return past("◆", e.duration()) + tight(e.operand()); }
   @Override public String visit(BoolExpr.Since e) { return tight(e.operand()) + " S " + tight(e.anchor()); }
@@ -181,9 +185,13 @@ final class FormulaWriter implements Expr.Visitor<String> {
   }
 
   @Override public String visit(NumExpr.CountInLast e) { return window("#", e.duration()) + event(e.event()); }
-  @Override public String visit(NumExpr.CountSince e) { return "#[last " + event(e.anchor()) + ", 0] " + event(e.event()); }
+  @Override public String visit(NumExpr.CountSince e) {
+    return "#[last " + event(e.anchor()) + ", 0] " + event(e.event());
+  }
   @Override public String visit(NumExpr.TimeSince e) { return "age(" + event(e.event()) + ")"; }
-  @Override public String visit(NumExpr.Extreme e) { return window(e.greatest() ? "max" : "min", e.duration()) + write(e.operand()); }
+  @Override public String visit(NumExpr.Extreme e) {
+    return window(e.greatest() ? "max" : "min", e.duration()) + write(e.operand());
+  }
   @Override public String visit(NumExpr.Mean e) { return window("mean", e.duration()) + write(e.operand()); }
   @Override public String visit(NumExpr.Rate e) { return "rate(" + write(e.operand()) + ")"; }
   @Override public String visit(NumExpr.Previous e) { return "previous(" + write(e.operand()) + ")"; }
@@ -217,7 +225,8 @@ final class FormulaWriter implements Expr.Visitor<String> {
   }
 
   private String member(EnumExpr member, EnumExpr other) {
-    return member instanceof EnumExpr.Literal literal ? Quantities.member(literal, other, book).orElseGet(() -> write(member))
+    return member instanceof EnumExpr.Literal literal ? Quantities.member(literal, other, book)
+        .orElseGet(() -> write(member))
         : write(member);
   }
 

@@ -85,7 +85,9 @@ final class NumberWords implements NumExpr.Visitor<String>, EnumExpr.Visitor<Str
   }
 
   @Override public String visit(NumExpr.Rate e) { return "the change per second of " + say(e.operand()); }
-  @Override public String visit(NumExpr.Previous e) { return "the value before its last change of " + say(e.operand()); }
+  @Override public String visit(NumExpr.Previous e) {
+    return "the value before its last change of " + say(e.operand());
+  }
 
   @Override
   public String visit(NumExpr.PassingSpeed e) {
@@ -93,11 +95,15 @@ final class NumberWords implements NumExpr.Visitor<String>, EnumExpr.Visitor<Str
         + Quantities.number(e.distance()) + " m apart,";
   }
 
-  @Override public String visit(NumExpr.Trains e) { return "the number of trains in zone " + book.zones().get(e.zone()).name(); }
+  @Override public String visit(NumExpr.Trains e) {
+    return "the number of trains in zone " + book.zones().get(e.zone()).name();
+  }
 
   @Override public String visit(EnumExpr.Literal e) { return "member " + e.index(); }
   @Override public String visit(EnumExpr.Signal e) { return book.signals().get(e.signal()).name(); }
-  @Override public String visit(EnumExpr.Previous e) { return "the value before its last change of " + e.operand().accept(this); }
+  @Override public String visit(EnumExpr.Previous e) {
+    return "the value before its last change of " + e.operand().accept(this);
+  }
 
   private static String lately(long duration) {
     return " in the last " + Quantities.duration(duration);
@@ -112,7 +118,8 @@ final class NumberWords implements NumExpr.Visitor<String>, EnumExpr.Visitor<Str
   }
 
   private String member(EnumExpr member, EnumExpr other) {
-    return member instanceof EnumExpr.Literal literal ? Quantities.member(literal, other, book).orElseGet(() -> say(member))
+    return member instanceof EnumExpr.Literal literal ? Quantities.member(literal, other, book)
+        .orElseGet(() -> say(member))
         : say(member);
   }
 }

@@ -25,7 +25,8 @@ final class Quantities {
     }
     for (int i = 0; i < STEPS.length; i++) {
       boolean whole = nanoseconds % STEPS[i] == 0;
-      boolean shortFraction = i >= 2 && nanoseconds >= STEPS[i] && nanoseconds % STEPS[i] % Math.max(1, STEPS[i] / 1000) == 0;
+      boolean shortFraction = i >= 2 && nanoseconds >= STEPS[i]
+          && nanoseconds % STEPS[i] % Math.max(1, STEPS[i] / 1000) == 0;
       if (whole || shortFraction) {
         BigDecimal exact = BigDecimal.valueOf(nanoseconds).divide(BigDecimal.valueOf(STEPS[i]));
         return exact.stripTrailingZeros().toPlainString() + " " + UNITS[i];
@@ -62,12 +63,14 @@ final class Quantities {
   /** The name of a fixed member beside another one, where that tells the enumeration. */
   static Optional<String> member(EnumExpr.Literal member, EnumExpr other, RuleBook book) {
     return other.signals().stream().map(signal -> book.signals().get(signal).type())
-        .filter(ValueType.Enumeration.class::isInstance).map(type -> ((ValueType.Enumeration) type).names().get(member.index()))
+        .filter(ValueType.Enumeration.class::isInstance).map(type -> ((ValueType.Enumeration) type).names()
+            .get(member.index()))
         .findFirst();
   }
 
   private static boolean isCount(NumExpr number) {
-    return number instanceof NumExpr.CountInLast || number instanceof NumExpr.CountSince || number instanceof NumExpr.Trains;
+    return number instanceof NumExpr.CountInLast || number instanceof NumExpr.CountSince
+        || number instanceof NumExpr.Trains;
   }
 
   /** Whether a number has the unit of the signals in it: no rate, no product. */

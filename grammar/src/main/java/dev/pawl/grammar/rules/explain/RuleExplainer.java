@@ -24,7 +24,8 @@ public final class RuleExplainer {
 
   public Explanation explain(Rule rule) {
     Decision decision = Decision.of(rule);
-    List<String> signals = RuleParts.signals(rule, book).stream().map(index -> book.signals().get(index).name()).toList();
+    List<String> signals = RuleParts.signals(rule, book).stream().map(index -> book.signals().get(index).name())
+        .toList();
     Optional<String> obstacle = obstacle(rule.duty());
     return new Explanation(rule.id(), rule.title(), rule.text(), new DutyWords(conditions).say(rule.duty()),
         new FormulaWriter(book).write(rule.duty()), decision.delay(), decision.words(), signals,
@@ -58,12 +59,13 @@ public final class RuleExplainer {
       needs.add("Any trace exercises it in which its signals become known"
           + duty.whilst().map(q -> " and in which at some time " + conditions.say(q)).orElse("") + ".");
     }
-    rule.proof().trials().forEach(trial -> needs.add(trial.match(byTrigger -> "Each obligation that is met counts as a trial.",
-        byEvent -> trial(duty, byEvent))));
+    rule.proof().trials().forEach(trial -> needs.add(trial.match(byTrigger ->
+        "Each obligation that is met counts as a trial.", byEvent -> trial(duty, byEvent))));
     if (!rule.proof().untried().isEmpty()) {
       needs.add("The rule says why nothing can try it: " + rule.proof().untried() + ".");
     } else if (!rule.canBeTried()) {
-      needs.add("That it holds does not show that anything asked for what it forbids: the rule does not say what would try it.");
+      needs.add("That it holds does not show that anything asked for what it forbids: the rule does not say what "
+          + "would try it.");
     }
     return needs;
   }
@@ -72,6 +74,7 @@ public final class RuleExplainer {
     boolean refused = !trial.ofStay() && duty.match(when -> when.demand() instanceof Demand.AtOnce, always -> false);
     return "It counts as tried only where, at least once, " + conditions.event(trial.event())
         + trial.given().map(q -> " while " + conditions.say(q)).orElse("")
-        + (trial.ofStay() ? ", as long as an obligation has to stay so." : refused ? ", at an instant at which what it requires is not so." : ".");
+        + (trial.ofStay() ? ", as long as an obligation has to stay so." : refused
+            ? ", at an instant at which what it requires is not so." : ".");
   }
 }

@@ -153,7 +153,8 @@ final class RowBuilder implements Declaration.Visitor<Void> {
 
   private void needs(Declaration.Needs needs) {
     switch (needs.kind()) {
-      case VALUE -> row(needs.position(), "needs", "needs " + names(needs.names()), ": " + type(needs.type().orElseThrow()));
+      case VALUE -> row(needs.position(), "needs", "needs " + names(needs.names()),
+          ": " + type(needs.type().orElseThrow()));
       case ZONE -> row(needs.position(), "needs zone", "needs zone " + names(needs.names()));
       case GROUP -> row(needs.position(), "needs group", "needs group " + names(needs.names()));
     }
@@ -224,11 +225,12 @@ final class RowBuilder implements Declaration.Visitor<Void> {
     rule.forEach().ifPresent(forEach -> row(forEach.position(), "", forEach(forEach)).apart(true));
     row(rule.id().position(), "", head).apart(rule.forEach().isEmpty());
     int room = WIDTH - 2 - KEYWORD - 1;
-    List<DutyPrinter.Clause> duty = Stream.concat(duties.clauses(rule.duty(), room).stream(), duties.clauses(rule.proof(), room).stream()).toList();
+    List<DutyPrinter.Clause> duty = Stream.concat(duties.clauses(rule.duty(), room).stream(),
+        duties.clauses(rule.proof(), room).stream()).toList();
     int keyword = Math.max(KEYWORD, rule.clauses().stream().mapToInt(clause -> clause.word().length()).max().orElse(0));
     String block = "rule " + rule.id().text();
-    rule.clauses().forEach(clause -> row(clause.position(), 2, block, List.of(padded(clause.word(), keyword) + clause(clause)),
-        List.of()));
+    rule.clauses().forEach(clause -> row(clause.position(), 2, block,
+        List.of(padded(clause.word(), keyword) + clause(clause)), List.of()));
     for (DutyPrinter.Clause clause : duty) {
       row(clause.position(), 2, block, List.of(padded(clause.word(), keyword) + clause.lines().get(0)),
           indented(2 + keyword + 1, clause.lines().subList(1, clause.lines().size())));

@@ -12,9 +12,10 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * The canonical layout of a rule file: one declaration or clause on a line, keywords of a rule in a column, neighbours of one
- * kind aligned, an empty line before each rule. Comments stay with what they stand beside or above; at most one empty line is
- * kept between declarations. Formatting what is formatted changes nothing, and the formatted file means the same.
+ * The canonical layout of a rule file: one declaration or clause on a line, keywords of a rule in a column, neighbours
+ * of one kind aligned, an empty line before each rule. Comments stay with what they stand beside or above; at most one
+ * empty line is kept between declarations. Formatting what is formatted changes nothing, and the formatted file means
+ * the same.
  */
 public final class RuleFormatter {
 

@@ -111,7 +111,8 @@ public sealed interface BoolExpr extends Expr permits BoolExpr.State, BoolExpr.M
    * @param tolerance SI; a distance smaller than this makes the result borderline; 0 for exact
    * @param dimension of both sides
    */
-  record Compare(Comparison comparison, NumExpr left, NumExpr right, double tolerance, Dimension dimension) implements State {
+  record Compare(Comparison comparison, NumExpr left, NumExpr right, double tolerance, Dimension dimension)
+      implements State {
 
     /** A comparison of plain numbers. */
     public Compare(Comparison comparison, NumExpr left, NumExpr right, double tolerance) {

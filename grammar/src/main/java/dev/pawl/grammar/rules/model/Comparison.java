@@ -35,7 +35,10 @@ public enum Comparison {
     return left < right ? ofLess : left > right ? ofGreater : ofEqual;
   }
 
-  /** By how much it holds of two numbers: the least change of either that makes it break, negative the other way; NaN if one of them is. */
+  /**
+   * By how much it holds of two numbers: the least change of either that makes it break, negative the other way; NaN if
+   * one of them is.
+   */
   public double distance(double left, double right) {
     if (ofLess == ofGreater) {
       double apart = Math.abs(left - right);

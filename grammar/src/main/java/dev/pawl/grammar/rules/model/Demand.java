@@ -34,7 +34,10 @@ public sealed interface Demand {
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
-  /** {@code must P after D1 within D2}: at some time in [t + after, t + after + within]. {@code after D1} alone has within 0. */
+  /**
+   * {@code must P after D1 within D2}: at some time in [t + after, t + after + within]. {@code after D1} alone has
+   * within 0.
+   */
   record Within(BoolExpr required, long after, long within, Optional<Stay> stay) implements Demand {
     @Override public List<BoolExpr> conditions() { return Stay.with(required, stay); }
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
@@ -65,10 +68,14 @@ public sealed interface Demand {
   }
 
   record StayFor(long duration) implements Stay {
-    @Override public <R> R match(Function<StayFor, R> stayFor, Function<StayUntil, R> stayUntil) { return stayFor.apply(this); }
+    @Override public <R> R match(Function<StayFor, R> stayFor, Function<StayUntil, R> stayUntil) {
+      return stayFor.apply(this);
+    }
   }
 
   record StayUntil(BoolExpr release) implements Stay {
-    @Override public <R> R match(Function<StayFor, R> stayFor, Function<StayUntil, R> stayUntil) { return stayUntil.apply(this); }
+    @Override public <R> R match(Function<StayFor, R> stayFor, Function<StayUntil, R> stayUntil) {
+      return stayUntil.apply(this);
+    }
   }
 }

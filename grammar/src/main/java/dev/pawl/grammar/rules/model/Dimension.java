@@ -1,7 +1,8 @@
 package dev.pawl.grammar.rules.model;
 
 /**
- * Exponents of the SI base quantities; angle counts as a base quantity here, so that degrees and plain numbers do not mix.
+ * Exponents of the SI base quantities; angle counts as a base quantity here, so that degrees and plain numbers do not
+ * mix.
  *
  * @param length exponent of metre
  * @param mass exponent of kilogram

@@ -6,8 +6,8 @@ import java.util.Map;
 import java.util.TreeMap;
 
 /**
- * A number without any rounding: a sum of fractions, each times a power of pi. Such are the factors of all units: 0.3048 m, 5/9 K,
- * pi/180 rad. Only {@link #nearest} rounds, and that once.
+ * A number without any rounding: a sum of fractions, each times a power of pi. Such are the factors of all units:
+ * 0.3048 m, 5/9 K, pi/180 rad. Only {@link #nearest} rounds, and that once.
  *
  * @param terms the fraction before each power of pi, none of them zero
  */
@@ -118,7 +118,10 @@ public record Exact(Map<Integer, Fraction> terms) {
     }
   }
 
-  /** What is not above, or not below, the number. A sum with a power of pi in it is never itself half way between two doubles. */
+  /**
+   * What is not above, or not below, the number. A sum with a power of pi in it is never itself half way between two
+   * doubles.
+   */
   private Fraction bound(Pi pi, boolean above) {
     Fraction sum = new Fraction(BigInteger.ZERO, BigInteger.ONE);
     for (Map.Entry<Integer, Fraction> term : terms.entrySet()) {

@@ -5,8 +5,8 @@ import java.util.TreeSet;
 import java.util.function.Consumer;
 
 /**
- * An expression of a rule. Each record states what it is made of, and each has a method in its family's visitor: where a stage has no case
- * for a record, it does not compile.
+ * An expression of a rule. Each record states what it is made of, and each has a method in its family's visitor: where
+ * a stage has no case for a record, it does not compile.
  */
 public sealed interface Expr permits BoolExpr, NumExpr, EnumExpr {
 

@@ -40,7 +40,9 @@ public record Proof(List<Trial> trials, String untried) {
   public record ByTrigger() implements Trial {
     @Override public String text() { return "tried by trigger"; }
     @Override public List<BoolExpr> conditions() { return List.of(); }
-    @Override public <R> R match(Function<ByTrigger, R> byTrigger, Function<ByEvent, R> byEvent) { return byTrigger.apply(this); }
+    @Override public <R> R match(Function<ByTrigger, R> byTrigger, Function<ByEvent, R> byEvent) {
+      return byTrigger.apply(this);
+    }
   }
 
   /**
@@ -52,6 +54,8 @@ public record Proof(List<Trial> trials, String untried) {
    */
   public record ByEvent(BoolExpr event, Optional<BoolExpr> given, boolean ofStay, String text) implements Trial {
     @Override public List<BoolExpr> conditions() { return Stream.concat(Stream.of(event), given.stream()).toList(); }
-    @Override public <R> R match(Function<ByTrigger, R> byTrigger, Function<ByEvent, R> byEvent) { return byEvent.apply(this); }
+    @Override public <R> R match(Function<ByTrigger, R> byTrigger, Function<ByEvent, R> byEvent) {
+      return byEvent.apply(this);
+    }
   }
 }

@@ -21,12 +21,12 @@ import java.util.function.Function;
  * @param text the duty as written, on one line
  * @param position where it is declared
  */
-public record Rule(int index, String id, String title, Severity severity, String basis, boolean basisIsPractice, Duty duty,
-    Proof proof, long resolution, String text, Position position) {
+public record Rule(int index, String id, String title, Severity severity, String basis, boolean basisIsPractice,
+    Duty duty, Proof proof, long resolution, String text, Position position) {
 
   /** One that states no trial. */
-  public Rule(int index, String id, String title, Severity severity, String basis, boolean basisIsPractice, Duty duty, long resolution,
-      String text, Position position) {
+  public Rule(int index, String id, String title, Severity severity, String basis, boolean basisIsPractice, Duty duty,
+      long resolution, String text, Position position) {
     this(index, id, title, severity, basis, basisIsPractice, duty, Proof.NONE, resolution, text, position);
   }
 
@@ -82,7 +82,8 @@ public record Rule(int index, String id, String title, Severity severity, String
    * @param whilst the trigger counts only while this is true
    * @param unless this cancels the obligation
    */
-  public record When(BoolExpr trigger, Optional<BoolExpr> whilst, Optional<BoolExpr> unless, Demand demand) implements Duty {
+  public record When(BoolExpr trigger, Optional<BoolExpr> whilst, Optional<BoolExpr> unless, Demand demand)
+      implements Duty {
     @Override public List<BoolExpr> requirements() { return demand.conditions(); }
     @Override public <R> R match(Function<When, R> when, Function<Always, R> always) { return when.apply(this); }
   }
@@ -93,7 +94,8 @@ public record Rule(int index, String id, String title, Severity severity, String
    * @param required what must be true; {@code never P} is stored as {@code not P}
    * @param never whether it was written as {@code never}
    */
-  public record Always(BoolExpr required, boolean never, Optional<BoolExpr> whilst, Optional<BoolExpr> unless) implements Duty {
+  public record Always(BoolExpr required, boolean never, Optional<BoolExpr> whilst, Optional<BoolExpr> unless)
+      implements Duty {
     @Override public List<BoolExpr> requirements() { return List.of(required); }
     @Override public <R> R match(Function<When, R> when, Function<Always, R> always) { return always.apply(this); }
   }

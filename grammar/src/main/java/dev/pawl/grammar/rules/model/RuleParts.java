@@ -10,18 +10,24 @@ import java.util.stream.Stream;
 public final class RuleParts {
 
   /** Those whose value at a moment rests on nothing but the signals' values at that moment. */
-  private static final Set<Class<? extends Expr>> OF_THE_MOMENT = Set.of(BoolExpr.Constant.class, BoolExpr.Signal.class, BoolExpr.Not.class,
-      BoolExpr.And.class, BoolExpr.Or.class, BoolExpr.Same.class, BoolExpr.Compare.class, BoolExpr.EnumEquals.class, NumExpr.Constant.class,
-      NumExpr.Signal.class, NumExpr.Negate.class, NumExpr.Arithmetic.class, EnumExpr.Literal.class, EnumExpr.Signal.class);
+  private static final Set<Class<? extends Expr>> OF_THE_MOMENT =
+      Set.of(BoolExpr.Constant.class, BoolExpr.Signal.class, BoolExpr.Not.class, BoolExpr.And.class, BoolExpr.Or.class,
+      BoolExpr.Same.class, BoolExpr.Compare.class, BoolExpr.EnumEquals.class, NumExpr.Constant.class,
+      NumExpr.Signal.class, NumExpr.Negate.class, NumExpr.Arithmetic.class, EnumExpr.Literal.class,
+      EnumExpr.Signal.class);
 
   private RuleParts() {}
 
-  /** Whether a rule looks back further than to the rising or falling of its trigger. What breaks one that does not does so whatever was before. */
+  /**
+   * Whether a rule looks back further than to the rising or falling of its trigger. What breaks one that does not does
+   * so whatever was before.
+   */
   public static boolean looksBack(Rule rule) {
     List<BoolExpr> others = new ArrayList<>(rule.duty().requirements());
     rule.duty().whilst().ifPresent(others::add);
     rule.duty().unless().ifPresent(others::add);
-    return others.stream().anyMatch(RuleParts::looksBack) || rule.duty().match(when -> looksBack(WithoutEdges.of(when.trigger())), always -> false);
+    return others.stream().anyMatch(RuleParts::looksBack) || rule.duty()
+        .match(when -> looksBack(WithoutEdges.of(when.trigger())), always -> false);
   }
 
   /** Whether a condition rests on more than the signals' values at its moment. */

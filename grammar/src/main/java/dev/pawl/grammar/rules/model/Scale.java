@@ -5,12 +5,14 @@ import java.math.MathContext;
 import java.math.RoundingMode;
 
 /**
- * The way from numbers in one unit to numbers in another: {@code value * factor + offset}. This is the one rule by which all
- * numbers are converted, in rules, traces, messages and programs: the exact factor and offset, applied to the exact decimal number,
- * and then the nearest double. 700 mm/s and 0.7 m/s are thus one number, and so are 68 degF and 20 degC. A double, which a program
- * has instead of a decimal number, stands for the shortest decimal number that it is nearest to.
+ * The way from numbers in one unit to numbers in another: {@code value * factor + offset}. This is the one rule by
+ * which all numbers are converted, in rules, traces, messages and programs: the exact factor and offset, applied to the
+ * exact decimal number, and then the nearest double. 700 mm/s and 0.7 m/s are thus one number, and so are 68 degF and
+ * 20 degC. A double, which a program has instead of a decimal number, stands for the shortest decimal number that it is
+ * nearest to.
  *
- * <p>Where two doubles in place of one are enough to be sure of the nearest, as they nearly always are, nothing is allocated.
+ * <p>Where two doubles in place of one are enough to be sure of the nearest, as they nearly always are, nothing is
+ * allocated.
  */
 public final class Scale {
 
@@ -23,7 +25,10 @@ public final class Scale {
   private static final int FEW_PLACES = 15;
   private static final int DOUBLE_DIGITS = 17;
 
-  /** A longer text stands for the double nearest to it, and a number of more places before or behind the point for infinity or zero. */
+  /**
+   * A longer text stands for the double nearest to it, and a number of more places before or behind the point for
+   * infinity or zero.
+   */
   private static final int LONGEST = 1000;
   private static final int FARTHEST = 5000;
 
@@ -179,7 +184,9 @@ public final class Scale {
     return sure ? near + 0.0 : Double.NaN;
   }
 
-  /** The shortest decimal number whose conversion is the given finite double; where none has it, the nearest way back. */
+  /**
+   * The shortest decimal number whose conversion is the given finite double; where none has it, the nearest way back.
+   */
   public BigDecimal origin(double converted) {
     int place = same ? -1 : placesOfOrigin(converted);
     return place < 0 ? longOrigin(converted) : BigDecimal.valueOf((long) digitsOfOrigin(converted, place), place);
@@ -236,7 +243,10 @@ public final class Scale {
     return factor.hashCode() * 31 + offset.hashCode();
   }
 
-  /** The shortest decimal number that a finite double is nearest to, and of equally short ones the nearest to the double. */
+  /**
+   * The shortest decimal number that a finite double is nearest to, and of equally short ones the nearest to the
+   * double.
+   */
   public static BigDecimal shortest(double value) {
     BigDecimal exact = new BigDecimal(value);
     for (int digits = FEW_PLACES; digits < DOUBLE_DIGITS; digits++) {

@@ -1,7 +1,8 @@
 package dev.pawl.grammar.rules.model;
 
 /**
- * Kleene's three truth values, with the unknown one split by its cause. Codes are fixed: false 0, true 1, unknown 2, borderline
+ * Kleene's three truth values, with the unknown one split by its cause. Codes are fixed: false 0, true 1, unknown 2,
+ * borderline
  * 3; the engine computes with the codes.
  */
 public enum Truth {

@@ -1,6 +1,9 @@
 package dev.pawl.grammar.rules.model;
 
-/** An event with {@code p} in place of its {@code rises(p)}, and {@code not p} in place of its {@code falls(p)}: the state that it begins. */
+/**
+ * An event with {@code p} in place of its {@code rises(p)}, and {@code not p} in place of its {@code falls(p)}: the
+ * state that it begins.
+ */
 final class WithoutEdges implements BoolExpr.Question<BoolExpr> {
 
   private WithoutEdges() {}

@@ -18,8 +18,8 @@ import java.util.stream.Stream;
  * @param startsWith trains in it at the start of the trace; empty where unknown until proven
  * @param position where it is declared
  */
-public record Zone(int index, String name, Boundary entry, Boundary exit, double length, int holds, OptionalInt startsWith,
-    Position position) {
+public record Zone(int index, String name, Boundary entry, Boundary exit, double length, int holds,
+    OptionalInt startsWith, Position position) {
 
   /** The conditions at both its ends. */
   public List<BoolExpr> conditions() {

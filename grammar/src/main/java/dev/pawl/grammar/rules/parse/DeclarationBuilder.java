@@ -60,7 +60,8 @@ final class DeclarationBuilder extends RulesBaseVisitor<Declaration> {
   public Declaration visitDefineDeclaration(RulesParser.DefineDeclarationContext context) {
     List<Declaration.Parameter> parameters = context.parameters() == null ? List.of()
         : context.parameters().parameter().stream()
-            .map(p -> new Declaration.Parameter(expressions.name(p.name()), Optional.ofNullable(p.valueType()).map(this::type)))
+            .map(p -> new Declaration.Parameter(expressions.name(p.name()), Optional.ofNullable(p.valueType())
+                .map(this::type)))
             .toList();
     return new Declaration.Define(expressions.name(context.name()), parameters, expressions.build(context.expression()),
         places.of(context.getStart()));
@@ -68,7 +69,8 @@ final class DeclarationBuilder extends RulesBaseVisitor<Declaration> {
 
   @Override
   public Declaration visitTypeDeclaration(RulesParser.TypeDeclarationContext context) {
-    return new Declaration.EnumType(expressions.name(context.name()), choice(context.choice()), places.of(context.getStart()));
+    return new Declaration.EnumType(expressions.name(context.name()), choice(context.choice()),
+        places.of(context.getStart()));
   }
 
   @Override
@@ -87,8 +89,8 @@ final class DeclarationBuilder extends RulesBaseVisitor<Declaration> {
     RulesParser.NeedContext need = context.need();
     Declaration.NeedKind kind = need.valueType() != null ? Declaration.NeedKind.VALUE
         : need.getStart().getText().equals("zone") ? Declaration.NeedKind.ZONE : Declaration.NeedKind.GROUP;
-    return new Declaration.Needs(kind, expressions.names(need.names()), Optional.ofNullable(need.valueType()).map(this::type),
-        places.of(context.getStart()));
+    return new Declaration.Needs(kind, expressions.names(need.names()), Optional.ofNullable(need.valueType())
+        .map(this::type), places.of(context.getStart()));
   }
 
   @Override
@@ -146,7 +148,8 @@ final class DeclarationBuilder extends RulesBaseVisitor<Declaration> {
   private ForEach forEach(RulesParser.ForEachContext context) {
     List<ForEach.Variable> variables = new ArrayList<>();
     if (context.binder() instanceof RulesParser.UniformBinderContext uniform) {
-      List<Name> names = uniform.names() != null ? expressions.names(uniform.names()) : List.of(expressions.name(uniform.name()));
+      List<Name> names = uniform.names() != null ? expressions.names(uniform.names())
+          : List.of(expressions.name(uniform.name()));
       names.forEach(name -> variables.add(new ForEach.Variable(isZone(uniform.kind()), name)));
     } else if (context.binder() instanceof RulesParser.MixedBinderContext mixed) {
       for (int i = 0; i < mixed.name().size(); i++) {
@@ -164,7 +167,8 @@ final class DeclarationBuilder extends RulesBaseVisitor<Declaration> {
 
   @Override
   public Declaration visitGroupDeclaration(RulesParser.GroupDeclarationContext context) {
-    return new Declaration.Group(expressions.name(context.name()), tuples(context.bindings()), places.of(context.getStart()));
+    return new Declaration.Group(expressions.name(context.name()), tuples(context.bindings()),
+        places.of(context.getStart()));
   }
 
   private static boolean isZone(RulesParser.KindContext kind) {
@@ -172,7 +176,8 @@ final class DeclarationBuilder extends RulesBaseVisitor<Declaration> {
   }
 
   private ForEach.Tuple tuple(RulesParser.BindingContext context) {
-    List<Name> names = context.names() != null ? expressions.names(context.names()) : List.of(expressions.name(context.name()));
+    List<Name> names = context.names() != null ? expressions.names(context.names())
+        : List.of(expressions.name(context.name()));
     return new ForEach.Tuple(names, places.of(context));
   }
 
@@ -180,7 +185,8 @@ final class DeclarationBuilder extends RulesBaseVisitor<Declaration> {
   public Declaration visitExampleDeclaration(RulesParser.ExampleDeclarationContext context) {
     RulesParser.OutcomeContext outcome = context.outcome();
     String verdict = (outcome.start.getText().equals("not") ? "not " : "") + outcome.name().getText();
-    Optional<Expression> margin = Optional.ofNullable(outcome.number()).map(number -> signed(number, has(outcome.children, "-")));
+    Optional<Expression> margin = Optional.ofNullable(outcome.number())
+        .map(number -> signed(number, has(outcome.children, "-")));
     return new Declaration.Example(rules.text(context.STRING()), rules.ruleName(context.ruleName()),
         new Outcome(verdict, margin, places.of(outcome)), context.exampleStep().stream().map(this::step).toList(),
         places.of(context.getStart()));

@@ -91,7 +91,8 @@ final class ExpressionBuilder extends RulesBaseVisitor<Expression> {
   /** In {@code a and b for 20 s} a reader cannot be sure what lasts 20 s, so parentheses must say it. */
   private Expression logic(ParserRuleContext context, Token operator, List<RulesParser.ExpressionContext> operands) {
     RulesParser.ExpressionContext right = operands.get(1);
-    Token doubtful = right instanceof RulesParser.HeldForContext heldFor ? heldFor.getToken(LanguageWords.type("for"), 0).getSymbol()
+    Token doubtful = right instanceof RulesParser.HeldForContext heldFor
+        ? heldFor.getToken(LanguageWords.type("for"), 0).getSymbol()
         : right instanceof RulesParser.InLastContext inLast ? inLast.getToken(LanguageWords.type("in"), 0).getSymbol()
         : right instanceof RulesParser.SinceContext since ? since.operator : null;
     if (doubtful != null) {

@@ -16,29 +16,32 @@ final class LanguageWords {
   private static final Map<String, Integer> TYPES = typesByText();
 
   /** Words that begin a declaration. */
-  static final Set<Integer> STARTERS = types("ride", "resolution", "use", "constant", "define", "type", "input", "output",
-      "internal", "needs", "zone", "group", "rule", "example", "for each");
+  static final Set<Integer> STARTERS = types("ride", "resolution", "use", "constant", "define", "type", "input",
+      "output", "internal", "needs", "zone", "group", "rule", "example", "for each");
 
   /** Starters that also occur inside declarations: for recovery they count only in the first column. */
   static final Set<Integer> INNER_STARTERS = types("resolution", "zone", "group", "rule");
 
   /** Starters behind which the declared names stand. */
-  static final Set<Integer> NAMING = types("input", "output", "internal", "define", "constant", "type", "zone", "group");
+  static final Set<Integer> NAMING = types("input", "output", "internal", "define", "constant", "type", "zone",
+      "group");
 
-  static final Set<Integer> OPERATORS = types("*", "/", "+", "-", "=", "!=", "<", "<=", ">", ">=", "for", "in", "since", "and",
-      "or", "implies");
+  static final Set<Integer> OPERATORS = types("*", "/", "+", "-", "=", "!=", "<", "<=", ">", ">=", "for", "in", "since",
+      "and", "or", "implies");
 
-  /** Words that begin what shows that a rule could have been broken: it goes without saying that it may follow a rule. */
+  /**
+   * Words that begin what shows that a rule could have been broken: it goes without saying that it may follow a rule.
+   */
   static final Set<Integer> PROOFS = types("stay", "tried", "untried");
 
   static final Set<Integer> PREFIXES = types("not", "-");
 
   /** Words that may be names where their place allows it. */
-  static final Set<Integer> SOFT = types("enter", "leave", "length", "holds", "starts", "with", "then", "practice", "so", "last",
-      "one", "of", "gives", "margin", "signal", "signals", "zones", "by", "trigger", "given");
+  static final Set<Integer> SOFT = types("enter", "leave", "length", "holds", "starts", "with", "then", "practice",
+      "so", "last", "one", "of", "gives", "margin", "signal", "signals", "zones", "by", "trigger", "given");
 
-  static final Set<Integer> PRIMARY_STARTERS = types("(", "not", "-", "true", "false", "start", "end", "count", "min", "max",
-      "mean", "time");
+  static final Set<Integer> PRIMARY_STARTERS = types("(", "not", "-", "true", "false", "start", "end", "count", "min",
+      "max", "mean", "time");
 
   static final int OPEN = type("(");
   static final int CLOSE = type(")");

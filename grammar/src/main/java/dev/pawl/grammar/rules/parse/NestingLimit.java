@@ -20,7 +20,10 @@ final class NestingLimit {
     this.places = places;
   }
 
-  /** The first place at which parentheses, signs in a row, the symbols of a unit, or the operators of one declaration are too many. */
+  /**
+   * The first place at which parentheses, signs in a row, the symbols of a unit, or the operators of one declaration
+   * are too many.
+   */
   Optional<Diagnostic> check() {
     int depth = 0;
     int prefixes = 0;
@@ -42,12 +45,12 @@ final class NestingLimit {
             "give parts of it a name with define"));
       }
       if (type == RulesLexer.UNIT && UnitTable.isTooLong(token.getText())) {
-        return Optional.of(Diagnostic.error(places.of(token), "this unit joins more than " + UnitTable.MOST_SYMBOLS + " symbols",
-            "write the unit that they come to, such as m/s2"));
+        return Optional.of(Diagnostic.error(places.of(token), "this unit joins more than " + UnitTable.MOST_SYMBOLS
+            + " symbols", "write the unit that they come to, such as m/s2"));
       }
       if (operators > MOST_OPERATORS) {
-        return Optional.of(Diagnostic.error(places.of(token), "this declaration has more than " + MOST_OPERATORS + " operators",
-            "give parts of it a name with define"));
+        return Optional.of(Diagnostic.error(places.of(token), "this declaration has more than " + MOST_OPERATORS
+            + " operators", "give parts of it a name with define"));
       }
     }
     return Optional.empty();

@@ -6,8 +6,8 @@ import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.Token;
 
 /**
- * Positions of tokens and of what the parser made of them, in one source. ANTLR counts code points; positions count UTF-16 units,
- * which differ behind the rare character beyond the first plane.
+ * Positions of tokens and of what the parser made of them, in one source. ANTLR counts code points; positions count
+ * UTF-16 units, which differ behind the rare character beyond the first plane.
  */
 final class Places {
 

@@ -29,8 +29,9 @@ final class RuleBuilder {
   Declaration.Rule rule(RulesParser.RuleDeclarationContext context, Optional<ForEach> forEach) {
     List<RuleClause> clauses = context.ruleClause().stream().map(this::clause).toList();
     Position position = places.of(context.ruleName());
-    return new Declaration.Rule(forEach, ruleName(context.ruleName()), text(context.STRING()), clauses, duty(context.duty()),
-        context.proof().stream().map(this::proof).toList(), forEach.map(ForEach::position).orElse(position));
+    return new Declaration.Rule(forEach, ruleName(context.ruleName()), text(context.STRING()), clauses,
+        duty(context.duty()), context.proof().stream().map(this::proof).toList(), forEach.map(ForEach::position)
+        .orElse(position));
   }
 
   /** A quoted text without its quotes. */
@@ -91,7 +92,8 @@ final class RuleBuilder {
       }
       return new ProofClause.ByTrigger(position);
     }
-    Optional<Expression> given = challenge.expression().size() > 1 ? Optional.of(expressions.build(challenge.expression(1)))
+    Optional<Expression> given = challenge.expression().size() > 1
+        ? Optional.of(expressions.build(challenge.expression(1)))
         : Optional.empty();
     return new ProofClause.ByEvent(ofStay, expressions.build(challenge.expression(0)), given, position);
   }

@@ -18,9 +18,9 @@ import org.antlr.v4.runtime.atn.PredictionMode;
 import org.antlr.v4.runtime.misc.ParseCancellationException;
 
 /**
- * The way from text to syntax tree. Declarations are read one by one: what is wrong with one is told once, and reading goes on
- * with the next. Each is first tried with the parser's fast prediction; only where that fails is it read again with the exact
- * one.
+ * The way from text to syntax tree. Declarations are read one by one: what is wrong with one is told once, and reading
+ * goes on with the next. Each is first tried with the parser's fast prediction; only where that fails is it read again
+ * with the exact one.
  */
 public final class RuleReader {
 
@@ -55,8 +55,8 @@ public final class RuleReader {
   /** Reads a whole file; never throws for what the text holds. */
   public static ParsedFile read(Source source) {
     if (source.text().length() > MOST_CHARACTERS) {
-      String message = String.format("the file has %,d characters; a rule file may have at most %,d", source.text().length(),
-          MOST_CHARACTERS);
+      String message = String.format("the file has %,d characters; a rule file may have at most %,d", source.text()
+          .length(), MOST_CHARACTERS);
       Diagnostic tooLong = Diagnostic.error(new Position(source.name(), 1, 1, 1), message,
           "split it and join the parts with use");
       return new ParsedFile(new RuleFile(source, List.of(), List.of(), List.of()), List.of(tooLong));
@@ -79,7 +79,8 @@ public final class RuleReader {
     DeclarationBuilder builder = new DeclarationBuilder(places, diagnostics);
     while (tokens.LA(1) != Token.EOF) {
       if (diagnostics.size() >= MOST_DIAGNOSTICS) {
-        diagnostics.add(Diagnostic.error(places.of(tokens.LT(1)), "too many errors; the rest of this file was not read"));
+        diagnostics.add(Diagnostic.error(places.of(tokens.LT(1)),
+            "too many errors; the rest of this file was not read"));
         return;
       }
       Token first = tokens.LT(1);
@@ -136,7 +137,8 @@ public final class RuleReader {
   }
 
   /**
-   * Reads the declaration as if it were the last of its file, so that what could have followed is known, and says what is wrong.
+   * Reads the declaration as if it were the last of its file, so that what could have followed is known, and says what
+   * is wrong.
    */
   private Diagnostic problem(int start) {
     parser.getInterpreter().setPredictionMode(PredictionMode.LL);

@@ -8,8 +8,8 @@ import org.antlr.v4.runtime.misc.IntervalSet;
 import org.antlr.v4.runtime.misc.ParseCancellationException;
 
 /**
- * Stops the parser at the first token it cannot take, and remembers everything it could have taken there: what every optional
- * part on the way would have begun with, not only what came last.
+ * Stops the parser at the first token it cannot take, and remembers everything it could have taken there: what every
+ * optional part on the way would have begun with, not only what came last.
  */
 final class StopAtFirst extends BailErrorStrategy {
 

@@ -19,21 +19,27 @@ final class SyntaxMessages {
   private static final int MOST_EXPECTATIONS = 8;
 
   private static final Map<String, String> FOREIGN = Map.ofEntries(
-      Map.entry("==", "equality is written ="), Map.entry("<>", "inequality is written !="), Map.entry("&&", "write and"),
-      Map.entry("||", "write or"), Map.entry("//", "a comment starts with --"), Map.entry("/*", "a comment starts with --"),
+      Map.entry("==", "equality is written ="), Map.entry("<>", "inequality is written !="),
+          Map.entry("&&", "write and"),
+      Map.entry("||", "write or"), Map.entry("//", "a comment starts with --"),
+          Map.entry("/*", "a comment starts with --"),
       Map.entry(":=", "write ="), Map.entry("=>", "at least is written >=; a consequence is written implies"),
-      Map.entry("->", "write implies"), Map.entry("!", "write not"), Map.entry("&", "write and"), Map.entry("|", "write or"),
+      Map.entry("->", "write implies"), Map.entry("!", "write not"), Map.entry("&", "write and"),
+          Map.entry("|", "write or"),
       Map.entry("#", "a comment starts with --"), Map.entry(";", "declarations need no sign between them"),
-      Map.entry("'", "texts stand between double quotes"), Map.entry("\u2264", "write <="), Map.entry("\u2265", "write >="),
+      Map.entry("'", "texts stand between double quotes"), Map.entry("\u2264", "write <="),
+          Map.entry("\u2265", "write >="),
       Map.entry("\u2260", "write !="), Map.entry("\u201c", "texts stand between plain double quotes"),
       Map.entry("\u201d", "texts stand between plain double quotes"),
       Map.entry("\u00b0", "write deg, or degC for a temperature"));
 
   /** What to say of words that stand behind the place where they belong. */
   private static final Map<String, String> MISPLACED = Map.of(
-      "after", "the order is: after 1 s within 3 s", "while", "it belongs before must", "unless", "it belongs before must",
+      "after", "the order is: after 1 s within 3 s", "while", "it belongs before must", "unless",
+          "it belongs before must",
       "basis", "it belongs before when, always or never", "severity", "it belongs before when, always or never",
-      "tolerance", "it belongs before when, always or never", "tried", "it comes last, behind what the rule requires", "stay", "a comma stands before it: , and stay so ...",
+      "tolerance", "it belongs before when, always or never", "tried", "it comes last, behind what the rule requires",
+          "stay", "a comma stands before it: , and stay so ...",
       "must", "must follows when ...; always and never stand alone");
 
   private final CommonTokenStream tokens;
@@ -61,19 +67,21 @@ final class SyntaxMessages {
       return unreadable;
     }
     String hint = found.getType() == RulesParser.NAME
-        ? NearName.hint(found.getText(), LanguageWords.words(LanguageWords.STARTERS)).orElse(DECLARATIONS) : DECLARATIONS;
+        ? NearName.hint(found.getText(), LanguageWords.words(LanguageWords.STARTERS)).orElse(DECLARATIONS)
+            : DECLARATIONS;
     return Diagnostic.error(places.of(found), "a declaration was expected, but found " + describe(found), hint);
   }
 
   private static final String DECLARATIONS =
-      "declarations begin with ride, resolution, use, type, input, output, internal, needs, zone, group, constant, define, rule,"
+      "declarations begin with ride, resolution, use, type, input, output, internal, needs, zone, group, constant, "
+          + "define, rule,"
           + " for each or example";
 
   private Diagnostic unreadable(Token token) {
     String text = token.getText();
     return switch (token.getType()) {
-      case RulesParser.UNCLOSED_STRING -> Diagnostic.error(places.of(token), "the text that begins here has no closing quote",
-          "a text ends with \" on the same line");
+      case RulesParser.UNCLOSED_STRING -> Diagnostic.error(places.of(token),
+          "the text that begins here has no closing quote", "a text ends with \" on the same line");
       case RulesParser.FOREIGN_SIGN, RulesParser.UNREADABLE -> Diagnostic.error(places.of(token),
           "`" + text + "` is not part of the language", FOREIGN.getOrDefault(text, ""));
       default -> null;
@@ -83,7 +91,8 @@ final class SyntaxMessages {
   private Diagnostic unexpected(Token found, IntervalSet expected) {
     Position position = found.getType() == Token.EOF ? endOfFile(found) : places.of(found);
     Set<Integer> types = new TreeSet<>(expected.toSet());
-    boolean nameOnly = types.contains(RulesParser.NAME) && !types.contains(RulesParser.NUMBER) && !types.contains(LanguageWords.PERCENT);
+    boolean nameOnly = types.contains(RulesParser.NAME) && !types.contains(RulesParser.NUMBER)
+        && !types.contains(LanguageWords.PERCENT);
     if (nameOnly && LanguageWords.isWord(found)) {
       return Diagnostic.error(position, "`" + found.getText() + "` is a word of the language and cannot be a name here",
           "choose another name, such as " + found.getText() + "_1");
@@ -177,7 +186,8 @@ final class SyntaxMessages {
     }
     if (types.contains(LanguageWords.PERCENT)) {
       types.removeAll(Set.of(LanguageWords.PERCENT, LanguageWords.type("in"), LanguageWords.type("min")));
-      boolean type = types.removeAll(Set.of(LanguageWords.BOOL, LanguageWords.type("number"), LanguageWords.type("one")));
+      boolean type = types.removeAll(Set.of(LanguageWords.BOOL, LanguageWords.type("number"),
+          LanguageWords.type("one")));
       return type ? "a type (bool, number, a unit, or one of (...))" : "a unit";
     }
     return "a name";

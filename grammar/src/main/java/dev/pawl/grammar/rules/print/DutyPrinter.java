@@ -78,7 +78,8 @@ public final class DutyPrinter {
 
   private void scopes(Duty duty, int width, List<Clause> clauses) {
     for (Duty.Scope scope : duty.scopes()) {
-      clauses.add(new Clause(scope.whilst() ? "while" : "unless", expressions.lines(scope.condition(), width), scope.position()));
+      clauses.add(new Clause(scope.whilst() ? "while" : "unless", expressions.lines(scope.condition(), width),
+          scope.position()));
     }
   }
 

@@ -47,7 +47,9 @@ public final class ExpressionPrinter implements Expression.Visitor<String> {
     return expression.accept(this);
   }
 
-  @Override public String visit(Expression.Number e) { return e.digits() + e.unit().map(unit -> " " + unit.text()).orElse(""); }
+  @Override public String visit(Expression.Number e) {
+    return e.digits() + e.unit().map(unit -> " " + unit.text()).orElse("");
+  }
   @Override public String visit(Expression.Truth e) { return Boolean.toString(e.value()); }
   @Override public String visit(Expression.Unread e) { return "..."; }
   @Override public String visit(Expression.TraceEdge e) { return e.start() ? "start" : "end"; }
@@ -113,7 +115,8 @@ public final class ExpressionPrinter implements Expression.Visitor<String> {
     if (binding.compareTo(Binding.TEMPORAL) > 0 && binding(binary.right()) == Binding.TEMPORAL) {
       return "(" + print(binary.right()) + ")";
     }
-    return binary.operator() == BinaryOperator.IMPLIES ? operand(binary.right(), binding) : tighter(binary.right(), binding);
+    return binary.operator() == BinaryOperator.IMPLIES ? operand(binary.right(), binding)
+        : tighter(binary.right(), binding);
   }
 
   private String operand(Expression expression, Binding loosest) {

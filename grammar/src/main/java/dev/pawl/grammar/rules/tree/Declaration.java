@@ -72,13 +72,14 @@ public sealed interface Declaration {
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
-  record Rule(Optional<ForEach> forEach, Name id, Name title, List<RuleClause> clauses, Duty duty, List<ProofClause> proof, Position position)
-      implements Declaration {
+  record Rule(Optional<ForEach> forEach, Name id, Name title, List<RuleClause> clauses, Duty duty,
+      List<ProofClause> proof, Position position) implements Declaration {
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   /** A tiny trace with the verdict that a rule must give on it. */
-  record Example(Name title, Name rule, Outcome outcome, List<ExampleStep> steps, Position position) implements Declaration {
+  record Example(Name title, Name rule, Outcome outcome, List<ExampleStep> steps, Position position)
+      implements Declaration {
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 

@@ -12,7 +12,8 @@ public sealed interface ProofClause {
   record ByTrigger(Position position) implements ProofClause {}
 
   /** {@code tried by E given Q}, for the whole rule or for what has to stay so. */
-  record ByEvent(boolean ofStay, Expression event, Optional<Expression> given, Position position) implements ProofClause {}
+  record ByEvent(boolean ofStay, Expression event, Optional<Expression> given, Position position)
+      implements ProofClause {}
 
   /** {@code untried "why"}. */
   record Untried(Name reason, Position position) implements ProofClause {}

@@ -12,7 +12,8 @@ public sealed interface ZoneClause {
   String word();
 
   /** {@code enter E} and {@code leave E}, or with two flags {@code enter outer then inner}. */
-  record Boundary(boolean entry, Expression first, Optional<Expression> second, Position position) implements ZoneClause {
+  record Boundary(boolean entry, Expression first, Optional<Expression> second, Position position)
+      implements ZoneClause {
     @Override
     public String word() {
       return entry ? "enter" : "leave";

@@ -30,8 +30,8 @@ import tech.units.indriya.unit.UnitDimension;
 final class QuantityUnits {
 
   /**
-   * The base units. They are made here, not taken from Indriya's own table, whose loading takes a tenth of a second for units and
-   * formats that nobody uses here; the conversions between them are Indriya's all the same.
+   * The base units. They are made here, not taken from Indriya's own table, whose loading takes a tenth of a second for
+   * units and formats that nobody uses here; the conversions between them are Indriya's all the same.
    */
   private static final Unit<Length> METRE = new BaseUnit<>("m", "metre", UnitDimension.LENGTH);
   private static final Unit<Mass> KILOGRAM = new BaseUnit<>("kg", "kilogram", UnitDimension.MASS);
@@ -42,7 +42,10 @@ final class QuantityUnits {
   /** Angle is a base quantity of this language; its letter is none that Indriya uses. */
   private static final Unit<Angle> RADIAN = new BaseUnit<>("rad", "radian", UnitDimension.parse('A'));
 
-  /** Pi as a unit of its own, so that all factors are fractions: its exponent in a composed unit is the power of pi in the factor. */
+  /**
+   * Pi as a unit of its own, so that all factors are fractions: its exponent in a composed unit is the power of pi in
+   * the factor.
+   */
   private static final Unit<Dimensionless> PI = new BaseUnit<>("pi", "pi", UnitDimension.parse('P'));
 
   private static final Unit<?> NEWTON = KILOGRAM.multiply(METRE).divide(SECOND.pow(2));
@@ -52,7 +55,10 @@ final class QuantityUnits {
   private static final Unit<?> VOLT = WATT.divide(AMPERE);
   private static final Unit<?> ONE = METRE.divide(METRE);
 
-  /** International foot, avoirdupois pound and standard gravity: exact by definition (NIST SP 811, appendix B, from memory). */
+  /**
+   * International foot, avoirdupois pound and standard gravity: exact by definition (NIST SP 811, appendix B, from
+   * memory).
+   */
   private static final Unit<Length> FOOT = METRE.multiply(exact("0.3048"));
   private static final Unit<Mass> POUND = KILOGRAM.multiply(exact("0.45359237"));
   private static final Unit<?> POUND_FORCE = NEWTON.multiply(exact("0.45359237")).multiply(exact("9.80665"));

@@ -10,20 +10,19 @@ import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 
 /**
- * The look-up of units by the text a rule file writes, such as {@code m/s}, {@code mph} or {@code m/s2}. Each text is resolved
- * once.
+ * The look-up of units by the text a rule file writes, such as {@code m/s}, {@code mph} or {@code m/s2}. Each text is
+ * resolved once.
  */
 public final class UnitTable {
 
   private static final Map<String, ValueType.Quantity> RESOLVED = new ConcurrentHashMap<>();
 
   /** What is written elsewhere for units that have another spelling here. */
-  private static final Map<String, String> OTHER_SPELLINGS = Map.ofEntries(Map.entry("mps", "m/s"), Map.entry("kmh", "km/h"),
-      Map.entry("kph", "km/h"), Map.entry("fps", "ft/s"), Map.entry("sec", "s"), Map.entry("secs", "s"), Map.entry("msec", "ms"),
-      Map.entry("seconds", "s"), Map.entry("minutes", "min"), Map.entry("hours", "h"), Map.entry("hr", "h"),
-      Map.entry("meters", "m"),
-      Map.entry("metres", "m"), Map.entry("feet", "ft"), Map.entry("inch", "in"), Map.entry("lbs", "lb"),
-      Map.entry("percent", "%"),
+  private static final Map<String, String> OTHER_SPELLINGS = Map.ofEntries(Map.entry("mps", "m/s"),
+      Map.entry("kmh", "km/h"), Map.entry("kph", "km/h"), Map.entry("fps", "ft/s"), Map.entry("sec", "s"),
+      Map.entry("secs", "s"), Map.entry("msec", "ms"), Map.entry("seconds", "s"), Map.entry("minutes", "min"),
+      Map.entry("hours", "h"), Map.entry("hr", "h"), Map.entry("meters", "m"), Map.entry("metres", "m"),
+      Map.entry("feet", "ft"), Map.entry("inch", "in"), Map.entry("lbs", "lb"), Map.entry("percent", "%"),
       Map.entry("amps", "A"), Map.entry("volts", "V"), Map.entry("degrees", "deg"), Map.entry("celsius", "degC"),
       Map.entry("fahrenheit", "degF"), Map.entry("KW", "kW"), Map.entry("Kg", "kg"), Map.entry("PSI", "psi"),
       Map.entry("RPM", "rpm"), Map.entry("MPH", "mph"), Map.entry("kmph", "km/h"));
@@ -47,7 +46,8 @@ public final class UnitTable {
       return Optional.of("g could be a gram or a multiple of gravity: write kg, or m/s2");
     }
     if (QuantityUnits.composesOwnZero(text)) {
-      return Optional.of("degC and degF count from a zero of their own and stand alone: write K, such as K/s, and convert");
+      return Optional.of("degC and degF count from a zero of their own and stand alone: write K, such as K/s, and "
+          + "convert");
     }
     String spelling = OTHER_SPELLINGS.get(text);
     return spelling != null ? Optional.of("did you mean " + spelling + "?") : NearName.hint(text, symbols());

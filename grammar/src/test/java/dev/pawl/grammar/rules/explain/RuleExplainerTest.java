@@ -25,7 +25,8 @@ class RuleExplainerTest {
 
   private static Explanation explain(String duty) {
     String rule = RIDE + "rule R-1 \"t\" basis practice " + duty;
-    RuleBook book = RuleLanguage.compile(List.of(new Source("a.rules", rule)), SourceLoader.none()).book().orElseThrow();
+    RuleBook book = RuleLanguage.compile(List.of(new Source("a.rules", rule)), SourceLoader.none()).book()
+        .orElseThrow();
     return new RuleExplainer(book).explain(book.rules().get(0));
   }
 
@@ -52,7 +53,8 @@ class RuleExplainerTest {
   @CsvSource(delimiter = ';', quoteCharacter = '\0', value = {
       "when rises(p) must q; □ (↑p → q); 0",
       "when p must q after 1 s; □ (↑p → ◇[1 s, 1 s] q); 1010000000",
-      "when p must q after 1 s within 2 s, and stay so for 3 s; □ (↑p → ◇[1 s, 1 s] (¬q U[0, 2 s] (□[0, 3 s] q))); 6020000000",
+      "when p must q after 1 s within 2 s, and stay so for 3 s; □ (↑p → ◇[1 s, 1 s] (¬q U[0, 2 s] (□[0, 3 s] q))); "
+          + "6020000000",
       "when p must q throughout 2 s; □ (↑p → □[0, 2 s] q); 2010000000",
       "when p unless c must q throughout 2 s; □ (↑p → (q W[0, 2 s] c)); 2010000000",
       "when p must q before rises(c); □ (↑p → (¬↑c W q)); -1",
@@ -70,7 +72,8 @@ class RuleExplainerTest {
   @ParameterizedTest
   @CsvSource(delimiter = ';', quoteCharacter = '\0', value = {
       "when p and not p must q; No trace can exercise it: it can never be that p is true and p is false.",
-      "when rises(p) for 2 s must q; No trace can exercise it: it can never be that p becomes true for 2 s without a break.",
+      "when rises(p) for 2 s must q; No trace can exercise it: it can never be that p becomes true for 2 s without a "
+          + "break.",
       "when v > 5 mph and v < 3 mph must q; "
           + "No trace can exercise it: it can never be that v is more than 5 mph and v is less than 3 mph.",
       "when rises(p) while not p must q; No trace can exercise it: its trigger and its while exclude each other.",

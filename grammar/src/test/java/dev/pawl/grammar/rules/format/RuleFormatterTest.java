@@ -20,8 +20,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /**
- * Right rule files: {@code name.rules} as somebody may write it, and {@code name.expected}, its canonical layout. Every rule file
- * that can be read, the wrong ones and those of the library too, must survive printing and reading again.
+ * Right rule files: {@code name.rules} as somebody may write it, and {@code name.expected}, its canonical layout. Every
+ * rule file that can be read, the wrong ones and those of the library too, must survive printing and reading again.
  */
 class RuleFormatterTest {
 
@@ -65,6 +65,7 @@ class RuleFormatterTest {
   }
 
   private static List<String> commentWords(ParsedFile parsed) {
-    return parsed.file().comments().stream().map(Comment::text).flatMap(text -> Arrays.stream(text.split("\\s+"))).toList();
+    return parsed.file().comments().stream().map(Comment::text).flatMap(text -> Arrays.stream(text.split("\\s+")))
+        .toList();
   }
 }

@@ -8,7 +8,10 @@ import org.junit.jupiter.params.provider.EnumSource;
 
 class ComparisonTest {
 
-  /** For the left side less than, equal to, and greater than the right: whether it holds; and the distance of 1 to 3, of 2 to 2, of 3 to 1. */
+  /**
+   * For the left side less than, equal to, and greater than the right: whether it holds; and the distance of 1 to 3, of
+   * 2 to 2, of 3 to 1.
+   */
   @ParameterizedTest
   @CsvSource({
       "EQUAL,     false, true,  false, -2, 0, -2",
@@ -17,8 +20,8 @@ class ComparisonTest {
       "AT_MOST,   true,  true,  false, 2,  0, -2",
       "GREATER,   false, false, true,  -2, 0, 2",
       "AT_LEAST,  false, true,  true,  -2, 0, 2"})
-  void holdsAsItsNameSays(Comparison comparison, boolean less, boolean equal, boolean greater, double ofLess, double ofEqual,
-      double ofGreater) {
+  void holdsAsItsNameSays(Comparison comparison, boolean less, boolean equal, boolean greater, double ofLess,
+      double ofEqual, double ofGreater) {
     assertThat(comparison.holds(1.0, 3.0)).isEqualTo(comparison.holds(1L, 3L)).isEqualTo(less);
     assertThat(comparison.holds(2.0, 2.0)).isEqualTo(comparison.holds(2L, 2L)).isEqualTo(equal);
     assertThat(comparison.holds(3.0, 1.0)).isEqualTo(comparison.holds(3L, 1L)).isEqualTo(greater);

@@ -19,13 +19,14 @@ class ScaleTest {
   }
 
   /**
-   * Two numbers that are equal are one double, in whatever units they are written. That they are equal follows from the definitions of the units in the
-   * SI Brochure (9th edition) and NIST SP 811, from memory.
+   * Two numbers that are equal are one double, in whatever units they are written. That they are equal follows from the
+   * definitions of the units in the SI Brochure (9th edition) and NIST SP 811, from memory.
    */
   @ParameterizedTest
-  @CsvSource({"68, degF, 20, degC", "140, degF, 60, degC", "-459.67, degF, 0, K", "-40, degF, -40, degC", "3, ns, 0.003, us",
-      "90, rpm, 1.5, rev/s", "90, deg, 0.25, rev", "0.7, kWh, 2520, kJ", "10.8, km/h, 3, m/s", "700, mm/s, 0.7, m/s",
-      "1e-310, m, 1e-313, km", "1e300, mm, 1e297, m", "12345678901234567890123, mm, 12345678901234567890.123, m"})
+  @CsvSource({"68, degF, 20, degC", "140, degF, 60, degC", "-459.67, degF, 0, K", "-40, degF, -40, degC",
+      "3, ns, 0.003, us", "90, rpm, 1.5, rev/s", "90, deg, 0.25, rev", "0.7, kWh, 2520, kJ", "10.8, km/h, 3, m/s",
+      "700, mm/s, 0.7, m/s", "1e-310, m, 1e-313, km", "1e300, mm, 1e297, m",
+      "12345678901234567890123, mm, 12345678901234567890.123, m"})
   void equalNumbersAreOneDouble(String a, String unitA, String b, String unitB) {
     assertThat(scale(unitA).convert(a)).isEqualTo(scale(unitB).convert(b));
   }

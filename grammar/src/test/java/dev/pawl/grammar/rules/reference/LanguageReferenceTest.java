@@ -23,9 +23,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /**
- * The language reference, held to what it says: each block of rules compiles behind the declarations at its head and is laid out
- * as it should be, each picture shows the trace of its example, and no word of the grammar is left out. The engine's tests run
- * the examples.
+ * The language reference, held to what it says: each block of rules compiles behind the declarations at its head and is
+ * laid out as it should be, each picture shows the trace of its example, and no word of the grammar is left out. The
+ * engine's tests run the examples.
  */
 class LanguageReferenceTest {
 
@@ -44,7 +44,8 @@ class LanguageReferenceTest {
     List<Block> blocks = new ArrayList<>();
     Matcher matcher = FENCE.matcher(page);
     while (matcher.find()) {
-      blocks.add(new Block(matcher.group(1), matcher.group(2), (int) page.substring(0, matcher.start()).lines().count() + 1));
+      blocks.add(new Block(matcher.group(1), matcher.group(2), (int) page.substring(0, matcher.start()).lines().count()
+          + 1));
     }
     return blocks;
   }
@@ -54,7 +55,8 @@ class LanguageReferenceTest {
   }
 
   private static String head() throws IOException {
-    return blocks().stream().filter(block -> block.kind().equals("rules head")).map(Block::text).collect(Collectors.joining());
+    return blocks().stream().filter(block -> block.kind().equals("rules head")).map(Block::text)
+        .collect(Collectors.joining());
   }
 
   private static Compilation compile(Block block) throws IOException {

@@ -35,7 +35,8 @@ final class TimingPicture {
   }
 
   private List<Signal> signals() {
-    return book.signals().stream().filter(signal -> example.events().stream().anyMatch(e -> e.signal() == signal.index()))
+    return book.signals().stream().filter(signal -> example.events().stream()
+        .anyMatch(e -> e.signal() == signal.index()))
         .toList();
   }
 

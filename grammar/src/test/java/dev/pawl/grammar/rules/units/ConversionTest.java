@@ -14,9 +14,10 @@ import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 
 /**
- * Every unit, and every pair of units of one dimension, against decimal arithmetic of its own. The definitions are those of the SI
- * Brochure, 9th edition (prefixes, minute, hour, day, litre, tonne, bar, degree Celsius) and of NIST Special Publication 811,
- * appendix B (inch, pound, standard gravity, degree Fahrenheit, and what follows from them), both from memory.
+ * Every unit, and every pair of units of one dimension, against decimal arithmetic of its own. The definitions are
+ * those of the SI Brochure, 9th edition (prefixes, minute, hour, day, litre, tonne, bar, degree Celsius) and of NIST
+ * Special Publication 811, appendix B (inch, pound, standard gravity, degree Fahrenheit, and what follows from them),
+ * both from memory.
  */
 class ConversionTest {
 
@@ -88,20 +89,23 @@ class ConversionTest {
     define("rev", "2 pi", "1");
     define("rpm", "2 pi", "60");
     DEFINITIONS.put("degC", new Definition(BigDecimal.ONE, BigDecimal.ONE, new BigDecimal("273.15")));
-    DEFINITIONS.put("degF", new Definition(new BigDecimal(5), new BigDecimal(9), new BigDecimal("459.67").multiply(new BigDecimal(5))));
+    DEFINITIONS.put("degF", new Definition(new BigDecimal(5), new BigDecimal(9), new BigDecimal("459.67")
+        .multiply(new BigDecimal(5))));
   }
 
   /** Units made of others, on top of every symbol. */
-  private static final List<String> COMPOSED = List.of("m/s", "km/h", "ft/s", "in/min", "mm/s", "yd/d", "m/s2", "ft/s2", "km/h2",
-      "mph/s", "deg/s", "rev/s", "rev/min", "rad/s", "rad/ms", "deg2", "rev2", "rad2", "rad/rev", "deg/rad", "m/km", "l/min", "m3/h",
-      "ft3/s", "in3/us", "lb/ft3", "kg/m3", "t/l", "K/min", "K/s", "m2", "in2", "kg/m/s2", "rad/rev2", "rad/deg/rad");
+  private static final List<String> COMPOSED = List.of("m/s", "km/h", "ft/s", "in/min", "mm/s", "yd/d", "m/s2", "ft/s2",
+      "km/h2", "mph/s", "deg/s", "rev/s", "rev/min", "rad/s", "rad/ms", "deg2", "rev2", "rad2", "rad/rev", "deg/rad",
+      "m/km", "l/min", "m3/h", "ft3/s", "in3/us", "lb/ft3", "kg/m3", "t/l", "K/min", "K/s", "m2", "in2", "kg/m/s2",
+      "rad/rev2", "rad/deg/rad");
 
   private static Definition definition(String unit) {
     Definition whole = null;
     for (String part : unit.split("/")) {
       int last = part.length() - 1;
       boolean power = Character.isDigit(part.charAt(last));
-      Definition factor = power ? DEFINITIONS.get(part.substring(0, last)).power(part.charAt(last) - '0') : DEFINITIONS.get(part);
+      Definition factor = power ? DEFINITIONS.get(part.substring(0, last)).power(part.charAt(last) - '0')
+          : DEFINITIONS.get(part);
       whole = whole == null ? factor : whole.per(factor);
     }
     return whole;
@@ -116,7 +120,8 @@ class ConversionTest {
   /** Mostly what people write, and now and then anything. */
   private static BigDecimal number(Random random) {
     long digits = random.nextInt(4) > 0 ? random.nextInt(100_000) : random.nextLong();
-    return BigDecimal.valueOf(random.nextInt(5) == 0 ? -digits : digits, random.nextInt(random.nextInt(4) > 0 ? 5 : 25));
+    return BigDecimal.valueOf(random.nextInt(5) == 0 ? -digits : digits,
+        random.nextInt(random.nextInt(4) > 0 ? 5 : 25));
   }
 
   private static double si(ValueType.Quantity unit, BigDecimal number) {

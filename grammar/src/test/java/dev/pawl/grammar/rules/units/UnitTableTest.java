@@ -17,12 +17,16 @@ class UnitTableTest {
     return UnitTable.find(unit).orElseThrow();
   }
 
-  /** Factors of NIST Special Publication 811, appendix B, from memory; those of SI prefixes from the SI brochure, from memory. */
+  /**
+   * Factors of NIST Special Publication 811, appendix B, from memory; those of SI prefixes from the SI brochure, from
+   * memory.
+   */
   @ParameterizedTest
   @CsvSource({"ft, 0.3048, m", "in, 0.0254, m", "yd, 0.9144, m", "mi, 1609.344, m", "mph, 0.44704, m/s",
       "km/h, 0.2777777777777778, m/s",
       "ft/s, 0.3048, m/s", "ft/s2, 0.3048, m/s2", "lb, 0.45359237, kg", "t, 1000, kg", "lbf, 4.4482216152605, m*kg/s2",
-      "psi, 6894.757293168361, kg/(m*s2)", "bar, 100000, kg/(m*s2)", "kPa, 1000, kg/(m*s2)", "hp, 745.6998715822702, m2*kg/s3",
+      "psi, 6894.757293168361, kg/(m*s2)", "bar, 100000, kg/(m*s2)", "kPa, 1000, kg/(m*s2)",
+          "hp, 745.6998715822702, m2*kg/s3",
       "kW, 1000, m2*kg/s3", "kWh, 3600000, m2*kg/s2", "Nm, 1, m2*kg/s2", "kN, 1000, m*kg/s2", "mA, 0.001, A",
       "V, 1, m2*kg/(s3*A)",
       "Hz, 1, 1/s", "rpm, 0.10471975511965977, rad/s", "deg, 0.017453292519943295, rad", "rev, 6.283185307179586, rad",

@@ -1,24 +1,23 @@
 package dev.pawl.bench.logic;
 
 /**
- * The equations of {@code kestrel-ridge.st} as a Java programmer would write them: fields, small methods, no harness. Statement
- * for statement the same, timers and edges included, so that both give the same outputs scan by scan.
+ * The equations of {@code kestrel-ridge.st} as a Java programmer would write them: fields, small methods, no harness.
+ * Statement for statement the same, timers and edges included, so that both give the same outputs scan by scan.
  */
 final class HandWrittenRide {
 
   private static final long MILLISECOND = 1_000_000;
 
   // inputs
-  boolean stationIn, stationStop, stationOut, near, base, backstopLow, backstopHigh, hold, crest, midIn, midOut, finalIn,
-      finalOut,
-      readyStop, estopChain, resetButton, liftStart, dispatchLeft, dispatchRight, gatesClosed, restraintsLocked, chainHealthy,
-      stationClosed, midClosed, finalClosed, readyClosed;
+  boolean stationIn, stationStop, stationOut, near, base, backstopLow, backstopHigh, hold, crest, midIn, midOut,
+      finalIn, finalOut, readyStop, estopChain, resetButton, liftStart, dispatchLeft, dispatchRight, gatesClosed,
+      restraintsLocked, chainHealthy, stationClosed, midClosed, finalClosed, readyClosed;
   int mode;
   float brakeAir, liftSpeed;
 
   // outputs
-  boolean liftRun, stationRelease, midOpen, finalOpen, readyOpen, stationTyres, approachTyres, midTyres, finalTyres, readyTyres,
-      gatesUnlock, stopLamp, faultLamp, parkedLamp;
+  boolean liftRun, stationRelease, midOpen, finalOpen, readyOpen, stationTyres, approachTyres, midTyres, finalTyres,
+      readyTyres, gatesUnlock, stopLamp, faultLamp, parkedLamp;
   float liftReference;
   int modeShown;
 
@@ -118,8 +117,8 @@ final class HandWrittenRide {
     boolean go = both && (inTime || first) && !used;
     used = (used || both) && any;
     boolean left = stationLeft.scan(stationOut) && armed;
-    boolean wanted = liftRun && go && gatesClosed && restraintsLocked && brakeAir >= 85f && !approach.occupied && !lift.occupied
-        && parked;
+    boolean wanted = liftRun && go && gatesClosed && restraintsLocked && brakeAir >= 85f && !approach.occupied
+        && !lift.occupied && parked;
     stationRelease = brakes && !left && (stationRelease || wanted);
     approachTyres = running && (stationRelease || approach.occupied);
   }

@@ -20,18 +20,19 @@ import java.util.Locale;
 import java.util.SplittableRandom;
 
 /**
- * The table of the logic's speed: an eight-hour day of the demo's controller at a 10 ms scan, beside the same equations written
- * by hand, in turns in one process; both must give the same outputs. Then the time to check a program of ten thousand lines.
+ * The table of the logic's speed: an eight-hour day of the demo's controller at a 10 ms scan, beside the same equations
+ * written by hand, in turns in one process; both must give the same outputs. Then the time to check a program of ten
+ * thousand lines.
  */
 public final class LogicTable {
 
   private static final int DAY = 2_880_000;
   private static final long SCAN = 10_000_000L;
-  private static final String[] SWITCHES = {"station_in_flag", "station_stop_flag", "station_out_flag", "near_flag", "base_flag",
-      "backstop_low_flag", "backstop_high_flag", "hold_flag", "crest_flag", "mid_in_flag", "mid_out_flag", "final_in_flag",
-      "final_out_flag", "ready_stop_flag", "estop_chain", "reset_button", "lift_start_button", "dispatch_left", "dispatch_right",
-      "gates_closed", "restraints_locked", "chain_healthy", "station_brake_closed", "mid_brake_closed", "final_brake_closed",
-      "ready_brake_closed"};
+  private static final String[] SWITCHES = {"station_in_flag", "station_stop_flag", "station_out_flag", "near_flag",
+      "base_flag", "backstop_low_flag", "backstop_high_flag", "hold_flag", "crest_flag", "mid_in_flag", "mid_out_flag",
+      "final_in_flag", "final_out_flag", "ready_stop_flag", "estop_chain", "reset_button", "lift_start_button",
+      "dispatch_left", "dispatch_right", "gates_closed", "restraints_locked", "chain_healthy", "station_brake_closed",
+      "mid_brake_closed", "final_brake_closed", "ready_brake_closed"};
   private static final String[] OUTPUTS = {"lift_run", "station_release", "mid_brake_open", "final_brake_open",
       "ready_brake_open",
       "station_tyres_run", "approach_tyres_run", "mid_tyres_run", "final_tyres_run", "ready_tyres_run", "gates_unlock",
@@ -106,7 +107,9 @@ public final class LogicTable {
     return slots;
   }
 
-  /** A word of switches per scan. Trains go round with some disorder, and now and then everything is stopped and reset. */
+  /**
+   * A word of switches per scan. Trains go round with some disorder, and now and then everything is stopped and reset.
+   */
   private static long[] inputs() {
     SplittableRandom random = new SplittableRandom(7);
     long[] words = new long[DAY];
@@ -118,7 +121,8 @@ public final class LogicTable {
       if (random.nextInt(2000) == 0) {
         word ^= 1L << 14 + random.nextInt(12);
       }
-      words[scan] = scan % 3000 < 20 ? word | 1L << 14 | 1L << 15 | 1L << 21 : scan % 3000 < 40 ? word & ~(1L << 15) | 1L << 16
+      words[scan] = scan % 3000 < 20 ? word | 1L << 14 | 1L << 15 | 1L << 21 : scan % 3000 < 40
+          ? word & ~(1L << 15) | 1L << 16
           : word;
     }
     return words;
@@ -204,9 +208,9 @@ public final class LogicTable {
   }
 
   private static long outputs(HandWrittenRide ride) {
-    boolean[] values = {ride.liftRun, ride.stationRelease, ride.midOpen, ride.finalOpen, ride.readyOpen, ride.stationTyres,
-        ride.approachTyres, ride.midTyres, ride.finalTyres, ride.readyTyres, ride.gatesUnlock, ride.stopLamp, ride.faultLamp,
-        ride.parkedLamp};
+    boolean[] values = {ride.liftRun, ride.stationRelease, ride.midOpen, ride.finalOpen, ride.readyOpen,
+        ride.stationTyres, ride.approachTyres, ride.midTyres, ride.finalTyres, ride.readyTyres, ride.gatesUnlock,
+        ride.stopLamp, ride.faultLamp, ride.parkedLamp};
     long image = 0;
     for (int i = 0; i < values.length; i++) {
       image |= values[i] ? 1L << i : 0;
@@ -221,9 +225,11 @@ public final class LogicTable {
     while (large.toString().lines().count() < 10_000) {
       large.append(text.replace("PROGRAM Ride", "PROGRAM Ride" + copies)
           .replaceAll("\\b(Section|TwoHandControl|LiftDrive|ZoneBrake|SwitchWatch"
-          + "|AnyFault|Occupancy|FaultList)\\b", "$1" + copies).replaceAll("(?s)VAR_GLOBAL CONSTANT.*?END_VAR", copies == 0 ? "$0"
+          + "|AnyFault|Occupancy|FaultList)\\b", "$1" + copies)
+              .replaceAll("(?s)VAR_GLOBAL CONSTANT.*?END_VAR", copies == 0 ? "$0"
           : "")
-          .replaceAll("operating_mode : \\(", copies == 0 ? "$0" : "operating_mode" + copies + " : (unused" + copies + ", "));
+          .replaceAll("operating_mode : \\(", copies == 0 ? "$0" : "operating_mode" + copies + " : (unused" + copies
+              + ", "));
       copies++;
     }
     String program = large.toString();

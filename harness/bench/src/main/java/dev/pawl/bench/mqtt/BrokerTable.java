@@ -11,10 +11,10 @@ import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.LongSupplier;
 
 /**
- * The table of a broker's load: how many messages a second get through and how many are lost, at quality 0 and 1; and how
- * long it takes from a message being due to its verdict at a steady rate. A loss that the result does not state is a fault
- * of this harness. Each beside the bare client library, which only hears. Sender, broker and taker share this machine, and
- * so its processors.
+ * The table of a broker's load: how many messages a second get through and how many are lost, at quality 0 and 1; and
+ * how long it takes from a message being due to its verdict at a steady rate. A loss that the result does not state is
+ * a fault of this harness. Each beside the bare client library, which only hears. Sender, broker and taker share this
+ * machine, and so its processors.
  */
 public final class BrokerTable {
 
@@ -36,7 +36,8 @@ public final class BrokerTable {
   /**
    * Prints the table.
    *
-   * @param arguments messages of each run without pause (200000), seconds of each steady run (10), and the only broker to measure
+   * @param arguments messages of each run without pause (200000), seconds of each steady run (10), and the only broker
+   *     to measure
    */
   public static void main(String[] arguments) throws Exception {
     int messages = arguments.length > 0 ? Integer.parseInt(arguments[0]) : 200_000;
@@ -71,8 +72,8 @@ public final class BrokerTable {
   private void broker(String name, Server server) throws Exception {
     run(server, true, 1, 0, WARM_UP);
     run(server, false, 1, 0, WARM_UP);
-    out.printf("  %-10s %-22s %8s %10s %8s %8s %10s %10s %10s%n", name, "", "sent", "per s", "lost", "stated", "median ms", "p99 ms",
-        "worst ms");
+    out.printf("  %-10s %-22s %8s %10s %8s %8s %10s %10s %10s%n", name, "", "sent", "per s", "lost", "stated",
+        "median ms", "p99 ms", "worst ms");
     for (int quality = 0; quality <= 1; quality++) {
       line("bare, quality " + quality, run(server, false, quality, 0, messages));
       line("judged, quality " + quality, run(server, true, quality, 0, messages));
@@ -101,7 +102,8 @@ public final class BrokerTable {
     int expected = judged ? count - 1 : count;
     long start;
     BrokerAddress broker = server.address();
-    Taker taker = judged ? new JudgingTaker(broker, server.dropped(), note) : new BareTaker(broker, JudgingTaker.TOPIC, quality, note);
+    Taker taker = judged ? new JudgingTaker(broker, server.dropped(), note)
+        : new BareTaker(broker, JudgingTaker.TOPIC, quality, note);
     try (taker; Load load = new Load(broker, JudgingTaker.TOPIC)) {
       start = System.nanoTime();
       load.send(quality, rate, sent);

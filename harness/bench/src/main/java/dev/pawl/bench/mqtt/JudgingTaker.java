@@ -28,7 +28,10 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.function.LongSupplier;
 
-/** What {@code pawl watch} is made of: every message is an event, every event breaks a rule, and the finding is what is heard. */
+/**
+ * What {@code pawl watch} is made of: every message is an event, every event breaks a rule, and the finding is what is
+ * heard.
+ */
 final class JudgingTaker implements Taker, FindingListener {
 
   static final String PREFIX = "load";
@@ -43,7 +46,8 @@ final class JudgingTaker implements Taker, FindingListener {
         must position < 0
       """;
 
-  private static final Set<Anomaly> OF_LOSS = Set.of(Anomaly.BROKER_DROPPED, Anomaly.DROPS_TOLD, Anomaly.OVERFLOW, Anomaly.CONNECTION_GAP);
+  private static final Set<Anomaly> OF_LOSS = Set.of(Anomaly.BROKER_DROPPED, Anomaly.DROPS_TOLD, Anomaly.OVERFLOW,
+      Anomaly.CONNECTION_GAP);
 
   private final Heard heard;
   private final Thread thread;
@@ -53,10 +57,11 @@ final class JudgingTaker implements Taker, FindingListener {
 
   JudgingTaker(BrokerAddress broker, LongSupplier dropped, Heard heard) throws InterruptedException {
     this.heard = heard;
-    RuleBook book = RuleLanguage.compile(List.of(new Source("load.rules", RULES)), SourceLoader.none()).book().orElseThrow();
+    RuleBook book = RuleLanguage.compile(List.of(new Source("load.rules", RULES)), SourceLoader.none()).book()
+        .orElseThrow();
     RuleEngine engine = new RuleEngine(book, new EngineOptions(true, Integer.MAX_VALUE), this);
-    LiveRun run = new LiveRun(new LiveSetting(book, TopicBindings.byName(book, PREFIX), LiveOptions.DEFAULT, HarnessClock.started()),
-        engine, Optional.empty(), false, new FeedListener() {
+    LiveRun run = new LiveRun(new LiveSetting(book, TopicBindings.byName(book, PREFIX), LiveOptions.DEFAULT,
+        HarnessClock.started()), engine, Optional.empty(), false, new FeedListener() {
           @Override
           public void news(Inbound.News news) {
             connected.countDown();
@@ -93,7 +98,8 @@ final class JudgingTaker implements Taker, FindingListener {
 
   /** Messages that the result says were dropped; to be asked once closed. */
   long statedLost() {
-    return result.evidence().stream().filter(item -> OF_LOSS.contains(item.anomaly()) && item.anomaly() != Anomaly.CONNECTION_GAP)
+    return result.evidence().stream().filter(item -> OF_LOSS.contains(item.anomaly())
+        && item.anomaly() != Anomaly.CONNECTION_GAP)
         .mapToLong(EvidenceLog.Item::count).sum();
   }
 

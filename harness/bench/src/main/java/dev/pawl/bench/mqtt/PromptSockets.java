@@ -31,7 +31,8 @@ final class PromptSockets extends SocketFactory {
   }
 
   @Override
-  public Socket createSocket(InetAddress address, int port, InetAddress localAddress, int localPort) throws IOException {
+  public Socket createSocket(InetAddress address, int port, InetAddress localAddress, int localPort)
+      throws IOException {
     return prompt(new Socket(address, port, localAddress, localPort));
   }
 

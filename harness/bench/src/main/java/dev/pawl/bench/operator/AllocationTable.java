@@ -21,7 +21,8 @@ public final class AllocationTable {
   public static void main(String[] arguments) {
     List<String> forms = new ArrayList<>(List.of("two rules", "forty rules"));
     forms.addAll(Forms.RULES.keySet());
-    Options options = new OptionsBuilder().include(EventPath.class.getName()).param("form", forms.toArray(String[]::new))
+    Options options = new OptionsBuilder().include(EventPath.class.getName())
+        .param("form", forms.toArray(String[]::new))
         .addProfiler(GCProfiler.class).output(arguments[0]).shouldFailOnError(true).build();
     try {
       print(new Runner(options).run(), System.out);
@@ -35,8 +36,8 @@ public final class AllocationTable {
     out.printf("  %-22s %10s %10s %12s%n", "rules", "ns/event", "+/-", "bytes/event");
     for (RunResult run : results) {
       Result<?> time = run.getPrimaryResult();
-      out.printf(Locale.ROOT, "  %-22s %10.1f %10.1f %12.4f%n", run.getParams().getParam("form"), time.getScore(), time.getScoreError(),
-          allocated(run));
+      out.printf(Locale.ROOT, "  %-22s %10.1f %10.1f %12.4f%n", run.getParams().getParam("form"), time.getScore(),
+          time.getScoreError(), allocated(run));
     }
   }
 

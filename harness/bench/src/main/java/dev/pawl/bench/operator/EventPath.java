@@ -23,8 +23,8 @@ import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 
 /**
- * One event's way through the engine. The campaign trace is brought again and again, each time later, so that the engine has long come to rest: its
- * queues have grown to what they need and no finding is told any more.
+ * One event's way through the engine. The campaign trace is brought again and again, each time later, so that the
+ * engine has long come to rest: its queues have grown to what they need and no finding is told any more.
  */
 @State(Scope.Thread)
 @BenchmarkMode(Mode.AverageTime)

@@ -37,16 +37,19 @@ final class Forms {
     forms.put("must", "when rises(plc_heartbeat) must brake_1_close");
     forms.put("within", "when rises(plc_heartbeat) must brake_1_close within 5 s");
     forms.put("within, stay for", "when rises(plc_heartbeat) must brake_1_close within 5 s, and stay so for 2 s");
-    forms.put("within, stay until", "when rises(plc_heartbeat) must brake_1_close within 5 s, and stay so until rises(reset_button)");
+    forms.put("within, stay until",
+        "when rises(plc_heartbeat) must brake_1_close within 5 s, and stay so until rises(reset_button)");
     forms.put("throughout", "when rises(plc_heartbeat) must lift_speed <= 2.9 m/s throughout 5 s");
     forms.put("before", "when rises(plc_heartbeat) must rises(brake_1_close) before rises(brake_2_close)");
-    forms.put("unless, while", "when rises(plc_heartbeat) while brake_1_close unless reset_button must brake_2_close within 5 s");
+    forms.put("unless, while",
+        "when rises(plc_heartbeat) while brake_1_close unless reset_button must brake_2_close within 5 s");
     return forms;
   }
 
   private static Map<String, String> rules() {
     Map<String, String> rules = new LinkedHashMap<>();
-    DUTIES.forEach((name, duty) -> rules.put(name, "rule FORM-01 \"One form\"\n  basis practice\n  severity minor\n  " + duty + "\n"));
+    DUTIES.forEach((name, duty) -> rules.put(name, "rule FORM-01 \"One form\"\n  basis practice\n  severity minor\n  "
+        + duty + "\n"));
     return rules;
   }
 }

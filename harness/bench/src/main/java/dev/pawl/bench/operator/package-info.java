@@ -1,2 +1,5 @@
-/** JMH benchmarks of the engine: each operator and form by itself, and the whole rule books, with what they allocate per event. */
+/**
+ * JMH benchmarks of the engine: each operator and form by itself, and the whole rule books, with what they allocate per
+ * event.
+ */
 package dev.pawl.bench.operator;

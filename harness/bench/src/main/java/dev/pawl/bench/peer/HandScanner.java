@@ -10,8 +10,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 
 /**
- * The bound to measure by: one program for one file format, one set of signals and two rules, and nothing else. It parses time, signal
- * and value of every row, eight bytes at a time, and checks nothing.
+ * The bound to measure by: one program for one file format, one set of signals and two rules, and nothing else. It
+ * parses time, signal and value of every row, eight bytes at a time, and checks nothing.
  *
  * <p>Argument: the trace. Prints the counts of both rules.
  */
@@ -26,9 +26,10 @@ public final class HandScanner {
   private static final long ZEROS = '0' * ONES;
   private static final int TABLE_BITS = 8;
 
-  private static final String[] SIGNALS = {"estop_chain", "lift_run", "gate_release", "zone_1_flag", "zone_2_flag", "zone_3_flag",
-      "zone_4_flag", "zone_5_flag", "zone_6_flag", "zone_7_flag", "zone_8_flag", "brake_1_close", "brake_2_close", "brake_3_close",
-      "brake_4_close", "reset_button", "station_ready", "plc_heartbeat", "lift_speed", "chain_current"};
+  private static final String[] SIGNALS = {"estop_chain", "lift_run", "gate_release", "zone_1_flag", "zone_2_flag",
+      "zone_3_flag", "zone_4_flag", "zone_5_flag", "zone_6_flag", "zone_7_flag", "zone_8_flag", "brake_1_close",
+      "brake_2_close", "brake_3_close", "brake_4_close", "reset_button", "station_ready", "plc_heartbeat", "lift_speed",
+      "chain_current"};
   private static final int ESTOP_CHAIN = 0;
   private static final int LIFT_RUN = 1;
   private static final int GATE_RELEASE = 2;
@@ -63,8 +64,8 @@ public final class HandScanner {
       scanner.scan(in);
     }
     PrintStream out = System.out;
-    out.printf("rows %d, stops %d, late %d, dispatches %d, wrong %d%n", scanner.rows, scanner.stops, scanner.late, scanner.dispatches,
-        scanner.wrong);
+    out.printf("rows %d, stops %d, late %d, dispatches %d, wrong %d%n", scanner.rows, scanner.stops, scanner.late,
+        scanner.dispatches, scanner.wrong);
   }
 
   /** Tries to give every signal a place of its own. */
@@ -205,6 +206,7 @@ public final class HandScanner {
     int half = 32 - (digits << 2);
     long left = (word ^ ZEROS) << half << half;
     long pairs = left * 10 + (left >>> 8);
-    return ((pairs & 0x000000FF000000FFL) * 0x000F424000000064L + ((pairs >>> 16) & 0x000000FF000000FFL) * 0x0000271000000001L) >>> 32;
+    return ((pairs & 0x000000FF000000FFL) * 0x000F424000000064L
+        + ((pairs >>> 16) & 0x000000FF000000FFL) * 0x0000271000000001L) >>> 32;
   }
 }

@@ -38,9 +38,10 @@ public final class GrowthSeries {
     for (long times : new long[] {1, 2, 5, 10, 20}) {
       line(times * ROWS, measure(forty, ROWS, times));
     }
-    sizes("Time against rules that an event touches: comparisons of the lift's speed, which is 9 % of the rows", "rules",
-        new long[] {1, 10, 20, 40, 80, 160}, Scales::touched);
-    sizes("Time against rules whose signals do not change, beside the two rules", "rules", new long[] {0, 10, 40, 160, 640}, Scales::idle);
+    sizes("Time against rules that an event touches: comparisons of the lift's speed, which is 9 % of the rows",
+        "rules", new long[] {1, 10, 20, 40, 80, 160}, Scales::touched);
+    sizes("Time against rules whose signals do not change, beside the two rules", "rules",
+        new long[] {0, 10, 40, 160, 640}, Scales::idle);
     sizes("Time against the length of windows: count, max and mean, one rule each", "seconds",
         new long[] {1, 10, 100, 1_000, 10_000}, Scales::windows);
     sizes("Time against obligations open at once: a response that never comes, within ever longer times", "open",
@@ -79,6 +80,7 @@ public final class GrowthSeries {
   private void line(long size, double seconds) {
     double nanoseconds = seconds * 1e9 / ROWS;
     int length = (int) Math.min(BAR, Math.round(nanoseconds / BAR_NANOSECONDS * BAR));
-    out.printf(Locale.ROOT, "  %,12d %10.1f  %s%s%n", size, nanoseconds, "#".repeat(length), nanoseconds > BAR_NANOSECONDS ? "+" : "");
+    out.printf(Locale.ROOT, "  %,12d %10.1f  %s%s%n", size, nanoseconds, "#".repeat(length),
+        nanoseconds > BAR_NANOSECONDS ? "+" : "");
   }
 }

@@ -12,7 +12,8 @@ final class Scales {
 
   /** So many rules that all look at the lift's speed, each with a bound of its own so that none is shared. */
   static RuleBook touched(long rules) {
-    return Books.of(repeat(rules, i -> rule("TOUCH-" + i, String.format(Locale.ROOT, "always lift_speed <= %.4f m/s", 3 + i * 0.0001))));
+    return Books.of(repeat(rules, i -> rule("TOUCH-" + i, String.format(Locale.ROOT, "always lift_speed <= %.4f m/s",
+        3 + i * 0.0001))));
   }
 
   /** The two rules and so many others over signals that never have an event. */
@@ -32,7 +33,8 @@ final class Scales {
   /** One rule with about so many obligations open at once: the trigger comes three times in ten seconds on average. */
   static RuleBook open(long obligations) {
     long seconds = obligations * 10 / 3;
-    return Books.of(rule("OPEN-1", "when changes(chain_current) must lift_speed > 5 m/s within " + Math.max(1, seconds) + " s"));
+    return Books.of(rule("OPEN-1", "when changes(chain_current) must lift_speed > 5 m/s within " + Math.max(1, seconds)
+        + " s"));
   }
 
   private static String rule(String id, String duty) {

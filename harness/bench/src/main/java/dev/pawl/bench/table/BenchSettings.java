@@ -18,9 +18,11 @@ import java.util.Map;
  * @param eventRows rows that the event engine is given, as objects in memory
  * @param parts what to measure
  */
-record BenchSettings(Path home, Path data, String peers, long rows, long large, int runs, int eventRows, List<String> parts) {
+record BenchSettings(Path home, Path data, String peers, long rows, long large, int runs, int eventRows,
+    List<String> parts) {
 
-  static final List<String> PARTS = List.of("check", "peers", "jobs", "memory", "start", "series", "allocation", "logic", "mqtt");
+  static final List<String> PARTS = List.of("check", "peers", "jobs", "memory", "start", "series", "allocation",
+      "logic", "mqtt");
 
   static final String USAGE = """
       usage: harness/bench/run [OPTION...]
@@ -46,8 +48,9 @@ record BenchSettings(Path home, Path data, String peers, long rows, long large, 
     if (!PARTS.containsAll(parts)) {
       throw new IllegalArgumentException(USAGE);
     }
-    return new BenchSettings(Path.of(given.get("--home")), Path.of(given.get("--data")), given.getOrDefault("--peers", ""), rows,
-        number(given, "--large", 200_000_000), (int) number(given, "--runs", 3), (int) number(given, "--events", rows), parts);
+    return new BenchSettings(Path.of(given.get("--home")), Path.of(given.get("--data")),
+        given.getOrDefault("--peers", ""), rows, number(given, "--large", 200_000_000),
+        (int) number(given, "--runs", 3), (int) number(given, "--events", rows), parts);
   }
 
   private static long number(Map<String, String> given, String option, long usual) {

@@ -67,10 +67,12 @@ public final class Campaign {
   private void traces() throws IOException {
     Path trace = CampaignFile.make(settings.data(), settings.rows());
     warmPageCache(trace);
-    table.title(String.format("One trace: %,d rows, %,d bytes, one thread, whole process", settings.rows(), Files.size(trace)));
+    table.title(String.format("One trace: %,d rows, %,d bytes, one thread, whole process", settings.rows(),
+        Files.size(trace)));
     Contestant scanner = programs.scanner(trace, settings.rows());
     Contestant two = programs.pawl("pawl check, two rules", 2, List.of("--jobs", "1"), List.of(trace), settings.rows());
-    Contestant forty = programs.pawl("pawl check, forty rules", 40, List.of("--jobs", "1"), List.of(trace), settings.rows());
+    Contestant forty = programs.pawl("pawl check, forty rules", 40, List.of("--jobs", "1"), List.of(trace),
+        settings.rows());
     if (settings.measures("check") || settings.measures("peers")) {
       check(scanner, two, forty, trace);
     }
@@ -116,7 +118,8 @@ public final class Campaign {
   }
 
   private String json(int rules, Path trace) throws IOException {
-    return programs.pawl("pawl check --format json", rules, List.of("--format", "json"), List.of(trace), settings.rows()).run(errors)
+    return programs.pawl("pawl check --format json", rules, List.of("--format", "json"), List.of(trace),
+        settings.rows()).run(errors)
         .output();
   }
 
@@ -138,11 +141,15 @@ public final class Campaign {
     table.title("Two threads, forty rules");
     Contestant one = programs.pawl("two traces, --jobs 1", 40, List.of("--jobs", "1"), both, 2 * settings.rows());
     Contestant two = programs.pawl("two traces, --jobs 2", 40, List.of("--jobs", "2"), both, 2 * settings.rows());
-    Contestant alone = programs.pawl("one trace, --jobs 1", 40, List.of("--jobs", "1"), List.of(trace), settings.rows());
-    Contestant ahead = programs.pawl("one trace, --jobs 2 (divides the rules)", 40, List.of("--jobs", "2"), List.of(trace), settings.rows());
+    Contestant alone = programs.pawl("one trace, --jobs 1", 40, List.of("--jobs", "1"), List.of(trace),
+        settings.rows());
+    Contestant ahead = programs.pawl("one trace, --jobs 2 (divides the rules)", 40, List.of("--jobs", "2"),
+        List.of(trace), settings.rows());
     List<Path> many = links(trace, MANY_TRACES);
-    Contestant manyOne = programs.pawl(MANY_TRACES + " traces, --jobs 1", 40, List.of("--jobs", "1"), many, MANY_TRACES * settings.rows());
-    Contestant manyTwo = programs.pawl(MANY_TRACES + " traces, --jobs 2", 40, List.of("--jobs", "2"), many, MANY_TRACES * settings.rows());
+    Contestant manyOne = programs.pawl(MANY_TRACES + " traces, --jobs 1", 40, List.of("--jobs", "1"), many,
+        MANY_TRACES * settings.rows());
+    Contestant manyTwo = programs.pawl(MANY_TRACES + " traces, --jobs 2", 40, List.of("--jobs", "2"), many,
+        MANY_TRACES * settings.rows());
     Contestant scan = programs.scanner(trace, settings.rows());
     Contestant scans = programs.scanners(trace, other, 2 * settings.rows());
     List<Contestant> all = List.of(one, two, manyOne, manyTwo, alone, ahead, scan, scans);
@@ -169,11 +176,13 @@ public final class Campaign {
   private void memory(Path trace) throws IOException {
     table.title("Peak memory of the process, forty rules");
     List<Contestant> all = new ArrayList<>();
-    all.add(programs.pawl(String.format("%,d rows", settings.rows()), 40, List.of("--jobs", "1"), List.of(trace), settings.rows()));
+    all.add(programs.pawl(String.format("%,d rows", settings.rows()), 40, List.of("--jobs", "1"), List.of(trace),
+        settings.rows()));
     Path large = null;
     if (settings.large() > 0) {
       large = CampaignFile.make(settings.data(), settings.large());
-      all.add(programs.pawl(String.format("%,d rows", settings.large()), 40, List.of("--jobs", "1"), List.of(large), settings.large()));
+      all.add(programs.pawl(String.format("%,d rows", settings.large()), 40, List.of("--jobs", "1"), List.of(large),
+          settings.large()));
     }
     for (Contestant each : all) {
       each.run(errors);
@@ -191,8 +200,10 @@ public final class Campaign {
   private void start() throws IOException {
     Path shortTrace = CampaignFile.make(settings.data(), SHORT_ROWS);
     table.title("Start: from the command to its end, launcher and all");
-    Contestant check = programs.pawl("pawl check, two rules, 1,000 rows", 2, List.of(), List.of(shortTrace), SHORT_ROWS);
-    Contestant forty = programs.pawl("pawl check, forty rules, 1,000 rows", 40, List.of(), List.of(shortTrace), SHORT_ROWS);
+    Contestant check = programs.pawl("pawl check, two rules, 1,000 rows", 2, List.of(), List.of(shortTrace),
+        SHORT_ROWS);
+    Contestant forty = programs.pawl("pawl check, forty rules, 1,000 rows", 40, List.of(), List.of(shortTrace),
+        SHORT_ROWS);
     for (int run = 0; run < START_RUNS; run++) {
       check.run(errors);
       forty.run(errors);

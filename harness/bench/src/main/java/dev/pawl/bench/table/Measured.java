@@ -12,7 +12,8 @@ import java.util.concurrent.TimeUnit;
  *
  * @param seconds from its start to its end, all of it
  * @param processor seconds of processor time, all threads, as far as the last look before its end
- * @param peakKilobytes the most memory it ever had resident, as far as the last look before its end; 0 where the system does not say
+ * @param peakKilobytes the most memory it ever had resident, as far as the last look before its end; 0 where the system
+ *     does not say
  * @param status its exit status
  * @param output what it wrote to standard output
  */

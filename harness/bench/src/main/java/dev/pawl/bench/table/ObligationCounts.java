@@ -31,7 +31,8 @@ record ObligationCounts(Map<String, Long> arose, Map<String, Long> missed) {
   static ObligationCounts ofReport(String json) throws IOException {
     ObligationCounts counts = empty();
     try {
-      ReportDigest report = JsonReportReader.read("report", new ByteArrayInputStream(json.getBytes(StandardCharsets.UTF_8)));
+      ReportDigest report = JsonReportReader.read("report",
+          new ByteArrayInputStream(json.getBytes(StandardCharsets.UTF_8)));
       for (ReportDigest.RuleDigest rule : report.traces().get(0).rules()) {
         Obligations obligations = rule.obligations();
         counts.put(rule.id(), obligations.met() + obligations.missed() + obligations.open(), obligations.missed());
@@ -78,7 +79,8 @@ record ObligationCounts(Map<String, Long> arose, Map<String, Long> missed) {
       long obligations = others.arose.get(rule);
       boolean same = count.equals(missed.get(rule)) && (obligations < 0 || arose.get(rule) == obligations);
       if (!same) {
-        text.append(' ').append(rule).append(": ").append(arose.get(rule)).append('/').append(missed.get(rule)).append(" against ")
+        text.append(' ').append(rule).append(": ").append(arose.get(rule)).append('/').append(missed.get(rule))
+            .append(" against ")
             .append(obligations).append('/').append(count);
       }
     });

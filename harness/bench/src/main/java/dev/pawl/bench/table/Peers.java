@@ -28,8 +28,8 @@ final class Peers {
       table.note("left out: the class path of the foreign libraries was not given");
       return;
     }
-    ObligationCounts counts = ObligationCounts.ofReport(programs.pawl("pawl check --format json", RULES, List.of("--format", "json"), List.of(trace),
-        settings.rows()).run(errors).output());
+    ObligationCounts counts = ObligationCounts.ofReport(programs.pawl("pawl check --format json", RULES,
+        List.of("--format", "json"), List.of(trace), settings.rows()).run(errors).output());
     sql(trace, counts, two, forty);
     events(trace, counts, two);
   }
@@ -56,7 +56,8 @@ final class Peers {
     table.part("(b) SQL: loading and " + asked + " of the forty rules", load + queries, settings.rows());
     double all = load + queries * RULES / asked;
     table.part("(b) SQL: extrapolated to forty rules", all, settings.rows());
-    table.note("extrapolated: the queries' time by " + RULES + "/" + asked + "; the rules left out are the harder ones in SQL");
+    table.note("extrapolated: the queries' time by " + RULES + "/" + asked
+        + "; the rules left out are the harder ones in SQL");
     table.ratio("pawl, two rules: times as fast as (b)", (load + first) / two.best(), 4);
     table.ratio("pawl, forty rules: times as fast as (b), extrapolated", all / forty.best(), 15);
     table.same("(b) and pawl, " + asked + " rules", counts.differences(found));
@@ -65,7 +66,8 @@ final class Peers {
   private void events(Path trace, ObligationCounts counts, Contestant two) throws IOException {
     Contestant peer = programs.events(trace, settings.eventRows());
     String output = peer.run(errors).output();
-    double best = output.lines().mapToDouble(line -> Double.parseDouble(line.substring(line.lastIndexOf(' ') + 1))).min().orElseThrow();
+    double best = output.lines().mapToDouble(line -> Double.parseDouble(line.substring(line.lastIndexOf(' ') + 1)))
+        .min().orElseThrow();
     double rate = settings.eventRows() / best;
     table.part("(c) event engine, two rules, events in memory", best, settings.eventRows());
     table.ratio("pawl, two rules: rate as a multiple of (c)", two.rate() / rate, 5);

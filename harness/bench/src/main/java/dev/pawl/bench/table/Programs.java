@@ -50,19 +50,21 @@ final class Programs {
 
   /** The scanner on two traces at the same time, a process each; processor time and memory are not seen. */
   Contestant scanners(Path trace, Path other, long rows) {
-    List<String> command = new ArrayList<>(List.of("sh", "-c", "one=$1; two=$2; shift 2; \"$@\" \"$one\" & \"$@\" \"$two\" & wait", "sh",
-        trace.toString(), other.toString()));
+    List<String> command = new ArrayList<>(List.of("sh", "-c",
+        "one=$1; two=$2; shift 2; \"$@\" \"$one\" & \"$@\" \"$two\" & wait", "sh", trace.toString(), other.toString()));
     command.addAll(scanner());
     return new Contestant("(a) on two traces, two processes", rows, command, SUCCESS);
   }
 
   private List<String> scanner() {
-    return List.of(java, "-XX:+UseSerialGC", "-Xmx128m", "-cp", System.getProperty("java.class.path"), "dev.pawl.bench.peer.HandScanner");
+    return List.of(java, "-XX:+UseSerialGC", "-Xmx128m", "-cp", System.getProperty("java.class.path"),
+        "dev.pawl.bench.peer.HandScanner");
   }
 
   /** A measurement of the engine alone, as a process of its own. */
   Contestant own(String main, String... arguments) {
-    List<String> command = new ArrayList<>(List.of(java, "-Xmx1g", "-XX:+UseSerialGC", "-cp", System.getProperty("java.class.path"), main));
+    List<String> command = new ArrayList<>(List.of(java, "-Xmx1g", "-XX:+UseSerialGC", "-cp",
+        System.getProperty("java.class.path"), main));
     command.addAll(List.of(arguments));
     return new Contestant(main, 0, command, SUCCESS);
   }
@@ -70,13 +72,14 @@ final class Programs {
   /** SQL; {@code rules} is "two" or "many". */
   Contestant sql(String rules, Path trace, long rows) {
     return new Contestant("(b) SQL", rows,
-        List.of(java, "-XX:+UseSerialGC", "-cp", settings.peers(), "dev.pawl.bench.peers.DuckPeer", trace.toString(), rules), SUCCESS);
+        List.of(java, "-XX:+UseSerialGC", "-cp", settings.peers(), "dev.pawl.bench.peers.DuckPeer", trace.toString(),
+            rules), SUCCESS);
   }
 
   /** The event engine over events in memory. */
   Contestant events(Path trace, long rows) {
     return new Contestant("(c) event engine", rows,
-        List.of(java, "-XX:+UseParallelGC", "-Xmx6g", "-cp", settings.peers(), "dev.pawl.bench.peers.EsperPeer", trace.toString(),
-            Long.toString(rows), "3"), SUCCESS);
+        List.of(java, "-XX:+UseParallelGC", "-Xmx6g", "-cp", settings.peers(), "dev.pawl.bench.peers.EsperPeer",
+            trace.toString(), Long.toString(rows), "3"), SUCCESS);
   }
 }

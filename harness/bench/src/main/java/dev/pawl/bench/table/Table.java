@@ -31,8 +31,8 @@ final class Table {
   }
 
   void line(Contestant contestant) {
-    out.printf(Locale.ROOT, "  %-44s %9.3f %9.3f %10.2f %8.2f %9.1f%n", contestant.name(), contestant.best(), contestant.worst(),
-        contestant.rate() / 1e6, contestant.processor(), contestant.peakKilobytes() / 1024.0);
+    out.printf(Locale.ROOT, "  %-44s %9.3f %9.3f %10.2f %8.2f %9.1f%n", contestant.name(), contestant.best(),
+        contestant.worst(), contestant.rate() / 1e6, contestant.processor(), contestant.peakKilobytes() / 1024.0);
   }
 
   /** A time that a program took itself of a part of its run. */
@@ -42,7 +42,8 @@ final class Table {
 
   /** A reached ratio beside the one that is aimed at. */
   void ratio(String name, double reached, double aim) {
-    out.printf(Locale.ROOT, "  %-66s %7.2f   aim %5.2f   %s%n", name, reached, aim, reached >= aim ? "reached" : "MISSED");
+    out.printf(Locale.ROOT, "  %-66s %7.2f   aim %5.2f   %s%n", name, reached, aim, reached >= aim ? "reached"
+        : "MISSED");
   }
 
   /** A ratio that is nobody's aim. */
@@ -52,7 +53,8 @@ final class Table {
 
   /** A reached figure of which less is better. */
   void bound(String name, double reached, double aim, String unit) {
-    out.printf(Locale.ROOT, "  %-66s %7.2f   aim %5.2f %s   %s%n", name, reached, aim, unit, reached <= aim ? "reached" : "MISSED");
+    out.printf(Locale.ROOT, "  %-66s %7.2f   aim %5.2f %s   %s%n", name, reached, aim, unit, reached <= aim ? "reached"
+        : "MISSED");
   }
 
   /** Fails the whole run where counts differ: a time for a wrong answer is worth nothing. */

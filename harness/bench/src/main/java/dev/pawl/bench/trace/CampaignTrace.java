@@ -10,9 +10,9 @@ import java.util.SplittableRandom;
  * A long made-up trace of 20 signals in CSV long form, with a known number of late lift stops and of dispatches into an
  * occupied zone.
  *
- * <p>It is made of cycles of 30 s. In each, the gate releases one train, which passes eight flags; every fiftieth has an
- * e-stop. In between, drive feedback and other signals that the two rules do not need change as a logger would see them, two
- * rows to an instant on average.
+ * <p>It is made of cycles of 30 s. In each, the gate releases one train, which passes eight flags; every fiftieth has
+ * an e-stop. In between, drive feedback and other signals that the two rules do not need change as a logger would see
+ * them, two rows to an instant on average.
  *
  * @param rows number of rows
  * @param cycles number of dispatches
@@ -63,8 +63,9 @@ public record CampaignTrace(long rows, int cycles, long seed) {
       """;
 
   /** Names of the signals, in the order of {@link #RULES}. */
-  public static final String[] SIGNALS = {"estop_chain", "lift_run", "gate_release", "zone_1_flag", "zone_2_flag", "zone_3_flag",
-      "zone_4_flag", "zone_5_flag", "zone_6_flag", "zone_7_flag", "zone_8_flag", "brake_1_close", "brake_2_close",
+  public static final String[] SIGNALS = {"estop_chain", "lift_run", "gate_release", "zone_1_flag", "zone_2_flag",
+      "zone_3_flag", "zone_4_flag", "zone_5_flag", "zone_6_flag", "zone_7_flag", "zone_8_flag", "brake_1_close",
+      "brake_2_close",
           "brake_3_close",
       "brake_4_close", "reset_button", "station_ready", "plc_heartbeat", "lift_speed", "chain_current"};
 

@@ -20,8 +20,8 @@ import java.util.Locale;
 import java.util.Set;
 
 /**
- * The table of the readers' speed by the forms of times and of files: the same events in each form, read from memory. What counts
- * is the time for a byte beside the best of its kind; all forms of a kind must give the same events.
+ * The table of the readers' speed by the forms of times and of files: the same events in each form, read from memory.
+ * What counts is the time for a byte beside the best of its kind; all forms of a kind must give the same events.
  */
 public final class FormsTable {
 
@@ -49,7 +49,8 @@ public final class FormsTable {
     ByteArrayOutputStream bytes = new ByteArrayOutputStream();
     trace.writeTo(bytes);
     FormsTable table = new FormsTable(System.out, LogForms.of(bytes.toString(StandardCharsets.US_ASCII)), runs);
-    table.out.printf("%nForms of times and of files: %,d events, read from memory, processor time, best of %d%n", rows, runs);
+    table.out.printf("%nForms of times and of files: %,d events, read from memory, processor time, best of %d%n", rows,
+        runs);
     table.kind("times, a row for each event", table.forms.times());
     table.kind("tables, a row for each event", table.forms.tables());
     table.kind("tables, a column for each signal", table.forms.wide());
@@ -74,8 +75,8 @@ public final class FormsTable {
     for (int i = 0; i < best.length; i++) {
       LogForms.Form form = kind.get(i);
       double ratio = best[i] / form.bytes().length / least;
-      out.printf(Locale.ROOT, "  %-44s %9.1f %10.2f %10.3f %8.2f %s%n", form.name(), form.bytes().length / 1e6, form.rows() / best[i] / 1e6,
-          best[i] / form.bytes().length * 1e9, ratio, ratio <= AIM ? "" : "  over " + AIM);
+      out.printf(Locale.ROOT, "  %-44s %9.1f %10.2f %10.3f %8.2f %s%n", form.name(), form.bytes().length / 1e6,
+          form.rows() / best[i] / 1e6, best[i] / form.bytes().length * 1e9, ratio, ratio <= AIM ? "" : "  over " + AIM);
       if (sums[i] != sums[0]) {
         throw new IOException("the events of " + form.name() + " differ from those of " + kind.get(0).name());
       }
@@ -85,8 +86,8 @@ public final class FormsTable {
   private record Reading(double seconds, long sum) {}
 
   private static Reading read(LogForms.Form form) throws IOException {
-    Bindings.Resolved resolved = Bindings.resolve(BindingsFile.parse(new Source("bench.bindings", form.bindings())), ReaderBench.book(),
-        Set.of());
+    Bindings.Resolved resolved = Bindings.resolve(BindingsFile.parse(new Source("bench.bindings", form.bindings())),
+        ReaderBench.book(), Set.of());
     TraceOptions options = TraceOptions.of(ReaderBench.book()).withBindings(resolved.bindings());
     Sum sum = new Sum();
     long start = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();

@@ -22,9 +22,11 @@ import java.util.List;
 import java.util.Locale;
 
 /**
- * The measurement of a reader alone: rows per second into a sink that only adds up, first run and later runs of one process.
+ * The measurement of a reader alone: rows per second into a sink that only adds up, first run and later runs of one
+ * process.
  *
- * <p>Arguments: the trace, which is made if it is not there; the number of runs; {@code ahead} to decode on a second thread.
+ * <p>Arguments: the trace, which is made if it is not there; the number of runs; {@code ahead} to decode on a second
+ * thread.
  */
 public final class ReaderBench {
 
@@ -63,7 +65,8 @@ public final class ReaderBench {
       double seconds = (System.nanoTime() - start) / 1e9;
       double processor = (processor() - cpuStart) / 1e9;
       return String.format(Locale.ROOT,
-          "run %d: %,d rows in %.3f s, %.1f million rows/s, %.0f MB/s; %.3f s of this thread's processor time; %s, sum %x", run,
+          "run %d: %,d rows in %.3f s, %.1f million rows/s, %.0f MB/s; %.3f s of this thread's processor time; %s, "
+              + "sum %x", run,
           summary.lines(), seconds, summary.lines() / seconds / 1e6, summary.bytes() / seconds / 1e6, processor,
               summary.outcome(),
           sum.total);

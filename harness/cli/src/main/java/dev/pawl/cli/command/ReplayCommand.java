@@ -36,8 +36,10 @@ public final class ReplayCommand implements Command {
   static final Option<Pace> PACE = Option.text("PACE",
       "With --broker: how fast the trace is played: 1x, 10x, or as-fast-as-possible, step by step with a hand-shake"
           + " (usual).", "--pace").as(ReplayCommand::pace);
-  private static final Option<Boolean> CHALLENGE = Option.flag("Run the logic again with one input turned shortly before a"
-      + " trigger that a rule ties to it (a dispatch to closed gates): the rule is broken where the trigger comes all the"
+  private static final Option<Boolean> CHALLENGE =
+      Option.flag("Run the logic again with one input turned shortly before a"
+      + " trigger that a rule ties to it (a dispatch to closed gates): the rule is broken where the trigger comes all "
+      + "the"
       + " same. Takes up to 200 more runs for each trace.", "--challenge");
   private static final Option<Optional<Duration>> STEP = Option.text("TIME",
       "With --broker, step by step: the longest step. A bench side whose answers state no time is judged only as finely"
@@ -46,12 +48,14 @@ public final class ReplayCommand implements Command {
   @Override
   public Syntax syntax() {
     return Syntax.of(
-        Syntax.all(CheckOptions.ALL, ReplayOptions.ALL, List.of(CHALLENGE), BrokerOptions.PUBLISHING, List.of(PACE, STEP)),
+        Syntax.all(CheckOptions.ALL, ReplayOptions.ALL, List.of(CHALLENGE), BrokerOptions.PUBLISHING,
+            List.of(PACE, STEP)),
         Operands.any("TRACE", "Recorded traces, or folders of them; with --ride names of scenarios."),
         "Runs logic in Structured Text (IEC 61131-3), scan by scan in virtual time. The inputs of a",
         "recorded trace drive it, and its outputs are judged with them; what the trace says of those outputs is left"
             + " out and counted.",
-        "A recording cannot react to the logic: from the first output on that is not as recorded, signals that follow it"
+        "A recording cannot react to the logic: from the first output on that is not as recorded, signals that follow "
+            + "it"
             + " are unknown to the rules. --bindings says which do. --ride closes the loop.",
         "With --broker the logic is on a bench behind MQTT. Inputs are published to, and outputs read from, the topics"
             + " that --bindings states, or bench/SIGNAL; the steps of the hand-shake go on pawl/step.",

@@ -71,8 +71,8 @@ public record ReplaySetup(ReplayOptions options, LogicFiles files, Console conso
     List<EventSource> sources = new ArrayList<>();
     for (String name : names.isEmpty() ? known : names) {
       if (!known.contains(name)) {
-        throw new CommandException("no scenario '" + name + "';" + NearName.hint(name, known).map(" "::concat).orElse("")
-            + " there are " + String.join(", ", known));
+        throw new CommandException("no scenario '" + name + "';" + NearName.hint(name, known).map(" "::concat)
+            .orElse("") + " there are " + String.join(", ", known));
       }
       sources.add(new RideSource(ride, name, book));
     }

@@ -24,7 +24,8 @@ final class Block {
    */
   Block(int size, int groups, int[][] concerned) {
     batches = Stream.generate(() -> new Batch(size)).limit(groups).toArray(Batch[]::new);
-    heardBy = Stream.of(concerned).map(signal -> IntStream.of(signal).mapToObj(group -> batches[group]).toArray(Batch[]::new))
+    heardBy = Stream.of(concerned).map(signal -> IntStream.of(signal).mapToObj(group -> batches[group])
+        .toArray(Batch[]::new))
         .toArray(Batch[][]::new);
   }
 

@@ -6,9 +6,10 @@ import java.util.List;
 import java.util.function.BooleanSupplier;
 
 /**
- * The threads that judge blocks: the one that brings the events, and as many others as are wanted. A group is in the hands of one thread at a time,
- * and judges the blocks in their order. While others judge, the bringing thread goes on bringing; when it is so far ahead that no empty block is
- * left, it judges too. Without others it judges each block as soon as it is full.
+ * The threads that judge blocks: the one that brings the events, and as many others as are wanted. A group is in the
+ * hands of one thread at a time, and judges the blocks in their order. While others judge, the bringing thread goes on
+ * bringing; when it is so far ahead that no empty block is left, it judges too. Without others it judges each block as
+ * soon as it is full.
  */
 final class Crew {
 

@@ -16,10 +16,11 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * The evaluator of one rule book over one recorded trace, on one thread or on several. What it says in the end is what a {@link RuleEngine} says,
- * and sooner, since each {@link Division group} of rules takes its events of a whole block at a time. But it says it later: findings are told
- * when a block is full, so that for a live feed it is not the right one. Its listener is called on any of the threads, one call at a time; the
- * findings of one rule or zone come in their order.
+ * The evaluator of one rule book over one recorded trace, on one thread or on several. What it says in the end is what
+ * a {@link RuleEngine} says, and sooner, since each {@link Division group} of rules takes its events of a whole block
+ * at a time. But it says it later: findings are told when a block is full, so that for a live feed it is not the right
+ * one. Its listener is called on any of the threads, one call at a time; the findings of one rule or zone come in their
+ * order.
  */
 public final class DividedEngine implements EventSink, Closeable {
 
@@ -56,7 +57,8 @@ public final class DividedEngine implements EventSink, Closeable {
     concerned = new int[book.signals().size()][];
     for (int signal = 0; signal < concerned.length; signal++) {
       int heard = signal;
-      concerned[signal] = groups.stream().filter(group -> group.part.needs(heard)).mapToInt(group -> group.index).toArray();
+      concerned[signal] = groups.stream().filter(group -> group.part.needs(heard)).mapToInt(group -> group.index)
+          .toArray();
     }
     crew = new Crew(groups, threads, blockSize, concerned);
     filling = crew.takeEmpty();

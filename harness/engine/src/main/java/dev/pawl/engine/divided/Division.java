@@ -13,16 +13,19 @@ import java.util.List;
 import java.util.Set;
 
 /**
- * Which rules of a book are evaluated together. Those that rest on a common zone are, so that no zone is counted twice; and those whose signals
- * are mostly the same, since an event is then brought to one group instead of two. What is left apart is so because a processor that does one thing
- * many times over does it faster than many things in turn.
+ * Which rules of a book are evaluated together. Those that rest on a common zone are, so that no zone is counted twice;
+ * and those whose signals are mostly the same, since an event is then brought to one group instead of two. What is left
+ * apart is so because a processor that does one thing many times over does it faster than many things in turn.
  */
 final class Division {
 
   /** Every block has a batch for each group. */
   private static final int GROUPS = 32;
 
-  /** To how many groups an event goes at most: otherwise rules that share one signal and little else would each look at all of its events. */
+  /**
+   * To how many groups an event goes at most: otherwise rules that share one signal and little else would each look at
+   * all of its events.
+   */
   private static final int AUDIENCE = 4;
 
   private final List<Cluster> clusters = new ArrayList<>();

@@ -3,7 +3,10 @@ package dev.pawl.engine.divided;
 import dev.pawl.engine.part.Part;
 import java.util.ArrayDeque;
 
-/** Rules that are evaluated together, and the blocks that are on their way to them. What is not final is the crew's to guard. */
+/**
+ * Rules that are evaluated together, and the blocks that are on their way to them. What is not final is the crew's to
+ * guard.
+ */
 final class Group {
 
   final int index;

@@ -33,7 +33,10 @@ public final class AlwaysJudge extends StretchJudge {
     return false;
   }
 
-  /** The node that keeps the margin: apart from the judge, so that a number that moves all the time does not judge anew each time. */
+  /**
+   * The node that keeps the margin: apart from the judge, so that a number that moves all the time does not judge anew
+   * each time.
+   */
   public Node marginKeeper(Distance distance) {
     return new MarginKeeper(distance);
   }

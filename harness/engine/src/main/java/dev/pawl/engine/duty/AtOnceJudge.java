@@ -38,7 +38,10 @@ public final class AtOnceJudge extends TriggeredJudge {
     judgePossible(new PossibleResponses(this, required, Window.atTrigger(order), null, true));
   }
 
-  /** Where numbers are read to find the distance, none of their changes matters; but they have to be right when the trigger happens. */
+  /**
+   * Where numbers are read to find the distance, none of their changes matters; but they have to be right when the
+   * trigger happens.
+   */
   @Override
   protected void connect() {
     super.connect();

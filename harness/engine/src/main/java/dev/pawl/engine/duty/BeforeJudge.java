@@ -8,8 +8,8 @@ import dev.pawl.engine.operator.Recency;
 import dev.pawl.grammar.rules.model.Truth;
 
 /**
- * {@code must P before Q}. An obligation waits for the first of the two; with a resolution it then waits a little for the other, to see whether
- * the order is beyond doubt.
+ * {@code must P before Q}. An obligation waits for the first of the two; with a resolution it then waits a little for
+ * the other, to see whether the order is beyond doubt.
  */
 public final class BeforeJudge extends TriggeredJudge {
 
@@ -47,7 +47,8 @@ public final class BeforeJudge extends TriggeredJudge {
    * @param slack how near to each other the two have to be for their order to be open, in moments
    * @param order how near the trigger the order of either is open
    */
-  public BeforeJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, BoolNode limit, long slack, Order order) {
+  public BeforeJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, BoolNode limit, long slack,
+      Order order) {
     super(rule, cases, "s", conditions);
     this.required = required;
     this.limit = limit;
@@ -79,8 +80,8 @@ public final class BeforeJudge extends TriggeredJudge {
   }
 
   private boolean isBusy() {
-    return !waiting.isEmpty() || !standing.isEmpty() || !responded.isEmpty() || !limited.isEmpty() || late.isAwaited() || lastMet != Moments.NEVER
-        || mayHaveArisen();
+    return !waiting.isEmpty() || !standing.isEmpty() || !responded.isEmpty() || !limited.isEmpty() || late.isAwaited()
+        || lastMet != Moments.NEVER || mayHaveArisen();
   }
 
   private void arise(long moment) {
@@ -132,7 +133,8 @@ public final class BeforeJudge extends TriggeredJudge {
     while (!limited.isEmpty() && lastMoment(limited) <= moment) {
       endLimited(moment);
     }
-    boolean justArisen = limitNow && (!waiting.isEmpty() || !standing.isEmpty() || !responded.isEmpty() || lastMet == moment);
+    boolean justArisen = limitNow && (!waiting.isEmpty() || !standing.isEmpty() || !responded.isEmpty()
+        || lastMet == moment);
     if (justArisen) {
       comeBack();
     }

@@ -13,8 +13,9 @@ import java.util.LinkedHashSet;
 import java.util.List;
 
 /**
- * Gathers the evidence of one rule's findings and tells the listener. The events behind a trigger are written down when the obligation
- * arises, three longs a signal, since they are gone when it ends; a finding object is made only for the findings that are told.
+ * Gathers the evidence of one rule's findings and tells the listener. The events behind a trigger are written down when
+ * the obligation arises, three longs a signal, since they are gone when it ends; a finding object is made only for the
+ * findings that are told.
  */
 public final class CaseFile {
 
@@ -62,7 +63,10 @@ public final class CaseFile {
     }
   }
 
-  /** Tells of a stretch in which the trigger may have happened, with what stood behind it at first; {@code first} is a moment. */
+  /**
+   * Tells of a stretch in which the trigger may have happened, with what stood behind it at first; {@code first} is a
+   * moment.
+   */
   void tellPossible(LongQueue queue, int place, int own, long first) {
     if (found[Kind.UNKNOWN_TRIGGER.ordinal()]++ < toTell) {
       long time = Moments.nanoseconds(first);
@@ -109,15 +113,17 @@ public final class CaseFile {
   }
 
   void lateResponse(long triggered, long deadline, long time) {
-    listener.lateResponse(rule, Moments.nanoseconds(triggered), Moments.nanoseconds(deadline), Moments.nanoseconds(time));
+    listener.lateResponse(rule, Moments.nanoseconds(triggered), Moments.nanoseconds(deadline),
+        Moments.nanoseconds(time));
   }
 
   private void tell(Kind kind, long triggered, long time, long deadline, LinkedHashSet<Evidence> evidence) {
     present(Moment.BREAK, demand, time, evidence);
     // What was near the time may be decided later, by when other things have happened, which have no part in it.
-    evidence.removeIf(event -> event.moment() == Moment.BREAK && event.time() > Moments.nanoseconds(Math.max(time, deadline)));
-    listener.finding(new Finding(rule, kind, Moments.nanoseconds(triggered), Moments.nanoseconds(time), Moments.isJustAfter(time),
-        Moments.nanoseconds(deadline), List.copyOf(evidence)));
+    evidence.removeIf(event -> event.moment() == Moment.BREAK
+        && event.time() > Moments.nanoseconds(Math.max(time, deadline)));
+    listener.finding(new Finding(rule, kind, Moments.nanoseconds(triggered), Moments.nanoseconds(time),
+        Moments.isJustAfter(time), Moments.nanoseconds(deadline), List.copyOf(evidence)));
   }
 
   private void present(Moment moment, Support support, long time, LinkedHashSet<Evidence> evidence) {

@@ -8,7 +8,10 @@ import dev.pawl.engine.operator.Numbers;
 import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.Truth;
 
-/** {@code always P} of a single comparison, which the judge does itself: numbers change often, and so truth and margin cost one evaluation. */
+/**
+ * {@code always P} of a single comparison, which the judge does itself: numbers change often, and so truth and margin
+ * cost one evaluation.
+ */
 public final class ComparisonJudge extends StretchJudge {
 
   private final Distance.OfComparison distance;
@@ -23,8 +26,8 @@ public final class ComparisonJudge extends StretchJudge {
    * @param tolerance SI; a distance smaller than this makes the comparison borderline
    * @param stretch where the rule applies
    */
-  public ComparisonJudge(int rule, CaseFile cases, Comparison comparison, NumNode left, NumNode right, double tolerance, Stretch stretch,
-      String marginUnit) {
+  public ComparisonJudge(int rule, CaseFile cases, Comparison comparison, NumNode left, NumNode right, double tolerance,
+      Stretch stretch, String marginUnit) {
     super(rule, cases, stretch, marginUnit);
     this.distance = new Distance.OfComparison(comparison, left, right);
     this.tolerance = tolerance;
@@ -53,7 +56,10 @@ public final class ComparisonJudge extends StretchJudge {
     return false;
   }
 
-  /** While it holds where the rule applies, only a new least margin is of interest, and a breach; where the rule does not apply, nothing. */
+  /**
+   * While it holds where the rule applies, only a new least margin is of interest, and a breach; where the rule does
+   * not apply, nothing.
+   */
   private void learn(int truth) {
     if (applies.value == Truth.F) {
       ground.isUnneeded();

@@ -29,10 +29,14 @@ public abstract class Judge extends Node {
     this.margins = new Margins(marginUnit);
   }
 
-  /** Has the outcome tell of trials: of those that are followed, and with null of those by the rule's own trigger. Called once. */
+  /**
+   * Has the outcome tell of trials: of those that are followed, and with null of those by the rule's own trigger.
+   * Called once.
+   */
   public final void tellOf(List<Trial> stated) {
     followed = stated.stream().filter(Objects::nonNull).toList();
-    trials = stated.stream().<Supplier<Tried>>map(trial -> trial == null ? this::triedByTrigger : trial::tried).toList();
+    trials = stated.stream().<Supplier<Tried>>map(trial -> trial == null ? this::triedByTrigger : trial::tried)
+        .toList();
   }
 
   private Tried triedByTrigger() {
@@ -92,6 +96,7 @@ public abstract class Judge extends Node {
 
   /** What the trace said about the rule. To be asked after {@link #finish}. */
   public RuleOutcome outcome() {
-    return new RuleOutcome(rule, tally.obligations(), margins.margin(), trials.stream().map(Supplier::get).toList(), unconfirmed(), tally.watched);
+    return new RuleOutcome(rule, tally.obligations(), margins.margin(), trials.stream().map(Supplier::get).toList(),
+        unconfirmed(), tally.watched);
   }
 }

@@ -3,7 +3,10 @@ package dev.pawl.engine.duty;
 import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
 
-/** Missed responses that may still come: how late the first of them is makes the margin, and each finding told is told of it. */
+/**
+ * Missed responses that may still come: how late the first of them is makes the margin, and each finding told is told
+ * of it.
+ */
 final class LateResponses {
 
   private final Margins margins;

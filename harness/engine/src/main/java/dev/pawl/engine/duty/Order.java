@@ -16,7 +16,9 @@ public record Order(long before, long after, boolean sampled) {
   /** The order is what it seems to be. */
   public static final Order KNOWN = new Order(0, 0, false);
 
-  /** The same of an event that only possibly happens, of which there is no image, and after which nothing is waited for. */
+  /**
+   * The same of an event that only possibly happens, of which there is no image, and after which nothing is waited for.
+   */
   Order ofPossible() {
     return new Order(before, 0, true);
   }
@@ -27,12 +29,13 @@ public record Order(long before, long after, boolean sampled) {
   }
 
   /**
-   * Whether a condition may have been otherwise when the event happened that is seen at a moment. A change before the rule has begun is none, and one
-   * from borderline is due to time, which has been allowed for.
+   * Whether a condition may have been otherwise when the event happened that is seen at a moment. A change before the
+   * rule has begun is none, and one from borderline is due to time, which has been allowed for.
    */
   boolean contests(BoolNode condition, Begun begun, long moment) {
     long changed = condition.since();
-    return changed > begun.at() && changed > moment - before && (sampled || changed < moment) && condition.before() != Truth.B;
+    return changed > begun.at() && changed > moment - before && (sampled || changed < moment)
+        && condition.before() != Truth.B;
   }
 
   /** From the event up to where what is so was surely not so before it only. */

@@ -6,8 +6,9 @@ import dev.pawl.engine.graph.Moments;
 import dev.pawl.grammar.rules.model.Truth;
 
 /**
- * Possible triggers of the forms in which a condition has to be true at some moment of a window, and perhaps has to stay so. Of the obligations that
- * wait for one response the first has the least time; what has to stay so has to do it up to where the last of them ends.
+ * Possible triggers of the forms in which a condition has to be true at some moment of a window, and perhaps has to
+ * stay so. Of the obligations that wait for one response the first has the least time; what has to stay so has to do it
+ * up to where the last of them ends.
  */
 final class PossibleResponses extends PossibleTriggers {
 
@@ -31,7 +32,8 @@ final class PossibleResponses extends PossibleTriggers {
    * @param atTrigger whether the response has to be so at the trigger itself
    */
   PossibleResponses(TriggeredJudge judge, BoolNode required, Window window, Stay stay, boolean atTrigger) {
-    super(judge, stay == null || stay.release() == null ? new BoolNode[] {required} : new BoolNode[] {required, stay.release()});
+    super(judge, stay == null || stay.release() == null ? new BoolNode[] {required}
+        : new BoolNode[] {required, stay.release()});
     this.required = required;
     this.window = window.ofPossible();
     this.atTrigger = atTrigger;
@@ -63,7 +65,8 @@ final class PossibleResponses extends PossibleTriggers {
     boolean open = opens <= moment && moment <= closes;
     long waiting = all.get(place, WAITING);
     boolean answers = isRequired && (open || waiting != Moments.NEVER);
-    boolean fell = release != null ? fallsBeforeRelease(all, place, answers, moment) : stay != null && fallsWithin(all, place, opens, closes, moment);
+    boolean fell = release != null ? fallsBeforeRelease(all, place, answers, moment) : stay != null
+        && fallsWithin(all, place, opens, closes, moment);
     boolean vague = answers && answer(all, place, waiting == Moments.NEVER ? moment : waiting, moment);
     if (isRequired) {
       all.set(place, WAITING, Moments.NEVER);
@@ -71,19 +74,21 @@ final class PossibleResponses extends PossibleTriggers {
       all.set(place, WAITING, moment);
     }
     long stillWaiting = all.get(place, WAITING);
-    return isDoomed(all, place, moment) || fell || vague || stillWaiting != Moments.NEVER && moment >= lastMoment(stillWaiting);
+    return isDoomed(all, place, moment) || fell || vague || stillWaiting != Moments.NEVER
+        && moment >= lastMoment(stillWaiting);
   }
 
   /**
-   * The response has come. It may be too late for the first of those that get it, whose window has surely been open since {@code opening}; then that one
-   * is counted when its stay is over, since it may be cancelled until then.
+   * The response has come. It may be too late for the first of those that get it, whose window has surely been open
+   * since {@code opening}; then that one is counted when its stay is over, since it may be cancelled until then.
    *
    * @return whether it is not certain which response it got, or whether that was released at once
    */
   private boolean answer(LongQueue all, int place, long opening, long moment) {
     long first = opening - window.surelyOpens();
     long deadline = Moments.later(Moments.later(first, window.opens()), window.length());
-    if (Math.max(began, first) > deadline - window.slack().longer() || atTrigger && isContested(required, window.order(), first)) {
+    if (Math.max(began, first) > deadline - window.slack().longer() || atTrigger
+        && isContested(required, window.order(), first)) {
       if (stay == null || release != null && release.value == Truth.T) {
         doom(all, place, moment);
       } else if (release != null) {
@@ -93,7 +98,8 @@ final class PossibleResponses extends PossibleTriggers {
       }
     }
     long mayOpen = Moments.later(first, window.mayOpen());
-    return stay != null && trueBefore >= mayOpen || release != null && release.value != Truth.T && releasedBefore >= Math.max(mayOpen, began);
+    return stay != null && trueBefore >= mayOpen || release != null && release.value != Truth.T
+        && releasedBefore >= Math.max(mayOpen, began);
   }
 
   private boolean fallsBeforeRelease(LongQueue all, int place, boolean answers, long moment) {
@@ -157,8 +163,8 @@ final class PossibleResponses extends PossibleTriggers {
   boolean isOver(LongQueue all, long last, long moment) {
     long answered = all.get(0, ANSWERED);
     long released = all.get(0, LIMITED);
-    return Moments.later(last, window.surelyOpens()) < moment && all.get(0, WAITING) == Moments.NEVER && all.get(0, DOOMED) == Moments.FOREVER
-        && (released == Moments.NEVER || moment - released >= stay.slack())
+    return Moments.later(last, window.surelyOpens()) < moment && all.get(0, WAITING) == Moments.NEVER
+        && all.get(0, DOOMED) == Moments.FOREVER && (released == Moments.NEVER || moment - released >= stay.slack())
         && (answered == Moments.NEVER || release == null && stay != null && stays(answered) < moment);
   }
 

@@ -5,7 +5,10 @@ import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.grammar.rules.model.Truth;
 
-/** Possible triggers of {@code must P throughout D}: P has to be true from where the first window may open to where the last one surely closes. */
+/**
+ * Possible triggers of {@code must P throughout D}: P has to be true from where the first window may open to where the
+ * last one surely closes.
+ */
 final class PossibleStates extends PossibleTriggers {
 
   private final BoolNode required;
@@ -19,7 +22,8 @@ final class PossibleStates extends PossibleTriggers {
 
   @Override
   boolean fails(LongQueue all, int place, long first, long last, long moment) {
-    if (required.value != Truth.T && moment >= Moments.later(first, window.mayOpen()) && moment <= Moments.later(last, window.closes())) {
+    if (required.value != Truth.T && moment >= Moments.later(first, window.mayOpen())
+        && moment <= Moments.later(last, window.closes())) {
       if (moment >= Moments.later(first, window.surelyOpens())) {
         return true;
       }
@@ -45,6 +49,7 @@ final class PossibleStates extends PossibleTriggers {
 
   @Override
   boolean isOpen(LongQueue all, int place, long last, long end) {
-    return all.get(place, DOOMED) != Moments.FOREVER || Moments.later(last, Moments.later(window.opens(), window.length())) > end;
+    return all.get(place, DOOMED) != Moments.FOREVER || Moments.later(last,
+        Moments.later(window.opens(), window.length())) > end;
   }
 }

@@ -6,8 +6,9 @@ import dev.pawl.engine.graph.Moments;
 import dev.pawl.grammar.rules.model.Truth;
 
 /**
- * The stretches of time at any moment of which the trigger may have happened. Of the obligations that may have arisen in a stretch only the ones are
- * followed that are hardest to meet, so that a stretch takes one record, however long it is. What is unknown counts here as what is worst.
+ * The stretches of time at any moment of which the trigger may have happened. Of the obligations that may have arisen
+ * in a stretch only the ones are followed that are hardest to meet, so that a stretch takes one record, however long it
+ * is. What is unknown counts here as what is worst.
  */
 abstract class PossibleTriggers {
 
@@ -20,7 +21,9 @@ abstract class PossibleTriggers {
   static final int ANSWERED = 4;
   /** When what it had to come before came first. */
   static final int LIMITED = 5;
-  /** Whether a response was not surely in time, while what it has to stay is not over; {@link Moments#NEVER} for not. */
+  /**
+   * Whether a response was not surely in time, while what it has to stay is not over; {@link Moments#NEVER} for not.
+   */
   static final int LATE = 6;
   /** When one will be counted that is not met, unless it is cancelled before; {@link Moments#FOREVER} for none. */
   static final int DOOMED = 7;

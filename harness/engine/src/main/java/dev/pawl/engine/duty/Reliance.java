@@ -3,7 +3,10 @@ package dev.pawl.engine.duty;
 import dev.pawl.engine.TrackingFinding.Kind;
 import dev.pawl.engine.zone.CountListener;
 
-/** How much of what counts for a rule rests on one zone's count since that was last certain: when the count is found wrong, it is taken back. */
+/**
+ * How much of what counts for a rule rests on one zone's count since that was last certain: when the count is found
+ * wrong, it is taken back.
+ */
 public final class Reliance implements CountListener {
 
   /** Which parts of a rule read a zone. */

@@ -31,13 +31,19 @@ abstract class ResponseJudge extends WindowJudge {
     return missed == Kind.NO_RESPONSE;
   }
 
-  /** Whether the response, which began at a moment, came too near to the deadline of the oldest obligation, and not at its trigger already. */
+  /**
+   * Whether the response, which began at a moment, came too near to the deadline of the oldest obligation, and not at
+   * its trigger already.
+   */
   final boolean isNear(long began) {
     boolean soAtTrigger = isTimed() && window.opens() == 0 && began <= waiting.get(0, 0) && oldestWasSoBefore();
     return isNearDeadline(began) && !soAtTrigger;
   }
 
-  /** Whether the demand of an obligation that has got its response was so before its trigger already, as far as it was known. */
+  /**
+   * Whether the demand of an obligation that has got its response was so before its trigger already, as far as it was
+   * known.
+   */
   final boolean wasSo(long triggered) {
     return lastFalse != null && lastFalse.lastFalse() < triggered - Math.max(window.slack().longer(), 1);
   }

@@ -3,8 +3,8 @@ package dev.pawl.engine.duty;
 import dev.pawl.engine.graph.LongQueue;
 
 /**
- * The least value that a number had from any past moment up to now: kept are the values that no later one undercuts, each with the first and
- * the last moment it stood. Unknown values leave gaps.
+ * The least value that a number had from any past moment up to now: kept are the values that no later one undercuts,
+ * each with the first and the last moment it stood. Unknown values leave gaps.
  */
 final class RunningMinimum {
 
@@ -50,7 +50,10 @@ final class RunningMinimum {
     }
   }
 
-  /** Finds the least value from {@code from} up to the last call of {@link #follow}; false if it was unknown all the time. */
+  /**
+   * Finds the least value from {@code from} up to the last call of {@link #follow}; false if it was unknown all the
+   * time.
+   */
   boolean find(long from) {
     int low = 0;
     int high = kept.size();

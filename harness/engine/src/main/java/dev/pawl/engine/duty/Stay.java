@@ -6,7 +6,10 @@ import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.operator.Recency;
 
-/** What follows a response: the obligations whose condition has become true and has to stay so. In the order of their responses. */
+/**
+ * What follows a response: the obligations whose condition has become true and has to stay so. In the order of their
+ * responses.
+ */
 public abstract sealed class Stay permits StayFor, StayUntil {
 
   static final int TRIGGER = 0;
@@ -32,7 +35,8 @@ public abstract sealed class Stay permits StayFor, StayUntil {
   }
 
   /**
-   * An obligation got its response; {@code from} holds it as the oldest, with its trigger's events from field {@code own} on.
+   * An obligation got its response; {@code from} holds it as the oldest, with its trigger's events from field
+   * {@code own} on.
    *
    * @param response since when it may have come
    * @param moment since when it has surely come

@@ -8,8 +8,8 @@ import dev.pawl.engine.operator.Recency;
 import dev.pawl.grammar.rules.model.Truth;
 
 /**
- * {@code and stay so until q}. Every obligation that stays ends at the same moment, whichever comes first: q, or the fall. Where times are off it then
- * waits a little for the other one, to see whether the order is beyond doubt.
+ * {@code and stay so until q}. Every obligation that stays ends at the same moment, whichever comes first: q, or the
+ * fall. Where times are off it then waits a little for the other one, to see whether the order is beyond doubt.
  */
 public final class StayUntil extends Stay {
 

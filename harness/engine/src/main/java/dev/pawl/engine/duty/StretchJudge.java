@@ -7,7 +7,10 @@ import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.grammar.rules.model.Truth;
 
-/** The part that all {@code always} rules share: the stretches in which the rule applies, and those in which it is broken. */
+/**
+ * The part that all {@code always} rules share: the stretches in which the rule applies, and those in which it is
+ * broken.
+ */
 public abstract class StretchJudge extends Judge {
 
   private final BoolNode applies;
@@ -93,7 +96,10 @@ public abstract class StretchJudge extends Judge {
     }
   }
 
-  /** Offers the distance of what is required to breaking as a margin, where the rule surely applies. To be called after {@link #judge}. */
+  /**
+   * Offers the distance of what is required to breaking as a margin, where the rule surely applies. To be called after
+   * {@link #judge}.
+   */
   final void offer(double distance, long moment) {
     if (appliedBefore == Truth.T && (hasBegun() || violatedBefore == Truth.T)) {
       margins.offer(distance, moment, stretchStart);

@@ -6,7 +6,10 @@ import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.operator.LastFalse;
 import dev.pawl.grammar.rules.model.Truth;
 
-/** {@code must P within D, and stay so}, or {@code must P, and stay so}: an obligation that has got its response goes on to the {@link Stay}. */
+/**
+ * {@code must P within D, and stay so}, or {@code must P, and stay so}: an obligation that has got its response goes on
+ * to the {@link Stay}.
+ */
 public final class SustainedJudge extends ResponseJudge {
 
   private final Stay stay;
@@ -16,7 +19,8 @@ public final class SustainedJudge extends ResponseJudge {
   /**
    * A judge.
    *
-   * @param missed what it is when the response does not come; at the trigger itself a response has no time and no margin
+   * @param missed what it is when the response does not come; at the trigger itself a response has no time and no
+   *     margin
    * @param lastFalse when the demand was last false; null where the response has no time
    * @param stay what follows a response
    */

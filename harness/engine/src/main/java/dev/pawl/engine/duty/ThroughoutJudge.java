@@ -5,7 +5,10 @@ import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.operator.Distance;
 import dev.pawl.grammar.rules.model.Truth;
 
-/** {@code must P after D1 throughout D2}: P may not become false in the window, and where it does all obligations whose windows are open are missed. */
+/**
+ * {@code must P after D1 throughout D2}: P may not become false in the window, and where it does all obligations whose
+ * windows are open are missed.
+ */
 public final class ThroughoutJudge extends WindowJudge {
 
   private final Distance distance;
@@ -62,7 +65,10 @@ public final class ThroughoutJudge extends WindowJudge {
     }
   }
 
-  /** How far the condition was from breaking in the window of the oldest obligation, or how far it is from the deadline that it broke at. */
+  /**
+   * How far the condition was from breaking in the window of the oldest obligation, or how far it is from the deadline
+   * that it broke at.
+   */
   private void offer(long moment) {
     long triggered = waiting.get(0, 0);
     if (isEarly(triggered)) {

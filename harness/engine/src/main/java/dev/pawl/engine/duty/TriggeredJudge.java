@@ -13,7 +13,10 @@ import dev.pawl.engine.operator.Recency;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.Arrays;
 
-/** The part that all {@code when} rules share: trigger, {@code while}, {@code unless}, and how an obligation's end is counted. */
+/**
+ * The part that all {@code when} rules share: trigger, {@code while}, {@code unless}, and how an obligation's end is
+ * counted.
+ */
 public abstract class TriggeredJudge extends Judge {
 
   private final Conditions conditions;
@@ -29,7 +32,10 @@ public abstract class TriggeredJudge extends Judge {
   private long lastArisen = Moments.NEVER;
   /** When {@code while} ceased so soon after an obligation arose that it may have done so before. */
   private final LongQueue ceased = new LongQueue(1);
-  /** When the trigger happened while that was false, so lately that it may become true soon enough to have been so before. */
+  /**
+   * When the trigger happened while that was false, so lately that it may become true soon enough to have been so
+   * before.
+   */
   private final LongQueue refused;
   /** The same while {@code unless} was true. */
   private final LongQueue spared;
@@ -45,7 +51,8 @@ public abstract class TriggeredJudge extends Judge {
    * @param ofWhilst how near the trigger the order of {@code whilst} is open
    * @param ofUnless the same of {@code unless}
    */
-  public record Conditions(Event trigger, BoolNode whilst, BoolNode unless, Begun begun, boolean looksBack, Order ofWhilst, Order ofUnless) {}
+  public record Conditions(Event trigger, BoolNode whilst, BoolNode unless, Begun begun, boolean looksBack,
+      Order ofWhilst, Order ofUnless) {}
 
   TriggeredJudge(int rule, CaseFile cases, String marginUnit, Conditions conditions) {
     super(rule, cases, marginUnit);
@@ -94,8 +101,8 @@ public abstract class TriggeredJudge extends Judge {
   }
 
   /**
-   * Goes on or stops watching. An idle judge, with nothing to judge until the trigger happens again, costs nothing: all that it has to know of what
-   * it did not watch is its value when an obligation arises.
+   * Goes on or stops watching. An idle judge, with nothing to judge until the trigger happens again, costs nothing: all
+   * that it has to know of what it did not watch is its value when an obligation arises.
    */
   final void watchWhile(boolean busy) {
     if (busy != watching) {
@@ -111,7 +118,9 @@ public abstract class TriggeredJudge extends Judge {
     }
   }
 
-  /** Cancels what is to be cancelled and says whether an obligation arises now. To be called first in {@link #update}. */
+  /**
+   * Cancels what is to be cancelled and says whether an obligation arises now. To be called first in {@link #update}.
+   */
   final boolean arises(long moment) {
     boolean cancelled = conditions.unless != null && cancels(moment);
     trigger.follow(moment);
@@ -132,13 +141,16 @@ public abstract class TriggeredJudge extends Judge {
     return false;
   }
 
-  /** Sees what becomes of {@code while} and {@code unless} so soon after the trigger that it may have come before it. */
+  /**
+   * Sees what becomes of {@code while} and {@code unless} so soon after the trigger that it may have come before it.
+   */
   private void followAside(int whilst, boolean cancelled, long moment) {
     boolean happens = trigger.happens() && conditions.begun.value == Truth.T;
     long after = conditions.ofWhilst.after();
     if (conditions.whilst != null && after > 0) {
       int now = conditions.whilst.value;
-      if ((now == Truth.F || now == Truth.U) && lastArisen != Moments.NEVER && moment - lastArisen < after && moment > lastArisen) {
+      if ((now == Truth.F || now == Truth.U) && lastArisen != Moments.NEVER && moment - lastArisen < after
+          && moment > lastArisen) {
         ceased.set(ceased.add(), 0, moment);
         lastArisen = Moments.NEVER;
       }
@@ -149,11 +161,15 @@ public abstract class TriggeredJudge extends Judge {
     }
     if (conditions.unless != null && conditions.ofUnless.after() > 0) {
       int now = conditions.unless.value;
-      turns(spared, conditions.ofUnless.after(), now == Truth.F || now == Truth.U, happens && whilst == Truth.T && cancelled, moment);
+      turns(spared, conditions.ofUnless.after(), now == Truth.F || now == Truth.U, happens && whilst == Truth.T
+          && cancelled, moment);
     }
   }
 
-  /** Counts the triggers that a condition kept from mattering, if it turns soon after them; {@code kept} says that it keeps one now. */
+  /**
+   * Counts the triggers that a condition kept from mattering, if it turns soon after them; {@code kept} says that it
+   * keeps one now.
+   */
   private void turns(LongQueue triggers, long after, boolean turned, boolean kept, long moment) {
     while (!triggers.isEmpty() && triggers.get(0, 0) <= moment - after) {
       triggers.removeFirst();
@@ -178,9 +194,12 @@ public abstract class TriggeredJudge extends Judge {
     return place < ceased.size() && ceased.get(place, 0) - triggered < conditions.ofWhilst.after();
   }
 
-  /** Whether the trigger happens, and may have done so before what cancels, in time for what is decided at the trigger. */
+  /**
+   * Whether the trigger happens, and may have done so before what cancels, in time for what is decided at the trigger.
+   */
   private boolean mayHaveComeBefore(long moment) {
-    return decidesAtTrigger() && conditions.unless != null && trigger.happens() && isContested(conditions.unless, conditions.ofUnless, moment);
+    return decidesAtTrigger() && conditions.unless != null && trigger.happens()
+        && isContested(conditions.unless, conditions.ofUnless, moment);
   }
 
   /** Whether an obligation is decided at its trigger, so that what comes after that does not cancel it. */
@@ -281,7 +300,8 @@ public abstract class TriggeredJudge extends Judge {
    * @param cause U or B for one undecided by unknowns, else anything
    * @param queue the queue with the trigger's events from field {@code own} of the record at {@code place} on
    */
-  final void decide(Kind kind, int cause, LongQueue queue, int place, int own, long triggered, long time, long deadline) {
+  final void decide(Kind kind, int cause, LongQueue queue, int place, int own, long triggered, long time,
+      long deadline) {
     Kind told = kind;
     int why = cause;
     if (kind != Kind.OPEN && isDoubted(triggered)) {

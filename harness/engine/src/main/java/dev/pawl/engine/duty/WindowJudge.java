@@ -7,8 +7,8 @@ import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.operator.Recency;
 
 /**
- * What the judges of a window after the trigger share: the obligations that wait for it to open, or to close. All windows of a rule have one length, so
- * they are in the order of their openings and of their deadlines.
+ * What the judges of a window after the trigger share: the obligations that wait for it to open, or to close. All
+ * windows of a rule have one length, so they are in the order of their openings and of their deadlines.
  */
 abstract class WindowJudge extends TriggeredJudge {
 
@@ -135,12 +135,17 @@ abstract class WindowJudge extends TriggeredJudge {
     return opened < waiting.size() ? Math.min(next, surelyOpens(opened)) : next;
   }
 
-  /** When that came to the oldest obligation which began to be so at a moment: at the opening where it was so before. */
+  /**
+   * When that came to the oldest obligation which began to be so at a moment: at the opening where it was so before.
+   */
   final long came(long began) {
     return Math.max(opening(0), began);
   }
 
-  /** Whether what began to be so at a moment, and is so now, is too near to the deadline of the oldest obligation to say which side of it it is on. */
+  /**
+   * Whether what began to be so at a moment, and is so now, is too near to the deadline of the oldest obligation to say
+   * which side of it it is on.
+   */
   final boolean isNearDeadline(long began) {
     return Math.max(began, waiting.get(0, TRIGGER)) > deadline(0) - window.slack().longer();
   }

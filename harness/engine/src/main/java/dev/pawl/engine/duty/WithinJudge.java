@@ -9,7 +9,8 @@ import dev.pawl.grammar.rules.model.Truth;
 public final class WithinJudge extends ResponseJudge {
 
   /** A judge. */
-  public WithinJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, LastFalse lastFalse) {
+  public WithinJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window,
+      LastFalse lastFalse) {
     super(rule, cases, conditions, required, window, Kind.NO_RESPONSE, lastFalse);
     judgePossible(new PossibleResponses(this, required, window, null, false));
   }

@@ -4,8 +4,8 @@ import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.Truth;
 
 /**
- * Whether all of some signals have had a value: what reads them has begun then. It has evaluated what depends on it at that moment and at the one after,
- * and costs nothing any more from then on.
+ * Whether all of some signals have had a value: what reads them has begun then. It has evaluated what depends on it at
+ * that moment and at the one after, and costs nothing any more from then on.
  */
 public final class Begun extends BoolNode {
 
@@ -20,7 +20,9 @@ public final class Begun extends BoolNode {
     this.value = Truth.F;
   }
 
-  /** The moment at which the last of the signals had its first value; {@link Moments#FOREVER} as long as one has none. */
+  /**
+   * The moment at which the last of the signals had its first value; {@link Moments#FOREVER} as long as one has none.
+   */
   public long at() {
     return at;
   }

@@ -2,7 +2,10 @@ package dev.pawl.engine.graph;
 
 import dev.pawl.grammar.rules.model.Truth;
 
-/** A node with a truth value, as one of the codes of {@link Truth}. Before the start it is unknown, but for what needs no signal. */
+/**
+ * A node with a truth value, as one of the codes of {@link Truth}. Before the start it is unknown, but for what needs
+ * no signal.
+ */
 public abstract class BoolNode extends Node {
 
   public int value = Truth.U;

@@ -1,7 +1,8 @@
 package dev.pawl.engine.graph;
 
 /**
- * What nodes follow that care only when something happens: a truth value becoming true, or a signal's turn, which needs no node of its own.
+ * What nodes follow that care only when something happens: a truth value becoming true, or a signal's turn, which needs
+ * no node of its own.
  *
  * @param source the truth value, or the signal
  * @param begun whether the truth value has begun; null for a signal, which knows it itself

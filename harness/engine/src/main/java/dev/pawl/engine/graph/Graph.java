@@ -6,8 +6,9 @@ import java.util.Arrays;
 import java.util.List;
 
 /**
- * The nodes in topological order, and what is due. A mark is a bit; evaluating takes the lowest marked node first, so that every node
- * is evaluated once per moment, after everything it depends on. Nothing here allocates after {@link #seal}.
+ * The nodes in topological order, and what is due. A mark is a bit; evaluating takes the lowest marked node first, so
+ * that every node is evaluated once per moment, after everything it depends on. Nothing here allocates after
+ * {@link #seal}.
  */
 public final class Graph {
 
@@ -56,7 +57,10 @@ public final class Graph {
     return start;
   }
 
-  /** Goes on to a moment, or starts there: all that is due before it is evaluated. What is marked from now on is marked for that moment. */
+  /**
+   * Goes on to a moment, or starts there: all that is due before it is evaluated. What is marked from now on is marked
+   * for that moment.
+   */
   public void advanceTo(long moment) {
     if (isDueBefore(moment)) {
       catchUp(moment);
@@ -85,7 +89,10 @@ public final class Graph {
     }
   }
 
-  /** The same for a signal that turned, or may have: of what depends on its turns, only what depends on such a one is evaluated. */
+  /**
+   * The same for a signal that turned, or may have: of what depends on its turns, only what depends on such a one is
+   * evaluated.
+   */
   public void markTurned(Node signal, boolean mayRise, boolean mayFall) {
     for (Node.Word next = signal.next; next != null; next = next.more) {
       mark(next, next.marks | (mayRise ? next.onRise : 0) | (mayFall ? next.onFall : 0));
@@ -122,8 +129,9 @@ public final class Graph {
   }
 
   /**
-   * Has a momentary node, which has become true, fall back before anything is evaluated at a later moment. Only nodes that mind are evaluated
-   * for it, at the moment right after; that spares most of them, since what counts events does not care when they are over.
+   * Has a momentary node, which has become true, fall back before anything is evaluated at a later moment. Only nodes
+   * that mind are evaluated for it, at the moment right after; that spares most of them, since what counts events does
+   * not care when they are over.
    */
   public void raise(BoolNode node) {
     raised[raisedCount++] = node;

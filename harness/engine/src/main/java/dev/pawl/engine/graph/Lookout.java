@@ -1,8 +1,8 @@
 package dev.pawl.engine.graph;
 
 /**
- * A node's dependence on a number of which it minds only some changes: those to a value outside a range that the node itself states, and to
- * unknown. It minds all of them until it says otherwise.
+ * A node's dependence on a number of which it minds only some changes: those to a value outside a range that the node
+ * itself states, and to unknown. It minds all of them until it says otherwise.
  */
 public final class Lookout {
 
@@ -17,8 +17,8 @@ public final class Lookout {
   }
 
   /**
-   * From now on changes to a value from {@code least} to {@code most} mean nothing to the node. To be called while the number has such a value. Where one
-   * of the two is infinite, the number may lag on the way there.
+   * From now on changes to a value from {@code least} to {@code most} mean nothing to the node. To be called while the
+   * number has such a value. Where one of the two is infinite, the number may lag on the way there.
    */
   public void ignore(double least, double most) {
     from = least;

@@ -1,8 +1,8 @@
 package dev.pawl.engine.graph;
 
 /**
- * Arithmetic of moments: moment 2t is the nanosecond t, moment 2t+1 the open interval after it. Sums saturate, so that a window longer than
- * all of time never ends instead of having ended.
+ * Arithmetic of moments: moment 2t is the nanosecond t, moment 2t+1 the open interval after it. Sums saturate, so that
+ * a window longer than all of time never ends instead of having ended.
  */
 public final class Moments {
 

@@ -1,6 +1,9 @@
 package dev.pawl.engine.graph;
 
-/** A node of the dataflow graph: a value, or a judge of values, that is evaluated when something it depends on has changed. */
+/**
+ * A node of the dataflow graph: a value, or a judge of values, that is evaluated when something it depends on has
+ * changed.
+ */
 public abstract class Node {
 
   /** Place in topological order. */
@@ -30,7 +33,10 @@ public abstract class Node {
     input.word(index >>> 6).mindful |= 1L << index;
   }
 
-  /** Makes {@code input}'s changes evaluate this node, but for the falling back of a momentary one ({@link BoolNode#isMomentary}). */
+  /**
+   * Makes {@code input}'s changes evaluate this node, but for the falling back of a momentary one
+   * ({@link BoolNode#isMomentary}).
+   */
   protected final void dependOnRise(Node input) {
     input.word(index >>> 6).marks |= 1L << index;
   }

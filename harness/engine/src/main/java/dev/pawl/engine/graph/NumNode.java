@@ -8,7 +8,10 @@ public abstract class NumNode extends Node {
   public double value = Double.NaN;
 
   private Lookout[] lookouts = {};
-  /** A change to a value between these means nothing to any lookout. What lies outside may mean nothing either: it is looked at then. */
+  /**
+   * A change to a value between these means nothing to any lookout. What lies outside may mean nothing either: it is
+   * looked at then.
+   */
   private double ignoredFrom = Double.NEGATIVE_INFINITY;
   private double ignoredTo = Double.POSITIVE_INFINITY;
 
@@ -33,8 +36,9 @@ public abstract class NumNode extends Node {
   }
 
   /**
-   * Whether the value may lag above what it is, or below: it may if all who read it do so by lookouts that ignore any change that way, and nobody else. What
-   * comes out for the lagging value comes out for the true one then, and a margin that it would bring it has brought when it was true.
+   * Whether the value may lag above what it is, or below: it may if all who read it do so by lookouts that ignore any
+   * change that way, and nobody else. What comes out for the lagging value comes out for the true one then, and a
+   * margin that it would bring it has brought when it was true.
    */
   final boolean mayLag(boolean above) {
     for (Lookout lookout : lookouts) {

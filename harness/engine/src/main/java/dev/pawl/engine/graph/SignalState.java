@@ -2,7 +2,10 @@ package dev.pawl.engine.graph;
 
 import dev.pawl.engine.EventSink;
 
-/** The present value of a signal, when and on which line of the trace it last changed, and the node that shows it to others. */
+/**
+ * The present value of a signal, when and on which line of the trace it last changed, and the node that shows it to
+ * others.
+ */
 public final class SignalState {
 
   /** Index of the signal in the rule book. */
@@ -11,7 +14,10 @@ public final class SignalState {
   /** An engine value, as in {@link EventSink#event}. */
   public long value = EventSink.UNKNOWN;
 
-  /** Nanoseconds at which the signal last took another value; {@link Moments#NEVER} for one that has been unknown all along. */
+  /**
+   * Nanoseconds at which the signal last took another value; {@link Moments#NEVER} for one that has been unknown all
+   * along.
+   */
   public long changedAt = Moments.NEVER;
 
   /** Line of the event that did that; 0 before any. */

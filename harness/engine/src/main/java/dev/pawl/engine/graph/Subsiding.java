@@ -1,8 +1,9 @@
 package dev.pawl.engine.graph;
 
 /**
- * A number that time alone, between changes of what it rests on, makes only less, or only greater: a count over a window, or an extreme. Where that
- * means nothing to anyone it lags behind: it is not evaluated for it, and keeps the value it had until it is evaluated for something else.
+ * A number that time alone, between changes of what it rests on, makes only less, or only greater: a count over a
+ * window, or an extreme. Where that means nothing to anyone it lags behind: it is not evaluated for it, and keeps the
+ * value it had until it is evaluated for something else.
  */
 public abstract class Subsiding extends NumNode {
 
@@ -14,7 +15,10 @@ public abstract class Subsiding extends NumNode {
     this.falls = falls;
   }
 
-  /** Sets the value, and says whether that changed it, as {@link #become(double)}; from {@code next} on time will have made it another, or known. */
+  /**
+   * Sets the value, and says whether that changed it, as {@link #become(double)}; from {@code next} on time will have
+   * made it another, or known.
+   */
   protected final boolean become(double number, long next) {
     boolean changed = become(number);
     lags = number == number && next != Moments.FOREVER && mayLag(falls);

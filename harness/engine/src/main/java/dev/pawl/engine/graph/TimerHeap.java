@@ -3,10 +3,12 @@ package dev.pawl.engine.graph;
 import java.util.Arrays;
 
 /**
- * A binary heap of nodes by the moment at which each wants to be woken; one timer per node, which can be moved and dropped.
+ * A binary heap of nodes by the moment at which each wants to be woken; one timer per node, which can be moved and
+ * dropped.
  *
- * <p>Most timers are dropped or put off before they are due: a response comes, a window moves on. So only a timer that becomes earlier is moved
- * at once. One that becomes later, or is dropped, keeps its place, and is put where it belongs when its turn comes.
+ * <p>Most timers are dropped or put off before they are due: a response comes, a window moves on. So only a timer that
+ * becomes earlier is moved at once. One that becomes later, or is dropped, keeps its place, and is put where it belongs
+ * when its turn comes.
  */
 final class TimerHeap {
 

@@ -4,8 +4,9 @@ import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
 
 /**
- * The greatest, or the least, value of a number over the last while: the past values that can still become it, each with the last moment at which the
- * number had it, from the most extreme (and oldest) on. A value that a later one reaches, the present one among them, cannot.
+ * The greatest, or the least, value of a number over the last while: the past values that can still become it, each
+ * with the last moment at which the number had it, from the most extreme (and oldest) on. A value that a later one
+ * reaches, the present one among them, cannot.
  */
 final class Candidates {
 

@@ -5,7 +5,10 @@ import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.NumNode;
 
-/** What looks back over the last change of a number: {@code previous}, {@code rate} and the passing speed between two flags. */
+/**
+ * What looks back over the last change of a number: {@code previous}, {@code rate} and the passing speed between two
+ * flags.
+ */
 public final class Changes {
 
   private static final double MOMENTS_PER_SECOND = 2e9;
@@ -83,7 +86,10 @@ public final class Changes {
     }
   }
 
-  /** {@code speed(a, b, d)}: the distance over the time from a happening of the first flag to the next one of the second. */
+  /**
+   * {@code speed(a, b, d)}: the distance over the time from a happening of the first flag to the next one of the
+   * second.
+   */
   public static final class PassingSpeed extends NumNode {
     private final Event from;
     private final Event to;

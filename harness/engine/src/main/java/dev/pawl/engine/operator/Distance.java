@@ -6,8 +6,9 @@ import java.util.List;
 import java.util.stream.Stream;
 
 /**
- * The distance of a condition to breaking, by its quantitative semantics: positive while it holds, NaN while a number that it rests on is unknown.
- * It is no node, but worked out when it is asked for, since most judges do so at few of the moments at which it changes.
+ * The distance of a condition to breaking, by its quantitative semantics: positive while it holds, NaN while a number
+ * that it rests on is unknown. It is no node, but worked out when it is asked for, since most judges do so at few of
+ * the moments at which it changes.
  */
 public sealed interface Distance {
 

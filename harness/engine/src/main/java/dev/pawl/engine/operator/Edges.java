@@ -13,7 +13,10 @@ public final class Edges {
 
   private Edges() {}
 
-  /** Common to all: for one moment one value, then, fallen back or evaluated again, the value of an operand at rest. A first value is no edge. */
+  /**
+   * Common to all: for one moment one value, then, fallen back or evaluated again, the value of an operand at rest. A
+   * first value is no edge.
+   */
   private abstract static class Edge<N extends Node> extends BoolNode {
 
     final N operand;
@@ -95,7 +98,10 @@ public final class Edges {
     return rise(truth, truth, false, begun);
   }
 
-  /** The same of a signal, which remembers what it was, so that it need not be evaluated when the signal turns the other way. */
+  /**
+   * The same of a signal, which remembers what it was, so that it need not be evaluated when the signal turns the other
+   * way.
+   */
   public static final class SignalRises extends Rises {
     private final Inputs.BoolSignal signal;
 

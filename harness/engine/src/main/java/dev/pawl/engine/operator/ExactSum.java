@@ -1,8 +1,9 @@
 package dev.pawl.engine.operator;
 
 /**
- * A sum that terms are added to and taken from for as long as a trace lasts without drifting: the rounding error of every addition is kept and
- * added up beside it (Knuth's two-sum, from memory: The Art of Computer Programming, volume 2, section 4.2.2).
+ * A sum that terms are added to and taken from for as long as a trace lasts without drifting: the rounding error of
+ * every addition is kept and added up beside it (Knuth's two-sum, from memory: The Art of Computer Programming, volume
+ * 2, section 4.2.2).
  */
 final class ExactSum {
 

@@ -5,9 +5,9 @@ import dev.pawl.engine.graph.NumNode;
 import dev.pawl.grammar.rules.model.Comparison;
 
 /**
- * What is known of the comparison of a number with a constant. As the number rises, such a comparison comes out one way, then perhaps borderline,
- * then the other way. So between the values for which it has come out one way, and beyond them on that side, it need not be made again, nor can a
- * value there be nearer to the constant than those have been.
+ * What is known of the comparison of a number with a constant. As the number rises, such a comparison comes out one
+ * way, then perhaps borderline, then the other way. So between the values for which it has come out one way, and beyond
+ * them on that side, it need not be made again, nor can a value there be nearer to the constant than those have been.
  */
 public final class Ground {
 
@@ -35,7 +35,10 @@ public final class Ground {
     return right instanceof Inputs.NumConstant && comparison.holds(0.0, 1.0) != comparison.holds(1.0, 0.0);
   }
 
-  /** It holds for the present value: from now on only what lies nearer to the constant than all that have held is of interest. */
+  /**
+   * It holds for the present value: from now on only what lies nearer to the constant than all that have held is of
+   * interest.
+   */
   public void holds(double value) {
     held = holdsBelow ? Math.max(held, value) : Math.min(held, value);
     ignoreOnSide(holdsBelow, held);

@@ -9,8 +9,9 @@ import dev.pawl.engine.graph.Node;
 import dev.pawl.grammar.rules.model.Truth;
 
 /**
- * The test whether an event happens: its expression rises. It possibly happens where that is unknown, for as long as that is. For the node that depends on
- * the event, which is evaluated at each moment at which an answer becomes another.
+ * The test whether an event happens: its expression rises. It possibly happens where that is unknown, for as long as
+ * that is. For the node that depends on the event, which is evaluated at each moment at which an answer becomes
+ * another.
  */
 public final class Happening {
 

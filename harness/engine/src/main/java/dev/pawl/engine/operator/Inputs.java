@@ -11,14 +11,17 @@ import dev.pawl.engine.graph.SignalState;
 import dev.pawl.grammar.rules.model.Truth;
 
 /**
- * The nodes that have no inputs in the graph: signals, constants, and the two ends of the trace. Signals are evaluated as soon as an event
- * changes them, not when the instant closes; what depends on them is only marked then.
+ * The nodes that have no inputs in the graph: signals, constants, and the two ends of the trace. Signals are evaluated
+ * as soon as an event changes them, not when the instant closes; what depends on them is only marked then.
  */
 public final class Inputs {
 
   private Inputs() {}
 
-  /** A boolean signal. It marks what a turn from false to true, or back, evaluates itself, since not everybody minds both. */
+  /**
+   * A boolean signal. It marks what a turn from false to true, or back, evaluates itself, since not everybody minds
+   * both.
+   */
   public static final class BoolSignal extends BoolNode implements LastFalse {
     private final SignalState signal;
     private int was = Truth.U;

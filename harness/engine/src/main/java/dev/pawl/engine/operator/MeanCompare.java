@@ -8,9 +8,9 @@ import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.Truth;
 
 /**
- * A comparison of {@code mean(x) over D} with a number. While all values in the window are on one side of it, so is the mean, until x or the number
- * changes. Else: between a change of x and the next edge of a past piece leaving the window the mean moves one way only, so the moment at which the
- * comparison changes is found by halving.
+ * A comparison of {@code mean(x) over D} with a number. While all values in the window are on one side of it, so is the
+ * mean, until x or the number changes. Else: between a change of x and the next edge of a past piece leaving the window
+ * the mean moves one way only, so the moment at which the comparison changes is found by halving.
  */
 public final class MeanCompare extends BoolNode {
 
@@ -19,12 +19,17 @@ public final class MeanCompare extends BoolNode {
   private final NumNode bound;
   private final double tolerance;
   private final long span;
-  /** Past pieces: begin, value. Each ends where the next, or the current one, begins. A value taken just after a time begins at that time. */
+  /**
+   * Past pieces: begin, value. Each ends where the next, or the current one, begins. A value taken just after a time
+   * begins at that time.
+   */
   private final LongQueue past = new LongQueue(2);
   /** The area under the past pieces, kept up only while it is needed. */
   private final ExactSum pastArea = new ExactSum();
   private boolean needsArea;
-  /** When the last past piece ended that was not above {@link #boundThen}, or not below it, by at least the tolerance. */
+  /**
+   * When the last past piece ended that was not above {@link #boundThen}, or not below it, by at least the tolerance.
+   */
   private long lastNotAbove = Moments.NEVER;
   private long lastNotBelow = Moments.NEVER;
   private double boundThen = Double.NaN;
@@ -145,7 +150,10 @@ public final class MeanCompare extends BoolNode {
     return side == 2 ? lastNotAbove <= from : side == -2 && lastNotBelow <= from;
   }
 
-  /** A piece that has come on another side stays for as long as the window, so that this is done no more than twice for any piece. */
+  /**
+   * A piece that has come on another side stays for as long as the window, so that this is done no more than twice for
+   * any piece.
+   */
   private void sumUp() {
     if (!needsArea) {
       needsArea = true;

@@ -37,7 +37,10 @@ public final class Recency {
     return last[truth];
   }
 
-  /** The last moment before {@code moment} at which the value was {@code truth}; to be asked before that moment is followed. */
+  /**
+   * The last moment before {@code moment} at which the value was {@code truth}; to be asked before that moment is
+   * followed.
+   */
   public long lastBefore(int truth, long moment) {
     return truth == current ? moment - 1 : last[truth];
   }

@@ -10,7 +10,9 @@ public final class Windows {
 
   private Windows() {}
 
-  /** The shortest and the longest span that one may have been whose ends are off by less than {@code slack}, in moments. */
+  /**
+   * The shortest and the longest span that one may have been whose ends are off by less than {@code slack}, in moments.
+   */
   private record Spans(long shortest, long longest) {
 
     static Spans of(long duration, long slack) {
@@ -37,7 +39,8 @@ public final class Windows {
     @Override
     public boolean update(long moment) {
       recency.follow(operand.value, moment);
-      long next = Math.min(next(spans.shortest, moment), spans.areOne() ? Moments.FOREVER : next(spans.longest, moment));
+      long next = Math.min(next(spans.shortest, moment), spans.areOne() ? Moments.FOREVER
+          : next(spans.longest, moment));
       graph.wake(this, next);
       int shortest = over(spans.shortest, moment);
       return become(spans.areOne() ? shortest : Logic.Agreement.of(shortest, over(spans.longest, moment)));

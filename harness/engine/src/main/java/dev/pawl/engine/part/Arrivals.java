@@ -10,7 +10,9 @@ import java.util.stream.Stream;
 /** The events of one trace as they arrive: sees to their order, counts them, and tells which change anything. */
 public final class Arrivals {
 
-  /** Times must lie within this many nanoseconds of the epoch, some 73 years either way for a trace that starts at 0. */
+  /**
+   * Times must lie within this many nanoseconds of the epoch, some 73 years either way for a trace that starts at 0.
+   */
   private static final long TIME_LIMIT = Long.MAX_VALUE / 4;
   private static final long NOT_BEGUN = Long.MIN_VALUE;
 
@@ -96,15 +98,18 @@ public final class Arrivals {
   }
 
   private IllegalArgumentException refusal(long time) {
-    return new IllegalArgumentException(time < now ? "time " + time + " ns after " + now + " ns: events have to come in order of time"
+    return new IllegalArgumentException(time < now ? "time " + time + " ns after " + now
+        + " ns: events have to come in order of time"
         : "time " + time + " ns: has to be within " + TIME_LIMIT + " ns of zero");
   }
 
   /** What the trace says up to now about all that parts evaluate. */
   public TraceOutcome outcome(List<Part> parts) {
     return new TraceOutcome(haveBegun() ? start : 0, now(), events, overwritten,
-        parts.stream().flatMap(part -> part.rules().stream()).sorted(Comparator.comparingInt(rule -> rule.rule())).toList(),
-        parts.stream().flatMap(part -> part.zones().stream()).sorted(Comparator.comparingInt(zone -> zone.zone())).toList(),
+        parts.stream().flatMap(part -> part.rules().stream()).sorted(Comparator.comparingInt(rule -> rule.rule()))
+            .toList(),
+        parts.stream().flatMap(part -> part.zones().stream()).sorted(Comparator.comparingInt(zone -> zone.zone()))
+            .toList(),
         Stream.of(signals).map(Last::sight).toList());
   }
 }

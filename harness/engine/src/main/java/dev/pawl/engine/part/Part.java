@@ -22,11 +22,13 @@ import java.util.Objects;
 import java.util.stream.Stream;
 
 /**
- * Some rules and zones, evaluated together over one trace. It takes events that have passed {@link Arrivals}: in order, each giving its signal
- * another value. Those of signals that it does not need may be left out. The time of the trace's first event it has to be told first of all.
+ * Some rules and zones, evaluated together over one trace. It takes events that have passed {@link Arrivals}: in order,
+ * each giving its signal another value. Those of signals that it does not need may be left out. The time of the trace's
+ * first event it has to be told first of all.
  *
- * <p>The present instant is left open until a later event, {@link #advanceTo} or {@link #finish} closes it, since more events may bear its time.
- * Closing it evaluates what its events have marked; then the timers that are due before the next instant fire, each at its own time.
+ * <p>The present instant is left open until a later event, {@link #advanceTo} or {@link #finish} closes it, since more
+ * events may bear its time. Closing it evaluates what its events have marked; then the timers that are due before the
+ * next instant fire, each at its own time.
  */
 public final class Part implements EventSink {
 

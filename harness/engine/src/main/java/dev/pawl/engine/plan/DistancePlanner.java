@@ -25,7 +25,9 @@ final class DistancePlanner {
     @Override public Dimension visit(BoolExpr.Not e) { return dimension(e.operand()); }
     @Override public Dimension visit(BoolExpr.And e) { return common(dimension(e.left()), dimension(e.right())); }
     @Override public Dimension visit(BoolExpr.Or e) { return common(dimension(e.left()), dimension(e.right())); }
-    @Override public Dimension visit(BoolExpr.Compare e) { return moves(e.left()) || moves(e.right()) ? null : e.dimension(); }
+    @Override public Dimension visit(BoolExpr.Compare e) {
+      return moves(e.left()) || moves(e.right()) ? null : e.dimension();
+    }
   };
 
   private static boolean moves(NumExpr side) {
@@ -41,7 +43,9 @@ final class DistancePlanner {
     return expression.accept(new Maker(false));
   }
 
-  /** Negation turns comparisons, and {@code and} and {@code or}, into each other, so that it needs nothing of its own. */
+  /**
+   * Negation turns comparisons, and {@code and} and {@code or}, into each other, so that it needs nothing of its own.
+   */
   private final class Maker implements BoolExpr.Question<Distance> {
 
     private final boolean negated;

@@ -12,15 +12,15 @@ final class Durations {
   /** Whether an expression has any. */
   static boolean areIn(Expr expression) {
     boolean[] found = {false};
-    expression.walk(part -> found[0] |= part instanceof BoolExpr.HeldFor || part instanceof BoolExpr.InLast || part instanceof NumExpr.CountInLast
-        || part instanceof NumExpr.TimeSince);
+    expression.walk(part -> found[0] |= part instanceof BoolExpr.HeldFor || part instanceof BoolExpr.InLast
+        || part instanceof NumExpr.CountInLast || part instanceof NumExpr.TimeSince);
     return found[0];
   }
 
   /** Whether an expression has any that are read with it: not what happens, which has a time of its own. */
   static boolean areRead(Expr expression) {
-    return expression instanceof BoolExpr condition && !(condition instanceof BoolExpr.Moment) && !(condition instanceof BoolExpr.Previous)
-        && areIn(condition);
+    return expression instanceof BoolExpr condition && !(condition instanceof BoolExpr.Moment)
+        && !(condition instanceof BoolExpr.Previous) && areIn(condition);
   }
 
   /** Whether a comparison is one of counts over a duration. */
@@ -30,7 +30,8 @@ final class Durations {
 
   /** A comparison whose counts are taken over durations that are longer by some moments. */
   static BoolExpr.Compare longer(BoolExpr.Compare e, long moments) {
-    return new BoolExpr.Compare(e.comparison(), longer(e.left(), moments), longer(e.right(), moments), e.tolerance(), e.dimension());
+    return new BoolExpr.Compare(e.comparison(), longer(e.left(), moments), longer(e.right(), moments), e.tolerance(),
+        e.dimension());
   }
 
   private static NumExpr longer(NumExpr number, long moments) {

@@ -57,7 +57,8 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
    * @param signals given the node of each that an expression uses
    * @param ends filled with the nodes that have to know the end of the trace
    */
-  ExpressionPlanner(RuleBook book, Graph graph, SignalState[] signals, IntFunction<ZoneNode> zones, boolean share, List<Inputs.TraceEnd> ends) {
+  ExpressionPlanner(RuleBook book, Graph graph, SignalState[] signals, IntFunction<ZoneNode> zones, boolean share,
+      List<Inputs.TraceEnd> ends) {
     this.book = book;
     this.graph = graph;
     this.signals = signals;
@@ -135,7 +136,8 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
   Begun begun(List<? extends Expr> expressions) {
     Set<Integer> read = RuleParts.signals(expressions, book);
     read.forEach(signal -> plan(book.signals().get(signal)));
-    return begun.computeIfAbsent(read, all -> graph.add(new Begun(all.stream().map(signal -> signals[signal]).toArray(SignalState[]::new))));
+    return begun.computeIfAbsent(read, all ->
+        graph.add(new Begun(all.stream().map(signal -> signals[signal]).toArray(SignalState[]::new))));
   }
 
   /** Makes the node of a signal, if it has none yet. */
@@ -166,19 +168,35 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
   }
 
   @Override public Node visit(BoolExpr.Constant e) { return graph.add(new Inputs.BoolConstant(e.value())); }
-  @Override public Node visit(BoolExpr.Signal e) { return signal(e.signal(), new Inputs.BoolSignal(signals[e.signal()])); }
+  @Override public Node visit(BoolExpr.Signal e) {
+    return signal(e.signal(), new Inputs.BoolSignal(signals[e.signal()]));
+  }
   @Override public Node visit(BoolExpr.And e) { return graph.add(new Logic.And(plan(e.left()), plan(e.right()))); }
   @Override public Node visit(BoolExpr.Or e) { return graph.add(new Logic.Or(plan(e.left()), plan(e.right()))); }
   @Override public Node visit(BoolExpr.Same e) { return graph.add(new Logic.Same(plan(e.left()), plan(e.right()))); }
-  @Override public Node visit(BoolExpr.EnumEquals e) { return graph.add(new Logic.EnumEquals(plan(e.left()), plan(e.right()))); }
+  @Override public Node visit(BoolExpr.EnumEquals e) {
+    return graph.add(new Logic.EnumEquals(plan(e.left()), plan(e.right())));
+  }
   @Override public Node visit(BoolExpr.Rises e) { return rises(e.operand(), false); }
   @Override public Node visit(BoolExpr.Falls e) { return rises(e.operand(), true); }
-  @Override public Node visit(BoolExpr.BoolChanges e) { return graph.add(new Edges.BoolChanges(plan(e.operand()), begun(List.of(e.operand())))); }
-  @Override public Node visit(BoolExpr.NumChanges e) { return graph.add(new Edges.NumChanges(plan(e.operand()), begun(List.of(e.operand())))); }
-  @Override public Node visit(BoolExpr.EnumChanges e) { return graph.add(new Edges.EnumChanges(plan(e.operand()), begun(List.of(e.operand())))); }
-  @Override public Node visit(BoolExpr.HeldFor e) { return graph.add(new Windows.HeldFor(plan(e.operand()), e.duration(), slack)); }
-  @Override public Node visit(BoolExpr.InLast e) { return graph.add(new Windows.InLast(plan(e.operand()), e.duration(), slack)); }
-  @Override public Node visit(BoolExpr.Since e) { return graph.add(new Windows.Since(plan(e.operand()), plan(e.anchor()))); }
+  @Override public Node visit(BoolExpr.BoolChanges e) {
+    return graph.add(new Edges.BoolChanges(plan(e.operand()), begun(List.of(e.operand()))));
+  }
+  @Override public Node visit(BoolExpr.NumChanges e) {
+    return graph.add(new Edges.NumChanges(plan(e.operand()), begun(List.of(e.operand()))));
+  }
+  @Override public Node visit(BoolExpr.EnumChanges e) {
+    return graph.add(new Edges.EnumChanges(plan(e.operand()), begun(List.of(e.operand()))));
+  }
+  @Override public Node visit(BoolExpr.HeldFor e) {
+    return graph.add(new Windows.HeldFor(plan(e.operand()), e.duration(), slack));
+  }
+  @Override public Node visit(BoolExpr.InLast e) {
+    return graph.add(new Windows.InLast(plan(e.operand()), e.duration(), slack));
+  }
+  @Override public Node visit(BoolExpr.Since e) {
+    return graph.add(new Windows.Since(plan(e.operand()), plan(e.anchor())));
+  }
   @Override public Node visit(BoolExpr.Previous e) { return graph.add(new Windows.BoolPrevious(plan(e.operand()))); }
   @Override public Node visit(BoolExpr.Occupied e) { return occupied(e, false); }
   @Override public Node visit(BoolExpr.Enters e) { return momentary(e.zone(), ZoneViews.Event.ENTERS); }
@@ -192,7 +210,8 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
     if (e.operand() instanceof BoolExpr.Compare compare) {
       return visit(compare.negated());
     }
-    return e.operand() instanceof BoolExpr.Occupied occupied ? occupied(occupied, true) : graph.add(new Logic.Not(plan(e.operand())));
+    return e.operand() instanceof BoolExpr.Occupied occupied ? occupied(occupied, true)
+        : graph.add(new Logic.Not(plan(e.operand())));
   }
 
   @Override
@@ -209,16 +228,21 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
       return graph.add(new Logic.Agreement(shorter, (BoolNode) withSlack(0, Durations.longer(e, slack))));
     }
     if (e.left() instanceof NumExpr.TimeSince since) {
-      return graph.add(new TimeSinceCompare(e.comparison(), planEvent(since.event()), plan(e.right()), e.tolerance(), slack));
+      return graph.add(new TimeSinceCompare(e.comparison(), planEvent(since.event()), plan(e.right()), e.tolerance(),
+          slack));
     } else if (e.right() instanceof NumExpr.TimeSince since) {
-      return graph.add(new TimeSinceCompare(e.comparison().mirrored(), planEvent(since.event()), plan(e.left()), e.tolerance(), slack));
+      return graph.add(new TimeSinceCompare(e.comparison().mirrored(), planEvent(since.event()), plan(e.left()),
+          e.tolerance(), slack));
     } else if (e.left() instanceof NumExpr.Mean mean) {
-      return graph.add(new MeanCompare(e.comparison(), plan(mean.operand()), mean.duration(), plan(e.right()), e.tolerance()));
+      return graph.add(new MeanCompare(e.comparison(), plan(mean.operand()), mean.duration(), plan(e.right()),
+          e.tolerance()));
     } else if (e.right() instanceof NumExpr.Mean mean) {
-      return graph.add(new MeanCompare(e.comparison().mirrored(), plan(mean.operand()), mean.duration(), plan(e.left()), e.tolerance()));
+      return graph.add(new MeanCompare(e.comparison().mirrored(), plan(mean.operand()), mean.duration(), plan(e.left()),
+          e.tolerance()));
     }
     BoolExpr.Compare usual = constantLast(e);
-    return graph.add(new Numbers.Compare(usual.comparison(), plan(usual.left()), plan(usual.right()), usual.tolerance()));
+    return graph.add(new Numbers.Compare(usual.comparison(), plan(usual.left()), plan(usual.right()),
+        usual.tolerance()));
   }
 
   private Node rises(BoolExpr operand, boolean falling) {
@@ -241,22 +265,33 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
   }
 
   @Override public Node visit(NumExpr.Constant e) { return graph.add(new Inputs.NumConstant(e.value())); }
-  @Override public Node visit(NumExpr.Signal e) { return signal(e.signal(), new Inputs.NumSignal(signals[e.signal()])); }
+  @Override public Node visit(NumExpr.Signal e) {
+    return signal(e.signal(), new Inputs.NumSignal(signals[e.signal()]));
+  }
   @Override public Node visit(NumExpr.Negate e) { return graph.add(new Numbers.Negate(plan(e.operand()))); }
-  @Override public Node visit(NumExpr.CountInLast e) { return graph.add(new Counts.InLast(planEvent(e.event()), e.duration())); }
-  @Override public Node visit(NumExpr.CountSince e) { return graph.add(new Counts.Since(planEvent(e.event()), planEvent(e.anchor()))); }
+  @Override public Node visit(NumExpr.CountInLast e) {
+    return graph.add(new Counts.InLast(planEvent(e.event()), e.duration()));
+  }
+  @Override public Node visit(NumExpr.CountSince e) {
+    return graph.add(new Counts.Since(planEvent(e.event()), planEvent(e.anchor())));
+  }
   @Override public Node visit(NumExpr.TimeSince e) { throw moves(e); }
-  @Override public Node visit(NumExpr.Extreme e) { return graph.add(new Extremes.Extreme(e.greatest(), plan(e.operand()), e.duration())); }
+  @Override public Node visit(NumExpr.Extreme e) {
+    return graph.add(new Extremes.Extreme(e.greatest(), plan(e.operand()), e.duration()));
+  }
   @Override public Node visit(NumExpr.Mean e) { throw moves(e); }
   @Override public Node visit(NumExpr.Rate e) { return graph.add(new Changes.Rate(plan(e.operand()))); }
   @Override public Node visit(NumExpr.Previous e) { return graph.add(new Changes.NumPrevious(plan(e.operand()))); }
-  @Override public Node visit(NumExpr.PassingSpeed e) { return graph.add(new Changes.PassingSpeed(planEvent(e.from()), planEvent(e.to()), e.distance())); }
+  @Override public Node visit(NumExpr.PassingSpeed e) {
+    return graph.add(new Changes.PassingSpeed(planEvent(e.from()), planEvent(e.to()), e.distance()));
+  }
   @Override public Node visit(NumExpr.Trains e) { return graph.add(new ZoneViews.Trains(zones.apply(e.zone()))); }
 
   @Override
   public Node visit(NumExpr.Arithmetic e) {
-    if (e.operator() == NumExpr.Operator.SUBTRACT && e.left() instanceof NumExpr.Extreme most && e.right() instanceof NumExpr.Extreme least
-        && most.greatest() && least.equals(new NumExpr.Extreme(false, most.operand(), most.duration()))) {
+    if (e.operator() == NumExpr.Operator.SUBTRACT && e.left() instanceof NumExpr.Extreme most
+        && e.right() instanceof NumExpr.Extreme least && most.greatest()
+        && least.equals(new NumExpr.Extreme(false, most.operand(), most.duration()))) {
       return graph.add(new Extremes.Swing(plan(most.operand()), most.duration()));
     }
     return graph.add(new Numbers.Arithmetic(e.operator(), plan(e.left()), plan(e.right())));
@@ -267,7 +302,9 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
   }
 
   @Override public Node visit(EnumExpr.Literal e) { return graph.add(new Inputs.EnumConstant(e.index())); }
-  @Override public Node visit(EnumExpr.Signal e) { return signal(e.signal(), new Inputs.EnumSignal(signals[e.signal()])); }
+  @Override public Node visit(EnumExpr.Signal e) {
+    return signal(e.signal(), new Inputs.EnumSignal(signals[e.signal()]));
+  }
   @Override public Node visit(EnumExpr.Previous e) { return graph.add(new Changes.EnumPrevious(plan(e.operand()))); }
 
   private Node signal(int index, Node node) {

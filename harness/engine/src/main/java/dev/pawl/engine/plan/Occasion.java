@@ -22,7 +22,8 @@ record Occasion(BoolExpr event, Optional<BoolExpr> states) {
       return new Occasion(when.trigger(), when.whilst());
     }
     when.whilst().ifPresent(states::add);
-    return new Occasion(events.stream().reduce(BoolExpr.And::new).orElseThrow(), states.stream().reduce(BoolExpr.And::new));
+    return new Occasion(events.stream().reduce(BoolExpr.And::new).orElseThrow(), states.stream()
+        .reduce(BoolExpr.And::new));
   }
 
   private static void split(BoolExpr trigger, List<BoolExpr> events, List<BoolExpr> states) {
@@ -36,7 +37,8 @@ record Occasion(BoolExpr event, Optional<BoolExpr> states) {
 
   /** Whether a condition is true at single instants only. */
   static boolean isEvent(BoolExpr condition) {
-    return condition instanceof BoolExpr.Moment || condition instanceof BoolExpr.And e && (isEvent(e.left()) || isEvent(e.right()))
-        || condition instanceof BoolExpr.Or either && isEvent(either.left()) && isEvent(either.right());
+    return condition instanceof BoolExpr.Moment || condition instanceof BoolExpr.And e
+        && (isEvent(e.left()) || isEvent(e.right())) || condition instanceof BoolExpr.Or either
+        && isEvent(either.left()) && isEvent(either.right());
   }
 }

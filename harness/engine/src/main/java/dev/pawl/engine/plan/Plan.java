@@ -102,7 +102,9 @@ public final class Plan {
 
   private ZoneEnd end(Zone.Boundary boundary, WithOneEvent withOneEvent) {
     SignalState[] behind = new Footing().of(boundary.conditions()).throughZones(book).among(signals);
-    return boundary.match(edge -> withOneEvent.make(expressions.planEvent(edge.event()), expressions.begun(edge.conditions()), behind),
-        pair -> ZoneEnd.pair(expressions.plan(pair.outer()), expressions.plan(pair.inner()), expressions.begun(pair.conditions()), behind));
+    return boundary.match(edge -> withOneEvent.make(expressions.planEvent(edge.event()),
+        expressions.begun(edge.conditions()), behind), pair ->
+        ZoneEnd.pair(expressions.plan(pair.outer()), expressions.plan(pair.inner()),
+        expressions.begun(pair.conditions()), behind));
   }
 }

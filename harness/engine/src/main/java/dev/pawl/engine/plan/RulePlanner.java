@@ -65,8 +65,8 @@ final class RulePlanner {
   private Stay stay;
   private final Map<BoolNode, LastFalse> lastFalse = new HashMap<>();
 
-  RulePlanner(RuleBook book, Graph graph, SignalState[] signals, IntFunction<ZoneNode> zones, ExpressionPlanner expressions,
-      FindingListener listener, EngineOptions options) {
+  RulePlanner(RuleBook book, Graph graph, SignalState[] signals, IntFunction<ZoneNode> zones,
+      ExpressionPlanner expressions, FindingListener listener, EngineOptions options) {
     this.book = book;
     this.graph = graph;
     this.signals = signals;
@@ -81,7 +81,8 @@ final class RulePlanner {
     stay = null;
     Slack slack = slack(rule);
     Judge judge = rule.duty().match(when -> when(rule, when, slack), always -> always(rule, always, slack));
-    judge.tellOf(rule.proof().trials().stream().map(trial -> trial.match(byTrigger -> null, byEvent -> trial(rule, byEvent, slack.apart())))
+    judge.tellOf(rule.proof().trials().stream().map(trial ->
+        trial.match(byTrigger -> null, byEvent -> trial(rule, byEvent, slack.apart())))
         .collect(Collectors.toCollection(ArrayList::new)));
     Map<Integer, Reliance.Reader> readers = new TreeMap<>();
     readers(readers, rule.proof().conditions(), Reliance.Reader.TRIALS);
@@ -103,22 +104,26 @@ final class RulePlanner {
   private Trial trial(Rule rule, Proof.ByEvent stated, long slack) {
     Rule.Duty duty = rule.duty();
     Optional<BoolExpr> demand = stated.ofStay() ? Optional.empty() : duty.match(
-        when -> when.demand() instanceof Demand.AtOnce atOnce ? Optional.of(atOnce.required()) : Optional.empty(), always -> Optional.empty());
-    Trial trial = graph.add(new Trial(expressions.planTrigger(stated.event(), slack), expressions.begun(duty.conditions()),
-        aside(rule, stated, List.of(duty.whilst(), stated.given()), slack), aside(rule, stated, List.of(duty.unless(), demand), slack),
-        stated.ofStay() ? stay : null, Math.max(slack, order(rule, stated.event(), duty.conditions()).before())));
+        when -> when.demand() instanceof Demand.AtOnce atOnce ? Optional.of(atOnce.required()) : Optional.empty(),
+            always -> Optional.empty());
+    Trial trial = graph.add(new Trial(expressions.planTrigger(stated.event(), slack),
+        expressions.begun(duty.conditions()), aside(rule, stated, List.of(duty.whilst(), stated.given()), slack),
+        aside(rule, stated, List.of(duty.unless(), demand), slack), stated.ofStay() ? stay
+        : null, Math.max(slack, order(rule, stated.event(), duty.conditions()).before())));
     trials.add(trial);
     return trial;
   }
 
   private List<Trial.Aside> aside(Rule rule, Proof.ByEvent stated, List<Optional<BoolExpr>> conditions, long slack) {
     return conditions.stream().flatMap(Optional::stream)
-        .map(condition -> new Trial.Aside(expressions.read(condition, slack), order(rule, stated.event(), List.of(condition)))).toList();
+        .map(condition -> new Trial.Aside(expressions.read(condition, slack),
+            order(rule, stated.event(), List.of(condition)))).toList();
   }
 
   /** How far off the times are that a rule speaks of: by its resolution, and by the sampling period of what changed. */
   private Slack slack(Rule rule) {
-    return rule.duty().match(when -> slack(rule, behindTrigger(when), RuleParts.signals(when.demand().conditions(), book)), always -> {
+    return rule.duty().match(when -> slack(rule, behindTrigger(when),
+        RuleParts.signals(when.demand().conditions(), book)), always -> {
       Set<Integer> behind = RuleParts.signals(always.conditions(), book);
       return slack(rule, behind, behind);
     });
@@ -130,7 +135,8 @@ final class RulePlanner {
 
   /** How far off times are: by the resolution, and by the sampling period of what changed. */
   private Slack slack(Rule rule, Set<Integer> behindTrigger, Set<Integer> behindDemand) {
-    return new Slack(Moments.later(Moments.span(rule.resolution()), Moments.span(options.sampling().longest(behindTrigger))),
+    return new Slack(Moments.later(Moments.span(rule.resolution()),
+        Moments.span(options.sampling().longest(behindTrigger))),
         Moments.later(Moments.span(rule.resolution()), Moments.span(options.sampling().longest(behindDemand))));
   }
 
@@ -141,10 +147,11 @@ final class RulePlanner {
       applies = new BoolExpr.And(applies, new BoolExpr.Not(always.unless().get()));
     }
     Dimension dimension = DistancePlanner.dimension(always.required());
-    CaseFile cases = cases(rule, new Support(new SignalState[0], new ZoneNode[0]), support(new Footing().of(always.required()).of(applies)));
+    CaseFile cases = cases(rule, new Support(new SignalState[0], new ZoneNode[0]),
+        support(new Footing().of(always.required()).of(applies)));
     Set<Integer> behind = RuleParts.signals(always.conditions(), book);
-    Stretch stretch = new Stretch(expressions.read(applies, slack), expressions.begun(always.conditions()), RuleParts.looksBack(rule),
-        behind.size() < 2 || haveMoments(always.conditions()) ? 0 : apart(rule, behind));
+    Stretch stretch = new Stretch(expressions.read(applies, slack), expressions.begun(always.conditions()),
+        RuleParts.looksBack(rule), behind.size() < 2 || haveMoments(always.conditions()) ? 0 : apart(rule, behind));
     BoolExpr.Compare single = singleComparison(always.required());
     if (single != null && dimension != null && (slack == 0 || !Durations.areCounted(single))) {
       return graph.add(new ComparisonJudge(rule.index(), cases, single.comparison(), expressions.plan(single.left()),
@@ -179,9 +186,10 @@ final class RulePlanner {
   private Judge when(Rule rule, Rule.When when, Slack slack) {
     Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst()).throughZones(book);
     Occasion occasion = Occasion.of(when);
-    Conditions conditions = new Conditions(expressions.planTrigger(occasion.event(), slack.apart()), optional(occasion.states(), slack),
-        optional(when.unless(), slack), expressions.begun(when.conditions()), RuleParts.looksBack(rule),
-        order(rule, occasion.event(), occasion.states()), order(rule, occasion.event(), when.unless()));
+    Conditions conditions = new Conditions(expressions.planTrigger(occasion.event(), slack.apart()),
+        optional(occasion.states(), slack), optional(when.unless(), slack), expressions.begun(when.conditions()),
+        RuleParts.looksBack(rule), order(rule, occasion.event(), occasion.states()),
+        order(rule, occasion.event(), when.unless()));
     Order order = ofDemand(rule, when, occasion);
     Support trigger = new Support(behindTrigger.among(signals), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(new Footing().of(when.demand().conditions())));
@@ -202,15 +210,19 @@ final class RulePlanner {
     Set<Integer> ofEvent = RuleParts.signals(List.of(event), book);
     Set<Integer> ofConditions = RuleParts.signals(conditions, book);
     boolean sampled = options.sampling().longest(ofEvent) > 0 || options.sampling().longest(ofConditions) > 0;
-    return isBehind(event, conditions) ? Order.KNOWN : new Order(apart(rule, ofEvent), apart(rule, ofConditions), sampled);
+    return isBehind(event, conditions) ? Order.KNOWN : new Order(apart(rule, ofEvent), apart(rule, ofConditions),
+        sampled);
   }
 
-  /** How far apart, in moments, a change of some signals has to be from one before it, for their order to be certain. */
+  /**
+   * How far apart, in moments, a change of some signals has to be from one before it, for their order to be certain.
+   */
   private long apart(Rule rule, Set<Integer> later) {
     return Moments.span(Math.max(rule.resolution(), options.sampling().longest(later)));
   }
 
-  private Judge before(Rule rule, Conditions conditions, CaseFile cases, Demand.Before demand, Slack slack, Order order) {
+  private Judge before(Rule rule, Conditions conditions, CaseFile cases, Demand.Before demand, Slack slack,
+      Order order) {
     BoolNode required = expressions.read(demand.required(), slack.apart());
     return graph.add(new BeforeJudge(rule.index(), cases, conditions, required,
         expressions.read(demand.limit(), slack.apart()), slack.apart(), order));
@@ -220,8 +232,8 @@ final class RulePlanner {
       Order order) {
     BoolNode required = expressions.read(demand.required(), slack.apart());
     if (demand.stay().isPresent()) {
-      return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, Window.atTrigger(order), Kind.NOT_AT_TRIGGER, null,
-          stay(demand.stay().get(), slack)));
+      return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, Window.atTrigger(order),
+          Kind.NOT_AT_TRIGGER, null, stay(demand.stay().get(), slack)));
     }
     Dimension dimension = DistancePlanner.dimension(demand.required());
     Distance distance = dimension == null ? null : distances.plan(demand.required());
@@ -229,14 +241,18 @@ final class RulePlanner {
         unit(dimension)));
   }
 
-  /** How near the trigger the order of what is demanded is open. An event in it is in the trigger's image or is not, where nothing is sampled. */
+  /**
+   * How near the trigger the order of what is demanded is open. An event in it is in the trigger's image or is not,
+   * where nothing is sampled.
+   */
   private Order ofDemand(Rule rule, Rule.When when, Occasion occasion) {
     List<BoolExpr> demanded = when.demand().conditions();
     Order order = order(rule, occasion.event(), demanded);
     if (isBehind(occasion.event(), demanded) || !order.sampled() && haveMoments(demanded)) {
       return Order.KNOWN;
     }
-    return when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty() ? order.orAfter(aside(rule, when, occasion)) : order;
+    return when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty()
+        ? order.orAfter(aside(rule, when, occasion)) : order;
   }
 
   /** Whether some conditions rest on no other signals than an event. */
@@ -250,7 +266,8 @@ final class RulePlanner {
     return aside.isEmpty() ? 0 : apart(rule, RuleParts.signals(aside, book));
   }
 
-  private Judge within(Rule rule, Conditions conditions, CaseFile cases, Demand.Within demand, Slack slack, Order order) {
+  private Judge within(Rule rule, Conditions conditions, CaseFile cases, Demand.Within demand, Slack slack,
+      Order order) {
     BoolNode required = expressions.read(demand.required(), slack.apart());
     Window window = new Window(Moments.span(demand.after()), Moments.span(demand.within()), slack, order);
     if (demand.stay().isPresent()) {

@@ -9,8 +9,9 @@ import dev.pawl.grammar.rules.model.Truth;
 import java.util.List;
 
 /**
- * Whether the number of trains that is stated for the trace's first instant still is right when the zone begins: its flags have to be seen soon enough, and
- * as they were at first. Decided when the zone begins; it costs nothing any more from then on.
+ * Whether the number of trains that is stated for the trace's first instant still is right when the zone begins: its
+ * flags have to be seen soon enough, and as they were at first. Decided when the zone begins; it costs nothing any more
+ * from then on.
  */
 public final class Opening extends Node {
 

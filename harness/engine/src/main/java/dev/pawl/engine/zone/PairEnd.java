@@ -7,9 +7,9 @@ import dev.pawl.engine.graph.SignalState;
 import dev.pawl.grammar.rules.model.Truth;
 
 /**
- * An end with two flags, one outside the zone and one inside. A train that comes in covers the outer one, both, the inner one, none; one that
- * goes out the other way round. A train counts as in from the first touch from outside, and as out once it has freed the outer flag last: in
- * doubt the zone is occupied.
+ * An end with two flags, one outside the zone and one inside. A train that comes in covers the outer one, both, the
+ * inner one, none; one that goes out the other way round. A train counts as in from the first touch from outside, and
+ * as out once it has freed the outer flag last: in doubt the zone is occupied.
  */
 final class PairEnd extends ZoneEnd {
 
@@ -67,7 +67,8 @@ final class PairEnd extends ZoneEnd {
     if (Kleene.isUnknown(outerNow) || Kleene.isUnknown(innerNow)) {
       return Step.LOST;
     }
-    if (outerBefore == UNSEEN || Kleene.isUnknown(outerBefore) || Kleene.isUnknown(innerBefore) || outerNow == outerBefore) {
+    if (outerBefore == UNSEEN || Kleene.isUnknown(outerBefore) || Kleene.isUnknown(innerBefore)
+        || outerNow == outerBefore) {
       return Step.NOTHING;
     }
     return innerNow != innerBefore ? Step.IMPOSSIBLE : outerChanged(outerNow, innerNow);

@@ -48,7 +48,10 @@ final class TrainCount {
     return there;
   }
 
-  /** Begins a moment at which trains may have come or gone: until {@link #settle} the bounds may run past none and past what the zone holds. */
+  /**
+   * Begins a moment at which trains may have come or gone: until {@link #settle} the bounds may run past none and past
+   * what the zone holds.
+   */
   void loosen() {
     limit = Math.max(most, holds);
     doubtful = false;

@@ -63,7 +63,10 @@ public abstract sealed class ZoneEnd permits EdgeEnd, PairEnd {
   /** Follows the flags at the moment being evaluated. */
   abstract Step follow(long moment);
 
-  /** Whether at the moment last followed a train possibly was counted by a single event: it possibly happened, or had not been seen yet. */
+  /**
+   * Whether at the moment last followed a train possibly was counted by a single event: it possibly happened, or had
+   * not been seen yet.
+   */
   abstract boolean mayCount();
 
   /** Whether what a train did at the moment last followed may not show. */

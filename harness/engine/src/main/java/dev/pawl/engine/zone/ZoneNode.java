@@ -56,7 +56,8 @@ public final class ZoneNode extends Node {
    * @param opening whether the number stated for the start counts; null where none is stated
    * @param findingsToTell how many findings to tell the listener; more are only counted
    */
-  public ZoneNode(Zone zone, ZoneEnd entry, ZoneEnd exit, Opening opening, FindingListener listener, int findingsToTell) {
+  public ZoneNode(Zone zone, ZoneEnd entry, ZoneEnd exit, Opening opening, FindingListener listener,
+      int findingsToTell) {
     this.zone = zone;
     this.entry = entry;
     this.exit = exit;
@@ -223,13 +224,15 @@ public final class ZoneNode extends Node {
     if (findings++ < findingsToTell) {
       List<Evidence> evidence = new ArrayList<>();
       evidence(Moment.BREAK, evidence);
-      listener.tracking(new TrackingFinding(zone.index(), kind, Moments.nanoseconds(moment), since(kind, moment), evidence));
+      listener.tracking(new TrackingFinding(zone.index(), kind, Moments.nanoseconds(moment), since(kind, moment),
+          evidence));
     }
   }
 
   /**
-   * From when on a count that is found wrong may have been so. One too low was right while the zone was full, unless one train too many was let in just
-   * then: so it is asked for the time before the last. One too high was right while the zone was empty.
+   * From when on a count that is found wrong may have been so. One too low was right while the zone was full, unless
+   * one train too many was let in just then: so it is asked for the time before the last. One too high was right while
+   * the zone was empty.
    */
   private OptionalLong since(Kind kind, long moment) {
     long since = switch (kind) {
@@ -252,7 +255,8 @@ public final class ZoneNode extends Node {
   }
 
   private ZoneOutcome.Start start() {
-    return opening == null ? ZoneOutcome.Start.NOT_STATED : hasOpened ? ZoneOutcome.Start.AS_STATED : ZoneOutcome.Start.DOUBTFUL;
+    return opening == null ? ZoneOutcome.Start.NOT_STATED : hasOpened ? ZoneOutcome.Start.AS_STATED
+        : ZoneOutcome.Start.DOUBTFUL;
   }
 
   int least() {
@@ -288,7 +292,10 @@ public final class ZoneNode extends Node {
     };
   }
 
-  /** Whether a train was counted at the moment being evaluated into a zone that may have been full, or out of one that may have been empty. */
+  /**
+   * Whether a train was counted at the moment being evaluated into a zone that may have been full, or out of one that
+   * may have been empty.
+   */
   boolean mayMiscount(long moment) {
     return doubtfulAt == moment;
   }

@@ -5,7 +5,10 @@ import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.NumNode;
 import dev.pawl.grammar.rules.model.Truth;
 
-/** What rules see of a zone's count. A zone brings its views up to date itself, since most of its changes change most of them. */
+/**
+ * What rules see of a zone's count. A zone brings its views up to date itself, since most of its changes change most of
+ * them.
+ */
 public final class ZoneViews {
 
   private ZoneViews() {}
@@ -69,7 +72,8 @@ public final class ZoneViews {
       this.zone = zone;
       this.event = event;
       this.value = Truth.F;
-      // A train can come in at one end and, at the next moment, back in at the other; and miscounts can follow each other.
+      // A train can come in at one end and, at the next moment, back in at the other; and miscounts can follow each
+      // other.
       this.momentary = switch (event) {
         case ENTERS -> zone.entersAtOneEnd();
         case LEAVES, BACKS_OUT -> true;

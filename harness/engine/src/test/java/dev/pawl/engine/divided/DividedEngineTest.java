@@ -31,7 +31,10 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
-/** What the handing over adds to what the groups do: whoever brings events does not wait for ever, and hears of a failure. */
+/**
+ * What the handing over adds to what the groups do: whoever brings events does not wait for ever, and hears of a
+ * failure.
+ */
 @Timeout(30)
 class DividedEngineTest {
 
@@ -88,7 +91,8 @@ class DividedEngineTest {
   }
 
   private static List<Thread> judges() {
-    return Thread.getAllStackTraces().keySet().stream().filter(thread -> thread.getName().equals("pawl-judge") && thread.isAlive())
+    return Thread.getAllStackTraces().keySet().stream().filter(thread -> thread.getName().equals("pawl-judge")
+        && thread.isAlive())
         .toList();
   }
 
@@ -194,9 +198,11 @@ class DividedEngineTest {
   @ValueSource(ints = {1, 2})
   void rulesKnowWhenATraceBegins(int threads) {
     List<Long> times = new ArrayList<>();
-    BoolExpr early = new BoolExpr.Compare(Comparison.LESS, new NumExpr.TimeSince(new BoolExpr.TraceStart()), new NumExpr.Constant(4e-9), 0);
+    BoolExpr early = new BoolExpr.Compare(Comparison.LESS, new NumExpr.TimeSince(new BoolExpr.TraceStart()),
+        new NumExpr.Constant(4e-9), 0);
     RuleBook book = book(2, List.of(always(0, new BoolExpr.Or(early, new BoolExpr.Signal(SIGNAL)))));
-    try (DividedEngine engine = new DividedEngine(book, EngineOptions.DEFAULT, (Told) finding -> times.add(finding.time()), threads)) {
+    try (DividedEngine engine = new DividedEngine(book, EngineOptions.DEFAULT, (Told) finding ->
+        times.add(finding.time()), threads)) {
       engine.advanceTo(3);
       engine.event(5, SIGNAL, 0, 1);
       engine.event(9, SIGNAL, 1, 2);
@@ -209,8 +215,10 @@ class DividedEngineTest {
   @Test
   void aRefusedEventBeginsNothing() {
     List<Long> times = new ArrayList<>();
-    try (DividedEngine engine = new DividedEngine(book(1), EngineOptions.DEFAULT, (Told) finding -> times.add(finding.time()), 1)) {
-      assertThatThrownBy(() -> engine.event(Long.MIN_VALUE / 3, SIGNAL, 1, 1)).isInstanceOf(IllegalArgumentException.class);
+    try (DividedEngine engine = new DividedEngine(book(1), EngineOptions.DEFAULT, (Told) finding ->
+        times.add(finding.time()), 1)) {
+      assertThatThrownBy(() -> engine.event(Long.MIN_VALUE / 3, SIGNAL, 1, 1))
+          .isInstanceOf(IllegalArgumentException.class);
       assertThatThrownBy(() -> engine.advanceTo(Long.MIN_VALUE / 3)).isInstanceOf(IllegalArgumentException.class);
       engine.event(5, SIGNAL, 0, 2);
       engine.finish();
@@ -258,7 +266,8 @@ class DividedEngineTest {
 
   private static RuleBook book(int signals, List<Rule> rules) {
     List<Signal> named = IntStream.range(0, signals)
-        .mapToObj(index -> new Signal(index, "flag_" + index, Signal.Direction.INPUT, new ValueType.Bool(), Position.NOWHERE)).toList();
+        .mapToObj(index -> new Signal(index, "flag_" + index, Signal.Direction.INPUT, new ValueType.Bool(),
+            Position.NOWHERE)).toList();
     return new RuleBook("", 0, named, List.of(), rules);
   }
 

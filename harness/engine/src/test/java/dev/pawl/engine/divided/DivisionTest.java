@@ -44,14 +44,16 @@ class DivisionTest {
 
   @Test
   void rulesWithMostlyTheSameSignalsAreTogether() {
-    String rules = rule("AB", "a or b") + rule("CD", "c or d") + rule("ABC", "a or b or c") + rule("C", "c") + rule("D", "not d");
+    String rules = rule("AB", "a or b") + rule("CD", "c or d") + rule("ABC", "a or b or c") + rule("C", "c")
+        + rule("D", "not d");
 
     assertThat(groups(book("input a, b, c, d : bool\n" + rules))).containsExactly("AB ABC C|", "CD D|");
   }
 
   @Test
   void halfOfTheSignalsIsNotMostOfThem() {
-    assertThat(groups(book("input a, b, c : bool\n" + rule("AB", "a or b") + rule("BC", "b or c")))).containsExactly("AB|", "BC|");
+    assertThat(groups(book("input a, b, c : bool\n" + rule("AB", "a or b") + rule("BC", "b or c"))))
+        .containsExactly("AB|", "BC|");
   }
 
   /** Also of zones that rest on zones, and of one that joins two others. */
@@ -78,7 +80,8 @@ class DivisionTest {
         zone first enter rises(a) leave rises(b) holds 1 starts with 0
         zone second enter rises(c) leave rises(d) holds 1 starts with 0
         """;
-    String rules = rule("S", "occupied(second)") + rule("F", "occupied(first)") + rule("J", "occupied(first) or occupied(second)");
+    String rules = rule("S", "occupied(second)") + rule("F", "occupied(first)")
+        + rule("J", "occupied(first) or occupied(second)");
 
     assertThat(groups(book(zones + rules))).containsExactly("S F J|first second");
 
@@ -91,19 +94,22 @@ class DivisionTest {
   void aSignalGoesToFourGroupsAtMost() {
     String rules = IntStream.range(0, 6).mapToObj(i -> rule("R" + i, "a or b" + i)).collect(Collectors.joining());
 
-    assertThat(groups(book("input a, b0, b1, b2, b3, b4, b5 : bool\n" + rules))).containsExactly("R0 R4 R5|", "R1|", "R2|", "R3|");
+    assertThat(groups(book("input a, b0, b1, b2, b3, b4, b5 : bool\n" + rules)))
+        .containsExactly("R0 R4 R5|", "R1|", "R2|", "R3|");
   }
 
   @Test
   void thereAreNoMoreThanThirtyTwoGroups() {
-    String signals = IntStream.range(0, 100).mapToObj(i -> "b" + i).collect(Collectors.joining(", ", "input ", " : bool\n"));
+    String signals = IntStream.range(0, 100).mapToObj(i -> "b" + i)
+        .collect(Collectors.joining(", ", "input ", " : bool\n"));
     String rules = IntStream.range(0, 100).mapToObj(i -> rule("R" + i, "b" + i)).collect(Collectors.joining());
     RuleBook book = book(signals + rules);
 
     List<Selection> groups = Division.of(book);
 
     assertThat(groups).hasSize(32);
-    assertThat(groups.stream().flatMap(group -> group.rules().stream())).containsExactlyInAnyOrderElementsOf(book.rules());
+    assertThat(groups.stream().flatMap(group -> group.rules().stream()))
+        .containsExactlyInAnyOrderElementsOf(book.rules());
   }
 
   @Test

@@ -9,7 +9,10 @@ import dev.pawl.engine.Obligations;
 import dev.pawl.engine.reference.Judgement;
 import org.junit.jupiter.api.Test;
 
-/** What becomes of {@code must b before c} where both come close to each other, get lost, or the obligation is cancelled in between. */
+/**
+ * What becomes of {@code must b before c} where both come close to each other, get lost, or the obligation is cancelled
+ * in between.
+ */
 class BeforeTest {
   private static final String RULE = "resolution 2 ns when rises(a) unless d must b before c";
   private static final String EXACT = "when rises(a) unless d must b before c";

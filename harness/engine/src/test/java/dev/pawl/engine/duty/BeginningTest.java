@@ -53,7 +53,9 @@ class BeginningTest {
 
   @Test
   void whatNeverBeganIsNotExercised() {
-    Judgement.OfRule rule = judge("zone z enter rises(a) leave rises(b) holds 1\nrule R \"\" basis practice never miscounts(z)", "0 c 0; 9 a 0", 30);
+    Judgement.OfRule rule =
+        judge("zone z enter rises(a) leave rises(b) holds 1\nrule R \"\" basis practice never miscounts(z)",
+        "0 c 0; 9 a 0", 30);
 
     assertThat(rule.obligations()).isEqualTo(NONE);
     assertThat(rule.obligations().verdict()).isEqualTo(Verdict.NOT_EXERCISED);
@@ -67,7 +69,8 @@ class BeginningTest {
     assertThat(instant.obligations()).isEqualTo(NONE);
     assertThat(longer.obligations()).isEqualTo(MET);
     assertThat(longer.watched()).isEqualTo(30);
-    assertThat(judge("rule R \"\" basis practice never a while b", "0 a 0; 2 b 0; 4 b 1; 9 b 0", 30).watched()).isEqualTo(5);
+    assertThat(judge("rule R \"\" basis practice never a while b", "0 a 0; 2 b 0; 4 b 1; 9 b 0", 30).watched())
+        .isEqualTo(5);
   }
 
   /** Anything may happen all through an unknown stretch, not only where it begins. */

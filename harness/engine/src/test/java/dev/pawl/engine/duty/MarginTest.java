@@ -15,12 +15,14 @@ class MarginTest {
   /** The number itself does not move when the rule begins to apply. */
   @Test
   void aMarginIsTakenWhereTheRuleBeginsToApply() {
-    assertThat(judgeRule(BAND, "0 a 0; 0 x 5; 3 a 1; 6 a 0; 8 x 1", 20).margins()).containsExactly(new Margin(5, "", 3, 3, false));
+    assertThat(judgeRule(BAND, "0 a 0; 0 x 5; 3 a 1; 6 a 0; 8 x 1", 20).margins())
+        .containsExactly(new Margin(5, "", 3, 3, false));
   }
 
   @Test
   void aMarginIsTakenWhereTheNumberMoves() {
-    assertThat(judgeRule(BAND, "0 a 0; 0 x 5; 3 a 1; 5 x 9; 7 x 6", 20).margins()).containsExactly(new Margin(1, "", 5, 3, false));
+    assertThat(judgeRule(BAND, "0 a 0; 0 x 5; 3 a 1; 5 x 9; 7 x 6", 20).margins())
+        .containsExactly(new Margin(1, "", 5, 3, false));
   }
 
   @Test
@@ -29,7 +31,8 @@ class MarginTest {
 
     assertThat(judgeRule(rule, "0 a 0; 0 x 4; 1 a 1; 1 x 2; 3 x 3; 6 x 7; 9 x 1", 20).margins())
         .containsExactly(new Margin(3, "", 3, 1, false));
-    assertThat(judgeRule(rule, "0 a 0; 0 x 4; 1 a 1; 2 x 1; 4 x 6", 20).margins()).containsExactly(new Margin(1, "", 3, 1, false));
+    assertThat(judgeRule(rule, "0 a 0; 0 x 4; 1 a 1; 2 x 1; 4 x 6", 20).margins())
+        .containsExactly(new Margin(1, "", 3, 1, false));
   }
 
   @Test

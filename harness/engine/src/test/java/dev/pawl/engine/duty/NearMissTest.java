@@ -9,7 +9,10 @@ import dev.pawl.engine.Verdict;
 import dev.pawl.engine.reference.Judgement;
 import org.junit.jupiter.api.Test;
 
-/** What is nearer to where a verdict turns than the resolution leaves it undecided, whatever the form; here mostly a resolution of 2 ns. */
+/**
+ * What is nearer to where a verdict turns than the resolution leaves it undecided, whatever the form; here mostly a
+ * resolution of 2 ns.
+ */
 class NearMissTest {
   private static final String ALL_OFF = "0 a 0; 0 b 0; 0 c 0; 0 d 0; ";
 
@@ -32,7 +35,8 @@ class NearMissTest {
     gives(Verdict.BROKEN, rule, "5 a 1; 17 b 1");
     gives(Verdict.UNDECIDED, rule, "2 b 1; 5 a 1; 14 b 0; 15 b 1");
     gives(Verdict.BROKEN, rule, "2 b 1; 5 a 1; 20 b 0; 21 b 1");
-    assertThat(judged(rule, "5 a 1; 16 b 1").findings()).containsExactly(new Judgement.Found(Kind.BORDERLINE, 5, 15, true, 35));
+    assertThat(judged(rule, "5 a 1; 16 b 1").findings())
+        .containsExactly(new Judgement.Found(Kind.BORDERLINE, 5, 15, true, 35));
   }
 
   @Test
@@ -53,7 +57,8 @@ class NearMissTest {
     gives(Verdict.UNDECIDED, rule, "5 a 1; 15 b 1; 16 b 0; 18 b 1");
     gives(Verdict.HELD, rule, "5 a 1; 9 b 1; 12 b 0; 18 b 1");
     gives(Verdict.BROKEN, rule, "5 a 1; 15 b 1; 18 b 0; 20 b 1");
-    gives(Verdict.UNDECIDED, "when rises(a) must b after 10 ns within 20 ns, and stay so until c", "5 a 1; 8 b 1; 14 c 1; 15 c 0; 30 b 0");
+    gives(Verdict.UNDECIDED, "when rises(a) must b after 10 ns within 20 ns, and stay so until c",
+        "5 a 1; 8 b 1; 14 c 1; 15 c 0; 30 b 0");
   }
 
   @Test
@@ -73,13 +78,16 @@ class NearMissTest {
     gives(Verdict.BROKEN, rule, "5 a 1; 8 b 1; 20 b 0; 22 c 1");
     gives(Verdict.HELD, rule, "5 a 1; 8 b 1; 20 b 0; 20 c 1");
     gives(Verdict.HELD, rule, "5 a 1; 8 b 1; 8 c 1; 9 b 0");
-    assertThat(judged(rule, "5 a 1; 8 b 1; 20 b 0; 21 c 1").findings()).containsExactly(new Judgement.Found(Kind.BORDERLINE, 5, 21, false, 21));
+    assertThat(judged(rule, "5 a 1; 8 b 1; 20 b 0; 21 c 1").findings())
+        .containsExactly(new Judgement.Found(Kind.BORDERLINE, 5, 21, false, 21));
   }
 
   @Test
   void aFallNearItsReleaseCanBeCancelled() {
-    gives(Verdict.NOT_EXERCISED, "when rises(a) unless d must b within 10 ns, and stay so until c", "5 a 1; 8 b 1; 20 b 0; 21 d 1");
-    gives(Verdict.NOT_EXERCISED, "when rises(a) unless d must b within 10 ns, and stay so until c", "5 a 1; 8 b 1; 20 c 1; 21 d 1");
+    gives(Verdict.NOT_EXERCISED, "when rises(a) unless d must b within 10 ns, and stay so until c",
+        "5 a 1; 8 b 1; 20 b 0; 21 d 1");
+    gives(Verdict.NOT_EXERCISED, "when rises(a) unless d must b within 10 ns, and stay so until c",
+        "5 a 1; 8 b 1; 20 c 1; 21 d 1");
   }
 
   @Test

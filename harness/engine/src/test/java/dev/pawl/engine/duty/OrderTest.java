@@ -15,8 +15,9 @@ import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 
 /**
- * What came first near a trigger. A ride whose truth is known, a rising at 40 ns and b turning some time before or after, is looked at every 10 ns, give or
- * take 3 ns, each signal in its own phase: no verdict may say the opposite of the truth, and where the two lie far apart it must say the truth.
+ * What came first near a trigger. A ride whose truth is known, a rising at 40 ns and b turning some time before or
+ * after, is looked at every 10 ns, give or take 3 ns, each signal in its own phase: no verdict may say the opposite of
+ * the truth, and where the two lie far apart it must say the truth.
  */
 class OrderTest {
   private static final int LONGEST = 13;
@@ -26,7 +27,10 @@ class OrderTest {
   private static final Sampling OF_TRIGGER = Sampling.of(LONGEST, 0, 0);
   private static final Sampling OF_DEMAND = Sampling.of(0, LONGEST, 0);
 
-  /** A rule over a ride in which b rises, or falls, and how it truly comes out where b has turned before the trigger, and where after it. */
+  /**
+   * A rule over a ride in which b rises, or falls, and how it truly comes out where b has turned before the trigger,
+   * and where after it.
+   */
   private record Case(String rule, boolean rises, Verdict before, Verdict after) {}
 
   private static final List<Case> CASES = List.of(
@@ -55,7 +59,8 @@ class OrderTest {
   }
 
   /** Adds the rows of a signal: each look at it, or each change of one that is logged when it changes. */
-  private static void look(SplittableRandom random, long period, String name, IntPredicate truth, Map<Integer, List<String>> rows) {
+  private static void look(SplittableRandom random, long period, String name, IntPredicate truth,
+      Map<Integer, List<String>> rows) {
     boolean before = !truth.test(0);
     int next = 0;
     for (int time = 0; time < 200; time++) {
@@ -74,7 +79,8 @@ class OrderTest {
         for (int lag = -NEAR - 1; lag <= NEAR; lag++) {
           Verdict truth = lag <= 0 ? tried.before : tried.after;
           for (int seed = 0; seed < 8; seed++) {
-            String place = tried + " turning after " + lag + " ns, seed " + seed + ", looked at " + sampling.period(0) + ", " + sampling.period(1);
+            String place = tried + " turning after " + lag + " ns, seed " + seed + ", looked at " + sampling.period(0)
+                + ", " + sampling.period(1);
             Verdict verdict = judge(tried, sampling, lag, seed);
             assertThat(verdict).as(place).isIn(truth, Verdict.UNDECIDED, Verdict.NOT_EXERCISED);
             assertThat(truth != Verdict.BROKEN || verdict != Verdict.NOT_EXERCISED).as(place).isTrue();
@@ -99,29 +105,37 @@ class OrderTest {
 
   @Test
   void logsOfChangesWithAResolutionAreAsNearOrFar() {
-    for (String rule : new String[] {"when rises(a) must b", "when rises(a) must b, and stay so for 50 ns", "when rises(a) and b must c",
-        "when rises(a) unless not b must c"}) {
+    for (String rule : new String[] {"when rises(a) must b", "when rises(a) must b, and stay so for 50 ns",
+        "when rises(a) and b must c", "when rises(a) unless not b must c"}) {
       String text = "resolution 5 ns " + rule;
-      assertThat(judgeRule(text, "0 a 0; 0 b 0; 0 c 0; 45 b 1; 50 a 1", 200).obligations().verdict()).as(rule).isNotEqualTo(Verdict.UNDECIDED);
-      assertThat(judgeRule(text, "0 a 0; 0 b 0; 0 c 0; 46 b 1; 50 a 1", 200).obligations().verdict()).as(rule).isEqualTo(Verdict.UNDECIDED);
+      assertThat(judgeRule(text, "0 a 0; 0 b 0; 0 c 0; 45 b 1; 50 a 1", 200).obligations().verdict()).as(rule)
+          .isNotEqualTo(Verdict.UNDECIDED);
+      assertThat(judgeRule(text, "0 a 0; 0 b 0; 0 c 0; 46 b 1; 50 a 1", 200).obligations().verdict()).as(rule)
+          .isEqualTo(Verdict.UNDECIDED);
     }
     String rule = "resolution 5 ns when rises(a) must b";
     assertThat(judgeRule(rule, "0 a 0; 0 b 0; 50 a 1; 50 b 1", 200).obligations().verdict()).isEqualTo(Verdict.HELD);
-    assertThat(judgeRule(rule, "0 a 0; 0 b 1; 50 a 1; 54 b 0", 200).obligations().verdict()).isEqualTo(Verdict.UNDECIDED);
+    assertThat(judgeRule(rule, "0 a 0; 0 b 1; 50 a 1; 54 b 0", 200).obligations().verdict())
+        .isEqualTo(Verdict.UNDECIDED);
     assertThat(judgeRule(rule, "0 a 0; 0 b 1; 50 a 1; 55 b 0", 200).obligations().verdict()).isEqualTo(Verdict.HELD);
   }
 
   @Test
   void oneSignalKeepsItsOrder() {
-    assertThat(judgeRule("resolution 5 ns when rises(x > 1) must x < 3", "0 x 0; 50 x 2; 52 x 4", 200).obligations().verdict()).isEqualTo(Verdict.HELD);
+    assertThat(judgeRule("resolution 5 ns when rises(x > 1) must x < 3", "0 x 0; 50 x 2; 52 x 4", 200).obligations()
+        .verdict()).isEqualTo(Verdict.HELD);
   }
 
   @Test
   void aTrialNeedsWhatMadeItOneToHaveComeBeforeAndTimeToBeAnswered() {
     String rule = "when rises(d) must b tried by rises(a) given c";
-    assertThat(judgeRule(rule, "0 a 0; 0 b 0; 0 c 0; 0 d 0; 30 c 1; 50 a 1", 200, Sampling.of(10, 0, 10)).tried().get(0).times()).isEqualTo(1);
-    assertThat(judgeRule(rule, "0 a 0; 0 b 0; 0 c 0; 0 d 0; 45 c 1; 50 a 1", 200, Sampling.of(10, 0, 10)).tried().get(0).times()).isZero();
-    assertThat(judgeRule(rule, "0 a 0; 0 b 0; 0 c 1; 0 d 0; 195 a 1", 200, Sampling.of(10, 0, 10)).tried().get(0).times()).isZero();
-    assertThat(judgeRule(rule, "0 a 0; 0 b 0; 0 c 1; 0 d 0; 195 a 1", 200, Sampling.NONE).tried().get(0).times()).isEqualTo(1);
+    assertThat(judgeRule(rule, "0 a 0; 0 b 0; 0 c 0; 0 d 0; 30 c 1; 50 a 1", 200, Sampling.of(10, 0, 10)).tried().get(0)
+        .times()).isEqualTo(1);
+    assertThat(judgeRule(rule, "0 a 0; 0 b 0; 0 c 0; 0 d 0; 45 c 1; 50 a 1", 200, Sampling.of(10, 0, 10)).tried().get(0)
+        .times()).isZero();
+    assertThat(judgeRule(rule, "0 a 0; 0 b 0; 0 c 1; 0 d 0; 195 a 1", 200, Sampling.of(10, 0, 10)).tried().get(0)
+        .times()).isZero();
+    assertThat(judgeRule(rule, "0 a 0; 0 b 0; 0 c 1; 0 d 0; 195 a 1", 200, Sampling.NONE).tried().get(0).times())
+        .isEqualTo(1);
   }
 }

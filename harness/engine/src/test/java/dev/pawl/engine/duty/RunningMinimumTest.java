@@ -7,7 +7,10 @@ import java.util.List;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 
-/** The running minimum is the one that a look through all past values finds, at the first moment in the range at which it stood. */
+/**
+ * The running minimum is the one that a look through all past values finds, at the first moment in the range at which
+ * it stood.
+ */
 class RunningMinimumTest {
   private static final int ROUNDS = 60;
   private static final int STEPS = 60;

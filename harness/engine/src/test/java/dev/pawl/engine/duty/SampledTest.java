@@ -71,25 +71,34 @@ class SampledTest {
   void aLogTakenAtItsWordIsHeldAtTimes() {
     String seen = "0 a 0; 0 b 0; 49 a 1; 99 b 1";
     assertThat(judgeRule(WITHIN, seen, 200, Sampling.NONE).obligations().verdict()).isEqualTo(Verdict.HELD);
-    assertThat(judgeRule(WITHIN, seen, 200, Sampling.of(LONGEST, LONGEST)).obligations().verdict()).isEqualTo(Verdict.UNDECIDED);
+    assertThat(judgeRule(WITHIN, seen, 200, Sampling.of(LONGEST, LONGEST)).obligations().verdict())
+        .isEqualTo(Verdict.UNDECIDED);
   }
 
-  /** Which of two signals that changed in one row did so first is not known; of one signal, or of logs of changes, it is. */
+  /**
+   * Which of two signals that changed in one row did so first is not known; of one signal, or of logs of changes, it
+   * is.
+   */
   @Test
   void whatChangesInTheTriggersRowMayHaveDoneSoBeforeOrAfterIt() {
-    for (String rule : new String[] {"when rises(a) must b", "when rises(a) must not b", "when rises(a) must b, and stay so for 50 ns",
-        "when rises(a) must b throughout 50 ns"}) {
-      assertThat(judgeRule(rule, "0 a 0; 0 b 0; 50 a 1; 50 b 1", 200, Sampling.of(10, 10)).obligations().verdict()).isEqualTo(Verdict.UNDECIDED);
-      assertThat(judgeRule(rule, "0 a 0; 0 b 0; 50 a 1; 50 b 1", 200, Sampling.of(0, 10)).obligations().verdict()).isNotEqualTo(Verdict.UNDECIDED);
-      assertThat(judgeRule(rule, "0 a 0; 0 b 1; 50 a 1", 200, Sampling.of(10, 10)).obligations().verdict()).isNotEqualTo(Verdict.UNDECIDED);
+    for (String rule : new String[] {"when rises(a) must b", "when rises(a) must not b",
+        "when rises(a) must b, and stay so for 50 ns", "when rises(a) must b throughout 50 ns"}) {
+      assertThat(judgeRule(rule, "0 a 0; 0 b 0; 50 a 1; 50 b 1", 200, Sampling.of(10, 10)).obligations().verdict())
+          .isEqualTo(Verdict.UNDECIDED);
+      assertThat(judgeRule(rule, "0 a 0; 0 b 0; 50 a 1; 50 b 1", 200, Sampling.of(0, 10)).obligations().verdict())
+          .isNotEqualTo(Verdict.UNDECIDED);
+      assertThat(judgeRule(rule, "0 a 0; 0 b 1; 50 a 1", 200, Sampling.of(10, 10)).obligations().verdict())
+          .isNotEqualTo(Verdict.UNDECIDED);
     }
-    assertThat(judgeRule("when rises(x > 1) must x < 3", "0 x 0; 50 x 2", 200, Sampling.of(10, 10, 10, 10, 10)).obligations().verdict())
+    assertThat(judgeRule("when rises(x > 1) must x < 3", "0 x 0; 50 x 2", 200, Sampling.of(10, 10, 10, 10, 10))
+        .obligations().verdict())
         .isEqualTo(Verdict.HELD);
   }
 
   @Test
   void aPossibleTriggerInSuchARowIsNotSurelyMet() {
-    for (String rule : new String[] {"when rises(a) must b", "when rises(a) must b, and stay so for 20 ns", "when rises(a) must b throughout 20 ns"}) {
+    for (String rule : new String[] {"when rises(a) must b", "when rises(a) must b, and stay so for 20 ns",
+        "when rises(a) must b throughout 20 ns"}) {
       String events = "0 a 0; 0 b 0; 50 a ?; 50 b 1; 60 a 0";
       assertThat(judgeRule(rule, events, 200, Sampling.of(10, 10)).obligations().unknownTriggers()).isEqualTo(1);
       assertThat(judgeRule(rule, events, 200, Sampling.of(0, 10)).obligations().unknownTriggers()).isZero();

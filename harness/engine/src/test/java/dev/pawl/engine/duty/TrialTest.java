@@ -10,7 +10,10 @@ import dev.pawl.engine.reference.Judgement;
 import java.util.OptionalLong;
 import org.junit.jupiter.api.Test;
 
-/** A pass has to have been able to fail: what a rule says tries it must have happened. {@code a} releases, {@code b} must be shut, {@code c} asks. */
+/**
+ * A pass has to have been able to fail: what a rule says tries it must have happened. {@code a} releases, {@code b}
+ * must be shut, {@code c} asks.
+ */
 class TrialTest {
   private static final String GATES = "when rises(a) must b tried by c";
   private static final Obligations NONE = new Obligations(0, 0, 0, 0, 0, 0, 0);
@@ -61,19 +64,23 @@ class TrialTest {
   @Test
   void whatIsNotKnownTriesNothing() {
     assertThat(judged(GATES, "9 b ?; 10 c 1").tried()).containsExactly(new Tried(0, OptionalLong.empty()));
-    assertThat(judged("when rises(a) must b tried by c given d", "9 d ?; 10 c 1").tried()).containsExactly(new Tried(0, OptionalLong.empty()));
+    assertThat(judged("when rises(a) must b tried by c given d", "9 d ?; 10 c 1").tried())
+        .containsExactly(new Tried(0, OptionalLong.empty()));
   }
 
   @Test
   void aTrialCountsFromTheRulesBeginningOnAndNotInTheLastInstant() {
-    assertThat(judgeRule(GATES, "0 a 0; 0 c 0; 5 c 1; 6 c 0; 7 b 0; 8 c 1; 60 d 0", 60).tried()).containsExactly(tried(1, 8));
+    assertThat(judgeRule(GATES, "0 a 0; 0 c 0; 5 c 1; 6 c 0; 7 b 0; 8 c 1; 60 d 0", 60).tried())
+        .containsExactly(tried(1, 8));
     assertThat(judged(GATES, "60 c 1").tried()).containsExactly(new Tried(0, OptionalLong.empty()));
   }
 
   @Test
   void scopesHoldForTrialsToo() {
-    assertThat(judged("when rises(a) while d must b tried by c", "10 c 1; 11 c 0; 12 d 1; 13 c 1").tried()).containsExactly(tried(1, 13));
-    assertThat(judged("when rises(a) unless d must b tried by c", "5 d 1; 10 c 1; 11 c 0; 12 d 0; 13 c 1").tried()).containsExactly(tried(1, 13));
+    assertThat(judged("when rises(a) while d must b tried by c", "10 c 1; 11 c 0; 12 d 1; 13 c 1").tried())
+        .containsExactly(tried(1, 13));
+    assertThat(judged("when rises(a) unless d must b tried by c", "5 d 1; 10 c 1; 11 c 0; 12 d 0; 13 c 1").tried())
+        .containsExactly(tried(1, 13));
   }
 
   @Test
@@ -87,7 +94,8 @@ class TrialTest {
 
   @Test
   void whatWasSoAlreadyIsNotTriedByWhatAsksAfterwards() {
-    Judgement.OfRule rule = judged("when rises(a) must not b within 9 ns, and stay so until rises(d) stay tried by c", "10 a 1; 15 c 1; 20 d 1");
+    Judgement.OfRule rule = judged("when rises(a) must not b within 9 ns, and stay so until rises(d) stay tried by c",
+        "10 a 1; 15 c 1; 20 d 1");
 
     assertThat(rule.obligations()).isEqualTo(new Obligations(0, 0, 0, 0, 0, 0, 0, 1));
     assertThat(verdict(rule)).isEqualTo(Verdict.NOT_EXERCISED);

@@ -17,7 +17,8 @@ class UnknownTriggerTest {
     Judgement.OfRule judged = judgeRule(rule, KNOWN + events, 60);
     assertThat(judged.obligations().unknownTriggers()).isEqualTo(1);
     assertThat(judged.obligations().verdict()).isEqualTo(Verdict.UNDECIDED);
-    assertThat(judged.findings()).singleElement().matches(finding -> finding.kind() == Kind.UNKNOWN_TRIGGER && finding.trigger() == 10);
+    assertThat(judged.findings()).singleElement().matches(finding -> finding.kind() == Kind.UNKNOWN_TRIGGER
+        && finding.trigger() == 10);
   }
 
   private static void countsNothing(String rule, String events) {

@@ -38,6 +38,7 @@ class UnlessTest {
   /** Open stays open: the trace may go on and tell. */
   @Test
   void doesNotTouchWhatTheTraceLeavesOpen() {
-    assertThat(judgeRule(RULE, ALL_OFF + "1 a 1; 2 d ?", 4).obligations()).isEqualTo(new Obligations(0, 0, 1, 0, 0, 0, 0));
+    assertThat(judgeRule(RULE, ALL_OFF + "1 a 1; 2 d ?", 4).obligations())
+        .isEqualTo(new Obligations(0, 0, 1, 0, 0, 0, 0));
   }
 }

@@ -7,7 +7,10 @@ import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
-/** Nodes are evaluated at the moments at which something they depend on changes or at which they asked to be, and at no others. */
+/**
+ * Nodes are evaluated at the moments at which something they depend on changes or at which they asked to be, and at no
+ * others.
+ */
 class GraphTest {
   private final Graph graph = new Graph();
 

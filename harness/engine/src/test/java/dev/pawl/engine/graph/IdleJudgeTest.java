@@ -15,8 +15,8 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 
 /**
- * A judge with nothing waiting does not listen to what it asks for: changes of those signals evaluate nobody. It listens again from the
- * moment an obligation arises until all there is to say of it has been said.
+ * A judge with nothing waiting does not listen to what it asks for: changes of those signals evaluate nobody. It
+ * listens again from the moment an obligation arises until all there is to say of it has been said.
  */
 class IdleJudgeTest {
   private static final int A = 0;

@@ -8,7 +8,9 @@ import java.util.Iterator;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 
-/** The queue behaves as the one of the Java library, while it grows and while its records go round the end of its slots. */
+/**
+ * The queue behaves as the one of the Java library, while it grows and while its records go round the end of its slots.
+ */
 class LongQueueTest {
 
   @Test

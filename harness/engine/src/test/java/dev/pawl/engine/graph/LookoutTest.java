@@ -63,7 +63,8 @@ class LookoutTest {
   void mindsEveryChangeUntilItSaysOtherwise() {
     begin(5);
 
-    assertThat(List.of(evaluationsFor(6), evaluationsFor(6), evaluationsFor(Double.NaN), evaluationsFor(-1))).containsExactly(1, 0, 1, 1);
+    assertThat(List.of(evaluationsFor(6), evaluationsFor(6), evaluationsFor(Double.NaN), evaluationsFor(-1)))
+        .containsExactly(1, 0, 1, 1);
   }
 
   @Test
@@ -71,7 +72,8 @@ class LookoutTest {
     begin(5);
     watcher.lookout.ignore(0, 9);
 
-    assertThat(List.of(evaluationsFor(9), evaluationsFor(0), evaluationsFor(3), evaluationsFor(-0.5))).containsExactly(0, 0, 0, 1);
+    assertThat(List.of(evaluationsFor(9), evaluationsFor(0), evaluationsFor(3), evaluationsFor(-0.5)))
+        .containsExactly(0, 0, 0, 1);
     watcher.lookout.ignore(-1, 9);
     assertThat(List.of(evaluationsFor(-1), evaluationsFor(9.5))).containsExactly(0, 1);
   }
@@ -113,7 +115,8 @@ class LookoutTest {
       evaluationsFor(value);
       for (int each = 0; each < before.length; each++) {
         boolean minds = changes && (ranges[each] == null || value < ranges[each][0] || value > ranges[each][1]);
-        assertThat(watchers.get(each).evaluations - before[each]).as("evaluations of %d for %s", each, value).isEqualTo(minds ? 1 : 0);
+        assertThat(watchers.get(each).evaluations - before[each]).as("evaluations of %d for %s", each, value)
+            .isEqualTo(minds ? 1 : 0);
         heard += minds ? 1 : 0;
       }
     }

@@ -43,7 +43,8 @@ class LanguageExamplesTest {
         head.append(fence.group(2));
         continue;
       }
-      Compilation compilation = RuleLanguage.compile(List.of(new Source("LANGUAGE.md", head + fence.group(2))), SourceLoader.none());
+      Compilation compilation = RuleLanguage.compile(List.of(new Source("LANGUAGE.md", head + fence.group(2))),
+          SourceLoader.none());
       RuleBook book = compilation.book().orElseThrow(() -> new AssertionError(compilation.rendered()));
       compilation.examples().forEach(example -> cases.add(Named.of(
           book.rules().get(example.rule()).id() + ": " + example.title(), new Case(book, example))));
@@ -58,7 +59,8 @@ class LanguageExamplesTest {
     RuleOutcome outcome = run(single.book(), example).rules().get(example.rule());
 
     assertThat(outcome.verdict().label()).isEqualTo(example.expected().label().replace(' ', '-'));
-    example.margin().ifPresent(margin -> assertThat(outcome.margin().orElseThrow().value()).isCloseTo(margin, within(1e-9)));
+    example.margin().ifPresent(margin -> assertThat(outcome.margin().orElseThrow().value())
+        .isCloseTo(margin, within(1e-9)));
   }
 
   private static TraceOutcome run(RuleBook book, RuleExample example) {

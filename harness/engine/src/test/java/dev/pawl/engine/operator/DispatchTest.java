@@ -32,8 +32,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /**
- * What depends on a node is evaluated whenever the node has taken another value, and only then: cost follows changes, not events times
- * rules. Each kind of node is fed signals at random, which stay the same often, and is watched by a node that compares.
+ * What depends on a node is evaluated whenever the node has taken another value, and only then: cost follows changes,
+ * not events times rules. Each kind of node is fed signals at random, which stay the same often, and is watched by a
+ * node that compares.
  */
 class DispatchTest {
   private static final int STEPS = 400;
@@ -95,7 +96,8 @@ class DispatchTest {
   }
 
   private static double value(Node node) {
-    return node instanceof BoolNode flag ? flag.value : node instanceof EnumNode choice ? choice.value : ((NumNode) node).value;
+    return node instanceof BoolNode flag ? flag.value : node instanceof EnumNode choice ? choice.value
+        : ((NumNode) node).value;
   }
 
   private static boolean same(double one, double other) {
@@ -142,7 +144,8 @@ class DispatchTest {
         of("greatest", on -> new Extremes.Extreme(true, on.x, 4)),
         of("least", on -> new Extremes.Extreme(false, on.x, 4)),
         of("mean", on -> new MeanCompare(Comparison.AT_LEAST, on.x, 4, on.y, 0)),
-        of("time since", on -> new TimeSinceCompare(Comparison.AT_MOST, Event.of(on.a, on.begun), on.graph.add(new Inputs.NumConstant(3e-9)), 1e-9, 0)));
+        of("time since", on -> new TimeSinceCompare(Comparison.AT_MOST, Event.of(on.a, on.begun),
+            on.graph.add(new Inputs.NumConstant(3e-9)), 1e-9, 0)));
   }
 
   private static Stream<Named<Function<Bench, Node>>> numbers() {
@@ -176,7 +179,8 @@ class DispatchTest {
     Zone.Boundary entry = new Zone.Edge(new BoolExpr.Signal(0));
     Zone.Boundary exit = new Zone.Edge(new BoolExpr.Signal(1));
     Zone zone = new Zone(0, "z", entry, exit, Double.NaN, 2, OptionalInt.of(0), Position.NOWHERE);
-    return on.graph.add(new ZoneNode(zone, ZoneEnd.entry(Event.of(on.a, on.begun), on.begun, new SignalState[0]), ZoneEnd.exit(Event.of(on.b, on.begun), on.begun, new SignalState[0]), null, null, NEVER_TOLD));
+    return on.graph.add(new ZoneNode(zone, ZoneEnd.entry(Event.of(on.a, on.begun), on.begun, new SignalState[0]),
+        ZoneEnd.exit(Event.of(on.b, on.begun), on.begun, new SignalState[0]), null, null, NEVER_TOLD));
   }
 
   @ParameterizedTest
@@ -189,7 +193,8 @@ class DispatchTest {
     for (long time = 0; time < STEPS; time += random.nextInt(1, 4)) {
       step(bench, random, Moments.of(time));
 
-      assertThat(same(watcher.seen, value(node))).as("seen at time %d: %s, is: %s", time, watcher.seen, value(node)).isTrue();
+      assertThat(same(watcher.seen, value(node))).as("seen at time %d: %s, is: %s", time, watcher.seen, value(node))
+          .isTrue();
     }
     assertThat(watcher.evaluations).as("evaluations").isGreaterThan(1).isLessThan(STEPS);
   }

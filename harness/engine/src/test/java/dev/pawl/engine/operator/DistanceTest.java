@@ -6,7 +6,10 @@ import dev.pawl.engine.graph.NumNode;
 import dev.pawl.grammar.rules.model.Comparison;
 import org.junit.jupiter.api.Test;
 
-/** The distance of a condition follows its numbers: {@code and} is as far from breaking as its nearer side, {@code or} as its farther one. */
+/**
+ * The distance of a condition follows its numbers: {@code and} is as far from breaking as its nearer side, {@code or}
+ * as its farther one.
+ */
 class DistanceTest {
   private final Number x = new Number();
   private final Number y = new Number();

@@ -9,7 +9,9 @@ import java.util.Deque;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 
-/** A sum over a sliding window is, after a million additions and removals, that of decimal arithmetic without rounding. */
+/**
+ * A sum over a sliding window is, after a million additions and removals, that of decimal arithmetic without rounding.
+ */
 class ExactSumTest {
 
   @Test

@@ -15,7 +15,10 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 
-/** A comparison with a constant says what one with a number that happens not to change says, and is made again only where it may come out anew. */
+/**
+ * A comparison with a constant says what one with a number that happens not to change says, and is made again only
+ * where it may come out anew.
+ */
 class GroundTest {
   private static final int STEPS = 3_000;
   private static final double BOUND = 10;

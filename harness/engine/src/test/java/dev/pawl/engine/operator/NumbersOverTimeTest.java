@@ -8,7 +8,10 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
-/** Numbers that look back are, at every moment, what {@code grammar/MEANING.md} defines, worked out here by a look at all moments of the window. */
+/**
+ * Numbers that look back are, at every moment, what {@code grammar/MEANING.md} defines, worked out here by a look at
+ * all moments of the window.
+ */
 class NumbersOverTimeTest extends OverTime {
 
   @Test
@@ -43,7 +46,9 @@ class NumbersOverTimeTest extends OverTime {
     return found;
   }
 
-  /** A number over a window that only a comparison reads need not be right, as long as the comparison comes out right. */
+  /**
+   * A number over a window that only a comparison reads need not be right, as long as the comparison comes out right.
+   */
   @ParameterizedTest
   @EnumSource
   void comparedOverAWindow(Comparison comparison) {
@@ -61,7 +66,8 @@ class NumbersOverTimeTest extends OverTime {
     }
   }
 
-  private static Numbers.Compare compare(Operands on, Comparison comparison, NumNode number, double limit, double tolerance) {
+  private static Numbers.Compare compare(Operands on, Comparison comparison, NumNode number, double limit,
+      double tolerance) {
     on.graph().add(number);
     return new Numbers.Compare(comparison, number, on.constant(limit), tolerance);
   }

@@ -17,8 +17,8 @@ import java.util.function.Function;
 import java.util.function.IntFunction;
 
 /**
- * Tables of what operands are at every moment, and runs of a node over them. The operands change at any moment, just after a time too, so that edges of
- * windows and changes meet often.
+ * Tables of what operands are at every moment, and runs of a node over them. The operands change at any moment, just
+ * after a time too, so that edges of windows and changes meet often.
  */
 abstract class OverTime {
   static final int MOMENTS = 50;
@@ -92,8 +92,10 @@ abstract class OverTime {
     for (int m = 0; m < MOMENTS; m++) {
       p[m] = m > 0 && random.nextInt(4) > 0 ? p[m - 1] : TRUTHS[random.nextInt(4 + unknowns)];
       q[m] = m > 0 && random.nextInt(4) > 0 ? q[m - 1] : TRUTHS[random.nextInt(4 + unknowns)];
-      x[m] = m > 0 && random.nextInt(4) > 0 ? x[m - 1] : random.nextInt(12) < unknowns ? Double.NaN : random.nextInt(-2, 4);
-      y[m] = m > 0 && random.nextInt(6) > 0 ? y[m - 1] : random.nextInt(12) < unknowns ? Double.NaN : random.nextInt(-2, 3) + 0.25;
+      x[m] = m > 0 && random.nextInt(4) > 0 ? x[m - 1] : random.nextInt(12) < unknowns ? Double.NaN
+          : random.nextInt(-2, 4);
+      y[m] = m > 0 && random.nextInt(6) > 0 ? y[m - 1] : random.nextInt(12) < unknowns ? Double.NaN
+          : random.nextInt(-2, 3) + 0.25;
     }
     span = 2 * random.nextInt(6);
   }
@@ -123,7 +125,8 @@ abstract class OverTime {
   }
 
   private String drawn() {
-    return "p " + Arrays.toString(p) + ", q " + Arrays.toString(q) + ", x " + Arrays.toString(x) + ", y " + Arrays.toString(y) + ", span " + span;
+    return "p " + Arrays.toString(p) + ", q " + Arrays.toString(q) + ", x " + Arrays.toString(x) + ", y "
+        + Arrays.toString(y) + ", span " + span;
   }
 
   /** Looks at a node after a moment has been evaluated. */

@@ -9,7 +9,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
-/** Conditions that look back are, at every moment, what {@code grammar/MEANING.md} defines, worked out here by a look at all moments of the window. */
+/**
+ * Conditions that look back are, at every moment, what {@code grammar/MEANING.md} defines, worked out here by a look at
+ * all moments of the window.
+ */
 class TruthsOverTimeTest extends OverTime {
 
   @Test
@@ -49,7 +52,8 @@ class TruthsOverTimeTest extends OverTime {
       agreeOnTruth(on -> new TimeSinceCompare(comparison, on.event(on.p()),
           on.constant(2.5e-9), tolerance / 2e9, 0), m -> {
         int happened = last(p, m, false);
-        return happened < 0 || last(p, m, true) > happened ? Truth.U : Numbers.truth(comparison, m - happened, 5, tolerance);
+        return happened < 0 || last(p, m, true) > happened ? Truth.U
+            : Numbers.truth(comparison, m - happened, 5, tolerance);
       });
     }
   }
@@ -84,7 +88,9 @@ class TruthsOverTimeTest extends OverTime {
     }
   }
 
-  /** Two moments to the nanosecond, whose value in between is that of the odd one; a moment's own value has no extent. */
+  /**
+   * Two moments to the nanosecond, whose value in between is that of the odd one; a moment's own value has no extent.
+   */
   private double mean(int m) {
     int from = windowStart(m);
     if (from == m) {

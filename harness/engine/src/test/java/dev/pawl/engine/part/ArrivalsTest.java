@@ -19,7 +19,10 @@ import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 
-/** Every event passes here before any rule sees it: whether it changes anything, whether it is in order, what the trace held. */
+/**
+ * Every event passes here before any rule sees it: whether it changes anything, whether it is in order, what the trace
+ * held.
+ */
 class ArrivalsTest {
   private final Arrivals arrivals = new Arrivals(2);
 
@@ -53,11 +56,14 @@ class ArrivalsTest {
 
   @Test
   void putsTheRulesAndZonesOfAllPartsInTheOrderOfTheBook() {
-    String text = "input a, b : bool\n" + IntStream.range(0, 4).mapToObj(i -> "zone z" + i + " enter rises(a) leave rises(b) holds 1\n"
-        + "rule R" + i + " \"\" basis practice always a\n").collect(Collectors.joining());
-    RuleBook book = RuleLanguage.compile(List.of(new Source("parts.rules", text)), SourceLoader.none()).book().orElseThrow();
+    String text = "input a, b : bool\n" + IntStream.range(0, 4)
+        .mapToObj(i -> "zone z" + i + " enter rises(a) leave rises(b) holds 1\n" + "rule R" + i
+        + " \"\" basis practice always a\n").collect(Collectors.joining());
+    RuleBook book = RuleLanguage.compile(List.of(new Source("parts.rules", text)), SourceLoader.none()).book()
+        .orElseThrow();
     List<Part> parts = Stream.of(List.of(1, 3), List.of(0, 2)).map(of -> new Part(book,
-        new Selection(of.stream().map(book.rules()::get).toList(), of.stream().map(book.zones()::get).toList()), EngineOptions.DEFAULT, null))
+        new Selection(of.stream().map(book.rules()::get).toList(), of.stream().map(book.zones()::get).toList()),
+            EngineOptions.DEFAULT, null))
         .toList();
 
     assertThat(arrivals.outcome(parts).rules()).extracting(RuleOutcome::rule).containsExactly(0, 1, 2, 3);

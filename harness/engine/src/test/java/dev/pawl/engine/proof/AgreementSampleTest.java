@@ -16,8 +16,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /**
- * A quick form of {@link AgreementTest} that does not shrink what it finds, each book fed once with sharing and once without:
- * what mutation testing runs against every changed engine.
+ * A quick form of {@link AgreementTest} that does not shrink what it finds, each book fed once with sharing and once
+ * without: what mutation testing runs against every changed engine.
  */
 class AgreementSampleTest {
   private static final int BOOKS = 5;
@@ -27,16 +27,20 @@ class AgreementSampleTest {
   private static final Kind NESTED = new Kind(3_000_000_000L, RandomRules::book,
       (draw, number) -> number % 25 == 0 ? RandomTraces.longer(draw) : RandomTraces.trace(draw), new HashMap<>());
   private static final Kind PLAIN =
-      new Kind(4_000_000_000L, RandomRules::plainBook, (draw, number) -> RandomTraces.ofSwitches(draw), new HashMap<>());
+      new Kind(4_000_000_000L, RandomRules::plainBook, (draw, number) -> RandomTraces.ofSwitches(draw),
+          new HashMap<>());
   private static final Kind BOUNDS =
-      new Kind(5_000_000_000L, RandomRules::boundsBook, (draw, number) -> RandomTraces.ofNumbers(draw), new HashMap<>());
+      new Kind(5_000_000_000L, RandomRules::boundsBook, (draw, number) -> RandomTraces.ofNumbers(draw),
+          new HashMap<>());
 
   /**
    * How a kind of pairs is drawn.
    *
-   * @param drawn kept, since mutation testing asks for the same ones for every changed engine, and the reference evaluator is slow
+   * @param drawn kept, since mutation testing asks for the same ones for every changed engine, and the reference
+   *     evaluator is slow
    */
-  private record Kind(long seed, BiFunction<Draw, Integer, RuleBook> books, BiFunction<Draw, Integer, Trace> traces, Map<Integer, Pair> drawn) {
+  private record Kind(long seed, BiFunction<Draw, Integer, RuleBook> books, BiFunction<Draw, Integer, Trace> traces,
+      Map<Integer, Pair> drawn) {
 
     Pair pair(int number) {
       return drawn.computeIfAbsent(number, this::draw);
@@ -53,7 +57,10 @@ class AgreementSampleTest {
   /** A rule book and a trace, with what the reference evaluator says of them. */
   private record Pair(int number, RuleBook rules, Trace trace, Judgement expected) {}
 
-  /** Small samples, so that most changed engines are found out by the first, and so that one that hangs is found to hang soon. */
+  /**
+   * Small samples, so that most changed engines are found out by the first, and so that one that hangs is found to hang
+   * soon.
+   */
   static IntStream samples() {
     return IntStream.range(0, SAMPLES);
   }
@@ -64,7 +71,10 @@ class AgreementSampleTest {
     agree(NESTED, sample);
   }
 
-  /** Simple conditions over traces full of changes lead deeper into the judges than the nested ones, most of which seldom change. */
+  /**
+   * Simple conditions over traces full of changes lead deeper into the judges than the nested ones, most of which
+   * seldom change.
+   */
   @ParameterizedTest
   @MethodSource("samples")
   void agreesOnASampleOfPlainRules(int sample) {
@@ -88,7 +98,8 @@ class AgreementSampleTest {
     for (EngineOptions options : List.of(EngineRun.SHARED, EngineRun.UNSHARED)) {
       Judgement judged = EngineRun.of(pair.rules(), pair.trace(), options, EngineRun::offline).judgement();
 
-      assertThat(Differences.any(pair.expected(), judged)).as("the two evaluators differ on %s", pair.number()).isFalse();
+      assertThat(Differences.any(pair.expected(), judged)).as("the two evaluators differ on %s", pair.number())
+          .isFalse();
     }
   }
 }

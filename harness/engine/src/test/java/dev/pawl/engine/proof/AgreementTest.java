@@ -24,7 +24,8 @@ class AgreementTest {
   void agreesOnTwoHundredThousandPairs() {
     Map<Verdict, Long> verdicts = agreeOn(200_000, SEED);
 
-    assertThat(verdicts.values()).as("every verdict is drawn often: %s", verdicts).allMatch(count -> count > 5_000).hasSize(4);
+    assertThat(verdicts.values()).as("every verdict is drawn often: %s", verdicts).allMatch(count -> count > 5_000)
+        .hasSize(4);
   }
 
   /** Bounds of numbers are evaluated least of all: only where a value means something new. */
@@ -42,7 +43,8 @@ class AgreementTest {
   private static void agreeOnBounds(int pairs, long seed) {
     Map<Verdict, Long> verdicts = agreeOn(pairs, seed, RandomRules::boundsBook, RandomTraces::ofNumbers);
 
-    assertThat(verdicts.values()).as("every verdict is drawn often: %s", verdicts).allMatch(count -> count > pairs / 50).hasSize(4);
+    assertThat(verdicts.values()).as("every verdict is drawn often: %s", verdicts).allMatch(count -> count > pairs / 50)
+        .hasSize(4);
   }
 
   @Test
@@ -50,14 +52,16 @@ class AgreementTest {
   void agreesOnTenMillionPairs() {
     Map<Verdict, Long> verdicts = agreeOn(10_000_000, SEED + 1);
 
-    assertThat(verdicts.values()).as("every verdict is drawn often: %s", verdicts).allMatch(count -> count > 250_000).hasSize(4);
+    assertThat(verdicts.values()).as("every verdict is drawn often: %s", verdicts).allMatch(count -> count > 250_000)
+        .hasSize(4);
   }
 
   private static Map<Verdict, Long> agreeOn(int pairs, long seed) {
     return agreeOn(pairs, seed, RandomRules::book, RandomTraces::trace);
   }
 
-  private static Map<Verdict, Long> agreeOn(int pairs, long seed, BiFunction<Draw, Integer, RuleBook> books, Function<Draw, Trace> traces) {
+  private static Map<Verdict, Long> agreeOn(int pairs, long seed, BiFunction<Draw, Integer, RuleBook> books,
+      Function<Draw, Trace> traces) {
     Map<Verdict, Long> verdicts = new EnumMap<>(Verdict.class);
     for (int book = 0; book < pairs / RULES_PER_BOOK; book++) {
       Draw draw = new Draw(seed + 1_000_003L * book);
@@ -85,7 +89,8 @@ class AgreementTest {
         (book, shorter) -> differs(book, shorter, ReferenceEvaluator.judge(book, shorter)));
     Judgement expected = ReferenceEvaluator.judge(small.book(), small.trace());
     try {
-      return small + "\n" + String.join("\n", Differences.describe(expected, EngineRun.judge(small.book(), small.trace())));
+      return small + "\n" + String.join("\n", Differences.describe(expected,
+          EngineRun.judge(small.book(), small.trace())));
     } catch (RuntimeException thrown) {
       StringBuilder where = new StringBuilder(thrown.toString());
       for (int frame = 0; frame < Math.min(6, thrown.getStackTrace().length); frame++) {

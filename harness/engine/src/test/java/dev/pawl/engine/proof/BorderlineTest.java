@@ -14,8 +14,8 @@ import java.util.Optional;
 import org.junit.jupiter.api.Test;
 
 /**
- * Conditions that are borderline for a while, in places where the language puts no tolerance but the model may: what is left undecided by
- * nothing else counts as borderline, with an unknown beside it as unknown.
+ * Conditions that are borderline for a while, in places where the language puts no tolerance but the model may: what is
+ * left undecided by nothing else counts as borderline, with an unknown beside it as unknown.
  */
 class BorderlineTest {
   private static final BoolExpr A_RISES = new BoolExpr.Rises(new BoolExpr.Signal(TestSignals.SWITCHES[0]));
@@ -29,8 +29,8 @@ class BorderlineTest {
 
   /** {@code x > bound}, or {@code x < bound} for a negative one, borderline within 1 of it. */
   private static BoolExpr beyond(double bound) {
-    return new BoolExpr.Compare(bound > 0 ? Comparison.GREATER : Comparison.LESS, new NumExpr.Signal(TestSignals.NUMBERS[0]),
-        new NumExpr.Constant(bound), 1, Dimension.NONE);
+    return new BoolExpr.Compare(bound > 0 ? Comparison.GREATER : Comparison.LESS,
+        new NumExpr.Signal(TestSignals.NUMBERS[0]), new NumExpr.Constant(bound), 1, Dimension.NONE);
   }
 
   private static void gives(Obligations obligations, Rule.Duty duty, long resolution, String events) {

@@ -20,12 +20,14 @@ class CounterexamplesTest {
 
   @Test
   void speedBeginsAtAFlagThatRisesWhileTheOtherIsLost() {
-    TextCase.judge("rule R \"\" basis practice always speed(a, b, 1 m) <= 1 m/s", "0 a 0; 0 b 0; 1 a 1; 1 b ?; 2 b 0; 3 b 1", 3);
+    TextCase.judge("rule R \"\" basis practice always speed(a, b, 1 m) <= 1 m/s",
+        "0 a 0; 0 b 0; 1 a 1; 1 b ?; 2 b 0; 3 b 1", 3);
   }
 
   @Test
   void trainThatMayHaveLeftWhileAnotherEnteredLeavesTheCountOpen() {
-    TextCase.judge("zone z enter rises(a) leave rises(b) holds 1 starts with 0\nrule R \"\" basis practice always occupied(z)",
+    TextCase.judge("zone z enter rises(a) leave rises(b) holds 1 starts with 0\nrule R \"\" basis practice always "
+        + "occupied(z)",
         "0 a 0; 0 b 0; 1 a 1; 1 b ?", 2);
   }
 

@@ -15,8 +15,9 @@ final class Differences {
   private Differences() {}
 
   static boolean inRule(Judgement.OfRule expected, Judgement.OfRule actual) {
-    return !expected.obligations().equals(actual.obligations()) || expected.watched() != actual.watched() || expected.unconfirmed() != actual.unconfirmed() || !expected.tried().equals(actual.tried()) || !expected.findings().equals(actual.findings())
-        || !expected.late().equals(actual.late())
+    return !expected.obligations().equals(actual.obligations()) || expected.watched() != actual.watched()
+        || expected.unconfirmed() != actual.unconfirmed() || !expected.tried().equals(actual.tried())
+        || !expected.findings().equals(actual.findings()) || !expected.late().equals(actual.late())
         || !sameMargin(expected.margins(), actual.margins());
   }
 
@@ -63,7 +64,8 @@ final class Differences {
   }
 
   private static boolean sameMargin(Set<Margin> expected, Set<Margin> actual) {
-    return actual.isEmpty() ? expected.isEmpty() : expected.stream().anyMatch(one -> same(one, actual.iterator().next()));
+    return actual.isEmpty() ? expected.isEmpty() : expected.stream()
+        .anyMatch(one -> same(one, actual.iterator().next()));
   }
 
   private static boolean same(Margin wanted, Margin got) {

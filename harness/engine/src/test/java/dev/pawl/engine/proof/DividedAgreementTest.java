@@ -40,7 +40,8 @@ class DividedAgreementTest {
 
       EngineRun divided = EngineRun.divided(book, trace, threads, draw.between(1, 7));
 
-      assertThat(divided.judgement()).as("%d rules, %d threads, %s", book.rules().size(), threads, trace).isEqualTo(whole.judgement());
+      assertThat(divided.judgement()).as("%d rules, %d threads, %s", book.rules().size(), threads, trace)
+          .isEqualTo(whole.judgement());
       assertThat(divided.outcome()).isEqualTo(whole.outcome());
       assertThat(divided.told()).isEqualTo(whole.told());
     }

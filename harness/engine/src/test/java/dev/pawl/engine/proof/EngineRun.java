@@ -78,8 +78,8 @@ final class EngineRun implements FindingListener {
   @Override
   public void finding(Finding finding) {
     told.get(finding.rule()).add(finding);
-    findings.get(finding.rule()).add(new Judgement.Found(finding.kind(), finding.trigger(), finding.time(), finding.justAfter(),
-        finding.deadline()));
+    findings.get(finding.rule()).add(new Judgement.Found(finding.kind(), finding.trigger(), finding.time(),
+        finding.justAfter(), finding.deadline()));
   }
 
   @Override
@@ -109,7 +109,8 @@ final class EngineRun implements FindingListener {
           .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind)
           .thenComparing(Judgement.Found::deadline));
       RuleOutcome judged = outcome.rules().get(rule);
-      rules.add(new Judgement.OfRule(judged.obligations(), judged.margin().map(Set::of).orElse(Set.of()), judged.tried(), judged.unconfirmed(), judged.watched(), found, late.get(rule)));
+      rules.add(new Judgement.OfRule(judged.obligations(), judged.margin().map(Set::of).orElse(Set.of()),
+          judged.tried(), judged.unconfirmed(), judged.watched(), found, late.get(rule)));
     }
     List<Judgement.OfZone> zones = new ArrayList<>();
     for (int zone = 0; zone < tracked.size(); zone++) {

@@ -66,7 +66,8 @@ class EvidenceTest {
     if (evidence.line() == 0) {
       assertThat(evidence.value()).isEqualTo(EventSink.UNKNOWN);
       assertThat(trace.events()).as("%s %s", RuleText.of(book, trace), evidence).noneMatch(
-          event -> event.signal() == evidence.signal() && event.time() < evidence.time() && event.value() != EventSink.UNKNOWN);
+          event -> event.signal() == evidence.signal() && event.time() < evidence.time()
+              && event.value() != EventSink.UNKNOWN);
       return 0;
     }
     TraceEvent event = trace.events().get((int) evidence.line() - 1);
@@ -82,7 +83,8 @@ class EvidenceTest {
     Told told = tell(book, TextCase.trace(book, "0 a 0; 0 b 0; 0 c 0; 0 d 0; 2 b 1; 4 a 1", 9), 5);
 
     assertThat(told.findings).singleElement().satisfies(finding -> assertThat(finding.evidence())
-        .filteredOn(evidence -> evidence.moment() == Evidence.Moment.TRIGGER).extracting(evidence -> book.signals().get(evidence.signal()).name())
+        .filteredOn(evidence -> evidence.moment() == Evidence.Moment.TRIGGER)
+            .extracting(evidence -> book.signals().get(evidence.signal()).name())
         .containsExactlyInAnyOrder("a", "b"));
   }
 

@@ -18,7 +18,10 @@ import java.util.Random;
 import java.util.function.BiFunction;
 import org.junit.jupiter.api.Test;
 
-/** The verdicts do not depend on how the events come, on sharing, or on the order of rules and of events within an instant. */
+/**
+ * The verdicts do not depend on how the events come, on sharing, or on the order of rules and of events within an
+ * instant.
+ */
 class FeedingTest {
   private static final int BOOKS = 1_500;
   private static final int RULES_PER_BOOK = 8;
@@ -97,7 +100,8 @@ class FeedingTest {
       Judgement offline = EngineRun.judge(book, trace);
       Judgement other = otherWay.apply(book, trace);
       if (!offline.equals(other)) {
-        Shrinker.Case small = Shrinker.shrink(book, trace, (b, t) -> !EngineRun.judge(b, t).equals(otherWay.apply(b, t)));
+        Shrinker.Case small = Shrinker.shrink(book, trace, (b, t) -> !EngineRun.judge(b, t)
+            .equals(otherWay.apply(b, t)));
         assertThat(otherWay.apply(small.book(), small.trace())).as("%s", small)
             .isEqualTo(EngineRun.judge(small.book(), small.trace()));
       }

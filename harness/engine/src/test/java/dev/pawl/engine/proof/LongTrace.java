@@ -3,9 +3,9 @@ package dev.pawl.engine.proof;
 import dev.pawl.engine.EventSink;
 
 /**
- * A long generated trace: four switches a, b, c and d, a speed v and a mode m of three members, all known from the start.
- * Instants are 5 to 40 ms apart and bear one to three events, so that a deadline that is a multiple of 5 ms is often met to the
- * nanosecond.
+ * A long generated trace: four switches a, b, c and d, a speed v and a mode m of three members, all known from the
+ * start. Instants are 5 to 40 ms apart and bear one to three events, so that a deadline that is a multiple of 5 ms is
+ * often met to the nanosecond.
  */
 final class LongTrace {
   static final int SPEED = 4;

@@ -4,8 +4,8 @@ import java.util.List;
 import java.util.Set;
 
 /**
- * A formula of linear temporal logic, evaluated over a finite sequence of states whose last one lasts for ever. Written {@code
- * [] <> ! U W & | ->}, from the tightest binding to the loosest.
+ * A formula of linear temporal logic, evaluated over a finite sequence of states whose last one lasts for ever. Written
+ * {@code [] <> ! U W & | ->}, from the tightest binding to the loosest.
  */
 sealed interface Ltl {
 

@@ -27,14 +27,16 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 
 /**
- * The rules of {@code grammar/PATTERNS.md} agree with their titles, the formulas of Dwyer, Avrunin and Corbett, Patterns in
- * property specifications for finite-state verification, ICSE 1999, in the mappings published at matthewbdwyer.github.io/psp.
- * The rows "between" and "after-until" of response, and universality as absence of the negation, are from memory.
+ * The rules of {@code grammar/PATTERNS.md} agree with their titles, the formulas of Dwyer, Avrunin and Corbett,
+ * Patterns in property specifications for finite-state verification, ICSE 1999, in the mappings published at
+ * matthewbdwyer.github.io/psp. The rows "between" and "after-until" of response, and universality as absence of the
+ * negation, are from memory.
  */
 class PatternsTest {
   private static final int TRACES = 1_000;
   private static final List<String> SCOPES = List.of("GLOBAL", "BEFORE", "AFTER", "BETWEEN", "UNTIL");
-  private static final List<String> FAMILIES = List.of("ABSENCE", "EXISTENCE", "UNIVERSALITY", "PRECEDENCE", "RESPONSE");
+  private static final List<String> FAMILIES = List.of("ABSENCE", "EXISTENCE", "UNIVERSALITY", "PRECEDENCE",
+      "RESPONSE");
 
   @Test
   void everyPatternStandsInEveryScope() {
@@ -66,7 +68,8 @@ class PatternsTest {
         assertThat(content).as("%s: %s on %s", rule.title(), verdict, states).isEqualTo(holds);
         holding += holds ? 1 : 0;
       }
-      assertThat(holding).as("traces that satisfy the formula, of %d", TRACES).isBetween(TRACES / 100, TRACES * 99 / 100);
+      assertThat(holding).as("traces that satisfy the formula, of %d", TRACES)
+          .isBetween(TRACES / 100, TRACES * 99 / 100);
     })).toList();
   }
 
@@ -76,12 +79,14 @@ class PatternsTest {
     Ltl wrong = Ltl.parse("<>r -> ([](p -> <>s)) U r");
     List<Set<String>> lateResponse = List.of(Set.of("p"), Set.of("r"), Set.of("s"));
     RuleBook book = book();
-    Rule rule = book.rules().stream().filter(candidate -> candidate.id().equals("RESPONSE-BEFORE")).findFirst().orElseThrow();
+    Rule rule = book.rules().stream().filter(candidate -> candidate.id().equals("RESPONSE-BEFORE")).findFirst()
+        .orElseThrow();
 
     assertThat(wrong.holds(lateResponse, 0)).isTrue();
     assertThat(published.holds(lateResponse, 0)).isFalse();
     assertThat(judge(book, lateResponse).get(rule.index()).verdict()).isEqualTo(Verdict.BROKEN);
-    assertThat(differing(published, wrong)).as("random traces on which the two formulas differ").isGreaterThan(TRACES / 20);
+    assertThat(differing(published, wrong)).as("random traces on which the two formulas differ")
+        .isGreaterThan(TRACES / 20);
   }
 
   private static int differing(Ltl one, Ltl other) {

@@ -9,8 +9,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * Draws well-typed expressions over {@link TestSignals}. Some are drawn again later in the same book, so that sharing has work
- * to do.
+ * Draws well-typed expressions over {@link TestSignals}. Some are drawn again later in the same book, so that sharing
+ * has work to do.
  */
 final class RandomExpressions {
   private static final Dimension PER_SECOND = Dimension.NONE.per(Dimension.TIME);
@@ -149,7 +149,8 @@ final class RandomExpressions {
   /** The greatest value less the least over a window; or something that nearly looks like it. */
   private NumExpr swing(NumExpr x, NumExpr y, long window) {
     NumExpr.Extreme left = new NumExpr.Extreme(draw.percent(80), x, window);
-    NumExpr.Extreme right = new NumExpr.Extreme(draw.percent(20), draw.percent(80) ? x : y, draw.percent(80) ? window : duration());
+    NumExpr.Extreme right = new NumExpr.Extreme(draw.percent(20), draw.percent(80) ? x : y, draw.percent(80) ? window
+        : duration());
     return new NumExpr.Arithmetic(draw.percent(80) ? NumExpr.Operator.SUBTRACT : NumExpr.Operator.ADD, left, right);
   }
 
@@ -159,8 +160,8 @@ final class RandomExpressions {
     return switch (draw.weighted(60, 10, 8, 12, 10)) {
       case 0 -> sides(comparison, Dimension.NONE, number(depth), number(0), sharp ? 0 : draw.of(0.5, 1, 1.5));
       case 1 -> sides(comparison, Dimension.SPEED, speed(depth), speed(0), sharp ? 0 : draw.of(0.5e9, 1e9));
-      case 2 -> sides(comparison, PER_SECOND, new NumExpr.Rate(number(depth)), new NumExpr.Constant(draw.of(-1e9, 0, 0.5e9, 1e9)),
-          sharp ? 0 : 0.7e9);
+      case 2 -> sides(comparison, PER_SECOND, new NumExpr.Rate(number(depth)),
+          new NumExpr.Constant(draw.of(-1e9, 0, 0.5e9, 1e9)), sharp ? 0 : 0.7e9);
       case 3 -> sides(comparison, Dimension.TIME, new NumExpr.TimeSince(bool(depth)), time(),
           sharp ? 0 : draw.of(0.5e-9, 1e-9, 2e-9));
       default -> sides(comparison, Dimension.NONE, new NumExpr.Mean(exactNumber(depth), draw.between(1, 8)), number(0),

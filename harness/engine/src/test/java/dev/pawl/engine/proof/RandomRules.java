@@ -13,8 +13,8 @@ import java.util.Optional;
 import java.util.OptionalInt;
 
 /**
- * Draws whole rule books with every form of duty, demand and expression. Durations are a few nanoseconds, so that deadlines tie
- * often.
+ * Draws whole rule books with every form of duty, demand and expression. Durations are a few nanoseconds, so that
+ * deadlines tie often.
  */
 final class RandomRules {
   private final Draw draw;
@@ -29,7 +29,10 @@ final class RandomRules {
     return new RandomRules(draw, false).book(rules);
   }
 
-  /** One whose conditions are mere flags and comparisons, so that obligations arise often and meet all that can become of them. */
+  /**
+   * One whose conditions are mere flags and comparisons, so that obligations arise often and meet all that can become
+   * of them.
+   */
   static RuleBook plainBook(Draw draw, int rules) {
     return new RandomRules(draw, true).book(rules);
   }
@@ -111,7 +114,8 @@ final class RandomRules {
     for (int more = draw.between(1, 2); more > 0; more--) {
       BoolExpr event = draw.percent(50) ? new BoolExpr.Rises(expressions.flag()) : expressions.bool(draw.between(0, 2));
       boolean byTrigger = draw.percent(10) && duty instanceof Rule.When;
-      trials.add(byTrigger ? new Proof.ByTrigger() : new Proof.ByEvent(event, sometimes(30), stays && draw.percent(60), ""));
+      trials.add(byTrigger ? new Proof.ByTrigger() : new Proof.ByEvent(event, sometimes(30), stays && draw.percent(60),
+          ""));
     }
     return new Proof(trials, "");
   }

@@ -11,7 +11,8 @@ import java.util.OptionalLong;
 import java.util.function.IntSupplier;
 
 /**
- * Draws short traces over {@link TestSignals}, with unknown values, several events at one time, and times that meet deadlines.
+ * Draws short traces over {@link TestSignals}, with unknown values, several events at one time, and times that meet
+ * deadlines.
  */
 final class RandomTraces {
 
@@ -21,14 +22,21 @@ final class RandomTraces {
     return trace(draw, draw.oneIn(500));
   }
 
-  /** A trace in which mostly the switches change, all of them known at first and some of them lost and found again later. */
+  /**
+   * A trace in which mostly the switches change, all of them known at first and some of them lost and found again
+   * later.
+   */
   static Trace ofSwitches(Draw draw) {
     return trace(draw, draw.between(12, 40), 100, draw.of(List.of(0, 3, 12)), 85);
   }
 
-  /** A trace in which one number changes all the time, another one and the switches now and then; some are lost and found again. */
+  /**
+   * A trace in which one number changes all the time, another one and the switches now and then; some are lost and
+   * found again.
+   */
   static Trace ofNumbers(Draw draw) {
-    List<Integer> signals = List.of(TestSignals.NUMBERS[0], TestSignals.NUMBERS[0], TestSignals.NUMBERS[0], TestSignals.NUMBERS[1], 0, 1, 2, 3);
+    List<Integer> signals = List.of(TestSignals.NUMBERS[0], TestSignals.NUMBERS[0], TestSignals.NUMBERS[0],
+        TestSignals.NUMBERS[1], 0, 1, 2, 3);
     return trace(draw, draw.between(20, 60), 100, draw.of(List.of(0, 3, 12)), () -> draw.of(signals));
   }
 
@@ -62,7 +70,8 @@ final class RandomTraces {
       int signal = signals.getAsInt();
       events.add(new TraceEvent(time, signal, value(draw, signal, unknown)));
     }
-    return new Trace(events, draw.percent(50) ? OptionalLong.empty() : OptionalLong.of(time + draw.between(0, 8)), sampling(draw));
+    return new Trace(events, draw.percent(50) ? OptionalLong.empty() : OptionalLong.of(time + draw.between(0, 8)),
+        sampling(draw));
   }
 
   /** Mostly none; it changes what is told of a trace, not the trace. */
@@ -70,7 +79,8 @@ final class RandomTraces {
     if (draw.percent(65)) {
       return Sampling.NONE;
     }
-    return Sampling.of(TestSignals.ALL.stream().mapToLong(signal -> draw.percent(50) ? 0 : draw.between(1, 3)).toArray());
+    return Sampling.of(TestSignals.ALL.stream().mapToLong(signal -> draw.percent(50) ? 0 : draw.between(1, 3))
+        .toArray());
   }
 
   private static long value(Draw draw, int signal, int unknown) {

@@ -52,8 +52,8 @@ final class RuleText implements Expr.Visitor<String> {
 
   private String zone(Zone zone) {
     String starts = zone.startsWith().isPresent() ? " starts with " + zone.startsWith().getAsInt() : "";
-    return "zone " + zone.name() + " enter " + boundary(zone.entry(), true) + " leave " + boundary(zone.exit(), false) + " holds "
-        + zone.holds() + starts;
+    return "zone " + zone.name() + " enter " + boundary(zone.entry(), true) + " leave " + boundary(zone.exit(), false)
+        + " holds " + zone.holds() + starts;
   }
 
   private String boundary(Zone.Boundary boundary, boolean entry) {
@@ -75,7 +75,8 @@ final class RuleText implements Expr.Visitor<String> {
 
   private String trials(Proof proof) {
     return proof.trials().stream().map(trial -> trial.match(byTrigger -> " tried by trigger",
-        byEvent -> (byEvent.ofStay() ? " stay" : "") + " tried by " + of(byEvent.event()) + part(" given ", byEvent.given())))
+        byEvent -> (byEvent.ofStay() ? " stay" : "") + " tried by " + of(byEvent.event())
+            + part(" given ", byEvent.given())))
         .collect(Collectors.joining());
   }
 

@@ -16,8 +16,8 @@ import java.util.OptionalLong;
 import java.util.function.BiPredicate;
 
 /**
- * Makes a failing pair of rule book and trace small: drops rules and events, replaces expressions by their operands or by
- * constants, and shortens durations, as long as it still fails.
+ * Makes a failing pair of rule book and trace small: drops rules and events, replaces expressions by their operands or
+ * by constants, and shortens durations, as long as it still fails.
  */
 final class Shrinker {
   private static final int MOST_STEPS = 3000;
@@ -64,7 +64,8 @@ final class Shrinker {
 
   private boolean fewerRules() {
     for (Rule rule : book.rules()) {
-      if (book.rules().size() > 1 && accept(withRules(List.of(TestSignals.rule(0, rule.duty(), rule.proof(), rule.resolution()))), trace)) {
+      if (book.rules().size() > 1
+          && accept(withRules(List.of(TestSignals.rule(0, rule.duty(), rule.proof(), rule.resolution()))), trace)) {
         return true;
       }
     }
@@ -88,7 +89,8 @@ final class Shrinker {
         return true;
       }
     }
-    if (trace.statedEnd().isPresent() && accept(book, new Trace(trace.events(), OptionalLong.empty(), trace.sampling()))) {
+    if (trace.statedEnd().isPresent() && accept(book, new Trace(trace.events(), OptionalLong.empty(),
+        trace.sampling()))) {
       return true;
     }
     for (int from = 1; from < trace.events().size(); from++) {
@@ -106,12 +108,15 @@ final class Shrinker {
     for (int i = from; i < events.size(); i++) {
       events.set(i, new TraceEvent(events.get(i).time() - 1, events.get(i).signal(), events.get(i).value()));
     }
-    return new Trace(events, trace.statedEnd().isPresent() ? OptionalLong.of(trace.end() - 1) : OptionalLong.empty(), trace.sampling());
+    return new Trace(events, trace.statedEnd().isPresent() ? OptionalLong.of(trace.end() - 1) : OptionalLong.empty(),
+        trace.sampling());
   }
 
   private Trace moved(long by) {
-    List<TraceEvent> events = trace.events().stream().map(e -> new TraceEvent(e.time() + by, e.signal(), e.value())).toList();
-    return new Trace(events, trace.statedEnd().isPresent() ? OptionalLong.of(trace.end() + by) : OptionalLong.empty(), trace.sampling());
+    List<TraceEvent> events = trace.events().stream().map(e -> new TraceEvent(e.time() + by, e.signal(), e.value()))
+        .toList();
+    return new Trace(events, trace.statedEnd().isPresent() ? OptionalLong.of(trace.end() + by) : OptionalLong.empty(),
+        trace.sampling());
   }
 
   private boolean simplerRule() {
@@ -119,11 +124,14 @@ final class Shrinker {
     if (book.rules().size() != 1) {
       return false;
     }
-    if (rule.resolution() > 0 && accept(withRules(List.of(TestSignals.rule(0, rule.duty(), rule.proof(), rule.resolution() - 1))), trace)) {
+    if (rule.resolution() > 0
+        && accept(withRules(List.of(TestSignals.rule(0, rule.duty(), rule.proof(), rule.resolution() - 1))), trace)) {
       return true;
     }
     for (Object duty : variants(rule.duty())) {
-      if (canStand((Rule.Duty) duty, rule.proof()) && accept(withRules(List.of(TestSignals.rule(0, (Rule.Duty) duty, rule.proof(), rule.resolution()))), trace)) {
+      if (canStand((Rule.Duty) duty, rule.proof())
+          && accept(withRules(List.of(TestSignals.rule(0, (Rule.Duty) duty, rule.proof(), rule.resolution()))),
+          trace)) {
         return true;
       }
     }
@@ -211,7 +219,8 @@ final class Shrinker {
         : List.of(new NumExpr.Constant(0), new NumExpr.Constant(1)));
     for (RecordComponent component : node.getClass().getRecordComponents()) {
       Object inner = component(node, component);
-      if (inner instanceof BoolExpr && node instanceof BoolExpr || inner instanceof NumExpr && node instanceof NumExpr) {
+      if (inner instanceof BoolExpr && node instanceof BoolExpr || inner instanceof NumExpr
+          && node instanceof NumExpr) {
         smaller.add(inner);
       }
     }

@@ -39,7 +39,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 
 /**
- * Twelve rules of different forms over a million events give the same obligations, breaks and margins as SQL queries in DuckDB.
+ * Twelve rules of different forms over a million events give the same obligations, breaks and margins as SQL queries in
+ * DuckDB.
  */
 class SqlTest {
   private static final int EVENTS = 1_000_000;
@@ -172,9 +173,9 @@ class SqlTest {
   }
 
   private static Map<String, Long> endings(Obligations obligations) {
-    Map<String, Long> counts = Map.of("met", obligations.met(), "missed", obligations.missed(), "open", obligations.open(),
-        "borderline", obligations.borderline(), "cancelled", obligations.cancelled(), "unknown", obligations.unknown(),
-        "already so", obligations.alreadySo());
+    Map<String, Long> counts = Map.of("met", obligations.met(), "missed", obligations.missed(), "open",
+        obligations.open(), "borderline", obligations.borderline(), "cancelled", obligations.cancelled(), "unknown",
+        obligations.unknown(), "already so", obligations.alreadySo());
     return counts.entrySet().stream().filter(entry -> entry.getValue() > 0)
         .collect(Collectors.toMap(Map.Entry::getKey, Map.Entry::getValue));
   }
@@ -183,7 +184,8 @@ class SqlTest {
     @Override
     public void finding(Finding finding) {
       if (finding.kind().breaks()) {
-        BREAKS.computeIfAbsent(finding.rule(), rule -> new ArrayList<>()).add(new Break(finding.trigger(), finding.time()));
+        BREAKS.computeIfAbsent(finding.rule(), rule -> new ArrayList<>())
+            .add(new Break(finding.trigger(), finding.time()));
       }
     }
 

@@ -20,8 +20,8 @@ import java.util.List;
 import java.util.OptionalLong;
 
 /**
- * A rule and a trace written as text, over the switches {@code a b c d} and the number {@code x}: small cases whose outcome a reader can
- * work out from {@code grammar/MEANING.md}.
+ * A rule and a trace written as text, over the switches {@code a b c d} and the number {@code x}: small cases whose
+ * outcome a reader can work out from {@code grammar/MEANING.md}.
  */
 public final class TextCase {
   private static final String SIGNALS = "input a, b, c, d : bool\ninput x : number\n";
@@ -68,7 +68,8 @@ public final class TextCase {
   }
 
   static RuleBook book(String rules) {
-    Compilation compilation = RuleLanguage.compile(List.of(new Source("case.rules", SIGNALS + rules)), SourceLoader.none());
+    Compilation compilation = RuleLanguage.compile(List.of(new Source("case.rules", SIGNALS + rules)),
+        SourceLoader.none());
     return compilation.book().orElseThrow(() -> new AssertionError(compilation.rendered()));
   }
 
@@ -76,7 +77,8 @@ public final class TextCase {
     List<TraceEvent> events = new ArrayList<>();
     for (String line : text.split("; ")) {
       String[] part = line.split(" ");
-      Signal signal = book.signals().stream().filter(candidate -> candidate.name().equals(part[1])).findFirst().orElseThrow();
+      Signal signal = book.signals().stream().filter(candidate -> candidate.name().equals(part[1])).findFirst()
+          .orElseThrow();
       boolean number = signal.type() instanceof ValueType.Quantity;
       long value = part[2].equals("?") ? EventSink.UNKNOWN
           : number ? Double.doubleToRawLongBits(Double.parseDouble(part[2])) : Long.parseLong(part[2]);

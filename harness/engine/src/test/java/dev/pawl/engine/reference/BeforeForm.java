@@ -47,7 +47,8 @@ final class BeforeForm implements Form {
       if (doubt != Truth.FALSE) {
         return Ruling.doubtful(doubt, decided, decided);
       }
-      return mayHaveBeen(limit, m0) || response == m0 && falls(m0, decided) ? Ruling.near(decided, m0, m0) : Ruling.met(decided, decided);
+      return mayHaveBeen(limit, m0) || response == m0 && falls(m0, decided) ? Ruling.near(decided, m0, m0)
+          : Ruling.met(decided, decided);
     }
     long decided = Math.min(closes(limited), last);
     Truth doubt = doubt(required, m0, decided);
@@ -86,7 +87,8 @@ final class BeforeForm implements Form {
     long response = response(m0);
     long limited = first(limit, Truth.TRUE, m0 + 1L);
     boolean answered = response <= limited || response < limited + doubled;
-    if (ruling.ending() == Ruling.Ending.CANCELLED || limited == NEVER || !answered && (ruling.doubted() || ruling.ending() == Ruling.Ending.BORDERLINE)) {
+    if (ruling.ending() == Ruling.Ending.CANCELLED || limited == NEVER || !answered
+        && (ruling.doubted() || ruling.ending() == Ruling.Ending.BORDERLINE)) {
       return;
     }
     if (response != NEVER) {

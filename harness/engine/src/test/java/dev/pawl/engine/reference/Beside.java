@@ -28,7 +28,8 @@ final class Beside {
   }
 
   private static boolean isEvent(BoolExpr expression) {
-    return expression instanceof BoolExpr.Moment || expression instanceof BoolExpr.And both && (isEvent(both.left()) || isEvent(both.right()))
-        || expression instanceof BoolExpr.Or either && isEvent(either.left()) && isEvent(either.right());
+    return expression instanceof BoolExpr.Moment || expression instanceof BoolExpr.And both
+        && (isEvent(both.left()) || isEvent(both.right())) || expression instanceof BoolExpr.Or either
+        && isEvent(either.left()) && isEvent(either.right());
   }
 }

@@ -8,7 +8,9 @@ import java.util.HashSet;
 import java.util.Optional;
 import java.util.Set;
 
-/** How far a condition made of comparisons is from being false, at every moment; NaN where a compared number is unknown. */
+/**
+ * How far a condition made of comparisons is from being false, at every moment; NaN where a compared number is unknown.
+ */
 record Distance(double[] values, String unit) {
 
   static Optional<Distance> of(Moments moments, BoolExpr condition) {

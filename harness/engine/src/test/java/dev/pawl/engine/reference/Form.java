@@ -7,7 +7,8 @@ interface Form {
   Ruling judge(int m0);
 
   /**
-   * Adds the distances to breaking of the obligation that arose at {@code m0}, as far as they were seen before it was cancelled.
+   * Adds the distances to breaking of the obligation that arose at {@code m0}, as far as they were seen before it was
+   * cancelled.
    */
   void measure(int m0, Ruling ruling, Margins margins);
 
@@ -19,14 +20,17 @@ interface Form {
     return ruling.decided();
   }
 
-  /** From when to when, that moment left out, the obligation from {@code m0} that had to become so has to stay so; null where it never does. */
+  /**
+   * From when to when, that moment left out, the obligation from {@code m0} that had to become so has to stay so; null
+   * where it never does.
+   */
   default long[] staying(int m0) {
     return null;
   }
 
   /**
-   * The moment at which the response came that the obligation from {@code m0} waits for, {@link Search#NEVER} where there is
-   * none.
+   * The moment at which the response came that the obligation from {@code m0} waits for, {@link Search#NEVER} where
+   * there is none.
    */
   default long response(int m0) {
     return Search.NEVER;

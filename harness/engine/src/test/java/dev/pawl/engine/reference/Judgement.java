@@ -12,22 +12,23 @@ import java.util.OptionalLong;
 import java.util.Set;
 
 /**
- * What an evaluator says about one trace, in a form in which two evaluators can be compared: findings in order of rule, trigger
- * and time.
+ * What an evaluator says about one trace, in a form in which two evaluators can be compared: findings in order of rule,
+ * trigger and time.
  */
 public record Judgement(List<OfRule> rules, List<OfZone> zones, List<Sight> signals) {
 
   /**
    * What it says about a rule.
    *
-   * @param margins the smallest margin, once for each obligation that has it at the same time; an evaluator may know only one
-   *     of them
+   * @param margins the smallest margin, once for each obligation that has it at the same time; an evaluator may know
+   *     only one of them
    * @param tried what became of each trial that it states
    * @param unconfirmed how many of the met a later passage may still take back
    * @param watched nanoseconds in which an {@code always} applied
    * @param late responses that came after they had been found missing
    */
-  public record OfRule(Obligations obligations, Set<Margin> margins, List<Tried> tried, long unconfirmed, long watched, List<Found> findings, List<Late> late) {}
+  public record OfRule(Obligations obligations, Set<Margin> margins, List<Tried> tried, long unconfirmed, long watched,
+      List<Found> findings, List<Late> late) {}
 
   /** A response that came too late, in nanoseconds. */
   public record Late(long trigger, long deadline, long time) {}

@@ -13,8 +13,8 @@ import java.util.Map;
 import java.util.stream.LongStream;
 
 /**
- * The moments of one trace. Moment {@code i} here is moment {@code 2*t0 + i} of the page: even ones are times, odd ones the open
- * intervals between. Every table has one entry per moment.
+ * The moments of one trace. Moment {@code i} here is moment {@code 2*t0 + i} of the page: even ones are times, odd ones
+ * the open intervals between. Every table has one entry per moment.
  */
 final class Moments {
   final RuleBook book;
@@ -62,7 +62,10 @@ final class Moments {
     return values[signal][moment];
   }
 
-  /** The first moment at which every signal that expressions read, through their zones, has been logged; {@code count} where one never is. */
+  /**
+   * The first moment at which every signal that expressions read, through their zones, has been logged; {@code count}
+   * where one never is.
+   */
   int begins(List<? extends Expr> expressions) {
     return RuleParts.signals(expressions, book).stream().mapToInt(this::begins).reduce(0, Math::max);
   }

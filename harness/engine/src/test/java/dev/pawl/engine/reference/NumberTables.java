@@ -19,7 +19,10 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
     return expression.accept(this);
   }
 
-  /** The same with the windows of counts longer by some moments, as far as they are compared as they are or after arithmetic. */
+  /**
+   * The same with the windows of counts longer by some moments, as far as they are compared as they are or after
+   * arithmetic.
+   */
   double[] of(NumExpr expression, long longer) {
     if (expression instanceof NumExpr.CountInLast count) {
       return counted(count, Math.max(2 * count.duration() + longer, 0));
@@ -121,7 +124,8 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
 
   @Override
   public double[] visit(NumExpr.PassingSpeed speed) {
-    return passingSpeed(moments.truths.happenings(speed.from()), moments.truths.happenings(speed.to()), speed.distance());
+    return passingSpeed(moments.truths.happenings(speed.from()), moments.truths.happenings(speed.to()),
+        speed.distance());
   }
 
   /** Half-nanoseconds since an event last happened. */
@@ -163,7 +167,8 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
   }
 
   /**
-   * Odd moments last 1 ns each, even ones nothing; a window that begins or ends at an odd moment begins or ends at its middle.
+   * Odd moments last 1 ns each, even ones nothing; a window that begins or ends at an odd moment begins or ends at its
+   * middle.
    */
   private static double mean(double[] x, int from, int to) {
     double integral = 0;

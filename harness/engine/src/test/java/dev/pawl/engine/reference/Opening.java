@@ -16,7 +16,8 @@ import dev.pawl.grammar.rules.model.Truth;
 record Opening(long early, long deadline, long seen, long began, long at) {
 
   /**
-   * The first time that something is so in a window of {@code length} that opens {@code after} moments after m0; {@code surely} is m0*.
+   * The first time that something is so in a window of {@code length} that opens {@code after} moments after m0;
+   * {@code surely} is m0*.
    */
   static Opening of(Truth[] table, Truth value, int m0, long after, long length, Slack slack, long surely) {
     long opened = m0 + after;
@@ -39,7 +40,10 @@ record Opening(long early, long deadline, long seen, long began, long at) {
     return began <= Slack.closes(deadline, slack.shorter());
   }
 
-  /** The last moment from {@code early} on, before it came, at which something else near the opening was so; {@link Search#NEVER} for none. */
+  /**
+   * The last moment from {@code early} on, before it came, at which something else near the opening was so;
+   * {@link Search#NEVER} for none.
+   */
   long nearOpening(Truth[] table, Truth value, long until) {
     for (long m = Math.min(until, table.length - 1L); m >= early; m--) {
       if (table[(int) m] == value) {

@@ -17,16 +17,20 @@ record Order(long before, long after, boolean sampled, long begins) {
   static final Order KNOWN = new Order(0, 0, false, 0);
 
   /** By the resolution in nanoseconds and the signals behind the event and behind the condition. */
-  static Order of(Moments moments, long resolution, Collection<Integer> event, Collection<Integer> condition, long begins) {
+  static Order of(Moments moments, long resolution, Collection<Integer> event, Collection<Integer> condition,
+      long begins) {
     if (event.containsAll(condition)) {
       return KNOWN;
     }
     long ofEvent = period(moments, event);
     long ofCondition = period(moments, condition);
-    return new Order(2 * Math.max(resolution, ofEvent), 2 * Math.max(resolution, ofCondition), ofEvent > 0 || ofCondition > 0, begins);
+    return new Order(2 * Math.max(resolution, ofEvent), 2 * Math.max(resolution, ofCondition), ofEvent > 0
+        || ofCondition > 0, begins);
   }
 
-  /** The same of an event that only possibly happens, of which there is no image, and after which nothing is waited for. */
+  /**
+   * The same of an event that only possibly happens, of which there is no image, and after which nothing is waited for.
+   */
   Order ofPossible() {
     return new Order(before, 0, true, begins);
   }
@@ -41,7 +45,8 @@ record Order(long before, long after, boolean sampled, long begins) {
     while (changed > 0 && table[changed - 1] == table[m0]) {
       changed--;
     }
-    return changed > begins && changed > m0 - before && (sampled || changed < m0) && table[changed - 1] != Truth.BORDERLINE;
+    return changed > begins && changed > m0 - before && (sampled || changed < m0)
+        && table[changed - 1] != Truth.BORDERLINE;
   }
 
   /** From this moment on what is so was surely not so before the event only. */

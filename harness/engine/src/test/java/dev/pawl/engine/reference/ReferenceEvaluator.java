@@ -6,7 +6,9 @@ import java.util.List;
 import java.util.OptionalLong;
 import java.util.stream.IntStream;
 
-/** The obvious evaluator: tabulates a rule book at every moment of a short trace and reads the verdicts off the tables. */
+/**
+ * The obvious evaluator: tabulates a rule book at every moment of a short trace and reads the verdicts off the tables.
+ */
 public final class ReferenceEvaluator {
 
   private ReferenceEvaluator() {}
@@ -20,7 +22,8 @@ public final class ReferenceEvaluator {
       ZoneTable table = moments.zone(zone);
       zones.add(new Judgement.OfZone(table.outcome(), table.findings.stream()
           .map(found -> new Judgement.Tracked(found.kind(), trace.start() + found.moment() / 2,
-              found.since() < 0 ? OptionalLong.empty() : OptionalLong.of(trace.start() + found.since() / 2))).toList()));
+              found.since() < 0 ? OptionalLong.empty() : OptionalLong.of(trace.start() + found.since() / 2)))
+                  .toList()));
     }
     return new Judgement(rules, zones, IntStream.range(0, book.signals().size()).mapToObj(moments::sight).toList());
   }

@@ -24,8 +24,8 @@ final class Responses {
   private final Order order;
   private final boolean surely;
 
-  private Responses(Moments moments, TruthTables truths, BoolExpr required, boolean surely, Optional<Distance> distance, Optional<Demand.Stay> stay,
-      Slack slack, Order order) {
+  private Responses(Moments moments, TruthTables truths, BoolExpr required, boolean surely, Optional<Distance> distance,
+      Optional<Demand.Stay> stay, Slack slack, Order order) {
     this.moments = moments;
     this.order = order;
     this.surely = surely;
@@ -34,13 +34,15 @@ final class Responses {
     this.seen = truths.of(required);
     this.distance = distance;
     this.stay = stay;
-    this.release = stay.isPresent() && stay.get() instanceof Demand.StayUntil until ? truths.of(until.release(), unknownAs) : null;
+    this.release = stay.isPresent() && stay.get() instanceof Demand.StayUntil until
+        ? truths.of(until.release(), unknownAs) : null;
     this.last = moments.last();
     this.slack = slack;
   }
 
   static Form of(Moments moments, TruthTables truths, Demand.AtOnce demand, Slack slack, Order order, boolean surely) {
-    return new Responses(moments, truths, demand.required(), surely, Distance.of(moments, demand.required()), demand.stay(), slack, order)
+    return new Responses(moments, truths, demand.required(), surely, Distance.of(moments, demand.required()),
+        demand.stay(), slack, order)
         .new AtOnce();
   }
 
@@ -76,7 +78,8 @@ final class Responses {
         }
       }
       Ruling stayed = stays(began, began, sure);
-      return near && stayed.ending() == Ruling.Ending.MET ? Ruling.near(stayed.decided(), stayed.decided(), stayed.deadline()) : stayed;
+      return near && stayed.ending() == Ruling.Ending.MET ? Ruling.near(stayed.decided(), stayed.decided(),
+          stayed.deadline()) : stayed;
     }
 
     private int began(int m0, int sure) {
@@ -116,7 +119,8 @@ final class Responses {
       if (required[m0] == Truth.BORDERLINE || wasTrue && wasFalse || order.contests(seen, m0)) {
         return Ruling.near(sure, m0, m0);
       }
-      return wasTrue ? new Ruling(Ruling.Ending.MET, null, sure, m0, m0, false) : Ruling.missed(Kind.NOT_AT_TRIGGER, sure, m0, m0);
+      return wasTrue ? new Ruling(Ruling.Ending.MET, null, sure, m0, m0, false)
+          : Ruling.missed(Kind.NOT_AT_TRIGGER, sure, m0, m0);
     }
 
     @Override
@@ -207,14 +211,17 @@ final class Responses {
       boolean stays = stay.isPresent() && response.isInTimeOrNear(slack)
           && !((response.isInTime(slack) || isSoAtTrigger(m0, response)) && wasSo(m0, response.at()))
           && doubt(required, response.early(), response.began() - 1) == Truth.FALSE
-          && response.nearOpening(required, Truth.TRUE, response.began() - 1) == NEVER && !mayHaveComeBefore(m0, response)
+          && response.nearOpening(required, Truth.TRUE, response.began() - 1) == NEVER
+              && !mayHaveComeBefore(m0, response)
           && releaseNearOpening(response) == NEVER;
-      return stays ? new long[] {response.seen(), stayEnds(Math.max(response.early(), response.began()), response.at(), response.seen())} : null;
+      return stays ? new long[] {response.seen(), stayEnds(Math.max(response.early(), response.began()), response.at(),
+          response.seen())} : null;
     }
 
     /** Whether the response was there already when the trigger happened. */
     private boolean isSoAtTrigger(int m0, Opening response) {
-      return !surely && after == 0 && response.began() == m0 && m0 > 0 && required[m0 - 1] == Truth.TRUE && !order.contests(seen, m0);
+      return !surely && after == 0 && response.began() == m0 && m0 > 0 && required[m0 - 1] == Truth.TRUE
+          && !order.contests(seen, m0);
     }
 
     /** Whether there may have been a response that seems to have ended before the trigger. */
@@ -235,7 +242,8 @@ final class Responses {
     @Override
     public void measureLateness(int m0, Ruling ruling, Margins margins) {
       Opening response = opening(m0);
-      if (!response.isInTimeOrNear(slack) && response.deadline() <= last && !ruling.doubted() && ruling.ending() != Ruling.Ending.BORDERLINE) {
+      if (!response.isInTimeOrNear(slack) && response.deadline() <= last && !ruling.doubted()
+          && ruling.ending() != Ruling.Ending.BORDERLINE) {
         long place = Math.min(response.at(), last);
         margins.time(response.deadline() - place, place, m0, response.at() == NEVER);
       }
@@ -272,16 +280,21 @@ final class Responses {
         margins.time(response.deadline() - response.at(), response.at(), m0, false);
       }
       boolean cancelled = ruling.ending() == Ruling.Ending.CANCELLED;
-      if (inTimeOrNear && !cancelled && stay.isPresent() && doubt(required, response.early(), response.began() - 1) == Truth.FALSE
-          && response.nearOpening(required, Truth.TRUE, response.began() - 1) == NEVER && !mayHaveComeBefore(m0, response)) {
+      if (inTimeOrNear && !cancelled && stay.isPresent() && doubt(required, response.early(),
+          response.began() - 1) == Truth.FALSE && response.nearOpening(required, Truth.TRUE,
+          response.began() - 1) == NEVER && !mayHaveComeBefore(m0, response)) {
         measureStay(m0, response.at(), margins);
       }
     }
   }
 
-  /** When what ends the staying was so, near the opening, before it is known that the response came; {@link Search#NEVER} where it ends it anyway. */
+  /**
+   * When what ends the staying was so, near the opening, before it is known that the response came;
+   * {@link Search#NEVER} where it ends it anyway.
+   */
   private long releaseNearOpening(Opening response) {
-    boolean asks = stay.isPresent() && stay.get() instanceof Demand.StayUntil && release[(int) response.seen()] != Truth.TRUE;
+    boolean asks = stay.isPresent() && stay.get() instanceof Demand.StayUntil
+        && release[(int) response.seen()] != Truth.TRUE;
     long last = asks ? response.nearOpening(release, Truth.TRUE, response.seen() - 1) : NEVER;
     return last >= response.began() ? last : NEVER;
   }

@@ -48,7 +48,8 @@ final class RuleJudge {
     this.moments = moments;
     this.rule = rule;
     this.start = start;
-    Set<Integer> behindDemand = RuleParts.signals(rule.duty().match(when -> when.demand().conditions(), Rule.Always::conditions), moments.book);
+    Set<Integer> behindDemand = RuleParts.signals(rule.duty().match(when -> when.demand().conditions(),
+        Rule.Always::conditions), moments.book);
     Set<Integer> behindTrigger = rule.duty().match(RuleJudge.this::behindTrigger, always -> behindDemand);
     this.slack = Slack.of(rule.resolution(), Order.period(moments, behindTrigger), Order.period(moments, behindDemand));
     this.truths = moments.read(slack);
@@ -63,7 +64,8 @@ final class RuleJudge {
 
   /** How near the happening of an event the changes of some conditions leave the order open. */
   private Order order(BoolExpr event, List<BoolExpr> conditions) {
-    return Order.of(moments, rule.resolution(), RuleParts.signals(List.of(event), moments.book), RuleParts.signals(conditions, moments.book), begins);
+    return Order.of(moments, rule.resolution(), RuleParts.signals(List.of(event), moments.book),
+        RuleParts.signals(conditions, moments.book), begins);
   }
 
   private Order ofDemand(Rule.When when) {
@@ -77,11 +79,13 @@ final class RuleJudge {
     Order order = Order.of(moments, rule.resolution(), event, demanded, begins);
     boolean known = event.containsAll(demanded) || !order.sampled() && haveEvents(when.demand().conditions());
     return known ? Order.KNOWN : new Order(order.before(),
-        2 * Math.max(rule.resolution(), Order.period(moments, RuleParts.signals(compared, moments.book))), order.sampled(), begins);
+        2 * Math.max(rule.resolution(), Order.period(moments, RuleParts.signals(compared, moments.book))),
+            order.sampled(), begins);
   }
 
   private Order ofPossible(Rule.When when) {
-    return when.demand() instanceof Demand.Within || when.demand() instanceof Demand.Before ? Order.KNOWN : ofDemand(when).ofPossible();
+    return when.demand() instanceof Demand.Within || when.demand() instanceof Demand.Before ? Order.KNOWN
+        : ofDemand(when).ofPossible();
   }
 
   /** What stands beside a trigger's event, contested where it may have been otherwise when that happened. */
@@ -107,7 +111,10 @@ final class RuleJudge {
     return states;
   }
 
-  /** The first moment after m0, near enough for their order to be open, at which a condition is not what it was; {@link Search#NEVER} for none. */
+  /**
+   * The first moment after m0, near enough for their order to be open, at which a condition is not what it was;
+   * {@link Search#NEVER} for none.
+   */
   private static long changesSoon(Truth[] condition, Order order, int m0) {
     for (int m = m0 + 1; m < m0 + order.after() && m < condition.length; m++) {
       if (condition[m] != condition[m0] && condition[m] != Truth.BORDERLINE) {
@@ -145,12 +152,14 @@ final class RuleJudge {
     } else {
       judgeAlways((Rule.Always) rule.duty());
     }
-    Obligations obligations = new Obligations(count(Ruling.Ending.MET), count(Ruling.Ending.MISSED), count(Ruling.Ending.OPEN),
-        count(Ruling.Ending.BORDERLINE), count(Ruling.Ending.UNKNOWN), count(Ruling.Ending.CANCELLED), unknownTriggers,
-        miscounted, count(Ruling.Ending.ALREADY_SO));
+    Obligations obligations = new Obligations(count(Ruling.Ending.MET), count(Ruling.Ending.MISSED),
+        count(Ruling.Ending.OPEN), count(Ruling.Ending.BORDERLINE), count(Ruling.Ending.UNKNOWN),
+        count(Ruling.Ending.CANCELLED), unknownTriggers, miscounted, count(Ruling.Ending.ALREADY_SO));
     findings.sort(Comparator.comparing(Judgement.Found::trigger).thenComparing(Judgement.Found::time)
-        .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind).thenComparing(Judgement.Found::deadline));
-    return new Judgement.OfRule(obligations, margins.smallest(), rule.proof().trials().stream().map(this::tried).toList(), unconfirmed(), watched, List.copyOf(findings), List.copyOf(late));
+        .thenComparing(Judgement.Found::justAfter).thenComparing(Judgement.Found::kind)
+            .thenComparing(Judgement.Found::deadline));
+    return new Judgement.OfRule(obligations, margins.smallest(), rule.proof().trials().stream().map(this::tried)
+        .toList(), unconfirmed(), watched, List.copyOf(findings), List.copyOf(late));
   }
 
   private Tried tried(Proof.Trial trial) {
@@ -174,9 +183,11 @@ final class RuleJudge {
     boolean[] staying = trial.ofStay() ? staying((Rule.When) rule.duty()) : null;
     long times = 0;
     long first = 0;
-    for (int m = begins; m + Math.max(slack.apart(), order(trial.event(), rule.duty().conditions()).before()) < moments.last(); m++) {
-      if (event[m] == Truth.TRUE && given[m] == Truth.TRUE && whilst[m] == Truth.TRUE && unless[m] == Truth.FALSE && demand[m] == Truth.FALSE
-          && (staying == null || staying[m]) && isCertain(m) && !areContested(conditions, trial.event(), m)) {
+    for (int m = begins; m + Math.max(slack.apart(), order(trial.event(), rule.duty().conditions())
+        .before()) < moments.last(); m++) {
+      if (event[m] == Truth.TRUE && given[m] == Truth.TRUE && whilst[m] == Truth.TRUE && unless[m] == Truth.FALSE
+          && demand[m] == Truth.FALSE && (staying == null || staying[m]) && isCertain(m)
+          && !areContested(conditions, trial.event(), m)) {
         first = times == 0 ? time(m) : first;
         times++;
       }
@@ -185,7 +196,8 @@ final class RuleJudge {
   }
 
   private boolean areContested(List<BoolExpr> conditions, BoolExpr event, int m) {
-    return conditions.stream().anyMatch(condition -> order(event, List.of(condition)).contests(truths.of(condition), m));
+    return conditions.stream().anyMatch(condition -> order(event, List.of(condition))
+        .contests(truths.of(condition), m));
   }
 
   private boolean isCertain(int m) {
@@ -258,14 +270,16 @@ final class RuleJudge {
     for (int m = looksBack ? begins : 0; m < moments.count; m++) {
       fallsSoon = changesSoon(besides, ofStates(when), m);
       boolean refused = whilst[m] == Truth.FALSE && fallsSoon < Search.first(unless, Truth.TRUE, m)
-          || whilst[m] == Truth.TRUE && unless[m] == Truth.TRUE && changesSoon(tableOr(when.unless(), false), ofUnless(when), m) < Search.NEVER;
+          || whilst[m] == Truth.TRUE && unless[m] == Truth.TRUE
+              && changesSoon(tableOr(when.unless(), false), ofUnless(when), m) < Search.NEVER;
       if (m >= begins && trigger[m] == Truth.TRUE && refused) {
         unknownTriggers++;
         found(Kind.UNKNOWN_TRIGGER, m, m, m);
       }
       if (whilst[m] == Truth.TRUE && trigger[m] == Truth.TRUE) {
         judgeObligation(form, unless, m);
-      } else if (whilst[m] == Truth.TRUE && truths.stands(event, m) && when.demand() instanceof Demand.Within && !looksBack) {
+      } else if (whilst[m] == Truth.TRUE && truths.stands(event, m) && when.demand() instanceof Demand.Within
+          && !looksBack) {
         judgeStanding(form, unless, m);
       }
     }
@@ -273,7 +287,8 @@ final class RuleJudge {
   }
 
   private void judgePossible(Rule.When when, Truth[] trigger, Truth[] whilst, Truth[] unless) {
-    Truth[] surelyUnless = Arrays.stream(unless).map(truth -> truth == Truth.TRUE ? truth : Truth.FALSE).toArray(Truth[]::new);
+    Truth[] surelyUnless = Arrays.stream(unless).map(truth -> truth == Truth.TRUE ? truth : Truth.FALSE)
+        .toArray(Truth[]::new);
     Form form = form(when, true);
     int first = -1;
     boolean counted = false;
@@ -345,7 +360,8 @@ final class RuleJudge {
       return;
     }
     counts.merge(ruling.ending(), 1L, Long::sum);
-    if (ruling.ending() == Ruling.Ending.MISSED && form.response(m0) > ruling.decided() && form.response(m0) != Search.NEVER) {
+    if (ruling.ending() == Ruling.Ending.MISSED && form.response(m0) > ruling.decided()
+        && form.response(m0) != Search.NEVER) {
       late.add(new Judgement.Late(time(m0), time(ruling.deadline()), time(form.response(m0))));
     }
     if (ruling.kind() != null) {
@@ -388,10 +404,12 @@ final class RuleJudge {
       violated[m] = and(governed[m], not(required[m]));
     }
     Set<Integer> signals = RuleParts.signals(always.conditions(), moments.book);
-    long doubtful = signals.size() < 2 || haveEvents(always.conditions()) ? 0 : 2 * Math.max(rule.resolution(), Order.period(moments, signals));
+    long doubtful = signals.size() < 2 || haveEvents(always.conditions()) ? 0
+        : 2 * Math.max(rule.resolution(), Order.period(moments, signals));
     for (int m = 0; m < moments.count; m++) {
       boolean enters = m == 0 || violated[m - 1] != violated[m];
-      if (violated[m] == Truth.TRUE && !looksBack ? enters : violated[m] != Truth.FALSE && (m == begins || m > begins && enters)) {
+      if (violated[m] == Truth.TRUE && !looksBack ? enters : violated[m] != Truth.FALSE
+          && (m == begins || m > begins && enters)) {
         judgeViolation(isShort(violated, m, doubtful) ? Truth.BORDERLINE : violated[m], stretchStart(governed, m), m);
       }
       if (m >= begins && governed[m] == Truth.TRUE && (m == begins || governed[m - 1] != Truth.TRUE)) {

@@ -21,7 +21,8 @@ final class ThroughoutForm implements Form {
   private final Order order;
   private final long last;
 
-  ThroughoutForm(Moments moments, TruthTables truths, Demand.Throughout demand, Slack slack, Order order, boolean surely) {
+  ThroughoutForm(Moments moments, TruthTables truths, Demand.Throughout demand, Slack slack, Order order,
+      boolean surely) {
     this.required = truths.of(demand.required(), surely ? Truth.FALSE : null);
     this.seen = truths.of(demand.required());
     this.distance = Distance.of(moments, demand.required());

@@ -88,8 +88,9 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
   }
 
   private static boolean isEvent(BoolExpr expression) {
-    return expression instanceof BoolExpr.Moment || expression instanceof BoolExpr.And both && (isEvent(both.left()) || isEvent(both.right()))
-        || expression instanceof BoolExpr.Or either && isEvent(either.left()) && isEvent(either.right());
+    return expression instanceof BoolExpr.Moment || expression instanceof BoolExpr.And both
+        && (isEvent(both.left()) || isEvent(both.right())) || expression instanceof BoolExpr.Or either
+        && isEvent(either.left()) && isEvent(either.right());
   }
 
   /** Whether a trigger stands at a moment that happened before anybody looked. */
@@ -250,7 +251,8 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
       return timeCompared(since, compare.comparison(), moments.numbers.of(compare.right()), compare.tolerance());
     }
     if (compare.right() instanceof NumExpr.TimeSince since) {
-      return timeCompared(since, mirrored(compare.comparison()), moments.numbers.of(compare.left()), compare.tolerance());
+      return timeCompared(since, mirrored(compare.comparison()), moments.numbers.of(compare.left()),
+          compare.tolerance());
     }
     return agreeing(compared(compare, -slack), compared(compare, slack));
   }

@@ -40,9 +40,11 @@ final class ZoneTable {
   record Found(Kind kind, int moment, int since) {}
 
   /** What one end of a zone shows at every moment; hidden where it may not show what a train did. */
-  private record End(boolean[] in, boolean[] out, boolean[] maybe, boolean[] impossible, boolean[] blind, boolean[] hidden) {
+  private record End(boolean[] in, boolean[] out, boolean[] maybe, boolean[] impossible, boolean[] blind,
+      boolean[] hidden) {
     End(int count) {
-      this(new boolean[count], new boolean[count], new boolean[count], new boolean[count], new boolean[count], new boolean[count]);
+      this(new boolean[count], new boolean[count], new boolean[count], new boolean[count], new boolean[count],
+          new boolean[count]);
     }
   }
 
@@ -191,7 +193,10 @@ final class ZoneTable {
     }
   }
 
-  /** Up to when, that moment left out, the count was so for the last time but {@code times - 1} that ended before m; -1 for never. */
+  /**
+   * Up to when, that moment left out, the count was so for the last time but {@code times - 1} that ended before m; -1
+   * for never.
+   */
   private static int lastEnd(int m, IntPredicate so, int times) {
     int left = times;
     for (int k = m - 1; k > 0; k--) {

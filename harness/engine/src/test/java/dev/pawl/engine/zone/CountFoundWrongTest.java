@@ -10,7 +10,10 @@ import dev.pawl.engine.reference.Judgement;
 import java.util.OptionalLong;
 import org.junit.jupiter.api.Test;
 
-/** What rests on a count that is found wrong later shows nothing. Trains enter by {@code a}, leave by {@code b}; {@code c} releases one into the zone. */
+/**
+ * What rests on a count that is found wrong later shows nothing. Trains enter by {@code a}, leave by {@code b};
+ * {@code c} releases one into the zone.
+ */
 class CountFoundWrongTest {
   private static final String ZONE = "zone z enter rises(a) leave rises(b) holds 1 starts with 0 ";
   private static final String DISPATCH = ZONE + "rule R \"\" basis practice when rises(c) must not occupied(z)";
@@ -25,7 +28,8 @@ class CountFoundWrongTest {
 
   @Test
   void aReleaseBehindATrainWhoseEntryWasMissedIsUndecided() {
-    // A train comes in unseen at about 25. The next is released at 30, enters at 35, the first leaves at 40, the second at 50.
+    // A train comes in unseen at about 25. The next is released at 30, enters at 35, the first leaves at 40, the second
+    // at 50.
     Judgement.OfRule rule = judged(DISPATCH, FIRST + "30 c 1; 31 c 0; 35 a 1; 36 a 0; 40 b 1; 41 b 0; 50 b 1; 51 b 0");
 
     assertThat(rule.obligations()).isEqualTo(new Obligations(1, 0, 0, 0, 0, 0, 0, 1, 0));
@@ -50,14 +54,16 @@ class CountFoundWrongTest {
 
   @Test
   void aTriggerThatRestsOnItMayHaveHappenedUnseen() {
-    Judgement.OfRule rule = judged(ZONE + "rule R \"\" basis practice when enters(z) must d within 4 ns", "5 d 1; 10 b 1");
+    Judgement.OfRule rule = judged(ZONE + "rule R \"\" basis practice when enters(z) must d within 4 ns",
+        "5 d 1; 10 b 1");
 
     assertThat(rule.obligations()).isEqualTo(new Obligations(0, 0, 0, 0, 0, 0, 0, 1, 0));
   }
 
   @Test
   void whatIsStillToBeMetWhenTheCountIsFoundWrongIsInDoubtToo() {
-    Judgement.OfRule rule = judged(ZONE + "rule R \"\" basis practice when rises(c) must not occupied(z) and d within 9 ns",
+    Judgement.OfRule rule =
+        judged(ZONE + "rule R \"\" basis practice when rises(c) must not occupied(z) and d within 9 ns",
         FIRST + "30 c 1; 32 b 1; 35 d 1");
 
     assertThat(rule.obligations().miscounted()).isEqualTo(1);
@@ -68,15 +74,18 @@ class CountFoundWrongTest {
   void aTrialOnAWrongCountTriesNothing() {
     String rules = ZONE + "rule R \"\" basis practice when rises(c) must not occupied(z) tried by d";
 
-    assertThat(judged(rules, "10 a 1; 11 a 0; 15 d 1; 16 d 0; 20 b 1").tried()).containsExactly(new Tried(1, OptionalLong.of(15)));
-    assertThat(judged(rules, "10 a 1; 11 a 0; 15 d 1; 16 d 0; 20 a 1").tried()).containsExactly(new Tried(0, OptionalLong.empty()));
+    assertThat(judged(rules, "10 a 1; 11 a 0; 15 d 1; 16 d 0; 20 b 1").tried())
+        .containsExactly(new Tried(1, OptionalLong.of(15)));
+    assertThat(judged(rules, "10 a 1; 11 a 0; 15 d 1; 16 d 0; 20 a 1").tried())
+        .containsExactly(new Tried(0, OptionalLong.empty()));
   }
 
   @Test
   void whatTheFindingOfOneZoneTookBackIsNotCountedOnAgainForAnother() {
     String two = ZONE + "zone y enter rises(x < -1) leave rises(x > 2) holds 1 starts with 0 "
         + "rule R \"\" basis practice when rises(c) must not occupied(z) or not occupied(y)";
-    Judgement.OfRule rule = judged(two, "0 x 0; 4 c 1; 5 c 0; 6 c 1; 7 c 0; 10 a 1; 11 a 0; 15 b 1; 16 b 0; 18 a 1; 19 a 0; 20 b 1; 21 b 0; "
+    Judgement.OfRule rule = judged(two,
+        "0 x 0; 4 c 1; 5 c 0; 6 c 1; 7 c 0; 10 a 1; 11 a 0; 15 b 1; 16 b 0; 18 a 1; 19 a 0; 20 b 1; 21 b 0; "
         + "26 x 3; 30 c 1; 31 c 0; 32 c 1; 33 c 0; 40 b 1");
 
     assertThat(rule.obligations()).isEqualTo(new Obligations(0, 0, 0, 0, 0, 0, 0, 4, 0));
@@ -85,7 +94,8 @@ class CountFoundWrongTest {
   @Test
   void whatNoLaterPassageConfirmsIsCounted() {
     assertThat(judged(DISPATCH, FIRST).unconfirmed()).isEqualTo(1);
-    String more = FIRST + "30 c 1; 31 c 0; 35 a 1; 36 a 0; 40 b 1; 41 b 0; 50 c 1; 51 c 0; 55 a 1; 56 a 0; 60 b 1; 61 b 0";
+    String more = FIRST
+        + "30 c 1; 31 c 0; 35 a 1; 36 a 0; 40 b 1; 41 b 0; 50 c 1; 51 c 0; 55 a 1; 56 a 0; 60 b 1; 61 b 0";
     assertThat(judged(DISPATCH, more).obligations().met()).isEqualTo(3);
     assertThat(judged(DISPATCH, more).unconfirmed()).isEqualTo(1);
   }

@@ -9,7 +9,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** {@code starts with n} is said of the first instant, and counts only where nothing can have happened up to when the zone's flags were all seen. */
+/**
+ * {@code starts with n} is said of the first instant, and counts only where nothing can have happened up to when the
+ * zone's flags were all seen.
+ */
 class StartsWithTest {
   private static final String ZONE = "zone z enter rises(a) leave falls(b) holds 1 starts with 1\n";
   private static final Obligations MET = new Obligations(1, 0, 0, 0, 0, 0, 0);
@@ -20,8 +23,9 @@ class StartsWithTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"'0 a 0; 0 b 1; 0 c 0; 9 c 1', true", "'0 c 0; 1 b 1; 2 a 0; 9 c 1', true", "'0 a 1; 0 b 0; 0 c 0; 9 c 1', true",
-      "'0 c 0; 1 b 1; 2 a 1; 9 c 1', false", "'0 b 0; 0 c 0; 1 b 1; 2 a 0; 9 c 1', false", "'0 c 0; 1 b 0; 2 a 0; 9 c 1', false"})
+  @CsvSource({"'0 a 0; 0 b 1; 0 c 0; 9 c 1', true", "'0 c 0; 1 b 1; 2 a 0; 9 c 1', true",
+      "'0 a 1; 0 b 0; 0 c 0; 9 c 1', true", "'0 c 0; 1 b 1; 2 a 1; 9 c 1', false",
+      "'0 b 0; 0 c 0; 1 b 1; 2 a 0; 9 c 1', false", "'0 c 0; 1 b 0; 2 a 0; 9 c 1', false"})
   void countsIfTheFlagsAreSeenAsTheyWereAtFirst(String events, boolean counts) {
     assertThat(occupied(events)).isEqualTo(counts ? MET : UNKNOWN);
   }
@@ -59,13 +63,18 @@ class StartsWithTest {
   void anEntryIntoAnUncertainCountMayBeAMiscount() {
     String zone = "zone z enter rises(a) leave falls(b) holds 1\n";
 
-    assertThat(judge(zone + "rule R \"\" basis practice never miscounts(z)", "0 a 0; 0 b 0; 9 a 1", 60).obligations()).isEqualTo(UNKNOWN);
+    assertThat(judge(zone + "rule R \"\" basis practice never miscounts(z)", "0 a 0; 0 b 0; 9 a 1", 60).obligations())
+        .isEqualTo(UNKNOWN);
   }
 
-  /** Random agreement found it: nothing changes at the moment at which the flag begins, since it is unknown before and after. */
+  /**
+   * Random agreement found it: nothing changes at the moment at which the flag begins, since it is unknown before and
+   * after.
+   */
   @Test
   void aFlagThatIsStillUnknownWhenItBeginsIsNotAsItWas() {
-    String rules = "zone z enter (x > 0 in last 1 ns) then c leave rises(b) holds 2 starts with 1 rule R \"\" basis practice always occupied(z)";
+    String rules = "zone z enter (x > 0 in last 1 ns) then c leave rises(b) holds 2 starts with 1 rule R \"\" basis "
+        + "practice always occupied(z)";
 
     assertThat(judge(rules, "0 a 0; 0 c 0; 1 x -1; 2 b 0", 9).obligations().unknown()).isEqualTo(1);
   }

@@ -50,11 +50,15 @@ class ZoneCountTest {
     String both = "1 a 1; 1 b 1; 5 a 0; 6 b 0";
 
     assertThat(happenings(PAIRS, "miscounts(z)", both)).isEqualTo(1);
-    assertThat(judge(PAIRS + EVERY.formatted("occupied(z)").replace("must true", "must false"), ALL_OFF + both, 30).obligations())
+    assertThat(judge(PAIRS + EVERY.formatted("occupied(z)").replace("must true", "must false"), ALL_OFF + both, 30)
+        .obligations())
         .isEqualTo(new Obligations(0, 0, 0, 0, 0, 0, 1));
   }
 
-  /** A flag that is true from just after a time on: the exit sees a train go out, and come back the moment after the entry saw one come in. */
+  /**
+   * A flag that is true from just after a time on: the exit sees a train go out, and come back the moment after the
+   * entry saw one come in.
+   */
   @Test
   void twoThatEnterAtMomentsNextToEachOtherAreOneHappeningOfEnters() {
     String zone = "zone z enter rises(a) leave d then not (rises(b) in last 2 ns) holds 2 starts with 1\n";

@@ -10,8 +10,8 @@ package dev.pawl.logic.code;
  * @param arithmetic the type in which integers of less than 32 bits are computed
  * @param widerBits what fills a bit string that is wider than the signed integer it is converted from
  */
-public record CodeOptions(Overflow overflow, BooleanEvaluation evaluation, ModuloByZero moduloByZero, UnfitReal unfitReal,
-    SmallArithmetic arithmetic, WiderBits widerBits) {
+public record CodeOptions(Overflow overflow, BooleanEvaluation evaluation, ModuloByZero moduloByZero,
+    UnfitReal unfitReal, SmallArithmetic arithmetic, WiderBits widerBits) {
 
   public static final CodeOptions DEFAULT = new CodeOptions(Overflow.WRAP, BooleanEvaluation.FULL, ModuloByZero.FAULT,
       UnfitReal.FAULT, SmallArithmetic.OWN_TYPE, WiderBits.SIGN);
@@ -40,7 +40,9 @@ public record CodeOptions(Overflow overflow, BooleanEvaluation evaluation, Modul
     return new CodeOptions(overflow, evaluation, moduloByZero, unfitReal, arithmetic, way);
   }
 
-  /** What happens when the result of an operation on integers or times, or of their conversion, does not fit its type. */
+  /**
+   * What happens when the result of an operation on integers or times, or of their conversion, does not fit its type.
+   */
   public enum Overflow {
     /** The low bits are kept, as most controllers do. */
     WRAP,
@@ -71,11 +73,17 @@ public record CodeOptions(Overflow overflow, BooleanEvaluation evaluation, Modul
     LIMIT
   }
 
-  /** The type in which integers of less than 32 bits are computed, where the result goes on to another operation or type. */
+  /**
+   * The type in which integers of less than 32 bits are computed, where the result goes on to another operation or
+   * type.
+   */
   public enum SmallArithmetic {
     /** The operands' own, as the standard has it (from memory): LINT := SINT + 100 goes wrong beyond 127. */
     OWN_TYPE,
-    /** DINT, as controllers that compute in 32 bits do (common practice, no source); only what is kept has to fit its type. */
+    /**
+     * DINT, as controllers that compute in 32 bits do (common practice, no source); only what is kept has to fit its
+     * type.
+     */
     DINT
   }
 

@@ -10,8 +10,8 @@ import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.Type;
 
 /**
- * One method being written. Its parameters are the memory, the memory's words and, in function blocks, the address of the
- * instance.
+ * One method being written. Its parameters are the memory, the memory's words and, in function blocks, the address of
+ * the instance.
  */
 final class Emitter {
 

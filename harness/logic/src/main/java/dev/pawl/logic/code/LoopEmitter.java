@@ -26,8 +26,8 @@ final class LoopEmitter {
   }
 
   /**
-   * After the last pass the variable has the first value past the end. Where its type has no such value, it keeps the last one, so that a
-   * loop to the greatest value of its type ends.
+   * After the last pass the variable has the first value past the end. Where its type has no such value, it keeps the
+   * last one, so that a loop to the greatest value of its type ends.
    */
   void counted(Emitter out, Step.For loop, int allowed) {
     int[] bounds = values.intoLocals(out, List.of(loop.to(), loop.by()));

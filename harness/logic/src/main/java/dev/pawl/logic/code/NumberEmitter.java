@@ -180,7 +180,9 @@ final class NumberEmitter {
     }
   }
 
-  /** Among whole numbers and bit strings: a change of signedness at 64 bits can fail, bit strings transfer their bits. */
+  /**
+   * Among whole numbers and bit strings: a change of signedness at 64 bits can fail, bit strings transfer their bits.
+   */
   private void whole(Emitter out, Elementary from, Elementary to) {
     if (fillsWithZeros && from.kind() == Kind.SIGNED && to.kind() == Kind.BITS && to.bits() > from.bits()) {
       out.word(ValueEmitter.mask(from));

@@ -48,7 +48,8 @@ public final class ProgramCompiler {
       } catch (MethodTooLargeException tooLarge) {
         throw new TooLarge(unit.position() + ": a single statement of " + unit.name() + " is too large; split it");
       } catch (ClassTooLargeException tooLarge) {
-        throw new TooLarge(unit.position() + ": " + unit.name() + " is too large; move parts of it into function blocks");
+        throw new TooLarge(unit.position() + ": " + unit.name()
+            + " is too large; move parts of it into function blocks");
       }
     }
     classes.put(ENTRY, entry(program.programs()));
@@ -57,8 +58,8 @@ public final class ProgramCompiler {
 
   private static byte[] entry(List<Unit> programs) {
     ClassWriter writer = new ClassWriter(ClassWriter.COMPUTE_FRAMES);
-    writer.visit(Opcodes.V17, Opcodes.ACC_PUBLIC | Opcodes.ACC_FINAL | Opcodes.ACC_SUPER, ENTRY, null, "java/lang/Object",
-        new String[] {Type.getInternalName(ScanCode.class)});
+    writer.visit(Opcodes.V17, Opcodes.ACC_PUBLIC | Opcodes.ACC_FINAL | Opcodes.ACC_SUPER, ENTRY, null,
+        "java/lang/Object", new String[] {Type.getInternalName(ScanCode.class)});
     MethodVisitor constructor = writer.visitMethod(Opcodes.ACC_PUBLIC, "<init>", "()V", null, null);
     constructor.visitCode();
     constructor.visitVarInsn(Opcodes.ALOAD, 0);
@@ -72,7 +73,8 @@ public final class ProgramCompiler {
       scan.visitVarInsn(Opcodes.ALOAD, 1);
       scan.visitVarInsn(Opcodes.ALOAD, 1);
       scan.visitFieldInsn(Opcodes.GETFIELD, Emitter.MEMORY, "words", Emitter.WORDS);
-      scan.visitMethodInsn(Opcodes.INVOKESTATIC, UnitCode.className(program), UnitCode.BODY, Emitter.descriptor(false), false);
+      scan.visitMethodInsn(Opcodes.INVOKESTATIC, UnitCode.className(program), UnitCode.BODY, Emitter.descriptor(false),
+          false);
       scan.visitInsn(Opcodes.POP);
     }
     scan.visitInsn(Opcodes.RETURN);

@@ -216,7 +216,10 @@ final class StepEmitter {
     }
   }
 
-  /** Calls a function; its result stays in its slot. All values are computed before the first is stored: they may call it too. */
+  /**
+   * Calls a function; its result stays in its slot. All values are computed before the first is stored: they may call
+   * it too.
+   */
   void call(Emitter out, Value.Call call) {
     List<Value> inputs = call.inputs().stream().map(Value.InputValue::value).toList();
     int[] locals = values.intoLocals(out, inputs);

@@ -33,7 +33,8 @@ final class StoreEmitter {
   }
 
   /**
-   * Leaves array and address of a place on the stack; keeps an address that is not fixed in a local, whose number is returned.
+   * Leaves array and address of a place on the stack; keeps an address that is not fixed in a local, whose number is
+   * returned.
    */
   int place(Emitter out, Place place, char shape) {
     if (shape == 'S') {
@@ -62,7 +63,8 @@ final class StoreEmitter {
   /** Whether a write could hit a slot whose writers are recorded. */
   private boolean mayRecord(Place place, int size) {
     if (place.anchor() instanceof Place.Fixed) {
-      int reach = size + place.steps().stream().mapToInt(step -> (int) (step.high() - step.low()) * step.stride()).sum();
+      int reach = size + place.steps().stream().mapToInt(step -> (int) (step.high() - step.low()) * step.stride())
+          .sum();
       int next = recorded.nextSetBit(place.offset());
       return next >= 0 && next < place.offset() + reach;
     }

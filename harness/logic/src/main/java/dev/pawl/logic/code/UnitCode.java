@@ -61,8 +61,8 @@ final class UnitCode {
   }
 
   private void write(String name, Consumer<Emitter> content) {
-    Emitter out = new Emitter(writer.visitMethod(Opcodes.ACC_PUBLIC | Opcodes.ACC_STATIC, name, Emitter.descriptor(instance),
-        null, null), instance);
+    Emitter out = new Emitter(writer.visitMethod(Opcodes.ACC_PUBLIC | Opcodes.ACC_STATIC, name,
+        Emitter.descriptor(instance), null, null), instance);
     content.accept(out);
     out.finish();
   }

@@ -175,7 +175,8 @@ final class ValueEmitter {
       operand(out, negate.operand());
       numbers.negate(out, computed(negate.type()));
     } else if (value instanceof Value.Convert convert && inDint(convert.from()) && inDint(convert.type())
-        && convert.from().bits() < convert.type().bits() && (convert.from().isUnsigned() || !convert.type().isUnsigned())) {
+        && convert.from().bits() < convert.type().bits() && (convert.from().isUnsigned() || !convert.type()
+            .isUnsigned())) {
       operand(out, convert.operand());
     } else {
       emit(out, value);
@@ -194,7 +195,8 @@ final class ValueEmitter {
   }
 
   private boolean inDint(Elementary type) {
-    return options.arithmetic() == CodeOptions.SmallArithmetic.DINT && type.isInteger() && type.bits() < Elementary.DINT.bits();
+    return options.arithmetic() == CodeOptions.SmallArithmetic.DINT && type.isInteger()
+        && type.bits() < Elementary.DINT.bits();
   }
 
   static long mask(Elementary type) {
@@ -312,10 +314,14 @@ final class ValueEmitter {
   /** Whether the right operand may be skipped: because the option says so, or because nobody can tell. */
   private boolean jumps(Value.Logic logic) {
     boolean connective = logic.type() == Elementary.BOOL && logic.connective() != Value.Connective.XOR;
-    return connective && (options.evaluation() == CodeOptions.BooleanEvaluation.SHORT_CIRCUIT || harmless(logic.right()));
+    return connective && (options.evaluation() == CodeOptions.BooleanEvaluation.SHORT_CIRCUIT
+        || harmless(logic.right()));
   }
 
-  /** Whether skipping an operand could be noticed, as a value that is computed without jumps is cheaper where it could not. */
+  /**
+   * Whether skipping an operand could be noticed, as a value that is computed without jumps is cheaper where it could
+   * not.
+   */
   private boolean shortCircuits(Value.Logic logic) {
     return jumps(logic) && !harmless(logic.right());
   }

@@ -7,7 +7,9 @@ import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
 
-/** Estimates of how many bytes of code a step takes, so that methods stay small enough for the just-in-time compiler. */
+/**
+ * Estimates of how many bytes of code a step takes, so that methods stay small enough for the just-in-time compiler.
+ */
 final class Weights implements Step.Visitor<Integer>, Value.Visitor<Integer> {
 
   private final Map<Step, Integer> known = new IdentityHashMap<>();
@@ -39,7 +41,8 @@ final class Weights implements Step.Visitor<Integer>, Value.Visitor<Integer> {
 
   @Override
   public Integer visit(Step.If e) {
-    return e.branches().stream().mapToInt(branch -> 10 + of(branch.condition()) + of(branch.body())).sum() + of(e.otherwise());
+    return e.branches().stream().mapToInt(branch -> 10 + of(branch.condition()) + of(branch.body())).sum()
+        + of(e.otherwise());
   }
 
   @Override

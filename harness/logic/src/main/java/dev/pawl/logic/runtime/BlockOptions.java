@@ -8,7 +8,8 @@ package dev.pawl.logic.runtime;
  * @param fallingEdge what F_TRIG gives on its first call with CLK = FALSE
  * @param offDelayStart what TOF gives on its first call with IN = FALSE
  */
-public record BlockOptions(ZeroTime zeroTime, PulseEdge pulseEdge, FirstFallingEdge fallingEdge, OffDelayStart offDelayStart) {
+public record BlockOptions(ZeroTime zeroTime, PulseEdge pulseEdge, FirstFallingEdge fallingEdge,
+    OffDelayStart offDelayStart) {
 
   public static final BlockOptions DEFAULT =
       new BlockOptions(ZeroTime.SAME_SCAN, PulseEdge.LOST, FirstFallingEdge.PULSE, OffDelayStart.OFF);

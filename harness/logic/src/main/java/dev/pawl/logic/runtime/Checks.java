@@ -65,8 +65,8 @@ public final class Checks {
   }
 
   private static LogicFault overflow(long left, String operator, long right) {
-    return new LogicFault("overflow: " + Long.toUnsignedString(left) + " " + operator + " " + Long.toUnsignedString(right)
-        + " does not fit ULINT");
+    return new LogicFault("overflow: " + Long.toUnsignedString(left) + " " + operator + " "
+        + Long.toUnsignedString(right) + " does not fit ULINT");
   }
 
   public static long add(long left, long right) {
@@ -93,7 +93,10 @@ public final class Checks {
     return product;
   }
 
-  /** The divisor itself; a fault where it is zero. Checked here and not by the JVM, whose own exceptions can lose their line. */
+  /**
+   * The divisor itself; a fault where it is zero. Checked here and not by the JVM, whose own exceptions can lose their
+   * line.
+   */
   public static long divisor(long value) {
     if (value == 0) {
       throw new LogicFault("division by zero");
@@ -119,7 +122,10 @@ public final class Checks {
     return right == 0 ? 0 : Long.remainderUnsigned(left, right);
   }
 
-  /** A real as a whole number, rounded to the nearest even or truncated; a fault where it lies outside a range, as NaN does. */
+  /**
+   * A real as a whole number, rounded to the nearest even or truncated; a fault where it lies outside a range, as NaN
+   * does.
+   */
   public static long whole(double value, boolean truncate, long least, long greatest) {
     double rounded = rounded(value, truncate);
     if (rounded >= least && rounded < 0x1p63 && (long) rounded <= greatest) {

@@ -4,8 +4,8 @@ import dev.pawl.grammar.logic.model.Image;
 import java.util.BitSet;
 
 /**
- * The memory of a running program: one row of slots, and the clock that its timers see. Compiled code reads and writes it
- * directly.
+ * The memory of a running program: one row of slots, and the clock that its timers see. Compiled code reads and writes
+ * it directly.
  */
 public final class LogicMemory {
 
@@ -22,7 +22,8 @@ public final class LogicMemory {
   public final String[] initialTexts;
 
   /**
-   * For each slot, where it was last written: the number of the file in the upper 8 bits, the line in the lower 24; 0 for never.
+   * For each slot, where it was last written: the number of the file in the upper 8 bits, the line in the lower 24; 0
+   * for never.
    */
   public final int[] writers;
 
@@ -64,7 +65,8 @@ public final class LogicMemory {
   public void spend(int statements) {
     budget -= statements;
     if (budget < 0) {
-      throw new LogicFault("the scan ran more statements in loops and calls than the watchdog allows, so it counts as endless");
+      throw new LogicFault("the scan ran more statements in loops and calls than the watchdog allows, so it counts as "
+          + "endless");
     }
   }
 

@@ -102,7 +102,9 @@ public final class StandardBlocks {
     }
   }
 
-  /** IN, PT; Q, ET; phase, start. Off delay; phase RUNNING means IN was TRUE, so that the next FALSE starts the time. */
+  /**
+   * IN, PT; Q, ET; phase, start. Off delay; phase RUNNING means IN was TRUE, so that the next FALSE starts the time.
+   */
   public static void offDelay(LogicMemory memory, long[] m, int at) {
     final int timing = 3;
     if (m[at] != 0) {
@@ -123,7 +125,9 @@ public final class StandardBlocks {
     }
   }
 
-  /** IN, PT; Q, ET; phase, start. Pulse; it cannot be started again while it runs, whether IN is still TRUE then or not. */
+  /**
+   * IN, PT; Q, ET; phase, start. Pulse; it cannot be started again while it runs, whether IN is still TRUE then or not.
+   */
   public static void pulse(LogicMemory memory, long[] m, int at) {
     final int runningWithoutInput = 3;
     if (m[at + 4] == RUNNING || m[at + 4] == runningWithoutInput) {

@@ -3,8 +3,9 @@ package dev.pawl.logic.runtime;
 import java.util.Locale;
 
 /**
- * The standard functions of numbers and bits. Each routine has the name of its {@link dev.pawl.grammar.logic.model.Operation};
- * whole numbers and truth values are words, a truth value being 0 or 1. {@code StrictMath} gives the same bits on every machine.
+ * The standard functions of numbers and bits. Each routine has the name of its
+ * {@link dev.pawl.grammar.logic.model.Operation}; whole numbers and truth values are words, a truth value being 0 or 1.
+ * {@code StrictMath} gives the same bits on every machine.
  */
 public final class StandardLibrary {
 

@@ -54,7 +54,8 @@ public final class TextLibrary {
 
   public static String delete(String text, long count, long position) {
     int from = start(position, text, "DELETE");
-    return text.substring(0, from) + text.substring(from + Math.min(within(count, text, "DELETE"), text.length() - from));
+    return text.substring(0, from) + text.substring(from + Math.min(within(count, text, "DELETE"),
+        text.length() - from));
   }
 
   public static String replace(String text, String replacement, long count, long position) {
@@ -78,7 +79,8 @@ public final class TextLibrary {
   /** A position counted from 1 as an index counted from 0. */
   private static int start(long position, String text, String function) {
     if (position < 1 || position > text.length() + 1L) {
-      throw new LogicFault(function + " from position " + position + " of a string of " + text.length() + " characters");
+      throw new LogicFault(function + " from position " + position + " of a string of " + text.length()
+          + " characters");
     }
     return (int) position - 1;
   }

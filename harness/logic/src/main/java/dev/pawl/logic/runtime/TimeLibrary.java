@@ -49,16 +49,16 @@ public final class TimeLibrary {
 
   public static long makeDate(long year, long month, long day) {
     try {
-      return Math.multiplyExact(LocalDate.of(Math.toIntExact(year), Math.toIntExact(month), Math.toIntExact(day)).toEpochDay(),
-          DAY);
+      return Math.multiplyExact(LocalDate.of(Math.toIntExact(year), Math.toIntExact(month), Math.toIntExact(day))
+          .toEpochDay(), DAY);
     } catch (DateTimeException | ArithmeticException noSuchDay) {
       throw new LogicFault("there is no day " + year + "-" + month + "-" + day);
     }
   }
 
   public static long makeClock(long hour, long minute, long second, long millisecond) {
-    boolean valid = hour >= 0 && hour < 24 && minute >= 0 && minute < 60 && second >= 0 && second < 60 && millisecond >= 0
-        && millisecond < 1000;
+    boolean valid = hour >= 0 && hour < 24 && minute >= 0 && minute < 60 && second >= 0 && second < 60
+        && millisecond >= 0 && millisecond < 1000;
     if (!valid) {
       throw new LogicFault("there is no time of day " + hour + ":" + minute + ":" + second + "." + millisecond);
     }

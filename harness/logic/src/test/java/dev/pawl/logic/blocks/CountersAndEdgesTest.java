@@ -36,8 +36,8 @@ class CountersAndEdgesTest {
       inputs.append("v").append(name).append(" : BOOL; ");
       call.append(call.isEmpty() ? "" : ", ").append(name).append(" := v").append(name);
     }
-    ScanMachine machine = TestMachine.of("PROGRAM P VAR_INPUT " + inputs + "END_VAR VAR b : " + declaration + "; END_VAR b("
-        + call + "); END_PROGRAM");
+    ScanMachine machine = TestMachine.of("PROGRAM P VAR_INPUT " + inputs + "END_VAR VAR b : " + declaration
+        + "; END_VAR b(" + call + "); END_PROGRAM");
     String[] variables = new String[names.length];
     for (int i = 0; i < names.length; i++) {
       variables[i] = "v" + names[i];
@@ -74,7 +74,8 @@ class CountersAndEdgesTest {
   void countUpStopsAtTheGreatestValueOfItsType() {
     assertThat(run("CTU := (CV := 32766)", "b.CV", names("CU", "R"), "10101", "00000"))
         .isEqualTo("32767 32767 32767 32767 32767");
-    assertThat(run("CTU_ULINT := (CV := 16#FFFF_FFFF_FFFF_FFFE)", "b.CV", names("CU", "R"), "101", "000")).isEqualTo("-1 -1 -1");
+    assertThat(run("CTU_ULINT := (CV := 16#FFFF_FFFF_FFFF_FFFE)", "b.CV", names("CU", "R"), "101", "000"))
+        .isEqualTo("-1 -1 -1");
   }
 
   @Test
@@ -118,8 +119,10 @@ class CountersAndEdgesTest {
 
   @Test
   void fallingEdgeIsFalseOnAFirstScanWithClkFalseByOption() {
-    BlockOptions options = new BlockOptions(ZeroTime.SAME_SCAN, PulseEdge.LOST, FirstFallingEdge.NO_PULSE, OffDelayStart.OFF);
-    ScanMachine machine = TestMachine.of("PROGRAM P VAR_INPUT c : BOOL; END_VAR VAR b : F_TRIG; END_VAR b(CLK := c); END_PROGRAM",
+    BlockOptions options = new BlockOptions(ZeroTime.SAME_SCAN, PulseEdge.LOST, FirstFallingEdge.NO_PULSE,
+        OffDelayStart.OFF);
+    ScanMachine machine =
+        TestMachine.of("PROGRAM P VAR_INPUT c : BOOL; END_VAR VAR b : F_TRIG; END_VAR b(CLK := c); END_PROGRAM",
         Timeline.with(options));
     assertThat(run(machine, "b.Q", names("c"), new String[] {"0011001"})).isEqualTo("0 0 0 0 1 0 0");
   }
@@ -128,7 +131,9 @@ class CountersAndEdgesTest {
   @ParameterizedTest
   @CsvSource({"0,0,0,0,0", "0,0,1,1,1", "0,1,0,0,0", "0,1,1,0,0", "1,0,0,1,1", "1,0,1,1,1", "1,1,0,1,0", "1,1,1,1,0"})
   void bistables(int set, int reset, int before, int setDominant, int resetDominant) {
-    assertThat(run("SR := (Q1 := " + before + ")", "b.Q1", names("S1", "R"), "" + set, "" + reset)).isEqualTo("" + setDominant);
-    assertThat(run("RS := (Q1 := " + before + ")", "b.Q1", names("S", "R1"), "" + set, "" + reset)).isEqualTo("" + resetDominant);
+    assertThat(run("SR := (Q1 := " + before + ")", "b.Q1", names("S1", "R"), "" + set, "" + reset))
+        .isEqualTo("" + setDominant);
+    assertThat(run("RS := (Q1 := " + before + ")", "b.Q1", names("S", "R1"), "" + set, "" + reset))
+        .isEqualTo("" + resetDominant);
   }
 }

@@ -9,8 +9,8 @@ import dev.pawl.logic.code.CodeOptions;
 import dev.pawl.logic.runtime.BlockOptions;
 
 /**
- * One instance of a function block, called once every 10 ms with inputs and compared with outputs that a test writes down as
- * rows.
+ * One instance of a function block, called once every 10 ms with inputs and compared with outputs that a test writes
+ * down as rows.
  */
 final class Timeline {
 
@@ -27,8 +27,8 @@ final class Timeline {
 
   /** A timer with the given preset. */
   static Timeline timer(String block, String preset, BlockOptions options) {
-    return new Timeline(TestMachine.of("PROGRAM P VAR_INPUT input : BOOL; pt : TIME := " + preset + "; END_VAR VAR b : " + block
-        + "; END_VAR b(IN := input, PT := pt); END_PROGRAM", with(options)), "b.Q");
+    return new Timeline(TestMachine.of("PROGRAM P VAR_INPUT input : BOOL; pt : TIME := " + preset + "; END_VAR VAR b : "
+        + block + "; END_VAR b(IN := input, PT := pt); END_PROGRAM", with(options)), "b.Q");
   }
 
   static Timeline timer(String block, String preset) {

@@ -8,8 +8,8 @@ import dev.pawl.logic.runtime.BlockOptions.ZeroTime;
 import org.junit.jupiter.api.Test;
 
 /**
- * TON, TOF and TP, a test for each edge case. Their timing diagrams are those of IEC 61131-3, from memory; where it is silent, common
- * practice, no source. Scans are 10 ms apart; the expected values are worked out by hand.
+ * TON, TOF and TP, a test for each edge case. Their timing diagrams are those of IEC 61131-3, from memory; where it is
+ * silent, common practice, no source. Scans are 10 ms apart; the expected values are worked out by hand.
  */
 class TimersTest {
 

@@ -18,8 +18,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /**
- * Precedence, integer division, overflow and order of evaluation: IEC 61131-3 tables 29 and 71, from memory. What the standard
- * leaves open is an option, and both ways are tested.
+ * Precedence, integer division, overflow and order of evaluation: IEC 61131-3 tables 29 and 71, from memory. What the
+ * standard leaves open is an option, and both ways are tested.
  */
 class ArithmeticTest {
 
@@ -33,7 +33,10 @@ class ArithmeticTest {
     return new LogicOptions(code, BlockOptions.DEFAULT, 1000);
   }
 
-  /** Table 71: highest first, brackets, function calls, signs and NOT, **, then * / MOD, + -, < > <= >=, = <>, AND, XOR, OR. */
+  /**
+   * Table 71: highest first, brackets, function calls, signs and NOT, **, then * / MOD, + -, < > <= >=, = <>, AND, XOR,
+   * OR.
+   */
   @ParameterizedTest
   @CsvSource(delimiter = '|', value = {
       "DINT | seven + two * 3                   | 13",
@@ -104,20 +107,25 @@ class ArithmeticTest {
       "LINT  | huge * 2           | -2                    | overflow: 9223372036854775807 * 2 does not fit 64 bits",
       "LINT  | -huge - 2          | 9223372036854775807   | overflow: -9223372036854775807 - 2 does not fit 64 bits",
       "ULINT | ulint + 1          | 0                     | overflow: 18446744073709551615 + 1 does not fit ULINT",
-      "ULINT | ulint * ulint      | 1                     | overflow: 18446744073709551615 * 18446744073709551615 does not "
+      "ULINT | ulint * ulint      | 1                     | overflow: 18446744073709551615 * 18446744073709551615 "
+          + "does not "
       + "fit ULINT",
       "INT   | DINT_TO_INT(big)   | -1                    | overflow: 2147483647 lies outside -32768..32767",
       "USINT | INT_TO_USINT(minus7) | 249                 | overflow: -7 lies outside 0..255",
       "TIME  | LINT_TO_TIME(huge / 1000) | -808000         | overflow: 9223372036854775 * 1000000 does not fit 64 bits",
-      "TIME  | t * huge           | -1500000000           | overflow: 1500000000 * 9223372036854775807 does not fit 64 bits",
-      "LTIME | LINT_TO_LTIME(huge) + t | -9223372035354775809 | overflow: 9223372036854775807 + 1500000000 does not fit 64 bits"
+      "TIME  | t * huge           | -1500000000           | overflow: 1500000000 * 9223372036854775807 does not fit "
+          + "64 bits",
+      "LTIME | LINT_TO_LTIME(huge) + t | -9223372035354775809 | overflow: 9223372036854775807 + 1500000000 does not "
+          + "fit 64 bits"
   })
   void overflowWrapsOrTrapsByOption(String type, String expression, String wrapped, String message) {
     assertThat(Evaluation.of(type, expression)).isEqualTo(wrapped);
     assertThat(Evaluation.error(type, expression, TRAP)).isEqualTo(message);
   }
 
-  /** Controllers give many different numbers here (common practice, no source), so that the usual way is to give none. */
+  /**
+   * Controllers give many different numbers here (common practice, no source), so that the usual way is to give none.
+   */
   @ParameterizedTest
   @CsvSource(delimiter = '|', value = {
       "INT   | REAL_TO_INT(r * 40000.0)    | 32767                | overflow: 100000.0 lies outside -32768..32767",
@@ -152,8 +160,8 @@ class ArithmeticTest {
   }
 
   /**
-   * The standard computes in the type of the operands (from memory). Controllers that compute in 32 bits give the other result (common
-   * practice, no source); what is kept has to fit its type there too.
+   * The standard computes in the type of the operands (from memory). Controllers that compute in 32 bits give the other
+   * result (common practice, no source); what is kept has to fit its type there too.
    */
   @ParameterizedTest
   @CsvSource(delimiter = '|', value = {
@@ -181,7 +189,9 @@ class ArithmeticTest {
     assertThat(Evaluation.error("LINT", "i100 + 100", TRAP)).isEqualTo("overflow: 200 lies outside -128..127");
   }
 
-  /** A sign that is carried on is common practice, no source; zeros are the standard's transfer of bits, from memory. */
+  /**
+   * A sign that is carried on is common practice, no source; zeros are the standard's transfer of bits, from memory.
+   */
   @ParameterizedTest
   @CsvSource(delimiter = '|', value = {
       "DWORD | INT_TO_DWORD(minus7)      | 4294967289           | 65529",

@@ -35,13 +35,17 @@ final class Evaluation {
   /** Variables of every type stand ready, since operations on literals alone are computed by the compiler. */
   private static ScanMachine machine(String type, String expression, LogicOptions options) {
     return TestMachine.of("PROGRAM P VAR result : " + type + "; END_VAR\n"
-        + "VAR zero : INT; minus7 : INT := -7; seven : INT := 7; two : INT := 2; i100 : SINT := 100; u200 : USINT := 200; "
+        + "VAR zero : INT; minus7 : INT := -7; seven : INT := 7; two : INT := 2; i100 : SINT := 100; u200 : USINT := "
+        + "200; "
         + "END_VAR\n"
-        + "VAR big : DINT := 2147483647; least : DINT := -2147483648; huge : LINT := 9223372036854775807; one : INT := 1; "
+        + "VAR big : DINT := 2147483647; least : DINT := -2147483648; huge : LINT := 9223372036854775807; one : INT "
+        + ":= 1; "
         + "END_VAR\n"
-        + "VAR yes : BOOL := TRUE; no : BOOL; w : WORD := 16#8001; b : BYTE := 16#F0; r : REAL := 2.5; l : LREAL := 0.1; "
+        + "VAR yes : BOOL := TRUE; no : BOOL; w : WORD := 16#8001; b : BYTE := 16#F0; r : REAL := 2.5; l : LREAL := "
+        + "0.1; "
         + "END_VAR\n"
-        + "VAR s : STRING := 'ABCDE'; e : STRING; t : TIME := T#1500ms; ulint : ULINT := 18446744073709551615; END_VAR\n"
+        + "VAR s : STRING := 'ABCDE'; e : STRING; t : TIME := T#1500ms; ulint : ULINT := 18446744073709551615; "
+        + "END_VAR\n"
         + "result := " + expression + ";\nEND_PROGRAM\n", options);
   }
 

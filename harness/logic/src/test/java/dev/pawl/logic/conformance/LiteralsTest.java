@@ -5,7 +5,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** Literals. Forms and examples of IEC 61131-3 tables 5 to 9, from memory; dates by java.time, an implementation of ISO 8601. */
+/**
+ * Literals. Forms and examples of IEC 61131-3 tables 5 to 9, from memory; dates by java.time, an implementation of ISO
+ * 8601.
+ */
 class LiteralsTest {
 
   @ParameterizedTest

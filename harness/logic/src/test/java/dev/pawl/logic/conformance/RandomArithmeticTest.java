@@ -21,8 +21,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
 /**
- * Random integer expressions against an evaluation in {@link BigInteger} written from the definitions: exact result, then modulo
- * two to the width of the type, or an error. It shares nothing with the compiler but the text of the expression.
+ * Random integer expressions against an evaluation in {@link BigInteger} written from the definitions: exact result,
+ * then modulo two to the width of the type, or an error. It shares nothing with the compiler but the text of the
+ * expression.
  */
 class RandomArithmeticTest {
 

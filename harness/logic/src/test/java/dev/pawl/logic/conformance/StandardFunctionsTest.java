@@ -18,9 +18,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /**
- * The standard functions: IEC 61131-3 tables 22 to 36, from memory. Examples marked "example" are the standard's own, from
- * memory; values of numeric functions are mathematics (rounded to double precision by hand), the others are worked out from the
- * definitions.
+ * The standard functions: IEC 61131-3 tables 22 to 36, from memory. Examples marked "example" are the standard's own,
+ * from memory; values of numeric functions are mathematics (rounded to double precision by hand), the others are worked
+ * out from the definitions.
  */
 class StandardFunctionsTest {
 

@@ -43,7 +43,8 @@ public record ConnectionSettings(BrokerAddress address, String clientId, Optiona
   }
 
   public ConnectionSettings withTls(TlsSettings other) {
-    return new ConnectionSettings(address, clientId, credentials, other, keepAlive, keptFor, largestPacket, brokerDrops);
+    return new ConnectionSettings(address, clientId, credentials, other, keepAlive, keptFor, largestPacket,
+        brokerDrops);
   }
 
   public ConnectionSettings withClientId(String other) {

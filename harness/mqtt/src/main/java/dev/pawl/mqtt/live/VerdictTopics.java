@@ -36,8 +36,10 @@ public record VerdictTopics(String prefix) {
    */
   public static VerdictTopics under(String prefix, TopicBindings bindings) {
     if (!isSound(prefix)) {
-      throw new ConnectionTrouble("'" + shown(prefix) + "' is no beginning of a topic for verdicts; it is not empty, begins with no $, ends"
-          + " with no slash, has neither + nor # nor a character that cannot be seen, and has at most " + LONGEST + " bytes");
+      throw new ConnectionTrouble("'" + shown(prefix)
+          + "' is no beginning of a topic for verdicts; it is not empty, begins with no $, ends"
+          + " with no slash, has neither + nor # nor a character that cannot be seen, and has at most " + LONGEST
+          + " bytes");
     }
     Optional<String> taken = Stream.concat(bindings.filters().stream(),
         Stream.concat(TAKEN.stream(), SPARKPLUG.stream()))

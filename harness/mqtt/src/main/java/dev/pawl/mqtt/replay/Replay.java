@@ -100,8 +100,8 @@ public final class Replay {
         queue)) {
       feed.follow(settings.brokerDrops(), listening);
       FeedThread taking = new FeedThread(feed);
-      Player.Ways ways = new Player.Ways(timeline, new PatientPublisher(publishing, guard, setting.stop()), queue, answers,
-          taking);
+      Player.Ways ways = new Player.Ways(timeline, new PatientPublisher(publishing, guard, setting.stop()), queue,
+          answers, taking);
       Player player = new Player(setting, ways, new Impatience(told, clock));
       Optional<String> stopped = play(player, source, publishing);
       taking.end();

@@ -26,7 +26,8 @@ class TopicSectionTest {
       near_flag on "a" times 2                     | 2:20 | only a number can be scaled
       """)
   void wrongEntriesAreSaidWhereTheyAre(String entry, String place, String message) {
-    TopicBindings.Resolved resolved = TopicBindings.resolve(BindingsFile.parse(new Source("t", "topics\n  " + entry + "\n")), Ride.BOOK);
+    TopicBindings.Resolved resolved =
+        TopicBindings.resolve(BindingsFile.parse(new Source("t", "topics\n  " + entry + "\n")), Ride.BOOK);
     assertThat(resolved.diagnostics()).singleElement().satisfies(d -> {
       assertThat(d.message()).isEqualTo(message);
       assertThat(d.position().toString()).isEqualTo("t:" + place);
@@ -37,19 +38,22 @@ class TopicSectionTest {
   void topicsThatNoBrokerTakesAreRefused() {
     assertThat(TopicName.problem("ride/lift \u00e9")).isEmpty();
     assertThat(TopicName.problem("")).hasValue("a topic is not empty");
-    assertThat(TopicName.problem("a/\u0007/b")).hasValueSatisfying(words -> assertThat(words).startsWith("this topic has a character in it that cannot be seen"));
+    assertThat(TopicName.problem("a/\u0007/b")).hasValueSatisfying(words -> assertThat(words)
+        .startsWith("this topic has a character in it that cannot be seen"));
     assertThat(TopicName.problem("a\u0000")).isPresent();
-    assertThat(TopicName.problem("\u00e9".repeat(35_000))).hasValue("this topic has 70000 bytes; a topic has at most 65535");
+    assertThat(TopicName.problem("\u00e9".repeat(35_000)))
+        .hasValue("this topic has 70000 bytes; a topic has at most 65535");
     TopicBindings.Resolved resolved = TopicBindings.resolve(BindingsFile.parse(new Source("t",
         "topics\n  near_flag on sparkplug \"a/b\u0007\" metric \"m\"\n")), Ride.BOOK);
-    assertThat(resolved.diagnostics()).singleElement().satisfies(d -> assertThat(d.message()).startsWith("this topic has a character"));
+    assertThat(resolved.diagnostics()).singleElement().satisfies(d -> assertThat(d.message())
+        .startsWith("this topic has a character"));
   }
 
   @Test
   void twoSignalsInOnePlaceAreRefused() {
     TopicBindings.Resolved resolved = TopicBindings.resolve(BindingsFile.parse(new Source("t",
         "topics\n  near_flag on \"a\"\n  lift_run on \"a\"\n  near_flag on \"b\"\n")), Ride.BOOK);
-    assertThat(resolved.diagnostics()).extracting(d -> d.message()).containsExactly("topic 'a' is bound already, in line 2",
-        "signal 'near_flag' is bound already, in line 2");
+    assertThat(resolved.diagnostics()).extracting(d -> d.message())
+        .containsExactly("topic 'a' is bound already, in line 2", "signal 'near_flag' is bound already, in line 2");
   }
 }

@@ -46,7 +46,8 @@ class ConnectionTest {
   void stampsTravelWithMessages(TestBroker broker) throws InterruptedException {
     InboundQueue queue = new InboundQueue(100, CLOCK);
     try (ListeningConnection listening = new ListeningConnection(settings(broker, "l1"), List.of("a/+"), queue);
-        PublishingConnection sending = new PublishingConnection(settings(broker, "p1"), "run-7", Optional.empty(), ALL, CLOCK)) {
+        PublishingConnection sending = new PublishingConnection(settings(broker, "p1"), "run-7", Optional.empty(), ALL,
+            CLOCK)) {
       sending.publish("a/b", "on".getBytes(StandardCharsets.UTF_8), false, 1234L);
       assertThat(sending.awaitAcknowledged(Duration.ofSeconds(10))).isTrue();
       assertThat(queue.take(10, TimeUnit.SECONDS)).isInstanceOf(Inbound.Connected.class);
@@ -80,7 +81,8 @@ class ConnectionTest {
   void aKilledBrokerIsAGapAndWhatWasNotAcknowledgedIsSentAgain(TestBroker broker) throws InterruptedException {
     InboundQueue queue = new InboundQueue(100_000, CLOCK);
     try (ListeningConnection listening = new ListeningConnection(settings(broker, "l3"), List.of("k/#"), queue);
-        PublishingConnection sending = new PublishingConnection(settings(broker, "p3"), "run", Optional.empty(), ALL, CLOCK)) {
+        PublishingConnection sending = new PublishingConnection(settings(broker, "p3"), "run", Optional.empty(), ALL,
+            CLOCK)) {
       sending.publish("k/1", new byte[] {'1'}, false, Inbound.NO_NUMBER);
       assertThat(sending.awaitAcknowledged(Duration.ofSeconds(10))).isTrue();
       message(queue);
@@ -106,7 +108,8 @@ class ConnectionTest {
   void thousandsAreAllAcknowledgedInOrder(TestBroker broker) throws InterruptedException {
     InboundQueue queue = new InboundQueue(10, CLOCK);
     try (ListeningConnection listening = new ListeningConnection(settings(broker, "l4"), List.of("many"), queue);
-        PublishingConnection sending = new PublishingConnection(settings(broker, "p4"), "run", Optional.empty(), ALL, CLOCK)) {
+        PublishingConnection sending = new PublishingConnection(settings(broker, "p4"), "run", Optional.empty(), ALL,
+            CLOCK)) {
       int count = 5000;
       for (int i = 1; i <= count; i++) {
         sending.publish("many", Integer.toString(i).getBytes(StandardCharsets.UTF_8), false, i);
@@ -123,7 +126,8 @@ class ConnectionTest {
   @Test
   void nothingAnsweringIsSaidPlainly() {
     BrokerAddress nowhere = new BrokerAddress(false, "127.0.0.1", Ports.free());
-    assertThatThrownBy(() -> new ListeningConnection(ConnectionSettings.of(nowhere, "x"), List.of("a"), new InboundQueue(1, CLOCK)))
+    assertThatThrownBy(() -> new ListeningConnection(ConnectionSettings.of(nowhere, "x"), List.of("a"),
+        new InboundQueue(1, CLOCK)))
         .isInstanceOf(ConnectionTrouble.class).hasMessage("cannot connect to " + nowhere + ": nothing answers there");
   }
 }

@@ -32,7 +32,8 @@ class CrewTest {
       return CLOCK.now();
     });
     try (ScriptedBroker broker = new ScriptedBroker();
-        ListeningConnection listening = new ListeningConnection(ConnectionSettings.of(broker.address(), "crew"), List.of("a"), queue)) {
+        ListeningConnection listening = new ListeningConnection(ConnectionSettings.of(broker.address(), "crew"),
+            List.of("a"), queue)) {
       assertThat(queue.take(10, TimeUnit.SECONDS)).isInstanceOf(Inbound.Connected.class);
       full.set(true);
       broker.publish("a", "x");
@@ -45,10 +46,12 @@ class CrewTest {
   void theLibrarysOwn() throws Exception {
     InboundQueue queue = new InboundQueue(10, CLOCK);
     try (ScriptedBroker broker = new ScriptedBroker();
-        ListeningConnection listening = new ListeningConnection(ConnectionSettings.of(broker.address(), "crew"), List.of("a"), queue)) {
+        ListeningConnection listening = new ListeningConnection(ConnectionSettings.of(broker.address(), "crew"),
+            List.of("a"), queue)) {
       assertThat(queue.take(10, TimeUnit.SECONDS)).isInstanceOf(Inbound.Connected.class);
       for (String name : List.of("MQTT Rec: crew", "MQTT Call: crew", "MQTT Snd: crew")) {
-        Thread thread = Thread.getAllStackTraces().keySet().stream().filter(t -> t.getName().equals(name)).findFirst().orElseThrow();
+        Thread thread = Thread.getAllStackTraces().keySet().stream().filter(t -> t.getName().equals(name)).findFirst()
+            .orElseThrow();
         thread.getUncaughtExceptionHandler().uncaughtException(thread, new StackOverflowError());
         requireLost(queue, "a thread of it failed");
       }
@@ -60,8 +63,8 @@ class CrewTest {
     InboundQueue queue = new InboundQueue(1000, CLOCK);
     byte[] payload = new byte[16 << 20];
     for (int i = 0; i < 6; i++) {
-      queue.putMessage(payload.length, arrival -> new Inbound.Message("a", payload, false, Stamp.NONE, Inbound.NO_NUMBER, arrival),
-          Optional.empty());
+      queue.putMessage(payload.length, arrival -> new Inbound.Message("a", payload, false, Stamp.NONE,
+          Inbound.NO_NUMBER, arrival), Optional.empty());
     }
     for (int i = 0; i < 4; i++) {
       assertThat(queue.take(0)).isInstanceOf(Inbound.Message.class);

@@ -41,8 +41,8 @@ class ReceiveOnlyTest {
 
   @Test
   void aListeningConnectionHasNoMethodThatSends() {
-    assertThat(Arrays.stream(ListeningConnection.class.getDeclaredMethods()).map(Method::getName)).containsOnly("asPublished", "close",
-        "renew", "askForDrops", "silence", "askForLife", "requireKept");
+    assertThat(Arrays.stream(ListeningConnection.class.getDeclaredMethods()).map(Method::getName))
+        .containsOnly("asPublished", "close", "renew", "askForDrops", "silence", "askForLife", "requireKept");
   }
 
   @Test
@@ -62,7 +62,8 @@ class ReceiveOnlyTest {
     noClasses().that().resideInAnyPackage("dev.pawl.mqtt.live", "dev.pawl.mqtt.feed", "dev.pawl.mqtt.page")
         .and().doNotHaveFullyQualifiedName("dev.pawl.mqtt.live.VerdictPublisher")
         .should().dependOnClassesThat().areAssignableTo(PublishingConnection.class).check(CLASSES);
-    classes().that().implement(PublishPermit.class).should().haveFullyQualifiedName("dev.pawl.mqtt.guard.BenchGuard").check(CLASSES);
+    classes().that().implement(PublishPermit.class).should().haveFullyQualifiedName("dev.pawl.mqtt.guard.BenchGuard")
+        .check(CLASSES);
   }
 
   @Test
@@ -78,7 +79,8 @@ class ReceiveOnlyTest {
     stream.write(subscribe.getHeader());
     stream.write(subscribe.getPayload());
     int before = sent.size();
-    assertThatThrownBy(() -> stream.write(publish.getHeader())).isInstanceOf(IOException.class).hasMessageContaining("receive-only");
+    assertThatThrownBy(() -> stream.write(publish.getHeader())).isInstanceOf(IOException.class)
+        .hasMessageContaining("receive-only");
     assertThatThrownBy(() -> stream.write(subscribe.getHeader())).isInstanceOf(IOException.class);
     assertThat(sent.size()).isEqualTo(before);
     ReceiveOnlyStream other = new ReceiveOnlyStream(new ByteArrayOutputStream());
@@ -104,7 +106,8 @@ class ReceiveOnlyTest {
     Embedded broker = new Embedded();
     InboundQueue queue = new InboundQueue(100, HarnessClock.started());
     try (Foreign all = new Foreign(broker.address(), "all").listen("#");
-        ListeningConnection listening = new ListeningConnection(ConnectionSettings.of(broker.address(), "l"), List.of("a"), queue)) {
+        ListeningConnection listening = new ListeningConnection(ConnectionSettings.of(broker.address(), "l"),
+            List.of("a"), queue)) {
       MqttAsyncClient inside = ((Link) field(ListeningConnection.class, "link").get(listening)).current();
       inside.publish("a", "smuggled".getBytes(), 1, false);
       Awaitility.await().atMost(Duration.ofSeconds(15)).until(() -> {

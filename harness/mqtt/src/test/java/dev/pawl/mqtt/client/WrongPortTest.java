@@ -17,17 +17,22 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** What listens at the address speaks something else than was thought, or a secret lies open: one sentence says what to do. */
+/**
+ * What listens at the address speaks something else than was thought, or a secret lies open: one sentence says what to
+ * do.
+ */
 class WrongPortTest {
 
-  private static final String NO_TLS = "what listens there does not speak TLS; if it listens in the clear on that port, write mqtt://,"
+  private static final String NO_TLS =
+      "what listens there does not speak TLS; if it listens in the clear on that port, write mqtt://,"
       + " else state the port at which it speaks TLS";
 
   @TempDir
   private Path folder;
 
   private static void requireTrouble(BrokerAddress address, String words) {
-    assertThatThrownBy(() -> new ListeningConnection(ConnectionSettings.of(address, "x"), List.of("a"), new InboundQueue(1, HarnessClock.started())))
+    assertThatThrownBy(() -> new ListeningConnection(ConnectionSettings.of(address, "x"), List.of("a"),
+        new InboundQueue(1, HarnessClock.started())))
         .isInstanceOf(ConnectionTrouble.class).hasMessage("cannot connect to " + address + ": " + words);
   }
 
@@ -42,11 +47,13 @@ class WrongPortTest {
   @Test
   void inTheClearToAnEncryptedPort() throws Exception {
     assumeTrue(Mosquitto.isInstalled(), "Mosquitto is not installed");
-    Process made = new ProcessBuilder("openssl", "req", "-x509", "-newkey", "rsa:2048", "-nodes", "-days", "2", "-subj", "/CN=localhost", "-keyout",
-        folder.resolve("key").toString(), "-out", folder.resolve("certificate").toString()).redirectErrorStream(true)
+    Process made = new ProcessBuilder("openssl", "req", "-x509", "-newkey", "rsa:2048", "-nodes", "-days", "2", "-subj",
+        "/CN=localhost", "-keyout", folder.resolve("key").toString(), "-out", folder.resolve("certificate").toString())
+        .redirectErrorStream(true)
         .redirectOutput(folder.resolve("openssl.log").toFile()).start();
     assumeTrue(made.waitFor() == 0, "OpenSSL is not installed");
-    try (Mosquitto broker = Mosquitto.start(folder, true, true, "certfile " + folder.resolve("certificate"), "keyfile " + folder.resolve("key"))) {
+    try (Mosquitto broker = Mosquitto.start(folder, true, true, "certfile " + folder.resolve("certificate"), "keyfile "
+        + folder.resolve("key"))) {
       requireTrouble(new BrokerAddress(false, "127.0.0.1", broker.address().port()),
           "it ended the connection before it said anything; if it wants encryption on that port, write mqtts://");
     }
@@ -56,7 +63,8 @@ class WrongPortTest {
   @Test
   void whatAnswersOtherwise() throws IOException {
     requireAnswered(false, new byte[] {0x15, 3, 3, 0, 2, 2, 70}, "it wants encryption on that port; write mqtts://");
-    requireAnswered(false, "HTTP/1.1 400 Bad Request\r\n\r\n".getBytes(StandardCharsets.US_ASCII), "what answers there does not speak MQTT");
+    requireAnswered(false, "HTTP/1.1 400 Bad Request\r\n\r\n".getBytes(StandardCharsets.US_ASCII),
+        "what answers there does not speak MQTT");
     requireAnswered(true, "HTTP/1.1 400 Bad Request\r\n\r\n".getBytes(StandardCharsets.US_ASCII), NO_TLS);
   }
 
@@ -82,7 +90,8 @@ class WrongPortTest {
     Path file = Files.writeString(folder.resolve("credentials"), "user a\npassword b\n");
     Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-r--r--"));
     assertThatThrownBy(() -> Credentials.fromFile(file)).isInstanceOf(ConnectionTrouble.class)
-        .hasMessage("everybody on this machine may read " + file + ", which holds a secret; take that away with: chmod o= " + file);
+        .hasMessage("everybody on this machine may read " + file
+            + ", which holds a secret; take that away with: chmod o= " + file);
     Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-r-----"));
     Credentials.fromFile(file);
   }

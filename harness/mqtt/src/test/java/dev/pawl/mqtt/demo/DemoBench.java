@@ -27,15 +27,16 @@ import java.time.Duration;
 import java.util.stream.Collectors;
 
 /**
- * A bench that runs the demo's programs, one after the other, behind a broker: the harness's own bench side, which speaks MQTT 5, or a foreign
- * one of MQTT 3.1.1 with the trace's time in its payloads.
+ * A bench that runs the demo's programs, one after the other, behind a broker: the harness's own bench side, which
+ * speaks MQTT 5, or a foreign one of MQTT 3.1.1 with the trace's time in its payloads.
  */
 final class DemoBench implements AutoCloseable {
 
   private static final HarnessClock CLOCK = HarnessClock.started();
   private static final String NAME = "bench-1";
   private static final TopicBindings PLAIN = TopicBindings.byName(DemoDay.BOOK, "kestrel");
-  private static final TopicBindings TIMED = TopicBindings.resolve(BindingsFile.parse(new Source("t", DemoDay.BOOK.signals().stream()
+  private static final TopicBindings TIMED =
+      TopicBindings.resolve(BindingsFile.parse(new Source("t", DemoDay.BOOK.signals().stream()
       .map(signal -> "  " + signal.name() + " on \"kestrel/" + signal.name() + "\""
           + (signal.direction() == Signal.Direction.INPUT ? "" : " json \"/v\" trace time \"/t\" ns") + "\n")
       .collect(Collectors.joining("", "topics\n", "")))), DemoDay.BOOK).bindings();

@@ -41,13 +41,16 @@ record DemoDay(List<Event> inputs, long end) implements InputSource {
 
   private static final Path RIDE = Path.of("../../fixtures/kestrel-ridge");
   /** Shortest first, by how many instants have a change of an input: a step of the hand-shake each. */
-  private static final List<String> SCENARIOS = List.of("stop-during-dispatch", "stop-before-midcourse", "slack-chain", "roll-back",
-      "occupied-dispatch", "desk-mistakes", "late-drive-stop", "tail-over-flag", "trial");
+  private static final List<String> SCENARIOS = List.of("stop-during-dispatch", "stop-before-midcourse", "slack-chain",
+      "roll-back", "occupied-dispatch", "desk-mistakes", "late-drive-stop", "tail-over-flag", "trial");
 
   /** A program and a scenario in which it has to break something, or the right program and one in which it must not. */
   record Case(String program, String scenario) {
 
-    /** The rules that closed-loop.expected names: the program's own, and those that the scenario breaks whatever the logic. */
+    /**
+     * The rules that closed-loop.expected names: the program's own, and those that the scenario breaks whatever the
+     * logic.
+     */
     Set<String> expected() {
       Set<String> rules = new TreeSet<>(stated(program, scenario));
       rules.addAll(stated("any", scenario));
@@ -62,7 +65,8 @@ record DemoDay(List<Event> inputs, long end) implements InputSource {
 
   private static RuleBook book() {
     Path rules = Path.of("../../fixtures/kestrel-ridge/kestrel-ridge.rules");
-    return RuleLanguage.compile(List.of(new Source(rules.toString(), text(rules))), name -> new Source(name, text(Path.of(name)))).book()
+    return RuleLanguage.compile(List.of(new Source(rules.toString(), text(rules))), name ->
+        new Source(name, text(Path.of(name)))).book()
         .orElseThrow();
   }
 
@@ -77,12 +81,14 @@ record DemoDay(List<Event> inputs, long end) implements InputSource {
   /** Each program in the shortest scenario that shows its mistake; the right one in the trial, which tempts it most. */
   static List<Case> cases() {
     return programs().stream().map(program -> program.equals(RIGHT) ? new Case(RIGHT, "trial")
-        : new Case(program, SCENARIOS.stream().filter(scenario -> !stated(program, scenario).isEmpty()).findFirst().orElseThrow())).toList();
+        : new Case(program, SCENARIOS.stream().filter(scenario -> !stated(program, scenario).isEmpty()).findFirst()
+            .orElseThrow())).toList();
   }
 
   /** Each program in every scenario that is listed here. */
   static List<Case> allCases() {
-    return programs().stream().flatMap(program -> SCENARIOS.stream().map(scenario -> new Case(program, scenario))).toList();
+    return programs().stream().flatMap(program -> SCENARIOS.stream().map(scenario -> new Case(program, scenario)))
+        .toList();
   }
 
   private static List<String> programs() {
@@ -108,7 +114,8 @@ record DemoDay(List<Event> inputs, long end) implements InputSource {
     List<List<String>> lines = text(RIDE.resolve("logic/closed-loop.expected")).lines()
         .filter(line -> !line.isBlank() && !line.startsWith("--")).map(line -> List.of(line.trim().split("\\s+")))
         .filter(words -> words.get(0).equals(program)).toList();
-    return Stream.of(scenario, "*").flatMap(name -> lines.stream().filter(words -> words.get(1).equals(name))).findFirst()
+    return Stream.of(scenario, "*").flatMap(name -> lines.stream().filter(words -> words.get(1).equals(name)))
+        .findFirst()
         .map(words -> Set.copyOf(words.subList(2, words.size()))).orElse(Set.of());
   }
 
@@ -140,8 +147,8 @@ record DemoDay(List<Event> inputs, long end) implements InputSource {
       Source source = new Source(name + ".st", programText(name));
       var program = LogicLanguage.compile(List.of(source)).program().orElseThrow();
       SignalBinding binding = SignalBinding.bind(program, BOOK, Map.of(), Set.of());
-      return new LogicHarness(LogicProgram.compile(program, LogicOptions.DEFAULT, binding.recorded()), binding, BOOK, ScanOptions.DEFAULT,
-          judge);
+      return new LogicHarness(LogicProgram.compile(program, LogicOptions.DEFAULT, binding.recorded()), binding, BOOK,
+          ScanOptions.DEFAULT, judge);
     } catch (Exception e) {
       throw new AssertionError(e);
     }

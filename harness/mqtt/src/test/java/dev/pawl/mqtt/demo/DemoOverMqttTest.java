@@ -38,16 +38,20 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * The demo ride's day, played to its logic in Structured Text on a bench behind a broker, must give what the same inputs give in process: the
- * same events at the same times, and so the same verdicts, for the right logic and for wrong variants. What a variant has to break is worked
- * out elsewhere, in closed-loop.expected, for a ride that moves as that variant commands; so its inputs are recorded from that ride.
+ * The demo ride's day, played to its logic in Structured Text on a bench behind a broker, must give what the same
+ * inputs give in process: the same events at the same times, and so the same verdicts, for the right logic and for
+ * wrong variants. What a variant has to break is worked out elsewhere, in closed-loop.expected, for a ride that moves
+ * as that variant commands; so its inputs are recorded from that ride.
  */
 class DemoOverMqttTest {
 
   @TempDir
   private static Path folder;
 
-  /** Half of the programs run on a bench of MQTT 5 here and on one of MQTT 3.1.1 there, the other half the other way round. */
+  /**
+   * Half of the programs run on a bench of MQTT 5 here and on one of MQTT 3.1.1 there, the other half the other way
+   * round.
+   */
   @Test
   void onBothBrokersEachProgramBreaksExactlyWhatItsMistakeBreaks() throws Exception {
     List<Case> cases = DemoDay.cases();
@@ -109,7 +113,8 @@ class DemoOverMqttTest {
     return which + " on " + broker + ", MQTT " + (foreign ? "3.1.1" : "5");
   }
 
-  private static Map<String, Set<String>> broken(TestBroker broker, boolean foreign, List<Case> cases) throws Exception {
+  private static Map<String, Set<String>> broken(TestBroker broker, boolean foreign, List<Case> cases)
+      throws Exception {
     Map<String, Set<String>> broken = new TreeMap<>();
     try (DemoBench bench = new DemoBench(broker, foreign)) {
       for (Case each : cases) {
@@ -120,9 +125,10 @@ class DemoOverMqttTest {
   }
 
   /**
-   * On a recording of the right logic's ride, which cannot react, a variant breaks other rules. Worked out: in manual, from 09:03:10 to
-   * 09:03:24, this one lets the lift run on until it trips on the standing chain and stays off; the chain is then seen to start and the
-   * dispatched train to leave the brake with nothing in the outputs to ask for either.
+   * On a recording of the right logic's ride, which cannot react, a variant breaks other rules. Worked out: in manual,
+   * from 09:03:10 to
+   * 09:03:24, this one lets the lift run on until it trips on the standing chain and stays off; the chain is then seen
+   * to start and the dispatched train to leave the brake with nothing in the outputs to ask for either.
    */
   @Test
   void aRecordingThatCannotReactGivesWhatItGivesInProcess() throws Exception {

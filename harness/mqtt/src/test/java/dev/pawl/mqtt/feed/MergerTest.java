@@ -89,8 +89,8 @@ class MergerTest {
     after(16_000);
     stated(1, 0, 5500, 16_010);
     stated(1, 1, 6020, 16_020);
-    assertThat(after(17_000)).containsExactly(event(15_000, 0, 1), event(15_000, 1, 1), event(15_900, 1, EventSink.UNKNOWN),
-        event(16_020, 1, 1));
+    assertThat(after(17_000)).containsExactly(event(15_000, 0, 1), event(15_000, 1, 1),
+        event(15_900, 1, EventSink.UNKNOWN), event(16_020, 1, 1));
     assertThat(evidence.items()).singleElement().satisfies(item -> {
       assertThat(item.anomaly()).isEqualTo(Anomaly.LATE);
       assertThat(item.signals()).containsExactly(1);
@@ -149,7 +149,8 @@ class MergerTest {
       stated(0, i % 2, 2000 + 500 * i, 16_000 + 500 * i);
       after(16_000 + 500 * i);
     }
-    assertThat(after(20_000)).endsWith(event(17_000, 0, 0), event(17_500, 0, 1), event(18_000, 0, 0), event(18_500, 0, 1));
+    assertThat(after(20_000)).endsWith(event(17_000, 0, 0), event(17_500, 0, 1), event(18_000, 0, 0),
+        event(18_500, 0, 1));
     assertThat(kept.events().get(1).value()).isEqualTo(EventSink.UNKNOWN);
     assertThat(evidence.count(Anomaly.LATE)).isEqualTo(2);
     assertThat(evidence.count(Anomaly.CLOCK_JUMP)).isEqualTo(1);
@@ -172,7 +173,9 @@ class MergerTest {
     assertThat(evidence.count(Anomaly.LATE)).isZero();
   }
 
-  /** What a broker had kept is older than what came live after it, whatever the clocks say; and says nothing of a clock. */
+  /**
+   * What a broker had kept is older than what came live after it, whatever the clocks say; and says nothing of a clock.
+   */
   @Test
   void aKeptValueIsBeforeWhatComesAfterIt() {
     merger.arrived(0, 0, 15_000 * MS);

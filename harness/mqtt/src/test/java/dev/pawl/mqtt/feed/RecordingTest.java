@@ -27,8 +27,9 @@ class RecordingTest {
 
   private Recording continued(SeekableByteChannel channel) throws IOException {
     channel.position(EARLIER.length());
-    return new Recording(() -> new RowFile(channel, EARLIER.length()), Optional.of(new Recording.Earlier(2, 5, List.of(Ride.signal("near_flag")))),
-        Ride.BOOK.signals(), TimeScale.NANOSECONDS);
+    return new Recording(() -> new RowFile(channel, EARLIER.length()),
+        Optional.of(new Recording.Earlier(2, 5, List.of(Ride.signal("near_flag")))), Ride.BOOK.signals(),
+        TimeScale.NANOSECONDS);
   }
 
   @Test
@@ -53,8 +54,8 @@ class RecordingTest {
       stream.event(8, Ride.signal("near_flag"), 0, 0);
       assertThat(stream.events()).isEqualTo(2);
     }
-    assertThat(Files.readAllLines(file)).containsExactly("time_ns,signal,value,quality", "5,near_flag,1,good", "6,near_flag,,bad",
-        "7,near_flag,1,good", "8,near_flag,0,good");
+    assertThat(Files.readAllLines(file)).containsExactly("time_ns,signal,value,quality", "5,near_flag,1,good",
+        "6,near_flag,,bad", "7,near_flag,1,good", "8,near_flag,0,good");
     assertThat(lines).containsExactly(4L, 5L);
   }
 

@@ -35,13 +35,14 @@ class PayloadFuzzTest {
         lift_speed on sparkplug "park/plc/drive" metric "Speed" in mm/s
         lift_mode  on sparkplug "park/plc/drive" metric "Mode" where 0 = off, 1 = auto
       """);
-  private static final List<String> SPARKPLUG_TOPICS = List.of("NBIRTH/plc", "DBIRTH/plc/drive", "NDATA/plc", "DDATA/plc/drive", "NDEATH/plc",
-      "DDEATH/plc/drive", "NCMD/plc", "DDATA/plc/other");
+  private static final List<String> SPARKPLUG_TOPICS = List.of("NBIRTH/plc", "DBIRTH/plc/drive", "NDATA/plc",
+      "DDATA/plc/drive", "NDEATH/plc", "DDEATH/plc/drive", "NCMD/plc", "DDATA/plc/other");
 
   private static final byte[] CUT = "{\"near\":true,".getBytes(StandardCharsets.UTF_8);
 
   private static TopicBindings bindings(String entries) {
-    return TopicBindings.resolve(BindingsFile.parse(new Source("fuzz.bindings", "topics\n" + entries)), Ride.BOOK).bindings();
+    return TopicBindings.resolve(BindingsFile.parse(new Source("fuzz.bindings", "topics\n" + entries)), Ride.BOOK)
+        .bindings();
   }
 
   @FuzzTest(maxDuration = "")

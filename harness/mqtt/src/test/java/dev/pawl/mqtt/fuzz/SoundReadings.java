@@ -6,7 +6,10 @@ import dev.pawl.mqtt.evidence.Anomaly;
 import dev.pawl.mqtt.payload.ReadingTaker;
 import dev.pawl.mqtt.support.Ride;
 
-/** Takes what a reader makes of a payload, and fails where that is no value of its signal, or words that a terminal or a report could not bear. */
+/**
+ * Takes what a reader makes of a payload, and fails where that is no value of its signal, or words that a terminal or a
+ * report could not bear.
+ */
 final class SoundReadings implements ReadingTaker {
 
   private static final int LONGEST_WORDS = 400;
@@ -19,7 +22,8 @@ final class SoundReadings implements ReadingTaker {
   public void reading(int signal, long value, long stated) {
     Signal of = Ride.BOOK.signals().get(signal);
     if (value != EventSink.UNKNOWN) {
-      require(signal == NUMBER ? Double.isFinite(Double.longBitsToDouble(value)) : value == 0 || value == 1, of.name() + " got the value " + value);
+      require(signal == NUMBER ? Double.isFinite(Double.longBitsToDouble(value)) : value == 0 || value == 1, of.name()
+          + " got the value " + value);
     }
     count++;
     digest.append(signal).append('=').append(value).append('@').append(stated).append(' ');
@@ -33,8 +37,8 @@ final class SoundReadings implements ReadingTaker {
   @Override
   public void anomaly(Anomaly anomaly, int signal, String what) {
     require(!what.isBlank() && what.length() <= LONGEST_WORDS, "words of " + what.length() + " characters: " + what);
-    require(what.codePoints().noneMatch(c -> Character.isISOControl(c) || Character.getType(c) == Character.FORMAT && c != 0x200C && c != 0x200D),
-        "words that control a terminal or show nothing");
+    require(what.codePoints().noneMatch(c -> Character.isISOControl(c) || Character.getType(c) == Character.FORMAT
+        && c != 0x200C && c != 0x200D), "words that control a terminal or show nothing");
     count++;
     digest.append(anomaly).append(signal).append(what).append(' ');
   }

@@ -28,7 +28,8 @@ class BenchGuardTest {
   }
 
   private static BenchGuard guard(TestBroker broker, long milliseconds) {
-    return new BenchGuard(ConnectionSettings.of(broker.address(), "guard"), "bench-7", CLOCK, Duration.ofMillis(milliseconds));
+    return new BenchGuard(ConnectionSettings.of(broker.address(), "guard"), "bench-7", CLOCK,
+        Duration.ofMillis(milliseconds));
   }
 
   private static String refusal(TestBroker broker) {
@@ -60,7 +61,8 @@ class BenchGuardTest {
     try (BenchGuard guard = guard(broker, 200)) {
       assertThat(guard.refusal("in/a").orElse("")).contains("no bench marker");
       Bench.send(broker, BenchGuard.TOPIC, "bench-7", false, 3600L);
-      Awaitility.await().atMost(Duration.ofSeconds(10)).until(() -> guard.refusal("in/a").orElse("").contains("is not retained"));
+      Awaitility.await().atMost(Duration.ofSeconds(10)).until(() -> guard.refusal("in/a").orElse("")
+          .contains("is not retained"));
       Bench.send(broker, BenchGuard.TOPIC, "bench-7", true, 3600L);
       assertThat(guard.awaitOpen(Duration.ofSeconds(10))).isTrue();
     }
@@ -72,19 +74,21 @@ class BenchGuardTest {
     Bench.send(broker, BenchGuard.TOPIC, "bench-7", true, 3600L);
     try (BenchGuard guard = guard(broker, 5000);
         Foreign all = new Foreign(broker.address(), "all").listen("in/#");
-        PublishingConnection sending = new PublishingConnection(ConnectionSettings.of(broker.address(), "p"), "run", Optional.empty(), guard,
-            CLOCK)) {
+        PublishingConnection sending = new PublishingConnection(ConnectionSettings.of(broker.address(), "p"), "run",
+            Optional.empty(), guard, CLOCK)) {
       sending.publish("in/a", new byte[] {'1'}, false, Inbound.NO_NUMBER);
       assertThat(all.next(10_000).text()).isEqualTo("1");
       Bench.send(broker, BenchGuard.TOPIC, "", true, null);
       Awaitility.await().atMost(Duration.ofSeconds(10)).until(() -> guard.refusal("in/a").isPresent());
-      assertThatThrownBy(() -> sending.publish("in/a", new byte[] {'2'}, false, Inbound.NO_NUMBER)).isInstanceOf(PublishRefused.class)
+      assertThatThrownBy(() -> sending.publish("in/a", new byte[] {'2'}, false, Inbound.NO_NUMBER))
+          .isInstanceOf(PublishRefused.class)
           .hasMessage("nothing is published: the bench marker was taken down");
     }
     Bench.send(broker, BenchGuard.TOPIC, "bench-7", true, 2L);
     try (BenchGuard guard = guard(broker, 5000)) {
       assertThat(guard.refusal("in/a")).isEmpty();
-      Awaitility.await().atMost(Duration.ofSeconds(10)).until(() -> guard.refusal("in/a").orElse("").contains("has expired"));
+      Awaitility.await().atMost(Duration.ofSeconds(10)).until(() -> guard.refusal("in/a").orElse("")
+          .contains("has expired"));
     }
   }
 }

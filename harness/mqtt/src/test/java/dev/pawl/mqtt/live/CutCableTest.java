@@ -22,7 +22,10 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
-/** The cable between a broker, which goes on living, and a session that watches and records is cut, or dies and nobody is told. */
+/**
+ * The cable between a broker, which goes on living, and a session that watches and records is cut, or dies and nobody
+ * is told.
+ */
 class CutCableTest {
 
   @TempDir
@@ -37,17 +40,22 @@ class CutCableTest {
   }
 
   private LiveSession session(Cable cable, int keepAlive) throws Exception {
-    ConnectionSettings settings = ConnectionSettings.of(cable.address(), "watch").withKeepAlive(Duration.ofSeconds(keepAlive));
+    ConnectionSettings settings = ConnectionSettings.of(cable.address(), "watch")
+        .withKeepAlive(Duration.ofSeconds(keepAlive));
     return new LiveSession(folder, settings, TopicBindings.byName(Ride.BOOK, "ride"));
   }
 
-  /** The sender counts, without a pause: what comes is a run of numbers up to each cut, unknown, and a run from somewhere later on. */
+  /**
+   * The sender counts, without a pause: what comes is a run of numbers up to each cut, unknown, and a run from
+   * somewhere later on.
+   */
   @ParameterizedTest(autoCloseArguments = false)
   @MethodSource("brokers")
   void betweenCutsNothingIsMissingAndEachCutIsAStatedGap(TestBroker broker) throws Exception {
     int cuts = 3;
     int last = 0;
-    try (Cable cable = new Cable(broker.address()); LiveSession session = session(cable, 10); Foreign ride = new Foreign(broker.address(), "ride")) {
+    try (Cable cable = new Cable(broker.address()); LiveSession session = session(cable, 10);
+        Foreign ride = new Foreign(broker.address(), "ride")) {
       for (int cut = 0; cut < cuts; cut++) {
         int heard = session.kept.count();
         while (session.kept.count() < heard + 20) {
@@ -66,7 +74,8 @@ class CutCableTest {
       assertThat(LiveSession.count(result, Anomaly.CONNECTION_GAP)).isEqualTo(cuts);
       List<Long> values = session.values("lift_speed");
       assertThat(values.stream().filter(v -> v == EventSink.UNKNOWN)).hasSize(cuts);
-      assertThat(missing(values)).hasSizeLessThanOrEqualTo(cuts).allSatisfy(place -> assertThat(values.get(place - 1)).isEqualTo(EventSink.UNKNOWN));
+      assertThat(missing(values)).hasSizeLessThanOrEqualTo(cuts)
+          .allSatisfy(place -> assertThat(values.get(place - 1)).isEqualTo(EventSink.UNKNOWN));
       session.requireSameOffline(result);
     }
   }
@@ -89,7 +98,8 @@ class CutCableTest {
   @Test
   void aDeadCableShowsByItsSilence() throws Exception {
     TestBroker broker = TestBrokers.embedded();
-    try (Cable cable = new Cable(broker.address()); LiveSession session = session(cable, 1); Foreign ride = new Foreign(broker.address(), "ride")) {
+    try (Cable cable = new Cable(broker.address()); LiveSession session = session(cable, 1);
+        Foreign ride = new Foreign(broker.address(), "ride")) {
       ride.send("ride/near_flag", "0");
       await(() -> session.kept.count() == 1);
       cable.freeze();

@@ -24,7 +24,10 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
-/** Packets that nobody can take, and a broker that says nothing more: what is not heard is not known, and is judged as that. */
+/**
+ * Packets that nobody can take, and a broker that says nothing more: what is not heard is not known, and is judged as
+ * that.
+ */
 class DeafTest {
 
   private static final TopicBindings BINDINGS = TopicBindings.byName(Ride.BOOK, "ride");
@@ -42,7 +45,8 @@ class DeafTest {
   @ParameterizedTest(autoCloseArguments = false)
   @MethodSource("brokers")
   void aMessageThatIsTooLargeIsAGapOfAKnownPlace(TestBroker broker) throws Exception {
-    try (Foreign ride = new Foreign(broker.address(), "ride"); LiveSession session = new LiveSession(folder, broker, BINDINGS)) {
+    try (Foreign ride = new Foreign(broker.address(), "ride"); LiveSession session =
+        new LiveSession(folder, broker, BINDINGS)) {
       ride.send("ride/near_flag", "0");
       await(() -> session.kept.count() == 1);
       ride.hurl("ride/lift_speed", " ".repeat(2 << 20));
@@ -58,12 +62,14 @@ class DeafTest {
   }
 
   private static String gap(LiveResult result) {
-    return result.evidence().stream().filter(i -> i.anomaly() == Anomaly.CONNECTION_GAP).findFirst().orElseThrow().firstDetail();
+    return result.evidence().stream().filter(i -> i.anomaly() == Anomaly.CONNECTION_GAP).findFirst().orElseThrow()
+        .firstDetail();
   }
 
   @Test
   void whatIsAnnouncedAndNeverComesIsRefusedAtOnce() throws Exception {
-    assertThat(gap(deafened(broker -> broker.raw(GREATEST)))).startsWith("the broker sends a message of 268435455 bytes");
+    assertThat(gap(deafened(broker -> broker.raw(GREATEST))))
+        .startsWith("the broker sends a message of 268435455 bytes");
   }
 
   @Test

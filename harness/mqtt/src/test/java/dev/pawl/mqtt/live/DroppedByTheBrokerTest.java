@@ -24,8 +24,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * Messages of quality 0 that come faster than a client takes them: a broker keeps them as long as it has room for them and then drops them,
- * which MQTT allows (MQTT 5, 4.3.1: no delivery is promised).
+ * Messages of quality 0 that come faster than a client takes them: a broker keeps them as long as it has room for them
+ * and then drops them, which MQTT allows (MQTT 5, 4.3.1: no delivery is promised).
  */
 class DroppedByTheBrokerTest {
 
@@ -62,7 +62,8 @@ class DroppedByTheBrokerTest {
   @Test
   void theEmbeddedBrokerKeepsWhatASlowClientHasYetToTake() throws Exception {
     try (EmbeddedBroker broker = EmbeddedBroker.start(); Cable cable = new Cable(broker.address());
-        LiveSession session = new LiveSession(folder, settings(broker, cable), TopicBindings.byName(Ride.BOOK, "ride"))) {
+        LiveSession session = new LiveSession(folder, settings(broker, cable),
+            TopicBindings.byName(Ride.BOOK, "ride"))) {
       flood(broker.address(), cable);
       await(() -> speeds(session) == MANY);
       assertThat(session.end().evidence()).isEmpty();
@@ -73,7 +74,8 @@ class DroppedByTheBrokerTest {
   @Test
   void whatItDropsIsCountedAndNothingIsKnownFromThere() throws Exception {
     try (EmbeddedBroker broker = EmbeddedBroker.start(Ports.free(), 500_000); Cable cable = new Cable(broker.address());
-        LiveSession session = new LiveSession(folder, settings(broker, cable), TopicBindings.byName(Ride.BOOK, "ride"))) {
+        LiveSession session = new LiveSession(folder, settings(broker, cable),
+            TopicBindings.byName(Ride.BOOK, "ride"))) {
       flood(broker.address(), cable);
       await(() -> last(session.values("near_flag")) == EventSink.UNKNOWN && session.isConnected());
       try (Foreign ride = new Foreign(broker.address(), "ride")) {
@@ -95,8 +97,10 @@ class DroppedByTheBrokerTest {
   @Test
   void whatMosquittoSaysThatItDroppedIsStated() throws Exception {
     Assumptions.assumeTrue(Mosquitto.isInstalled(), "Mosquitto is not installed");
-    try (Mosquitto broker = Mosquitto.start(folder, "max_queued_messages 10", "sys_interval 1"); Cable cable = new Cable(broker.address());
-        LiveSession session = new LiveSession(folder, ConnectionSettings.of(cable.address(), "watch"), TopicBindings.byName(Ride.BOOK, "ride"));
+    try (Mosquitto broker = Mosquitto.start(folder, "max_queued_messages 10", "sys_interval 1");
+        Cable cable = new Cable(broker.address());
+        LiveSession session = new LiveSession(folder, ConnectionSettings.of(cable.address(), "watch"),
+            TopicBindings.byName(Ride.BOOK, "ride"));
         Foreign counts = new Foreign(broker.address(), "counts").listen(ListeningConnection.DROPS_TOPIC)) {
       assertThat(counts.next(10_000).text()).isEqualTo("0");
       flood(broker.address(), cable);

@@ -36,7 +36,10 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
-/** Watching and recording against real brokers, with foreign clients of MQTT 3.1.1 on the other side, and everything that can go wrong. */
+/**
+ * Watching and recording against real brokers, with foreign clients of MQTT 3.1.1 on the other side, and everything
+ * that can go wrong.
+ */
 class LiveRunTest {
 
   private static final HarnessClock CLOCK = HarnessClock.started();
@@ -59,7 +62,8 @@ class LiveRunTest {
   @ParameterizedTest(autoCloseArguments = false)
   @MethodSource("brokers")
   void aForeignClientBreaksARuleAtItsDeadlineAndTheRecordingSaysTheSame(TestBroker broker) throws Exception {
-    try (LiveSession session = new LiveSession(folder, broker, byName()); Foreign ride = new Foreign(broker.address(), "ride")) {
+    try (LiveSession session = new LiveSession(folder, broker, byName());
+        Foreign ride = new Foreign(broker.address(), "ride")) {
       ride.send("ride/lift_run", "0");
       ride.send("ride/near_flag", "0");
       ride.send("ride/near_flag", "1");
@@ -133,8 +137,8 @@ class LiveRunTest {
   void numberedMessagesShowWhatWasLostRepeatedOrOvertaken(TestBroker broker) throws Exception {
     try (LiveSession session = new LiveSession(folder, broker, byName())) {
       for (int number : new int[] {1, 2, 2, 5, 4, 6}) {
-        Bench.send(broker, "ride/near_flag", Integer.toString(number % 2), false, null, new UserProperty("pawl-run", "r"),
-            new UserProperty("pawl-seq", Integer.toString(number)));
+        Bench.send(broker, "ride/near_flag", Integer.toString(number % 2), false, null,
+            new UserProperty("pawl-run", "r"), new UserProperty("pawl-seq", Integer.toString(number)));
       }
       await(() -> session.kept.count() >= 5);
       LiveResult result = session.end();
@@ -147,14 +151,17 @@ class LiveRunTest {
   @ParameterizedTest(autoCloseArguments = false)
   @MethodSource("brokers")
   void statedTimesArePutInOrderAndAClockJumpIsTold(TestBroker broker) throws Exception {
-    TopicBindings bindings = bindings("  near_flag on \"a\" json \"/v\" time \"/t\" ms\n  lift_run on \"b\" json \"/v\" time \"/t\" ms\n");
-    try (LiveSession session = new LiveSession(folder, broker, bindings); Foreign ride = new Foreign(broker.address(), "ride")) {
+    TopicBindings bindings =
+        bindings("  near_flag on \"a\" json \"/v\" time \"/t\" ms\n  lift_run on \"b\" json \"/v\" time \"/t\" ms\n");
+    try (LiveSession session = new LiveSession(folder, broker, bindings);
+        Foreign ride = new Foreign(broker.address(), "ride")) {
       long now = CLOCK.now() / 1_000_000;
       ride.send("b", "{\"v\":0,\"t\":" + (now + 60) + "}");
       ride.send("a", "{\"v\":0,\"t\":" + (now + 20) + "}");
       ride.send("a", "{\"v\":1,\"t\":" + (now + 40) + "}");
       await(() -> session.kept.count() == 3);
-      List<Long> distances = session.kept.events().stream().map(e -> (e.time() - session.kept.events().get(0).time()) / 1_000_000).toList();
+      List<Long> distances = session.kept.events().stream()
+          .map(e -> (e.time() - session.kept.events().get(0).time()) / 1_000_000).toList();
       assertThat(distances).containsExactly(0L, 20L, 40L);
       ride.send("a", "{\"v\":0,\"t\":" + (now + 3_600_000) + "}");
       await(() -> session.kept.count() == 5);
@@ -188,7 +195,8 @@ class LiveRunTest {
   void aFullDiskEndsTheRecordingAtAWholeRowAndSaysSo() throws Exception {
     TestBroker broker = TestBrokers.embedded();
     Path file = folder.resolve("full.csv");
-    try (LiveSession session = new LiveSession(folder, broker, byName(), new RowFile(FullDisk.after(file, 200)), LiveOptions.DEFAULT);
+    try (LiveSession session = new LiveSession(folder, broker, byName(), new RowFile(FullDisk.after(file, 200)),
+        LiveOptions.DEFAULT);
         Foreign ride = new Foreign(broker.address(), "ride")) {
       for (int i = 0; i < 20 && session.result() == null; i++) {
         ride.send("ride/near_flag", Integer.toString(i % 2));
@@ -212,12 +220,14 @@ class LiveRunTest {
         VerdictPublisher publisher = new VerdictPublisher(Ride.BOOK, VerdictTopics.under("verdicts", byName()),
             ConnectionSettings.of(broker.address(), "verdicts"), CLOCK)) {
       session.watching.add(publisher);
-      Process reading = broker.begin("mosquitto_sub", "-V", "mqttv311", "-t", "verdicts/#", "-C", "1", "-W", "20", "-v");
+      Process reading = broker.begin("mosquitto_sub", "-V", "mqttv311", "-t", "verdicts/#", "-C", "1", "-W", "20",
+          "-v");
       await(() -> broker.log().contains("mosq-") || broker.log().contains("auto-"));
       broker.command("mosquitto_pub", "-V", "mqttv311", "-q", "1", "-t", "ride/lift_speed", "-m", "3.5");
       await(() -> session.findings.count() == 1);
       String said = new String(reading.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
-      assertThat(said).startsWith("verdicts/SPEED-01 {\"rule\":\"SPEED-01\"").contains("\"verdict\":\"broken\"", "\"kind\":\"false-state\"");
+      assertThat(said).startsWith("verdicts/SPEED-01 {\"rule\":\"SPEED-01\"")
+          .contains("\"verdict\":\"broken\"", "\"kind\":\"false-state\"");
       LiveResult result = session.end();
       assertThat(session.engine.finish(result.end()).rules().get(2).verdict()).isEqualTo(Verdict.BROKEN);
     }

@@ -42,8 +42,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * What senders' clocks show must not matter. Rides that differ in nothing else say the same at once: a stop, the brake a second after it, the
- * drive off another second later. Two rules hold by a second, two are broken by at least that, all by order or by time.
+ * What senders' clocks show must not matter. Rides that differ in nothing else say the same at once: a stop, the brake
+ * a second after it, the drive off another second later. Two rules hold by a second, two are broken by at least that,
+ * all by order or by time.
  */
 class SenderClocksTest {
 
@@ -62,9 +63,12 @@ class SenderClocksTest {
 
   /** Who tells the three signals. */
   private enum Senders {
-    ONE("estop_N on 'N/plc' json '/v0' time '/t' ms; brake_N on 'N/plc' json '/v1' time '/t' ms; drive_N on 'N/plc' json '/v2' time '/t' ms"),
-    TWO("estop_N on 'N/a' json '/v0' time '/t' ms; brake_N on 'N/b' json '/v1' time '/t' ms; drive_N on 'N/b' json '/v2' time '/t' ms"),
-    ONE_BESIDE_UNTIMED("estop_N on 'N/a' json '/v0' time '/t' ms; brake_N on 'N/b' json '/v1' time '/t' ms; drive_N on 'N/c'"),
+    ONE("estop_N on 'N/plc' json '/v0' time '/t' ms; brake_N on 'N/plc' json '/v1' time '/t' ms; drive_N on 'N/plc' "
+        + "json '/v2' time '/t' ms"),
+    TWO("estop_N on 'N/a' json '/v0' time '/t' ms; brake_N on 'N/b' json '/v1' time '/t' ms; drive_N on 'N/b' json "
+        + "'/v2' time '/t' ms"),
+    ONE_BESIDE_UNTIMED("estop_N on 'N/a' json '/v0' time '/t' ms; brake_N on 'N/b' json '/v1' time '/t' ms; drive_N "
+        + "on 'N/c'"),
     SPARKPLUG("estop_N on sparkplug 'park/nodeN' metric '0'; brake_N on sparkplug 'park/nodeN' metric '1';"
         + " drive_N on sparkplug 'park/nodeN' metric '2'");
 
@@ -87,7 +91,8 @@ class SenderClocksTest {
       long now = CLOCK.now() / Ride.MS;
       switch (senders) {
         case ONE -> json(ride, number + "/plc", signal, value, now + ahead);
-        case TWO -> json(ride, number + (signal == 0 ? "/a" : "/b"), signal, value, signal == 0 ? now + ahead : now - ahead / 3);
+        case TWO -> json(ride, number + (signal == 0 ? "/a" : "/b"), signal, value, signal == 0 ? now + ahead
+            : now - ahead / 3);
         case ONE_BESIDE_UNTIMED -> {
           if (signal == 2) {
             ride.send(number + "/c", Integer.toString(value));
@@ -95,8 +100,8 @@ class SenderClocksTest {
             json(ride, number + (signal == 0 ? "/a" : "/b"), signal, value, now + ahead);
           }
         }
-        case SPARKPLUG -> ride.send("spBv1.0/park/NDATA/node" + number, payload(now + ahead).addMetrics(metric(signal, value)).build().toByteArray(), 1,
-            false);
+        case SPARKPLUG -> ride.send("spBv1.0/park/NDATA/node" + number, payload(now + ahead)
+            .addMetrics(metric(signal, value)).build().toByteArray(), 1, false);
       }
     }
 
@@ -125,7 +130,8 @@ class SenderClocksTest {
     }
 
     private static Metric.Builder metric(int signal, int value) {
-      return Metric.newBuilder().setName(Integer.toString(signal)).setDatatype(DataType.Boolean.getNumber()).setBooleanValue(value == 1);
+      return Metric.newBuilder().setName(Integer.toString(signal)).setDatatype(DataType.Boolean.getNumber())
+          .setBooleanValue(value == 1);
     }
   }
 
@@ -152,7 +158,8 @@ class SenderClocksTest {
   @Test
   void noClockMakesAVerdictBetterOrARecordingWrong() throws Exception {
     RuleBook book = Ride.book(joined(c -> RULES));
-    TopicBindings bindings = TopicBindings.resolve(BindingsFile.parse(new Source("t", "topics\n" + joined(c -> "  " + c.senders.bindings))), book)
+    TopicBindings bindings = TopicBindings.resolve(BindingsFile.parse(new Source("t", "topics\n"
+        + joined(c -> "  " + c.senders.bindings))), book)
         .bindings();
     SenderClocks clocks = new SenderClocks(bindings, LiveOptions.DEFAULT.window());
     RuleEngine engine = new RuleEngine(Widening.of(book, clocks), EngineOptions.DEFAULT, new Ride.Findings());
@@ -177,7 +184,8 @@ class SenderClocksTest {
       try (Foreign ride = new Foreign(broker.address(), "ride")) {
         await(() -> connected);
         play(ride);
-        cases.forEach(c -> await(() -> kept.events().stream().filter(e -> e.signal() / SIGNALS == c.number).count() >= 3 * SIGNALS));
+        cases.forEach(c -> await(() -> kept.events().stream().filter(e -> e.signal() / SIGNALS == c.number)
+            .count() >= 3 * SIGNALS));
       } finally {
         stop = true;
         session.join();
@@ -220,12 +228,17 @@ class SenderClocksTest {
     }
   }
 
-  /** On a machine that is so busy that a message of the ride is late its rules may be undecided, never better or worse. */
-  private static void requireEqualClocks(Case each, String how, List<Verdict> verdicts, List<EvidenceLog.Item> evidence) {
-    boolean late = evidence.stream().anyMatch(item -> item.anomaly().misplacesTimes() && item.signals().stream().anyMatch(s -> s / SIGNALS == each.number));
+  /**
+   * On a machine that is so busy that a message of the ride is late its rules may be undecided, never better or worse.
+   */
+  private static void requireEqualClocks(Case each, String how, List<Verdict> verdicts,
+      List<EvidenceLog.Item> evidence) {
+    boolean late = evidence.stream().anyMatch(item -> item.anomaly().misplacesTimes() && item.signals().stream()
+        .anyMatch(s -> s / SIGNALS == each.number));
     for (int i = 0; i < verdicts.size(); i++) {
       boolean excused = late && verdicts.get(i) == Verdict.UNDECIDED;
-      assertThat(excused ? EQUAL_CLOCKS.get(i) : verdicts.get(i)).as(each + ", " + how + ": " + verdicts).isEqualTo(EQUAL_CLOCKS.get(i));
+      assertThat(excused ? EQUAL_CLOCKS.get(i) : verdicts.get(i)).as(each + ", " + how + ": " + verdicts)
+          .isEqualTo(EQUAL_CLOCKS.get(i));
     }
   }
 

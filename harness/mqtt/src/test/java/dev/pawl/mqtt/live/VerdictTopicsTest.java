@@ -30,16 +30,17 @@ class VerdictTopicsTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"spBv1.0", "spBv1.0/hill", "spBv1.0/hill/NCMD/plc", "spBv1.0/other/NCMD/node", "STATE", "STATE/host",
-      "pawl", "pawl/bench", "pawl/bench/x", "pawl/step", "pawl/step/x", "pawl/done", "pawl/bench-side", "bench", "bench/verdicts"})
+  @ValueSource(strings = {"spBv1.0", "spBv1.0/hill", "spBv1.0/hill/NCMD/plc", "spBv1.0/other/NCMD/node", "STATE",
+      "STATE/host", "pawl", "pawl/bench", "pawl/bench/x", "pawl/step", "pawl/step/x", "pawl/done", "pawl/bench-side",
+      "bench", "bench/verdicts"})
   void aPrefixWhereOthersCommandIsRefused(String prefix) {
     assertThatThrownBy(() -> VerdictTopics.under(prefix, BOUND)).isInstanceOf(ConnectionTrouble.class)
         .hasMessageStartingWith("verdicts cannot go under '" + prefix + "': ");
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"", "$SYS", "$SYS/verdicts", "$share/g/verdicts", "+", "verdicts/+", "verdicts/#", "#", "verdicts/", "/",
-      "a\nb", "a\u0000b", "a\u0085b", "a\ud800b"})
+  @ValueSource(strings = {"", "$SYS", "$SYS/verdicts", "$share/g/verdicts", "+", "verdicts/+", "verdicts/#", "#",
+      "verdicts/", "/", "a\nb", "a\u0000b", "a\u0085b", "a\ud800b"})
   void whatIsNoBeginningOfATopicIsRefused(String prefix) {
     assertThatThrownBy(() -> VerdictTopics.under(prefix, BOUND)).isInstanceOf(ConnectionTrouble.class)
         .hasMessageContaining("is no beginning of a topic for verdicts");
@@ -52,7 +53,8 @@ class VerdictTopicsTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"verdicts", "park2", "park/lifts", "parkland/lift", "pawl/verdicts", "park/verdicts", "site/a/verdicts"})
+  @ValueSource(strings = {"verdicts", "park2", "park/lifts", "parkland/lift", "pawl/verdicts", "park/verdicts",
+      "site/a/verdicts"})
   void anyOtherPrefixIsTakenAndOnlyTopicsBelowItArePermitted(String prefix) {
     VerdictTopics topics = VerdictTopics.under(prefix, BOUND);
     assertThat(topics.refusal(topics.of("STOP-01"))).isEmpty();

@@ -37,7 +37,10 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** The live page as a browser shows it, over a broker that can be killed; headless Chromium, which {@code .ci/run} installs. */
+/**
+ * The live page as a browser shows it, over a broker that can be killed; headless Chromium, which {@code .ci/run}
+ * installs.
+ */
 class LivePageTest {
 
   private static final HarnessClock CLOCK = HarnessClock.started();
@@ -58,8 +61,8 @@ class LivePageTest {
     Watching watching = new Watching();
     watching.add(board);
     RuleEngine engine = new RuleEngine(Ride.BOOK, EngineOptions.DEFAULT, watching);
-    LiveRun run = new LiveRun(new LiveSetting(Ride.BOOK, TopicBindings.byName(Ride.BOOK, "ride"), LiveOptions.DEFAULT, CLOCK),
-        engine, Optional.empty(), false, watching);
+    LiveRun run = new LiveRun(new LiveSetting(Ride.BOOK, TopicBindings.byName(Ride.BOOK, "ride"), LiveOptions.DEFAULT,
+        CLOCK), engine, Optional.empty(), false, watching);
     watching.show(board, engine, run, CLOCK);
     session = new Thread(() -> {
       try {
@@ -89,7 +92,8 @@ class LivePageTest {
     try (Chromium browser = Chromium.open(folder, page.address())) {
       await(() -> browser.text("state").startsWith("connected to the broker"));
       assertThat(browser.text("ride")).isEqualTo("Test ride");
-      assertThat(browser.evaluate("document.querySelector('header').firstElementChild.textContent")).isEqualTo(Caution.PROTECTION.text());
+      assertThat(browser.evaluate("document.querySelector('header').firstElementChild.textContent"))
+          .isEqualTo(Caution.PROTECTION.text());
       assertThat(browser.text("rules")).contains("SPEED-01", "The lift never runs too fast");
       try (Foreign ride = new Foreign(broker.address(), "ride")) {
         ride.send("ride/lift_speed", "3.5");
@@ -117,11 +121,14 @@ class LivePageTest {
   @Test
   void onlyItsOwnThingsAreServedOnlyUnderThisMachinesName() throws Exception {
     HttpClient client = HttpClient.newHttpClient();
-    HttpResponse<String> home = client.send(HttpRequest.newBuilder(URI.create(page.address())).build(), HttpResponse.BodyHandlers.ofString());
+    HttpResponse<String> home = client.send(HttpRequest.newBuilder(URI.create(page.address())).build(),
+        HttpResponse.BodyHandlers.ofString());
     assertThat(home.statusCode()).isEqualTo(200);
     assertThat(home.body()).contains(Caution.OF_LISTENING.stream().map(Caution::text).toList()).doesNotContain("{");
-    assertThat(home.headers().firstValue("Content-Security-Policy").orElseThrow()).contains("default-src 'none'", "script-src 'self'");
-    assertThat(client.send(HttpRequest.newBuilder(URI.create(page.address() + "page.html")).build(), HttpResponse.BodyHandlers.ofString())
+    assertThat(home.headers().firstValue("Content-Security-Policy").orElseThrow())
+        .contains("default-src 'none'", "script-src 'self'");
+    assertThat(client.send(HttpRequest.newBuilder(URI.create(page.address() + "page.html")).build(),
+        HttpResponse.BodyHandlers.ofString())
         .statusCode()).isEqualTo(404);
     assertThat(client.send(HttpRequest.newBuilder(URI.create(page.address())).POST(HttpRequest.BodyPublishers.ofString("x")).build(),
         HttpResponse.BodyHandlers.ofString()).statusCode()).isEqualTo(404);
@@ -134,8 +141,9 @@ class LivePageTest {
     for (String host : List.of("127.0.0.1:" + port, "localhost:" + port, "LOCALHOST:" + port)) {
       assertThat(get("/", "Host: " + host + "\r\n")).as(host).startsWith("HTTP/1.1 200");
     }
-    for (String host : List.of("ride.example", "localhost.evil.example:" + port, "127.0.0.1.x:" + port, "127.0.0.1:" + (port + 1), "127.0.0.1",
-        "localhost", "localhost:" + port + "0", "localhost:" + port + " x", "xlocalhost:" + port, "127.0.0.1:" + port + "@evil.example", "[::1]:" + port, "")) {
+    for (String host : List.of("ride.example", "localhost.evil.example:" + port, "127.0.0.1.x:" + port, "127.0.0.1:"
+        + (port + 1), "127.0.0.1", "localhost", "localhost:" + port + "0", "localhost:" + port + " x", "xlocalhost:"
+        + port, "127.0.0.1:" + port + "@evil.example", "[::1]:" + port, "")) {
       assertThat(get("/", "Host: " + host + "\r\n")).as(host).startsWith("HTTP/1.1 404");
       assertThat(get("/events", "Host: " + host + "\r\n")).as(host).startsWith("HTTP/1.1 404");
     }
@@ -154,7 +162,8 @@ class LivePageTest {
       int threads = Thread.activeCount();
       for (int i = 0; i < 4_000; i++) {
         Socket socket = new Socket(address.getHost(), address.getPort());
-        socket.getOutputStream().write((i % 8 == 0 ? "GET /events HTTP/1.1\r\nHost: localhost:" + address.getPort() + "\r\n\r\n" : "GET / HT")
+        socket.getOutputStream().write((i % 8 == 0 ? "GET /events HTTP/1.1\r\nHost: localhost:" + address.getPort()
+            + "\r\n\r\n" : "GET / HT")
             .getBytes(StandardCharsets.US_ASCII));
         sockets.add(socket);
       }

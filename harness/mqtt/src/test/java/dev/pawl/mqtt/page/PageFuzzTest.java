@@ -14,7 +14,10 @@ class PageFuzzTest {
 
   private static final int PORT = 8080;
 
-  /** It is understood or not; what is served was asked for by the page's own name, in a head that ends and is not too long. */
+  /**
+   * It is understood or not; what is served was asked for by the page's own name, in a head that ends and is not too
+   * long.
+   */
   @FuzzTest(maxDuration = "")
   void request(byte[] bytes) throws IOException {
     ByteArrayInputStream in = new ByteArrayInputStream(bytes);
@@ -24,9 +27,11 @@ class PageFuzzTest {
     if (request.isPresent()) {
       String head = new String(bytes, 0, taken, StandardCharsets.ISO_8859_1);
       require(head.endsWith("\r\n\r\n"), "the head did not end");
-      require(head.startsWith(request.get().method() + " " + request.get().target() + " HTTP/1."), "another request line");
+      require(head.startsWith(request.get().method() + " " + request.get().target() + " HTTP/1."),
+          "another request line");
       require(!(request.get().method() + request.get().target()).contains(" "), "a space in a word");
-      boolean own = head.toLowerCase(Locale.ROOT).matches("(?s).*\r\nhost:\\s*(127\\.0\\.0\\.1|localhost):8080\\s*\r\n.*");
+      boolean own = head.toLowerCase(Locale.ROOT)
+          .matches("(?s).*\r\nhost:\\s*(127\\.0\\.0\\.1|localhost):8080\\s*\r\n.*");
       require(own || !request.get().isFor(PORT), "served under a stranger's name");
     }
   }

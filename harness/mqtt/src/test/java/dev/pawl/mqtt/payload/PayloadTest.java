@@ -22,7 +22,8 @@ class PayloadTest {
   private static final int MODE = Ride.signal("lift_mode");
 
   static TopicBindings bindings(String entries) {
-    TopicBindings.Resolved resolved = TopicBindings.resolve(BindingsFile.parse(new Source("t.bindings", "topics\n" + entries)), Ride.BOOK);
+    TopicBindings.Resolved resolved =
+        TopicBindings.resolve(BindingsFile.parse(new Source("t.bindings", "topics\n" + entries)), Ride.BOOK);
     assertThat(resolved.diagnostics()).isEmpty();
     return resolved.bindings();
   }
@@ -62,7 +63,8 @@ class PayloadTest {
     assertThat(read("  lift_speed on \"a\" in mm/s", "a", "2500")).containsExactly("lift_speed=2.5");
     assertThat(read("  lift_mode on \"a\" where 0 = off, 7 = auto", "a", "7")).containsExactly("lift_mode=1");
     assertThat(read("  lift_speed on \"a\"", "a", "fast")).containsExactly("MALFORMED 'fast' is not a decimal number");
-    assertThat(read("  near_flag on \"a\"", "a", "\u001b[31m<script>")).containsExactly("MALFORMED '\uFFFD[31m<script>' is not 0, 1, true or false");
+    assertThat(read("  near_flag on \"a\"", "a", "\u001b[31m<script>"))
+        .containsExactly("MALFORMED '\uFFFD[31m<script>' is not 0, 1, true or false");
   }
 
   @Test
@@ -73,11 +75,15 @@ class PayloadTest {
     assertThat(read(entries, "d", "{\"mode\":\"off\"}")).containsExactly("lift_mode=0");
     assertThat(read(entries, "d", "{\"drive\":{\"v\":null},\"ts\":5}")).containsExactly("lift_speed=unknown@5000000");
     assertThat(read(entries, "d", "{\"drive\":{\"v\":1}}")).containsExactly("MALFORMED a JSON text has no time at /ts");
-    assertThat(read(entries, "d", "{\"drive\":{\"v\":{}},\"ts\":5}").get(0)).startsWith("MALFORMED '{' at /drive/v is not");
-    assertThat(read(entries, "d", "{\"x\":1}")).containsExactly("MALFORMED a JSON text has nothing at /drive/v and the other pointers");
-    assertThat(read(entries, "d", "{\"mode\":\"auto\"")).singleElement().asString().startsWith("MALFORMED a payload is no JSON text");
+    assertThat(read(entries, "d", "{\"drive\":{\"v\":{}},\"ts\":5}").get(0))
+        .startsWith("MALFORMED '{' at /drive/v is not");
+    assertThat(read(entries, "d", "{\"x\":1}"))
+        .containsExactly("MALFORMED a JSON text has nothing at /drive/v and the other pointers");
+    assertThat(read(entries, "d", "{\"mode\":\"auto\"")).singleElement().asString()
+        .startsWith("MALFORMED a payload is no JSON text");
     assertThat(read(entries, "d", "{\"mode\":\"auto\"} 5")).singleElement().asString().startsWith("MALFORMED");
-    assertThat(read(entries, "d", "\u0000\u0000\u0000{\uffff\uffff")).containsExactly("MALFORMED a payload is no JSON text in UTF-8");
+    assertThat(read(entries, "d", "\u0000\u0000\u0000{\uffff\uffff"))
+        .containsExactly("MALFORMED a payload is no JSON text in UTF-8");
     assertThat(read(entries, "d", "[".repeat(5000))).singleElement().asString().startsWith("MALFORMED");
   }
 
@@ -88,8 +94,10 @@ class PayloadTest {
     assertThat(read(entries, "d", "{\"v\":false}")).containsExactly("lift_run=0");
     assertThat(read(entries, "d", "{\"v\":false,\"t\":\"soon\"}")).containsExactly("MALFORMED 'soon' at /t is no time");
     PayloadWriter writer = new PayloadWriter(Ride.BOOK, bindings(entries));
-    assertThat(writer.payload(Ride.signal("lift_run"), 1, 7, 1_500_000).orElseThrow()).asString().isEqualTo("{\"v\":true,\"t\":1500}");
-    assertThat(writer.payload(Ride.signal("lift_run"), 1, 7, ReadingTaker.NO_TIME).orElseThrow()).asString().isEqualTo("{\"v\":true}");
+    assertThat(writer.payload(Ride.signal("lift_run"), 1, 7, 1_500_000).orElseThrow()).asString()
+        .isEqualTo("{\"v\":true,\"t\":1500}");
+    assertThat(writer.payload(Ride.signal("lift_run"), 1, 7, ReadingTaker.NO_TIME).orElseThrow()).asString()
+        .isEqualTo("{\"v\":true}");
   }
 
   /** The pointers and values of RFC 6901, section 5 (from memory), as far as their values are numbers. */
@@ -103,7 +111,8 @@ class PayloadTest {
 
   @Test
   void arrayElementsAndTheWholeText() {
-    assertThat(read("  lift_mode on \"d\" json \"/foo/1\"", "d", "{\"foo\":[\"off\",\"auto\"]}")).containsExactly("lift_mode=1");
+    assertThat(read("  lift_mode on \"d\" json \"/foo/1\"", "d", "{\"foo\":[\"off\",\"auto\"]}"))
+        .containsExactly("lift_mode=1");
     assertThat(read("  near_flag on \"d\" json \"\"", "d", "true")).containsExactly("near_flag=1");
   }
 
@@ -127,7 +136,8 @@ class PayloadTest {
     readers.of("m").read(writer.payload(MODE, 1, time, ReadingTaker.NO_TIME).orElseThrow(), told);
     assertThat(told.list).containsExactly("near_flag=1", "estop_chain=0@" + time, "lift_mode=1");
     told.list.clear();
-    readers.of("s").read(writer.payload(SPEED, Double.doubleToRawLongBits(2.68224), time, ReadingTaker.NO_TIME).orElseThrow(), told);
+    readers.of("s").read(writer.payload(SPEED, Double.doubleToRawLongBits(2.68224), time, ReadingTaker.NO_TIME)
+        .orElseThrow(), told);
     assertThat(Double.parseDouble(told.list.get(0).substring("lift_speed=".length()))).isCloseTo(2.68224,
         org.assertj.core.data.Offset.offset(1e-12));
   }

@@ -45,7 +45,8 @@ class AloneTest {
   }
 
   private ReplayResult play(TestBroker broker, String prefix, Duration listening) throws Exception {
-    return Rehearsal.play(broker, under(prefix), Pace.STEPPED, listening, day(2), new Ride.Kept(), folder.resolve("alone.csv"));
+    return Rehearsal.play(broker, under(prefix), Pace.STEPPED, listening, day(2), new Ride.Kept(),
+        folder.resolve("alone.csv"));
   }
 
   @ParameterizedTest(autoCloseArguments = false)
@@ -55,8 +56,10 @@ class AloneTest {
       other.send("kept/near_flag", "1", 1, true);
       ear.listen("kept/#", HandShake.STEP_TOPIC);
       assertThat(ear.next(10_000).retained()).isTrue();
-      assertThatThrownBy(() -> play(broker, "kept", LISTENING)).isInstanceOf(ConnectionTrouble.class).hasMessageStartingWith(
-          "somebody else publishes where this run does, so nothing more is sent: kept/near_flag (kept by the broker from earlier);");
+      assertThatThrownBy(() -> play(broker, "kept", LISTENING)).isInstanceOf(ConnectionTrouble.class)
+          .hasMessageStartingWith(
+          "somebody else publishes where this run does, so nothing more is sent: kept/near_flag (kept by the broker "
+              + "from earlier);");
       other.send("kept/near_flag", "", 1, true);
       assertThat(ear.next(10_000).text()).as("the first that comes is the other's, not ours").isEmpty();
     }
@@ -65,7 +68,8 @@ class AloneTest {
   @ParameterizedTest(autoCloseArguments = false)
   @MethodSource("brokers")
   void aLiveSenderOnTopicsOfInputsIsNamedWithAllItsTopicsAndNothingIsSent(TestBroker broker) throws Exception {
-    try (Foreign ride = new Foreign(broker.address(), "ride"); Sending sending = new Sending(ride, "live/near_flag", "live/estop_chain", "live/lift_run")) {
+    try (Foreign ride = new Foreign(broker.address(), "ride"); Sending sending =
+        new Sending(ride, "live/near_flag", "live/estop_chain", "live/lift_run")) {
       assertThatThrownBy(() -> play(broker, "live", LISTENING)).isInstanceOf(ConnectionTrouble.class)
           .hasMessageContaining(": live/estop_chain, live/near_flag; find out who");
     }
@@ -75,11 +79,14 @@ class AloneTest {
   @MethodSource("brokers")
   void aSenderThatComesInTheMiddleEndsTheReplayAndMarksIt(TestBroker broker) throws Exception {
     Ride.Kept merged = new Ride.Kept();
-    try (Bench bench = Rehearsal.bench(broker, "middle", new Pace(2), 0); Foreign ride = new Foreign(broker.address(), "ride")) {
+    try (Bench bench = Rehearsal.bench(broker, "middle", new Pace(2), 0);
+        Foreign ride = new Foreign(broker.address(), "ride")) {
       Thread trouble = Rehearsal.trouble(merged, 10, () -> ride.send("middle/near_flag", "1"));
-      ReplayResult result = Rehearsal.play(broker, under("middle"), new Pace(2), Duration.ZERO, day(60), merged, folder.resolve("middle.csv"));
+      ReplayResult result = Rehearsal.play(broker, under("middle"), new Pace(2), Duration.ZERO, day(60), merged,
+          folder.resolve("middle.csv"));
       trouble.join();
-      assertThat(result.stopped().orElseThrow()).startsWith("somebody else publishes where this run does, so nothing more is sent: middle/near_flag;");
+      assertThat(result.stopped().orElseThrow())
+          .startsWith("somebody else publishes where this run does, so nothing more is sent: middle/near_flag;");
       assertThat(result.evidence()).filteredOn(item -> item.anomaly() == Anomaly.INTERFERENCE).singleElement()
           .satisfies(item -> assertThat(item.firstDetail()).isEqualTo("middle/near_flag"));
     }
@@ -91,9 +98,12 @@ class AloneTest {
     Bench.putUpMarker(broker, "bench-1");
     ConnectionSettings settings = ConnectionSettings.of(broker.address(), "bench");
     Station station = new Station(Ride.BOOK, under("other"), out -> new RelayLogic(out, 0), Pace.STEPPED, CLOCK);
-    try (BenchGuard guard = new BenchGuard(settings.withClientId("bench-guard"), "bench-1", CLOCK, Duration.ofSeconds(5));
-        Foreign ride = new Foreign(broker.address(), "ride"); Sending sending = new Sending(ride, "other/lift_run", "other/near_flag")) {
-      assertThatThrownBy(() -> station.run(settings, guard, LISTENING, () -> { }, () -> false)).isInstanceOf(ConnectionTrouble.class)
+    try (BenchGuard guard = new BenchGuard(settings.withClientId("bench-guard"), "bench-1", CLOCK,
+        Duration.ofSeconds(5));
+        Foreign ride = new Foreign(broker.address(), "ride"); Sending sending =
+            new Sending(ride, "other/lift_run", "other/near_flag")) {
+      assertThatThrownBy(() -> station.run(settings, guard, LISTENING, () -> { }, () -> false))
+          .isInstanceOf(ConnectionTrouble.class)
           .hasMessageContaining(": other/lift_run; find out who");
       assertThat(station.isServing()).isFalse();
     }
@@ -105,10 +115,12 @@ class AloneTest {
     Bench.putUpMarker(broker, "bench-1");
     ConnectionSettings settings = ConnectionSettings.of(broker.address(), "bench");
     Station station = new Station(Ride.BOOK, under("later"), out -> new RelayLogic(out, 0), Pace.STEPPED, CLOCK);
-    try (BenchGuard guard = new BenchGuard(settings.withClientId("bench-guard"), "bench-1", CLOCK, Duration.ofSeconds(5));
+    try (BenchGuard guard = new BenchGuard(settings.withClientId("bench-guard"), "bench-1", CLOCK,
+        Duration.ofSeconds(5));
         Foreign ride = new Foreign(broker.address(), "ride")) {
       long deadline = CLOCK.now() + LONG.toNanos();
-      assertThatThrownBy(() -> station.run(settings, guard, Duration.ZERO, () -> ride.send("later/lift_run", "1"), () -> CLOCK.now() > deadline))
+      assertThatThrownBy(() -> station.run(settings, guard, Duration.ZERO, () -> ride.send("later/lift_run", "1"), () ->
+          CLOCK.now() > deadline))
           .isInstanceOf(ConnectionTrouble.class).hasMessageContaining(": later/lift_run; find out who");
     }
   }

@@ -28,10 +28,14 @@ class CutCableTest {
   private Path folder;
 
   private static long count(ReplayResult result, Anomaly anomaly) {
-    return result.evidence().stream().filter(item -> item.anomaly() == anomaly).mapToLong(EvidenceLog.Item::count).sum();
+    return result.evidence().stream().filter(item -> item.anomaly() == anomaly).mapToLong(EvidenceLog.Item::count)
+        .sum();
   }
 
-  /** Step by step no time depends on a message's arrival, and both sides ask the broker to keep what comes while they are away. */
+  /**
+   * Step by step no time depends on a message's arrival, and both sides ask the broker to keep what comes while they
+   * are away.
+   */
   @Test
   void stepByStepACutOnEitherSideLosesNothing() throws Exception {
     TestBrokers.each(this::cutOnEitherSide);
@@ -45,7 +49,8 @@ class CutCableTest {
         Path file = folder.resolve("cut-" + broker + ".csv");
         try (Cable cable = new Cable(broker.address())) {
           Thread trouble = trouble(merged, 25, told ? () -> cut(cable) : cable::freeze);
-          ReplayResult result = replay(benchSide ? cable : broker, benchSide ? broker : cable, Pace.STEPPED, day, 0, merged, file);
+          ReplayResult result = replay(benchSide ? cable : broker, benchSide ? broker : cable, Pace.STEPPED, day, 0,
+              merged, file);
           trouble.join();
           assertThat(result.stopped()).isEmpty();
           assertThat(count(result, Anomaly.CONNECTION_GAP)).isZero();
@@ -75,11 +80,15 @@ class CutCableTest {
         trouble.join();
         assertThat(result.stopped()).isEmpty();
         assertThat(count(result, Anomaly.CONNECTION_GAP)).isZero();
-        assertThat(result.evidence()).filteredOn(item -> item.anomaly() == Anomaly.BENCH_GAP).singleElement().satisfies(gap -> {
+        assertThat(result.evidence()).filteredOn(item -> item.anomaly() == Anomaly.BENCH_GAP).singleElement()
+            .satisfies(gap -> {
           assertThat(gap.count()).isEqualTo(1);
-          assertThat(gap.signals()).containsExactlyInAnyOrder(Ride.signal("lift_run"), Ride.signal("lift_speed"), Ride.signal("lift_mode"));
-          assertThat(merged.events()).contains(new Ride.Event(gap.firstTime(), Ride.signal("lift_mode"), EventSink.UNKNOWN));
-          assertThat(merged.events()).filteredOn(e -> e.signal() == Ride.signal("lift_mode") && e.time() > gap.firstTime())
+          assertThat(gap.signals()).containsExactlyInAnyOrder(Ride.signal("lift_run"), Ride.signal("lift_speed"),
+              Ride.signal("lift_mode"));
+          assertThat(merged.events()).contains(new Ride.Event(gap.firstTime(), Ride.signal("lift_mode"),
+              EventSink.UNKNOWN));
+          assertThat(merged.events()).filteredOn(e -> e.signal() == Ride.signal("lift_mode")
+              && e.time() > gap.firstTime())
               .first().satisfies(e -> assertThat(e.time() - gap.firstTime()).isLessThan(2000 * Ride.MS));
         });
         assertThat(merged.events()).filteredOn(e -> e.value() == EventSink.UNKNOWN).extracting(Ride.Event::signal)

@@ -53,14 +53,16 @@ class ForeignBenchTest {
     for (long stopDelay : new long[] {0, LATE}) {
       Path file = folder.resolve("timed.csv");
       Ride.Kept merged = new Ride.Kept();
-      try (ForeignBench bench = ForeignBench.stepped(broker.address(), Ride.BOOK, "ride", true, out -> new RelayLogic(out, stopDelay))) {
+      try (ForeignBench bench = ForeignBench.stepped(broker.address(), Ride.BOOK, "ride", true, out ->
+          new RelayLogic(out, stopDelay))) {
         ReplayResult result = Rehearsal.play(broker, TIMED, Pace.STEPPED, day(20), merged, file);
         assertThat(result.stopped()).isEmpty();
         assertThat(result.evidence()).isEmpty();
         assertThat(result.pace().uncertainty()).isZero();
       }
       assertThat(merged.events()).containsExactlyInAnyOrderElementsOf(inProcess(day(20), stopDelay).events());
-      assertThat(verdicts(judged(file))).containsExactly(Verdict.HELD, stopDelay == 0 ? Verdict.HELD : Verdict.BROKEN, Verdict.HELD, Verdict.HELD);
+      assertThat(verdicts(judged(file))).containsExactly(Verdict.HELD, stopDelay == 0 ? Verdict.HELD : Verdict.BROKEN,
+          Verdict.HELD, Verdict.HELD);
     }
   }
 
@@ -71,7 +73,8 @@ class ForeignBenchTest {
     long step = 10 * Ride.MS;
     Path file = folder.resolve("untimed.csv");
     Ride.Kept merged = new Ride.Kept();
-    try (ForeignBench bench = ForeignBench.stepped(broker.address(), Ride.BOOK, "ride", false, out -> new RelayLogic(out, LATE))) {
+    try (ForeignBench bench = ForeignBench.stepped(broker.address(), Ride.BOOK, "ride", false, out ->
+        new RelayLogic(out, LATE))) {
       ReplayResult result = Rehearsal.play(broker, PLAIN, Pace.STEPPED.withLongestStep(step), day(2), merged, file);
       assertThat(result.stopped()).isEmpty();
       assertThat(result.evidence()).isEmpty();
@@ -93,7 +96,8 @@ class ForeignBenchTest {
     Path file = folder.resolve("paced.csv");
     Ride.Findings live = new Ride.Findings();
     var engine = Ride.engine(live);
-    try (ForeignBench bench = ForeignBench.paced(broker.address(), Ride.BOOK, "ride", 4, out -> new RelayLogic(out, LATE))) {
+    try (ForeignBench bench = ForeignBench.paced(broker.address(), Ride.BOOK, "ride", 4, out ->
+        new RelayLogic(out, LATE))) {
       ReplayResult result = Rehearsal.play(broker, PLAIN, new Pace(4), day(6), engine, file);
       assertThat(result.stopped()).isEmpty();
       assertThat(result.evidence()).isEmpty();
@@ -112,7 +116,8 @@ class ForeignBenchTest {
           stranger.hurl("ride/lift_speed", "{\"v\":1,\"t\":0}");
           return new RelayLogic(out, 0);
         })) {
-      ReplayResult result = Rehearsal.play(broker, TIMED, Pace.STEPPED, day(3), new Ride.Kept(), folder.resolve("stranger.csv"));
+      ReplayResult result = Rehearsal.play(broker, TIMED, Pace.STEPPED, day(3), new Ride.Kept(),
+          folder.resolve("stranger.csv"));
       assertThat(result.evidence()).filteredOn(item -> item.anomaly() == Anomaly.STRANGER).singleElement()
           .satisfies(item -> assertThat(item.count()).isEqualTo(1));
     }

@@ -15,8 +15,8 @@ class HandShakeTest {
 
   @Test
   void whatIsWrittenReadsBackTheSame() {
-    for (HandShake each : new HandShake[] {HandShake.answer(1, 0), HandShake.again(4, 0), new HandShake(7, 12, 0), new HandShake(7, 12, -5),
-        new HandShake(4000, 5000, 1_795_615_422_377_780_512L)}) {
+    for (HandShake each : new HandShake[] {HandShake.answer(1, 0), HandShake.again(4, 0), new HandShake(7, 12, 0),
+        new HandShake(7, 12, -5), new HandShake(4000, 5000, 1_795_615_422_377_780_512L)}) {
       assertThat(HandShake.parse(each.bytes())).contains(each);
     }
     assertThat(new HandShake(3, 4, 50).bytes()).isEqualTo(bytes("3 4 50"));
@@ -25,7 +25,8 @@ class HandShakeTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"", "3", "a 4", "3 4 x", "3 4 5 again", "3 again", "3 4again", "3 4 5 6", "-3 4", "3  4", "3 4 9999999999999999999"})
+  @ValueSource(strings = {"", "3", "a 4", "3 4 x", "3 4 5 again", "3 again", "3 4again", "3 4 5 6", "-3 4", "3  4",
+      "3 4 9999999999999999999"})
   void anythingElseIsNone(String text) {
     assertThat(HandShake.parse(bytes(text))).isEmpty();
   }

@@ -17,8 +17,8 @@ import java.nio.file.Path;
 import java.time.Duration;
 
 /**
- * A replay over a broker that keeps nothing over its end, and is killed on the way: both sides have to find each other again, and
- * what was lost is unknown, not invented.
+ * A replay over a broker that keeps nothing over its end, and is killed on the way: both sides have to find each other
+ * again, and what was lost is unknown, not invented.
  */
 final class KilledBroker {
 
@@ -29,8 +29,12 @@ final class KilledBroker {
     requireAStatedGap(broker, Pace.STEPPED, 40, after, file);
   }
 
-  /** Kills the broker after so many events, and requires that the gap is stated, that both sides go on, and that no rule is called broken. */
-  static void requireAStatedGap(TestBroker broker, Pace pace, int seconds, int after, Path file) throws IOException, InterruptedException {
+  /**
+   * Kills the broker after so many events, and requires that the gap is stated, that both sides go on, and that no rule
+   * is called broken.
+   */
+  static void requireAStatedGap(TestBroker broker, Pace pace, int seconds, int after, Path file) throws IOException,
+      InterruptedException {
     Ride.Kept merged = new Ride.Kept();
     Thread trouble = trouble(merged, after, () -> Rehearsal.replace(broker, Duration.ZERO));
     ReplayResult result = replay(broker, pace, day(seconds), 0, merged, file);
@@ -42,9 +46,11 @@ final class KilledBroker {
     assertThat(result.end()).isGreaterThanOrEqualTo(day(seconds).end());
     // Both sides go on after the gap: the last train is seen, and answered.
     long last = day(seconds).end() - 900 * Ride.MS;
-    assertThat(merged.events()).filteredOn(e -> e.time() > last && e.signal() == Ride.signal("lift_run")).extracting(Ride.Event::value)
+    assertThat(merged.events()).filteredOn(e -> e.time() > last && e.signal() == Ride.signal("lift_run"))
+        .extracting(Ride.Event::value)
         .contains(1L, 0L);
     // As the tool judges a replay: a machine with too much to do is late on both sides, which breaks no rule.
-    assertThat(judged(file, Widening.of(Ride.BOOK, result.pace().uncertainty()), new Ride.Findings()).rules()).extracting(rule -> rule.verdict()).doesNotContain(Verdict.BROKEN);
+    assertThat(judged(file, Widening.of(Ride.BOOK, result.pace().uncertainty()), new Ride.Findings()).rules())
+        .extracting(rule -> rule.verdict()).doesNotContain(Verdict.BROKEN);
   }
 }

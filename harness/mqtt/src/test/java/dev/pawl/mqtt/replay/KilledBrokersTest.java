@@ -16,8 +16,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * A broker that keeps nothing is killed anywhere in a replay, many times over, on a machine that has too much to do: which of
- * the clients finds the new one first is left to chance.
+ * A broker that keeps nothing is killed anywhere in a replay, many times over, on a machine that has too much to do:
+ * which of the clients finds the new one first is left to chance.
  */
 @Tag("soak")
 class KilledBrokersTest {
@@ -38,7 +38,8 @@ class KilledBrokersTest {
   @Test
   void whereverABrokerIsKilledAtAPaceNothingIsInvented() throws Exception {
     killOften(KILLS_AT_A_PACE,
-        (broker, random, file) -> KilledBroker.requireAStatedGap(broker, Pace.REAL_TIME, 10, 1 + random.nextInt(35), file));
+        (broker, random, file) -> KilledBroker.requireAStatedGap(broker, Pace.REAL_TIME, 10, 1 + random.nextInt(35),
+            file));
   }
 
   /** One replay with its kill. */
@@ -53,7 +54,8 @@ class KilledBrokersTest {
       for (int i = 0; i < AT_ONCE; i++) {
         int number = i;
         replays.add(pool.submit(() -> {
-          killOften(times, kill, Files.createDirectory(folder.resolve(Integer.toString(number))), new Random(SEED + number));
+          killOften(times, kill, Files.createDirectory(folder.resolve(Integer.toString(number))),
+              new Random(SEED + number));
           return null;
         }));
       }

@@ -61,9 +61,10 @@ class ReplayTest {
       RelayLogic logic = new RelayLogic(inProcess, stopDelay);
       day(20).play(logic);
       logic.advanceTo(day(20).end() + 1);
-      assertThat(merged.events()).hasSameSizeAs(inProcess.events()).containsExactlyInAnyOrderElementsOf(inProcess.events());
-      assertThat(verdicts(judged(file))).isEqualTo(List.of(Verdict.HELD, stopDelay == 0 ? Verdict.HELD : Verdict.BROKEN, Verdict.HELD,
-          Verdict.HELD));
+      assertThat(merged.events()).hasSameSizeAs(inProcess.events())
+          .containsExactlyInAnyOrderElementsOf(inProcess.events());
+      assertThat(verdicts(judged(file))).isEqualTo(List.of(Verdict.HELD, stopDelay == 0 ? Verdict.HELD : Verdict.BROKEN,
+          Verdict.HELD, Verdict.HELD));
     }
   }
 
@@ -89,20 +90,26 @@ class ReplayTest {
 
   @Test
   void aBrokerKilledAndRestartedInTheMiddleIsAStatedGap() throws Exception {
-    TestBrokers.each(broker -> KilledBroker.requireAStatedGap(broker, Pace.REAL_TIME, 15, 15, folder.resolve("killed-" + broker + ".csv")));
+    TestBrokers.each(broker -> KilledBroker.requireAStatedGap(broker, Pace.REAL_TIME, 15, 15,
+        folder.resolve("killed-" + broker + ".csv")));
   }
 
-  /** While the marker cannot be seen nothing is sent, and the trace waits; what is then said again must not undo what comes next. */
+  /**
+   * While the marker cannot be seen nothing is sent, and the trace waits; what is then said again must not undo what
+   * comes next.
+   */
   @Test
   void theTraceWaitsWhileNothingCanBeSentAndGoesOnAtItsPace() throws Exception {
     TestBrokers.each(broker -> {
       Ride.Kept merged = new Ride.Kept();
       Thread trouble = trouble(merged, 15, () -> Rehearsal.replace(broker, LATE_MARKER));
-      ReplayResult result = replay(broker, new Pace(2), lateTrain(), 0, merged, folder.resolve("late-marker-" + broker + ".csv"));
+      ReplayResult result = replay(broker, new Pace(2), lateTrain(), 0, merged,
+          folder.resolve("late-marker-" + broker + ".csv"));
       trouble.join();
       assertThat(result.stopped()).isEmpty();
       assertThat(result.pace().worst()).as("less late than the marker").isLessThan(LATE_MARKER.toNanos());
-      assertThat(result.pace().worstDelay()).as("the way to the broker without the waiting").isLessThan(LATE_MARKER.toNanos());
+      assertThat(result.pace().worstDelay()).as("the way to the broker without the waiting")
+          .isLessThan(LATE_MARKER.toNanos());
       assertThat(turns(merged, "near_flag")).containsExactly(0L, 1L);
       assertThat(turns(merged, "estop_chain")).isEqualTo(turns(inProcess(lateTrain(), 0), "estop_chain"));
     });
@@ -143,16 +150,20 @@ class ReplayTest {
 
   @Test
   void aBrokerKilledAndRestartedBetweenStepsIsAStatedGap() throws Exception {
-    TestBrokers.each(broker -> KilledBroker.requireAStatedGap(broker, 25, folder.resolve("killed-stepped-" + broker + ".csv")));
+    TestBrokers.each(broker -> KilledBroker.requireAStatedGap(broker, 25,
+        folder.resolve("killed-stepped-" + broker + ".csv")));
   }
 
   @Test
   void withoutABenchSideItSaysSo() throws IOException {
     List<String> told = new ArrayList<>();
     ReplayResult result = unanswered("silent", Pace.STEPPED, Duration.ofSeconds(5), told);
-    assertThat(result.stopped().orElseThrow()).startsWith("no bench side answers step 1 on pawl/done (nothing has come from there)");
-    assertThat(told).as("it was said before the replay gave up, once").singleElement().asString().startsWith("waiting for ")
-        .contains(" s: no bench side answers step 1 on pawl/done (nothing has come from there); start it before the replay");
+    assertThat(result.stopped().orElseThrow())
+        .startsWith("no bench side answers step 1 on pawl/done (nothing has come from there)");
+    assertThat(told).as("it was said before the replay gave up, once").singleElement().asString()
+        .startsWith("waiting for ")
+        .contains(" s: no bench side answers step 1 on pawl/done (nothing has come from there); start it before the "
+            + "replay");
   }
 
   @Test
@@ -169,7 +180,8 @@ class ReplayTest {
         answering.start();
         ReplayResult result = unanswered("wrong", Pace.STEPPED, Duration.ofSeconds(4), told);
         String instead = "no bench side answers step 1 on pawl/done (what came instead was '" + answer + "', which "
-            + (answer.equals("99 0") ? "answers a step that was not asked for" : "is not of the form NUMBER COUNT") + ")";
+            + (answer.equals("99 0") ? "answers a step that was not asked for" : "is not of the form NUMBER COUNT")
+                + ")";
         assertThat(result.stopped().orElseThrow()).startsWith(instead);
         assertThat(told).singleElement().asString().contains(instead);
         answering.interrupt();
@@ -185,12 +197,14 @@ class ReplayTest {
     assertThat(told).singleElement().asString().contains("nothing has come from a bench side", "the replay goes on");
   }
 
-  private static ReplayResult unanswered(String prefix, Pace pace, Duration patience, List<String> told) throws IOException {
+  private static ReplayResult unanswered(String prefix, Pace pace, Duration patience, List<String> told)
+      throws IOException {
     TestBroker broker = TestBrokers.embedded();
     Bench.putUpMarker(broker, "bench-1");
     ConnectionSettings settings = ConnectionSettings.of(broker.address(), "replay");
     try (BenchGuard guard = new BenchGuard(settings.withClientId("guard"), "bench-1", CLOCK, Duration.ofSeconds(5));
-        Recording recording = new Recording(NewRows.at(folder.resolve("alone.csv")), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
+        Recording recording = new Recording(NewRows.at(folder.resolve("alone.csv")), Ride.BOOK.signals(),
+            TimeScale.NANOSECONDS)) {
       Replay replay = new Replay(new ReplaySetting(Ride.BOOK, TopicBindings.byName(Ride.BOOK, prefix), pace,
           new Patience(Duration.ZERO, patience, Duration.ZERO), CLOCK, () -> false));
       replay.tell(told::add);

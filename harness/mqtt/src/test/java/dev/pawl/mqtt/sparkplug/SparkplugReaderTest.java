@@ -40,7 +40,8 @@ class SparkplugReaderTest {
     public void reading(int signal, long value, long stated) {
       boolean number = signal == Ride.signal("lift_speed");
       told.add(Ride.BOOK.signals().get(signal).name() + "=" + (value == EventSink.UNKNOWN ? "unknown"
-          : number ? Double.toString(Double.longBitsToDouble(value)) : Long.toString(value)) + (stated == NO_TIME ? "" : "@" + stated / 1_000_000));
+          : number ? Double.toString(Double.longBitsToDouble(value)) : Long.toString(value))
+              + (stated == NO_TIME ? "" : "@" + stated / 1_000_000));
     }
 
     @Override
@@ -81,8 +82,10 @@ class SparkplugReaderTest {
   @Test
   void dataIsNamedByAliasAndSignedNumbersAreSigned() {
     born();
-    assertThat(send("DDATA", "drive", payload(2, metric().setAlias(3).setIntValue(0xFFF6)))).containsExactly("lift_speed=-0.01@5");
-    assertThat(send("NDATA", "", payload(3, Metric.newBuilder().setAlias(1).setBooleanValue(false)))).containsExactly("near_flag=0@9");
+    assertThat(send("DDATA", "drive", payload(2, metric().setAlias(3).setIntValue(0xFFF6))))
+        .containsExactly("lift_speed=-0.01@5");
+    assertThat(send("NDATA", "", payload(3, Metric.newBuilder().setAlias(1).setBooleanValue(false))))
+        .containsExactly("near_flag=0@9");
   }
 
   @Test
@@ -94,30 +97,38 @@ class SparkplugReaderTest {
     assertThat(send("NDATA", "", payload(0))).isEmpty();
     assertThat(send("NDATA", "", payload(0))).containsExactly("DUPLICATE");
     assertThat(send("DDATA", "drive", payload(2, metric().setAlias(2).setBooleanValue(true))))
-        .containsExactly("SEQUENCE_GAP", "near_flag=unknown@9", "lift_run=unknown@9", "lift_speed=unknown@9", "lift_run=1@5");
+        .containsExactly("SEQUENCE_GAP", "near_flag=unknown@9", "lift_run=unknown@9", "lift_speed=unknown@9",
+            "lift_run=1@5");
   }
 
   @Test
   void deathsMakeUnknownAndOldDeathsDoNot() {
     born();
-    assertThat(send("NDEATH", "", Payload.newBuilder().addMetrics(metric().setName("bdSeq").setLongValue(3)))).containsExactly("STALE_DEATH");
-    assertThat(send("DDEATH", "drive", payload(2))).containsExactly("DEATH", "lift_run=unknown@9", "lift_speed=unknown@9");
-    assertThat(send("DDATA", "drive", payload(3, metric().setAlias(2).setBooleanValue(true)))).containsExactly("BEFORE_BIRTH");
+    assertThat(send("NDEATH", "", Payload.newBuilder().addMetrics(metric().setName("bdSeq").setLongValue(3))))
+        .containsExactly("STALE_DEATH");
+    assertThat(send("DDEATH", "drive", payload(2))).containsExactly("DEATH", "lift_run=unknown@9",
+        "lift_speed=unknown@9");
+    assertThat(send("DDATA", "drive", payload(3, metric().setAlias(2).setBooleanValue(true))))
+        .containsExactly("BEFORE_BIRTH");
     assertThat(send("NDEATH", "", Payload.newBuilder().addMetrics(metric().setName("bdSeq").setLongValue(4))))
         .containsExactly("DEATH", "near_flag=unknown", "lift_run=unknown", "lift_speed=unknown");
-    assertThat(send("NDATA", "", payload(4, metric().setAlias(1).setBooleanValue(true)))).containsExactly("BEFORE_BIRTH");
+    assertThat(send("NDATA", "", payload(4, metric().setAlias(1).setBooleanValue(true))))
+        .containsExactly("BEFORE_BIRTH");
   }
 
   @Test
   void historicalStaleAndNullValuesDoNotPassForPresentOnes() {
     born();
-    assertThat(send("NDATA", "", payload(2, metric().setAlias(1).setIsHistorical(true).setBooleanValue(false)))).containsExactly("HISTORICAL");
+    assertThat(send("NDATA", "", payload(2, metric().setAlias(1).setIsHistorical(true).setBooleanValue(false))))
+        .containsExactly("HISTORICAL");
     PropertySet stale = PropertySet.newBuilder().addKeys("Quality")
         .addValues(PropertyValue.newBuilder().setType(DataType.Int32.getNumber()).setIntValue(500)).build();
     assertThat(send("NDATA", "", payload(3, metric().setAlias(1).setBooleanValue(false).setProperties(stale))))
         .containsExactly("NOT_GOOD", "near_flag=unknown@5");
-    assertThat(send("NDATA", "", payload(4, metric().setAlias(1).setIsNull(true)))).containsExactly("NOT_GOOD", "near_flag=unknown@5");
-    assertThat(send("NDATA", "", payload(5, metric().setAlias(99).setBooleanValue(true)))).containsExactly("BEFORE_BIRTH");
+    assertThat(send("NDATA", "", payload(4, metric().setAlias(1).setIsNull(true))))
+        .containsExactly("NOT_GOOD", "near_flag=unknown@5");
+    assertThat(send("NDATA", "", payload(5, metric().setAlias(99).setBooleanValue(true))))
+        .containsExactly("BEFORE_BIRTH");
   }
 
   @Test
@@ -125,6 +136,7 @@ class SparkplugReaderTest {
     assertThat(reader.read("spBv1.0/park/NDATA/other", new byte[0], taker)).isFalse();
     assertThat(reader.read("spBv1.0/park/NDATA/plc", new byte[] {1, 2, 3, (byte) 0xff}, taker)).isTrue();
     assertThat(told).contains("MALFORMED");
-    assertThat(send("NDATA", "", payload(1, metric().setAlias(1).setBooleanValue(true)))).containsExactly("BEFORE_BIRTH");
+    assertThat(send("NDATA", "", payload(1, metric().setAlias(1).setBooleanValue(true))))
+        .containsExactly("BEFORE_BIRTH");
   }
 }

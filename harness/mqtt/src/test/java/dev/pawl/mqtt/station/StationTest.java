@@ -38,7 +38,8 @@ class StationTest {
   @BeforeEach
   void serve() {
     bench = Rehearsal.bench(broker, "hand", Pace.STEPPED, 0);
-    ear = new ListeningConnection(ConnectionSettings.of(broker.address(), "ear"), List.of("hand/lift_run", HandShake.DONE_TOPIC), heard);
+    ear = new ListeningConnection(ConnectionSettings.of(broker.address(), "ear"),
+        List.of("hand/lift_run", HandShake.DONE_TOPIC), heard);
   }
 
   @AfterEach
@@ -52,7 +53,8 @@ class StationTest {
   }
 
   private void ask(long number, long sent, long time) {
-    Bench.send(broker, HandShake.STEP_TOPIC, new String(new HandShake(number, sent, time).bytes(), StandardCharsets.US_ASCII), false, null);
+    Bench.send(broker, HandShake.STEP_TOPIC, new String(new HandShake(number, sent, time).bytes(),
+        StandardCharsets.US_ASCII), false, null);
   }
 
   /** Asks for a step, and waits for its answer. */

@@ -51,10 +51,11 @@ public final class Bench implements AutoCloseable {
   }
 
   /** Sends one message of MQTT 5. */
-  public static void send(TestBroker broker, String topic, String text, boolean retain, Long expiry, UserProperty... stamp) {
+  public static void send(TestBroker broker, String topic, String text, boolean retain, Long expiry,
+      UserProperty... stamp) {
     try {
-      MqttAsyncClient client = new MqttAsyncClient("tcp://" + broker.address().host() + ":" + broker.address().port(), "person",
-          new MemoryPersistence());
+      MqttAsyncClient client = new MqttAsyncClient("tcp://" + broker.address().host() + ":" + broker.address().port(),
+          "person", new MemoryPersistence());
       MqttConnectionOptions options = new MqttConnectionOptions();
       client.connect(options).waitForCompletion(10_000);
       MqttMessage message = new MqttMessage(text.getBytes(StandardCharsets.UTF_8));

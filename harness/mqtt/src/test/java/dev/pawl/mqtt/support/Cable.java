@@ -15,8 +15,8 @@ import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
 
 /**
- * A cable to a broker, which goes on living: a relay on loopback that a test can cut, so that both ends see their connection end, or clamp, so
- * that nothing passes any more and nobody is told.
+ * A cable to a broker, which goes on living: a relay on loopback that a test can cut, so that both ends see their
+ * connection end, or clamp, so that nothing passes any more and nobody is told.
  */
 public final class Cable implements TestBroker {
 

@@ -46,14 +46,15 @@ public final class Chromium implements AutoCloseable {
   public static Chromium open(Path folder, String address) throws IOException {
     Path browser = PLACES.stream().filter(Files::isExecutable).findFirst().orElseThrow();
     Path profile = folder.resolve("profile");
-    Process process = new ProcessBuilder(browser.toString(), "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
-        "--disable-background-networking", "--disable-component-update", "--disable-sync", "--disable-dev-shm-usage",
-        "--remote-debugging-port=0", "--user-data-dir=" + profile, address)
+    Process process = new ProcessBuilder(browser.toString(), "--headless", "--no-sandbox", "--disable-gpu",
+        "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update",
+        "--disable-sync", "--disable-dev-shm-usage", "--remote-debugging-port=0", "--user-data-dir=" + profile, address)
         .redirectOutput(ProcessBuilder.Redirect.DISCARD).redirectError(ProcessBuilder.Redirect.DISCARD).start();
     try {
       HttpClient client = HttpClient.newHttpClient();
       BlockingQueue<String> answers = new LinkedBlockingQueue<>();
-      WebSocket socket = client.newWebSocketBuilder().buildAsync(URI.create(debugger(client, profile, address)), new Listener(answers)).join();
+      WebSocket socket = client.newWebSocketBuilder().buildAsync(URI.create(debugger(client, profile, address)),
+          new Listener(answers)).join();
       return new Chromium(process, socket, answers);
     } catch (RuntimeException e) {
       process.destroyForcibly();
@@ -64,7 +65,8 @@ public final class Chromium implements AutoCloseable {
   /** Where the page can be asked, once the browser has it. */
   private static String debugger(HttpClient client, Path profile, String address) {
     Path port = profile.resolve("DevToolsActivePort");
-    return Awaitility.await().atMost(Duration.ofSeconds(60)).pollInterval(Duration.ofMillis(100)).ignoreExceptions().until(() -> {
+    return Awaitility.await().atMost(Duration.ofSeconds(60)).pollInterval(Duration.ofMillis(100)).ignoreExceptions()
+        .until(() -> {
       URI list = URI.create("http://127.0.0.1:" + Files.readAllLines(port).get(0) + "/json/list");
       String pages = client.send(HttpRequest.newBuilder(list).build(), HttpResponse.BodyHandlers.ofString()).body();
       return pages.contains("\"" + address + "\"") ? member(pages, "webSocketDebuggerUrl") : null;

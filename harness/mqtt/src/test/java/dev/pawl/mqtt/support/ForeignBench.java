@@ -29,9 +29,9 @@ import org.eclipse.paho.client.mqttv3.MqttMessage;
 import org.eclipse.paho.client.mqttv3.persist.MemoryPersistence;
 
 /**
- * A bench side as somebody else would write it, from what the harness says of its hand-shake: a client of MQTT 3.1.1 that knows neither user
- * properties nor the harness's own client. Inputs are plain texts on {@code PREFIX/SIGNAL}; outputs are either that, or JSON with the value
- * and the time of the trace.
+ * A bench side as somebody else would write it, from what the harness says of its hand-shake: a client of MQTT 3.1.1
+ * that knows neither user properties nor the harness's own client. Inputs are plain texts on {@code PREFIX/SIGNAL};
+ * outputs are either that, or JSON with the value and the time of the trace.
  */
 public final class ForeignBench implements MqttCallback, AutoCloseable {
 
@@ -54,7 +54,8 @@ public final class ForeignBench implements MqttCallback, AutoCloseable {
   private long started;
   private Throwable failure;
 
-  private ForeignBench(BrokerAddress broker, RuleBook book, String prefix, boolean timed, double factor, UnaryOperator<EventSink> power) {
+  private ForeignBench(BrokerAddress broker, RuleBook book, String prefix, boolean timed, double factor,
+      UnaryOperator<EventSink> power) {
     this.book = book;
     this.prefix = prefix;
     this.timed = timed;
@@ -68,7 +69,8 @@ public final class ForeignBench implements MqttCallback, AutoCloseable {
       }
     }
     try {
-      client = new MqttAsyncClient("tcp://" + broker.host() + ":" + broker.port(), "bench-side", new MemoryPersistence());
+      client = new MqttAsyncClient("tcp://" + broker.host() + ":" + broker.port(), "bench-side",
+          new MemoryPersistence());
       client.setCallback(this);
       MqttConnectOptions options = new MqttConnectOptions();
       options.setMqttVersion(MqttConnectOptions.MQTT_VERSION_3_1_1);
@@ -87,12 +89,14 @@ public final class ForeignBench implements MqttCallback, AutoCloseable {
   }
 
   /** Answers step by step, with the time of the trace in its outputs or without. */
-  public static ForeignBench stepped(BrokerAddress broker, RuleBook book, String prefix, boolean timed, UnaryOperator<EventSink> power) {
+  public static ForeignBench stepped(BrokerAddress broker, RuleBook book, String prefix, boolean timed,
+      UnaryOperator<EventSink> power) {
     return new ForeignBench(broker, book, prefix, timed, 0, power);
   }
 
   /** Runs by its own clock, so many times as fast. */
-  public static ForeignBench paced(BrokerAddress broker, RuleBook book, String prefix, double factor, UnaryOperator<EventSink> power) {
+  public static ForeignBench paced(BrokerAddress broker, RuleBook book, String prefix, double factor,
+      UnaryOperator<EventSink> power) {
     return new ForeignBench(broker, book, prefix, false, factor, power);
   }
 

@@ -16,7 +16,8 @@ public final class FullDisk implements SeekableByteChannel {
   private final long delay;
 
   private FullDisk(Path path, long room, long delay) throws IOException {
-    this.file = Files.newByteChannel(path, StandardOpenOption.CREATE, StandardOpenOption.TRUNCATE_EXISTING, StandardOpenOption.WRITE);
+    this.file = Files.newByteChannel(path, StandardOpenOption.CREATE, StandardOpenOption.TRUNCATE_EXISTING,
+        StandardOpenOption.WRITE);
     this.room = room;
     this.delay = delay;
   }

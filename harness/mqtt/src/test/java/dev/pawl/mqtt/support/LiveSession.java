@@ -61,11 +61,13 @@ public final class LiveSession implements AutoCloseable {
   }
 
   /** A session whose job is the recording. */
-  public LiveSession(Path folder, TestBroker broker, TopicBindings bindings, RowFile rows, LiveOptions options) throws IOException {
+  public LiveSession(Path folder, TestBroker broker, TopicBindings bindings, RowFile rows, LiveOptions options)
+      throws IOException {
     this(folder, ConnectionSettings.of(broker.address(), "watch"), bindings, rows, options);
   }
 
-  private LiveSession(Path file, ConnectionSettings settings, TopicBindings bindings, RowFile rows, LiveOptions options) throws IOException {
+  private LiveSession(Path file, ConnectionSettings settings, TopicBindings bindings, RowFile rows, LiveOptions options)
+      throws IOException {
     this.file = file;
     recording = new Recording(rows == null ? NewRows.at(file) : rows, Ride.BOOK.signals(), TimeScale.RFC_3339);
     watching.add(findings);
@@ -88,7 +90,8 @@ public final class LiveSession implements AutoCloseable {
   }
 
   public static void await(Callable<Boolean> condition) {
-    Awaitility.await().atMost(Duration.ofMillis(PATIENCE_MILLISECONDS)).pollInterval(Duration.ofMillis(5)).until(condition);
+    Awaitility.await().atMost(Duration.ofMillis(PATIENCE_MILLISECONDS)).pollInterval(Duration.ofMillis(5))
+        .until(condition);
   }
 
   public boolean isConnected() {

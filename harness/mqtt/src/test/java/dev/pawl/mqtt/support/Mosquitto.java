@@ -35,8 +35,10 @@ public final class Mosquitto implements TestBroker {
 
   /** Whether the broker and its clients are on this machine; {@code .ci/run} installs them. */
   public static boolean isInstalled() {
-    boolean broker = Stream.of("/usr/sbin/mosquitto", "/usr/bin/mosquitto", "/usr/local/sbin/mosquitto").anyMatch(p -> Files.isExecutable(Path.of(p)));
-    boolean clients = Stream.of("/usr/bin/mosquitto_pub", "/usr/local/bin/mosquitto_pub").anyMatch(p -> Files.isExecutable(Path.of(p)));
+    boolean broker = Stream.of("/usr/sbin/mosquitto", "/usr/bin/mosquitto", "/usr/local/sbin/mosquitto")
+        .anyMatch(p -> Files.isExecutable(Path.of(p)));
+    boolean clients = Stream.of("/usr/bin/mosquitto_pub", "/usr/local/bin/mosquitto_pub")
+        .anyMatch(p -> Files.isExecutable(Path.of(p)));
     return broker && clients;
   }
 
@@ -48,8 +50,8 @@ public final class Mosquitto implements TestBroker {
   /** Starts it with a listener whose configuration the lines complete. */
   public static Mosquitto start(Path folder, boolean secure, boolean anonymous, String... lines) {
     int port = Ports.free();
-    List<String> configuration = new ArrayList<>(List.of("listener " + port + " " + LOOPBACK, "allow_anonymous " + anonymous,
-        "max_queued_messages 0", "set_tcp_nodelay true", "persistence false", "user root"));
+    List<String> configuration = new ArrayList<>(List.of("listener " + port + " " + LOOPBACK, "allow_anonymous "
+        + anonymous, "max_queued_messages 0", "set_tcp_nodelay true", "persistence false", "user root"));
     configuration.addAll(List.of(lines));
     try {
       Files.write(folder.resolve("broker.conf"), configuration);

@@ -11,7 +11,8 @@ class MosquittoPresenceTest {
 
   @Test
   void theSecondBrokerRunsHere(@TempDir Path folder) {
-    assumeTrue(Mosquitto.isInstalled(), "Mosquitto is not installed: the tests of this module ran against the embedded broker only"
+    assumeTrue(Mosquitto.isInstalled(),
+        "Mosquitto is not installed: the tests of this module ran against the embedded broker only"
         + " (install Debian's mosquitto and mosquitto-clients)");
     Mosquitto broker = Mosquitto.start(folder);
     try {

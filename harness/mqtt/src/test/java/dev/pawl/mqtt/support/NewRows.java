@@ -13,6 +13,7 @@ public final class NewRows {
 
   /** Creates the file, or empties it. */
   public static RowFile at(Path path) throws IOException {
-    return new RowFile(Files.newByteChannel(path, StandardOpenOption.CREATE, StandardOpenOption.TRUNCATE_EXISTING, StandardOpenOption.WRITE));
+    return new RowFile(Files.newByteChannel(path, StandardOpenOption.CREATE, StandardOpenOption.TRUNCATE_EXISTING,
+        StandardOpenOption.WRITE));
   }
 }

@@ -8,8 +8,9 @@ import java.net.ServerSocket;
 import java.util.Random;
 
 /**
- * Ports for brokers that are killed and started again. They lie below those that systems usually give to outgoing connections (RFC 6335 has
- * those from 49152 on, Linux from 32768), so that no client takes one while its broker is away.
+ * Ports for brokers that are killed and started again. They lie below those that systems usually give to outgoing
+ * connections (RFC 6335 has those from 49152 on, Linux from 32768), so that no client takes one while its broker is
+ * away.
  */
 public final class Ports {
 

@@ -71,14 +71,17 @@ public final class Rehearsal {
   /** Does something once so many events have come, on a thread of its own. */
   public static Thread trouble(Ride.Kept merged, int after, Runnable what) {
     Thread trouble = new Thread(() -> {
-      Awaitility.await().atMost(Duration.ofSeconds(60)).pollInterval(Duration.ofMillis(1)).until(() -> merged.count() > after);
+      Awaitility.await().atMost(Duration.ofSeconds(60)).pollInterval(Duration.ofMillis(1))
+          .until(() -> merged.count() > after);
       what.run();
     }, "test-trouble");
     trouble.start();
     return trouble;
   }
 
-  /** Kills a broker that keeps nothing; a person puts up the marker on the one that is started for it, after a while. */
+  /**
+   * Kills a broker that keeps nothing; a person puts up the marker on the one that is started for it, after a while.
+   */
   public static void replace(TestBroker broker, Duration pause) {
     broker.kill();
     broker.restart();
@@ -89,7 +92,8 @@ public final class Rehearsal {
   /** A bench that runs {@link RelayLogic}, with a marker, and signals on topics under a prefix. */
   public static Bench bench(TestBroker broker, String prefix, Pace pace, long stopDelay) {
     Bench.putUpMarker(broker, NAME);
-    Station station = new Station(Ride.BOOK, TopicBindings.byName(Ride.BOOK, prefix), out -> new RelayLogic(out, stopDelay), pace, CLOCK);
+    Station station = new Station(Ride.BOOK, TopicBindings.byName(Ride.BOOK, prefix), out ->
+        new RelayLogic(out, stopDelay), pace, CLOCK);
     return Bench.serve(station, broker, NAME, CLOCK);
   }
 
@@ -110,8 +114,8 @@ public final class Rehearsal {
     }
   }
 
-  public static ReplayResult replay(TestBroker broker, Pace pace, InputSource day, long stopDelay, EventSink judge, Path file)
-      throws IOException {
+  public static ReplayResult replay(TestBroker broker, Pace pace, InputSource day, long stopDelay, EventSink judge,
+      Path file) throws IOException {
     return replay(broker, broker, pace, day, stopDelay, judge, file);
   }
 
@@ -125,22 +129,22 @@ public final class Rehearsal {
   }
 
   /** A replay in which bench side and harness reach the broker by ways of their own. */
-  public static ReplayResult replay(TestBroker forBench, TestBroker forHarness, Pace pace, InputSource day, long stopDelay, EventSink judge,
-      Path file) throws IOException {
+  public static ReplayResult replay(TestBroker forBench, TestBroker forHarness, Pace pace, InputSource day,
+      long stopDelay, EventSink judge, Path file) throws IOException {
     try (Bench bench = bench(forBench, PREFIX, pace, stopDelay)) {
       return play(forHarness, TopicBindings.byName(Ride.BOOK, PREFIX), pace, day, judge, file);
     }
   }
 
   /** The harness's part, with somebody else at the bench. */
-  public static ReplayResult play(TestBroker broker, TopicBindings bindings, Pace pace, InputSource day, EventSink judge, Path file)
-      throws IOException {
+  public static ReplayResult play(TestBroker broker, TopicBindings bindings, Pace pace, InputSource day,
+      EventSink judge, Path file) throws IOException {
     return play(broker, bindings, pace, Duration.ZERO, day, judge, file);
   }
 
   /** The same after listening for a while. */
-  public static ReplayResult play(TestBroker broker, TopicBindings bindings, Pace pace, Duration listening, InputSource day, EventSink judge,
-      Path file) throws IOException {
+  public static ReplayResult play(TestBroker broker, TopicBindings bindings, Pace pace, Duration listening,
+      InputSource day, EventSink judge, Path file) throws IOException {
     Bench.putUpMarker(broker, NAME);
     ConnectionSettings settings = ConnectionSettings.of(broker.address(), "replay").withKeepAlive(KEEP_ALIVE);
     try (BenchGuard guard = new BenchGuard(settings.withClientId("guard"), NAME, CLOCK, Duration.ofSeconds(5));

@@ -4,8 +4,8 @@ import dev.pawl.engine.EventSink;
 import java.util.Arrays;
 
 /**
- * A stand-in for a controller, scanned every 10 ms: the lift runs while a train is near and the e-stop chain is healthy. Passes inputs on, as
- * the harness of real logic does.
+ * A stand-in for a controller, scanned every 10 ms: the lift runs while a train is near and the e-stop chain is
+ * healthy. Passes inputs on, as the harness of real logic does.
  */
 public final class RelayLogic implements EventSink {
 

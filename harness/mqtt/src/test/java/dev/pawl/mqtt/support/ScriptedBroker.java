@@ -12,8 +12,8 @@ import java.net.Socket;
 import java.nio.charset.StandardCharsets;
 
 /**
- * A broker for the fewest packets of MQTT 5 (section 2.1, from memory), which sends whatever a test wants, sound or not. Its one client is
- * the newest.
+ * A broker for the fewest packets of MQTT 5 (section 2.1, from memory), which sends whatever a test wants, sound or
+ * not. Its one client is the newest.
  */
 public final class ScriptedBroker implements AutoCloseable {
 

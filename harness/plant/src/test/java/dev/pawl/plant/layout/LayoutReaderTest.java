@@ -36,13 +36,16 @@ class LayoutReaderTest {
       "flag gate at NaN m         | ride.track:6:14: expected a number, found 'NaN'",
       "flag gate                  | ride.track:6:10: expected 'at', found the end of the line",
       "flag gate at 7 m m         | ride.track:6:18: nothing more was expected on this line, found 'm'",
-      "flags gate at 7 m          | ride.track:6:1: 'flags' is no statement; expected track, point, train, start, brake, tyres, lift or flag",
-      "brake b from 9 m to 4 m friction 0.3 stroke 1 s | ride.track:6:23: a stretch must run forward: from 9.0 m to 4.0 m does not",
+      "flags gate at 7 m          | ride.track:6:1: 'flags' is no statement; expected track, point, train, start, "
+          + "brake, tyres, lift or flag",
+      "brake b from 9 m to 4 m friction 0.3 stroke 1 s | ride.track:6:23: a stretch must run forward: from 9.0 m to "
+          + "4.0 m does not",
       "point 40 m height 2 m      | ride.track:7:1: track points must rise along the track: 40.0 m does not",
       "train length 0 m mass 1 kg rolling 0 drag 0 m2 dog 0 m | "
           + "ride.track:6:54: a train needs a positive length and mass, and its dog between nose and tail"})
   void saysWhereAndWhatIsWrong(String line, String message) {
-    assertThatThrownBy(() -> read(GOOD + line.strip() + "\n")).isInstanceOf(LayoutException.class).hasMessage(message.strip());
+    assertThatThrownBy(() -> read(GOOD + line.strip() + "\n")).isInstanceOf(LayoutException.class)
+        .hasMessage(message.strip());
   }
 
   @Test

@@ -28,7 +28,9 @@ public interface Origins {
     return List.of();
   }
 
-  /** The outputs without recorded values because of which a rule rests on recorded signals only; none for another rule. */
+  /**
+   * The outputs without recorded values because of which a rule rests on recorded signals only; none for another rule.
+   */
   default List<String> unrecorded(Rule rule) {
     return List.of();
   }

@@ -87,7 +87,8 @@ public final class ResultBuilder {
     if (!unrecorded.isEmpty()) {
       return notExercised(rule, unrecorded);
     }
-    Optional<MarginResult> margin = outcome.margin().filter(it -> Double.isFinite(it.value())).map(it -> margin(rule, it));
+    Optional<MarginResult> margin = outcome.margin().filter(it -> Double.isFinite(it.value()))
+        .map(it -> margin(rule, it));
     return new RuleResult(rule, outcome.obligations(), margin, seen(rule, outcome, signals, findings),
         findings(rule, findings.broken(rule.index())), findings(rule, findings.doubtful(rule.index())));
   }
@@ -101,8 +102,8 @@ public final class ResultBuilder {
 
   private Seen seen(Rule rule, RuleOutcome outcome, List<Sight> signals, FindingCollector findings) {
     OptionalLong time = rule.duty() instanceof Rule.Always ? OptionalLong.of(outcome.watched()) : OptionalLong.empty();
-    return new Seen(time, names(rule, signals, Sight.NEVER), names(rule, signals, Sight.ONE_VALUE), outcome.tried(), outcome.unconfirmed(),
-        wrongCounts(rule, findings), origins.departures(rule), List.of());
+    return new Seen(time, names(rule, signals, Sight.NEVER), names(rule, signals, Sight.ONE_VALUE), outcome.tried(),
+        outcome.unconfirmed(), wrongCounts(rule, findings), origins.departures(rule), List.of());
   }
 
   private List<WrongCount> wrongCounts(Rule rule, FindingCollector findings) {
@@ -127,7 +128,8 @@ public final class ResultBuilder {
 
   private MarginResult margin(Rule rule, Margin margin) {
     ComparedUnit unit = ComparedUnit.of(rule, margin.unit(), book);
-    return new MarginResult(unit.scale().originNumber(margin.value()), unit.unit(), margin.time(), margin.trigger(), margin.atMost());
+    return new MarginResult(unit.scale().originNumber(margin.value()), unit.unit(), margin.time(), margin.trigger(),
+        margin.atMost());
   }
 
   private List<FindingResult> findings(Rule rule, List<FindingCollector.Kept> kept) {
@@ -135,8 +137,8 @@ public final class ResultBuilder {
     for (FindingCollector.Kept each : kept) {
       Finding finding = each.finding();
       OptionalLong deadline = hasDeadline(rule, finding) ? OptionalLong.of(finding.deadline()) : OptionalLong.empty();
-      results.add(new FindingResult(finding.kind(), finding.trigger(), finding.time(), finding.justAfter(), deadline, each.late(),
-          evidence(finding.evidence()), Optional.empty()));
+      results.add(new FindingResult(finding.kind(), finding.trigger(), finding.time(), finding.justAfter(), deadline,
+          each.late(), evidence(finding.evidence()), Optional.empty()));
     }
     return results;
   }
@@ -150,7 +152,8 @@ public final class ResultBuilder {
     Zone zone = book.zones().get(outcome.zone());
     List<ZoneResult.Tracking> tracking = new ArrayList<>();
     for (TrackingFinding finding : findings.trackingOf(zone.index())) {
-      tracking.add(new ZoneResult.Tracking(finding.kind(), finding.time(), finding.since(), evidence(finding.evidence()), Optional.empty()));
+      tracking.add(new ZoneResult.Tracking(finding.kind(), finding.time(), finding.since(),
+          evidence(finding.evidence()), Optional.empty()));
     }
     return new ZoneResult(zone.name(), zone.holds(), outcome.entered(), outcome.left(), outcome.least(), outcome.most(),
         start(zone, outcome.start()), outcome.findings(), tracking);
@@ -159,7 +162,8 @@ public final class ResultBuilder {
   private static Optional<ZoneResult.Start> start(Zone zone, ZoneOutcome.Start start) {
     return switch (start) {
       case NOT_STATED -> Optional.empty();
-      case AS_STATED, DOUBTFUL -> Optional.of(new ZoneResult.Start(zone.startsWith().orElseThrow(), start == ZoneOutcome.Start.AS_STATED));
+      case AS_STATED, DOUBTFUL -> Optional.of(new ZoneResult.Start(zone.startsWith().orElseThrow(),
+          start == ZoneOutcome.Start.AS_STATED));
     };
   }
 
@@ -169,8 +173,8 @@ public final class ResultBuilder {
       Signal signal = book.signals().get(event.signal());
       ValueType type = signal.type();
       TracePlace place = origins.place(trace, event.line());
-      results.add(new EvidenceResult(event.moment(), event.time(), signal.name(), ValueText.of(type, event.value()), place.file(),
-          place.line(), event.wasLogged(), origins.writer(event.line())));
+      results.add(new EvidenceResult(event.moment(), event.time(), signal.name(), ValueText.of(type, event.value()),
+          place.file(), place.line(), event.wasLogged(), origins.writer(event.line())));
     }
     return results;
   }

@@ -31,8 +31,8 @@ public record RuleChange(String trace, Optional<RuleDigest> before, Optional<Rul
   }
 
   /**
-   * Whether the rule came into play before, and does not any more: whatever it was then, now nothing is shown about it. One that was broken
-   * and is met now is mended, even where nothing tries it.
+   * Whether the rule came into play before, and does not any more: whatever it was then, now nothing is shown about it.
+   * One that was broken and is met now is mended, even where nothing tries it.
    */
   public boolean noLongerExercised() {
     if (before.isEmpty() || after.isEmpty() || after.get().verdict() != Verdict.NOT_EXERCISED) {
@@ -47,8 +47,8 @@ public record RuleChange(String trace, Optional<RuleDigest> before, Optional<Rul
 
   /** Whether the later report shows less for the rule than the earlier one, or nothing. */
   public boolean isWorse() {
-    return before.isPresent() && (after.isEmpty() || worth(after.get().verdict()) < worth(before.get().verdict())) || newlyBroken()
-        || noLongerExercised();
+    return before.isPresent() && (after.isEmpty() || worth(after.get().verdict()) < worth(before.get().verdict()))
+        || newlyBroken() || noLongerExercised();
   }
 
   private static int worth(Verdict verdict) {

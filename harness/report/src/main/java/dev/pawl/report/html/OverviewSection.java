@@ -55,7 +55,8 @@ final class OverviewSection {
     html.close().open("th", "scope", "row", "role", "rowheader");
     html.open("span", "class", "id").text(overview.rule().id()).close().text(" ");
     html.open("span", "class", "title").text(overview.rule().title()).close().close();
-    html.element("td", overview.rule().severity().name().toLowerCase(Locale.ROOT), "role", "cell", "data-label", "Severity");
+    html.element("td", overview.rule().severity().name().toLowerCase(Locale.ROOT), "role", "cell", "data-label",
+        "Severity");
     html.open("td", "role", "cell", "data-label", "Traces").text(FindingWords.spread(overview));
     traces(overview);
     html.close().element("td", counts(overview), "role", "cell", "data-label", "Obligations");
@@ -92,7 +93,8 @@ final class OverviewSection {
   private void margin(RuleOverview.InTrace closest) {
     closest.result().margin().ifPresent(margin -> html.open("span", "class", margin.value() < 0 ? "size below" : "size")
         .text(FindingWords.margin(margin)).close());
-    html.text(" ").open("span", "class", "where").text("in ").element("a", name(closest), "href", "#t" + (closest.number() + 1))
+    html.text(" ").open("span", "class", "where").text("in ")
+        .element("a", name(closest), "href", "#t" + (closest.number() + 1))
         .close();
   }
 

@@ -27,16 +27,17 @@ public final class JsonComparisonWriter {
   /** Writes the comparison and a final line break; leaves {@code out} open and flushed. */
   public static void write(String before, String after, ReportComparison rules, List<OutputChanges> outputs, Writer out)
       throws IOException {
-    RecordWriter.writePage(new Comparison(JsonReportFormat.COMPARISON_NAME, JsonReportFormat.COMPARISON_VERSION, before, after,
-        Cautions.ALL, rules.differences(), rules.onlyBefore(), rules.onlyAfter(), rules.unchanged(),
+    RecordWriter.writePage(new Comparison(JsonReportFormat.COMPARISON_NAME, JsonReportFormat.COMPARISON_VERSION, before,
+        after, Cautions.ALL, rules.differences(), rules.onlyBefore(), rules.onlyAfter(), rules.unchanged(),
         rules.changes().stream().map(Changed::of).toList(), outputs.stream().map(Output::of).toList()), out);
   }
 
-  private record Comparison(String format, int formatVersion, String before, String after, List<String> cautions, List<String> differences,
-      List<String> onlyBefore, List<String> onlyAfter, long unchangedRules, List<Changed> rules, List<Output> outputs) {}
+  private record Comparison(String format, int formatVersion, String before, String after, List<String> cautions,
+      List<String> differences, List<String> onlyBefore, List<String> onlyAfter, long unchangedRules,
+      List<Changed> rules, List<Output> outputs) {}
 
-  private record Changed(String trace, String id, String title, boolean newlyBroken, boolean noLongerExercised, Optional<Side> before,
-      Optional<Side> after) {
+  private record Changed(String trace, String id, String title, boolean newlyBroken, boolean noLongerExercised,
+      Optional<Side> before, Optional<Side> after) {
 
     static Changed of(RuleChange change) {
       return new Changed(change.trace(), change.either().id(), change.either().title(), change.newlyBroken(),
@@ -45,8 +46,8 @@ public final class JsonComparisonWriter {
   }
 
   /** A changed rule in one of the runs. */
-  private record Side(Verdict verdict, long met, long alreadySo, long missed, long open, long borderline, long unknown, long cancelled,
-      long unknownTriggers, long miscounted, Optional<MarginDigest> margin) {
+  private record Side(Verdict verdict, long met, long alreadySo, long missed, long open, long borderline, long unknown,
+      long cancelled, long unknownTriggers, long miscounted, Optional<MarginDigest> margin) {
 
     static Side of(RuleDigest rule) {
       Obligations ended = rule.obligations();
@@ -63,7 +64,8 @@ public final class JsonComparisonWriter {
     }
   }
 
-  private record Edge(EdgeChange.Kind kind, String value, OptionalLong beforeNs, OptionalLong afterNs, OptionalLong shiftNs) {
+  private record Edge(EdgeChange.Kind kind, String value, OptionalLong beforeNs, OptionalLong afterNs,
+      OptionalLong shiftNs) {
 
     static Edge of(EdgeChange change) {
       OptionalLong none = OptionalLong.empty();

@@ -29,7 +29,8 @@ public final class JsonReportReader {
     byte[] text = in.readAllBytes();
     Optional<Head> head = RecordReader.read(name, text, Head.class, List.of());
     if (head.flatMap(Head::format).filter(JsonReportFormat.NAME::equals).isEmpty()) {
-      throw new ReportFormatException(name + ": not a report of pawl; expected a report.json that 'pawl check --out' wrote");
+      throw new ReportFormatException(name
+          + ": not a report of pawl; expected a report.json that 'pawl check --out' wrote");
     }
     long version = head.get().formatVersion().orElse(0);
     if (version < JsonReportFormat.OLDEST_READ || version > JsonReportFormat.VERSION) {
@@ -40,14 +41,15 @@ public final class JsonReportReader {
     List<TraceDigest> traces = body.traces().stream()
         .map(trace -> new TraceDigest(trace.path(), trace.rules().stream().map(RuleIn::digest).toList())).toList();
     if (traces.stream().flatMap(trace -> trace.rules().stream()).anyMatch(rule -> isNegative(rule.obligations()))) {
-      throw new ReportFormatException(name + ": a count of obligations is negative; expected a report.json that 'pawl check --out' wrote");
+      throw new ReportFormatException(name
+          + ": a count of obligations is negative; expected a report.json that 'pawl check --out' wrote");
     }
     return new ReportDigest(name, body.partial(), traces, body.inputs());
   }
 
   private static boolean isNegative(Obligations ended) {
-    return LongStream.of(ended.met(), ended.missed(), ended.open(), ended.borderline(), ended.unknown(), ended.cancelled(),
-        ended.unknownTriggers(), ended.miscounted(), ended.alreadySo()).anyMatch(count -> count < 0);
+    return LongStream.of(ended.met(), ended.missed(), ended.open(), ended.borderline(), ended.unknown(),
+        ended.cancelled(), ended.unknownTriggers(), ended.miscounted(), ended.alreadySo()).anyMatch(count -> count < 0);
   }
 
   /** What says whether the rest can be read. */
@@ -64,12 +66,16 @@ public final class JsonReportReader {
     }
   }
 
-  /** How obligations ended. The first version of the format did not tell those that were so already, or rested on a wrong count. */
-  private record Ended(long met, OptionalLong alreadySo, long missed, long open, long borderline, long unknown, long cancelled,
-      long unknownTriggers, OptionalLong miscounted) {
+  /**
+   * How obligations ended. The first version of the format did not tell those that were so already, or rested on a
+   * wrong count.
+   */
+  private record Ended(long met, OptionalLong alreadySo, long missed, long open, long borderline, long unknown,
+      long cancelled, long unknownTriggers, OptionalLong miscounted) {
 
     Obligations counts() {
-      return new Obligations(met, missed, open, borderline, unknown, cancelled, unknownTriggers, miscounted.orElse(0), alreadySo.orElse(0));
+      return new Obligations(met, missed, open, borderline, unknown, cancelled, unknownTriggers, miscounted.orElse(0),
+          alreadySo.orElse(0));
     }
   }
 }

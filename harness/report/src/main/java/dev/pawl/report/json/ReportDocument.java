@@ -32,15 +32,16 @@ import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
 /** report.json: each record is an object in it, and each component a field. The schema says what they mean. */
-record ReportDocument(String format, int formatVersion, Tool tool, String created, boolean partial, String ride, List<String> cautions,
-    Map<String, Long> summary, List<Overview> overview, List<Input> inputs, Stream<Trace> traces) {
+record ReportDocument(String format, int formatVersion, Tool tool, String created, boolean partial, String ride,
+    List<String> cautions, Map<String, Long> summary, List<Overview> overview, List<Input> inputs,
+    Stream<Trace> traces) {
 
   static ReportDocument of(Report report) {
     Map<String, Long> summary = counts(report::count);
     summary.put("tracesNotRead", report.unjudged());
-    return new ReportDocument(JsonReportFormat.NAME, JsonReportFormat.VERSION, new Tool("pawl", report.version()), report.created(),
-        report.partial(), report.ride(), Cautions.of(report), summary, RuleOverview.of(report).stream().map(Overview::of).toList(),
-        report.inputs(), report.traces().stream().map(Trace::of));
+    return new ReportDocument(JsonReportFormat.NAME, JsonReportFormat.VERSION, new Tool("pawl", report.version()),
+        report.created(), report.partial(), report.ride(), Cautions.of(report), summary, RuleOverview.of(report)
+        .stream().map(Overview::of).toList(), report.inputs(), report.traces().stream().map(Trace::of));
   }
 
   private static Map<String, Long> counts(Function<Verdict, Long> count) {
@@ -53,8 +54,8 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
 
   record Tool(String name, String version) {}
 
-  record Overview(String id, Verdict verdict, Map<String, Long> traces, Obligations obligations, Optional<String> smallestMarginIn,
-      Optional<Margin> margin) {
+  record Overview(String id, Verdict verdict, Map<String, Long> traces, Obligations obligations,
+      Optional<String> smallestMarginIn, Optional<Margin> margin) {
 
     static Overview of(RuleOverview rule) {
       Optional<RuleOverview.InTrace> closest = rule.closest();
@@ -64,14 +65,15 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
     }
   }
 
-  record Trace(String path, TimeBase.Kind timeBase, Time start, Time end, long lines, long events, long overwritten, boolean partial,
-      Reading reading, List<RuleIn> rules, List<Zone> zones) {
+  record Trace(String path, TimeBase.Kind timeBase, Time start, Time end, long lines, long events, long overwritten,
+      boolean partial, Reading reading, List<RuleIn> rules, List<Zone> zones) {
 
     static Trace of(TraceResult trace) {
       TimeBase base = trace.timeBase();
-      return new Trace(trace.path(), base.kind(), Time.of(base, trace.start()), Time.of(base, trace.end()), trace.lines(), trace.events(),
-          trace.overwritten(), trace.partial(), trace.reading(), trace.rules().stream().map(rule -> RuleIn.of(rule, base)).toList(),
-          trace.zones().stream().map(zone -> Zone.of(zone, base)).toList());
+      return new Trace(trace.path(), base.kind(), Time.of(base, trace.start()), Time.of(base, trace.end()),
+          trace.lines(), trace.events(), trace.overwritten(), trace.partial(), trace.reading(), trace.rules().stream()
+          .map(rule -> RuleIn.of(rule, base)).toList(), trace.zones().stream().map(zone -> Zone.of(zone, base))
+          .toList());
     }
   }
 
@@ -85,21 +87,23 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
 
   /** What a trace says about a rule. */
   record RuleIn(String id, String title, Rule.Severity severity, String basis, boolean basisIsPractice,
-      String text, String untried, String file, int line, long resolutionNs, Verdict verdict, Obligations obligations, Seen seen, Optional<Margin> margin,
+      String text, String untried, String file, int line, long resolutionNs, Verdict verdict, Obligations obligations,
+          Seen seen, Optional<Margin> margin,
       long findingCount, List<Found> findings) {
 
     static RuleIn of(RuleResult result, TimeBase base) {
       Rule rule = result.rule();
-      return new RuleIn(rule.id(), rule.title(), rule.severity(), rule.basis(), rule.basisIsPractice(), rule.text(), rule.proof().untried(),
-          rule.position().file(), rule.position().line(), rule.resolution(), result.verdict(), result.obligations(),
-          Seen.of(rule, result.seen(), base),
-          result.margin().map(margin -> Margin.of(margin, base)), result.obligations().missed() + result.undecided(),
-          Stream.concat(result.broken().stream(), result.doubtful().stream()).map(finding -> Found.of(finding, base)).toList());
+      return new RuleIn(rule.id(), rule.title(), rule.severity(), rule.basis(), rule.basisIsPractice(), rule.text(),
+          rule.proof().untried(), rule.position().file(), rule.position().line(), rule.resolution(), result.verdict(),
+          result.obligations(), Seen.of(rule, result.seen(), base), result.margin()
+          .map(margin -> Margin.of(margin, base)), result.obligations().missed() + result.undecided(),
+          Stream.concat(result.broken().stream(), result.doubtful().stream()).map(finding -> Found.of(finding, base))
+          .toList());
     }
   }
 
-  record Seen(OptionalLong watchedNs, List<String> unseen, List<String> still, long unconfirmed, List<Trial> tried, List<Departure> departures,
-      List<String> unrecorded) {
+  record Seen(OptionalLong watchedNs, List<String> unseen, List<String> still, long unconfirmed, List<Trial> tried,
+      List<Departure> departures, List<String> unrecorded) {
 
     static Seen of(Rule rule, dev.pawl.report.model.Seen seen, TimeBase base) {
       List<Trial> tried = IntStream.range(0, seen.tried().size())
@@ -121,14 +125,16 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
   record Departure(String output, Time time, String recorded, String computed, List<String> unknown) {
 
     static Departure of(DepartureResult departure, TimeBase base) {
-      return new Departure(departure.output(), Time.of(base, departure.time()), departure.recorded(), departure.computed(), departure.unknown());
+      return new Departure(departure.output(), Time.of(base, departure.time()), departure.recorded(),
+          departure.computed(), departure.unknown());
     }
   }
 
   record Margin(double value, String unit, Time time, Time trigger, boolean atMost) {
 
     static Margin of(MarginResult margin, TimeBase base) {
-      return new Margin(margin.value(), margin.unit(), Time.of(base, margin.time()), Time.of(base, margin.trigger()), margin.atMost());
+      return new Margin(margin.value(), margin.unit(), Time.of(base, margin.time()), Time.of(base, margin.trigger()),
+          margin.atMost());
     }
   }
 
@@ -137,9 +143,10 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
       Optional<Time> lateResponse, List<Evidence> evidence, Optional<String> supposing) {
 
     static Found of(FindingResult finding, TimeBase base) {
-      return new Found(finding.kind(), finding.kind().breaks(), Time.of(base, finding.trigger()), Time.of(base, finding.time()),
-          finding.justAfter(), time(finding.deadline(), base), time(finding.lateResponse(), base), Evidence.of(finding.evidence(), base),
-          Optional.of(finding.supposing()).filter(words -> !words.isEmpty()));
+      return new Found(finding.kind(), finding.kind().breaks(), Time.of(base, finding.trigger()),
+          Time.of(base, finding.time()), finding.justAfter(), time(finding.deadline(), base),
+          time(finding.lateResponse(), base), Evidence.of(finding.evidence(), base), Optional.of(finding.supposing())
+          .filter(words -> !words.isEmpty()));
     }
 
     static Optional<Time> time(OptionalLong time, TimeBase base) {
@@ -151,13 +158,13 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
       Optional<ProgramPlace> writtenBy) {
 
     static List<Evidence> of(List<EvidenceResult> events, TimeBase base) {
-      return events.stream().map(event -> new Evidence(event.moment(), Time.of(base, event.time()), event.signal(), event.value(),
-          event.file(), event.line(), event.wasLogged(), event.writtenBy())).toList();
+      return events.stream().map(event -> new Evidence(event.moment(), Time.of(base, event.time()), event.signal(),
+          event.value(), event.file(), event.line(), event.wasLogged(), event.writtenBy())).toList();
     }
   }
 
-  record Zone(String name, int holds, long entered, long left, int least, int most, Optional<ZoneResult.Start> start, long findingCount,
-      List<Miscount> findings) {
+  record Zone(String name, int holds, long entered, long left, int least, int most, Optional<ZoneResult.Start> start,
+      long findingCount, List<Miscount> findings) {
 
     static Zone of(ZoneResult zone, TimeBase base) {
       return new Zone(zone.name(), zone.holds(), zone.entered(), zone.left(), zone.least(), zone.most(), zone.start(),

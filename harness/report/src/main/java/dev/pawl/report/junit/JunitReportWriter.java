@@ -21,8 +21,8 @@ import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamWriter;
 
 /**
- * Writes a report as JUnit XML. A broken rule is a failure with its evidence; a rule that was not exercised or is undecided is
- * skipped with a message, never passed; a trace that could not be read is an error.
+ * Writes a report as JUnit XML. A broken rule is a failure with its evidence; a rule that was not exercised or is
+ * undecided is skipped with a message, never passed; a trace that could not be read is an error.
  */
 public final class JunitReportWriter {
 
@@ -119,7 +119,8 @@ public final class JunitReportWriter {
 
   private static String notExercised(RuleResult rule) {
     String reason = FindingWords.notExercisedReason(rule);
-    return "not exercised: " + (reason.isEmpty() ? "no obligation arose in this trace, so it shows nothing about the rule" : reason);
+    return "not exercised: " + (reason.isEmpty()
+        ? "no obligation arose in this trace, so it shows nothing about the rule" : reason);
   }
 
   private void startCase(TraceResult trace, String name) throws XMLStreamException {

@@ -3,7 +3,8 @@ package dev.pawl.report.model;
 import java.util.List;
 
 /**
- * A difference of an output that a controller under test gave from the recorded one, after which signals that follow the output are unknown.
+ * A difference of an output that a controller under test gave from the recorded one, after which signals that follow
+ * the output are unknown.
  *
  * @param output the output's name
  * @param time nanoseconds, when the difference began

@@ -16,14 +16,15 @@ import java.util.OptionalLong;
  * @param lateResponse nanoseconds, when the missing response came after all
  * @param evidence the events behind it, those of the trigger first
  * @param picture the signals around it, where they were recorded
- * @param supposing what had to be otherwise than recorded for it, such as {@code gate had been false from 3 s on}; empty for what was recorded
+ * @param supposing what had to be otherwise than recorded for it, such as {@code gate had been false from 3 s on};
+ *     empty for what was recorded
  */
 public record FindingResult(Finding.Kind kind, long trigger, long time, boolean justAfter, OptionalLong deadline,
     OptionalLong lateResponse, List<EvidenceResult> evidence, Optional<Picture> picture, String supposing) {
 
   /** One of what was recorded. */
-  public FindingResult(Finding.Kind kind, long trigger, long time, boolean justAfter, OptionalLong deadline, OptionalLong lateResponse,
-      List<EvidenceResult> evidence, Optional<Picture> picture) {
+  public FindingResult(Finding.Kind kind, long trigger, long time, boolean justAfter, OptionalLong deadline,
+      OptionalLong lateResponse, List<EvidenceResult> evidence, Optional<Picture> picture) {
     this(kind, trigger, time, justAfter, deadline, lateResponse, evidence, picture, "");
   }
 
@@ -33,7 +34,8 @@ public record FindingResult(Finding.Kind kind, long trigger, long time, boolean 
 
   /** The same finding with its picture. */
   public FindingResult withPicture(Picture drawn) {
-    return new FindingResult(kind, trigger, time, justAfter, deadline, lateResponse, evidence, Optional.of(drawn), supposing);
+    return new FindingResult(kind, trigger, time, justAfter, deadline, lateResponse, evidence, Optional.of(drawn),
+        supposing);
   }
 
   /** The same finding of a run in which something was otherwise than recorded. */

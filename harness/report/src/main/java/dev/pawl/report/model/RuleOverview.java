@@ -58,7 +58,8 @@ public record RuleOverview(Rule rule, List<InTrace> results) {
       Obligations more = each.result().obligations();
       sum = new Obligations(sum.met() + more.met(), sum.missed() + more.missed(), sum.open() + more.open(),
           sum.borderline() + more.borderline(), sum.unknown() + more.unknown(), sum.cancelled() + more.cancelled(),
-          sum.unknownTriggers() + more.unknownTriggers(), sum.miscounted() + more.miscounted(), sum.alreadySo() + more.alreadySo());
+          sum.unknownTriggers() + more.unknownTriggers(), sum.miscounted() + more.miscounted(), sum.alreadySo()
+              + more.alreadySo());
     }
     return sum;
   }
@@ -76,7 +77,10 @@ public record RuleOverview(Rule rule, List<InTrace> results) {
     return tried;
   }
 
-  /** Whether it is held without anything that shows that it was ever asked for what it forbids, and gives no reason why nothing could. */
+  /**
+   * Whether it is held without anything that shows that it was ever asked for what it forbids, and gives no reason why
+   * nothing could.
+   */
   public boolean isHeldUntried() {
     return verdict() == Verdict.HELD && !rule.canBeTried() && rule.proof().untried().isEmpty();
   }

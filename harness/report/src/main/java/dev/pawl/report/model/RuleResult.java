@@ -29,9 +29,12 @@ public record RuleResult(Rule rule, Obligations obligations, Optional<MarginResu
     return obligations.verdict(seen.tried());
   }
 
-  /** The counts found wrong that have a part in the verdict: what broke it rests on them, or what would have been met. */
+  /**
+   * The counts found wrong that have a part in the verdict: what broke it rests on them, or what would have been met.
+   */
   public List<WrongCount> wrongCounts() {
-    return verdict() == Verdict.BROKEN ? seen.wrongCounts().stream().filter(count -> broken.stream().anyMatch(count::concerns)).toList()
+    return verdict() == Verdict.BROKEN ? seen.wrongCounts().stream()
+        .filter(count -> broken.stream().anyMatch(count::concerns)).toList()
         : obligations.miscounted() > 0 ? seen.wrongCounts() : List.of();
   }
 

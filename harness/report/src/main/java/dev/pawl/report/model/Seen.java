@@ -11,10 +11,12 @@ import java.util.OptionalLong;
  * @param unseen names of the signals it reads that never had a value: with any, the rule never began
  * @param still names of the signals it reads that had only one value
  * @param tried what became of each trial that the rule states, in their order
- * @param unconfirmed how many of the met obligations rest on counts of trains that a later passage may still prove wrong
+ * @param unconfirmed how many of the met obligations rest on counts of trains that a later passage may still prove
+ *     wrong
  * @param wrongCounts the counts of zones it reads that were found wrong, one for each zone
  * @param departures the differences from recorded outputs because of which signals it reads are unknown
- * @param unrecorded outputs without recorded values because of which it rests on recorded signals only, so that nothing is counted of it
+ * @param unrecorded outputs without recorded values because of which it rests on recorded signals only, so that nothing
+ *     is counted of it
  */
 public record Seen(OptionalLong watched, List<String> unseen, List<String> still, List<Tried> tried, long unconfirmed,
     List<WrongCount> wrongCounts, List<DepartureResult> departures, List<String> unrecorded) {
@@ -29,7 +31,8 @@ public record Seen(OptionalLong watched, List<String> unseen, List<String> still
   }
 
   /** Of a trace that no controller under test had a part in. */
-  public Seen(OptionalLong watched, List<String> unseen, List<String> still, List<Tried> tried, long unconfirmed, List<WrongCount> wrongCounts) {
+  public Seen(OptionalLong watched, List<String> unseen, List<String> still, List<Tried> tried, long unconfirmed,
+      List<WrongCount> wrongCounts) {
     this(watched, unseen, still, tried, unconfirmed, wrongCounts, List.of(), List.of());
   }
 }

@@ -42,7 +42,8 @@ public record ZoneResult(String name, int holds, long entered, long left, int le
    * @param evidence the events behind it
    * @param picture the zone's flags around it, where they were recorded
    */
-  public record Tracking(TrackingFinding.Kind kind, long time, OptionalLong since, List<EvidenceResult> evidence, Optional<Picture> picture) {
+  public record Tracking(TrackingFinding.Kind kind, long time, OptionalLong since, List<EvidenceResult> evidence,
+      Optional<Picture> picture) {
     public Tracking {
       evidence = List.copyOf(evidence);
     }

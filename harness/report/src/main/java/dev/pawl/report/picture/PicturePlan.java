@@ -117,7 +117,8 @@ final class PicturePlan {
     long to = Math.min(trace.end(), last + span * 3 / 10);
     List<Signal> signals = signals(evidence, scenery);
     List<Zone> zones = scenery.zones().stream().limit(MOST_ZONES).map(book.zones()::get).toList();
-    return new PictureStretch(from, Math.max(to, from + 1), signals, bounds(signals, scenery), zones, book.signals().size());
+    return new PictureStretch(from, Math.max(to, from + 1), signals, bounds(signals, scenery), zones, book.signals()
+        .size());
   }
 
   private List<Signal> signals(List<EvidenceResult> evidence, Scenery scenery) {
@@ -158,8 +159,9 @@ final class PicturePlan {
     }
     List<ZoneResult> zones = new ArrayList<>();
     for (ZoneResult zone : trace.zones()) {
-      List<ZoneResult.Tracking> findings = zone.findings().stream().map(finding -> new ZoneResult.Tracking(finding.kind(),
-          finding.time(), finding.since(), finding.evidence(), Optional.ofNullable(windows.get(finding)).map(PictureStretch::picture))).toList();
+      List<ZoneResult.Tracking> findings = zone.findings().stream()
+          .map(finding -> new ZoneResult.Tracking(finding.kind(), finding.time(), finding.since(), finding.evidence(),
+          Optional.ofNullable(windows.get(finding)).map(PictureStretch::picture))).toList();
       zones.add(new ZoneResult(zone.name(), zone.holds(), zone.entered(), zone.left(), zone.least(), zone.most(),
           zone.start(), zone.findingCount(), findings));
     }
@@ -168,7 +170,8 @@ final class PicturePlan {
   }
 
   private List<FindingResult> drawn(List<FindingResult> findings) {
-    return findings.stream().map(finding -> windows.containsKey(finding) ? finding.withPicture(windows.get(finding).picture())
+    return findings.stream().map(finding -> windows.containsKey(finding)
+        ? finding.withPicture(windows.get(finding).picture())
         : finding)
         .toList();
   }

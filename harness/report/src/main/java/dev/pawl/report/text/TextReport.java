@@ -17,7 +17,10 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 
-/** The report as text: per trace what broke and why, what shows nothing, what is undecided, the margins, and what reading met. */
+/**
+ * The report as text: per trace what broke and why, what shows nothing, what is undecided, the margins, and what
+ * reading met.
+ */
 public final class TextReport {
 
   private final Style style;
@@ -43,7 +46,9 @@ public final class TextReport {
     return report.page.toString();
   }
 
-  /** One trace's block with no more than the counts, what broke, each with its first finding, and the zones' findings. */
+  /**
+   * One trace's block with no more than the counts, what broke, each with its first finding, and the zones' findings.
+   */
   public static String brief(TraceResult trace, Style style) {
     TextReport report = new TextReport(style, 1);
     report.head(trace);
@@ -57,7 +62,8 @@ public final class TextReport {
   public static String closing(Report report, Style style) {
     TextReport text = new TextReport(style, 0);
     if (report.traces().size() > 1) {
-      text.page.line(style.strong("All " + ValueText.count(report.traces().size()) + " traces: ") + text.counts(report));
+      text.page.line(style.strong("All " + ValueText.count(report.traces().size()) + " traces: ")
+          + text.counts(report));
       text.neverExercised(report);
     }
     text.heldUntried(report);
@@ -119,16 +125,19 @@ public final class TextReport {
     for (Verdict verdict : Verdict.values()) {
       counts[verdict.ordinal()] = report.count(verdict);
     }
-    return counts(counts) + (report.unjudged() > 0 ? style.strong(", " + FindingWords.unjudged(report.unjudged())) : "");
+    return counts(counts) + (report.unjudged() > 0 ? style.strong(", " + FindingWords.unjudged(report.unjudged()))
+        : "");
   }
 
   /** The rules about which a whole run says nothing. */
   private void neverExercised(Report report) {
-    List<RuleOverview> never = RuleOverview.of(report).stream().filter(it -> it.verdict() == Verdict.NOT_EXERCISED).toList();
+    List<RuleOverview> never = RuleOverview.of(report).stream().filter(it -> it.verdict() == Verdict.NOT_EXERCISED)
+        .toList();
     if (never.isEmpty()) {
       return;
     }
-    page.line("  " + style.verdict(Verdict.NOT_EXERCISED, "NEVER EXERCISED") + "  the traces together do not put these rules to the test");
+    page.line("  " + style.verdict(Verdict.NOT_EXERCISED, "NEVER EXERCISED")
+        + "  the traces together do not put these rules to the test");
     int width = never.stream().mapToInt(it -> it.rule().id().length()).reduce(11, Math::max);
     never.forEach(it -> page.labelled(it.rule().id(), Math.min(width, 30), it.rule().title()));
     page.blank();
@@ -136,10 +145,12 @@ public final class TextReport {
 
   /** The rules whose verdict is held although nobody says what would have tried them. */
   private void heldUntried(Report report) {
-    List<String> untried = RuleOverview.of(report).stream().filter(RuleOverview::isHeldUntried).map(it -> it.rule().id()).toList();
+    List<String> untried = RuleOverview.of(report).stream().filter(RuleOverview::isHeldUntried)
+        .map(it -> it.rule().id()).toList();
     if (!untried.isEmpty()) {
       page.line("  " + style.strong("Held, but perhaps never asked: ") + ValueText.count(untried.size())
-          + (untried.size() == 1 ? " rule does" : " rules do") + " not say what would try " + (untried.size() == 1 ? "it" : "them") + ", "
+          + (untried.size() == 1 ? " rule does" : " rules do") + " not say what would try "
+              + (untried.size() == 1 ? "it" : "them") + ", "
           + String.join(", ", untried) + ".");
       page.blank();
     }
@@ -149,7 +160,8 @@ public final class TextReport {
     StringBuilder line = new StringBuilder();
     for (Verdict verdict : new Verdict[] {Verdict.BROKEN, Verdict.UNDECIDED, Verdict.NOT_EXERCISED, Verdict.HELD}) {
       String part = counts[verdict.ordinal()] + " " + FindingWords.verdict(verdict);
-      line.append(line.isEmpty() ? "" : ", ").append(counts[verdict.ordinal()] > 0 ? style.verdict(verdict, part) : part);
+      line.append(line.isEmpty() ? "" : ", ").append(counts[verdict.ordinal()] > 0 ? style.verdict(verdict, part)
+          : part);
     }
     return line.toString();
   }
@@ -199,15 +211,16 @@ public final class TextReport {
     }
     page.blank();
     page.line("  " + style.strong("Held, but no later passage of trains confirms all of it"));
-    rules.forEach(rule -> page.labelled(rule.rule().id(), width(rules), ValueText.count(rule.seen().unconfirmed()) + " of "
-        + ValueText.count(rule.obligations().met()) + " met"));
+    rules.forEach(rule -> page.labelled(rule.rule().id(), width(rules), ValueText.count(rule.seen().unconfirmed())
+        + " of " + ValueText.count(rule.obligations().met()) + " met"));
   }
 
   private void starts(TraceResult trace) {
     for (ZoneResult zone : trace.zones()) {
       zone.start().filter(start -> !start.counts()).ifPresent(start -> {
         page.blank();
-        page.line("  " + style.strong("ZONE " + Legible.of(zone.name())) + "  nobody knows how many trains were in it at first");
+        page.line("  " + style.strong("ZONE " + Legible.of(zone.name()))
+            + "  nobody knows how many trains were in it at first");
         page.labelled("began with", FindingWords.start(zone, start));
       });
     }
@@ -264,7 +277,8 @@ public final class TextReport {
       page.labelled("may mean", "a missed or chattering sensor, a roll-back, or trains too close");
       int shown = Math.min(findings, zone.findings().size());
       for (ZoneResult.Tracking finding : zone.findings().subList(0, shown)) {
-        page.labelled("seen", FindingWords.tracking(finding.kind()) + ", at " + TimeText.at(trace.timeBase(), finding.time()));
+        page.labelled("seen", FindingWords.tracking(finding.kind()) + ", at "
+            + TimeText.at(trace.timeBase(), finding.time()));
         ruleBlock.evidence(finding.evidence(), trace.timeBase());
       }
       if (zone.findingCount() > shown) {

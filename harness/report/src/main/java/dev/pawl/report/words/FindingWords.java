@@ -122,23 +122,28 @@ public final class FindingWords {
     return String.join("; ", parts);
   }
 
-  /** How often each trial of a rule occurred, such as {@code tried by rises(go) given not clear: 3 times, first at 12.5 s}. */
+  /**
+   * How often each trial of a rule occurred, such as
+   * {@code tried by rises(go) given not clear: 3 times, first at 12.5 s}.
+   */
   public static List<String> tried(Rule rule, List<Tried> tried, TimeBase base) {
     List<String> lines = new ArrayList<>();
     for (int trial = 0; trial < tried.size(); trial++) {
-      String first = tried.get(trial).first().isPresent() ? ", first at " + TimeText.at(base, tried.get(trial).first().getAsLong()) : "";
+      String first = tried.get(trial).first().isPresent() ? ", first at "
+          + TimeText.at(base, tried.get(trial).first().getAsLong()) : "";
       lines.add(rule.proof().trials().get(trial).text() + ": " + times(tried.get(trial).times()) + first);
     }
     return lines;
   }
 
   /**
-   * Why a trace does not put a rule to the test, such as {@code already so 2 times} or {@code met 3 times; never tried by rises(go)}; empty where
-   * there is nothing to say but that no obligation arose.
+   * Why a trace does not put a rule to the test, such as {@code already so 2 times} or
+   * {@code met 3 times; never tried by rises(go)}; empty where there is nothing to say but that no obligation arose.
    */
   public static String notExercisedReason(RuleResult rule) {
     if (!rule.seen().unrecorded().isEmpty()) {
-      return "rests on recorded signals only: the trace has no values of " + String.join(", ", rule.seen().unrecorded());
+      return "rests on recorded signals only: the trace has no values of "
+          + String.join(", ", rule.seen().unrecorded());
     }
     List<String> parts = new ArrayList<>();
     if (rule.obligations().met() > 0) {
@@ -162,8 +167,8 @@ public final class FindingWords {
     if (!seen.isEmpty()) {
       parts.add(seen);
     }
-    rule.seen().departures().forEach(departure -> parts.add(String.join(", ", departure.unknown()) + " unknown once " + departure.output()
-        + " was not as recorded"));
+    rule.seen().departures().forEach(departure -> parts.add(String.join(", ", departure.unknown()) + " unknown once "
+        + departure.output() + " was not as recorded"));
     return String.join("; ", parts);
   }
 
@@ -175,20 +180,26 @@ public final class FindingWords {
   /** Which counts of trains that a rule rests on were found wrong: a sentence for each zone, without a full stop. */
   public static List<String> wrongCounts(List<WrongCount> wrong, TimeBase base) {
     return wrong.stream().map(count -> "the count of " + count.zone() + " was found wrong "
-        + (count.times() == 1 ? "" : times(count.times()) + ", first ") + "at " + TimeText.at(base, count.first()) + "; it may have been so "
-        + (count.since().isPresent() ? "since " + TimeText.at(base, count.since().getAsLong()) : "from the start on")).toList();
+        + (count.times() == 1 ? "" : times(count.times()) + ", first ") + "at " + TimeText.at(base, count.first())
+            + "; it may have been so "
+        + (count.since().isPresent() ? "since " + TimeText.at(base, count.since().getAsLong()) : "from the start on"))
+            .toList();
   }
 
-  /** Why signals that a rule reads are unknown although the trace has values of them: a sentence for each cause, without a full stop. */
+  /**
+   * Why signals that a rule reads are unknown although the trace has values of them: a sentence for each cause, without
+   * a full stop.
+   */
   public static List<String> departures(Seen seen, TimeBase base) {
-    return seen.departures().stream().map(departure -> departure(departure, base) + ", so that " + String.join(", ", departure.unknown())
-        + (departure.unknown().size() == 1 ? " is" : " are") + " unknown after that").toList();
+    return seen.departures().stream().map(departure -> departure(departure, base) + ", so that "
+        + String.join(", ", departure.unknown()) + (departure.unknown().size() == 1 ? " is" : " are")
+        + " unknown after that").toList();
   }
 
   /** How an output of a controller under test was not as recorded. */
   public static String departure(DepartureResult departure, TimeBase base) {
-    return departure.output() + " was not as recorded from " + TimeText.at(base, departure.time()) + " on, " + departure.computed()
-        + " instead of " + departure.recorded();
+    return departure.output() + " was not as recorded from " + TimeText.at(base, departure.time()) + " on, "
+        + departure.computed() + " instead of " + departure.recorded();
   }
 
   /** How many obligations were met that trains may still show not to have been. */
@@ -227,7 +238,8 @@ public final class FindingWords {
     add(parts, rule.obligations().borderline(), "met or missed by less than the resolution or tolerance");
     add(parts, rule.obligations().unknown(), "decided by an unknown value");
     add(parts, rule.obligations().unknownTriggers(), "possibly triggered and not surely met");
-    add(parts, rule.obligations().miscounted(), "met, or possibly triggered, on a count of trains that was found wrong");
+    add(parts, rule.obligations().miscounted(),
+        "met, or possibly triggered, on a count of trains that was found wrong");
     return String.join(", ", parts);
   }
 

@@ -17,8 +17,8 @@ public final class TimeText {
   private TimeText() {}
 
   /**
-   * A time of a trace: {@code 723.450 s} from its start, or RFC 3339 such as {@code 2026-05-01T09:12:03.450Z}, where a zone is
-   * known by its clock and with its offset.
+   * A time of a trace: {@code 723.450 s} from its start, or RFC 3339 such as {@code 2026-05-01T09:12:03.450Z}, where a
+   * zone is known by its clock and with its offset.
    */
   public static String at(TimeBase base, long time) {
     if (base.kind() == TimeBase.Kind.START) {

@@ -29,7 +29,8 @@ class ComparedUnitTest {
 
   @Test
   void aTimeIsInSeconds() {
-    assertThat(unit("when motor > 3 mph must chain <= 2 m/s within 3 s", "s")).isEqualTo(new ComparedUnit("s", Scale.SAME));
+    assertThat(unit("when motor > 3 mph must chain <= 2 m/s within 3 s", "s"))
+        .isEqualTo(new ComparedUnit("s", Scale.SAME));
   }
 
   private static ComparedUnit unit(String duty, String siUnit) {

@@ -14,7 +14,9 @@ import java.util.stream.Collectors;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** Edges of an output by the second at which it changes, from false on: which are the same, moved, vanished and added. */
+/**
+ * Edges of an output by the second at which it changes, from false on: which are the same, moved, vanished and added.
+ */
 class OutputChangesTest {
 
   private static final EventSink NOWHERE = new EventSink() {
@@ -26,8 +28,8 @@ class OutputChangesTest {
   };
 
   private static final int OUTPUT = 0;
-  private static final RuleBook BOOK = new RuleBook("", 0, List.of(new Signal(OUTPUT, "lift_run", Signal.Direction.OUTPUT,
-      new ValueType.Bool(),
+  private static final RuleBook BOOK = new RuleBook("", 0,
+      List.of(new Signal(OUTPUT, "lift_run", Signal.Direction.OUTPUT, new ValueType.Bool(),
       new Position("t.rules", 1, 1, 1))), List.of(), List.of());
 
   private static EdgeLog log(String seconds) {

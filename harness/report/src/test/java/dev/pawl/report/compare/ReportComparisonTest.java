@@ -66,8 +66,10 @@ class ReportComparisonTest {
 
   @Test
   void aRuleThatIsNotExercisedAnyMoreIsNoProgressAndIsSaidSo() {
-    ReportDigest before = new ReportDigest("before", false, List.of(new TraceDigest("day.csv", List.of(rule("A", 1, 1, -0.5)))));
-    ReportDigest after = new ReportDigest("after", false, List.of(new TraceDigest("day.csv", List.of(rule("A", 0, 0, 0)))));
+    ReportDigest before = new ReportDigest("before", false,
+        List.of(new TraceDigest("day.csv", List.of(rule("A", 1, 1, -0.5)))));
+    ReportDigest after = new ReportDigest("after", false,
+        List.of(new TraceDigest("day.csv", List.of(rule("A", 0, 0, 0)))));
     ReportComparison comparison = ReportComparison.of(before, after);
     assertThat(comparison.noLongerExercised()).isEqualTo(1);
     assertThat(comparison.isWorse()).isTrue();
@@ -79,14 +81,15 @@ class ReportComparisonTest {
   void filesThatAreNotTheSameAreSaid() {
     TraceDigest monday = new TraceDigest("monday.csv", List.of(rule("A", 1, 0, 1)));
     TraceDigest tuesday = new TraceDigest("tuesday.csv", List.of(rule("A", 1, 0, 1)));
-    ReportDigest before = new ReportDigest("before", false, List.of(monday), List.of(new FileDigest("rules", "a.rules", "1a"),
-        new FileDigest("trace", "monday.csv", "2b")));
-    ReportDigest after = new ReportDigest("after", false, List.of(tuesday), List.of(new FileDigest("rules", "a.rules", "1c"),
-        new FileDigest("trace", "tuesday.csv", "2d")));
+    ReportDigest before = new ReportDigest("before", false, List.of(monday),
+        List.of(new FileDigest("rules", "a.rules", "1a"), new FileDigest("trace", "monday.csv", "2b")));
+    ReportDigest after = new ReportDigest("after", false, List.of(tuesday),
+        List.of(new FileDigest("rules", "a.rules", "1c"), new FileDigest("trace", "tuesday.csv", "2d")));
     ReportComparison comparison = ReportComparison.of(before, after);
     assertThat(comparison.differences()).containsExactly("the two reports were judged by different rule files",
         "traces monday.csv and tuesday.csv are not the same file");
-    assertThat(ComparisonText.of(comparison, Style.PLAIN)).startsWith("  careful     the two reports were judged by different rule files;");
+    assertThat(ComparisonText.of(comparison, Style.PLAIN))
+        .startsWith("  careful     the two reports were judged by different rule files;");
     assertThat(ReportComparison.of(before, before).differences()).isEmpty();
   }
 
@@ -106,6 +109,7 @@ class ReportComparisonTest {
 
   private static RuleDigest rule(String id, long met, long missed, double margin) {
     Obligations obligations = new Obligations(met, missed, 0, 0, 0, 0, 0);
-    return new RuleDigest(id, "title of " + id, obligations.verdict(), obligations, Optional.of(new MarginDigest(margin, "s", false)));
+    return new RuleDigest(id, "title of " + id, obligations.verdict(), obligations,
+        Optional.of(new MarginDigest(margin, "s", false)));
   }
 }

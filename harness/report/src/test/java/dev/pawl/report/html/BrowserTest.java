@@ -16,7 +16,10 @@ import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** The page in a real browser, headless Chromium, which {@code .ci/run} installs; without it these tests are shown as skipped. */
+/**
+ * The page in a real browser, headless Chromium, which {@code .ci/run} installs; without it these tests are shown as
+ * skipped.
+ */
 class BrowserTest {
 
   private static final List<Path> PLACES = List.of(Path.of("/usr/bin/chromium"), Path.of("/usr/bin/chromium-browser"));
@@ -31,7 +34,8 @@ class BrowserTest {
 
   @Test
   void aHostileNameRunsNoScript() throws Exception {
-    String hostile = "x</td></script><script>document.title='taken'</script><img src=x onerror=\"document.title='taken'\">";
+    String hostile =
+        "x</td></script><script>document.title='taken'</script><img src=x onerror=\"document.title='taken'\">";
     TraceResult trace = SampleRide.trace();
     TraceResult named = new TraceResult(hostile, trace.timeBase(), 0, trace.end(), 1, 1, 0, false, trace.reading(),
         trace.rules(), trace.zones());
@@ -48,9 +52,9 @@ class BrowserTest {
       HtmlReportWriter.write(report, out);
     }
     Path dump = folder.resolve("dump.html");
-    Process process = new ProcessBuilder(browser.toString(), "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic",
-        "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync",
-        "--user-data-dir=" + folder.resolve("profile"), "--dump-dom", page.toUri().toString())
+    Process process = new ProcessBuilder(browser.toString(), "--headless", "--no-sandbox", "--disable-gpu",
+        "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update",
+        "--disable-sync", "--user-data-dir=" + folder.resolve("profile"), "--dump-dom", page.toUri().toString())
         .redirectOutput(dump.toFile()).redirectError(ProcessBuilder.Redirect.DISCARD).start();
     if (!process.waitFor(60, TimeUnit.SECONDS)) {
       process.destroyForcibly();

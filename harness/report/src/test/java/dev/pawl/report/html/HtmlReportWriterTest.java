@@ -40,7 +40,8 @@ class HtmlReportWriterTest {
   @Test
   void thePageStandsAlone() throws IOException {
     String page = page(drawn());
-    assertThat(page).doesNotContain("http://").doesNotContain("https://").doesNotContain("url(").doesNotContain("@import")
+    assertThat(page).doesNotContain("http://").doesNotContain("https://").doesNotContain("url(")
+        .doesNotContain("@import")
         .doesNotContain(" src=").doesNotContain("<link");
     Matcher references = Pattern.compile("href=\"([^\"]*)\"").matcher(page);
     assertThat(references.results().map(result -> result.group(1)).toList()).isNotEmpty()
@@ -61,15 +62,18 @@ class HtmlReportWriterTest {
   @Test
   void severalTracesHaveAnOverviewThatSaysWhatNoneOfThemExercised() throws IOException {
     String page = page(drawn());
-    assertThat(page).contains("1 trace not read.").contains("5 rules. 1 was never exercised: the traces together do not put it to the test.");
+    assertThat(page).contains("1 trace not read.")
+        .contains("5 rules. 1 was never exercised: the traces together do not put it to the test.");
     String overview = page.substring(page.indexOf("id=\"overview\""), page.indexOf("<h2 id=\"t1-title\""));
-    assertThat(overview).contains("broken in 1").contains("href=\"#t1-r0\"").contains("11 met, 3 missed").contains("-250 ms");
+    assertThat(overview).contains("broken in 1").contains("href=\"#t1-r0\"").contains("11 met, 3 missed")
+        .contains("-250 ms");
     assertThat(page(SampleRide.report())).doesNotContain("id=\"overview\"");
   }
 
   @Test
   void everyVerdictIsAWordBesideItsMark() throws IOException {
-    Matcher marks = Pattern.compile("<span class=\"verdict ([a-z-]+)\"><svg.*?</svg>([a-z ]+)</span>").matcher(page(drawn()));
+    Matcher marks = Pattern.compile("<span class=\"verdict ([a-z-]+)\"><svg.*?</svg>([a-z ]+)</span>")
+        .matcher(page(drawn()));
     assertThat(marks.results().map(result -> result.group(2)).toList()).isNotEmpty()
         .contains("broken", "undecided", "not exercised", "held");
   }
@@ -79,13 +83,17 @@ class HtmlReportWriterTest {
     assertThat(document(page(drawn())).getElementsByTagName("svg").getLength()).isGreaterThan(5);
   }
 
-  /** Well-formedness makes the test strict: whatever broke out of its place would be an element, and none of these may exist. */
+  /**
+   * Well-formedness makes the test strict: whatever broke out of its place would be an element, and none of these may
+   * exist.
+   */
   @Test
   void hostileTextCannotGetOutOfItsPlace() throws Exception {
     Document document = document(page(hostile()));
     assertThat(document.getElementsByTagName("script").getLength()).isEqualTo(1);
     assertThat(document.getElementsByTagName("img").getLength()).isZero();
-    assertThat(document.getElementsByTagName("table").item(0).getTextContent()).contains("</script><script>alert(1)</script><img");
+    assertThat(document.getElementsByTagName("table").item(0).getTextContent())
+        .contains("</script><script>alert(1)</script><img");
   }
 
   @Test
@@ -101,25 +109,26 @@ class HtmlReportWriterTest {
   }
 
   private static Report hostile() {
-    Rule rule = new Rule(0, HOSTILE, HOSTILE, Rule.Severity.MINOR, HOSTILE, false, SampleRide.book().rules().get(0).duty(), 0,
-        HOSTILE,
-        SampleRide.book().rules().get(0).position());
+    Rule rule = new Rule(0, HOSTILE, HOSTILE, Rule.Severity.MINOR, HOSTILE, false, SampleRide.book().rules().get(0)
+        .duty(), 0, HOSTILE, SampleRide.book().rules().get(0).position());
     EvidenceResult evidence = new EvidenceResult(Evidence.Moment.BREAK, 5, HOSTILE, HOSTILE, HOSTILE, 3);
     Picture picture = new Picture(0, 10, List.of(
         new Picture.Track(HOSTILE, Picture.Shape.NAMES, HOSTILE, List.of(HOSTILE), new long[] {0}, new double[] {0},
         new double[0], true),
-        new Picture.Track(HOSTILE, Picture.Shape.NUMBER, HOSTILE, List.of(), new long[] {0}, new double[] {1}, new double[] {2},
+        new Picture.Track(HOSTILE, Picture.Shape.NUMBER, HOSTILE, List.of(), new long[] {0}, new double[] {1},
+            new double[] {2},
         false)));
-    FindingResult finding = new FindingResult(Finding.Kind.NO_RESPONSE, 1, 5, false, OptionalLong.of(5), OptionalLong.empty(),
-        List.of(evidence), Optional.of(picture));
-    RuleResult result = new RuleResult(rule, new Obligations(0, 1, 0, 0, 0, 0, 0), Optional.empty(), new Seen(OptionalLong.empty(), List.of(), List.of(), List.of(), 0, List.of()),
-        List.of(finding), List.of());
+    FindingResult finding = new FindingResult(Finding.Kind.NO_RESPONSE, 1, 5, false, OptionalLong.of(5),
+        OptionalLong.empty(), List.of(evidence), Optional.of(picture));
+    RuleResult result = new RuleResult(rule, new Obligations(0, 1, 0, 0, 0, 0, 0), Optional.empty(),
+        new Seen(OptionalLong.empty(), List.of(), List.of(), List.of(), 0, List.of()), List.of(finding), List.of());
     ZoneResult zone = new ZoneResult(HOSTILE, 1, 0, 0, 0, 0, Optional.empty(), 0, List.of());
     TraceResult trace = new TraceResult(HOSTILE, TimeBase.START, 0, 10, 1, 1, 0, true,
         new Reading(List.of(new Reading.Counter(HOSTILE, 1)), List.of(new Reading.Problem(1, HOSTILE)), 1, HOSTILE),
         List.of(result),
         List.of(zone));
-    return new Report("1", HOSTILE, true, HOSTILE, List.of(new Input(Input.Role.TRACE, HOSTILE, 1, "")), List.of(trace));
+    return new Report("1", HOSTILE, true, HOSTILE, List.of(new Input(Input.Role.TRACE, HOSTILE, 1, "")),
+        List.of(trace));
   }
 
   private static String page(Report report) throws IOException {

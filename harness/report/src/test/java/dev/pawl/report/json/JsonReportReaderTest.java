@@ -27,10 +27,13 @@ class JsonReportReaderTest {
         Arguments.of(HEAD + "{}}", "a.json: traces is not as expected; expected a list"),
         Arguments.of(HEAD + "[{\"path\":\"t\"}]}", "a.json: traces[0].rules is missing"),
         Arguments.of(HEAD + "[{\"path\":\"t\",\"rules\":[{\"id\":\"A\",\"title\":\"\",\"verdict\":\"passed\"}]}]}",
-            "a.json: traces[0].rules[0].verdict is not as expected; expected one of held, broken, not-exercised, undecided"),
-        Arguments.of(HEAD + "[{\"path\":\"t\",\"rules\":[{\"id\":\"A\",\"title\":\"\",\"verdict\":\"held\",\"obligations\":"
+            "a.json: traces[0].rules[0].verdict is not as expected; expected one of held, broken, not-exercised, "
+                + "undecided"),
+        Arguments.of(HEAD
+            + "[{\"path\":\"t\",\"rules\":[{\"id\":\"A\",\"title\":\"\",\"verdict\":\"held\",\"obligations\":"
             + "{\"met\":1}}]}]}", "a.json: traces[0].rules[0].obligations.missed is missing"),
-        Arguments.of(HEAD + "[{\"path\":\"t\",\"rules\":[{\"id\":\"A\",\"title\":\"\",\"verdict\":\"held\",\"obligations\":"
+        Arguments.of(HEAD
+            + "[{\"path\":\"t\",\"rules\":[{\"id\":\"A\",\"title\":\"\",\"verdict\":\"held\",\"obligations\":"
             + "{\"met\":-1,\"missed\":0,\"open\":0,\"borderline\":0,\"unknown\":0,\"cancelled\":0,\"unknownTriggers\":0}}]}],"
             + "\"inputs\":[]}",
             "a.json: a count of obligations is negative; expected a report.json that 'pawl check --out' wrote"));
@@ -39,19 +42,21 @@ class JsonReportReaderTest {
   @ParameterizedTest
   @MethodSource("wrong")
   void aWrongReportGetsAnExactMessage(String text, String message) {
-    assertThatThrownBy(() -> JsonReportReader.read("a.json", new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8))))
+    assertThatThrownBy(() -> JsonReportReader.read("a.json",
+        new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8))))
         .isInstanceOf(ReportFormatException.class).hasMessage(message);
   }
 
   @ParameterizedTest
   @MethodSource("cutOff")
   void whatIsNotJsonIsSaidWithItsPlace(String text, String start) {
-    assertThatThrownBy(() -> JsonReportReader.read("a.json", new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8))))
+    assertThatThrownBy(() -> JsonReportReader.read("a.json",
+        new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8))))
         .isInstanceOf(ReportFormatException.class).hasMessageStartingWith(start);
   }
 
   static Stream<Arguments> cutOff() {
-    return Stream.of(Arguments.of("\u0000\u0000\u0000{\uffff\uffff", "a.json: not JSON in UTF-8"), Arguments.of(HEAD + "[", "a.json:1:"),
-        Arguments.of("{\n  nonsense", "a.json:2:"));
+    return Stream.of(Arguments.of("\u0000\u0000\u0000{\uffff\uffff", "a.json: not JSON in UTF-8"),
+        Arguments.of(HEAD + "[", "a.json:1:"), Arguments.of("{\n  nonsense", "a.json:2:"));
   }
 }

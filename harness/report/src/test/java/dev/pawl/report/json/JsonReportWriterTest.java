@@ -27,8 +27,10 @@ class JsonReportWriterTest {
 
   @Test
   void everyReportFollowsTheSchema() throws IOException {
-    TraceResult unreadable = TraceResult.unreadable("gone.csv", new Reading(List.of(), List.of(), 1, "line 3: no time"));
-    for (Report report : List.of(SampleRide.report(), SampleRide.report(), SampleRide.report(SampleRide.trace(), unreadable))) {
+    TraceResult unreadable = TraceResult.unreadable("gone.csv",
+        new Reading(List.of(), List.of(), 1, "line 3: no time"));
+    for (Report report : List.of(SampleRide.report(), SampleRide.report(),
+        SampleRide.report(SampleRide.trace(), unreadable))) {
       assertThat(violations(tree(report))).isEmpty();
     }
   }
@@ -71,7 +73,8 @@ class JsonReportWriterTest {
 
   @Test
   void theOverviewCountsEachRuleOverAllTracesAndSaysWhereItsMarginIsSmallest() throws IOException {
-    TraceResult unreadable = TraceResult.unreadable("gone.csv", new Reading(List.of(), List.of(), 1, "line 3: no time"));
+    TraceResult unreadable = TraceResult.unreadable("gone.csv",
+        new Reading(List.of(), List.of(), 1, "line 3: no time"));
     JsonNode report = tree(SampleRide.report(unreadable, SampleRide.trace(), SampleRide.trace()));
     assertThat(report.at("/summary/tracesNotRead").asLong()).isEqualTo(1);
     assertThat(report.at("/overview").size()).isEqualTo(5);

@@ -19,7 +19,10 @@ import org.junit.jupiter.api.Test;
 /** What is written of a result is all of it. */
 class JsonResultTest {
 
-  /** A result in which everything that can be there is there: pictures with unknown values, a line of a program, problems. */
+  /**
+   * A result in which everything that can be there is there: pictures with unknown values, a line of a program,
+   * problems.
+   */
   private static TraceResult full() {
     PictureRecorder recorder = new PictureRecorder(SampleRide.book(), SampleRide.trace(), 3);
     SampleRide.play(recorder);
@@ -30,14 +33,16 @@ class JsonResultTest {
     FindingResult finding = broken.get(0);
     List<EvidenceResult> evidence = new ArrayList<>(finding.evidence());
     EvidenceResult event = evidence.get(0);
-    evidence.set(0, new EvidenceResult(event.moment(), -7, event.signal(), "\u0000 \"\u20ac\"\n", event.file(), event.line(), true,
-        Optional.of(new ProgramPlace("lift.st", 4, "lift_run := TRUE;"))));
-    broken.set(0, new FindingResult(finding.kind(), Long.MIN_VALUE, Long.MAX_VALUE, true, finding.deadline(), finding.lateResponse(), evidence,
-        finding.picture()));
-    rules.set(0, new RuleResult(first.rule(), first.obligations(), first.margin(), first.seen(), broken, first.doubtful()));
-    Reading reading = new Reading(List.of(new Reading.Counter("rows out of order", 3)), List.of(new Reading.Problem(9, "no number")), 1, "");
-    return new TraceResult(drawn.path(), drawn.timeBase(), drawn.start(), drawn.end(), drawn.lines(), drawn.events(), drawn.overwritten(), true,
-        reading, rules, drawn.zones());
+    evidence.set(0, new EvidenceResult(event.moment(), -7, event.signal(), "\u0000 \"\u20ac\"\n", event.file(),
+        event.line(), true, Optional.of(new ProgramPlace("lift.st", 4, "lift_run := TRUE;"))));
+    broken.set(0, new FindingResult(finding.kind(), Long.MIN_VALUE, Long.MAX_VALUE, true, finding.deadline(),
+        finding.lateResponse(), evidence, finding.picture()));
+    rules.set(0, new RuleResult(first.rule(), first.obligations(), first.margin(), first.seen(), broken,
+        first.doubtful()));
+    Reading reading = new Reading(List.of(new Reading.Counter("rows out of order", 3)),
+        List.of(new Reading.Problem(9, "no number")), 1, "");
+    return new TraceResult(drawn.path(), drawn.timeBase(), drawn.start(), drawn.end(), drawn.lines(), drawn.events(),
+        drawn.overwritten(), true, reading, rules, drawn.zones());
   }
 
   @Test
@@ -56,14 +61,16 @@ class JsonResultTest {
     String line = JsonResult.write(full());
     for (int length = 0; length < line.length(); length++) {
       String torn = line.substring(0, length);
-      assertThatThrownBy(() -> JsonResult.read("a line", torn, SampleRide.book())).isInstanceOf(ReportFormatException.class);
+      assertThatThrownBy(() -> JsonResult.read("a line", torn, SampleRide.book()))
+          .isInstanceOf(ReportFormatException.class);
     }
   }
 
   @Test
   void aRuleThatIsNotThereIsSaid() {
     String line = JsonResult.write(full()).replace("STOP-01", "STOP-99");
-    assertThatThrownBy(() -> JsonResult.read("a line", line, SampleRide.book())).isInstanceOf(ReportFormatException.class)
+    assertThatThrownBy(() -> JsonResult.read("a line", line, SampleRide.book()))
+        .isInstanceOf(ReportFormatException.class)
         .hasMessage("a line: rules[0].rule is not as expected; expected a rule");
   }
 }

@@ -45,7 +45,8 @@ class JunitReportWriterTest {
 
   @Test
   void anUnreadableTraceIsAnError() throws Exception {
-    TraceResult unreadable = TraceResult.unreadable("gone.csv", new Reading(List.of(), List.of(), 1, "line 3: \"x\" is no time"));
+    TraceResult unreadable = TraceResult.unreadable("gone.csv",
+        new Reading(List.of(), List.of(), 1, "line 3: \"x\" is no time"));
     Document document = parse(SampleRide.report(unreadable));
     Element error = (Element) document.getElementsByTagName("error").item(0);
     assertThat(error.getAttribute("message")).isEqualTo("line 3: \"x\" is no time");
@@ -57,15 +58,14 @@ class JunitReportWriterTest {
     TraceResult trace = SampleRide.trace();
     RuleResult rule = trace.rules().get(0);
     FindingResult finding = rule.broken().get(0);
-    List<EvidenceResult> evidence = List.of(new EvidenceResult(finding.evidence().get(0).moment(), 0, hostile, hostile, hostile,
-        0));
+    List<EvidenceResult> evidence = List.of(new EvidenceResult(finding.evidence().get(0).moment(), 0, hostile, hostile,
+        hostile, 0));
     List<RuleResult> rules = new ArrayList<>(trace.rules());
-    rules.set(0, new RuleResult(rule.rule(), rule.obligations(), rule.margin(), rule.seen(), List.of(new FindingResult(finding.kind(), 0, 0,
-        false,
-        finding.deadline(), finding.lateResponse(), evidence, finding.picture())), List.of()));
-    Document document = parse(SampleRide.report(new TraceResult(hostile, trace.timeBase(), 0, 0, 0, 0, 0, false, Reading.CLEAN,
-        rules,
-        List.of())));
+    rules.set(0, new RuleResult(rule.rule(), rule.obligations(), rule.margin(), rule.seen(),
+        List.of(new FindingResult(finding.kind(), 0, 0, false, finding.deadline(), finding.lateResponse(), evidence,
+        finding.picture())), List.of()));
+    Document document = parse(SampleRide.report(new TraceResult(hostile, trace.timeBase(), 0, 0, 0, 0, 0, false,
+        Reading.CLEAN, rules, List.of())));
     assertThat(document.getElementsByTagName("x").getLength()).isZero();
     assertThat(caseOf(document, "STOP-01").getTextContent()).contains("]]></failure><x a='\"&\uFFFD\uFFFD became ");
   }
@@ -73,7 +73,8 @@ class JunitReportWriterTest {
   private static Document parse(Report report) throws Exception {
     StringWriter out = new StringWriter();
     JunitReportWriter.write(report, out);
-    return DocumentBuilderFactory.newInstance().newDocumentBuilder().parse(new InputSource(new StringReader(out.toString())));
+    return DocumentBuilderFactory.newInstance().newDocumentBuilder()
+        .parse(new InputSource(new StringReader(out.toString())));
   }
 
   private static Element caseOf(Document document, String rule) {

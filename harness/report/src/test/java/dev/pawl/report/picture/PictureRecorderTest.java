@@ -28,7 +28,8 @@ class PictureRecorderTest {
   @Test
   void aZonesFlagsAreRecordedAndUnknownStaysUnknown() {
     Picture picture = draw(2).zones().get(0).findings().get(0).picture().orElseThrow();
-    assertThat(picture.tracks()).extracting(Picture.Track::signal).containsExactly("crest_flag", "base_flag", "occupied(lift)");
+    assertThat(picture.tracks()).extracting(Picture.Track::signal)
+        .containsExactly("crest_flag", "base_flag", "occupied(lift)");
     assertThat(picture.tracks().get(0).values()).containsExactly(1, Double.NaN, 0);
   }
 

@@ -55,11 +55,13 @@ class ZoneOccupancyTest {
     FindingCollector collector = new FindingCollector(book, 5);
     RuleEngine engine = new RuleEngine(book, EngineOptions.DEFAULT, collector);
     play(engine);
-    TraceResult judged = new ResultBuilder(book, "day.csv", TimeBase.START).build(engine.finish(), collector, Reading.CLEAN, 8, 8, false);
+    TraceResult judged = new ResultBuilder(book, "day.csv", TimeBase.START)
+        .build(engine.finish(), collector, Reading.CLEAN, 8, 8, false);
     PictureRecorder recorder = new PictureRecorder(book, judged, 5);
     play(recorder);
     Picture picture = recorder.result().rules().get(0).broken().get(0).picture().orElseThrow();
-    assertThat(picture.tracks()).extracting(Picture.Track::signal).containsExactly("gate", "entry", "leaving", "occupied(lift)");
+    assertThat(picture.tracks()).extracting(Picture.Track::signal)
+        .containsExactly("gate", "entry", "leaving", "occupied(lift)");
     Picture.Track occupancy = picture.tracks().get(3);
     assertThat(occupancy.times()).containsExactly(0L, 10 * S, 22 * S);
     assertThat(occupancy.values()).containsExactly(0, 1, 0);

@@ -86,7 +86,8 @@ class TextReportTest {
 
   @Test
   void theClosingCountsTheTracesOfWhichNothingCouldBeJudged() {
-    TraceResult unreadable = TraceResult.unreadable("gone.csv", new Reading(List.of(), List.of(), 1, "line 3: no time"));
+    TraceResult unreadable = TraceResult.unreadable("gone.csv",
+        new Reading(List.of(), List.of(), 1, "line 3: no time"));
     assertThat(TextReport.closing(SampleRide.report(SampleRide.trace(), unreadable, unreadable), Style.PLAIN))
         .startsWith("All 3 traces: 1 broken, 1 undecided, 1 not exercised, 2 held, 2 traces not read\n");
   }
@@ -106,13 +107,16 @@ class TextReportTest {
 
   @Test
   void noLineIsWiderThanTheStyleAllows() {
-    assertThat(TextReport.trace(SampleRide.trace(), new Style(false, 72), 3).lines().filter(line -> line.startsWith("              ") || line.startsWith("  break")))
+    assertThat(TextReport.trace(SampleRide.trace(), new Style(false, 72), 3).lines()
+        .filter(line -> line.startsWith("              ") || line.startsWith("  break")))
         .isNotEmpty().allSatisfy(line -> assertThat(line.length()).isLessThanOrEqualTo(72));
   }
 
   @Test
   void aFailureAndAHostileNameAreShownSafely() {
-    TraceResult trace = TraceResult.unreadable("a\u001b[2Jb.csv", new Reading(List.of(), List.of(), 0, "line 3: bad\u0007"));
-    assertThat(TextReport.trace(trace, Style.PLAIN, 1)).isEqualTo("a\uFFFD[2Jb.csv\n  not read    line 3: bad\uFFFD\n\n");
+    TraceResult trace = TraceResult.unreadable("a\u001b[2Jb.csv",
+        new Reading(List.of(), List.of(), 0, "line 3: bad\u0007"));
+    assertThat(TextReport.trace(trace, Style.PLAIN, 1))
+        .isEqualTo("a\uFFFD[2Jb.csv\n  not read    line 3: bad\uFFFD\n\n");
   }
 }

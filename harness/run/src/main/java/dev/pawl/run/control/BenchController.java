@@ -56,7 +56,8 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
   private static final Duration STEP_PATIENCE = Duration.ofSeconds(60);
   private static final Duration TAIL = Duration.ofMillis(500);
   private static final String CAUTION = "The bench answered to recorded inputs, which cannot react: trains did not move"
-      + " because its outputs changed. Once an output differs from what was recorded, signals that follow it are unknown to"
+      + " because its outputs changed. Once an output differs from what was recorded, signals that follow it are "
+      + "unknown to"
       + " the rules. What a bench shows, the ride has yet to show.";
 
   @Override
@@ -74,7 +75,8 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
       ReplayResult result = replayed(recorded, book, outputs);
       // How long the bench's scans are nobody says; they are taken to be the usual ones.
       long late = result.pace().uncertainty() + 2 * ScanOptions.DEFAULT.longest() + book.resolution();
-      Feedback feedback = new Feedback(book, signal -> gives(signal, book), bindings.feedback(), bindings.sampling(), late);
+      Feedback feedback = new Feedback(book, signal -> gives(signal, book), bindings.feedback(), bindings.sampling(),
+          late);
       return judged(result, book, answers -> new AnsweredSource(answers, outputs, feedback));
     } catch (IOException e) {
       throw new RunException(FileTrouble.message(source.name(), e));

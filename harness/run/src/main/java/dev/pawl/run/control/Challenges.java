@@ -41,8 +41,9 @@ import java.util.stream.DoubleStream;
 import java.util.stream.LongStream;
 
 /**
- * Runs logic again with one input turned, to see whether it guards what a rule demands of that input: where the rule's trigger comes all the same, nothing
- * does. A rule is challenged if its trigger reads what the logic gives, and if what it demands then rests on inputs of the logic at that moment.
+ * Runs logic again with one input turned, to see whether it guards what a rule demands of that input: where the rule's
+ * trigger comes all the same, nothing does. A rule is challenged if its trigger reads what the logic gives, and if what
+ * it demands then rests on inputs of the logic at that moment.
  */
 final class Challenges {
 
@@ -89,8 +90,9 @@ final class Challenges {
     Reading met = result.reading();
     List<Reading.Counter> counters = new ArrayList<>(met.counters());
     counters.addAll(counters());
-    return new TraceResult(result.path(), result.timeBase(), result.start(), result.end(), result.lines(), result.events(), result.overwritten(),
-        result.partial(), new Reading(counters, met.problems(), met.problemCount(), met.failure()), rules, result.zones());
+    return new TraceResult(result.path(), result.timeBase(), result.start(), result.end(), result.lines(),
+        result.events(), result.overwritten(), result.partial(),
+        new Reading(counters, met.problems(), met.problemCount(), met.failure()), rules, result.zones());
   }
 
   private static RuleResult with(RuleResult rule, List<FindingResult> findings) {
@@ -100,9 +102,9 @@ final class Challenges {
     Obligations counts = rule.obligations();
     List<FindingResult> broken = new ArrayList<>(rule.broken());
     broken.addAll(findings);
-    return new RuleResult(rule.rule(), new Obligations(counts.met(), counts.missed() + findings.size(), counts.open(), counts.borderline(),
-        counts.unknown(), counts.cancelled(), counts.unknownTriggers(), counts.miscounted(), counts.alreadySo()), rule.margin(), rule.seen(), broken,
-        rule.doubtful());
+    return new RuleResult(rule.rule(), new Obligations(counts.met(), counts.missed() + findings.size(), counts.open(),
+        counts.borderline(), counts.unknown(), counts.cancelled(), counts.unknownTriggers(), counts.miscounted(),
+        counts.alreadySo()), rule.margin(), rule.seen(), broken, rule.doubtful());
   }
 
   private List<Reading.Counter> counters() {
@@ -110,8 +112,9 @@ final class Challenges {
     List<String> each = new ArrayList<>();
     refused.forEach((rule, times) -> each.add(rule + " " + times));
     if (!each.isEmpty()) {
-      counters.add(new Reading.Counter("challenges refused, of one input turned from " + TimeText.duration(LEAD) + " before a trigger on: "
-          + String.join(", ", each), refused.values().stream().mapToInt(Integer::intValue).sum()));
+      counters.add(new Reading.Counter("challenges refused, of one input turned from " + TimeText.duration(LEAD)
+          + " before a trigger on: " + String.join(", ", each), refused.values().stream().mapToInt(Integer::intValue)
+          .sum()));
     }
     if (leftOut > 0) {
       counters.add(new Reading.Counter("challenges left out, beyond " + MOST, leftOut));
@@ -147,8 +150,9 @@ final class Challenges {
   }
 
   private boolean canBeChallenged(Rule rule) {
-    return rule.duty().match(when -> when.demand().accept(IS_OF_THE_TRIGGER) && !RuleParts.looksBack(when.demand().required())
-        && RuleParts.signals(List.of(when.trigger()), book).stream().anyMatch(binding::gives), always -> false);
+    return rule.duty().match(when -> when.demand().accept(IS_OF_THE_TRIGGER)
+        && !RuleParts.looksBack(when.demand().required()) && RuleParts.signals(List.of(when.trigger()), book).stream()
+        .anyMatch(binding::gives), always -> false);
   }
 
   /** Whether what it demands has to be so at the trigger already. */
@@ -201,7 +205,8 @@ final class Challenges {
 
   /** Whether a condition that rests on the moment's values is false with these. */
   private boolean isFalse(Rule rule, BoolExpr condition, long[] values) {
-    Rule always = numbered(rule, 0, new Rule.Always(condition, false, Optional.empty(), Optional.empty())).withResolution(0);
+    Rule always = numbered(rule, 0, new Rule.Always(condition, false, Optional.empty(), Optional.empty()))
+        .withResolution(0);
     RuleEngine engine = new RuleEngine(bookOf(List.of(always)), EngineOptions.DEFAULT, listener(finding -> { }));
     for (int signal = 0; signal < values.length; signal++) {
       if (values[signal] != EventSink.UNKNOWN) {
@@ -223,9 +228,10 @@ final class Challenges {
         return;
       }
       List<FindingResult> broken = new ResultBuilder(one, source.name(), base, run)
-          .build(engine.finish(summary.extent().end().getAsLong()), findings, Reading.CLEAN, 0, 0, true).rules().get(0).broken();
-      String otherwise = book.signals().get(signal).name() + " had been " + ValueText.of(book.signals().get(signal).type(), value) + " from "
-          + TimeText.at(base, turn.from()) + " on";
+          .build(engine.finish(summary.extent().end().getAsLong()), findings, Reading.CLEAN, 0, 0, true).rules().get(0)
+              .broken();
+      String otherwise = book.signals().get(signal).name() + " had been "
+          + ValueText.of(book.signals().get(signal).type(), value) + " from " + TimeText.at(base, turn.from()) + " on";
       broken.forEach(finding -> given.get(occasion.rule().index()).add(finding.supposing(otherwise)));
       if (broken.isEmpty()) {
         refused.merge(occasion.rule().id(), 1, Integer::sum);
@@ -301,7 +307,7 @@ final class Challenges {
   }
 
   private static Rule numbered(Rule rule, int index, Rule.Duty duty) {
-    return new Rule(index, rule.id(), rule.title(), rule.severity(), rule.basis(), rule.basisIsPractice(), duty, Proof.NONE, rule.resolution(),
-        rule.text(), rule.position());
+    return new Rule(index, rule.id(), rule.title(), rule.severity(), rule.basis(), rule.basisIsPractice(), duty,
+        Proof.NONE, rule.resolution(), rule.text(), rule.position());
   }
 }

@@ -46,7 +46,8 @@ final class ComparedLoop {
     List<DepartureResult> results = new ArrayList<>();
     Set<Integer> signals = feedback.feedbackIn(rule);
     for (Departure departure : loop.departures()) {
-      List<Integer> unknown = signals.stream().filter(signal -> feedback.followedBy(signal).contains(departure.output())).toList();
+      List<Integer> unknown = signals.stream().filter(signal -> feedback.followedBy(signal)
+          .contains(departure.output())).toList();
       if (!unknown.isEmpty()) {
         results.add(result(departure, names(unknown)));
         unknown.forEach(signals::remove);
@@ -74,8 +75,10 @@ final class ComparedLoop {
     List<Integer> recorded = feedback.moving().stream().filter(loop::isRecorded).toList();
     List<Integer> others = feedback.moving().stream().filter(output -> !loop.isRecorded(output)).toList();
     if (!recorded.isEmpty()) {
-      counters.add(new Reading.Counter("outputs compared with those recorded; the same as long as they come no more than "
-          + recorded.stream().map(feedback::late).distinct().sorted().map(TimeText::duration).collect(Collectors.joining(", "))
+      counters.add(new Reading.Counter("outputs compared with those recorded; the same as long as they come no more "
+          + "than "
+          + recorded.stream().map(feedback::late).distinct().sorted().map(TimeText::duration)
+              .collect(Collectors.joining(", "))
           + " sooner or later", recorded.size()));
     }
     if (!others.isEmpty()) {
@@ -84,7 +87,8 @@ final class ComparedLoop {
     }
     for (Departure departure : loop.departures()) {
       List<String> unknown = names(feedback.followers(departure.output()));
-      counters.add(new Reading.Counter("first difference from a recorded output: " + FindingWords.departure(result(departure, unknown), base) + "; unknown after that: "
+      counters.add(new Reading.Counter("first difference from a recorded output: "
+          + FindingWords.departure(result(departure, unknown), base) + "; unknown after that: "
           + SourceJudge.names(unknown), 1));
     }
     return counters;

@@ -44,7 +44,8 @@ public record LogicController(LogicFiles files, SignalBinding binding, LogicProg
   public static LogicController of(RuleFiles rules, LogicFiles files, LogicSettings settings) {
     SignalBinding binding = files.bind(rules, settings.variables(), settings.recorded());
     LogicProgram program = files.compile(binding, settings.language());
-    return new LogicController(files, binding, program, settings.scans(), Optional.empty(), (source, judge) -> judge, false);
+    return new LogicController(files, binding, program, settings.scans(), Optional.empty(), (source, judge) -> judge,
+        false);
   }
 
   /** The same, with what is judged recorded. */
@@ -67,7 +68,8 @@ public record LogicController(LogicFiles files, SignalBinding binding, LogicProg
     List<String> cautions = List.of(source.reacts() ? CLOSED_LOOP : OPEN_LOOP);
     Feedback feedback = new Feedback(book, binding::gives, bindings.feedback(), bindings.sampling(),
         2 * scans.longest() + book.resolution());
-    return new Controlled(new LogicSource(source, feedback, this, Optional.empty(), new long[book.signals().size()]), book, false, cautions);
+    return new Controlled(new LogicSource(source, feedback, this, Optional.empty(), new long[book.signals().size()]),
+        book, false, cautions);
   }
 
   @Override

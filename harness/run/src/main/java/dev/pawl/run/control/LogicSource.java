@@ -36,8 +36,8 @@ import java.util.OptionalLong;
  * @param turn an input that is otherwise than recorded
  * @param periods how the outputs of the source were looked at, by signal index, as far as an earlier look has shown it
  */
-record LogicSource(EventSource controlled, Feedback feedback, LogicController controller, Optional<Turn> turn, long[] periods)
-    implements EventSource {
+record LogicSource(EventSource controlled, Feedback feedback, LogicController controller, Optional<Turn> turn,
+    long[] periods) implements EventSource {
 
   @Override
   public String name() {
@@ -126,7 +126,8 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
     public Summary runTo(EventSink sink, Progress progress) throws IOException {
       EventSink witnessed = controller.witness().apply(name(), sink);
       kept = Keeping.of(controller.recording(), witnessed, feedback.book().signals(), run::calendar);
-      compared = reacts() || turn.isPresent() ? Optional.empty() : Optional.of(new ComparedLoop(feedback.measured(periods), kept));
+      compared = reacts() || turn.isPresent() ? Optional.empty()
+          : Optional.of(new ComparedLoop(feedback.measured(periods), kept));
       looks = looksAtOutputs();
       judge = compared.<EventSink>map(ComparedLoop::loop).orElse(kept);
       Summary summary = turn.isPresent() ? turnedTo(turn.get(), progress) : run.runTo(this, progress);
@@ -149,7 +150,8 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
     private Summary turnedTo(Turn otherwise, Progress progress) throws IOException {
       TurnedInput input = new TurnedInput(otherwise, this);
       Summary all = run.runTo(input, (bytes, lines) -> !input.isOver() && progress.reached(bytes, lines));
-      OptionalLong end = all.extent().end().isPresent() ? OptionalLong.of(Math.min(all.extent().end().getAsLong(), otherwise.until()))
+      OptionalLong end = all.extent().end().isPresent()
+          ? OptionalLong.of(Math.min(all.extent().end().getAsLong(), otherwise.until()))
           : OptionalLong.empty();
       Extent extent = new Extent(all.extent().lines(), all.extent().events(), end, false);
       return new Summary(extent, all.silent(), all.reading(), all.control());

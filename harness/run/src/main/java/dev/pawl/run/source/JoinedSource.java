@@ -21,8 +21,8 @@ import java.util.Optional;
 import java.util.OptionalLong;
 
 /**
- * Several recorded traces that are one session: one after the other, as a logger that begins new files writes them, or side
- * by side, as several loggers do. Their events are merged by time, clocks that are stated to be wrong put right.
+ * Several recorded traces that are one session: one after the other, as a logger that begins new files writes them, or
+ * side by side, as several loggers do. Their events are merged by time, clocks that are stated to be wrong put right.
  *
  * @param traces their files
  * @param options how they are read
@@ -158,7 +158,8 @@ public record JoinedSource(List<Path> traces, TraceOptions options) implements E
     public Summary runTo(EventSink sink, Progress progress) throws IOException {
       Optional<String> mixed = mixed();
       if (mixed.isPresent()) {
-        return new Summary(new Extent(0, 0, OptionalLong.empty(), false), List.of(), new Reading(List.of(), List.of(), 0, mixed.get()));
+        return new Summary(new Extent(0, 0, OptionalLong.empty(), false), List.of(),
+            new Reading(List.of(), List.of(), 0, mixed.get()));
       }
       Together together = new Together(progress, opened.size());
       List<Merging.Part<TraceSummary>> parts = new ArrayList<>();
@@ -175,8 +176,9 @@ public record JoinedSource(List<Path> traces, TraceOptions options) implements E
     private Optional<String> mixed() {
       Opened first = opened.get(0);
       return opened.stream().filter(each -> each.calendar() != first.calendar()).findFirst()
-          .map(other -> "the traces cannot be one session: the times of " + (first.calendar() ? first : other).fileName()
-              + " are dates, those of " + (first.calendar() ? other : first).fileName() + " count from a start of its own;"
+          .map(other -> "the traces cannot be one session: the times of " + (first.calendar() ? first : other)
+              .fileName() + " are dates, those of " + (first.calendar() ? other : first).fileName()
+              + " count from a start of its own;"
               + " state under 'time' in a bindings file what both are, or leave 'joined' out");
     }
 
@@ -199,16 +201,18 @@ public record JoinedSource(List<Path> traces, TraceOptions options) implements E
         interrupted |= summary.outcome() == TraceSummary.Outcome.INTERRUPTED;
         silent.retainAll(summary.silent());
         if (end.isPresent() && summary.first().isPresent() && file.first() > end.getAsLong()) {
-          counters.add(new Reading.Counter("hole between files, of " + TimeText.duration(file.first() - end.getAsLong()) + " before "
-              + name, 1));
+          counters.add(new Reading.Counter("hole between files, of " + TimeText.duration(file.first() - end.getAsLong())
+              + " before " + name, 1));
         }
         if (summary.end().isPresent()) {
           long last = summary.end().getAsLong() - file.ahead();
           end = OptionalLong.of(Math.max(last, end.orElse(last)));
         }
         Reading met = RecordedSource.met(summary, options.lenient());
-        met.counters().forEach(counter -> counters.add(new Reading.Counter(name + ": " + counter.label(), counter.count())));
-        met.problems().forEach(problem -> problems.add(new Reading.Problem(problem.line(), name + ": " + problem.message())));
+        met.counters().forEach(counter -> counters.add(new Reading.Counter(name + ": " + counter.label(),
+            counter.count())));
+        met.problems().forEach(problem -> problems.add(new Reading.Problem(problem.line(), name + ": "
+            + problem.message())));
         problemCount += met.problemCount();
         failure = failure.isEmpty() && !met.failure().isEmpty() ? name + ": " + met.failure() : failure;
       }

@@ -102,7 +102,8 @@ public record RecordedSource(Path trace, TraceOptions options, Reading control) 
           summary.finerTimes()));
     }
     List<Reading.Problem> problems = summary.diagnostics().stream().map(RecordedSource::problem).toList();
-    return new Reading(counters, problems, summary.problemTotal(), summary.isRejected() ? refusal(summary, lenient) : "");
+    return new Reading(counters, problems, summary.problemTotal(), summary.isRejected() ? refusal(summary, lenient)
+        : "");
   }
 
   private static String refusal(TraceSummary summary, boolean lenient) {

@@ -5,7 +5,9 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 
-/** The merging of traces by time: each is decoded on a thread of its own from its first instant on, until it has ended. */
+/**
+ * The merging of traces by time: each is decoded on a thread of its own from its first instant on, until it has ended.
+ */
 public final class Merging {
 
   private Merging() {}

@@ -8,8 +8,8 @@ import java.util.List;
 
 /**
  * The text form of a bindings file: a word at the start of a line opens a section, indented lines under it are its
- * entries, and so is what follows it on its line, {@code --} starts a comment. An entry is a list of words, of texts in double quotes (a doubled quote stands
- * for one), and of the symbols {@code =} and {@code ,}.
+ * entries, and so is what follows it on its line, {@code --} starts a comment. An entry is a list of words, of texts in
+ * double quotes (a doubled quote stands for one), and of the symbols {@code =} and {@code ,}.
  *
  * @param source the text
  * @param sections all sections in order; a name may come more than once

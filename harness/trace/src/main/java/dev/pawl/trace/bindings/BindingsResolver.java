@@ -18,8 +18,8 @@ import java.util.Set;
 /** Turns the entries of a bindings file into bindings, collecting everything that is wrong. */
 final class BindingsResolver {
 
-  private static final List<String> OWN_SECTIONS = List.of("time", "columns", "signals", "ignore", "values", "sampling", "feedback",
-      "session");
+  private static final List<String> OWN_SECTIONS = List.of("time", "columns", "signals", "ignore", "values", "sampling",
+      "feedback", "session");
 
   private final BindingsFile file;
   private final RuleBook book;
@@ -48,11 +48,12 @@ final class BindingsResolver {
     TimeForm time = new TimeSection(diagnostics).read(file.entries("time"));
     Columns columns = new ColumnsSection(diagnostics).read(file.entries("columns"));
     file.entries("signals").forEach(this::signal);
-    Bindings bindings = new Bindings(time, columns, tags, ignored(), ValueWords.read(file.entries("values"), diagnostics),
-        new SamplingReader(book, diagnostics).read(file.entries("sampling")),
-        new FeedbackReader(book, diagnostics).read(file.entries("feedback")),
+    Bindings bindings = new Bindings(time, columns, tags, ignored(),
+        ValueWords.read(file.entries("values"), diagnostics), new SamplingReader(book, diagnostics)
+        .read(file.entries("sampling")), new FeedbackReader(book, diagnostics).read(file.entries("feedback")),
         StatedSession.read(file.entries("session"), diagnostics));
-    diagnostics.sort(Comparator.comparingInt((Diagnostic d) -> d.position().line()).thenComparingInt(d -> d.position().column()));
+    diagnostics.sort(Comparator.comparingInt((Diagnostic d) -> d.position().line())
+        .thenComparingInt(d -> d.position().column()));
     return new Bindings.Resolved(bindings, diagnostics);
   }
 

@@ -15,12 +15,12 @@ import java.util.Optional;
  * @param spaces whether spaces around a field belong to it
  * @param table where the table begins
  */
-public record Columns(Optional<String> time, Optional<String> timeOfDay, Optional<String> signal, Optional<String> value,
-    Optional<String> quality, char separator, char point, Optional<Charset> letters,
+public record Columns(Optional<String> time, Optional<String> timeOfDay, Optional<String> signal,
+    Optional<String> value, Optional<String> quality, char separator, char point, Optional<Charset> letters,
     boolean spaces, Table table) {
 
-  public static final Columns DEFAULT = new Columns(Optional.empty(), Optional.empty(), Optional.empty(), Optional.empty(),
-      Optional.empty(), ',', '.', Optional.empty(), true, Table.PLAIN);
+  public static final Columns DEFAULT = new Columns(Optional.empty(), Optional.empty(), Optional.empty(),
+      Optional.empty(), Optional.empty(), ',', '.', Optional.empty(), true, Table.PLAIN);
 
   /** A field of each row that the header does not name. */
   public enum Unnamed {

@@ -8,11 +8,15 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
-/** Reads the section {@code columns} of a bindings file: what columns are called, and where and how the table is written. */
+/**
+ * Reads the section {@code columns} of a bindings file: what columns are called, and where and how the table is
+ * written.
+ */
 final class ColumnsSection {
 
   private static final List<String> WORDS =
-      List.of("time", "signal", "value", "quality", "separator", "decimal", "header", "rows", "unnamed", "names", "spaces", "letters");
+      List.of("time", "signal", "value", "quality", "separator", "decimal", "header", "rows", "unnamed", "names",
+          "spaces", "letters");
   private static final Map<String, Character> SEPARATORS =
       Map.of("comma", ',', ",", ',', "semicolon", ';', ";", ';', "tab", '\t', "bar", '|', "|", '|');
   private static final Map<String, Character> POINTS = Map.of("point", '.', ".", '.', "comma", ',', ",", ',');
@@ -26,19 +30,22 @@ final class ColumnsSection {
 
   Columns read(List<Entry> entries) {
     entries.forEach(this::note);
-    char separator = choice("separator", SEPARATORS, ',', "cannot separate fields", "write: separator comma, semicolon, tab or bar");
+    char separator = choice("separator", SEPARATORS, ',', "cannot separate fields",
+        "write: separator comma, semicolon, tab or bar");
     char point = choice("decimal", POINTS, '.', "is no decimal sign", "write: decimal comma, or: decimal point");
-    return new Columns(name("time", 0), name("time", 1), name("signal", 0), name("value", 0), name("quality", 0), separator, point,
-        letters(), spaces(), table());
+    return new Columns(name("time", 0), name("time", 1), name("signal", 0), name("value", 0), name("quality", 0),
+        separator, point, letters(), spaces(), table());
   }
 
   private void note(Entry entry) {
     List<Token> tokens = entry.tokens();
     String word = tokens.get(0).text();
-    int most = word.equals("names") ? Integer.MAX_VALUE : word.equals("time") || word.equals("header") || word.equals("rows") ? 3 : 2;
+    int most = word.equals("names") ? Integer.MAX_VALUE : word.equals("time") || word.equals("header")
+        || word.equals("rows") ? 3 : 2;
     if (!WORDS.contains(word) || tokens.size() < 2 || tokens.size() > most) {
       error(entry.position(), "section 'columns' says what a column is called, and how the table is written",
-          "write one of time, signal, value or quality and its name, such as: time stamp; or one of separator, decimal, header,"
+          "write one of time, signal, value or quality and its name, such as: time stamp; or one of separator, "
+              + "decimal, header,"
               + " rows from, unnamed, names, spaces and letters");
     } else if (stated.putIfAbsent(word, tokens) != null) {
       error(entry.position(), "'" + word + "' is stated twice", "keep one");
@@ -84,8 +91,8 @@ final class ColumnsSection {
   private boolean spaces() {
     List<Token> tokens = stated.getOrDefault("spaces", List.of());
     if (!tokens.isEmpty() && !tokens.get(1).is("dropped")) {
-      error(tokens.get(1).position(), "'" + tokens.get(1).text() + "' is nothing that can be done with spaces around fields",
-          "write: spaces dropped");
+      error(tokens.get(1).position(), "'" + tokens.get(1).text()
+          + "' is nothing that can be done with spaces around fields", "write: spaces dropped");
     }
     return tokens.isEmpty();
   }
@@ -111,7 +118,8 @@ final class ColumnsSection {
     if (!names.isEmpty() && !none) {
       error(names.get(0).position(), "names are for a table without a header", "add: header none");
     }
-    return new Columns.Table(!none, names.stream().skip(1).filter(name -> !name.is(",")).map(Token::text).toList(), headerLine, firstRow, field);
+    return new Columns.Table(!none, names.stream().skip(1).filter(name -> !name.is(",")).map(Token::text).toList(),
+        headerLine, firstRow, field);
   }
 
   private long line(List<Token> tokens, String word, String hint) {

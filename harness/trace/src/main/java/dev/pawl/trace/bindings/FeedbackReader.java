@@ -16,7 +16,10 @@ import java.util.OptionalLong;
 import java.util.Set;
 import java.util.TreeSet;
 
-/** Reads the section {@code feedback} of a bindings file: which signals follow which outputs, and when an output counts as the recorded one. */
+/**
+ * Reads the section {@code feedback} of a bindings file: which signals follow which outputs, and when an output counts
+ * as the recorded one.
+ */
 final class FeedbackReader {
 
   private static final String ALL = "all";
@@ -40,8 +43,10 @@ final class FeedbackReader {
 
   /** What is stated of an output itself goes before what is stated of all. */
   StatedFeedback read(List<Entry> entries) {
-    entries.stream().filter(entry -> !says(entry, "follows")).filter(entry -> entry.tokens().get(0).is(ALL)).forEach(this::readOutput);
-    entries.stream().filter(entry -> !says(entry, "follows")).filter(entry -> !entry.tokens().get(0).is(ALL)).forEach(this::readOutput);
+    entries.stream().filter(entry -> !says(entry, "follows")).filter(entry -> entry.tokens().get(0).is(ALL))
+        .forEach(this::readOutput);
+    entries.stream().filter(entry -> !says(entry, "follows")).filter(entry -> !entry.tokens().get(0).is(ALL))
+        .forEach(this::readOutput);
     entries.stream().filter(entry -> says(entry, "follows")).forEach(this::readFollower);
     return new StatedFeedback(follows, idle, late, off);
   }
@@ -57,7 +62,8 @@ final class FeedbackReader {
     boolean differs = says(entry, "off") && tokens.size() == 4 && !tokens.get(0).is(ALL);
     if (!moves && !comes && !differs) {
       error(tokens.get(0), "an entry of 'feedback' says what follows an output",
-          "write: SIGNAL follows OUTPUT, OUTPUT, SIGNAL follows all, SIGNAL follows nothing, OUTPUT moves nothing, OUTPUT late 50 ms,"
+          "write: SIGNAL follows OUTPUT, OUTPUT, SIGNAL follows all, SIGNAL follows nothing, OUTPUT moves nothing, "
+              + "OUTPUT late 50 ms,"
               + " all late 50 ms, or OUTPUT off 0.1 m/s");
       return;
     }
@@ -120,7 +126,8 @@ final class FeedbackReader {
     }
     Optional<Signal> found = BindingsResolver.find(name, book, diagnostics);
     if (found.isPresent() && found.get().direction() != Signal.Direction.OUTPUT) {
-      error(name, "'" + name.text() + "' is no output of the controller", "name a signal that the rules declare as an output");
+      error(name, "'" + name.text() + "' is no output of the controller",
+          "name a signal that the rules declare as an output");
       return List.of();
     }
     return new ArrayList<>(found.stream().toList());
@@ -138,11 +145,12 @@ final class FeedbackReader {
 
   private void amount(Signal output, Token number, Token unit) {
     Optional<ValueType.Quantity> stated = UnitTable.find(unit.text());
-    boolean sound = number.text().matches("\\d{1,9}(\\.\\d{1,9})?") && output.type() instanceof ValueType.Quantity declared
-        && stated.isPresent() && stated.get().dimension().equals(declared.dimension());
+    boolean sound = number.text().matches("\\d{1,9}(\\.\\d{1,9})?")
+        && output.type() instanceof ValueType.Quantity declared && stated.isPresent() && stated.get().dimension()
+        .equals(declared.dimension());
     if (!sound) {
-      error(number, "'" + number.text() + " " + unit.text() + "' is no amount by which '" + output.name() + "' can be off",
-          "write a number and a unit of its kind, such as 0.1 m/s");
+      error(number, "'" + number.text() + " " + unit.text() + "' is no amount by which '" + output.name()
+          + "' can be off", "write a number and a unit of its kind, such as 0.1 m/s");
     } else {
       // A difference: offsets of a scale, as that of degC, fall out.
       off.put(output.index(), stated.get().toSi(Double.parseDouble(number.text())) - stated.get().toSi(0));

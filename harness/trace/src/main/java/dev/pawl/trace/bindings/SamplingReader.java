@@ -11,7 +11,10 @@ import java.util.Map;
 import java.util.OptionalLong;
 import java.util.Set;
 
-/** Reads the section {@code sampling} of a bindings file: how signals were looked at, and for how long they may be silent. */
+/**
+ * Reads the section {@code sampling} of a bindings file: how signals were looked at, and for how long they may be
+ * silent.
+ */
 final class SamplingReader {
 
   private static final String ALL = "all";

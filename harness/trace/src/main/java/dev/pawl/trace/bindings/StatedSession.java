@@ -54,7 +54,8 @@ public record StatedSession(boolean joined, long reorder, List<Clock> clocks) {
         joined = true;
       } else if (tokens.size() == 3 && tokens.get(0).is("reorder")) {
         reorder = duration(tokens, 1, diagnostics);
-      } else if (tokens.size() == 5 && tokens.get(0).is("clock") && (tokens.get(2).is("ahead") || tokens.get(2).is("behind"))) {
+      } else if (tokens.size() == 5 && tokens.get(0).is("clock")
+          && (tokens.get(2).is("ahead") || tokens.get(2).is("behind"))) {
         long time = duration(tokens, 3, diagnostics);
         clocks.add(new Clock(tokens.get(1).text(), tokens.get(2).is("ahead") ? time : -time));
       } else {
@@ -68,8 +69,8 @@ public record StatedSession(boolean joined, long reorder, List<Clock> clocks) {
   private static long duration(List<Token> tokens, int at, List<Diagnostic> diagnostics) {
     OptionalLong time = SpanReader.read(tokens.get(at), tokens.get(at + 1));
     if (time.isEmpty()) {
-      error(diagnostics, tokens.get(at).position(), "'" + tokens.get(at).text() + " " + tokens.get(at + 1).text() + "' is no time",
-          "write a number and one of us, ms, s and min, such as 100 ms");
+      error(diagnostics, tokens.get(at).position(), "'" + tokens.get(at).text() + " " + tokens.get(at + 1).text()
+          + "' is no time", "write a number and one of us, ms, s and min, such as 100 ms");
     }
     return time.orElse(0);
   }

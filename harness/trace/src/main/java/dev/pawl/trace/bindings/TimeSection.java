@@ -42,12 +42,14 @@ final class TimeSection {
     if (zone.isPresent() && !dated) {
       error(stated.get("zone").position(), "a zone is for dates that state no offset of their own", "leave it out");
     }
-    if (written.isPresent() && zone.isEmpty() && written.get().dated() && !written.get().offset() && !stated.containsKey("zone")) {
+    if (written.isPresent() && zone.isEmpty() && written.get().dated() && !written.get().offset()
+        && !stated.containsKey("zone")) {
       error(stated.get("written").position(), "these dates state no offset, and nothing says whose clock it is",
           "add: zone UTC, or one such as zone Europe/Vienna or zone +01:00");
     }
     if (repeated != Repeated.UNSTATED && zone.isEmpty()) {
-      error(stated.get("twice").position(), "a time comes twice only where a zone is stated", "add zone, or leave this out");
+      error(stated.get("twice").position(), "a time comes twice only where a zone is stated",
+          "add zone, or leave this out");
     }
     return new TimeForm(unit, epoch, written, zone, repeated);
   }
@@ -63,10 +65,12 @@ final class TimeSection {
     };
     if (!known) {
       error(entry.position(), "section 'time' says how times are written",
-          "write: unit ms; or: unit us since 1970; or: written \"day.month.year hour:minute:second\"; or: zone Europe/Vienna; or:"
+          "write: unit ms; or: unit us since 1970; or: written \"day.month.year hour:minute:second\"; or: zone "
+              + "Europe/Vienna; or:"
               + " twice in order");
     } else if (stated.putIfAbsent(word, entry) != null) {
-      error(entry.position(), word.equals("unit") ? "the unit of time is stated twice" : "'" + word + "' is stated twice", "keep one");
+      error(entry.position(), word.equals("unit") ? "the unit of time is stated twice"
+          : "'" + word + "' is stated twice", "keep one");
     }
   }
 

@@ -19,8 +19,8 @@ import org.tukaani.xz.XZIOException;
 import org.tukaani.xz.XZInputStream;
 
 /**
- * Opens streams, plain or compressed: gzip (RFC 1952), Zstandard (RFC 8878), xz and zip are known by their first bytes, and so
- * is UTF-16, which becomes UTF-8.
+ * Opens streams, plain or compressed: gzip (RFC 1952), Zstandard (RFC 8878), xz and zip are known by their first bytes,
+ * and so is UTF-16, which becomes UTF-8.
  */
 public final class Decompression {
 
@@ -49,7 +49,8 @@ public final class Decompression {
     byte[] first = counted.readNBytes(SNIFFED);
     InputStream whole = new SequenceInputStream(new ByteArrayInputStream(first), counted);
     InputStream unpacked = unpacked(first, whole);
-    return new Feed(letters.isPresent() ? new SingleByteStream(unpacked, letters.get()) : new Utf16Stream(unpacked), counted);
+    return new Feed(letters.isPresent() ? new SingleByteStream(unpacked, letters.get()) : new Utf16Stream(unpacked),
+        counted);
   }
 
   private static InputStream unpacked(byte[] first, InputStream whole) throws IOException {
@@ -111,7 +112,8 @@ public final class Decompression {
       } catch (EOFException e) {
         throw new DamagedStream("the " + format + " data ends before its end mark", e);
       } catch (MemoryLimitException e) {
-        throw new DamagedStream("the xz data was packed with a dictionary of more than 128 MiB and must be unpacked before (xz -d)", e);
+        throw new DamagedStream("the xz data was packed with a dictionary of more than 128 MiB and must be unpacked "
+            + "before (xz -d)", e);
       } catch (ZstdIOException e) {
         if (e.getErrorCode() == Zstd.errFrameParameterWindowTooLarge()) {
           throw new DamagedStream("the zstd data was packed with a window of more than 128 MiB and must be unpacked"

@@ -20,7 +20,8 @@ import java.util.Optional;
  */
 public final class CsvDecoder extends RowDecoder {
 
-  private static final String UNNAMED = "; where each row has a field that the header does not name, say so under 'columns' in a"
+  private static final String UNNAMED =
+      "; where each row has a field that the header does not name, say so under 'columns' in a"
       + " bindings file: unnamed first, or unnamed last";
 
   private final Settings settings;
@@ -154,7 +155,8 @@ public final class CsvDecoder extends RowDecoder {
       int count = fields.from(last) == fields.to(last) && last == table.names().size() ? last : fields.count();
       if (count != table.names().size()) {
         throw intake.problems().fatal(ProblemKind.UNREADABLE, line, 1, "the first row has " + count(count) + ", but "
-            + table.names().size() + " names are stated", "state under 'columns' in a bindings file a name for each field");
+            + table.names().size() + " names are stated",
+                "state under 'columns' in a bindings file a name for each field");
       }
       return table.names();
     }
@@ -187,7 +189,8 @@ public final class CsvDecoder extends RowDecoder {
     boolean trailing = last == wanted && fields.from(last) == fields.to(last);
     if (fields.count() != wanted && !trailing) {
       malformed(1, "this row has " + count(fields.count()) + ", the header has " + wanted,
-          "give each row one field for each column; quote fields that hold a separator" + (last == wanted ? UNNAMED : ""));
+          "give each row one field for each column; quote fields that hold a separator"
+              + (last == wanted ? UNNAMED : ""));
       return;
     }
     long time = timeFields.read(fields);
@@ -216,7 +219,8 @@ public final class CsvDecoder extends RowDecoder {
     String text = timeFields.text(fields);
     String shown = text.isEmpty() ? "an empty text" : Excerpt.of(text);
     if (times.remedy().isPresent()) {
-      throw intake.problems().fatal(ProblemKind.UNREADABLE, line, place, shown + " " + times.complaint(), times.remedy().get());
+      throw intake.problems().fatal(ProblemKind.UNREADABLE, line, place, shown + " " + times.complaint(), times.remedy()
+          .get());
     }
     intake.problems().add(ProblemKind.WRONG_TIME, line, place, to - from, () -> shown + " " + times.complaint(),
         () -> "write all times on the scale that the header states");

@@ -44,7 +44,8 @@ record Header(List<String> names, int time, int timeOfDay, int signal, int value
     for (int i = 0; i < names.size(); i++) {
       if (!names.get(i).isEmpty() && places.put(names.get(i), i) != null) {
         throw problems.fatal(ProblemKind.UNREADABLE, line, column, "two columns are called " + Excerpt.of(names.get(i)),
-            "give each its own name, or call them by their numbers and say so under 'columns' in a bindings file: header none,"
+            "give each its own name, or call them by their numbers and say so under 'columns' in a bindings file: "
+                + "header none,"
                 + " rows from " + (line + 1));
       }
       column += names.get(i).length() + 1;
@@ -55,8 +56,9 @@ record Header(List<String> names, int time, int timeOfDay, int signal, int value
     }
     int foreign = names.stream().filter(name -> name.indexOf('\uFFFD') >= 0).findFirst().map(names::indexOf).orElse(-1);
     if (foreign >= 0) {
-      throw problems.fatal(ProblemKind.UNREADABLE, line, 1, "the name of column " + (foreign + 1) + " is not written in UTF-8: "
-          + Excerpt.of(names.get(foreign)), "say under 'columns' in a bindings file how it is, such as: letters windows-1252");
+      throw problems.fatal(ProblemKind.UNREADABLE, line, 1, "the name of column " + (foreign + 1)
+          + " is not written in UTF-8: " + Excerpt.of(names.get(foreign)),
+          "say under 'columns' in a bindings file how it is, such as: letters windows-1252");
     }
     int time = find(names, settings::isTime);
     if (time < 0) {
@@ -77,7 +79,8 @@ record Header(List<String> names, int time, int timeOfDay, int signal, int value
     if (settings.columns().timeOfDay().isPresent() && timeOfDay < 0) {
       throw problems.fatal(ProblemKind.UNREADABLE, line, 1,
           "the header has no column " + Excerpt.of(settings.columns().timeOfDay().get()) + " for the time of day",
-          "say under 'columns' in a bindings file what it is called: time, then the column of the date, then that of the time of day");
+          "say under 'columns' in a bindings file what it is called: time, then the column of the date, then that of "
+              + "the time of day");
     }
     if (signal < 0) {
       return new Header(names, time, timeOfDay, -1, -1, -1);
@@ -86,8 +89,10 @@ record Header(List<String> names, int time, int timeOfDay, int signal, int value
     Optional<String> extra = names.stream()
         .filter(name -> !name.isEmpty() && !header.isKnown(name) && !intake.channels().ignores(name)).findFirst();
     if (extra.isPresent()) {
-      throw problems.fatal(ProblemKind.UNREADABLE, line, 1, "column " + Excerpt.of(extra.get()) + " has no meaning here",
-          "the long form has the columns time, signal, value and, if need be, quality; list others under 'ignore' in a bindings"
+      throw problems.fatal(ProblemKind.UNREADABLE, line, 1, "column " + Excerpt.of(extra.get())
+          + " has no meaning here",
+          "the long form has the columns time, signal, value and, if need be, quality; list others under 'ignore' in "
+              + "a bindings"
               + " file");
     }
     return header;
@@ -118,13 +123,16 @@ record Header(List<String> names, int time, int timeOfDay, int signal, int value
     String wanted = settings.columns().time().map(Excerpt::of).orElse("'time'");
     if (!settings.columns().table().header()) {
       return problems.fatal(ProblemKind.UNREADABLE, line, 1, "none of the " + names.size() + " columns is " + wanted,
-          "say under 'columns' in a bindings file which has the time, such as: time 1; or what all are called, such as: names time_ms,"
+          "say under 'columns' in a bindings file which has the time, such as: time 1; or what all are called, such "
+              + "as: names time_ms,"
               + " lift_run");
     }
     return problems.fatal(ProblemKind.UNREADABLE, line, 1, "the header " + Excerpt.of(String.join(",", names))
         + " has no column " + wanted,
-        "start the file with a header such as time_ms,signal,value, or say under 'columns' in a bindings file what its columns"
-            + " are called, such as: time stamp; where the table begins, such as: header line 7; or that it has no header: header"
+        "start the file with a header such as time_ms,signal,value, or say under 'columns' in a bindings file what "
+            + "its columns"
+            + " are called, such as: time stamp; where the table begins, such as: header line 7; or that it has no "
+            + "header: header"
             + " none");
   }
 }

@@ -57,7 +57,8 @@ final class LongForm implements CsvDecoder.Form {
     if (channel < 0) {
       return plainLeftOut(bytes, tagFrom, tagLength, line) ? next : -1;
     }
-    Quality quality = hasQuality ? Quality.of(bytes, plain.start(header.quality()), plain.stop(header.quality())) : Quality.GOOD;
+    Quality quality = hasQuality ? Quality.of(bytes, plain.start(header.quality()), plain.stop(header.quality()))
+        : Quality.GOOD;
     long value = quality == Quality.GOOD ? plainValue(bytes, channel)
         : quality == Quality.NOT_GOOD ? EventSink.UNKNOWN : ValueReader.INVALID;
     long time = value == ValueReader.INVALID ? TimeReader.INVALID : times.read(bytes, plain);

@@ -4,8 +4,8 @@ import dev.pawl.trace.bytes.Feed;
 import dev.pawl.trace.bytes.Words;
 
 /**
- * The fields of a row without quotes. An empty field after the last separator may be one too many. Like {@link OrdinaryRow}
- * it finds nothing in any other row.
+ * The fields of a row without quotes. An empty field after the last separator may be one too many. Like
+ * {@link OrdinaryRow} it finds nothing in any other row.
  */
 final class PlainRow {
 

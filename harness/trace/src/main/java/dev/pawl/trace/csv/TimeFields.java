@@ -49,8 +49,8 @@ final class TimeFields {
   /** The time of a row that has been taken apart, or {@link TimeReader#INVALID}. */
   long read(Fields fields) {
     return timeOfDay < 0 ? times.read(fields.source(date), fields.from(date), fields.to(date))
-        : join(fields.source(date), fields.from(date), fields.to(date), fields.source(timeOfDay), fields.from(timeOfDay),
-            fields.to(timeOfDay));
+        : join(fields.source(date), fields.from(date), fields.to(date), fields.source(timeOfDay),
+            fields.from(timeOfDay), fields.to(timeOfDay));
   }
 
   /** The text that was read. */

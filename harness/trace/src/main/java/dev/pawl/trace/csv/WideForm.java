@@ -65,7 +65,8 @@ final class WideForm implements CsvDecoder.Form {
   private boolean readCells(byte[] bytes) {
     for (int column = 0; column < channels.length; column++) {
       if (channels[column] != NOT_SIGNAL && !plain.isEmpty(column)) {
-        values[column] = intake.channels().reader(channels[column]).read(bytes, plain.start(column), plain.stop(column));
+        values[column] = intake.channels().reader(channels[column])
+            .read(bytes, plain.start(column), plain.stop(column));
         if (values[column] == ValueReader.INVALID) {
           return false;
         }

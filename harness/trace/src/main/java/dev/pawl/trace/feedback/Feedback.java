@@ -20,9 +20,10 @@ import java.util.function.IntPredicate;
 import java.util.stream.IntStream;
 
 /**
- * Which signals of a rule book follow which of the outputs that a controller under test gives. Where nothing is stated of it, an input that is a number
- * or a zone's flag follows every output that moves something, and one that a rule demands within a time of a trigger the outputs that the trigger reads.
- * Another input follows nothing: it may be what a person does.
+ * Which signals of a rule book follow which of the outputs that a controller under test gives. Where nothing is stated
+ * of it, an input that is a number or a zone's flag follows every output that moves something, and one that a rule
+ * demands within a time of a trigger the outputs that the trigger reads. Another input follows nothing: it may be what
+ * a person does.
  */
 public final class Feedback {
 
@@ -48,7 +49,8 @@ public final class Feedback {
     this(book, given, stated, sampling, usuallyLate, new long[book.signals().size()]);
   }
 
-  private Feedback(RuleBook book, IntPredicate given, StatedFeedback stated, StatedSampling sampling, long usuallyLate, long[] measured) {
+  private Feedback(RuleBook book, IntPredicate given, StatedFeedback stated, StatedSampling sampling, long usuallyLate,
+      long[] measured) {
     this.book = book;
     this.given = given;
     this.stated = stated;
@@ -58,20 +60,24 @@ public final class Feedback {
     this.flags = RuleParts.signals(book.zones().stream().map(Zone::conditions).flatMap(List::stream).toList(), book);
     book.rules().forEach(this::addAnswers);
     for (Signal signal : book.signals()) {
-      if (given.test(signal.index()) && signal.direction() == Signal.Direction.OUTPUT && !stated.idle().contains(signal.index())) {
+      if (given.test(signal.index()) && signal.direction() == Signal.Direction.OUTPUT && !stated.idle()
+          .contains(signal.index())) {
         moving.add(signal.index());
       }
     }
   }
 
-  /** The same where rows have shown how outputs were looked at: nanoseconds by signal index, 0 for one logged when it changed. */
+  /**
+   * The same where rows have shown how outputs were looked at: nanoseconds by signal index, 0 for one logged when it
+   * changed.
+   */
   public Feedback measured(long[] found) {
     return new Feedback(book, given, stated, sampling, usuallyLate, found);
   }
 
   private void addAnswers(Rule rule) {
-    List<BoolExpr> awaited = rule.duty().match(when -> when.demand() instanceof Demand.Within within ? List.of(within.required()) : List.of(),
-        always -> List.of());
+    List<BoolExpr> awaited = rule.duty().match(when -> when.demand() instanceof Demand.Within within
+        ? List.of(within.required()) : List.of(), always -> List.of());
     List<BoolExpr> triggers = rule.duty().match(when -> List.of(when.trigger()), always -> List.of());
     for (int answer : signals(awaited)) {
       answers.computeIfAbsent(answer, unused -> new TreeSet<>()).addAll(signals(triggers));
@@ -101,15 +107,20 @@ public final class Feedback {
     if (signal.direction() != Signal.Direction.INPUT) {
       return Set.of();
     }
-    return signal.type() instanceof ValueType.Quantity || flags.contains(signal.index()) ? moving : answers.getOrDefault(signal.index(), Set.of());
+    return signal.type() instanceof ValueType.Quantity || flags.contains(signal.index()) ? moving
+        : answers.getOrDefault(signal.index(), Set.of());
   }
 
   /** The signals that follow an output. */
   public List<Integer> followers(int output) {
-    return IntStream.range(0, book.signals().size()).filter(signal -> followedBy(signal).contains(output)).boxed().toList();
+    return IntStream.range(0, book.signals().size()).filter(signal -> followedBy(signal).contains(output)).boxed()
+        .toList();
   }
 
-  /** Nanoseconds by which an output may come sooner or later than recorded; where it was sampled, its period belongs to that. */
+  /**
+   * Nanoseconds by which an output may come sooner or later than recorded; where it was sampled, its period belongs to
+   * that.
+   */
   public long late(int output) {
     return stated.late().getOrDefault(output, usuallyLate + periods[output]);
   }
@@ -128,8 +139,8 @@ public final class Feedback {
   }
 
   /**
-   * The outputs without recorded values because of which a rule rests on the recording alone, so that the controller could not have failed it; none
-   * for a rule that it could have failed.
+   * The outputs without recorded values because of which a rule rests on the recording alone, so that the controller
+   * could not have failed it; none for a rule that it could have failed.
    *
    * @param recorded whether the trace has values of an output
    */
@@ -145,12 +156,14 @@ public final class Feedback {
     }
     Set<Integer> signals = signals(rule.duty().conditions());
     boolean nothingFollowed = signals.stream().allMatch(signal -> followedBy(signal).isEmpty());
-    return !nothingFollowed ? followed(signals, unrecorded) : unrecorded.size() == moving.size() ? unrecorded : Set.of();
+    return !nothingFollowed ? followed(signals, unrecorded) : unrecorded.size() == moving.size() ? unrecorded
+        : Set.of();
   }
 
   /** What it demands is read at its trigger, at a moment that is the controller's choice. */
   private static boolean isOfTheTrigger(Rule rule) {
-    return rule.duty().match(when -> when.demand() instanceof Demand.AtOnce && when.demand().stay().isEmpty(), always -> false);
+    return rule.duty().match(when -> when.demand() instanceof Demand.AtOnce && when.demand().stay().isEmpty(), always ->
+        false);
   }
 
   private Set<Integer> followed(Collection<Integer> signals, Set<Integer> outputs) {

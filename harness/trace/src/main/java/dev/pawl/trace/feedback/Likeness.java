@@ -17,7 +17,8 @@ interface Likeness {
   /** Of numbers that may be so far apart, in SI base units; where nothing is stated, by a thousandth. */
   static Likeness ofNumbers(OptionalDouble off) {
     return (one, other) -> one == other
-        || one != EventSink.UNKNOWN && other != EventSink.UNKNOWN && areNear(Double.longBitsToDouble(one), Double.longBitsToDouble(other), off);
+        || one != EventSink.UNKNOWN && other != EventSink.UNKNOWN
+            && areNear(Double.longBitsToDouble(one), Double.longBitsToDouble(other), off);
   }
 
   private static boolean areNear(double one, double other, OptionalDouble off) {

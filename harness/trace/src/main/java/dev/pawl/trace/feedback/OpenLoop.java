@@ -9,9 +9,10 @@ import java.util.List;
 import java.util.PriorityQueue;
 
 /**
- * Passes on what a controller and a recording give together, and compares the controller's outputs with the recorded ones. Right after the beginning of
- * the first difference that lasts too long, the signals that follow that output are unknown: the ride would not have done what it did. As long as it is
- * not known whether a difference lasts, events wait.
+ * Passes on what a controller and a recording give together, and compares the controller's outputs with the recorded
+ * ones. Right after the beginning of the first difference that lasts too long, the signals that follow that output are
+ * unknown: the ride would not have done what it did. As long as it is not known whether a difference lasts, events
+ * wait.
  */
 public final class OpenLoop implements EventSink {
 
@@ -28,7 +29,10 @@ public final class OpenLoop implements EventSink {
   private final List<Departure> departures = new ArrayList<>();
   /** Signals that become unknown, in order of time. */
   private final PriorityQueue<Doubt> doubts = new PriorityQueue<>();
-  /** How long after a difference feedback still is as recorded: what is nearer to it cannot be told from what was at the same time. */
+  /**
+   * How long after a difference feedback still is as recorded: what is nearer to it cannot be told from what was at the
+   * same time.
+   */
   private final long unseen;
   /** No difference is due up to this time. */
   private long due = OutputPair.NOT_DUE;
@@ -53,7 +57,8 @@ public final class OpenLoop implements EventSink {
     this.pairs = new OutputPair[signals];
     for (int output : feedback.moving()) {
       boolean number = feedback.book().signals().get(output).type() instanceof ValueType.Quantity;
-      pairs[output] = new OutputPair(output, feedback.late(output), number ? Likeness.ofNumbers(feedback.off(output)) : Likeness.SAME);
+      pairs[output] = new OutputPair(output, feedback.late(output), number ? Likeness.ofNumbers(feedback.off(output))
+          : Likeness.SAME);
       compared.add(pairs[output]);
     }
   }

@@ -11,7 +11,8 @@ import java.util.Set;
  * @param late nanoseconds by which an output may come sooner or later than recorded
  * @param off how far a number may be from the recorded one, in SI base units
  */
-public record StatedFeedback(Map<Integer, Set<Integer>> follows, Set<Integer> idle, Map<Integer, Long> late, Map<Integer, Double> off) {
+public record StatedFeedback(Map<Integer, Set<Integer>> follows, Set<Integer> idle, Map<Integer, Long> late,
+    Map<Integer, Double> off) {
 
   public static final StatedFeedback NONE = new StatedFeedback(Map.of(), Set.of(), Map.of(), Map.of());
 

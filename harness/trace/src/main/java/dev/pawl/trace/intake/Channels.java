@@ -60,7 +60,8 @@ public final class Channels {
       int index = signal.index();
       TagBinding tag = bySignal[index];
       tags.add(tag == null ? signal.name() : tag.tag());
-      readers[index] = ValueReader.of(signal, tag == null ? new Conversion.Plain() : tag.conversion(), bindings.words(), point);
+      readers[index] = ValueReader.of(signal, tag == null ? new Conversion.Plain() : tag.conversion(), bindings.words(),
+          point);
       roles[index] = Role.SIGNAL;
       signals[index] = needed[index] ? index : -1;
       flips[index] = (byte) (readers[index] instanceof ValueReader.Bit bit ? bit.flip() : -1);

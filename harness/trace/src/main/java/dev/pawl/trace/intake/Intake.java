@@ -203,7 +203,9 @@ public final class Intake {
     }
   }
 
-  /** Right after the time of the last row before the one that was lost, all signals are unknown that had no row since. */
+  /**
+   * Right after the time of the last row before the one that was lost, all signals are unknown that had no row since.
+   */
   private void doubtAll() {
     lost = false;
     long time = last + 1;
@@ -318,7 +320,8 @@ public final class Intake {
 
   private void outOfOrder(long line) {
     problems.add(ProblemKind.OUT_OF_ORDER, line, 1, 1, () -> "this time is earlier than that of a row before it",
-        () -> "sort the rows by time, state under 'session' in a bindings file how late one may come, such as: reorder 2 s, or leave such"
+        () -> "sort the rows by time, state under 'session' in a bindings file how late one may come, such as: "
+            + "reorder 2 s, or leave such"
             + " rows out with --lenient");
   }
 

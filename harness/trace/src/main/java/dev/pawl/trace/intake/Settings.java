@@ -38,7 +38,8 @@ public record Settings(Columns columns, TimeForm time) {
 
   /** Whether a column or key of this name holds the time, the signal, its value or its quality. */
   public boolean isNamed(String name) {
-    return isTime(name) || isSignal(name) || isValue(name) || isQuality(name) || columns.timeOfDay().equals(Optional.of(name));
+    return isTime(name) || isSignal(name) || isValue(name) || isQuality(name) || columns.timeOfDay()
+        .equals(Optional.of(name));
   }
 
   /** The scale stated by a column's name or outside the trace; empty means that only RFC 3339 may follow. */

@@ -45,7 +45,8 @@ public abstract class ValueReader {
       return new Names(codes, codes.stream().mapToLong(mapped.values()::get).toArray(), "one of the bound codes ");
     }
     if (type instanceof ValueType.Quantity quantity) {
-      return new Number(conversion instanceof Conversion.Scaled scaled ? scaled.toSi(quantity) : quantity.scale(), point);
+      return new Number(conversion instanceof Conversion.Scaled scaled ? scaled.toSi(quantity) : quantity.scale(),
+          point);
     }
     if (type instanceof ValueType.Enumeration enumeration) {
       long[] values = new long[enumeration.names().size()];
@@ -88,7 +89,8 @@ public abstract class ValueReader {
 
   /** What to do about a text that is none. */
   public final String remedy(String text) {
-    return text.equals(text.strip()) ? advice(text) : "leave the spaces out, or say under 'columns' in a bindings file: spaces dropped";
+    return text.equals(text.strip()) ? advice(text)
+        : "leave the spaces out, or say under 'columns' in a bindings file: spaces dropped";
   }
 
   String advice(String text) {
@@ -160,7 +162,8 @@ public abstract class ValueReader {
 
     @Override
     String advice(String text) {
-      return "write " + expectation() + ", or list the site's words in a bindings file: where ON = true, OFF = false; or for all"
+      return "write " + expectation()
+          + ", or list the site's words in a bindings file: where ON = true, OFF = false; or for all"
           + " signals under 'values': true ON";
     }
   }
@@ -234,8 +237,10 @@ public abstract class ValueReader {
     String advice(String text) {
       boolean comma = point == '.' && text.indexOf(',') >= 0;
       boolean word = !text.isEmpty() && text.chars().noneMatch(c -> c >= '0' && c <= '9');
-      return "write " + expectation() + (comma ? "; where decimals follow a comma, say so under 'columns' in a bindings file: decimal comma"
-          : word ? "; a word for a value that is not known can be stated under 'values' in a bindings file: unknown " + word(text)
+      return "write " + expectation()
+          + (comma ? "; where decimals follow a comma, say so under 'columns' in a bindings file: decimal comma"
+          : word ? "; a word for a value that is not known can be stated under 'values' in a bindings file: unknown "
+              + word(text)
           : point == ',' ? " with its decimals behind a comma" : "");
     }
   }

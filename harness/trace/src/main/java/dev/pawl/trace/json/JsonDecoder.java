@@ -119,7 +119,8 @@ public final class JsonDecoder extends RowDecoder {
       return;
     }
     for (JsonRow.Cell cell : row.cells()) {
-      texts.take(time, intake.channels().signalOf(cell.tag(), "/" + cell.tag()), cell.value(), row.quality(), line, cell.column());
+      texts.take(time, intake.channels().signalOf(cell.tag(), "/" + cell.tag()), cell.value(), row.quality(), line,
+          cell.column());
     }
     if (row.isEnd()) {
       intake.stateEnd(time, line);
@@ -169,8 +170,8 @@ public final class JsonDecoder extends RowDecoder {
 
   private void wrongTime(String written) throws UnreadableTrace {
     if (times.remedy().isPresent()) {
-      throw intake.problems().fatal(ProblemKind.UNREADABLE, line, row.timeColumn(), Excerpt.of(written) + " " + times.complaint(),
-          times.remedy().get());
+      throw intake.problems().fatal(ProblemKind.UNREADABLE, line, row.timeColumn(), Excerpt.of(written) + " "
+          + times.complaint(), times.remedy().get());
     }
     intake.problems().add(ProblemKind.WRONG_TIME, line, row.timeColumn(), Excerpt.of(written) + " " + times.complaint(),
         "write all times on the scale that the first row states");

@@ -108,8 +108,8 @@ final class JsonRow {
     }
     if (settings.isNamed(key)) {
       return complain(column, "key " + Excerpt.of(key) + " holds an object or a list",
-          "say under 'columns' in a bindings file where in it the plain value is, such as: " + (settings.isTime(key) ? "time" : "value")
-              + " \"/" + key + "/...\"");
+          "say under 'columns' in a bindings file where in it the plain value is, such as: "
+              + (settings.isTime(key) ? "time" : "value") + " \"/" + key + "/...\"");
     }
     return leaves(parser);
   }
@@ -176,7 +176,8 @@ final class JsonRow {
 
   private boolean complete() {
     if (time == null || settings.columns().timeOfDay().isPresent() && timeOfDay == null) {
-      return complain(1, "this row states no time", "give each row a key such as time_ms, or say under 'columns' in a bindings file"
+      return complain(1, "this row states no time",
+          "give each row a key such as time_ms, or say under 'columns' in a bindings file"
           + " which key or pointer it has, such as: time ts");
     }
     time = timeOfDay == null ? time : time + " " + timeOfDay;
@@ -187,7 +188,8 @@ final class JsonRow {
         cells.add(other);
       } else if (!channels.ignores(other.tag())) {
         return complain(other.column(), "key " + Excerpt.of(other.tag()) + " has no meaning here",
-            "the keys of a row are time, signal, value, quality, or values, or end; list others under 'ignore' in a bindings file");
+            "the keys of a row are time, signal, value, quality, or values, or end; list others under 'ignore' in a "
+                + "bindings file");
       }
     }
     if (!single && cells.isEmpty() && !end) {

@@ -14,9 +14,9 @@ import java.util.Arrays;
 import java.util.List;
 
 /**
- * A JSON object whose keys, or pointers within it, are the signals, in its ordinary spelling: ASCII, no escapes, known keys,
- * each once. It is taken without a parser and without an object for anything. Whatever is not surely so is left to
- * {@link JsonRow}, with nothing done.
+ * A JSON object whose keys, or pointers within it, are the signals, in its ordinary spelling: ASCII, no escapes, known
+ * keys, each once. It is taken without a parser and without an object for anything. Whatever is not surely so is left
+ * to {@link JsonRow}, with nothing done.
  */
 final class LeafRow {
 
@@ -268,7 +268,8 @@ final class LeafRow {
     boolean twice = seen[channel] == rows;
     seen[channel] = rows;
     channels[count] = channel;
-    values[count] = isNull || !all.carriesSignal(channel) ? EventSink.UNKNOWN : all.reader(channel).read(bytes, from, to);
+    values[count] = isNull || !all.carriesSignal(channel) ? EventSink.UNKNOWN
+        : all.reader(channel).read(bytes, from, to);
     return !twice && values[count++] != ValueReader.INVALID;
   }
 

@@ -1,8 +1,9 @@
 package dev.pawl.trace.sampling;
 
 /**
- * The rows of one signal, and whether they come at a nearly fixed period from first to last. What is kept of the gaps between them is how many there were
- * of about each length, apart those before a row that repeats the value, and those before one that changes it.
+ * The rows of one signal, and whether they come at a nearly fixed period from first to last. What is kept of the gaps
+ * between them is how many there were of about each length, apart those before a row that repeats the value, and those
+ * before one that changes it.
  */
 final class Rhythm {
 
@@ -47,7 +48,9 @@ final class Rhythm {
     return power < 2 ? power << 2 : power << 2 | (int) (gap >>> power - 2) & 3;
   }
 
-  /** The longest gap between two looks, nanoseconds; 0 if the signal was logged when it changed, or shows too little. */
+  /**
+   * The longest gap between two looks, nanoseconds; 0 if the signal was logged when it changed, or shows too little.
+   */
   long period() {
     long repeated = sum(repeats, 0, BUCKETS - 1);
     long changed = sum(changes, 0, BUCKETS - 1);

@@ -4,7 +4,10 @@ import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.ValueType;
 
-/** Passes events on, and measures on the way which signals were looked at every now and then, and how fine the times are. Allocates nothing for an event. */
+/**
+ * Passes events on, and measures on the way which signals were looked at every now and then, and how fine the times
+ * are. Allocates nothing for an event.
+ */
 public final class SamplingMeter implements EventSink {
 
   private static final long NONE = Long.MIN_VALUE;
@@ -29,7 +32,8 @@ public final class SamplingMeter implements EventSink {
     this.finest = finest;
     this.rhythms = new Rhythm[measured.length];
     for (int signal = 0; signal < measured.length; signal++) {
-      rhythms[signal] = measured[signal] ? new Rhythm(book.signals().get(signal).type() instanceof ValueType.Quantity) : null;
+      rhythms[signal] = measured[signal] ? new Rhythm(book.signals().get(signal).type() instanceof ValueType.Quantity)
+          : null;
     }
   }
 
@@ -67,7 +71,10 @@ public final class SamplingMeter implements EventSink {
     next.advanceTo(time);
   }
 
-  /** By signal, the longest time between two looks in nanoseconds; 0 for one that was logged when it changed, or not measured. */
+  /**
+   * By signal, the longest time between two looks in nanoseconds; 0 for one that was logged when it changed, or not
+   * measured.
+   */
   public long[] periods() {
     long[] periods = new long[rhythms.length];
     for (int signal = 0; signal < periods.length; signal++) {
@@ -76,7 +83,9 @@ public final class SamplingMeter implements EventSink {
     return periods;
   }
 
-  /** What all times are multiples of, nanoseconds from the first one on; 0 if they are fine enough, or too few to say. */
+  /**
+   * What all times are multiples of, nanoseconds from the first one on; 0 if they are fine enough, or too few to say.
+   */
   public long coarseGrid() {
     return fine || instants < 100 ? 0 : grid;
   }

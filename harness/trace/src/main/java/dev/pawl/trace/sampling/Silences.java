@@ -3,7 +3,10 @@ package dev.pawl.trace.sampling;
 import dev.pawl.engine.EventSink;
 import java.util.Arrays;
 
-/** Passes events on, and makes a signal unknown of which nothing has been heard for longer than it may be silent, until its next row. */
+/**
+ * Passes events on, and makes a signal unknown of which nothing has been heard for longer than it may be silent, until
+ * its next row.
+ */
 public final class Silences implements EventSink {
 
   private static final long NEVER = Long.MIN_VALUE;
@@ -22,7 +25,8 @@ public final class Silences implements EventSink {
   /**
    * Silences.
    *
-   * @param limits by signal index, nanoseconds after the last row up to which it is believed; 0 for a signal that may be silent for ever
+   * @param limits by signal index, nanoseconds after the last row up to which it is believed; 0 for a signal that may
+   *     be silent for ever
    */
   public Silences(long[] limits, EventSink next) {
     this.next = next;

@@ -25,7 +25,10 @@ public record StatedSampling(Map<Integer, Long> every, Set<Integer> onChange, Ma
     return every.containsKey(signal) || onChange.contains(signal);
   }
 
-  /** Periods by signal, those that were measured added to those that are stated; 0 for a signal that was logged when it changed. */
+  /**
+   * Periods by signal, those that were measured added to those that are stated; 0 for a signal that was logged when it
+   * changed.
+   */
   public long[] periods(int signals, long[] measured) {
     long[] periods = new long[signals];
     for (int signal = 0; signal < signals; signal++) {
@@ -34,7 +37,10 @@ public record StatedSampling(Map<Integer, Long> every, Set<Integer> onChange, Ma
     return periods;
   }
 
-  /** How long each signal is believed after its last row, where signals have such periods; 0 for one that may be silent for ever. */
+  /**
+   * How long each signal is believed after its last row, where signals have such periods; 0 for one that may be silent
+   * for ever.
+   */
   public long[] limits(long[] periods) {
     long[] limits = periods.clone();
     silence.forEach((signal, limit) -> limits[signal] = limits[signal] == 0 ? limit : Math.min(limits[signal], limit));

@@ -2,7 +2,9 @@ package dev.pawl.trace.time;
 
 import dev.pawl.trace.bytes.Decimals;
 
-/** A reader of dates with their times of day, in one way of writing them. What it says, it says of the last time read. */
+/**
+ * A reader of dates with their times of day, in one way of writing them. What it says, it says of the last time read.
+ */
 abstract class DateReader {
 
   static final long SECOND = 1_000_000_000L;

@@ -40,6 +40,7 @@ public record TimeForm(Optional<TimeScale> scale, boolean epoch, Optional<Writte
 
   /** What a message calls the form. */
   public String label() {
-    return written.map(form -> "written " + form.pattern()).orElseGet(() -> unit().map(TimeScale::label).orElse("rfc3339"));
+    return written.map(form -> "written " + form.pattern()).orElseGet(() -> unit().map(TimeScale::label)
+        .orElse("rfc3339"));
   }
 }

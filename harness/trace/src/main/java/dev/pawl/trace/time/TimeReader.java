@@ -254,7 +254,9 @@ public final class TimeReader {
     return start * 1_000_000_000L + dates.withinMinute();
   }
 
-  /** What to state of a time that is not written as was expected, though it has the look of a date or of a time of day. */
+  /**
+   * What to state of a time that is not written as was expected, though it has the look of a date or of a time of day.
+   */
   private Optional<String> unlike(byte[] bytes, int from, int to) {
     int digits = 0;
     int marks = 0;
@@ -262,7 +264,8 @@ public final class TimeReader {
       digits += Decimals.isDigit(bytes[i]) ? 1 : 0;
       marks += "-/.:, ".indexOf(bytes[i]) >= 0 ? 1 : 0;
     }
-    return !proven && form.written().isEmpty() && !Rfc3339.hasShape(bytes, from, to) && digits >= 4 && marks >= 1 && to - from >= 5
+    return !proven && form.written().isEmpty() && !Rfc3339.hasShape(bytes, from, to) && digits >= 4 && marks >= 1
+        && to - from >= 5
         ? Optional.of("state under 'time' in a bindings file how they are written, such as: written"
             + " \"day.month.year hour:minute:second\"") : Optional.empty();
   }
@@ -270,7 +273,8 @@ public final class TimeReader {
   /** Seconds from 1970 in UTC at which a minute begins that a clock shows, or {@link #INVALID}. */
   private long utc(long minutes) {
     if (clock == null) {
-      return fail("has no offset", proven ? Optional.empty() : Optional.of("state under 'time' in a bindings file whose clock it is: zone UTC, or one such as"
+      return fail("has no offset", proven ? Optional.empty()
+          : Optional.of("state under 'time' in a bindings file whose clock it is: zone UTC, or one such as"
           + " zone Europe/Vienna or zone +01:00"));
     }
     LocalClock.Found found = clock.find(minutes * 60);
@@ -283,9 +287,11 @@ public final class TimeReader {
     }
     return switch (clock.repeated()) {
       case LATER -> clock.later();
-      case IN_ORDER -> clock.earlier() * 1_000_000_000L + dates.withinMinute() < time - JITTER ? clock.later() : clock.earlier();
+      case IN_ORDER -> clock.earlier() * 1_000_000_000L + dates.withinMinute() < time - JITTER ? clock.later()
+          : clock.earlier();
       default -> fail("comes twice, as clocks of " + clock.zone() + " are put back then",
-          Optional.of("state under 'time' in a bindings file which is meant: twice in order, twice earlier or twice later"));
+          Optional.of("state under 'time' in a bindings file which is meant: twice in order, twice earlier or twice "
+              + "later"));
     };
   }
 

@@ -51,7 +51,8 @@ public record WrittenTime(String pattern, List<Step> steps) {
   }
 
   /** All words, for messages. */
-  public static final String WORDS = "year, month, day, hour, minute, second, fraction, ampm, offset, weekday and year2";
+  public static final String WORDS =
+      "year, month, day, hour, minute, second, fraction, ampm, offset, weekday and year2";
 
   /**
    * One step along a text.
@@ -89,7 +90,8 @@ public record WrittenTime(String pattern, List<Step> steps) {
         literal.setLength(0);
       }
       at += part.get().word.length();
-      steps.add(new Step(part, "", partAt(pattern, at).isPresent() || !steps.isEmpty() && isNumber(steps.get(steps.size() - 1))));
+      steps.add(new Step(part, "", partAt(pattern, at).isPresent() || !steps.isEmpty()
+          && isNumber(steps.get(steps.size() - 1))));
     }
     if (!literal.isEmpty()) {
       steps.add(new Step(Optional.empty(), literal.toString(), false));
@@ -130,10 +132,12 @@ public record WrittenTime(String pattern, List<Step> steps) {
     if (!seen.contains(Part.HOUR) && year) {
       return Optional.of("it has no hour");
     }
-    if (seen.contains(Part.SECOND) && !seen.contains(Part.MINUTE) || seen.contains(Part.FRACTION) && !seen.contains(Part.SECOND)) {
+    if (seen.contains(Part.SECOND) && !seen.contains(Part.MINUTE) || seen.contains(Part.FRACTION)
+        && !seen.contains(Part.SECOND)) {
       return Optional.of("a part is left out between two that are stated");
     }
-    return !year && (seen.contains(Part.OFFSET) || seen.contains(Part.HALF)) ? Optional.of("'offset' and 'ampm' need a date")
+    return !year && (seen.contains(Part.OFFSET) || seen.contains(Part.HALF))
+        ? Optional.of("'offset' and 'ampm' need a date")
         : Optional.empty();
   }
 

@@ -21,7 +21,9 @@ record Timescale(long nanoseconds, long steps) {
   /** One nanosecond. */
   static final Timescale NANOSECOND = new Timescale(1, 1);
 
-  /** The timescale as written, such as {@code 10ns} or {@code 10 ns}; some tools write other counts than 1, 10 and 100. */
+  /**
+   * The timescale as written, such as {@code 10ns} or {@code 10 ns}; some tools write other counts than 1, 10 and 100.
+   */
   static Optional<Timescale> of(String written) {
     Matcher form = FORM.matcher(written.replace(" ", "").toLowerCase(Locale.ROOT));
     int unit = form.matches() ? UNITS.indexOf(form.group(2)) : -1;

@@ -39,7 +39,9 @@ class DecimalsTest {
     }
   }
 
-  /** A number as a logger may write it: mostly short, sometimes of many digits, half-way between two doubles, or huge. */
+  /**
+   * A number as a logger may write it: mostly short, sometimes of many digits, half-way between two doubles, or huge.
+   */
   private static String text(SplittableRandom random) {
     String sign = random.nextInt(4) == 0 ? "-" : random.nextInt(20) == 0 ? "+" : "";
     switch (random.nextInt(24)) {
@@ -73,9 +75,8 @@ class DecimalsTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"", ".", "-", "+.", "e5", "1e", "1e+", "1.2.3", "0x1p3", "1f", "1d", "NaN", "Infinity", " 1", "1 ",
-      "1,5", "--1", "1e999",
-      "1-", "\u0661"})
+  @ValueSource(strings = {"", ".", "-", "+.", "e5", "1e", "1e+", "1.2.3", "0x1p3", "1f", "1d", "NaN", "Infinity", " 1",
+      "1 ", "1,5", "--1", "1e999", "1-", "\u0661"})
   void refusesWhatIsNoFiniteDecimalNumber(String text) {
     assertThat(parse(text)).isNaN();
   }

@@ -21,7 +21,10 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.tukaani.xz.LZMA2Options;
 import org.tukaani.xz.XZOutputStream;
 
-/** What is packed and encoded; frames of Zstandard are put together by hand (RFC 8878, section 3.1.1, from memory): a window descriptor and one raw block. */
+/**
+ * What is packed and encoded; frames of Zstandard are put together by hand (RFC 8878, section 3.1.1, from memory): a
+ * window descriptor and one raw block.
+ */
 class DecompressionTest {
 
   private static final String TRACE = "time_ms,signal,value\n1,lift_run,1\n";
@@ -30,8 +33,8 @@ class DecompressionTest {
     byte[] content = TRACE.getBytes(StandardCharsets.US_ASCII);
     int block = content.length << 3 | 1;
     ByteArrayOutputStream frame = new ByteArrayOutputStream();
-    frame.write(new byte[] {0x28, (byte) 0xB5, 0x2F, (byte) 0xFD, 0, (byte) windowDescriptor, (byte) block, (byte) (block >> 8),
-        (byte) (block >> 16)});
+    frame.write(new byte[] {0x28, (byte) 0xB5, 0x2F, (byte) 0xFD, 0, (byte) windowDescriptor, (byte) block,
+        (byte) (block >> 8), (byte) (block >> 16)});
     frame.write(content);
     return frame.toByteArray();
   }
@@ -66,7 +69,8 @@ class DecompressionTest {
     if (form.equals("zip")) {
       zip.putNextEntry(new ZipEntry("a.csv"));
     }
-    try (OutputStream out = form.equals("zip") ? zip : form.equals("xz") ? new XZOutputStream(bytes, new LZMA2Options(1))
+    try (OutputStream out = form.equals("zip") ? zip : form.equals("xz")
+        ? new XZOutputStream(bytes, new LZMA2Options(1))
         : new GZIPOutputStream(bytes)) {
       out.write(TRACE.getBytes(StandardCharsets.US_ASCII));
       byte[] spaces = " ".repeat(1 << 20).getBytes(StandardCharsets.US_ASCII);
@@ -116,12 +120,14 @@ class DecompressionTest {
   @Test
   void brokenTextInUtf16IsToldApart() {
     byte[] whole = ("\uFEFF" + TRACE).getBytes(StandardCharsets.UTF_16LE);
-    assertThat(said(Arrays.copyOf(whole, whole.length - 1))).containsExactly("the text in UTF-16 ends within a character");
+    assertThat(said(Arrays.copyOf(whole, whole.length - 1)))
+        .containsExactly("the text in UTF-16 ends within a character");
     whole[whole.length - 3] = (byte) 0xDC;
     assertThat(said(whole)).containsExactly("the text in UTF-16 has half a character");
   }
 
   private static List<String> said(byte[] bytes) {
-    return Recording.of(bytes, TraceOptions.of(Books.LIFT)).summary().diagnostics().stream().map(Diagnostic::message).toList();
+    return Recording.of(bytes, TraceOptions.of(Books.LIFT)).summary().diagnostics().stream().map(Diagnostic::message)
+        .toList();
   }
 }

@@ -33,8 +33,8 @@ class FieldsTest {
   }
 
   @Property(tries = 1000)
-  void givesBackWhatAnotherWriterWrote(@ForAll("tables") List<List<String>> table, @ForAll boolean all, @ForAll boolean crlf)
-      throws IOException {
+  void givesBackWhatAnotherWriterWrote(@ForAll("tables") List<List<String>> table, @ForAll boolean all,
+      @ForAll boolean crlf) throws IOException {
     StringWriter text = new StringWriter();
     try (CsvWriter writer = CsvWriter.builder().quoteStrategy(all ? QuoteStrategies.ALWAYS : QuoteStrategies.EMPTY)
         .lineDelimiter(crlf ? LineDelimiter.CRLF : LineDelimiter.LF).build(text)) {
@@ -56,7 +56,8 @@ class FieldsTest {
       return;
     }
     List<List<String>> other = new ArrayList<>();
-    CsvReader.CsvReaderBuilder reader = CsvReader.builder().skipEmptyLines(false).extraFieldStrategy(FieldMismatchStrategy.IGNORE)
+    CsvReader.CsvReaderBuilder reader = CsvReader.builder().skipEmptyLines(false)
+        .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
         .missingFieldStrategy(FieldMismatchStrategy.IGNORE);
     for (CsvRecord row : reader.ofCsvRecord(text)) {
       other.add(row.getFields());
@@ -67,8 +68,8 @@ class FieldsTest {
   /** RFC 4180, section 2, rules 1, 2 and 5 to 7, from memory. */
   @Test
   void readsTheExamplesOfRfc4180() {
-    assertThat(split("aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n")).containsExactly(List.of("aaa", "bbb", "ccc"), List.of("zzz", "yyy",
-        "xxx"));
+    assertThat(split("aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n")).containsExactly(List.of("aaa", "bbb", "ccc"),
+        List.of("zzz", "yyy", "xxx"));
     assertThat(split("\"aaa\",\"b\r\nbb\",\"ccc\"\r\nzzz,yyy,xxx\r\n"))
         .containsExactly(List.of("aaa", "b\r\nbb", "ccc"), List.of("zzz", "yyy", "xxx"));
     assertThat(split("\"aaa\",\"b\"\"bb\",\"ccc\"\r\n")).containsExactly(List.of("aaa", "b\"bb", "ccc"));

@@ -14,7 +14,10 @@ import java.util.Map;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 
-/** A controller's outputs beside the recorded ones: how long they may differ, and what is unknown after that. The ride is invented. */
+/**
+ * A controller's outputs beside the recorded ones: how long they may differ, and what is unknown after that. The ride
+ * is invented.
+ */
 class OpenLoopTest {
 
   private static final RuleBook BOOK = RuleLanguage.compile(List.of(new Source("ride.rules", """
@@ -40,8 +43,8 @@ class OpenLoopTest {
   private OpenLoop loop = loop(LAMP);
 
   private OpenLoop loop(StatedFeedback stated) {
-    Feedback feedback = new Feedback(BOOK, signal -> BOOK.signals().get(signal).direction() == Signal.Direction.OUTPUT, stated,
-        StatedSampling.NONE, 20);
+    Feedback feedback = new Feedback(BOOK, signal -> BOOK.signals().get(signal).direction() == Signal.Direction.OUTPUT,
+        stated, StatedSampling.NONE, 20);
     return new OpenLoop(feedback, new EventSink() {
       @Override
       public void event(long time, int signal, long value, long line) {
@@ -111,8 +114,8 @@ class OpenLoopTest {
     event(121, "speed", bits(3));
     event(300, "base_flag", 1);
     loop.finish(1000);
-    assertThat(judged).containsExactly("100 base_flag 1", "100 run 1", "101 base_flag ?", "101 speed ?", "105 base_flag ?", "110 gate 1",
-        "121 speed ?", "300 base_flag ?");
+    assertThat(judged).containsExactly("100 base_flag 1", "100 run 1", "101 base_flag ?", "101 speed ?",
+        "105 base_flag ?", "110 gate 1", "121 speed ?", "300 base_flag ?");
     assertThat(loop.departures()).containsExactly(new Departure(signal("run"), 100, 0, 1));
   }
 
@@ -173,15 +176,16 @@ class OpenLoopTest {
   /** A person's act follows nothing; the answer that a rule demands follows what it is an answer to. */
   @Test
   void anAnswerFollowsTheOutputThatItsRuleIsTriggeredBy() {
-    loop = loop(new StatedFeedback(Map.of(signal("speed"), Set.of(signal("run")), signal("base_flag"), Set.of()), Set.of(), Map.of(), Map.of()));
+    loop = loop(new StatedFeedback(Map.of(signal("speed"), Set.of(signal("run")), signal("base_flag"), Set.of()),
+        Set.of(), Map.of(), Map.of()));
     begin();
     event(100, "pump", 1);
     event(500, "gate", 1);
     event(500, "pump_ready", 1);
     event(500, "speed", bits(1));
     event(500, "base_flag", 1);
-    assertThat(judged).containsExactly("100 pump 1", "101 pump_ready ?", "500 gate 1", "500 pump_ready ?", "500 speed " + bits(1),
-        "500 base_flag 1");
+    assertThat(judged).containsExactly("100 pump 1", "101 pump_ready ?", "500 gate 1", "500 pump_ready ?", "500 speed "
+        + bits(1), "500 base_flag 1");
   }
 
   @Test
@@ -220,8 +224,8 @@ class OpenLoopTest {
   /** One is decided while the other is still waited for. */
   @Test
   void twoOutputsThatDifferAtOverlappingTimesAreToldApart() {
-    loop = loop(new StatedFeedback(Map.of(signal("speed"), Set.of(signal("run")), signal("base_flag"), Set.of(signal("pump"))), Set.of(),
-        Map.of(signal("run"), 50L), Map.of()));
+    loop = loop(new StatedFeedback(Map.of(signal("speed"), Set.of(signal("run")), signal("base_flag"),
+        Set.of(signal("pump"))), Set.of(), Map.of(signal("run"), 50L), Map.of()));
     begin();
     event(100, "run", 1);
     event(110, "pump", 1);
@@ -230,8 +234,8 @@ class OpenLoopTest {
     event(140, "base_flag", 0);
     event(149, "run", 0);
     loop.finish(1000);
-    assertThat(judged).containsExactly("100 run 1", "110 pump 1", "111 base_flag ?", "111 pump_ready ?", "112 base_flag ?",
-        "112 speed " + bits(2), "140 base_flag ?", "149 run 0");
+    assertThat(judged).containsExactly("100 run 1", "110 pump 1", "111 base_flag ?", "111 pump_ready ?",
+        "112 base_flag ?", "112 speed " + bits(2), "140 base_flag ?", "149 run 0");
   }
 
   @Test

@@ -86,7 +86,8 @@ class GeneratedTracesTest {
       switch (random.nextInt(4)) {
         case 0 -> bytes[at] = SPARE[random.nextInt(SPARE.length)];
         case 1 -> bytes[at] ^= (byte) (1 << random.nextInt(8));
-        case 2 -> bytes = joined(bytes, at, other, from, Math.min(other.length, from + 1 + random.nextInt(30)), bytes, at);
+        case 2 -> bytes = joined(bytes, at, other, from, Math.min(other.length, from + 1 + random.nextInt(30)), bytes,
+            at);
         default -> bytes = joined(bytes, at, other, from, other.length, bytes, bytes.length);
       }
     }

@@ -23,8 +23,8 @@ import java.util.Set;
 import java.util.stream.Stream;
 
 /**
- * What must hold of any bytes at all, read as a trace or as a bindings file. They may be wrong in every way, but then the
- * summary says so: whatever is thrown is a fault, and so is a broken promise, for which these methods throw an
+ * What must hold of any bytes at all, read as a trace or as a bindings file. They may be wrong in every way, but then
+ * the summary says so: whatever is thrown is a fault, and so is a broken promise, for which these methods throw an
  * {@link AssertionError}.
  */
 final class Oracles {
@@ -46,7 +46,10 @@ final class Oracles {
     }
   }
 
-  /** Strict and lenient reading find the same problems, and lose nothing in silence; a stated format is the one that is read. */
+  /**
+   * Strict and lenient reading find the same problems, and lose nothing in silence; a stated format is the one that is
+   * read.
+   */
   static void readTrace(byte[] bytes, Optional<TraceFormat> format) {
     TraceSummary summary = readTrace(bytes, format.map(STRICT::withFormat).orElse(STRICT));
     format.ifPresent(stated -> Expect.that(summary.format() == stated, "read as " + summary.format()));
@@ -60,11 +63,12 @@ final class Oracles {
     Expect.that(summary.isRejected() != sound, "outcome " + summary.outcome() + " with " + summary.problemLine());
     Expect.that(summary.diagnostics().isEmpty() == sound, "problems that are not told: " + summary.problemLine());
     Expect.that(summary.problems().equals(lenient.summary().problems()), "lenient reading finds other problems");
-    Expect.that(summary.sent() == strict.sink().events(), "sent " + summary.sent() + ", received " + strict.sink().events());
+    Expect.that(summary.sent() == strict.sink().events(), "sent " + summary.sent() + ", received " + strict.sink()
+        .events());
     Expect.that(strict.sink().digest() == lenient.sink().digest(), "lenient reading sends other events");
     for (Diagnostic diagnostic : summary.diagnostics()) {
-      Expect.that(diagnostic.position().line() >= 1 && diagnostic.position().column() >= 1 && !diagnostic.message().isBlank(),
-          "not a place or nothing said: " + diagnostic);
+      Expect.that(diagnostic.position().line() >= 1 && diagnostic.position().column() >= 1 && !diagnostic.message()
+          .isBlank(), "not a place or nothing said: " + diagnostic);
     }
     return summary;
   }
@@ -77,12 +81,17 @@ final class Oracles {
   }
 
   private static final List<Bindings> SITES = Stream.of(
-      "time\n zone Europe/Vienna\n twice in order\ncolumns\n time Date Time\n separator semicolon\n decimal comma\nignore\n \"*\"\n",
-      "time\n written \"day.month.year hour:minute:second ampm\"\n zone UTC\ncolumns\n time stamp\n header line 2\n rows from 4\n",
-      "time\n written hour:minute:second\ncolumns\n header none\n names time, lift_run, lift_speed, mode\n unnamed first\n",
-      "time\n unit us since 1970\ncolumns\n time \"/head/ts\"\nsignals\n lift_run from \"/bits/0\"\n lift_speed from \"/drive/v\"\n"
+      "time\n zone Europe/Vienna\n twice in order\ncolumns\n time Date Time\n separator semicolon\n decimal "
+          + "comma\nignore\n \"*\"\n",
+      "time\n written \"day.month.year hour:minute:second ampm\"\n zone UTC\ncolumns\n time stamp\n header line 2\n "
+          + "rows from 4\n",
+      "time\n written hour:minute:second\ncolumns\n header none\n names time, lift_run, lift_speed, mode\n unnamed "
+          + "first\n",
+      "time\n unit us since 1970\ncolumns\n time \"/head/ts\"\nsignals\n lift_run from \"/bits/0\"\n lift_speed from "
+          + "\"/drive/v\"\n"
           + "values\n true ON\n false OFF\n unknown NaN\nignore\n \"/drive/*\"\n")
-      .map(text -> Bindings.resolve(BindingsFile.parse(new Source("fuzz.bindings", text)), Books.LIFT, Set.of()).bindings()).toList();
+      .map(text -> Bindings.resolve(BindingsFile.parse(new Source("fuzz.bindings", text)), Books.LIFT, Set.of())
+          .bindings()).toList();
 
   /** Packing changes nothing, unless the bytes start as packed ones do: those are unpacked once only. */
   static void readPacked(byte[] bytes) {
@@ -117,5 +126,6 @@ final class Oracles {
       "stamp;tag name;val;q\n0;LIFT.K1 RUN;0;good\n0;ES_STATE;HEALTHY;good\n1;LIFT.SPD;2682.24;good\n2;LIFT.MODE;20;bad\n",
       "time_ms,signal,value\n0,lift_run,1\n0,K1,0\n1,lift_speed,-2.5e3\n1,motor_heat,0\n2,mode,manual\n",
       "{\"time_ms\": 5, \"signal\": \"lift_run\", \"value\": 1}\n{\"time_ms\": 6, \"values\": {\"mode\": \"off\"}}\n",
-      "$timescale 1 ms $end\n$var wire 1 ! lift_run $end\n$var reg 2 \" mode $end\n$enddefinitions $end\n#0\n1!\nb01 \"\n#5\n");
+      "$timescale 1 ms $end\n$var wire 1 ! lift_run $end\n$var reg 2 \" mode $end\n$enddefinitions $end\n#0\n1!\nb01 "
+          + "\"\n#5\n");
 }

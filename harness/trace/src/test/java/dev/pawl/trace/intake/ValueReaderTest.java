@@ -38,7 +38,8 @@ class ValueReaderTest {
       for (int i = 0; i < 500; i++) {
         BigDecimal number = BigDecimal.valueOf(random.nextInt(3) > 0 ? random.nextInt(1_000_000) : random.nextLong(),
             random.nextInt(12));
-        for (String text : List.of(number.toPlainString(), number.toString(), number.unscaledValue() + "e" + -number.scale())) {
+        for (String text : List.of(number.toPlainString(), number.toString(), number.unscaledValue() + "e"
+            + -number.scale())) {
           assertThat(Double.longBitsToDouble(reader.read(text))).as("%s %s", text, unit).isEqualTo(scale.convert(text));
         }
         long whole = number.longValue();
@@ -49,11 +50,15 @@ class ValueReaderTest {
     }
   }
 
-  /** The binding's numbers and both units (NIST SP 811, appendix B, from memory) are joined before anything is rounded. */
+  /**
+   * The binding's numbers and both units (NIST SP 811, appendix B, from memory) are joined before anything is rounded.
+   */
   @ParameterizedTest
-  @CsvSource({"degC, degF, 140, 333.15", "degF, degC, 60, 333.15", "mph, mm/s, 2682.24, 2.68224", "rev, deg, 90, 1.5707963267948966"})
+  @CsvSource({"degC, degF, 140, 333.15", "degF, degC, 60, 333.15", "mph, mm/s, 2682.24, 2.68224",
+      "rev, deg, 90, 1.5707963267948966"})
   void aBoundNumberIsRoundedOnce(String declared, String logged, String text, double si) {
-    Scale scale = UnitTable.find(logged).orElseThrow().scale().then(UnitTable.find(declared).orElseThrow().scale().back());
+    Scale scale = UnitTable.find(logged).orElseThrow().scale()
+        .then(UnitTable.find(declared).orElseThrow().scale().back());
     assertThat(Double.longBitsToDouble(reader(declared, new Conversion.Scaled(scale)).read(text))).isEqualTo(si);
   }
 

@@ -34,7 +34,8 @@ class LeafRowTest {
         unit ms
       """;
   private static final TraceOptions LENIENT = TraceOptions.of(Books.LIFT).withLenient(true).withListed(1000)
-      .withBindings(Bindings.resolve(BindingsFile.parse(new Source("site.bindings", SITE)), Books.LIFT, Set.of()).bindings());
+      .withBindings(Bindings.resolve(BindingsFile.parse(new Source("site.bindings", SITE)), Books.LIFT, Set.of())
+          .bindings());
   private static final String FIRST = "{\"ts\": 0, \"run\": 1}\n";
   private static final String SPARE = "{}[]\":,. -0e\\tf1\u00e9\t";
 
@@ -58,10 +59,11 @@ class LeafRowTest {
     String[] numbers = {"2.5", "-0", "1e3", "1E-2", ".5", "5.", "null", "\"NaN\"", "NaN", "\"2\"", "true"};
     String bool = bools[random.nextInt(bools.length)];
     String number = numbers[random.nextInt(numbers.length)];
-    String[] members = {"\"run\":" + space + bool, "\"chain\":" + bool, "\"drive\":{" + space + "\"speed\":" + number + "}",
-        "\"drive\":{\"heat\":[1,\"x\",2.5],\"speed\":1}", "\"drive\":{\"heat\":[" + space + "null," + number + "]}", "\"host\":\"a\"",
-        "\"meta\":{\"q\":\"good\"}", "\"meta\":{\"q\":64,\"n\":{}}", "\"mode\":\"off\"", "\"pump\":1", "\"signal\":\"run\"",
-        "\"values\":{\"run\":" + bool + ",\"/drive/speed\":" + number + "}", "\"end\":true", "\"axes\":[]", "\"drive\":[]"};
+    String[] members = {"\"run\":" + space + bool, "\"chain\":" + bool, "\"drive\":{" + space + "\"speed\":" + number
+        + "}", "\"drive\":{\"heat\":[1,\"x\",2.5],\"speed\":1}", "\"drive\":{\"heat\":[" + space + "null," + number
+        + "]}", "\"host\":\"a\"", "\"meta\":{\"q\":\"good\"}", "\"meta\":{\"q\":64,\"n\":{}}", "\"mode\":\"off\"",
+        "\"pump\":1", "\"signal\":\"run\"", "\"values\":{\"run\":" + bool + ",\"/drive/speed\":" + number + "}",
+        "\"end\":true", "\"axes\":[]", "\"drive\":[]"};
     StringBuilder row = new StringBuilder("{\"ts\":" + space + (random.nextBoolean() ? time : "\"" + time + "\""));
     for (int i = random.nextInt(4); i >= 0; i--) {
       row.append(',').append(space).append(members[random.nextInt(members.length)]);
@@ -81,9 +83,11 @@ class LeafRowTest {
   @Test
   void takesLeavesByTheirPointers() {
     Recording recording = Recording.of(
-        FIRST + "{\"drive\": {\"heat\": [1, 20.5], \"speed\": 5}, \"meta\": {\"host\": \"a\"}, \"ts\": 7, \"chain\": true}\n", LENIENT);
+        FIRST + "{\"drive\": {\"heat\": [1, 20.5], \"speed\": 5}, \"meta\": {\"host\": \"a\"}, \"ts\": 7, \"chain\": "
+            + "true}\n", LENIENT);
     assertThat(recording.summary().diagnostics()).isEmpty();
-    assertThat(recording.events()).containsExactlyInAnyOrder(new Recording.Event(0, 0, 1), new Recording.Event(7_000_000, 1, 1),
-        new Recording.Event(7_000_000, 2, Books.si(5 * 0.44704)), new Recording.Event(7_000_000, 3, Books.si(20.5 + 273.15)));
+    assertThat(recording.events()).containsExactlyInAnyOrder(new Recording.Event(0, 0, 1),
+        new Recording.Event(7_000_000, 1, 1), new Recording.Event(7_000_000, 2, Books.si(5 * 0.44704)),
+        new Recording.Event(7_000_000, 3, Books.si(20.5 + 273.15)));
   }
 }

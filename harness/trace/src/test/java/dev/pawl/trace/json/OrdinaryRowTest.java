@@ -11,7 +11,8 @@ import net.jqwik.api.Property;
 import org.junit.jupiter.api.Test;
 
 /**
- * The short way through a JSON row, against the library's parser on the same row with an escape in it that forces the long way.
+ * The short way through a JSON row, against the library's parser on the same row with an escape in it that forces the
+ * long way.
  */
 class OrdinaryRowTest {
 
@@ -37,7 +38,8 @@ class OrdinaryRowTest {
 
   private static String row(Random random, int time) {
     String space = random.nextBoolean() ? " " : "";
-    String[] values = {"0", "1", "true", "false", "null", "\"1\"", "2.5", "-0", "01", "1e3", ".5", "5.", "-", "tru", "7"};
+    String[] values = {"0", "1", "true", "false", "null", "\"1\"", "2.5", "-0", "01", "1e3", ".5", "5.", "-", "tru",
+        "7"};
     String value = values[random.nextInt(values.length)];
     String signal = random.nextInt(3) == 0 ? "lift_speed" : random.nextInt(8) == 0 ? "pump" : "lift_run";
     String quality = random.nextInt(3) == 0 ? ",\"quality\":" + (random.nextBoolean() ? "\"bad\"" : "192") : "";

@@ -5,7 +5,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 
-/** Which rows show that a signal was looked at every now and then, and which that it was logged when it changed. Times in milliseconds. */
+/**
+ * Which rows show that a signal was looked at every now and then, and which that it was logged when it changed. Times
+ * in milliseconds.
+ */
 class RhythmTest {
 
   private final SplittableRandom random = new SplittableRandom(15);

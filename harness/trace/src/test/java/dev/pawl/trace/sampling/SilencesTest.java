@@ -33,7 +33,8 @@ class SilencesTest {
     silences.event(51, 0, 1, 6);
     silences.finish(70);
 
-    assertThat(told).containsExactly("0 s1 1", "5 s0 1", "15 s2 1", "16 s0 ?", "26 s1 ?", "40 s2 0", "41 s0 1", "51 s0 1", "62 s0 ?", "70 .");
+    assertThat(told).containsExactly("0 s1 1", "5 s0 1", "15 s2 1", "16 s0 ?", "26 s1 ?", "40 s2 0", "41 s0 1",
+        "51 s0 1", "62 s0 ?", "70 .");
     assertThat(silences.count(0)).isEqualTo(2);
     assertThat(silences.longest(0)).isEqualTo(36);
     assertThat(silences.longestFrom(0)).isEqualTo(5);

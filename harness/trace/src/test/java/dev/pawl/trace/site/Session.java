@@ -10,7 +10,9 @@ import java.util.List;
 /** Two hours of a lift, looked at every 37.125 s, over the night in which clocks of central Europe are put back. */
 final class Session {
 
-  /** Half an hour before 03:00 of summer time, which becomes 02:00 of winter time (Directive 2000/84/EC, from memory). */
+  /**
+   * Half an hour before 03:00 of summer time, which becomes 02:00 of winter time (Directive 2000/84/EC, from memory).
+   */
   static final Instant START = Instant.parse("2026-10-25T00:30:00Z");
 
   private static final int ROWS = 200;
@@ -34,8 +36,8 @@ final class Session {
   static List<Row> rows() {
     List<Row> rows = new ArrayList<>();
     for (int i = 0; i < ROWS; i++) {
-      rows.add(new Row(i * STEP_MS, i % 3 != 0, i % 41 != 40, BigDecimal.valueOf(i * 7L % 600, 2), BigDecimal.valueOf(i * 13L % 900 - 300, 1),
-          MODES.get(i / 20 % 3)));
+      rows.add(new Row(i * STEP_MS, i % 3 != 0, i % 41 != 40, BigDecimal.valueOf(i * 7L % 600, 2),
+          BigDecimal.valueOf(i * 13L % 900 - 300, 1), MODES.get(i / 20 % 3)));
     }
     return rows;
   }

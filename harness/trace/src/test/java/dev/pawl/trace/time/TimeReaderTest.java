@@ -59,7 +59,8 @@ class TimeReaderTest {
   }
 
   @Property(tries = 1000)
-  void scansWhatItReads(@ForAll @LongRange(min = 0, max = 2_000_000_000_000_000_000L) long time, @ForAll TimeScale scale) {
+  void scansWhatItReads(@ForAll @LongRange(min = 0, max = 2_000_000_000_000_000_000L) long time,
+      @ForAll TimeScale scale) {
     String text = TimeWriter.of(time, scale);
     TimeReader reader = new TimeReader(scale);
     byte[] bytes = padded(text + ",");
@@ -73,7 +74,8 @@ class TimeReaderTest {
 
   @ParameterizedTest
   @CsvSource({
-      "SECONDS, 1.5, 1500000000", "SECONDS, 0.000000001, 1", "SECONDS, 12, 12000000000", "MILLISECONDS, 12345678, 12345678000000",
+      "SECONDS, 1.5, 1500000000", "SECONDS, 0.000000001, 1", "SECONDS, 12, 12000000000",
+          "MILLISECONDS, 12345678, 12345678000000",
       "MILLISECONDS, 0.25, 250000", "MICROSECONDS, 1234567890123456, 1234567890123456000", "NANOSECONDS, 7, 7",
           "SECONDS, .5, 500000000",
       "SECONDS, 5., 5000000000", "MILLISECONDS, -3, -3000000", "SECONDS, 007, 7000000000",
@@ -99,12 +101,17 @@ class TimeReaderTest {
     assertThat(reader.finer()).isEqualTo(1);
   }
 
-  /** Every second instant of two days around both changes of clocks (Directive 2000/84/EC, from memory), as the platform has it. */
+  /**
+   * Every second instant of two days around both changes of clocks (Directive 2000/84/EC, from memory), as the platform
+   * has it.
+   */
   @Property(tries = 300)
-  void localTimesAgreeWithThePlatform(@ForAll boolean autumn, @ForAll @IntRange(max = 999) int millisecond, @ForAll boolean earlier) {
+  void localTimesAgreeWithThePlatform(@ForAll boolean autumn, @ForAll @IntRange(max = 999) int millisecond,
+      @ForAll boolean earlier) {
     ZoneId zone = ZoneId.of("Europe/Vienna");
     LocalDateTime day = autumn ? LocalDateTime.of(2026, 10, 25, 0, 0) : LocalDateTime.of(2026, 3, 29, 0, 0);
-    TimeReader reader = new TimeReader(form("day.month.year hour:minute:second", zone, earlier ? Repeated.EARLIER : Repeated.LATER), '.');
+    TimeReader reader = new TimeReader(form("day.month.year hour:minute:second", zone, earlier ? Repeated.EARLIER
+        : Repeated.LATER), '.');
     for (int minute = 0; minute < 300; minute++) {
       LocalDateTime time = day.plusMinutes(minute).plusSeconds(minute % 60).plusNanos(millisecond * 1_000_000L);
       String text = DateTimeFormatter.ofPattern("dd.MM.yyyy HH:mm:ss.SSS").format(time);
@@ -112,7 +119,8 @@ class TimeReaderTest {
       boolean skipped = zone.getRules().getValidOffsets(time).isEmpty();
       ZonedDateTime wanted = time.atZone(zone);
       long expected = skipped ? TimeReader.INVALID
-          : nanoseconds((earlier ? wanted.withEarlierOffsetAtOverlap() : wanted.withLaterOffsetAtOverlap()).toInstant());
+          : nanoseconds((earlier ? wanted.withEarlierOffsetAtOverlap() : wanted.withLaterOffsetAtOverlap())
+              .toInstant());
       assertThat(reader.read(bytes, 32, 32 + text.length())).as(text).isEqualTo(expected);
       if (!skipped) {
         assertThat(reader.scan(bytes, 32, (byte) ';')).as(text).isEqualTo(32 + text.length());
@@ -124,14 +132,16 @@ class TimeReaderTest {
   /** An hour that comes twice is read as it comes: the second time it is the later one. */
   @Test
   void aRepeatedHourIsTakenAsTheRowsCome() {
-    TimeReader reader = new TimeReader(form("year-month-day hour:minute:second", ZoneId.of("Europe/Vienna"), Repeated.IN_ORDER), '.');
+    TimeReader reader = new TimeReader(form("year-month-day hour:minute:second", ZoneId.of("Europe/Vienna"),
+        Repeated.IN_ORDER), '.');
     List<Long> minutes = new ArrayList<>();
     for (String time : List.of("01:59", "02:00", "02:30", "02:29", "02:59", "02:00", "02:30", "02:59", "03:00")) {
       String text = "2026-10-25 " + time + ":30.5";
       long read = reader.read(padded(text), 32, 32 + text.length());
       minutes.add((read - nanoseconds(Instant.parse("2026-10-24T23:59:30.500Z"))) / 60_000_000_000L);
     }
-    assertThat(minutes).as("a minute late is a row out of order").containsExactly(0L, 1L, 31L, 30L, 60L, 61L, 91L, 120L, 121L);
+    assertThat(minutes).as("a minute late is a row out of order")
+        .containsExactly(0L, 1L, 31L, 30L, 60L, 61L, 91L, 120L, 121L);
   }
 
   /** Long digits and decimals go the short way as well. */
@@ -141,7 +151,8 @@ class TimeReaderTest {
   void scansLongNumbers(TimeScale scale, String text) {
     TimeReader reader = new TimeReader(scale);
     assertThat(reader.scan(padded(text + ","), 32, (byte) ',')).isEqualTo(32 + text.length());
-    assertThat(reader.time()).isEqualTo(new BigDecimal(text).multiply(BigDecimal.valueOf(scale.nanoseconds())).longValueExact());
+    assertThat(reader.time()).isEqualTo(new BigDecimal(text).multiply(BigDecimal.valueOf(scale.nanoseconds()))
+        .longValueExact());
   }
 
   private static TimeForm form(String pattern, ZoneId zone, Repeated repeated) {

@@ -11,8 +11,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /**
- * Dumps as simulators write them: one identifier code for several names of a net (IEEE Std 1364, from memory), and steps finer
- * than a nanosecond.
+ * Dumps as simulators write them: one identifier code for several names of a net (IEEE Std 1364, from memory), and
+ * steps finer than a nanosecond.
  */
 class SharedCodesTest {
 
@@ -76,14 +76,17 @@ class SharedCodesTest {
         #2 b1%1$s !
         """.formatted("1".repeat(64), "0".repeat(63)), OPTIONS.withLenient(true));
     assertThat(recording.events()).containsExactly(
-        new Recording.Event(0, 2, Books.si(18446744073709551615.0 * 0.44704)), new Recording.Event(0, 3, Books.si(-1 + 273.15)),
+        new Recording.Event(0, 2, Books.si(18446744073709551615.0 * 0.44704)),
+            new Recording.Event(0, 3, Books.si(-1 + 273.15)),
         new Recording.Event(0, 4, 2), new Recording.Event(MS, 2, Books.si(9223372036854775808.0 * 0.44704)),
-        new Recording.Event(MS, 3, Books.si(-9223372036854775808.0)), new Recording.Event(2 * MS, 2, EventSink.UNKNOWN));
+        new Recording.Event(MS, 3, Books.si(-9223372036854775808.0)),
+            new Recording.Event(2 * MS, 2, EventSink.UNKNOWN));
     assertThat(recording.summary().diagnostics()).extracting(problem -> problem.position().line()).containsExactly(4);
   }
 
   @ParameterizedTest
-  @CsvSource({"5ns, 3, 15", "25 US, 2, 50000", "250 ps, 8, 2", "100 fs, 30000, 3", "3 s, 2, 6000000000", "40 ps, 25, 1"})
+  @CsvSource({"5ns, 3, 15", "25 US, 2, 50000", "250 ps, 8, 2", "100 fs, 30000, 3", "3 s, 2, 6000000000",
+      "40 ps, 25, 1"})
   void timescalesMayBeOdd(String scale, long mark, long nanoseconds) {
     Recording recording = Recording.of("$timescale %s $end $var wire 1 ! lift_run $end $enddefinitions $end\n#%d 1!\n"
         .formatted(scale, mark), OPTIONS);

@@ -13,14 +13,17 @@ import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 
-/** The example of a four-state dump in IEEE Std 1364-2005, clause 18.2.4 (from memory), and its table of left-extension. */
+/**
+ * The example of a four-state dump in IEEE Std 1364-2005, clause 18.2.4 (from memory), and its table of left-extension.
+ */
 class StandardExampleTest {
 
   private static final long U = EventSink.UNKNOWN;
 
   private static final RuleBook NETS = Books.of(List.of(Map.entry("net1", new ValueType.Bool()), Map.entry("net2",
       new ValueType.Bool()),
-      Map.entry("net3", new ValueType.Bool()), Map.entry("accumulator", new ValueType.Quantity("", Dimension.NONE, 1, 0)),
+      Map.entry("net3", new ValueType.Bool()), Map.entry("accumulator",
+          new ValueType.Quantity("", Dimension.NONE, 1, 0)),
       Map.entry("index", new ValueType.Quantity("", Dimension.NONE, 1, 0))));
 
   private static final String EXAMPLE = """
@@ -124,8 +127,9 @@ class StandardExampleTest {
         $enddefinitions $end
         #0 b10 ! #1 bX10 ! #2 b111 ! #3 bZX0 ! #4 b0X10 ! #5 b0000000101 ! #6 b1101 " #7 b101 "
         """, TraceOptions.of(NETS));
-    assertThat(recording.events()).containsExactly(event(0, 3, Books.si(2)), event(1000, 3, U), event(2000, 3, Books.si(7)),
-        event(3000, 3, U), event(4000, 3, U), event(5000, 3, Books.si(5)), event(6000, 4, Books.si(-3)), event(7000, 4,
+    assertThat(recording.events()).containsExactly(event(0, 3, Books.si(2)), event(1000, 3, U),
+        event(2000, 3, Books.si(7)), event(3000, 3, U), event(4000, 3, U), event(5000, 3, Books.si(5)),
+        event(6000, 4, Books.si(-3)), event(7000, 4,
             Books.si(5)));
   }
 

@@ -11,10 +11,11 @@ import java.util.List;
 import java.util.Locale;
 
 /**
- * The rules as SQL in DuckDB, in memory, on one thread: the trace is loaded once into a table, then each rule is one query.
+ * The rules as SQL in DuckDB, in memory, on one thread: the trace is loaded once into a table, then each rule is one
+ * query.
  *
- * <p>Arguments: the trace; {@code two} or {@code many}; for a check of other settings, the number of threads. Prints the time of loading and,
- * for each rule, its counts and its time.
+ * <p>Arguments: the trace; {@code two} or {@code many}; for a check of other settings, the number of threads. Prints
+ * the time of loading and, for each rule, its counts and its time.
  */
 public final class DuckPeer {
 
@@ -28,7 +29,8 @@ public final class DuckPeer {
   public static void main(String[] arguments) throws SQLException {
     PrintStream out = System.out;
     List<SqlRules.Rule> rules = arguments[1].equals("two") ? SqlRules.two() : SqlRules.many();
-    try (Connection connection = DriverManager.getConnection("jdbc:duckdb:"); Statement statement = connection.createStatement()) {
+    try (Connection connection = DriverManager.getConnection("jdbc:duckdb:");
+        Statement statement = connection.createStatement()) {
       statement.execute("SET threads = " + (arguments.length > 2 ? arguments[2] : "1"));
       statement.execute("SET asof_loop_join_threshold = 0");
       long start = System.nanoTime();
@@ -49,8 +51,8 @@ public final class DuckPeer {
   /** Names as an enumeration, so that queries compare numbers. */
   private static void load(Statement statement, Path trace) throws SQLException {
     String file = trace.toString().replace("'", "''");
-    statement.execute("CREATE TYPE signal_name AS ENUM (SELECT DISTINCT signal FROM (SELECT signal FROM read_csv('" + file
-        + "', header = true) LIMIT 20))");
+    statement.execute("CREATE TYPE signal_name AS ENUM (SELECT DISTINCT signal FROM (SELECT signal FROM read_csv('"
+        + file + "', header = true) LIMIT 20))");
     statement.execute(LOAD.formatted(file));
   }
 

@@ -16,8 +16,8 @@ import java.nio.file.Path;
 import java.util.Locale;
 
 /**
- * The two rules as statements of Esper, over events that are in memory before the clock starts. Time comes from the events; every event
- * of a flag in the trace is an edge, and the statements make use of it.
+ * The two rules as statements of Esper, over events that are in memory before the clock starts. Time comes from the
+ * events; every event of a flag in the trace is an edge, and the statements make use of it.
  *
  * <p>Arguments: the trace, its number of rows, how often to run.
  */
@@ -76,8 +76,8 @@ public final class EsperPeer {
       }
       double seconds = (System.nanoTime() - start) / 1e9;
       peer.runtime.destroy();
-      out.printf(Locale.ROOT, "rows %d, stops %d, late %d, dispatches %d, wrong %d, seconds %.3f%n", events.length, peer.stops, peer.late,
-          peer.dispatches, peer.wrong, seconds);
+      out.printf(Locale.ROOT, "rows %d, stops %d, late %d, dispatches %d, wrong %d, seconds %.3f%n", events.length,
+          peer.stops, peer.late, peer.dispatches, peer.wrong, seconds);
     }
   }
 }

@@ -36,7 +36,8 @@ public final class SignalEvent {
         int first = line.indexOf(',');
         int second = line.indexOf(',', first + 1);
         String name = names.computeIfAbsent(line.substring(first + 1, second), same -> same);
-        events[row] = new SignalEvent(Long.parseLong(line, 0, first, 10), name, Double.parseDouble(line.substring(second + 1)));
+        events[row] = new SignalEvent(Long.parseLong(line, 0, first, 10), name,
+            Double.parseDouble(line.substring(second + 1)));
       }
     }
     return events;

@@ -5,11 +5,12 @@ import java.util.List;
 import java.util.Locale;
 
 /**
- * The rules as an expert would ask for them in SQL: each query reads only the rows of its rule's signals, and finds states and next events
- * by as-of joins rather than by searching. Each gives one row: how many obligations arose and how many were missed.
+ * The rules as an expert would ask for them in SQL: each query reads only the rows of its rule's signals, and finds
+ * states and next events by as-of joins rather than by searching. Each gives one row: how many obligations arose and
+ * how many were missed.
  *
- * <p>Of the forty rules these are the ones that SQL says in a few lines. The others (running extremes and time averages, counts since an
- * event, durations in a trigger, cancelled obligations) cost a query more, not less.
+ * <p>Of the forty rules these are the ones that SQL says in a few lines. The others (running extremes and time
+ * averages, counts since an event, durations in a trigger, cancelled obligations) cost a query more, not less.
  */
 final class SqlRules {
 
@@ -26,7 +27,8 @@ final class SqlRules {
   /** The two rules that every peer judges. */
   static List<Rule> two() {
     return List.of(
-        new Rule("STOP-01", response(falls("estop_chain"), state("lift_run", "value = 0"), becomes("lift_run", "value = 0"), 500)),
+        new Rule("STOP-01", response(falls("estop_chain"), state("lift_run", "value = 0"),
+            becomes("lift_run", "value = 0"), 500)),
         new Rule("ZONE-01", occupied(rises("gate_release"), 1)));
   }
 
@@ -37,7 +39,8 @@ final class SqlRules {
         response(rises("estop_chain"), state("lift_run", "value = 1"), becomes("lift_run", "value = 1"), 1_000)));
     rules.add(new Rule("STOP-04", response(rises("lift_run"), state("estop_chain", "value = 1"), nothing(), 0)));
     rules.add(new Rule("STOP-05",
-        throughout(falls("estop_chain"), state("gate_release", "value = 1"), becomes("gate_release", "value = 1"), 1_000)));
+        throughout(falls("estop_chain"), state("gate_release", "value = 1"), becomes("gate_release", "value = 1"),
+            1_000)));
     rules.add(new Rule("ZONE-02", occupied(rises("gate_release"), 7)));
     for (int block = 1; block <= 6; block++) {
       rules.add(new Rule("BLOCK-0" + block, occupied(rises(flag(block)), block + 1)));
@@ -84,8 +87,8 @@ final class SqlRules {
   }
 
   private static String edge(String signal, String which) {
-    return "SELECT t FROM (SELECT t, value, lag(value) OVER (ORDER BY t) AS before FROM trace WHERE signal = '" + signal + "') WHERE "
-        + which;
+    return "SELECT t FROM (SELECT t, value, lag(value) OVER (ORDER BY t) AS before FROM trace WHERE signal = '" + signal
+        + "') WHERE " + which;
   }
 
   private static String state(String signal, String condition) {
@@ -139,7 +142,8 @@ final class SqlRules {
 
   /** Counts the maximal stretches of rows that are bad. */
   private static String stretches(String rows) {
-    return "SELECT NULL, count(*) FILTER (WHERE bad AND NOT coalesce(before, false)) FROM (SELECT bad, lag(bad) OVER (ORDER BY t) AS before"
+    return "SELECT NULL, count(*) FILTER (WHERE bad AND NOT coalesce(before, false)) FROM (SELECT bad, lag(bad) OVER "
+        + "(ORDER BY t) AS before"
         + " FROM (" + rows + "))";
   }
 

@@ -1,5 +1,5 @@
 /**
- * The same rules in foreign libraries: SQL in DuckDB and statements in Esper. Each is a program of its own that prints its counts and times;
- * none of Pawl's code is used.
+ * The same rules in foreign libraries: SQL in DuckDB and statements in Esper. Each is a program of its own that prints
+ * its counts and times; none of Pawl's code is used.
  */
 package dev.pawl.bench.peers;
