@@ -97,7 +97,8 @@ public final class Sparing {
 
   /** The moment before which obligations are over that it cancels; {@link Moments#NEVER} for none at this moment. */
   long over(long moment) {
-    return !rises.isEmpty() && (isExact() || rises.get(0, 0) + nearness.before + lag < moment) ? rises.get(0, 0) : Moments.NEVER;
+    return !rises.isEmpty() && (isExact() || rises.get(0, 0) + nearness.before + lag < moment) ? rises.get(0, 0)
+        : Moments.NEVER;
   }
 
   void forgetOldest() {
