@@ -7,8 +7,8 @@ import java.util.List;
 import java.util.Random;
 
 /**
- * Half hours of the demo ride that nobody wrote by hand: when trains are dispatched, what is done wrong at the desk, when
- * somebody stops the ride and for how long is drawn from a day's number, and so the same each time.
+ * Half hours of the demo ride that nobody wrote by hand: when trains are dispatched, what is done wrong at the desk,
+ * when somebody stops the ride and for how long is drawn from a day's number, and so the same each time.
  */
 final class DrawnDays {
 
