@@ -276,6 +276,42 @@ class BrokerCommandsTest {
     }
   }
 
+  /**
+   * Two signals that are said once, of which one may be silent for no longer than 1 s, while a third one counts on.
+   * What is kept has no more rows than the feed had messages: a check finds the same by the bindings.
+   */
+  @Test
+  void aSignalThatIsSilentForTooLongBecomesUnknown() throws Exception {
+    Files.writeString(folder.resolve("silent.rules"), """
+        ride "Test stand"
+        resolution 1 ms
+        input counter : number
+        input gate_shut, brake_shut : bool
+        rule GATE-01 "The gate is shut" severity critical basis practice when changes(counter) must gate_shut
+        rule BRAKE-01 "The brake is shut" severity critical basis practice when changes(counter) must brake_shut
+        """);
+    Files.writeString(folder.resolve("site.bindings"), "sampling\n  gate_shut silence 1 s\n");
+    try (PawlProcess watch = PawlProcess.start(folder, "watch", "--rules", path("silent.rules"), "--bindings",
+        path("site.bindings"), "--broker", "embedded:" + port, "--keep", path("watched.csv"))) {
+      watch.awaitWords("pawl: listening to " + broker());
+      send(new String[][] {{"ride/gate_shut", "1"}, {"ride/brake_shut", "1"}}, false);
+      long deadline = System.nanoTime() + TimeUnit.SECONDS.toNanos(SECONDS);
+      Feeder.count(port, "ride/counter", () -> watch.err().contains("undecided  GATE-01")
+          || System.nanoTime() > deadline);
+      watch.signal("INT");
+      assertThat(watch.end()).isEqualTo(ExitStatus.NOTHING_BROKEN);
+      assertThat(watch.out()).contains("undecided  GATE-01", "held  BRAKE-01");
+      assertThat(watch.err()).contains("undecided  GATE-01  unknown").doesNotContain("BRAKE-01");
+    }
+    assertThat(Files.readAllLines(folder.resolve("watched.csv"))).filteredOn(row -> row.contains("gate_shut"))
+        .hasSize(1);
+    Run again = Run.of("check", "--quiet", "--rules", path("silent.rules"), "--bindings", path("site.bindings"),
+        path("watched.csv"));
+    assertThat(again.out()).contains("UNDECIDED  GATE-01").doesNotContain("UNDECIDED  BRAKE-01");
+    Run believed = Run.of("check", "--quiet", "--rules", path("silent.rules"), path("watched.csv"));
+    assertThat(believed.out()).doesNotContain("UNDECIDED");
+  }
+
   @Test
   void verdictsGoUnderTheirPrefixOfABrokerOfTheirOwnAndTheFeedsGetsNothing() throws Exception {
     try (EmbeddedBroker feed = EmbeddedBroker.start(port); EmbeddedBroker other = EmbeddedBroker.start();

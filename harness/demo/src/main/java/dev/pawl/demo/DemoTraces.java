@@ -10,6 +10,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /** The maker of the demo's traces: each scenario run through, scan by scan, and logged as a site would log it. */
 public final class DemoTraces {
@@ -39,10 +40,25 @@ public final class DemoTraces {
    * @throws dev.pawl.plant.layout.LayoutException where the layout has a mistake
    */
   public static List<DemoTrace> write(Path rideFolder, Path outFolder) throws IOException {
+    return write(Scenarios.all(), rideFolder, outFolder);
+  }
+
+  /**
+   * Writes the traces of half hours that are drawn at random, the same each time.
+   *
+   * @param count how many; on each of five something else is wrong, and on the first nothing
+   * @throws IOException where a file cannot be read or written
+   * @throws dev.pawl.plant.layout.LayoutException where the layout has a mistake
+   */
+  public static List<DemoTrace> writeDrawn(int count, Path rideFolder, Path outFolder) throws IOException {
+    return write(IntStream.rangeClosed(1, count).mapToObj(DrawnDays::day).toList(), rideFolder, outFolder);
+  }
+
+  private static List<DemoTrace> write(List<Scenario> scenarios, Path rideFolder, Path outFolder) throws IOException {
     RideLayout layout = layout(rideFolder);
     Files.createDirectories(outFolder);
     List<DemoTrace> traces = new ArrayList<>();
-    for (Scenario scenario : Scenarios.all()) {
+    for (Scenario scenario : scenarios) {
       Path trace = outFolder.resolve(scenario.name() + ".csv");
       try (Writer out = Files.newBufferedWriter(trace, StandardCharsets.UTF_8)) {
         run(scenario, layout, out);

@@ -85,7 +85,7 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
   }
 
   private Step.Branch branch(Statement.Branch branch) {
-    return new Step.Branch(condition(branch.condition()), list(branch.body()), branch.condition().position());
+    return new Step.Branch(condition(branch.condition()), list(branch.body()), branch.position());
   }
 
   private Optional<Step> assignment(Statement.Assignment assignment) {

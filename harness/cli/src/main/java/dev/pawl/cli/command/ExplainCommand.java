@@ -17,9 +17,11 @@ import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.text.ExplanationText;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.ValueText;
+import dev.pawl.run.EventSource;
 import dev.pawl.run.SourceJudge;
 import dev.pawl.run.files.RuleFiles;
 import dev.pawl.run.files.TraceFiles;
+import dev.pawl.run.source.BegunSource;
 import dev.pawl.run.source.RecordedSource;
 import dev.pawl.trace.TraceOptions;
 import dev.pawl.trace.intake.Progress;
@@ -94,7 +96,9 @@ public final class ExplainCommand implements Command {
     if (!traces.isEmpty()) {
       SourceJudge judge = new SourceJudge(rules.book(), 0, false, 1);
       for (Path trace : TraceFiles.of(traces)) {
-        results.put(trace.toString(), judge.judge(new RecordedSource(trace, reading), Progress.NONE));
+        EventSource source = BegunSource.of(new RecordedSource(trace, reading), reading.bindings().beginning(),
+            rules.book());
+        results.put(trace.toString(), judge.judge(source, Progress.NONE));
       }
     }
     return results;

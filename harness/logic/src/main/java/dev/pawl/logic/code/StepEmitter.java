@@ -28,15 +28,17 @@ final class StepEmitter {
   private final ValueEmitter values;
   private final StoreEmitter stores;
   private final BlockCalls blocks;
+  private final LineEmitter lines;
   private final Weights weights = new Weights();
   private final LoopEmitter loops;
 
-  StepEmitter(UnitCode unit, CodeOptions options, BitSet recorded, int file, BlockCalls blocks) {
+  StepEmitter(UnitCode unit, CodeOptions options, BitSet recorded, int file, BlockCalls blocks, LineEmitter lines) {
     this.unit = unit;
     this.values = new ValueEmitter(options, this);
-    this.stores = new StoreEmitter(values, recorded, file);
+    this.stores = new StoreEmitter(values, recorded, file, lines);
     this.blocks = blocks;
-    this.loops = new LoopEmitter(this, stores, values);
+    this.lines = lines;
+    this.loops = new LoopEmitter(this, stores, values, lines);
   }
 
   /** Where EXIT and CONTINUE lead inside a method; null outside of a loop of that method. */
@@ -105,6 +107,7 @@ final class StepEmitter {
 
   private void step(Emitter out, Step step, Loop around, int allowed) {
     out.line(step.position().line());
+    lines.run(out, step.position().line());
     step.accept(new Writer(out, around, allowed));
   }
 
@@ -242,7 +245,7 @@ final class StepEmitter {
     for (Step.Branch branch : branching.branches()) {
       Label next = new Label();
       out.line(branch.position().line());
-      values.jump(out, branch.condition(), false, next);
+      lines.decision(out, values, branch.condition(), branch.position().line(), next);
       list(out, branch.body(), loop, inner);
       out.jump(Opcodes.GOTO, end);
       out.label(next);
@@ -260,6 +263,7 @@ final class StepEmitter {
     int inner = inner(choice, allowed);
     int selector = out.local(2);
     values.emit(out, choice.selector());
+    lines.give(out, 'J', choice.position().line());
     out.load(Opcodes.LSTORE, selector);
     Label[] starts = new Label[choice.choices().size()];
     for (int i = 0; i < starts.length; i++) {

@@ -61,8 +61,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
   }
 
   private LogicSource unseen(Optional<Turn> other) {
-    return new LogicSource(controlled.forAnotherLook(), feedback,
-        controller.withRecording(Optional.empty()).withWitness((source, judge) -> judge), other, periods);
+    return new LogicSource(controlled.forAnotherLook(), feedback, controller.unseen(), other, periods);
   }
 
   /** The same with an input turned, up to the end of that; nothing is compared with what was recorded. */
@@ -182,6 +181,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
           .map(cut -> new ScanOptions.Outage(cut.start() + time, cut.end() + time, cut.restart())).toList();
       ScanOptions scans = controller.scans().withOutages(outages);
       harness = new LogicHarness(controller.program(), controller.binding(), feedback.book(), scans, new Gate());
+      harness.show(controller.lines().apply(name()));
     }
 
     private OptionalLong finish(OptionalLong end) {
