@@ -3,11 +3,11 @@ package dev.pawl.trace.feedback;
 import java.util.Arrays;
 
 /** The value of an output, and those that it left not too long ago. */
-final class Course {
+final class RecentValues {
 
   private static final long NEVER = Long.MIN_VALUE;
 
-  private final Likeness likeness;
+  private final SameValue same;
   private final long memory;
   private long[] values = new long[4];
   private long[] ends = new long[4];
@@ -16,8 +16,8 @@ final class Course {
   private long value;
 
   /** The course of an output that remembers what it left for so many nanoseconds. */
-  Course(Likeness likeness, long memory) {
-    this.likeness = likeness;
+  RecentValues(SameValue same, long memory) {
+    this.same = same;
     this.memory = memory;
   }
 
@@ -30,7 +30,7 @@ final class Course {
   }
 
   boolean isLike(long other) {
-    return likeness.isSame(value, other);
+    return same.isSame(value, other);
   }
 
   void come(long time, long next) {
@@ -60,7 +60,7 @@ final class Course {
   /** When it last left a value like this one, as far as it remembers. */
   long left(long other) {
     for (int i = size - 1; i >= 0; i--) {
-      if (likeness.isSame(values[i], other)) {
+      if (same.isSame(values[i], other)) {
         return ends[i];
       }
     }

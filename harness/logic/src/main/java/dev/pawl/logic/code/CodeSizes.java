@@ -10,7 +10,7 @@ import java.util.Map;
 /**
  * Estimates of how many bytes of code a step takes, so that methods stay small enough for the just-in-time compiler.
  */
-final class Weights implements Step.Visitor<Integer>, Value.Visitor<Integer> {
+final class CodeSizes implements Step.Visitor<Integer>, Value.Visitor<Integer> {
 
   private final Map<Step, Integer> known = new IdentityHashMap<>();
 

@@ -13,14 +13,14 @@ import java.util.Optional;
  * Standard output, which remembers the first failure to write to it: a print stream tells nobody. That its reader has
  * had enough, as {@code head} has, is no failure.
  */
-final class Outlet extends OutputStream {
+final class StandardOutput extends OutputStream {
 
   private static final Path ITSELF = Path.of("/proc/self/fd/1");
 
   private final FileOutputStream out;
   private Optional<IOException> failure = Optional.empty();
 
-  Outlet(FileOutputStream out) {
+  StandardOutput(FileOutputStream out) {
     this.out = out;
   }
 

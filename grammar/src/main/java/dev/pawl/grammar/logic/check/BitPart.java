@@ -6,10 +6,10 @@ import dev.pawl.grammar.source.Diagnostics;
 import java.util.Optional;
 
 /** A part of a bit string: how far it lies from the least significant bit, and its type. */
-record PartOf(int shift, Elementary type) {
+record BitPart(int shift, Elementary type) {
 
   /** The part that an expression names, or nothing after a report. */
-  static Optional<PartOf> check(Diagnostics diagnostics, Expression.Part part, Operand owner) {
+  static Optional<BitPart> check(Diagnostics diagnostics, Expression.Part part, Operand owner) {
     if (owner instanceof Operand.Wrong) {
       return Optional.empty();
     }
@@ -31,6 +31,6 @@ record PartOf(int shift, Elementary type) {
       case 16 -> Elementary.WORD;
       default -> Elementary.DWORD;
     };
-    return Optional.of(new PartOf(shift, type));
+    return Optional.of(new BitPart(shift, type));
   }
 }

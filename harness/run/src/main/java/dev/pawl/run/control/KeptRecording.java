@@ -15,9 +15,9 @@ import java.util.OptionalLong;
 import java.util.function.BooleanSupplier;
 
 /** The recording of what is judged, as a trace that is judged the same. */
-final class Keeping {
+final class KeptRecording {
 
-  private Keeping() {}
+  private KeptRecording() {}
 
   /** A judge whose events are recorded, if there is a file for that. */
   static Kept of(Optional<RecordingFile> file, EventSink judge, List<Signal> signals, BooleanSupplier calendar) {

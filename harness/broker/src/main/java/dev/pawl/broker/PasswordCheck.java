@@ -16,18 +16,18 @@ import java.nio.ByteBuffer;
 import java.util.function.BiPredicate;
 
 /** Lets in clients whose user and password are right, and no others. */
-final class Doorkeeper implements ExtensionMain, SimpleAuthenticator {
+final class PasswordCheck implements ExtensionMain, SimpleAuthenticator {
 
   private final BiPredicate<String, byte[]> right;
 
-  private Doorkeeper(BiPredicate<String, byte[]> right) {
+  private PasswordCheck(BiPredicate<String, byte[]> right) {
     this.right = right;
   }
 
   static EmbeddedExtension extension(BiPredicate<String, byte[]> right) {
-    return EmbeddedExtension.builder().withId("pawl-doorkeeper").withName("Doorkeeper").withVersion("1")
+    return EmbeddedExtension.builder().withId("pawl-password-check").withName("Password check").withVersion("1")
         .withAuthor("Pawl")
-        .withPriority(0).withStartPriority(1000).withExtensionMain(new Doorkeeper(right)).build();
+        .withPriority(0).withStartPriority(1000).withExtensionMain(new PasswordCheck(right)).build();
   }
 
   @Override
@@ -43,7 +43,7 @@ final class Doorkeeper implements ExtensionMain, SimpleAuthenticator {
   @Override
   public void onConnect(SimpleAuthInput input, SimpleAuthOutput output) {
     ConnectPacket stated = input.getConnectPacket();
-    if (right.test(stated.getUserName().orElse(""), stated.getPassword().map(Doorkeeper::bytes).orElse(new byte[0]))) {
+    if (right.test(stated.getUserName().orElse(""), stated.getPassword().map(PasswordCheck::bytes).orElse(new byte[0]))) {
       output.authenticateSuccessfully();
     } else {
       output.failAuthentication(ConnackReasonCode.BAD_USER_NAME_OR_PASSWORD, "wrong user or password");

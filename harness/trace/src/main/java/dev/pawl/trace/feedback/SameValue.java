@@ -4,10 +4,10 @@ import dev.pawl.engine.EventSink;
 import java.util.OptionalDouble;
 
 /** When two engine values count as the same. */
-interface Likeness {
+interface SameValue {
 
   /** Bits are compared. */
-  Likeness SAME = (one, other) -> one == other;
+  SameValue EXACT = (one, other) -> one == other;
 
   /** A thousandth of the greater number: what a log rounds away moves nothing. */
   double USUAL_SHARE = 1e-3;
@@ -15,7 +15,7 @@ interface Likeness {
   boolean isSame(long one, long other);
 
   /** Of numbers that may be so far apart, in SI base units; where nothing is stated, by a thousandth. */
-  static Likeness ofNumbers(OptionalDouble off) {
+  static SameValue ofNumbers(OptionalDouble off) {
     return (one, other) -> one == other
         || one != EventSink.UNKNOWN && other != EventSink.UNKNOWN
             && areNear(Double.longBitsToDouble(one), Double.longBitsToDouble(other), off);

@@ -8,7 +8,7 @@ import java.util.List;
 /**
  * The row of slots that a program's variables are laid out in. Slot 0 stays free, so that no variable has address 0.
  */
-final class Memory {
+final class MemoryLayout {
 
   /** Slots in all. */
   static final int LARGEST = 1 << 24;
