@@ -9,4 +9,4 @@ import java.time.Duration;
  * @param answer for the bench side's hand-shake
  * @param tail at the end of a paced replay, in which what comes is still taken; trace time beyond the end is not judged
  */
-public record Patience(Duration listening, Duration answer, Duration tail) {}
+public record ReplayTimeouts(Duration listening, Duration answer, Duration tail) {}

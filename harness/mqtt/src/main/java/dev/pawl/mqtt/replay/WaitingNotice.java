@@ -6,7 +6,7 @@ import java.util.function.Consumer;
 import java.util.function.Supplier;
 
 /** Says soon that something is waited for, and again where that has changed, or now and then where it has not. */
-final class Impatience {
+final class WaitingNotice {
 
   private static final long SOON = TimeUnit.SECONDS.toNanos(2);
   private static final long NOW_AND_THEN = TimeUnit.SECONDS.toNanos(10);
@@ -17,7 +17,7 @@ final class Impatience {
   private long lastTold;
   private String last = "";
 
-  Impatience(Consumer<String> told, HarnessClock clock) {
+  WaitingNotice(Consumer<String> told, HarnessClock clock) {
     this.told = told;
     this.clock = clock;
   }
@@ -30,7 +30,7 @@ final class Impatience {
   }
 
   /** Says what is still waited for, if that is due. */
-  void waiting(Supplier<String> what) {
+  void stillFor(Supplier<String> what) {
     long now = clock.now();
     if (now - lastTold < SOON) {
       return;
