@@ -43,7 +43,8 @@ final class PasswordCheck implements ExtensionMain, SimpleAuthenticator {
   @Override
   public void onConnect(SimpleAuthInput input, SimpleAuthOutput output) {
     ConnectPacket stated = input.getConnectPacket();
-    if (right.test(stated.getUserName().orElse(""), stated.getPassword().map(PasswordCheck::bytes).orElse(new byte[0]))) {
+    byte[] password = stated.getPassword().map(PasswordCheck::bytes).orElse(new byte[0]);
+    if (right.test(stated.getUserName().orElse(""), password)) {
       output.authenticateSuccessfully();
     } else {
       output.failAuthentication(ConnackReasonCode.BAD_USER_NAME_OR_PASSWORD, "wrong user or password");

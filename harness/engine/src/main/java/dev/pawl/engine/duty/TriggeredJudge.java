@@ -158,7 +158,8 @@ public abstract class TriggeredJudge extends Judge {
       if (cancelled) {
         refused.clear();
       }
-      turns(refused, after, now == Truth.T || now == Truth.U || wavers, happens && whilst == Truth.F && !cancelled, moment);
+      turns(refused, after, now == Truth.T || now == Truth.U || wavers, happens && whilst == Truth.F && !cancelled,
+          moment);
     }
     if (conditions.unless != null && conditions.ofUnless.after() > 0) {
       int now = conditions.unless.value;
