@@ -68,6 +68,11 @@ public final class Sparing {
     return Moments.NEVER;
   }
 
+  /** Whether it became true for the first time after a trigger when it last did. */
+  boolean sparedJustNow(long triggered) {
+    return since(triggered) == rises.get(rises.size() - 1, 0);
+  }
+
   /** Whether it cancels an obligation that ends as {@code kind}, null for as is asked, at a place. */
   boolean cancels(Kind kind, long triggered, long place) {
     long rise = since(triggered);

@@ -306,6 +306,9 @@ public abstract class TriggeredJudge extends Judge {
 
   /** An obligation may have been missed, by an unknown of a cause. */
   final void doubt(long triggered, int cause) {
+    if (!sparing.sparedJustNow(triggered)) {
+      return;
+    }
     int place = doubts.add();
     doubts.set(place, 0, triggered);
     doubts.set(place, 1, cause);
