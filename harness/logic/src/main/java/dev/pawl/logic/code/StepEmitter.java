@@ -29,7 +29,7 @@ final class StepEmitter {
   private final StoreEmitter stores;
   private final BlockCalls blocks;
   private final LineEmitter lines;
-  private final Weights weights = new Weights();
+  private final CodeSizes sizes = new CodeSizes();
   private final LoopEmitter loops;
 
   StepEmitter(UnitCode unit, CodeOptions options, BitSet recorded, int file, BlockCalls blocks, LineEmitter lines) {
@@ -55,14 +55,14 @@ final class StepEmitter {
 
   /** Writes statements in place, or as calls of further methods where they weigh more than allowed. */
   void list(Emitter out, List<Step> steps, Loop loop, int allowed) {
-    if (weights.of(steps) <= allowed) {
+    if (sizes.of(steps) <= allowed) {
       steps.forEach(step -> step(out, step, loop, METHOD));
       return;
     }
     int start = 0;
     int weight = 0;
     for (int i = 0; i < steps.size(); i++) {
-      int next = weights.of(steps.get(i));
+      int next = sizes.of(steps.get(i));
       if (i > start && weight + next > METHOD) {
         moved(out, steps.subList(start, i), loop);
         start = i;
@@ -75,7 +75,7 @@ final class StepEmitter {
 
   private void moved(Emitter out, List<Step> steps, Loop loop) {
     String method = unit.method(inner -> {
-      boolean heavy = weights.of(steps) > METHOD;
+      boolean heavy = sizes.of(steps) > METHOD;
       steps.forEach(step -> step(inner, step, Loop.NONE, heavy ? PART : METHOD));
       inner.number(DONE);
       inner.op(Opcodes.IRETURN);
@@ -255,7 +255,7 @@ final class StepEmitter {
   }
 
   private int inner(Step step, int allowed) {
-    return weights.of(step) > allowed || allowed == PART ? PART : allowed;
+    return sizes.of(step) > allowed || allowed == PART ? PART : allowed;
   }
 
   private void choice(Emitter out, Step.Case choice, Loop loop, int allowed) {

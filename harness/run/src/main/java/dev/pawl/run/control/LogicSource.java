@@ -95,7 +95,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
   private final class Run implements EventSource.Run, EventSink {
 
     private final EventSource.Run run;
-    private Keeping.Kept kept;
+    private KeptRecording.Kept kept;
     private Optional<ComparedLoop> compared = Optional.empty();
     private SamplingMeter looks;
     private EventSink judge;
@@ -124,7 +124,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
     @Override
     public Summary runTo(EventSink sink, Progress progress) throws IOException {
       EventSink witnessed = controller.witness().apply(name(), sink);
-      kept = Keeping.of(controller.recording(), witnessed, feedback.book().signals(), run::calendar);
+      kept = KeptRecording.of(controller.recording(), witnessed, feedback.book().signals(), run::calendar);
       compared = reacts() || turn.isPresent() ? Optional.empty()
           : Optional.of(new ComparedLoop(feedback.measured(periods), kept));
       looks = looksAtOutputs();
