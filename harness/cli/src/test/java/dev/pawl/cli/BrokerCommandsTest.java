@@ -277,6 +277,34 @@ class BrokerCommandsTest {
   }
 
   @Test
+  void whatHasNotBeenHeardIsNamedAfterAWhileAndAtTheEnd() throws Exception {
+    Files.writeString(folder.resolve("site.bindings"), """
+        topics
+          estop_chain  on "park/safety" json "/chain"
+          start_button on "park/safety" json "/start"
+          lift_run     on "park/drive"
+        """);
+    for (String command : List.of("watch", "record")) {
+      try (EmbeddedBroker broker = EmbeddedBroker.start(port);
+          PawlProcess watch = PawlProcess.start(folder, command, "--rules", path("stand.rules"), "--broker", broker(),
+              "--bindings", path("site.bindings"), "--first-values", "400ms", "--keep", path(command + ".csv"))) {
+        watch.awaitWords("pawl: after 400 ms: nothing has come at all: no message on park/safety, park/drive; look"
+            + " whether the sender runs");
+        send(new String[][] {{"park/safety", "{\"chain\": true}"}}, false);
+        watch.awaitWords("pawl: messages come again, after ");
+        watch.awaitWords("pawl: nothing has come for 400 ms, though the broker answers");
+        watch.signal("INT");
+        assertThat(watch.end()).isEqualTo(ExitStatus.NOTHING_BROKEN);
+        assertThat(watch.out()).contains("""
+            1 messages, 1 events
+            messages came on park/safety, but no value of start_button
+            no message on park/drive, so no value of lift_run
+            """);
+      }
+    }
+  }
+
+  @Test
   void verdictsGoUnderTheirPrefixOfABrokerOfTheirOwnAndTheFeedsGetsNothing() throws Exception {
     try (EmbeddedBroker feed = EmbeddedBroker.start(port); EmbeddedBroker other = EmbeddedBroker.start();
         PawlProcess watch = PawlProcess.start(folder, "watch", "--rules", path("stand.rules"), "--broker", broker(),

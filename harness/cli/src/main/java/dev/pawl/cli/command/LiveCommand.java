@@ -60,6 +60,10 @@ public final class LiveCommand implements Command {
   private static final Option<Optional<Duration>> WINDOW = Option.text("TIME",
       "How long to wait for what comes out of order, where messages state times; usual is 200ms.", "--window")
       .as(TimeSpan::optional);
+  private static final Option<Optional<Duration>> FIRST_VALUES = Option.text("TIME",
+      "How long the first values may take; usual is 10s. Then it is said which topics had no message and which signals"
+          + " no value, and from then on whenever nothing comes for as long.", "--first-values")
+      .as(TimeSpan::optional);
   private static final Option<Optional<String>> VERDICTS = Option.text("PREFIX",
       "Publish findings under this topic, by a connection of its own; to the feed's broker, unless --verdicts-broker"
           + " names another. Not above, below or at a topic of a signal, of a bench, of Sparkplug, or one that begins"
@@ -74,7 +78,7 @@ public final class LiveCommand implements Command {
 
   private static final List<Option<?>> BOTH = Syntax.all(
       List.of(RuleOptions.RULES, RuleOptions.USE_FROM, BrokerOptions.bindings(TopicBindings.RIDE_PREFIX)),
-      BrokerOptions.LISTENING, List.of(KEEP, APPEND, FOR, WINDOW));
+      BrokerOptions.LISTENING, List.of(KEEP, APPEND, FOR, WINDOW, FIRST_VALUES));
   private static final List<Option<?>> OF_WATCH = List.of(VERDICTS, VERDICTS_BROKER, VERDICTS_CREDENTIALS, PAGE);
 
   private final boolean judges;
@@ -150,7 +154,9 @@ public final class LiveCommand implements Command {
 
   private int listen(ParseResult words, Feed feed, Optional<Recording> recording, Console console)
       throws IOException, InterruptedException {
-    LiveOptions options = WINDOW.of(words).map(LiveOptions.DEFAULT::withWindow).orElse(LiveOptions.DEFAULT);
+    LiveOptions usual = LiveOptions.DEFAULT;
+    LiveOptions options = usual.withWindow(WINDOW.of(words).orElse(usual.window()))
+        .withPatience(FIRST_VALUES.of(words).orElse(usual.patience()));
     console.interruption().isTheUsualEnd();
     BooleanSupplier stop = stop(words, console, feed.clock());
     LiveSession live = new LiveSession(feed.book(), feed.topics(), options, feed.clock());

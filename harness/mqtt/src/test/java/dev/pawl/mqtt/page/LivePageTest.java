@@ -63,7 +63,8 @@ class LivePageTest {
     RuleEngine engine = new RuleEngine(Ride.BOOK, EngineOptions.DEFAULT, watching);
     LiveRun run = new LiveRun(new LiveSetting(Ride.BOOK, TopicBindings.byName(Ride.BOOK, "ride"), LiveOptions.DEFAULT,
         CLOCK), engine, Optional.empty(), false, watching);
-    watching.show(board, engine, run, CLOCK);
+    watching.follow(run, CLOCK, LiveOptions.DEFAULT.patience());
+    watching.show(board, engine);
     session = new Thread(() -> {
       try {
         run.run(ConnectionSettings.of(broker.address(), "watch"), () -> stop);

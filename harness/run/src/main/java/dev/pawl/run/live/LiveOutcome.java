@@ -8,7 +8,7 @@ import java.util.Optional;
  *
  * @param messages messages taken
  * @param events events of signals in them
- * @param remarks what makes the evidence doubtful, in words
+ * @param remarks what has not been heard and what makes the evidence doubtful, in words
  * @param recordingFailure why the recording ended early
  * @param verdicts one for each rule; none where the feed was not judged or the recording of it failed
  */

@@ -93,10 +93,10 @@ public final class LiveSession {
     RuleEngine engine = new RuleEngine(Widening.of(book, clocks), judging, watching);
     Silences silences = new Silences(stated.limits(periods), engine);
     LiveRun run = run(silences, recording, false);
-    board.ifPresent(taker -> watching.show(taker, engine, run, clock));
+    board.ifPresent(taker -> watching.show(taker, engine));
     LiveResult result = listen(run, settings, stop);
     if (result.recordingFailure().isPresent()) {
-      return outcome(result, clocks, true, List.of());
+      return outcome(run, result, clocks, true, List.of());
     }
     if (result.events() > 0) {
       silences.finish(result.end());
@@ -104,7 +104,7 @@ public final class LiveSession {
     TraceOutcome outcome = result.events() == 0 ? engine.finish() : engine.finish(result.end());
     List<LiveVerdict> verdicts = outcome.rules().stream().map(rule -> new LiveVerdict(book.rules().get(rule.rule()),
         DoubtedVerdict.of(rule, book, result.evidence()).label(), rule.verdict() == Verdict.BROKEN)).toList();
-    return outcome(result, clocks, true, verdicts);
+    return outcome(run, result, clocks, true, verdicts);
   }
 
   /**
@@ -115,11 +115,14 @@ public final class LiveSession {
   public LiveOutcome record(ConnectionSettings settings, Recording recording, BooleanSupplier stop)
       throws InterruptedException {
     LiveRun run = run(new Unjudged(), Optional.of(recording), true);
-    return outcome(listen(run, settings, stop), new SenderClocks(topics, options.window()), false, List.of());
+    return outcome(run, listen(run, settings, stop), new SenderClocks(topics, options.window()), false, List.of());
   }
 
   private LiveRun run(EventSink judge, Optional<Recording> recording, boolean recordingIsTheJob) {
-    return new LiveRun(new LiveSetting(book, topics, options, clock), judge, recording, recordingIsTheJob, watching);
+    LiveRun run = new LiveRun(new LiveSetting(book, topics, options, clock), judge, recording, recordingIsTheJob,
+        watching);
+    watching.follow(run, clock, options.patience());
+    return run;
   }
 
   private static LiveResult listen(LiveRun run, ConnectionSettings settings, BooleanSupplier stop)
@@ -131,9 +134,10 @@ public final class LiveSession {
     }
   }
 
-  private LiveOutcome outcome(LiveResult result, SenderClocks clocks, boolean judged, List<LiveVerdict> verdicts) {
+  private LiveOutcome outcome(LiveRun run, LiveResult result, SenderClocks clocks, boolean judged,
+      List<LiveVerdict> verdicts) {
     List<String> signals = book.signals().stream().map(Signal::name).toList();
-    List<String> remarks = new ArrayList<>();
+    List<String> remarks = new ArrayList<>(run.hearing().missing());
     result.clocks().forEach(sender -> remarks.add(EvidenceWords.clock(sender, signals)));
     List<String> mixed = book.rules().stream().filter(rule -> clocks.uncertainty(RuleParts.signals(rule, book)) > 0)
         .map(Rule::id).toList();
