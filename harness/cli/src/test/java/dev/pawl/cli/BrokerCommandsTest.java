@@ -305,6 +305,38 @@ class BrokerCommandsTest {
   }
 
   @Test
+  void theEndSaysWhatWouldTryTheRulesThatWereNotTried() throws Exception {
+    Files.writeString(folder.resolve("stand.rules"), RULES + """
+        rule STOP-02 "After a stop only a start runs the lift"
+          severity critical
+          basis practice
+          when rises(lift_run)
+          must not falls(estop_chain) since rises(start_button)
+          tried by rises(estop_chain)
+          tried by trigger
+        """);
+    try (PawlProcess watch = PawlProcess.start(folder, "watch", "--rules", path("stand.rules"), "--broker", "embedded:"
+        + port, "--keep", path("watched.csv"))) {
+      watch.awaitWords("pawl: listening to " + broker());
+      send(new String[][] {{"ride/lift_run", "0"}, {"ride/estop_chain", "1"}, {"ride/start_button", "0"},
+          {"ride/start_button", "1"}, {"ride/lift_run", "1"}, {"ride/estop_chain", "0"}, {"ride/lift_run", "0"}},
+          false);
+      watch.await(() -> lines("watched.csv") == 8, "all is recorded");
+      watch.signal("INT");
+      watch.end();
+      assertThat(watch.out()).contains("""
+          held  STOP-01  E-stop stops the lift
+          not-exercised  STOP-02  After a stop only a start runs the lift
+          Not tried yet: 1 of 2 rules. What would try each, done where it is ticked:
+            STOP-02  After a stop only a start runs the lift
+              [ ] estop_chain becomes true, at an instant at which it is not so that (estop_chain does not
+                  become false without a break since start_button becomes true)
+              [x] lift_run becomes true (once)
+          """);
+    }
+  }
+
+  @Test
   void verdictsGoUnderTheirPrefixOfABrokerOfTheirOwnAndTheFeedsGetsNothing() throws Exception {
     try (EmbeddedBroker feed = EmbeddedBroker.start(port); EmbeddedBroker other = EmbeddedBroker.start();
         PawlProcess watch = PawlProcess.start(folder, "watch", "--rules", path("stand.rules"), "--broker", broker(),

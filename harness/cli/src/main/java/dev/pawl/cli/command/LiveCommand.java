@@ -29,6 +29,7 @@ import dev.pawl.mqtt.live.VerdictTopics;
 import dev.pawl.mqtt.page.LiveBoard;
 import dev.pawl.mqtt.page.LivePage;
 import dev.pawl.mqtt.time.HarnessClock;
+import dev.pawl.report.text.ExerciseText;
 import dev.pawl.run.files.BindingsFiles;
 import dev.pawl.run.files.FileTrouble;
 import dev.pawl.run.live.LiveOutcome;
@@ -241,6 +242,9 @@ public final class LiveCommand implements Command {
     }
     outcome.verdicts().forEach(each -> console.out().println(each.label() + "  " + each.rule().id() + "  "
         + each.rule().title()));
+    if (!outcome.exercises().isEmpty()) {
+      console.out().print(ExerciseText.of(outcome.exercises(), console.style()));
+    }
     return outcome.isBroken() ? ExitStatus.RULE_BROKEN : ExitStatus.NOTHING_BROKEN;
   }
 }

@@ -25,6 +25,8 @@ import dev.pawl.mqtt.live.Watching;
 import dev.pawl.mqtt.page.LiveBoard;
 import dev.pawl.mqtt.replay.Widening;
 import dev.pawl.mqtt.time.HarnessClock;
+import dev.pawl.report.exercise.Exercise;
+import dev.pawl.report.exercise.ExerciseBoard;
 import dev.pawl.run.RunException;
 import dev.pawl.run.Unjudged;
 import dev.pawl.trace.sampling.Silences;
@@ -96,7 +98,7 @@ public final class LiveSession {
     board.ifPresent(taker -> watching.show(taker, engine));
     LiveResult result = listen(run, settings, stop);
     if (result.recordingFailure().isPresent()) {
-      return outcome(run, result, clocks, true, List.of());
+      return outcome(run, result, clocks, true, List.of(), List.of());
     }
     if (result.events() > 0) {
       silences.finish(result.end());
@@ -104,7 +106,7 @@ public final class LiveSession {
     TraceOutcome outcome = result.events() == 0 ? engine.finish() : engine.finish(result.end());
     List<LiveVerdict> verdicts = outcome.rules().stream().map(rule -> new LiveVerdict(book.rules().get(rule.rule()),
         DoubtedVerdict.of(rule, book, result.evidence()).label(), rule.verdict() == Verdict.BROKEN)).toList();
-    return outcome(run, result, clocks, true, verdicts);
+    return outcome(run, result, clocks, true, verdicts, new ExerciseBoard(book).after(outcome));
   }
 
   /**
@@ -115,7 +117,8 @@ public final class LiveSession {
   public LiveOutcome record(ConnectionSettings settings, Recording recording, BooleanSupplier stop)
       throws InterruptedException {
     LiveRun run = run(new Unjudged(), Optional.of(recording), true);
-    return outcome(run, listen(run, settings, stop), new SenderClocks(topics, options.window()), false, List.of());
+    return outcome(run, listen(run, settings, stop), new SenderClocks(topics, options.window()), false, List.of(),
+        List.of());
   }
 
   private LiveRun run(EventSink judge, Optional<Recording> recording, boolean recordingIsTheJob) {
@@ -135,7 +138,7 @@ public final class LiveSession {
   }
 
   private LiveOutcome outcome(LiveRun run, LiveResult result, SenderClocks clocks, boolean judged,
-      List<LiveVerdict> verdicts) {
+      List<LiveVerdict> verdicts, List<Exercise> exercises) {
     List<String> signals = book.signals().stream().map(Signal::name).toList();
     List<String> remarks = new ArrayList<>(run.hearing().missing());
     result.clocks().forEach(sender -> remarks.add(EvidenceWords.clock(sender, signals)));
@@ -146,6 +149,7 @@ public final class LiveSession {
     }
     EvidenceWords.counters(result.evidence(), signals)
         .forEach(counter -> remarks.add(counter.count() + " x " + counter.label()));
-    return new LiveOutcome(result.messages(), result.events(), remarks, result.recordingFailure(), verdicts);
+    return new LiveOutcome(result.messages(), result.events(), remarks, result.recordingFailure(), verdicts,
+        exercises);
   }
 }
