@@ -127,7 +127,9 @@ public final class Watching implements FindingListener, FeedListener {
     listen(now);
     if (board != null && now >= nextPicture) {
       nextPicture = now + PICTURE_EVERY;
-      board.draw(engine.soFar(), Math.max(0, horizon), connected, messages, run.evidence().items());
+      board.draw(engine.soFar(), new LiveBoard.Feed(Math.max(0, horizon), connected, messages,
+          lastCame == NEVER ? 0 : now - lastCame, hasNamedMissing ? run.hearing().missing() : List.of(),
+          run.evidence().items()));
     }
   }
 }

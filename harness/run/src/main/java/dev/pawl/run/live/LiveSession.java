@@ -93,7 +93,8 @@ public final class LiveSession {
     long[] periods = stated.periods(book.signals().size(), new long[book.signals().size()]);
     EngineOptions judging = new EngineOptions(true, Integer.MAX_VALUE, Sampling.of(periods));
     RuleEngine engine = new RuleEngine(Widening.of(book, clocks), judging, watching);
-    Silences silences = new Silences(stated.limits(periods), engine);
+    EventSink judge = board.<EventSink>map(taker -> taker.before(engine)).orElse(engine);
+    Silences silences = new Silences(stated.limits(periods), judge);
     LiveRun run = run(silences, recording, false);
     board.ifPresent(taker -> watching.show(taker, engine));
     LiveResult result = listen(run, settings, stop);
