@@ -336,6 +336,58 @@ class BrokerCommandsTest {
     }
   }
 
+  /** Killed, not interrupted: nothing but the kept rows tells the next one what was open. */
+  @Test
+  void afterAKillWatchingGoesOnWithWhatWasOpenAndWhatWasBroken() throws Exception {
+    Files.writeString(folder.resolve("stand.rules"), RULES + """
+        rule START-01 "A start runs the lift"
+          severity minor
+          basis practice
+          when rises(start_button)
+          must lift_run within 10 min
+        """);
+    String[] command = {"watch", "--rules", path("stand.rules"), "--broker", broker(), "--append", "--keep",
+        path("watched.csv"), "--verdicts", "told"};
+    try (EmbeddedBroker broker = EmbeddedBroker.start(port)) {
+      try (PawlProcess first = PawlProcess.start(folder, command)) {
+        first.awaitWords("pawl: listening to " + broker());
+        send(new String[][] {{"ride/start_button", "0"}, {"ride/lift_run", "1"}, {"ride/estop_chain", "1"},
+            {"ride/estop_chain", "0"}}, false);
+        first.awaitWords("broken  STOP-01");
+        Feeder.send(port, new String[][] {{"ride/lift_run", "0"}}, true);
+        Feeder.send(port, new String[][] {{"ride/start_button", "1"}}, true);
+        first.await(() -> lines("watched.csv") >= 5, "something is recorded");
+        first.await(() -> text("watched.csv").contains("start_button,1"), "the start is recorded");
+        first.signal("KILL");
+        first.end();
+      }
+      try (PawlProcess second = PawlProcess.start(folder, command)) {
+        second.awaitWords("pawl: what was kept is judged again: 6 events and 1 finding, which is not told again");
+        second.awaitWords("pawl: listening to " + broker());
+        second.await(() -> text("watched.csv").lines().filter(row -> row.contains("lift_run,0")).count() == 2,
+            "the broker has said again what it kept");
+        Feeder.send(port, new String[][] {{"ride/estop_chain", "1"}}, false);
+        Feeder.send(port, new String[][] {{"ride/lift_run", "1"}}, true);
+        second.await(() -> text("watched.csv").lines().filter(row -> row.contains("lift_run,1")).count() == 2,
+            "the answer is recorded");
+        second.signal("INT");
+        assertThat(second.end()).isEqualTo(ExitStatus.RULE_BROKEN);
+        assertThat(second.err()).doesNotContain("broken  STOP-01");
+        assertThat(second.out()).contains("broken  STOP-01  E-stop stops the lift\nheld  START-01  A start runs");
+      }
+    }
+    Run check = Run.of("check", "--rules", path("stand.rules"), path("watched.csv"));
+    assertThat(check.out()).contains("1 broken", "1 held");
+  }
+
+  private String text(String name) {
+    try {
+      return Files.readString(folder.resolve(name));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
   @Test
   void verdictsGoUnderTheirPrefixOfABrokerOfTheirOwnAndTheFeedsGetsNothing() throws Exception {
     try (EmbeddedBroker feed = EmbeddedBroker.start(port); EmbeddedBroker other = EmbeddedBroker.start();

@@ -129,7 +129,7 @@ public final class LiveCommand implements Command {
       StatedSampling sampling = bindings.map(file -> BindingsFiles.load(file, book).bindings().sampling())
           .orElse(StatedSampling.NONE);
       Feed feed = new Feed(book, topics, sampling, session, clock);
-      return listen(words, feed, Optional.ofNullable(kept).map(KeptFeed::recording), console);
+      return listen(words, feed, Optional.ofNullable(kept), console);
     } catch (ConnectionTrouble e) {
       throw new CommandException(e.getMessage());
     } catch (IOException e) {
@@ -153,8 +153,9 @@ public final class LiveCommand implements Command {
     }
   }
 
-  private int listen(ParseResult words, Feed feed, Optional<Recording> recording, Console console)
+  private int listen(ParseResult words, Feed feed, Optional<KeptFeed> kept, Console console)
       throws IOException, InterruptedException {
+    Optional<Recording> recording = kept.map(KeptFeed::recording);
     LiveOptions usual = LiveOptions.DEFAULT;
     LiveOptions options = usual.withWindow(WINDOW.of(words).orElse(usual.window()))
         .withPatience(FIRST_VALUES.of(words).orElse(usual.patience()));
@@ -162,6 +163,7 @@ public final class LiveCommand implements Command {
     BooleanSupplier stop = stop(words, console, feed.clock());
     LiveSession live = new LiveSession(feed.book(), feed.topics(), options, feed.clock());
     live.take(feed.sampling());
+    kept.ifPresent(rows -> live.goOnAfter(rows::tell));
     live.tellNews(news -> console.err().println("pawl: " + news));
     live.tellFindings(new LiveLines(feed.book(), console));
     Optional<LivePage> page = page(words, live, feed.book(), console);

@@ -48,6 +48,11 @@ public final class Watching implements FindingListener, FeedListener {
     told = taker;
   }
 
+  /** Tells news. */
+  public void say(String words) {
+    told.accept(words);
+  }
+
   /**
    * Follows a session from now on.
    *
@@ -63,6 +68,44 @@ public final class Watching implements FindingListener, FeedListener {
   public void show(LiveBoard on, RuleEngine judge) {
     board = on;
     engine = judge;
+  }
+
+  /**
+   * Has something judged once more of which all was told before: only the page hears of it.
+   *
+   * @return how many findings there were
+   */
+  public long again(Runnable judging) {
+    List<FindingListener> all = List.copyOf(listeners);
+    long[] count = new long[1];
+    listeners.clear();
+    listeners.add(new Counting(count));
+    if (board != null) {
+      listeners.add(board);
+    }
+    judging.run();
+    listeners.clear();
+    listeners.addAll(all);
+    return count[0];
+  }
+
+  /** Counts findings. */
+  private record Counting(long[] count) implements FindingListener {
+
+    @Override
+    public void finding(Finding finding) {
+      count[0]++;
+    }
+
+    @Override
+    public void tracking(TrackingFinding finding) {
+      count[0]++;
+    }
+
+    @Override
+    public void lateResponse(int rule, long trigger, long deadline, long time) {
+      // The finding it belongs to is counted.
+    }
   }
 
   @Override

@@ -27,6 +27,7 @@ import dev.pawl.mqtt.replay.Widening;
 import dev.pawl.mqtt.time.HarnessClock;
 import dev.pawl.report.exercise.Exercise;
 import dev.pawl.report.exercise.ExerciseBoard;
+import dev.pawl.report.words.ValueText;
 import dev.pawl.run.RunException;
 import dev.pawl.run.Unjudged;
 import dev.pawl.trace.sampling.Silences;
@@ -47,6 +48,7 @@ public final class LiveSession {
   private StatedSampling stated = StatedSampling.NONE;
   private final Watching watching = new Watching();
   private Optional<LiveBoard> board = Optional.empty();
+  private Optional<KeptEarlier> earlier = Optional.empty();
 
   /**
    * A session that has not begun.
@@ -81,6 +83,36 @@ public final class LiveSession {
     board = Optional.of(taker);
   }
 
+  /** What an earlier session kept, and this one continues, is judged first. */
+  public void goOnAfter(KeptEarlier rows) {
+    earlier = Optional.of(rows);
+  }
+
+  /** What an earlier session kept. */
+  @FunctionalInterface
+  public interface KeptEarlier {
+
+    /**
+     * Tells a judge all of it.
+     *
+     * @return how many events there were
+     */
+    long tell(EventSink judge);
+  }
+
+  private void judgeAgain(KeptEarlier rows, Recording recording, EventSink judge) {
+    recording.earlier().ifPresent(known -> {
+      long[] events = new long[1];
+      long findings = watching.again(() -> {
+        events[0] = rows.tell(judge);
+        known.forget(judge);
+      });
+      watching.say("what was kept is judged again: " + ValueText.count(events[0]) + " events and "
+          + ValueText.count(findings) + (findings == 1 ? " finding, which is" : " findings, which are")
+          + " not told again; what was open goes on");
+    });
+  }
+
   /**
    * Judges the feed until told to stop.
    *
@@ -97,14 +129,18 @@ public final class LiveSession {
     Silences silences = new Silences(stated.limits(periods), judge);
     LiveRun run = run(silences, recording, false);
     board.ifPresent(taker -> watching.show(taker, engine));
+    recording.ifPresent(kept -> earlier.ifPresent(rows -> judgeAgain(rows, kept, silences)));
+    long begun = recording.flatMap(Recording::earlier).map(Recording.Earlier::forgotten).orElse(Long.MIN_VALUE);
     LiveResult result = listen(run, settings, stop);
     if (result.recordingFailure().isPresent()) {
       return outcome(run, result, clocks, true, List.of(), List.of());
     }
-    if (result.events() > 0) {
-      silences.finish(result.end());
+    boolean any = result.events() > 0 || begun != Long.MIN_VALUE;
+    long end = Math.max(result.end(), begun);
+    if (any) {
+      silences.finish(end);
     }
-    TraceOutcome outcome = result.events() == 0 ? engine.finish() : engine.finish(result.end());
+    TraceOutcome outcome = any ? engine.finish(end) : engine.finish();
     List<LiveVerdict> verdicts = outcome.rules().stream().map(rule -> new LiveVerdict(book.rules().get(rule.rule()),
         DoubtedVerdict.of(rule, book, result.evidence()).label(), rule.verdict() == Verdict.BROKEN)).toList();
     return outcome(run, result, clocks, true, verdicts, new ExerciseBoard(book).after(outcome));
