@@ -33,6 +33,9 @@ public enum Commands {
   BEGIN(BeginCommand::new, """
       begin LAYOUT FOLDER               begin a ride: its files out of a description of its layout
       """),
+  PROPOSE(ProposeCommand::new, """
+      propose --rules PATH... LOG       what the bindings of a log might be, for a person to confirm
+      """),
   EXPLAIN(ExplainCommand::new, """
       explain --rules PATH... [TRACE]   say rules in plain words and as formulas
       """),
