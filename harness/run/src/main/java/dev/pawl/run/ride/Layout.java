@@ -28,9 +28,11 @@ record Layout(String ride, String resolution, List<Place> places, Optional<Stop>
    * @param end the flag at which it ends, where that is not the one of the zone behind it
    * @param released the output that lets a train go from it; true lets go
    * @param driven the output that drives a train through it
+   * @param holds how many trains may be in it
+   * @param starts how many are in it when a log begins, where that is stated
    */
   record Place(Token zone, String flag, Optional<String> end, Optional<String> released, Optional<String> driven,
-      int holds) {
+      int holds, Optional<Integer> starts) {
 
     String name() {
       return zone.text();

@@ -27,9 +27,10 @@ final class LayoutReader {
 
   private static final List<String> STATEMENTS = List.of("ride", "resolution", "zone", "stop", "input", "output",
       "adopt", "means");
-  private static final List<String> CLAUSES = List.of("begins", "ends", "released", "driven", "holds");
+  private static final List<String> CLAUSES = List.of("begins", "ends", "released", "driven", "holds",
+      "starts");
   private static final String ZONE_FORM = "write: zone NAME begins at FLAG, then if need be: ends at FLAG, released by"
-      + " OUTPUT, driven by OUTPUT, holds NUMBER";
+      + " OUTPUT, driven by OUTPUT, holds NUMBER, starts with NUMBER";
   private static final int MOST_TRAINS = 99;
 
   private final Source source;
@@ -124,10 +125,11 @@ final class LayoutReader {
         return;
       }
       int value = word.is("holds") ? at + 1 : at + 2;
-      String joint = word.is("holds") ? "" : word.is("begins") || word.is("ends") ? "at" : "by";
+      String joint = word.is("holds") ? "" : word.is("begins") || word.is("ends") ? "at"
+          : word.is("starts") ? "with" : "by";
       if (value >= entry.tokens().size() || !joint.isEmpty() && !entry.tokens().get(at + 1).is(joint)) {
         error(word.position(), "'" + word.text() + "' is followed by " + (joint.isEmpty() ? "a number"
-            : "'" + joint + "' and a name"), ZONE_FORM);
+            : "'" + joint + "' and " + (joint.equals("with") ? "a number" : "a name")), ZONE_FORM);
         return;
       }
       if (clauses.put(word.text(), entry.tokens().get(value)) != null) {
@@ -146,20 +148,21 @@ final class LayoutReader {
     places.add(new Place(name, flag, Optional.ofNullable(clauses.get("ends")).map(this::flag),
         Optional.ofNullable(clauses.get("released")).map(this::command),
         Optional.ofNullable(clauses.get("driven")).map(this::command),
-        Optional.ofNullable(clauses.get("holds")).map(this::trains).orElse(1)));
+        Optional.ofNullable(clauses.get("holds")).map(token -> trains(token, 1)).orElse(1),
+        Optional.ofNullable(clauses.get("starts")).map(token -> trains(token, 0))));
   }
 
-  private int trains(Token token) {
+  private int trains(Token token, int least) {
     try {
       int trains = Integer.parseInt(token.text());
-      if (trains >= 1 && trains <= MOST_TRAINS) {
+      if (trains >= least && trains <= MOST_TRAINS) {
         return trains;
       }
     } catch (NumberFormatException e) {
       // Said below, as for a number out of range.
     }
-    error(token.position(), "'" + token.text() + "' is no number of trains", "write a whole number from 1 to "
-        + MOST_TRAINS);
+    error(token.position(), "'" + token.text() + "' is no number of trains", "write a whole number from " + least
+        + " to " + MOST_TRAINS);
     return 1;
   }
 

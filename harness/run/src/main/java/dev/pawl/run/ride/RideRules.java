@@ -43,7 +43,7 @@ final class RideRules {
     for (int i = 0; i < layout.places().size(); i++) {
       Place place = layout.places().get(i);
       line("zone " + place.name() + " enter rises(" + place.flag() + ") leave falls(" + layout.end(i) + ") holds "
-          + place.holds());
+          + place.holds() + place.starts().map(trains -> " starts with " + trains).orElse(""));
     }
     line("");
   }
