@@ -81,7 +81,7 @@ public final class Proposal {
     values();
     sampling();
     List<String> left = survey.tags().stream().filter(tag -> !chosen.containsValue(tag))
-        .map(tag -> quoted(tag.name())).toList();
+        .map(tag -> BindingsFile.word(tag.name())).toList();
     section("ignore", left);
     return lines.stream().collect(Collectors.joining("\n", "", "\n"));
   }
@@ -130,12 +130,12 @@ public final class Proposal {
     SeenTag tag = chosen.get(signal.index());
     String others = candidates.stream().filter(each -> each.signal() == signal && each.tag() != tag
         && each.likeness() >= WORTH_NAMING).limit(OTHERS)
-        .map(each -> quoted(each.tag().name())).collect(Collectors.joining(", "));
+        .map(each -> BindingsFile.word(each.tag().name())).collect(Collectors.joining(", "));
     String name = signal.name() + " ".repeat(width - signal.name().length());
     if (tag == null) {
       lines.add("  -- " + name + " from \"\"   -- no tag is like it" + (others.isEmpty() ? "" : "; perhaps " + others));
     } else {
-      lines.add("  " + BindingsFile.PROPOSAL + " " + name + " from " + quoted(tag.name()) + "   -- " + behaviour(tag)
+      lines.add("  " + BindingsFile.PROPOSAL + " " + name + " from " + BindingsFile.word(tag.name()) + "   -- " + behaviour(tag)
           + question(signal.type(), tag) + (others.isEmpty() ? "" : "; or " + others));
     }
   }
@@ -170,7 +170,7 @@ public final class Proposal {
     List<String> entries = new ArrayList<>();
     for (boolean truth : new boolean[] {true, false}) {
       List<String> words = spellings.entrySet().stream().filter(entry -> entry.getValue() == truth)
-          .map(entry -> quoted(entry.getKey())).toList();
+          .map(entry -> BindingsFile.word(entry.getKey())).toList();
       if (!words.isEmpty()) {
         entries.add(truth + " " + String.join(", ", words));
       }
@@ -189,9 +189,5 @@ public final class Proposal {
   /** Up to whole milliseconds, but for what a date in seconds cannot tell. */
   private static long rounded(double seconds) {
     return (long) Math.ceil(seconds * 1000 - 0.01) * 1_000_000L;
-  }
-
-  private static String quoted(String name) {
-    return name.matches("[A-Za-z_][A-Za-z0-9_.]*") ? name : "\"" + name.replace("\"", "\"\"") + "\"";
   }
 }

@@ -26,6 +26,11 @@ public record BindingsFile(Source source, List<Section> sections, List<Diagnosti
     diagnostics = List.copyOf(diagnostics);
   }
 
+  /** A name as an entry writes it: in quotes unless it is a plain word. */
+  public static String word(String name) {
+    return name.matches("[A-Za-z_][A-Za-z0-9_.]*") ? name : "\"" + name.replace("\"", "\"\"") + "\"";
+  }
+
   /** Reads a file's form. All errors are in {@link #diagnostics}. */
   public static BindingsFile parse(Source source) {
     return new Parser(source).parse();

@@ -3,6 +3,7 @@ package dev.pawl.trace.survey;
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonToken;
+import dev.pawl.trace.bindings.BindingsFile;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -73,14 +74,14 @@ final class ObjectRows {
   LogSurvey survey() {
     List<String> columns = new ArrayList<>();
     if (!time.equals("time") && !time.matches("time_(s|ms|us|ns)")) {
-      columns.add("time " + TableRows.quoted(time));
+      columns.add("time " + BindingsFile.word(time));
     }
     value.ifPresent(name -> {
       if (!signal.orElseThrow().equals("signal")) {
-        columns.add("signal " + TableRows.quoted(signal.get()));
+        columns.add("signal " + BindingsFile.word(signal.get()));
       }
       if (!name.equals("value")) {
-        columns.add("value " + TableRows.quoted(name));
+        columns.add("value " + BindingsFile.word(name));
       }
     });
     return new LogSurvey("JSON Lines", columns, times.seen(), List.copyOf(tags.values()));

@@ -1,5 +1,6 @@
 package dev.pawl.trace.survey;
 
+import dev.pawl.trace.bindings.BindingsFile;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -177,9 +178,9 @@ final class TableRows {
     List<String> columns = new ArrayList<>();
     String called = header.get(time);
     if (timeOfDay >= 0) {
-      columns.add("time " + quoted(called) + " " + quoted(header.get(timeOfDay)));
+      columns.add("time " + BindingsFile.word(called) + " " + BindingsFile.word(header.get(timeOfDay)));
     } else if (!called.equals("time") && !called.matches("time_(s|ms|us|ns)")) {
-      columns.add("time " + quoted(called));
+      columns.add("time " + BindingsFile.word(called));
     }
     if (signal >= 0 && value >= 0) {
       named(columns, "signal", signal);
@@ -212,12 +213,8 @@ final class TableRows {
 
   private void named(List<String> columns, String role, int column) {
     if (!header.get(column).equals(role)) {
-      columns.add(role + " " + quoted(header.get(column)));
+      columns.add(role + " " + BindingsFile.word(header.get(column)));
     }
-  }
-
-  static String quoted(String name) {
-    return name.matches("[A-Za-z_][A-Za-z0-9_.]*") ? name : "\"" + name.replace("\"", "\"\"") + "\"";
   }
 
   /** Nothing that is no text could be surveyed. */
