@@ -12,8 +12,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * The page for newcomers, followed word for word: its blocks are saved, run in a shell and compared in the order in which
- * they stand. A block that names a file is that file, {@code sh} is run, and each line of {@code output} was printed.
+ * The page for newcomers, followed word for word: its blocks are saved, run in a shell and compared in the order in
+ * which they stand. A block that names a file is that file, {@code sh} is run, and each line of {@code output} was printed.
  */
 class FirstReportTest {
 

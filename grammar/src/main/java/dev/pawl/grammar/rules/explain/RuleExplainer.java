@@ -85,8 +85,8 @@ public final class RuleExplainer {
   }
 
   /**
-   * What has to happen for a rule to be put to the test, a clause each: its stated trials in their order, or what raises
-   * an obligation where it states none. Empty where nothing can.
+   * What has to happen for a rule to be put to the test, a clause each: its stated trials in their order, or what
+   * raises an obligation where it states none. Empty where nothing can.
    */
   public List<String> waysToTry(Rule rule) {
     if (obstacle(rule.duty()).isPresent()) {

@@ -19,8 +19,8 @@ public final class ProposeCommand implements Command {
   public Syntax syntax() {
     return Syntax.of(List.of(RuleOptions.RULES, RuleOptions.USE_FROM),
         Operands.any("LOG", "A log as the site writes it: a table or JSON Lines, packed or not."),
-        "Looks at a log and prints the bindings that it speaks for: which tag might be which signal, by name and by how it"
-            + " behaves, how times and values are written, and how often each signal was looked at. Each line begins"
+        "Looks at a log and prints the bindings that it speaks for: which tag might be which signal, by name and by how"
+            + " it behaves, how times and values are written, and how often each signal was looked at. Each line begins"
             + " with 'maybe', and no command takes it before a person has taken that word away.");
   }
 

@@ -9,8 +9,8 @@ import java.util.List;
 import java.util.Set;
 
 /**
- * Zones in the order in which a train goes through them: after each the one that begins at a flag at which it ends; where
- * there is none, the next that is declared.
+ * Zones in the order in which a train goes through them: after each the one that begins at a flag at which it ends;
+ * where there is none, the next that is declared.
  */
 final class TrackOrder {
 

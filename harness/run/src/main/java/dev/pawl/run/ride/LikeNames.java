@@ -12,7 +12,8 @@ final class LikeNames {
 
   /** Words that stand for the same thing on a ride; common practice, no source. */
   private static final List<Set<String>> ALIKE = List.of(
-      Set.of("estop", "es", "emergency", "emstop", "notaus", "nothalt"), Set.of("flag", "prox", "sensor", "ini", "ls", "pe"),
+      Set.of("estop", "es", "emergency", "emstop", "notaus", "nothalt"),
+      Set.of("flag", "prox", "sensor", "ini", "ls", "pe"),
       Set.of("run", "motor", "drive", "enable", "mot", "on"), Set.of("release", "open", "dispatch", "rel", "unlock"),
       Set.of("reset", "ack", "quit", "rst"), Set.of("speed", "spd", "velocity", "v"),
       Set.of("current", "amps", "amp", "i"), Set.of("base", "foot", "bottom"), Set.of("crest", "top", "peak"),

@@ -65,6 +65,10 @@ public final class Proposal {
     lines.add("-- Proposed by a look at " + log.getFileName() + ", " + survey.form() + " with " + survey.tags().size()
         + " tags. Nothing of it is adopted: look at each line,");
     lines.add("-- then take its word '" + BindingsFile.PROPOSAL + "' away, or the whole line.");
+    if (survey.strange() > 0) {
+      lines.add("-- " + ValueText.count(survey.strange()) + " of " + ValueText.count(survey.rows())
+          + " rows have another form than the others, or a time that is not understood.");
+    }
     section("time", survey.time().entries());
     survey.time().question().ifPresent(question -> {
       if (survey.time().entries().isEmpty()) {
@@ -135,15 +139,16 @@ public final class Proposal {
     if (tag == null) {
       lines.add("  -- " + name + " from \"\"   -- no tag is like it" + (others.isEmpty() ? "" : "; perhaps " + others));
     } else {
-      lines.add("  " + BindingsFile.PROPOSAL + " " + name + " from " + BindingsFile.word(tag.name()) + "   -- " + behaviour(tag)
-          + question(signal.type(), tag) + (others.isEmpty() ? "" : "; or " + others));
+      lines.add("  " + BindingsFile.PROPOSAL + " " + name + " from " + BindingsFile.word(tag.name()) + "   -- "
+          + behaviour(tag) + question(signal.type(), tag) + (others.isEmpty() ? "" : "; or " + others));
     }
   }
 
   private static String behaviour(SeenTag tag) {
     String values = tag.isNumeric() && !tag.hasTwoValues() ? "numbers from " + ValueText.number(tag.least()) + " to "
         + ValueText.number(tag.most()) : tag.hasMany() ? "many texts" : String.join("/", tag.words());
-    return values + ", " + (Double.isNaN(tag.period()) ? "written as it changes" : "looked at every "
+    return values + ", " + (!tag.isTimed() ? "its times are not understood"
+        : Double.isNaN(tag.period()) ? "written as it changes" : "looked at every "
         + TimeText.duration(rounded(tag.period()))) + ", " + ValueText.count(tag.changes()) + (tag.changes() == 1
             ? " change" : " changes");
   }
@@ -152,8 +157,8 @@ public final class Proposal {
     if (type instanceof ValueType.Quantity quantity && !quantity.unit().isEmpty()) {
       return "; in " + quantity.unit() + "? else write: in UNIT";
     }
-    return type instanceof ValueType.Enumeration enumeration ? "; write: where " + String.join(", ", tag.words().stream()
-        .map(code -> code + " = ...").toList()) + " of " + String.join(", ", enumeration.names()) : "";
+    return type instanceof ValueType.Enumeration enumeration ? "; write: where " + String.join(", ",
+        tag.words().stream().map(code -> code + " = ...").toList()) + " of " + String.join(", ", enumeration.names()) : "";
   }
 
   /** Spellings of bools that the readers do not know by themselves. */

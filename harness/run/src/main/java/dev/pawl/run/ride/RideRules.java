@@ -5,7 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
 
-/** The rule file that a ride begins with: its signals and zones, the first rules that follow from them, and examples. */
+/** The rule file that a ride begins with: its signals and zones, the first rules that follow from them, examples. */
 final class RideRules {
 
   private final Layout layout;
@@ -29,7 +29,8 @@ final class RideRules {
   }
 
   private void declarations() {
-    line("-- " + layout.ride() + ": its signals, its zones, and the rules that follow from them. Begun by pawl, yours from now on.");
+    line("-- " + layout.ride() + ": its signals, its zones, and the rules that follow from them."
+        + " Begun by pawl, yours from now on.");
     line("");
     line("ride \"" + layout.ride().replace("\"", "'") + "\"");
     line("");
@@ -66,7 +67,8 @@ final class RideRules {
   }
 
   private void firstRules() {
-    line("-- First rules, drawn from the layout. Each basis is yours to state; 'tried by' says what asks for what a rule forbids.");
+    line("-- First rules, drawn from the layout. Each basis is yours to state; 'tried by' says what asks for what a"
+        + " rule forbids.");
     line("for each zone z");
     line("rule RIDE-01-{z} \"A train enters {z} only when there is room\"");
     line("basis practice severity critical");

@@ -63,7 +63,8 @@ class NewRideTest {
 
   private RuleFiles written(NewRide ride) {
     ride.writeTo(folder.resolve("ride"));
-    return RuleFiles.load(List.of(folder.resolve("ride").toString()), List.of(), Optional.of(folder.resolve("library")));
+    return RuleFiles.load(List.of(folder.resolve("ride").toString()), List.of(),
+        Optional.of(folder.resolve("library")));
   }
 
   @Test
@@ -104,7 +105,8 @@ class NewRideTest {
           brakes_closed = not brake_open
         """);
     assertThat(whole.blanks()).isEmpty();
-    assertThat(whole.files().get("adopted.rules")).contains("define gates_closed = not gate_release  -- at the platform",
+    assertThat(whole.files().get("adopted.rules")).contains(
+        "define gates_closed = not gate_release  -- at the platform",
         "constant chain_limit = 2.5 m/s", "define brakes_closed = not brake_open");
     assertThat(written(whole).book().rules()).hasSize(9 + 2 + 4);
   }

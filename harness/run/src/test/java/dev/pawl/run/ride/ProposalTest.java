@@ -47,8 +47,8 @@ class ProposalTest {
     DATE_AND_TIME_APART("zone UTC") {
       @Override
       String text() {
-        return "Date,Time," + String.join(",", TAGS) + "\n" + rows(step -> date(step).replace(' ', ',').replace("14.03.2026",
-            "2026-03-14") + "," + String.join(",", at(step)));
+        return "Date,Time," + String.join(",", TAGS) + "\n" + rows(step -> date(step).replace(' ', ',')
+            .replace("14.03.2026", "2026-03-14") + "," + String.join(",", at(step)));
       }
     },
     CHANGES_IN_A_LONG_TABLE("") {
@@ -184,11 +184,30 @@ class ProposalTest {
   @Test
   void whatNoTagIsLikeIsLeftToBeFilledIn() throws IOException {
     String proposed = proposal("time_ms,QX0.1,QX0.2,W17\n0,0,1,5\n100,1,0,6\n");
-    assertThat(proposed).doesNotContain(" maybe platform").contains("  -- platform_flag from \"\"   -- no tag is like it\n",
-        "ignore\n  maybe QX0.1\n");
+    assertThat(proposed).doesNotContain(" maybe platform").contains(
+        "  -- platform_flag from \"\"   -- no tag is like it\n", "ignore\n  maybe QX0.1\n");
     assertThat(catchThrowableOfType(RunException.class, () -> proposal("$date today $end\n")).getMessage())
         .endsWith("log.csv: a value change dump is read by the names of its variables; bind those");
     assertThat(catchThrowableOfType(RunException.class, () -> proposal("")).getMessage())
         .endsWith("log.csv: there is no row in it");
+  }
+
+  /** Whatever is not understood is said, and ends nothing. */
+  @Test
+  void strangeTimesRowsAndLinesAreToldOrRefused() throws IOException {
+    assertThat(proposal("when?,B1 Platform Prox,B2 LiftFoot\nMon 3rd,0,1\nTue 4th,1,0\nWed 5th,0,0\nThu 6th,1,1\n"
+        + "Fri 7th,1,1\nSat\n"))
+        .contains("-- 4 of 4 rows have another form than the others, or a time that is not understood.",
+            "  -- how is a time such as Wed 5th written?", "its times are not understood");
+    assertThat(proposal("{\"time_ms\":1,\"gate\":{\"release\":true}}\n{\"time_ms\":\n{\"time_ms\":3}\n"))
+        .contains("-- 1 of 3 rows", "maybe gate_release  from \"/gate/release\"");
+    assertThat(catchThrowableOfType(RunException.class, () -> proposal("time_ms,a\n0," + "x".repeat(1 << 21)))
+        .getMessage()).endsWith("log.csv: line 2 is longer than any row can be; give a log with a line for each row");
+    StringBuilder many = new StringBuilder("time_ms,signal,value\n");
+    for (int tag = 0; tag < 10_100; tag++) {
+      many.append(tag).append(",t").append(tag).append(",1\n");
+    }
+    assertThat(catchThrowableOfType(RunException.class, () -> proposal(many.toString())).getMessage())
+        .contains("log.csv: it has more than 10000 tags");
   }
 }

@@ -10,8 +10,11 @@ import java.util.Optional;
  * @param columns entries that a bindings file would state of its columns
  * @param time entries that it would state of its times
  * @param tags what was seen of each tag, in the order in which they came
+ * @param rows how many rows it has
+ * @param strange how many of them have another form than the others, or a time that is not understood
  */
-public record LogSurvey(String form, List<String> columns, TimeSeen time, List<SeenTag> tags) {
+public record LogSurvey(String form, List<String> columns, TimeSeen time, List<SeenTag> tags, long rows,
+    long strange) {
 
   public LogSurvey {
     columns = List.copyOf(columns);

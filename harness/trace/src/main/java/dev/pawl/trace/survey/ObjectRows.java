@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
@@ -21,7 +22,10 @@ final class ObjectRows {
 
   private final Map<String, SeenTag> tags;
   private String time = "";
-  private TimeGuess times;
+  private TimeGuess times = new TimeGuess("");
+  private boolean begun;
+  private long rows;
+  private long strange;
   private Optional<String> signal = Optional.empty();
   private Optional<String> value = Optional.empty();
 
@@ -30,6 +34,7 @@ final class ObjectRows {
   }
 
   void take(String line) {
+    rows++;
     Map<String, String> leaves = new LinkedHashMap<>();
     try (JsonParser parser = FACTORY.createParser(line)) {
       for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
@@ -40,12 +45,15 @@ final class ObjectRows {
         }
       }
     } catch (IOException e) {
+      strange++;
       return;
     }
-    if (times == null) {
+    if (!begun) {
+      begun = true;
       roles(leaves);
     }
     double seconds = times.seconds(leaves.getOrDefault(time, ""));
+    strange += Double.isNaN(seconds) ? 1 : 0;
     if (signal.isPresent() && value.isPresent()) {
       tags.computeIfAbsent(leaves.getOrDefault(signal.get(), ""), SeenTag::new)
           .take(leaves.getOrDefault(value.get(), ""), seconds);
@@ -68,7 +76,7 @@ final class ObjectRows {
 
   private static Optional<String> leaf(Map<String, String> leaves, List<String> names) {
     return leaves.keySet().stream().filter(name -> names.contains(name.substring(name.lastIndexOf('/') + 1)
-        .toLowerCase())).findFirst();
+        .toLowerCase(Locale.ROOT))).findFirst();
   }
 
   LogSurvey survey() {
@@ -84,6 +92,6 @@ final class ObjectRows {
         columns.add("value " + BindingsFile.word(name));
       }
     });
-    return new LogSurvey("JSON Lines", columns, times.seen(), List.copyOf(tags.values()));
+    return new LogSurvey("JSON Lines", columns, times.seen(), List.copyOf(tags.values()), rows, strange);
   }
 }

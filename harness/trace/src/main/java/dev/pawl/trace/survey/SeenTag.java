@@ -60,6 +60,11 @@ public final class SeenTag {
     return name;
   }
 
+  /** Whether the times of its rows are understood. */
+  public boolean isTimed() {
+    return !Double.isNaN(lastTime);
+  }
+
   public long rows() {
     return rows;
   }

@@ -16,6 +16,7 @@ import java.util.Optional;
 public final class Surveyor {
 
   private static final int FIRST = 60;
+  private static final int MOST_TAGS = 10_000;
 
   private final Map<String, SeenTag> tags = new LinkedHashMap<>();
   private final List<String> first = new ArrayList<>();
@@ -38,6 +39,13 @@ public final class Surveyor {
       int from = feed.start();
       while (feed.next(from)) {
         from = surveyor.window(feed);
+      }
+      if (feed.damage().isPresent()) {
+        throw new IOException(feed.damage().get() + "; " + feed.remedy());
+      }
+      if (!feed.exhausted()) {
+        throw new IOException("line " + (surveyor.fileLines + 1) + " is longer than any row can be; give a log with a"
+            + " line for each row");
       }
     }
     surveyor.begin();
@@ -90,7 +98,11 @@ public final class Surveyor {
     }
   }
 
-  private void row(String line) {
+  private void row(String line) throws IOException {
+    if (tags.size() > MOST_TAGS) {
+      throw new IOException("it has more than " + MOST_TAGS + " tags, so that they seem to be something else; name the"
+          + " columns 'time', 'signal' and 'value'");
+    }
     if (objects != null) {
       objects.take(line);
     } else {

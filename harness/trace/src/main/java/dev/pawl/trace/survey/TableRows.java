@@ -15,6 +15,8 @@ final class TableRows {
 
   private static final char[] SEPARATORS = {',', ';', '\t', '|'};
   private static final String[] SEPARATOR_WORDS = {"comma", "semicolon", "tab", "bar"};
+  /** So many lines at most stand between the header and the first row: units, and the like. */
+  private static final int UNITS = 2;
   private static final List<String> TIME = List.of("time", "stamp", "date", "zeit", "datum", "ts", "clock");
   private static final List<String> DATE = List.of("date", "datum", "day");
   private static final List<String> TIME_OF_DAY = List.of("time", "zeit", "uhrzeit", "clock");
@@ -35,6 +37,8 @@ final class TableRows {
   private final Map<String, SeenTag> tags;
   /** The first row that could be read; -1 before any. */
   private int firstRow = -1;
+  private long rows;
+  private long strange;
   private boolean commas;
   private boolean spaces;
 
@@ -119,15 +123,22 @@ final class TableRows {
   /** Takes the line of this number, from 0. */
   void take(int number, String line) {
     List<String> fields = fields(line);
-    if (number < headerLine || hasNames && number == headerLine || fields.size() < header.size()) {
+    if (number < headerLine || hasNames && number == headerLine) {
+      return;
+    }
+    rows++;
+    if (fields.size() < header.size()) {
+      strange++;
       return;
     }
     String written = timeOfDay < 0 ? fields.get(time) : fields.get(time) + " " + fields.get(timeOfDay);
-    if (firstRow < 0 && !TimeGuess.isTime(written)) {
+    if (firstRow < 0 && number <= headerLine + UNITS && !TimeGuess.isTime(written)) {
+      rows--;
       return;
     }
     firstRow = firstRow < 0 ? number : firstRow;
     double seconds = times.seconds(written);
+    strange += Double.isNaN(seconds) ? 1 : 0;
     commas |= separator > 0 && fields.stream().anyMatch(field -> field.matches("-?[0-9]+,[0-9]+"));
     if (signal >= 0 && value >= 0) {
       seen(fields.get(signal)).take(fields.get(value), seconds);
@@ -208,7 +219,7 @@ final class TableRows {
       columns.add("spaces dropped");
     }
     return new LogSurvey(signal >= 0 && value >= 0 ? "a table with a row for each value"
-        : "a table with a column for each tag", columns, times.seen(), List.copyOf(tags.values()));
+        : "a table with a column for each tag", columns, times.seen(), List.copyOf(tags.values()), rows, strange);
   }
 
   private void named(List<String> columns, String role, int column) {
