@@ -143,7 +143,7 @@ public final class HtmlReportWriter {
     html.close().close().close().end();
   }
 
-  private static String resource(String name) throws IOException {
+  static String resource(String name) throws IOException {
     try (InputStream in = HtmlReportWriter.class.getResourceAsStream("/dev/pawl/report/" + name)) {
       return new String(in.readAllBytes(), StandardCharsets.UTF_8);
     }
