@@ -287,7 +287,8 @@ public final class BeforeJudge extends TriggeredJudge {
 
   /** Whether P, which was so at a trigger, has not been so all the time since. */
   private boolean hasFallenSince(long triggered) {
-    return requiredRecency.since(Truth.F, triggered) || requiredRecency.since(Truth.U, triggered);
+    return requiredRecency.since(Truth.F, triggered) || requiredRecency.since(Truth.U, triggered)
+        || required.wavered() > triggered;
   }
 
   private void endLimited(long moment) {

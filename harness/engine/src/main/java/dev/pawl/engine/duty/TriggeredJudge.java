@@ -149,7 +149,8 @@ public abstract class TriggeredJudge extends Judge {
     long after = conditions.ofWhilst.after();
     if (conditions.whilst != null && after > 0) {
       int now = conditions.whilst.value;
-      if ((now == Truth.F || now == Truth.U) && lastArisen != Moments.NEVER && moment - lastArisen < after
+      boolean wavers = conditions.whilst.wavered() == moment;
+      if ((now == Truth.F || now == Truth.U || wavers) && lastArisen != Moments.NEVER && moment - lastArisen < after
           && moment > lastArisen) {
         ceased.set(ceased.add(), 0, moment);
         lastArisen = Moments.NEVER;
@@ -157,11 +158,12 @@ public abstract class TriggeredJudge extends Judge {
       if (cancelled) {
         refused.clear();
       }
-      turns(refused, after, now == Truth.T || now == Truth.U, happens && whilst == Truth.F && !cancelled, moment);
+      turns(refused, after, now == Truth.T || now == Truth.U || wavers, happens && whilst == Truth.F && !cancelled, moment);
     }
     if (conditions.unless != null && conditions.ofUnless.after() > 0) {
       int now = conditions.unless.value;
-      turns(spared, conditions.ofUnless.after(), now == Truth.F || now == Truth.U, happens && whilst == Truth.T
+      turns(spared, conditions.ofUnless.after(), now == Truth.F || now == Truth.U
+          || conditions.unless.wavered() == moment, happens && whilst == Truth.T
           && cancelled, moment);
     }
   }

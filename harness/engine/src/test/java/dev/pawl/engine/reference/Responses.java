@@ -14,7 +14,7 @@ import java.util.Optional;
 final class Responses {
   private final Truth[] required;
   /** What is required, with what is unknown left as it is. */
-  private final Truth[] seen;
+  private final Condition seen;
   private final Optional<Distance> distance;
   private final Optional<Demand.Stay> stay;
   private final Truth[] release;
@@ -24,30 +24,30 @@ final class Responses {
   private final Order order;
   private final boolean surely;
 
-  private Responses(Moments moments, TruthTables truths, BoolExpr required, boolean surely, Optional<Distance> distance,
+  private Responses(Moments moments, Reading reading, BoolExpr required, boolean surely, Optional<Distance> distance,
       Optional<Demand.Stay> stay, Slack slack, Order order) {
     this.moments = moments;
     this.order = order;
     this.surely = surely;
     Truth unknownAs = surely ? Truth.FALSE : null;
-    this.required = truths.of(required, unknownAs);
-    this.seen = truths.of(required);
+    this.seen = reading.of(required);
+    this.required = seen.read(unknownAs);
     this.distance = distance;
     this.stay = stay;
     this.release = stay.isPresent() && stay.get() instanceof Demand.StayUntil until
-        ? truths.of(until.release(), unknownAs) : null;
+        ? reading.of(until.release()).read(unknownAs) : null;
     this.last = moments.last();
     this.slack = slack;
   }
 
-  static Form of(Moments moments, TruthTables truths, Demand.AtOnce demand, Slack slack, Order order, boolean surely) {
-    return new Responses(moments, truths, demand.required(), surely, Distance.of(moments, demand.required()),
+  static Form of(Moments moments, Reading reading, Demand.AtOnce demand, Slack slack, Order order, boolean surely) {
+    return new Responses(moments, reading, demand.required(), surely, Distance.of(moments, demand.required()),
         demand.stay(), slack, order)
         .new AtOnce();
   }
 
-  static Form of(Moments moments, TruthTables truths, Demand.Within demand, Slack slack, Order order, boolean surely) {
-    return new Responses(moments, truths, demand.required(), surely, Optional.empty(), demand.stay(), slack, order)
+  static Form of(Moments moments, Reading reading, Demand.Within demand, Slack slack, Order order, boolean surely) {
+    return new Responses(moments, reading, demand.required(), surely, Optional.empty(), demand.stay(), slack, order)
         .new Within(2 * demand.after(), 2 * demand.within());
   }
 
@@ -116,7 +116,8 @@ final class Responses {
       }
       boolean wasTrue = first(required, Truth.TRUE, m0) <= sure;
       boolean wasFalse = first(required, Truth.FALSE, m0) <= sure;
-      if (required[m0] == Truth.BORDERLINE || wasTrue && wasFalse || order.contests(seen, m0)) {
+      if (required[m0] == Truth.BORDERLINE || wasTrue && wasFalse || order.contests(seen, m0)
+          || seen.waversIn(m0 + 1L, sure)) {
         return Ruling.near(sure, m0, m0);
       }
       return wasTrue ? new Ruling(Ruling.Ending.MET, null, sure, m0, m0, false)

@@ -1,8 +1,5 @@
 package dev.pawl.engine.reference;
 
-import static dev.pawl.engine.reference.TruthTables.and;
-import static dev.pawl.engine.reference.TruthTables.not;
-
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.TrackingFinding;
@@ -31,6 +28,7 @@ final class RuleJudge {
   private final long start;
   private final Slack slack;
   private final TruthTables truths;
+  private final Reading reading;
   private final Margins margins;
   private final Map<Ruling.Ending, Long> counts = new EnumMap<>(Ruling.Ending.class);
   private final List<Judgement.Found> findings = new ArrayList<>();
@@ -53,6 +51,7 @@ final class RuleJudge {
     Set<Integer> behindTrigger = rule.duty().match(RuleJudge.this::behindTrigger, always -> behindDemand);
     this.slack = Slack.of(rule.resolution(), Order.period(moments, behindTrigger), Order.period(moments, behindDemand));
     this.truths = moments.read(slack);
+    this.reading = new Reading(moments, truths, rule.resolution());
     this.margins = new Margins(start);
     this.looksBack = RuleParts.looksBack(rule);
     this.begins = moments.begins(rule.duty().conditions());
@@ -77,7 +76,7 @@ final class RuleJudge {
       compared.addAll(states(when));
     }
     Order order = Order.of(moments, rule.resolution(), event, demanded, begins);
-    boolean known = event.containsAll(demanded) || !order.sampled() && haveEvents(when.demand().conditions());
+    boolean known = event.containsAll(demanded) || !order.sampled() && Condition.haveEvents(when.demand().conditions());
     return known ? Order.KNOWN : new Order(order.before(),
         2 * Math.max(rule.resolution(), Order.period(moments, RuleParts.signals(compared, moments.book))),
             order.sampled(), begins);
@@ -93,8 +92,8 @@ final class RuleJudge {
     return contested(besides(when), ofStates(when), trigger);
   }
 
-  private Truth[] besides(Rule.When when) {
-    return truths.of(states(when).stream().reduce(BoolExpr.And::new).orElse(new BoolExpr.Constant(true)));
+  private Condition besides(Rule.When when) {
+    return reading.of(states(when).stream().reduce(BoolExpr.And::new).orElse(new BoolExpr.Constant(true)));
   }
 
   private Order ofStates(Rule.When when) {
@@ -115,9 +114,10 @@ final class RuleJudge {
    * The first moment after m0, near enough for their order to be open, at which a condition is not what it was;
    * {@link Search#NEVER} for none.
    */
-  private static long changesSoon(Truth[] condition, Order order, int m0) {
-    for (int m = m0 + 1; m < m0 + order.after() && m < condition.length; m++) {
-      if (condition[m] != condition[m0] && condition[m] != Truth.BORDERLINE) {
+  private static long changesSoon(Condition condition, Order order, int m0) {
+    Truth[] seen = condition.seen();
+    for (int m = m0 + 1; m < m0 + order.after() && m < seen.length; m++) {
+      if (seen[m] != seen[m0] && seen[m] != Truth.BORDERLINE || condition.wavers()[m]) {
         return m;
       }
     }
@@ -125,9 +125,10 @@ final class RuleJudge {
   }
 
   /** The same of {@code unless}, of which it matters where it is true only to what is decided at the trigger. */
-  private static Truth[] contestedUnless(Rule.When when, Truth[] unless, Order order, Truth[] event) {
+  private static Truth[] contestedUnless(Rule.When when, Condition condition, Order order, Truth[] event) {
     boolean decidesAtTrigger = when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty();
-    Truth[] contested = contested(unless, order, event);
+    Truth[] contested = contested(condition, order, event);
+    Truth[] unless = condition.read();
     for (int m = 0; m < unless.length; m++) {
       contested[m] = decidesAtTrigger || unless[m] == Truth.FALSE ? contested[m] : unless[m];
     }
@@ -135,10 +136,10 @@ final class RuleJudge {
   }
 
   /** A condition, borderline where it may have been otherwise when an event happened. */
-  private static Truth[] contested(Truth[] condition, Order order, Truth[] event) {
-    Truth[] contested = condition.clone();
-    for (int m = 0; m < condition.length; m++) {
-      if (event[m] == Truth.TRUE && !Moments.isUnknown(condition[m]) && order.contests(condition, m)) {
+  private static Truth[] contested(Condition condition, Order order, Truth[] event) {
+    Truth[] contested = condition.read();
+    for (int m = 0; m < contested.length; m++) {
+      if (event[m] == Truth.TRUE && !Moments.isUnknown(contested[m]) && order.contests(condition, m)) {
         contested[m] = Truth.BORDERLINE;
       }
     }
@@ -177,7 +178,7 @@ final class RuleJudge {
     Truth[] unless = tableOr(rule.duty().unless(), false);
     Truth[] demand = tableOr(Optional.empty(), false);
     if (rule.duty() instanceof Rule.When when && when.demand() instanceof Demand.AtOnce atOnce && !trial.ofStay()) {
-      demand = truths.of(atOnce.required());
+      demand = reading.of(atOnce.required()).read();
       conditions.add(atOnce.required());
     }
     boolean[] staying = trial.ofStay() ? staying((Rule.When) rule.duty()) : null;
@@ -197,7 +198,7 @@ final class RuleJudge {
 
   private boolean areContested(List<BoolExpr> conditions, BoolExpr event, int m) {
     return conditions.stream().anyMatch(condition -> order(event, List.of(condition))
-        .contests(truths.of(condition), m));
+        .contests(reading.of(condition), m));
   }
 
   private boolean isCertain(int m) {
@@ -254,24 +255,26 @@ final class RuleJudge {
   }
 
   private Truth[] tableOr(Optional<BoolExpr> condition, boolean otherwise) {
-    return truths.of(condition.orElse(new BoolExpr.Constant(otherwise)));
+    return condition(condition, otherwise).read();
+  }
+
+  private Condition condition(Optional<BoolExpr> condition, boolean otherwise) {
+    return reading.of(condition.orElse(new BoolExpr.Constant(otherwise)));
   }
 
   private void judgeWhen(Rule.When when) {
     BoolExpr event = Beside.event(when.trigger());
     Truth[] trigger = truths.triggers(event);
     Truth[] whilst = beside(when, trigger);
-    Truth[] unless = tableOr(when.unless(), false);
-    if (when.unless().isPresent()) {
-      unless = contestedUnless(when, unless, ofUnless(when), trigger);
-    }
+    Condition spares = condition(when.unless(), false);
+    Truth[] unless = contestedUnless(when, spares, ofUnless(when), trigger);
     Form form = form(when, false);
-    Truth[] besides = besides(when);
+    Condition besides = besides(when);
     for (int m = looksBack ? begins : 0; m < moments.count; m++) {
       fallsSoon = changesSoon(besides, ofStates(when), m);
       boolean refused = whilst[m] == Truth.FALSE && fallsSoon < Search.first(unless, Truth.TRUE, m)
           || whilst[m] == Truth.TRUE && unless[m] == Truth.TRUE
-              && changesSoon(tableOr(when.unless(), false), ofUnless(when), m) < Search.NEVER;
+              && changesSoon(spares, ofUnless(when), m) < Search.NEVER;
       if (m >= begins && trigger[m] == Truth.TRUE && refused) {
         unknownTriggers++;
         found(Kind.UNKNOWN_TRIGGER, m, m, m);
@@ -319,15 +322,15 @@ final class RuleJudge {
     Demand demand = when.demand();
     Order order = surely ? ofPossible(when) : ofDemand(when);
     if (demand instanceof Demand.AtOnce atOnce) {
-      return Responses.of(moments, truths, atOnce, slack, order, surely);
+      return Responses.of(moments, reading, atOnce, slack, order, surely);
     }
     if (demand instanceof Demand.Within within) {
-      return Responses.of(moments, truths, within, slack, order, surely);
+      return Responses.of(moments, reading, within, slack, order, surely);
     }
     if (demand instanceof Demand.Throughout throughout) {
-      return new ThroughoutForm(moments, truths, throughout, slack, order, surely);
+      return new ThroughoutForm(moments, reading, throughout, slack, order, surely);
     }
-    return new BeforeForm(moments, truths, (Demand.Before) demand, slack, order, surely);
+    return new BeforeForm(moments, reading, (Demand.Before) demand, slack, order, surely);
   }
 
   private void judgeObligation(Form form, Truth[] unless, int m0) {
@@ -394,35 +397,31 @@ final class RuleJudge {
   }
 
   private void judgeAlways(Rule.Always always) {
-    Truth[] required = truths.of(always.required());
-    Truth[] whilst = tableOr(always.whilst(), true);
-    Truth[] unless = tableOr(always.unless(), false);
-    Truth[] governed = new Truth[moments.count];
-    Truth[] violated = new Truth[moments.count];
+    BoolExpr applies = always.whilst().orElse(new BoolExpr.Constant(true));
+    if (always.unless().isPresent()) {
+      applies = new BoolExpr.And(applies, new BoolExpr.Not(always.unless().get()));
+    }
+    Truth[] governed = truths.of(applies);
+    Condition breach = reading.of(new BoolExpr.And(applies, new BoolExpr.Not(always.required())));
+    Truth[] violated = breach.read();
     for (int m = 0; m < moments.count; m++) {
-      governed[m] = and(whilst[m], not(unless[m]));
-      violated[m] = and(governed[m], not(required[m]));
+      violated[m] = breach.seen()[m] == Truth.TRUE ? Truth.TRUE : violated[m];
     }
     Set<Integer> signals = RuleParts.signals(always.conditions(), moments.book);
-    long doubtful = signals.size() < 2 || haveEvents(always.conditions()) ? 0
+    long doubtful = signals.size() < 2 || Condition.haveEvents(always.conditions()) ? 0
         : 2 * Math.max(rule.resolution(), Order.period(moments, signals));
     for (int m = 0; m < moments.count; m++) {
       boolean enters = m == 0 || violated[m - 1] != violated[m];
       if (violated[m] == Truth.TRUE && !looksBack ? enters : violated[m] != Truth.FALSE
           && (m == begins || m > begins && enters)) {
-        judgeViolation(isShort(violated, m, doubtful) ? Truth.BORDERLINE : violated[m], stretchStart(governed, m), m);
+        judgeViolation(isShort(violated, m, doubtful) ? Truth.BORDERLINE : violated[m],
+            governed[m] == Truth.FALSE ? m : stretchStart(governed, m), m);
       }
       if (m >= begins && governed[m] == Truth.TRUE && (m == begins || governed[m - 1] != Truth.TRUE)) {
         judgeStretch(governed, violated, m);
       }
     }
     Distance.of(moments, always.required()).ifPresent(distance -> measure(distance, governed, violated));
-  }
-
-  private static boolean haveEvents(List<BoolExpr> conditions) {
-    boolean[] events = {false};
-    conditions.forEach(condition -> condition.walk(part -> events[0] |= part instanceof BoolExpr.Moment));
-    return events[0];
   }
 
   private static boolean isShort(Truth[] violated, int from, long doubtful) {

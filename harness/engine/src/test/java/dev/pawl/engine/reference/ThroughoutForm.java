@@ -12,7 +12,7 @@ import java.util.Optional;
 final class ThroughoutForm implements Form {
   private final Truth[] required;
   /** What is required, with what is unknown left as it is. */
-  private final Truth[] seen;
+  private final Condition seen;
   private final Optional<Distance> distance;
   private final long after;
   private final long duration;
@@ -21,10 +21,10 @@ final class ThroughoutForm implements Form {
   private final Order order;
   private final long last;
 
-  ThroughoutForm(Moments moments, TruthTables truths, Demand.Throughout demand, Slack slack, Order order,
+  ThroughoutForm(Moments moments, Reading reading, Demand.Throughout demand, Slack slack, Order order,
       boolean surely) {
-    this.required = truths.of(demand.required(), surely ? Truth.FALSE : null);
-    this.seen = truths.of(demand.required());
+    this.seen = reading.of(demand.required());
+    this.required = seen.read(surely ? Truth.FALSE : null);
     this.distance = Distance.of(moments, demand.required());
     this.after = 2 * demand.after();
     this.duration = 2 * demand.duration();
