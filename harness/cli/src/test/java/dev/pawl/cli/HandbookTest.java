@@ -64,7 +64,7 @@ class HandbookTest {
     assertThat(run.out()).contains(out.resolve("index.html").toString());
     try (Stream<Path> files = Files.list(out)) {
       assertThat(files.map(file -> file.getFileName().toString())).containsExactlyInAnyOrder("001-STOP-lift_run.html",
-          "002-STOP-tyres_run.html", "003-MORE.html", "index.html");
+          "002-STOP-tyres_run.html", "003-MORE.html", "checklist.html", "index.html");
     }
     assertThat(page("001-STOP-lift_run.html")).contains("The stop switches lift_run off", "Critical",
         "Code A, s. 3 (from memory)", "Each time that estop_chain becomes false", "stay tried by rises(estop_chain)",
@@ -85,6 +85,14 @@ class HandbookTest {
       String row = covered.substring(covered.indexOf(source), covered.indexOf("</tr>", covered.indexOf(source)));
       assertThat(row).contains("001-STOP-lift_run.html", "002-STOP-tyres_run.html").doesNotContain("MORE");
     }
+  }
+
+  @Test
+  void theListOfWhatToTryHasEachRuleThatCanBeTried() throws IOException {
+    explain("--out", out.toString());
+    assertThat(page("checklist.html")).contains("001-STOP-lift_run.html", "002-STOP-tyres_run.html", "\u2610",
+        "estop_chain becomes false").doesNotContain("MORE");
+    assertThat(page("index.html")).contains("href=\"checklist.html\"");
   }
 
   @Test

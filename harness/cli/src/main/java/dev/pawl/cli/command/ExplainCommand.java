@@ -41,6 +41,7 @@ public final class ExplainCommand implements Command {
       "Only the rule of this identifier; can be given several times.", "--rule");
   private static final Option<Optional<String>> OUT = Option.text("DIR",
       "Write a handbook into this folder, which is new or empty: an HTML page for each rule, with its examples drawn,"
+          + " a list of what to try,"
           + " and one that leads to them and shows which published requirements they state.", "-o", "--out");
 
   @Override

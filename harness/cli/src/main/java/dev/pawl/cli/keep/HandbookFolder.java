@@ -31,6 +31,9 @@ public final class HandbookFolder {
           HandbookWriter.writeRule(handbook, entry, out);
         }
       }
+      try (Writer out = open(place.resolve(HandbookWriter.CHECKLIST))) {
+        HandbookWriter.writeChecklist(handbook, out);
+      }
       Path index = place.resolve(HandbookWriter.INDEX);
       try (Writer out = open(index)) {
         HandbookWriter.writeIndex(handbook, out);

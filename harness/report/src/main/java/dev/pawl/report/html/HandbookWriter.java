@@ -1,5 +1,6 @@
 package dev.pawl.report.html;
 
+import dev.pawl.engine.Caution;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
@@ -11,17 +12,23 @@ import dev.pawl.report.words.Cautions;
 import dev.pawl.report.words.FindingWords;
 import java.io.IOException;
 import java.io.Writer;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
 
-/** Writes the pages of a handbook: one for each rule, and one that leads to them and shows what they cover. */
+/**
+ * Writes the pages of a handbook: one for each rule, one that leads to them and shows what they cover, and a list of
+ * what to try, to be ticked off.
+ */
 public final class HandbookWriter {
 
   /** The name of the page that leads to the others. */
   public static final String INDEX = "index.html";
+  /** The name of the page of what to try. */
+  public static final String CHECKLIST = "checklist.html";
 
   private final Markup html = new Markup();
   private final Handbook handbook;
@@ -41,6 +48,13 @@ public final class HandbookWriter {
   public static void writeIndex(Handbook handbook, Writer out) throws IOException {
     HandbookWriter writer = new HandbookWriter(handbook);
     writer.index();
+    writer.flush(out);
+  }
+
+  /** Writes the list of what to try; leaves {@code out} open and flushed. */
+  public static void writeChecklist(Handbook handbook, Writer out) throws IOException {
+    HandbookWriter writer = new HandbookWriter(handbook);
+    writer.checklist();
     writer.flush(out);
   }
 
@@ -165,6 +179,7 @@ public final class HandbookWriter {
     html.element("h1", ride());
     html.element("p", handbook.entries().size() + (handbook.entries().size() == 1 ? " rule" : " rules")
         + ", each on a page of its own.", "class", "lead");
+    html.open("p").element("a", "What to try, to be ticked off", "href", CHECKLIST).end();
     html.end();
     heading("The rules");
     table("Rule", "Severity", "Basis", "What tries it", "Examples");
@@ -180,6 +195,33 @@ public final class HandbookWriter {
     html.close().close().end();
     coverage();
     end();
+  }
+
+  /** What each rule wants asked, the most severe first: a walk in the morning, or after a change. */
+  private void checklist() throws IOException {
+    begin(ride() + ": what to try");
+    html.open("header");
+    html.open("p", "class", "kicker").element("a", ride() + ", all rules", "href", INDEX).end();
+    html.element("h1", "What to try");
+    html.element("p", "A pass shows something only where somebody has asked for what the rule forbids. A log of all this,"
+        + " checked by these rules, leaves none of them not exercised.", "class", "lead");
+    html.element("p", Caution.PROTECTION.text(), "class", "notice");
+    html.end();
+    table("Done", "Rule", "Severity", "What it wants to see");
+    handbook.entries().stream().filter(entry -> entry.rule().canBeTried())
+        .sorted(Comparator.comparing((Handbook.Entry entry) -> entry.rule().severity()).reversed())
+        .forEach(this::task);
+    html.close().close().end();
+    end();
+  }
+
+  private void task(Handbook.Entry entry) {
+    html.open("tr").element("td", "\u2610").open("td");
+    link(entry);
+    html.text(" " + entry.rule().title()).close();
+    html.element("td", entry.rule().severity().name().toLowerCase(Locale.ROOT)).open("td");
+    entry.explanation().exercise().forEach(sentence -> html.element("p", sentence));
+    html.close().end();
   }
 
   private void table(String... columns) {
