@@ -115,9 +115,10 @@ public final class AtOnceJudge extends TriggeredJudge {
   }
 
   @Override
-  long cancelAll() {
-    return 0;
-  }
+  void cancelBefore(long moment) {}
+
+  @Override
+  void noteDoubts(long moment) {}
 
   @Override
   public void finish(long last) {

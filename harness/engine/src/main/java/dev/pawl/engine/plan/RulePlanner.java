@@ -12,6 +12,7 @@ import dev.pawl.engine.duty.Judge;
 import dev.pawl.engine.duty.Order;
 import dev.pawl.engine.duty.Reliance;
 import dev.pawl.engine.duty.Slack;
+import dev.pawl.engine.duty.Sparing;
 import dev.pawl.engine.duty.Stay;
 import dev.pawl.engine.duty.StayFor;
 import dev.pawl.engine.duty.StayUntil;
@@ -186,7 +187,7 @@ final class RulePlanner {
     Conditions occasions = new Conditions(expressions.planTrigger(occasion.event(), slack.apart()),
         optional(rule, occasion.states(), slack), optional(rule, when.unless(), slack), expressions.begun(when.conditions()),
         RuleParts.looksBack(rule), order(rule, occasion.event(), occasion.states()),
-        order(rule, occasion.event(), when.unless()));
+        order(rule, occasion.event(), when.unless()), sparing(rule, when, slack), slack.apart());
     Order order = ofDemand(rule, when, occasion);
     Support trigger = new Support(behindTrigger.among(signals), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(new Footing().of(when.demand().conditions())));
@@ -196,6 +197,16 @@ final class RulePlanner {
       @Override public Judge visit(Demand.Throughout e) { return throughout(rule, occasions, cases, e, slack, order); }
       @Override public Judge visit(Demand.Before e) { return before(rule, occasions, cases, e, slack, order); }
     });
+  }
+
+  /** How near to what breaks an obligation the order of {@code unless} is open. */
+  private Sparing.Nearness sparing(Rule rule, Rule.When when, Slack slack) {
+    if (when.unless().isEmpty() || when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty()) {
+      return Sparing.Nearness.NONE;
+    }
+    long period = options.sampling().longest(RuleParts.signals(List.of(when.unless().get()), book));
+    return Sparing.Nearness.of(slack.apart(), Moments.later(Moments.span(rule.resolution()), Moments.span(period)),
+        options.sampling().longest(RuleParts.signals(when.conditions(), book)) > 0);
   }
 
   private Order order(Rule rule, BoolExpr event, Optional<BoolExpr> condition) {

@@ -60,8 +60,19 @@ final class BeforeForm implements Form {
     if (doubt != Truth.FALSE) {
       return Ruling.doubtful(doubt, decided, limited);
     }
-    return mayHaveBeen(required, seenRequired, m0) ? Ruling.near(decided, m0, limited)
+    boolean limitEnded = doubled > 0 && limited == m0 + 1L && (Math.min(first(limit, Truth.FALSE, m0),
+        first(limit, Truth.UNKNOWN, m0)) <= decided);
+    return mayHaveBeen(required, seenRequired, m0) || limitEnded ? Ruling.near(decided, m0, limited)
         : Ruling.missed(Kind.OUT_OF_ORDER, decided, limited, limited);
+  }
+
+  @Override
+  public Truth doubtBefore(int m0, long rise) {
+    if (response(m0) == m0 && !order.contests(seenRequired, m0)) {
+      return Truth.FALSE;
+    }
+    Truth doubt = doubt(limit, m0 + 1L, rise - 1);
+    return doubt == Truth.FALSE && mayHaveBeen(limit, seenLimit, m0) ? Truth.BORDERLINE : doubt;
   }
 
   private boolean falls(int m0, long last) {
@@ -76,7 +87,7 @@ final class BeforeForm implements Form {
 
   @Override
   public void measureLateness(int m0, Ruling ruling, Margins margins) {
-    measure(m0, ruling, margins);
+    measure(m0, ruling, NEVER, margins);
   }
 
   @Override
@@ -89,11 +100,12 @@ final class BeforeForm implements Form {
   }
 
   @Override
-  public void measure(int m0, Ruling ruling, Margins margins) {
+  public void measure(int m0, Ruling ruling, long spared, Margins margins) {
     long response = response(m0);
     long limited = first(limit, Truth.TRUE, m0 + 1L);
     boolean answered = response <= limited || response < limited + doubled;
-    if (ruling.ending() == Ruling.Ending.CANCELLED || limited == NEVER || !answered
+    if (ruling.ending() == Ruling.Ending.CANCELLED || ruling.ending() != Ruling.Ending.MISSED && spared <= ruling.decided()
+        || limited == NEVER || !answered
         && (ruling.doubted() || ruling.ending() == Ruling.Ending.BORDERLINE)) {
       return;
     }

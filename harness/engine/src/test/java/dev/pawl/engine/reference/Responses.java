@@ -82,6 +82,20 @@ final class Responses {
           stayed.deadline()) : stayed;
     }
 
+    @Override
+    public Truth doubtBefore(int m0, long rise) {
+      int sure = order.surely(m0, moments);
+      boolean contested = order.contests(seen, m0);
+      if (rise <= sure) {
+        Truth doubt = doubt(required, m0, rise - 1);
+        boolean wasFalse = first(required, Truth.FALSE, m0) < rise;
+        return doubt == Truth.UNKNOWN ? doubt : wasFalse || contested ? Truth.BORDERLINE : doubt;
+      }
+      int began = began(m0, sure);
+      Truth doubt = doubt(required, began, rise - 1);
+      return doubt == Truth.FALSE && (began > m0 || contested) ? Truth.BORDERLINE : doubt;
+    }
+
     private int began(int m0, int sure) {
       int began = sure;
       while (began > m0 && required[began - 1] == Truth.TRUE) {
@@ -145,14 +159,14 @@ final class Responses {
     }
 
     @Override
-    public void measure(int m0, Ruling ruling, Margins margins) {
+    public void measure(int m0, Ruling ruling, long spared, Margins margins) {
       if (ruling.ending() == Ruling.Ending.CANCELLED) {
         return;
       }
       if (distance.isPresent() && stay.isEmpty()) {
         margins.quantity(distance.get().values()[m0], distance.get().unit(), m0, m0);
       } else if (staying(m0) != null) {
-        measureStay(m0, began(m0, order.surely(m0, moments)), margins);
+        measureStay(m0, began(m0, order.surely(m0, moments)), spared, margins);
       }
     }
   }
@@ -219,6 +233,17 @@ final class Responses {
           response.seen())} : null;
     }
 
+    @Override
+    public Truth doubtBefore(int m0, long rise) {
+      Opening response = opening(m0);
+      if (stay.isEmpty() || response.seen() >= rise) {
+        return Truth.FALSE;
+      }
+      boolean near = !response.isInTime(slack) && !isSoAtTrigger(m0, response);
+      Truth doubt = doubt(required, Math.max(response.early(), response.began()), rise - 1);
+      return doubt == Truth.FALSE && near ? Truth.BORDERLINE : doubt;
+    }
+
     /** Whether the response was there already when the trigger happened. */
     private boolean isSoAtTrigger(int m0, Opening response) {
       return !surely && after == 0 && response.began() == m0 && m0 > 0 && required[m0 - 1] == Truth.TRUE
@@ -269,7 +294,7 @@ final class Responses {
     }
 
     @Override
-    public void measure(int m0, Ruling ruling, Margins margins) {
+    public void measure(int m0, Ruling ruling, long spared, Margins margins) {
       Opening response = opening(m0);
       boolean inTimeOrNear = response.isInTimeOrNear(slack);
       if (ruling.ending() == Ruling.Ending.CANCELLED && response.seen() >= ruling.decided()) {
@@ -277,14 +302,14 @@ final class Responses {
       }
       if (!inTimeOrNear) {
         measureLateness(m0, ruling, margins);
-      } else if (!wasSo(m0, response.at())) {
+      } else if (!wasSo(m0, response.at()) && response.seen() < spared) {
         margins.time(response.deadline() - response.at(), response.at(), m0, false);
       }
       boolean cancelled = ruling.ending() == Ruling.Ending.CANCELLED;
       if (inTimeOrNear && !cancelled && stay.isPresent() && doubt(required, response.early(),
           response.began() - 1) == Truth.FALSE && response.nearOpening(required, Truth.TRUE,
           response.began() - 1) == NEVER && !mayHaveComeBefore(m0, response)) {
-        measureStay(m0, response.at(), margins);
+        measureStay(m0, response.at(), spared, margins);
       }
     }
   }
@@ -351,11 +376,11 @@ final class Responses {
     return doubt == Truth.FALSE ? Ruling.met(decided, decided) : Ruling.doubtful(doubt, decided, decided);
   }
 
-  private void measureStay(long m0, long response, Margins margins) {
+  private void measureStay(long m0, long response, long spared, Margins margins) {
     if (stay.isPresent() && stay.get() instanceof Demand.StayFor stayFor) {
       long deadline = response + 2 * stayFor.duration();
       long fell = first(required, Truth.FALSE, response + 1);
-      if (fell <= Slack.closes(deadline, slack.apart())) {
+      if (fell <= Slack.closes(deadline, slack.apart()) && fell < spared) {
         margins.time(fell - deadline, fell, m0, false);
       }
     }

@@ -30,6 +30,7 @@ final class RuleJudge {
   private final TruthTables truths;
   private final Reading reading;
   private final Margins margins;
+  private final Sparing sparing;
   private final Map<Ruling.Ending, Long> counts = new EnumMap<>(Ruling.Ending.class);
   private final List<Judgement.Found> findings = new ArrayList<>();
   private final List<Judgement.Late> late = new ArrayList<>();
@@ -53,12 +54,22 @@ final class RuleJudge {
     this.truths = moments.read(slack);
     this.reading = new Reading(moments, truths, rule.resolution());
     this.margins = new Margins(start);
+    this.sparing = rule.duty().match(this::sparing, always -> Sparing.EXACT);
     this.looksBack = RuleParts.looksBack(rule);
     this.begins = moments.begins(rule.duty().conditions());
   }
 
   private Set<Integer> behindTrigger(Rule.When when) {
     return RuleParts.signals(Stream.concat(Stream.of(when.trigger()), when.whilst().stream()).toList(), moments.book);
+  }
+
+  private Sparing sparing(Rule.When when) {
+    if (when.unless().isEmpty() || when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty()) {
+      return Sparing.EXACT;
+    }
+    long period = Order.period(moments, RuleParts.signals(when.unless().stream().toList(), moments.book));
+    return Sparing.of(slack.apart(), 2 * (rule.resolution() + period),
+        Order.period(moments, RuleParts.signals(when.conditions(), moments.book)) > 0);
   }
 
   /** How near the happening of an event the changes of some conditions leave the order open. */
@@ -303,12 +314,33 @@ final class RuleJudge {
         continue;
       }
       first = first < 0 ? m : first;
-      if (!counted && !isSafe(unless(surelyUnless, m, form.judge(m).decided(), form.judge(m)))) {
+      if (!counted && (endsSoon(when, m, Search.first(unless, Truth.TRUE, m)) || !isSafe(unless(surelyUnless, m, form.judge(m).decided(), form.judge(m))))) {
         counted = true;
         unknownTriggers++;
         found(Kind.UNKNOWN_TRIGGER, first, first, first);
       }
     }
+  }
+
+  /**
+   * Whether a response that is so at a possible trigger is not so soon after it, so that it may have ended before;
+   * it is cancelled at a moment.
+   */
+  private boolean endsSoon(Rule.When when, int m, long cancelled) {
+    Optional<BoolExpr> response = when.demand() instanceof Demand.AtOnce atOnce ? Optional.of(atOnce.required())
+        : when.demand() instanceof Demand.Within within && within.after() == 0 ? Optional.of(within.required())
+            : Optional.empty();
+    if (response.isEmpty()) {
+      return false;
+    }
+    Truth[] table = reading.of(response.get()).read();
+    long last = Math.min(Math.min(m + ofDemand(when).after() - 1, moments.last()), cancelled - 1);
+    for (int soon = m + 1; table[m] == Truth.TRUE && soon <= last; soon++) {
+      if (table[soon] != Truth.TRUE) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static boolean isSafe(Ruling ruling) {
@@ -335,25 +367,57 @@ final class RuleJudge {
 
   private void judgeObligation(Form form, Truth[] unless, int m0) {
     Ruling judged = form.judge(m0);
-    Ruling ruling = unless(unless, m0, form.cancellable(m0, judged), judged);
+    Ruling ruling = sparing.isExact() || unless[m0] == Truth.TRUE
+        ? unless(unless, m0, form.cancellable(m0, judged), judged) : spared(unless, m0, judged);
+    Truth doubt = ruling.ending() == Ruling.Ending.CANCELLED ? form.doubtBefore(m0, spares(unless, m0)) : Truth.FALSE;
+    if (doubt != Truth.FALSE && unless[m0] != Truth.TRUE) {
+      ruling = Ruling.doubtful(doubt, ruling.decided(), ruling.decided());
+      if (m0 >= begins) {
+        form.measure(m0, Ruling.cancelled(ruling.decided()), spares(unless, m0), margins);
+        count(form, m0, ruling);
+      }
+      return;
+    }
+    boolean heldOnly = isHeldOnly(unless, m0, judged, ruling) && fallsSoon > judged.decided();
     if (ruling.ending() == Ruling.Ending.MISSED && fallsSoon <= ruling.decided()) {
       ruling = ruling.doubtedBy(Truth.BORDERLINE);
     }
     if (m0 >= begins) {
-      form.measure(m0, ruling, margins);
+      form.measure(m0, heldOnly ? judged : ruling, sparing.isExact() ? Search.NEVER : spares(unless, m0), margins);
       count(form, m0, ruling);
     } else if (ruling.ending() == Ruling.Ending.MISSED) {
       form.measureLateness(m0, ruling, margins);
       count(form, m0, ruling);
+    } else if (heldOnly) {
+      form.measureLateness(m0, judged, margins);
     }
+  }
+
+  /** Whether a missed obligation is undecided only since {@code unless} came so soon afterwards. */
+  private static boolean isHeldOnly(Truth[] unless, int m0, Ruling judged, Ruling ruling) {
+    return ruling.ending() == Ruling.Ending.BORDERLINE && judged.ending() == Ruling.Ending.MISSED
+        && spares(unless, m0) > judged.decided() && Search.doubt(unless, m0, judged.decided()) == Truth.FALSE;
+  }
+
+  private static long spares(Truth[] unless, int m0) {
+    return Search.first(unless, Truth.TRUE, m0);
+  }
+
+  private Ruling spared(Truth[] unless, int m0, Ruling judged) {
+    long rise = spares(unless, m0);
+    Ruling ruling = rise == Search.NEVER ? judged : sparing.applyTo(judged, rise);
+    return ruling.ending() == Ruling.Ending.CANCELLED ? ruling : doubted(unless, m0, judged, ruling);
   }
 
   private void judgeStanding(Form form, Truth[] unless, int m0) {
     Ruling judged = form.judge(m0);
-    Ruling ruling = unless(unless, m0, judged.decided(), judged);
+    Ruling ruling = sparing.isExact() || unless[m0] == Truth.TRUE ? unless(unless, m0, judged.decided(), judged)
+        : spared(unless, m0, judged);
     if (ruling.kind() == Kind.NO_RESPONSE) {
       form.measureLateness(m0, ruling, margins);
       count(form, m0, ruling);
+    } else if (isHeldOnly(unless, m0, judged, ruling)) {
+      form.measureLateness(m0, judged, margins);
     }
   }
 
@@ -363,7 +427,8 @@ final class RuleJudge {
       return;
     }
     counts.merge(ruling.ending(), 1L, Long::sum);
-    if (ruling.ending() == Ruling.Ending.MISSED && form.response(m0) > ruling.decided()
+    if (ruling.ending() == Ruling.Ending.MISSED
+        && form.response(m0) > Math.max(ruling.decided(), ruling.place() + sparing.after() - 1)
         && form.response(m0) != Search.NEVER) {
       late.add(new Judgement.Late(time(m0), time(ruling.deadline()), time(form.response(m0))));
     }
@@ -381,6 +446,14 @@ final class RuleJudge {
     if (doubt == Truth.FALSE && cancelled <= ruling.decided()) {
       doubt = Truth.BORDERLINE;
     }
+    return doubted(doubt, ruling);
+  }
+
+  private static Ruling doubted(Truth[] unless, int m0, Ruling judged, Ruling ruling) {
+    return doubted(Search.doubt(unless, m0, judged.decided()), ruling);
+  }
+
+  private static Ruling doubted(Truth doubt, Ruling ruling) {
     return switch (ruling.ending()) {
       case OPEN, UNKNOWN, CANCELLED, ALREADY_SO -> ruling;
       case MET, MISSED -> doubt == Truth.FALSE ? ruling : ruling.doubtedBy(doubt);

@@ -65,8 +65,18 @@ final class ThroughoutForm implements Form {
   }
 
   @Override
-  public void measure(int m0, Ruling ruling, Margins margins) {
-    if (ruling.ending() == Ruling.Ending.CANCELLED) {
+  public Truth doubtBefore(int m0, long rise) {
+    Opening fall = opening(m0);
+    long until = Math.min(rise - 1, Slack.closes(fall.deadline(), slack.shorter()));
+    Truth doubt = doubt(required, fall.early(), until);
+    boolean contested = after == 0 && order.contests(seen, m0);
+    boolean fell = Search.first(required, Truth.FALSE, fall.early()) <= until;
+    return doubt == Truth.UNKNOWN ? doubt : fell || contested ? Truth.BORDERLINE : doubt;
+  }
+
+  @Override
+  public void measure(int m0, Ruling ruling, long spared, Margins margins) {
+    if (ruling.ending() == Ruling.Ending.CANCELLED || spared <= ruling.decided()) {
       return;
     }
     Opening fall = opening(m0);
