@@ -135,7 +135,10 @@ public final class Windows {
       return become(state);
     }
 
-    /** Whether the operand came, or the anchor went, at this moment, and so soon after the other that it may have come first. */
+    /**
+     * Whether the operand came, or the anchor went, at this moment, and so soon after the other that it may have come
+     * first.
+     */
     private boolean isOpen(long moment) {
       boolean rises = operandBefore == Truth.F && operand.value == Truth.T;
       boolean falls = anchorBefore == Truth.T && anchor.value == Truth.F;
