@@ -76,7 +76,8 @@ final class Adoption {
     layout.meanings().forEach(this::requireUse);
     if (!blanks.isEmpty()) {
       text.append("-- For each line with a question mark write what it is here: input NAME : TYPE, output NAME : TYPE,"
-          + "\n-- constant NAME = VALUE or define NAME = CONDITION. Then give this file the ending .rules.\n");
+          + "\n-- constant NAME = VALUE, define NAME = CONDITION or group NAME = (CASE, CASE)."
+          + "\n-- Then give this file the ending .rules.\n");
     }
     text.append('\n').append(names).append('\n').append(groups).append('\n');
     files.keySet().forEach(name -> text.append("use \"").append(path(folder, library.get(name))).append("\"\n"));
@@ -96,25 +97,31 @@ final class Adoption {
     return groups;
   }
 
+  /** A group whose cases are zones follows from the layout; who else belongs to one, only the ride's people know. */
   private String group(String group, List<String> variables) {
+    if (!variables.contains("zone")) {
+      blanks.add(group);
+      return BLANK + "group " + group + " -- (" + String.join(", ", variables) + "), a case for each\n\n";
+    }
     boolean holding = variables.contains("open") || variables.contains("ahead_occupied");
     List<String> cases = new ArrayList<>();
     for (int place = 0; place < layout.places().size(); place++) {
       if (!holding || layout.releasing().contains(place)) {
         int number = place;
-        cases.add("(" + variables.stream().map(variable -> part(group, variable, number))
+        cases.add("(" + variables.stream().map(variable -> part(variable, number))
             .collect(Collectors.joining(", ")) + ")");
       }
     }
     return "group " + group + " = (" + String.join(",\n  ", cases) + ")\n\n";
   }
 
-  private String part(String group, String variable, int place) {
+  private String part(String variable, int place) {
     Place of = layout.places().get(place);
     return switch (variable) {
       case "zone" -> of.name();
       case "open" -> of.released().orElseThrow();
-      case "flag" -> group.startsWith("exit") ? layout.end(place) : of.flag();
+      case "flag", "entry_flag" -> of.flag();
+      case "exit_flag" -> layout.end(place);
       default -> named(of.name() + "_" + variable);
     };
   }

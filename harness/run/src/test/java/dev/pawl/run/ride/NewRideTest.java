@@ -112,6 +112,22 @@ class NewRideTest {
   }
 
   @Test
+  void aGroupWithoutZonesIsABlankAsAWhole() throws IOException {
+    Files.writeString(folder.resolve("library/drives.rules"), """
+        needs group contactors
+        for each (signal command, signal closed) in contactors
+        rule CON-01-{command} "t"
+          basis practice
+          when rises(command)
+          must closed within 1 s
+        """);
+    NewRide ride = ride(LAYOUT + "adopt drives.rules\n");
+    assertThat(ride.blanks()).containsExactly("contactors");
+    assertThat(ride.files().get("adopted.to-fill")).contains(
+        "? group contactors -- (command, closed), a case for each\n");
+  }
+
+  @Test
   void nothingIsWrittenOverAnythingThatIsThere() throws IOException {
     NewRide ride = ride(LAYOUT);
     Files.writeString(Files.createDirectory(folder.resolve("ride")).resolve("notes.txt"), "mine");
