@@ -61,7 +61,16 @@ class BeforeTest {
   @Test
   void isCancelledWhileTheOtherMayStillComeTooClose() {
     assertThat(judgeRule(RULE, ALL_OFF + "5 b 1; 6 d 1; 6 c 1", 20).obligations()).isEqualTo(CANCELLED);
-    assertThat(judgeRule(RULE, ALL_OFF + "5 c 1; 6 d 1; 6 b 1", 20).obligations()).isEqualTo(CANCELLED);
+  }
+
+  /** The limit came first: whether that was before what cancels is certain only from the resolution on. */
+  @Test
+  void isCancelledWhereTheLimitDidNotComeBefore() {
+    assertThat(judgeRule(RULE, ALL_OFF + "5 c 1; 5 d 1", 20).obligations()).isEqualTo(CANCELLED);
+    assertThat(judgeRule(RULE, ALL_OFF + "5 d 1; 7 c 1", 20).obligations()).isEqualTo(CANCELLED);
+    assertThat(judgeRule(RULE, ALL_OFF + "5 c 1; 6 d 1; 6 b 1", 20).obligations().borderline()).isEqualTo(1);
+    assertThat(judgeRule(RULE, ALL_OFF + "5 d 1; 6 c 1", 20).obligations().borderline()).isEqualTo(1);
+    assertThat(judgeRule(RULE, ALL_OFF + "5 c 1; 7 d 1", 20).obligations().missed()).isEqualTo(1);
   }
 
   /** One waits for either, the other had one of them a moment ago. */
@@ -71,7 +80,8 @@ class BeforeTest {
     Obligations two = new Obligations(0, 0, 0, 0, 0, 2, 0);
 
     assertThat(judgeRule(rule, ALL_OFF + "5 b 1; 5 a 0; 6 b 0; 6 a 1; 7 d 1", 20).obligations()).isEqualTo(two);
-    assertThat(judgeRule(rule, ALL_OFF + "5 c 1; 5 a 0; 6 c 0; 6 a 1; 7 d 1", 20).obligations()).isEqualTo(two);
+    assertThat(judgeRule(rule, ALL_OFF + "5 c 1; 5 a 0; 6 c 0; 6 a 1; 7 d 1", 20).obligations())
+        .isEqualTo(new Obligations(0, 0, 0, 1, 0, 1, 0));
   }
 
   /** The limit's place makes the margin, whatever becomes of the obligation. */
