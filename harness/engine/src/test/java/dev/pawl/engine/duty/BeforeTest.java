@@ -60,7 +60,8 @@ class BeforeTest {
 
   @Test
   void isCancelledWhileTheOtherMayStillComeTooClose() {
-    assertThat(judgeRule(RULE, ALL_OFF + "5 b 1; 6 d 1; 6 c 1", 20).obligations()).isEqualTo(CANCELLED);
+    assertThat(judgeRule(RULE, ALL_OFF + "5 b 1; 6 d 1", 20).obligations()).isEqualTo(CANCELLED);
+    assertThat(judgeRule(RULE, ALL_OFF + "5 b 1; 6 d 1; 6 c 1", 20).obligations().borderline()).isEqualTo(1);
   }
 
   /** The limit came first: whether that was before what cancels is certain only from the resolution on. */
