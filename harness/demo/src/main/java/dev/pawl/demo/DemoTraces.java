@@ -1,8 +1,7 @@
 package dev.pawl.demo;
 
-import dev.pawl.grammar.source.Source;
-import dev.pawl.plant.layout.LayoutReader;
-import dev.pawl.plant.layout.RideLayout;
+import dev.pawl.plant.loop.RideMotion;
+import dev.pawl.plant.scenario.Scenario;
 import java.io.IOException;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
@@ -16,7 +15,7 @@ public final class DemoTraces {
 
   /** Scans between looks at the gaps between trains; none moves more than 3 m in that time. */
   private static final int GAP_EVERY = 10;
-  private static final String LAYOUT = "kestrel-ridge.track";
+  private static final int STOP_DELAY = 74;
 
   private DemoTraces() {}
 
@@ -32,44 +31,50 @@ public final class DemoTraces {
   /**
    * Writes every scenario's trace, about 4 MB in all, over what is there.
    *
-   * @param rideFolder the folder that holds {@code kestrel-ridge.track}
+   * @param rideFolder the folder that holds {@code kestrel-ridge.ride}
    * @param outFolder where the traces go; made if it is not there
    * @return the traces, the ordinary one first
-   * @throws IOException where a file cannot be read or written
-   * @throws dev.pawl.plant.layout.LayoutException where the layout has a mistake
+   * @throws IOException where a file cannot be read or written, or has a mistake
    */
   public static List<DemoTrace> write(Path rideFolder, Path outFolder) throws IOException {
-    RideLayout layout = layout(rideFolder);
+    DemoRide ride = DemoRide.open(rideFolder);
     Files.createDirectories(outFolder);
     List<DemoTrace> traces = new ArrayList<>();
-    for (Scenario scenario : Scenarios.all()) {
-      Path trace = outFolder.resolve(scenario.name() + ".csv");
+    for (String name : DemoRide.RECORDED) {
+      Path trace = outFolder.resolve(name + ".csv");
+      Scenario scenario = ride.scenario(name);
       try (Writer out = Files.newBufferedWriter(trace, StandardCharsets.UTF_8)) {
-        run(scenario, layout, out);
+        run(ride, scenario, out);
       }
-      traces.add(new DemoTrace(scenario.name(), scenario.title(), trace));
+      traces.add(new DemoTrace(name, scenario.title(), trace));
     }
     return traces;
   }
 
-  /** The layout of the demo ride. */
-  static RideLayout layout(Path rideFolder) throws IOException {
-    Path file = rideFolder.resolve(LAYOUT);
-    return LayoutReader.read(new Source(file.toString(), Files.readString(file)));
+  /** What is wrong with the controller of a scenario. */
+  private static Defects defects(String scenario) {
+    return switch (scenario) {
+      case "lost-idle-timer" -> new Defects(true, false, 0);
+      case "occupied-dispatch" -> new Defects(false, true, 0);
+      case "late-drive-stop" -> new Defects(false, false, STOP_DELAY);
+      default -> Defects.NONE;
+    };
   }
 
   /** Runs a scenario; returns the smallest gap in metres there ever was between two trains. */
-  static double run(Scenario scenario, RideLayout layout, Writer out) throws IOException {
-    RideDay day = new RideDay(scenario, layout);
-    BlockController controller = new BlockController(scenario.defects());
+  static double run(DemoRide ride, Scenario scenario, Writer out) throws IOException {
+    RideMotion motion = ride.motion(scenario);
+    ScanImage image = new ScanImage(motion, ride.book());
+    BlockController controller = new BlockController(defects(scenario.name()));
     TraceLog log = new TraceLog(out);
     double gap = Double.POSITIVE_INFINITY;
-    for (int scan = 0; scan <= scenario.scans(); scan++) {
-      day.move(scan);
-      controller.scan(day.image());
-      log.scan(day.image(), scan);
+    long scans = Math.round(scenario.lasts() / BlockController.SCAN);
+    for (int scan = 0; scan <= scans; scan++) {
+      motion.move(scan);
+      controller.scan(image);
+      log.scan(image, scan);
       if (scan % GAP_EVERY == 0) {
-        gap = Math.min(gap, day.smallestGap());
+        gap = Math.min(gap, motion.smallestGap());
       }
     }
     return gap;

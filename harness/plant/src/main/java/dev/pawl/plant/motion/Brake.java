@@ -36,12 +36,12 @@ public final class Brake extends Equipment {
   }
 
   /** A fault: the share of its friction that is left. */
-  void weaken(double share) {
+  public void weaken(double share) {
     strength = share;
   }
 
   /** A fault: seconds of its stroke. */
-  void slow(double seconds) {
+  public void slow(double seconds) {
     stroke = seconds;
   }
 
@@ -50,7 +50,7 @@ public final class Brake extends Equipment {
   }
 
   /** A fault: it stays where it was sent last. */
-  void stick(boolean fault) {
+  public void stick(boolean fault) {
     stuck = fault;
   }
 

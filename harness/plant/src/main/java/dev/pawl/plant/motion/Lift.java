@@ -49,27 +49,27 @@ public final class Lift extends Equipment {
   }
 
   /** A fault: the dog rides over the chain instead of holding. */
-  void letGo(boolean fault) {
+  public void letGo(boolean fault) {
     holdsTrains = !fault;
   }
 
   /** A fault: the anti-rollback fails to drop into its teeth. */
-  void jamCatch(boolean fault) {
+  public void jamCatch(boolean fault) {
     catches = !fault;
   }
 
   /** A fault: the lock does not hold the chain. */
-  void failLock(boolean fault) {
+  public void failLock(boolean fault) {
     lockHolds = data.locked() && !fault;
   }
 
   /** A fault: the chain is parted, pushes nothing and holds nothing. */
-  void part(boolean fault) {
+  public void part(boolean fault) {
     whole = !fault;
   }
 
   /** A fault: it goes on as it was commanded last. */
-  void stick(boolean fault) {
+  public void stick(boolean fault) {
     stuck = fault;
   }
 

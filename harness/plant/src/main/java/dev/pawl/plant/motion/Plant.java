@@ -438,6 +438,16 @@ public final class Plant {
     lookOut(body);
   }
 
+  /** Whether a drive turns backward under a train. */
+  public boolean isDrivenBack(Train train) {
+    for (Equipment piece : equipment) {
+      if (piece instanceof Tyres tyres && tyres.speed() < 0 && train.body.isTouchedBy(tyres)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   /** Newtons with which a lift's chain pushes trains. */
   public double load(Lift lift) {
     double sum = 0;

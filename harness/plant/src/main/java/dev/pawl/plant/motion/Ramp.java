@@ -3,6 +3,9 @@ package dev.pawl.plant.motion;
 /** A number that goes to its target at an even rate. */
 final class Ramp {
 
+  /** Times closer than this are one time, seconds. */
+  private static final double NEAR = 1e-9;
+
   private double value;
   private double rate;
   private double since;
@@ -29,11 +32,11 @@ final class Ramp {
   }
 
   double at(double time) {
-    return time >= end ? value : value - rate * (end - time);
+    return time >= end - NEAR ? value : value - rate * (end - time);
   }
 
   double rateAt(double time) {
-    return time >= end ? 0 : rate;
+    return time >= end - NEAR ? 0 : rate;
   }
 
   /** Where it is going. */
@@ -43,7 +46,7 @@ final class Ramp {
 
   /** When it arrives, if that is still to come; else infinite. */
   double nextChange(double time) {
-    return end > time ? end : Double.POSITIVE_INFINITY;
+    return end - NEAR > time ? end : Double.POSITIVE_INFINITY;
   }
 
   /** When it was last sent anywhere. */

@@ -31,7 +31,7 @@ public final class Tyres extends Equipment {
   }
 
   /** A fault: it goes on as it was commanded last. */
-  void stick(boolean fault) {
+  public void stick(boolean fault) {
     stuck = fault;
   }
 
