@@ -119,7 +119,8 @@ final class Occupancy {
     } else if (!zone.fooled && time - zone.since >= PATIENCE) {
       zone.fooled = true;
       truth.add(Truth.Kind.FOOLED, zone.since, "tracking was fooled: flags told of " + trains(zone.told) + " in zone "
-          + zone.name + ", where there " + (there == 1 ? "was " : "were ") + (there == 0 ? "none" : there));
+          + zone.name + ", where there " + (there == 0 ? "was none" : there == 1 ? "was one" : "were "
+              + there), zone.told < there);
     }
   }
 

@@ -330,19 +330,19 @@ public final class RideMotion {
         tells[index] = true;
         double place = (turned[index] - ride.course().switchPlace(train.track())) % ride.course().length(0);
         truth.add(Truth.Kind.ROLL_BACK, to, String.format(Locale.ROOT,
-            "a train rolled back: %s by more than %.0f mm, from %.2f m", train.name(), FURTHEST_BACK * 1000, place));
+            "a train rolled back: %s by more than %.0f mm, from %.2f m", train.name(), FURTHEST_BACK * 1000, place), true);
       }
     }
 
     @Override
     public void touched(Train behind, Train ahead, double time, double speed) {
       truth.add(Truth.Kind.CONTACT, time, String.format(Locale.ROOT, "trains touched: %s and %s, by %.2f m/s",
-          behind.name(), ahead.name(), speed));
+          behind.name(), ahead.name(), speed), true);
     }
 
     @Override
     public void strayed(Train train, double time, String what) {
-      truth.add(Truth.Kind.STRAYED, time, "a train left its way: " + train.name() + " " + what);
+      truth.add(Truth.Kind.STRAYED, time, "a train left its way: " + train.name() + " " + what, true);
     }
   }
 }

@@ -9,10 +9,10 @@ public final class Truth {
   /** More of them are counted, not listed. */
   private static final int MOST = 100;
 
-  private final List<Hazard> hazards = new ArrayList<>();
+  private final List<Happening> happenings = new ArrayList<>();
   private long count;
 
-  /** What kind of hazard. */
+  /** What kind of thing. */
   public enum Kind {
     /** One train ran into another. */
     CONTACT,
@@ -29,19 +29,20 @@ public final class Truth {
    *
    * @param seconds since the start
    * @param words what, as a sentence without its point
+   * @param hazard whether somebody could have come to harm, else it errs to the safe side
    */
-  public record Hazard(Kind kind, double seconds, String words) {}
+  public record Happening(Kind kind, double seconds, String words, boolean hazard) {}
 
-  void add(Kind kind, double seconds, String words) {
+  void add(Kind kind, double seconds, String words, boolean hazard) {
     count++;
-    if (hazards.size() < MOST) {
-      hazards.add(new Hazard(kind, seconds, words));
+    if (happenings.size() < MOST) {
+      happenings.add(new Happening(kind, seconds, words, hazard));
     }
   }
 
   /** All, in the order in which they happened. */
-  public List<Hazard> hazards() {
-    return List.copyOf(hazards);
+  public List<Happening> happenings() {
+    return List.copyOf(happenings);
   }
 
   /** How many there were, also of those that are not listed. */

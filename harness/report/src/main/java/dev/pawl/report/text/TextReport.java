@@ -12,6 +12,7 @@ import dev.pawl.report.model.ZoneResult;
 import dev.pawl.report.words.Cautions;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.TimeText;
+import dev.pawl.report.words.TruthWords;
 import dev.pawl.report.words.ValueText;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -81,9 +82,14 @@ public final class TextReport {
     if (!trace.reading().failure().isEmpty()) {
       page.labelled(trace.rules().isEmpty() ? "not read" : "stopped", trace.reading().failure());
     }
+    trace.truth().ifPresent(truth -> TruthWords.unnoticed(truth, trace.timeBase()).forEach(line ->
+        page.line("  " + style.verdict(Verdict.BROKEN, TruthWords.UNNOTICED.toUpperCase(java.util.Locale.ROOT)) + "  "
+            + Legible.of(line))));
     if (!trace.rules().isEmpty()) {
       summary(trace);
     }
+    trace.truth().ifPresent(truth -> TruthWords.lines(truth, trace.timeBase()).forEach(line ->
+        page.line("  " + Legible.of(line))));
   }
 
   private void allBroken(TraceResult trace) {
