@@ -311,7 +311,7 @@ public final class RideMotion {
         double round = train.track() == 0 ? ride.course().length(0) : Double.POSITIVE_INFINITY;
         double before = train.nose(from) - at;
         double lap = Double.isInfinite(round) ? 0 : Math.floor(before / round) * round;
-        hands.passed(train.track(), before - lap, train.nose(to) - at - lap);
+        hands.passed(train.track(), before - lap, train.nose(to) - at - lap, to);
       }
       back(train, from, to);
     }

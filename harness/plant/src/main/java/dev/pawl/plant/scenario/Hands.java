@@ -153,8 +153,9 @@ public final class Hands {
     }
   }
 
-  /** A train's nose has come from one place of a track to another. */
-  public void passed(int track, double from, double to) {
+  /** A train's nose has come from one place of a track to another by a time. */
+  public void passed(int track, double from, double to, double time) {
+    now = time;
     for (int i = 0; i < seen.length; i++) {
       Scenario.Watch watch = scenario.watches().get(i);
       if (watch.trigger() instanceof Trigger.Passing passing && passing.track() == track
