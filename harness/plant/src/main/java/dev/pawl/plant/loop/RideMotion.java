@@ -20,6 +20,7 @@ import dev.pawl.plant.scenario.Hands;
 import dev.pawl.plant.scenario.Scenario;
 import dev.pawl.plant.text.Word;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
@@ -297,10 +298,12 @@ public final class RideMotion {
 
     private final boolean passings;
     private final double[] turned = new double[plant.trains().size()];
+    /** Whether it need not be told of: it is told already, or no roll-back. */
     private final boolean[] tells = new boolean[plant.trains().size()];
 
     Follower(boolean passings) {
       this.passings = passings;
+      Arrays.fill(turned, Double.NaN);
     }
 
     @Override
@@ -323,10 +326,14 @@ public final class RideMotion {
       if (nose >= train.nose(from)) {
         turned[index] = nose;
         tells[index] = false;
-      } else if (turned[index] == 0) {
+        return;
+      }
+      if (Double.isNaN(turned[index])) {
         turned[index] = train.nose(from);
       }
-      if (!tells[index] && turned[index] != 0 && turned[index] - nose > FURTHEST_BACK && !plant.isDrivenBack(train)) {
+      // What a drive has turned round comes back because it shall, also when the drive has let go of it.
+      tells[index] |= plant.isDrivenBack(train);
+      if (!tells[index] && turned[index] - nose > FURTHEST_BACK) {
         tells[index] = true;
         double place = (turned[index] - ride.course().switchPlace(train.track())) % ride.course().length(0);
         truth.add(Truth.Kind.ROLL_BACK, to, String.format(Locale.ROOT,
