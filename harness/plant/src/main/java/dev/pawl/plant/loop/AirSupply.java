@@ -39,6 +39,6 @@ final class AirSupply {
   }
 
   boolean isEnough(double time) {
-    return at(time) >= air.needed();
+    return air.needed() == 0 || at(time) >= air.needed();
   }
 }

@@ -50,10 +50,9 @@ final class Flags {
     return outputs[flag].at(time);
   }
 
-  /** Follows a train from one time to another. */
-  void moved(Train train, double from, double to) {
+  /** Follows a train from one time to another, when its nose is at a place. */
+  void moved(Train train, double from, double to, double nose) {
     int index = train.index();
-    double nose = train.nose(to);
     if (nose > low[index] && nose < high[index] && track[index] == train.track()) {
       return;
     }

@@ -23,6 +23,8 @@ final class Gauge {
   private double smooth;
   private double reading = Double.NaN;
   private double told;
+  /** In the signal's unit. */
+  private final double step;
 
   /**
    * A sensor at the start.
@@ -34,6 +36,7 @@ final class Gauge {
     this.unit = unit;
     this.source = source;
     this.noise = noise;
+    step = of(sensor.step(), 0) / unit.scale().factor();
   }
 
   /** What it tells at a time, in SI base units. */
@@ -67,15 +70,12 @@ final class Gauge {
 
   /** Rounded as it is written, so that 97.1 psi is 97.1 psi. */
   private double rounded(double si) {
-    double step = of(sensor.step(), 0);
     if (step == 0) {
       return si;
     }
-    double zero = unit.toWritten(0);
-    double written = unit.toWritten(step) - zero;
-    double steps = Math.rint((unit.toWritten(si) - zero) / written);
-    double each = Math.rint(1 / written);
-    return unit.toSi(each >= 1 && Math.abs(each * written - 1) < 1e-6 ? steps / each + zero : steps * written + zero);
+    double steps = Math.rint((si - unit.scale().offset()) / unit.scale().factor() / step);
+    double each = Math.rint(1 / step);
+    return unit.toSi(each >= 1 && Math.abs(each * step - 1) < 1e-6 ? steps / each : steps * step);
   }
 
   private static double of(Optional<Amount> amount, double other) {

@@ -297,6 +297,8 @@ public final class RideMotion {
   private final class Follower implements MotionListener {
 
     private final boolean passings;
+    private final double[] noses = new double[plant.trains().size()];
+    private final int[] tracks = new int[plant.trains().size()];
     private final double[] turned = new double[plant.trains().size()];
     /** Whether it need not be told of: it is told already, or no roll-back. */
     private final boolean[] tells = new boolean[plant.trains().size()];
@@ -304,32 +306,38 @@ public final class RideMotion {
     Follower(boolean passings) {
       this.passings = passings;
       Arrays.fill(turned, Double.NaN);
+      plant.trains().forEach(train -> noses[train.index()] = train.nose(0));
+      plant.trains().forEach(train -> tracks[train.index()] = train.track());
     }
 
     @Override
     public void moved(Train train, double from, double to) {
-      flags.moved(train, from, to);
+      int index = train.index();
+      double start = train.track() == tracks[index] ? noses[index] : train.nose(from);
+      double nose = train.nose(to);
+      tracks[index] = train.track();
+      noses[index] = nose;
+      flags.moved(train, from, to, nose);
       if (passings) {
         double at = ride.course().switchPlace(train.track());
         double round = train.track() == 0 ? ride.course().length(0) : Double.POSITIVE_INFINITY;
-        double before = train.nose(from) - at;
+        double before = start - at;
         double lap = Double.isInfinite(round) ? 0 : Math.floor(before / round) * round;
-        hands.passed(train.track(), before - lap, train.nose(to) - at - lap, to);
+        hands.passed(train.track(), before - lap, nose - at - lap, to);
       }
-      back(train, from, to);
+      back(train, start, nose, to);
     }
 
     /** Follows a train that comes back by itself: no drive turns backward under it. */
-    private void back(Train train, double from, double to) {
+    private void back(Train train, double start, double nose, double to) {
       int index = train.index();
-      double nose = train.nose(to);
-      if (nose >= train.nose(from)) {
+      if (nose >= start) {
         turned[index] = nose;
         tells[index] = false;
         return;
       }
       if (Double.isNaN(turned[index])) {
-        turned[index] = train.nose(from);
+        turned[index] = start;
       }
       // What a drive has turned round comes back because it shall, also when the drive has let go of it.
       tells[index] |= plant.isDrivenBack(train);

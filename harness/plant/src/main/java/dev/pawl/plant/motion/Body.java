@@ -13,6 +13,8 @@ final class Body {
   /** Metres per second beyond which no ride of this kind runs. */
   private static final double FASTEST = 60;
   private static final double SETTLED = 1e-12;
+  /** Metres. */
+  private static final double NEGLIGIBLE = 1e-14;
   private static final int HALVINGS = 200;
   private static final int REST = Integer.MAX_VALUE;
 
@@ -298,6 +300,7 @@ final class Body {
   }
 
   private void close(double elapsed) {
+    shorten(elapsed);
     atEnd = Double.isInfinite(elapsed) ? 0 : value(elapsed);
     speedAtEnd = Double.isInfinite(elapsed) ? 0 : piece.snapped(rate(elapsed));
     if (met >= 0 && elapsed == meeting) {
@@ -307,6 +310,15 @@ final class Body {
     end = start + elapsed;
     if (end <= start && elapsed > 0) {
       end = Math.nextUp(start);
+    }
+  }
+
+  /** Leaves out terms that say nothing within the time planned. */
+  private void shorten(double elapsed) {
+    double power = Math.pow(elapsed, terms);
+    while (terms > 2 && Math.abs(way[terms]) * power < NEGLIGIBLE) {
+      power /= elapsed;
+      terms--;
     }
   }
 

@@ -459,7 +459,8 @@ public final class Plant {
 
   /** Metres per second of a lift's chain; less than its drive's where it carries a train and slips. */
   public double chainSpeed(Lift lift) {
-    return lift.motorSpeed(now) * (load(lift) > 0 ? 1 - lift.data().slip() : 1);
+    boolean slips = lift.data().slip() > 0 && load(lift) > 0;
+    return lift.motorSpeed(now) * (slips ? 1 - lift.data().slip() : 1);
   }
 
   /** The smallest gap in metres between a train and the one ahead. */
