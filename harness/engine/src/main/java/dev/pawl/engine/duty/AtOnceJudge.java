@@ -104,7 +104,8 @@ public final class AtOnceJudge extends TriggeredJudge {
       return Kind.UNKNOWN;
     }
     boolean wasTrue = recency.since(Truth.T, triggered);
-    boolean near = waiting.get(0, REQUIRED) == Truth.B || wasTrue && recency.since(Truth.F, triggered);
+    boolean near = waiting.get(0, REQUIRED) == Truth.B || wasTrue && recency.since(Truth.F, triggered)
+        || required.wavered() > triggered;
     return near ? Kind.BORDERLINE : wasTrue ? null : Kind.NOT_AT_TRIGGER;
   }
 
@@ -114,9 +115,10 @@ public final class AtOnceJudge extends TriggeredJudge {
   }
 
   @Override
-  long cancelAll() {
-    return 0;
-  }
+  void cancelBefore(long moment) {}
+
+  @Override
+  void noteDoubts(long moment) {}
 
   @Override
   public void finish(long last) {

@@ -100,13 +100,27 @@ public final class BeforeJudge extends TriggeredJudge {
   }
 
   @Override
-  long cancelAll() {
-    long cancelled = countable(waiting) + countable(standing) + countable(responded) + countable(limited);
-    waiting.clear();
-    standing.clear();
-    responded.clear();
-    limited.clear();
-    return cancelled;
+  void cancelBefore(long moment) {
+    drop(waiting, OWN, moment);
+    drop(standing, OWN, moment);
+    drop(responded, OWN, moment);
+    drop(limited, OWN, moment);
+  }
+
+  @Override
+  void noteDoubts(long moment) {
+    noteDoubts(waiting, moment);
+    noteDoubts(responded, moment);
+  }
+
+  private void noteDoubts(LongQueue queue, long moment) {
+    for (int place = 0; place < queue.size(); place++) {
+      long triggered = queue.get(place, TRIGGER);
+      int cause = limitRecency.causeBefore(triggered + 1, moment);
+      if (cause != Truth.F || (queue.get(place, CONTESTED) & Q) != 0) {
+        doubt(triggered, cause == Truth.U ? Truth.U : Truth.B);
+      }
+    }
   }
 
   private void judge(long moment) {
@@ -200,7 +214,7 @@ public final class BeforeJudge extends TriggeredJudge {
   }
 
   private void remember(boolean limitNow, long moment, long triggered) {
-    if (!limitNow && moment > lastMet && !isEarly(triggered)) {
+    if (!limitNow && moment > lastMet && !isAside(triggered)) {
       lastMet = moment;
       lastMetTrigger = triggered;
     }
@@ -212,7 +226,7 @@ public final class BeforeJudge extends TriggeredJudge {
   }
 
   private void offer(long moments, long moment, long triggered) {
-    if (!isEarly(triggered)) {
+    if (!isAside(triggered)) {
       margins.offerMoments(moments, moment, triggered);
     }
   }
@@ -251,13 +265,13 @@ public final class BeforeJudge extends TriggeredJudge {
       decide(Kind.UNKNOWN, requiredRecency.cause(triggered), queue, 0, OWN, triggered, moment, deadline);
       return;
     }
-    if (mayHaveBeen(queue, P)) {
+    boolean limitEnded = deadline == triggered + 1
+        && (limitRecency.since(Truth.F, triggered) || limitRecency.since(Truth.U, triggered));
+    if (mayHaveBeen(queue, P) || slack > 0 && limitEnded) {
       decide(Kind.BORDERLINE, 0, queue, 0, OWN, triggered, triggered, deadline);
       return;
     }
-    long missedBefore = tally.missed;
-    decide(Kind.OUT_OF_ORDER, 0, queue, 0, OWN, triggered, deadline, deadline);
-    if (tally.missed > missedBefore) {
+    if (decide(Kind.OUT_OF_ORDER, 0, queue, 0, OWN, triggered, deadline, deadline)) {
       late.await(triggered, deadline);
     }
   }
@@ -287,7 +301,8 @@ public final class BeforeJudge extends TriggeredJudge {
 
   /** Whether P, which was so at a trigger, has not been so all the time since. */
   private boolean hasFallenSince(long triggered) {
-    return requiredRecency.since(Truth.F, triggered) || requiredRecency.since(Truth.U, triggered);
+    return requiredRecency.since(Truth.F, triggered) || requiredRecency.since(Truth.U, triggered)
+        || required.wavered() > triggered;
   }
 
   private void endLimited(long moment) {
@@ -304,9 +319,9 @@ public final class BeforeJudge extends TriggeredJudge {
   }
 
   @Override
-  void toldOf(Kind kind, long triggered, long deadline) {
+  void toldOf(Kind kind, long triggered, long deadline, long decided) {
     if (kind == Kind.OUT_OF_ORDER) {
-      late.told(triggered, deadline);
+      late.told(triggered, deadline, decided);
     }
   }
 

@@ -14,6 +14,8 @@ final class LateResponses {
   private final LongQueue told = new LongQueue(2);
   private long deadline = Moments.NEVER;
   private long trigger;
+  /** When a missed response last came. */
+  private long came = Moments.NEVER;
 
   LateResponses(Margins margins, CaseFile cases) {
     this.margins = margins;
@@ -33,8 +35,11 @@ final class LateResponses {
     return deadline != Moments.NEVER;
   }
 
-  /** Its finding was told, so that the listener wants to know when the response comes. */
-  void told(long triggered, long missedDeadline) {
+  /** The finding of one that was decided at a moment was told, so that the listener wants to know when the response comes. */
+  void told(long triggered, long missedDeadline, long decided) {
+    if (came > decided) {
+      return;
+    }
     int place = told.add();
     told.set(place, 0, triggered);
     told.set(place, 1, missedDeadline);
@@ -47,6 +52,7 @@ final class LateResponses {
     }
     margins.offerMoments(deadline - moment, moment, trigger);
     deadline = Moments.NEVER;
+    came = moment;
     while (!told.isEmpty()) {
       cases.lateResponse(told.get(0, 0), told.get(0, 1), moment);
       told.removeFirst();

@@ -33,9 +33,10 @@ public record Order(long before, long after, boolean sampled) {
    * rule has begun is none, and one from borderline is due to time, which has been allowed for.
    */
   boolean contests(BoolNode condition, Begun begun, long moment) {
-    long changed = condition.since();
-    return changed > begun.at() && changed > moment - before && (sampled || changed < moment)
-        && condition.before() != Truth.B;
+    long changed = condition.seen().since();
+    long near = Math.max(begun.at(), moment - before);
+    return changed > near && (sampled || changed < moment) && condition.seen().before() != Truth.B
+        || condition.wavered() > near;
   }
 
   /** From the event up to where what is so was surely not so before it only. */

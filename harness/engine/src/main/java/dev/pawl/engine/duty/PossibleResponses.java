@@ -17,6 +17,8 @@ final class PossibleResponses extends PossibleTriggers {
   private final Stay stay;
   private final boolean atTrigger;
   private final BoolNode release;
+  /** Less than this after a trigger what ends may have ended before it, in moments. */
+  private final long soon;
   private boolean wasRequired;
   /** Since when it has been true, or was when it was so last. */
   private long began;
@@ -36,6 +38,7 @@ final class PossibleResponses extends PossibleTriggers {
         : new BoolNode[] {required, stay.release()});
     this.required = required;
     this.window = window.ofPossible();
+    this.soon = window.opens() == 0 ? window.order().after() : 0;
     this.atTrigger = atTrigger;
     this.stay = stay;
     this.release = stay == null ? null : stay.release();
@@ -60,6 +63,9 @@ final class PossibleResponses extends PossibleTriggers {
   @Override
   boolean fails(LongQueue all, int place, long first, long last, long moment) {
     boolean isRequired = required.value == Truth.T;
+    if (!isRequired && wasRequired && Math.min(last, moment - 1) >= Math.max(Math.max(first, began), moment - soon + 1)) {
+      return true;
+    }
     long opens = Moments.later(first, window.surelyOpens());
     long closes = Moments.later(last, window.surelyOpens());
     boolean open = opens <= moment && moment <= closes;
@@ -163,7 +169,7 @@ final class PossibleResponses extends PossibleTriggers {
   boolean isOver(LongQueue all, long last, long moment) {
     long answered = all.get(0, ANSWERED);
     long released = all.get(0, LIMITED);
-    return Moments.later(last, window.surelyOpens()) < moment && all.get(0, WAITING) == Moments.NEVER
+    return Moments.later(last, Math.max(window.surelyOpens(), soon - 1)) < moment && all.get(0, WAITING) == Moments.NEVER
         && all.get(0, DOOMED) == Moments.FOREVER && (released == Moments.NEVER || moment - released >= stay.slack())
         && (answered == Moments.NEVER || release == null && stay != null && stays(answered) < moment);
   }

@@ -93,17 +93,15 @@ abstract class ResponseJudge extends WindowJudge {
     }
     long triggered = waiting.get(0, 0);
     long deadline = deadline(0);
-    long missedBefore = tally.missed;
-    decideOldest(missed, 0, deadline);
-    if (tally.missed > missedBefore && isTimed()) {
+    if (decideOldest(missed, 0, deadline) && isTimed()) {
       late.await(triggered, deadline);
     }
   }
 
   @Override
-  final void toldOf(Kind kind, long triggered, long deadline) {
+  final void toldOf(Kind kind, long triggered, long deadline, long decided) {
     if (kind == Kind.NO_RESPONSE) {
-      late.told(triggered, deadline);
+      late.told(triggered, deadline, decided);
     }
   }
 

@@ -5,6 +5,7 @@ import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.operator.Recency;
+import dev.pawl.grammar.rules.model.Truth;
 
 /**
  * What follows a response: the obligations whose condition has become true and has to stay so. In the order of their
@@ -52,10 +53,22 @@ public abstract sealed class Stay permits StayFor, StayUntil {
     judge.cases.copyTrigger(from, 0, own, staying, place, OWN);
   }
 
-  long cancelAll() {
-    long cancelled = judge.countable(staying);
-    staying.clear();
-    return cancelled;
+  void cancelBefore(long moment) {
+    judge.drop(staying, OWN, moment);
+  }
+
+  void noteDoubts(Recency recency, long moment) {
+    noteDoubts(staying, recency, moment);
+  }
+
+  /** Says which obligations of a queue may have been missed before a moment. */
+  final void noteDoubts(LongQueue queue, Recency recency, long moment) {
+    for (int place = 0; place < queue.size(); place++) {
+      int cause = recency.causeBefore(queue.get(place, RESPONSE), moment);
+      if (cause != Truth.F || queue.get(place, WORTH) == NEAR) {
+        judge.doubt(queue.get(place, TRIGGER), cause == Truth.U ? Truth.U : Truth.B);
+      }
+    }
   }
 
   boolean isEmpty() {
@@ -65,7 +78,7 @@ public abstract sealed class Stay permits StayFor, StayUntil {
   /** Whether an obligation of the time from the rule's beginning on that had to become so has to stay so now. */
   final boolean isAsked() {
     for (int place = 0; place < staying.size(); place++) {
-      if (staying.get(place, WORTH) != ALREADY_SO && !judge.isEarly(staying.get(place, TRIGGER))) {
+      if (staying.get(place, WORTH) != ALREADY_SO && !judge.isAside(staying.get(place, TRIGGER))) {
         return true;
       }
     }
@@ -77,7 +90,7 @@ public abstract sealed class Stay permits StayFor, StayUntil {
     long triggered = queue.get(0, TRIGGER);
     long worth = queue.get(0, WORTH);
     if (worth == ALREADY_SO) {
-      judge.tally.alreadySo += judge.isEarly(triggered) ? 0 : 1;
+      judge.countAlreadySo(queue, 0, OWN, triggered);
     } else {
       decide(queue, worth == NEAR ? Kind.BORDERLINE : null, 0, moment, deadline);
     }

@@ -51,7 +51,7 @@ public final class StayFor extends Stay {
   private void fell(long moment) {
     long triggered = staying.get(0, TRIGGER);
     long deadline = deadline();
-    if (!judge.isEarly(triggered)) {
+    if (!judge.isAside(triggered)) {
       judge.margins.offerMoments(moment - deadline, moment, triggered);
     }
     boolean borderline = Math.abs(deadline - moment) < slack;

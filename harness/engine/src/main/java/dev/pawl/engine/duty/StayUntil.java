@@ -55,11 +55,16 @@ public final class StayUntil extends Stay {
   }
 
   @Override
-  long cancelAll() {
-    long cancelled = super.cancelAll() + judge.countable(released) + judge.countable(fallen);
-    released.clear();
-    fallen.clear();
-    return cancelled;
+  void noteDoubts(Recency recency, long moment) {
+    super.noteDoubts(recency, moment);
+    noteDoubts(released, recency, moment);
+  }
+
+  @Override
+  void cancelBefore(long moment) {
+    super.cancelBefore(moment);
+    judge.drop(released, OWN, moment);
+    judge.drop(fallen, OWN, moment);
   }
 
   /** The condition is not asked for at the moment of release, so what it was up to the moment before is noted here. */

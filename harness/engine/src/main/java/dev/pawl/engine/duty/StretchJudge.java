@@ -17,6 +17,7 @@ public abstract class StretchJudge extends Judge {
   private final Begun begun;
   private final boolean looksBack;
   private final long apart;
+  private final BoolNode breach;
   /** Since when it has been broken, not yet for long enough; {@link Moments#NEVER} where it is not. */
   private long brokenSince = Moments.NEVER;
   private int appliedBefore = Truth.F;
@@ -32,8 +33,9 @@ public abstract class StretchJudge extends Judge {
    * @param begun before it has, only what is broken counts
    * @param looksBack whether not even that counts before, since it may rest on what was not seen
    * @param apart how long, in moments, it has to be broken at least to be so for certain
+   * @param breach that it applies and is broken, where that may waver; null where it does not
    */
-  public record Stretch(BoolNode applies, Begun begun, boolean looksBack, long apart) {}
+  public record Stretch(BoolNode applies, Begun begun, boolean looksBack, long apart, BoolNode breach) {}
 
   StretchJudge(int rule, CaseFile cases, Stretch stretch, String marginUnit) {
     super(rule, cases, marginUnit);
@@ -41,12 +43,16 @@ public abstract class StretchJudge extends Judge {
     this.begun = stretch.begun;
     this.looksBack = stretch.looksBack;
     this.apart = stretch.apart;
+    this.breach = stretch.breach;
   }
 
   @Override
   protected void connect() {
     dependOn(applies);
     dependOnRise(begun);
+    if (breach != null) {
+      dependOn(breach);
+    }
   }
 
   @Override
@@ -59,7 +65,8 @@ public abstract class StretchJudge extends Judge {
   }
 
   final void judge(int required, long moment) {
-    int shown = Kleene.and(applies.value, Kleene.not(required));
+    int seen = Kleene.and(applies.value, Kleene.not(required));
+    int shown = seen == Truth.F && breach != null && breach.wavered() == moment ? Truth.B : seen;
     int violated = hasBegun() || shown == Truth.T && !looksBack ? shown : Truth.F;
     if (violated != violatedBefore) {
       tooShort();
@@ -78,6 +85,9 @@ public abstract class StretchJudge extends Judge {
       if (violated == Truth.T && apart > 1) {
         brokenSince = moment;
         graph.wake(this, moment + apart - 1);
+      } else if (violated == Truth.B && applies.value == Truth.F) {
+        tally.borderline++;
+        cases.tellState(Kind.BORDERLINE, moment, moment);
       } else {
         count(violated, moment);
       }

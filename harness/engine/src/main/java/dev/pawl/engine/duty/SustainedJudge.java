@@ -63,7 +63,7 @@ public final class SustainedJudge extends ResponseJudge {
     long began = Math.max(mayOpen, recency.began());
     long came = came(began);
     boolean wasSo = wasSo(triggered);
-    if (isTimed() && !wasSo && !isEarly(triggered)) {
+    if (isTimed() && !wasSo && !isAside(triggered)) {
       margins.offerMoments(deadline(0) - came, came, triggered);
     }
     long released = stay.releasedBefore(began);
@@ -83,8 +83,17 @@ public final class SustainedJudge extends ResponseJudge {
   }
 
   @Override
-  long cancelAll() {
-    return super.cancelAll() + stay.cancelAll();
+  void noteDoubts(long moment) {
+    if (!isTimed()) {
+      noteDoubts(Truth.F, moment);
+    }
+    stay.noteDoubts(recency, moment);
+  }
+
+  @Override
+  void cancelBefore(long moment) {
+    super.cancelBefore(moment);
+    stay.cancelBefore(moment);
   }
 
   @Override

@@ -58,6 +58,11 @@ public final class ThroughoutJudge extends WindowJudge {
     }
   }
 
+  @Override
+  void noteDoubts(long moment) {
+    noteDoubts(Truth.F, moment);
+  }
+
   private void followDistance(long moment) {
     if (distance != null) {
       minimum.follow(distance.now(), moment);
@@ -71,7 +76,7 @@ public final class ThroughoutJudge extends WindowJudge {
    */
   private void offer(long moment) {
     long triggered = waiting.get(0, 0);
-    if (isEarly(triggered)) {
+    if (isAside(triggered)) {
       return;
     }
     if (distance == null) {

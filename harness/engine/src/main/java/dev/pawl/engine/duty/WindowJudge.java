@@ -5,6 +5,7 @@ import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.operator.Recency;
+import dev.pawl.grammar.rules.model.Truth;
 
 /**
  * What the judges of a window after the trigger share: the obligations that wait for it to open, or to close. All
@@ -150,23 +151,39 @@ abstract class WindowJudge extends TriggeredJudge {
     return Math.max(began, waiting.get(0, TRIGGER)) > deadline(0) - window.slack().longer();
   }
 
-  /** Decides the oldest obligation, and drops it. */
-  final void decideOldest(Kind kind, int cause, long moment) {
+  /** Decides the oldest obligation, drops it, and says whether it was missed. */
+  final boolean decideOldest(Kind kind, int cause, long moment) {
     long triggered = waiting.get(0, TRIGGER);
-    if (!oldestStood() || kind == Kind.NO_RESPONSE && !isDoubted(triggered)) {
-      decide(kind, cause, waiting, 0, OWN, triggered, moment, deadline(0));
+    boolean missed = false;
+    if (!oldestStood() || kind == Kind.NO_RESPONSE && !isDoubted(triggered, moment)) {
+      missed = decide(kind, cause, waiting, 0, OWN, triggered, moment, deadline(0));
     }
     waiting.removeFirst();
+    return missed;
   }
 
   @Override
-  long cancelAll() {
-    long cancelled = 0;
-    for (int place = 0; place < waiting.size(); place++) {
-      cancelled += waiting.get(place, STOOD) == 1 || isEarly(waiting.get(place, TRIGGER)) ? 0 : 1;
+  void cancelBefore(long moment) {
+    for (; !waiting.isEmpty() && waiting.get(0, TRIGGER) < moment; waiting.removeFirst()) {
+      if (waiting.get(0, STOOD) == 0) {
+        cancel(waiting, 0, OWN, waiting.get(0, TRIGGER));
+      }
+      opened = Math.max(opened - 1, 0);
     }
-    waiting.clear();
-    opened = 0;
-    return cancelled;
+  }
+
+  @Override
+  void noteDoubts(long moment) {}
+
+  /** The same of those in whose window the condition may have been, or was perhaps, what breaks them. */
+  final void noteDoubts(int breaking, long moment) {
+    for (int place = 0; place < waiting.size(); place++) {
+      int cause = recency.causeBefore(mayOpen(place), moment);
+      boolean broken = recency.lastBefore(breaking, moment) != Moments.NEVER
+          && recency.lastBefore(breaking, moment) >= mayOpen(place);
+      if (cause == Truth.U || cause == Truth.B || broken || waiting.get(place, CONTESTED) == 1) {
+        doubt(waiting.get(place, TRIGGER), cause == Truth.U ? Truth.U : Truth.B);
+      }
+    }
   }
 }

@@ -39,11 +39,11 @@ public final class WithinJudge extends ResponseJudge {
     boolean near = isNear(recency.began());
     long came = came(recency.began());
     boolean wasSo = wasSo(triggered);
-    if (!wasSo && !isEarly(triggered)) {
+    if (!wasSo && !isAside(triggered)) {
       margins.offerMoments(deadline(0) - came, came, triggered);
     }
     if (wasSo && !near) {
-      tally.alreadySo += isEarly(triggered) ? 0 : 1;
+      countAlreadySo(waiting, 0, OWN, triggered);
       waiting.removeFirst();
     } else {
       decideOldest(near ? Kind.BORDERLINE : null, 0, came);

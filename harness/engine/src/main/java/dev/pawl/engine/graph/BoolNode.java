@@ -44,6 +44,16 @@ public abstract class BoolNode extends Node {
     return since;
   }
 
+  /** The condition as it seems to be, where it may also waver. */
+  public BoolNode seen() {
+    return this;
+  }
+
+  /** When it last wavered, keeping its value though it may have been otherwise; {@link Moments#NEVER} for never. */
+  public long wavered() {
+    return Moments.NEVER;
+  }
+
   /** What it was before it had its value. */
   public final int before() {
     return before;

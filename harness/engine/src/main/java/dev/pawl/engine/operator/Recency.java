@@ -60,6 +60,19 @@ public final class Recency {
     return since(Truth.U, from) ? Truth.U : Truth.B;
   }
 
+  /**
+   * The unknown that was there at some moment of {@code [from, moment - 1]}, U before B; F for none. To be asked before
+   * {@code moment} is followed.
+   */
+  public int causeBefore(long from, long moment) {
+    for (int truth : new int[] {Truth.U, Truth.B}) {
+      if (lastBefore(truth, moment) >= from && lastBefore(truth, moment) != Moments.NEVER) {
+        return truth;
+      }
+    }
+    return Truth.F;
+  }
+
   /** The earliest moment after {@code moment} at which a past value leaves a window of {@code span} moments. */
   long nextLeaving(long moment, long span) {
     long next = Moments.FOREVER;

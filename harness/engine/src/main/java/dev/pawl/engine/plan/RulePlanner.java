@@ -12,6 +12,7 @@ import dev.pawl.engine.duty.Judge;
 import dev.pawl.engine.duty.Order;
 import dev.pawl.engine.duty.Reliance;
 import dev.pawl.engine.duty.Slack;
+import dev.pawl.engine.duty.Sparing;
 import dev.pawl.engine.duty.Stay;
 import dev.pawl.engine.duty.StayFor;
 import dev.pawl.engine.duty.StayUntil;
@@ -57,6 +58,7 @@ final class RulePlanner {
   private final SignalState[] signals;
   private final IntFunction<ZoneNode> zones;
   private final ExpressionPlanner expressions;
+  private final ConditionPlanner conditions;
   private final DistancePlanner distances;
   private final FindingListener listener;
   private final EngineOptions options;
@@ -72,6 +74,7 @@ final class RulePlanner {
     this.signals = signals;
     this.zones = zones;
     this.expressions = expressions;
+    this.conditions = new ConditionPlanner(book, graph, expressions, options.sampling());
     this.distances = new DistancePlanner(expressions);
     this.listener = listener;
     this.options = options;
@@ -114,9 +117,9 @@ final class RulePlanner {
     return trial;
   }
 
-  private List<Trial.Aside> aside(Rule rule, Proof.ByEvent stated, List<Optional<BoolExpr>> conditions, long slack) {
-    return conditions.stream().flatMap(Optional::stream)
-        .map(condition -> new Trial.Aside(expressions.read(condition, slack),
+  private List<Trial.Aside> aside(Rule rule, Proof.ByEvent stated, List<Optional<BoolExpr>> aside, long slack) {
+    return aside.stream().flatMap(Optional::stream)
+        .map(condition -> new Trial.Aside(conditions.read(condition, rule.resolution(), slack),
             order(rule, stated.event(), List.of(condition)))).toList();
   }
 
@@ -146,12 +149,14 @@ final class RulePlanner {
     if (always.unless().isPresent()) {
       applies = new BoolExpr.And(applies, new BoolExpr.Not(always.unless().get()));
     }
+    BoolExpr breach = new BoolExpr.And(applies, new BoolExpr.Not(always.required()));
     Dimension dimension = DistancePlanner.dimension(always.required());
     CaseFile cases = cases(rule, new Support(new SignalState[0], new ZoneNode[0]),
         support(new Footing().of(always.required()).of(applies)));
     Set<Integer> behind = RuleParts.signals(always.conditions(), book);
     Stretch stretch = new Stretch(expressions.read(applies, slack), expressions.begun(always.conditions()),
-        RuleParts.looksBack(rule), behind.size() < 2 || haveMoments(always.conditions()) ? 0 : apart(rule, behind));
+        RuleParts.looksBack(rule), behind.size() < 2 || ConditionPlanner.haveEvents(always.conditions()) ? 0 : apart(rule, behind),
+        conditions.mayWaver(breach, rule.resolution()) ? conditions.read(breach, rule.resolution(), slack) : null);
     BoolExpr.Compare single = singleComparison(always.required());
     if (single != null && dimension != null && (slack == 0 || !Durations.areCounted(single))) {
       return graph.add(new ComparisonJudge(rule.index(), cases, single.comparison(), expressions.plan(single.left()),
@@ -164,13 +169,6 @@ final class RulePlanner {
       graph.add(judge.marginKeeper(distance));
     }
     return judge;
-  }
-
-  /** Whether some conditions speak of what is so at single instants. */
-  private static boolean haveMoments(List<BoolExpr> conditions) {
-    boolean[] found = {false};
-    conditions.forEach(condition -> condition.walk(part -> found[0] |= part instanceof BoolExpr.Moment));
-    return found[0];
   }
 
   /** A condition that is one comparison, perhaps negated, as a comparison; null for any other. */
@@ -186,19 +184,29 @@ final class RulePlanner {
   private Judge when(Rule rule, Rule.When when, Slack slack) {
     Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst()).throughZones(book);
     Occasion occasion = Occasion.of(when);
-    Conditions conditions = new Conditions(expressions.planTrigger(occasion.event(), slack.apart()),
-        optional(occasion.states(), slack), optional(when.unless(), slack), expressions.begun(when.conditions()),
+    Conditions occasions = new Conditions(expressions.planTrigger(occasion.event(), slack.apart()),
+        optional(rule, occasion.states(), slack), optional(rule, when.unless(), slack), expressions.begun(when.conditions()),
         RuleParts.looksBack(rule), order(rule, occasion.event(), occasion.states()),
-        order(rule, occasion.event(), when.unless()));
+        order(rule, occasion.event(), when.unless()), sparing(rule, when, slack), slack.apart());
     Order order = ofDemand(rule, when, occasion);
     Support trigger = new Support(behindTrigger.among(signals), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(new Footing().of(when.demand().conditions())));
     return when.demand().accept(new Demand.Visitor<>() {
-      @Override public Judge visit(Demand.AtOnce e) { return atOnce(rule, conditions, cases, e, slack, order); }
-      @Override public Judge visit(Demand.Within e) { return within(rule, conditions, cases, e, slack, order); }
-      @Override public Judge visit(Demand.Throughout e) { return throughout(rule, conditions, cases, e, slack, order); }
-      @Override public Judge visit(Demand.Before e) { return before(rule, conditions, cases, e, slack, order); }
+      @Override public Judge visit(Demand.AtOnce e) { return atOnce(rule, occasions, cases, e, slack, order); }
+      @Override public Judge visit(Demand.Within e) { return within(rule, occasions, cases, e, slack, order); }
+      @Override public Judge visit(Demand.Throughout e) { return throughout(rule, occasions, cases, e, slack, order); }
+      @Override public Judge visit(Demand.Before e) { return before(rule, occasions, cases, e, slack, order); }
     });
+  }
+
+  /** How near to what breaks an obligation the order of {@code unless} is open. */
+  private Sparing.Nearness sparing(Rule rule, Rule.When when, Slack slack) {
+    if (when.unless().isEmpty() || when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty()) {
+      return Sparing.Nearness.NONE;
+    }
+    long period = options.sampling().longest(RuleParts.signals(List.of(when.unless().get()), book));
+    return Sparing.Nearness.of(slack.apart(), Moments.later(Moments.span(rule.resolution()), Moments.span(period)),
+        options.sampling().longest(RuleParts.signals(when.conditions(), book)) > 0);
   }
 
   private Order order(Rule rule, BoolExpr event, Optional<BoolExpr> condition) {
@@ -221,23 +229,23 @@ final class RulePlanner {
     return Moments.span(Math.max(rule.resolution(), options.sampling().longest(later)));
   }
 
-  private Judge before(Rule rule, Conditions conditions, CaseFile cases, Demand.Before demand, Slack slack,
+  private Judge before(Rule rule, Conditions occasions, CaseFile cases, Demand.Before demand, Slack slack,
       Order order) {
-    BoolNode required = expressions.read(demand.required(), slack.apart());
-    return graph.add(new BeforeJudge(rule.index(), cases, conditions, required,
-        expressions.read(demand.limit(), slack.apart()), slack.apart(), order));
+    BoolNode required = conditions.read(demand.required(), rule.resolution(), slack.apart());
+    return graph.add(new BeforeJudge(rule.index(), cases, occasions, required,
+        conditions.read(demand.limit(), rule.resolution(), slack.apart()), slack.apart(), order));
   }
 
-  private Judge atOnce(Rule rule, Conditions conditions, CaseFile cases, Demand.AtOnce demand, Slack slack,
+  private Judge atOnce(Rule rule, Conditions occasions, CaseFile cases, Demand.AtOnce demand, Slack slack,
       Order order) {
-    BoolNode required = expressions.read(demand.required(), slack.apart());
+    BoolNode required = conditions.read(demand.required(), rule.resolution(), slack.apart());
     if (demand.stay().isPresent()) {
-      return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, Window.atTrigger(order),
-          Kind.NOT_AT_TRIGGER, null, stay(demand.stay().get(), slack)));
+      return graph.add(new SustainedJudge(rule.index(), cases, occasions, required, Window.atTrigger(order),
+          Kind.NOT_AT_TRIGGER, null, stay(rule, demand.stay().get(), slack)));
     }
     Dimension dimension = DistancePlanner.dimension(demand.required());
     Distance distance = dimension == null ? null : distances.plan(demand.required());
-    return graph.add(new AtOnceJudge(rule.index(), cases, conditions, required, order, distance,
+    return graph.add(new AtOnceJudge(rule.index(), cases, occasions, required, order, distance,
         unit(dimension)));
   }
 
@@ -248,7 +256,7 @@ final class RulePlanner {
   private Order ofDemand(Rule rule, Rule.When when, Occasion occasion) {
     List<BoolExpr> demanded = when.demand().conditions();
     Order order = order(rule, occasion.event(), demanded);
-    if (isBehind(occasion.event(), demanded) || !order.sampled() && haveMoments(demanded)) {
+    if (isBehind(occasion.event(), demanded) || !order.sampled() && ConditionPlanner.haveEvents(demanded)) {
       return Order.KNOWN;
     }
     return when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty()
@@ -266,15 +274,15 @@ final class RulePlanner {
     return aside.isEmpty() ? 0 : apart(rule, RuleParts.signals(aside, book));
   }
 
-  private Judge within(Rule rule, Conditions conditions, CaseFile cases, Demand.Within demand, Slack slack,
+  private Judge within(Rule rule, Conditions occasions, CaseFile cases, Demand.Within demand, Slack slack,
       Order order) {
-    BoolNode required = expressions.read(demand.required(), slack.apart());
+    BoolNode required = conditions.read(demand.required(), rule.resolution(), slack.apart());
     Window window = new Window(Moments.span(demand.after()), Moments.span(demand.within()), slack, order);
     if (demand.stay().isPresent()) {
-      return graph.add(new SustainedJudge(rule.index(), cases, conditions, required, window, Kind.NO_RESPONSE,
-          lastFalse(required), stay(demand.stay().get(), slack)));
+      return graph.add(new SustainedJudge(rule.index(), cases, occasions, required, window, Kind.NO_RESPONSE,
+          lastFalse(required), stay(rule, demand.stay().get(), slack)));
     }
-    return graph.add(new WithinJudge(rule.index(), cases, conditions, required, window, lastFalse(required)));
+    return graph.add(new WithinJudge(rule.index(), cases, occasions, required, window, lastFalse(required)));
   }
 
   private LastFalse lastFalse(BoolNode condition) {
@@ -282,19 +290,19 @@ final class RulePlanner {
         : lastFalse.computeIfAbsent(condition, it -> graph.add(new LastFalse.OfCondition(it)));
   }
 
-  private Judge throughout(Rule rule, Conditions conditions, CaseFile cases, Demand.Throughout demand, Slack slack,
+  private Judge throughout(Rule rule, Conditions occasions, CaseFile cases, Demand.Throughout demand, Slack slack,
       Order order) {
-    BoolNode required = expressions.read(demand.required(), slack.apart());
+    BoolNode required = conditions.read(demand.required(), rule.resolution(), slack.apart());
     Window window = new Window(Moments.span(demand.after()), Moments.span(demand.duration()), slack, order);
     Dimension dimension = DistancePlanner.dimension(demand.required());
     Distance distance = dimension == null ? null : distances.plan(demand.required());
     String unit = dimension == null ? "s" : unit(dimension);
-    return graph.add(new ThroughoutJudge(rule.index(), cases, conditions, required, window, distance, unit));
+    return graph.add(new ThroughoutJudge(rule.index(), cases, occasions, required, window, distance, unit));
   }
 
-  private Stay stay(Demand.Stay stay, Slack slack) {
+  private Stay stay(Rule rule, Demand.Stay stay, Slack slack) {
     this.stay = stay.match(stayFor -> new StayFor(Moments.span(stayFor.duration()), slack.apart()),
-        until -> new StayUntil(expressions.read(until.release(), slack.apart()), slack.apart()));
+        until -> new StayUntil(conditions.read(until.release(), rule.resolution(), slack.apart()), slack.apart()));
     return this.stay;
   }
 
@@ -306,8 +314,8 @@ final class RulePlanner {
     return new CaseFile(rule.index(), trigger, demand, listener, options.findingsPerRule());
   }
 
-  private BoolNode optional(Optional<BoolExpr> condition, Slack slack) {
-    return condition.isPresent() ? expressions.read(condition.get(), slack.apart()) : null;
+  private BoolNode optional(Rule rule, Optional<BoolExpr> condition, Slack slack) {
+    return condition.isPresent() ? conditions.read(condition.get(), rule.resolution(), slack.apart()) : null;
   }
 
   private static String unit(Dimension dimension) {

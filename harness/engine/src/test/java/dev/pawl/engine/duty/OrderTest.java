@@ -103,6 +103,54 @@ class OrderTest {
     }
   }
 
+  /**
+   * One signal goes as another comes, near a trigger: each looked at in its own phase, so that the two may seem to be
+   * there at once that never were, or the other way.
+   */
+  @Test
+  void aHandoverOfTwoSignalsIsHeldOrBrokenOnlyWhereItIsSo() {
+    for (String rule : new String[] {"when rises(c) must a or b", "when rises(c) must not (a and b)",
+        "when rises(c) must a or b, and stay so for 5 ns", "when rises(c) must not (a and b) throughout 5 ns",
+        "when rises(c) and (a or b) must d within 60 ns", "never a and b", "always a or b"}) {
+      for (int falls = TRIGGER - NEAR - 2; falls <= TRIGGER + NEAR + 2; falls += 5) {
+        for (int rises = TRIGGER - NEAR - 2; rises <= TRIGGER + NEAR + 2; rises += 5) {
+          Verdict truth = truthOfHandover(rule, falls, rises);
+          for (int seed = 0; seed < 4; seed++) {
+            String place = rule + ", a falling at " + falls + ", b rising at " + rises + ", seed " + seed;
+            Verdict verdict = judgeHandover(rule, falls, rises, seed);
+            assertThat(verdict).as(place).isIn(truth, Verdict.UNDECIDED);
+            boolean far = Math.abs(falls - rises) >= NEAR && Math.abs(falls - TRIGGER) >= NEAR
+                && Math.abs(rises - TRIGGER) >= NEAR;
+            assertThat(!far || verdict != Verdict.UNDECIDED).as(place).isTrue();
+          }
+        }
+      }
+    }
+  }
+
+  private static Verdict truthOfHandover(String rule, int falls, int rises) {
+    boolean eitherIsAsked = rule.contains("a or b");
+    int from = eitherIsAsked ? falls : rises;
+    int to = eitherIsAsked ? rises : falls;
+    int last = TRIGGER + (rule.contains("5 ns") ? 5 : 0);
+    boolean isSo = rule.startsWith("when") ? from < to && from <= last && to > TRIGGER : from < to;
+    if (rule.contains("within")) {
+      return isSo ? Verdict.NOT_EXERCISED : Verdict.BROKEN;
+    }
+    return isSo ? Verdict.BROKEN : Verdict.HELD;
+  }
+
+  private static Verdict judgeHandover(String rule, int falls, int rises, int seed) {
+    SplittableRandom random = new SplittableRandom(seed);
+    Map<Integer, List<String>> rows = new TreeMap<>();
+    look(random, LONGEST, "a", time -> time < falls, rows);
+    look(random, LONGEST, "b", time -> time >= rises, rows);
+    look(random, LONGEST, "c", time -> time >= TRIGGER, rows);
+    look(random, LONGEST, "d", time -> false, rows);
+    String events = rows.values().stream().flatMap(List::stream).collect(Collectors.joining("; "));
+    return judgeRule(rule, events, 200, Sampling.of(LONGEST, LONGEST, LONGEST, LONGEST)).obligations().verdict();
+  }
+
   @Test
   void logsOfChangesWithAResolutionAreAsNearOrFar() {
     for (String rule : new String[] {"when rises(a) must b", "when rises(a) must b, and stay so for 50 ns",

@@ -12,16 +12,21 @@ import dev.pawl.grammar.rules.model.Truth;
 final class BeforeForm implements Form {
   private final Truth[] required;
   private final Truth[] limit;
+  /** What is required and what it has to come before, with what is unknown left as it is. */
+  private final Condition seenRequired;
+  private final Condition seenLimit;
   private final Moments moments;
   private final Order order;
   private final long doubled;
   private final long last;
 
-  BeforeForm(Moments moments, TruthTables truths, Demand.Before demand, Slack slack, Order order, boolean surely) {
+  BeforeForm(Moments moments, Reading reading, Demand.Before demand, Slack slack, Order order, boolean surely) {
     this.moments = moments;
     this.order = order;
-    this.required = truths.of(demand.required(), surely ? Truth.FALSE : null);
-    this.limit = truths.of(demand.limit(), surely ? Truth.TRUE : null);
+    this.seenRequired = reading.of(demand.required());
+    this.seenLimit = reading.of(demand.limit());
+    this.required = seenRequired.read(surely ? Truth.FALSE : null);
+    this.limit = seenLimit.read(surely ? Truth.TRUE : null);
     this.doubled = slack.apart();
     this.last = moments.last();
   }
@@ -30,7 +35,7 @@ final class BeforeForm implements Form {
   public Ruling judge(int m0) {
     long response = response(m0);
     long limited = first(limit, Truth.TRUE, m0 + 1L);
-    if (response == m0 && !order.contests(required, m0)) {
+    if (response == m0 && !order.contests(seenRequired, m0)) {
       int sure = order.surely(m0, moments);
       return falls(m0, sure) ? Ruling.near(sure, m0, m0) : new Ruling(Ruling.Ending.MET, null, sure, m0, m0, false);
     }
@@ -47,7 +52,7 @@ final class BeforeForm implements Form {
       if (doubt != Truth.FALSE) {
         return Ruling.doubtful(doubt, decided, decided);
       }
-      return mayHaveBeen(limit, m0) || response == m0 && falls(m0, decided) ? Ruling.near(decided, m0, m0)
+      return mayHaveBeen(limit, seenLimit, m0) || response == m0 && falls(m0, decided) ? Ruling.near(decided, m0, m0)
           : Ruling.met(decided, decided);
     }
     long decided = Math.min(closes(limited), last);
@@ -55,22 +60,34 @@ final class BeforeForm implements Form {
     if (doubt != Truth.FALSE) {
       return Ruling.doubtful(doubt, decided, limited);
     }
-    return mayHaveBeen(required, m0) ? Ruling.near(decided, m0, limited)
+    boolean limitEnded = doubled > 0 && limited == m0 + 1L && (Math.min(first(limit, Truth.FALSE, m0),
+        first(limit, Truth.UNKNOWN, m0)) <= decided);
+    return mayHaveBeen(required, seenRequired, m0) || limitEnded ? Ruling.near(decided, m0, limited)
         : Ruling.missed(Kind.OUT_OF_ORDER, decided, limited, limited);
   }
 
+  @Override
+  public Truth doubtBefore(int m0, long rise) {
+    if (response(m0) == m0 && !order.contests(seenRequired, m0)) {
+      return Truth.FALSE;
+    }
+    Truth doubt = doubt(limit, m0 + 1L, rise - 1);
+    return doubt == Truth.FALSE && mayHaveBeen(limit, seenLimit, m0) ? Truth.BORDERLINE : doubt;
+  }
+
   private boolean falls(int m0, long last) {
-    return Math.min(first(required, Truth.FALSE, m0), first(required, Truth.UNKNOWN, m0)) <= last;
+    return Math.min(first(required, Truth.FALSE, m0), first(required, Truth.UNKNOWN, m0)) <= last
+        || seenRequired.waversIn(m0 + 1L, last);
   }
 
   /** Whether what is not so at a trigger may have been when it happened. */
-  private boolean mayHaveBeen(Truth[] table, int m0) {
-    return table[m0] != Truth.TRUE && order.contests(table, m0);
+  private boolean mayHaveBeen(Truth[] table, Condition seen, int m0) {
+    return table[m0] != Truth.TRUE && order.contests(seen, m0);
   }
 
   @Override
   public void measureLateness(int m0, Ruling ruling, Margins margins) {
-    measure(m0, ruling, margins);
+    measure(m0, ruling, NEVER, margins);
   }
 
   @Override
@@ -83,11 +100,12 @@ final class BeforeForm implements Form {
   }
 
   @Override
-  public void measure(int m0, Ruling ruling, Margins margins) {
+  public void measure(int m0, Ruling ruling, long spared, Margins margins) {
     long response = response(m0);
     long limited = first(limit, Truth.TRUE, m0 + 1L);
     boolean answered = response <= limited || response < limited + doubled;
-    if (ruling.ending() == Ruling.Ending.CANCELLED || limited == NEVER || !answered
+    if (ruling.ending() == Ruling.Ending.CANCELLED || ruling.ending() != Ruling.Ending.MISSED && spared <= ruling.decided()
+        || limited == NEVER || !answered
         && (ruling.doubted() || ruling.ending() == Ruling.Ending.BORDERLINE)) {
       return;
     }

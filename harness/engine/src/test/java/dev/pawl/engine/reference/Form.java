@@ -1,5 +1,7 @@
 package dev.pawl.engine.reference;
 
+import dev.pawl.grammar.rules.model.Truth;
+
 /** One form of demand, judged for one obligation at a time. */
 interface Form {
 
@@ -8,12 +10,20 @@ interface Form {
 
   /**
    * Adds the distances to breaking of the obligation that arose at {@code m0}, as far as they were seen before it was
-   * cancelled.
+   * cancelled, or may have been, at {@code spared}.
    */
-  void measure(int m0, Ruling ruling, Margins margins);
+  void measure(int m0, Ruling ruling, long spared, Margins margins);
 
   /** Adds only how late the response of a missed obligation was. */
   default void measureLateness(int m0, Ruling ruling, Margins margins) {}
+
+  /**
+   * Whether the obligation from {@code m0} may have been missed before a moment at which it is cancelled: F for surely
+   * not, else by what unknown.
+   */
+  default Truth doubtBefore(int m0, long rise) {
+    return Truth.FALSE;
+  }
 
   /** Up to when {@code unless} cancels the obligation from {@code m0}. */
   default long cancellable(int m0, Ruling ruling) {

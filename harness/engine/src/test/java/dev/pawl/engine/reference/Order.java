@@ -40,13 +40,15 @@ record Order(long before, long after, boolean sampled, long begins) {
   }
 
   /** Whether a condition may have been otherwise when the event happened that is seen at {@code m0}. */
-  boolean contests(Truth[] table, int m0) {
+  boolean contests(Condition condition, int m0) {
+    Truth[] table = condition.seen();
     int changed = m0;
     while (changed > 0 && table[changed - 1] == table[m0]) {
       changed--;
     }
     return changed > begins && changed > m0 - before && (sampled || changed < m0)
-        && table[changed - 1] != Truth.BORDERLINE;
+        && table[changed - 1] != Truth.BORDERLINE
+        || condition.waversIn(Math.max(begins, m0 - before) + 1, m0);
   }
 
   /** From this moment on what is so was surely not so before the event only. */

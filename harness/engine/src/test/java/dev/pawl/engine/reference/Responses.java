@@ -14,7 +14,7 @@ import java.util.Optional;
 final class Responses {
   private final Truth[] required;
   /** What is required, with what is unknown left as it is. */
-  private final Truth[] seen;
+  private final Condition seen;
   private final Optional<Distance> distance;
   private final Optional<Demand.Stay> stay;
   private final Truth[] release;
@@ -24,30 +24,30 @@ final class Responses {
   private final Order order;
   private final boolean surely;
 
-  private Responses(Moments moments, TruthTables truths, BoolExpr required, boolean surely, Optional<Distance> distance,
+  private Responses(Moments moments, Reading reading, BoolExpr required, boolean surely, Optional<Distance> distance,
       Optional<Demand.Stay> stay, Slack slack, Order order) {
     this.moments = moments;
     this.order = order;
     this.surely = surely;
     Truth unknownAs = surely ? Truth.FALSE : null;
-    this.required = truths.of(required, unknownAs);
-    this.seen = truths.of(required);
+    this.seen = reading.of(required);
+    this.required = seen.read(unknownAs);
     this.distance = distance;
     this.stay = stay;
     this.release = stay.isPresent() && stay.get() instanceof Demand.StayUntil until
-        ? truths.of(until.release(), unknownAs) : null;
+        ? reading.of(until.release()).read(unknownAs) : null;
     this.last = moments.last();
     this.slack = slack;
   }
 
-  static Form of(Moments moments, TruthTables truths, Demand.AtOnce demand, Slack slack, Order order, boolean surely) {
-    return new Responses(moments, truths, demand.required(), surely, Distance.of(moments, demand.required()),
+  static Form of(Moments moments, Reading reading, Demand.AtOnce demand, Slack slack, Order order, boolean surely) {
+    return new Responses(moments, reading, demand.required(), surely, Distance.of(moments, demand.required()),
         demand.stay(), slack, order)
         .new AtOnce();
   }
 
-  static Form of(Moments moments, TruthTables truths, Demand.Within demand, Slack slack, Order order, boolean surely) {
-    return new Responses(moments, truths, demand.required(), surely, Optional.empty(), demand.stay(), slack, order)
+  static Form of(Moments moments, Reading reading, Demand.Within demand, Slack slack, Order order, boolean surely) {
+    return new Responses(moments, reading, demand.required(), surely, Optional.empty(), demand.stay(), slack, order)
         .new Within(2 * demand.after(), 2 * demand.within());
   }
 
@@ -80,6 +80,20 @@ final class Responses {
       Ruling stayed = stays(began, began, sure);
       return near && stayed.ending() == Ruling.Ending.MET ? Ruling.near(stayed.decided(), stayed.decided(),
           stayed.deadline()) : stayed;
+    }
+
+    @Override
+    public Truth doubtBefore(int m0, long rise) {
+      int sure = order.surely(m0, moments);
+      boolean contested = order.contests(seen, m0);
+      if (rise <= sure) {
+        Truth doubt = doubt(required, m0, rise - 1);
+        boolean wasFalse = first(required, Truth.FALSE, m0) < rise;
+        return doubt == Truth.UNKNOWN ? doubt : wasFalse || contested ? Truth.BORDERLINE : doubt;
+      }
+      int began = began(m0, sure);
+      Truth doubt = doubt(required, began, rise - 1);
+      return doubt == Truth.FALSE && (began > m0 || contested) ? Truth.BORDERLINE : doubt;
     }
 
     private int began(int m0, int sure) {
@@ -116,7 +130,8 @@ final class Responses {
       }
       boolean wasTrue = first(required, Truth.TRUE, m0) <= sure;
       boolean wasFalse = first(required, Truth.FALSE, m0) <= sure;
-      if (required[m0] == Truth.BORDERLINE || wasTrue && wasFalse || order.contests(seen, m0)) {
+      if (required[m0] == Truth.BORDERLINE || wasTrue && wasFalse || order.contests(seen, m0)
+          || seen.waversIn(m0 + 1L, sure)) {
         return Ruling.near(sure, m0, m0);
       }
       return wasTrue ? new Ruling(Ruling.Ending.MET, null, sure, m0, m0, false)
@@ -144,14 +159,14 @@ final class Responses {
     }
 
     @Override
-    public void measure(int m0, Ruling ruling, Margins margins) {
+    public void measure(int m0, Ruling ruling, long spared, Margins margins) {
       if (ruling.ending() == Ruling.Ending.CANCELLED) {
         return;
       }
       if (distance.isPresent() && stay.isEmpty()) {
         margins.quantity(distance.get().values()[m0], distance.get().unit(), m0, m0);
       } else if (staying(m0) != null) {
-        measureStay(m0, began(m0, order.surely(m0, moments)), margins);
+        measureStay(m0, began(m0, order.surely(m0, moments)), spared, margins);
       }
     }
   }
@@ -218,6 +233,17 @@ final class Responses {
           response.seen())} : null;
     }
 
+    @Override
+    public Truth doubtBefore(int m0, long rise) {
+      Opening response = opening(m0);
+      if (stay.isEmpty() || response.seen() >= rise) {
+        return Truth.FALSE;
+      }
+      boolean near = !response.isInTime(slack) && !isSoAtTrigger(m0, response);
+      Truth doubt = doubt(required, Math.max(response.early(), response.began()), rise - 1);
+      return doubt == Truth.FALSE && near ? Truth.BORDERLINE : doubt;
+    }
+
     /** Whether the response was there already when the trigger happened. */
     private boolean isSoAtTrigger(int m0, Opening response) {
       return !surely && after == 0 && response.began() == m0 && m0 > 0 && required[m0 - 1] == Truth.TRUE
@@ -268,7 +294,7 @@ final class Responses {
     }
 
     @Override
-    public void measure(int m0, Ruling ruling, Margins margins) {
+    public void measure(int m0, Ruling ruling, long spared, Margins margins) {
       Opening response = opening(m0);
       boolean inTimeOrNear = response.isInTimeOrNear(slack);
       if (ruling.ending() == Ruling.Ending.CANCELLED && response.seen() >= ruling.decided()) {
@@ -276,14 +302,14 @@ final class Responses {
       }
       if (!inTimeOrNear) {
         measureLateness(m0, ruling, margins);
-      } else if (!wasSo(m0, response.at())) {
+      } else if (!wasSo(m0, response.at()) && response.seen() < spared) {
         margins.time(response.deadline() - response.at(), response.at(), m0, false);
       }
       boolean cancelled = ruling.ending() == Ruling.Ending.CANCELLED;
       if (inTimeOrNear && !cancelled && stay.isPresent() && doubt(required, response.early(),
           response.began() - 1) == Truth.FALSE && response.nearOpening(required, Truth.TRUE,
           response.began() - 1) == NEVER && !mayHaveComeBefore(m0, response)) {
-        measureStay(m0, response.at(), margins);
+        measureStay(m0, response.at(), spared, margins);
       }
     }
   }
@@ -350,11 +376,11 @@ final class Responses {
     return doubt == Truth.FALSE ? Ruling.met(decided, decided) : Ruling.doubtful(doubt, decided, decided);
   }
 
-  private void measureStay(long m0, long response, Margins margins) {
+  private void measureStay(long m0, long response, long spared, Margins margins) {
     if (stay.isPresent() && stay.get() instanceof Demand.StayFor stayFor) {
       long deadline = response + 2 * stayFor.duration();
       long fell = first(required, Truth.FALSE, response + 1);
-      if (fell <= Slack.closes(deadline, slack.apart())) {
+      if (fell <= Slack.closes(deadline, slack.apart()) && fell < spared) {
         margins.time(fell - deadline, fell, m0, false);
       }
     }

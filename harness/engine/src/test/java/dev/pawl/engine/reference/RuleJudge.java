@@ -1,8 +1,5 @@
 package dev.pawl.engine.reference;
 
-import static dev.pawl.engine.reference.TruthTables.and;
-import static dev.pawl.engine.reference.TruthTables.not;
-
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.TrackingFinding;
@@ -31,7 +28,9 @@ final class RuleJudge {
   private final long start;
   private final Slack slack;
   private final TruthTables truths;
+  private final Reading reading;
   private final Margins margins;
+  private final Sparing sparing;
   private final Map<Ruling.Ending, Long> counts = new EnumMap<>(Ruling.Ending.class);
   private final List<Judgement.Found> findings = new ArrayList<>();
   private final List<Judgement.Late> late = new ArrayList<>();
@@ -53,13 +52,24 @@ final class RuleJudge {
     Set<Integer> behindTrigger = rule.duty().match(RuleJudge.this::behindTrigger, always -> behindDemand);
     this.slack = Slack.of(rule.resolution(), Order.period(moments, behindTrigger), Order.period(moments, behindDemand));
     this.truths = moments.read(slack);
+    this.reading = new Reading(moments, truths, rule.resolution());
     this.margins = new Margins(start);
+    this.sparing = rule.duty().match(this::sparing, always -> Sparing.EXACT);
     this.looksBack = RuleParts.looksBack(rule);
     this.begins = moments.begins(rule.duty().conditions());
   }
 
   private Set<Integer> behindTrigger(Rule.When when) {
     return RuleParts.signals(Stream.concat(Stream.of(when.trigger()), when.whilst().stream()).toList(), moments.book);
+  }
+
+  private Sparing sparing(Rule.When when) {
+    if (when.unless().isEmpty() || when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty()) {
+      return Sparing.EXACT;
+    }
+    long period = Order.period(moments, RuleParts.signals(when.unless().stream().toList(), moments.book));
+    return Sparing.of(slack.apart(), 2 * (rule.resolution() + period),
+        Order.period(moments, RuleParts.signals(when.conditions(), moments.book)) > 0);
   }
 
   /** How near the happening of an event the changes of some conditions leave the order open. */
@@ -77,7 +87,7 @@ final class RuleJudge {
       compared.addAll(states(when));
     }
     Order order = Order.of(moments, rule.resolution(), event, demanded, begins);
-    boolean known = event.containsAll(demanded) || !order.sampled() && haveEvents(when.demand().conditions());
+    boolean known = event.containsAll(demanded) || !order.sampled() && Condition.haveEvents(when.demand().conditions());
     return known ? Order.KNOWN : new Order(order.before(),
         2 * Math.max(rule.resolution(), Order.period(moments, RuleParts.signals(compared, moments.book))),
             order.sampled(), begins);
@@ -93,8 +103,8 @@ final class RuleJudge {
     return contested(besides(when), ofStates(when), trigger);
   }
 
-  private Truth[] besides(Rule.When when) {
-    return truths.of(states(when).stream().reduce(BoolExpr.And::new).orElse(new BoolExpr.Constant(true)));
+  private Condition besides(Rule.When when) {
+    return reading.of(states(when).stream().reduce(BoolExpr.And::new).orElse(new BoolExpr.Constant(true)));
   }
 
   private Order ofStates(Rule.When when) {
@@ -115,9 +125,10 @@ final class RuleJudge {
    * The first moment after m0, near enough for their order to be open, at which a condition is not what it was;
    * {@link Search#NEVER} for none.
    */
-  private static long changesSoon(Truth[] condition, Order order, int m0) {
-    for (int m = m0 + 1; m < m0 + order.after() && m < condition.length; m++) {
-      if (condition[m] != condition[m0] && condition[m] != Truth.BORDERLINE) {
+  private static long changesSoon(Condition condition, Order order, int m0) {
+    Truth[] seen = condition.seen();
+    for (int m = m0 + 1; m < m0 + order.after() && m < seen.length; m++) {
+      if (seen[m] != seen[m0] && seen[m] != Truth.BORDERLINE || condition.wavers()[m]) {
         return m;
       }
     }
@@ -125,9 +136,10 @@ final class RuleJudge {
   }
 
   /** The same of {@code unless}, of which it matters where it is true only to what is decided at the trigger. */
-  private static Truth[] contestedUnless(Rule.When when, Truth[] unless, Order order, Truth[] event) {
+  private static Truth[] contestedUnless(Rule.When when, Condition condition, Order order, Truth[] event) {
     boolean decidesAtTrigger = when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty();
-    Truth[] contested = contested(unless, order, event);
+    Truth[] contested = contested(condition, order, event);
+    Truth[] unless = condition.read();
     for (int m = 0; m < unless.length; m++) {
       contested[m] = decidesAtTrigger || unless[m] == Truth.FALSE ? contested[m] : unless[m];
     }
@@ -135,10 +147,10 @@ final class RuleJudge {
   }
 
   /** A condition, borderline where it may have been otherwise when an event happened. */
-  private static Truth[] contested(Truth[] condition, Order order, Truth[] event) {
-    Truth[] contested = condition.clone();
-    for (int m = 0; m < condition.length; m++) {
-      if (event[m] == Truth.TRUE && !Moments.isUnknown(condition[m]) && order.contests(condition, m)) {
+  private static Truth[] contested(Condition condition, Order order, Truth[] event) {
+    Truth[] contested = condition.read();
+    for (int m = 0; m < contested.length; m++) {
+      if (event[m] == Truth.TRUE && !Moments.isUnknown(contested[m]) && order.contests(condition, m)) {
         contested[m] = Truth.BORDERLINE;
       }
     }
@@ -177,7 +189,7 @@ final class RuleJudge {
     Truth[] unless = tableOr(rule.duty().unless(), false);
     Truth[] demand = tableOr(Optional.empty(), false);
     if (rule.duty() instanceof Rule.When when && when.demand() instanceof Demand.AtOnce atOnce && !trial.ofStay()) {
-      demand = truths.of(atOnce.required());
+      demand = reading.of(atOnce.required()).read();
       conditions.add(atOnce.required());
     }
     boolean[] staying = trial.ofStay() ? staying((Rule.When) rule.duty()) : null;
@@ -197,7 +209,7 @@ final class RuleJudge {
 
   private boolean areContested(List<BoolExpr> conditions, BoolExpr event, int m) {
     return conditions.stream().anyMatch(condition -> order(event, List.of(condition))
-        .contests(truths.of(condition), m));
+        .contests(reading.of(condition), m));
   }
 
   private boolean isCertain(int m) {
@@ -254,24 +266,26 @@ final class RuleJudge {
   }
 
   private Truth[] tableOr(Optional<BoolExpr> condition, boolean otherwise) {
-    return truths.of(condition.orElse(new BoolExpr.Constant(otherwise)));
+    return condition(condition, otherwise).read();
+  }
+
+  private Condition condition(Optional<BoolExpr> condition, boolean otherwise) {
+    return reading.of(condition.orElse(new BoolExpr.Constant(otherwise)));
   }
 
   private void judgeWhen(Rule.When when) {
     BoolExpr event = Beside.event(when.trigger());
     Truth[] trigger = truths.triggers(event);
     Truth[] whilst = beside(when, trigger);
-    Truth[] unless = tableOr(when.unless(), false);
-    if (when.unless().isPresent()) {
-      unless = contestedUnless(when, unless, ofUnless(when), trigger);
-    }
+    Condition spares = condition(when.unless(), false);
+    Truth[] unless = contestedUnless(when, spares, ofUnless(when), trigger);
     Form form = form(when, false);
-    Truth[] besides = besides(when);
+    Condition besides = besides(when);
     for (int m = looksBack ? begins : 0; m < moments.count; m++) {
       fallsSoon = changesSoon(besides, ofStates(when), m);
       boolean refused = whilst[m] == Truth.FALSE && fallsSoon < Search.first(unless, Truth.TRUE, m)
           || whilst[m] == Truth.TRUE && unless[m] == Truth.TRUE
-              && changesSoon(tableOr(when.unless(), false), ofUnless(when), m) < Search.NEVER;
+              && changesSoon(spares, ofUnless(when), m) < Search.NEVER;
       if (m >= begins && trigger[m] == Truth.TRUE && refused) {
         unknownTriggers++;
         found(Kind.UNKNOWN_TRIGGER, m, m, m);
@@ -300,12 +314,33 @@ final class RuleJudge {
         continue;
       }
       first = first < 0 ? m : first;
-      if (!counted && !isSafe(unless(surelyUnless, m, form.judge(m).decided(), form.judge(m)))) {
+      if (!counted && (endsSoon(when, m, Search.first(unless, Truth.TRUE, m)) || !isSafe(unless(surelyUnless, m, form.judge(m).decided(), form.judge(m))))) {
         counted = true;
         unknownTriggers++;
         found(Kind.UNKNOWN_TRIGGER, first, first, first);
       }
     }
+  }
+
+  /**
+   * Whether a response that is so at a possible trigger is not so soon after it, so that it may have ended before;
+   * it is cancelled at a moment.
+   */
+  private boolean endsSoon(Rule.When when, int m, long cancelled) {
+    Optional<BoolExpr> response = when.demand() instanceof Demand.AtOnce atOnce ? Optional.of(atOnce.required())
+        : when.demand() instanceof Demand.Within within && within.after() == 0 ? Optional.of(within.required())
+            : Optional.empty();
+    if (response.isEmpty()) {
+      return false;
+    }
+    Truth[] table = reading.of(response.get()).read();
+    long last = Math.min(Math.min(m + ofDemand(when).after() - 1, moments.last()), cancelled - 1);
+    for (int soon = m + 1; table[m] == Truth.TRUE && soon <= last; soon++) {
+      if (table[soon] != Truth.TRUE) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static boolean isSafe(Ruling ruling) {
@@ -319,38 +354,70 @@ final class RuleJudge {
     Demand demand = when.demand();
     Order order = surely ? ofPossible(when) : ofDemand(when);
     if (demand instanceof Demand.AtOnce atOnce) {
-      return Responses.of(moments, truths, atOnce, slack, order, surely);
+      return Responses.of(moments, reading, atOnce, slack, order, surely);
     }
     if (demand instanceof Demand.Within within) {
-      return Responses.of(moments, truths, within, slack, order, surely);
+      return Responses.of(moments, reading, within, slack, order, surely);
     }
     if (demand instanceof Demand.Throughout throughout) {
-      return new ThroughoutForm(moments, truths, throughout, slack, order, surely);
+      return new ThroughoutForm(moments, reading, throughout, slack, order, surely);
     }
-    return new BeforeForm(moments, truths, (Demand.Before) demand, slack, order, surely);
+    return new BeforeForm(moments, reading, (Demand.Before) demand, slack, order, surely);
   }
 
   private void judgeObligation(Form form, Truth[] unless, int m0) {
     Ruling judged = form.judge(m0);
-    Ruling ruling = unless(unless, m0, form.cancellable(m0, judged), judged);
+    Ruling ruling = sparing.isExact() || unless[m0] == Truth.TRUE
+        ? unless(unless, m0, form.cancellable(m0, judged), judged) : spared(unless, m0, judged);
+    Truth doubt = ruling.ending() == Ruling.Ending.CANCELLED ? form.doubtBefore(m0, spares(unless, m0)) : Truth.FALSE;
+    if (doubt != Truth.FALSE && unless[m0] != Truth.TRUE) {
+      ruling = Ruling.doubtful(doubt, ruling.decided(), ruling.decided());
+      if (m0 >= begins) {
+        form.measure(m0, Ruling.cancelled(ruling.decided()), spares(unless, m0), margins);
+        count(form, m0, ruling);
+      }
+      return;
+    }
+    boolean heldOnly = isHeldOnly(unless, m0, judged, ruling) && fallsSoon > judged.decided();
     if (ruling.ending() == Ruling.Ending.MISSED && fallsSoon <= ruling.decided()) {
       ruling = ruling.doubtedBy(Truth.BORDERLINE);
     }
     if (m0 >= begins) {
-      form.measure(m0, ruling, margins);
+      form.measure(m0, heldOnly ? judged : ruling, sparing.isExact() ? Search.NEVER : spares(unless, m0), margins);
       count(form, m0, ruling);
     } else if (ruling.ending() == Ruling.Ending.MISSED) {
       form.measureLateness(m0, ruling, margins);
       count(form, m0, ruling);
+    } else if (heldOnly) {
+      form.measureLateness(m0, judged, margins);
     }
+  }
+
+  /** Whether a missed obligation is undecided only since {@code unless} came so soon afterwards. */
+  private static boolean isHeldOnly(Truth[] unless, int m0, Ruling judged, Ruling ruling) {
+    return ruling.ending() == Ruling.Ending.BORDERLINE && judged.ending() == Ruling.Ending.MISSED
+        && spares(unless, m0) > judged.decided() && Search.doubt(unless, m0, judged.decided()) == Truth.FALSE;
+  }
+
+  private static long spares(Truth[] unless, int m0) {
+    return Search.first(unless, Truth.TRUE, m0);
+  }
+
+  private Ruling spared(Truth[] unless, int m0, Ruling judged) {
+    long rise = spares(unless, m0);
+    Ruling ruling = rise == Search.NEVER ? judged : sparing.applyTo(judged, rise);
+    return ruling.ending() == Ruling.Ending.CANCELLED ? ruling : doubted(unless, m0, judged, ruling);
   }
 
   private void judgeStanding(Form form, Truth[] unless, int m0) {
     Ruling judged = form.judge(m0);
-    Ruling ruling = unless(unless, m0, judged.decided(), judged);
+    Ruling ruling = sparing.isExact() || unless[m0] == Truth.TRUE ? unless(unless, m0, judged.decided(), judged)
+        : spared(unless, m0, judged);
     if (ruling.kind() == Kind.NO_RESPONSE) {
       form.measureLateness(m0, ruling, margins);
       count(form, m0, ruling);
+    } else if (isHeldOnly(unless, m0, judged, ruling)) {
+      form.measureLateness(m0, judged, margins);
     }
   }
 
@@ -360,7 +427,8 @@ final class RuleJudge {
       return;
     }
     counts.merge(ruling.ending(), 1L, Long::sum);
-    if (ruling.ending() == Ruling.Ending.MISSED && form.response(m0) > ruling.decided()
+    if (ruling.ending() == Ruling.Ending.MISSED
+        && form.response(m0) > Math.max(ruling.decided(), ruling.place() + sparing.after() - 1)
         && form.response(m0) != Search.NEVER) {
       late.add(new Judgement.Late(time(m0), time(ruling.deadline()), time(form.response(m0))));
     }
@@ -378,6 +446,14 @@ final class RuleJudge {
     if (doubt == Truth.FALSE && cancelled <= ruling.decided()) {
       doubt = Truth.BORDERLINE;
     }
+    return doubted(doubt, ruling);
+  }
+
+  private static Ruling doubted(Truth[] unless, int m0, Ruling judged, Ruling ruling) {
+    return doubted(Search.doubt(unless, m0, judged.decided()), ruling);
+  }
+
+  private static Ruling doubted(Truth doubt, Ruling ruling) {
     return switch (ruling.ending()) {
       case OPEN, UNKNOWN, CANCELLED, ALREADY_SO -> ruling;
       case MET, MISSED -> doubt == Truth.FALSE ? ruling : ruling.doubtedBy(doubt);
@@ -394,35 +470,31 @@ final class RuleJudge {
   }
 
   private void judgeAlways(Rule.Always always) {
-    Truth[] required = truths.of(always.required());
-    Truth[] whilst = tableOr(always.whilst(), true);
-    Truth[] unless = tableOr(always.unless(), false);
-    Truth[] governed = new Truth[moments.count];
-    Truth[] violated = new Truth[moments.count];
+    BoolExpr applies = always.whilst().orElse(new BoolExpr.Constant(true));
+    if (always.unless().isPresent()) {
+      applies = new BoolExpr.And(applies, new BoolExpr.Not(always.unless().get()));
+    }
+    Truth[] governed = truths.of(applies);
+    Condition breach = reading.of(new BoolExpr.And(applies, new BoolExpr.Not(always.required())));
+    Truth[] violated = breach.read();
     for (int m = 0; m < moments.count; m++) {
-      governed[m] = and(whilst[m], not(unless[m]));
-      violated[m] = and(governed[m], not(required[m]));
+      violated[m] = breach.seen()[m] == Truth.TRUE ? Truth.TRUE : violated[m];
     }
     Set<Integer> signals = RuleParts.signals(always.conditions(), moments.book);
-    long doubtful = signals.size() < 2 || haveEvents(always.conditions()) ? 0
+    long doubtful = signals.size() < 2 || Condition.haveEvents(always.conditions()) ? 0
         : 2 * Math.max(rule.resolution(), Order.period(moments, signals));
     for (int m = 0; m < moments.count; m++) {
       boolean enters = m == 0 || violated[m - 1] != violated[m];
       if (violated[m] == Truth.TRUE && !looksBack ? enters : violated[m] != Truth.FALSE
           && (m == begins || m > begins && enters)) {
-        judgeViolation(isShort(violated, m, doubtful) ? Truth.BORDERLINE : violated[m], stretchStart(governed, m), m);
+        judgeViolation(isShort(violated, m, doubtful) ? Truth.BORDERLINE : violated[m],
+            governed[m] == Truth.FALSE ? m : stretchStart(governed, m), m);
       }
       if (m >= begins && governed[m] == Truth.TRUE && (m == begins || governed[m - 1] != Truth.TRUE)) {
         judgeStretch(governed, violated, m);
       }
     }
     Distance.of(moments, always.required()).ifPresent(distance -> measure(distance, governed, violated));
-  }
-
-  private static boolean haveEvents(List<BoolExpr> conditions) {
-    boolean[] events = {false};
-    conditions.forEach(condition -> condition.walk(part -> events[0] |= part instanceof BoolExpr.Moment));
-    return events[0];
   }
 
   private static boolean isShort(Truth[] violated, int from, long doubtful) {

@@ -12,7 +12,7 @@ import java.util.Optional;
 final class ThroughoutForm implements Form {
   private final Truth[] required;
   /** What is required, with what is unknown left as it is. */
-  private final Truth[] seen;
+  private final Condition seen;
   private final Optional<Distance> distance;
   private final long after;
   private final long duration;
@@ -21,10 +21,10 @@ final class ThroughoutForm implements Form {
   private final Order order;
   private final long last;
 
-  ThroughoutForm(Moments moments, TruthTables truths, Demand.Throughout demand, Slack slack, Order order,
+  ThroughoutForm(Moments moments, Reading reading, Demand.Throughout demand, Slack slack, Order order,
       boolean surely) {
-    this.required = truths.of(demand.required(), surely ? Truth.FALSE : null);
-    this.seen = truths.of(demand.required());
+    this.seen = reading.of(demand.required());
+    this.required = seen.read(surely ? Truth.FALSE : null);
     this.distance = Distance.of(moments, demand.required());
     this.after = 2 * demand.after();
     this.duration = 2 * demand.duration();
@@ -65,8 +65,18 @@ final class ThroughoutForm implements Form {
   }
 
   @Override
-  public void measure(int m0, Ruling ruling, Margins margins) {
-    if (ruling.ending() == Ruling.Ending.CANCELLED) {
+  public Truth doubtBefore(int m0, long rise) {
+    Opening fall = opening(m0);
+    long until = Math.min(rise - 1, Slack.closes(fall.deadline(), slack.shorter()));
+    Truth doubt = doubt(required, fall.early(), until);
+    boolean contested = after == 0 && order.contests(seen, m0);
+    boolean fell = Search.first(required, Truth.FALSE, fall.early()) <= until;
+    return doubt == Truth.UNKNOWN ? doubt : fell || contested ? Truth.BORDERLINE : doubt;
+  }
+
+  @Override
+  public void measure(int m0, Ruling ruling, long spared, Margins margins) {
+    if (ruling.ending() == Ruling.Ending.CANCELLED || spared <= ruling.decided()) {
       return;
     }
     Opening fall = opening(m0);

@@ -371,7 +371,7 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     return not(and(not(p), not(q)));
   }
 
-  private static Truth same(Truth p, Truth q) {
+  static Truth same(Truth p, Truth q) {
     if (p == UNKNOWN || q == UNKNOWN) {
       return UNKNOWN;
     }

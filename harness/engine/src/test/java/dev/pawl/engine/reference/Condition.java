@@ -1,0 +1,142 @@
+package dev.pawl.engine.reference;
+
+import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.RuleParts;
+import dev.pawl.grammar.rules.model.Truth;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+
+/**
+ * A condition as a rule reads it.
+ *
+ * @param seen its truth at every moment
+ * @param wavers whether it may have been otherwise at one, since the order is open in which its parts turned
+ */
+record Condition(Truth[] seen, boolean[] wavers) {
+
+  static Condition of(BoolExpr expression, TruthTables truths, Moments moments, long resolution) {
+    Truth[] seen = truths.of(expression);
+    boolean[] wavers = new boolean[seen.length];
+    if (!haveEvents(List.of(expression))) {
+      List<Part> parts = parts(expression, moments).stream().distinct()
+          .map(part -> Part.of(part, truths, moments, resolution)).toList();
+      boolean mayWaver = parts.size() > 1 && parts.stream().anyMatch(part -> part.apart > 0);
+      for (int m = 1; mayWaver && m < seen.length; m++) {
+        wavers[m] = seen[m] == seen[m - 1] && !Moments.isUnknown(seen[m]) && mayBeOtherwise(expression, parts, seen, m);
+      }
+    }
+    return new Condition(seen, wavers);
+  }
+
+  /** Whether some conditions speak of what is so at single moments. */
+  static boolean haveEvents(Collection<? extends BoolExpr> conditions) {
+    boolean[] events = {false};
+    conditions.forEach(condition -> condition.walk(part -> events[0] |= part instanceof BoolExpr.Moment));
+    return events[0];
+  }
+
+  private static boolean mayBeOtherwise(BoolExpr expression, List<Part> parts, Truth[] seen, int m) {
+    for (Part latest : parts) {
+      if (latest.turns(m)) {
+        Map<BoolExpr, Truth> then = parts.stream().collect(Collectors.toMap(Part::expression,
+            part -> part.when(latest, m)));
+        if (truth(expression, then) != seen[m]) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  private static Truth truth(BoolExpr expression, Map<BoolExpr, Truth> parts) {
+    Truth known = parts.get(expression);
+    if (known != null) {
+      return known;
+    } else if (expression instanceof BoolExpr.Not not) {
+      return TruthTables.not(truth(not.operand(), parts));
+    } else if (expression instanceof BoolExpr.And and) {
+      return TruthTables.and(truth(and.left(), parts), truth(and.right(), parts));
+    } else if (expression instanceof BoolExpr.Or or) {
+      return TruthTables.or(truth(or.left(), parts), truth(or.right(), parts));
+    }
+    BoolExpr.Same same = (BoolExpr.Same) expression;
+    return TruthTables.same(truth(same.left(), parts), truth(same.right(), parts));
+  }
+
+  private static List<BoolExpr> parts(BoolExpr expression, Moments moments) {
+    List<BoolExpr> parts = new ArrayList<>();
+    if (RuleParts.signals(List.of(expression), moments.book).size() < 2) {
+      parts.add(expression);
+    } else if (expression instanceof BoolExpr.Not not) {
+      parts.addAll(parts(not.operand(), moments));
+    } else if (expression instanceof BoolExpr.And and) {
+      parts.addAll(parts(and.left(), moments));
+      parts.addAll(parts(and.right(), moments));
+    } else if (expression instanceof BoolExpr.Or or) {
+      parts.addAll(parts(or.left(), moments));
+      parts.addAll(parts(or.right(), moments));
+    } else if (expression instanceof BoolExpr.Same same) {
+      parts.addAll(parts(same.left(), moments));
+      parts.addAll(parts(same.right(), moments));
+    } else {
+      parts.add(expression);
+    }
+    return parts;
+  }
+
+  /** What a condition is made of; {@code apart}: how far a change before this one's has to be, in moments. */
+  private record Part(BoolExpr expression, Truth[] table, Set<Integer> signals, long apart, boolean sampled) {
+
+    static Part of(BoolExpr expression, TruthTables truths, Moments moments, long resolution) {
+      Set<Integer> signals = RuleParts.signals(List.of(expression), moments.book);
+      long period = Order.period(moments, signals);
+      return new Part(expression, truths.of(expression), signals, 2 * Math.max(resolution, period), period > 0);
+    }
+
+    boolean turns(int m) {
+      return m > 0 && table[m] != table[m - 1] && !Moments.isUnknown(table[m]) && !Moments.isUnknown(table[m - 1]);
+    }
+
+    /** What it may have been when another one turned. */
+    Truth when(Part other, int m) {
+      boolean same = this == other || signals.size() == 1 && signals.equals(other.signals);
+      boolean open = !same && (turns(m) ? sampled || other.sampled
+          : turned((int) Math.max(m - other.apart + 1, 1), m - 1));
+      return open ? Truth.BORDERLINE : table[m];
+    }
+
+    private boolean turned(int from, int to) {
+      return IntStream.rangeClosed(from, to).anyMatch(this::turns);
+    }
+  }
+
+  /** Its truth as the rule reads it. */
+  Truth[] read() {
+    return read(null);
+  }
+
+  /** The same with every unknown and borderline taken as something else, null for left as it is. */
+  Truth[] read(Truth unknownAs) {
+    Truth[] read = seen.clone();
+    for (int m = 0; m < read.length; m++) {
+      read[m] = wavers[m] ? Truth.BORDERLINE : read[m];
+      read[m] = unknownAs != null && Moments.isUnknown(read[m]) ? unknownAs : read[m];
+    }
+    return read;
+  }
+
+  /** Whether it wavers at a moment of {@code [from, to]}. */
+  boolean waversIn(long from, long to) {
+    for (long m = Math.max(from, 0); m <= Math.min(to, wavers.length - 1L); m++) {
+      if (wavers[(int) m]) {
+        return true;
+      }
+    }
+    return false;
+  }
+}
