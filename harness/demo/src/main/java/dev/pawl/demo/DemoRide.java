@@ -72,8 +72,8 @@ public final class DemoRide {
   /** A scenario of its name. */
   Scenario scenario(String name) throws IOException {
     Path scenarios = folder.resolve("scenarios");
-    ScenarioLanguage.Reading reading = ScenarioLanguage.read(name, source(scenarios.resolve(name + ".scenario")), part ->
-        source(scenarios.resolve(part)), ride, book);
+    ScenarioLanguage.Reading reading = ScenarioLanguage.read(name, source(scenarios.resolve(name + ".scenario")),
+        part -> source(scenarios.resolve(part)), ride, book);
     return required(reading.scenario(), reading.diagnostics(), reading.sources());
   }
 

@@ -6,7 +6,8 @@ import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.plant.loop.RideMotion;
 
 /**
- * The values of all signals at one scan, as a controller sees them: 0 or 1, an index of {@link OperatingMode}, or a number
+ * The values of all signals at one scan, as a controller sees them: 0 or 1, an index of {@link OperatingMode}, or a
+ * number
  * in the unit of the trace.
  */
 final class ScanImage {

@@ -25,6 +25,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 
 /**
@@ -44,7 +45,7 @@ public final class RideTable {
   private RideTable(Path folder, String scenario) {
     String name = folder.getFileName().toString();
     rules = RuleFiles.load(List.of(folder.resolve(name + ".rules").toString()), List.of(folder.resolve("../../rules")
-        .toString()), java.util.Optional.empty());
+        .toString()), Optional.empty());
     ride = RideFiles.load(folder.resolve(name + ".ride").toString(), rules);
     this.scenario = ride.scenario(scenario).scenario();
     LogicFiles logic = LogicFiles.load(List.of(folder.resolve("logic/" + name + ".st").toString()));
@@ -81,8 +82,8 @@ public final class RideTable {
     line(out, "ride, logic and all rules", whole, lasts);
     line(out, "ride and logic", unjudged, lasts);
     line(out, "the ride alone", moved, lasts);
-    out.printf(Locale.ROOT, "  share of the ride %.0f %%, of the logic %.0f %%, of the rules %.0f %%%n", 100 * moved / whole,
-        100 * (unjudged - moved) / whole, 100 * (whole - unjudged) / whole);
+    out.printf(Locale.ROOT, "  share of the ride %.0f %%, of the logic %.0f %%, of the rules %.0f %%%n",
+        100 * moved / whole, 100 * (unjudged - moved) / whole, 100 * (whole - unjudged) / whole);
   }
 
   private static void line(PrintStream out, String name, double seconds, double lasts) {

@@ -7,7 +7,8 @@ import dev.pawl.plant.ride.Flag;
 import java.util.List;
 
 /**
- * All flags of a ride, and the trains beside them. As long as no edge of a target can have come to a flag, none is looked
+ * All flags of a ride, and the trains beside them. As long as no edge of a target can have come to a flag, none is
+ * looked
  * at.
  */
 final class Flags {

@@ -12,7 +12,8 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * The trains that truly are in the zones of the rules, beside those that the flags told of. Only zones of the circuit that
+ * The trains that truly are in the zones of the rules, beside those that the flags told of. Only zones of the circuit
+ * that
  * a rising flag enters and a falling one leaves are looked at.
  */
 final class Occupancy {

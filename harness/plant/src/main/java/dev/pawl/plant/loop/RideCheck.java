@@ -16,7 +16,10 @@ import dev.pawl.plant.text.Word;
 import java.util.List;
 import java.util.Optional;
 
-/** The check of a ride against the rules: the signals it names are declared, run the right way and are of the right kind. */
+/**
+ * The check of a ride against the rules: the signals it names are declared, run the right way and are of the right
+ * kind.
+ */
 public final class RideCheck {
 
   private static final Dimension ANGULAR_SPEED = new Dimension(0, 0, -1, 0, 0, 1);

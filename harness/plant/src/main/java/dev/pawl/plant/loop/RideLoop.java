@@ -11,7 +11,8 @@ import java.util.Optional;
 import java.util.function.LongPredicate;
 
 /**
- * A ride around a controller that is not its own: tells a sink of its inputs, scan by scan, and is told of outputs through
+ * A ride around a controller that is not its own: tells a sink of its inputs, scan by scan, and is told of outputs
+ * through
  * {@link #event}. What it is told up to a scan moves the ride until the next. Deterministic, and to be run once.
  */
 public final class RideLoop implements EventSink {

@@ -28,10 +28,12 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.function.BooleanSupplier;
+import java.util.function.Consumer;
 import java.util.function.DoubleSupplier;
 
 /**
- * A ride between the values of its outputs and those of its inputs, moved on scan by scan. Values are as rules have them:
+ * A ride between the values of its outputs and those of its inputs, moved on scan by scan. Values are as rules have
+ * them:
  * 0 or 1, the number of a name, or a number in SI base units; signals have their numbers in the rules.
  */
 public final class RideMotion {
@@ -122,10 +124,10 @@ public final class RideMotion {
   private void command(Device device) {
     if (device instanceof Device.FrictionBrake it) {
       Brake brake = (Brake) equipment.get(it.name().text());
-      actuate(it.actuator(), closed -> plant.close(brake, closed), () -> brake.isClosed(now));
+      actuate(it.actuator(), closed -> plant.close(brake, closed));
     } else if (device instanceof Device.MagneticBrake it && it.actuator().signal().isPresent()) {
       Magnets magnets = (Magnets) equipment.get(it.name().text());
-      actuate(it.actuator(), closed -> plant.close(magnets, closed), () -> magnets.isClosed(now));
+      actuate(it.actuator(), closed -> plant.close(magnets, closed));
     } else if (device instanceof Device.TyreDrive it) {
       Tyres tyres = (Tyres) equipment.get(it.name().text());
       int forward = it.runs().map(word -> signal(word).index()).orElse(-1);
@@ -140,7 +142,7 @@ public final class RideMotion {
     }
   }
 
-  private void actuate(Device.Actuator actuator, java.util.function.Consumer<Boolean> close, BooleanSupplier closed) {
+  private void actuate(Device.Actuator actuator, Consumer<Boolean> close) {
     int index = signal(actuator.signal().orElseThrow()).index();
     commands.add(() -> {
       boolean opened = on(index) == actuator.opens();
@@ -345,7 +347,8 @@ public final class RideMotion {
         tells[index] = true;
         double place = (turned[index] - ride.course().switchPlace(train.track())) % ride.course().length(0);
         truth.add(Truth.Kind.ROLL_BACK, to, String.format(Locale.ROOT,
-            "a train rolled back: %s by more than %.0f mm, from %.2f m", train.name(), FURTHEST_BACK * 1000, place), true);
+            "a train rolled back: %s by more than %.0f mm, from %.2f m", train.name(), FURTHEST_BACK * 1000, place),
+            true);
       }
     }
 

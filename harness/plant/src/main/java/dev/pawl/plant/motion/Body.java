@@ -3,7 +3,8 @@ package dev.pawl.plant.motion;
 import java.util.List;
 
 /**
- * One train, or several that push each other: moves as a polynomial of time until something begins or ends for it, and is
+ * One train, or several that push each other: moves as a polynomial of time until something begins or ends for it, and
+ * is
  * then planned anew.
  */
 final class Body {
@@ -322,7 +323,9 @@ final class Body {
     }
   }
 
-  /** Seconds until it comes to the end of what acts here alike, but at most {@code longest}; until then it never turns. */
+  /**
+   * Seconds until it comes to the end of what acts here alike, but at most {@code longest}; until then it never turns.
+   */
   private double reaches(double longest, boolean forward) {
     double sign = forward ? 1 : -1;
     double distance = edge;

@@ -6,8 +6,10 @@ import java.util.Arrays;
  * All that acts on a body of trains while nothing begins and nothing ends: each part depends on the way from here, the
  * time from now and the speed, in a form whose power series in time is known term by term.
  *
- * <p>Whatever holds by friction or by contact is a <em>limited</em> part: it drives the body to its target speed with at
- * most so much either way, and at that speed gives just what is needed. A brake's target is 0, a tyre drive's its speed,
+ * <p>Whatever holds by friction or by contact is a <em>limited</em> part: it drives the body to its target speed with
+ * at
+ * most so much either way, and at that speed gives just what is needed. A brake's target is 0, a tyre drive's its
+ * speed,
  * a chain's the speed of the chain, which it only pushes up to.
  */
 final class Piece {

@@ -10,7 +10,9 @@ import java.util.Locale;
 public final class Plant {
 
   private static final int MOST_EVENTS = 2000;
-  /** Trains whose gap is less than this have touched, metres; a little below 0, since that is where touching ones are. */
+  /**
+   * Trains whose gap is less than this have touched, metres; a little below 0, since that is where touching ones are.
+   */
   private static final double TOUCHING = -1e-8;
   /** Metres per second by which two trains may come closer than their speeds at both ends of a piece say. */
   private static final double CLOSING_MARGIN = 0.5;

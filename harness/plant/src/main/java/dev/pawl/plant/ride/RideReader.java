@@ -1,5 +1,6 @@
 package dev.pawl.plant.ride;
 
+import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
@@ -15,6 +16,7 @@ import dev.pawl.plant.text.Statement;
 import dev.pawl.plant.text.StatementFile;
 import dev.pawl.plant.text.Word;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -185,7 +187,7 @@ final class RideReader {
     keys.add(Key.number("friction", 0.001, 10, "0.3"));
     keys.addAll(ACTUATOR);
     if (trim) {
-      keys.add(Key.quantity("speed", dev.pawl.grammar.rules.model.Dimension.SPEED, 0.1, 60, "9 m/s"));
+      keys.add(Key.quantity("speed", Dimension.SPEED, 0.1, 60, "9 m/s"));
     }
     Clauses clauses = Clauses.read(name, words, keys, diagnostics);
     double speed = trim ? clauses.number("speed") : 0;
@@ -209,7 +211,7 @@ final class RideReader {
   private void readMagnets(Word name, List<Word> words) {
     List<Key> keys = new ArrayList<>(TrackReader.STRETCH);
     keys.add(Key.quantity("peak", Key.ACCELERATION, 0.001, 100, "4 m/s2"));
-    keys.add(Key.quantity("at", dev.pawl.grammar.rules.model.Dimension.SPEED, 0.1, 60, "8 m/s"));
+    keys.add(Key.quantity("at", Dimension.SPEED, 0.1, 60, "8 m/s"));
     keys.addAll(ACTUATOR);
     Clauses clauses = Clauses.read(name, words, keys, diagnostics);
     devices.add(new Device.MagneticBrake(name, tracks.stretch(clauses), clauses.number("peak"), clauses.number("at"),
@@ -218,7 +220,7 @@ final class RideReader {
 
   private void readTyres(Word name, List<Word> words) {
     List<Key> keys = new ArrayList<>(TrackReader.STRETCH);
-    keys.add(Key.quantity("speed", dev.pawl.grammar.rules.model.Dimension.SPEED, 0.01, 60, "2 m/s"));
+    keys.add(Key.quantity("speed", Dimension.SPEED, 0.01, 60, "2 m/s"));
     keys.add(Key.quantity("acceleration", Key.ACCELERATION, 0.001, 100, "1.2 m/s2"));
     keys.add(Key.name("runs with", "SIGNAL"));
     keys.add(Key.name("reverses with", "SIGNAL"));
@@ -250,7 +252,7 @@ final class RideReader {
   }
 
   private void readSensor(Word signal, List<Word> words) {
-    List<String> whats = java.util.Arrays.stream(Sensor.What.values()).map(Sensor.What::word).toList();
+    List<String> whats = Arrays.stream(Sensor.What.values()).map(Sensor.What::word).toList();
     Clauses clauses = clauses(signal, words, Key.name("shows", String.join("|", whats)), Key.name("of", "EQUIPMENT"),
         Key.time("every"), Key.time("delay"), Key.time("smoothed"), Key.amount("step", "0.1"), Key.amount("noise",
             "1 A"), Key.amount("change", "2 A"), Key.amount("most", "400 A"),

@@ -7,7 +7,8 @@ import java.util.PriorityQueue;
 import java.util.function.Consumer;
 
 /**
- * What the people at the desk do, and what goes wrong, scan by scan. A signal that is held shows what it is held at, one
+ * What the people at the desk do, and what goes wrong, scan by scan. A signal that is held shows what it is held at,
+ * one
  * in an act what that says, any other what its sensor reports or the desk shows at rest.
  */
 public final class Hands {

@@ -4,6 +4,7 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.NearName;
+import dev.pawl.grammar.source.Position;
 import dev.pawl.grammar.source.Source;
 import dev.pawl.plant.ride.Device;
 import dev.pawl.plant.ride.Ride;
@@ -63,7 +64,7 @@ final class ScenarioReader {
   Scenario read(String name, Source source) {
     readFile(source);
     if (lasts.isEmpty() && !diagnostics.hasErrors()) {
-      diagnostics.error(new dev.pawl.grammar.source.Position(source.name(), 1, 1, 1), "this scenario has no end",
+      diagnostics.error(new Position(source.name(), 1, 1, 1), "this scenario has no end",
           "add lasts 600 s");
     }
     script.sort(Comparator.comparingDouble(Timed::at));

@@ -8,11 +8,14 @@ import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.NearName;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-/** The signals that rules declare, as ride files and scenarios name them; what is wrong with a name or value is told. */
+/**
+ * The signals that rules declare, as ride files and scenarios name them; what is wrong with a name or value is told.
+ */
 public final class Signals {
 
   private static final String NUMBER = "-?\\d{1,12}(\\.\\d{1,12})?";
@@ -41,8 +44,8 @@ public final class Signals {
     Optional<Signal> signal = find(name);
     if (signal.isPresent() && signal.get().direction() != direction) {
       diagnostics.error(name.position(), "'" + name.text() + "' is declared as an " + signal.get().direction().name()
-          .toLowerCase(java.util.Locale.ROOT) + ", but " + why, "declare it as an " + direction.name().toLowerCase(
-              java.util.Locale.ROOT) + " in the rules, or name another");
+          .toLowerCase(Locale.ROOT) + ", but " + why, "declare it as an " + direction.name().toLowerCase(
+              Locale.ROOT) + " in the rules, or name another");
       return Optional.empty();
     }
     return signal;
@@ -59,7 +62,8 @@ public final class Signals {
   }
 
   /**
-   * The value that words spell: 0 or 1, the number of a name, or a number in SI base units. A number without a unit is in
+   * The value that words spell: 0 or 1, the number of a name, or a number in SI base units. A number without a unit is
+   * in
    * that of its signal.
    */
   public OptionalDouble value(Signal signal, Word first, Optional<Word> unit) {

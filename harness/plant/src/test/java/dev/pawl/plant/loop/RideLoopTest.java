@@ -4,7 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.grammar.source.Source;
 import dev.pawl.plant.SmallRide;
+import dev.pawl.plant.ride.Ride;
+import dev.pawl.plant.ride.RideLanguage;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -57,6 +60,16 @@ class RideLoopTest {
   void aFilterMakesAFlagLate() {
     assertThat(turns(motion("lasts 60 s"), "out_flag", 1800, "run", "brake_open")).containsExactly("11.21 1.0",
         "16.21 0.0");
+  }
+
+  /** Targets of 4 m with 2 m between: by 2 m/s seen for 2 s, not for 1 s, and seen for 2 s again. */
+  @Test
+  void aFlagSeesTheTargetsOfATrainAndNotTheGapsBetween() {
+    Ride ride = RideLanguage.read(new Source("small.ride", SmallRide.RIDE.replace("dog 5 m",
+        "dog 5 m target 4 m gap 2 m"))).ride().orElseThrow();
+    RideMotion motion = new RideMotion(ride, SmallRide.scenario("lasts 60 s"), BOOK, 0.01);
+    assertThat(turns(motion, "in_flag", 1200, "run", "brake_open")).containsExactly("6.11 1.0", "8.11 0.0", "9.11 1.0",
+        "11.11 0.0");
   }
 
   @Test

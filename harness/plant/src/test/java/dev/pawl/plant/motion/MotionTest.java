@@ -6,12 +6,14 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.assertj.core.data.Offset;
 import org.assertj.core.data.Percentage;
 import org.junit.jupiter.api.Test;
 
 /**
- * The plant against closed formulas of school mechanics with g = 9.81, to 0.1 %. The numbers are worked out by hand from
+ * The plant against closed formulas of school mechanics with g = 9.81, to 0.1 %. The numbers are worked out by hand
+ * from
  * those formulas; the range of the rolling resistance is from memory.
  */
 class MotionTest {
@@ -304,8 +306,8 @@ class MotionTest {
   void trainsPartWhereTheOneAheadIsDrivenAway() {
     List<String> told = new ArrayList<>();
     Tyres tyres = new Tyres(new Stretch(0, 100, 400), 4, 1);
-    Plant plant = new Plant(FLAT, List.of(tyres), List.of(new Plant.Start("one", new Train.Kind(12, 6000, 0.02, 0, 0), 0,
-        90, 0), new Plant.Start("two", frictionless(6000), 0, 112, -1)));
+    Train.Kind slow = new Train.Kind(12, 6000, 0.02, 0, 0);
+    Plant plant = new Plant(FLAT, List.of(tyres), List.of(new Plant.Start("one", slow, 0, 90, 0), new Plant.Start("two", frictionless(6000), 0, 112, -1)));
     plant.listen(new Told(told));
     plant.advance(12);
     assertThat(told).hasSize(1);
@@ -356,7 +358,7 @@ class MotionTest {
 
     @Override
     public void touched(Train behind, Train ahead, double time, double speed) {
-      lines.add(String.format(java.util.Locale.ROOT, "%s touches %s at %.3f s by %.3f m/s", behind.name(), ahead.name(),
+      lines.add(String.format(Locale.ROOT, "%s touches %s at %.3f s by %.3f m/s", behind.name(), ahead.name(),
           time, speed));
     }
 

@@ -55,8 +55,8 @@ class ScenarioLanguageTest {
       "at 12 button = true | 2:4: '12' begins no time (write a number and a unit of time, such as 300 ms)",
       "at 12 s button = true for | 2:26: something is missing here (write a time, such as 300 ms)",
       "at 12 s button = true again | 2:23: 'again' is too much here (take it away)",
-      "at 12 s press switch | 2:15: 'switch' is no bool, but here it has to be one (declare it as bool in the rules, or "
-          + "name another)",
+      "at 12 s press switch | 2:15: 'switch' is no bool, but here it has to be one (declare it as bool in the rules, "
+          + "or name another)",
       "at 12 s do puhs | 2:12: the ride knows no act 'puhs' (did you mean push?)",
       "at 12 s dance wildly | 2:9: 'dance' is nothing that can be done (write SIGNAL = VALUE, press SIGNAL, leave "
           + "SIGNAL, do ACT, fault EQUIPMENT ... or mend EQUIPMENT ...)",
@@ -67,8 +67,8 @@ class ScenarioLanguageTest {
       "at 12 s fault stop weak | 2:24: something is missing here (write weak 50 %)",
       "every 1 s from 9 s to 3 s do push | 2:7: this is done never, or more than 100000 times (the later time comes "
           + "second)",
-      "every 1 s do push | 2:1: what is done again and again has its first and last time (write every 75 s from 60 s to "
-          + "3510 s do dispatch)",
+      "every 1 s do push | 2:1: what is done again and again has its first and last time (write every 75 s from 60 s "
+          + "to 3510 s do dispatch)",
       "when rise of lamp | 2:18: something is missing here (write what is done then, on indented lines under it)",
       "whne rise of lamp | 2:1: 'whne' begins no statement of a scenario (did you mean when?)",
       "lasts 5 s | 2:1: 'lasts' is said twice (keep one)",

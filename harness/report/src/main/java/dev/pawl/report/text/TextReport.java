@@ -17,6 +17,7 @@ import dev.pawl.report.words.ValueText;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 
 /**
  * The report as text: per trace what broke and why, what shows nothing, what is undecided, the margins, and what
@@ -83,7 +84,7 @@ public final class TextReport {
       page.labelled(trace.rules().isEmpty() ? "not read" : "stopped", trace.reading().failure());
     }
     trace.truth().ifPresent(truth -> TruthWords.unnoticed(truth, trace.timeBase()).forEach(line ->
-        page.line("  " + style.verdict(Verdict.BROKEN, TruthWords.UNNOTICED.toUpperCase(java.util.Locale.ROOT)) + "  "
+        page.line("  " + style.verdict(Verdict.BROKEN, TruthWords.UNNOTICED.toUpperCase(Locale.ROOT)) + "  "
             + Legible.of(line))));
     if (!trace.rules().isEmpty()) {
       summary(trace);

@@ -16,7 +16,8 @@ import java.util.Optional;
 import java.util.OptionalLong;
 
 /**
- * A scenario of a described ride in motion: what the logic under test commands moves the trains, and the trains its inputs.
+ * A scenario of a described ride in motion: what the logic under test commands moves the trains, and the trains its
+ * inputs.
  */
 public final class RideSource implements EventSource {
 
@@ -132,8 +133,8 @@ public final class RideSource implements EventSource {
         return scan % LOOK_EVERY != 0 || progress.reached(0, scan);
       });
       boolean interrupted = last[0] + 1 != loop.scans() && loop.beyondModel().isEmpty();
-      Reading control = loop.beyondModel().map(why -> new Reading(List.of(), List.of(), 0, "the model of the ride ended: "
-          + why + "; what comes after is not judged")).orElse(Reading.CLEAN);
+      Reading control = loop.beyondModel().map(why -> new Reading(List.of(), List.of(), 0,
+          "the model of the ride ended: " + why + "; what comes after is not judged")).orElse(Reading.CLEAN);
       return new Summary(new Extent(last[0] + 1, loop.events(), OptionalLong.of(end), interrupted), List.of(),
           Reading.CLEAN, control);
     }
