@@ -35,7 +35,10 @@ final class LateResponses {
     return deadline != Moments.NEVER;
   }
 
-  /** The finding of one that was decided at a moment was told, so that the listener wants to know when the response comes. */
+  /**
+   * The finding of one that was decided at a moment was told, so that the listener wants to know when the response
+   * comes.
+   */
   void told(long triggered, long missedDeadline, long decided) {
     if (came > decided) {
       return;

@@ -63,7 +63,8 @@ final class PossibleResponses extends PossibleTriggers {
   @Override
   boolean fails(LongQueue all, int place, long first, long last, long moment) {
     boolean isRequired = required.value == Truth.T;
-    if (!isRequired && wasRequired && Math.min(last, moment - 1) >= Math.max(Math.max(first, began), moment - soon + 1)) {
+    if (!isRequired && wasRequired && Math.min(last, moment - 1) >= Math.max(Math.max(first, began), moment - soon
+        + 1)) {
       return true;
     }
     long opens = Moments.later(first, window.surelyOpens());
@@ -169,8 +170,9 @@ final class PossibleResponses extends PossibleTriggers {
   boolean isOver(LongQueue all, long last, long moment) {
     long answered = all.get(0, ANSWERED);
     long released = all.get(0, LIMITED);
-    return Moments.later(last, Math.max(window.surelyOpens(), soon - 1)) < moment && all.get(0, WAITING) == Moments.NEVER
-        && all.get(0, DOOMED) == Moments.FOREVER && (released == Moments.NEVER || moment - released >= stay.slack())
+    return Moments.later(last, Math.max(window.surelyOpens(), soon - 1)) < moment
+        && all.get(0, WAITING) == Moments.NEVER && all.get(0, DOOMED) == Moments.FOREVER
+        && (released == Moments.NEVER || moment - released >= stay.slack())
         && (answered == Moments.NEVER || release == null && stay != null && stays(answered) < moment);
   }
 

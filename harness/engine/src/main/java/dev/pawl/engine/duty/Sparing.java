@@ -68,6 +68,11 @@ public final class Sparing {
     return Moments.NEVER;
   }
 
+  /** Whether it became true for the first time after a trigger when it last did. */
+  boolean sparedJustNow(long triggered) {
+    return since(triggered) == rises.get(rises.size() - 1, 0);
+  }
+
   /** Whether it cancels an obligation that ends as {@code kind}, null for as is asked, at a place. */
   boolean cancels(Kind kind, long triggered, long place) {
     long rise = since(triggered);
@@ -92,7 +97,8 @@ public final class Sparing {
 
   /** The moment before which obligations are over that it cancels; {@link Moments#NEVER} for none at this moment. */
   long over(long moment) {
-    return !rises.isEmpty() && (isExact() || rises.get(0, 0) + nearness.before + lag < moment) ? rises.get(0, 0) : Moments.NEVER;
+    return !rises.isEmpty() && (isExact() || rises.get(0, 0) + nearness.before + lag < moment) ? rises.get(0, 0)
+        : Moments.NEVER;
   }
 
   void forgetOldest() {

@@ -191,7 +191,8 @@ public abstract class TriggeredJudge extends Judge {
       if (cancelled) {
         refused.clear();
       }
-      turns(refused, after, now == Truth.T || now == Truth.U || wavers, happens && whilst == Truth.F && !cancelled, moment);
+      turns(refused, after, now == Truth.T || now == Truth.U || wavers, happens && whilst == Truth.F && !cancelled,
+          moment);
     }
     if (conditions.unless != null && conditions.ofUnless.after() > 0) {
       int now = conditions.unless.value;
@@ -305,6 +306,9 @@ public abstract class TriggeredJudge extends Judge {
 
   /** An obligation may have been missed, by an unknown of a cause. */
   final void doubt(long triggered, int cause) {
+    if (!sparing.sparedJustNow(triggered)) {
+      return;
+    }
     int place = doubts.add();
     doubts.set(place, 0, triggered);
     doubts.set(place, 1, cause);

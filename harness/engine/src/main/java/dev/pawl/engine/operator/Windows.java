@@ -93,11 +93,23 @@ public final class Windows {
   public static final class Since extends BoolNode {
     private final BoolNode operand;
     private final BoolNode anchor;
+    private final long slack;
     private int state = Truth.F;
+    private int operandBefore = Truth.U;
+    private int anchorBefore = Truth.U;
+    /** When the operand last became true. */
+    private long rose = Moments.NEVER;
+    /** When the anchor was last true. */
+    private long anchored = Moments.NEVER;
 
-    public Since(BoolNode operand, BoolNode anchor) {
+    /**
+     * {@code slack}: how near to each other, in moments, the order is open in which the operand comes and the anchor
+     * goes; 0 for never.
+     */
+    public Since(BoolNode operand, BoolNode anchor, long slack) {
       this.operand = operand;
       this.anchor = anchor;
+      this.slack = slack;
     }
 
     @Override
@@ -114,10 +126,29 @@ public final class Windows {
     @Override
     public boolean update(long moment) {
       state = next();
+      if (slack > 0 && isOpen(moment)) {
+        state = Truth.B;
+      }
       if (next() != state) {
         comeBack();
       }
       return become(state);
+    }
+
+    /**
+     * Whether the operand came, or the anchor went, at this moment, and so soon after the other that it may have come
+     * first.
+     */
+    private boolean isOpen(long moment) {
+      boolean rises = operandBefore == Truth.F && operand.value == Truth.T;
+      boolean falls = anchorBefore == Truth.T && anchor.value == Truth.F;
+      rose = rises ? moment : rose;
+      anchored = falls ? moment - 1 : anchored;
+      operandBefore = operand.value;
+      anchorBefore = anchor.value;
+      boolean near = rises && rose > anchored + 1 && rose - anchored < slack && anchored != Moments.NEVER
+          || falls && rose < anchored && anchored - rose < slack && rose != Moments.NEVER;
+      return near && operand.value == Truth.T && anchor.value == Truth.F;
     }
   }
 

@@ -16,7 +16,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 
-/** Makes the nodes of conditions that rules read at another's moment: they waver where the order of their parts is open. */
+/**
+ * Makes the nodes of conditions that rules read at another's moment: they waver where the order of their parts is open.
+ */
 final class ConditionPlanner {
   private final RuleBook book;
   private final Graph graph;

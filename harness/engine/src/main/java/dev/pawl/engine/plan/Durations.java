@@ -13,7 +13,7 @@ final class Durations {
   static boolean areIn(Expr expression) {
     boolean[] found = {false};
     expression.walk(part -> found[0] |= part instanceof BoolExpr.HeldFor || part instanceof BoolExpr.InLast
-        || part instanceof NumExpr.CountInLast || part instanceof NumExpr.TimeSince);
+        || part instanceof BoolExpr.Since || part instanceof NumExpr.CountInLast || part instanceof NumExpr.TimeSince);
     return found[0];
   }
 

@@ -195,8 +195,13 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
     return graph.add(new Windows.InLast(plan(e.operand()), e.duration(), slack));
   }
   @Override public Node visit(BoolExpr.Since e) {
-    return graph.add(new Windows.Since(plan(e.operand()), plan(e.anchor())));
+    return graph.add(new Windows.Since(plan(e.operand()), plan(e.anchor()), isOfOneSignal(e) ? 0 : slack));
   }
+  /** Whether an expression rests on one signal only, whose changes keep their order. */
+  private boolean isOfOneSignal(BoolExpr expression) {
+    return RuleParts.signals(List.of(expression), book).size() < 2;
+  }
+
   @Override public Node visit(BoolExpr.Previous e) { return graph.add(new Windows.BoolPrevious(plan(e.operand()))); }
   @Override public Node visit(BoolExpr.Occupied e) { return occupied(e, false); }
   @Override public Node visit(BoolExpr.Enters e) { return momentary(e.zone(), ZoneViews.Event.ENTERS); }

@@ -133,7 +133,7 @@ class DispatchTest {
     return Stream.of(
         of("held for", on -> new Windows.HeldFor(on.a, 3, 0)),
         of("in last", on -> new Windows.InLast(on.a, 3, 0)),
-        of("since", on -> new Windows.Since(on.a, on.b)),
+        of("since", on -> new Windows.Since(on.a, on.b, 0)),
         of("previous truth", on -> new Windows.BoolPrevious(on.a)),
         of("previous number", on -> new Changes.NumPrevious(on.x)),
         of("previous member", on -> new Changes.EnumPrevious(on.e)),

@@ -37,7 +37,7 @@ class TruthsOverTimeTest extends OverTime {
 
   @Test
   void since() {
-    agreeOnTruth(on -> new Windows.Since(on.p(), on.q()), this::since);
+    agreeOnTruth(on -> new Windows.Since(on.p(), on.q(), 0), this::since);
   }
 
   private int since(int m) {

@@ -104,8 +104,8 @@ final class BeforeForm implements Form {
     long response = response(m0);
     long limited = first(limit, Truth.TRUE, m0 + 1L);
     boolean answered = response <= limited || response < limited + doubled;
-    if (ruling.ending() == Ruling.Ending.CANCELLED || ruling.ending() != Ruling.Ending.MISSED && spared <= ruling.decided()
-        || limited == NEVER || !answered
+    if (ruling.ending() == Ruling.Ending.CANCELLED || ruling.ending() != Ruling.Ending.MISSED
+        && spared <= ruling.decided() || limited == NEVER || !answered
         && (ruling.doubted() || ruling.ending() == Ruling.Ending.BORDERLINE)) {
       return;
     }

@@ -314,7 +314,8 @@ final class RuleJudge {
         continue;
       }
       first = first < 0 ? m : first;
-      if (!counted && (endsSoon(when, m, Search.first(unless, Truth.TRUE, m)) || !isSafe(unless(surelyUnless, m, form.judge(m).decided(), form.judge(m))))) {
+      if (!counted && (endsSoon(when, m, Search.first(unless, Truth.TRUE, m))
+          || !isSafe(unless(surelyUnless, m, form.judge(m).decided(), form.judge(m))))) {
         counted = true;
         unknownTriggers++;
         found(Kind.UNKNOWN_TRIGGER, first, first, first);

@@ -11,9 +11,11 @@ import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.EnumExpr;
 import dev.pawl.grammar.rules.model.Expr;
 import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.Arrays;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.function.IntFunction;
 import java.util.function.IntPredicate;
@@ -207,7 +209,34 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     return at(m -> one[m] == other[m] ? one[m] : one[m] == UNKNOWN || other[m] == UNKNOWN ? UNKNOWN : BORDERLINE);
   }
 
-  @Override public Truth[] visit(BoolExpr.Since since) { return since(of(since.operand()), of(since.anchor())); }
+  @Override
+  public Truth[] visit(BoolExpr.Since since) {
+    Truth[] p = of(since.operand());
+    Truth[] q = of(since.anchor());
+    boolean exact = RuleParts.signals(List.of(since), moments.book).size() < 2;
+    return exact || slack == 0 ? since(p, q) : since(p, q, slack);
+  }
+
+  /** Where the order is open in which p comes and q goes, it is borderline from the later of the two on. */
+  private Truth[] since(Truth[] p, Truth[] q, long near) {
+    Truth[] table = new Truth[moments.count];
+    long rose = Search.NEVER;
+    long anchored = Search.NEVER;
+    for (int m = 0; m < moments.count; m++) {
+      table[m] = or(q[m], and(p[m], m == 0 ? FALSE : table[m - 1]));
+      boolean rises = m > 0 && p[m] == TRUE && p[m - 1] == FALSE;
+      boolean falls = m > 0 && q[m] == FALSE && q[m - 1] == TRUE;
+      rose = rises ? m : rose;
+      anchored = falls ? m - 1 : anchored;
+      boolean known = rose != Search.NEVER && anchored != Search.NEVER;
+      boolean open = known && (rises && rose > anchored + 1 && rose - anchored < near
+          || falls && rose < anchored && anchored - rose < near);
+      if (open && p[m] == TRUE && q[m] == FALSE) {
+        table[m] = BORDERLINE;
+      }
+    }
+    return table;
+  }
 
   @Override
   public Truth[] visit(BoolExpr.Previous previous) {
