@@ -50,6 +50,11 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
   }
 
   @Override
+  public List<Path> files() {
+    return controlled.files();
+  }
+
+  @Override
   public boolean reacts() {
     return controlled.reacts();
   }
