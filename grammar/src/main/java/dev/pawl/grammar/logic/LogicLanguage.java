@@ -34,6 +34,11 @@ public final class LogicLanguage {
     }
   }
 
+  /** The words of each line of a source, with a blank between them; comments are none. */
+  public static List<String> words(Source source) {
+    return SourceParser.words(source);
+  }
+
   /** Compiles the sources of one program. */
   public static Compilation compile(List<Source> sources) {
     List<String> files = sources.stream().map(Source::name).toList();

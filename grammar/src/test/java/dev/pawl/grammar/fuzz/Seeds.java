@@ -1,7 +1,9 @@
 package dev.pawl.grammar.fuzz;
 
+import dev.pawl.grammar.corpus.Corpus;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -42,7 +44,7 @@ final class Seeds {
 
   private static byte[] read(Path file) {
     try {
-      return Files.readAllBytes(file);
+      return Corpus.whole(Files.readString(file)).getBytes(StandardCharsets.UTF_8);
     } catch (IOException problem) {
       throw new UncheckedIOException(problem);
     }

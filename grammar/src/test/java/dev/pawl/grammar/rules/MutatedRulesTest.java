@@ -2,6 +2,7 @@ package dev.pawl.grammar.rules;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.grammar.corpus.Corpus;
 import dev.pawl.grammar.rules.explain.RuleExplainer;
 import dev.pawl.grammar.rules.format.Formatted;
 import dev.pawl.grammar.rules.format.RuleFormatter;
@@ -23,8 +24,8 @@ import org.junit.jupiter.api.Test;
 class MutatedRulesTest {
 
   private final List<String> seeds = Stream.of("right", "wrong", "doubtful")
-      .flatMap(folder -> new Corpus(folder).ruleFiles())
-      .map(file -> Corpus.source(file).text())
+      .flatMap(folder -> Corpus.rules(folder).files())
+      .map(file -> Corpus.whole(Corpus.source(file).text()))
       .filter(text -> !text.isEmpty())
       .toList();
   private final List<String> words = seeds.stream().flatMap(text -> Arrays.stream(text.split("\\b")))

@@ -2,6 +2,7 @@ package dev.pawl.grammar.rules;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.grammar.corpus.Corpus;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
@@ -16,19 +17,19 @@ import org.junit.jupiter.params.provider.MethodSource;
  */
 class WrongRulesTest {
 
-  private static final Corpus WRONG = new Corpus("wrong");
-  private static final Corpus DOUBTFUL = new Corpus("doubtful");
+  private static final Corpus WRONG = Corpus.rules("wrong");
+  private static final Corpus DOUBTFUL = Corpus.rules("doubtful");
 
   static Stream<Path> wrong() {
-    return WRONG.ruleFiles();
+    return WRONG.files();
   }
 
   static Stream<Path> doubtful() {
-    return DOUBTFUL.ruleFiles();
+    return DOUBTFUL.files();
   }
 
   private static Compilation compile(Path file) {
-    return RuleLanguage.compile(List.of(Corpus.source(file)), SourceLoader.none());
+    return RuleLanguage.compile(List.of(Corpus.source(file)), Corpus.LOADER);
   }
 
   @ParameterizedTest
@@ -52,6 +53,6 @@ class WrongRulesTest {
   void everyExpectedTextHasItsFile() {
     WRONG.expectNoOrphans();
     DOUBTFUL.expectNoOrphans();
-    assertThat(WRONG.ruleFiles().count()).isGreaterThanOrEqualTo(40);
+    assertThat(WRONG.files().count()).isGreaterThanOrEqualTo(40);
   }
 }

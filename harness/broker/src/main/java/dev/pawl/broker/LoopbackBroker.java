@@ -67,7 +67,7 @@ public final class LoopbackBroker implements Closeable {
     EmbeddedHiveMQBuilder builder = EmbeddedHiveMQ.builder().withConfigurationFolder(folder.resolve("conf"))
         .withDataFolder(folder.resolve("data")).withExtensionsFolder(folder.resolve("extensions"))
             .withoutLoggingBootstrap();
-    right.ifPresent(known -> builder.withEmbeddedExtension(Doorkeeper.extension(known)));
+    right.ifPresent(known -> builder.withEmbeddedExtension(PasswordCheck.extension(known)));
     EmbeddedHiveMQ server = builder.build();
     server.start().join();
     return new LoopbackBroker(folder, server);

@@ -26,8 +26,8 @@ public final class Main {
 
   /** The only place that ends the process. */
   public static void main(String[] arguments) {
-    Outlet outlet = new Outlet(new FileOutputStream(FileDescriptor.out));
-    PrintStream out = new PrintStream(new BufferedOutputStream(outlet), false, StandardCharsets.UTF_8);
+    StandardOutput output = new StandardOutput(new FileOutputStream(FileDescriptor.out));
+    PrintStream out = new PrintStream(new BufferedOutputStream(output), false, StandardCharsets.UTF_8);
     PrintStream err = new PrintStream(new FileOutputStream(FileDescriptor.err), true, StandardCharsets.UTF_8);
     Map<String, String> environment = System.getenv();
     Interruption interruption = new Interruption();
@@ -35,7 +35,7 @@ public final class Main {
     interruption.watch(Runtime.getRuntime()::halt);
     int status = new Main(console).run(arguments);
     out.flush();
-    status = outlet.failure().isPresent() ? notAllSaid(outlet.failure().get(), err) : status;
+    status = output.failure().isPresent() ? notAllSaid(output.failure().get(), err) : status;
     interruption.finished(status);
     System.exit(status);
   }

@@ -276,6 +276,154 @@ class BrokerCommandsTest {
     }
   }
 
+  /**
+   * Two signals that are said once, of which one may be silent for no longer than 1 s, while a third one counts on.
+   * What is kept has no more rows than the feed had messages: a check finds the same by the bindings.
+   */
+  @Test
+  void aSignalThatIsSilentForTooLongBecomesUnknown() throws Exception {
+    Files.writeString(folder.resolve("silent.rules"), """
+        ride "Test stand"
+        resolution 1 ms
+        input counter : number
+        input gate_shut, brake_shut : bool
+        rule GATE-01 "The gate is shut" severity critical basis practice when changes(counter) must gate_shut
+        rule BRAKE-01 "The brake is shut" severity critical basis practice when changes(counter) must brake_shut
+        """);
+    Files.writeString(folder.resolve("site.bindings"), "sampling\n  gate_shut silence 1 s\n");
+    try (PawlProcess watch = PawlProcess.start(folder, "watch", "--rules", path("silent.rules"), "--bindings",
+        path("site.bindings"), "--broker", "embedded:" + port, "--keep", path("watched.csv"))) {
+      watch.awaitWords("pawl: listening to " + broker());
+      send(new String[][] {{"ride/gate_shut", "1"}, {"ride/brake_shut", "1"}}, false);
+      long deadline = System.nanoTime() + TimeUnit.SECONDS.toNanos(SECONDS);
+      Feeder.count(port, "ride/counter", () -> watch.err().contains("undecided  GATE-01")
+          || System.nanoTime() > deadline);
+      watch.signal("INT");
+      assertThat(watch.end()).isEqualTo(ExitStatus.NOTHING_BROKEN);
+      assertThat(watch.out()).contains("undecided  GATE-01", "held  BRAKE-01");
+      assertThat(watch.err()).contains("undecided  GATE-01  unknown").doesNotContain("BRAKE-01");
+    }
+    assertThat(Files.readAllLines(folder.resolve("watched.csv"))).filteredOn(row -> row.contains("gate_shut"))
+        .hasSize(1);
+    Run again = Run.of("check", "--quiet", "--rules", path("silent.rules"), "--bindings", path("site.bindings"),
+        path("watched.csv"));
+    assertThat(again.out()).contains("UNDECIDED  GATE-01").doesNotContain("UNDECIDED  BRAKE-01");
+    Run believed = Run.of("check", "--quiet", "--rules", path("silent.rules"), path("watched.csv"));
+    assertThat(believed.out()).doesNotContain("UNDECIDED");
+  }
+
+  @Test
+  void whatHasNotBeenHeardIsNamedAfterAWhileAndAtTheEnd() throws Exception {
+    Files.writeString(folder.resolve("site.bindings"), """
+        topics
+          estop_chain  on "park/safety" json "/chain"
+          start_button on "park/safety" json "/start"
+          lift_run     on "park/drive"
+        """);
+    for (String command : List.of("watch", "record")) {
+      try (EmbeddedBroker broker = EmbeddedBroker.start(port);
+          PawlProcess watch = PawlProcess.start(folder, command, "--rules", path("stand.rules"), "--broker", broker(),
+              "--bindings", path("site.bindings"), "--first-values", "400ms", "--keep", path(command + ".csv"))) {
+        watch.awaitWords("pawl: after 400 ms: nothing has come at all: no message on park/safety, park/drive; look"
+            + " whether the sender runs");
+        send(new String[][] {{"park/safety", "{\"chain\": true}"}}, false);
+        watch.awaitWords("pawl: messages come again, after ");
+        watch.awaitWords("pawl: nothing has come for 400 ms, though the broker answers");
+        watch.signal("INT");
+        assertThat(watch.end()).isEqualTo(ExitStatus.NOTHING_BROKEN);
+        assertThat(watch.out()).contains("""
+            1 messages, 1 events
+            messages came on park/safety, but no value of start_button
+            no message on park/drive, so no value of lift_run
+            """);
+      }
+    }
+  }
+
+  @Test
+  void theEndSaysWhatWouldTryTheRulesThatWereNotTried() throws Exception {
+    Files.writeString(folder.resolve("stand.rules"), RULES + """
+        rule STOP-02 "After a stop only a start runs the lift"
+          severity critical
+          basis practice
+          when rises(lift_run)
+          must not falls(estop_chain) since rises(start_button)
+          tried by rises(estop_chain)
+          tried by trigger
+        """);
+    try (PawlProcess watch = PawlProcess.start(folder, "watch", "--rules", path("stand.rules"), "--broker", "embedded:"
+        + port, "--keep", path("watched.csv"))) {
+      watch.awaitWords("pawl: listening to " + broker());
+      send(new String[][] {{"ride/lift_run", "0"}, {"ride/estop_chain", "1"}, {"ride/start_button", "0"},
+          {"ride/start_button", "1"}, {"ride/lift_run", "1"}, {"ride/estop_chain", "0"}, {"ride/lift_run", "0"}},
+          false);
+      watch.await(() -> lines("watched.csv") == 8, "all is recorded");
+      watch.signal("INT");
+      watch.end();
+      assertThat(watch.out()).contains("""
+          held  STOP-01  E-stop stops the lift
+          not-exercised  STOP-02  After a stop only a start runs the lift
+          Not tried yet: 1 of 2 rules. What would try each, done where it is ticked:
+            STOP-02  After a stop only a start runs the lift
+              [ ] estop_chain becomes true, at an instant at which it is not so that (estop_chain does not
+                  become false without a break since start_button becomes true)
+              [x] lift_run becomes true (once)
+          """);
+    }
+  }
+
+  /** Killed, not interrupted: nothing but the kept rows tells the next one what was open. */
+  @Test
+  void afterAKillWatchingGoesOnWithWhatWasOpenAndWhatWasBroken() throws Exception {
+    Files.writeString(folder.resolve("stand.rules"), RULES + """
+        rule START-01 "A start runs the lift"
+          severity minor
+          basis practice
+          when rises(start_button)
+          must lift_run within 10 min
+        """);
+    String[] command = {"watch", "--rules", path("stand.rules"), "--broker", broker(), "--append", "--keep",
+        path("watched.csv"), "--verdicts", "told"};
+    try (EmbeddedBroker broker = EmbeddedBroker.start(port)) {
+      try (PawlProcess first = PawlProcess.start(folder, command)) {
+        first.awaitWords("pawl: listening to " + broker());
+        send(new String[][] {{"ride/start_button", "0"}, {"ride/lift_run", "1"}, {"ride/estop_chain", "1"},
+            {"ride/estop_chain", "0"}}, false);
+        first.awaitWords("broken  STOP-01");
+        Feeder.send(port, new String[][] {{"ride/lift_run", "0"}}, true);
+        Feeder.send(port, new String[][] {{"ride/start_button", "1"}}, true);
+        first.await(() -> lines("watched.csv") >= 5, "something is recorded");
+        first.await(() -> text("watched.csv").contains("start_button,1"), "the start is recorded");
+        first.signal("KILL");
+        first.end();
+      }
+      try (PawlProcess second = PawlProcess.start(folder, command)) {
+        second.awaitWords("pawl: what was kept is judged again: 6 events and 1 finding, which is not told again");
+        second.awaitWords("pawl: listening to " + broker());
+        second.await(() -> text("watched.csv").lines().filter(row -> row.contains("lift_run,0")).count() == 2,
+            "the broker has said again what it kept");
+        Feeder.send(port, new String[][] {{"ride/estop_chain", "1"}}, false);
+        Feeder.send(port, new String[][] {{"ride/lift_run", "1"}}, true);
+        second.await(() -> text("watched.csv").lines().filter(row -> row.contains("lift_run,1")).count() == 2,
+            "the answer is recorded");
+        second.signal("INT");
+        assertThat(second.end()).isEqualTo(ExitStatus.RULE_BROKEN);
+        assertThat(second.err()).doesNotContain("broken  STOP-01");
+        assertThat(second.out()).contains("broken  STOP-01  E-stop stops the lift\nheld  START-01  A start runs");
+      }
+    }
+    Run check = Run.of("check", "--rules", path("stand.rules"), path("watched.csv"));
+    assertThat(check.out()).contains("1 broken", "1 held");
+  }
+
+  private String text(String name) {
+    try {
+      return Files.readString(folder.resolve(name));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
   @Test
   void verdictsGoUnderTheirPrefixOfABrokerOfTheirOwnAndTheFeedsGetsNothing() throws Exception {
     try (EmbeddedBroker feed = EmbeddedBroker.start(port); EmbeddedBroker other = EmbeddedBroker.start();

@@ -11,12 +11,14 @@ import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.BooleanSupplier;
 
 /** Somebody who sends messages to a broker on loopback. */
 final class Feeder {
 
   private static final int PAUSE_MILLISECONDS = 3;
+  private static final AtomicInteger PERSONS = new AtomicInteger();
 
   private Feeder() {}
 
@@ -37,9 +39,12 @@ final class Feeder {
     }
   }
 
-  /** Sends messages, each a topic and a payload, and waits until the broker has them. */
+  /**
+   * Sends messages, each a topic and a payload, and waits until the broker has them. Each time it is somebody else, as
+   * the numbers of one sender's messages go on.
+   */
   static void send(int port, String[][] messages, boolean retain) {
-    try (PublishingConnection person = connect(port, "person")) {
+    try (PublishingConnection person = connect(port, "person-" + PERSONS.incrementAndGet())) {
       for (String[] message : messages) {
         person.publish(message[0], message[1].getBytes(StandardCharsets.UTF_8), retain, Inbound.NO_NUMBER);
       }

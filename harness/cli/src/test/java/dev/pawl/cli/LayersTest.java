@@ -49,7 +49,7 @@ class LayersTest {
       .whereLayer("demo").mayOnlyBeAccessedByLayers("cli")
       .whereLayer("broker").mayNotAccessAnyLayer()
       .whereLayer("broker").mayOnlyBeAccessedByLayers("mqtt")
-      .whereLayer("mqtt").mayOnlyAccessLayers("broker", "trace", "logic", "engine", "grammar")
+      .whereLayer("mqtt").mayOnlyAccessLayers("report", "broker", "trace", "logic", "engine", "grammar")
       .whereLayer("report").mayOnlyAccessLayers("trace", "logic", "engine", "grammar")
       .whereLayer("run").mayOnlyBeAccessedByLayers("cli")
       .whereLayer("run").mayOnlyAccessLayers("report", "mqtt", "plant", "trace", "logic", "engine", "grammar")

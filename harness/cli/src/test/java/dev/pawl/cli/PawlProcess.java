@@ -43,7 +43,8 @@ final class PawlProcess implements AutoCloseable {
         out, err);
   }
 
-  private static List<String> command(String... words) {
+  /** The words that start it. */
+  static List<String> command(String... words) {
     // A build that was started in the background ignores the interrupt, and so would its children.
     String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
     String classes = System.getProperty("surefire.test.class.path", System.getProperty("java.class.path"));

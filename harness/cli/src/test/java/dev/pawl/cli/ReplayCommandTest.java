@@ -142,6 +142,31 @@ class ReplayCommandTest {
     assertThat(compared.out()).contains("0 rules changed, 0 newly broken, 2 unchanged");
   }
 
+  /** The timer is asked in each of the 901 scans; the start button is pressed once. */
+  @Test
+  void aComparisonSaysOfEachChangedLineWhetherItCameIntoPlay() throws IOException {
+    write("changed.st", LOGIC.replace("T#50ms", "T#60ms").replace("starts := starts + 1", "starts := 1")
+        .replace("starts  : INT;", "starts  : INT := 0;"));
+    String[] words = {"compare", "--quiet", "--rules", path("stop.rules"), "--logic", path("lift.st"), "--logic",
+        path("changed.st"), path("ride.csv")};
+    Run run = Run.of(words);
+    assertThat(run.status()).isZero();
+    assertThat(run.out().replace(folder.toString(), "DIR").replaceAll("\\s+", " ")).contains(
+        "DIR/changed.st:10 is no part of a statement: what it declares shows where that is used before starts : INT;"
+            + " after starts : INT := 0;",
+        "DIR/changed.st:15 came to something else in 901 scans of those in which it ran before stop(IN := NOT"
+            + " estop_chain, PT := T#50ms); after stop(IN := NOT estop_chain, PT := T#60ms); first at 0.000 s of"
+            + " DIR/ride.csv",
+        "DIR/changed.st:17 ran in 1 scan, and always came to the same as before before starts := starts + 1; after"
+            + " starts := 1;");
+    String[] json = new String[words.length + 2];
+    System.arraycopy(words, 0, json, 0, words.length);
+    json[words.length] = "--format";
+    json[words.length + 1] = "json";
+    assertThat(Run.of(json).out()).containsIgnoringWhitespaces("\"effect\": \"alike\", \"scansBefore\": 1,"
+        + " \"scansAfter\": 1, \"scansDiffering\": 0");
+  }
+
   @Test
   void everyMismatchIsToldAtOnce() throws IOException {
     write("other.st", LOGIC.replace("lift_run", "lift_runs").replace("starts  : INT", "starts  : STRING")

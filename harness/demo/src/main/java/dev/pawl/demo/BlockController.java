@@ -1,10 +1,13 @@
 package dev.pawl.demo;
 
 /**
- * The demo ride's reference logic: one call is one scan of 10 ms, reading the inputs of an image and writing its
- * outputs.
+ * The controller that ran in the demo's traces: one call is one scan of 10 ms, reading the inputs of an image and
+ * writing its outputs.
  *
- * <p>It is here to make traces, small and plain, and is no model for a real ride.
+ * <p>The ride's program is {@code kestrel-ridge.st}. This says the same a second time on purpose: it was written apart
+ * from that, and {@code LogicReplayTest} in {@code fixtures} holds the two against one another, output by output over
+ * two hours. So it takes nothing from the program, not even how it finds edges and times. It is no model for a real
+ * ride.
  */
 final class BlockController {
 

@@ -71,9 +71,17 @@ public final class DemoRide {
 
   /** A scenario of its name. */
   Scenario scenario(String name) throws IOException {
-    Path scenarios = folder.resolve("scenarios");
-    ScenarioLanguage.Reading reading = ScenarioLanguage.read(name, source(scenarios.resolve(name + ".scenario")),
-        part -> source(scenarios.resolve(part)), ride, book);
+    return scenario(name, source(folder.resolve("scenarios").resolve(name + ".scenario")));
+  }
+
+  /** A scenario whose text lies in no file. */
+  Scenario scenario(String name, String text) throws IOException {
+    return scenario(name, new Source(name, text));
+  }
+
+  private Scenario scenario(String name, Source source) throws IOException {
+    ScenarioLanguage.Reading reading = ScenarioLanguage.read(name, source,
+        part -> source(folder.resolve("scenarios").resolve(part)), ride, book);
     return required(reading.scenario(), reading.diagnostics(), reading.sources());
   }
 

@@ -38,17 +38,35 @@ public final class DemoTraces {
    */
   public static List<DemoTrace> write(Path rideFolder, Path outFolder) throws IOException {
     DemoRide ride = DemoRide.open(rideFolder);
-    Files.createDirectories(outFolder);
     List<DemoTrace> traces = new ArrayList<>();
     for (String name : DemoRide.RECORDED) {
-      Path trace = outFolder.resolve(name + ".csv");
-      Scenario scenario = ride.scenario(name);
-      try (Writer out = Files.newBufferedWriter(trace, StandardCharsets.UTF_8)) {
-        run(ride, scenario, out);
-      }
-      traces.add(new DemoTrace(name, scenario.title(), trace));
+      traces.add(write(ride, ride.scenario(name), defects(name), outFolder));
     }
     return traces;
+  }
+
+  /**
+   * Writes the traces of half hours that are drawn at random, the same each time.
+   *
+   * @param count how many; on each of five something else is wrong, and on the first nothing
+   * @throws IOException where a file cannot be read or written
+   */
+  public static List<DemoTrace> writeDrawn(int count, Path rideFolder, Path outFolder) throws IOException {
+    DemoRide ride = DemoRide.open(rideFolder);
+    List<DemoTrace> traces = new ArrayList<>();
+    for (int number = 1; number <= count; number++) {
+      DrawnDays.Day day = DrawnDays.day(number);
+      traces.add(write(ride, ride.scenario(day.name(), day.text()), day.defects(), outFolder));
+    }
+    return traces;
+  }
+
+  private static DemoTrace write(DemoRide ride, Scenario scenario, Defects defects, Path folder) throws IOException {
+    Path trace = Files.createDirectories(folder).resolve(scenario.name() + ".csv");
+    try (Writer out = Files.newBufferedWriter(trace, StandardCharsets.UTF_8)) {
+      run(ride, scenario, defects, out);
+    }
+    return new DemoTrace(scenario.name(), scenario.title(), trace);
   }
 
   /** What is wrong with the controller of a scenario. */
@@ -63,9 +81,13 @@ public final class DemoTraces {
 
   /** Runs a scenario; returns the smallest gap in metres there ever was between two trains. */
   static double run(DemoRide ride, Scenario scenario, Writer out) throws IOException {
+    return run(ride, scenario, defects(scenario.name()), out);
+  }
+
+  private static double run(DemoRide ride, Scenario scenario, Defects defects, Writer out) throws IOException {
     RideMotion motion = ride.motion(scenario);
     ScanImage image = new ScanImage(motion, ride.book());
-    BlockController controller = new BlockController(defects(scenario.name()));
+    BlockController controller = new BlockController(defects);
     TraceLog log = new TraceLog(out);
     double gap = Double.POSITIVE_INFINITY;
     long scans = Math.round(scenario.lasts() / BlockController.SCAN);

@@ -25,6 +25,7 @@ class UnpackedArchiveTest {
   @TempDir
   private Path folder;
   private Path pawl;
+  private String javaOptions = "";
 
   @BeforeEach
   void unpack() throws Exception {
@@ -72,7 +73,7 @@ class UnpackedArchiveTest {
         .redirectOutput(said.toFile());
     process.environment().clear();
     process.environment().putAll(Map.of("PATH", folder.resolve("tools").toString(), "JAVA_HOME",
-        System.getProperty("java.home"), "XDG_CACHE_HOME", cache));
+        System.getProperty("java.home"), "XDG_CACHE_HOME", cache, "PAWL_JAVA_OPTIONS", javaOptions));
     return process.start();
   }
 
@@ -83,7 +84,7 @@ class UnpackedArchiveTest {
   }
 
   @Test
-  void firstStartsAtTheSameTimeOfAnInstallThatCannotBeWrittenMakeOneArchiveOfClasses() throws Exception {
+  void firstStartsAtTheSameTimeOfAnInstallThatCannotBeWrittenMakeOneArchiveOfAllClasses() throws Exception {
     Path cache = Files.createDirectory(folder.resolve("cache"));
     Files.setPosixFilePermissions(cache, PosixFilePermissions.fromString("rwxrwxrwx"));
     permit("r-xr-xr-x");
@@ -103,8 +104,11 @@ class UnpackedArchiveTest {
     }
     assertThat(names(archives)).hasSize(1);
     permit("rwxr-xr-x");
-    Run next = run(cache.toString(), "--version");
+    javaOptions = "-Xlog:class+load";
+    Run next = run(cache.toString(), "check", "--help");
     assertThat(next.status()).as(next.said()).isZero();
+    assertThat(next.said()).contains(" dev.pawl.cli.Main source: shared objects file",
+        " picocli.CommandLine source: shared objects file");
   }
 
   /** What may be done in the folders of the install and in that which they lie in. */

@@ -7,7 +7,6 @@ import dev.pawl.grammar.rules.Compilation;
 import dev.pawl.grammar.rules.RuleLanguage;
 import dev.pawl.grammar.rules.SourceLoader;
 import dev.pawl.grammar.source.Source;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalLong;
 import org.junit.jupiter.api.Test;
@@ -23,9 +22,7 @@ class EngineContractTest {
       rule T "" basis practice never occupied(z) and a
       """;
 
-  private final List<Finding> findings = new ArrayList<>();
-  private final List<TrackingFinding> tracking = new ArrayList<>();
-  private final List<Long> late = new ArrayList<>();
+  private final Told told = new Told();
   private final RuleEngine engine = engine();
 
   private RuleEngine engine() {
@@ -35,22 +32,7 @@ class EngineContractTest {
   private RuleEngine engine(String rules, EngineOptions options) {
     Compilation compilation = RuleLanguage.compile(List.of(new Source("contract.rules", rules)), SourceLoader.none());
     return new RuleEngine(compilation.book().orElseThrow(() -> new AssertionError(compilation.rendered())), options,
-        new FindingListener() {
-          @Override
-          public void finding(Finding finding) {
-            findings.add(finding);
-          }
-
-          @Override
-          public void tracking(TrackingFinding finding) {
-            tracking.add(finding);
-          }
-
-          @Override
-          public void lateResponse(int rule, long trigger, long deadline, long time) {
-            late.add(trigger);
-          }
-        });
+        told);
   }
 
   @Test
@@ -176,7 +158,7 @@ class EngineContractTest {
     brief.event(32, 1, 1, 11);
 
     assertThat(brief.finish(40).rules().get(0).obligations().missed()).isEqualTo(3);
-    assertThat(late).containsExactly(1L, 3L);
+    assertThat(told.late()).extracting(Told.Late::trigger).containsExactly(1L, 3L);
   }
 
   @Test
@@ -192,7 +174,7 @@ class EngineContractTest {
   }
 
   private List<Finding> of(int rule) {
-    return findings.stream().filter(finding -> finding.rule() == rule).toList();
+    return told.findings().stream().filter(finding -> finding.rule() == rule).toList();
   }
 
   @Test
@@ -205,7 +187,7 @@ class EngineContractTest {
     engine.event(7, 1, 1, 6);
     engine.finish();
 
-    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7,
+    assertThat(told.trackings()).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7,
         OptionalLong.empty(), List.of(new Evidence(Evidence.Moment.BREAK, 3, 0, 1, 3),
         new Evidence(Evidence.Moment.BREAK, 7, 1, 1, 6))));
   }
@@ -222,7 +204,7 @@ class EngineContractTest {
     engine.event(7, 1, 1, 7);
     engine.finish();
 
-    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7,
+    assertThat(told.trackings()).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7,
         OptionalLong.empty(), List.of(new Evidence(Evidence.Moment.BREAK, 3, 0, 1, 3),
         new Evidence(Evidence.Moment.BREAK, 7, 1, 1, 7))));
   }
@@ -249,7 +231,7 @@ class EngineContractTest {
     pair.event(7, 2, 1, 10);
     pair.finish();
 
-    assertThat(tracking).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7,
+    assertThat(told.trackings()).containsExactly(new TrackingFinding(0, TrackingFinding.Kind.LEFT_EMPTY, 7,
         OptionalLong.empty(), List.of(new Evidence(Evidence.Moment.BREAK, 1, 0, 1, 4),
         new Evidence(Evidence.Moment.BREAK, 0, 1, 0, 2),
             new Evidence(Evidence.Moment.BREAK, 7, 2, 1, 10))));

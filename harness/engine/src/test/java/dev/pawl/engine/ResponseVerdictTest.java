@@ -9,7 +9,6 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.grammar.source.Position;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
@@ -24,8 +23,7 @@ class ResponseVerdictTest {
   private static final int P = 0;
   private static final int Q = 1;
 
-  private final List<Finding> findings = new ArrayList<>();
-  private final List<Long> late = new ArrayList<>();
+  private final Told told = new Told();
 
   @Test
   void aResponseAtTheDeadlineMeetsIt() {
@@ -39,18 +37,18 @@ class ResponseVerdictTest {
     RuleOutcome outcome = judge(5_001_000_000L, 20 * SECOND);
     assertThat(outcome.verdict()).isEqualTo(Verdict.BROKEN);
     assertThat(outcome.margin().orElseThrow().value()).isEqualTo(-0.001);
-    Finding finding = findings.get(0);
+    Finding finding = told.findings().get(0);
     assertThat(finding.kind()).isEqualTo(Finding.Kind.NO_RESPONSE);
     assertThat(finding.trigger()).isZero();
     assertThat(finding.time()).isEqualTo(5 * SECOND);
     assertThat(finding.evidence()).contains(new Evidence(Evidence.Moment.TRIGGER, 0, P, 1, 2));
-    assertThat(late).containsExactly(5_001_000_000L);
+    assertThat(told.late()).extracting(Told.Late::time).containsExactly(5_001_000_000L);
   }
 
   @Test
   void aMissedDeadlineFiresWithoutAnEventAtItsTime() {
     assertThat(judge(-1, 20 * SECOND).verdict()).isEqualTo(Verdict.BROKEN);
-    assertThat(findings).extracting(Finding::time).containsExactly(5 * SECOND);
+    assertThat(told.findings()).extracting(Finding::time).containsExactly(5 * SECOND);
   }
 
   @Test
@@ -62,7 +60,7 @@ class ResponseVerdictTest {
 
   /** Judges a trace with p rising at 0 and q rising at {@code response} (never if negative). */
   private RuleOutcome judge(long response, long end) {
-    RuleEngine engine = new RuleEngine(book(), EngineOptions.DEFAULT, new Collecting());
+    RuleEngine engine = new RuleEngine(book(), EngineOptions.DEFAULT, told);
     engine.event(-SECOND, P, 0, 1);
     engine.event(-SECOND, Q, 0, 1);
     engine.event(0, P, 1, 2);
@@ -80,22 +78,5 @@ class ResponseVerdictTest {
         demand);
     Rule rule = new Rule(0, "R", "response", Rule.Severity.MAJOR, "", true, duty, 0, "", Position.NOWHERE);
     return new RuleBook("", 0, List.of(p, q), List.of(), List.of(rule));
-  }
-
-  private final class Collecting implements FindingListener {
-    @Override
-    public void finding(Finding finding) {
-      findings.add(finding);
-    }
-
-    @Override
-    public void tracking(TrackingFinding finding) {
-      throw new AssertionError("no zones here: " + finding);
-    }
-
-    @Override
-    public void lateResponse(int rule, long trigger, long deadline, long time) {
-      late.add(time);
-    }
   }
 }

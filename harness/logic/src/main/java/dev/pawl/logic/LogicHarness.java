@@ -27,6 +27,7 @@ public final class LogicHarness implements EventSink {
   private final Link[] outputs;
   private final long[] told;
   private final List<LogicError> errors = new ArrayList<>();
+  private LineWitness lines = LineWitness.NONE;
   private boolean started;
   private boolean stopped;
   private long stopTime;
@@ -58,6 +59,11 @@ public final class LogicHarness implements EventSink {
     this.clock = new ScanClock(options);
     this.outputs = binding.outputs().toArray(Link[]::new);
     this.told = new long[outputs.length];
+  }
+
+  /** After each scan a witness is shown what the watched lines of the program came to. */
+  public void show(LineWitness witness) {
+    lines = witness;
   }
 
   @Override
@@ -157,6 +163,7 @@ public final class LogicHarness implements EventSink {
   private void scan() {
     Optional<LogicError> error = machine.scan(nextScan);
     scans++;
+    lines.scanned(nextScan, memory.lines);
     if (error.isPresent()) {
       fail(error.get());
     }

@@ -19,7 +19,7 @@ public final class ScanMachine {
   /** A machine as after power-up: every variable has its first value. */
   public ScanMachine(LogicProgram program) {
     this.program = program;
-    this.memory = new LogicMemory(program.program().image(), program.options().blocks());
+    this.memory = new LogicMemory(program.program().image(), program.options().blocks(), program.watched().size());
   }
 
   /**
@@ -32,6 +32,7 @@ public final class ScanMachine {
     scans++;
     memory.now = now;
     memory.budget = program.options().watchdog();
+    memory.lines.begin();
     try {
       program.code().scan(memory);
       return Optional.empty();

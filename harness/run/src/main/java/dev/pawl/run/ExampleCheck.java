@@ -25,10 +25,7 @@ public final class ExampleCheck {
   /** What an example gives that it should not, or nothing. */
   public static Optional<String> difference(RuleExample example, RuleBook book) {
     RuleEngine engine = new RuleEngine(book, EngineOptions.DEFAULT, new FindingCollector(book, 0));
-    for (Event event : example.events()) {
-      engine.event(event.time(), event.signal(), event.value(), event.line());
-    }
-    TraceOutcome outcome = example.end().isPresent() ? engine.finish(example.end().getAsLong()) : engine.finish();
+    TraceOutcome outcome = judge(example, engine);
     RuleOutcome given = outcome.rules().get(example.rule());
     Rule rule = book.rules().get(example.rule());
     if (!FindingWords.verdict(given.verdict()).equals(example.expected().label())) {
@@ -38,6 +35,14 @@ public final class ExampleCheck {
       return margin(example.margin().get(), given, rule);
     }
     return Optional.empty();
+  }
+
+  /** What an example gives. */
+  static TraceOutcome judge(RuleExample example, RuleEngine engine) {
+    for (Event event : example.events()) {
+      engine.event(event.time(), event.signal(), event.value(), event.line());
+    }
+    return example.end().isPresent() ? engine.finish(example.end().getAsLong()) : engine.finish();
   }
 
   private static Optional<String> margin(double expected, RuleOutcome given, Rule rule) {

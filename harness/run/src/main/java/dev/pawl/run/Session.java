@@ -6,6 +6,7 @@ import dev.pawl.report.model.TraceResult;
 import dev.pawl.run.files.BindingsFiles;
 import dev.pawl.run.files.RuleFiles;
 import dev.pawl.run.files.TraceFiles;
+import dev.pawl.run.source.BegunSource;
 import dev.pawl.run.source.JoinedSource;
 import dev.pawl.run.source.RecordedSource;
 import dev.pawl.trace.TraceOptions;
@@ -57,11 +58,15 @@ public record Session(RuleFiles rules, BindingsFiles bindings, Controller contro
   public List<EventSource> traces(List<String> paths, TraceOptions reading) {
     List<Path> traces = TraceFiles.of(paths);
     if (bindings.bindings().session().joined() && traces.size() > 1) {
-      return List.of(new JoinedSource(traces, reading));
+      return List.of(begun(new JoinedSource(traces, reading), reading));
     }
     boolean large = traces.size() == 1 && TraceFiles.isLarge(traces.get(0));
     boolean ahead = large && TraceThreads.of(options.jobs(), rules.book()).ahead();
-    return traces.stream().<EventSource>map(trace -> new RecordedSource(trace, reading.withAhead(ahead))).toList();
+    return traces.stream().map(trace -> begun(new RecordedSource(trace, reading.withAhead(ahead)), reading)).toList();
+  }
+
+  private EventSource begun(EventSource source, TraceOptions reading) {
+    return BegunSource.of(source, reading.bindings().beginning(), rules.book());
   }
 
   /** Judges to the end. */

@@ -158,10 +158,10 @@ final class CallChecker {
    * is told.
    */
   private Optional<Place> firstOfMany(Variable parameter) {
-    Memory memory = checking.units().memory();
+    MemoryLayout memory = checking.units().memory();
     if (!firstValues.containsKey(parameter) && !memory.hasRoom(parameter.initial().size())) {
       diagnostics.error(parameter.position(), "the first values of " + parameter.name() + " have no room in the "
-          + Memory.LARGEST + " elementary values there are");
+          + MemoryLayout.LARGEST + " elementary values there are");
       return Optional.empty();
     }
     int address = firstValues.computeIfAbsent(parameter, unused -> memory.allocate(parameter.initial()));

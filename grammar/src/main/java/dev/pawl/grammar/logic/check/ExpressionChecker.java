@@ -217,7 +217,7 @@ final class ExpressionChecker {
 
   private Operand part(Expression.Part part) {
     Operand owner = check(part.owner(), Optional.empty());
-    return PartOf.check(diagnostics, part, owner).map(found -> typed(
+    return BitPart.check(diagnostics, part, owner).map(found -> typed(
         checking.folder().fold(new Value.Part(((Operand.Typed) owner).value(), found.shift(), found.type())),
             part.position()))
         .orElseGet(() -> wrong(part.position()));

@@ -18,7 +18,7 @@ final class ProgramTable {
 
   private final Diagnostics diagnostics;
   private final Checking checking;
-  private final Memory memory = new Memory();
+  private final MemoryLayout memory = new MemoryLayout();
   private final Scope globals = Scope.global();
   private final VariableDeclarations declarations;
   private final Map<String, DeclaredUnit> units = new LinkedHashMap<>();
@@ -29,7 +29,7 @@ final class ProgramTable {
     this.declarations = new VariableDeclarations(diagnostics, checking, memory, globals);
   }
 
-  Memory memory() {
+  MemoryLayout memory() {
     return memory;
   }
 

@@ -85,7 +85,7 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
   }
 
   private Step.Branch branch(Statement.Branch branch) {
-    return new Step.Branch(condition(branch.condition()), list(branch.body()), branch.condition().position());
+    return new Step.Branch(condition(branch.condition()), list(branch.body()), branch.position());
   }
 
   private Optional<Step> assignment(Statement.Assignment assignment) {
@@ -126,7 +126,7 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
       return Optional.empty();
     }
     Operand owner = new Operand.Typed(new Value.Load(target.get().place()), part.position());
-    return PartOf.check(diagnostics, part, owner)
+    return BitPart.check(diagnostics, part, owner)
         .map(found -> new Step.AssignPart(target.get().place(), found.shift(), found.type().bits(),
         checking.expressions().value(assignment.value(), found.type(), "the value"), assignment.position()));
   }

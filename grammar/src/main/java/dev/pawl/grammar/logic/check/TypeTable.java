@@ -264,12 +264,12 @@ final class TypeTable {
 
   /** Whether the first values of one more type are within what all types together may have; where not, told once. */
   private boolean takes(long size, Position position) {
-    boolean fitted = taken <= Memory.LARGEST;
+    boolean fitted = taken <= MemoryLayout.LARGEST;
     taken += size;
-    if (fitted && taken > Memory.LARGEST) {
-      diagnostics.error(position, "with this one, the arrays and structures have more than " + Memory.LARGEST
+    if (fitted && taken > MemoryLayout.LARGEST) {
+      diagnostics.error(position, "with this one, the arrays and structures have more than " + MemoryLayout.LARGEST
           + " elementary values in all", "declare smaller ones");
     }
-    return taken <= Memory.LARGEST;
+    return taken <= MemoryLayout.LARGEST;
   }
 }

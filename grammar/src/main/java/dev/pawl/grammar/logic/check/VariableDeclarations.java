@@ -28,10 +28,10 @@ final class VariableDeclarations {
   private final List<Stretch> located = new ArrayList<>();
   private final Diagnostics diagnostics;
   private final Checking checking;
-  private final Memory memory;
+  private final MemoryLayout memory;
   private final Scope globals;
 
-  VariableDeclarations(Diagnostics diagnostics, Checking checking, Memory memory, Scope globals) {
+  VariableDeclarations(Diagnostics diagnostics, Checking checking, MemoryLayout memory, Scope globals) {
     this.diagnostics = diagnostics;
     this.checking = checking;
     this.memory = memory;
@@ -128,7 +128,7 @@ final class VariableDeclarations {
     Image initial = role == Variable.Role.IN_OUT ? Image.word(0) : type.initial();
     if (!memory.hasRoom(initial.size()) || instance && unit.get().block().get().size()
         + (long) initial.size() > TypeTable.LARGEST) {
-      diagnostics.error(name.position(), "the variables need more memory than the " + Memory.LARGEST
+      diagnostics.error(name.position(), "the variables need more memory than the " + MemoryLayout.LARGEST
           + " elementary values there is room for");
       return;
     }

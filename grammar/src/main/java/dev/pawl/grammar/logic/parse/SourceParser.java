@@ -6,6 +6,7 @@ import dev.pawl.grammar.source.Position;
 import dev.pawl.grammar.source.Source;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.StringJoiner;
 import java.util.function.Consumer;
 import org.antlr.v4.runtime.CharStreams;
 import org.antlr.v4.runtime.CommonTokenStream;
@@ -37,8 +38,7 @@ public final class SourceParser {
           "split the program into several files"));
       return nothing;
     }
-    StructuredTextLexer lexer = new StructuredTextLexer(CharStreams.fromString(source.text(), source.name()));
-    lexer.removeErrorListeners();
+    StructuredTextLexer lexer = lexer(source);
     CommonTokenStream tokens = new CommonTokenStream(lexer);
     tokens.fill();
 
@@ -61,6 +61,23 @@ public final class SourceParser {
     }
     problems.forEach(diagnostics);
     return nothing;
+  }
+
+  private static StructuredTextLexer lexer(Source source) {
+    StructuredTextLexer lexer = new StructuredTextLexer(CharStreams.fromString(source.text(), source.name()));
+    lexer.removeErrorListeners();
+    return lexer;
+  }
+
+  /** The words of each line, with a blank between them; comments are none. */
+  public static List<String> words(Source source) {
+    List<StringJoiner> lines = source.text().lines().map(line -> new StringJoiner(" ")).toList();
+    for (Token token : lexer(source).getAllTokens()) {
+      if (token.getChannel() == Token.DEFAULT_CHANNEL) {
+        lines.get(token.getLine() - 1).add(token.getText());
+      }
+    }
+    return lines.stream().map(StringJoiner::toString).toList();
   }
 
   private static Diagnostic unterminatedComment(String file, List<Token> tokens) {

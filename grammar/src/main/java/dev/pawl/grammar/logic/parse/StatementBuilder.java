@@ -65,9 +65,11 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
   @Override
   public Statement visitIfStatement(StructuredText.IfStatementContext context) {
     List<Statement.Branch> branches = new ArrayList<>();
-    branches.add(new Statement.Branch(expressions.visit(context.expression()), list(context.statementList(0))));
+    branches.add(new Statement.Branch(expressions.visit(context.expression()), list(context.statementList(0)),
+        Places.of(file, context)));
     for (StructuredText.ElsifContext elsif : context.elsif()) {
-      branches.add(new Statement.Branch(expressions.visit(elsif.expression()), list(elsif.statementList())));
+      branches.add(new Statement.Branch(expressions.visit(elsif.expression()), list(elsif.statementList()),
+          Places.of(file, elsif)));
     }
     List<Statement> otherwise = context.ELSE() == null ? List.of() : list(context.statementList(1));
     return new Statement.If(branches, otherwise, Places.of(file, context));

@@ -47,7 +47,7 @@ public sealed interface Statement {
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
-  record Branch(Expression condition, List<Statement> body) {
+  record Branch(Expression condition, List<Statement> body, Position position) {
     public Branch {
       body = List.copyOf(body);
     }

@@ -24,11 +24,9 @@ public final class RuleExplainer {
 
   public Explanation explain(Rule rule) {
     Decision decision = Decision.of(rule);
-    List<String> signals = RuleParts.signals(rule, book).stream().map(index -> book.signals().get(index).name())
-        .toList();
     Optional<String> obstacle = obstacle(rule.duty());
     return new Explanation(rule.id(), rule.title(), rule.text(), new DutyWords(conditions).say(rule.duty()),
-        new FormulaWriter(book).write(rule.duty()), decision.delay(), decision.words(), signals,
+        new FormulaWriter(book).write(rule.duty()), decision.delay(), decision.words(), signals(rule),
         obstacle.map(List::of).orElseGet(() -> exercise(rule)), obstacle.isEmpty());
   }
 
@@ -71,10 +69,51 @@ public final class RuleExplainer {
   }
 
   private String trial(Rule.Duty duty, Proof.ByEvent trial) {
-    boolean refused = !trial.ofStay() && duty.match(when -> when.demand() instanceof Demand.AtOnce, always -> false);
-    return "It counts as tried only where, at least once, " + conditions.event(trial.event())
-        + trial.given().map(q -> " while " + conditions.say(q)).orElse("")
-        + (trial.ofStay() ? ", as long as an obligation has to stay so." : refused
+    return "It counts as tried only where, at least once, " + asking(trial)
+        + (trial.ofStay() ? ", as long as an obligation has to stay so." : refused(duty, trial).isPresent()
             ? ", at an instant at which what it requires is not so." : ".");
+  }
+
+  private String asking(Proof.ByEvent trial) {
+    return conditions.event(trial.event()) + trial.given().map(q -> " while " + conditions.say(q)).orElse("");
+  }
+
+  /** What must not be so for a trial to count. */
+  private static Optional<BoolExpr> refused(Rule.Duty duty, Proof.ByEvent trial) {
+    return duty.match(when -> !trial.ofStay() && when.demand() instanceof Demand.AtOnce demand
+        ? Optional.of(demand.required()) : Optional.empty(), always -> Optional.empty());
+  }
+
+  /**
+   * What has to happen for a rule to be put to the test, a clause each: its stated trials in their order, or what
+   * raises an obligation where it states none. Empty where nothing can.
+   */
+  public List<String> waysToTry(Rule rule) {
+    if (obstacle(rule.duty()).isPresent()) {
+      return List.of();
+    }
+    List<Proof.Trial> trials = rule.proof().trials().isEmpty() ? List.of(new Proof.ByTrigger())
+        : rule.proof().trials();
+    return trials.stream().map(trial -> trial.match(byTrigger -> raising(rule), byEvent -> asking(byEvent)
+        + (byEvent.ofStay() ? " while " + rule.id() + " has to stay so" : refused(rule.duty(), byEvent)
+            .map(required -> ", at an instant at which " + not(required)).orElse(""))))
+        .toList();
+  }
+
+  private String raising(Rule rule) {
+    return rule.duty().match(when -> conditions.event(when.trigger())
+        + when.whilst().map(q -> " while " + conditions.say(q)).orElse("")
+        + (when.demand() instanceof Demand.Within demand
+            ? ", and just before it " + not(demand.required()) : ""),
+        always -> "there is a value of " + String.join(", ", signals(rule))
+            + always.whilst().map(q -> " while " + conditions.say(q)).orElse(""));
+  }
+
+  private String not(BoolExpr condition) {
+    return conditions.say(condition instanceof BoolExpr.Not not ? not.operand() : new BoolExpr.Not(condition));
+  }
+
+  private List<String> signals(Rule rule) {
+    return RuleParts.signals(rule, book).stream().map(index -> book.signals().get(index).name()).toList();
   }
 }

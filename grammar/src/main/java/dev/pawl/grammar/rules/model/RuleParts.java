@@ -16,6 +16,11 @@ public final class RuleParts {
       NumExpr.Signal.class, NumExpr.Negate.class, NumExpr.Arithmetic.class, EnumExpr.Literal.class,
       EnumExpr.Signal.class);
 
+  /** Those whose value may rest on what was at any moment before. */
+  private static final Set<Class<? extends Expr>> FOR_EVER =
+      Set.of(BoolExpr.Since.class, BoolExpr.Previous.class, NumExpr.CountSince.class, NumExpr.TimeSince.class,
+      NumExpr.Rate.class, NumExpr.Previous.class, NumExpr.PassingSpeed.class, EnumExpr.Previous.class);
+
   private RuleParts() {}
 
   /**
@@ -35,6 +40,38 @@ public final class RuleParts {
     boolean[] back = {false};
     condition.walk(part -> back[0] |= !OF_THE_MOMENT.contains(part.getClass()));
     return back[0];
+  }
+
+  /**
+   * How long the number of trains in a zone still matters to a rule's conditions, nanoseconds: by their windows, one
+   * within another; {@link Long#MAX_VALUE} where it may matter for ever, 0 where only at the moment.
+   */
+  public static long zonesMatterFor(Rule rule) {
+    return rule.duty().conditions().stream().mapToLong(RuleParts::zonesMatterFor).max().orElse(0);
+  }
+
+  private static long zonesMatterFor(Expr expression) {
+    if (expression.zones().isEmpty()) {
+      return 0;
+    }
+    long own = ownWindow(expression);
+    long inner = expression.parts().expressions().stream().mapToLong(RuleParts::zonesMatterFor).max().orElse(0);
+    return own > Long.MAX_VALUE - inner ? Long.MAX_VALUE : own + inner;
+  }
+
+  private static long ownWindow(Expr expression) {
+    if (expression instanceof BoolExpr.HeldFor held) {
+      return held.duration();
+    } else if (expression instanceof BoolExpr.InLast last) {
+      return last.duration();
+    } else if (expression instanceof NumExpr.CountInLast count) {
+      return count.duration();
+    } else if (expression instanceof NumExpr.Extreme extreme) {
+      return extreme.duration();
+    } else if (expression instanceof NumExpr.Mean mean) {
+      return mean.duration();
+    }
+    return FOR_EVER.contains(expression.getClass()) ? Long.MAX_VALUE : 0;
   }
 
   /** Indices of the signals a rule needs, its trials' and those behind its zones included. */

@@ -91,4 +91,23 @@ class RuleExplainerTest {
   void saysDurationsShort(long nanoseconds, String words) {
     assertThat(Quantities.duration(nanoseconds)).isEqualTo(words);
   }
+
+  private static List<String> ways(String duty) {
+    RuleBook book = RuleLanguage.compile(List.of(new Source("a.rules", RIDE + "rule R-1 \"t\" basis practice " + duty)),
+        SourceLoader.none()).book().orElseThrow();
+    return new RuleExplainer(book).waysToTry(book.rules().get(0));
+  }
+
+  @Test
+  void saysWhatWouldTryARule() {
+    assertThat(ways("when falls(p) while m = manual must v <= 3 mph within 500 ms"))
+        .containsExactly("p becomes false while m is manual, and just before it v is more than 3 mph");
+    assertThat(ways("when rises(p) must q")).containsExactly("p becomes true");
+    assertThat(ways("when rises(p) must q tried by rises(c) given m = off tried by trigger"))
+        .containsExactly("c becomes true while m is off, at an instant at which q is false", "p becomes true");
+    assertThat(ways("when rises(p) must q within 1 s, and stay so until rises(c) stay tried by rises(c)"))
+        .containsExactly("c becomes true while R-1 has to stay so");
+    assertThat(ways("never v > 3 mph while m = off")).containsExactly("there is a value of v, m while m is off");
+    assertThat(ways("when rises(p) and falls(p) must q")).isEmpty();
+  }
 }

@@ -2,8 +2,8 @@ package dev.pawl.grammar.rules.format;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.grammar.corpus.Corpus;
 import dev.pawl.grammar.rules.Compilation;
-import dev.pawl.grammar.rules.Corpus;
 import dev.pawl.grammar.rules.RuleLanguage;
 import dev.pawl.grammar.rules.SourceLoader;
 import dev.pawl.grammar.rules.parse.ParsedFile;
@@ -26,12 +26,12 @@ import org.junit.jupiter.params.provider.MethodSource;
 class RuleFormatterTest {
 
   static Stream<Path> rightFiles() {
-    return new Corpus("right").ruleFiles();
+    return Corpus.rules("right").files();
   }
 
   static Stream<Path> readableFiles() {
     return Stream.of("right", "wrong", "doubtful", "../../../../../rules", "../../../../../fixtures/kestrel-ridge")
-        .flatMap(folder -> new Corpus(folder).ruleFiles())
+        .flatMap(folder -> Corpus.rules(folder).files())
         .filter(file -> RuleReader.read(Corpus.source(file)).diagnostics().isEmpty());
   }
 

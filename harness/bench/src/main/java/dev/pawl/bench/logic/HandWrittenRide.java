@@ -1,8 +1,10 @@
 package dev.pawl.bench.logic;
 
 /**
- * The equations of {@code kestrel-ridge.st} as a Java programmer would write them: fields, small methods, no harness.
- * Statement for statement the same, timers and edges included, so that both give the same outputs scan by scan.
+ * The yardstick for the speed of Structured Text: the equations of {@code kestrel-ridge.st} as a Java programmer would
+ * write them, with fields, small methods and no harness. Statement for statement the same, timers and edges included,
+ * since times of two programs can be compared only where both give the same outputs scan by scan; {@link LogicTable}
+ * stops where they do not. Nothing but that benchmark uses it.
  */
 final class HandWrittenRide {
 

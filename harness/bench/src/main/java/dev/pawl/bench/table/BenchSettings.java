@@ -27,7 +27,8 @@ record BenchSettings(Path home, Path data, String peers, long rows, long large, 
   static final String USAGE = """
       usage: harness/bench/run [OPTION...]
         --rows N      rows of the main trace (20000000)
-        --large N     rows of the large trace whose memory is compared; 0 leaves it out (200000000, some 5.5 GB on disk for a while)
+        --large N     rows of the large trace whose memory is compared; 0 leaves it out (200000000, for a while
+                      some 5.5 GB on disk)
         --runs N      runs of each program; the shortest counts, the longest is shown (3)
         --events N    rows for the event engine, all in memory (as --rows)
         --only PARTS  some of check,peers,jobs,memory,start,series,allocation,logic,mqtt, with commas between

@@ -30,6 +30,12 @@ public enum Commands {
       record --rules PATH... --broker URL --keep FILE
                                         keep a live feed as a trace
       """),
+  BEGIN(BeginCommand::new, """
+      begin LAYOUT FOLDER               begin a ride: its files out of a description of its layout
+      """),
+  PROPOSE(ProposeCommand::new, """
+      propose --rules PATH... LOG       what the bindings of a log might be, for a person to confirm
+      """),
   EXPLAIN(ExplainCommand::new, """
       explain --rules PATH... [TRACE]   say rules in plain words and as formulas
       """),

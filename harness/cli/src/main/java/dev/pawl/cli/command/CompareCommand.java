@@ -20,6 +20,7 @@ import dev.pawl.report.json.JsonComparisonWriter;
 import dev.pawl.report.json.JsonReportReader;
 import dev.pawl.report.json.ReportFormatException;
 import dev.pawl.report.text.ComparisonText;
+import dev.pawl.report.text.LineChangesText;
 import dev.pawl.report.text.OutputChangesText;
 import dev.pawl.run.files.FileTrouble;
 import java.io.BufferedInputStream;
@@ -53,7 +54,8 @@ public final class CompareCommand implements Command {
         "What a change did to every rule and margin: verdicts, obligations and margins that differ.",
         "pawl compare BEFORE.json AFTER.json compares two reports; each may also be the folder of --out.",
         "pawl compare --rules PATH --logic BEFORE.st --logic AFTER.st TRACE replays two versions of logic, of one file"
-            + " each, and says also which edges of the outputs moved and by how much.",
+            + " each, and says also which edges of the outputs moved and by how much, and of each changed line of the"
+            + " program whether it ever ran and ever came to something else.",
         "Exit status: 1 if AFTER shows less than BEFORE: a rule is broken, undecided or no longer exercised that was"
             + " not, or is gone, or a trace is, or an edge of an output vanished; 2 if something cannot be read or run;"
             + " else 0.");
@@ -78,7 +80,8 @@ public final class CompareCommand implements Command {
         ReportOptions.FORMAT);
     ReportDigest before = read(paths.get(0));
     ReportDigest after = read(paths.get(1));
-    LogicComparison compared = new LogicComparison(before, after, ReportComparison.of(before, after), List.of(), false);
+    LogicComparison compared = new LogicComparison(before, after, ReportComparison.of(before, after), List.of(),
+        List.of(), false);
     say(compared, json, console);
     return status(compared, Optional.empty());
   }
@@ -94,7 +97,7 @@ public final class CompareCommand implements Command {
     if (json) {
       try {
         JsonComparisonWriter.write(compared.before().name(), compared.after().name(), compared.rules(),
-            compared.outputs(),
+            compared.outputs(), compared.lines(),
             new OutputStreamWriter(console.out(), StandardCharsets.UTF_8));
       } catch (IOException e) {
         throw new CommandException(FileTrouble.message("standard output", e));
@@ -102,6 +105,7 @@ public final class CompareCommand implements Command {
       return;
     }
     console.out().print(OutputChangesText.of(compared.outputs(), console.style(), EDGES_IN_TEXT));
+    console.out().print(LineChangesText.of(compared.lines(), console.style()));
     console.out().print(ComparisonText.of(compared.rules(), console.style()));
     for (ReportDigest report : List.of(compared.before(), compared.after())) {
       if (report.partial()) {

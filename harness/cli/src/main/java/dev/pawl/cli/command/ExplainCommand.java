@@ -3,6 +3,7 @@ package dev.pawl.cli.command;
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
+import dev.pawl.cli.keep.HandbookFolder;
 import dev.pawl.cli.option.Operands;
 import dev.pawl.cli.option.Option;
 import dev.pawl.cli.option.ReadingOptions;
@@ -17,9 +18,13 @@ import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.text.ExplanationText;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.ValueText;
+import dev.pawl.run.EventSource;
+import dev.pawl.run.Handbooks;
 import dev.pawl.run.SourceJudge;
+import dev.pawl.run.Version;
 import dev.pawl.run.files.RuleFiles;
 import dev.pawl.run.files.TraceFiles;
+import dev.pawl.run.source.BegunSource;
 import dev.pawl.run.source.RecordedSource;
 import dev.pawl.trace.TraceOptions;
 import dev.pawl.trace.intake.Progress;
@@ -28,17 +33,22 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import picocli.CommandLine.ParseResult;
 
-/** {@code pawl explain}: rules in plain words and as formulas, and whether given traces exercise them. */
+/** {@code pawl explain}: rules in plain words and as formulas, whether given traces exercise them, or a handbook. */
 public final class ExplainCommand implements Command {
 
   private static final Option<List<String>> RULE = Option.list("ID",
       "Only the rule of this identifier; can be given several times.", "--rule");
+  private static final Option<Optional<String>> OUT = Option.text("DIR",
+      "Write a handbook into this folder, which is new or empty: an HTML page for each rule, with its examples drawn,"
+          + " a list of what to try,"
+          + " and one that leads to them and shows which published requirements they state.", "-o", "--out");
 
   @Override
   public Syntax syntax() {
-    return Syntax.of(List.of(RuleOptions.RULES, RuleOptions.USE_FROM, RULE, ReadingOptions.BINDINGS,
+    return Syntax.of(List.of(RuleOptions.RULES, RuleOptions.USE_FROM, RULE, OUT, ReadingOptions.BINDINGS,
         ReadingOptions.TIME_UNIT, ReadingOptions.LENIENT),
         Operands.any("TRACE", "Recorded traces, or folders of them."),
         "Says each rule in plain words and as a formula, when its verdict is final, the signals it needs, and what"
@@ -50,6 +60,10 @@ public final class ExplainCommand implements Command {
     RuleFiles rules = RuleOptions.of(words).load(console);
     console.err().print(rules.compilation().rendered());
     List<Rule> chosen = chosen(rules, RULE.of(words));
+    Optional<String> folder = OUT.of(words);
+    if (folder.isPresent()) {
+      return handbook(rules, chosen, folder.get(), RuleOptions.others(words), console);
+    }
     ReadingOptions options = ReadingOptions.of(words);
     TraceOptions reading = options.of(TraceOptions.of(rules.book())
         .withBindings(options.bindings(rules.book(), console).bindings()));
@@ -69,6 +83,18 @@ public final class ExplainCommand implements Command {
     return results.values().stream().allMatch(result -> result.reading().failure().isEmpty())
         ? ExitStatus.NOTHING_BROKEN
         : ExitStatus.WRONG_INPUT;
+  }
+
+  private int handbook(RuleFiles rules, List<Rule> chosen, String folder, List<String> traces, Console console) {
+    if (!traces.isEmpty()) {
+      throw new CommandException("--out: a handbook says what rules are, not what " + traces.get(0)
+          + " shows; leave the trace out");
+    }
+    Path index = HandbookFolder.write(
+        Handbooks.of(rules.book(), chosen, rules.compilation().examples(), Version.TEXT), folder);
+    console.out().println("the handbook is written; open " + index);
+    console.remind(cautions());
+    return ExitStatus.NOTHING_BROKEN;
   }
 
   private static List<Rule> chosen(RuleFiles rules, List<String> identifiers) {
@@ -94,7 +120,9 @@ public final class ExplainCommand implements Command {
     if (!traces.isEmpty()) {
       SourceJudge judge = new SourceJudge(rules.book(), 0, false, 1);
       for (Path trace : TraceFiles.of(traces)) {
-        results.put(trace.toString(), judge.judge(new RecordedSource(trace, reading), Progress.NONE));
+        EventSource source = BegunSource.of(new RecordedSource(trace, reading), reading.bindings().beginning(),
+            rules.book());
+        results.put(trace.toString(), judge.judge(source, Progress.NONE));
       }
     }
     return results;

@@ -29,6 +29,7 @@ import dev.pawl.mqtt.live.VerdictTopics;
 import dev.pawl.mqtt.page.LiveBoard;
 import dev.pawl.mqtt.page.LivePage;
 import dev.pawl.mqtt.time.HarnessClock;
+import dev.pawl.report.text.ExerciseText;
 import dev.pawl.run.files.BindingsFiles;
 import dev.pawl.run.files.FileTrouble;
 import dev.pawl.run.live.LiveOutcome;
@@ -60,6 +61,10 @@ public final class LiveCommand implements Command {
   private static final Option<Optional<Duration>> WINDOW = Option.text("TIME",
       "How long to wait for what comes out of order, where messages state times; usual is 200ms.", "--window")
       .as(TimeSpan::optional);
+  private static final Option<Optional<Duration>> FIRST_VALUES = Option.text("TIME",
+      "How long the first values may take; usual is 10s. Then it is said which topics had no message and which signals"
+          + " no value, and from then on whenever nothing comes for as long.", "--first-values")
+      .as(TimeSpan::optional);
   private static final Option<Optional<String>> VERDICTS = Option.text("PREFIX",
       "Publish findings under this topic, by a connection of its own; to the feed's broker, unless --verdicts-broker"
           + " names another. Not above, below or at a topic of a signal, of a bench, of Sparkplug, or one that begins"
@@ -74,7 +79,7 @@ public final class LiveCommand implements Command {
 
   private static final List<Option<?>> BOTH = Syntax.all(
       List.of(RuleOptions.RULES, RuleOptions.USE_FROM, BrokerOptions.bindings(TopicBindings.RIDE_PREFIX)),
-      BrokerOptions.LISTENING, List.of(KEEP, APPEND, FOR, WINDOW));
+      BrokerOptions.LISTENING, List.of(KEEP, APPEND, FOR, WINDOW, FIRST_VALUES));
   private static final List<Option<?>> OF_WATCH = List.of(VERDICTS, VERDICTS_BROKER, VERDICTS_CREDENTIALS, PAGE);
 
   private final boolean judges;
@@ -124,7 +129,7 @@ public final class LiveCommand implements Command {
       StatedSampling sampling = bindings.map(file -> BindingsFiles.load(file, book).bindings().sampling())
           .orElse(StatedSampling.NONE);
       Feed feed = new Feed(book, topics, sampling, session, clock);
-      return listen(words, feed, Optional.ofNullable(kept).map(KeptFeed::recording), console);
+      return listen(words, feed, Optional.ofNullable(kept), console);
     } catch (ConnectionTrouble e) {
       throw new CommandException(e.getMessage());
     } catch (IOException e) {
@@ -148,13 +153,17 @@ public final class LiveCommand implements Command {
     }
   }
 
-  private int listen(ParseResult words, Feed feed, Optional<Recording> recording, Console console)
+  private int listen(ParseResult words, Feed feed, Optional<KeptFeed> kept, Console console)
       throws IOException, InterruptedException {
-    LiveOptions options = WINDOW.of(words).map(LiveOptions.DEFAULT::withWindow).orElse(LiveOptions.DEFAULT);
+    Optional<Recording> recording = kept.map(KeptFeed::recording);
+    LiveOptions usual = LiveOptions.DEFAULT;
+    LiveOptions options = usual.withWindow(WINDOW.of(words).orElse(usual.window()))
+        .withPatience(FIRST_VALUES.of(words).orElse(usual.patience()));
     console.interruption().isTheUsualEnd();
     BooleanSupplier stop = stop(words, console, feed.clock());
     LiveSession live = new LiveSession(feed.book(), feed.topics(), options, feed.clock());
     live.take(feed.sampling());
+    kept.ifPresent(rows -> live.goOnAfter(rows::tell));
     live.tellNews(news -> console.err().println("pawl: " + news));
     live.tellFindings(new LiveLines(feed.book(), console));
     Optional<LivePage> page = page(words, live, feed.book(), console);
@@ -235,6 +244,9 @@ public final class LiveCommand implements Command {
     }
     outcome.verdicts().forEach(each -> console.out().println(each.label() + "  " + each.rule().id() + "  "
         + each.rule().title()));
+    if (!outcome.exercises().isEmpty()) {
+      console.out().print(ExerciseText.of(outcome.exercises(), console.style()));
+    }
     return outcome.isBroken() ? ExitStatus.RULE_BROKEN : ExitStatus.NOTHING_BROKEN;
   }
 }

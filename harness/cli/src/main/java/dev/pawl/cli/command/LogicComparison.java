@@ -5,18 +5,24 @@ import dev.pawl.cli.Console;
 import dev.pawl.cli.option.CheckOptions;
 import dev.pawl.cli.option.ReplayOptions;
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.logic.LineWitness;
+import dev.pawl.logic.ProgramLine;
 import dev.pawl.report.compare.EdgeLog;
+import dev.pawl.report.compare.LineChange;
 import dev.pawl.report.compare.OutputChanges;
 import dev.pawl.report.compare.ReportComparison;
 import dev.pawl.report.compare.ReportDigest;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.run.change.ChangedLines;
+import dev.pawl.run.change.LineComparison;
 import dev.pawl.run.control.LogicController;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.function.Function;
 import picocli.CommandLine.ParseResult;
 
 /**
@@ -26,11 +32,11 @@ import picocli.CommandLine.ParseResult;
  * @param after the second run
  * @param rules what changed for rules
  * @param outputs what changed for outputs; empty where only reports are there to compare
+ * @param lines what became of the lines by which the programs differ
  * @param hasFailure whether a run failed or came to an early end
  */
 public record LogicComparison(ReportDigest before, ReportDigest after, ReportComparison rules,
-    List<OutputChanges> outputs,
-    boolean hasFailure) {
+    List<OutputChanges> outputs, List<LineChange> lines, boolean hasFailure) {
 
   /** One version of the logic, run. */
   private record Version(String name, Report report, Map<String, EdgeLog> edges) {}
@@ -46,8 +52,12 @@ public record LogicComparison(ReportDigest before, ReportDigest after, ReportCom
     if (replay.keep().isPresent()) {
       throw new CommandException("--keep: belongs to pawl replay; a comparison keeps nothing");
     }
-    Version before = run(replay.logic().get(0), "before", replay, options, console);
-    Version after = run(replay.logic().get(1), "after", replay, options, console);
+    ReplaySetup first = ReplaySetup.of(replay.withLogic(replay.logic().get(0)), console);
+    ReplaySetup second = ReplaySetup.of(replay.withLogic(replay.logic().get(1)), console);
+    ChangedLines changed = ChangedLines.of(first.files(), second.files());
+    LineComparison lines = new LineComparison(changed);
+    Version before = run(first, "before", changed.watchedBefore(), lines::before, options);
+    Version after = run(second, "after", changed.watchedAfter(), lines::after, options);
     RuleBook book = options.rules().load(console).book();
     List<OutputChanges> outputs = new ArrayList<>();
     for (TraceResult trace : after.report().traces()) {
@@ -56,20 +66,23 @@ public record LogicComparison(ReportDigest before, ReportDigest after, ReportCom
             after.edges().get(trace.path())));
       }
     }
-    ReportDigest first = ReportDigest.of(before.name(), before.report());
-    ReportDigest second = ReportDigest.of(after.name(), after.report());
-    return new LogicComparison(first, second, ReportComparison.of(first, second), outputs,
-        before.report().hasFailure() || after.report().hasFailure());
+    ReportDigest earlier = ReportDigest.of(before.name(), before.report());
+    ReportDigest later = ReportDigest.of(after.name(), after.report());
+    return new LogicComparison(earlier, later, ReportComparison.of(earlier, later), outputs,
+        lines.over(after.report().traces()), before.report().hasFailure() || after.report().hasFailure());
   }
 
-  private static Version run(String file, String side, ReplayOptions replay, CheckOptions options, Console console) {
+  private static Version run(ReplaySetup setup, String side, List<ProgramLine> watched,
+      Function<String, LineWitness> lines, CheckOptions options) {
     Map<String, EdgeLog> edges = new ConcurrentHashMap<>();
-    ReplaySetup setup = ReplaySetup.of(replay.withLogic(file), console);
+    Console console = setup.console();
+    String file = setup.options().logic().get(0);
     CheckOptions own = options.withOut(options.report().out().map(folder -> Path.of(folder, side).toString()));
     try (CheckJob job = CheckJob.begin(own, console)) {
       LogicController controller = setup.controller(job.rules())
           .withWitness((source, judge) -> edges.computeIfAbsent(source,
-              unused -> new EdgeLog(job.rules().book(), judge)));
+              unused -> new EdgeLog(job.rules().book(), judge)))
+          .withLines(watched, lines);
       Report report = job.judge(controller, setup.sources(job, own.traces()), result -> {
         if (!result.reading().failure().isEmpty()) {
           console.err().println("pawl: " + file + " over " + result.path() + ": " + result.reading().failure());

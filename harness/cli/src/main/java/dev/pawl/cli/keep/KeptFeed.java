@@ -2,6 +2,7 @@ package dev.pawl.cli.keep;
 
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
+import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.mqtt.feed.Recording;
 import dev.pawl.mqtt.feed.RowFile;
@@ -96,9 +97,7 @@ public final class KeptFeed implements AutoCloseable {
 
   /** The whole rows are read as strictly as for judging. */
   private Recording.Earlier read() throws IOException {
-    TraceOptions options = TraceOptions.of(book).withFormat(TraceFormat.CSV);
-    InputStream whole = rows.of(bytes());
-    try (TraceReader reader = Traces.open(whole, file.toString(), options)) {
+    try (TraceReader reader = reader()) {
       TraceSummary summary = reader.readTo(new Unjudged(), Progress.NONE);
       if (summary.isRejected()) {
         throw KeptFiles.refusal(file,
@@ -109,6 +108,23 @@ public final class KeptFeed implements AutoCloseable {
       List<Integer> known = IntStream.range(0, book.signals().size())
           .filter(signal -> !summary.silent().contains(signal)).boxed().toList();
       return new Recording.Earlier(rows.lines(), end.orElse(Long.MIN_VALUE), known);
+    }
+  }
+
+  private TraceReader reader() throws IOException {
+    return Traces.open(rows.of(bytes()), file.toString(), TraceOptions.of(book).withFormat(TraceFormat.CSV));
+  }
+
+  /**
+   * Tells a judge all that was kept before this feed.
+   *
+   * @return how many events there were
+   */
+  public long tell(EventSink judge) {
+    try (TraceReader reader = reader()) {
+      return reader.readTo(judge, Progress.NONE).events();
+    } catch (IOException e) {
+      throw KeptFiles.trouble(file, e);
     }
   }
 

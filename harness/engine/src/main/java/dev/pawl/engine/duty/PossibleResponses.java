@@ -63,8 +63,8 @@ final class PossibleResponses extends PossibleTriggers {
   @Override
   boolean fails(LongQueue all, int place, long first, long last, long moment) {
     boolean isRequired = required.value == Truth.T;
-    if (!isRequired && wasRequired && Math.min(last, moment - 1) >= Math.max(Math.max(first, began), moment - soon
-        + 1)) {
+    if (!isRequired && wasRequired
+        && Math.min(last, moment - 1) >= Math.max(Math.max(first, began), moment - soon + 1)) {
       return true;
     }
     long opens = Moments.later(first, window.surelyOpens());

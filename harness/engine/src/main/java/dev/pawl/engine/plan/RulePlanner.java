@@ -155,8 +155,8 @@ final class RulePlanner {
         support(new Footing().of(always.required()).of(applies)));
     Set<Integer> behind = RuleParts.signals(always.conditions(), book);
     Stretch stretch = new Stretch(expressions.read(applies, slack), expressions.begun(always.conditions()),
-        RuleParts.looksBack(rule), behind.size() < 2 || ConditionPlanner.haveEvents(always.conditions()) ? 0
-            : apart(rule, behind),
+        RuleParts.looksBack(rule),
+        behind.size() < 2 || ConditionPlanner.haveEvents(always.conditions()) ? 0 : apart(rule, behind),
         conditions.mayWaver(breach, rule.resolution()) ? conditions.read(breach, rule.resolution(), slack) : null);
     BoolExpr.Compare single = singleComparison(always.required());
     if (single != null && dimension != null && (slack == 0 || !Durations.areCounted(single))) {
@@ -187,9 +187,9 @@ final class RulePlanner {
     Occasion occasion = Occasion.of(when);
     Conditions occasions = new Conditions(expressions.planTrigger(occasion.event(), slack.apart()),
         optional(rule, occasion.states(), slack), optional(rule, when.unless(), slack),
-            expressions.begun(when.conditions()),
-        RuleParts.looksBack(rule), order(rule, occasion.event(), occasion.states()),
-        order(rule, occasion.event(), when.unless()), sparing(rule, when, slack), slack.apart());
+        expressions.begun(when.conditions()), RuleParts.looksBack(rule),
+        order(rule, occasion.event(), occasion.states()), order(rule, occasion.event(), when.unless()),
+        sparing(rule, when, slack), slack.apart());
     Order order = ofDemand(rule, when, occasion);
     Support trigger = new Support(behindTrigger.among(signals), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(new Footing().of(when.demand().conditions())));

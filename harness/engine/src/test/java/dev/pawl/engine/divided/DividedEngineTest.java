@@ -7,7 +7,7 @@ import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.Finding;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.TraceOutcome;
-import dev.pawl.engine.TrackingFinding;
+import dev.pawl.engine.Told;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.NumExpr;
@@ -45,7 +45,7 @@ class DividedEngineTest {
   @ParameterizedTest
   @ValueSource(ints = {1, 2, 5})
   void aFailureOnAnyThreadIsTold(int threads) {
-    FindingListener failing = (Told) finding -> {
+    FindingListener failing = (Told.OfRules) finding -> {
       throw new IllegalStateException("no room for findings");
     };
     try (DividedEngine engine = new DividedEngine(book(4), EngineOptions.DEFAULT, failing, threads, 2)) {
@@ -59,7 +59,7 @@ class DividedEngineTest {
 
   @Test
   void oneThreadIsToldOfAFailureByTheEventThatFillsABlock() {
-    FindingListener failing = (Told) finding -> {
+    FindingListener failing = (Told.OfRules) finding -> {
       throw new IllegalStateException("no room for findings");
     };
     try (DividedEngine engine = new DividedEngine(book(4), EngineOptions.DEFAULT, failing, 1, 2)) {
@@ -107,7 +107,7 @@ class DividedEngineTest {
   void othersJudgeWhatIsBrought() throws InterruptedException {
     Set<String> judged = ConcurrentHashMap.newKeySet();
     CountDownLatch told = new CountDownLatch(4);
-    FindingListener listener = (Told) finding -> {
+    FindingListener listener = (Told.OfRules) finding -> {
       judged.add(Thread.currentThread().getName());
       told.countDown();
     };
@@ -125,7 +125,7 @@ class DividedEngineTest {
   void whoeverIsInterruptedWhileOthersJudgeIsToldSo() throws InterruptedException {
     CountDownLatch judging = new CountDownLatch(1);
     CountDownLatch mayGoOn = new CountDownLatch(1);
-    FindingListener held = (Told) finding -> {
+    FindingListener held = (Told.OfRules) finding -> {
       judging.countDown();
       awaitQuietly(mayGoOn);
     };
@@ -154,7 +154,7 @@ class DividedEngineTest {
   void theListenerIsCalledByOneThreadAtATime() {
     AtomicInteger inside = new AtomicInteger();
     AtomicInteger most = new AtomicInteger();
-    FindingListener slow = (Told) finding -> {
+    FindingListener slow = (Told.OfRules) finding -> {
       most.accumulateAndGet(inside.incrementAndGet(), Math::max);
       LockSupport.parkNanos(1_000_000);
       inside.decrementAndGet();
@@ -201,7 +201,7 @@ class DividedEngineTest {
     BoolExpr early = new BoolExpr.Compare(Comparison.LESS, new NumExpr.TimeSince(new BoolExpr.TraceStart()),
         new NumExpr.Constant(4e-9), 0);
     RuleBook book = book(2, List.of(always(0, new BoolExpr.Or(early, new BoolExpr.Signal(SIGNAL)))));
-    try (DividedEngine engine = new DividedEngine(book, EngineOptions.DEFAULT, (Told) finding ->
+    try (DividedEngine engine = new DividedEngine(book, EngineOptions.DEFAULT, (Told.OfRules) finding ->
         times.add(finding.time()), threads)) {
       engine.advanceTo(3);
       engine.event(5, SIGNAL, 0, 1);
@@ -215,7 +215,7 @@ class DividedEngineTest {
   @Test
   void aRefusedEventBeginsNothing() {
     List<Long> times = new ArrayList<>();
-    try (DividedEngine engine = new DividedEngine(book(1), EngineOptions.DEFAULT, (Told) finding ->
+    try (DividedEngine engine = new DividedEngine(book(1), EngineOptions.DEFAULT, (Told.OfRules) finding ->
         times.add(finding.time()), 1)) {
       assertThatThrownBy(() -> engine.event(Long.MIN_VALUE / 3, SIGNAL, 1, 1))
           .isInstanceOf(IllegalArgumentException.class);
@@ -280,18 +280,7 @@ class DividedEngineTest {
     return new Rule(index, "R-" + index, "", Rule.Severity.MINOR, "", true, always, 0, "", Position.NOWHERE);
   }
 
-  /** Listens to findings only. */
-  @FunctionalInterface
-  private interface Told extends FindingListener {
-
-    @Override
-    default void tracking(TrackingFinding finding) {}
-
-    @Override
-    default void lateResponse(int rule, long trigger, long deadline, long time) {}
-  }
-
-  private record Nobody() implements Told {
+  private record Nobody() implements Told.OfRules {
 
     @Override
     public void finding(Finding finding) {}

@@ -84,10 +84,13 @@ class NearMissTest {
 
   @Test
   void aFallNearItsReleaseCanBeCancelled() {
-    gives(Verdict.NOT_EXERCISED, "when rises(a) unless d must b within 10 ns, and stay so until c",
-        "5 a 1; 8 b 1; 20 b 0; 21 d 1");
-    gives(Verdict.NOT_EXERCISED, "when rises(a) unless d must b within 10 ns, and stay so until c",
-        "5 a 1; 8 b 1; 20 c 1; 21 d 1");
+    String rule = "when rises(a) unless d must b within 10 ns, and stay so until c";
+    gives(Verdict.UNDECIDED, rule, "5 a 1; 8 b 1; 20 b 0; 21 d 1");
+    gives(Verdict.NOT_EXERCISED, rule, "5 a 1; 8 b 1; 20 b 0; 20 d 1");
+    gives(Verdict.BROKEN, rule, "5 a 1; 8 b 1; 20 b 0; 22 d 1");
+    gives(Verdict.UNDECIDED, rule, "5 a 1; 8 b 1; 20 d 1; 21 b 0");
+    gives(Verdict.NOT_EXERCISED, rule, "5 a 1; 8 b 1; 20 d 1; 22 b 0");
+    gives(Verdict.NOT_EXERCISED, rule, "5 a 1; 8 b 1; 20 c 1; 21 d 1");
   }
 
   @Test

@@ -6,8 +6,8 @@ import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.EventSink;
 import dev.pawl.engine.Evidence;
 import dev.pawl.engine.Finding;
-import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.RuleEngine;
+import dev.pawl.engine.Told;
 import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.reference.Trace;
@@ -43,15 +43,15 @@ class EvidenceTest {
       Draw draw = new Draw(9_000_000L + number);
       RuleBook book = RandomRules.book(draw, 6);
       Trace trace = RandomTraces.trace(draw);
-      Told told = tell(book, trace, Integer.MAX_VALUE);
-      for (Finding finding : told.findings) {
+      Told told = run(book, trace, Integer.MAX_VALUE).told();
+      for (Finding finding : told.findings()) {
         for (Evidence evidence : finding.evidence()) {
           long resolution = book.rules().get(finding.rule()).resolution();
           long until = evidence.moment() == Evidence.Moment.TRIGGER ? finding.trigger() : finding.time() + resolution;
           named += check(book, trace, evidence, until);
         }
       }
-      for (TrackingFinding finding : told.tracking) {
+      for (TrackingFinding finding : told.trackings()) {
         for (Evidence evidence : finding.evidence()) {
           tracked += check(book, trace, evidence, finding.time());
         }
@@ -80,9 +80,9 @@ class EvidenceTest {
   @Test
   void aTriggerRestsOnItsScopeToo() {
     RuleBook book = TextCase.book("rule R \"\" basis practice when rises(a) while b unless d must c");
-    Told told = tell(book, TextCase.trace(book, "0 a 0; 0 b 0; 0 c 0; 0 d 0; 2 b 1; 4 a 1", 9), 5);
+    Told told = run(book, TextCase.trace(book, "0 a 0; 0 b 0; 0 c 0; 0 d 0; 2 b 1; 4 a 1", 9), 5).told();
 
-    assertThat(told.findings).singleElement().satisfies(finding -> assertThat(finding.evidence())
+    assertThat(told.findings()).singleElement().satisfies(finding -> assertThat(finding.evidence())
         .filteredOn(evidence -> evidence.moment() == Evidence.Moment.TRIGGER)
             .extracting(evidence -> book.signals().get(evidence.signal()).name())
         .containsExactlyInAnyOrder("a", "b"));
@@ -95,12 +95,12 @@ class EvidenceTest {
       Draw draw = new Draw(10_000_000L + number);
       RuleBook book = RandomRules.book(draw, 6);
       Trace trace = RandomTraces.trace(draw);
-      Told all = tell(book, trace, Integer.MAX_VALUE);
-      Told two = tell(book, trace, 2);
+      Run all = run(book, trace, Integer.MAX_VALUE);
+      Run two = run(book, trace, 2);
 
-      assertThat(two.outcome).isEqualTo(all.outcome);
-      assertThat(two.findings).isEqualTo(firstTwoOfEachKind(all.findings));
-      assertThat(two.tracking).isEqualTo(firstTwoOfEachZone(all.tracking));
+      assertThat(two.outcome()).isEqualTo(all.outcome());
+      assertThat(two.told().findings()).isEqualTo(firstTwoOfEachKind(all.told().findings()));
+      assertThat(two.told().trackings()).isEqualTo(firstTwoOfEachZone(all.told().trackings()));
     }
   }
 
@@ -121,30 +121,13 @@ class EvidenceTest {
     return findings.stream().filter(finding -> told[finding.zone()]++ < 2).toList();
   }
 
-  private static Told tell(RuleBook book, Trace trace, int findingsPerRule) {
+  private record Run(Told told, TraceOutcome outcome) {}
+
+  private static Run run(RuleBook book, Trace trace, int findingsPerRule) {
     Told told = new Told();
     RuleEngine engine = new RuleEngine(book, new EngineOptions(true, findingsPerRule), told);
     EngineRun.offline(engine, trace);
-    told.outcome = trace.statedEnd().isPresent() ? engine.finish(trace.statedEnd().getAsLong()) : engine.finish();
-    return told;
-  }
-
-  private static final class Told implements FindingListener {
-    private final List<Finding> findings = new ArrayList<>();
-    private final List<TrackingFinding> tracking = new ArrayList<>();
-    private TraceOutcome outcome;
-
-    @Override
-    public void finding(Finding finding) {
-      findings.add(finding);
-    }
-
-    @Override
-    public void tracking(TrackingFinding finding) {
-      tracking.add(finding);
-    }
-
-    @Override
-    public void lateResponse(int rule, long trigger, long deadline, long time) {}
+    return new Run(told, trace.statedEnd().isPresent() ? engine.finish(trace.statedEnd().getAsLong())
+        : engine.finish());
   }
 }

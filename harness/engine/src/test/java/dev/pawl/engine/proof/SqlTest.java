@@ -4,12 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import dev.pawl.engine.Finding;
-import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.RuleEngine;
 import dev.pawl.engine.RuleOutcome;
 import dev.pawl.engine.TraceOutcome;
-import dev.pawl.engine.TrackingFinding;
+import dev.pawl.engine.Told;
 import dev.pawl.grammar.rules.Compilation;
 import dev.pawl.grammar.rules.RuleLanguage;
 import dev.pawl.grammar.rules.SourceLoader;
@@ -78,7 +77,7 @@ class SqlTest {
     Compilation compilation = RuleLanguage.compile(List.of(new Source("sql.rules", RULES)), SourceLoader.none());
     book = compilation.book().orElseThrow(() -> new AssertionError(compilation.rendered()));
     LongTrace trace = new LongTrace(EVENTS, 41);
-    RuleEngine engine = new RuleEngine(book, EngineRun.SHARED, new BreakListener());
+    RuleEngine engine = new RuleEngine(book, EngineRun.SHARED, (Told.OfRules) SqlTest::note);
     trace.feed(engine);
     outcome = engine.finish();
     database = DriverManager.getConnection("jdbc:duckdb:");
@@ -180,19 +179,10 @@ class SqlTest {
         .collect(Collectors.toMap(Map.Entry::getKey, Map.Entry::getValue));
   }
 
-  private static final class BreakListener implements FindingListener {
-    @Override
-    public void finding(Finding finding) {
-      if (finding.kind().breaks()) {
-        BREAKS.computeIfAbsent(finding.rule(), rule -> new ArrayList<>())
-            .add(new Break(finding.trigger(), finding.time()));
-      }
+  private static void note(Finding finding) {
+    if (finding.kind().breaks()) {
+      BREAKS.computeIfAbsent(finding.rule(), rule -> new ArrayList<>())
+          .add(new Break(finding.trigger(), finding.time()));
     }
-
-    @Override
-    public void tracking(TrackingFinding finding) {}
-
-    @Override
-    public void lateResponse(int rule, long trigger, long deadline, long time) {}
   }
 }

@@ -14,8 +14,10 @@ final class LoopEmitter {
   private final StepEmitter steps;
   private final StoreEmitter stores;
   private final ValueEmitter values;
+  private final LineEmitter lines;
 
-  LoopEmitter(StepEmitter steps, StoreEmitter stores, ValueEmitter values) {
+  LoopEmitter(StepEmitter steps, StoreEmitter stores, ValueEmitter values, LineEmitter lines) {
+    this.lines = lines;
     this.steps = steps;
     this.stores = stores;
     this.values = values;
@@ -36,7 +38,11 @@ final class LoopEmitter {
       out.check("step", "(J)J");
       out.op(Opcodes.POP2);
     }
-    store(out, loop.variable(), () -> values.emit(out, loop.from()), loop.position().line());
+    lines.give(out, bounds, loop.position().line());
+    store(out, loop.variable(), () -> {
+      values.emit(out, loop.from());
+      lines.give(out, 'J', loop.position().line());
+    }, loop.position().line());
     Label top = new Label();
     Label next = new Label();
     Label end = new Label();
@@ -116,7 +122,7 @@ final class LoopEmitter {
     Label top = new Label();
     Label end = new Label();
     out.label(top);
-    values.jump(out, loop.condition(), false, end);
+    lines.decision(out, values, loop.condition(), loop.position().line(), end);
     spend(out, loop.body());
     steps.list(out, loop.body(), new StepEmitter.Loop(end, top), allowed);
     out.jump(Opcodes.GOTO, top);
@@ -131,7 +137,7 @@ final class LoopEmitter {
     spend(out, loop.body());
     steps.list(out, loop.body(), new StepEmitter.Loop(end, next), allowed);
     out.label(next);
-    values.jump(out, loop.until(), false, top);
+    lines.decision(out, values, loop.until(), loop.position().line(), top);
     out.label(end);
   }
 }

@@ -35,16 +35,20 @@ public final class ProgramCompiler {
    * Compiles a program.
    *
    * @param recorded slots whose last writer is to be noted
+   * @param watched lines of which it is noted whether they run and what they come to: by file, the number of each
    * @throws TooLarge if a single statement or unit is too large for the JVM; the message says which
    */
-  public static ScanCode compile(CheckedProgram program, CodeOptions options, BitSet recorded) throws TooLarge {
+  public static ScanCode compile(CheckedProgram program, CodeOptions options, BitSet recorded,
+      Map<String, Map<Integer, Integer>> watched) throws TooLarge {
     Map<String, byte[]> classes = new HashMap<>();
     BlockCalls blocks = new BlockCalls(program.units());
     for (Unit unit : program.units()) {
       UnitCode code = new UnitCode(unit);
       int file = program.files().indexOf(unit.position().file());
       try {
-        classes.put(UnitCode.className(unit), code.write(new StepEmitter(code, options, recorded, file, blocks)));
+        LineEmitter lines = new LineEmitter(watched.getOrDefault(unit.position().file(), Map.of()));
+        classes.put(UnitCode.className(unit),
+            code.write(new StepEmitter(code, options, recorded, file, blocks, lines)));
       } catch (MethodTooLargeException tooLarge) {
         throw new TooLarge(unit.position() + ": a single statement of " + unit.name() + " is too large; split it");
       } catch (ClassTooLargeException tooLarge) {

@@ -28,15 +28,17 @@ final class StepEmitter {
   private final ValueEmitter values;
   private final StoreEmitter stores;
   private final BlockCalls blocks;
-  private final Weights weights = new Weights();
+  private final LineEmitter lines;
+  private final CodeSizes sizes = new CodeSizes();
   private final LoopEmitter loops;
 
-  StepEmitter(UnitCode unit, CodeOptions options, BitSet recorded, int file, BlockCalls blocks) {
+  StepEmitter(UnitCode unit, CodeOptions options, BitSet recorded, int file, BlockCalls blocks, LineEmitter lines) {
     this.unit = unit;
     this.values = new ValueEmitter(options, this);
-    this.stores = new StoreEmitter(values, recorded, file);
+    this.stores = new StoreEmitter(values, recorded, file, lines);
     this.blocks = blocks;
-    this.loops = new LoopEmitter(this, stores, values);
+    this.lines = lines;
+    this.loops = new LoopEmitter(this, stores, values, lines);
   }
 
   /** Where EXIT and CONTINUE lead inside a method; null outside of a loop of that method. */
@@ -53,14 +55,14 @@ final class StepEmitter {
 
   /** Writes statements in place, or as calls of further methods where they weigh more than allowed. */
   void list(Emitter out, List<Step> steps, Loop loop, int allowed) {
-    if (weights.of(steps) <= allowed) {
+    if (sizes.of(steps) <= allowed) {
       steps.forEach(step -> step(out, step, loop, METHOD));
       return;
     }
     int start = 0;
     int weight = 0;
     for (int i = 0; i < steps.size(); i++) {
-      int next = weights.of(steps.get(i));
+      int next = sizes.of(steps.get(i));
       if (i > start && weight + next > METHOD) {
         moved(out, steps.subList(start, i), loop);
         start = i;
@@ -73,7 +75,7 @@ final class StepEmitter {
 
   private void moved(Emitter out, List<Step> steps, Loop loop) {
     String method = unit.method(inner -> {
-      boolean heavy = weights.of(steps) > METHOD;
+      boolean heavy = sizes.of(steps) > METHOD;
       steps.forEach(step -> step(inner, step, Loop.NONE, heavy ? PART : METHOD));
       inner.number(DONE);
       inner.op(Opcodes.IRETURN);
@@ -105,6 +107,7 @@ final class StepEmitter {
 
   private void step(Emitter out, Step step, Loop around, int allowed) {
     out.line(step.position().line());
+    lines.run(out, step.position().line());
     step.accept(new Writer(out, around, allowed));
   }
 
@@ -242,7 +245,7 @@ final class StepEmitter {
     for (Step.Branch branch : branching.branches()) {
       Label next = new Label();
       out.line(branch.position().line());
-      values.jump(out, branch.condition(), false, next);
+      lines.decision(out, values, branch.condition(), branch.position().line(), next);
       list(out, branch.body(), loop, inner);
       out.jump(Opcodes.GOTO, end);
       out.label(next);
@@ -252,7 +255,7 @@ final class StepEmitter {
   }
 
   private int inner(Step step, int allowed) {
-    return weights.of(step) > allowed || allowed == PART ? PART : allowed;
+    return sizes.of(step) > allowed || allowed == PART ? PART : allowed;
   }
 
   private void choice(Emitter out, Step.Case choice, Loop loop, int allowed) {
@@ -260,6 +263,7 @@ final class StepEmitter {
     int inner = inner(choice, allowed);
     int selector = out.local(2);
     values.emit(out, choice.selector());
+    lines.give(out, 'J', choice.position().line());
     out.load(Opcodes.LSTORE, selector);
     Label[] starts = new Label[choice.choices().size()];
     for (int i = 0; i < starts.length; i++) {

@@ -11,13 +11,15 @@ final class StoreEmitter {
   private final ValueEmitter values;
   private final BitSet recorded;
   private final int file;
+  private final LineEmitter lines;
 
   /**
    * For the statements of one file.
    *
    * @param recorded the slots whose writers are recorded
    */
-  StoreEmitter(ValueEmitter values, BitSet recorded, int file) {
+  StoreEmitter(ValueEmitter values, BitSet recorded, int file, LineEmitter lines) {
+    this.lines = lines;
     this.values = values;
     this.recorded = recorded;
     this.file = file;
@@ -28,6 +30,7 @@ final class StoreEmitter {
     char shape = Emitter.shape(assign.target().type());
     int address = place(out, assign.target(), shape);
     values.emit(out, assign.value());
+    lines.give(out, shape, assign.position().line());
     store(out, shape);
     record(out, assign.target(), address, 1, assign.position().line());
   }
@@ -106,6 +109,7 @@ final class StoreEmitter {
     values.address(out, copy.source());
     out.number(copy.target().type().size());
     out.memoryCall("copy", "(III)V");
+    lines.giveAll(out, target, copy.target().type().size(), copy.position().line());
     record(out, copy.target(), target, copy.target().type().size(), copy.position().line());
   }
 
@@ -118,6 +122,7 @@ final class StoreEmitter {
     out.word(~(mask << part.shift()));
     out.op(Opcodes.LAND);
     values.emit(out, part.value());
+    lines.give(out, 'J', part.position().line());
     out.number(part.shift());
     out.op(Opcodes.LSHL);
     out.op(Opcodes.LOR);

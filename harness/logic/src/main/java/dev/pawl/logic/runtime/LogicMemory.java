@@ -33,6 +33,9 @@ public final class LogicMemory {
   /** Passes through loops, weighted with the statements in them, that the scan may still make. */
   public long budget;
 
+  /** What the watched lines came to in this scan. */
+  public final LineResults lines;
+
   /** Whether timers with PT = 0 are done on the scan on which their input changes. */
   final boolean zeroTimeAtOnce;
 
@@ -40,8 +43,13 @@ public final class LogicMemory {
   final boolean firstFallingEdge;
   final boolean offDelayStartsOn;
 
-  /** A memory with first values, as after power-up. */
-  public LogicMemory(Image image, BlockOptions options) {
+  /**
+   * A memory with first values, as after power-up.
+   *
+   * @param watchedLines how many lines of the program are watched
+   */
+  public LogicMemory(Image image, BlockOptions options, int watchedLines) {
+    this.lines = new LineResults(watchedLines);
     this.initialWords = image.words().clone();
     this.initialTexts = image.texts().clone();
     this.words = image.words().clone();

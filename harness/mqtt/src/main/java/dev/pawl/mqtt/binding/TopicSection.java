@@ -29,7 +29,7 @@ final class TopicSection {
 
   private final BindingsFile file;
   private final RuleBook book;
-  private final List<Diagnostic> diagnostics = new ArrayList<>();
+  private final List<Diagnostic> diagnostics;
   private final List<TopicBinding> bindings = new ArrayList<>();
   private final Map<Integer, Position> boundSignals = new HashMap<>();
   private final Map<String, Position> boundPlaces = new HashMap<>();
@@ -39,6 +39,7 @@ final class TopicSection {
   TopicSection(BindingsFile file, RuleBook book) {
     this.file = file;
     this.book = book;
+    this.diagnostics = new ArrayList<>(file.diagnostics());
   }
 
   TopicBindings.Resolved resolve() {

@@ -43,6 +43,7 @@ public final class LiveFeed implements ReadingTaker {
   private final Runnable secure;
   private final Map<String, List<Integer>> topicSignals = new HashMap<>();
   private final NumberCheck numbers = new NumberCheck();
+  private final Hearing hearing;
   private long messages;
   private final DropCount drops;
   private final boolean resumes;
@@ -67,6 +68,7 @@ public final class LiveFeed implements ReadingTaker {
     this.readers = new TopicReaders(book, bindings);
     bindings.list().forEach(b -> topicSignals.computeIfAbsent(b.topic(), t -> new ArrayList<>()).add(b.signal()));
     this.sparkplug = new SparkplugReader(book, bindings);
+    this.hearing = new Hearing(book, bindings);
     this.merger = merger;
     this.evidence = merger.evidence();
     this.secure = secure;
@@ -212,6 +214,7 @@ public final class LiveFeed implements ReadingTaker {
       return;
     }
     messages++;
+    hearing.message(message.topic());
     current = message;
     if (isFresh(message)) {
       read(message);
@@ -267,6 +270,7 @@ public final class LiveFeed implements ReadingTaker {
       merger.unknown(signal, current.arrival());
       return;
     }
+    hearing.value(signal, value);
     place(signal, value, stated);
   }
 
@@ -275,6 +279,7 @@ public final class LiveFeed implements ReadingTaker {
     if (current.retained()) {
       reading(signal, value, NO_TIME);
     } else {
+      hearing.value(signal, value);
       merger.stamped(signal, value, time, current.arrival());
     }
   }
@@ -297,6 +302,11 @@ public final class LiveFeed implements ReadingTaker {
     if (anomaly == Anomaly.MALFORMED && signal >= 0) {
       merger.unknown(signal, current.arrival());
     }
+  }
+
+  /** What has been heard so far. */
+  public Hearing hearing() {
+    return hearing;
   }
 
   /** Messages taken so far. */

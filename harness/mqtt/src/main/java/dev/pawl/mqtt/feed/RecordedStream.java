@@ -26,6 +26,9 @@ public final class RecordedStream implements EventSink {
     if (recording.isPresent()) {
       recording.get().event(time, signal, value);
     }
+    if (isTooEarly(time)) {
+      return;
+    }
     lastTime = time;
     events++;
     judge.event(time, signal, value, linesBefore() + events);
@@ -37,7 +40,14 @@ public final class RecordedStream implements EventSink {
 
   @Override
   public void advanceTo(long time) {
-    judge.advanceTo(time);
+    if (!isTooEarly(time)) {
+      judge.advanceTo(time);
+    }
+  }
+
+  /** A judge that has been told what is continued is told of no earlier time. */
+  private boolean isTooEarly(long time) {
+    return recording.isPresent() && recording.get().isTooEarly(time);
   }
 
   /** Events so far. */

@@ -47,6 +47,19 @@ public final class Recording implements Closeable {
     public Earlier {
       signals = List.copyOf(signals);
     }
+
+    /** From here on each of its signals is unknown until its next value: what was the last may have changed since. */
+    public long forgotten() {
+      return end + 1;
+    }
+
+    /** Tells a judge that has been told all of it so, as the file does. */
+    public void forget(EventSink judge) {
+      long line = lines;
+      for (int signal : signals) {
+        judge.event(forgotten(), signal, EventSink.UNKNOWN, ++line);
+      }
+    }
   }
 
   /** A recording into the file; its header is written at once. */
@@ -82,11 +95,20 @@ public final class Recording implements Closeable {
     secure();
   }
 
-  /** What was the last value may have changed since, right after it already. */
   private void forget(Earlier recording) {
-    earliest = recording.end() + 1;
-    recording.signals().forEach(signal -> writer.event(earliest, signal, EventSink.UNKNOWN, 0));
+    earliest = recording.forgotten();
+    recording.forget(writer);
     linesBefore = recording.lines() + recording.signals().size();
+  }
+
+  /** The recording that is continued. */
+  public Optional<Earlier> earlier() {
+    return earlier;
+  }
+
+  /** Whether a value of that time stands before what the file knows already, so that it is not taken. */
+  boolean isTooEarly(long time) {
+    return time < earliest;
   }
 
   /** Lines of the file before the first event. */
@@ -95,7 +117,7 @@ public final class Recording implements Closeable {
   }
 
   void event(long time, int signal, long value) {
-    if (time < earliest && failure.isEmpty()) {
+    if (isTooEarly(time) && failure.isEmpty()) {
       fail(new IOException("a value came whose time is not after the end of the recording that is continued; begin"
           + " another file"));
     }
@@ -143,7 +165,7 @@ public final class Recording implements Closeable {
   public void end(long time) {
     if (failure.isEmpty()) {
       try {
-        writer.end(time);
+        writer.end(Math.max(time, earliest));
         writer.flush();
       } catch (UncheckedIOException e) {
         fail(e.getCause());

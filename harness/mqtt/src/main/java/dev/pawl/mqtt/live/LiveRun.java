@@ -7,6 +7,7 @@ import dev.pawl.mqtt.client.InboundQueue;
 import dev.pawl.mqtt.client.ListeningConnection;
 import dev.pawl.mqtt.evidence.EvidenceLog;
 import dev.pawl.mqtt.feed.FeedListener;
+import dev.pawl.mqtt.feed.Hearing;
 import dev.pawl.mqtt.feed.LiveFeed;
 import dev.pawl.mqtt.feed.Merger;
 import dev.pawl.mqtt.feed.RecordedStream;
@@ -90,6 +91,11 @@ public final class LiveRun {
   /** The log of what makes the evidence doubtful; to be read on the thread that runs the session. */
   public EvidenceLog evidence() {
     return evidence;
+  }
+
+  /** What has been heard so far; to be read on the thread that runs the session. */
+  public Hearing hearing() {
+    return feed.hearing();
   }
 
   /** The last value of a signal; to be read on the thread that runs the session. */

@@ -3,25 +3,30 @@ package dev.pawl.mqtt.page;
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 import dev.pawl.engine.EventSink;
-import dev.pawl.engine.Evidence;
 import dev.pawl.engine.Finding;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.RuleOutcome;
 import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.TrackingFinding;
+import dev.pawl.engine.Verdict;
 import dev.pawl.engine.ZoneOutcome;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.RuleParts;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.mqtt.evidence.DoubtedVerdict;
 import dev.pawl.mqtt.evidence.EvidenceLog;
-import dev.pawl.trace.output.ValueSpelling;
+import dev.pawl.report.exercise.Exercise;
+import dev.pawl.report.exercise.ExerciseBoard;
+import dev.pawl.report.words.ValueText;
 import dev.pawl.trace.time.TimeScale;
 import dev.pawl.trace.time.TimeWriter;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
-import java.util.ArrayDeque;
 import java.util.List;
+import java.util.Set;
 
 /**
  * What the page shows, as JSON. The thread that runs the session writes it; any number of pages read the last picture,
@@ -29,76 +34,162 @@ import java.util.List;
  */
 public final class LiveBoard implements FindingListener {
 
-  private static final int LAST_FINDINGS = 30;
   private static final JsonFactory FACTORY = new JsonFactory();
 
-  /** One of the last findings, in words. */
-  private record Entry(String time, String subject, String what, List<String> values, boolean breaks) {}
-
   private final RuleBook book;
-  private final ValueSpelling values;
-  private final ArrayDeque<Entry> last = new ArrayDeque<>();
+  private final List<TrackOrder.Stretch> track;
+  private final List<Set<Integer>> readBy;
+  private final ExerciseBoard exercises;
+  private final LastFindings findings;
+  private final PresentValues present;
   private String picture = "{}";
   private long version;
   private boolean closed;
 
   public LiveBoard(RuleBook book) {
     this.book = book;
-    this.values = new ValueSpelling(book.signals());
+    this.track = TrackOrder.of(book);
+    this.readBy = book.rules().stream().map(rule -> RuleParts.signals(rule, book)).toList();
+    this.exercises = new ExerciseBoard(book);
+    this.findings = new LastFindings(book);
+    this.present = new PresentValues(book.signals().size());
+  }
+
+  /** What passes all events on to a judge, so that the page shows what the judge is told. */
+  public EventSink before(EventSink judge) {
+    return present.before(judge);
   }
 
   @Override
   public void finding(Finding finding) {
-    Rule rule = book.rules().get(finding.rule());
-    add(new Entry(time(finding.time()), rule.id() + " " + rule.title(), finding.kind().label(),
-        finding.evidence().stream().map(this::value).toList(), finding.kind().breaks()));
+    findings.finding(finding);
   }
 
   @Override
   public void tracking(TrackingFinding finding) {
-    add(new Entry(time(finding.time()), "zone " + book.zones().get(finding.zone()).name(), finding.kind().label(),
-        finding.evidence().stream().map(this::value).toList(), true));
+    findings.tracking(finding);
   }
 
   @Override
   public void lateResponse(int rule, long trigger, long deadline, long time) {
-    add(new Entry(time(time), book.rules().get(rule).id(), "the missing response came", List.of(), false));
-  }
-
-  private void add(Entry entry) {
-    last.addFirst(entry);
-    if (last.size() > LAST_FINDINGS) {
-      last.removeLast();
-    }
-  }
-
-  private String value(Evidence evidence) {
-    String text = evidence.value() == EventSink.UNKNOWN ? "unknown" : values.of(evidence.signal(), evidence.value());
-    return book.signals().get(evidence.signal()).name() + " = " + text;
+    findings.lateResponse(rule, trigger, deadline, time);
   }
 
   private static String time(long nanoseconds) {
     return TimeWriter.of(nanoseconds, TimeScale.RFC_3339);
   }
 
+  /**
+   * How the feed stands.
+   *
+   * @param time nanoseconds, up to which all was judged
+   * @param connected whether there is a connection
+   * @param messages how many have come
+   * @param quiet nanoseconds since the last one
+   * @param missing what has not been heard, in sentences
+   * @param evidence what makes the evidence doubtful
+   */
+  public record Feed(long time, boolean connected, long messages, long quiet, List<String> missing,
+      List<EvidenceLog.Item> evidence) {}
+
   /** Draws a new picture for all pages. */
-  public void draw(TraceOutcome outcome, long time, boolean connected, long messages, List<EvidenceLog.Item> evidence) {
+  public void draw(TraceOutcome outcome, Feed feed) {
     StringWriter text = new StringWriter();
     try (JsonGenerator generator = FACTORY.createGenerator(text)) {
       generator.writeStartObject();
       generator.writeStringField("ride", book.ride());
-      generator.writeStringField("time", time(time));
-      generator.writeBooleanField("connected", connected);
-      generator.writeNumberField("messages", messages);
-      rules(generator, outcome, evidence);
-      zones(generator, outcome);
+      generator.writeStringField("time", time(feed.time()));
+      generator.writeBooleanField("connected", feed.connected());
+      generator.writeNumberField("messages", feed.messages());
+      generator.writeNumberField("quietSeconds", feed.quiet() / 1_000_000_000L);
+      strings(generator, "missing", feed.missing());
+      track(generator, outcome);
+      exercises(generator, exercises.after(outcome));
+      unknown(generator);
+      rules(generator, outcome, feed.evidence());
       findings(generator);
-      evidence(generator, evidence);
+      evidence(generator, feed.evidence());
       generator.writeEndObject();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
     show(text.toString());
+  }
+
+  private static void strings(JsonGenerator generator, String name, Iterable<String> texts) throws IOException {
+    generator.writeArrayFieldStart(name);
+    for (String text : texts) {
+      generator.writeString(text);
+    }
+    generator.writeEndArray();
+  }
+
+  private void track(JsonGenerator generator, TraceOutcome outcome) throws IOException {
+    generator.writeArrayFieldStart("track");
+    for (TrackOrder.Stretch stretch : track) {
+      ZoneOutcome zone = outcome.zones().get(stretch.zone().index());
+      generator.writeStartObject();
+      generator.writeStringField("name", stretch.zone().name());
+      generator.writeNumberField("least", zone.least());
+      generator.writeNumberField("most", zone.most());
+      generator.writeNumberField("findings", zone.findings());
+      flags(generator, "entry", stretch.entry());
+      flags(generator, "exit", stretch.exit());
+      generator.writeEndObject();
+    }
+    generator.writeEndArray();
+  }
+
+  private void flags(JsonGenerator generator, String name, Set<Integer> signals) throws IOException {
+    generator.writeArrayFieldStart(name);
+    for (int index : signals) {
+      Signal signal = book.signals().get(index);
+      generator.writeStartObject();
+      generator.writeStringField("name", signal.name());
+      generator.writeStringField("value", present.isUnknown(index) ? "unknown" : signal.type() instanceof ValueType.Bool
+          ? present.of(index) != 0 ? "on" : "off" : ValueText.of(signal.type(), present.of(index)));
+      generator.writeStringField("since", present.hasBegun(index) ? time(present.since(index)) : "");
+      generator.writeEndObject();
+    }
+    generator.writeEndArray();
+  }
+
+  private void exercises(JsonGenerator generator, List<Exercise> board) throws IOException {
+    generator.writeArrayFieldStart("exercises");
+    for (Exercise exercise : board) {
+      generator.writeStartObject();
+      generator.writeStringField("id", exercise.rule().id());
+      generator.writeStringField("title", exercise.rule().title());
+      generator.writeBooleanField("tried", exercise.tried());
+      generator.writeStringField("remark", exercise.remark());
+      generator.writeArrayFieldStart("ways");
+      for (Exercise.Way way : exercise.ways()) {
+        generator.writeStartObject();
+        generator.writeStringField("words", way.words());
+        generator.writeNumberField("times", way.times());
+        generator.writeEndObject();
+      }
+      generator.writeEndArray();
+      generator.writeEndObject();
+    }
+    generator.writeEndArray();
+  }
+
+  /** Each signal that is not known now, once, with the rules that read it. */
+  private void unknown(JsonGenerator generator) throws IOException {
+    generator.writeArrayFieldStart("unknown");
+    for (Signal signal : book.signals()) {
+      if (present.isUnknown(signal.index())) {
+        generator.writeStartObject();
+        generator.writeStringField("signal", signal.name());
+        generator.writeStringField("since", present.hasBegun(signal.index()) ? time(present.since(signal.index()))
+            : "");
+        strings(generator, "rules", book.rules().stream().filter(rule -> readBy.get(rule.index())
+            .contains(signal.index())).map(Rule::id).toList());
+        generator.writeEndObject();
+      }
+    }
+    generator.writeEndArray();
   }
 
   private void rules(JsonGenerator generator, TraceOutcome outcome, List<EvidenceLog.Item> evidence)
@@ -116,27 +207,16 @@ public final class LiveBoard implements FindingListener {
     generator.writeEndArray();
   }
 
-  private void zones(JsonGenerator generator, TraceOutcome outcome) throws IOException {
-    generator.writeArrayFieldStart("zones");
-    for (ZoneOutcome zone : outcome.zones()) {
-      generator.writeStartObject();
-      generator.writeStringField("name", book.zones().get(zone.zone()).name());
-      generator.writeStringField("trains", zone.least() == zone.most() ? Integer.toString(zone.least()) : "not known");
-      generator.writeNumberField("findings", zone.findings());
-      generator.writeEndObject();
-    }
-    generator.writeEndArray();
-  }
-
   private void findings(JsonGenerator generator) throws IOException {
     generator.writeArrayFieldStart("findings");
-    for (Entry entry : last) {
+    for (LastFindings.Entry entry : findings.list()) {
       generator.writeStartObject();
-      generator.writeStringField("time", entry.time());
+      generator.writeStringField("time", time(entry.time()));
       generator.writeStringField("subject", entry.subject());
+      generator.writeStringField("title", entry.title());
       generator.writeStringField("what", entry.what());
-      generator.writeStringField("values", String.join(", ", entry.values()));
-      generator.writeBooleanField("breaks", entry.breaks());
+      generator.writeStringField("values", entry.values());
+      generator.writeStringField("verdict", entry.verdict().map(Verdict::label).orElse(""));
       generator.writeEndObject();
     }
     generator.writeEndArray();

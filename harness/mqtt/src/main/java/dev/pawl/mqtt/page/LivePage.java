@@ -1,6 +1,8 @@
 package dev.pawl.mqtt.page;
 
 import dev.pawl.engine.Caution;
+import dev.pawl.engine.Verdict;
+import dev.pawl.report.html.PageLook;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.InputStream;
@@ -91,11 +93,14 @@ public final class LivePage implements Closeable {
     }
   }
 
-  /** A caution stands where the page has its name in braces. */
-  private static String withCautions(String text) {
+  /** Cautions and the marks of verdicts stand where the page has their names in braces. */
+  private static String filled(String text) {
     String said = text;
     for (Caution caution : Caution.values()) {
       said = said.replace("{" + caution.name() + "}", caution.text());
+    }
+    for (Verdict verdict : Verdict.values()) {
+      said = said.replace("{" + verdict.name() + "}", PageLook.mark(verdict));
     }
     return said;
   }
@@ -210,7 +215,8 @@ public final class LivePage implements Closeable {
         return;
       }
       try (InputStream content = LivePage.class.getResourceAsStream(name)) {
-        byte[] bytes = withCautions(new String(content.readAllBytes(), StandardCharsets.UTF_8))
+        String text = new String(content.readAllBytes(), StandardCharsets.UTF_8);
+        byte[] bytes = (name.endsWith(".css") ? PageLook.style() + text : filled(text))
             .getBytes(StandardCharsets.UTF_8);
         head(out, "200 OK", name.endsWith(".js") ? "text/javascript" : name.endsWith(".css") ? "text/css"
             : "text/html", bytes.length);

@@ -38,7 +38,7 @@ final class Player implements EventSink {
   private final FeedThread taking;
   private final HarnessClock clock;
   private final BooleanSupplier stop;
-  private final Impatience impatience;
+  private final WaitingNotice notice;
   private final Distribution lateness = new Distribution();
   private final long[] sentValues;
   private long longestStall;
@@ -63,18 +63,18 @@ final class Player implements EventSink {
   record Ways(ReplayTimeline timeline, PatientPublisher publisher, InboundQueue queue, Answers answers,
       FeedThread taking) {}
 
-  Player(ReplaySetting setting, Ways ways, Impatience impatience) {
+  Player(ReplaySetting setting, Ways ways, WaitingNotice notice) {
     this.book = setting.book();
     this.payloads = new PayloadWriter(book, setting.bindings());
     this.pace = setting.pace();
-    this.patience = setting.patience().answer();
+    this.patience = setting.timeouts().answer();
     this.timeline = ways.timeline();
     this.queue = ways.queue();
     this.publisher = ways.publisher();
     this.answers = ways.answers();
     this.taking = ways.taking();
     this.clock = setting.clock();
-    this.impatience = impatience;
+    this.notice = notice;
     this.stop = setting.stop();
     this.sentValues = new long[book.signals().size()];
     Arrays.fill(sentValues, NOT_SENT);
@@ -112,7 +112,7 @@ final class Player implements EventSink {
     present = time;
     timeline.start(time, clock.now() + LEAD);
     taking.begin();
-    impatience.begin();
+    notice.begin();
     await(time);
   }
 
@@ -161,7 +161,7 @@ final class Player implements EventSink {
     taking.check();
     publisher.requireAlone();
     if (!pace.isStepped() && started && answers.isSilent()) {
-      impatience.waiting(() -> "nothing has come from a bench side, neither on the topics of outputs nor on "
+      notice.stillFor(() -> "nothing has come from a bench side, neither on the topics of outputs nor on "
           + HandShake.DONE_TOPIC
           + "; the replay goes on");
     }
@@ -246,7 +246,7 @@ final class Player implements EventSink {
     HandShake step = new HandShake(++steps, inputsSent, time);
     timeline.asks(until);
     answers.asking(step.number());
-    impatience.begin();
+    notice.begin();
     publish(HandShake.STEP_TOPIC, step.bytes(), time);
     long deadline = clock.now() + patience.toNanos();
     while (!answers.await(step.number(), RETRY_MILLISECONDS, occasionsSeen)) {
@@ -254,7 +254,7 @@ final class Player implements EventSink {
       if (clock.now() > deadline) {
         throw new PlayStopped(unanswered(step));
       }
-      impatience.waiting(() -> unanswered(step));
+      notice.stillFor(() -> unanswered(step));
       publish(HandShake.STEP_TOPIC, new HandShake(step.number(), inputsSent, time).bytes(), time);
     }
   }

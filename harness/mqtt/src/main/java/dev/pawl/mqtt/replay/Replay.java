@@ -73,7 +73,7 @@ public final class Replay {
     String run = settings.clientId() + "-" + Long.toString(clock.now(), Character.MAX_RADIX);
     try (PublishingConnection publishing = new PublishingConnection(settings.withClientId(settings.clientId() + "-out"),
         run, Optional.empty(), guard, claimed(), clock)) {
-      publishing.requireAlone(setting.patience().listening(), setting.stop());
+      publishing.requireAlone(setting.timeouts().listening(), setting.stop());
       return run(settings, guard, publishing, source, new RecordedStream(Optional.of(recording), judge), recording);
     }
   }
@@ -102,7 +102,7 @@ public final class Replay {
       FeedThread taking = new FeedThread(feed);
       Player.Ways ways = new Player.Ways(timeline, new PatientPublisher(publishing, guard, setting.stop()), queue,
           answers, taking);
-      Player player = new Player(setting, ways, new Impatience(told, clock));
+      Player player = new Player(setting, ways, new WaitingNotice(told, clock));
       Optional<String> stopped = play(player, source, publishing);
       taking.end();
       long heard = Math.max(merger.horizon(), stream.lastTime());
@@ -145,7 +145,7 @@ public final class Replay {
   private Optional<String> play(Player player, InputSource source, PublishingConnection publishing) throws IOException {
     try {
       source.play(player);
-      player.end(source.end(), setting.patience().tail());
+      player.end(source.end(), setting.timeouts().tail());
       if (!publishing.awaitAcknowledged(ACKNOWLEDGEMENT_PATIENCE)) {
         return Optional.of("the broker did not acknowledge the last inputs");
       }

@@ -12,5 +12,5 @@ import java.util.function.BooleanSupplier;
  * @param bindings the places of signals
  * @param stop whether somebody wants the replay to end
  */
-public record ReplaySetting(RuleBook book, TopicBindings bindings, Pace pace, Patience patience, HarnessClock clock,
-    BooleanSupplier stop) {}
+public record ReplaySetting(RuleBook book, TopicBindings bindings, Pace pace, ReplayTimeouts timeouts,
+    HarnessClock clock, BooleanSupplier stop) {}

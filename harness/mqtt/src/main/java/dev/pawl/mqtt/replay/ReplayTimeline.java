@@ -17,7 +17,7 @@ final class ReplayTimeline implements Timeline {
   private final double factor;
   private final long window;
   private volatile long traceStart = NOT_STARTED;
-  private volatile Course course = new Course(0, RUNS, NOT_STARTED, null);
+  private volatile Stretch stretch = new Stretch(0, RUNS, NOT_STARTED, null);
   private volatile long played = NOT_STARTED;
   private volatile long asked = NOT_STARTED;
   private volatile long longestStep;
@@ -31,7 +31,7 @@ final class ReplayTimeline implements Timeline {
    * @param from harness time from which on it runs so
    * @param before how it ran before that; null for the first
    */
-  private record Course(long start, long stop, long from, Course before) {}
+  private record Stretch(long start, long stop, long from, Stretch before) {}
 
   /**
    * A timeline for a pace.
@@ -46,7 +46,7 @@ final class ReplayTimeline implements Timeline {
 
   /** The first input, of the given trace time, is due at the given harness time. */
   void start(long traceTime, long clockTime) {
-    course = new Course(clockTime, RUNS, NOT_STARTED, null);
+    stretch = new Stretch(clockTime, RUNS, NOT_STARTED, null);
     played = traceTime;
     asked = traceTime;
     traceStart = traceTime;
@@ -54,7 +54,7 @@ final class ReplayTimeline implements Timeline {
 
   /** Harness time at which a trace time is due. */
   long due(long traceTime) {
-    return course.start() + (long) ((traceTime - traceStart) / factor);
+    return stretch.start() + (long) ((traceTime - traceStart) / factor);
   }
 
   /**
@@ -62,15 +62,15 @@ final class ReplayTimeline implements Timeline {
    */
   void stop(long traceTime) {
     if (factor != 0) {
-      course = new Course(course.start(), traceTime, course.from(), course.before());
+      stretch = new Stretch(stretch.start(), traceTime, stretch.from(), stretch.before());
     }
   }
 
   /** Trace time goes on from where it stood, if it did. */
   void goOn(long clockTime) {
-    Course stood = course;
+    Stretch stood = stretch;
     if (stood.stop() != RUNS) {
-      course = new Course(stood.start() + clockTime - due(stood.stop()), RUNS, clockTime, stood);
+      stretch = new Stretch(stood.start() + clockTime - due(stood.stop()), RUNS, clockTime, stood);
     }
   }
 
@@ -103,7 +103,7 @@ final class ReplayTimeline implements Timeline {
     if (factor == 0) {
       return played;
     }
-    Course then = course;
+    Stretch then = stretch;
     while (arrival < then.from()) {
       then = then.before();
     }

@@ -9,7 +9,7 @@ import dev.pawl.mqtt.feed.Recording;
 import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.mqtt.replay.InputSource;
 import dev.pawl.mqtt.replay.Pace;
-import dev.pawl.mqtt.replay.Patience;
+import dev.pawl.mqtt.replay.ReplayTimeouts;
 import dev.pawl.mqtt.replay.Replay;
 import dev.pawl.mqtt.replay.ReplayResult;
 import dev.pawl.mqtt.replay.ReplaySetting;
@@ -65,7 +65,7 @@ final class DemoBench implements AutoCloseable {
     program = next;
     try (Recording recording = new Recording(NewRows.at(file), DemoDay.BOOK.signals(), TimeScale.RFC_3339)) {
       return new Replay(new ReplaySetting(DemoDay.BOOK, bindings, Pace.STEPPED,
-          new Patience(Duration.ZERO, Duration.ofSeconds(20), Duration.ZERO), CLOCK, () -> false))
+          new ReplayTimeouts(Duration.ZERO, Duration.ofSeconds(20), Duration.ZERO), CLOCK, () -> false))
           .run(settings, guard, day, judge, recording);
     }
   }

@@ -177,7 +177,7 @@ class LiveRunTest {
   @ParameterizedTest(autoCloseArguments = false)
   @MethodSource("brokers")
   void aSlowTakerLosesNoAcknowledgedMessageAndSaysWhereOthersWereLost(TestBroker broker) throws Exception {
-    LiveOptions small = new LiveOptions(Duration.ZERO, 50);
+    LiveOptions small = new LiveOptions(Duration.ZERO, 50, LiveOptions.DEFAULT.patience());
     Path file = folder.resolve("slow-" + CLOCK.now() + ".csv");
     try (LiveSession session = new LiveSession(folder, broker, byName(), new RowFile(FullDisk.slow(file)), small);
         Foreign ride = new Foreign(broker.address(), "ride")) {

@@ -62,8 +62,9 @@ class LivePageTest {
     watching.add(board);
     RuleEngine engine = new RuleEngine(Ride.BOOK, EngineOptions.DEFAULT, watching);
     LiveRun run = new LiveRun(new LiveSetting(Ride.BOOK, TopicBindings.byName(Ride.BOOK, "ride"), LiveOptions.DEFAULT,
-        CLOCK), engine, Optional.empty(), false, watching);
-    watching.show(board, engine, run, CLOCK);
+        CLOCK), board.before(engine), Optional.empty(), false, watching);
+    watching.follow(run, CLOCK, LiveOptions.DEFAULT.patience());
+    watching.show(board, engine);
     session = new Thread(() -> {
       try {
         run.run(ConnectionSettings.of(broker.address(), "watch"), () -> stop);
@@ -100,6 +101,9 @@ class LivePageTest {
         await(() -> browser.text("findings").contains("lift_speed = 3.5"));
         assertThat(browser.text("findings")).contains("SPEED-01");
         assertThat(browser.evaluate("document.querySelectorAll('#rules .broken').length")).isEqualTo("1");
+        assertThat(browser.evaluate("document.querySelector('#last .headline').textContent"))
+            .isEqualTo("brokenSPEED-01 The lift never runs too fast");
+        assertThat(browser.text("counts")).isEqualTo("1broken0undecided3not exercised0held");
         ride.send("ride/lift_mode", HOSTILE);
         await(() -> browser.text("evidence").contains("onerror"));
       }

@@ -206,7 +206,7 @@ class ReplayTest {
         Recording recording = new Recording(NewRows.at(folder.resolve("alone.csv")), Ride.BOOK.signals(),
             TimeScale.NANOSECONDS)) {
       Replay replay = new Replay(new ReplaySetting(Ride.BOOK, TopicBindings.byName(Ride.BOOK, prefix), pace,
-          new Patience(Duration.ZERO, patience, Duration.ZERO), CLOCK, () -> false));
+          new ReplayTimeouts(Duration.ZERO, patience, Duration.ZERO), CLOCK, () -> false));
       replay.tell(told::add);
       return replay.run(settings, guard, day(4), new Ride.Kept(), recording);
     }

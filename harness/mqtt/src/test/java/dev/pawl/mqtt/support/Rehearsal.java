@@ -13,7 +13,7 @@ import dev.pawl.mqtt.feed.Recording;
 import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.mqtt.replay.InputSource;
 import dev.pawl.mqtt.replay.Pace;
-import dev.pawl.mqtt.replay.Patience;
+import dev.pawl.mqtt.replay.ReplayTimeouts;
 import dev.pawl.mqtt.replay.Replay;
 import dev.pawl.mqtt.replay.ReplayResult;
 import dev.pawl.mqtt.replay.ReplaySetting;
@@ -150,7 +150,7 @@ public final class Rehearsal {
     try (BenchGuard guard = new BenchGuard(settings.withClientId("guard"), NAME, CLOCK, Duration.ofSeconds(5));
         Recording recording = new Recording(NewRows.at(file), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
       Replay replay = new Replay(new ReplaySetting(Ride.BOOK, bindings, pace,
-          new Patience(listening, Duration.ofSeconds(20), Duration.ofMillis(100)), CLOCK, () -> false));
+          new ReplayTimeouts(listening, Duration.ofSeconds(20), Duration.ofMillis(100)), CLOCK, () -> false));
       return replay.run(settings, guard, day, judge, recording);
     }
   }

@@ -25,6 +25,7 @@ public final class ScriptedBroker implements AutoCloseable {
   private final ServerSocket server;
   private Socket client;
   private boolean mute;
+  private int greetings;
 
   public ScriptedBroker() {
     try {
@@ -91,6 +92,9 @@ public final class ScriptedBroker implements AutoCloseable {
     switch (type) {
       case CONNECT -> write(socket, 0x20, 0, 0, 0);
       case SUBSCRIBE -> {
+        for (int i = 0; i < greetings; i++) {
+          publish("greeting", Integer.toString(i));
+        }
         int[] codes = new int[3 + topics(body)];
         codes[0] = body[0];
         codes[1] = body[1];
@@ -140,6 +144,11 @@ public final class ScriptedBroker implements AutoCloseable {
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  /** From now on sends so many messages, numbered from 0, before it answers to a subscription, as a broker may. */
+  public synchronized void greet(int messages) {
+    greetings = messages;
   }
 
   /** Sends these bytes, and answers nothing from now on until a client connects anew. */

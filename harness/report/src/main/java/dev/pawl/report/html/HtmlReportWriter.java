@@ -35,7 +35,7 @@ public final class HtmlReportWriter {
   }
 
   private void page(Report report) throws IOException {
-    String style = resource("report.css");
+    String style = PageLook.style() + resource("report.css");
     String script = resource("report.js");
     html.own("<!DOCTYPE html>\n").open("html", "lang", "en").open("head");
     html.lone("meta", "charset", "utf-8");
@@ -143,7 +143,7 @@ public final class HtmlReportWriter {
     html.close().close().close().end();
   }
 
-  private static String resource(String name) throws IOException {
+  static String resource(String name) throws IOException {
     try (InputStream in = HtmlReportWriter.class.getResourceAsStream("/dev/pawl/report/" + name)) {
       return new String(in.readAllBytes(), StandardCharsets.UTF_8);
     }

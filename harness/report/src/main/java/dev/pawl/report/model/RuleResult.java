@@ -3,6 +3,7 @@ package dev.pawl.report.model;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.grammar.rules.model.RuleParts;
 import java.util.List;
 import java.util.Optional;
 
@@ -33,8 +34,9 @@ public record RuleResult(Rule rule, Obligations obligations, Optional<MarginResu
    * The counts found wrong that have a part in the verdict: what broke it rests on them, or what would have been met.
    */
   public List<WrongCount> wrongCounts() {
+    long memory = RuleParts.zonesMatterFor(rule);
     return verdict() == Verdict.BROKEN ? seen.wrongCounts().stream()
-        .filter(count -> broken.stream().anyMatch(count::concerns)).toList()
+        .filter(count -> broken.stream().anyMatch(finding -> count.concerns(finding, memory))).toList()
         : obligations.miscounted() > 0 ? seen.wrongCounts() : List.of();
   }
 

@@ -13,8 +13,12 @@ import java.util.OptionalLong;
  */
 public record WrongCount(String zone, long times, long first, long last, OptionalLong since) {
 
-  /** Whether a finding of the rule rests on it. */
-  public boolean concerns(FindingResult finding) {
-    return finding.trigger() <= last && (since.isEmpty() || finding.time() >= since.getAsLong());
+  /**
+   * Whether a finding of the rule rests on it.
+   *
+   * @param memory for how long the rule minds the count, nanoseconds
+   */
+  public boolean concerns(FindingResult finding, long memory) {
+    return finding.trigger() - last <= memory && (since.isEmpty() || finding.time() >= since.getAsLong());
   }
 }

@@ -45,7 +45,7 @@ final class PicturePlan {
   static PicturePlan of(RuleBook book, TraceResult trace, int most) {
     PicturePlan plan = new PicturePlan(book, trace);
     for (RuleResult rule : trace.rules()) {
-      Scenery scenery = plan.scenery(rule.rule());
+      Scenery scenery = scenery(book, rule.rule());
       boolean triggered = FindingWords.hasTrigger(rule.rule());
       rule.broken().stream().limit(most).forEach(finding -> plan.add(finding, triggered, scenery));
       rule.doubtful().stream().limit(most).forEach(finding -> plan.add(finding, triggered, scenery));
@@ -57,8 +57,13 @@ final class PicturePlan {
     return plan;
   }
 
+  /** A whole stretch of time with all that a rule looks at. */
+  static PictureStretch whole(RuleBook book, Rule rule, long from, long to) {
+    return stretch(book, from, to, List.of(), scenery(book, rule));
+  }
+
   /** What a rule looks at; what it requires comes first. */
-  private Scenery scenery(Rule rule) {
+  private static Scenery scenery(RuleBook book, Rule rule) {
     Set<Integer> signals = new LinkedHashSet<>(RuleParts.signals(rule.duty().requirements(), book));
     signals.addAll(RuleParts.signals(rule, book));
     Set<Integer> zones = new LinkedHashSet<>();
@@ -115,13 +120,18 @@ final class PicturePlan {
     long span = Math.max(last - first, last == trigger ? LEAST_SPAN : 0);
     long from = Math.max(trace.start(), first - span / 5);
     long to = Math.min(trace.end(), last + span * 3 / 10);
-    List<Signal> signals = signals(evidence, scenery);
+    return stretch(book, from, to, evidence, scenery);
+  }
+
+  private static PictureStretch stretch(RuleBook book, long from, long to, List<EvidenceResult> evidence,
+      Scenery scenery) {
+    List<Signal> signals = signals(book, evidence, scenery);
     List<Zone> zones = scenery.zones().stream().limit(MOST_ZONES).map(book.zones()::get).toList();
     return new PictureStretch(from, Math.max(to, from + 1), signals, bounds(signals, scenery), zones, book.signals()
         .size());
   }
 
-  private List<Signal> signals(List<EvidenceResult> evidence, Scenery scenery) {
+  private static List<Signal> signals(RuleBook book, List<EvidenceResult> evidence, Scenery scenery) {
     Set<Integer> indexes = new LinkedHashSet<>();
     for (EvidenceResult event : evidence) {
       book.signals().stream().filter(signal -> signal.name().equals(event.signal())).forEach(signal ->

@@ -19,7 +19,7 @@ public final class ValueText {
    * @param value engine value, as in {@link EventSink#event}
    */
   public static String of(ValueType type, long value) {
-    if (value == EventSink.UNKNOWN) {
+    if (isUnknown(value)) {
       return "unknown";
     }
     if (type instanceof ValueType.Enumeration enumeration) {
@@ -30,6 +30,10 @@ public final class ValueText {
       return withUnit(written(quantity, Double.longBitsToDouble(value)), quantity.unit());
     }
     return value != 0 ? "true" : "false";
+  }
+
+  public static boolean isUnknown(long value) {
+    return value == EventSink.UNKNOWN;
   }
 
   /** A number of SI base units in the written unit. */

@@ -33,12 +33,35 @@ class ComparedUnitTest {
         .isEqualTo(new ComparedUnit("s", Scale.SAME));
   }
 
+  @Test
+  void aSignalWithinAMeanOrASumHasTheUnitToo() {
+    assertThat(unit("always mean(air) over 5 s >= 85 psi", "kg/(m*s2)").unit()).isEqualTo("psi");
+    assertThat(unit("always min(air) over 5 s >= 85 psi", "kg/(m*s2)").unit()).isEqualTo("psi");
+    assertThat(unit("always air - previous(air) <= 5 psi", "kg/(m*s2)").unit()).isEqualTo("psi");
+    assertThat(unit("never mean(level) over 5 s > 80 %", "").unit()).isEqualTo("%");
+  }
+
+  @Test
+  void whereNoneIsComparedOneThatTheRideHasSaysTheUnit() {
+    assertThat(unit("always force / area >= 85 psi", "kg/(m*s2)").unit()).isEqualTo("psi");
+    assertThat(unit("always rate(chain) <= 2 m/s2", "m/s2")).isEqualTo(new ComparedUnit("m/s2", Scale.SAME));
+  }
+
+  @Test
+  void aCountIsAPlainNumber() {
+    assertThat(unit("always count(rises(level > 50 %)) in last 5 s <= 3", "").unit()).isEmpty();
+  }
+
   private static ComparedUnit unit(String duty, String siUnit) {
     RuleBook book = RuleLanguage.compile(List.of(new Source("units.rules", """
         input chain : m/s
         input motor : mph
         input bearing : degC
         input oil : degF
+        input air : psi
+        input level : %
+        input force : N
+        input area : m2
         rule R-1 "" basis practice
         """ + duty)), SourceLoader.none()).book().orElseThrow();
     return ComparedUnit.of(book.rules().get(0), siUnit, book);

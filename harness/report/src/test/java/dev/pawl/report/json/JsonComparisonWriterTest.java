@@ -11,17 +11,20 @@ import com.networknt.schema.ValidationMessage;
 import dev.pawl.engine.EventSink;
 import dev.pawl.report.SampleRide;
 import dev.pawl.report.compare.EdgeLog;
+import dev.pawl.report.compare.LineChange;
 import dev.pawl.report.compare.OutputChanges;
 import dev.pawl.report.compare.ReportComparison;
 import dev.pawl.report.compare.ReportDigest;
 import dev.pawl.report.compare.ReportDigest.RuleDigest;
 import dev.pawl.report.compare.ReportDigest.TraceDigest;
+import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.TimeBase;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.StringWriter;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 
@@ -37,6 +40,7 @@ class JsonComparisonWriterTest {
     assertThat(tree.at("/rules").size()).isEqualTo(2);
     assertThat(tree.at("/onlyAfter/0").asText()).isEqualTo("night.csv");
     assertThat(tree.at("/outputs/0/edges").findValuesAsText("kind")).contains("moved", "vanished");
+    assertThat(tree.at("/lines").findValuesAsText("effect")).containsExactly("differed", "never-ran", "no-statement");
   }
 
   @Test
@@ -63,8 +67,19 @@ class JsonComparisonWriterTest {
     EdgeLog late = edges(1200);
     List<OutputChanges> outputs = OutputChanges.of(trace.path(), TimeBase.START, SampleRide.book(), early, late);
     StringWriter out = new StringWriter();
-    JsonComparisonWriter.write("before.json", "after.json", ReportComparison.of(before, after), outputs, out);
+    JsonComparisonWriter.write("before.json", "after.json", ReportComparison.of(before, after), outputs, lines(), out);
     return MAPPER.readTree(out.toString());
+  }
+
+  /** One that came into play, one that did not, and a new declaration. */
+  private static List<LineChange> lines() {
+    Optional<ProgramPlace> place = Optional.of(new ProgramPlace("lift.st", 12, "run := FALSE;"));
+    Optional<LineChange.Instant> instant = Optional.of(new LineChange.Instant("day.csv", TimeBase.START, 1200));
+    return List.of(new LineChange(place, place, LineChange.Effect.DIFFERED, 100, 100, 7, instant, instant),
+        new LineChange(place, Optional.empty(), LineChange.Effect.NEVER_RAN, 0, 0, 0, Optional.empty(),
+        Optional.empty()),
+        new LineChange(Optional.empty(), place, LineChange.Effect.NO_STATEMENT, 0, 0, 0, Optional.empty(),
+        Optional.empty()));
   }
 
   private static EdgeLog edges(long... milliseconds) {

@@ -13,7 +13,7 @@ import dev.pawl.mqtt.feed.RowFile;
 import dev.pawl.mqtt.guard.BenchGuard;
 import dev.pawl.mqtt.replay.InputSource;
 import dev.pawl.mqtt.replay.Pace;
-import dev.pawl.mqtt.replay.Patience;
+import dev.pawl.mqtt.replay.ReplayTimeouts;
 import dev.pawl.mqtt.replay.Replay;
 import dev.pawl.mqtt.replay.ReplayResult;
 import dev.pawl.mqtt.replay.ReplaySetting;
@@ -97,8 +97,8 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
     ReplayResult result;
     try (BenchGuard guard = bench.permit().get();
         Recording kept = new Recording(new RowFile(recording.open()), book.signals(), scale)) {
-      Patience patience = new Patience(listening, STEP_PATIENCE, TAIL);
-      Replay replay = new Replay(new ReplaySetting(book, bench.topics(), pace, patience, bench.clock(),
+      ReplayTimeouts timeouts = new ReplayTimeouts(listening, STEP_PATIENCE, TAIL);
+      Replay replay = new Replay(new ReplaySetting(book, bench.topics(), pace, timeouts, bench.clock(),
           listener::isEndWanted));
       replay.tell(listener::waits);
       RuleEngine live = new RuleEngine(book, EngineOptions.DEFAULT, findings);

@@ -2,7 +2,9 @@ package dev.pawl.run.control;
 
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.logic.LineWitness;
 import dev.pawl.logic.LogicProgram;
+import dev.pawl.logic.ProgramLine;
 import dev.pawl.logic.ScanOptions;
 import dev.pawl.logic.SignalBinding;
 import dev.pawl.report.model.Input;
@@ -15,6 +17,7 @@ import dev.pawl.trace.feedback.Feedback;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.BiFunction;
+import java.util.function.Function;
 
 /**
  * Logic in Structured Text: a source's inputs drive it, scan by scan in virtual time, and its outputs are judged.
@@ -25,11 +28,12 @@ import java.util.function.BiFunction;
  * @param scans when scans happen
  * @param recording where what is judged is recorded; for one source only
  * @param witness puts itself before the judge of the source with the given name, to see what is judged
+ * @param lines is shown what the watched lines of the program come to as it answers to the source with the given name
  * @param challenged whether the logic is run again, with inputs turned that a rule demands, to see what guards them
  */
 public record LogicController(LogicFiles files, SignalBinding binding, LogicProgram program, ScanOptions scans,
     Optional<RecordingFile> recording, BiFunction<String, EventSink, EventSink> witness,
-    boolean challenged) implements Controller {
+    Function<String, LineWitness> lines, boolean challenged) implements Controller {
 
   private static final String OPEN_LOOP = "The inputs are a recording, which cannot react: trains did not move because"
       + " this logic changed its outputs. Once an output differs from what was recorded, signals that follow it are"
@@ -45,22 +49,34 @@ public record LogicController(LogicFiles files, SignalBinding binding, LogicProg
     SignalBinding binding = files.bind(rules, settings.variables(), settings.recorded());
     LogicProgram program = files.compile(binding, settings.language());
     return new LogicController(files, binding, program, settings.scans(), Optional.empty(), (source, judge) -> judge,
-        false);
+        source -> LineWitness.NONE, false);
   }
 
   /** The same, with what is judged recorded. */
   public LogicController withRecording(Optional<RecordingFile> file) {
-    return new LogicController(files, binding, program, scans, file, witness, challenged);
+    return new LogicController(files, binding, program, scans, file, witness, lines, challenged);
   }
 
   /** The same, with a witness to what is judged. */
   public LogicController withWitness(BiFunction<String, EventSink, EventSink> other) {
-    return new LogicController(files, binding, program, scans, recording, other, challenged);
+    return new LogicController(files, binding, program, scans, recording, other, lines, challenged);
+  }
+
+  /** The same, with some of the program's lines watched. */
+  public LogicController withLines(List<ProgramLine> watched, Function<String, LineWitness> shown) {
+    return new LogicController(files, binding, files.compile(binding, program.options(), watched), scans, recording,
+        witness, shown, challenged);
+  }
+
+  /** The same, with nobody to see what is judged, or what lines come to. */
+  LogicController unseen() {
+    return new LogicController(files, binding, program, scans, Optional.empty(), (source, judge) -> judge,
+        source -> LineWitness.NONE, challenged);
   }
 
   /** The same, with challenges. */
   public LogicController withChallenges(boolean wanted) {
-    return new LogicController(files, binding, program, scans, recording, witness, wanted);
+    return new LogicController(files, binding, program, scans, recording, witness, lines, wanted);
   }
 
   @Override

@@ -66,8 +66,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
   }
 
   private LogicSource unseen(Optional<Turn> other) {
-    return new LogicSource(controlled.forAnotherLook(), feedback,
-        controller.withRecording(Optional.empty()).withWitness((source, judge) -> judge), other, periods);
+    return new LogicSource(controlled.forAnotherLook(), feedback, controller.unseen(), other, periods);
   }
 
   /** The same with an input turned, up to the end of that; nothing is compared with what was recorded. */
@@ -102,7 +101,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
   private final class Run implements EventSource.Run, EventSink {
 
     private final EventSource.Run run;
-    private Keeping.Kept kept;
+    private KeptRecording.Kept kept;
     private Optional<ComparedLoop> compared = Optional.empty();
     private SamplingMeter looks;
     private EventSink judge;
@@ -131,7 +130,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
     @Override
     public Summary runTo(EventSink sink, Progress progress) throws IOException {
       EventSink witnessed = controller.witness().apply(name(), sink);
-      kept = Keeping.of(controller.recording(), witnessed, feedback.book().signals(), run::calendar);
+      kept = KeptRecording.of(controller.recording(), witnessed, feedback.book().signals(), run::calendar);
       compared = reacts() || turn.isPresent() ? Optional.empty()
           : Optional.of(new ComparedLoop(feedback.measured(periods), kept));
       looks = looksAtOutputs();
@@ -189,6 +188,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
           .map(cut -> new ScanOptions.Outage(cut.start() + time, cut.end() + time, cut.restart())).toList();
       ScanOptions scans = controller.scans().withOutages(outages);
       harness = new LogicHarness(controller.program(), controller.binding(), feedback.book(), scans, new Gate());
+      harness.show(controller.lines().apply(name()));
     }
 
     private OptionalLong finish(OptionalLong end) {

@@ -7,6 +7,7 @@ import dev.pawl.grammar.source.DiagnosticRenderer;
 import dev.pawl.grammar.source.Source;
 import dev.pawl.logic.LogicOptions;
 import dev.pawl.logic.LogicProgram;
+import dev.pawl.logic.ProgramLine;
 import dev.pawl.logic.SignalBinding;
 import dev.pawl.logic.code.ProgramCompiler;
 import dev.pawl.report.model.Input;
@@ -78,8 +79,13 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
 
   /** Compiles it to code that notes who wrote what the binding takes. */
   public LogicProgram compile(SignalBinding binding, LogicOptions options) {
+    return compile(binding, options, List.of());
+  }
+
+  /** The same, with lines watched. */
+  public LogicProgram compile(SignalBinding binding, LogicOptions options, List<ProgramLine> watched) {
     try {
-      return LogicProgram.compile(program, options, binding.recorded());
+      return LogicProgram.compile(program, options, binding.recorded(), watched);
     } catch (ProgramCompiler.TooLarge e) {
       throw new RunException(e.getMessage());
     }

@@ -25,6 +25,9 @@ import dev.pawl.mqtt.live.Watching;
 import dev.pawl.mqtt.page.LiveBoard;
 import dev.pawl.mqtt.replay.Widening;
 import dev.pawl.mqtt.time.HarnessClock;
+import dev.pawl.report.exercise.Exercise;
+import dev.pawl.report.exercise.ExerciseBoard;
+import dev.pawl.report.words.ValueText;
 import dev.pawl.run.RunException;
 import dev.pawl.run.Unjudged;
 import dev.pawl.trace.sampling.Silences;
@@ -45,6 +48,7 @@ public final class LiveSession {
   private StatedSampling stated = StatedSampling.NONE;
   private final Watching watching = new Watching();
   private Optional<LiveBoard> board = Optional.empty();
+  private Optional<KeptEarlier> earlier = Optional.empty();
 
   /**
    * A session that has not begun.
@@ -79,6 +83,36 @@ public final class LiveSession {
     board = Optional.of(taker);
   }
 
+  /** What an earlier session kept, and this one continues, is judged first. */
+  public void goOnAfter(KeptEarlier rows) {
+    earlier = Optional.of(rows);
+  }
+
+  /** What an earlier session kept. */
+  @FunctionalInterface
+  public interface KeptEarlier {
+
+    /**
+     * Tells a judge all of it.
+     *
+     * @return how many events there were
+     */
+    long tell(EventSink judge);
+  }
+
+  private void judgeAgain(KeptEarlier rows, Recording recording, EventSink judge) {
+    recording.earlier().ifPresent(known -> {
+      long[] events = new long[1];
+      long findings = watching.again(() -> {
+        events[0] = rows.tell(judge);
+        known.forget(judge);
+      });
+      watching.say("what was kept is judged again: " + ValueText.count(events[0]) + " events and "
+          + ValueText.count(findings) + (findings == 1 ? " finding, which is" : " findings, which are")
+          + " not told again; what was open goes on");
+    });
+  }
+
   /**
    * Judges the feed until told to stop.
    *
@@ -91,20 +125,25 @@ public final class LiveSession {
     long[] periods = stated.periods(book.signals().size(), new long[book.signals().size()]);
     EngineOptions judging = new EngineOptions(true, Integer.MAX_VALUE, Sampling.of(periods));
     RuleEngine engine = new RuleEngine(Widening.of(book, clocks), judging, watching);
-    Silences silences = new Silences(stated.limits(periods), engine);
+    EventSink judge = board.<EventSink>map(taker -> taker.before(engine)).orElse(engine);
+    Silences silences = new Silences(stated.limits(periods), judge);
     LiveRun run = run(silences, recording, false);
-    board.ifPresent(taker -> watching.show(taker, engine, run, clock));
+    board.ifPresent(taker -> watching.show(taker, engine));
+    recording.ifPresent(kept -> earlier.ifPresent(rows -> judgeAgain(rows, kept, silences)));
+    long begun = recording.flatMap(Recording::earlier).map(Recording.Earlier::forgotten).orElse(Long.MIN_VALUE);
     LiveResult result = listen(run, settings, stop);
     if (result.recordingFailure().isPresent()) {
-      return outcome(result, clocks, true, List.of());
+      return outcome(run, result, clocks, true, List.of(), List.of());
     }
-    if (result.events() > 0) {
-      silences.finish(result.end());
+    boolean any = result.events() > 0 || begun != Long.MIN_VALUE;
+    long end = Math.max(result.end(), begun);
+    if (any) {
+      silences.finish(end);
     }
-    TraceOutcome outcome = result.events() == 0 ? engine.finish() : engine.finish(result.end());
+    TraceOutcome outcome = any ? engine.finish(end) : engine.finish();
     List<LiveVerdict> verdicts = outcome.rules().stream().map(rule -> new LiveVerdict(book.rules().get(rule.rule()),
         DoubtedVerdict.of(rule, book, result.evidence()).label(), rule.verdict() == Verdict.BROKEN)).toList();
-    return outcome(result, clocks, true, verdicts);
+    return outcome(run, result, clocks, true, verdicts, new ExerciseBoard(book).after(outcome));
   }
 
   /**
@@ -115,11 +154,15 @@ public final class LiveSession {
   public LiveOutcome record(ConnectionSettings settings, Recording recording, BooleanSupplier stop)
       throws InterruptedException {
     LiveRun run = run(new Unjudged(), Optional.of(recording), true);
-    return outcome(listen(run, settings, stop), new SenderClocks(topics, options.window()), false, List.of());
+    return outcome(run, listen(run, settings, stop), new SenderClocks(topics, options.window()), false, List.of(),
+        List.of());
   }
 
   private LiveRun run(EventSink judge, Optional<Recording> recording, boolean recordingIsTheJob) {
-    return new LiveRun(new LiveSetting(book, topics, options, clock), judge, recording, recordingIsTheJob, watching);
+    LiveRun run = new LiveRun(new LiveSetting(book, topics, options, clock), judge, recording, recordingIsTheJob,
+        watching);
+    watching.follow(run, clock, options.patience());
+    return run;
   }
 
   private static LiveResult listen(LiveRun run, ConnectionSettings settings, BooleanSupplier stop)
@@ -131,9 +174,10 @@ public final class LiveSession {
     }
   }
 
-  private LiveOutcome outcome(LiveResult result, SenderClocks clocks, boolean judged, List<LiveVerdict> verdicts) {
+  private LiveOutcome outcome(LiveRun run, LiveResult result, SenderClocks clocks, boolean judged,
+      List<LiveVerdict> verdicts, List<Exercise> exercises) {
     List<String> signals = book.signals().stream().map(Signal::name).toList();
-    List<String> remarks = new ArrayList<>();
+    List<String> remarks = new ArrayList<>(run.hearing().missing());
     result.clocks().forEach(sender -> remarks.add(EvidenceWords.clock(sender, signals)));
     List<String> mixed = book.rules().stream().filter(rule -> clocks.uncertainty(RuleParts.signals(rule, book)) > 0)
         .map(Rule::id).toList();
@@ -142,6 +186,7 @@ public final class LiveSession {
     }
     EvidenceWords.counters(result.evidence(), signals)
         .forEach(counter -> remarks.add(counter.count() + " x " + counter.label()));
-    return new LiveOutcome(result.messages(), result.events(), remarks, result.recordingFailure(), verdicts);
+    return new LiveOutcome(result.messages(), result.events(), remarks, result.recordingFailure(), verdicts,
+        exercises);
   }
 }

@@ -20,9 +20,10 @@ import java.util.Set;
  * @param sampling how signals were looked at
  * @param feedback which signals follow which outputs
  * @param session how recorded traces belong together
+ * @param beginning what signals were before their first rows
  */
 public record Bindings(TimeForm time, Columns columns, List<TagBinding> tags, List<String> ignored, ValueWords words,
-    StatedSampling sampling, StatedFeedback feedback, StatedSession session) {
+    StatedSampling sampling, StatedFeedback feedback, StatedSession session, StatedBeginning beginning) {
 
   public static final Bindings NONE = new Bindings(TimeForm.UNSTATED, Columns.DEFAULT, List.of(), List.of());
 
@@ -33,7 +34,8 @@ public record Bindings(TimeForm time, Columns columns, List<TagBinding> tags, Li
 
   /** Bindings that state nothing of how signals were looked at, nor of what they follow. */
   public Bindings(TimeForm time, Columns columns, List<TagBinding> tags, List<String> ignored) {
-    this(time, columns, tags, ignored, ValueWords.NONE, StatedSampling.NONE, StatedFeedback.NONE, StatedSession.NONE);
+    this(time, columns, tags, ignored, ValueWords.NONE, StatedSampling.NONE, StatedFeedback.NONE, StatedSession.NONE,
+        StatedBeginning.NONE);
   }
 
   /** The bindings, or what is wrong with them; with errors the bindings hold what could be understood. */

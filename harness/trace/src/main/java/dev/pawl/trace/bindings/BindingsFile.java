@@ -9,7 +9,8 @@ import java.util.List;
 /**
  * The text form of a bindings file: a word at the start of a line opens a section, indented lines under it are its
  * entries, and so is what follows it on its line, {@code --} starts a comment. An entry is a list of words, of texts in
- * double quotes (a doubled quote stands for one), and of the symbols {@code =} and {@code ,}.
+ * double quotes (a doubled quote stands for one), and of the symbols {@code =} and {@code ,}. An entry that begins with
+ * {@code maybe} is a proposal, and an error until a person has confirmed it.
  *
  * @param source the text
  * @param sections all sections in order; a name may come more than once
@@ -17,9 +18,17 @@ import java.util.List;
  */
 public record BindingsFile(Source source, List<Section> sections, List<Diagnostic> diagnostics) {
 
+  /** What stands before an entry that was proposed by a look at a log, until a person takes it away. */
+  public static final String PROPOSAL = "maybe";
+
   public BindingsFile {
     sections = List.copyOf(sections);
     diagnostics = List.copyOf(diagnostics);
+  }
+
+  /** A name as an entry writes it: in quotes unless it is a plain word. */
+  public static String word(String name) {
+    return name.matches("[A-Za-z_][A-Za-z0-9_.]*") ? name : "\"" + name.replace("\"", "\"\"") + "\"";
   }
 
   /** Reads a file's form. All errors are in {@link #diagnostics}. */
@@ -59,16 +68,21 @@ public record BindingsFile(Source source, List<Section> sections, List<Diagnosti
     }
 
     private void take(List<Token> tokens, boolean indented) {
+      Token proposal = tokens.get(indented ? 0 : Math.min(1, tokens.size() - 1));
+      if (proposal.is(PROPOSAL)) {
+        diagnostics.add(Diagnostic.error(proposal.position(), "this is a proposal that nobody has confirmed",
+            "look whether it is right; then take the word '" + PROPOSAL + "' away, or the whole line"));
+      }
       if (!indented) {
         close();
         heading = tokens.get(0);
-        if (tokens.size() > 1) {
+        if (tokens.size() > 1 && !proposal.is(PROPOSAL)) {
           entries.add(new Entry(tokens.subList(1, tokens.size())));
         }
       } else if (heading == null) {
         diagnostics.add(Diagnostic.error(tokens.get(0).position(), "this entry belongs to no section",
             "open one above it, such as 'signals', at the very start of a line"));
-      } else {
+      } else if (!proposal.is(PROPOSAL)) {
         entries.add(new Entry(tokens));
       }
     }

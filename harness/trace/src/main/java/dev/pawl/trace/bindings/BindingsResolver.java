@@ -19,7 +19,7 @@ import java.util.Set;
 final class BindingsResolver {
 
   private static final List<String> OWN_SECTIONS = List.of("time", "columns", "signals", "ignore", "values", "sampling",
-      "feedback", "session");
+      "beginning", "feedback", "session");
 
   private final BindingsFile file;
   private final RuleBook book;
@@ -51,7 +51,8 @@ final class BindingsResolver {
     Bindings bindings = new Bindings(time, columns, tags, ignored(),
         ValueWords.read(file.entries("values"), diagnostics), new SamplingReader(book, diagnostics)
         .read(file.entries("sampling")), new FeedbackReader(book, diagnostics).read(file.entries("feedback")),
-        StatedSession.read(file.entries("session"), diagnostics));
+        StatedSession.read(file.entries("session"), diagnostics),
+        new BeginningReader(book, diagnostics).read(file.entries("beginning")));
     diagnostics.sort(Comparator.comparingInt((Diagnostic d) -> d.position().line())
         .thenComparingInt(d -> d.position().column()));
     return new Bindings.Resolved(bindings, diagnostics);

@@ -57,8 +57,8 @@ public final class OpenLoop implements EventSink {
     this.pairs = new OutputPair[signals];
     for (int output : feedback.moving()) {
       boolean number = feedback.book().signals().get(output).type() instanceof ValueType.Quantity;
-      pairs[output] = new OutputPair(output, feedback.late(output), number ? Likeness.ofNumbers(feedback.off(output))
-          : Likeness.SAME);
+      pairs[output] = new OutputPair(output, feedback.late(output), number ? SameValue.ofNumbers(feedback.off(output))
+          : SameValue.EXACT);
       compared.add(pairs[output]);
     }
   }

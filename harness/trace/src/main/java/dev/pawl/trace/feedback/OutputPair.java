@@ -11,8 +11,8 @@ final class OutputPair {
 
   private final int output;
   private final long late;
-  private final Course computed;
-  private final Course recorded;
+  private final RecentValues computed;
+  private final RecentValues recorded;
   /** Since when they differ; where one only lags behind, since the other left the value that this one has. */
   private long since = NEVER;
   private long due = NOT_DUE;
@@ -23,11 +23,11 @@ final class OutputPair {
   private boolean departed;
 
   /** A pair that may differ for so many nanoseconds. */
-  OutputPair(int output, long late, Likeness likeness) {
+  OutputPair(int output, long late, SameValue same) {
     this.output = output;
     this.late = late;
-    this.computed = new Course(likeness, late);
-    this.recorded = new Course(likeness, late);
+    this.computed = new RecentValues(same, late);
+    this.recorded = new RecentValues(same, late);
   }
 
   /** The time up to which they may differ, where they do. */

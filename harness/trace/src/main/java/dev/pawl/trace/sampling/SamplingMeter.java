@@ -39,8 +39,8 @@ public final class SamplingMeter implements EventSink {
 
   @Override
   public void event(long time, int signal, long value, long line) {
-    // A negative line is a program's answer, which is no look at anything.
-    if (rhythms[signal] != null && line >= 0) {
+    // Without a line of the trace it is a program's answer, or stated, which is no look at anything.
+    if (rhythms[signal] != null && line > 0) {
       rhythms[signal].row(time, value);
     }
     if (!fine && time != last) {

@@ -1,0 +1,92 @@
+package dev.pawl.run.change;
+
+import dev.pawl.grammar.logic.LogicLanguage;
+import dev.pawl.grammar.logic.model.Code;
+import dev.pawl.grammar.logic.model.Step;
+import dev.pawl.grammar.source.Source;
+import dev.pawl.logic.ProgramLine;
+import dev.pawl.report.model.ProgramPlace;
+import dev.pawl.run.files.LogicFiles;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+
+/** One file of a program, line by line; lines count from 0 here. */
+final class ProgramText {
+
+  private final Source source;
+  private final List<String> words;
+  private final List<String> lines;
+  private final Set<Integer> beginnings = new TreeSet<>();
+
+  /** A file that is not there. */
+  static final ProgramText EMPTY = new ProgramText(new Source("", ""));
+
+  private ProgramText(Source source) {
+    this.source = source;
+    this.words = LogicLanguage.words(source);
+    this.lines = source.text().lines().toList();
+  }
+
+  /** One of the files of a program. */
+  static ProgramText of(LogicFiles files, Source source) {
+    ProgramText text = new ProgramText(source);
+    files.program().units().stream().filter(unit -> unit.position().file().equals(source.name()))
+        .forEach(unit -> unit.body().forEach(step -> step.walk(text::note)));
+    return text;
+  }
+
+  private void note(Code part) {
+    if (part instanceof Step step) {
+      beginnings.add(step.position().line() - 1);
+    }
+    if (part instanceof Step.If branching) {
+      branching.branches().forEach(branch -> beginnings.add(branch.position().line() - 1));
+    }
+  }
+
+  /** The words of each line; where these are the same, the program is. */
+  List<String> words() {
+    return words;
+  }
+
+  /** The name of the file, without its folder. */
+  String name() {
+    return source.name().substring(Math.max(source.name().lastIndexOf('/'), source.name().lastIndexOf('\\')) + 1);
+  }
+
+  ProgramPlace place(int line) {
+    return new ProgramPlace(source.name(), line + 1, lines.get(line).strip());
+  }
+
+  ProgramLine programLine(int line) {
+    return new ProgramLine(source.name(), line + 1);
+  }
+
+  /** The line at which the statement, condition or argument begins that a line is part of; empty for none. */
+  Optional<Integer> beginning(int line) {
+    if (words.get(line).matches("(?i)(END_\\w+|ELSE)( ;)?")) {
+      return Optional.empty();
+    }
+    for (int above = line; above >= 0; above--) {
+      if (beginnings.contains(above)) {
+        return Optional.of(above);
+      }
+      if (above < line && words.get(above).contains(";")) {
+        return Optional.empty();
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** The same in the program's own terms. */
+  Optional<ProgramLine> statement(int line) {
+    return beginning(line).map(this::programLine);
+  }
+
+  /** What a line begins with: the variable that gets a value, the block that is called, or the statement's word. */
+  String head(int line) {
+    return words.get(line).split(" (:=|=>|\\()| ", 2)[0];
+  }
+}
