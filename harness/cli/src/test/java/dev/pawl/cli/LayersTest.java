@@ -52,7 +52,7 @@ class LayersTest {
       .whereLayer("mqtt").mayOnlyAccessLayers("report", "broker", "trace", "logic", "engine", "grammar")
       .whereLayer("report").mayOnlyAccessLayers("trace", "logic", "engine", "grammar")
       .whereLayer("run").mayOnlyBeAccessedByLayers("cli")
-      .whereLayer("run").mayOnlyAccessLayers("report", "mqtt", "trace", "logic", "engine", "grammar")
+      .whereLayer("run").mayOnlyAccessLayers("report", "mqtt", "plant", "trace", "logic", "engine", "grammar")
       .whereLayer("cli").mayNotBeAccessedByAnyLayer();
 
   /**

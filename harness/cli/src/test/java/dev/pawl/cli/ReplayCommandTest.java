@@ -205,7 +205,7 @@ class ReplayCommandTest {
       "--pulse-edge | maybe       | --pulse-edge: 'maybe' is not known; write lost or next-pulse",
       "--variable | lift_run      | --variable: 'lift_run' is no pair; write SIGNAL=VARIABLE",
       "--as-recorded | lift_rum   | --as-recorded: the rules declare no signal 'lift_rum'; did you mean lift_run?",
-      "--ride    | nowhere        | --ride: nowhere: no such folder"})
+      "--ride    | nowhere        | nowhere: no such file or folder"})
   void wrongOptionsAreTold(String option, String value, String message) {
     Run run = replay("lift.st", option, value);
     assertThat(run.status()).isEqualTo(2);

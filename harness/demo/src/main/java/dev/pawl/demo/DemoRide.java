@@ -1,104 +1,106 @@
 package dev.pawl.demo;
 
-import dev.pawl.plant.ChainLift;
-import dev.pawl.plant.FrictionBrake;
-import dev.pawl.plant.TyreDrive;
-import dev.pawl.plant.layout.RideLayout;
-import java.util.EnumMap;
-import java.util.Locale;
-import java.util.Map;
-import java.util.Random;
+import dev.pawl.grammar.rules.RuleLanguage;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.DiagnosticRenderer;
+import dev.pawl.grammar.source.Source;
+import dev.pawl.plant.loop.RideCheck;
+import dev.pawl.plant.loop.RideLoop;
+import dev.pawl.plant.loop.RideMotion;
+import dev.pawl.plant.ride.Ride;
+import dev.pawl.plant.ride.RideLanguage;
+import dev.pawl.plant.scenario.Scenario;
+import dev.pawl.plant.scenario.ScenarioLanguage;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
 
-/** The demo ride between its actuators and its sensors: commands of one scan in, readings of the next out. */
-final class DemoRide {
+/** The demo ride, read from its folder: what it is like, its rules, and its scenarios. */
+public final class DemoRide {
 
-  private static final double VOLTS = 400;
-  private static final double POWER_FACTOR_TIMES_EFFICIENCY = 0.77;
-  private static final double IDLE_AMPERES_PER_SPEED = 9;
-  private static final int CURRENT_EVERY = 20;
-  private static final int AIR_EVERY = 100;
+  static final long SCAN = Math.round(BlockController.SCAN * 1e9);
 
-  private final RideLayout layout;
-  private final RideLayout.Built built;
-  private final ChainLift lift;
-  private final Map<Tag, Double> flags = new EnumMap<>(Tag.class);
-  private final Map<Tag, FrictionBrake> brakeSwitches = new EnumMap<>(Tag.class);
-  private final Map<Tag, TyreDrive> tyres = new EnumMap<>(Tag.class);
-  private final Random noise;
-  private double amperes;
-  private double air = 108;
-  private boolean compressorRuns;
+  /** Those whose recordings the demo checks, the ordinary one first. */
+  static final List<String> RECORDED = List.of("ordinary-two-hours", "lost-idle-timer", "occupied-dispatch",
+      "late-drive-stop", "chattering-flag", "roll-back", "slack-chain", "tail-over-flag", "stops-at-open-brakes",
+      "desk-mistakes");
+  private static final List<String> ALL = List.of("ordinary-two-hours", "lost-idle-timer", "occupied-dispatch",
+      "late-drive-stop", "chattering-flag", "roll-back", "slack-chain", "tail-over-flag", "stops-at-open-brakes",
+      "desk-mistakes", "trial", "stop-during-dispatch", "stop-before-midcourse", "held-buttons", "dead-sensors");
 
-  DemoRide(RideLayout layout, long seed) {
-    this.layout = layout;
-    built = layout.build();
-    lift = built.lift().orElseThrow();
-    noise = new Random(seed);
-    layout.flags().forEach((name, place) -> flags.put(tag(name), place));
-    built.brakes().forEach((name, brake) -> brakeSwitches.put(tag(name + "_closed"), brake));
-    built.tyres().forEach((name, drive) -> tyres.put(tag(name + "_run"), drive));
-  }
+  private final Path folder;
+  private final Ride ride;
+  private final RuleBook book;
 
-  private static Tag tag(String name) {
-    return Tag.valueOf(name.toUpperCase(Locale.ROOT));
-  }
-
-  ChainLift lift() {
-    return lift;
+  private DemoRide(Path folder, Ride ride, RuleBook book) {
+    this.folder = folder;
+    this.ride = ride;
+    this.book = book;
   }
 
   /**
-   * Where the train that is on the given stretch of track has its nose, in metres within the lap; NaN where none is.
+   * Reads the ride.
+   *
+   * @param folder that holds {@code kestrel-ridge.ride}
+   * @throws IOException where a file cannot be read, or has a mistake
    */
-  double noseBetween(double from, double to) {
-    return built.plant().trains().stream().mapToDouble(train -> layout.track().wrap(train.nose()))
-        .filter(nose -> nose >= from && nose < to).findFirst().orElse(Double.NaN);
+  public static DemoRide open(Path folder) throws IOException {
+    Source rules = source(folder.resolve("kestrel-ridge.rules"));
+    Optional<RuleBook> book = RuleLanguage.compile(List.of(rules), name -> source(Path.of(name))).book();
+    Source source = source(folder.resolve("kestrel-ridge.ride"));
+    RideLanguage.Reading reading = RideLanguage.read(source);
+    Ride ride = required(reading.ride(), reading.diagnostics(), List.of(source));
+    RuleBook declared = required(book, List.of(), List.of(rules));
+    List<Diagnostic> misfits = RideCheck.check(ride, declared, source.name());
+    return new DemoRide(folder, required(misfits.isEmpty() ? Optional.of(ride) : Optional.empty(), misfits,
+        List.of(source)), declared);
   }
 
-  double smallestGap() {
-    return built.plant().smallestGap();
+  /** The names of all scenarios. */
+  public static List<String> scenarios() {
+    return ALL;
   }
 
-  /** Obeys the image's outputs for one scan. */
-  void move(ScanImage image) {
-    built.brakes().get("station_brake").commandOpen(image.on(Tag.STATION_RELEASE));
-    built.brakes().get("mid_brake").commandOpen(image.on(Tag.MID_BRAKE_OPEN));
-    built.brakes().get("final_brake").commandOpen(image.on(Tag.FINAL_BRAKE_OPEN));
-    built.brakes().get("ready_brake").commandOpen(image.on(Tag.READY_BRAKE_OPEN));
-    tyres.forEach((tag, drive) -> drive.commandRun(image.on(tag)));
-    lift.command(image.on(Tag.LIFT_RUN), image.value(Tag.LIFT_REFERENCE));
-    built.plant().step(BlockController.SCAN);
+  /** The rules of the ride. */
+  public RuleBook book() {
+    return book;
   }
 
-  /** Writes all readings into the image. */
-  void sense(ScanImage image, int scan) {
-    flags.forEach((tag, place) -> image.set(tag, built.plant().covered(place)));
-    brakeSwitches.forEach((tag, brake) -> image.set(tag, brake.closed()));
-    image.set(Tag.LIFT_SPEED, Math.rint(lift.speed() * 100) / 100);
-    senseCurrent(image, scan);
-    senseAir(image, scan);
+  /** A scenario of its name. */
+  Scenario scenario(String name) throws IOException {
+    return scenario(name, source(folder.resolve("scenarios").resolve(name + ".scenario")));
   }
 
-  /** Current of a three-phase drive, smoothed as its display is. */
-  private void senseCurrent(ScanImage image, int scan) {
-    double drawn = lift.power() / (Math.sqrt(3) * VOLTS * POWER_FACTOR_TIMES_EFFICIENCY) + IDLE_AMPERES_PER_SPEED
-        * lift.speed();
-    amperes += (Math.min(drawn, 400) - amperes) * 0.03;
-    if (scan % CURRENT_EVERY == 0) {
-      double reading = Math.max(0, amperes + (lift.speed() > 0 ? noise.nextGaussian() : 0));
-      if (Math.abs(reading - image.value(Tag.LIFT_CURRENT)) >= 2 || lift.speed() == 0 && amperes < 0.05) {
-        image.set(Tag.LIFT_CURRENT, lift.speed() == 0 && amperes < 0.05 ? 0 : Math.rint(reading * 10) / 10);
-      }
-    }
+  /** A scenario whose text lies in no file. */
+  Scenario scenario(String name, String text) throws IOException {
+    return scenario(name, new Source(name, text));
   }
 
-  /** Air that brakes use up and a compressor makes good. */
-  private void senseAir(ScanImage image, int scan) {
-    boolean braking = image.on(Tag.STATION_RELEASE) || image.on(Tag.MID_BRAKE_OPEN) || image.on(Tag.FINAL_BRAKE_OPEN);
-    air += (compressorRuns ? 0.006 : 0) - (braking ? 0.002 : 0.0003);
-    compressorRuns = air < 96 || compressorRuns && air < 110;
-    if (scan % AIR_EVERY == 0) {
-      image.set(Tag.BRAKE_AIR, Math.rint(air * 10) / 10);
-    }
+  private Scenario scenario(String name, Source source) throws IOException {
+    ScenarioLanguage.Reading reading = ScenarioLanguage.read(name, source,
+        part -> source(folder.resolve("scenarios").resolve(part)), ride, book);
+    return required(reading.scenario(), reading.diagnostics(), reading.sources());
+  }
+
+  /** The ride at the start of a scenario, to be moved by a controller of this program. */
+  RideMotion motion(Scenario scenario) {
+    return new RideMotion(ride, scenario, book, BlockController.SCAN);
+  }
+
+  /** The ride at the start of a scenario, to be moved by a controller from outside. */
+  public RideLoop loop(String scenario) throws IOException {
+    return new RideLoop(ride, scenario(scenario), book, SCAN);
+  }
+
+  private static Source source(Path file) throws IOException {
+    return new Source(file.toString(), Files.readString(file));
+  }
+
+  private static <T> T required(Optional<T> read, List<Diagnostic> diagnostics, List<Source> sources)
+      throws IOException {
+    return read.orElseThrow(() -> new IOException(new DiagnosticRenderer(sources).render(diagnostics)));
   }
 }

@@ -1,9 +1,6 @@
 package dev.pawl.demo;
 
-import dev.pawl.demo.Scenario.Act;
-import dev.pawl.demo.Scenario.Trouble;
-import java.util.ArrayList;
-import java.util.List;
+import java.util.Locale;
 import java.util.Random;
 
 /**
@@ -15,11 +12,9 @@ final class DrawnDays {
   private static final int SECONDS = 1800;
   /** From here on nothing new is begun, so that trains come to rest before the end. */
   private static final int LAST = 1650;
-  private static final double HANDS = 0.5;
 
   private final Random random;
-  private final List<Integer> dispatches = new ArrayList<>();
-  private final List<Act> script = new ArrayList<>(Scenarios.startUp());
+  private final StringBuilder script = new StringBuilder();
   private double now = 30;
 
   private DrawnDays(long seed) {
@@ -34,13 +29,21 @@ final class DrawnDays {
   /**
    * A day.
    *
+   * @param text its scenario
+   * @param defects what is wrong with its controller
+   */
+  record Day(String name, String text, Defects defects) {}
+
+  /**
+   * A day.
+   *
    * @param number from 1
    */
-  static Scenario day(int number) {
+  static Day day(int number) {
     return new DrawnDays(number).draw(number, Wrong.values()[(number - 1) % Wrong.values().length]);
   }
 
-  private Scenario draw(int number, Wrong wrong) {
+  private Day draw(int number, Wrong wrong) {
     dispatch();
     tooEarlyDispatch();
     stop();
@@ -48,14 +51,13 @@ final class DrawnDays {
       switch (random.nextInt(8)) {
         case 0 -> stop();
         case 1 -> tooEarlyDispatch();
-        case 2 -> deskMistake(Tag.GATES_CLOSED, 0);
-        case 3 -> deskMistake(Tag.RESTRAINTS_LOCKED, 0);
-        case 4 -> deskMistake(Tag.BRAKE_AIR, 80);
+        case 2 -> deskMistake("gates_closed", "false");
+        case 3 -> deskMistake("restraints_locked", "false");
+        case 4 -> deskMistake("brake_air", "80");
         case 5 -> now += between(20, 60);
         default -> dispatch();
       }
     }
-    script.sort((one, other) -> Integer.compare(one.scan(), other.scan()));
     int late = wrong == Wrong.LATE_STOPS ? 52 + random.nextInt(6) : 0;
     Defects defects = new Defects(wrong == Wrong.NO_IDLE_TIMER, wrong == Wrong.NO_LIFT_INTERLOCK, late);
     String title = switch (wrong) {
@@ -65,46 +67,51 @@ final class DrawnDays {
       case NO_LIFT_INTERLOCK -> "a dispatch does not wait for the lift to be clear";
       case CHATTER -> "the flag before the midcourse brake chatters once";
     };
-    return new Scenario("drawn-day-" + number, "A drawn half hour, in which " + title, scan(SECONDS), dispatches,
-        script, defects, wrong == Wrong.CHATTER ? Trouble.CHATTER : Trouble.NONE);
+    if (wrong == Wrong.CHATTER) {
+      script.append("when 3rd fall of mid_in_flag\n  after 30 ms mid_in_flag = true for 20 ms\n"
+          + "  after 90 ms mid_in_flag = true for 30 ms\n");
+    }
+    String head = "scenario \"A drawn half hour, in which " + title + "\"\nlasts " + SECONDS
+        + " s\nuse \"day.part\"\nuse \"start-up.part\"\n";
+    return new Day("drawn-day-" + number, head + script, defects);
   }
 
   private void dispatch() {
-    dispatches.add(scan(now));
+    at(now, "do dispatch");
     now += between(62, 110);
   }
 
   /** While the train before is on the lift. */
   private void tooEarlyDispatch() {
     double early = now + between(32, 42);
-    dispatches.add(scan(now));
-    hold(early - 1, early + 2, Tag.GATES_CLOSED, 1);
-    hold(early - 1, early + 2, Tag.RESTRAINTS_LOCKED, 1);
-    pressBoth(early);
+    at(now, "do dispatch");
+    hold(early - 1, early + 2, "gates_closed", "true");
+    hold(early - 1, early + 2, "restraints_locked", "true");
+    at(early, "do press_both");
     now += between(90, 130);
   }
 
   /** A dispatch that something at the desk forbids, and then a right one. */
-  private void deskMistake(Tag tag, double value) {
-    hold(now - 0.5, now + 1, tag, value);
-    hold(now - 1, now + 2, tag == Tag.GATES_CLOSED ? Tag.RESTRAINTS_LOCKED : Tag.GATES_CLOSED, 1);
-    pressBoth(now);
+  private void deskMistake(String signal, String value) {
+    hold(now - 0.5, now + 1, signal, value);
+    hold(now - 1, now + 2, signal.equals("gates_closed") ? "restraints_locked" : "gates_closed", "true");
+    at(now, "do press_both");
     now += between(12, 20);
     dispatch();
   }
 
   /** At any moment of a ride. */
   private void stop() {
-    dispatches.add(scan(now));
+    at(now, "do dispatch");
     double pressed = now + between(0.5, 70);
     double released = pressed + between(2, 15);
     double reset = released + between(1, 6);
     double started = reset + between(1, 6);
-    act(pressed, Tag.ESTOP_CHAIN, 0);
-    act(released, Tag.ESTOP_CHAIN, 1);
-    press(random.nextBoolean() ? released + 0.4 : pressed + 0.4, Tag.LIFT_START_BUTTON);
-    press(reset, Tag.RESET_BUTTON);
-    press(started, Tag.LIFT_START_BUTTON);
+    at(pressed, "estop_chain = false");
+    at(released, "estop_chain = true");
+    at(random.nextBoolean() ? released + 0.4 : pressed + 0.4, "press lift_start_button");
+    at(reset, "press reset_button");
+    at(started, "press lift_start_button");
     now = started + between(70, 120);
   }
 
@@ -112,26 +119,11 @@ final class DrawnDays {
     return least + random.nextDouble() * (most - least);
   }
 
-  private void pressBoth(double at) {
-    hold(at, at + HANDS, Tag.DISPATCH_LEFT, 1);
-    hold(at + 0.1, at + HANDS, Tag.DISPATCH_RIGHT, 1);
+  private void hold(double from, double to, String signal, String value) {
+    at(from, String.format(Locale.ROOT, "%s = %s for %.2f s", signal, value, to - from));
   }
 
-  private void press(double at, Tag button) {
-    act(at, button, 1);
-    act(at + 0.3, button, 0);
-  }
-
-  private void hold(double from, double to, Tag tag, double value) {
-    act(from, tag, value);
-    act(to, tag, Scenario.LET_GO);
-  }
-
-  private void act(double at, Tag tag, double value) {
-    script.add(new Act(scan(at), tag, value));
-  }
-
-  private static int scan(double seconds) {
-    return (int) Math.round(seconds / BlockController.SCAN);
+  private void at(double seconds, String what) {
+    script.append(String.format(Locale.ROOT, "at %.2f s %s%n", seconds, what));
   }
 }

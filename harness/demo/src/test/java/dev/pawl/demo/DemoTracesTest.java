@@ -2,9 +2,6 @@ package dev.pawl.demo;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import dev.pawl.grammar.source.Source;
-import dev.pawl.plant.layout.LayoutReader;
-import dev.pawl.plant.layout.RideLayout;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.Writer;
@@ -44,9 +41,9 @@ class DemoTracesTest {
 
   @Test
   void trainsNeverTouch() throws IOException {
-    RideLayout layout = layout();
-    for (Scenario scenario : Scenarios.all()) {
-      assertThat(DemoTraces.run(scenario, layout, Writer.nullWriter())).as(scenario.name()).isGreaterThan(3);
+    DemoRide ride = DemoRide.open(RIDE);
+    for (String scenario : DemoRide.RECORDED) {
+      assertThat(DemoTraces.run(ride, ride.scenario(scenario), Writer.nullWriter())).as(scenario).isGreaterThan(3);
     }
   }
 
@@ -80,15 +77,10 @@ class DemoTracesTest {
   }
 
   private static String trace(String name) throws IOException {
-    Scenario scenario = Scenarios.all().stream().filter(each -> each.name().equals(name)).findFirst().orElseThrow();
+    DemoRide ride = DemoRide.open(RIDE);
     StringWriter out = new StringWriter();
-    DemoTraces.run(scenario, layout(), out);
+    DemoTraces.run(ride, ride.scenario(name), out);
     return out.toString();
-  }
-
-  private static RideLayout layout() throws IOException {
-    Path file = RIDE.resolve("kestrel-ridge.track");
-    return LayoutReader.read(new Source(file.toString(), Files.readString(file)));
   }
 
   private static int count(String text, String part) {

@@ -1,6 +1,7 @@
 /**
- * Trains on a track: distributed-mass trains under gravity, rolling resistance and air drag, with friction brakes,
- * drive tyres, a chain lift and its anti-rollback. Deterministic, in SI units, without a clock; {@code layout} reads a
- * ride's description.
+ * Rides in motion. {@code ride} reads what a ride is like and {@code scenario} what happens on it, both in the form of
+ * {@code text}; {@code motion} moves trains by physics, and {@code loop} puts all of it around a controller. No clock,
+ * no
+ * file, no ride of its own.
  */
 package dev.pawl.plant;

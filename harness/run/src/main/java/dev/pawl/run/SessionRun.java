@@ -55,7 +55,7 @@ final class SessionRun {
       for (Controller.Controlled each : sources) {
         results.add(tell(each.source(), run(each)));
         if (options.inputs()) {
-          each.source().files().forEach(file -> inputs.add(CompletableFuture.completedFuture(input(file))));
+          each.source().files().forEach(file -> inputs.add(CompletableFuture.completedFuture(input(each.source(), file))));
         }
       }
       return results;
@@ -66,7 +66,7 @@ final class SessionRun {
       for (Controller.Controlled each : sources) {
         waiting.add(workers.submit(() -> run(each)));
         if (options.inputs()) {
-          each.source().files().forEach(file -> inputs.add(workers.submit(() -> input(file))));
+          each.source().files().forEach(file -> inputs.add(workers.submit(() -> input(each.source(), file))));
         }
       }
       for (int source = 0; source < sources.size(); source++) {
@@ -85,8 +85,9 @@ final class SessionRun {
         new Reading(List.of(), List.of(), 0, "interrupted before this trace")));
   }
 
-  private Input input(Path file) {
-    return hashed.computeIfAbsent(file, it -> Digests.of(Input.Role.TRACE, it.toString()));
+  private Input input(EventSource source, Path file) {
+    Input.Role role = source.reacts() ? Input.Role.RIDE : Input.Role.TRACE;
+    return hashed.computeIfAbsent(file, it -> Digests.of(role, it.toString()));
   }
 
   /** Empty for a source that the end came before. */
@@ -95,7 +96,7 @@ final class SessionRun {
       return Optional.empty();
     }
     Optional<Path> file = each.source().file();
-    return Optional.of(earlier.isPresent() && file.isPresent() ? judge(each, input(file.get()), earlier.get())
+    return Optional.of(earlier.isPresent() && file.isPresent() ? judge(each, input(each.source(), file.get()), earlier.get())
         : judge(each));
   }
 
@@ -119,9 +120,9 @@ final class SessionRun {
     return judge.judge(each.source(), listener.progress());
   }
 
-  /** The files of the sources as inputs of a report. */
+  /** The files of the sources as inputs of a report; several scenarios are of one ride. */
   List<Input> inputs() {
-    return inputs.stream().map(SessionRun::get).toList();
+    return inputs.stream().map(SessionRun::get).distinct().toList();
   }
 
   private static <T> T get(Future<T> future) {

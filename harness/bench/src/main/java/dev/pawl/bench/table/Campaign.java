@@ -62,6 +62,11 @@ public final class Campaign {
     table.title("The demo's controller in Structured Text, beside the same equations in Java");
     String program = settings.home().resolve("fixtures/kestrel-ridge/logic/kestrel-ridge.st").toString();
     table.text(programs.own("dev.pawl.bench.logic.LogicTable", program).run(errors).output());
+    table.title("Rides in closed loop, warm, one thread");
+    for (List<String> ride : List.of(List.of("kestrel-ridge", "trial"), List.of("fallow-loop", "ordinary-day"))) {
+      String folder = settings.home().resolve("fixtures").resolve(ride.get(0)).toString();
+      table.text(programs.own("dev.pawl.bench.ride.RideTable", folder, ride.get(1), "60").run(errors).output());
+    }
   }
 
   private void traces() throws IOException {

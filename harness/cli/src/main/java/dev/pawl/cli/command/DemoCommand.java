@@ -9,7 +9,6 @@ import dev.pawl.cli.option.Option;
 import dev.pawl.cli.option.ReportOptions;
 import dev.pawl.cli.option.Syntax;
 import dev.pawl.demo.DemoTraces;
-import dev.pawl.plant.layout.LayoutException;
 import dev.pawl.report.ReportFormat;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
@@ -91,8 +90,6 @@ public final class DemoCommand implements Command {
       return DemoTraces.write(ride, folder);
     } catch (IOException e) {
       throw new CommandException("the demo's traces cannot be made: " + FileTrouble.message(folder.toString(), e));
-    } catch (LayoutException e) {
-      throw new CommandException(e.getMessage());
     }
   }
 

@@ -3,17 +3,14 @@ package dev.pawl.cli.command;
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.option.ReplayOptions;
-import dev.pawl.demo.RideLoop;
-import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.source.NearName;
 import dev.pawl.run.EventSource;
 import dev.pawl.run.control.LogicController;
 import dev.pawl.run.files.LogicFiles;
+import dev.pawl.run.files.RideFiles;
 import dev.pawl.run.files.RuleFiles;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.util.ArrayList;
+import dev.pawl.run.source.RideSource;
 import java.util.List;
 
 /**
@@ -50,7 +47,7 @@ public record ReplaySetup(ReplayOptions options, LogicFiles files, Console conso
   /** What drives the logic: the traces of a job, or scenarios of the ride by their names. */
   List<EventSource> sources(CheckJob job, List<String> scenarios) {
     List<EventSource> sources = options.ride().isPresent()
-        ? scenarios(Path.of(options.ride().get()), scenarios, job.rules().book()) : job.traces();
+        ? scenarios(RideFiles.load(options.ride().get(), job.rules()), scenarios) : job.traces();
     if (options.keep().isPresent() && sources.size() > 1) {
       throw new CommandException("--keep: what is judged of " + sources.size()
           + " runs does not go into one file; name one");
@@ -58,24 +55,12 @@ public record ReplaySetup(ReplayOptions options, LogicFiles files, Console conso
     return sources;
   }
 
-  private static List<EventSource> scenarios(Path ride, List<String> names, RuleBook book) {
-    if (!Files.isDirectory(ride)) {
-      throw new CommandException("--ride: " + ride + ": no such folder");
+  private List<EventSource> scenarios(RideFiles ride, List<String> named) {
+    List<String> names = named.isEmpty() ? ride.scenarios() : named;
+    if (names.isEmpty()) {
+      throw new CommandException("--ride: no scenario lies in the folder 'scenarios' beside " + ride.file());
     }
-    List<String> missing = RideLoop.missing(book);
-    if (!missing.isEmpty()) {
-      throw new CommandException("--ride: the rules lack signals of the ride, or have them with another type: "
-          + String.join(", ", missing));
-    }
-    List<String> known = RideLoop.scenarios();
-    List<EventSource> sources = new ArrayList<>();
-    for (String name : names.isEmpty() ? known : names) {
-      if (!known.contains(name)) {
-        throw new CommandException("no scenario '" + name + "';" + NearName.hint(name, known).map(" "::concat)
-            .orElse("") + " there are " + String.join(", ", known));
-      }
-      sources.add(new RideSource(ride, name, book));
-    }
-    return sources;
+    long scan = options.settings().scans().period();
+    return names.stream().<EventSource>map(name -> new RideSource(ride, name, scan)).toList();
   }
 }

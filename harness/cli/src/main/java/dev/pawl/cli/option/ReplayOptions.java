@@ -13,16 +13,17 @@ import picocli.CommandLine.ParseResult;
  * How logic under test is driven, and where what was judged is kept.
  *
  * @param logic its files
- * @param ride folder of the ride that closes the loop; empty for recorded traces
+ * @param ride file of the ride that closes the loop; empty for recorded traces
  * @param keep where what was judged is kept
  * @param settings how the program runs
  */
 public record ReplayOptions(List<String> logic, Optional<String> ride, Optional<KeptTrace> keep,
     LogicSettings settings) {
 
-  public static final Option<Optional<String>> RIDE = Option.text("DIR",
-      "Close the loop: trains of the demo ride in this folder move as the logic commands. Then scenarios are named"
-          + " instead of traces; all of them if none is.", "--ride");
+  public static final Option<Optional<String>> RIDE = Option.text("FILE",
+      "Close the loop: trains of the ride that this file describes move as the logic commands. Then scenarios are named"
+          + " instead of traces, from the folder 'scenarios' beside it or by their files; all of the folder if none"
+          + " is.", "--ride");
   public static final Option<Optional<String>> KEEP = Option.text("FILE",
       "Keep what was judged as a CSV trace, in a file that is not there yet.", "--keep");
   private static final Option<Boolean> REPLACE = Option.flag(

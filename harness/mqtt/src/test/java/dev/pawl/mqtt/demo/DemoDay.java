@@ -1,7 +1,7 @@
 package dev.pawl.mqtt.demo;
 
+import dev.pawl.demo.DemoRide;
 import dev.pawl.demo.LogicPatch;
-import dev.pawl.demo.RideLoop;
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.logic.LogicLanguage;
 import dev.pawl.grammar.rules.RuleLanguage;
@@ -16,6 +16,7 @@ import dev.pawl.logic.SignalBinding;
 import dev.pawl.mqtt.replay.InputSource;
 import dev.pawl.mqtt.support.Ride.Event;
 import dev.pawl.mqtt.support.Ride.Kept;
+import dev.pawl.plant.loop.RideLoop;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
@@ -121,7 +122,7 @@ record DemoDay(List<Event> inputs, long end) implements InputSource {
 
   /** The inputs of a ride that moves as the program commands. */
   static DemoDay of(Case which) throws IOException {
-    RideLoop loop = RideLoop.open(RIDE, which.scenario(), BOOK);
+    RideLoop loop = DemoRide.open(RIDE).loop(which.scenario());
     List<Event> heard = new ArrayList<>();
     EventSink controls = logic(which.program(), new EventSink() {
       @Override

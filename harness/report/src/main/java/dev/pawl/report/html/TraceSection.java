@@ -5,8 +5,10 @@ import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.model.Truth;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.TimeText;
+import dev.pawl.report.words.TruthWords;
 import dev.pawl.report.words.ValueText;
 import java.util.ArrayList;
 import java.util.List;
@@ -32,6 +34,7 @@ final class TraceSection {
       html.element("p", (trace.rules().isEmpty() ? "Not read: " : "Stopped: ") + trace.reading().failure(), "class",
           "notice");
     }
+    trace.truth().ifPresent(this::truth);
     if (!trace.rules().isEmpty()) {
       html.element("p", extent(), "class", "extent");
       if (trace.partial()) {
@@ -48,6 +51,16 @@ final class TraceSection {
       new ZoneSection(html, trace, anchor).write();
     }
     reading();
+    html.end();
+  }
+
+  private void truth(Truth truth) {
+    for (String line : TruthWords.unnoticed(truth, trace.timeBase())) {
+      html.element("p", TruthWords.UNNOTICED + ": " + line, "class", "notice");
+    }
+    html.open("ul", "class", "reading");
+    html.element("li", "rules broken: " + trace.count(Verdict.BROKEN));
+    TruthWords.lines(truth, trace.timeBase()).forEach(line -> html.element("li", line));
     html.end();
   }
 

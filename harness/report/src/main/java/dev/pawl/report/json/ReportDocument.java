@@ -19,6 +19,7 @@ import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.model.Truth;
 import dev.pawl.report.model.ZoneResult;
 import dev.pawl.report.words.Cautions;
 import dev.pawl.report.words.TimeText;
@@ -66,16 +67,28 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
   }
 
   record Trace(String path, TimeBase.Kind timeBase, Time start, Time end, long lines, long events, long overwritten,
-      boolean partial, Reading reading, List<RuleIn> rules, List<Zone> zones) {
+      boolean partial, Reading reading, List<RuleIn> rules, List<Zone> zones, Optional<TruthIn> truth) {
 
     static Trace of(TraceResult trace) {
       TimeBase base = trace.timeBase();
       return new Trace(trace.path(), base.kind(), Time.of(base, trace.start()), Time.of(base, trace.end()),
           trace.lines(), trace.events(), trace.overwritten(), trace.partial(), trace.reading(), trace.rules().stream()
           .map(rule -> RuleIn.of(rule, base)).toList(), trace.zones().stream().map(zone -> Zone.of(zone, base))
-          .toList());
+          .toList(), trace.truth().map(it -> TruthIn.of(it, base)));
     }
   }
+
+  /** What truly happened. */
+  record TruthIn(long count, List<HappeningIn> happenings) {
+
+    static TruthIn of(Truth truth, TimeBase base) {
+      return new TruthIn(truth.count(), truth.happenings().stream().map(it -> new HappeningIn(it.kind().label(),
+          Time.of(base, it.time()), it.words(), it.hazard(), it.noticed())).toList());
+    }
+  }
+
+  /** One thing that truly happened. */
+  record HappeningIn(String kind, Time time, String words, boolean hazard, boolean noticed) {}
 
   /** A time: exact, and as text for people. */
   record Time(long ns, String text) {

@@ -13,6 +13,7 @@ import dev.pawl.report.model.ZoneResult;
 import dev.pawl.report.words.Cautions;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.TimeText;
+import dev.pawl.report.words.TruthWords;
 import java.io.IOException;
 import java.io.Writer;
 import java.util.List;
@@ -173,6 +174,11 @@ public final class JunitReportWriter {
     if (trace.partial()) {
       lines.append("partial: judging stopped before the end of the trace\n");
     }
+    trace.truth().ifPresent(truth -> {
+      TruthWords.unnoticed(truth, trace.timeBase()).forEach(line -> lines.append(TruthWords.UNNOTICED).append(": ")
+          .append(line).append('\n'));
+      TruthWords.lines(truth, trace.timeBase()).forEach(line -> lines.append("truth: ").append(line).append('\n'));
+    });
     for (Reading.Counter counter : trace.reading().counters()) {
       lines.append("reading: ").append(counter.count()).append(' ').append(counter.label()).append('\n');
     }

@@ -15,7 +15,9 @@ public record Input(Role role, String path, long bytes, String sha256) {
     RULES("rules"),
     TRACE("trace"),
     BINDINGS("bindings"),
-    LOGIC("logic");
+    LOGIC("logic"),
+    /** A ride in motion, and what happens on it. */
+    RIDE("ride");
 
     private final String label;
 

@@ -2,6 +2,7 @@ package dev.pawl.report.model;
 
 import dev.pawl.engine.Verdict;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * What one trace says.
@@ -17,14 +18,27 @@ import java.util.List;
  * @param reading how reading went
  * @param rules one result per rule, in the order of the rule book; empty where nothing could be judged
  * @param zones one result per zone, in the order of the rule book
+ * @param truth what truly happened, where the ride was a model
  */
 public record TraceResult(String path, TimeBase timeBase, long start, long end, long lines, long events,
     long overwritten,
-    boolean partial, Reading reading, List<RuleResult> rules, List<ZoneResult> zones) {
+    boolean partial, Reading reading, List<RuleResult> rules, List<ZoneResult> zones, Optional<Truth> truth) {
 
   public TraceResult {
     rules = List.copyOf(rules);
     zones = List.copyOf(zones);
+  }
+
+  /** What a recorded trace says: nobody knows the truth behind it. */
+  public TraceResult(String path, TimeBase timeBase, long start, long end, long lines, long events, long overwritten,
+      boolean partial, Reading reading, List<RuleResult> rules, List<ZoneResult> zones) {
+    this(path, timeBase, start, end, lines, events, overwritten, partial, reading, rules, zones, Optional.empty());
+  }
+
+  /** The same with what truly happened. */
+  public TraceResult withTruth(Truth known) {
+    return new TraceResult(path, timeBase, start, end, lines, events, overwritten, partial, reading, rules, zones,
+        Optional.of(known));
   }
 
   /** How many rules have the verdict. */

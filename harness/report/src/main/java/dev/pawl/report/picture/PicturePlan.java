@@ -176,7 +176,7 @@ final class PicturePlan {
           zone.start(), zone.findingCount(), findings));
     }
     return new TraceResult(trace.path(), trace.timeBase(), trace.start(), trace.end(), trace.lines(), trace.events(),
-        trace.overwritten(), trace.partial(), trace.reading(), rules, zones);
+        trace.overwritten(), trace.partial(), trace.reading(), rules, zones, trace.truth());
   }
 
   private List<FindingResult> drawn(List<FindingResult> findings) {

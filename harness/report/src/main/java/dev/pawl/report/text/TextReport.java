@@ -12,10 +12,12 @@ import dev.pawl.report.model.ZoneResult;
 import dev.pawl.report.words.Cautions;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.TimeText;
+import dev.pawl.report.words.TruthWords;
 import dev.pawl.report.words.ValueText;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 
 /**
  * The report as text: per trace what broke and why, what shows nothing, what is undecided, the margins, and what
@@ -81,9 +83,14 @@ public final class TextReport {
     if (!trace.reading().failure().isEmpty()) {
       page.labelled(trace.rules().isEmpty() ? "not read" : "stopped", trace.reading().failure());
     }
+    trace.truth().ifPresent(truth -> TruthWords.unnoticed(truth, trace.timeBase()).forEach(line ->
+        page.line("  " + style.verdict(Verdict.BROKEN, TruthWords.UNNOTICED.toUpperCase(Locale.ROOT)) + "  "
+            + Legible.of(line))));
     if (!trace.rules().isEmpty()) {
       summary(trace);
     }
+    trace.truth().ifPresent(truth -> TruthWords.lines(truth, trace.timeBase()).forEach(line ->
+        page.line("  " + Legible.of(line))));
   }
 
   private void allBroken(TraceResult trace) {

@@ -92,7 +92,8 @@ final class Challenges {
     counters.addAll(counters());
     return new TraceResult(result.path(), result.timeBase(), result.start(), result.end(), result.lines(),
         result.events(), result.overwritten(), result.partial(),
-        new Reading(counters, met.problems(), met.problemCount(), met.failure()), rules, result.zones());
+        new Reading(counters, met.problems(), met.problemCount(), met.failure()), rules, result.zones(),
+        result.truth());
   }
 
   private static RuleResult with(RuleResult rule, List<FindingResult> findings) {

@@ -50,6 +50,11 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
   }
 
   @Override
+  public List<Path> files() {
+    return controlled.files();
+  }
+
+  @Override
   public boolean reacts() {
     return controlled.reacts();
   }
@@ -71,11 +76,12 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
 
   @Override
   public TraceResult examined(TraceResult result) {
-    if (!controller.challenged() || result.rules().isEmpty()) {
-      return result;
+    TraceResult known = controlled.examined(result);
+    if (!controller.challenged() || known.rules().isEmpty()) {
+      return known;
     }
     try {
-      return new Challenges(this, feedback.book(), controller.binding()).added(result);
+      return new Challenges(this, feedback.book(), controller.binding()).added(known);
     } catch (IOException e) {
       throw new RunException(FileTrouble.message(name(), e));
     }
@@ -137,7 +143,8 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
       }
       List<Integer> silent = summary.silent().stream().filter(signal -> !controller.binding().gives(signal)).toList();
       Extent judged = new Extent(extent.lines(), extent.events(), end, extent.interrupted());
-      return new Summary(judged, silent, summary.reading(), new Reading(counters(), List.of(), 0, failure()));
+      return new Summary(judged, silent, summary.reading(), new Reading(counters(), List.of(), 0,
+          failure().isEmpty() ? summary.control().failure() : failure()));
     }
 
     private SamplingMeter looksAtOutputs() {

@@ -1,0 +1,366 @@
+package dev.pawl.plant.loop;
+
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.grammar.rules.model.ValueType;
+import dev.pawl.plant.motion.BeyondModel;
+import dev.pawl.plant.motion.Brake;
+import dev.pawl.plant.motion.Equipment;
+import dev.pawl.plant.motion.Lift;
+import dev.pawl.plant.motion.Magnets;
+import dev.pawl.plant.motion.MotionListener;
+import dev.pawl.plant.motion.Plant;
+import dev.pawl.plant.motion.Train;
+import dev.pawl.plant.motion.Tyres;
+import dev.pawl.plant.ride.Device;
+import dev.pawl.plant.ride.Ride;
+import dev.pawl.plant.ride.Sensor;
+import dev.pawl.plant.scenario.Doing;
+import dev.pawl.plant.scenario.Hands;
+import dev.pawl.plant.scenario.Scenario;
+import dev.pawl.plant.text.Word;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import java.util.function.BooleanSupplier;
+import java.util.function.Consumer;
+import java.util.function.DoubleSupplier;
+
+/**
+ * A ride between the values of its outputs and those of its inputs, moved on scan by scan. Values are as rules have
+ * them:
+ * 0 or 1, the number of a name, or a number in SI base units; signals have their numbers in the rules.
+ */
+public final class RideMotion {
+
+  /** Further back than this no backstop may let a train come: 150 mm (Quebec S-3, r. 1, section 25). */
+  private static final double FURTHEST_BACK = 0.15;
+  /** Scans between looks at where trains truly are. */
+  private static final int LOOK_EVERY = 10;
+
+  private final Ride ride;
+  private final RuleBook book;
+  private final double scanTime;
+  private final double[] image;
+  private final Plant plant;
+  private final Map<String, Equipment> equipment = new HashMap<>();
+  private final List<Runnable> commands = new ArrayList<>();
+  private final List<int[]> switchSignals = new ArrayList<>();
+  private final List<BooleanSupplier> switches = new ArrayList<>();
+  private final int[] flagSignals;
+  private final List<Gauge> gauges = new ArrayList<>();
+  private final List<Integer> gaugeSignals = new ArrayList<>();
+  private final List<DoubleSupplier> airUsers = new ArrayList<>();
+  private final Flags flags;
+  private final Hands hands;
+  private final Optional<AirSupply> air;
+  private final Truth truth = new Truth();
+  private final Occupancy occupancy;
+  private final Follower follower;
+  private boolean commanded = true;
+  private boolean aired = true;
+  private double now;
+
+  /**
+   * A ride at the start of a scenario, whose names have been checked against the rules.
+   *
+   * @param scanTime seconds from scan to scan
+   */
+  public RideMotion(Ride ride, Scenario scenario, RuleBook book, double scanTime) {
+    this.ride = ride;
+    this.book = book;
+    this.scanTime = scanTime;
+    image = new double[book.signals().size()];
+    List<Equipment> pieces = new ArrayList<>();
+    for (Device device : ride.devices()) {
+      build(device).ifPresent(piece -> {
+        equipment.put(device.name().text(), piece);
+        pieces.add(piece);
+      });
+    }
+    plant = new Plant(ride.course(), pieces, ride.trains());
+    air = ride.air().map(AirSupply::new);
+    flags = new Flags(ride.flags(), plant);
+    flagSignals = ride.flags().stream().mapToInt(flag -> signal(flag.signal()).index()).toArray();
+    hands = new Hands(scenario, image, this::fail);
+    occupancy = new Occupancy(book, ride.flags(), plant, truth);
+    follower = new Follower(hands.minds());
+    plant.listen(follower);
+    ride.devices().forEach(this::command);
+    Random noise = new Random(scenario.seed());
+    ride.sensors().forEach(sensor -> sense(sensor, noise));
+  }
+
+  private Signal signal(Word name) {
+    return book.signals().stream().filter(it -> it.name().equals(name.text())).findFirst()
+        .orElseThrow(() -> new IllegalArgumentException("no signal " + name.text()));
+  }
+
+  private Optional<Equipment> build(Device device) {
+    if (device instanceof Device.FrictionBrake it) {
+      return Optional.of(new Brake(it.stretch(), it.friction(), it.speed(), it.actuator().stroke(),
+          it.actuator().opens()));
+    }
+    if (device instanceof Device.MagneticBrake it) {
+      return Optional.of(new Magnets(it.stretch(), it.peak(), it.speed(), it.actuator().stroke(),
+          it.actuator().opens() || it.actuator().signal().isEmpty()));
+    }
+    if (device instanceof Device.TyreDrive it) {
+      return Optional.of(new Tyres(it.stretch(), it.speed(), it.acceleration()));
+    }
+    return device instanceof Device.ChainLift it ? Optional.of(new Lift(it.stretch(), it.data())) : Optional.empty();
+  }
+
+  private boolean on(int signal) {
+    return image[signal] != 0;
+  }
+
+  /** Makes what the outputs command reach a piece of equipment. */
+  private void command(Device device) {
+    if (device instanceof Device.FrictionBrake it) {
+      Brake brake = (Brake) equipment.get(it.name().text());
+      actuate(it.actuator(), closed -> plant.close(brake, closed));
+    } else if (device instanceof Device.MagneticBrake it && it.actuator().signal().isPresent()) {
+      Magnets magnets = (Magnets) equipment.get(it.name().text());
+      actuate(it.actuator(), closed -> plant.close(magnets, closed));
+    } else if (device instanceof Device.TyreDrive it) {
+      Tyres tyres = (Tyres) equipment.get(it.name().text());
+      int forward = it.runs().map(word -> signal(word).index()).orElse(-1);
+      int backward = it.reverses().map(word -> signal(word).index()).orElse(-1);
+      commands.add(() -> plant.drive(tyres, (forward >= 0 && on(forward) ? 1 : 0) - (backward >= 0 && on(backward) ? 1
+          : 0)));
+    } else if (device instanceof Device.ChainLift it) {
+      command(it);
+    } else if (device instanceof Device.SwitchDrive it) {
+      int thrown = signal(it.thrown()).index();
+      commands.add(() -> plant.turn(it.track(), on(thrown), it.time()));
+    }
+  }
+
+  private void actuate(Device.Actuator actuator, Consumer<Boolean> close) {
+    int index = signal(actuator.signal().orElseThrow()).index();
+    commands.add(() -> {
+      boolean opened = on(index) == actuator.opens();
+      boolean held = !actuator.opens() || air.isEmpty() || air.get().isEnough(now);
+      close.accept(!(opened && held));
+    });
+    if (actuator.air() > 0) {
+      airUsers.add(() -> on(index) == actuator.opens() ? actuator.air() : 0);
+    }
+  }
+
+  private void command(Device.ChainLift it) {
+    Lift lift = (Lift) equipment.get(it.name().text());
+    int runs = signal(it.runs()).index();
+    int reference = it.reference().map(word -> signal(word).index()).orElse(-1);
+    int works = it.works().map(word -> signal(word).index()).orElse(-1);
+    commands.add(() -> plant.run(lift, on(runs), reference >= 0 ? image[reference]
+        : works < 0 || on(works) ? it.working() : it.idle()));
+  }
+
+  private void sense(Sensor sensor, Random noise) {
+    Signal signal = signal(sensor.signal());
+    Equipment piece = equipment.get(sensor.device().text());
+    if (sensor.what().isSwitch()) {
+      switchSignals.add(new int[] {signal.index()});
+      switches.add(switchOf(sensor, piece));
+      return;
+    }
+    DoubleSupplier source = switch (sensor.what()) {
+      case SPEED -> () -> plant.chainSpeed((Lift) piece);
+      case MOTOR -> {
+        Device.ChainLift lift = (Device.ChainLift) device(sensor.device().text());
+        yield () -> ((Lift) piece).motorSpeed(now) * lift.speedOfMotor();
+      }
+      case CURRENT -> () -> drawn((Lift) piece, (Device.ChainLift) device(sensor.device().text()))
+          / sensor.supply();
+      default -> () -> air.orElseThrow().at(now);
+    };
+    gauges.add(new Gauge(sensor, (ValueType.Quantity) signal.type(), source, noise));
+    gaugeSignals.add(signal.index());
+  }
+
+  private Device device(String name) {
+    return ride.devices().stream().filter(it -> it.name().text().equals(name)).findFirst().orElseThrow();
+  }
+
+  /** Watts that a lift's drive gives. */
+  private double drawn(Lift lift, Device.ChainLift data) {
+    double speed = lift.motorSpeed(now);
+    return speed == 0 ? 0 : speed * (plant.load(lift) + data.data().drag());
+  }
+
+  private BooleanSupplier switchOf(Sensor sensor, Equipment piece) {
+    int siding = ride.siding(sensor.device().text());
+    return switch (sensor.what()) {
+      case CLOSED -> () -> piece instanceof Brake brake ? brake.isClosed(now) : ((Magnets) piece).isClosed(now);
+      case OPEN -> () -> piece instanceof Brake brake ? brake.isOpen(now) : ((Magnets) piece).isOpen(now);
+      case TENSION -> () -> ((Lift) piece).isTight();
+      case SIDING -> () -> plant.isThrown(siding);
+      default -> () -> plant.isMain(siding);
+    };
+  }
+
+  private void fail(Doing.Fail fail) {
+    Equipment piece = equipment.get(fail.device());
+    boolean begins = fail.begins();
+    plant.change(piece, () -> {
+      if (piece instanceof Lift lift) {
+        switch (fail.fault()) {
+          case SLIPPING -> lift.letGo(begins);
+          case PARTED -> lift.part(begins);
+          case JAMMED -> lift.jamCatch(begins);
+          case UNLOCKED -> lift.failLock(begins);
+          default -> lift.stick(begins);
+        }
+      } else if (piece instanceof Brake brake) {
+        switch (fail.fault()) {
+          case WEAK -> brake.weaken(begins ? fail.amount() : 1);
+          case SLOW -> brake.slow(begins ? fail.amount() : ((Device.FrictionBrake) device(fail.device()))
+              .actuator().stroke());
+          default -> brake.stick(begins);
+        }
+      } else if (piece instanceof Tyres tyres) {
+        tyres.stick(begins);
+      }
+    });
+    commanded = true;
+  }
+
+  /** The value of a signal. */
+  public double value(int signal) {
+    return image[signal];
+  }
+
+  /** Takes the value of an output. */
+  public void set(int signal, double value) {
+    if (image[signal] != value) {
+      image[signal] = value;
+      commanded = true;
+    }
+  }
+
+  /**
+   * Obeys the outputs from the scan before on, and puts the inputs of this one in place.
+   *
+   * @throws BeyondModel where the model cannot go on
+   */
+  public void move(long scan) {
+    double time = scan * scanTime;
+    if (scan > 0) {
+      boolean enough = air.isEmpty() || air.get().isEnough(now);
+      if (commanded || enough != aired) {
+        aired = enough;
+        obey();
+      }
+      plant.advance(time);
+    }
+    now = time;
+    for (int i = 0; i < flagSignals.length; i++) {
+      hands.sense(flagSignals[i], flags.at(i, time) ? 1 : 0);
+    }
+    for (int i = 0; i < switches.size(); i++) {
+      hands.sense(switchSignals.get(i)[0], switches.get(i).getAsBoolean() ? 1 : 0);
+    }
+    for (int i = 0; i < gauges.size(); i++) {
+      hands.sense(gaugeSignals.get(i), gauges.get(i).at(time));
+    }
+    hands.act(time);
+    if (scan == 0) {
+      occupancy.begin(image);
+    }
+    occupancy.look(image, time, scan % LOOK_EVERY == 0);
+  }
+
+  private void obey() {
+    commanded = false;
+    for (int i = 0; i < commands.size(); i++) {
+      commands.get(i).run();
+    }
+    air.ifPresent(it -> it.use(now, airUsers.stream().mapToDouble(DoubleSupplier::getAsDouble).sum()));
+  }
+
+  /** What truly happened up to now. */
+  public Truth truth() {
+    return truth;
+  }
+
+  /** The smallest gap in metres between a train and the one ahead. */
+  public double smallestGap() {
+    return plant.smallestGap();
+  }
+
+  /** Whoever follows trains: the flags, the scenario, and the truth. */
+  private final class Follower implements MotionListener {
+
+    private final boolean passings;
+    private final double[] noses = new double[plant.trains().size()];
+    private final int[] tracks = new int[plant.trains().size()];
+    private final double[] turned = new double[plant.trains().size()];
+    /** Whether it need not be told of: it is told already, or no roll-back. */
+    private final boolean[] tells = new boolean[plant.trains().size()];
+
+    Follower(boolean passings) {
+      this.passings = passings;
+      Arrays.fill(turned, Double.NaN);
+      plant.trains().forEach(train -> noses[train.index()] = train.nose(0));
+      plant.trains().forEach(train -> tracks[train.index()] = train.track());
+    }
+
+    @Override
+    public void moved(Train train, double from, double to) {
+      int index = train.index();
+      double start = train.track() == tracks[index] ? noses[index] : train.nose(from);
+      double nose = train.nose(to);
+      tracks[index] = train.track();
+      noses[index] = nose;
+      flags.moved(train, from, to, nose);
+      if (passings) {
+        double at = ride.course().switchPlace(train.track());
+        double round = train.track() == 0 ? ride.course().length(0) : Double.POSITIVE_INFINITY;
+        double before = start - at;
+        double lap = Double.isInfinite(round) ? 0 : Math.floor(before / round) * round;
+        hands.passed(train.track(), before - lap, nose - at - lap, to);
+      }
+      back(train, start, nose, to);
+    }
+
+    /** Follows a train that comes back by itself: no drive turns backward under it. */
+    private void back(Train train, double start, double nose, double to) {
+      int index = train.index();
+      if (nose >= start) {
+        turned[index] = nose;
+        tells[index] = false;
+        return;
+      }
+      if (Double.isNaN(turned[index])) {
+        turned[index] = start;
+      }
+      // What a drive has turned round comes back because it shall, also when the drive has let go of it.
+      tells[index] |= plant.isDrivenBack(train);
+      if (!tells[index] && turned[index] - nose > FURTHEST_BACK) {
+        tells[index] = true;
+        double place = (turned[index] - ride.course().switchPlace(train.track())) % ride.course().length(0);
+        truth.add(Truth.Kind.ROLL_BACK, to, String.format(Locale.ROOT,
+            "a train rolled back: %s by more than %.0f mm, from %.2f m", train.name(), FURTHEST_BACK * 1000, place),
+            true);
+      }
+    }
+
+    @Override
+    public void touched(Train behind, Train ahead, double time, double speed) {
+      truth.add(Truth.Kind.CONTACT, time, String.format(Locale.ROOT, "trains touched: %s and %s, by %.2f m/s",
+          behind.name(), ahead.name(), speed), true);
+    }
+
+    @Override
+    public void strayed(Train train, double time, String what) {
+      truth.add(Truth.Kind.STRAYED, time, "a train left its way: " + train.name() + " " + what, true);
+    }
+  }
+}

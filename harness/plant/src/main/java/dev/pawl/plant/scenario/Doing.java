@@ -1,0 +1,27 @@
+package dev.pawl.plant.scenario;
+
+/** One thing that is done, or fails. Times are in seconds. */
+public sealed interface Doing {
+
+  /**
+   * A signal is held at a value.
+   *
+   * @param lasts for so long; infinite until the next that is done to it
+   */
+  record Hold(int signal, double value, double lasts) implements Doing {}
+
+  /** A signal is left to itself again. */
+  record Leave(int signal) implements Doing {}
+
+  /** An act of the desk begins. */
+  record Perform(Act act) implements Doing {}
+
+  /**
+   * Equipment fails, or is mended.
+   *
+   * @param device what the ride's file calls it
+   * @param amount how much, where the fault has one
+   * @param begins whether it fails, else it is mended
+   */
+  record Fail(String device, Fault fault, double amount, boolean begins) implements Doing {}
+}

@@ -1,0 +1,43 @@
+package dev.pawl.plant.scenario;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * One thing that happens on a ride. Times are seconds from its start.
+ *
+ * @param name for reports: its file's name without its ending
+ * @param title what happens, in a sentence
+ * @param lasts how long
+ * @param starts at which time of the calendar, where that is stated
+ * @param seed of the noise of sensors
+ * @param script what is done when, in order of time
+ * @param watches what is done when something happens
+ */
+public record Scenario(String name, String title, double lasts, Optional<Instant> starts, long seed, Desk desk,
+    List<Timed> script, List<Watch> watches) {
+
+  /** Something done at a time. */
+  public record Timed(double at, Doing doing) {}
+
+  /**
+   * Something done when something happens.
+   *
+   * @param nth at which occurrence of it; 0 for each
+   */
+  public record Watch(Trigger trigger, int nth, List<Timed> doings) {}
+
+  /** What can be waited for. */
+  public sealed interface Trigger {
+
+    /** A signal, as the controller reads it, turns true or false. */
+    record Edge(int signal, boolean rises) implements Trigger {}
+
+    /** The nose of a train comes to a place, forward or backward. */
+    record Passing(int track, double place, boolean forward) implements Trigger {}
+
+    /** A condition has been so for long enough; it counts anew when it has ceased. */
+    record Lasting(Condition condition) implements Trigger {}
+  }
+}

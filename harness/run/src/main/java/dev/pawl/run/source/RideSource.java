@@ -1,0 +1,145 @@
+package dev.pawl.run.source;
+
+import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.plant.loop.RideLoop;
+import dev.pawl.report.model.Reading;
+import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.model.Truth;
+import dev.pawl.run.EventSource;
+import dev.pawl.run.files.RideFiles;
+import dev.pawl.trace.intake.Progress;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalLong;
+
+/**
+ * A scenario of a described ride in motion: what the logic under test commands moves the trains, and the trains its
+ * inputs.
+ */
+public final class RideSource implements EventSource {
+
+  /** Scans between looks at whether to go on. */
+  private static final int LOOK_EVERY = 1000;
+  /** A rule that is broken so long after a hazard, in nanoseconds, still noticed it. */
+  private static final long SOON = 10_000_000_000L;
+
+  private final RideFiles ride;
+  private final RideFiles.ReadScenario scenario;
+  private final RuleBook book;
+  private final long scan;
+  private RideLoop ran;
+
+  /**
+   * A source that has not begun.
+   *
+   * @param scan nanoseconds from scan to scan
+   */
+  public RideSource(RideFiles ride, String scenario, long scan) {
+    this(ride, ride.scenario(scenario), scan);
+  }
+
+  private RideSource(RideFiles ride, RideFiles.ReadScenario scenario, long scan) {
+    this.ride = ride;
+    this.scenario = scenario;
+    this.book = ride.rules().book();
+    this.scan = scan;
+  }
+
+  @Override
+  public String name() {
+    return scenario.scenario().name();
+  }
+
+  @Override
+  public Optional<Path> file() {
+    return Optional.empty();
+  }
+
+  @Override
+  public List<Path> files() {
+    List<Path> files = new ArrayList<>(List.of(ride.file()));
+    files.addAll(scenario.files());
+    return files;
+  }
+
+  @Override
+  public boolean reacts() {
+    return true;
+  }
+
+  @Override
+  public EventSource forAnotherLook() {
+    return new RideSource(ride, scenario, scan);
+  }
+
+  @Override
+  public Run begin(boolean[] needed) {
+    ran = new RideLoop(ride.ride(), scenario.scenario(), book, scan);
+    return new Moving(ran);
+  }
+
+  /** With what truly happened in the run. */
+  @Override
+  public TraceResult examined(TraceResult result) {
+    if (ran == null || result.rules().isEmpty()) {
+      return result;
+    }
+    List<Truth.Happening> happenings = ran.truth().happenings().stream().map(it -> {
+      long time = ran.start() + Math.round(it.seconds() * 1e9);
+      return new Truth.Happening(Truth.Kind.valueOf(it.kind().name()), time, it.words(), it.hazard(),
+          isNoticed(result, time));
+    }).toList();
+    return result.withTruth(new Truth(happenings, ran.truth().count()));
+  }
+
+  private static boolean isNoticed(TraceResult result, long time) {
+    return result.rules().stream().flatMap(rule -> rule.broken().stream())
+        .anyMatch(finding -> finding.time() <= time + SOON);
+  }
+
+  /** The ride in motion. */
+  private record Moving(RideLoop loop) implements Run {
+
+    /** The ride hears what the logic commands. */
+    @Override
+    public EventSink heardBy(EventSink judge) {
+      return new EventSink() {
+        @Override
+        public void event(long time, int signal, long value, long line) {
+          judge.event(time, signal, value, line);
+          loop.event(time, signal, value, line);
+        }
+
+        @Override
+        public void advanceTo(long time) {
+          judge.advanceTo(time);
+        }
+      };
+    }
+
+    @Override
+    public boolean calendar() {
+      return loop.calendar();
+    }
+
+    @Override
+    public Summary runTo(EventSink sink, Progress progress) {
+      long[] last = {0};
+      long end = loop.run(sink, scan -> {
+        last[0] = scan;
+        return scan % LOOK_EVERY != 0 || progress.reached(0, scan);
+      });
+      boolean interrupted = last[0] + 1 != loop.scans() && loop.beyondModel().isEmpty();
+      Reading control = loop.beyondModel().map(why -> new Reading(List.of(), List.of(), 0,
+          "the model of the ride ended: " + why + "; what comes after is not judged")).orElse(Reading.CLEAN);
+      return new Summary(new Extent(last[0] + 1, loop.events(), OptionalLong.of(end), interrupted), List.of(),
+          Reading.CLEAN, control);
+    }
+
+    @Override
+    public void close() {}
+  }
+}
