@@ -55,7 +55,8 @@ final class SessionRun {
       for (Controller.Controlled each : sources) {
         results.add(tell(each.source(), run(each)));
         if (options.inputs()) {
-          each.source().files().forEach(file -> inputs.add(CompletableFuture.completedFuture(input(each.source(), file))));
+          each.source().files().forEach(file ->
+              inputs.add(CompletableFuture.completedFuture(input(each.source(), file))));
         }
       }
       return results;
@@ -96,7 +97,8 @@ final class SessionRun {
       return Optional.empty();
     }
     Optional<Path> file = each.source().file();
-    return Optional.of(earlier.isPresent() && file.isPresent() ? judge(each, input(each.source(), file.get()), earlier.get())
+    return Optional.of(earlier.isPresent() && file.isPresent()
+        ? judge(each, input(each.source(), file.get()), earlier.get())
         : judge(each));
   }
 

@@ -203,7 +203,8 @@ public final class HandbookWriter {
     html.open("header");
     html.open("p", "class", "kicker").element("a", ride() + ", all rules", "href", INDEX).end();
     html.element("h1", "What to try");
-    html.element("p", "A pass shows something only where somebody has asked for what the rule forbids. A log of all this,"
+    html.element("p",
+        "A pass shows something only where somebody has asked for what the rule forbids. A log of all this,"
         + " checked by these rules, leaves none of them not exercised.", "class", "lead");
     html.element("p", Caution.PROTECTION.text(), "class", "notice");
     html.end();
@@ -252,7 +253,8 @@ public final class HandbookWriter {
   /** Which published requirement is asked for by which rules; what no rule names is not known here. */
   private void coverage() {
     heading("What they cover");
-    html.element("p", "Each published requirement that a rule states as its basis, with all rules that do. What a source"
+    html.element("p",
+        "Each published requirement that a rule states as its basis, with all rules that do. What a source"
         + " asks for beyond them, this table does not know. Where a rule says \"from memory\", nobody has read the"
         + " source for it.");
     table("Requirement", "Rules", "Of them not to be tried");

@@ -158,7 +158,8 @@ public final class Proposal {
       return "; in " + quantity.unit() + "? else write: in UNIT";
     }
     return type instanceof ValueType.Enumeration enumeration ? "; write: where " + String.join(", ",
-        tag.words().stream().map(code -> code + " = ...").toList()) + " of " + String.join(", ", enumeration.names()) : "";
+        tag.words().stream().map(code -> code + " = ...").toList()) + " of " + String.join(", ", enumeration.names())
+            : "";
   }
 
   /** Spellings of bools that the readers do not know by themselves. */
