@@ -3,6 +3,7 @@ package dev.pawl.plant.loop;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.ValueType;
+import dev.pawl.plant.motion.ActuatedBrake;
 import dev.pawl.plant.motion.BeyondModel;
 import dev.pawl.plant.motion.Brake;
 import dev.pawl.plant.motion.Equipment;
@@ -28,7 +29,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.function.BooleanSupplier;
-import java.util.function.Consumer;
 import java.util.function.DoubleSupplier;
 
 /**
@@ -123,11 +123,9 @@ public final class RideMotion {
   /** Makes what the outputs command reach a piece of equipment. */
   private void command(Device device) {
     if (device instanceof Device.FrictionBrake it) {
-      Brake brake = (Brake) equipment.get(it.name().text());
-      actuate(it.actuator(), closed -> plant.close(brake, closed));
+      actuate(it.name(), it.actuator());
     } else if (device instanceof Device.MagneticBrake it && it.actuator().signal().isPresent()) {
-      Magnets magnets = (Magnets) equipment.get(it.name().text());
-      actuate(it.actuator(), closed -> plant.close(magnets, closed));
+      actuate(it.name(), it.actuator());
     } else if (device instanceof Device.TyreDrive it) {
       Tyres tyres = (Tyres) equipment.get(it.name().text());
       int forward = it.runs().map(word -> signal(word).index()).orElse(-1);
@@ -142,12 +140,13 @@ public final class RideMotion {
     }
   }
 
-  private void actuate(Device.Actuator actuator, Consumer<Boolean> close) {
+  private void actuate(Word name, Device.Actuator actuator) {
+    ActuatedBrake brake = (ActuatedBrake) equipment.get(name.text());
     int index = signal(actuator.signal().orElseThrow()).index();
     commands.add(() -> {
       boolean opened = on(index) == actuator.opens();
       boolean held = !actuator.opens() || air.isEmpty() || air.get().isEnough(now);
-      close.accept(!(opened && held));
+      plant.close(brake, !(opened && held));
     });
     if (actuator.air() > 0) {
       airUsers.add(() -> on(index) == actuator.opens() ? actuator.air() : 0);
@@ -198,8 +197,8 @@ public final class RideMotion {
   private BooleanSupplier switchOf(Sensor sensor, Equipment piece) {
     int siding = ride.siding(sensor.device().text());
     return switch (sensor.what()) {
-      case CLOSED -> () -> piece instanceof Brake brake ? brake.isClosed(now) : ((Magnets) piece).isClosed(now);
-      case OPEN -> () -> piece instanceof Brake brake ? brake.isOpen(now) : ((Magnets) piece).isOpen(now);
+      case CLOSED -> () -> ((ActuatedBrake) piece).isClosed(now);
+      case OPEN -> () -> ((ActuatedBrake) piece).isOpen(now);
       case TENSION -> () -> ((Lift) piece).isTight();
       case SIDING -> () -> plant.isThrown(siding);
       default -> () -> plant.isMain(siding);

@@ -143,16 +143,9 @@ public final class Plant {
   }
 
   /** Closes or opens a brake, from now on. */
-  public void close(Brake brake, boolean closed) {
+  public void close(ActuatedBrake brake, boolean closed) {
     if (brake.close(now, closed)) {
       replan(brake);
-    }
-  }
-
-  /** Moves a magnetic brake in or out, from now on. */
-  public void close(Magnets magnets, boolean closed) {
-    if (magnets.close(now, closed)) {
-      replan(magnets);
     }
   }
 
