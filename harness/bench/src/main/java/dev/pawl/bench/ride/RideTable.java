@@ -110,18 +110,7 @@ public final class RideTable {
   /** The ride moved by the logic; returns the time of the last scan. */
   private long controlled(EventSink judge) {
     RideLoop loop = loop();
-    EventSink both = new EventSink() {
-      @Override
-      public void event(long time, int signal, long value, long line) {
-        judge.event(time, signal, value, line);
-        loop.event(time, signal, value, line);
-      }
-
-      @Override
-      public void advanceTo(long time) {
-        judge.advanceTo(time);
-      }
-    };
+    EventSink both = loop.heardBy(judge);
     LogicHarness harness = new LogicHarness(program, binding, rules.book(), ScanOptions.DEFAULT, both);
     long end = loop.run(harness, scan -> true);
     harness.finish(end);

@@ -98,6 +98,22 @@ public final class RideLoop implements EventSink {
     }
   }
 
+  /** A taker of what the controller does, of whose commands the ride hears too. */
+  public EventSink heardBy(EventSink judge) {
+    return new EventSink() {
+      @Override
+      public void event(long time, int signal, long value, long line) {
+        judge.event(time, signal, value, line);
+        RideLoop.this.event(time, signal, value, line);
+      }
+
+      @Override
+      public void advanceTo(long time) {
+        judge.advanceTo(time);
+      }
+    };
+  }
+
   /** Whether times count from 1970, since the scenario says when it starts. */
   public boolean calendar() {
     return scenario.starts().isPresent();

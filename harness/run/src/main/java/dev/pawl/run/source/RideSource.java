@@ -106,18 +106,7 @@ public final class RideSource implements EventSource {
     /** The ride hears what the logic commands. */
     @Override
     public EventSink heardBy(EventSink judge) {
-      return new EventSink() {
-        @Override
-        public void event(long time, int signal, long value, long line) {
-          judge.event(time, signal, value, line);
-          loop.event(time, signal, value, line);
-        }
-
-        @Override
-        public void advanceTo(long time) {
-          judge.advanceTo(time);
-        }
-      };
+      return loop.heardBy(judge);
     }
 
     @Override
