@@ -9,7 +9,10 @@ import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.words.TimeText;
+import dev.pawl.run.control.LogicController;
+import dev.pawl.run.control.LogicSettings;
 import dev.pawl.run.files.BindingsFiles;
+import dev.pawl.run.files.LogicFiles;
 import dev.pawl.run.files.RuleFiles;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -83,6 +86,28 @@ class JoinedTracesTest {
         .containsOnly(path("log.1") + ":4", path("log.1") + ":3");
     assertThat(report.inputs()).extracting(input -> Path.of(input.path()).getFileName().toString())
         .contains("log.1", "log.2", "log.3");
+  }
+
+  /** What came from the log keeps its file and line beside what the program gave. */
+  @Test
+  void logicIsTriedOnThemAsOne() throws IOException {
+    rotate();
+    write("logic.st", """
+        PROGRAM main
+          VAR_INPUT stop_pressed : BOOL; END_VAR
+          VAR_OUTPUT lift_run : BOOL; END_VAR
+          lift_run := TRUE;
+        END_PROGRAM
+        """);
+    write("site.bindings", "session\n joined\n");
+    RuleFiles rules = RuleFiles.load(List.of(path("ride.rules")));
+    LogicFiles logic = LogicFiles.load(List.of(path("logic.st")));
+    Session session = Session.by(rules).withBindings(BindingsFiles.load(path("site.bindings"), rules.book()))
+        .withController(LogicController.of(rules, logic, LogicSettings.DEFAULT));
+    Report report = session.judge(session.traces(List.of(path("log.1"), path("log.2"))));
+    FindingResult finding = report.traces().get(0).rules().get(0).broken().get(0);
+    assertThat(finding.evidence()).extracting(EvidenceResult::place).contains(path("log.1") + ":4")
+        .allMatch(place -> place.startsWith(path("log.1") + ":") || place.startsWith(path("logic.st") + ":"));
   }
 
   @Test

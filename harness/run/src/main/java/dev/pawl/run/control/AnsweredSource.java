@@ -6,6 +6,7 @@ import dev.pawl.report.model.DepartureResult;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.run.EventSource;
+import dev.pawl.run.RunOfAnother;
 import dev.pawl.trace.feedback.Feedback;
 import dev.pawl.trace.intake.Progress;
 import java.io.IOException;
@@ -52,24 +53,13 @@ record AnsweredSource(EventSource answers, RecordedOutputs recorded, Feedback fe
   }
 
   /** One run. */
-  private final class Run implements EventSource.Run, EventSink {
+  private final class Run extends RunOfAnother implements EventSink {
 
-    private final EventSource.Run run;
     private ComparedLoop compared;
     private int row;
 
     private Run(EventSource.Run run) {
-      this.run = run;
-    }
-
-    @Override
-    public EventSink heardBy(EventSink judge) {
-      return run.heardBy(judge);
-    }
-
-    @Override
-    public boolean calendar() {
-      return run.calendar();
+      super(run);
     }
 
     @Override
@@ -115,11 +105,6 @@ record AnsweredSource(EventSource answers, RecordedOutputs recorded, Feedback fe
     @Override
     public List<String> unrecorded(Rule rule) {
       return compared.unrecorded(rule);
-    }
-
-    @Override
-    public void close() throws IOException {
-      run.close();
     }
   }
 }

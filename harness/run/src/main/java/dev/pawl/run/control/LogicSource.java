@@ -14,6 +14,7 @@ import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.run.EventSource;
 import dev.pawl.run.RunException;
+import dev.pawl.run.RunOfAnother;
 import dev.pawl.run.Unjudged;
 import dev.pawl.run.files.FileTrouble;
 import dev.pawl.trace.feedback.Feedback;
@@ -21,7 +22,6 @@ import dev.pawl.trace.intake.Progress;
 import dev.pawl.trace.sampling.SamplingMeter;
 import java.io.IOException;
 import java.nio.file.Path;
-import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -98,9 +98,8 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
   }
 
   /** One run: the harness is made at the first event, since power cuts count from there. */
-  private final class Run implements EventSource.Run, EventSink {
+  private final class Run extends RunOfAnother implements EventSink {
 
-    private final EventSource.Run run;
     private KeptRecording.Kept kept;
     private Optional<ComparedLoop> compared = Optional.empty();
     private SamplingMeter looks;
@@ -109,22 +108,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
     private LogicOutcome outcome;
 
     private Run(EventSource.Run run) {
-      this.run = run;
-    }
-
-    @Override
-    public EventSink heardBy(EventSink taker) {
-      return run.heardBy(taker);
-    }
-
-    @Override
-    public boolean calendar() {
-      return run.calendar();
-    }
-
-    @Override
-    public Optional<ZoneId> zone() {
-      return run.zone();
+      super(run);
     }
 
     @Override
@@ -250,11 +234,6 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
     @Override
     public List<String> unrecorded(Rule rule) {
       return compared.map(it -> it.unrecorded(rule)).orElse(List.of());
-    }
-
-    @Override
-    public void close() throws IOException {
-      run.close();
     }
 
     /** Lets nothing through that comes after the program has stopped. */

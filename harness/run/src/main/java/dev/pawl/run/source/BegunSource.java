@@ -1,20 +1,16 @@
 package dev.pawl.run.source;
 
 import dev.pawl.engine.EventSink;
-import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
-import dev.pawl.report.model.DepartureResult;
-import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.Reading;
-import dev.pawl.report.model.TracePlace;
 import dev.pawl.report.words.ValueText;
 import dev.pawl.run.EventSource;
+import dev.pawl.run.RunOfAnother;
 import dev.pawl.run.SourceJudge;
 import dev.pawl.trace.bindings.StatedBeginning;
 import dev.pawl.trace.intake.Progress;
 import java.io.IOException;
 import java.nio.file.Path;
-import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -118,27 +114,10 @@ public final class BegunSource implements EventSource {
   }
 
   /** One run of it. */
-  private final class Begun implements Run {
-
-    private final Run run;
+  private final class Begun extends RunOfAnother {
 
     Begun(Run run) {
-      this.run = run;
-    }
-
-    @Override
-    public EventSink heardBy(EventSink judge) {
-      return run.heardBy(judge);
-    }
-
-    @Override
-    public boolean calendar() {
-      return run.calendar();
-    }
-
-    @Override
-    public Optional<ZoneId> zone() {
-      return run.zone();
+      super(run);
     }
 
     @Override
@@ -170,31 +149,6 @@ public final class BegunSource implements EventSource {
         counters.add(new Reading.Counter((names.size() == 1 ? "signal" : "signals") + what + SourceJudge.names(names),
             names.size()));
       }
-    }
-
-    @Override
-    public TracePlace place(String trace, long line) {
-      return run.place(trace, line);
-    }
-
-    @Override
-    public Optional<ProgramPlace> writer(long line) {
-      return run.writer(line);
-    }
-
-    @Override
-    public List<DepartureResult> departures(Rule rule) {
-      return run.departures(rule);
-    }
-
-    @Override
-    public List<String> unrecorded(Rule rule) {
-      return run.unrecorded(rule);
-    }
-
-    @Override
-    public void close() throws IOException {
-      run.close();
     }
   }
 }
