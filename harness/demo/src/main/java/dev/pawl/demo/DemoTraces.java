@@ -62,7 +62,8 @@ public final class DemoTraces {
   }
 
   private static DemoTrace write(DemoRide ride, Scenario scenario, Defects defects, Path folder) throws IOException {
-    Path trace = Files.createDirectories(folder).resolve(scenario.name() + ".csv");
+    Files.createDirectories(folder);
+    Path trace = folder.resolve(scenario.name() + ".csv");
     try (Writer out = Files.newBufferedWriter(trace, StandardCharsets.UTF_8)) {
       run(ride, scenario, defects, out);
     }
