@@ -346,7 +346,10 @@ public abstract class TriggeredJudge extends Judge {
     }
   }
 
-  /** Judges what may have arisen, and says when to do it again. To be called last in {@link #update}. */
+  /**
+   * Judges what may have arisen, and says when to do it again, or to see what {@code unless} has come to. To be called
+   * last in {@link #update}.
+   */
   final long judgePossible(long moment) {
     long next = held.isEmpty() ? sparing.nextWake() : Math.min(sparing.nextWake(), held.get(0, RELEASED));
     if (possible.isEmpty()) {
