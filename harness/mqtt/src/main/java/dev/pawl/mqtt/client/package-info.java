@@ -8,7 +8,7 @@
  *
  * <ol>
  *   <li>It does not notice a cable that breaks. {@link Link} asks the broker for a sign of life four times a second,
- *       and gives up a connection by which none comes ({@code DeafTest}, both {@code CutCableTest}s). Only a packet
+ *       and gives up a connection by which none comes ({@code DeafTest}). Only a packet
  *       that came whole counts as one ({@link Pulse}; {@code DeafTest}). At the same time it looks whether the client
  *       is connected, since the library may not tell of an end; what is deaf would be found anyway, only later (no
  *       test).
