@@ -1,7 +1,7 @@
 package dev.pawl.engine;
 
-import dev.pawl.engine.part.Arrivals;
-import dev.pawl.engine.part.Part;
+import dev.pawl.engine.evaluation.Arrivals;
+import dev.pawl.engine.evaluation.Evaluation;
 import dev.pawl.engine.plan.Selection;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Zone;
@@ -16,7 +16,7 @@ import java.util.List;
 public final class RuleEngine implements EventSink {
 
   private final Arrivals arrivals;
-  private final Part part;
+  private final Evaluation part;
 
   public RuleEngine(RuleBook book, EngineOptions options, FindingListener listener) {
     this(book, Selection.all(book), options, listener);
@@ -24,7 +24,7 @@ public final class RuleEngine implements EventSink {
 
   private RuleEngine(RuleBook book, Selection selection, EngineOptions options, FindingListener listener) {
     arrivals = new Arrivals(book.signals().size());
-    part = new Part(book, selection, options, listener);
+    part = new Evaluation(book, selection, options, listener);
   }
 
   /** An engine that judges nothing and only counts these zones, as one that judges does. */

@@ -2,7 +2,7 @@ package dev.pawl.run;
 
 import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.TraceOutcome;
-import dev.pawl.engine.divided.DividedEngine;
+import dev.pawl.engine.groups.DividedEngine;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.report.collect.FindingCollector;
 import dev.pawl.report.collect.ResultBuilder;

@@ -5,7 +5,7 @@ import dev.pawl.bench.workload.CampaignFile;
 import dev.pawl.bench.workload.EventColumns;
 import dev.pawl.bench.workload.Unheard;
 import dev.pawl.engine.EngineOptions;
-import dev.pawl.engine.divided.DividedEngine;
+import dev.pawl.engine.groups.DividedEngine;
 import dev.pawl.grammar.rules.model.RuleBook;
 import java.io.PrintStream;
 import java.util.Locale;

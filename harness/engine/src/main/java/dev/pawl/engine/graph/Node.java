@@ -60,8 +60,8 @@ public abstract class Node {
   }
 
   /** Makes those of a number's changes evaluate this node that it will say it minds. */
-  protected final Lookout lookOut(NumNode number) {
-    return number.addLookout(this);
+  protected final RangeDependency dependOnRange(NumNode number) {
+    return number.addRangeDependency(this);
   }
 
   /** Goes on or stops being evaluated by changes of an input on which this node depends. */

@@ -7,9 +7,9 @@ public abstract class NumNode extends Node {
 
   public double value = Double.NaN;
 
-  private Lookout[] lookouts = {};
+  private RangeDependency[] rangeDependencies = {};
   /**
-   * A change to a value between these means nothing to any lookout. What lies outside may mean nothing either: it is
+   * A change to a value between these means nothing to any dependency. What lies outside may mean nothing either: it is
    * looked at then.
    */
   private double ignoredFrom = Double.NEGATIVE_INFINITY;
@@ -27,30 +27,30 @@ public abstract class NumNode extends Node {
     return changed;
   }
 
-  final Lookout addLookout(Node watcher) {
-    Lookout added = new Lookout(this, watcher);
-    lookouts = Arrays.copyOf(lookouts, lookouts.length + 1);
-    lookouts[lookouts.length - 1] = added;
+  final RangeDependency addRangeDependency(Node watcher) {
+    RangeDependency added = new RangeDependency(this, watcher);
+    rangeDependencies = Arrays.copyOf(rangeDependencies, rangeDependencies.length + 1);
+    rangeDependencies[rangeDependencies.length - 1] = added;
     narrow(added.from(), added.to());
     return added;
   }
 
   /**
-   * Whether the value may lag above what it is, or below: it may if all who read it do so by lookouts that ignore any
-   * change that way, and nobody else. What comes out for the lagging value comes out for the true one then, and a
+   * Whether the value may lag above what it is, or below: it may if all who read it ask for a range only, and ignore any
+   * change that way, and nobody else reads it. What comes out for the lagging value comes out for the true one then, and a
    * margin that it would bring it has brought when it was true.
    */
   final boolean mayLag(boolean above) {
-    for (Lookout lookout : lookouts) {
-      if (!lookout.ignoresAll(above)) {
+    for (RangeDependency dependency : rangeDependencies) {
+      if (!dependency.ignoresAll(above)) {
         return false;
       }
     }
-    return next == null && lookouts.length > 0;
+    return next == null && rangeDependencies.length > 0;
   }
 
-  /** One of the lookouts minds other changes than before. */
-  void lookoutChanged(Lookout lookout) {}
+  /** One of the rangeDependencies minds other changes than before. */
+  void rangeChanged(RangeDependency dependency) {}
 
   final void narrow(double from, double to) {
     ignoredFrom = Math.max(ignoredFrom, from);
@@ -61,11 +61,11 @@ public abstract class NumNode extends Node {
   private void rouse() {
     ignoredFrom = Double.NEGATIVE_INFINITY;
     ignoredTo = Double.POSITIVE_INFINITY;
-    for (Lookout lookout : lookouts) {
-      if (!(value >= lookout.from() && value <= lookout.to())) {
-        graph.mark(lookout.watcher);
+    for (RangeDependency dependency : rangeDependencies) {
+      if (!(value >= dependency.from() && value <= dependency.to())) {
+        graph.mark(dependency.watcher);
       }
-      narrow(lookout.from(), lookout.to());
+      narrow(dependency.from(), dependency.to());
     }
   }
 }

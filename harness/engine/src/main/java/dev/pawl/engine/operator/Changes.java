@@ -94,16 +94,16 @@ public final class Changes {
     private final Event from;
     private final Event to;
     private final double distance;
-    private final Happening begins;
-    private final Happening ends;
+    private final EventTest begins;
+    private final EventTest ends;
     private long began = Moments.NEVER;
     private double speed = Double.NaN;
 
     public PassingSpeed(Event from, Event to, double distance) {
       this.from = from;
       this.to = to;
-      this.begins = new Happening(from, this);
-      this.ends = new Happening(to, this);
+      this.begins = new EventTest(from, this);
+      this.ends = new EventTest(to, this);
       this.distance = distance;
     }
 

@@ -1,10 +1,10 @@
 package dev.pawl.engine.operator;
 
 import dev.pawl.engine.graph.Event;
+import dev.pawl.engine.graph.LaggingNumber;
 import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.NumNode;
-import dev.pawl.engine.graph.Subsiding;
 
 /** How often an event happened. */
 public final class Counts {
@@ -12,16 +12,16 @@ public final class Counts {
   private Counts() {}
 
   /** {@code count(e) in last D}. */
-  public static final class InLast extends Subsiding {
+  public static final class InLast extends LaggingNumber {
     private final Event event;
     private final long span;
-    private final Happening happening;
+    private final EventTest happening;
     private final LongQueue happenings = new LongQueue(1);
 
     public InLast(Event event, long duration) {
       super(true);
       this.event = event;
-      this.happening = new Happening(event, this);
+      this.happening = new EventTest(event, this);
       this.span = Moments.span(duration);
     }
 
@@ -51,16 +51,16 @@ public final class Counts {
   public static final class Since extends NumNode {
     private final Event event;
     private final Event anchor;
-    private final Happening events;
-    private final Happening anchors;
+    private final EventTest events;
+    private final EventTest anchors;
     private boolean certain;
     private long count;
 
     public Since(Event event, Event anchor) {
       this.event = event;
       this.anchor = anchor;
-      this.events = new Happening(event, this);
-      this.anchors = new Happening(anchor, this);
+      this.events = new EventTest(event, this);
+      this.anchors = new EventTest(anchor, this);
     }
 
     @Override

@@ -1,8 +1,8 @@
 package dev.pawl.engine.operator;
 
+import dev.pawl.engine.graph.LaggingNumber;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.NumNode;
-import dev.pawl.engine.graph.Subsiding;
 
 /** The extremes of a number over the last while. */
 public final class Extremes {
@@ -10,7 +10,7 @@ public final class Extremes {
   private Extremes() {}
 
   /** Common to all: unknown while the number has been so in the window. */
-  private abstract static class OverWindow extends Subsiding {
+  private abstract static class OverWindow extends LaggingNumber {
     private final NumNode operand;
     final long span;
     private double current = Double.NaN;

@@ -60,7 +60,7 @@ public final class Numbers {
     private final NumNode right;
     private final double tolerance;
     /** Null where every comparison has to be made. */
-    private Ground ground;
+    private KnownComparison ground;
 
     public Compare(Comparison comparison, NumNode left, NumNode right, double tolerance) {
       this.comparison = comparison;
@@ -72,8 +72,8 @@ public final class Numbers {
     @Override
     protected void connect() {
       dependOn(right);
-      if (Ground.suits(comparison, right)) {
-        ground = new Ground(comparison, lookOut(left));
+      if (KnownComparison.suits(comparison, right)) {
+        ground = new KnownComparison(comparison, dependOnRange(left));
       } else {
         dependOn(left);
       }

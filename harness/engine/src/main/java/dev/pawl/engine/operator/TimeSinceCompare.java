@@ -16,14 +16,14 @@ public final class TimeSinceCompare extends BoolNode {
   private final Event event;
   private final NumNode bound;
   private final long tolerance;
-  private final Happening happening;
+  private final EventTest happening;
   private long happened = Moments.NEVER;
 
   /** Where it is read at another's moment, {@code slack} says how far off the times are, in moments; else it is 0. */
   public TimeSinceCompare(Comparison comparison, Event event, NumNode bound, double tolerance, long slack) {
     this.comparison = comparison;
     this.event = event;
-    this.happening = new Happening(event, this);
+    this.happening = new EventTest(event, this);
     this.bound = bound;
     this.tolerance = Moments.later((long) Math.rint(tolerance * MOMENTS_PER_SECOND), slack);
   }

@@ -28,7 +28,7 @@ public final class Windows {
   /** {@code p for D}. */
   public static final class HeldFor extends BoolOperator {
     private final Spans spans;
-    private final Recency recency = new Recency();
+    private final LastMoments recency = new LastMoments();
 
     /** Where it is read at another's moment, {@code slack} says how far off the times are; else it is 0. */
     public HeldFor(BoolNode operand, long duration, long slack) {
@@ -63,7 +63,7 @@ public final class Windows {
   /** {@code p in last D}. */
   public static final class InLast extends BoolOperator {
     private final Spans spans;
-    private final Recency recency = new Recency();
+    private final LastMoments recency = new LastMoments();
 
     /** Where it is read at another's moment, {@code slack} says how far off the times are; else it is 0. */
     public InLast(BoolNode operand, long duration, long slack) {

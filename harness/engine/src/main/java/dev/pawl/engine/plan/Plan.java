@@ -2,12 +2,12 @@ package dev.pawl.engine.plan;
 
 import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.FindingListener;
-import dev.pawl.engine.duty.Judge;
-import dev.pawl.engine.duty.Trial;
 import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.SignalState;
+import dev.pawl.engine.judge.Judge;
+import dev.pawl.engine.judge.Trial;
 import dev.pawl.engine.operator.Inputs;
 import dev.pawl.engine.zone.Opening;
 import dev.pawl.engine.zone.ZoneEnd;
@@ -101,7 +101,7 @@ public final class Plan {
   }
 
   private ZoneEnd end(Zone.Boundary boundary, WithOneEvent withOneEvent) {
-    SignalState[] behind = new Footing().of(boundary.conditions()).throughZones(book).among(signals);
+    SignalState[] behind = new Dependencies().of(boundary.conditions()).throughZones(book).among(signals);
     return boundary.match(edge -> withOneEvent.make(expressions.planEvent(edge.event()),
         expressions.begun(edge.conditions()), behind), pair ->
         ZoneEnd.pair(expressions.plan(pair.outer()), expressions.plan(pair.inner()),

@@ -3,31 +3,31 @@ package dev.pawl.engine.plan;
 import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.FindingListener;
-import dev.pawl.engine.duty.AlwaysJudge;
-import dev.pawl.engine.duty.AtOnceJudge;
-import dev.pawl.engine.duty.BeforeJudge;
-import dev.pawl.engine.duty.CaseFile;
-import dev.pawl.engine.duty.ComparisonJudge;
-import dev.pawl.engine.duty.Judge;
-import dev.pawl.engine.duty.Order;
-import dev.pawl.engine.duty.Reliance;
-import dev.pawl.engine.duty.Slack;
-import dev.pawl.engine.duty.Sparing;
-import dev.pawl.engine.duty.Stay;
-import dev.pawl.engine.duty.StayFor;
-import dev.pawl.engine.duty.StayUntil;
-import dev.pawl.engine.duty.Support;
-import dev.pawl.engine.duty.StretchJudge.Stretch;
-import dev.pawl.engine.duty.SustainedJudge;
-import dev.pawl.engine.duty.ThroughoutJudge;
-import dev.pawl.engine.duty.Trial;
-import dev.pawl.engine.duty.TriggeredJudge.Conditions;
-import dev.pawl.engine.duty.Window;
-import dev.pawl.engine.duty.WithinJudge;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.SignalState;
+import dev.pawl.engine.judge.AlwaysJudge;
+import dev.pawl.engine.judge.AtOnceJudge;
+import dev.pawl.engine.judge.BeforeJudge;
+import dev.pawl.engine.judge.CaseFile;
+import dev.pawl.engine.judge.ComparisonJudge;
+import dev.pawl.engine.judge.EvidenceSignals;
+import dev.pawl.engine.judge.Judge;
+import dev.pawl.engine.judge.Order;
+import dev.pawl.engine.judge.Reliance;
+import dev.pawl.engine.judge.Slack;
+import dev.pawl.engine.judge.Sparing;
+import dev.pawl.engine.judge.Stay;
+import dev.pawl.engine.judge.StayFor;
+import dev.pawl.engine.judge.StayUntil;
+import dev.pawl.engine.judge.StretchJudge.Stretch;
+import dev.pawl.engine.judge.SustainedJudge;
+import dev.pawl.engine.judge.ThroughoutJudge;
+import dev.pawl.engine.judge.Trial;
+import dev.pawl.engine.judge.TriggeredJudge.Conditions;
+import dev.pawl.engine.judge.Window;
+import dev.pawl.engine.judge.WithinJudge;
 import dev.pawl.engine.operator.Distance;
 import dev.pawl.engine.operator.Inputs;
 import dev.pawl.engine.operator.LastFalse;
@@ -151,8 +151,8 @@ final class RulePlanner {
     }
     BoolExpr breach = new BoolExpr.And(applies, new BoolExpr.Not(always.required()));
     Dimension dimension = DistancePlanner.dimension(always.required());
-    CaseFile cases = cases(rule, new Support(new SignalState[0], new ZoneNode[0]),
-        support(new Footing().of(always.required()).of(applies)));
+    CaseFile cases = cases(rule, new EvidenceSignals(new SignalState[0], new ZoneNode[0]),
+        support(new Dependencies().of(always.required()).of(applies)));
     Set<Integer> behind = RuleParts.signals(always.conditions(), book);
     Stretch stretch = new Stretch(expressions.read(applies, slack), expressions.begun(always.conditions()),
         RuleParts.looksBack(rule),
@@ -183,7 +183,7 @@ final class RulePlanner {
   }
 
   private Judge when(Rule rule, Rule.When when, Slack slack) {
-    Footing behindTrigger = new Footing().of(when.trigger()).of(when.whilst()).throughZones(book);
+    Dependencies behindTrigger = new Dependencies().of(when.trigger()).of(when.whilst()).throughZones(book);
     Occasion occasion = Occasion.of(when);
     Conditions occasions = new Conditions(expressions.planTrigger(occasion.event(), slack.apart()),
         optional(rule, occasion.states(), slack), optional(rule, when.unless(), slack),
@@ -191,8 +191,8 @@ final class RulePlanner {
         order(rule, occasion.event(), occasion.states()), order(rule, occasion.event(), when.unless()),
         sparing(rule, when, slack), slack.apart());
     Order order = ofDemand(rule, when, occasion);
-    Support trigger = new Support(behindTrigger.among(signals), new ZoneNode[0]);
-    CaseFile cases = cases(rule, trigger, support(new Footing().of(when.demand().conditions())));
+    EvidenceSignals trigger = new EvidenceSignals(behindTrigger.among(signals), new ZoneNode[0]);
+    CaseFile cases = cases(rule, trigger, support(new Dependencies().of(when.demand().conditions())));
     return when.demand().accept(new Demand.Visitor<>() {
       @Override public Judge visit(Demand.AtOnce e) { return atOnce(rule, occasions, cases, e, slack, order); }
       @Override public Judge visit(Demand.Within e) { return within(rule, occasions, cases, e, slack, order); }
@@ -308,11 +308,11 @@ final class RulePlanner {
     return this.stay;
   }
 
-  private Support support(Footing found) {
-    return new Support(found.among(signals), found.zones().stream().map(zones::apply).toArray(ZoneNode[]::new));
+  private EvidenceSignals support(Dependencies found) {
+    return new EvidenceSignals(found.among(signals), found.zones().stream().map(zones::apply).toArray(ZoneNode[]::new));
   }
 
-  private CaseFile cases(Rule rule, Support trigger, Support demand) {
+  private CaseFile cases(Rule rule, EvidenceSignals trigger, EvidenceSignals demand) {
     return new CaseFile(rule.index(), trigger, demand, listener, options.findingsPerRule());
   }
 

@@ -3,13 +3,13 @@ package dev.pawl.engine.zone;
 import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.SignalState;
-import dev.pawl.engine.operator.Happening;
+import dev.pawl.engine.operator.EventTest;
 
 /** An end with a single event, which counts one train. */
 final class EdgeEnd extends ZoneEnd {
 
   private final Event event;
-  private Happening happening;
+  private EventTest happening;
   private final Step counted;
   private boolean unseen;
 
@@ -23,7 +23,7 @@ final class EdgeEnd extends ZoneEnd {
   void connect(ZoneNode zone) {
     zone.follow(event);
     zone.follow(begun);
-    happening = new Happening(event, zone);
+    happening = new EventTest(event, zone);
   }
 
   @Override

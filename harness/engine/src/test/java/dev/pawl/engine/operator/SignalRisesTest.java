@@ -58,13 +58,13 @@ class SignalRisesTest {
   /** Follows an event, and notes when it happens and, negative, from when to when it possibly does. */
   private final class Follower extends Node {
     private final Event event;
-    private final Happening happening;
+    private final EventTest test;
     private final List<Long> noted = new ArrayList<>();
     private boolean wasUnclear;
 
     Follower(Event event) {
       this.event = event;
-      this.happening = new Happening(event, this);
+      this.test = new EventTest(event, this);
     }
 
     @Override
@@ -74,13 +74,13 @@ class SignalRisesTest {
 
     @Override
     public boolean update(long moment) {
-      happening.follow(moment);
-      if (happening.happens()) {
+      test.follow(moment);
+      if (test.happens()) {
         noted.add(moment);
-      } else if (happening.isUnclear() != wasUnclear) {
+      } else if (test.isUnclear() != wasUnclear) {
         noted.add(-moment);
       }
-      wasUnclear = happening.isUnclear();
+      wasUnclear = test.isUnclear();
       return false;
     }
   }

@@ -7,7 +7,7 @@ import dev.pawl.engine.RuleEngine;
 import dev.pawl.engine.RuleOutcome;
 import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.TrackingFinding;
-import dev.pawl.engine.divided.DividedEngine;
+import dev.pawl.engine.groups.DividedEngine;
 import dev.pawl.engine.reference.Judgement;
 import dev.pawl.engine.reference.Trace;
 import dev.pawl.engine.reference.TraceEvent;

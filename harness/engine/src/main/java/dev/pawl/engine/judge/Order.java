@@ -1,0 +1,46 @@
+package dev.pawl.engine.judge;
+
+import dev.pawl.engine.graph.Begun;
+import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.grammar.rules.model.Truth;
+
+/**
+ * How near an event a condition's change leaves open which of them came first, in moments.
+ *
+ * @param before a change that came less than this before the event may have come after it
+ * @param after one that came less than this after the event may have come before it
+ * @param sampled whether that is so of the values of one instant too, which otherwise are simultaneous
+ */
+public record Order(long before, long after, boolean sampled) {
+
+  /** The order is what it seems to be. */
+  public static final Order KNOWN = new Order(0, 0, false);
+
+  /**
+   * The same of an event that only possibly happens, of which there is no image, and after which nothing is waited for.
+   */
+  Order ofPossible() {
+    return new Order(before, 0, true);
+  }
+
+  /** The same, but a change that came less than this after the event may have come before it. */
+  public Order orAfter(long least) {
+    return new Order(before, Math.max(after, least), sampled);
+  }
+
+  /**
+   * Whether a condition may have been otherwise when the event happened that is seen at a moment. A change before the
+   * rule has begun is none, and one from borderline is due to time, which has been allowed for.
+   */
+  boolean contests(BoolNode condition, Begun begun, long moment) {
+    long changed = condition.seen().since();
+    long near = Math.max(begun.at(), moment - before);
+    return changed > near && (sampled || changed < moment) && condition.seen().before() != Truth.B
+        || condition.wavered() > near;
+  }
+
+  /** From the event up to where what is so was surely not so before it only. */
+  long surely() {
+    return Math.max(after - 1, 0);
+  }
+}
