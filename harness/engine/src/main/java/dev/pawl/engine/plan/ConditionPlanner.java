@@ -54,9 +54,8 @@ final class ConditionPlanner {
 
   /** Whether some conditions speak of what is so at single instants. */
   static boolean haveEvents(List<BoolExpr> conditions) {
-    boolean[] found = {false};
-    conditions.forEach(condition -> condition.walk(part -> found[0] |= part instanceof BoolExpr.Moment));
-    return found[0];
+    return conditions.stream().anyMatch(condition -> condition instanceof BoolExpr.Moment
+        || haveEvents(sides(condition)));
   }
 
   private BoolNode wavering(Read read, BoolNode seen) {

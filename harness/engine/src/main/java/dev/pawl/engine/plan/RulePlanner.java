@@ -219,9 +219,10 @@ final class RulePlanner {
   private Order order(Rule rule, BoolExpr event, List<BoolExpr> conditions) {
     Set<Integer> ofEvent = RuleParts.signals(List.of(event), book);
     Set<Integer> ofConditions = RuleParts.signals(conditions, book);
-    boolean sampled = options.sampling().longest(ofEvent) > 0 || options.sampling().longest(ofConditions) > 0;
+    boolean scattered = options.sampling().longest(ofEvent) > 0 || options.sampling().longest(ofConditions) > 0
+        || Durations.comesWithTime(event);
     return isBehind(event, conditions) ? Order.KNOWN : new Order(apart(rule, ofEvent), apart(rule, ofConditions),
-        sampled);
+        scattered);
   }
 
   /**
@@ -258,7 +259,7 @@ final class RulePlanner {
   private Order ofDemand(Rule rule, Rule.When when, Occasion occasion) {
     List<BoolExpr> demanded = when.demand().conditions();
     Order order = order(rule, occasion.event(), demanded);
-    if (isBehind(occasion.event(), demanded) || !order.sampled() && ConditionPlanner.haveEvents(demanded)) {
+    if (isBehind(occasion.event(), demanded) || !order.scattered() && ConditionPlanner.haveEvents(demanded)) {
       return Order.KNOWN;
     }
     return when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty()

@@ -35,9 +35,14 @@ record Condition(Truth[] seen, boolean[] wavers) {
 
   /** Whether some conditions speak of what is so at single moments. */
   static boolean haveEvents(Collection<? extends BoolExpr> conditions) {
-    boolean[] events = {false};
-    conditions.forEach(condition -> condition.walk(part -> events[0] |= part instanceof BoolExpr.Moment));
-    return events[0];
+    return conditions.stream().anyMatch(Condition::hasEvents);
+  }
+
+  private static boolean hasEvents(BoolExpr e) {
+    return e instanceof BoolExpr.Moment || e instanceof BoolExpr.Not not && hasEvents(not.operand())
+        || e instanceof BoolExpr.And and && (hasEvents(and.left()) || hasEvents(and.right()))
+        || e instanceof BoolExpr.Or or && (hasEvents(or.left()) || hasEvents(or.right()))
+        || e instanceof BoolExpr.Same same && (hasEvents(same.left()) || hasEvents(same.right()));
   }
 
   private static boolean mayBeOtherwise(BoolExpr expression, List<Part> parts, Truth[] seen, int m) {

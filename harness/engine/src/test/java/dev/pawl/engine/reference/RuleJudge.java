@@ -74,8 +74,7 @@ final class RuleJudge {
 
   /** How near the happening of an event the changes of some conditions leave the order open. */
   private Order order(BoolExpr event, List<BoolExpr> conditions) {
-    return Order.of(moments, rule.resolution(), RuleParts.signals(List.of(event), moments.book),
-        RuleParts.signals(conditions, moments.book), begins);
+    return Order.of(moments, rule.resolution(), event, RuleParts.signals(conditions, moments.book), begins);
   }
 
   private Order ofDemand(Rule.When when) {
@@ -86,11 +85,11 @@ final class RuleJudge {
       when.unless().ifPresent(compared::add);
       compared.addAll(states(when));
     }
-    Order order = Order.of(moments, rule.resolution(), event, demanded, begins);
-    boolean known = event.containsAll(demanded) || !order.sampled() && Condition.haveEvents(when.demand().conditions());
+    Order order = Order.of(moments, rule.resolution(), Beside.event(when.trigger()), demanded, begins);
+    boolean known = event.containsAll(demanded) || !order.scattered() && Condition.haveEvents(when.demand().conditions());
     return known ? Order.KNOWN : new Order(order.before(),
         2 * Math.max(rule.resolution(), Order.period(moments, RuleParts.signals(compared, moments.book))),
-            order.sampled(), begins);
+            order.scattered(), begins);
   }
 
   private Order ofPossible(Rule.When when) {
