@@ -305,8 +305,14 @@ final class RulePlanner {
 
   private Stay stay(Rule rule, Demand.Stay stay, Slack slack) {
     this.stay = stay.match(stayFor -> new StayFor(Moments.span(stayFor.duration()), slack.apart()),
-        until -> new StayUntil(conditions.read(until.release(), rule.resolution(), slack.apart()), slack.apart()));
+        until -> stayUntil(rule, until.release(), slack.apart()));
     return this.stay;
+  }
+
+  private StayUntil stayUntil(Rule rule, BoolExpr release, long slack) {
+    LastFalse lastReleased = slack == 0 ? null
+        : lastFalse(conditions.read(new BoolExpr.Not(release), rule.resolution(), slack));
+    return new StayUntil(conditions.read(release, rule.resolution(), slack), lastReleased, slack);
   }
 
   private EvidenceSignals support(Dependencies found) {
