@@ -134,17 +134,6 @@ final class RuleJudge {
     return Search.NEVER;
   }
 
-  /** The same of {@code unless}, of which it matters where it is true only to what is decided at the trigger. */
-  private static Truth[] contestedUnless(Rule.When when, Condition condition, Order order, Truth[] event) {
-    boolean decidesAtTrigger = when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty();
-    Truth[] contested = contested(condition, order, event);
-    Truth[] unless = condition.read();
-    for (int m = 0; m < unless.length; m++) {
-      contested[m] = decidesAtTrigger || unless[m] == Truth.FALSE ? contested[m] : unless[m];
-    }
-    return contested;
-  }
-
   /** A condition, borderline where it may have been otherwise when an event happened. */
   private static Truth[] contested(Condition condition, Order order, Truth[] event) {
     Truth[] contested = condition.read();
@@ -277,7 +266,7 @@ final class RuleJudge {
     Truth[] trigger = truths.triggers(event);
     Truth[] whilst = beside(when, trigger);
     Condition spares = condition(when.unless(), false);
-    Truth[] unless = contestedUnless(when, spares, ofUnless(when), trigger);
+    Truth[] unless = contested(spares, ofUnless(when), trigger);
     Form form = form(when, false);
     Condition besides = besides(when);
     for (int m = looksBack ? begins : 0; m < moments.count; m++) {
