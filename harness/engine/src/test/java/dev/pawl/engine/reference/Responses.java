@@ -31,7 +31,7 @@ final class Responses {
     this.surely = surely;
     Truth unknownAs = surely ? Truth.FALSE : null;
     this.seen = reading.of(required);
-    this.required = seen.read(unknownAs);
+    this.required = stay.isPresent() ? seen.toStay(unknownAs) : seen.read(unknownAs);
     this.distance = distance;
     this.stay = stay;
     this.release = stay.isPresent() && stay.get() instanceof Demand.StayUntil until

@@ -29,6 +29,8 @@ final class RuleJudge {
   private final Slack slack;
   private final TruthTables truths;
   private final Reading reading;
+  /** The same as they are read where durations are as they seem to be. */
+  private final Reading exact;
   private final Margins margins;
   private final Sparing sparing;
   private final Map<Ruling.Ending, Long> counts = new EnumMap<>(Ruling.Ending.class);
@@ -53,6 +55,7 @@ final class RuleJudge {
     this.slack = Slack.of(rule.resolution(), Order.period(moments, behindTrigger), Order.period(moments, behindDemand));
     this.truths = moments.read(slack);
     this.reading = new Reading(moments, truths, rule.resolution());
+    this.exact = new Reading(moments, moments.truths, rule.resolution());
     this.margins = new Margins(start);
     this.sparing = rule.duty().match(this::sparing, always -> Sparing.EXACT);
     this.looksBack = RuleParts.looksBack(rule);
@@ -68,7 +71,9 @@ final class RuleJudge {
       return Sparing.EXACT;
     }
     long period = Order.period(moments, RuleParts.signals(when.unless().stream().toList(), moments.book));
-    return Sparing.of(slack.apart(), 2 * (rule.resolution() + period),
+    boolean stays = when.demand() instanceof Demand.Throughout || when.demand().stay().isPresent();
+    long late = stays ? reading.of(when.demand().required()).brief() : 0;
+    return Sparing.of(slack.apart() + late, 2 * (rule.resolution() + period),
         Order.period(moments, RuleParts.signals(when.conditions(), moments.book)) > 0);
   }
 
@@ -207,7 +212,7 @@ final class RuleJudge {
   /** At which moments something has to stay so. */
   private boolean[] staying(Rule.When when) {
     boolean[] staying = new boolean[moments.count];
-    Truth[] trigger = truths.triggers(Beside.event(when.trigger()));
+    Truth[] trigger = triggers(Beside.event(when.trigger()));
     Truth[] whilst = beside(when, trigger);
     Truth[] unless = tableOr(when.unless(), false);
     Form form = form(when, false);
@@ -261,9 +266,17 @@ final class RuleJudge {
     return reading.of(condition.orElse(new BoolExpr.Constant(otherwise)));
   }
 
+  /** Whether a trigger's event happens; one that rests on several signals may not have been. */
+  private Truth[] triggers(BoolExpr event) {
+    BoolExpr state = event instanceof BoolExpr.Rises rises ? rises.operand()
+        : event instanceof BoolExpr.Falls falls ? new BoolExpr.Not(falls.operand()) : event;
+    Condition condition = exact.of(state);
+    return condition.brief() == 0 ? truths.triggers(event) : moments.truths.rises(state, condition.toRise());
+  }
+
   private void judgeWhen(Rule.When when) {
     BoolExpr event = Beside.event(when.trigger());
-    Truth[] trigger = truths.triggers(event);
+    Truth[] trigger = triggers(event);
     Truth[] whilst = beside(when, trigger);
     Condition spares = condition(when.unless(), false);
     Truth[] unless = contested(spares, ofUnless(when), trigger);

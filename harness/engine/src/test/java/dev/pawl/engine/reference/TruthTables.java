@@ -170,7 +170,8 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     return rises(rises.operand(), of(rises.operand()));
   }
 
-  private Truth[] rises(BoolExpr operand, Truth[] p) {
+  /** Whether an expression of some truth rises. */
+  Truth[] rises(BoolExpr operand, Truth[] p) {
     return at(m -> {
       Truth before = before(operand, p, m);
       return before == UNKNOWN && moments.isUnseen(operand, m - 1) ? FALSE : and(p[m], not(before));
