@@ -333,7 +333,8 @@ final class RulePlanner {
   private StayUntil stayUntil(Rule rule, BoolExpr release, long slack) {
     LastFalse lastReleased = slack == 0 ? null
         : lastFalse(conditions.read(new BoolExpr.Not(release), rule.resolution(), slack));
-    return new StayUntil(conditions.read(release, rule.resolution(), slack), lastReleased, slack);
+    boolean scattered = options.sampling().longest(RuleParts.signals(rule.duty().conditions(), book)) > 0;
+    return new StayUntil(conditions.read(release, rule.resolution(), slack), lastReleased, scattered, slack);
   }
 
   private EvidenceSignals support(Dependencies found) {

@@ -45,6 +45,40 @@ class StayTest {
     gives(MISSED, UNTIL, "1 c ?; 2 c 0; 3 b 1; 7 b 0; 9 c 1");
   }
 
+  /** The release lets go in its own image; what it ended before, in the trigger's image, it does not end again. */
+  @Test
+  void ofOneImageTheOrderIsKnown() {
+    String both = "resolution 3 ns when rises(a) must b or d, and stay so until c";
+
+    gives(MET, both, "1 b 1; 9 b 0; 9 c 1");
+    gives(MISSED, both, "0 c 1; 1 b 1; 1 c 0; 9 b 0");
+    assertThat(judgeRule(both, "0 a 0; 0 b 1; 0 c 1; 0 d 0; 4 c 0; 5 a 1; 15 b 0", 30).obligations())
+        .isEqualTo(BORDERLINE);
+  }
+
+  /** One goes as the other comes: it may never have been false. */
+  @Test
+  void aBriefFallOfSeveralSignalsMayBeNone() {
+    String rule = "resolution 3 ns when rises(a) must b or d %s";
+
+    for (String form : new String[] {"throughout 10 ns", ", and stay so for 10 ns", ", and stay so until c"}) {
+      gives(BORDERLINE, rule.formatted(form), "0 b 1; 6 b 0; 8 d 1; 19 c 1");
+      gives(MISSED, rule.formatted(form), "0 b 1; 6 b 0; 15 d 1; 19 c 1");
+    }
+  }
+
+  /** It may have come again with the other one still there, and have been no event. */
+  @Test
+  void aTriggerOfSeveralSignalsThatComesAgainTooSoonMayBeNone() {
+    String rule = "resolution 3 ns when rises(b or d) must c within 2 ns";
+
+    assertThat(judgeRule(rule, "0 b 1; 0 c 0; 0 d 0; 6 b 0; 8 d 1", 40).obligations())
+        .isEqualTo(new Obligations(0, 0, 0, 0, 0, 0, 1));
+    assertThat(judgeRule(rule, "0 b 1; 0 c 0; 0 d 0; 6 b 0; 15 d 1", 40).obligations()).isEqualTo(MISSED);
+    assertThat(judgeRule(rule, "0 b 1; 0 c 0; 0 d 0; 8 d 1; 9 b 0", 40).obligations())
+        .isEqualTo(new Obligations(0, 0, 0, 0, 0, 0, 1));
+  }
+
   @Test
   void withoutReleaseTheEndOfTheTraceDecides() {
     gives(MET, UNTIL, "2 b 1");

@@ -355,11 +355,12 @@ final class RuleJudge {
   private Form form(Rule.When when, boolean surely) {
     Demand demand = when.demand();
     Order order = surely ? ofPossible(when) : ofDemand(when);
+    boolean scattered = Order.period(moments, RuleParts.signals(when.conditions(), moments.book)) > 0;
     if (demand instanceof Demand.AtOnce atOnce) {
-      return Responses.of(moments, reading, atOnce, slack, order, surely);
+      return Responses.of(moments, reading, atOnce, slack, order, surely, scattered);
     }
     if (demand instanceof Demand.Within within) {
-      return Responses.of(moments, reading, within, slack, order, surely);
+      return Responses.of(moments, reading, within, slack, order, surely, scattered);
     }
     if (demand instanceof Demand.Throughout throughout) {
       return new ThroughoutForm(moments, reading, throughout, slack, order, surely);
