@@ -167,9 +167,9 @@ final class LeafRow {
       }
     }
     if (struct) {
-      boolean named = depth == 0 && (spells(timeName, bytes, keyFrom, keyTo) || spells(qualityName, bytes, keyFrom, keyTo)
-          || isOther(bytes, keyFrom, keyTo));
-      return named ? UNUSUAL : enter(bytes, end);
+      boolean named = spells(timeName, bytes, keyFrom, keyTo) || spells(qualityName, bytes, keyFrom, keyTo)
+          || isOther(bytes, keyFrom, keyTo);
+      return named && depth == 0 ? UNUSUAL : enter(bytes, end);
     }
     if (!value(bytes)) {
       return UNUSUAL;
