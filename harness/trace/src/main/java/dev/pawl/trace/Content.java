@@ -1,5 +1,7 @@
 package dev.pawl.trace;
 
+import static dev.pawl.trace.bytes.Decompression.starts;
+
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 
@@ -47,17 +49,5 @@ record Content(TraceFormat format, int skipped, Optional<Obstacle> obstacle) {
       }
     }
     return Optional.empty();
-  }
-
-  private static boolean starts(byte[] bytes, int... magic) {
-    if (bytes.length < magic.length) {
-      return false;
-    }
-    for (int i = 0; i < magic.length; i++) {
-      if ((bytes[i] & 0xFF) != magic[i]) {
-        return false;
-      }
-    }
-    return true;
   }
 }

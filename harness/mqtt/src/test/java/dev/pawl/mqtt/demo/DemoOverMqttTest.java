@@ -158,7 +158,7 @@ class DemoOverMqttTest {
     try (TraceReader reader = Traces.open(file, TraceOptions.of(DemoDay.BOOK))) {
       TraceSummary summary = reader.readTo(engine, Progress.NONE);
       assertThat(summary.diagnostics()).isEmpty();
-      return engine.finish(summary.end().orElseThrow());
+      return engine.finish(summary.times().end().orElseThrow());
     }
   }
 

@@ -43,8 +43,4 @@ final class FlagOutput {
     }
     return told;
   }
-
-  boolean isQuiet() {
-    return changes.isEmpty();
-  }
 }

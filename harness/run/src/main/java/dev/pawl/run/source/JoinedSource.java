@@ -196,16 +196,16 @@ public record JoinedSource(List<Path> traces, TraceOptions options) implements E
         TraceSummary summary = summaries.get(i);
         Opened file = opened.get(i);
         String name = file.fileName();
-        lines += summary.lines();
-        events += summary.events();
+        lines += summary.counts().lines();
+        events += summary.counts().events();
         interrupted |= summary.outcome() == TraceSummary.Outcome.INTERRUPTED;
         silent.retainAll(summary.silent());
-        if (end.isPresent() && summary.first().isPresent() && file.first() > end.getAsLong()) {
+        if (end.isPresent() && summary.times().first().isPresent() && file.first() > end.getAsLong()) {
           counters.add(new Reading.Counter("hole between files, of " + TimeText.duration(file.first() - end.getAsLong())
               + " before " + name, 1));
         }
-        if (summary.end().isPresent()) {
-          long last = summary.end().getAsLong() - file.ahead();
+        if (summary.times().end().isPresent()) {
+          long last = summary.times().end().getAsLong() - file.ahead();
           end = OptionalLong.of(Math.max(last, end.orElse(last)));
         }
         Reading met = RecordedSource.met(summary, options.lenient());
