@@ -341,7 +341,8 @@ final class Responses {
 
   /** Whether what ends the staying went so soon before the response that it may have been there still. */
   private boolean mayHaveEnded(long response) {
-    return lastReleased(response - slack.apart() + 1, scattered ? response : response - 1) != NEVER;
+    long released = lastReleased(0, response);
+    return released != NEVER && released > response - slack.apart() && released < (scattered ? response : response - 1);
   }
 
   /** When what had to stay so had to no longer: at the first release or fall, or when its time was over. */
