@@ -34,7 +34,7 @@ import dev.pawl.run.files.BindingsFiles;
 import dev.pawl.run.files.FileTrouble;
 import dev.pawl.run.live.LiveOutcome;
 import dev.pawl.run.live.LiveSession;
-import dev.pawl.trace.sampling.StatedSampling;
+import dev.pawl.trace.bindings.Bindings;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -126,9 +126,8 @@ public final class LiveCommand implements Command {
     HarnessClock clock = HarnessClock.started();
     try (KeptFeed kept = keep.map(file -> KeptFeed.of(file, append, book, console)).orElse(null);
         BrokerSession session = new BrokerSession(BrokerOptions.of(words, console), clock, console)) {
-      StatedSampling sampling = bindings.map(file -> BindingsFiles.load(file, book).bindings().sampling())
-          .orElse(StatedSampling.NONE);
-      Feed feed = new Feed(book, topics, sampling, session, clock);
+      Bindings stated = bindings.map(file -> BindingsFiles.load(file, book).bindings()).orElse(Bindings.NONE);
+      Feed feed = new Feed(book, topics, stated, session, clock);
       return listen(words, feed, Optional.ofNullable(kept), console);
     } catch (ConnectionTrouble e) {
       throw new CommandException(e.getMessage());
@@ -141,7 +140,7 @@ public final class LiveCommand implements Command {
   }
 
   /** The feed: what it is made of, and where it comes from. */
-  private record Feed(RuleBook book, TopicBindings topics, StatedSampling sampling, BrokerSession session,
+  private record Feed(RuleBook book, TopicBindings topics, Bindings stated, BrokerSession session,
       HarnessClock clock) {}
 
   /** Refused before anything is connected. */
@@ -162,7 +161,8 @@ public final class LiveCommand implements Command {
     console.interruption().isTheUsualEnd();
     BooleanSupplier stop = stop(words, console, feed.clock());
     LiveSession live = new LiveSession(feed.book(), feed.topics(), options, feed.clock());
-    live.take(feed.sampling());
+    live.take(feed.stated().sampling());
+    live.take(feed.stated().beginning());
     kept.ifPresent(rows -> live.goOnAfter(rows::tell));
     live.tellNews(news -> console.err().println("pawl: " + news));
     live.tellFindings(new LiveLines(feed.book(), console));
