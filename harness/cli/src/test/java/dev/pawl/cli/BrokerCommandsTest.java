@@ -360,7 +360,7 @@ class BrokerCommandsTest {
         watch.signal("INT");
         assertThat(watch.end()).isEqualTo(ExitStatus.NOTHING_BROKEN);
         assertThat(watch.out()).contains("""
-            1 messages, 1 events
+            1 message, 1 event
             messages came on park/safety, but no value of start_button
             no message on park/drive, so no value of lift_run
             """);

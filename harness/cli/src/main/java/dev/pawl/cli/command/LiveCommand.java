@@ -165,7 +165,9 @@ public final class LiveCommand implements Command {
     live.take(feed.stated().beginning());
     kept.ifPresent(rows -> live.goOnAfter(rows::tell));
     live.tellNews(news -> console.err().println("pawl: " + news));
-    live.tellFindings(new LiveLines(feed.book(), console));
+    LiveLines lines = new LiveLines(feed.book(), console);
+    live.tellFindings(lines);
+    live.tellSettled(lines::flush);
     Optional<LivePage> page = page(words, live, feed.book(), console);
     Optional<VerdictPublisher> publisher = publisher(words, feed, console);
     publisher.ifPresent(live::tellFindings);
@@ -173,6 +175,7 @@ public final class LiveCommand implements Command {
       ConnectionSettings settings = feed.session().settings("watch");
       LiveOutcome outcome = judges ? live.watch(settings, recording, stop)
           : live.record(settings, recording.orElseThrow(), stop);
+      lines.flush();
       int status = said(outcome, console);
       console.remind(cautions());
       return status;
@@ -235,8 +238,12 @@ public final class LiveCommand implements Command {
     }
   }
 
+  private static String counted(long count, String what) {
+    return count + " " + what + (count == 1 ? "" : "s");
+  }
+
   private int said(LiveOutcome outcome, Console console) {
-    console.out().println(outcome.messages() + " messages, " + outcome.events() + " events");
+    console.out().println(counted(outcome.messages(), "message") + ", " + counted(outcome.events(), "event"));
     outcome.remarks().forEach(console.out()::println);
     if (outcome.recordingFailure().isPresent()) {
       console.err().println("pawl: recording ended early: " + outcome.recordingFailure().get());

@@ -84,6 +84,11 @@ public final class LiveSession {
     watching.add(listener);
   }
 
+  /** It is told whenever all that has come is judged, so that findings of one time are all told. */
+  public void tellSettled(Runnable taker) {
+    watching.whenSettled(taker);
+  }
+
   /** A picture of the session is drawn on this board, now and then. */
   public void drawOn(LiveBoard taker) {
     watching.add(taker);
@@ -131,7 +136,7 @@ public final class LiveSession {
     SenderClocks clocks = new SenderClocks(topics, options.window());
     long[] periods = stated.periods(book.signals().size(), new long[book.signals().size()]);
     EngineOptions judging = new EngineOptions(true, Integer.MAX_VALUE, Sampling.of(periods));
-    RuleEngine engine = new RuleEngine(Widening.of(book, clocks), judging, watching);
+    RuleEngine engine = new RuleEngine(Widening.of(book, clocks::uncertainty), judging, watching);
     EventSink judge = board.<EventSink>map(taker -> taker.before(engine)).orElse(engine);
     Silences silences = new Silences(stated.limits(periods), judge);
     LiveBeginning begins = new LiveBeginning(beginning.values(), silences);

@@ -63,6 +63,11 @@ public final class BegunSource implements EventSource {
   }
 
   @Override
+  public RuleBook judgedBy(RuleBook rules) {
+    return source.judgedBy(rules);
+  }
+
+  @Override
   public EventSource forAnotherLook() {
     BegunSource again = new BegunSource(source.forAnotherLook(), stated, book);
     again.turned = turned;

@@ -302,7 +302,8 @@ class BindingsTest {
             "|  ^^^^^^^^", "= keep one"),
         new Case("session\n merge\n",
             "site.bindings:2:2: error: section 'session' says how recorded traces belong together", "2 |  merge",
-            "|  ^^^^^", "= write: joined; or: reorder 2 s; or: clock \"drive-*.csv\" ahead 1.5 s, or behind"),
+            "|  ^^^^^", "= write: joined; or: reorder 2 s; or: clock \"drive-*.csv\" ahead 1.5 s, or behind; or: clock "
+                + "\"drive-*.csv\" estimated"),
         new Case("session\n reorder 2 h\n", "site.bindings:2:10: error: '2 h' is no time", "2 |  reorder 2 h",
             "|          ^", "= write a number and one of us, ms, s and min, such as 100 ms"),
         new Case("values\n on ON\n",
