@@ -134,7 +134,8 @@ class DemoOverMqttTest {
   void aRecordingThatCannotReactGivesWhatItGivesInProcess() throws Exception {
     DemoDay rightDay = DemoDay.of(new Case(DemoDay.RIGHT, "trial"));
     try (DemoBench bench = new DemoBench(TestBrokers.embedded(), true)) {
-      assertThat(broken(bench, "lost-mode-check", rightDay)).containsExactlyInAnyOrder("LIFT-05", "ZONE-03-station");
+      assertThat(broken(bench, "lost-mode-check", rightDay)).containsExactlyInAnyOrder("LIFT-05-lift",
+          "ZONE-03-station");
     }
   }
 
