@@ -1,0 +1,105 @@
+package dev.pawl.cli.command;
+
+import dev.pawl.cli.Console;
+import dev.pawl.cli.ExitStatus;
+import dev.pawl.cli.keep.RunJournal;
+import dev.pawl.cli.keep.StressFolder;
+import dev.pawl.cli.option.Operands;
+import dev.pawl.cli.option.ProgramOptions;
+import dev.pawl.cli.option.StressOptions;
+import dev.pawl.cli.option.Syntax;
+import dev.pawl.cli.output.StressProgress;
+import dev.pawl.report.model.Input;
+import dev.pawl.report.model.StressReport;
+import dev.pawl.report.text.StressText;
+import dev.pawl.run.Version;
+import dev.pawl.run.control.LogicController;
+import dev.pawl.run.control.LogicSettings;
+import dev.pawl.run.files.Digests;
+import dev.pawl.run.files.LogicFiles;
+import dev.pawl.run.files.RideFiles;
+import dev.pawl.run.files.RuleFiles;
+import dev.pawl.run.stress.Campaign;
+import dev.pawl.run.stress.RunLog;
+import dev.pawl.run.stress.StressFindings;
+import dev.pawl.run.stress.Subject;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import picocli.CommandLine.ParseResult;
+
+/** {@code pawl stress}: many runs of a ride and its logic with faults put into them. */
+public final class StressCommand implements Command {
+
+  @Override
+  public Syntax syntax() {
+    return Syntax.of(StressOptions.ALL, Operands.any("SCENARIO", "What happens without a fault, mostly a day on which"
+        + " trains are sent as soon as they are ready; one from the folder 'scenarios' beside the ride, or a file."),
+        "Runs a scenario of a ride again and again with faults put into it: flags that stick, miss, chatter or come late,"
+            + " wires that are swapped, equipment that fails, power cuts, hands at the wrong button. First each fault"
+            + " alone at instants all over the run, then pairs, then any number at random, then a search for what no run"
+            + " has shown yet. What is drawn depends on --seed alone.",
+        "Each run is judged by all rules, and by what truly happened to the trains. Said first are hazards that no rule"
+            + " noticed. Each hazard is made as small as it gets.",
+        "Exit status: 0 every hazard was noticed by a rule, 1 one was not, 2 wrong input or command.");
+  }
+
+  @Override
+  public int run(ParseResult words, Console console) {
+    StressOptions options = StressOptions.of(words);
+    LogicSettings settings = ProgramOptions.settings(words);
+    RuleFiles rules = options.rules().load(console);
+    RideFiles ride = RideFiles.load(options.ride(), rules);
+    RideFiles.ReadScenario base = ride.scenario(options.scenario());
+    LogicFiles logic = LogicFiles.load(options.logic());
+    console.err().print(logic.warnings());
+    LogicController controller = LogicController.of(rules, logic, settings);
+    console.err().print(logic.rendered(rules, controller.binding()));
+    Subject subject = new Subject(ride.ride(), rules.book(), controller.program(), controller.binding(), controller
+        .scans());
+    Campaign campaign = new Campaign(subject, base.scenario(), options.runs(), ProgramOptions.SEED.of(words), options
+        .findings());
+    Optional<RunJournal> journal = options.folder().map(folder -> RunJournal.open(Path.of(folder), Digests.sha256(
+        fingerprint(campaign, rules, ride, base, logic, settings)), rules.book().rules().size()));
+    try {
+      StressReport report = run(campaign, options, console, journal, ride, controller);
+      console.out().print(StressText.of(report, console.style()));
+      return report.hasUnnoticed() ? ExitStatus.RULE_BROKEN : ExitStatus.NOTHING_BROKEN;
+    } finally {
+      journal.ifPresent(RunJournal::close);
+    }
+  }
+
+  private static StressReport run(Campaign campaign, StressOptions options, Console console,
+      Optional<RunJournal> journal, RideFiles ride, LogicController controller) {
+    StressProgress progress = new StressProgress(console, options.quiet(), options.runs());
+    Campaign.Outcome outcome = campaign.run(options.jobs(), journal.<RunLog>map(it -> it).orElse(RunLog.NONE),
+        progress);
+    long taken = journal.map(RunJournal::taken).orElse(0);
+    if (!options.quiet()) {
+      long made = outcome.tally().all().runs();
+      progress.end(made - taken, outcome.tally().scans() * (controller.scans().period() / 1e9) * (made - taken) / made);
+      if (taken > 0) {
+        console.err().println("pawl: " + taken + " runs were made before; what they came to was taken over");
+      }
+    }
+    if (options.folder().isEmpty()) {
+      return StressFindings.of(campaign, outcome, number -> "");
+    }
+    StressFolder folder = new StressFolder(Path.of(options.folder().get()));
+    StressReport report = StressFindings.of(campaign, outcome, StressFolder::name);
+    folder.write(report, outcome.found(), ride, controller);
+    return report;
+  }
+
+  /** What determines all runs of a campaign and what is made of them. */
+  private static String fingerprint(Campaign campaign, RuleFiles rules, RideFiles ride, RideFiles.ReadScenario base,
+      LogicFiles logic, LogicSettings settings) {
+    List<Input> files = new ArrayList<>(rules.inputs());
+    files.addAll(logic.inputs());
+    files.add(Digests.of(Input.Role.RIDE, ride.file().toString()));
+    base.files().forEach(file -> files.add(Digests.of(Input.Role.RIDE, file.toString())));
+    return Version.TEXT + " " + campaign.runs() + " " + campaign.seed() + " " + settings + " " + files;
+  }
+}
