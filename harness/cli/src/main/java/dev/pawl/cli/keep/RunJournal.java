@@ -3,7 +3,6 @@ package dev.pawl.cli.keep;
 import dev.pawl.cli.CommandException;
 import dev.pawl.run.files.FileTrouble;
 import dev.pawl.run.stress.RunLog;
-import dev.pawl.run.stress.RunResult;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.OutputStream;
@@ -18,6 +17,7 @@ import java.nio.file.StandardOpenOption;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 import java.util.stream.Stream;
 
 /**
@@ -26,13 +26,14 @@ import java.util.stream.Stream;
  * campaign it is of; each other line is a run. What comes behind the last whole line was torn by the kill, and is cut
  * off.
  */
-public final class RunJournal implements RunLog, AutoCloseable {
+public final class RunJournal<T> implements RunLog<T>, AutoCloseable {
 
   public static final String NAME = "campaign.runs";
   private static final String TITLE = "pawl-stress ";
 
   private final Path file;
-  private final int rules;
+  private final Function<T, String> written;
+  private final Function<String, Optional<T>> read;
   private final FileChannel channel;
   private final OutputStream out;
   private final BufferedReader earlier;
@@ -40,11 +41,13 @@ public final class RunJournal implements RunLog, AutoCloseable {
   private long left;
   private int taken;
   private int pendingRun = -1;
-  private RunResult pending;
+  private T pending;
 
-  private RunJournal(Path file, int rules, FileChannel channel, BufferedReader earlier, long left) {
+  private RunJournal(Path file, FileChannel channel, BufferedReader earlier, long left, Function<T, String> written,
+      Function<String, Optional<T>> read) {
     this.file = file;
-    this.rules = rules;
+    this.written = written;
+    this.read = read;
     this.channel = channel;
     this.out = Channels.newOutputStream(channel);
     this.earlier = earlier;
@@ -55,10 +58,12 @@ public final class RunJournal implements RunLog, AutoCloseable {
    * Opens the journal in a folder, which is made where it is not there.
    *
    * @param campaign what determines all its runs
-   * @param rules how many rules there are
+   * @param written a run as a line
+   * @param read a run out of its line; empty where it is none
    * @throws CommandException if something else is there, or another campaign, or another pawl is at work in it
    */
-  public static RunJournal open(Path folder, String campaign, int rules) {
+  public static <T> RunJournal<T> open(Path folder, String campaign, Function<T, String> written,
+      Function<String, Optional<T>> read) {
     Path file = folder.resolve(NAME);
     String head = TITLE + campaign + "\n";
     try {
@@ -81,7 +86,7 @@ public final class RunJournal implements RunLog, AutoCloseable {
       }
       BufferedReader earlier = Files.newBufferedReader(file);
       earlier.readLine();
-      return new RunJournal(file, rules, channel, earlier, lines - 1);
+      return new RunJournal<>(file, channel, earlier, lines - 1, written, read);
     } catch (IOException e) {
       throw trouble(file, e);
     }
@@ -143,8 +148,8 @@ public final class RunJournal implements RunLog, AutoCloseable {
   }
 
   @Override
-  public synchronized Map<Integer, RunResult> before(int number) {
-    Map<Integer, RunResult> runs = new HashMap<>();
+  public synchronized Map<Integer, T> before(int number) {
+    Map<Integer, T> runs = new HashMap<>();
     try {
       while (pending != null || next()) {
         if (pendingRun >= number) {
@@ -167,7 +172,7 @@ public final class RunJournal implements RunLog, AutoCloseable {
     left--;
     String line = earlier.readLine();
     String[] parts = line.split("\t", 2);
-    Optional<RunResult> result = parts.length == 2 && parts[0].matches("\\d{1,9}") ? RunResult.of(parts[1], rules)
+    Optional<T> result = parts.length == 2 && parts[0].matches("\\d{1,9}") ? read.apply(parts[1])
         : Optional.empty();
     if (result.isEmpty()) {
       throw new CommandException("--out: " + file + ": a line of it is no run; name another folder");
@@ -178,9 +183,9 @@ public final class RunJournal implements RunLog, AutoCloseable {
   }
 
   @Override
-  public synchronized void add(int run, RunResult result) {
+  public synchronized void add(int run, T result) {
     try {
-      out.write((run + "\t" + result.line() + "\n").getBytes(StandardCharsets.UTF_8));
+      out.write((run + "\t" + written.apply(result) + "\n").getBytes(StandardCharsets.UTF_8));
     } catch (IOException e) {
       throw trouble(file, e);
     }

@@ -3,7 +3,9 @@ package dev.pawl.cli.keep;
 import dev.pawl.cli.CommandException;
 import dev.pawl.plant.scenario.ScenarioText;
 import dev.pawl.report.html.StressPage;
+import dev.pawl.report.model.StrengthReport;
 import dev.pawl.report.model.StressReport;
+import dev.pawl.report.text.StrengthText;
 import dev.pawl.report.text.StressMatrix;
 import dev.pawl.report.text.StressText;
 import dev.pawl.report.text.Style;
@@ -53,6 +55,16 @@ public record StressFolder(Path place) {
       whole(place.resolve("stress.html"), page.toString());
       whole(place.resolve("matrix.csv"), StressMatrix.of(report));
       whole(place.resolve("stress.txt"), StressText.of(report, Style.PLAIN));
+    } catch (IOException e) {
+      throw new CommandException("the report cannot be written: " + FileTrouble.message(place.toString(), e));
+    }
+  }
+
+  /** Writes the report of mistakes. */
+  public void write(StrengthReport report) {
+    try {
+      whole(place.resolve("mistakes.csv"), StrengthText.table(report));
+      whole(place.resolve("mistakes.txt"), StrengthText.of(report, Style.PLAIN));
     } catch (IOException e) {
       throw new CommandException("the report cannot be written: " + FileTrouble.message(place.toString(), e));
     }

@@ -4,11 +4,12 @@ import dev.pawl.cli.Console;
 import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.ValueText;
 import dev.pawl.run.stress.Campaign;
+import dev.pawl.run.stress.Strength;
 import dev.pawl.run.stress.Tally;
 import java.util.Locale;
 
 /** What the user sees of a campaign while it goes on, and the interrupt that ends it. */
-public final class StressProgress implements Campaign.Listener {
+public final class StressProgress implements Campaign.Listener, Strength.Listener {
 
   private static final long AGAIN_AFTER = 200_000_000L;
 
@@ -46,6 +47,12 @@ public final class StressProgress implements Campaign.Listener {
     return !console.interruption().isRequested();
   }
 
+  @Override
+  public boolean reached(int done, int of, int unnoticed) {
+    show(done + " of " + of + " mistakes   not noticed: " + unnoticed);
+    return !console.interruption().isRequested();
+  }
+
   private void show(String line) {
     long now = System.nanoTime();
     if (shown && now - lastShown >= AGAIN_AFTER) {
@@ -56,11 +63,17 @@ public final class StressProgress implements Campaign.Listener {
     }
   }
 
-  /** Takes the line away and says how fast it was. */
-  public void end(long made, double rideTime) {
+  /** Takes the line away. */
+  public void wipe() {
     if (drawn) {
       console.err().print("\r\u001b[K");
+      drawn = false;
     }
+  }
+
+  /** Takes the line away and says how fast it was. */
+  public void end(long made, double rideTime) {
+    wipe();
     double seconds = (System.nanoTime() - begun) / 1e9;
     console.err().println(String.format(Locale.ROOT, "pawl: %s runs in %s: %.1f a second, %s times real time",
         ValueText.count(made), TimeText.duration(Math.round(seconds * 10) * 100_000_000L), made / seconds,

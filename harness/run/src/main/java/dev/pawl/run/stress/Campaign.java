@@ -9,10 +9,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
-import java.util.concurrent.CompletableFuture;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 
 /**
@@ -61,7 +57,7 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
   public record Outcome(boolean whole, RunResult faultless, Tally tally, List<Small> found, int sorts) {}
 
   /** Runs it. */
-  public Outcome run(int jobs, RunLog log, Listener listener) {
+  public Outcome run(int jobs, RunLog<RunResult> log, Listener listener) {
     List<Candidate> candidates = Catalogue.of(subject.ride(), subject.book(), base);
     if (candidates.isEmpty()) {
       throw new RunException("nothing of this ride can fail: it has no flags, equipment or inputs");
@@ -74,45 +70,31 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
     for (int rule = 0; rule < faultless.broken().length; rule++) {
       ignored.set(rule, faultless.isBroken(rule));
     }
-    ExecutorService workers = Executors.newFixedThreadPool(jobs);
-    try {
+    try (Crew crew = new Crew(jobs)) {
       boolean goesOn = true;
       for (int from = 0; from < runs && goesOn; from += BATCH) {
-        int to = Math.min(runs, from + BATCH);
-        goesOn = batch(workers, new Batch(from, to, log.before(to), ignored), draw, search, tally, log, listener);
+        goesOn = batch(crew, from, Math.min(runs, from + BATCH), ignored, draw, search, tally, log, listener);
       }
-      Found found = goesOn ? made(workers, tally, ignored, listener) : new Found(List.of(), false);
+      Found found = goesOn ? made(crew, tally, ignored, listener) : new Found(List.of(), false);
       return new Outcome(goesOn && found.whole(), faultless, tally, found.small(), tally.sorts().size());
-    } finally {
-      workers.shutdownNow();
     }
   }
 
-  /** Runs that are made at a time, those that are kept from an earlier time among them. */
-  private record Batch(int from, int to, Map<Integer, RunResult> kept, BitSet ignored) {}
-
   private record Found(List<Small> small, boolean whole) {}
 
-  private boolean batch(ExecutorService workers, Batch batch, Draw draw, Search search, Tally tally, RunLog log,
-      Listener listener) {
+  private boolean batch(Crew crew, int from, int to, BitSet ignored, Draw draw, Search search, Tally tally,
+      RunLog<RunResult> log, Listener listener) {
     List<Trial> trials = new ArrayList<>();
-    List<Future<RunResult>> waiting = new ArrayList<>();
-    for (int number = batch.from(); number < batch.to(); number++) {
+    List<Future<RunResult>> waiting = crew.work(from, to, log, number -> {
       Trial trial = number < draw.size() ? draw.trial(number) : search.next(number);
-      RunResult kept = batch.kept().get(number);
-      int run = number;
       trials.add(trial);
-      waiting.add(kept != null ? CompletableFuture.completedFuture(kept) : workers.submit(() -> {
-        RunResult result = subject.run(trial.in(base, base.lasts()), batch.ignored());
-        log.add(run, result);
-        return result;
-      }));
-    }
+      return () -> subject.run(trial.in(base, base.lasts()), ignored);
+    });
     for (int i = 0; i < trials.size(); i++) {
-      RunResult result = get(waiting.get(i));
+      RunResult result = Crew.get(waiting.get(i));
       tally.add(trials.get(i), result);
       search.learn(trials.get(i), result);
-      if (!listener.reached(batch.from() + i + 1, tally)) {
+      if (!listener.reached(from + i + 1, tally)) {
         waiting.forEach(it -> it.cancel(false));
         return false;
       }
@@ -120,23 +102,9 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
     return true;
   }
 
-  private static <T> T get(Future<T> future) {
-    try {
-      return future.get();
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      throw new RunException("interrupted");
-    } catch (ExecutionException e) {
-      if (e.getCause() instanceof RuntimeException problem) {
-        throw problem;
-      }
-      throw new IllegalStateException(e.getCause());
-    }
-  }
-
   /** Makes hazards small, each sort of them once: what comes of another sort by the same kinds of faults is the same.
    * */
-  private Found made(ExecutorService workers, Tally tally, BitSet ignored, Listener listener) {
+  private Found made(Crew crew, Tally tally, BitSet ignored, Listener listener) {
     Map<String, Small> small = new TreeMap<>();
     List<Small> order = new ArrayList<>();
     List<Map.Entry<Tally.Sort, Tally.Example>> sorts = tally.sorts();
@@ -151,12 +119,12 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
       }
       List<Future<Optional<Smallest.Small>>> waiting = new ArrayList<>();
       for (Map.Entry<Tally.Sort, Tally.Example> sort : some) {
-        waiting.add(workers.submit(() -> Smallest.of(subject, ignored, base, sort.getValue().trial,
+        waiting.add(crew.submit(() -> Smallest.of(subject, ignored, base, sort.getValue().trial,
             sort.getKey().kind(),
             sort.getKey().noticed())));
       }
       for (int i = 0; i < some.size(); i++) {
-        Optional<Smallest.Small> made = get(waiting.get(i));
+        Optional<Smallest.Small> made = Crew.get(waiting.get(i));
         Tally.Sort sort = some.get(i).getKey();
         long count = some.get(i).getValue().count;
         made.filter(it -> order.size() < findings && !small.containsKey(key(sort,

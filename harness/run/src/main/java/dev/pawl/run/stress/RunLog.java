@@ -2,23 +2,29 @@ package dev.pawl.run.stress;
 
 import java.util.Map;
 
-/** Where a campaign keeps what its runs came to, so that it can go on after it was ended. */
-public interface RunLog {
+/**
+ * Where it is kept what runs came to, so that their making can go on after it was ended.
+ *
+ * @param <T> what is kept of each
+ */
+public interface RunLog<T> {
 
   /** Nothing is kept. */
-  RunLog NONE = new RunLog() {
-    @Override
-    public Map<Integer, RunResult> before(int number) {
-      return Map.of();
-    }
+  static <T> RunLog<T> none() {
+    return new RunLog<>() {
+      @Override
+      public Map<Integer, T> before(int number) {
+        return Map.of();
+      }
 
-    @Override
-    public void add(int run, RunResult result) {}
-  };
+      @Override
+      public void add(int run, T result) {}
+    };
+  }
 
   /** What is kept of runs with a number below this one, as far as it was not asked for yet. */
-  Map<Integer, RunResult> before(int number);
+  Map<Integer, T> before(int number);
 
   /** Keeps what a run came to; called by several threads. */
-  void add(int run, RunResult result);
+  void add(int run, T result);
 }

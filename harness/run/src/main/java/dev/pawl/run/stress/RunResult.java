@@ -3,6 +3,7 @@ package dev.pawl.run.stress;
 import dev.pawl.plant.loop.Truth;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.StringJoiner;
@@ -15,11 +16,13 @@ import java.util.StringJoiner;
  * @param broken by rule: nanoseconds after the start when it was first broken; negative for never
  * @param margins by rule: its smallest distance to breaking; not a number where none can be stated
  * @param gap the smallest distance in metres that was seen between two trains
+ * @param tried rules that it put to the test; not kept by {@link #line}
  * @param outputs a number that differs, but for chance, where outputs differed at any time
  * @param scans how many scans it had
  * @param end why it ended early, where it did
  */
-public record RunResult(List<Hazard> hazards, long[] broken, double[] margins, double gap, long outputs, long scans,
+public record RunResult(List<Hazard> hazards, long[] broken, double[] margins, BitSet tried, double gap, long outputs,
+    long scans,
     Optional<String> end) {
 
   public RunResult {
@@ -84,7 +87,8 @@ public record RunResult(List<Hazard> hazards, long[] broken, double[] margins, d
       for (String[] it : pairs(parts[2])) {
         margins[Integer.parseInt(it[0])] = Double.parseDouble(it[1]);
       }
-      return Optional.of(new RunResult(hazards, broken, margins, Double.parseDouble(parts[3]), Long.parseLong(parts[4]),
+      return Optional.of(new RunResult(hazards, broken, margins, new BitSet(), Double.parseDouble(parts[3]),
+          Long.parseLong(parts[4]),
           Long.parseLong(parts[5]), Optional.of(parts[6]).filter(it -> !it.isEmpty())));
     } catch (IllegalArgumentException | IndexOutOfBoundsException torn) {
       return Optional.empty();

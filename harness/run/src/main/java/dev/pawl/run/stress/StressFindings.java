@@ -3,15 +3,18 @@ package dev.pawl.run.stress;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.plant.scenario.ScenarioText;
+import dev.pawl.report.model.StrengthReport;
 import dev.pawl.report.model.StressReport;
 import dev.pawl.report.model.Truth;
 import dev.pawl.run.Version;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.function.IntFunction;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 
-/** What a campaign came to, as a report has it. */
+/** What a campaign, or planted mistakes, came to, as a report has it. */
 public final class StressFindings {
 
   private StressFindings() {}
@@ -48,5 +51,18 @@ public final class StressFindings {
                     .ended(), tally.firstEnd()), kinds, IntStream.range(0,
                         rules).mapToObj(tally.all()::broken).toList(),
         found, outcome.sorts());
+  }
+
+  /** The report of mistakes. */
+  public static StrengthReport of(Strength strength, Strength.Outcome outcome) {
+    RuleBook book = strength.subject().book();
+    List<StrengthReport.Mistake> mistakes = outcome.planted().stream().map(it -> new StrengthReport.Mistake(it.kind(),
+        it.file(), it.line(), it.before(), it.after(), it.result().ran(), it.result().differed(), Arrays.stream(it
+            .result().noticedBy()).boxed().toList(),
+                it.result().lost().stream().mapToObj(rule -> book.rules().get(rule).id()).toList(), it.result()
+                .hazards().stream().map(kind -> Truth.Kind.valueOf(kind
+                .name())).collect(Collectors.toSet()), it.result().where())).toList();
+    return new StrengthReport(Version.TEXT, book.ride(), strength.seed(), outcome.possible(), outcome.planned(), outcome
+        .runs(), outcome.seconds(), book.rules().stream().map(Rule::id).toList(), mistakes);
   }
 }

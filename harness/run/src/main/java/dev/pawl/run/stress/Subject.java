@@ -8,6 +8,7 @@ import dev.pawl.engine.RuleEngine;
 import dev.pawl.engine.RuleOutcome;
 import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.TrackingFinding;
+import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.logic.LineWitness;
 import dev.pawl.logic.LogicHarness;
@@ -81,8 +82,15 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
       early = Optional.of("the program stopped by a run-time error at "
           + logic.errors().get(logic.errors().size() - 1));
     }
-    return new RunResult(hazards(loop.truth(), broken, ignored), broken, margins(outcome), gap[0], outputs.hash,
+    return new RunResult(hazards(loop.truth(), broken, ignored), broken, margins(outcome), tried(outcome), gap[0],
+        outputs.hash,
         last[0] + 1, early);
+  }
+
+  private static BitSet tried(TraceOutcome outcome) {
+    BitSet tried = new BitSet();
+    outcome.rules().forEach(rule -> tried.set(rule.rule(), rule.verdict() != Verdict.NOT_EXERCISED));
+    return tried;
   }
 
   private static double[] margins(TraceOutcome outcome) {
