@@ -48,14 +48,14 @@ public final class StressCommand implements Command {
   public Syntax syntax() {
     return Syntax.of(StressOptions.ALL, Operands.any("SCENARIO", "What happens without a fault, mostly a day on which"
         + " trains are sent as soon as they are ready; one from the folder 'scenarios' beside the ride, or a file."),
-        "Runs a scenario of a ride again and again with faults put into it: flags that stick, miss, chatter or come late,"
+        "Runs a scenario of a ride again and again with faults put into it: flags that stick, miss, chatter or are late,"
             + " wires that are swapped, equipment that fails, power cuts, hands at the wrong button. First each fault"
-            + " alone at instants all over the run, then pairs, then any number at random, then a search for what no run"
+            + " alone at instants all over the run, then pairs, then several at random, then a search for what no run"
             + " has shown yet. What is drawn depends on --seed alone.",
         "Each run is judged by all rules, and by what truly happened to the trains. Said first are hazards that no rule"
             + " noticed. Each hazard is made as small as it gets.",
-        "With --mistakes the faults are in the logic: one mistake after another is planted in its text, and what comes of it"
-            + " is compared with what the unchanged logic does in the same runs.",
+        "With --mistakes the faults are in the logic: one mistake after another is planted in its text, and what comes"
+            + " of it is compared with what the unchanged logic does in the same runs.",
         "Exit status: 0 every hazard was noticed by a rule, 1 one was not, 2 wrong input or command.");
   }
 
