@@ -12,10 +12,19 @@ public final class Sampling {
   /** Every signal was logged when it changed. */
   public static final Sampling NONE = new Sampling(new long[0]);
 
+  /** Nanoseconds; trains take longer than that through a zone. */
+  private static final long FIRST_VALUES_WITHIN = 5_000_000_000L;
+
   private final long[] periods;
+  private final long firstValuesWithin;
 
   private Sampling(long[] periods) {
+    this(periods, FIRST_VALUES_WITHIN);
+  }
+
+  private Sampling(long[] periods, long firstValuesWithin) {
     this.periods = periods;
+    this.firstValuesWithin = firstValuesWithin;
   }
 
   /**
@@ -25,6 +34,19 @@ public final class Sampling {
    */
   public static Sampling of(long... periods) {
     return new Sampling(periods.clone());
+  }
+
+  /** The same where first values may come within other nanoseconds. */
+  public Sampling withFirstValues(long within) {
+    return new Sampling(periods, within);
+  }
+
+  /**
+   * Nanoseconds after a trace's first instant within which a signal's first value still tells what it was at that
+   * instant.
+   */
+  public long firstValuesWithin() {
+    return firstValuesWithin;
   }
 
   /** Nanoseconds; 0 for a signal that was logged when it changed. */

@@ -1,8 +1,7 @@
 package dev.pawl.grammar.rules.model;
 
 /**
- * An event with {@code p} in place of its {@code rises(p)}, and {@code not p} in place of its {@code falls(p)}: the
- * state that it begins.
+ * An event with {@code p} in place of its {@code rises(p)} and {@code falls(p)}: the state that turns in it.
  */
 final class WithoutEdges implements BoolExpr.Question<BoolExpr> {
 
@@ -14,7 +13,7 @@ final class WithoutEdges implements BoolExpr.Question<BoolExpr> {
 
   @Override public BoolExpr otherwise(BoolExpr e) { return e; }
   @Override public BoolExpr visit(BoolExpr.Rises e) { return e.operand(); }
-  @Override public BoolExpr visit(BoolExpr.Falls e) { return new BoolExpr.Not(e.operand()); }
+  @Override public BoolExpr visit(BoolExpr.Falls e) { return e.operand(); }
   @Override public BoolExpr visit(BoolExpr.Not e) { return new BoolExpr.Not(of(e.operand())); }
   @Override public BoolExpr visit(BoolExpr.And e) { return new BoolExpr.And(of(e.left()), of(e.right())); }
   @Override public BoolExpr visit(BoolExpr.Or e) { return new BoolExpr.Or(of(e.left()), of(e.right())); }

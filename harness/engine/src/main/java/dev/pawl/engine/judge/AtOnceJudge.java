@@ -110,11 +110,6 @@ public final class AtOnceJudge extends TriggeredJudge {
   }
 
   @Override
-  boolean decidesAtTrigger() {
-    return true;
-  }
-
-  @Override
   void cancelBefore(long moment) {}
 
   @Override

@@ -9,9 +9,9 @@ import dev.pawl.grammar.rules.model.Truth;
  *
  * @param before a change that came less than this before the event may have come after it
  * @param after one that came less than this after the event may have come before it
- * @param sampled whether that is so of the values of one instant too, which otherwise are simultaneous
+ * @param scattered whether that is so of the values of one instant too, which otherwise are simultaneous
  */
-public record Order(long before, long after, boolean sampled) {
+public record Order(long before, long after, boolean scattered) {
 
   /** The order is what it seems to be. */
   public static final Order KNOWN = new Order(0, 0, false);
@@ -25,7 +25,7 @@ public record Order(long before, long after, boolean sampled) {
 
   /** The same, but a change that came less than this after the event may have come before it. */
   public Order orAfter(long least) {
-    return new Order(before, Math.max(after, least), sampled);
+    return new Order(before, Math.max(after, least), scattered);
   }
 
   /**
@@ -35,7 +35,7 @@ public record Order(long before, long after, boolean sampled) {
   boolean contests(BoolNode condition, Begun begun, long moment) {
     long changed = condition.seen().since();
     long near = Math.max(begun.at(), moment - before);
-    return changed > near && (sampled || changed < moment) && condition.seen().before() != Truth.B
+    return changed > near && (scattered || changed < moment) && condition.seen().before() != Truth.B
         || condition.wavered() > near;
   }
 

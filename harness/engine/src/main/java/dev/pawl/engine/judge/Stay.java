@@ -110,7 +110,10 @@ public abstract sealed class Stay permits StayFor, StayUntil {
   /** How near to its end, in moments, something can be. */
   abstract long slack();
 
-  /** When what ends it was last so since a moment, if it is not so now; {@link Moments#NEVER} for never. */
+  /**
+   * When what ends it was last so, if that was late enough for it to have been so when the response came at a moment,
+   * and is not so now; {@link Moments#NEVER} else.
+   */
   long releasedBefore(long from) {
     return Moments.NEVER;
   }

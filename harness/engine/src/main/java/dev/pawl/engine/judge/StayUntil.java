@@ -4,6 +4,7 @@ import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
+import dev.pawl.engine.operator.LastFalse;
 import dev.pawl.engine.operator.LastMoments;
 import dev.pawl.grammar.rules.model.Truth;
 
@@ -14,6 +15,8 @@ import dev.pawl.grammar.rules.model.Truth;
 public final class StayUntil extends Stay {
 
   private final BoolNode release;
+  /** When it was last so: when its negation was last false. Null where times are exact. */
+  private final LastFalse lastReleased;
   private final long slack;
   private final LastMoments releases = new LastMoments();
   private LongQueue released;
@@ -21,9 +24,15 @@ public final class StayUntil extends Stay {
   private long unknownBefore = Moments.NEVER;
   private long borderlineBefore = Moments.NEVER;
 
-  /** In moments; {@code slack} is how near to its end something can be. */
-  public StayUntil(BoolNode release, long slack) {
+  /**
+   * What stays until a release.
+   *
+   * @param lastReleased when the release's negation was last false; null where times are exact
+   * @param slack how near to its end something can be, in moments
+   */
+  public StayUntil(BoolNode release, LastFalse lastReleased, long slack) {
     this.release = release;
+    this.lastReleased = lastReleased;
     this.slack = slack;
   }
 
@@ -77,7 +86,11 @@ public final class StayUntil extends Stay {
 
   @Override
   long releasedBefore(long from) {
-    return release.value != Truth.T && releases.since(Truth.T, from) ? releases.last(Truth.T) : Moments.NEVER;
+    if (lastReleased == null || release.value == Truth.T) {
+      return Moments.NEVER;
+    }
+    long released = lastReleased.lastFalse();
+    return released > from - slack ? released : Moments.NEVER;
   }
 
   @Override

@@ -153,15 +153,10 @@ public abstract class TriggeredJudge extends Judge {
    * Cancels what is to be cancelled and says whether an obligation arises now. To be called first in {@link #update}.
    */
   final boolean arises(long moment) {
+    trigger.follow(moment);
     boolean cancelled = conditions.unless != null && cancels(moment);
     releaseHeld(moment);
-    trigger.follow(moment);
-    cancelled &= !mayHaveComeBefore(moment);
     int whilst = whilst(moment);
-    if (trigger.happens() && conditions.unless != null && conditions.unless.value == Truth.F
-        && isContested(conditions.unless, conditions.ofUnless, moment)) {
-      cancelling.mark(Truth.B, moment);
-    }
     followPossible(whilst, cancelled, moment);
     followAside(whilst, cancelled, moment);
     stands = trigger.stands() && whilst == Truth.T && !cancelled && !conditions.looksBack;
@@ -228,19 +223,6 @@ public abstract class TriggeredJudge extends Judge {
       place--;
     }
     return place < ceased.size() && ceased.get(place, 0) - triggered < conditions.ofWhilst.after();
-  }
-
-  /**
-   * Whether the trigger happens, and may have done so before what cancels, in time for what is decided at the trigger.
-   */
-  private boolean mayHaveComeBefore(long moment) {
-    return decidesAtTrigger() && conditions.unless != null && trigger.happens()
-        && isContested(conditions.unless, conditions.ofUnless, moment);
-  }
-
-  /** Whether an obligation is decided at its trigger, so that what comes after that does not cancel it. */
-  boolean decidesAtTrigger() {
-    return false;
   }
 
   private int whilst(long moment) {
@@ -372,9 +354,20 @@ public abstract class TriggeredJudge extends Judge {
     ended = true;
   }
 
+  /** What cancels, borderline where it may have been otherwise when the trigger happened. */
+  private int unless(long moment) {
+    boolean contested = trigger.happens() && !Kleene.isUnknown(conditions.unless.value)
+        && isContested(conditions.unless, conditions.ofUnless, moment);
+    if (contested) {
+      comeBack();
+    }
+    return contested ? Truth.B : conditions.unless.value;
+  }
+
   private boolean cancels(long moment) {
-    cancelling.follow(conditions.unless.value, moment);
-    boolean isTrue = conditions.unless.value == Truth.T;
+    int unless = unless(moment);
+    cancelling.follow(unless, moment);
+    boolean isTrue = unless == Truth.T;
     if (sparing.follow(isTrue, moment)) {
       noteDoubts(moment);
     }

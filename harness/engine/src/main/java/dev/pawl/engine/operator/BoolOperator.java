@@ -12,7 +12,7 @@ abstract class BoolOperator extends BoolNode {
   }
 
   @Override
-  protected final void connect() {
+  protected void connect() {
     dependOn(operand);
   }
 }

@@ -15,11 +15,13 @@ public final class Counts {
   public static final class InLast extends LaggingNumber {
     private final Event event;
     private final long span;
+    private final LateBeginning late;
     private final EventTest happening;
     private final LongQueue happenings = new LongQueue(1);
 
-    public InLast(Event event, long duration) {
+    public InLast(Event event, long duration, LateBeginning late) {
       super(true);
+      this.late = late;
       this.event = event;
       this.happening = new EventTest(event, this);
       this.span = Moments.span(duration);
@@ -28,11 +30,15 @@ public final class Counts {
     @Override
     protected void connect() {
       dependOn(event);
+      late.begun().ifPresent(this::dependOnRise);
     }
 
     @Override
     public boolean update(long moment) {
       happening.follow(moment);
+      if (late.isAt(moment, graph.start())) {
+        happening.wasUnclear(moment - 1);
+      }
       if (happening.happens()) {
         happenings.set(happenings.add(), 0, moment);
       }
@@ -51,12 +57,14 @@ public final class Counts {
   public static final class Since extends NumNode {
     private final Event event;
     private final Event anchor;
+    private final LateBeginning late;
     private final EventTest events;
     private final EventTest anchors;
     private boolean certain;
     private long count;
 
-    public Since(Event event, Event anchor) {
+    public Since(Event event, Event anchor, LateBeginning late) {
+      this.late = late;
       this.event = event;
       this.anchor = anchor;
       this.events = new EventTest(event, this);
@@ -67,12 +75,14 @@ public final class Counts {
     protected void connect() {
       dependOn(event);
       dependOn(anchor);
+      late.begun().ifPresent(this::dependOnRise);
     }
 
     @Override
     public boolean update(long moment) {
       events.follow(moment);
       anchors.follow(moment);
+      certain &= !late.isAt(moment, graph.start());
       if (anchors.happens()) {
         certain = true;
         count = 0;

@@ -70,6 +70,11 @@ public final class EventTest {
     return Kleene.isUnknown(truth);
   }
 
+  /** It possibly happened at a moment before that of the last call, when nobody had looked yet. */
+  void wasUnclear(long moment) {
+    lastUnclear = Math.max(lastUnclear, moment);
+  }
+
   /** The last moment up to the last call at which it possibly happened; {@link Moments#NEVER} for none. */
   public long lastUnclear() {
     return lastUnclear;

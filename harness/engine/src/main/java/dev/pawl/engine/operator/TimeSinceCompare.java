@@ -16,11 +16,14 @@ public final class TimeSinceCompare extends BoolNode {
   private final Event event;
   private final NumNode bound;
   private final long tolerance;
+  private final LateBeginning late;
   private final EventTest happening;
   private long happened = Moments.NEVER;
 
   /** Where it is read at another's moment, {@code slack} says how far off the times are, in moments; else it is 0. */
-  public TimeSinceCompare(Comparison comparison, Event event, NumNode bound, double tolerance, long slack) {
+  public TimeSinceCompare(Comparison comparison, Event event, NumNode bound, double tolerance, long slack,
+      LateBeginning late) {
+    this.late = late;
     this.comparison = comparison;
     this.event = event;
     this.happening = new EventTest(event, this);
@@ -32,6 +35,7 @@ public final class TimeSinceCompare extends BoolNode {
   protected void connect() {
     dependOn(event);
     dependOn(bound);
+    late.begun().ifPresent(this::dependOnRise);
   }
 
   @Override
@@ -39,7 +43,7 @@ public final class TimeSinceCompare extends BoolNode {
     happening.follow(moment);
     if (happening.happens()) {
       happened = moment;
-    } else if (happening.isUnclear()) {
+    } else if (happening.isUnclear() || late.isAt(moment, graph.start())) {
       happened = Moments.NEVER;
     }
     if (happened == Moments.NEVER || bound.value != bound.value) {

@@ -28,16 +28,27 @@ public final class Windows {
   /** {@code p for D}. */
   public static final class HeldFor extends BoolOperator {
     private final Spans spans;
+    private final LateBeginning late;
     private final LastMoments recency = new LastMoments();
 
     /** Where it is read at another's moment, {@code slack} says how far off the times are; else it is 0. */
-    public HeldFor(BoolNode operand, long duration, long slack) {
+    public HeldFor(BoolNode operand, long duration, long slack, LateBeginning late) {
       super(operand);
       this.spans = Spans.of(duration, slack);
+      this.late = late;
+    }
+
+    @Override
+    protected void connect() {
+      super.connect();
+      late.begun().ifPresent(this::dependOnRise);
     }
 
     @Override
     public boolean update(long moment) {
+      if (late.isAt(moment, graph.start())) {
+        recency.follow(Truth.U, moment - 1);
+      }
       recency.follow(operand.value, moment);
       long next = Math.min(next(spans.shortest, moment), spans.areOne() ? Moments.FOREVER
           : next(spans.longest, moment));
@@ -63,16 +74,27 @@ public final class Windows {
   /** {@code p in last D}. */
   public static final class InLast extends BoolOperator {
     private final Spans spans;
+    private final LateBeginning late;
     private final LastMoments recency = new LastMoments();
 
     /** Where it is read at another's moment, {@code slack} says how far off the times are; else it is 0. */
-    public InLast(BoolNode operand, long duration, long slack) {
+    public InLast(BoolNode operand, long duration, long slack, LateBeginning late) {
       super(operand);
       this.spans = Spans.of(duration, slack);
+      this.late = late;
+    }
+
+    @Override
+    protected void connect() {
+      super.connect();
+      late.begun().ifPresent(this::dependOnRise);
     }
 
     @Override
     public boolean update(long moment) {
+      if (late.isAt(moment, graph.start())) {
+        recency.follow(Truth.U, moment - 1);
+      }
       recency.follow(operand.value, moment);
       long next = recency.nextLeaving(moment, spans.shortest);
       graph.wake(this, spans.areOne() ? next : Math.min(next, recency.nextLeaving(moment, spans.longest)));
@@ -94,6 +116,7 @@ public final class Windows {
     private final BoolNode operand;
     private final BoolNode anchor;
     private final long slack;
+    private final LateBeginning late;
     private int state = Truth.F;
     private int operandBefore = Truth.U;
     private int anchorBefore = Truth.U;
@@ -106,7 +129,8 @@ public final class Windows {
      * {@code slack}: how near to each other, in moments, the order is open in which the operand comes and the anchor
      * goes; 0 for never.
      */
-    public Since(BoolNode operand, BoolNode anchor, long slack) {
+    public Since(BoolNode operand, BoolNode anchor, long slack, LateBeginning late) {
+      this.late = late;
       this.operand = operand;
       this.anchor = anchor;
       this.slack = slack;
@@ -116,6 +140,7 @@ public final class Windows {
     protected void connect() {
       dependOn(operand);
       dependOn(anchor);
+      late.begun().ifPresent(this::dependOnRise);
     }
 
     /** Where the anchor is borderline and the operand unknown, one step does not settle it. */
@@ -125,6 +150,9 @@ public final class Windows {
 
     @Override
     public boolean update(long moment) {
+      if (late.isAt(moment, graph.start())) {
+        state = Truth.U;
+      }
       state = next();
       if (slack > 0 && isOpen(moment)) {
         state = Truth.B;

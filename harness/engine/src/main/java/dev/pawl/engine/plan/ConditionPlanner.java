@@ -5,6 +5,7 @@ import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.Moments;
+import dev.pawl.engine.operator.Brief;
 import dev.pawl.engine.operator.Wavering;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.RuleBook;
@@ -26,7 +27,7 @@ final class ConditionPlanner {
   private final Sampling sampling;
   private final Map<Read, BoolNode> made = new HashMap<>();
 
-  private record Read(BoolExpr condition, long resolution, long slack) {}
+  private record Read(BoolExpr condition, long resolution, long slack, boolean toStay) {}
 
   ConditionPlanner(RuleBook book, Graph graph, ExpressionPlanner expressions, Sampling sampling) {
     this.book = book;
@@ -42,21 +43,40 @@ final class ConditionPlanner {
   BoolNode read(BoolExpr condition, long resolution, long slack) {
     BoolNode seen = expressions.read(condition, slack);
     return mayWaver(condition, resolution)
-        ? made.computeIfAbsent(new Read(condition, resolution, slack), it -> wavering(it, seen)) : seen;
+        ? made.computeIfAbsent(new Read(condition, resolution, slack, false), it -> wavering(it, seen)) : seen;
+  }
+
+  /** The same of one that has to stay so: a fall that may be none is borderline. */
+  BoolNode readToStay(BoolExpr condition, long resolution, long slack) {
+    BoolNode read = read(condition, resolution, slack);
+    return isOpen(condition, resolution) ? made.computeIfAbsent(new Read(condition, resolution, slack, true),
+        it -> graph.add(new Brief.Fall(read, apart(it)))) : read;
+  }
+
+  /** A condition whose becoming true is a trigger: one that may be none is borderline. */
+  BoolNode readToRise(BoolExpr condition, long resolution) {
+    return graph.add(new Brief.Rise(read(condition, resolution, 0), apart(new Read(condition, resolution, 0, false))));
+  }
+
+  private long apart(Read read) {
+    return Moments.span(Math.max(read.resolution, sampling.longest(RuleParts.signals(List.of(read.condition), book))));
+  }
+
+  /** Whether the order is open of what a condition rests on. */
+  boolean isOpen(BoolExpr condition, long resolution) {
+    Set<Integer> signals = RuleParts.signals(List.of(condition), book);
+    return (resolution > 0 || sampling.longest(signals) > 0) && signals.size() > 1 && !haveEvents(List.of(condition));
   }
 
   /** Whether the order is open of what a condition is made of. */
   boolean mayWaver(BoolExpr condition, long resolution) {
-    Set<Integer> signals = RuleParts.signals(List.of(condition), book);
-    return (resolution > 0 || sampling.longest(signals) > 0) && signals.size() > 1 && !haveEvents(List.of(condition))
-        && parts(condition).size() > 1;
+    return isOpen(condition, resolution) && parts(condition).size() > 1;
   }
 
   /** Whether some conditions speak of what is so at single instants. */
   static boolean haveEvents(List<BoolExpr> conditions) {
-    boolean[] found = {false};
-    conditions.forEach(condition -> condition.walk(part -> found[0] |= part instanceof BoolExpr.Moment));
-    return found[0];
+    return conditions.stream().anyMatch(condition -> condition instanceof BoolExpr.Moment
+        || haveEvents(sides(condition)));
   }
 
   private BoolNode wavering(Read read, BoolNode seen) {

@@ -17,6 +17,15 @@ final class Durations {
     return found[0];
   }
 
+  /** Whether something may happen at a moment at which no signal changes. */
+  static boolean comesWithTime(BoolExpr event) {
+    boolean[] found = {false};
+    event.walk(part -> found[0] |= part instanceof BoolExpr.HeldFor || part instanceof BoolExpr.InLast
+        || part instanceof NumExpr.CountInLast || part instanceof NumExpr.TimeSince || part instanceof NumExpr.Extreme
+        || part instanceof NumExpr.Mean);
+    return found[0];
+  }
+
   /** Whether an expression has any that are read with it: not what happens, which has a time of its own. */
   static boolean areRead(Expr expression) {
     return expression instanceof BoolExpr condition && !(condition instanceof BoolExpr.Moment)

@@ -1,5 +1,6 @@
 package dev.pawl.engine.plan;
 
+import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.EnumNode;
@@ -13,6 +14,7 @@ import dev.pawl.engine.operator.Counts;
 import dev.pawl.engine.operator.Edges;
 import dev.pawl.engine.operator.Extremes;
 import dev.pawl.engine.operator.Inputs;
+import dev.pawl.engine.operator.LateBeginning;
 import dev.pawl.engine.operator.Logic;
 import dev.pawl.engine.operator.MeanCompare;
 import dev.pawl.engine.operator.Numbers;
@@ -33,6 +35,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.IntFunction;
+import java.util.function.Supplier;
 
 /** Makes the nodes of expressions. Inputs come before what uses them, so the order of making is a topological one. */
 final class ExpressionPlanner implements Expr.Visitor<Node> {
@@ -41,15 +44,17 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
   private final Graph graph;
   private final SignalState[] signals;
   private final IntFunction<ZoneNode> zones;
-  private final boolean share;
+  private final EngineOptions options;
   private final Map<Reading, Node> made = new HashMap<>();
   private final Map<Set<Integer>, Begun> begun = new HashMap<>();
   private final List<Inputs.TraceEnd> ends;
   /** How far off the durations are of what is being planned, in moments; 0 for what is not read at another's moment. */
   private long slack;
+  /** Whether what is being planned is looked back at later. */
+  private boolean lookedBackAt;
 
-  /** An expression, and how far off the durations in it are. */
-  private record Reading(Expr expression, long slack) {}
+  /** An expression, how far off the durations in it are, and whether it is looked back at. */
+  private record Reading(Expr expression, long slack, boolean lookedBackAt) {}
 
   /**
    * A planner.
@@ -57,13 +62,13 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
    * @param signals given the node of each that an expression uses
    * @param ends filled with the nodes that have to know the end of the trace
    */
-  ExpressionPlanner(RuleBook book, Graph graph, SignalState[] signals, IntFunction<ZoneNode> zones, boolean share,
-      List<Inputs.TraceEnd> ends) {
+  ExpressionPlanner(RuleBook book, Graph graph, SignalState[] signals, IntFunction<ZoneNode> zones,
+      EngineOptions options, List<Inputs.TraceEnd> ends) {
     this.book = book;
     this.graph = graph;
     this.signals = signals;
     this.zones = zones;
-    this.share = share;
+    this.options = options;
     this.ends = ends;
   }
 
@@ -155,10 +160,16 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
     if (slack > 0 && !Durations.areRead(expression)) {
       return withSlack(0, expression);
     }
-    if (!share && expression.parts().signal().isEmpty()) {
+    if (lookedBackAt && expression.zones().isEmpty()) {
+      lookedBackAt = false;
+      Node node = shared(expression);
+      lookedBackAt = true;
+      return node;
+    }
+    if (!options.share() && expression.parts().signal().isEmpty()) {
       return expression.accept(this);
     }
-    Reading reading = new Reading(expression, slack);
+    Reading reading = new Reading(expression, slack, lookedBackAt);
     Node known = made.get(reading);
     if (known == null) {
       known = expression.accept(this);
@@ -189,14 +200,33 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
     return graph.add(new Edges.EnumChanges(plan(e.operand()), begun(List.of(e.operand()))));
   }
   @Override public Node visit(BoolExpr.HeldFor e) {
-    return graph.add(new Windows.HeldFor(plan(e.operand()), e.duration(), slack));
+    return graph.add(new Windows.HeldFor(lookBack(() -> plan(e.operand())), e.duration(), slack, late(e)));
   }
   @Override public Node visit(BoolExpr.InLast e) {
-    return graph.add(new Windows.InLast(plan(e.operand()), e.duration(), slack));
+    return graph.add(new Windows.InLast(lookBack(() -> plan(e.operand())), e.duration(), slack, late(e)));
   }
   @Override public Node visit(BoolExpr.Since e) {
-    return graph.add(new Windows.Since(plan(e.operand()), plan(e.anchor()), isOfOneSignal(e) ? 0 : slack));
+    return graph.add(new Windows.Since(lookBack(() -> plan(e.operand())), lookBack(() -> plan(e.anchor())),
+        isOfOneSignal(e) ? 0 : slack, late(e)));
   }
+
+  /** What is planned in the course of it is looked back at later. */
+  private <N> N lookBack(Supplier<N> planning) {
+    boolean before = lookedBackAt;
+    lookedBackAt = true;
+    N planned = planning.get();
+    lookedBackAt = before;
+    return planned;
+  }
+
+  /** Whether the events in an expression that looks back may have happened before anybody looked. */
+  private LateBeginning late(Expr expression) {
+    boolean[] events = {!(expression instanceof BoolExpr)};
+    expression.walk(part -> events[0] |= part instanceof BoolExpr.Moment);
+    return events[0] ? new LateBeginning(begun(List.of(expression)), options.sampling().firstValuesWithin())
+        : LateBeginning.NEVER;
+  }
+
   /** Whether an expression rests on one signal only, whose changes keep their order. */
   private boolean isOfOneSignal(BoolExpr expression) {
     return RuleParts.signals(List.of(expression), book).size() < 2;
@@ -233,17 +263,17 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
       return graph.add(new Logic.Agreement(shorter, (BoolNode) withSlack(0, Durations.longer(e, slack))));
     }
     if (e.left() instanceof NumExpr.TimeSince since) {
-      return graph.add(new TimeSinceCompare(e.comparison(), planEvent(since.event()), plan(e.right()), e.tolerance(),
-          slack));
+      return graph.add(new TimeSinceCompare(e.comparison(), lookBack(() -> planEvent(since.event())), plan(e.right()),
+          e.tolerance(), slack, late(since)));
     } else if (e.right() instanceof NumExpr.TimeSince since) {
-      return graph.add(new TimeSinceCompare(e.comparison().mirrored(), planEvent(since.event()), plan(e.left()),
-          e.tolerance(), slack));
+      return graph.add(new TimeSinceCompare(e.comparison().mirrored(), lookBack(() -> planEvent(since.event())),
+          plan(e.left()), e.tolerance(), slack, late(since)));
     } else if (e.left() instanceof NumExpr.Mean mean) {
-      return graph.add(new MeanCompare(e.comparison(), plan(mean.operand()), mean.duration(), plan(e.right()),
+      return graph.add(new MeanCompare(e.comparison(), lookBack(() -> plan(mean.operand())), mean.duration(), plan(e.right()),
           e.tolerance()));
     } else if (e.right() instanceof NumExpr.Mean mean) {
-      return graph.add(new MeanCompare(e.comparison().mirrored(), plan(mean.operand()), mean.duration(), plan(e.left()),
-          e.tolerance()));
+      return graph.add(new MeanCompare(e.comparison().mirrored(), lookBack(() -> plan(mean.operand())),
+          mean.duration(), plan(e.left()), e.tolerance()));
     }
     BoolExpr.Compare usual = constantLast(e);
     return graph.add(new Numbers.Compare(usual.comparison(), plan(usual.left()), plan(usual.right()),
@@ -257,7 +287,7 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
   }
 
   private Node occupied(BoolExpr.Occupied e, boolean not) {
-    return graph.add(new ZoneViews.Occupied(zones.apply(e.zone()), not));
+    return graph.add(new ZoneViews.Occupied(zones.apply(e.zone()), not, lookedBackAt));
   }
 
   private Node momentary(int zone, ZoneViews.Event event) {
@@ -275,14 +305,15 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
   }
   @Override public Node visit(NumExpr.Negate e) { return graph.add(new Numbers.Negate(plan(e.operand()))); }
   @Override public Node visit(NumExpr.CountInLast e) {
-    return graph.add(new Counts.InLast(planEvent(e.event()), e.duration()));
+    return graph.add(new Counts.InLast(lookBack(() -> planEvent(e.event())), e.duration(), late(e)));
   }
   @Override public Node visit(NumExpr.CountSince e) {
-    return graph.add(new Counts.Since(planEvent(e.event()), planEvent(e.anchor())));
+    return graph.add(new Counts.Since(lookBack(() -> planEvent(e.event())), lookBack(() -> planEvent(e.anchor())),
+        late(e)));
   }
   @Override public Node visit(NumExpr.TimeSince e) { throw moves(e); }
   @Override public Node visit(NumExpr.Extreme e) {
-    return graph.add(new Extremes.Extreme(e.greatest(), plan(e.operand()), e.duration()));
+    return graph.add(new Extremes.Extreme(e.greatest(), lookBack(() -> plan(e.operand())), e.duration()));
   }
   @Override public Node visit(NumExpr.Mean e) { throw moves(e); }
   @Override public Node visit(NumExpr.Rate e) { return graph.add(new Changes.Rate(plan(e.operand()))); }
@@ -290,14 +321,14 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
   @Override public Node visit(NumExpr.PassingSpeed e) {
     return graph.add(new Changes.PassingSpeed(planEvent(e.from()), planEvent(e.to()), e.distance()));
   }
-  @Override public Node visit(NumExpr.Trains e) { return graph.add(new ZoneViews.Trains(zones.apply(e.zone()))); }
+  @Override public Node visit(NumExpr.Trains e) { return graph.add(new ZoneViews.Trains(zones.apply(e.zone()), lookedBackAt)); }
 
   @Override
   public Node visit(NumExpr.Arithmetic e) {
     if (e.operator() == NumExpr.Operator.SUBTRACT && e.left() instanceof NumExpr.Extreme most
         && e.right() instanceof NumExpr.Extreme least && most.greatest()
         && least.equals(new NumExpr.Extreme(false, most.operand(), most.duration()))) {
-      return graph.add(new Extremes.Swing(plan(most.operand()), most.duration()));
+      return graph.add(new Extremes.Swing(lookBack(() -> plan(most.operand())), most.duration()));
     }
     return graph.add(new Numbers.Arithmetic(e.operator(), plan(e.left()), plan(e.right())));
   }

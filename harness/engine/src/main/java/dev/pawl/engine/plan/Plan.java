@@ -40,7 +40,7 @@ public final class Plan {
     this.listener = listener;
     this.signals = IntStream.range(0, book.signals().size()).mapToObj(SignalState::new).toArray(SignalState[]::new);
     this.zones = new ZoneNode[book.zones().size()];
-    this.expressions = new ExpressionPlanner(book, graph, signals, this::zone, options.share(), ends);
+    this.expressions = new ExpressionPlanner(book, graph, signals, this::zone, options, ends);
     selection.zones().forEach(zone -> zone(zone.index()));
     RulePlanner rules = new RulePlanner(book, graph, signals, this::zone, expressions, listener, options);
     for (Rule rule : selection.rules()) {
@@ -92,7 +92,8 @@ public final class Plan {
   private Opening opening(Zone zone) {
     List<Opening.Flag> flags = Stream.of(zone.entry(), zone.exit()).flatMap(end -> end.flags().stream())
         .map(flag -> new Opening.Flag(expressions.plan(flag), expressions.begun(List.of(flag)))).toList();
-    return graph.add(new Opening(expressions.begun(zone.conditions()), flags));
+    return graph.add(new Opening(expressions.begun(zone.conditions()), flags,
+        options.sampling().firstValuesWithin()));
   }
 
   /** Makes an end at which a single event counts. */

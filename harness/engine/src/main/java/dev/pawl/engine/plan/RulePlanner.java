@@ -4,6 +4,9 @@ import dev.pawl.engine.EngineOptions;
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.FindingListener;
 import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.operator.Edges;
+import dev.pawl.engine.graph.Event;
+import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.SignalState;
@@ -185,7 +188,7 @@ final class RulePlanner {
   private Judge when(Rule rule, Rule.When when, Slack slack) {
     Dependencies behindTrigger = new Dependencies().of(when.trigger()).of(when.whilst()).throughZones(book);
     Occasion occasion = Occasion.of(when);
-    Conditions occasions = new Conditions(expressions.planTrigger(occasion.event(), slack.apart()),
+    Conditions occasions = new Conditions(trigger(rule, occasion.event(), slack.apart()),
         optional(rule, occasion.states(), slack), optional(rule, when.unless(), slack),
         expressions.begun(when.conditions()), RuleParts.looksBack(rule),
         order(rule, occasion.event(), occasion.states()), order(rule, occasion.event(), when.unless()),
@@ -201,13 +204,29 @@ final class RulePlanner {
     });
   }
 
+  /** What follows the event of a trigger. One that rests on several signals may not have been. */
+  private Event trigger(Rule rule, BoolExpr event, long slack) {
+    BoolExpr state = event instanceof BoolExpr.Rises e ? e.operand()
+        : event instanceof BoolExpr.Falls e ? new BoolExpr.Not(e.operand()) : event;
+    if (!conditions.isOpen(state, rule.resolution())) {
+      return expressions.planTrigger(event, slack);
+    }
+    BoolNode read = conditions.readToRise(state, rule.resolution());
+    Begun begun = expressions.begun(List.of(state));
+    return Event.of(state == event ? read : graph.add(new Edges.Rises(read, false, begun)), begun);
+  }
+
   /** How near to what breaks an obligation the order of {@code unless} is open. */
   private Sparing.Nearness sparing(Rule rule, Rule.When when, Slack slack) {
     if (when.unless().isEmpty() || when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty()) {
       return Sparing.Nearness.NONE;
     }
     long period = options.sampling().longest(RuleParts.signals(List.of(when.unless().get()), book));
-    return Sparing.Nearness.of(slack.apart(), Moments.later(Moments.span(rule.resolution()), Moments.span(period)),
+    BoolExpr required = when.demand().required();
+    boolean staysLate = (when.demand() instanceof Demand.Throughout || when.demand().stay().isPresent())
+        && conditions.isOpen(required, rule.resolution());
+    long late = staysLate ? apart(rule, RuleParts.signals(List.of(required), book)) : 0;
+    return Sparing.Nearness.of(Moments.later(slack.apart(), late), Moments.later(Moments.span(rule.resolution()), Moments.span(period)),
         options.sampling().longest(RuleParts.signals(when.conditions(), book)) > 0);
   }
 
@@ -219,9 +238,10 @@ final class RulePlanner {
   private Order order(Rule rule, BoolExpr event, List<BoolExpr> conditions) {
     Set<Integer> ofEvent = RuleParts.signals(List.of(event), book);
     Set<Integer> ofConditions = RuleParts.signals(conditions, book);
-    boolean sampled = options.sampling().longest(ofEvent) > 0 || options.sampling().longest(ofConditions) > 0;
+    boolean scattered = options.sampling().longest(ofEvent) > 0 || options.sampling().longest(ofConditions) > 0
+        || Durations.comesWithTime(event);
     return isBehind(event, conditions) ? Order.KNOWN : new Order(apart(rule, ofEvent), apart(rule, ofConditions),
-        sampled);
+        scattered);
   }
 
   /**
@@ -240,11 +260,12 @@ final class RulePlanner {
 
   private Judge atOnce(Rule rule, Conditions occasions, CaseFile cases, Demand.AtOnce demand, Slack slack,
       Order order) {
-    BoolNode required = conditions.read(demand.required(), rule.resolution(), slack.apart());
     if (demand.stay().isPresent()) {
-      return graph.add(new SustainedJudge(rule.index(), cases, occasions, required, Window.atTrigger(order),
+      BoolNode staying = conditions.readToStay(demand.required(), rule.resolution(), slack.apart());
+      return graph.add(new SustainedJudge(rule.index(), cases, occasions, staying, Window.atTrigger(order),
           Kind.NOT_AT_TRIGGER, null, stay(rule, demand.stay().get(), slack)));
     }
+    BoolNode required = conditions.read(demand.required(), rule.resolution(), slack.apart());
     Dimension dimension = DistancePlanner.dimension(demand.required());
     Distance distance = dimension == null ? null : distances.plan(demand.required());
     return graph.add(new AtOnceJudge(rule.index(), cases, occasions, required, order, distance,
@@ -258,7 +279,7 @@ final class RulePlanner {
   private Order ofDemand(Rule rule, Rule.When when, Occasion occasion) {
     List<BoolExpr> demanded = when.demand().conditions();
     Order order = order(rule, occasion.event(), demanded);
-    if (isBehind(occasion.event(), demanded) || !order.sampled() && ConditionPlanner.haveEvents(demanded)) {
+    if (isBehind(occasion.event(), demanded) || !order.scattered() && ConditionPlanner.haveEvents(demanded)) {
       return Order.KNOWN;
     }
     return when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty()
@@ -278,12 +299,13 @@ final class RulePlanner {
 
   private Judge within(Rule rule, Conditions occasions, CaseFile cases, Demand.Within demand, Slack slack,
       Order order) {
-    BoolNode required = conditions.read(demand.required(), rule.resolution(), slack.apart());
     Window window = new Window(Moments.span(demand.after()), Moments.span(demand.within()), slack, order);
     if (demand.stay().isPresent()) {
-      return graph.add(new SustainedJudge(rule.index(), cases, occasions, required, window, Kind.NO_RESPONSE,
-          lastFalse(required), stay(rule, demand.stay().get(), slack)));
+      BoolNode staying = conditions.readToStay(demand.required(), rule.resolution(), slack.apart());
+      return graph.add(new SustainedJudge(rule.index(), cases, occasions, staying, window, Kind.NO_RESPONSE,
+          lastFalse(staying), stay(rule, demand.stay().get(), slack)));
     }
+    BoolNode required = conditions.read(demand.required(), rule.resolution(), slack.apart());
     return graph.add(new WithinJudge(rule.index(), cases, occasions, required, window, lastFalse(required)));
   }
 
@@ -294,7 +316,7 @@ final class RulePlanner {
 
   private Judge throughout(Rule rule, Conditions occasions, CaseFile cases, Demand.Throughout demand, Slack slack,
       Order order) {
-    BoolNode required = conditions.read(demand.required(), rule.resolution(), slack.apart());
+    BoolNode required = conditions.readToStay(demand.required(), rule.resolution(), slack.apart());
     Window window = new Window(Moments.span(demand.after()), Moments.span(demand.duration()), slack, order);
     Dimension dimension = DistancePlanner.dimension(demand.required());
     Distance distance = dimension == null ? null : distances.plan(demand.required());
@@ -304,8 +326,14 @@ final class RulePlanner {
 
   private Stay stay(Rule rule, Demand.Stay stay, Slack slack) {
     this.stay = stay.match(stayFor -> new StayFor(Moments.span(stayFor.duration()), slack.apart()),
-        until -> new StayUntil(conditions.read(until.release(), rule.resolution(), slack.apart()), slack.apart()));
+        until -> stayUntil(rule, until.release(), slack.apart()));
     return this.stay;
+  }
+
+  private StayUntil stayUntil(Rule rule, BoolExpr release, long slack) {
+    LastFalse lastReleased = slack == 0 ? null
+        : lastFalse(conditions.read(new BoolExpr.Not(release), rule.resolution(), slack));
+    return new StayUntil(conditions.read(release, rule.resolution(), slack), lastReleased, slack);
   }
 
   private EvidenceSignals support(Dependencies found) {

@@ -15,11 +15,9 @@ import java.util.List;
  */
 public final class Opening extends Node {
 
-  /** Nanoseconds; trains take longer than that through a zone. */
-  private static final long SOON = 5_000_000_000L;
-
   private final Begun zone;
   private final List<Flag> flags;
+  private final long within;
   private final int[] first;
   private boolean asAtFirst = true;
   private boolean decided;
@@ -35,10 +33,12 @@ public final class Opening extends Node {
    * For the flags at both ends of a zone.
    *
    * @param zone whether the zone has begun
+   * @param within how soon it has to begin, nanoseconds
    */
-  public Opening(Begun zone, List<Flag> flags) {
+  public Opening(Begun zone, List<Flag> flags, long within) {
     this.zone = zone;
     this.flags = flags;
+    this.within = Moments.span(within);
     this.first = new int[flags.size()];
   }
 
@@ -79,6 +79,6 @@ public final class Opening extends Node {
 
   /** Whether the zone has begun by the moment last evaluated, and the stated number is right. */
   boolean counts() {
-    return decided && asAtFirst && zone.at() - graph.start() <= Moments.span(SOON);
+    return decided && asAtFirst && zone.at() - graph.start() <= within;
   }
 }

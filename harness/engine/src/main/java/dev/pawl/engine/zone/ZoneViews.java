@@ -17,10 +17,13 @@ public final class ZoneViews {
   public static final class Occupied extends BoolNode {
     private final ZoneNode zone;
     private final boolean negated;
+    private final boolean lookedBackAt;
 
-    public Occupied(ZoneNode zone, boolean negated) {
+    /** Looked back at, it is unknown at the moments at which the count is found wrong, since it was wrong before. */
+    public Occupied(ZoneNode zone, boolean negated, boolean lookedBackAt) {
       this.zone = zone;
       this.negated = negated;
+      this.lookedBackAt = lookedBackAt;
     }
 
     @Override
@@ -30,6 +33,10 @@ public final class ZoneViews {
 
     @Override
     public boolean update(long moment) {
+      if (lookedBackAt && zone.happens(Event.MISCOUNTS, moment)) {
+        comeBack();
+        return become(Truth.U);
+      }
       int occupied = zone.least() > 0 ? Truth.T : zone.most() == 0 ? Truth.F : Truth.U;
       return become(negated ? Kleene.not(occupied) : occupied);
     }
@@ -38,9 +45,12 @@ public final class ZoneViews {
   /** {@code trains(z)}. */
   public static final class Trains extends NumNode {
     private final ZoneNode zone;
+    private final boolean lookedBackAt;
 
-    public Trains(ZoneNode zone) {
+    /** Looked back at, it is unknown at the moments at which the count is found wrong, since it was wrong before. */
+    public Trains(ZoneNode zone, boolean lookedBackAt) {
       this.zone = zone;
+      this.lookedBackAt = lookedBackAt;
     }
 
     @Override
@@ -50,6 +60,10 @@ public final class ZoneViews {
 
     @Override
     public boolean update(long moment) {
+      if (lookedBackAt && zone.happens(Event.MISCOUNTS, moment)) {
+        comeBack();
+        return become(Double.NaN);
+      }
       return become(zone.least() == zone.most() ? zone.least() : Double.NaN);
     }
   }

@@ -5,6 +5,7 @@ import static dev.pawl.engine.proof.TextCase.judgeRule;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.engine.Obligations;
+import dev.pawl.engine.Sampling;
 import dev.pawl.engine.Verdict;
 import dev.pawl.engine.reference.Judgement;
 import org.junit.jupiter.api.Test;
@@ -71,6 +72,24 @@ class BeginningTest {
     assertThat(longer.watched()).isEqualTo(30);
     assertThat(judge("rule R \"\" basis practice never a while b", "0 a 0; 2 b 0; 4 b 1; 9 b 0", 30).watched())
         .isEqualTo(5);
+  }
+
+  /** In a log of changes a flag may have come and gone long before its first row. */
+  @ParameterizedTest
+  @ValueSource(strings = {"not c since rises(b)", "not (not rises(b) for 20 ns)", "rises(b) in last 20 ns",
+      "count(rises(b)) in last 20 ns > 0", "time since rises(b) < 20 ns"})
+  void whatBeginsLateMayHaveMissedSomething(String required) {
+    String rule = "when rises(a) must " + required;
+    Obligations unknown = new Obligations(0, 0, 0, 0, 1, 0, 0);
+
+    assertThat(soon(rule, 3, "0 a 0; 0 c 0; 30 b 0; 35 a 1")).isEqualTo(unknown);
+    assertThat(soon(rule, 40, "0 a 0; 0 c 0; 30 b 0; 35 a 1")).isEqualTo(required.startsWith("time") ? unknown
+        : MISSED);
+    assertThat(soon(rule, 3, "0 a 0; 0 c 0; 30 b 0; 32 b 1; 51 a 1")).isEqualTo(MET);
+  }
+
+  private static Obligations soon(String rule, long firstValuesWithin, String events) {
+    return judgeRule(rule, events, 60, Sampling.NONE.withFirstValues(firstValuesWithin)).obligations();
   }
 
   /** Anything may happen all through an unknown stretch, not only where it begins. */

@@ -1,5 +1,6 @@
 package dev.pawl.engine.operator;
 
+import static dev.pawl.engine.operator.LateBeginning.NEVER;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.engine.EventSink;
@@ -131,21 +132,21 @@ class DispatchTest {
 
   private static Stream<Named<Function<Bench, Node>>> overTime() {
     return Stream.of(
-        of("held for", on -> new Windows.HeldFor(on.a, 3, 0)),
-        of("in last", on -> new Windows.InLast(on.a, 3, 0)),
-        of("since", on -> new Windows.Since(on.a, on.b, 0)),
+        of("held for", on -> new Windows.HeldFor(on.a, 3, 0, NEVER)),
+        of("in last", on -> new Windows.InLast(on.a, 3, 0, NEVER)),
+        of("since", on -> new Windows.Since(on.a, on.b, 0, NEVER)),
         of("previous truth", on -> new Windows.BoolPrevious(on.a)),
         of("previous number", on -> new Changes.NumPrevious(on.x)),
         of("previous member", on -> new Changes.EnumPrevious(on.e)),
         of("rate", on -> new Changes.Rate(on.x)),
         of("passing speed", on -> new Changes.PassingSpeed(Event.of(on.a, on.begun), Event.of(on.b, on.begun), 6)),
-        of("count in last", on -> new Counts.InLast(Event.of(on.a, on.begun), 4)),
-        of("count since", on -> new Counts.Since(Event.of(on.a, on.begun), Event.of(on.b, on.begun))),
+        of("count in last", on -> new Counts.InLast(Event.of(on.a, on.begun), 4, NEVER)),
+        of("count since", on -> new Counts.Since(Event.of(on.a, on.begun), Event.of(on.b, on.begun), NEVER)),
         of("greatest", on -> new Extremes.Extreme(true, on.x, 4)),
         of("least", on -> new Extremes.Extreme(false, on.x, 4)),
         of("mean", on -> new MeanCompare(Comparison.AT_LEAST, on.x, 4, on.y, 0)),
         of("time since", on -> new TimeSinceCompare(Comparison.AT_MOST, Event.of(on.a, on.begun),
-            on.graph.add(new Inputs.NumConstant(3e-9)), 1e-9, 0)));
+            on.graph.add(new Inputs.NumConstant(3e-9)), 1e-9, 0, NEVER)));
   }
 
   private static Stream<Named<Function<Bench, Node>>> numbers() {
@@ -156,8 +157,8 @@ class DispatchTest {
 
   private static Stream<Named<Function<Bench, Node>>> places() {
     return Stream.of(
-        of("occupied", on -> new ZoneViews.Occupied(zone(on), false)),
-        of("trains", on -> new ZoneViews.Trains(zone(on))),
+        of("occupied", on -> new ZoneViews.Occupied(zone(on), false, false)),
+        of("trains", on -> new ZoneViews.Trains(zone(on), false)),
         of("enters", on -> new ZoneViews.Momentary(zone(on), ZoneViews.Event.ENTERS)),
         of("leaves", on -> new ZoneViews.Momentary(zone(on), ZoneViews.Event.LEAVES)),
         of("miscounts", on -> new ZoneViews.Momentary(zone(on), ZoneViews.Event.MISCOUNTS)));

@@ -1,5 +1,7 @@
 package dev.pawl.engine.operator;
 
+import static dev.pawl.engine.operator.LateBeginning.NEVER;
+
 import dev.pawl.engine.graph.NumNode;
 import dev.pawl.grammar.rules.model.Comparison;
 import java.util.List;
@@ -16,12 +18,12 @@ class NumbersOverTimeTest extends OverTime {
 
   @Test
   void countInLast() {
-    agreeOnNumber(on -> new Counts.InLast(on.event(on.p()), span / 2), m -> count(windowStart(m), m));
+    agreeOnNumber(on -> new Counts.InLast(on.event(on.p()), span / 2, NEVER), m -> count(windowStart(m), m));
   }
 
   @Test
   void countSince() {
-    agreeOnNumber(on -> new Counts.Since(on.event(on.p()), on.event(on.q())), m -> {
+    agreeOnNumber(on -> new Counts.Since(on.event(on.p()), on.event(on.q()), NEVER), m -> {
       int anchor = last(q, m, false);
       return anchor < 0 || last(q, m, true) >= anchor ? Double.NaN : count(anchor, m);
     });
@@ -54,7 +56,7 @@ class NumbersOverTimeTest extends OverTime {
   void comparedOverAWindow(Comparison comparison) {
     for (double tolerance : List.of(0.0, 1.5)) {
       for (double limit : List.of(0.0, 1.0, 2.0)) {
-        agreeOnTruth(on -> compare(on, comparison, new Counts.InLast(on.event(on.p()), span / 2), limit, tolerance),
+        agreeOnTruth(on -> compare(on, comparison, new Counts.InLast(on.event(on.p()), span / 2, NEVER), limit, tolerance),
             m -> Numbers.truth(comparison, count(windowStart(m), m), limit, tolerance));
         agreeOnTruth(on -> compare(on, comparison, new Extremes.Extreme(true, on.x(), span / 2), limit, tolerance),
             m -> Numbers.truth(comparison, extreme(true, m), limit, tolerance));

@@ -1,5 +1,7 @@
 package dev.pawl.engine.operator;
 
+import static dev.pawl.engine.operator.LateBeginning.NEVER;
+
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.NumExpr;
@@ -17,7 +19,7 @@ class TruthsOverTimeTest extends OverTime {
 
   @Test
   void heldFor() {
-    agreeOnTruth(on -> new Windows.HeldFor(on.p(), span / 2, 0), m -> {
+    agreeOnTruth(on -> new Windows.HeldFor(on.p(), span / 2, 0, NEVER), m -> {
       if (m - span < 0 || any(p, Truth.F, m - span, m)) {
         return Truth.F;
       }
@@ -27,7 +29,7 @@ class TruthsOverTimeTest extends OverTime {
 
   @Test
   void inLast() {
-    agreeOnTruth(on -> new Windows.InLast(on.p(), span / 2, 0), m -> {
+    agreeOnTruth(on -> new Windows.InLast(on.p(), span / 2, 0, NEVER), m -> {
       if (any(p, Truth.T, windowStart(m), m)) {
         return Truth.T;
       }
@@ -37,7 +39,7 @@ class TruthsOverTimeTest extends OverTime {
 
   @Test
   void since() {
-    agreeOnTruth(on -> new Windows.Since(on.p(), on.q(), 0), this::since);
+    agreeOnTruth(on -> new Windows.Since(on.p(), on.q(), 0, NEVER), this::since);
   }
 
   private int since(int m) {
@@ -50,7 +52,7 @@ class TruthsOverTimeTest extends OverTime {
   void timeSince(Comparison comparison) {
     for (int tolerance : List.of(0, 1, 3)) {
       agreeOnTruth(on -> new TimeSinceCompare(comparison, on.event(on.p()),
-          on.constant(2.5e-9), tolerance / 2e9, 0), m -> {
+          on.constant(2.5e-9), tolerance / 2e9, 0, NEVER), m -> {
         int happened = last(p, m, false);
         return happened < 0 || last(p, m, true) > happened ? Truth.U
             : Numbers.truth(comparison, m - happened, 5, tolerance);
@@ -63,7 +65,7 @@ class TruthsOverTimeTest extends OverTime {
   @EnumSource
   void timeSinceWithABoundThatMoves(Comparison comparison) {
     agreeOnTruth(on -> new TimeSinceCompare(comparison, on.event(on.p()),
-        on.graph().add(new Numbers.Arithmetic(NumExpr.Operator.MULTIPLY, on.x(), on.constant(1e-9))), 0, 0), m -> {
+        on.graph().add(new Numbers.Arithmetic(NumExpr.Operator.MULTIPLY, on.x(), on.constant(1e-9))), 0, 0, NEVER), m -> {
       int happened = last(p, m, false);
       boolean known = happened >= 0 && last(p, m, true) <= happened;
       return known ? Numbers.truth(comparison, m - happened, 2 * x[m], 0) : Truth.U;

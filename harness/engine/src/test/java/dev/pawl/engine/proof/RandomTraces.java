@@ -76,11 +76,10 @@ final class RandomTraces {
 
   /** Mostly none; it changes what is told of a trace, not the trace. */
   private static Sampling sampling(Draw draw) {
-    if (draw.percent(65)) {
-      return Sampling.NONE;
-    }
-    return Sampling.of(TestSignals.ALL.stream().mapToLong(signal -> draw.percent(50) ? 0 : draw.between(1, 3))
-        .toArray());
+    Sampling sampling = draw.percent(65) ? Sampling.NONE
+        : Sampling.of(TestSignals.ALL.stream().mapToLong(signal -> draw.percent(50) ? 0 : draw.between(1, 3))
+            .toArray());
+    return draw.percent(50) ? sampling : sampling.withFirstValues(draw.between(0, 3));
   }
 
   private static long value(Draw draw, int signal, int unknown) {

@@ -16,8 +16,9 @@ import java.util.stream.IntStream;
  *
  * @param seen its truth at every moment
  * @param wavers whether it may have been otherwise at one, since the order is open in which its parts turned
+ * @param brief for how few moments it may seem to be otherwise without having been; 0 for none
  */
-record Condition(Truth[] seen, boolean[] wavers) {
+record Condition(Truth[] seen, boolean[] wavers, long brief) {
 
   static Condition of(BoolExpr expression, TruthTables truths, Moments moments, long resolution) {
     Truth[] seen = truths.of(expression);
@@ -30,14 +31,53 @@ record Condition(Truth[] seen, boolean[] wavers) {
         wavers[m] = seen[m] == seen[m - 1] && !Moments.isUnknown(seen[m]) && mayBeOtherwise(expression, parts, seen, m);
       }
     }
-    return new Condition(seen, wavers);
+    Set<Integer> signals = RuleParts.signals(List.of(expression), moments.book);
+    long brief = signals.size() < 2 || haveEvents(List.of(expression)) ? 0
+        : 2 * Math.max(resolution, Order.period(moments, signals));
+    return new Condition(seen, wavers, brief);
+  }
+
+  /** Its truth where it has to stay so: borderline for some moments after it was true. */
+  Truth[] toStay(Truth unknownAs) {
+    Truth[] read = read();
+    Truth[] staying = read.clone();
+    for (int m = 0; m < read.length; m++) {
+      staying[m] = read[m] == Truth.FALSE && wasTrue(read, m) ? Truth.BORDERLINE : read[m];
+      staying[m] = unknownAs != null && Moments.isUnknown(staying[m]) ? unknownAs : staying[m];
+    }
+    return staying;
+  }
+
+  /** Its truth where its becoming true is a trigger: borderline where it becomes so again too soon. */
+  Truth[] toRise() {
+    Truth[] read = read();
+    Truth[] rising = read.clone();
+    for (int m = 1; m < read.length; m++) {
+      boolean rises = read[m] == Truth.TRUE && read[m - 1] != Truth.TRUE;
+      rising[m] = rises && wasTrue(read, m) ? Truth.BORDERLINE : read[m];
+    }
+    return rising;
+  }
+
+  private boolean wasTrue(Truth[] read, int m) {
+    for (int k = m - 1; k > m - brief && k >= 0; k--) {
+      if (read[k] == Truth.TRUE) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** Whether some conditions speak of what is so at single moments. */
   static boolean haveEvents(Collection<? extends BoolExpr> conditions) {
-    boolean[] events = {false};
-    conditions.forEach(condition -> condition.walk(part -> events[0] |= part instanceof BoolExpr.Moment));
-    return events[0];
+    return conditions.stream().anyMatch(Condition::hasEvents);
+  }
+
+  private static boolean hasEvents(BoolExpr e) {
+    return e instanceof BoolExpr.Moment || e instanceof BoolExpr.Not not && hasEvents(not.operand())
+        || e instanceof BoolExpr.And and && (hasEvents(and.left()) || hasEvents(and.right()))
+        || e instanceof BoolExpr.Or or && (hasEvents(or.left()) || hasEvents(or.right()))
+        || e instanceof BoolExpr.Same same && (hasEvents(same.left()) || hasEvents(same.right()));
   }
 
   private static boolean mayBeOtherwise(BoolExpr expression, List<Part> parts, Truth[] seen, int m) {

@@ -3,6 +3,7 @@ package dev.pawl.engine.reference;
 import dev.pawl.engine.EventSink;
 import dev.pawl.engine.Sampling;
 import dev.pawl.engine.Sight;
+import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Expr;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.RuleParts;
@@ -19,17 +20,18 @@ import java.util.stream.LongStream;
 final class Moments {
   final RuleBook book;
   final int count;
-  final TruthTables truths = new TruthTables(this, 0);
-  final NumberTables numbers = new NumberTables(this);
+  final TruthTables truths;
+  final NumberTables numbers = new NumberTables(this, false);
   final Sampling sampling;
   private final long[][] values;
   private final Map<Integer, ZoneTable> zones = new HashMap<>();
-  private final Map<Long, TruthTables> read = new HashMap<>();
+  private final Map<List<Object>, TruthTables> tables = new HashMap<>();
 
   Moments(RuleBook book, Trace trace) {
     this.book = book;
     this.sampling = trace.sampling();
     this.count = Math.toIntExact(2 * (trace.end() - trace.start()) + 1);
+    this.truths = tables(0, false);
     this.values = new long[book.signals().size()][count];
     for (int signal = 0; signal < values.length; signal++) {
       for (int moment = 0; moment < count; moment++) {
@@ -50,7 +52,23 @@ final class Moments {
 
   /** Truths as they are read at another's moment. */
   TruthTables read(Slack slack) {
-    return slack.apart() == 0 ? truths : read.computeIfAbsent(slack.apart(), off -> new TruthTables(this, off));
+    return tables(slack.apart(), false);
+  }
+
+  /** Truths with durations that are off by some moments; or what looks back sees of them. */
+  TruthTables tables(long slack, boolean lookedBackAt) {
+    return tables.computeIfAbsent(List.of(slack, lookedBackAt), it -> new TruthTables(this, slack, lookedBackAt));
+  }
+
+  /**
+   * The moment at which something begins that looks back at events, if that is so late that they may have happened
+   * before anybody looked; -1 else.
+   */
+  int beginsLate(Expr lookingBack) {
+    boolean[] events = {!(lookingBack instanceof BoolExpr)};
+    lookingBack.walk(part -> events[0] |= part instanceof BoolExpr.Moment);
+    int begins = begins(List.of(lookingBack));
+    return events[0] && begins < count && begins > 2 * sampling.firstValuesWithin() ? begins : -1;
   }
 
   int last() {

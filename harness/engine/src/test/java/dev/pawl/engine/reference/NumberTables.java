@@ -1,6 +1,7 @@
 package dev.pawl.engine.reference;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.function.IntToDoubleFunction;
@@ -10,9 +11,31 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
   private static final double UNKNOWN = Double.NaN;
 
   private final Moments moments;
+  /** What looks back sees of it, if it is not that itself. */
+  private final boolean lookedBackAt;
 
-  NumberTables(Moments moments) {
+  NumberTables(Moments moments, boolean lookedBackAt) {
     this.moments = moments;
+    this.lookedBackAt = lookedBackAt;
+  }
+
+  /** The numbers that are looked back at. */
+  private NumberTables past() {
+    return new NumberTables(moments, true);
+  }
+
+  private Truth[] happenings(BoolExpr event) {
+    return moments.tables(0, true).happenings(event);
+  }
+
+  /** The same with the unknown that may have been there before something that looks back begins late. */
+  private Truth[] happenings(BoolExpr event, int begins) {
+    Truth[] table = happenings(event);
+    if (begins > 0) {
+      table = table.clone();
+      table[begins - 1] = Truth.UNKNOWN;
+    }
+    return table;
   }
 
   double[] of(NumExpr expression) {
@@ -67,7 +90,7 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
     }));
   }
 
-  @Override public double[] visit(NumExpr.Trains trains) { return moments.zone(trains.zone()).trains(); }
+  @Override public double[] visit(NumExpr.Trains trains) { return moments.zone(trains.zone()).trains(lookedBackAt); }
 
   @Override
   public double[] visit(NumExpr.CountInLast count) {
@@ -75,17 +98,22 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
   }
 
   private double[] counted(NumExpr.CountInLast count, long span) {
-    Truth[] event = moments.truths.happenings(count.event());
-    return at(m -> occurrences(event, (int) Math.max(0, m - span), m));
+    int begins = moments.beginsLate(count);
+    Truth[] event = happenings(count.event());
+    Truth[] later = happenings(count.event(), begins);
+    return at(m -> occurrences(m < begins ? event : later, (int) Math.max(0, m - span), m));
   }
 
   @Override
   public double[] visit(NumExpr.CountSince count) {
-    Truth[] event = moments.truths.happenings(count.event());
-    Truth[] anchor = moments.truths.happenings(count.anchor());
+    int begins = moments.beginsLate(count);
+    Truth[] event = happenings(count.event());
+    Truth[] later = happenings(count.event(), begins);
+    Truth[] anchor = happenings(count.anchor());
     return at(m -> {
       int a = lastHappening(anchor, m);
-      return a < 0 || Double.isNaN(occurrences(anchor, a, m)) ? UNKNOWN : occurrences(event, a, m);
+      return a < 0 || Double.isNaN(occurrences(anchor, a, m)) ? UNKNOWN
+          : occurrences(m < begins ? event : later, a, m);
     });
   }
 
@@ -97,13 +125,13 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
 
   @Override
   public double[] visit(NumExpr.Extreme extreme) {
-    double[] x = of(extreme.operand());
+    double[] x = past().of(extreme.operand());
     return at(m -> extreme(x, (int) Math.max(0, m - 2 * extreme.duration()), m, extreme.greatest()));
   }
 
   @Override
   public double[] visit(NumExpr.Mean mean) {
-    double[] x = of(mean.operand());
+    double[] x = past().of(mean.operand());
     return at(m -> mean(x, (int) Math.max(0, m - 2 * mean.duration()), m));
   }
 
@@ -124,16 +152,19 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
 
   @Override
   public double[] visit(NumExpr.PassingSpeed speed) {
-    return passingSpeed(moments.truths.happenings(speed.from()), moments.truths.happenings(speed.to()),
+    return passingSpeed(moments.tables(0, lookedBackAt).happenings(speed.from()),
+        moments.tables(0, lookedBackAt).happenings(speed.to()),
         speed.distance());
   }
 
   /** Half-nanoseconds since an event last happened. */
   double[] halvesSince(NumExpr.TimeSince since) {
-    Truth[] event = moments.truths.happenings(since.event());
+    int begins = moments.beginsLate(since);
+    Truth[] happenings = happenings(since.event());
+    Truth[] later = happenings(since.event(), begins);
     return at(m -> {
-      int a = lastHappening(event, m);
-      return a < 0 || Double.isNaN(occurrences(event, a, m)) ? UNKNOWN : m - a;
+      int a = lastHappening(happenings, m);
+      return a < 0 || Double.isNaN(occurrences(m < begins ? happenings : later, a, m)) ? UNKNOWN : m - a;
     });
   }
 

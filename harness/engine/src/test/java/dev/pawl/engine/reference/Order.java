@@ -1,31 +1,45 @@
 package dev.pawl.engine.reference;
 
+import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.Collection;
+import java.util.List;
+import java.util.Set;
 
 /**
  * How near an event a condition's change leaves open which of them came first, in moments.
  *
  * @param before a change that came less than this before the event may have come after it
  * @param after one that came less than this after the event may have come before it
- * @param sampled whether that is so of the values of one instant too
+ * @param scattered whether that is so of the values of one instant too
  * @param begins only changes after this moment count
  */
-record Order(long before, long after, boolean sampled, long begins) {
+record Order(long before, long after, boolean scattered, long begins) {
 
   /** The order is what it seems to be. */
   static final Order KNOWN = new Order(0, 0, false, 0);
 
-  /** By the resolution in nanoseconds and the signals behind the event and behind the condition. */
-  static Order of(Moments moments, long resolution, Collection<Integer> event, Collection<Integer> condition,
-      long begins) {
+  /** By the resolution in nanoseconds, the event, and the signals behind the condition. */
+  static Order of(Moments moments, long resolution, BoolExpr happening, Collection<Integer> condition, long begins) {
+    Set<Integer> event = RuleParts.signals(List.of(happening), moments.book);
     if (event.containsAll(condition)) {
       return KNOWN;
     }
     long ofEvent = period(moments, event);
     long ofCondition = period(moments, condition);
     return new Order(2 * Math.max(resolution, ofEvent), 2 * Math.max(resolution, ofCondition), ofEvent > 0
-        || ofCondition > 0, begins);
+        || ofCondition > 0 || comesWithTime(happening), begins);
+  }
+
+  /** Whether something may happen at a moment at which no signal changes. */
+  private static boolean comesWithTime(BoolExpr event) {
+    boolean[] windows = {false};
+    event.walk(part -> windows[0] |= part instanceof BoolExpr.HeldFor || part instanceof BoolExpr.InLast
+        || part instanceof NumExpr.CountInLast || part instanceof NumExpr.TimeSince || part instanceof NumExpr.Extreme
+        || part instanceof NumExpr.Mean);
+    return windows[0];
   }
 
   /**
@@ -46,7 +60,7 @@ record Order(long before, long after, boolean sampled, long begins) {
     while (changed > 0 && table[changed - 1] == table[m0]) {
       changed--;
     }
-    return changed > begins && changed > m0 - before && (sampled || changed < m0)
+    return changed > begins && changed > m0 - before && (scattered || changed < m0)
         && table[changed - 1] != Truth.BORDERLINE
         || condition.waversIn(Math.max(begins, m0 - before) + 1, m0);
   }

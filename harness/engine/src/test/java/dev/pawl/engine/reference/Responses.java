@@ -31,7 +31,7 @@ final class Responses {
     this.surely = surely;
     Truth unknownAs = surely ? Truth.FALSE : null;
     this.seen = reading.of(required);
-    this.required = seen.read(unknownAs);
+    this.required = stay.isPresent() ? seen.toStay(unknownAs) : seen.read(unknownAs);
     this.distance = distance;
     this.stay = stay;
     this.release = stay.isPresent() && stay.get() instanceof Demand.StayUntil until
@@ -71,10 +71,9 @@ final class Responses {
       }
       boolean near = began > m0 || order.contests(seen, m0);
       if (stay.get() instanceof Demand.StayUntil && release[sure] != Truth.TRUE) {
-        for (int m = sure - 1; m >= began; m--) {
-          if (release[m] == Truth.TRUE) {
-            return Ruling.near(sure, m, m0);
-          }
+        long released = released(began, sure);
+        if (released != NEVER) {
+          return Ruling.near(sure, released, m0);
         }
       }
       Ruling stayed = stays(began, began, sure);
@@ -155,7 +154,7 @@ final class Responses {
     }
 
     private boolean releasedNear(int began, int sure) {
-      return release != null && release[sure] != Truth.TRUE && first(release, Truth.TRUE, began) < sure;
+      return release != null && release[sure] != Truth.TRUE && released(began, sure) != NEVER;
     }
 
     @Override
@@ -321,8 +320,20 @@ final class Responses {
   private long releaseNearOpening(Opening response) {
     boolean asks = stay.isPresent() && stay.get() instanceof Demand.StayUntil
         && release[(int) response.seen()] != Truth.TRUE;
-    long last = asks ? response.nearOpening(release, Truth.TRUE, response.seen() - 1) : NEVER;
-    return last >= response.began() ? last : NEVER;
+    return asks ? released(Math.max(response.early(), response.began()), response.seen()) : NEVER;
+  }
+
+  /**
+   * The last moment before {@code seen} at which what ends the staying was so, late enough for it to have been so when
+   * the response came; {@link Search#NEVER} for none.
+   */
+  private long released(long response, long seen) {
+    for (long m = Math.min(seen, moments.count) - 1; m >= Math.max(response - Math.max(slack.apart() - 1, 0), 0); m--) {
+      if (release[(int) m] == Truth.TRUE) {
+        return m;
+      }
+    }
+    return NEVER;
   }
 
   /** When what had to stay so had to no longer: at the first release or fall, or when its time was over. */

@@ -29,6 +29,8 @@ final class RuleJudge {
   private final Slack slack;
   private final TruthTables truths;
   private final Reading reading;
+  /** The same as they are read where durations are as they seem to be. */
+  private final Reading exact;
   private final Margins margins;
   private final Sparing sparing;
   private final Map<Ruling.Ending, Long> counts = new EnumMap<>(Ruling.Ending.class);
@@ -53,6 +55,7 @@ final class RuleJudge {
     this.slack = Slack.of(rule.resolution(), Order.period(moments, behindTrigger), Order.period(moments, behindDemand));
     this.truths = moments.read(slack);
     this.reading = new Reading(moments, truths, rule.resolution());
+    this.exact = new Reading(moments, moments.truths, rule.resolution());
     this.margins = new Margins(start);
     this.sparing = rule.duty().match(this::sparing, always -> Sparing.EXACT);
     this.looksBack = RuleParts.looksBack(rule);
@@ -68,14 +71,15 @@ final class RuleJudge {
       return Sparing.EXACT;
     }
     long period = Order.period(moments, RuleParts.signals(when.unless().stream().toList(), moments.book));
-    return Sparing.of(slack.apart(), 2 * (rule.resolution() + period),
+    boolean stays = when.demand() instanceof Demand.Throughout || when.demand().stay().isPresent();
+    long late = stays ? reading.of(when.demand().required()).brief() : 0;
+    return Sparing.of(slack.apart() + late, 2 * (rule.resolution() + period),
         Order.period(moments, RuleParts.signals(when.conditions(), moments.book)) > 0);
   }
 
   /** How near the happening of an event the changes of some conditions leave the order open. */
   private Order order(BoolExpr event, List<BoolExpr> conditions) {
-    return Order.of(moments, rule.resolution(), RuleParts.signals(List.of(event), moments.book),
-        RuleParts.signals(conditions, moments.book), begins);
+    return Order.of(moments, rule.resolution(), event, RuleParts.signals(conditions, moments.book), begins);
   }
 
   private Order ofDemand(Rule.When when) {
@@ -86,11 +90,11 @@ final class RuleJudge {
       when.unless().ifPresent(compared::add);
       compared.addAll(states(when));
     }
-    Order order = Order.of(moments, rule.resolution(), event, demanded, begins);
-    boolean known = event.containsAll(demanded) || !order.sampled() && Condition.haveEvents(when.demand().conditions());
+    Order order = Order.of(moments, rule.resolution(), Beside.event(when.trigger()), demanded, begins);
+    boolean known = event.containsAll(demanded) || !order.scattered() && Condition.haveEvents(when.demand().conditions());
     return known ? Order.KNOWN : new Order(order.before(),
         2 * Math.max(rule.resolution(), Order.period(moments, RuleParts.signals(compared, moments.book))),
-            order.sampled(), begins);
+            order.scattered(), begins);
   }
 
   private Order ofPossible(Rule.When when) {
@@ -133,17 +137,6 @@ final class RuleJudge {
       }
     }
     return Search.NEVER;
-  }
-
-  /** The same of {@code unless}, of which it matters where it is true only to what is decided at the trigger. */
-  private static Truth[] contestedUnless(Rule.When when, Condition condition, Order order, Truth[] event) {
-    boolean decidesAtTrigger = when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty();
-    Truth[] contested = contested(condition, order, event);
-    Truth[] unless = condition.read();
-    for (int m = 0; m < unless.length; m++) {
-      contested[m] = decidesAtTrigger || unless[m] == Truth.FALSE ? contested[m] : unless[m];
-    }
-    return contested;
   }
 
   /** A condition, borderline where it may have been otherwise when an event happened. */
@@ -219,7 +212,7 @@ final class RuleJudge {
   /** At which moments something has to stay so. */
   private boolean[] staying(Rule.When when) {
     boolean[] staying = new boolean[moments.count];
-    Truth[] trigger = truths.triggers(Beside.event(when.trigger()));
+    Truth[] trigger = triggers(Beside.event(when.trigger()));
     Truth[] whilst = beside(when, trigger);
     Truth[] unless = tableOr(when.unless(), false);
     Form form = form(when, false);
@@ -273,12 +266,20 @@ final class RuleJudge {
     return reading.of(condition.orElse(new BoolExpr.Constant(otherwise)));
   }
 
+  /** Whether a trigger's event happens; one that rests on several signals may not have been. */
+  private Truth[] triggers(BoolExpr event) {
+    BoolExpr state = event instanceof BoolExpr.Rises rises ? rises.operand()
+        : event instanceof BoolExpr.Falls falls ? new BoolExpr.Not(falls.operand()) : event;
+    Condition condition = exact.of(state);
+    return condition.brief() == 0 ? truths.triggers(event) : moments.truths.rises(state, condition.toRise());
+  }
+
   private void judgeWhen(Rule.When when) {
     BoolExpr event = Beside.event(when.trigger());
-    Truth[] trigger = truths.triggers(event);
+    Truth[] trigger = triggers(event);
     Truth[] whilst = beside(when, trigger);
     Condition spares = condition(when.unless(), false);
-    Truth[] unless = contestedUnless(when, spares, ofUnless(when), trigger);
+    Truth[] unless = contested(spares, ofUnless(when), trigger);
     Form form = form(when, false);
     Condition besides = besides(when);
     for (int m = looksBack ? begins : 0; m < moments.count; m++) {

@@ -24,7 +24,7 @@ final class ThroughoutForm implements Form {
   ThroughoutForm(Moments moments, Reading reading, Demand.Throughout demand, Slack slack, Order order,
       boolean surely) {
     this.seen = reading.of(demand.required());
-    this.required = seen.read(surely ? Truth.FALSE : null);
+    this.required = seen.toStay(surely ? Truth.FALSE : null);
     this.distance = Distance.of(moments, demand.required());
     this.after = 2 * demand.after();
     this.duration = 2 * demand.duration();

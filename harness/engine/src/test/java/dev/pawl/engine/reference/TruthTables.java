@@ -20,12 +20,16 @@ import java.util.Map;
 import java.util.function.IntFunction;
 import java.util.function.IntPredicate;
 import java.util.function.LongFunction;
+import java.util.function.UnaryOperator;
 
 /** The truth of each boolean expression at every moment. */
 final class TruthTables implements BoolExpr.Visitor<Truth[]> {
   private final Moments moments;
   /** How far off the durations are that are read at another's moment, in moments; 0 where they are exact. */
   private final long slack;
+  /** What looks back sees of it, if it is not that itself. */
+  private final boolean lookedBackAt;
+  private final NumberTables numbers;
   private final Map<BoolExpr, Truth[]> tables = new HashMap<>();
 
   private static final BoolExpr.Question<Truth> BEFORE_THE_START = new BoolExpr.Question<>() {
@@ -48,14 +52,21 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     @Override public Truth visit(BoolExpr.Same e) { return same(e.left().accept(this), e.right().accept(this)); }
   };
 
-  TruthTables(Moments moments, long slack) {
+  TruthTables(Moments moments, long slack, boolean lookedBackAt) {
     this.moments = moments;
     this.slack = slack;
+    this.lookedBackAt = lookedBackAt;
+    this.numbers = new NumberTables(moments, lookedBackAt);
+  }
+
+  /** The tables of what is looked back at. */
+  private TruthTables past() {
+    return moments.tables(slack, true);
   }
 
   Truth[] of(BoolExpr expression) {
     if (slack > 0 && (expression instanceof BoolExpr.Moment || expression instanceof BoolExpr.Previous)) {
-      return moments.truths.of(expression);
+      return moments.tables(0, lookedBackAt).of(expression);
     }
     Truth[] table = tables.get(expression);
     if (table == null) {
@@ -159,7 +170,8 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     return rises(rises.operand(), of(rises.operand()));
   }
 
-  private Truth[] rises(BoolExpr operand, Truth[] p) {
+  /** Whether an expression of some truth rises. */
+  Truth[] rises(BoolExpr operand, Truth[] p) {
     return at(m -> {
       Truth before = before(operand, p, m);
       return before == UNKNOWN && moments.isUnseen(operand, m - 1) ? FALSE : and(p[m], not(before));
@@ -178,7 +190,7 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
 
   @Override
   public Truth[] visit(BoolExpr.NumChanges changes) {
-    double[] x = moments.numbers.of(changes.operand());
+    double[] x = numbers.of(changes.operand());
     return changes(changes.operand(), m -> !Double.isNaN(x[m]), m -> x[m] != x[m - 1]);
   }
 
@@ -190,14 +202,30 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
 
   @Override
   public Truth[] visit(BoolExpr.HeldFor held) {
-    Truth[] p = of(held.operand());
-    return read(2 * held.duration(), span -> at(m -> m - span < 0 ? FALSE : everywhere(p, m - span, m)));
+    return lookingBack(held, past().of(held.operand()),
+        p -> read(2 * held.duration(), span -> at(m -> m - span < 0 ? FALSE : everywhere(p, m - span, m))));
   }
 
   @Override
   public Truth[] visit(BoolExpr.InLast inLast) {
-    Truth[] notP = of(new BoolExpr.Not(inLast.operand()));
-    return read(2 * inLast.duration(), span -> at(m -> not(everywhere(notP, Math.max(0, m - span), m))));
+    return lookingBack(inLast, past().of(new BoolExpr.Not(inLast.operand())),
+        notP -> read(2 * inLast.duration(), span -> at(m -> not(everywhere(notP, Math.max(0, m - span), m)))));
+  }
+
+  /**
+   * What looks back at something: from where it begins on, if that is late, with the unknown that may have been there
+   * before.
+   */
+  private Truth[] lookingBack(BoolExpr expression, Truth[] at, UnaryOperator<Truth[]> looking) {
+    Truth[] seen = looking.apply(at);
+    int begins = moments.beginsLate(expression);
+    if (begins < 0) {
+      return seen;
+    }
+    Truth[] unsure = at.clone();
+    unsure[begins - 1] = UNKNOWN;
+    Truth[] later = looking.apply(unsure);
+    return at(m -> m < begins ? seen[m] : later[m]);
   }
 
   /** What is so for a span that may be shorter or longer. */
@@ -211,19 +239,20 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
 
   @Override
   public Truth[] visit(BoolExpr.Since since) {
-    Truth[] p = of(since.operand());
-    Truth[] q = of(since.anchor());
+    Truth[] p = past().of(since.operand());
+    Truth[] q = past().of(since.anchor());
     boolean exact = RuleParts.signals(List.of(since), moments.book).size() < 2;
-    return exact || slack == 0 ? since(p, q) : since(p, q, slack);
+    int begins = moments.beginsLate(since);
+    return exact || slack == 0 ? since(p, q, begins) : since(p, q, slack, begins);
   }
 
   /** Where the order is open in which p comes and q goes, it is borderline from the later of the two on. */
-  private Truth[] since(Truth[] p, Truth[] q, long near) {
+  private Truth[] since(Truth[] p, Truth[] q, long near, int begins) {
     Truth[] table = new Truth[moments.count];
     long rose = Search.NEVER;
     long anchored = Search.NEVER;
     for (int m = 0; m < moments.count; m++) {
-      table[m] = or(q[m], and(p[m], m == 0 ? FALSE : table[m - 1]));
+      table[m] = or(q[m], and(p[m], before(table, m, begins)));
       boolean rises = m > 0 && p[m] == TRUE && p[m - 1] == FALSE;
       boolean falls = m > 0 && q[m] == FALSE && q[m - 1] == TRUE;
       rose = rises ? m : rose;
@@ -247,7 +276,7 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     });
   }
 
-  @Override public Truth[] visit(BoolExpr.Occupied occupied) { return moments.zone(occupied.zone()).occupied(); }
+  @Override public Truth[] visit(BoolExpr.Occupied occupied) { return moments.zone(occupied.zone()).occupied(lookedBackAt); }
   @Override public Truth[] visit(BoolExpr.Enters enters) { return moments.zone(enters.zone()).enters; }
   @Override public Truth[] visit(BoolExpr.Leaves leaves) { return moments.zone(leaves.zone()).leaves; }
   @Override public Truth[] visit(BoolExpr.BacksOut backsOut) { return moments.zone(backsOut.zone()).backsOut; }
@@ -277,10 +306,10 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
 
   private Truth[] compared(BoolExpr.Compare compare) {
     if (compare.left() instanceof NumExpr.TimeSince since) {
-      return timeCompared(since, compare.comparison(), moments.numbers.of(compare.right()), compare.tolerance());
+      return timeCompared(since, compare.comparison(), numbers.of(compare.right()), compare.tolerance());
     }
     if (compare.right() instanceof NumExpr.TimeSince since) {
-      return timeCompared(since, mirrored(compare.comparison()), moments.numbers.of(compare.left()),
+      return timeCompared(since, mirrored(compare.comparison()), numbers.of(compare.left()),
           compare.tolerance());
     }
     return agreeing(compared(compare, -slack), compared(compare, slack));
@@ -288,14 +317,14 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
 
   /** A comparison in which the windows of counts are longer by some moments. */
   private Truth[] compared(BoolExpr.Compare compare, long longer) {
-    double[] left = moments.numbers.of(compare.left(), longer);
-    double[] right = moments.numbers.of(compare.right(), longer);
+    double[] left = numbers.of(compare.left(), longer);
+    double[] right = numbers.of(compare.right(), longer);
     return at(m -> compare(compare.comparison(), left[m], right[m], compare.tolerance()));
   }
 
   /** A duration compared in whole half-nanoseconds. */
   private Truth[] timeCompared(NumExpr.TimeSince since, Comparison comparison, double[] seconds, double tolerance) {
-    double[] halves = moments.numbers.halvesSince(since);
+    double[] halves = numbers.halvesSince(since);
     return at(m -> compare(comparison, halves[m], Math.rint(seconds[m] * 2e9), Math.rint(tolerance * 2e9) + slack));
   }
 
@@ -336,12 +365,17 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     });
   }
 
-  private Truth[] since(Truth[] p, Truth[] q) {
+  private Truth[] since(Truth[] p, Truth[] q, int begins) {
     Truth[] table = new Truth[moments.count];
     for (int m = 0; m < table.length; m++) {
-      table[m] = or(q[m], and(p[m], m == 0 ? FALSE : table[m - 1]));
+      table[m] = or(q[m], and(p[m], before(table, m, begins)));
     }
     return table;
+  }
+
+  /** What {@code since} was a moment before m, which nobody knows where it begins late. */
+  private static Truth before(Truth[] table, int m, int begins) {
+    return m == begins ? UNKNOWN : m == 0 ? FALSE : table[m - 1];
   }
 
   private static Truth everywhere(Truth[] p, long from, int to) {

@@ -14,9 +14,6 @@ import java.util.stream.Stream;
 
 /** The occupancy of one zone at every moment. */
 final class ZoneTable {
-  /** Nanoseconds from the start by which a zone has to begin for its stated count to count. */
-  private static final long MOST_UNTIL_BEGUN = 5_000_000_000L;
-
   final Truth[] enters;
   final Truth[] leaves;
   final Truth[] backsOut;
@@ -69,7 +66,7 @@ final class ZoneTable {
   }
 
   private boolean startCounts() {
-    return begins < moments.count && begins <= 2 * MOST_UNTIL_BEGUN
+    return begins < moments.count && begins <= 2 * moments.sampling.firstValuesWithin()
         && Stream.of(zone.entry(), zone.exit()).flatMap(end -> end.flags().stream()).allMatch(this::isAsAtFirst);
   }
 
@@ -213,19 +210,20 @@ final class ZoneTable {
     return Math.min(lastEnd(end, k -> most[k] == 0, 1), lastEnd(end, k -> least[k] >= zone.holds(), 2));
   }
 
-  Truth[] occupied() {
+  /** Looked back at, it is unknown where the count was found wrong, since it was wrong before. */
+  Truth[] occupied(boolean lookedBackAt) {
     Truth[] table = new Truth[moments.count];
     for (int m = 0; m < table.length; m++) {
-      table[m] = least[m] > 0 ? Truth.TRUE : most[m] == 0 ? Truth.FALSE : Truth.UNKNOWN;
+      table[m] = lookedBackAt && miscounts[m] == Truth.TRUE ? Truth.UNKNOWN : least[m] > 0 ? Truth.TRUE : most[m] == 0 ? Truth.FALSE : Truth.UNKNOWN;
     }
     return table;
   }
 
   /** The number of trains at every moment; NaN while it is not proven. */
-  double[] trains() {
+  double[] trains(boolean lookedBackAt) {
     double[] table = new double[moments.count];
     for (int m = 0; m < table.length; m++) {
-      table[m] = least[m] == most[m] ? least[m] : Double.NaN;
+      table[m] = lookedBackAt && miscounts[m] == Truth.TRUE ? Double.NaN : least[m] == most[m] ? least[m] : Double.NaN;
     }
     return table;
   }

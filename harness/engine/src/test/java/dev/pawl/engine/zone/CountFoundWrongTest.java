@@ -91,6 +91,24 @@ class CountFoundWrongTest {
     assertThat(rule.obligations()).isEqualTo(new Obligations(0, 0, 0, 0, 0, 0, 0, 4, 0));
   }
 
+  /**
+   * The exit flag bounces at 20, before the train leaves at 30: the zone has been empty for 20 ns at 50, not at 40. The
+   * drive stops in time for that.
+   */
+  @Test
+  void whatLooksBackDoesNotTrustACountThatWasFoundWrong() {
+    String bounced = "0 d 1; 10 a 1; 11 a 0; 20 b 1; 21 b 0; 30 b 1; 31 b 0; ";
+    String idle = ZONE + "rule R \"\" basis practice when not occupied(z) for 20 ns must not d within 5 ns";
+
+    Obligations obligations = judged(idle, bounced + "52 d 0").obligations();
+    assertThat(obligations.missed()).isZero();
+    assertThat(obligations.verdict()).isEqualTo(Verdict.UNDECIDED);
+    assertThat(judged(ZONE + "rule R \"\" basis practice when rises(c) must not (occupied(z) in last 15 ns)",
+        bounced + "40 c 1").obligations()).isEqualTo(new Obligations(0, 0, 0, 0, 1, 0, 0, 0, 0));
+    assertThat(judged(ZONE + "rule R \"\" basis practice when rises(c) must max(trains(z)) over 15 ns = 0",
+        bounced + "40 c 1; 41 c 0; 60 c 1").obligations()).isEqualTo(new Obligations(1, 0, 0, 0, 1, 0, 0, 0, 0));
+  }
+
   @Test
   void whatNoLaterPassageConfirmsIsCounted() {
     assertThat(judged(DISPATCH, FIRST).unconfirmed()).isEqualTo(1);
