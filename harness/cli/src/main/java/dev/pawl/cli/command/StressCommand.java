@@ -48,7 +48,7 @@ public final class StressCommand implements Command {
   public Syntax syntax() {
     return Syntax.of(StressOptions.ALL, Operands.any("SCENARIO", "What happens without a fault, mostly a day on which"
         + " trains are sent as soon as they are ready; one from the folder 'scenarios' beside the ride, or a file."),
-        "Runs a scenario of a ride again and again with faults put into it: flags that stick, miss, chatter or are late,"
+        "Runs a scenario of a ride again and again with faults put into it: flags that stick, miss, bounce or are late,"
             + " wires that are swapped, equipment that fails, power cuts, hands at the wrong button. First each fault"
             + " alone at instants all over the run, then pairs, then several at random, then a search for what no run"
             + " has shown yet. What is drawn depends on --seed alone.",
