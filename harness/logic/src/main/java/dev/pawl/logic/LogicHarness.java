@@ -32,6 +32,7 @@ public final class LogicHarness implements EventSink {
   private boolean stopped;
   private long stopTime;
   private boolean tellAll = true;
+  private final List<ScanOptions.Outage> outages;
   private int outage;
   private boolean off;
   private long nextScan;
@@ -53,6 +54,7 @@ public final class LogicHarness implements EventSink {
     }
     this.binding = binding;
     this.options = options;
+    this.outages = new ArrayList<>(options.outages());
     this.judge = judge;
     this.machine = new ScanMachine(program);
     this.memory = machine.memory();
@@ -64,6 +66,26 @@ public final class LogicHarness implements EventSink {
   /** After each scan a witness is shown what the watched lines of the program came to. */
   public void show(LineWitness witness) {
     lines = witness;
+  }
+
+  /** Cuts the power, beside the cuts that the options have; cuts that touch are one. */
+  public void cut(ScanOptions.Outage cut) {
+    long start = cut.start();
+    long end = cut.end();
+    ScanOptions.Restart restart = cut.restart();
+    int place = outage;
+    for (int i = outages.size() - 1; i >= outage; i--) {
+      ScanOptions.Outage other = outages.get(i);
+      if (other.start() <= end && start <= other.end()) {
+        start = Math.min(start, other.start());
+        end = Math.max(end, other.end());
+        restart = other.restart() == ScanOptions.Restart.COLD ? other.restart() : restart;
+        outages.remove(i);
+      } else if (other.start() < start) {
+        place = Math.max(place, i + 1);
+      }
+    }
+    outages.add(Math.min(place, outages.size()), new ScanOptions.Outage(start, end, restart));
   }
 
   @Override
@@ -119,8 +141,8 @@ public final class LogicHarness implements EventSink {
   /** Runs all scans and power cuts due before a time; none at that time, since its inputs are not complete yet. */
   private void runBefore(long time) {
     while (true) {
-      boolean cuts = outage < options.outages().size();
-      long change = cuts ? off ? options.outages().get(outage).end() : options.outages().get(outage).start()
+      boolean cuts = outage < outages.size();
+      long change = cuts ? off ? outages.get(outage).end() : outages.get(outage).start()
           : Long.MAX_VALUE;
       if (cuts && change < time && (off || change <= nextScan)) {
         switchPower(change);
@@ -138,7 +160,7 @@ public final class LogicHarness implements EventSink {
       tellFirstValues(time);
       return;
     }
-    if (options.outages().get(outage).restart() == ScanOptions.Restart.WARM) {
+    if (outages.get(outage).restart() == ScanOptions.Restart.WARM) {
       restart(true);
     } else {
       restart(false);

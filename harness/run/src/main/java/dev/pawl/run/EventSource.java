@@ -2,6 +2,7 @@ package dev.pawl.run;
 
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.plant.loop.PowerCuts;
 import dev.pawl.report.collect.Origins;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.TraceResult;
@@ -65,6 +66,9 @@ public interface EventSource {
     default Optional<ZoneId> zone() {
       return Optional.empty();
     }
+
+    /** Is told of the power cuts of the controller that the source itself has; asked for before the run. */
+    default void cuts(PowerCuts taker) {}
 
     /**
      * Runs to the end.

@@ -2,6 +2,7 @@ package dev.pawl.run;
 
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.plant.loop.PowerCuts;
 import dev.pawl.report.model.DepartureResult;
 import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.TracePlace;
@@ -22,6 +23,11 @@ public abstract class RunOfAnother implements EventSource.Run {
   @Override
   public EventSink heardBy(EventSink judge) {
     return run.heardBy(judge);
+  }
+
+  @Override
+  public final void cuts(PowerCuts taker) {
+    run.cuts(taker);
   }
 
   @Override

@@ -101,7 +101,7 @@ public final class CheckJob implements AutoCloseable {
   }
 
   /** Tells builds of one version apart: by the sizes and times of what Java loads classes from. */
-  private static String build() {
+  static String build() {
     StringBuilder parts = new StringBuilder();
     for (String part : System.getProperty("java.class.path", "").split(File.pathSeparator)) {
       File file = new File(part);

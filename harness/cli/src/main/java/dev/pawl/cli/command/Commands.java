@@ -18,6 +18,10 @@ public enum Commands {
       replay --rules PATH... --broker URL --keep FILE TRACE
                                         the same with the logic on a bench behind MQTT
       """),
+  STRESS(StressCommand::new, """
+      stress --rules PATH... --logic FILE.st --ride FILE SCENARIO
+                                        many runs with faults put into them: what do the rules not notice?
+      """),
   SERVE(ServeCommand::new, """
       serve --rules PATH... --logic FILE.st --broker URL
                                         be that bench: logic that answers over MQTT

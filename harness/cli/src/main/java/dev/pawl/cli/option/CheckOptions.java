@@ -17,7 +17,7 @@ public record CheckOptions(RuleOptions rules, List<String> traces, ReadingOption
   private static final int PROCESSORS = Runtime.getRuntime().availableProcessors();
   private static final int MOST_JOBS = 256;
 
-  private static final Option<Integer> JOBS = Option.text("N",
+  static final Option<Integer> JOBS = Option.text("N",
       "Work on so many threads; usual is one per processor.", "-j", "--jobs")
       .as(Meaning.number(PROCESSORS, 1, MOST_JOBS));
 

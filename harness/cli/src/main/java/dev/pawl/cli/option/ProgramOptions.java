@@ -33,7 +33,7 @@ public final class ProgramOptions {
   private static final Option<Double> OVERRUN_SHARE = Option.text("SHARE",
       "Share of scans that run long, 0 to 1; usual is 0.01 where --overrun is given.", "--overrun-share")
       .as(ProgramOptions::share);
-  private static final Option<Integer> SEED = Option.text("N",
+  public static final Option<Integer> SEED = Option.text("N",
       "What random times are drawn from; the same number gives the same run.", "--seed")
       .as(Meaning.number(1, 0, Integer.MAX_VALUE));
   private static final Option<List<ScanOptions.Outage>> POWER_CUT = Option.list("CUT",
@@ -88,7 +88,7 @@ public final class ProgramOptions {
     return logic;
   }
 
-  static LogicSettings settings(ParseResult words) {
+  public static LogicSettings settings(ParseResult words) {
     CodeOptions code = LogicOptions.DEFAULT.code().with(OVERFLOW.of(words)).with(UNFIT_REALS.of(words))
         .with(ARITHMETIC.of(words)).with(WIDER_BITS.of(words));
     BlockOptions blocks = LogicOptions.DEFAULT.blocks().with(ZERO_TIMERS.of(words)).with(PULSE_EDGE.of(words));

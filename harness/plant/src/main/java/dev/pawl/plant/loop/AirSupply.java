@@ -10,6 +10,8 @@ final class AirSupply {
   private double since;
   private double used;
   private boolean fills;
+  private boolean dead;
+  private boolean lost;
 
   AirSupply(Air air) {
     this.air = air;
@@ -23,9 +25,12 @@ final class AirSupply {
   }
 
   double at(double time) {
+    if (lost) {
+      since = time;
+    }
     while (since < time) {
       fills = pressure < air.low() || fills && pressure < air.high();
-      double rate = (fills ? air.fills() : 0) - (used > 0 ? used : 0) - air.leaks();
+      double rate = (fills && !dead ? air.fills() : 0) - (used > 0 ? used : 0) - air.leaks();
       double goal = fills ? air.high() : air.low();
       double turn = rate != 0 && (goal - pressure) / rate > 1e-9 ? (goal - pressure) / rate : Double.POSITIVE_INFINITY;
       double step = Math.min(time - since, turn);
@@ -36,6 +41,19 @@ final class AirSupply {
       }
     }
     return pressure;
+  }
+
+  /** A fault: the compressor fills no more. */
+  void starve(double time, boolean fault) {
+    at(time);
+    dead = fault;
+  }
+
+  /** A fault: the pressure is gone and does not come back until that is mended. */
+  void lose(double time, boolean fault) {
+    at(time);
+    lost = fault;
+    pressure = fault ? 0 : pressure;
   }
 
   boolean isEnough(double time) {

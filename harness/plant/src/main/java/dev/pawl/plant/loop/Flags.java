@@ -4,6 +4,7 @@ import dev.pawl.plant.motion.Course;
 import dev.pawl.plant.motion.Plant;
 import dev.pawl.plant.motion.Train;
 import dev.pawl.plant.ride.Flag;
+import dev.pawl.plant.scenario.Fault;
 import java.util.List;
 
 /**
@@ -49,6 +50,24 @@ final class Flags {
 
   boolean at(int flag, double time) {
     return outputs[flag].at(time);
+  }
+
+  /**
+   * Lets a flag fail, or mends it.
+   *
+   * @param signal that it shows
+   * @param amount seconds or times; 0 for none of it any more
+   */
+  void fail(String signal, Fault fault, double amount) {
+    for (int flag = 0; flag < outputs.length; flag++) {
+      if (flags.get(flag).signal().text().equals(signal)) {
+        switch (fault) {
+          case MISSED -> outputs[flag].miss((int) amount);
+          case CHATTERING -> outputs[flag].chatter(amount);
+          default -> outputs[flag].late(amount);
+        }
+      }
+    }
   }
 
   /** Follows a train from one time to another, when its nose is at a place. */

@@ -18,6 +18,8 @@ import java.util.function.LongPredicate;
 public final class RideLoop implements EventSink {
 
   private static final long BILLION = 1_000_000_000L;
+  /** A rule that is broken so long after a hazard, in nanoseconds, still noticed it. */
+  private static final long SOON = 10 * BILLION;
 
   private final Scenario scenario;
   private final RideMotion motion;
@@ -29,6 +31,7 @@ public final class RideLoop implements EventSink {
   private final int[] inputs;
   private final double[] told;
   private long events;
+  private long now;
   private Optional<String> end = Optional.empty();
 
   /**
@@ -72,14 +75,15 @@ public final class RideLoop implements EventSink {
   public long run(EventSink controls, LongPredicate goesOn) {
     long time = start;
     for (long number = 0; number < scans && goesOn.test(number); number++) {
-      controls.advanceTo(start + number * scan);
+      now = start + number * scan;
+      controls.advanceTo(now);
       try {
         motion.move(number);
       } catch (BeyondModel beyond) {
         end = Optional.of(beyond.getMessage());
         return time;
       }
-      time = start + number * scan;
+      time = now;
       tell(controls, time, number == 0);
     }
     return time;
@@ -127,6 +131,30 @@ public final class RideLoop implements EventSink {
   /** What truly happened. */
   public Truth truth() {
     return motion.truth();
+  }
+
+  /**
+   * Tells of the power cuts that the scenario has, from now on.
+   *
+   * @param taker told of them at their own time, before the scan of that time
+   */
+  public void cuts(PowerCuts taker) {
+    motion.cuts(cut -> taker.cut(now, now + Math.round(cut.lasts() * 1e9), cut.warm()));
+  }
+
+  /** The smallest gap in metres between a train and the one ahead. */
+  public double smallestGap() {
+    return motion.smallestGap();
+  }
+
+  /**
+   * Whether a rule noticed what truly happened.
+   *
+   * @param broken nanoseconds, when the rule was broken
+   * @param time nanoseconds, when that happened
+   */
+  public static boolean isNoticed(long broken, long time) {
+    return broken <= time + SOON;
   }
 
   /** Why the model could not go on, where it could not. */

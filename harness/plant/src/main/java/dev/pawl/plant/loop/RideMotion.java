@@ -17,19 +17,24 @@ import dev.pawl.plant.ride.Device;
 import dev.pawl.plant.ride.Ride;
 import dev.pawl.plant.ride.Sensor;
 import dev.pawl.plant.scenario.Doing;
+import dev.pawl.plant.scenario.Fault;
 import dev.pawl.plant.scenario.Hands;
 import dev.pawl.plant.scenario.Scenario;
 import dev.pawl.plant.text.Word;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
+import java.util.Set;
 import java.util.function.BooleanSupplier;
+import java.util.function.Consumer;
 import java.util.function.DoubleSupplier;
+import java.util.stream.IntStream;
 
 /**
  * A ride between the values of its outputs and those of its inputs, moved on scan by scan. Values are as rules have
@@ -47,6 +52,10 @@ public final class RideMotion {
   private final RuleBook book;
   private final double scanTime;
   private final double[] image;
+  /** By signal: the one that its wire leads to. */
+  private final int[] arrives;
+  private final Set<List<Integer>> swapped = new HashSet<>();
+  private final Map<String, Boolean> stuckSwitches = new HashMap<>();
   private final Plant plant;
   private final Map<String, Equipment> equipment = new HashMap<>();
   private final List<Runnable> commands = new ArrayList<>();
@@ -62,6 +71,7 @@ public final class RideMotion {
   private final Truth truth = new Truth();
   private final Occupancy occupancy;
   private final Follower follower;
+  private Consumer<Doing.Cut> power = cut -> {};
   private boolean commanded = true;
   private boolean aired = true;
   private double now;
@@ -76,6 +86,7 @@ public final class RideMotion {
     this.book = book;
     this.scanTime = scanTime;
     image = new double[book.signals().size()];
+    arrives = IntStream.range(0, image.length).toArray();
     List<Equipment> pieces = new ArrayList<>();
     for (Device device : ride.devices()) {
       build(device).ifPresent(piece -> {
@@ -87,7 +98,7 @@ public final class RideMotion {
     air = ride.air().map(AirSupply::new);
     flags = new Flags(ride.flags(), plant);
     flagSignals = ride.flags().stream().mapToInt(flag -> signal(flag.signal()).index()).toArray();
-    hands = new Hands(scenario, image, this::fail);
+    hands = new Hands(scenario, image, this::happen);
     occupancy = new Occupancy(book, ride.flags(), plant, truth);
     follower = new Follower(hands.minds());
     plant.listen(follower);
@@ -136,7 +147,12 @@ public final class RideMotion {
       command(it);
     } else if (device instanceof Device.SwitchDrive it) {
       int thrown = signal(it.thrown()).index();
-      commands.add(() -> plant.turn(it.track(), on(thrown), it.time()));
+      stuckSwitches.put(it.name().text(), false);
+      commands.add(() -> {
+        if (!stuckSwitches.get(it.name().text())) {
+          plant.turn(it.track(), on(thrown), it.time());
+        }
+      });
     }
   }
 
@@ -205,30 +221,86 @@ public final class RideMotion {
     };
   }
 
+  private void happen(Doing doing) {
+    if (doing instanceof Doing.Fail fail) {
+      fail(fail);
+    } else if (doing instanceof Doing.Swap swap) {
+      swap(swap);
+    } else if (doing instanceof Doing.Cut cut) {
+      power.accept(cut);
+    }
+  }
+
   private void fail(Doing.Fail fail) {
     Equipment piece = equipment.get(fail.device());
     boolean begins = fail.begins();
-    plant.change(piece, () -> {
-      if (piece instanceof Lift lift) {
-        switch (fail.fault()) {
-          case SLIPPING -> lift.letGo(begins);
-          case PARTED -> lift.part(begins);
-          case JAMMED -> lift.jamCatch(begins);
-          case UNLOCKED -> lift.failLock(begins);
-          default -> lift.stick(begins);
-        }
-      } else if (piece instanceof Brake brake) {
-        switch (fail.fault()) {
-          case WEAK -> brake.weaken(begins ? fail.amount() : 1);
-          case SLOW -> brake.slow(begins ? fail.amount() : ((Device.FrictionBrake) device(fail.device()))
-              .actuator().stroke());
-          default -> brake.stick(begins);
-        }
-      } else if (piece instanceof Tyres tyres) {
-        tyres.stick(begins);
+    if (piece != null) {
+      plant.change(piece, () -> fail(piece, fail));
+    } else if (stuckSwitches.containsKey(fail.device())) {
+      stuckSwitches.put(fail.device(), begins);
+    } else if (air.isPresent() && ride.air().orElseThrow().name().text().equals(fail.device())) {
+      if (fail.fault() == Fault.LOST) {
+        air.get().lose(now, begins);
+      } else {
+        air.get().starve(now, begins);
       }
-    });
+    } else {
+      flags.fail(fail.device(), fail.fault(), begins ? fail.amount() : 0);
+    }
     commanded = true;
+  }
+
+  private void fail(Equipment piece, Doing.Fail fail) {
+    boolean begins = fail.begins();
+    if (piece instanceof Lift lift) {
+      switch (fail.fault()) {
+        case SLIPPING -> lift.letGo(begins);
+        case PARTED -> lift.part(begins);
+        case JAMMED -> lift.jamCatch(begins);
+        case UNLOCKED -> lift.failLock(begins);
+        case WELDED -> lift.weld(begins);
+        case DEAD -> lift.starve(begins);
+        default -> lift.stick(begins);
+      }
+    } else if (piece instanceof Brake brake) {
+      switch (fail.fault()) {
+        case WEAK -> brake.weaken(begins ? fail.amount() : 1);
+        case SLOW -> brake.slow(begins ? fail.amount() : ((Device.FrictionBrake) device(fail.device()))
+            .actuator().stroke());
+        default -> brake.stick(begins);
+      }
+    } else if (piece instanceof Tyres tyres) {
+      switch (fail.fault()) {
+        case WELDED -> tyres.weld(begins);
+        case DEAD -> tyres.starve(begins);
+        default -> tyres.stick(begins);
+      }
+    }
+  }
+
+  /** From now on what one signal is told arrives at the other, or no more. */
+  private void swap(Doing.Swap swap) {
+    List<Integer> pair = List.of(Math.min(swap.signal(), swap.other()), Math.max(swap.signal(), swap.other()));
+    if (swap.begins() ? swapped.add(pair) : swapped.remove(pair)) {
+      int one = arrives[swap.signal()];
+      arrives[swap.signal()] = arrives[swap.other()];
+      arrives[swap.other()] = one;
+      if (isOutput(swap.signal())) {
+        double value = image[swap.signal()];
+        image[swap.signal()] = image[swap.other()];
+        image[swap.other()] = value;
+      }
+      commanded = true;
+    }
+  }
+
+  private boolean isOutput(int signal) {
+    return book.signals().get(signal).direction() != Signal.Direction.INPUT;
+  }
+
+  /** From now on that is told of power cuts, at the scan at which they begin. */
+  void cuts(Consumer<Doing.Cut> taker) {
+    power = taker;
   }
 
   /** The value of a signal. */
@@ -238,8 +310,9 @@ public final class RideMotion {
 
   /** Takes the value of an output. */
   public void set(int signal, double value) {
-    if (image[signal] != value) {
-      image[signal] = value;
+    int wire = arrives[signal];
+    if (image[wire] != value) {
+      image[wire] = value;
       commanded = true;
     }
   }
@@ -261,13 +334,13 @@ public final class RideMotion {
     }
     now = time;
     for (int i = 0; i < flagSignals.length; i++) {
-      hands.sense(flagSignals[i], flags.at(i, time) ? 1 : 0);
+      hands.sense(arrives[flagSignals[i]], flags.at(i, time) ? 1 : 0);
     }
     for (int i = 0; i < switches.size(); i++) {
-      hands.sense(switchSignals.get(i)[0], switches.get(i).getAsBoolean() ? 1 : 0);
+      hands.sense(arrives[switchSignals.get(i)[0]], switches.get(i).getAsBoolean() ? 1 : 0);
     }
     for (int i = 0; i < gauges.size(); i++) {
-      hands.sense(gaugeSignals.get(i), gauges.get(i).at(time));
+      hands.sense(arrives[gaugeSignals.get(i)], gauges.get(i).at(time));
     }
     hands.act(time);
     if (scan == 0) {

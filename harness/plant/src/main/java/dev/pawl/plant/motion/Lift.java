@@ -11,6 +11,8 @@ public final class Lift extends Equipment {
   private boolean catches = true;
   private boolean whole = true;
   private boolean stuck;
+  private boolean welded;
+  private boolean dead;
 
   /**
    * What a lift is built as.
@@ -37,11 +39,13 @@ public final class Lift extends Equipment {
 
   /** Commands the drive; without {@code run} the chain ramps to rest. Whether that is anything new. */
   boolean command(double time, boolean run, double reference) {
-    double target = run ? reference : 0;
-    if (stuck || running == run && motor.target() == target) {
+    boolean goesOn = welded && running && !run;
+    boolean runs = (run || goesOn) && !dead;
+    double target = !runs ? 0 : goesOn ? motor.target() : reference;
+    if (stuck || running == runs && motor.target() == target) {
       return false;
     }
-    running = run;
+    running = runs;
     if (motor.target() != target) {
       motor.go(time, target, data.ramp());
     }
@@ -71,6 +75,16 @@ public final class Lift extends Equipment {
   /** A fault: it goes on as it was commanded last. */
   public void stick(boolean fault) {
     stuck = fault;
+  }
+
+  /** A fault: its contactor is welded, so that a drive which runs goes on. */
+  public void weld(boolean fault) {
+    welded = fault;
+  }
+
+  /** A fault: its drive has no power. */
+  public void starve(boolean fault) {
+    dead = fault;
   }
 
   /** Whether the chain is whole, as its tension shows. */

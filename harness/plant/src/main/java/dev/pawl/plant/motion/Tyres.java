@@ -7,6 +7,8 @@ public final class Tyres extends Equipment {
   private final double acceleration;
   private double driven;
   private boolean stuck;
+  private boolean welded;
+  private boolean dead;
 
   /**
    * Builds a drive at rest.
@@ -22,7 +24,7 @@ public final class Tyres extends Equipment {
 
   /** Drives forward, backward or not at all; whether that is anything new. */
   boolean drive(int direction) {
-    double wanted = direction * speed;
+    double wanted = dead ? 0 : welded && direction == 0 ? driven : direction * speed;
     if (stuck || driven == wanted) {
       return false;
     }
@@ -33,6 +35,16 @@ public final class Tyres extends Equipment {
   /** A fault: it goes on as it was commanded last. */
   public void stick(boolean fault) {
     stuck = fault;
+  }
+
+  /** A fault: its contactor is welded, so that tyres which turn go on. */
+  public void weld(boolean fault) {
+    welded = fault;
+  }
+
+  /** A fault: their drive has no power. */
+  public void starve(boolean fault) {
+    dead = fault;
   }
 
   /** The speed it turns at, metres per second. */

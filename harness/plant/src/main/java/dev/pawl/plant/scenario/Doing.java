@@ -17,11 +17,26 @@ public sealed interface Doing {
   record Perform(Act act) implements Doing {}
 
   /**
-   * Equipment fails, or is mended.
+   * Equipment or a flag fails, or is mended.
    *
-   * @param device what the ride's file calls it
-   * @param amount how much, where the fault has one
+   * @param device what the ride's file calls it, or a flag's signal
+   * @param amount how much, where the fault has one: a share, seconds or times
    * @param begins whether it fails, else it is mended
    */
   record Fail(String device, Fault fault, double amount, boolean begins) implements Doing {}
+
+  /**
+   * The wires of two signals are swapped, or put right.
+   *
+   * @param begins whether they are swapped from now on
+   */
+  record Swap(int signal, int other, boolean begins) implements Doing {}
+
+  /**
+   * The controller loses its power, and starts anew when that is back.
+   *
+   * @param lasts seconds without power
+   * @param warm whether it keeps what is declared to be retained
+   */
+  record Cut(double lasts, boolean warm) implements Doing {}
 }

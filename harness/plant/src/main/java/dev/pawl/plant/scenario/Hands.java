@@ -23,7 +23,7 @@ public final class Hands {
   private final long[] actedBy;
   private final long[] heldBy;
   private final Scenario scenario;
-  private final Consumer<Doing.Fail> faults;
+  private final Consumer<Doing> faults;
   private final PriorityQueue<Due> due = new PriorityQueue<>();
   private final double[] habitSince;
   private final double[] watchSince;
@@ -46,9 +46,9 @@ public final class Hands {
    * Hands at the start of a scenario.
    *
    * @param image values of all signals, which they write
-   * @param faults told of what fails and is mended
+   * @param faults told of what fails and is mended, and of power cuts
    */
-  public Hands(Scenario scenario, double[] image, Consumer<Doing.Fail> faults) {
+  public Hands(Scenario scenario, double[] image, Consumer<Doing> faults) {
     this.scenario = scenario;
     this.image = image;
     this.faults = faults;
@@ -193,8 +193,8 @@ public final class Hands {
       show(leave.signal());
     } else if (doing instanceof Doing.Perform perform) {
       perform(perform.act(), now - Math.min(0, perform.act().begins()));
-    } else if (doing instanceof Doing.Fail fail) {
-      faults.accept(fail);
+    } else {
+      faults.accept(doing);
     }
   }
 

@@ -6,7 +6,6 @@ import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import dev.pawl.grammar.source.Source;
-import dev.pawl.plant.ride.Device;
 import dev.pawl.plant.ride.Ride;
 import dev.pawl.plant.scenario.Scenario.Timed;
 import dev.pawl.plant.scenario.Scenario.Trigger;
@@ -18,9 +17,9 @@ import java.io.IOException;
 import java.time.Instant;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalLong;
@@ -30,6 +29,8 @@ final class ScenarioReader {
 
   private static final List<String> KEYWORDS = List.of("scenario", "lasts", "starts", "seed", "use", "at", "every",
       "when");
+  private static final String DOINGS = "SIGNAL = VALUE, press SIGNAL, leave SIGNAL, do ACT, fault EQUIPMENT ..., mend "
+      + "EQUIPMENT ... or cut power for TIME ...";
   private static final double PRESS = 0.3;
   private static final int MOST_REPEATS = 100_000;
   private static final int MOST_USES = 100;
@@ -268,7 +269,7 @@ final class ScenarioReader {
 
   private Optional<Doing> doing(List<Word> words, int at) {
     if (at >= words.size()) {
-      desks.missing(words, "SIGNAL = VALUE, press SIGNAL, leave SIGNAL, do ACT, fault EQUIPMENT or mend EQUIPMENT");
+      desks.missing(words, DOINGS);
       return Optional.empty();
     }
     Word first = words.get(at);
@@ -290,10 +291,12 @@ final class ScenarioReader {
         return act(second).filter(it -> desks.end(words, at + 2));
       case "fault", "mend":
         return fail(words, at, first.is("fault"));
+      case "cut":
+        return cut(words, at);
       default:
         diagnostics.error(first.position(), first.shown() + " is nothing that can be done",
-            NearName.hint(first.text(), List.of("press", "leave", "do", "fault", "mend")).orElse("write SIGNAL = VALUE,"
-                + " press SIGNAL, leave SIGNAL, do ACT, fault EQUIPMENT ... or mend EQUIPMENT ..."));
+            NearName.hint(first.text(), List.of("press", "leave", "do", "fault", "mend", "cut")).orElse(
+                "write " + DOINGS));
         return Optional.empty();
     }
   }
@@ -331,22 +334,26 @@ final class ScenarioReader {
 
   private Optional<Doing> fail(List<Word> words, int at, boolean begins) {
     Word name = words.get(at + 1);
-    Optional<Device> device = ride.devices().stream().filter(it -> it.name().text().equals(name.text())).findFirst();
-    if (device.isEmpty()) {
-      diagnostics.error(name.position(), "there is no equipment " + name.shown(), NearName.hint(name.text(), ride
-          .devices().stream().map(it -> it.name().text()).toList()).orElse("name one of the ride's"));
+    if (at + 2 < words.size() && words.get(at + 2).is("swapped")) {
+      return swap(words, at + 1, begins);
+    }
+    Map<String, List<Fault>> failures = Failures.of(ride);
+    List<Fault> possible = failures.get(name.text());
+    if (possible == null) {
+      diagnostics.error(name.position(), "there is no equipment and no flag " + name.shown(), NearName.hint(name
+          .text(), failures.keySet()).orElse("name one of the ride's"));
       return Optional.empty();
     }
-    List<Fault> possible = possible(device.get());
+    String ways = String.join(", ", possible.stream().map(Fault::word).toList());
     if (at + 2 >= words.size()) {
-      desks.missing(words, "how it fails: " + String.join(", ", possible.stream().map(Fault::word).toList()));
+      desks.missing(words, "how it fails: " + ways);
       return Optional.empty();
     }
     Word kind = words.get(at + 2);
-    Optional<Fault> fault = Arrays.stream(Fault.values()).filter(it -> it.word().equals(kind.text())).findFirst();
-    if (fault.isEmpty() || !possible.contains(fault.get())) {
-      diagnostics.error(kind.position(), name.shown() + " does not fail that way", "it can be: " + String.join(", ",
-          possible.stream().map(Fault::word).toList()));
+    Optional<Fault> fault = possible.stream().filter(it -> it.word().equals(kind.text())).findFirst();
+    if (fault.isEmpty()) {
+      diagnostics.error(kind.position(), name.shown() + " does not fail that way", possible.isEmpty()
+          ? "it cannot fail" : "it can be: " + ways);
       return Optional.empty();
     }
     return amount(words, at + 3, fault.get(), begins).stream().boxed().findFirst()
@@ -354,34 +361,65 @@ final class ScenarioReader {
   }
 
   private OptionalDouble amount(List<Word> words, int at, Fault fault, boolean begins) {
-    boolean wanted = begins && !fault.example().isEmpty();
-    if (!wanted) {
+    if (!begins || fault.measure().isEmpty()) {
       return desks.end(words, at) ? OptionalDouble.of(0) : OptionalDouble.empty();
     }
-    if (at + 1 < words.size() && words.get(at).text().matches("\\d{1,6}(\\.\\d{1,6})?")) {
-      double number = Double.parseDouble(words.get(at).text());
-      if (fault == Fault.WEAK && words.get(at + 1).is("%") && desks.end(words, at + 2)) {
-        return OptionalDouble.of(number / 100);
-      }
-      if (fault == Fault.SLOW && words.get(at + 1).is("s") && desks.end(words, at + 2)) {
-        return OptionalDouble.of(number);
+    int width = fault.measure().get() == Fault.Measure.COUNT ? 1 : 2;
+    boolean number = at < words.size() && words.get(at).text().matches("\\d{1,6}(\\.\\d{1,6})?");
+    if (number && at + width <= words.size() && !desks.end(words, at + width)) {
+      return OptionalDouble.empty();
+    }
+    double value = number ? Double.parseDouble(words.get(at).text()) : 0;
+    if (number && width == 1 && value >= 1 && value == Math.rint(value)) {
+      return OptionalDouble.of(value);
+    } else if (number && width == 2 && at + 1 < words.size()) {
+      if (fault.measure().get() == Fault.Measure.TIME) {
+        return desks.time(words, at);
+      } else if (words.get(at + 1).is("%")) {
+        return OptionalDouble.of(value / 100);
       }
     }
     desks.missing(words.subList(0, Math.min(at, words.size())), fault.word() + " " + fault.example());
     return OptionalDouble.empty();
   }
 
-  private static List<Fault> possible(Device device) {
-    return switch (kind(device)) {
-      case "brake" -> List.of(Fault.STUCK, Fault.WEAK, Fault.SLOW);
-      case "tyres" -> List.of(Fault.STUCK);
-      case "lift" -> List.of(Fault.STUCK, Fault.SLIPPING, Fault.PARTED, Fault.JAMMED, Fault.UNLOCKED);
-      default -> List.of();
-    };
+  /** {@code SIGNAL swapped with OTHER}. */
+  private Optional<Doing> swap(List<Word> words, int at, boolean begins) {
+    if (at + 3 >= words.size() || !words.get(at + 2).is("with")) {
+      desks.missing(words.subList(0, at + 2), "swapped with SIGNAL");
+      return Optional.empty();
+    }
+    Word other = words.get(at + 3);
+    Optional<Signal> first = signals.find(words.get(at));
+    Optional<Signal> second = signals.find(other);
+    if (first.isEmpty() || second.isEmpty() || !desks.end(words, at + 4)) {
+      return Optional.empty();
+    }
+    boolean fits = first.get().direction() == second.get().direction() && first.get().type().equals(second.get().type())
+        && first.get().index() != second.get().index();
+    if (!fits) {
+      diagnostics.error(other.position(), "the wires of " + words.get(at).shown() + " and " + other.shown()
+          + " cannot be swapped", "name two inputs or two outputs of one type");
+      return Optional.empty();
+    }
+    return Optional.of(new Doing.Swap(first.get().index(), second.get().index(), begins));
   }
 
-  private static String kind(Device device) {
-    return device instanceof Device.FrictionBrake ? "brake" : device instanceof Device.TyreDrive ? "tyres"
-        : device instanceof Device.ChainLift ? "lift" : "";
+  /** {@code cut power for 5 s warm}. */
+  private Optional<Doing> cut(List<Word> words, int at) {
+    boolean form = at + 5 < words.size() && words.get(at + 1).is("power") && words.get(at + 2).is("for")
+        && (words.get(at + 5).is("warm") || words.get(at + 5).is("cold"));
+    if (!form) {
+      diagnostics.error(words.get(at).position(), "a power cut has its time, and the start after it is warm or cold",
+          "write cut power for 5 s warm");
+      return Optional.empty();
+    }
+    OptionalDouble lasts = desks.time(words, at + 3);
+    if (lasts.isPresent() && lasts.getAsDouble() <= 0) {
+      diagnostics.error(words.get(at + 3).position(), "a power cut lasts some time", "write cut power for 5 s warm");
+      return Optional.empty();
+    }
+    return lasts.isPresent() && desks.end(words, at + 6) ? Optional.of(new Doing.Cut(lasts.getAsDouble(), words.get(at
+        + 5).is("warm"))) : Optional.empty();
   }
 }

@@ -8,6 +8,7 @@ import dev.pawl.grammar.source.Source;
 import dev.pawl.plant.SmallRide;
 import dev.pawl.plant.ride.Ride;
 import dev.pawl.plant.ride.RideLanguage;
+import dev.pawl.plant.scenario.ScenarioLanguage;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -70,6 +71,57 @@ class RideLoopTest {
     RideMotion motion = new RideMotion(ride, SmallRide.scenario("lasts 60 s"), BOOK, 0.01);
     assertThat(turns(motion, "in_flag", 1200, "run", "brake_open")).containsExactly("6.11 1.0", "8.11 0.0", "9.11 1.0",
         "11.11 0.0");
+  }
+
+  /** As without a fault, but for what the fault does. */
+  @Test
+  void aFlagFailsAsAScenarioSays() {
+    assertThat(turns(motion("lasts 60 s\nat 0 s fault in_flag missed 1"), "in_flag", 1200, "run", "brake_open"))
+        .isEmpty();
+    assertThat(turns(motion("lasts 60 s\nat 7 s fault in_flag missed 1"), "in_flag", 1200, "run", "brake_open"))
+        .as("a train that is seen already is not missed").containsExactly("6.11 1.0", "11.11 0.0");
+    assertThat(turns(motion("lasts 60 s\nat 0 s fault in_flag late 500 ms\nat 8 s mend in_flag late"), "in_flag", 1200,
+        "run", "brake_open")).containsExactly("6.61 1.0", "11.11 0.0");
+    assertThat(turns(motion("lasts 60 s\nat 0 s fault in_flag chattering 70 ms"), "in_flag", 700, "run", "brake_open"))
+        .containsExactly("6.11 1.0", "6.13 0.0", "6.15 1.0", "6.17 0.0", "6.19 1.0");
+    assertThat(turns(motion("lasts 60 s\nat 0 s fault out_flag chattering 70 ms"), "out_flag", 1300, "run",
+        "brake_open")).as("a filter lets through what has come to rest").containsExactly("11.29 1.0");
+  }
+
+  /** The wires of two flags, of two outputs, and the same put right; the brake obeys what runs the tyres. */
+  @Test
+  void swappedWiresLeadToOneAnother() {
+    String swap = "lasts 60 s\nat 0 s fault in_flag swapped with out_flag\n";
+    assertThat(turns(motion(swap), "out_flag", 1200, "run", "brake_open")).containsExactly("6.11 1.0", "11.11 0.0");
+    assertThat(turns(motion(swap + "at 8 s mend out_flag swapped with in_flag"), "in_flag", 1200, "run", "brake_open"))
+        .containsExactly("8.01 1.0", "11.11 0.0");
+    assertThat(turns(motion("lasts 60 s\nat 0 s fault run swapped with brake_open"), "brake_shut", 100, "run"))
+        .containsExactly("0.01 0.0");
+  }
+
+  /** A drive whose contactor is welded runs on when it is told to stop, and one without power never runs. */
+  @Test
+  void aDriveRunsOnOrNotAtAll() {
+    RideMotion welded = motion("lasts 60 s\nat 2 s fault chain welded\nat 0 s fault all dead");
+    turns(welded, "in_flag", 300, "lift_run", "run");
+    for (int scan = 301; scan < 900; scan++) {
+      welded.set(signal("lift_run"), 0);
+      welded.move(scan);
+    }
+    assertThat(welded.value(signal("speed_read"))).isEqualTo(2);
+    assertThat(welded.value(signal("in_flag"))).isZero();
+    assertThat(turns(motion("lasts 60 s\nat 0 s fault chain dead"), "speed_read", 300, "lift_run")).isEmpty();
+  }
+
+  @Test
+  void airThatIsLostComesBackWhenThatIsMended() {
+    String air = SmallRide.RIDE + "air supply starts 100 psi low 90 psi high 110 psi fills 10 psi/s needed 60 psi\n";
+    Ride ride = RideLanguage.read(new Source("small.ride", air)).ride().orElseThrow();
+    String scenario = "lasts 60 s\nat 5 s fault supply lost\nat 10 s mend supply lost";
+    RideMotion motion = new RideMotion(ride, ScenarioLanguage.read("small", new Source("small.scenario", scenario),
+        name -> null, ride, BOOK).scenario().orElseThrow(), BOOK, 0.01);
+    assertThat(turns(motion, "brake_shut", 2000, "brake_open")).as("shut a stroke after it, open again at 60 psi")
+        .containsExactly("0.01 0.0", "5.50 1.0", "16.01 0.0");
   }
 
   @Test

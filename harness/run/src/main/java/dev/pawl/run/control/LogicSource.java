@@ -118,6 +118,8 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
       compared = reacts() || turn.isPresent() ? Optional.empty()
           : Optional.of(new ComparedLoop(feedback.measured(periods), kept));
       looks = looksAtOutputs();
+      run.cuts((from, to, warm) -> harness.cut(new ScanOptions.Outage(from, to, warm ? ScanOptions.Restart.WARM
+          : ScanOptions.Restart.COLD)));
       judge = compared.<EventSink>map(ComparedLoop::loop).orElse(kept);
       Summary summary = turn.isPresent() ? turnedTo(turn.get(), progress) : run.runTo(this, progress);
       Extent extent = summary.extent();

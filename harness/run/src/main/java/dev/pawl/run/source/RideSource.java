@@ -2,6 +2,7 @@ package dev.pawl.run.source;
 
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.plant.loop.PowerCuts;
 import dev.pawl.plant.loop.RideLoop;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.TraceResult;
@@ -23,8 +24,6 @@ public final class RideSource implements EventSource {
 
   /** Scans between looks at whether to go on. */
   private static final int LOOK_EVERY = 1000;
-  /** A rule that is broken so long after a hazard, in nanoseconds, still noticed it. */
-  private static final long SOON = 10_000_000_000L;
 
   private final RideFiles ride;
   private final RideFiles.ReadScenario scenario;
@@ -97,7 +96,7 @@ public final class RideSource implements EventSource {
 
   private static boolean isNoticed(TraceResult result, long time) {
     return result.rules().stream().flatMap(rule -> rule.broken().stream())
-        .anyMatch(finding -> finding.time() <= time + SOON);
+        .anyMatch(finding -> RideLoop.isNoticed(finding.time(), time));
   }
 
   /** The ride in motion. */
@@ -107,6 +106,11 @@ public final class RideSource implements EventSource {
     @Override
     public EventSink heardBy(EventSink judge) {
       return loop.heardBy(judge);
+    }
+
+    @Override
+    public void cuts(PowerCuts taker) {
+      loop.cuts(taker);
     }
 
     @Override

@@ -1,0 +1,118 @@
+package dev.pawl.report.html;
+
+import dev.pawl.report.model.StressReport;
+import dev.pawl.report.words.Cautions;
+import dev.pawl.report.words.TimeText;
+import dev.pawl.report.words.ValueText;
+import java.io.IOException;
+import java.io.Writer;
+import java.util.List;
+import java.util.stream.IntStream;
+
+/**
+ * Writes what a campaign of faults showed as one page: hazards that no rule noticed, the smallest run for each hazard,
+ * and
+ * kinds of faults against rules. Its numbers say all, so that it can be printed and read without colour.
+ */
+public final class StressPage {
+
+  private static final String LAYOUT = "table{border-collapse:collapse}th,td{border:1px solid;padding:2px 5px;"
+      + "text-align:left;vertical-align:bottom}td.n{text-align:right}th.r{writing-mode:vertical-rl;font-weight:normal}"
+      + "td.hit{font-weight:bold}.wide{overflow-x:auto}";
+
+  private final Markup html = new Markup();
+  private final StressReport report;
+
+  private StressPage(StressReport report) {
+    this.report = report;
+  }
+
+  /** Writes the page; leaves {@code out} open and flushed. */
+  public static void write(StressReport report, Writer out) throws IOException {
+    StressPage page = new StressPage(report);
+    page.write();
+    out.write(page.html.take());
+    out.flush();
+  }
+
+  private void write() throws IOException {
+    html.own("<!DOCTYPE html>\n").open("html", "lang", "en").open("head");
+    html.lone("meta", "charset", "utf-8");
+    html.lone("meta", "http-equiv", "Content-Security-Policy", "content",
+        "default-src 'none'; style-src 'unsafe-inline'");
+    html.element("title", report.ride() + " under faults");
+    html.open("style").own(HtmlReportWriter.resource("look.css")).own(LAYOUT).end();
+    html.end().open("body").open("main");
+    html.element("h1", report.ride() + " under faults");
+    html.element("p", ValueText.count(report.runs()) + " runs of '" + report.scenario() + "', seed " + report.seed()
+        + (report.isWhole() ? "" : "; ended early, " + ValueText.count(report.planned() - report.runs())
+            + " runs were not made"));
+    if (!report.brokenAnyway().isEmpty()) {
+      html.element("p", "Broken without any fault, and so taken to notice nothing: " + String.join(", ", report
+          .brokenAnyway()));
+    }
+    hazards();
+    found();
+    matrix();
+    html.element("p", "The trains of these runs were simulated. A model of a ride is not the ride.");
+    html.open("ul");
+    Cautions.ALL.forEach(caution -> html.element("li", caution));
+    html.end().end().end().end();
+  }
+
+  private void hazards() {
+    html.element("h2", report.hasUnnoticed() ? "Hazards that no rule noticed" : "No hazard went unnoticed");
+    html.open("table").open("tr");
+    List.of("hazard", "runs, not noticed", "runs, noticed").forEach(it -> html.element("th", it));
+    html.end();
+    for (StressReport.Hazards hazard : report.hazards()) {
+      html.open("tr").element("td", hazard.kind().words());
+      number(hazard.unnoticed());
+      number(hazard.noticed());
+      html.end();
+    }
+    html.end();
+    html.element("p", "A rule was broken and no hazard was there: " + ValueText.count(report.brokenOnly())
+        + " runs. Neither: " + ValueText.count(report.quiet()) + " runs.");
+  }
+
+  private void number(long count) {
+    html.element("td", count == 0 ? "" : ValueText.count(count), "class", count == 0 ? "n" : "n hit");
+  }
+
+  private void found() {
+    html.element("h2", "The smallest run for each hazard");
+    html.open("ol");
+    for (StressReport.Found found : report.found()) {
+      html.open("li").element("b", found.words() + (found.noticed() ? "" : ". No rule noticed it"));
+      html.element("p", (found.steps().isEmpty() ? "Without any fault" : String.join("; ", found.steps()))
+          + "; ends after " + TimeText.duration(Math.round(found.lasts() * 1e9)) + "; the like in " + ValueText.count(
+              found.count()) + " runs" + (found.file().isEmpty() ? "" : "; " + found.file())
+          + (found.brokenBy().isEmpty() ? "" : "; broken: " + String.join(", ", found.brokenBy())));
+      html.end();
+    }
+    html.end();
+  }
+
+  /** Only rules that some single fault broke have a column. */
+  private void matrix() {
+    List<Integer> shown = IntStream.range(0, report.rules().size()).filter(rule -> report.kinds().stream()
+        .anyMatch(kind -> kind.broken().get(rule) > 0)).boxed().toList();
+    html.element("h2", "One fault alone: in how many runs each kind broke which rule");
+    html.open("div", "class", "wide").open("table").open("tr");
+    List.of("fault", "runs", "hazards", "not noticed").forEach(it -> html.element("th", it));
+    shown.forEach(rule -> html.element("th", report.rules().get(rule), "class", "r"));
+    html.end();
+    for (StressReport.Kind kind : report.kinds()) {
+      html.open("tr").element("td", kind.name());
+      number(kind.runs());
+      number(kind.hazards());
+      number(kind.unnoticed());
+      shown.forEach(rule -> number(kind.broken().get(rule)));
+      html.end();
+    }
+    html.end().end();
+    html.element("p", "Broken in no run at all: " + (report.neverBroken().isEmpty() ? "none" : String.join(", ", report
+        .neverBroken())));
+  }
+}

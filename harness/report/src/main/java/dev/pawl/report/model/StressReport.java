@@ -1,0 +1,93 @@
+package dev.pawl.report.model;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.IntStream;
+
+/**
+ * What a campaign of faults showed of a ride's logic and rules.
+ *
+ * @param scenario what happens without a fault
+ * @param seed what faults were drawn from
+ * @param planned how many runs it has
+ * @param runs how many were made
+ * @param rideTime seconds of the ride's time in all runs together
+ * @param rules the rules, by index
+ * @param brokenAnyway rules that are broken without a fault, and so notice nothing
+ * @param hazards how many runs showed each kind of hazard
+ * @param brokenOnly runs in which a rule was broken and no hazard was there
+ * @param quiet runs in which neither was there
+ * @param ended runs that ended early, and why the first of them did
+ * @param kinds the runs with a single fault, by its kind
+ * @param brokenBy in how many of all runs each rule was broken, by index
+ * @param found hazards with the smallest runs that show them, those that no rule noticed first
+ * @param sorts how many sorts of hazards there were
+ */
+public record StressReport(String version, String ride, String scenario, long seed, long planned, long runs,
+    double rideTime, List<String> rules, List<String> brokenAnyway, List<Hazards> hazards, long brokenOnly, long quiet,
+    Ended ended, List<Kind> kinds, List<Long> brokenBy, List<Found> found, int sorts) {
+
+  public StressReport {
+    rules = List.copyOf(rules);
+    brokenAnyway = List.copyOf(brokenAnyway);
+    hazards = List.copyOf(hazards);
+    kinds = List.copyOf(kinds);
+    brokenBy = List.copyOf(brokenBy);
+    found = List.copyOf(found);
+  }
+
+  /** In how many runs a kind of hazard was there that rules noticed, and in how many one that none did. */
+  public record Hazards(Truth.Kind kind, long noticed, long unnoticed) {}
+
+  /** Runs that ended early. */
+  public record Ended(long runs, Optional<String> why) {}
+
+  /**
+   * The runs in which a fault of one kind was the only one.
+   *
+   * @param hazards in how many of them there was a hazard of a kind, noticed or not
+   * @param unnoticed in how many a hazard of a kind was not noticed
+   * @param broken in how many each rule was broken, by index
+   */
+  public record Kind(String name, long runs, long hazards, long unnoticed, List<Long> broken) {
+
+    public Kind {
+      broken = List.copyOf(broken);
+    }
+  }
+
+  /**
+   * A hazard with the smallest run that shows it.
+   *
+   * @param words what happened
+   * @param steps what fails in that run, as its scenario says it
+   * @param lasts seconds for which it lasts
+   * @param count how many runs of the campaign showed the like
+   * @param brokenBy rules that are broken in it
+   * @param file its scenario, without ending, where it is kept
+   */
+  public record Found(Truth.Kind kind, boolean noticed, String words, List<String> steps, double lasts, long count,
+      List<String> brokenBy, String file) {
+
+    public Found {
+      steps = List.copyOf(steps);
+      brokenBy = List.copyOf(brokenBy);
+    }
+  }
+
+  /** Whether a run showed a hazard that no rule noticed. */
+  public boolean hasUnnoticed() {
+    return hazards.stream().anyMatch(it -> it.unnoticed() > 0);
+  }
+
+  /** Whether it came to its end. */
+  public boolean isWhole() {
+    return runs == planned;
+  }
+
+  /** The rules that no run broke. */
+  public List<String> neverBroken() {
+    return IntStream.range(0, rules.size()).filter(rule -> brokenBy.get(rule) == 0).mapToObj(rules::get)
+        .toList();
+  }
+}

@@ -1,0 +1,37 @@
+package dev.pawl.run.stress;
+
+import dev.pawl.plant.scenario.Scenario.Timed;
+import java.util.List;
+
+/**
+ * A fault put into a run.
+ *
+ * @param at seconds since the start
+ * @param span seconds for which it lasts; infinite to the end
+ */
+public record Injection(Candidate candidate, double at, double amount, double span) {
+
+  /** With its usual amount and span. */
+  static Injection usual(Candidate candidate, double at) {
+    return new Injection(candidate, at, candidate.amounts().get(0), candidate.spans().get(0));
+  }
+
+  Injection at(double other) {
+    return new Injection(candidate, other, amount, span);
+  }
+
+  Injection withAmount(double other) {
+    return new Injection(candidate, at, other, span);
+  }
+
+  Injection withSpan(double other) {
+    return new Injection(candidate, at, amount, other);
+  }
+
+  /** What is done then, and what ends it. */
+  List<Timed> timed() {
+    Timed begin = new Timed(at, candidate.begins(amount, span));
+    return Double.isInfinite(span) || candidate.ends().isEmpty() ? List.of(begin) : List.of(begin, new Timed(at + span,
+        candidate.ends().get()));
+  }
+}
