@@ -47,16 +47,15 @@ final class SessionClocks {
    */
   private record Estimate(ClockMatch match, List<String> names, Set<Integer> own) {}
 
-  /** Looks through all traces if a clock is to be estimated. */
+  /** Looks through all traces if a clock is to be estimated; whoever reads them next says what is wrong with them. */
   static SessionClocks of(List<Path> traces, TraceOptions options) {
     SessionClocks clocks = new SessionClocks(options);
     try {
       clocks.estimate(traces);
+      return clocks;
     } catch (IOException e) {
-      // Whoever reads the traces next says what is wrong with them.
-      clocks.estimates.clear();
+      return new SessionClocks(options);
     }
-    return clocks;
   }
 
   /** Nanoseconds by which the times of a trace are too late. */
@@ -190,7 +189,9 @@ final class SessionClocks {
       Arrays.fill(last, UNKNOWN);
       ahead = clockAhead;
       try (TraceReader reader = Traces.open(trace, options.withLenient(true).withNeeded(all).withAhead(false))) {
-        reader.readTo(this, (bytes, lines) -> true);
+        if (reader.readTo(this, (bytes, lines) -> true).isRejected()) {
+          throw new IOException(trace + " is no trace");
+        }
       }
     }
 
