@@ -226,7 +226,8 @@ final class RulePlanner {
     boolean staysLate = (when.demand() instanceof Demand.Throughout || when.demand().stay().isPresent())
         && conditions.isOpen(required, rule.resolution());
     long late = staysLate ? apart(rule, RuleParts.signals(List.of(required), book)) : 0;
-    return Sparing.Nearness.of(Moments.later(slack.apart(), late), Moments.later(Moments.span(rule.resolution()), Moments.span(period)),
+    return Sparing.Nearness.of(Moments.later(slack.apart(), late),
+        Moments.later(Moments.span(rule.resolution()), Moments.span(period)),
         options.sampling().longest(RuleParts.signals(when.conditions(), book)) > 0);
   }
 

@@ -91,7 +91,8 @@ final class RuleJudge {
       compared.addAll(states(when));
     }
     Order order = Order.of(moments, rule.resolution(), Beside.event(when.trigger()), demanded, begins);
-    boolean known = event.containsAll(demanded) || !order.scattered() && Condition.haveEvents(when.demand().conditions());
+    boolean known = event.containsAll(demanded)
+        || !order.scattered() && Condition.haveEvents(when.demand().conditions());
     return known ? Order.KNOWN : new Order(order.before(),
         2 * Math.max(rule.resolution(), Order.period(moments, RuleParts.signals(compared, moments.book))),
             order.scattered(), begins);
