@@ -118,6 +118,9 @@ final class PossibleResponses extends PossibleTriggers {
         || all.get(place, FELL) == 1 && release.value == Truth.T) {
       return true;
     }
+    if (staying && release.value == Truth.T && !isRequired && stay.isScattered()) {
+      return true;
+    }
     if (staying && release.value == Truth.T) {
       boolean over = stay.slack() == 0 || !isRequired;
       all.set(place, LIMITED, over ? Moments.NEVER : moment);

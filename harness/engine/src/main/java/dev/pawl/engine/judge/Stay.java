@@ -113,6 +113,11 @@ public abstract sealed class Stay permits StayFor, StayUntil {
   /** How near to its end, in moments, something can be. */
   abstract long slack();
 
+  /** Whether the values of one instant are no image, so that a release and a fall in it may have come in any order. */
+  boolean isScattered() {
+    return false;
+  }
+
   /** Whether what ends it went so soon before the response that it may have been there still. */
   boolean mayHaveEnded(long response) {
     return false;

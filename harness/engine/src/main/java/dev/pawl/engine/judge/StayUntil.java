@@ -93,6 +93,11 @@ public final class StayUntil extends Stay {
   }
 
   @Override
+  boolean isScattered() {
+    return scattered;
+  }
+
+  @Override
   boolean mayHaveEnded(long response) {
     if (lastReleased == null || release.value == Truth.T) {
       return false;
@@ -109,9 +114,10 @@ public final class StayUntil extends Stay {
     if (release.value == Truth.T) {
       endNear(fallen, moment);
       for (; !staying.isEmpty(); staying.removeFirst()) {
-        if (slack == 0 || judge.required.seen().value == Truth.F && judge.required.seen().since() == moment
-            || required == Truth.F || staying.get(0, FOLLOWED) == moment) {
+        if (slack == 0 || staying.get(0, FOLLOWED) == moment || !scattered && (required == Truth.F || fallsNow(moment))) {
           stayed(staying, moment, unknownBefore, borderlineBefore);
+        } else if (required == Truth.F) {
+          decide(staying, Kind.BORDERLINE, 0, moment, moment);
         } else {
           move(released, moment);
         }
@@ -131,6 +137,11 @@ public final class StayUntil extends Stay {
     for (; !fallen.isEmpty() && lastMoment(fallen) <= moment; fallen.removeFirst()) {
       fell(fallen, fallen.get(0, FOLLOWED), moment);
     }
+  }
+
+  /** Whether the demand seems to fall at a moment, if only briefly. */
+  private boolean fallsNow(long moment) {
+    return judge.required.seen().value == Truth.F && judge.required.seen().since() == moment;
   }
 
   /** What ended these comes too near to the other thing that may have. */

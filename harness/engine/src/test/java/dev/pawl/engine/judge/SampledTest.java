@@ -51,6 +51,17 @@ class SampledTest {
   }
 
   /** Signal 0 is a, signal 1 is b. */
+  /** In one row of what is polled it is open whether it fell before its release. */
+  @Test
+  void aFallInTheRowOfItsReleaseIsBorderline() {
+    String rule = "when rises(a) must b within 20 ns, and stay so until c";
+    String events = "0 a 0; 0 b 0; 0 c 0; 50 a 1; 60 b 1; 100 b 0; 100 c 1";
+
+    assertThat(judgeRule(rule, events, 200, Sampling.NONE).obligations().verdict()).isEqualTo(Verdict.HELD);
+    assertThat(judgeRule(rule, events, 200, Sampling.of(5, 5, 5)).obligations().verdict())
+        .isEqualTo(Verdict.UNDECIDED);
+  }
+
   @Test
   void whatCameTooLateIsNeverHeldAndWhatCameInTimeNeverBroken() {
     for (Sampling sampling : new Sampling[] {Sampling.of(LONGEST, LONGEST), Sampling.of(0, LONGEST)}) {

@@ -379,8 +379,8 @@ final class Responses {
   private Ruling staysUntil(long early, long seen) {
     long released = first(release, Truth.TRUE, seen);
     long fell = first(required, Truth.FALSE, seen);
-    boolean oneImage = released == seen || released != NEVER && (released == fell
-        || falls(released));
+    boolean oneImage = released == seen
+        || released != NEVER && !scattered && (released == fell || falls(released));
     if (!oneImage && released != NEVER && fell != NEVER && Math.abs(released - fell) < slack.apart()) {
       long later = Math.max(released, fell);
       return Ruling.near(later, later, later);
