@@ -312,6 +312,34 @@ class BrokerCommandsTest {
     assertThat(believed.out()).doesNotContain("UNDECIDED");
   }
 
+  /** Nothing ever comes of the gate: a rule that asks for it shut holds, and one that asks for it open is broken. */
+  @Test
+  void whatBindingsStateOfTheBeginningHoldsInALiveFeedToo() throws Exception {
+    Files.writeString(folder.resolve("gate.rules"), """
+        ride "Test stand"
+        resolution 1 ms
+        input counter : number
+        input gate_shut, brake_shut : bool
+        rule GATE-01 "The gate is shut" severity critical basis practice when changes(counter) must gate_shut
+        rule GATE-02 "The gate is open" severity critical basis practice when changes(counter) must not gate_shut
+        """);
+    Files.writeString(folder.resolve("site.bindings"),
+        "beginning\n  gate_shut  was true\n  brake_shut was other\n");
+    try (PawlProcess watch = PawlProcess.start(folder, "watch", "--rules", path("gate.rules"), "--bindings",
+        path("site.bindings"), "--broker", "embedded:" + port)) {
+      watch.awaitWords("pawl: listening to " + broker());
+      long deadline = System.nanoTime() + TimeUnit.SECONDS.toNanos(SECONDS);
+      Feeder.count(port, "ride/counter", () -> watch.err().contains("broken  GATE-02")
+          || System.nanoTime() > deadline);
+      watch.signal("INT");
+      assertThat(watch.end()).isEqualTo(ExitStatus.RULE_BROKEN);
+      assertThat(watch.out()).contains("held  GATE-01", "broken  GATE-02",
+          "1 x signal taken to have been so until something came of it, as the bindings state: gate_shut true",
+          "first values that the bindings state to be changes are none in a live feed, where they may have been kept: "
+              + "brake_shut");
+    }
+  }
+
   @Test
   void whatHasNotBeenHeardIsNamedAfterAWhileAndAtTheEnd() throws Exception {
     Files.writeString(folder.resolve("site.bindings"), """
@@ -332,7 +360,7 @@ class BrokerCommandsTest {
         watch.signal("INT");
         assertThat(watch.end()).isEqualTo(ExitStatus.NOTHING_BROKEN);
         assertThat(watch.out()).contains("""
-            1 messages, 1 events
+            1 message, 1 event
             messages came on park/safety, but no value of start_button
             no message on park/drive, so no value of lift_run
             """);

@@ -21,7 +21,7 @@ class DemoCommandTest {
     assertThat(run.err()).isEmpty();
     assertThat(run.out()).contains("\n  opt/pawl check --rules ");
     assertThat(run.status()).isZero();
-    assertThat(run.out()).contains("A logic change that lost the lift's idle timer").contains("BROKEN  LIFT-01")
+    assertThat(run.out()).contains("A logic change that lost the lift's idle timer").contains("BROKEN  LIFT-01-lift")
         .contains("All 10 traces").doesNotContain("NEVER EXERCISED")
             .contains("Open " + folder.resolve("report/report.html"));
     assertThat(Files.readString(folder.resolve("report/report.html"))).contains("Kestrel Ridge")

@@ -58,9 +58,4 @@ public final class Sampling {
   public long longest(Collection<Integer> signals) {
     return signals.stream().mapToLong(this::period).max().orElse(0);
   }
-
-  /** Whether any signal was sampled. */
-  public boolean isAny() {
-    return Arrays.stream(periods).anyMatch(period -> period > 0);
-  }
 }

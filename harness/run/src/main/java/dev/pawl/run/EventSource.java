@@ -1,6 +1,7 @@
 package dev.pawl.run;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.plant.loop.PowerCuts;
 import dev.pawl.report.collect.Origins;
 import dev.pawl.report.model.Reading;
@@ -41,6 +42,11 @@ public interface EventSource {
    * @throws IOException if it cannot be read
    */
   Run begin(boolean[] needed) throws IOException;
+
+  /** Rules that claim no more than the times of this source allow. */
+  default RuleBook judgedBy(RuleBook book) {
+    return book;
+  }
 
   /** A result of this source, with what the source itself finds out beside it. */
   default TraceResult examined(TraceResult result) {

@@ -68,7 +68,9 @@ final class Sampled {
   List<Reading.Counter> counters(TimeBase base) {
     List<Reading.Counter> counters = new ArrayList<>();
     add(counters, "taken as sampled, as stated, with the longest time between two looks", signal ->
-        stated.every().containsKey(signal));
+        stated.every().containsKey(signal) && !stated.changesOnly().contains(signal));
+    add(counters, "taken as sampled and written when changed, as stated, with the longest time between two looks",
+        stated.changesOnly()::contains);
     add(counters, "taken as sampled, as the rows show, with the longest time between two looks", signal ->
         measured[signal] > 0);
     holes(counters, base);

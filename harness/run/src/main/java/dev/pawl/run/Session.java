@@ -87,7 +87,7 @@ public record Session(RuleFiles rules, BindingsFiles bindings, Controller contro
    */
   public Report judge(List<EventSource> sources, SessionListener listener, Optional<EarlierResults> earlier) {
     List<Controller.Controlled> controlled = sources.stream()
-        .map(source -> controller.control(source, rules.book(), bindings.bindings())).toList();
+        .map(source -> controller.control(source, source.judgedBy(rules.book()), bindings.bindings())).toList();
     SessionRun run = new SessionRun(options, controlled, listener, earlier, bindings.bindings().sampling());
     List<TraceResult> results = run.judge();
     boolean partial = listener.isEndWanted() || controlled.stream().anyMatch(Controller.Controlled::endedEarly);

@@ -19,6 +19,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Random;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -120,6 +121,19 @@ class JoinedTracesTest {
         + "'session': joined");
   }
 
+  /** Two rides on one clock both have all signals; two loggers have each something of its own. */
+  @Test
+  void ridesSideBySideGetAHintOnlyWhereEachLacksWhatTheOtherHas() throws IOException {
+    rotate();
+    write("other.1", "time,signal,value\n2026-11-25T09:00:01Z,stop_pressed,0\n2026-11-25T09:00:02Z,lift_run,1\n");
+    assertThat(judged("", "log.1", "other.1").cautions()).isEmpty();
+    write("plc.csv", "time,stop_pressed\n2026-11-25T09:00:00Z,0\n2026-11-25T09:00:09Z,0\n");
+    write("drive.csv", "time,lift_run\n2026-11-25T09:00:01Z,1\n2026-11-25T09:00:08Z,0\n");
+    assertThat(judged("", "plc.csv", "drive.csv").cautions()).containsExactly(path("drive.csv")
+        + " overlaps in time with " + path("plc.csv") + ", and each was judged for itself. If they are files of one "
+        + "session, say so in a bindings file, under 'session': joined");
+  }
+
   /** The drive's clock is 200 ms ahead: by it the lift stops after 350 ms, in truth after 150 ms. */
   @Test
   void twoLoggersAreMergedWithTheirClocksPutRight() throws IOException {
@@ -134,6 +148,59 @@ class JoinedTracesTest {
         .traces().get(0);
     assertThat(right.count(Verdict.HELD)).isEqualTo(1);
     assertThat(counted(right)).isEmpty();
+  }
+
+  /**
+   * Two loggers that both have the stop button; only the drive's has the drive. It stops so many milliseconds after
+   * each press, and by the drive's clock, which is 90 s ahead, never near one. Each row of a press is up to 20 ms late.
+   */
+  private void twoLoggers(int lag) throws IOException {
+    Random random = new Random(lag);
+    StringBuilder plc = new StringBuilder("time_ms,signal,value\n0,stop_pressed,0\n");
+    StringBuilder drive = new StringBuilder("time_ms,signal,value\n90000,stop_pressed,0\n90000,lift_run,1\n");
+    int time = 0;
+    for (int stop = 0; stop < 12; stop++) {
+      time += 5000 + random.nextInt(20_000);
+      int seen = time + 90_000;
+      plc.append(time + random.nextInt(20)).append(",stop_pressed,1\n").append(time + 2000 + random.nextInt(20))
+          .append(",stop_pressed,0\n");
+      drive.append(seen + random.nextInt(20)).append(",stop_pressed,1\n").append(seen + lag).append(",lift_run,0\n")
+          .append(seen + 2000 + random.nextInt(20)).append(",stop_pressed,0\n").append(seen + 3000)
+          .append(",lift_run,1\n");
+    }
+    write("plc.csv", plc.toString());
+    write("drive-1.csv", drive.toString());
+  }
+
+  private Verdict byEstimatedClock(int lag) throws IOException {
+    twoLoggers(lag);
+    TraceResult result = judged("session\n joined\n clock \"drive-*.csv\" estimated\n", "plc.csv", "drive-1.csv")
+        .traces().get(0);
+    assertThat(result.reading().failure()).isEmpty();
+    assertThat(counted(result)).hasSize(1).allSatisfy(words -> assertThat(words).matches("changes that other files "
+        + "have too, of stop_pressed, by which the clock of drive-\\*.csv is taken to be (89.9|90|1 min 30).* ahead, "
+        + "give or take .* ms; where a rule needs signals of both, its resolution is wider by that"));
+    return result.rules().get(0).verdict();
+  }
+
+  @Test
+  void aClockIsEstimatedBySignalsThatBothLoggersHave() throws IOException {
+    assertThat(byEstimatedClock(150)).isEqualTo(Verdict.HELD);
+    assertThat(byEstimatedClock(290)).isEqualTo(Verdict.UNDECIDED);
+    assertThat(byEstimatedClock(310)).isEqualTo(Verdict.UNDECIDED);
+    assertThat(byEstimatedClock(500)).isEqualTo(Verdict.BROKEN);
+  }
+
+  @Test
+  void aClockThatNothingTellsIsNotGuessed() throws IOException {
+    write("plc.csv", "time_ms,signal,value\n0,stop_pressed,0\n5000,stop_pressed,1\n");
+    write("drive-1.csv", "time_ms,signal,value\n0,stop_pressed,0\n0,lift_run,1\n5200,stop_pressed,1\n");
+    TraceResult result = judged("session\n joined\n clock \"drive-*.csv\" estimated\n", "plc.csv", "drive-1.csv")
+        .traces().get(0);
+    assertThat(result.rules()).isEmpty();
+    assertThat(result.reading().failure()).isEqualTo("the clock of drive-*.csv cannot be estimated, since no bool "
+        + "changes 5 times or more both there and in the files whose clocks are right; state it: clock \"drive-*.csv\" "
+        + "ahead 1.5 s, or behind");
   }
 
   @Test

@@ -119,6 +119,20 @@ class SampledTraceTest {
             + "s");
   }
 
+  /** Nothing is unknown for want of rows, and the lift may have stopped at any time since the look before. */
+  @Test
+  void aRecorderThatLooksNowAndThenAndWritesChangesHasNoHoles() throws IOException {
+    String rows = "time_ms,signal,value\n0,stop_pressed,0\n0,lift_run,1\n31000,stop_pressed,1\n%s,lift_run,0\n90000,stop_pressed,0\n";
+    String sparse = "sampling\n  all every 1 s, written when changed\n";
+    TraceResult near = judged(String.format(rows, "31000"), sparse);
+    assertThat(verdict(near)).isEqualTo(Verdict.UNDECIDED);
+    assertThat(said(near)).containsExactly("signals taken as sampled and written when changed, as stated, with the "
+        + "longest time between two looks: stop_pressed 1 s, lift_run 1 s");
+    assertThat(verdict(judged(String.format(rows, "34000"), sparse))).isEqualTo(Verdict.BROKEN);
+    assertThat(said(judged(String.format(rows, "34000"), sparse + "  lift_run silence 20 s\n")))
+        .anyMatch(words -> words.startsWith("hole in the rows of lift_run"));
+  }
+
   @Test
   void aStatedSilenceMakesASignalUnknown() throws IOException {
     String rows = "time_ms,signal,value\n0,stop_pressed,0\n0,lift_run,1\n1000,lift_run,1\n30000,stop_pressed,1\n30400,lift_run,0\n60000,stop_pressed,0\n";

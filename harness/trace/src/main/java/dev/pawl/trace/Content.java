@@ -1,7 +1,10 @@
 package dev.pawl.trace;
 
+import static dev.pawl.trace.bytes.Decompression.starts;
+
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
+import java.util.regex.Pattern;
 
 /**
  * What the first bytes of a trace give away.
@@ -15,6 +18,9 @@ record Content(TraceFormat format, int skipped, Optional<Obstacle> obstacle) {
   /** How many bytes are looked at. */
   static final int SNIFFED = 512;
 
+  /** An array of all rows; one in each line is a row, and a word in brackets may stand above a table. */
+  private static final Pattern ONE_ARRAY = Pattern.compile("\\[\\s*[\\[{]");
+
   /** Why bytes can be no trace, and what to do. */
   record Obstacle(String message, String hint) {}
 
@@ -23,12 +29,12 @@ record Content(TraceFormat format, int skipped, Optional<Obstacle> obstacle) {
       return new Content(TraceFormat.CSV, 0, Optional.of(new Obstacle(damage.get(), remedy)));
     }
     int skipped = starts(first, 0xEF, 0xBB, 0xBF) ? 3 : 0;
-    Optional<Obstacle> obstacle = obstacle(first);
     String text = new String(first, skipped, first.length - skipped, StandardCharsets.ISO_8859_1).stripLeading();
+    Optional<Obstacle> obstacle = obstacle(first, text);
     return new Content(TraceFormat.of(text), skipped, obstacle);
   }
 
-  private static Optional<Obstacle> obstacle(byte[] first) {
+  private static Optional<Obstacle> obstacle(byte[] first, String text) {
     if (starts(first, 0xFF, 0xFE) || starts(first, 0, 0, 0xFE, 0xFF)) {
       return Optional.of(new Obstacle("the trace is written in UTF-32", "save it as UTF-8"));
     }
@@ -36,7 +42,7 @@ record Content(TraceFormat format, int skipped, Optional<Obstacle> obstacle) {
       return Optional.of(new Obstacle("the trace is packed in a way that is not read here",
           "unpack it; gzip, zstd, xz and zip can be read as they are"));
     }
-    if (starts(first, '[')) {
+    if (ONE_ARRAY.matcher(text).lookingAt()) {
       return Optional.of(new Obstacle("the trace is one JSON array",
           "write JSON Lines: one object in each line, with no brackets round them and no commas between"));
     }
@@ -47,17 +53,5 @@ record Content(TraceFormat format, int skipped, Optional<Obstacle> obstacle) {
       }
     }
     return Optional.empty();
-  }
-
-  private static boolean starts(byte[] bytes, int... magic) {
-    if (bytes.length < magic.length) {
-      return false;
-    }
-    for (int i = 0; i < magic.length; i++) {
-      if ((bytes[i] & 0xFF) != magic[i]) {
-        return false;
-      }
-    }
-    return true;
   }
 }

@@ -71,10 +71,11 @@ final class FileTraceReader implements TraceReader {
     boolean rejected = !readable || nothingLeft || problems.total() > 0 && !options.lenient();
     TraceSummary.Outcome outcome = rejected ? TraceSummary.Outcome.REJECTED
         : whole ? TraceSummary.Outcome.COMPLETE : TraceSummary.Outcome.INTERRUPTED;
-    return new TraceSummary(name, format, decoder.calendar(), decoder.lines(), feed.position(), intake.events(),
-        intake.sent(),
-        intake.first(), intake.last(), intake.statedEnd(), decoder.finerTimes(), silent(intake), problems.counts(),
-        problems.diagnostics(), outcome);
+    return new TraceSummary(
+        new TraceSummary.Counts(decoder.lines(), feed.position(), intake.events(), intake.sent()),
+        new TraceSummary.Times(decoder.calendar(), intake.first(), intake.last(), intake.statedEnd(),
+            decoder.finerTimes()),
+        silent(intake), problems.counts(), problems.diagnostics(), outcome);
   }
 
   private static List<Integer> silent(Intake intake) {

@@ -7,17 +7,26 @@ import dev.pawl.trace.json.JsonDecoder;
 import dev.pawl.trace.vcd.VcdDecoder;
 import java.util.List;
 import java.util.function.Function;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
 /** The formats of traces: all there is to know about each, in one place. */
 public enum TraceFormat {
   /** Comma-separated, one event or one time in a row. A text that begins like no other format is taken for it. */
   CSV("CSV", List.of(".csv"), List.of(), CsvDecoder::new),
-  JSON("JSON Lines", List.of(".jsonl", ".ndjson"), List.of("{"), JsonDecoder::new),
+  JSON("JSON Lines", List.of(".jsonl", ".ndjson"), Starts.OF_JSON, JsonDecoder::new),
   /** IEEE Std 1364. */
   VCD("a value change dump", List.of(".vcd"),
       List.of("$date", "$version", "$timescale", "$comment", "$scope", "$var", "$enddefinitions"),
           settings -> new VcdDecoder());
+
+  /** How texts of some formats begin. */
+  private static final class Starts {
+
+    /** An object; or a list, whose time comes first: a bracket with a word may stand above a table. */
+    private static final List<String> OF_JSON = Stream.concat(Stream.of("{", "[\""),
+        IntStream.rangeClosed(0, 9).mapToObj(digit -> "[" + digit)).toList();
+  }
 
   private final String words;
   private final List<String> endings;

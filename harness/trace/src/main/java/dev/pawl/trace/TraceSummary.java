@@ -8,27 +8,42 @@ import java.util.OptionalLong;
 /**
  * What reading a trace came to.
  *
- * @param name the trace's name
- * @param format its format
- * @param calendar whether times count from 1970 (UTC) rather than from a start of the trace's own
- * @param lines lines read
- * @param bytes bytes read, before decompression
- * @param events events of signals, those not sent on included
- * @param sent events sent on
- * @param first nanoseconds, time of the first event; empty if there is none
- * @param last nanoseconds, time of the last event or row
- * @param statedEnd nanoseconds, where the trace says that it ends
- * @param finerTimes times that stated something finer than a nanosecond, which was cut off
+ * @param counts how much there was
+ * @param times from when to when it goes
  * @param silent indices of signals that had no event
  * @param problems how often each kind of problem occurred
  * @param diagnostics the first problems, in words
  * @param outcome how the reading ended
  */
-public record TraceSummary(String name, TraceFormat format, boolean calendar, long lines, long bytes, long events,
-    long sent,
-    OptionalLong first, OptionalLong last, OptionalLong statedEnd, long finerTimes, List<Integer> silent,
-        List<ProblemCount> problems,
+public record TraceSummary(Counts counts, Times times, List<Integer> silent, List<ProblemCount> problems,
     List<Diagnostic> diagnostics, Outcome outcome) {
+
+  /**
+   * How much there was.
+   *
+   * @param lines lines read
+   * @param bytes bytes read, before decompression
+   * @param events events of signals, those not sent on included
+   * @param sent events sent on
+   */
+  public record Counts(long lines, long bytes, long events, long sent) {}
+
+  /**
+   * From when to when a trace goes, in nanoseconds.
+   *
+   * @param calendar whether times count from 1970 (UTC) rather than from a start of the trace's own
+   * @param first time of the first event; empty if there is none
+   * @param last time of the last event or row
+   * @param statedEnd where the trace says that it ends
+   * @param finer how many times stated something finer than a nanosecond, which was cut off
+   */
+  public record Times(boolean calendar, OptionalLong first, OptionalLong last, OptionalLong statedEnd, long finer) {
+
+    /** Where judging ends: the stated end, else the last event. */
+    public OptionalLong end() {
+      return statedEnd.isPresent() ? statedEnd : last;
+    }
+  }
 
   public TraceSummary {
     silent = List.copyOf(silent);
@@ -68,10 +83,5 @@ public record TraceSummary(String name, TraceFormat format, boolean calendar, lo
       lead = ", ";
     }
     return text.toString();
-  }
-
-  /** Where judging ends: the stated end, else the last event. */
-  public OptionalLong end() {
-    return statedEnd.isPresent() ? statedEnd : last;
   }
 }

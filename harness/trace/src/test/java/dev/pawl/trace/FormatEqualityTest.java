@@ -145,7 +145,7 @@ class FormatEqualityTest {
   private static void check(Recording recording) {
     assertThat(recording.summary().diagnostics()).isEmpty();
     assertThat(recording.events()).isEqualTo(EVENTS);
-    assertThat(recording.summary().end()).hasValue(4000 * MS);
+    assertThat(recording.summary().times().end()).hasValue(4000 * MS);
     assertThat(recording.summary().outcome()).isEqualTo(TraceSummary.Outcome.COMPLETE);
   }
 

@@ -58,7 +58,7 @@ class HostileBytesTest {
     }
     Recording recording = Recording.of(bytes, LIFT.withLenient(true));
     assertThat(recording.events()).isSortedAccordingTo((a, b) -> Long.compare(a.time(), b.time()));
-    assertThat(recording.events().size()).isEqualTo((int) recording.summary().sent());
+    assertThat(recording.events().size()).isEqualTo((int) recording.summary().counts().sent());
   }
 
   @Test
@@ -157,7 +157,7 @@ class HostileBytesTest {
   @Test
   void windowsEndWithinRowsOfManyBlocks() {
     Recording recording = Recording.of(longTrace(100_000), LIFT);
-    assertThat(recording.summary().lines()).isEqualTo(100_001);
+    assertThat(recording.summary().counts().lines()).isEqualTo(100_001);
     assertThat(recording.events()).hasSize(100_000);
     assertThat(recording.lines()).isSorted().endsWith(100_001L);
   }

@@ -157,9 +157,10 @@ class LenientReadingTest {
     assertThat(recording.events()).containsExactly(new Recording.Event(20 * MS, 1, 1));
     assertThat(recording.advances()).as("first and last time").containsExactly(10 * MS, 40 * MS);
     assertThat(recording.summary().problems()).containsExactly(new ProblemCount(ProblemKind.WRONG_VALUE, 1, 4));
-    assertThat(recording.summary().events()).as("the one that made its signal unknown among them").isEqualTo(4);
-    assertThat(recording.summary().sent()).isEqualTo(1);
-    assertThat(recording.summary().last()).hasValue(40 * MS);
+    assertThat(recording.summary().counts().events()).as("the one that made its signal unknown among them")
+        .isEqualTo(4);
+    assertThat(recording.summary().counts().sent()).isEqualTo(1);
+    assertThat(recording.summary().times().last()).hasValue(40 * MS);
   }
 
   @Test
@@ -168,8 +169,8 @@ class LenientReadingTest {
     Recording recording = Recording.of("time_ms,signal,value\n5,pump,on\n6,lift_run,1\n7,plc.beat,?\n9,plc.beat,?\n",
         STRICT.withBindings(ignoring));
     assertThat(recording.summary().problems()).isEmpty();
-    assertThat(recording.summary().first()).hasValue(5 * MS);
-    assertThat(recording.summary().last()).hasValue(9 * MS);
+    assertThat(recording.summary().times().first()).hasValue(5 * MS);
+    assertThat(recording.summary().times().last()).hasValue(9 * MS);
     assertThat(recording.events()).containsExactly(new Recording.Event(6 * MS, 0, 1));
   }
 
@@ -185,7 +186,7 @@ class LenientReadingTest {
         + "10,pump,0\r\n11,pump,a\"b\n", STRICT.withBindings(ignoring)).summary();
     assertThat(summary.problems()).containsExactly(new ProblemCount(ProblemKind.MALFORMED, 3, 4),
         new ProblemCount(ProblemKind.WRONG_TIME, 1, 8), new ProblemCount(ProblemKind.OUT_OF_ORDER, 1, 7));
-    assertThat(summary.last()).hasValue(10 * MS);
+    assertThat(summary.times().last()).hasValue(10 * MS);
   }
 
   @Test

@@ -57,7 +57,7 @@ class ReorderingTest {
         Recording.of("time_ms,signal,value\n0,lift_run,0\n500,lift_run,1\n400,lift_speed,5\n399,lift_speed,6\n",
         WINDOW);
     assertThat(recording.summary().diagnostics()).extracting(problem -> problem.position().line()).containsExactly(5);
-    assertThat(recording.summary().last()).hasValue(500_000_000);
+    assertThat(recording.summary().times().last()).hasValue(500_000_000);
   }
 
   @Test

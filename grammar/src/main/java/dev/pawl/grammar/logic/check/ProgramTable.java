@@ -85,10 +85,6 @@ final class ProgramTable {
     return Optional.of(unit);
   }
 
-  Optional<DeclaredUnit> of(BlockType block) {
-    return units.values().stream().filter(unit -> unit.block().filter(own -> own == block).isPresent()).findFirst();
-  }
-
   List<String> blockNames() {
     return units.values().stream().filter(unit -> unit.syntax().kind() == Declaration.Kind.FUNCTION_BLOCK)
         .map(DeclaredUnit::name).toList();

@@ -58,10 +58,6 @@ public sealed interface LogicType permits Elementary, LogicType.StringType, Logi
     public Optional<Member> member(String wanted) {
       return members.stream().filter(member -> member.name().equalsIgnoreCase(wanted)).findFirst();
     }
-
-    public Optional<Member> memberOf(long value) {
-      return members.stream().filter(member -> member.value() == value).findFirst();
-    }
   }
 
   /** A name of an enumeration and its value. */

@@ -39,9 +39,4 @@ public record Variable(String name, LogicType type, Role role, int offset, boole
   public boolean atInput() {
     return address.startsWith("%I");
   }
-
-  /** Whether it is located at an output of the hardware. */
-  public boolean atOutput() {
-    return address.startsWith("%Q");
-  }
 }

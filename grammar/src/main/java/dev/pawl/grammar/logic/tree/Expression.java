@@ -155,19 +155,9 @@ public sealed interface Expression {
 
   /** Operators with one operand. */
   enum UnaryOperator {
-    PLUS("+"),
-    MINUS("-"),
-    NOT("NOT");
-
-    private final String symbol;
-
-    UnaryOperator(String symbol) {
-      this.symbol = symbol;
-    }
-
-    public String symbol() {
-      return symbol;
-    }
+    PLUS,
+    MINUS,
+    NOT
   }
 
   /** Operators with two operands. */

@@ -62,12 +62,13 @@ public final class ReaderBench {
     long cpuStart = processor();
     try (TraceReader reader = Traces.open(trace, options)) {
       TraceSummary summary = reader.readTo(sum, Progress.NONE);
+      TraceSummary.Counts counts = summary.counts();
       double seconds = (System.nanoTime() - start) / 1e9;
       double processor = (processor() - cpuStart) / 1e9;
       return String.format(Locale.ROOT,
           "run %d: %,d rows in %.3f s, %.1f million rows/s, %.0f MB/s; %.3f s of this thread's processor time; %s, "
               + "sum %x", run,
-          summary.lines(), seconds, summary.lines() / seconds / 1e6, summary.bytes() / seconds / 1e6, processor,
+          counts.lines(), seconds, counts.lines() / seconds / 1e6, counts.bytes() / seconds / 1e6, processor,
               summary.outcome(),
           sum.total);
     }

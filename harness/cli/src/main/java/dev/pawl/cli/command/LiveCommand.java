@@ -34,7 +34,7 @@ import dev.pawl.run.files.BindingsFiles;
 import dev.pawl.run.files.FileTrouble;
 import dev.pawl.run.live.LiveOutcome;
 import dev.pawl.run.live.LiveSession;
-import dev.pawl.trace.sampling.StatedSampling;
+import dev.pawl.trace.bindings.Bindings;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -126,9 +126,8 @@ public final class LiveCommand implements Command {
     HarnessClock clock = HarnessClock.started();
     try (KeptFeed kept = keep.map(file -> KeptFeed.of(file, append, book, console)).orElse(null);
         BrokerSession session = new BrokerSession(BrokerOptions.of(words, console), clock, console)) {
-      StatedSampling sampling = bindings.map(file -> BindingsFiles.load(file, book).bindings().sampling())
-          .orElse(StatedSampling.NONE);
-      Feed feed = new Feed(book, topics, sampling, session, clock);
+      Bindings stated = bindings.map(file -> BindingsFiles.load(file, book).bindings()).orElse(Bindings.NONE);
+      Feed feed = new Feed(book, topics, stated, session, clock);
       return listen(words, feed, Optional.ofNullable(kept), console);
     } catch (ConnectionTrouble e) {
       throw new CommandException(e.getMessage());
@@ -141,7 +140,7 @@ public final class LiveCommand implements Command {
   }
 
   /** The feed: what it is made of, and where it comes from. */
-  private record Feed(RuleBook book, TopicBindings topics, StatedSampling sampling, BrokerSession session,
+  private record Feed(RuleBook book, TopicBindings topics, Bindings stated, BrokerSession session,
       HarnessClock clock) {}
 
   /** Refused before anything is connected. */
@@ -162,10 +161,13 @@ public final class LiveCommand implements Command {
     console.interruption().isTheUsualEnd();
     BooleanSupplier stop = stop(words, console, feed.clock());
     LiveSession live = new LiveSession(feed.book(), feed.topics(), options, feed.clock());
-    live.take(feed.sampling());
+    live.take(feed.stated().sampling());
+    live.take(feed.stated().beginning());
     kept.ifPresent(rows -> live.goOnAfter(rows::tell));
     live.tellNews(news -> console.err().println("pawl: " + news));
-    live.tellFindings(new LiveLines(feed.book(), console));
+    LiveLines lines = new LiveLines(feed.book(), console);
+    live.tellFindings(lines);
+    live.tellSettled(lines::flush);
     Optional<LivePage> page = page(words, live, feed.book(), console);
     Optional<VerdictPublisher> publisher = publisher(words, feed, console);
     publisher.ifPresent(live::tellFindings);
@@ -173,6 +175,7 @@ public final class LiveCommand implements Command {
       ConnectionSettings settings = feed.session().settings("watch");
       LiveOutcome outcome = judges ? live.watch(settings, recording, stop)
           : live.record(settings, recording.orElseThrow(), stop);
+      lines.flush();
       int status = said(outcome, console);
       console.remind(cautions());
       return status;
@@ -235,8 +238,12 @@ public final class LiveCommand implements Command {
     }
   }
 
+  private static String counted(long count, String what) {
+    return count + " " + what + (count == 1 ? "" : "s");
+  }
+
   private int said(LiveOutcome outcome, Console console) {
-    console.out().println(outcome.messages() + " messages, " + outcome.events() + " events");
+    console.out().println(counted(outcome.messages(), "message") + ", " + counted(outcome.events(), "event"));
     outcome.remarks().forEach(console.out()::println);
     if (outcome.recordingFailure().isPresent()) {
       console.err().println("pawl: recording ended early: " + outcome.recordingFailure().get());

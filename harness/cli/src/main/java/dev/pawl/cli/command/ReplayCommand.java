@@ -18,6 +18,7 @@ import dev.pawl.mqtt.binding.TopicBindings;
 import dev.pawl.mqtt.client.ConnectionTrouble;
 import dev.pawl.mqtt.replay.Pace;
 import dev.pawl.mqtt.time.HarnessClock;
+import dev.pawl.report.model.Report;
 import dev.pawl.run.EventSource;
 import dev.pawl.run.control.Bench;
 import dev.pawl.run.control.BenchController;
@@ -112,9 +113,10 @@ public final class ReplayCommand implements Command {
       try (BrokerSession session = new BrokerSession(broker, clock, console)) {
         Bench bench = new Bench(session.settings("replay"), topics, () -> session.guard("replay"), clock);
         LiveLines lines = new LiveLines(job.rules().book(), console);
-        return output.close(job.judge(new BenchController(bench, pace, listening, recording, lines,
-            new BenchLines(pace, listening, console)),
-            traces, output::tell));
+        Report report = job.judge(new BenchController(bench, pace, listening, recording, lines,
+            new BenchLines(pace, listening, console)), traces, output::tell);
+        lines.flush();
+        return output.close(report);
       }
     } catch (ConnectionTrouble e) {
       throw new CommandException(e.getMessage());

@@ -104,7 +104,7 @@ public final class KeptFeed implements AutoCloseable {
             summary.problemLine() + "; it is continued only with the signals it was recorded with, and if every"
             + " row can be read ('pawl check' shows the places)");
       }
-      OptionalLong end = summary.end();
+      OptionalLong end = summary.times().end();
       List<Integer> known = IntStream.range(0, book.signals().size())
           .filter(signal -> !summary.silent().contains(signal)).boxed().toList();
       return new Recording.Earlier(rows.lines(), end.orElse(Long.MIN_VALUE), known);
@@ -122,7 +122,7 @@ public final class KeptFeed implements AutoCloseable {
    */
   public long tell(EventSink judge) {
     try (TraceReader reader = reader()) {
-      return reader.readTo(judge, Progress.NONE).events();
+      return reader.readTo(judge, Progress.NONE).counts().events();
     } catch (IOException e) {
       throw KeptFiles.trouble(file, e);
     }

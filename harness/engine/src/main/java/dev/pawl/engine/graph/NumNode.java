@@ -36,9 +36,9 @@ public abstract class NumNode extends Node {
   }
 
   /**
-   * Whether the value may lag above what it is, or below: it may if all who read it ask for a range only, and ignore any
-   * change that way, and nobody else reads it. What comes out for the lagging value comes out for the true one then, and a
-   * margin that it would bring it has brought when it was true.
+   * Whether the value may lag above what it is, or below: it may if all who read it ask for a range only, and ignore
+   * any change that way, and nobody else reads it. What comes out for the lagging value comes out for the true one
+   * then, and a margin that it would bring it has brought when it was true.
    */
   final boolean mayLag(boolean above) {
     for (RangeDependency dependency : rangeDependencies) {

@@ -147,7 +147,8 @@ public final class BeforeJudge extends TriggeredJudge {
     while (!limited.isEmpty() && lastMoment(limited) <= moment) {
       endLimited(moment);
     }
-    boolean justArisen = limitNow && (!waiting.isEmpty() || !standing.isEmpty() || !responded.isEmpty()
+    boolean standsWithoutLimit = !standing.isEmpty() && standing.get(standing.size() - 1, SEEN) == Moments.NEVER;
+    boolean justArisen = limitNow && (!waiting.isEmpty() || standsWithoutLimit || !responded.isEmpty()
         || lastMet == moment);
     if (justArisen) {
       comeBack();

@@ -24,6 +24,8 @@ final class PossibleResponses extends PossibleTriggers {
   private long began;
   /** When it was last true before that. */
   private long trueBefore = Moments.NEVER;
+  private boolean wasReleased;
+  private long releasedBefore = Moments.NEVER;
 
   /**
    * Those of a judge.
@@ -49,11 +51,13 @@ final class PossibleResponses extends PossibleTriggers {
     } else if (required.value != Truth.T && wasRequired) {
       trueBefore = moment - 1;
     }
+    releasedBefore = wasReleased ? moment - 1 : releasedBefore;
   }
 
   @Override
   void endJudging() {
     wasRequired = required.value == Truth.T;
+    wasReleased = release != null && release.value == Truth.T;
   }
 
   @Override
@@ -101,8 +105,8 @@ final class PossibleResponses extends PossibleTriggers {
       }
     }
     long mayOpen = Moments.later(first, window.mayOpen());
-    return stay != null && (trueBefore >= mayOpen
-        || stay.releasedBefore(Math.max(mayOpen, began)) != Moments.NEVER);
+    return stay != null && trueBefore >= mayOpen || release != null && release.value != Truth.T
+        && releasedBefore >= Math.max(mayOpen, began);
   }
 
   private boolean fallsBeforeRelease(LongQueue all, int place, boolean answers, long moment) {

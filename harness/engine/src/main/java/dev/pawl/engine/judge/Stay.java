@@ -20,7 +20,9 @@ public abstract sealed class Stay permits StayFor, StayUntil {
   static final int WORTH = 2;
   /** Since when it has been followed; once something has ended that, when it did. */
   static final int FOLLOWED = 3;
-  static final int OWN = 4;
+  /** Whether what ends it may have been there when the response came. */
+  static final int ENDED = 4;
+  static final int OWN = 5;
 
   private static final int MET = 0;
   private static final int NEAR = 1;
@@ -49,6 +51,7 @@ public abstract sealed class Stay permits StayFor, StayUntil {
     staying.set(place, TRIGGER, triggered);
     staying.set(place, RESPONSE, response);
     staying.set(place, FOLLOWED, moment);
+    staying.set(place, ENDED, mayHaveEnded(response) ? 1 : 0);
     staying.set(place, WORTH, kind != null ? NEAR : wasSo ? ALREADY_SO : MET);
     judge.cases.copyTrigger(from, 0, own, staying, place, OWN);
   }
@@ -110,10 +113,12 @@ public abstract sealed class Stay permits StayFor, StayUntil {
   /** How near to its end, in moments, something can be. */
   abstract long slack();
 
-  /**
-   * When what ends it was last so, if that was late enough for it to have been so when the response came at a moment,
-   * and is not so now; {@link Moments#NEVER} else.
-   */
+  /** Whether what ends it went so soon before the response that it may have been there still. */
+  boolean mayHaveEnded(long response) {
+    return false;
+  }
+
+  /** When what ends it was last so since a moment, if it is not so now; {@link Moments#NEVER} for never. */
   long releasedBefore(long from) {
     return Moments.NEVER;
   }

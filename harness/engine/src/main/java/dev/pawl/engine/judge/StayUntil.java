@@ -17,6 +17,7 @@ public final class StayUntil extends Stay {
   private final BoolNode release;
   /** When it was last so: when its negation was last false. Null where times are exact. */
   private final LastFalse lastReleased;
+  private final boolean scattered;
   private final long slack;
   private final LastMoments releases = new LastMoments();
   private LongQueue released;
@@ -28,10 +29,12 @@ public final class StayUntil extends Stay {
    * What stays until a release.
    *
    * @param lastReleased when the release's negation was last false; null where times are exact
+   * @param scattered whether the values of one instant are no image
    * @param slack how near to its end something can be, in moments
    */
-  public StayUntil(BoolNode release, LastFalse lastReleased, long slack) {
+  public StayUntil(BoolNode release, LastFalse lastReleased, boolean scattered, long slack) {
     this.release = release;
+    this.scattered = scattered;
     this.lastReleased = lastReleased;
     this.slack = slack;
   }
@@ -86,11 +89,16 @@ public final class StayUntil extends Stay {
 
   @Override
   long releasedBefore(long from) {
+    return release.value != Truth.T && releases.since(Truth.T, from) ? releases.last(Truth.T) : Moments.NEVER;
+  }
+
+  @Override
+  boolean mayHaveEnded(long response) {
     if (lastReleased == null || release.value == Truth.T) {
-      return Moments.NEVER;
+      return false;
     }
     long released = lastReleased.lastFalse();
-    return released > from - slack ? released : Moments.NEVER;
+    return released > response - slack && released < (scattered ? response : response - 1);
   }
 
   @Override
@@ -101,7 +109,8 @@ public final class StayUntil extends Stay {
     if (release.value == Truth.T) {
       endNear(fallen, moment);
       for (; !staying.isEmpty(); staying.removeFirst()) {
-        if (slack == 0 || required == Truth.F || staying.get(0, FOLLOWED) == moment) {
+        if (slack == 0 || judge.required.seen().value == Truth.F && judge.required.seen().since() == moment
+            || required == Truth.F || staying.get(0, FOLLOWED) == moment) {
           stayed(staying, moment, unknownBefore, borderlineBefore);
         } else {
           move(released, moment);
@@ -133,7 +142,7 @@ public final class StayUntil extends Stay {
 
   private void move(LongQueue to, long moment) {
     int place = to.add();
-    for (int field = TRIGGER; field < FOLLOWED; field++) {
+    for (int field = TRIGGER; field < OWN; field++) {
       to.set(place, field, staying.get(0, field));
     }
     to.set(place, FOLLOWED, moment);
@@ -154,7 +163,8 @@ public final class StayUntil extends Stay {
     if (releases.unknownSince(response)) {
       decide(queue, Kind.UNKNOWN, releases.cause(response), moment, moment);
     } else {
-      decide(queue, Kind.NOT_SUSTAINED, 0, fall, fall);
+      boolean sure = queue.get(0, ENDED) == 0;
+      decide(queue, sure ? Kind.NOT_SUSTAINED : Kind.BORDERLINE, 0, fall, fall);
     }
   }
 

@@ -269,8 +269,8 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
       return graph.add(new TimeSinceCompare(e.comparison().mirrored(), lookBack(() -> planEvent(since.event())),
           plan(e.left()), e.tolerance(), slack, late(since)));
     } else if (e.left() instanceof NumExpr.Mean mean) {
-      return graph.add(new MeanCompare(e.comparison(), lookBack(() -> plan(mean.operand())), mean.duration(), plan(e.right()),
-          e.tolerance()));
+      return graph.add(new MeanCompare(e.comparison(), lookBack(() -> plan(mean.operand())), mean.duration(),
+          plan(e.right()), e.tolerance()));
     } else if (e.right() instanceof NumExpr.Mean mean) {
       return graph.add(new MeanCompare(e.comparison().mirrored(), lookBack(() -> plan(mean.operand())),
           mean.duration(), plan(e.left()), e.tolerance()));
@@ -321,7 +321,9 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
   @Override public Node visit(NumExpr.PassingSpeed e) {
     return graph.add(new Changes.PassingSpeed(planEvent(e.from()), planEvent(e.to()), e.distance()));
   }
-  @Override public Node visit(NumExpr.Trains e) { return graph.add(new ZoneViews.Trains(zones.apply(e.zone()), lookedBackAt)); }
+  @Override public Node visit(NumExpr.Trains e) {
+    return graph.add(new ZoneViews.Trains(zones.apply(e.zone()), lookedBackAt));
+  }
 
   @Override
   public Node visit(NumExpr.Arithmetic e) {

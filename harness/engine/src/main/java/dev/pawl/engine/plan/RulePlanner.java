@@ -226,7 +226,8 @@ final class RulePlanner {
     boolean staysLate = (when.demand() instanceof Demand.Throughout || when.demand().stay().isPresent())
         && conditions.isOpen(required, rule.resolution());
     long late = staysLate ? apart(rule, RuleParts.signals(List.of(required), book)) : 0;
-    return Sparing.Nearness.of(Moments.later(slack.apart(), late), Moments.later(Moments.span(rule.resolution()), Moments.span(period)),
+    return Sparing.Nearness.of(Moments.later(slack.apart(), late),
+        Moments.later(Moments.span(rule.resolution()), Moments.span(period)),
         options.sampling().longest(RuleParts.signals(when.conditions(), book)) > 0);
   }
 
@@ -333,7 +334,8 @@ final class RulePlanner {
   private StayUntil stayUntil(Rule rule, BoolExpr release, long slack) {
     LastFalse lastReleased = slack == 0 ? null
         : lastFalse(conditions.read(new BoolExpr.Not(release), rule.resolution(), slack));
-    return new StayUntil(conditions.read(release, rule.resolution(), slack), lastReleased, slack);
+    boolean scattered = options.sampling().longest(RuleParts.signals(rule.duty().conditions(), book)) > 0;
+    return new StayUntil(conditions.read(release, rule.resolution(), slack), lastReleased, scattered, slack);
   }
 
   private EvidenceSignals support(Dependencies found) {

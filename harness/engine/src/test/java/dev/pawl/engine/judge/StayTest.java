@@ -45,6 +45,43 @@ class StayTest {
     gives(MISSED, UNTIL, "1 c ?; 2 c 0; 3 b 1; 7 b 0; 9 c 1");
   }
 
+  private static Obligations judged(String rule, String atFirst, String events) {
+    return judgeRule(rule, atFirst + "; 5 a 1; " + events, 30).obligations();
+  }
+
+  /** The release lets go in its own image; what it ended before, in the trigger's image, it does not end again. */
+  @Test
+  void ofOneImageTheOrderIsKnown() {
+    String rule = "resolution 3 ns when rises(a) must b or d, and stay so until c";
+
+    assertThat(judged(rule, "0 a 0; 0 b 1; 0 c 0; 0 d 0", "15 b 0; 15 c 1")).isEqualTo(MET);
+    assertThat(judged(rule, "0 a 0; 0 b 1; 0 c 1; 0 d 0", "5 c 0; 15 b 0")).isEqualTo(MISSED);
+    assertThat(judged(rule, "0 a 0; 0 b 1; 0 c 1; 0 d 0; 4 c 0", "15 b 0")).isEqualTo(BORDERLINE);
+  }
+
+  /** One goes as the other comes: it may never have been false. */
+  @Test
+  void aBriefFallOfSeveralSignalsMayBeNone() {
+    for (String form : new String[] {"throughout 12 ns", ", and stay so for 12 ns", ", and stay so until c"}) {
+      String rule = "resolution 3 ns when rises(a) must b or d " + form;
+
+      assertThat(judged(rule, "0 a 0; 0 b 1; 0 c 0; 0 d 0", "10 b 0; 12 d 1; 25 c 1")).isEqualTo(BORDERLINE);
+      assertThat(judged(rule, "0 a 0; 0 b 1; 0 c 0; 0 d 0", "10 b 0; 16 d 1; 25 c 1")).isEqualTo(MISSED);
+    }
+  }
+
+  /** It may have come again with the other one still there, and have been no event. */
+  @Test
+  void aTriggerOfSeveralSignalsThatComesAgainTooSoonMayBeNone() {
+    String rule = "resolution 3 ns when rises(b or d) must c within 2 ns";
+
+    assertThat(judgeRule(rule, "0 b 1; 0 c 0; 0 d 0; 6 b 0; 8 d 1", 40).obligations())
+        .isEqualTo(new Obligations(0, 0, 0, 0, 0, 0, 1));
+    assertThat(judgeRule(rule, "0 b 1; 0 c 0; 0 d 0; 6 b 0; 15 d 1", 40).obligations()).isEqualTo(MISSED);
+    assertThat(judgeRule(rule, "0 b 1; 0 c 0; 0 d 0; 8 d 1; 9 b 0", 40).obligations())
+        .isEqualTo(new Obligations(0, 0, 0, 0, 0, 0, 1));
+  }
+
   @Test
   void withoutReleaseTheEndOfTheTraceDecides() {
     gives(MET, UNTIL, "2 b 1");

@@ -56,7 +56,8 @@ class NumbersOverTimeTest extends OverTime {
   void comparedOverAWindow(Comparison comparison) {
     for (double tolerance : List.of(0.0, 1.5)) {
       for (double limit : List.of(0.0, 1.0, 2.0)) {
-        agreeOnTruth(on -> compare(on, comparison, new Counts.InLast(on.event(on.p()), span / 2, NEVER), limit, tolerance),
+        agreeOnTruth(
+            on -> compare(on, comparison, new Counts.InLast(on.event(on.p()), span / 2, NEVER), limit, tolerance),
             m -> Numbers.truth(comparison, count(windowStart(m), m), limit, tolerance));
         agreeOnTruth(on -> compare(on, comparison, new Extremes.Extreme(true, on.x(), span / 2), limit, tolerance),
             m -> Numbers.truth(comparison, extreme(true, m), limit, tolerance));

@@ -65,7 +65,8 @@ class TruthsOverTimeTest extends OverTime {
   @EnumSource
   void timeSinceWithABoundThatMoves(Comparison comparison) {
     agreeOnTruth(on -> new TimeSinceCompare(comparison, on.event(on.p()),
-        on.graph().add(new Numbers.Arithmetic(NumExpr.Operator.MULTIPLY, on.x(), on.constant(1e-9))), 0, 0, NEVER), m -> {
+        on.graph().add(new Numbers.Arithmetic(NumExpr.Operator.MULTIPLY, on.x(), on.constant(1e-9))), 0, 0,
+        NEVER), m -> {
       int happened = last(p, m, false);
       boolean known = happened >= 0 && last(p, m, true) <= happened;
       return known ? Numbers.truth(comparison, m - happened, 2 * x[m], 0) : Truth.U;

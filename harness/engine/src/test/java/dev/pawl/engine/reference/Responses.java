@@ -23,9 +23,11 @@ final class Responses {
   private final Slack slack;
   private final Order order;
   private final boolean surely;
+  /** Whether the values of one instant are no image. */
+  private final boolean scattered;
 
   private Responses(Moments moments, Reading reading, BoolExpr required, boolean surely, Optional<Distance> distance,
-      Optional<Demand.Stay> stay, Slack slack, Order order) {
+      Optional<Demand.Stay> stay, Slack slack, Order order, boolean scattered) {
     this.moments = moments;
     this.order = order;
     this.surely = surely;
@@ -37,17 +39,21 @@ final class Responses {
     this.release = stay.isPresent() && stay.get() instanceof Demand.StayUntil until
         ? reading.of(until.release()).read(unknownAs) : null;
     this.last = moments.last();
+    this.scattered = scattered;
     this.slack = slack;
   }
 
-  static Form of(Moments moments, Reading reading, Demand.AtOnce demand, Slack slack, Order order, boolean surely) {
+  static Form of(Moments moments, Reading reading, Demand.AtOnce demand, Slack slack, Order order, boolean surely,
+      boolean scattered) {
     return new Responses(moments, reading, demand.required(), surely, Distance.of(moments, demand.required()),
-        demand.stay(), slack, order)
+        demand.stay(), slack, order, scattered)
         .new AtOnce();
   }
 
-  static Form of(Moments moments, Reading reading, Demand.Within demand, Slack slack, Order order, boolean surely) {
-    return new Responses(moments, reading, demand.required(), surely, Optional.empty(), demand.stay(), slack, order)
+  static Form of(Moments moments, Reading reading, Demand.Within demand, Slack slack, Order order, boolean surely,
+      boolean scattered) {
+    return new Responses(moments, reading, demand.required(), surely, Optional.empty(), demand.stay(), slack, order,
+        scattered)
         .new Within(2 * demand.after(), 2 * demand.within());
   }
 
@@ -71,7 +77,7 @@ final class Responses {
       }
       boolean near = began > m0 || order.contests(seen, m0);
       if (stay.get() instanceof Demand.StayUntil && release[sure] != Truth.TRUE) {
-        long released = released(began, sure);
+        long released = lastReleased(began, sure);
         if (released != NEVER) {
           return Ruling.near(sure, released, m0);
         }
@@ -154,7 +160,7 @@ final class Responses {
     }
 
     private boolean releasedNear(int began, int sure) {
-      return release != null && release[sure] != Truth.TRUE && released(began, sure) != NEVER;
+      return release != null && release[sure] != Truth.TRUE && lastReleased(began, sure) != NEVER;
     }
 
     @Override
@@ -320,20 +326,23 @@ final class Responses {
   private long releaseNearOpening(Opening response) {
     boolean asks = stay.isPresent() && stay.get() instanceof Demand.StayUntil
         && release[(int) response.seen()] != Truth.TRUE;
-    return asks ? released(Math.max(response.early(), response.began()), response.seen()) : NEVER;
+    return asks ? lastReleased(Math.max(response.early(), response.began()), response.seen()) : NEVER;
   }
 
-  /**
-   * The last moment before {@code seen} at which what ends the staying was so, late enough for it to have been so when
-   * the response came; {@link Search#NEVER} for none.
-   */
-  private long released(long response, long seen) {
-    for (long m = Math.min(seen, moments.count) - 1; m >= Math.max(response - Math.max(slack.apart() - 1, 0), 0); m--) {
+  /** The last moment of {@code [from, to)} at which what ends the staying was so; {@link Search#NEVER} for none. */
+  private long lastReleased(long from, long to) {
+    for (long m = Math.min(to, moments.count) - 1; m >= Math.max(from, 0); m--) {
       if (release[(int) m] == Truth.TRUE) {
         return m;
       }
     }
     return NEVER;
+  }
+
+  /** Whether what ends the staying went so soon before the response that it may have been there still. */
+  private boolean mayHaveEnded(long response) {
+    long released = lastReleased(0, response);
+    return released != NEVER && released > response - slack.apart() && released < (scattered ? response : response - 1);
   }
 
   /** When what had to stay so had to no longer: at the first release or fall, or when its time was over. */
@@ -370,7 +379,8 @@ final class Responses {
   private Ruling staysUntil(long early, long seen) {
     long released = first(release, Truth.TRUE, seen);
     long fell = first(required, Truth.FALSE, seen);
-    boolean oneImage = released == seen || released == fell && fell != NEVER;
+    boolean oneImage = released == seen || released != NEVER && (released == fell
+        || falls(released));
     if (!oneImage && released != NEVER && fell != NEVER && Math.abs(released - fell) < slack.apart()) {
       long later = Math.max(released, fell);
       return Ruling.near(later, later, later);
@@ -380,11 +390,20 @@ final class Responses {
     long decided = exact ? ended : Math.min(Slack.closes(ended, slack.apart()), last);
     if (fell < released) {
       Truth doubt = doubt(release, early, decided);
+      if (doubt == Truth.FALSE && release[(int) seen] != Truth.TRUE && mayHaveEnded(early)) {
+        return Ruling.near(decided, fell, fell);
+      }
       return doubt == Truth.FALSE ? new Ruling(Ruling.Ending.MISSED, Kind.NOT_SUSTAINED, decided, fell, fell, false)
           : Ruling.doubtful(doubt, decided, decided);
     }
     Truth doubt = doubt(required, seen, exact && released != NEVER ? released - 1 : decided);
     return doubt == Truth.FALSE ? Ruling.met(decided, decided) : Ruling.doubtful(doubt, decided, decided);
+  }
+
+  /** Whether the demand seems to fall at a moment, if only briefly. */
+  private boolean falls(long m) {
+    Truth[] table = seen.seen();
+    return table[(int) m] == Truth.FALSE && m > 0 && table[(int) m - 1] != Truth.FALSE;
   }
 
   private void measureStay(long m0, long response, long spared, Margins margins) {

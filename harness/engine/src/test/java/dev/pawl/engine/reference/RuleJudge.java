@@ -91,7 +91,8 @@ final class RuleJudge {
       compared.addAll(states(when));
     }
     Order order = Order.of(moments, rule.resolution(), Beside.event(when.trigger()), demanded, begins);
-    boolean known = event.containsAll(demanded) || !order.scattered() && Condition.haveEvents(when.demand().conditions());
+    boolean known = event.containsAll(demanded)
+        || !order.scattered() && Condition.haveEvents(when.demand().conditions());
     return known ? Order.KNOWN : new Order(order.before(),
         2 * Math.max(rule.resolution(), Order.period(moments, RuleParts.signals(compared, moments.book))),
             order.scattered(), begins);
@@ -355,11 +356,12 @@ final class RuleJudge {
   private Form form(Rule.When when, boolean surely) {
     Demand demand = when.demand();
     Order order = surely ? ofPossible(when) : ofDemand(when);
+    boolean scattered = Order.period(moments, RuleParts.signals(when.conditions(), moments.book)) > 0;
     if (demand instanceof Demand.AtOnce atOnce) {
-      return Responses.of(moments, reading, atOnce, slack, order, surely);
+      return Responses.of(moments, reading, atOnce, slack, order, surely, scattered);
     }
     if (demand instanceof Demand.Within within) {
-      return Responses.of(moments, reading, within, slack, order, surely);
+      return Responses.of(moments, reading, within, slack, order, surely, scattered);
     }
     if (demand instanceof Demand.Throughout throughout) {
       return new ThroughoutForm(moments, reading, throughout, slack, order, surely);

@@ -276,7 +276,7 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     });
   }
 
-  @Override public Truth[] visit(BoolExpr.Occupied occupied) { return moments.zone(occupied.zone()).occupied(lookedBackAt); }
+  @Override public Truth[] visit(BoolExpr.Occupied e) { return moments.zone(e.zone()).occupied(lookedBackAt); }
   @Override public Truth[] visit(BoolExpr.Enters enters) { return moments.zone(enters.zone()).enters; }
   @Override public Truth[] visit(BoolExpr.Leaves leaves) { return moments.zone(leaves.zone()).leaves; }
   @Override public Truth[] visit(BoolExpr.BacksOut backsOut) { return moments.zone(backsOut.zone()).backsOut; }

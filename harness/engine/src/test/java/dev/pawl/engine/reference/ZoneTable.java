@@ -214,7 +214,8 @@ final class ZoneTable {
   Truth[] occupied(boolean lookedBackAt) {
     Truth[] table = new Truth[moments.count];
     for (int m = 0; m < table.length; m++) {
-      table[m] = lookedBackAt && miscounts[m] == Truth.TRUE ? Truth.UNKNOWN : least[m] > 0 ? Truth.TRUE : most[m] == 0 ? Truth.FALSE : Truth.UNKNOWN;
+      boolean found = lookedBackAt && miscounts[m] == Truth.TRUE;
+      table[m] = found ? Truth.UNKNOWN : least[m] > 0 ? Truth.TRUE : most[m] == 0 ? Truth.FALSE : Truth.UNKNOWN;
     }
     return table;
   }

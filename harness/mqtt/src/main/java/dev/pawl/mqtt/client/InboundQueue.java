@@ -33,7 +33,6 @@ public final class InboundQueue {
   private long lastArrival = Long.MIN_VALUE;
   private int withheld;
   private long dropped;
-  private int fullest;
 
   /** A queue with room for {@code capacity} messages, which times all that is put in. */
   public InboundQueue(int capacity, HarnessClock clock) {
@@ -117,7 +116,6 @@ public final class InboundQueue {
     lastArrival = Math.max(lastArrival, happened);
     bytes += size;
     items.add(new Waiting(item.apply(lastArrival), size, withheldAcknowledgement));
-    fullest = Math.max(fullest, items.size());
     filled.signal();
   }
 
@@ -187,16 +185,6 @@ public final class InboundQueue {
     lock.lock();
     try {
       return dropped;
-    } finally {
-      lock.unlock();
-    }
-  }
-
-  /** Most that ever waited at once. */
-  public int fullest() {
-    lock.lock();
-    try {
-      return fullest;
     } finally {
       lock.unlock();
     }

@@ -313,9 +313,4 @@ public final class LiveFeed implements ReadingTaker {
   public long messages() {
     return messages;
   }
-
-  /** Numbered messages that have not come. */
-  public long missing() {
-    return numbers.missing();
-  }
 }

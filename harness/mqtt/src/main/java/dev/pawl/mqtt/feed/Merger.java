@@ -163,11 +163,6 @@ public final class Merger {
     return horizon;
   }
 
-  /** The last value taken of a signal, whether it has been handed on or not. */
-  public long present(int signal) {
-    return present[signal];
-  }
-
   public EvidenceLog evidence() {
     return evidence;
   }

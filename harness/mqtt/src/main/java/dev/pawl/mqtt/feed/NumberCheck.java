@@ -26,7 +26,6 @@ public final class NumberCheck {
   private static final class Run {
     private final long[] seen = new long[REMEMBERED];
     private long highest;
-    private long missing;
   }
 
   private final Map<String, Run> runs = new HashMap<>();
@@ -47,13 +46,11 @@ public final class NumberCheck {
     }
     if (number < run.highest) {
       run.seen[place] = Math.max(run.seen[place], number);
-      run.missing = Math.max(0, run.missing - 1);
       return Order.REORDERED;
     }
     run.seen[place] = number;
     long skipped = number - run.highest - 1;
     run.highest = number;
-    run.missing += skipped;
     return skipped > 0 ? Order.GAP : Order.NEXT;
   }
 
@@ -66,10 +63,5 @@ public final class NumberCheck {
     run.seen[(int) (stamp.sequence() % REMEMBERED)] = stamp.sequence();
     runs.put(stamp.run() + "\0" + topic, run);
     return Order.UNKNOWN;
-  }
-
-  /** Numbers that were skipped and have not come since. */
-  public long missing() {
-    return runs.values().stream().mapToLong(run -> run.missing).sum();
   }
 }

@@ -161,11 +161,12 @@ public final class Recording implements Closeable {
     return failure.isEmpty() ? Optional.empty() : Optional.of(failure);
   }
 
-  /** States where the stream ends. */
+  /** States where the stream ends, if it has begun: the earliest of all times is none. */
   public void end(long time) {
-    if (failure.isEmpty()) {
+    long end = Math.max(time, earliest);
+    if (failure.isEmpty() && end > Long.MIN_VALUE) {
       try {
-        writer.end(Math.max(time, earliest));
+        writer.end(end);
         writer.flush();
       } catch (UncheckedIOException e) {
         fail(e.getCause());

@@ -12,11 +12,9 @@ import java.util.Optional;
  * @param end nanoseconds, where the stream ends
  * @param evidence what makes the evidence doubtful
  * @param clocks what is known of the senders' clocks
- * @param fullest most messages that ever waited
  * @param recordingFailure why the recording ended early
  */
 public record LiveResult(long messages, long events, long end, List<EvidenceLog.Item> evidence, List<ClockState> clocks,
-    int fullest,
     Optional<String> recordingFailure) {
 
   public LiveResult {

@@ -74,8 +74,7 @@ public final class LiveRun {
     feed.finish();
     long end = Math.max(merger.horizon(), stream.lastTime());
     recording.ifPresent(r -> r.end(end));
-    return new LiveResult(feed.messages(), stream.events(), end, evidence.items(), clockStates(), queue.fullest(),
-        failure());
+    return new LiveResult(feed.messages(), stream.events(), end, evidence.items(), clockStates(), failure());
   }
 
   private Optional<String> failure() {
@@ -96,10 +95,5 @@ public final class LiveRun {
   /** What has been heard so far; to be read on the thread that runs the session. */
   public Hearing hearing() {
     return feed.hearing();
-  }
-
-  /** The last value of a signal; to be read on the thread that runs the session. */
-  public long present(int signal) {
-    return merger.present(signal);
   }
 }

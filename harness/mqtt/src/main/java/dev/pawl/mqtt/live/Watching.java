@@ -25,6 +25,7 @@ public final class Watching implements FindingListener, FeedListener {
 
   private final List<FindingListener> listeners = new ArrayList<>();
   private Consumer<String> told = words -> { };
+  private Runnable rest = () -> { };
   private LiveBoard board;
   private RuleEngine engine;
   private LiveRun run;
@@ -46,6 +47,11 @@ public final class Watching implements FindingListener, FeedListener {
   /** From now on news of the connection is told in words. */
   public void tell(Consumer<String> taker) {
     told = taker;
+  }
+
+  /** From now on it is told whenever all that has come is judged. */
+  public void whenSettled(Runnable taker) {
+    rest = taker;
   }
 
   /** Tells news. */
@@ -163,6 +169,7 @@ public final class Watching implements FindingListener, FeedListener {
 
   @Override
   public void settled(long horizon) {
+    rest.run();
     if (run == null) {
       return;
     }

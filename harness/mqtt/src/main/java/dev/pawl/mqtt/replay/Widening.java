@@ -3,10 +3,11 @@ package dev.pawl.mqtt.replay;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.RuleParts;
-import dev.pawl.mqtt.feed.SenderClocks;
 import java.util.List;
+import java.util.Set;
+import java.util.function.ToLongFunction;
 
-/** Rule books that claim no more than the timing of a replay, or of a live feed, allows. */
+/** Rule books that claim no more than the timing of a replay, a live feed or a session of several files allows. */
 public final class Widening {
 
   private Widening() {}
@@ -20,10 +21,12 @@ public final class Widening {
   /**
    * The book with the resolution of each rule whose signals' times are not told by one clock widened by what such times
    * can be off each other.
+   *
+   * @param uncertainty of some signals, in nanoseconds
    */
-  public static RuleBook of(RuleBook book, SenderClocks clocks) {
+  public static RuleBook of(RuleBook book, ToLongFunction<Set<Integer>> uncertainty) {
     List<Rule> rules = book.rules().stream().map(rule -> widened(rule,
-        clocks.uncertainty(RuleParts.signals(rule, book)))).toList();
+        uncertainty.applyAsLong(RuleParts.signals(rule, book)))).toList();
     return new RuleBook(book.ride(), book.resolution(), book.signals(), book.zones(), rules);
   }
 

@@ -134,7 +134,8 @@ class DemoOverMqttTest {
   void aRecordingThatCannotReactGivesWhatItGivesInProcess() throws Exception {
     DemoDay rightDay = DemoDay.of(new Case(DemoDay.RIGHT, "trial"));
     try (DemoBench bench = new DemoBench(TestBrokers.embedded(), true)) {
-      assertThat(broken(bench, "lost-mode-check", rightDay)).containsExactlyInAnyOrder("LIFT-05", "ZONE-03-station");
+      assertThat(broken(bench, "lost-mode-check", rightDay)).containsExactlyInAnyOrder("LIFT-05-lift",
+          "ZONE-03-station");
     }
   }
 
@@ -158,7 +159,7 @@ class DemoOverMqttTest {
     try (TraceReader reader = Traces.open(file, TraceOptions.of(DemoDay.BOOK))) {
       TraceSummary summary = reader.readTo(engine, Progress.NONE);
       assertThat(summary.diagnostics()).isEmpty();
-      return engine.finish(summary.end().orElseThrow());
+      return engine.finish(summary.times().end().orElseThrow());
     }
   }
 

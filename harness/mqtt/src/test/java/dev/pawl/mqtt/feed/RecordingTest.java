@@ -60,6 +60,16 @@ class RecordingTest {
   }
 
   @Test
+  void aRecordingOfNothingStatesNoEnd() throws IOException {
+    Path file = folder.resolve("kept.csv");
+    SeekableByteChannel channel = Files.newByteChannel(file, StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+    try (Recording recording = new Recording(new RowFile(channel, 0), Ride.BOOK.signals(), TimeScale.NANOSECONDS)) {
+      recording.end(Long.MIN_VALUE);
+    }
+    assertThat(file).hasContent("time_ns,signal,value,quality\n");
+  }
+
+  @Test
   void aFullDiskLeavesTheEarlierRecordingWhole() throws IOException {
     Path file = folder.resolve("kept.csv");
     SeekableByteChannel disk = FullDisk.after(file, EARLIER.length() + 5);

@@ -207,7 +207,7 @@ class LiveRunTest {
       try (TraceReader reader = Traces.open(file, TraceOptions.of(Ride.BOOK))) {
         TraceSummary summary = reader.readTo(new Ride.Kept(), Progress.NONE);
         assertThat(summary.diagnostics()).isEmpty();
-        assertThat(summary.events()).isPositive();
+        assertThat(summary.counts().events()).isPositive();
       }
     }
   }

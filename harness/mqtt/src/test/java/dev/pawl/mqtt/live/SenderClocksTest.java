@@ -162,7 +162,8 @@ class SenderClocksTest {
         + joined(c -> "  " + c.senders.bindings))), book)
         .bindings();
     SenderClocks clocks = new SenderClocks(bindings, LiveOptions.DEFAULT.window());
-    RuleEngine engine = new RuleEngine(Widening.of(book, clocks), EngineOptions.DEFAULT, new Ride.Findings());
+    RuleEngine engine = new RuleEngine(Widening.of(book, clocks::uncertainty), EngineOptions.DEFAULT,
+        new Ride.Findings());
     Path file = folder.resolve("recorded.csv");
     TestBroker broker = TestBrokers.all().get(TestBrokers.all().size() - 1);
     try (Recording recording = new Recording(NewRows.at(file), book.signals(), TimeScale.RFC_3339)) {

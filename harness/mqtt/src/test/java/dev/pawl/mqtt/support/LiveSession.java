@@ -130,7 +130,7 @@ public final class LiveSession implements AutoCloseable {
     try (TraceReader reader = Traces.open(file, TraceOptions.of(Ride.BOOK))) {
       TraceSummary summary = reader.readTo(offline, Progress.NONE);
       assertThat(summary.diagnostics()).isEmpty();
-      assertThat(offline.finish(summary.end().orElseThrow())).isEqualTo(live);
+      assertThat(offline.finish(summary.times().end().orElseThrow())).isEqualTo(live);
     }
     assertThat(again.list).isEqualTo(findings.list);
   }

@@ -110,7 +110,7 @@ public final class Rehearsal {
     try (TraceReader reader = Traces.open(file, TraceOptions.of(book))) {
       TraceSummary summary = reader.readTo(engine, Progress.NONE);
       assertThat(summary.diagnostics()).isEmpty();
-      return engine.finish(summary.end().orElseThrow());
+      return engine.finish(summary.times().end().orElseThrow());
     }
   }
 

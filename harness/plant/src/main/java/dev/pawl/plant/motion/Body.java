@@ -52,10 +52,6 @@ final class Body {
     return trains.get(trains.size() - 1);
   }
 
-  Train rear() {
-    return trains.get(0);
-  }
-
   /** Until when its motion is planned. */
   double end() {
     return end;

@@ -8,7 +8,6 @@ final class Ramp {
 
   private double value;
   private double rate;
-  private double since;
   private double end;
 
   Ramp(double value) {
@@ -19,7 +18,6 @@ final class Ramp {
   /** Sends it to a target; a rate that is infinite takes it there at once. */
   void go(double time, double target, double perSecond) {
     double from = at(time);
-    since = time;
     if (from == target || Double.isInfinite(perSecond)) {
       value = target;
       rate = 0;
@@ -47,10 +45,5 @@ final class Ramp {
   /** When it arrives, if that is still to come; else infinite. */
   double nextChange(double time) {
     return end - NEAR > time ? end : Double.POSITIVE_INFINITY;
-  }
-
-  /** When it was last sent anywhere. */
-  double since() {
-    return since;
   }
 }

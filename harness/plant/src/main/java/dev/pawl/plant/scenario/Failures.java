@@ -13,7 +13,9 @@ public final class Failures {
 
   private Failures() {}
 
-  /** The ways in which each thing can fail, in the order of the ride's file. A name of equipment goes before a flag's. */
+  /**
+   * The ways in which each thing can fail, in the order of the ride's file. A name of equipment goes before a flag's.
+   */
   public static Map<String, List<Fault>> of(Ride ride) {
     Map<String, List<Fault>> ways = new LinkedHashMap<>();
     ride.devices().forEach(device -> ways.put(device.name().text(), of(device)));

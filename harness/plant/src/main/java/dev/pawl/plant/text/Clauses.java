@@ -11,7 +11,6 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.Set;
 
 /** The clauses of one statement, in any order, each at most once; what is wrong with them is told where it stands. */
@@ -191,12 +190,6 @@ public final class Clauses {
   /** The number of a clause, or another where it is not there. */
   public double number(String key, double other) {
     return said.contains(key) ? numbers.getOrDefault(key, Double.NaN) : other;
-  }
-
-  /** The number of a clause that may be left out. */
-  public OptionalDouble given(String key) {
-    Double number = numbers.get(key);
-    return number == null ? OptionalDouble.empty() : OptionalDouble.of(number);
   }
 
   public Optional<Amount> amount(String key) {

@@ -87,8 +87,9 @@ public final class ResultBuilder {
     if (!unrecorded.isEmpty()) {
       return notExercised(rule, unrecorded);
     }
+    boolean broken = outcome.obligations().missed() > 0;
     Optional<MarginResult> margin = outcome.margin().filter(it -> Double.isFinite(it.value()))
-        .map(it -> margin(rule, it));
+        .map(it -> margin(rule, it)).filter(it -> !broken || it.value() < 0);
     return new RuleResult(rule, outcome.obligations(), margin, seen(rule, outcome, signals, findings),
         findings(rule, findings.broken(rule.index())), findings(rule, findings.doubtful(rule.index())));
   }

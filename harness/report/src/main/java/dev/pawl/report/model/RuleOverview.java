@@ -90,11 +90,15 @@ public record RuleOverview(Rule rule, List<InTrace> results) {
     return obligations().verdict(tried());
   }
 
-  /** The trace with the smallest margin, the first among equals; empty where no trace has one. */
+  /**
+   * The trace with the smallest margin, the first among equals; empty where no trace has one. Of a rule that broke it
+   * says by how much, so that one of what was met counts for nothing there.
+   */
   public Optional<InTrace> closest() {
+    boolean broken = verdict() == Verdict.BROKEN;
     Optional<InTrace> closest = Optional.empty();
     for (InTrace each : results) {
-      if (each.result().margin().isPresent()
+      if (each.result().margin().isPresent() && !(broken && margin(each).value() >= 0)
           && (closest.isEmpty() || margin(each).value() < margin(closest.get()).value())) {
         closest = Optional.of(each);
       }

@@ -12,7 +12,7 @@ import java.util.Optional;
  *
  * @param rule the rule
  * @param obligations how its obligations ended
- * @param margin the smallest distance to breaking
+ * @param margin the smallest distance to breaking; of a rule that broke, by how much, where that has a measure
  * @param seen how much the trace let it see
  * @param broken the first findings that break it, in order of time; {@code obligations.missed()} says how many there
  *     were

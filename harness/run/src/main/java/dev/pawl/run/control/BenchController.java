@@ -93,7 +93,7 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
   /** The whole trace is read before anything of it is sent. */
   private ReplayResult replayed(RecordedSource source, RuleBook book, RecordedOutputs outputs) throws IOException {
     TraceSummary summary = checked(source.trace(), source.options(), outputs);
-    TimeScale scale = summary.calendar() ? TimeScale.RFC_3339 : TimeScale.NANOSECONDS;
+    TimeScale scale = summary.times().calendar() ? TimeScale.RFC_3339 : TimeScale.NANOSECONDS;
     ReplayResult result;
     try (BenchGuard guard = bench.permit().get();
         Recording kept = new Recording(new RowFile(recording.open()), book.signals(), scale)) {
@@ -157,7 +157,7 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
 
     @Override
     public long end() {
-      return summary.end().orElse(0);
+      return summary.times().end().orElse(0);
     }
 
     @Override

@@ -1,12 +1,18 @@
 package dev.pawl.run.live;
 
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.mqtt.evidence.EvidenceLog;
 import dev.pawl.mqtt.live.LiveResult;
 import dev.pawl.mqtt.replay.PaceQuality;
 import dev.pawl.report.model.Reading;
+import dev.pawl.run.SourceJudge;
+import dev.pawl.run.source.BegunSource;
+import dev.pawl.trace.bindings.StatedBeginning;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.TreeSet;
 
 /** What a session over a broker met, in words. */
 public final class EvidenceWords {
@@ -26,6 +32,19 @@ public final class EvidenceWords {
           + item.anomaly().treatment(), item.count()));
     }
     return counters;
+  }
+
+  /** What was taken to be so although nobody has heard it, and what a live feed cannot show. */
+  static List<String> beginning(StatedBeginning stated, RuleBook book) {
+    List<String> said = new ArrayList<>();
+    BegunSource.taken("so until something came of it", stated.values(), book)
+        .ifPresent(counter -> said.add(counter.count() + " x " + counter.label()));
+    if (!stated.others().isEmpty()) {
+      List<String> names = new TreeSet<>(stated.others()).stream().map(book.signals()::get).map(Signal::name).toList();
+      said.add("first values that the bindings state to be changes are none in a live feed, where they may have been "
+          + "kept: " + SourceJudge.names(names));
+    }
+    return said;
   }
 
   public static String pace(PaceQuality quality) {

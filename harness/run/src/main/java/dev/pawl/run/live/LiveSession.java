@@ -30,6 +30,7 @@ import dev.pawl.report.exercise.ExerciseBoard;
 import dev.pawl.report.words.ValueText;
 import dev.pawl.run.RunException;
 import dev.pawl.run.Unjudged;
+import dev.pawl.trace.bindings.StatedBeginning;
 import dev.pawl.trace.sampling.Silences;
 import dev.pawl.trace.sampling.StatedSampling;
 import java.util.ArrayList;
@@ -46,6 +47,7 @@ public final class LiveSession {
   private final LiveOptions options;
   private final HarnessClock clock;
   private StatedSampling stated = StatedSampling.NONE;
+  private StatedBeginning beginning = StatedBeginning.NONE;
   private final Watching watching = new Watching();
   private Optional<LiveBoard> board = Optional.empty();
   private Optional<KeptEarlier> earlier = Optional.empty();
@@ -67,6 +69,11 @@ public final class LiveSession {
     stated = sampling;
   }
 
+  /** It is stated what signals are until something comes of them. */
+  public void take(StatedBeginning values) {
+    beginning = values;
+  }
+
   /** News of the connection is told to this taker, in words. */
   public void tellNews(Consumer<String> taker) {
     watching.tell(taker);
@@ -75,6 +82,11 @@ public final class LiveSession {
   /** Findings are told to this listener as they come. */
   public void tellFindings(FindingListener listener) {
     watching.add(listener);
+  }
+
+  /** It is told whenever all that has come is judged, so that findings of one time are all told. */
+  public void tellSettled(Runnable taker) {
+    watching.whenSettled(taker);
   }
 
   /** A picture of the session is drawn on this board, now and then. */
@@ -124,12 +136,13 @@ public final class LiveSession {
     SenderClocks clocks = new SenderClocks(topics, options.window());
     long[] periods = stated.periods(book.signals().size(), new long[book.signals().size()]);
     EngineOptions judging = new EngineOptions(true, Integer.MAX_VALUE, Sampling.of(periods));
-    RuleEngine engine = new RuleEngine(Widening.of(book, clocks), judging, watching);
+    RuleEngine engine = new RuleEngine(Widening.of(book, clocks::uncertainty), judging, watching);
     EventSink judge = board.<EventSink>map(taker -> taker.before(engine)).orElse(engine);
     Silences silences = new Silences(stated.limits(periods), judge);
-    LiveRun run = run(silences, recording, false);
+    LiveBeginning begins = new LiveBeginning(beginning.values(), silences);
+    LiveRun run = run(begins, recording, false);
     board.ifPresent(taker -> watching.show(taker, engine));
-    recording.ifPresent(kept -> earlier.ifPresent(rows -> judgeAgain(rows, kept, silences)));
+    recording.ifPresent(kept -> earlier.ifPresent(rows -> judgeAgain(rows, kept, begins)));
     long begun = recording.flatMap(Recording::earlier).map(Recording.Earlier::forgotten).orElse(Long.MIN_VALUE);
     LiveResult result = listen(run, settings, stop);
     if (result.recordingFailure().isPresent()) {
@@ -138,6 +151,7 @@ public final class LiveSession {
     boolean any = result.events() > 0 || begun != Long.MIN_VALUE;
     long end = Math.max(result.end(), begun);
     if (any) {
+      begins.advanceTo(end);
       silences.finish(end);
     }
     TraceOutcome outcome = any ? engine.finish(end) : engine.finish();
@@ -178,6 +192,9 @@ public final class LiveSession {
       List<LiveVerdict> verdicts, List<Exercise> exercises) {
     List<String> signals = book.signals().stream().map(Signal::name).toList();
     List<String> remarks = new ArrayList<>(run.hearing().missing());
+    if (judged) {
+      remarks.addAll(EvidenceWords.beginning(beginning, book));
+    }
     result.clocks().forEach(sender -> remarks.add(EvidenceWords.clock(sender, signals)));
     List<String> mixed = book.rules().stream().filter(rule -> clocks.uncertainty(RuleParts.signals(rule, book)) > 0)
         .map(Rule::id).toList();

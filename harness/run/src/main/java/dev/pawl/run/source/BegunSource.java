@@ -63,6 +63,11 @@ public final class BegunSource implements EventSource {
   }
 
   @Override
+  public RuleBook judgedBy(RuleBook rules) {
+    return source.judgedBy(rules);
+  }
+
+  @Override
   public EventSource forAnotherLook() {
     BegunSource again = new BegunSource(source.forAnotherLook(), stated, book);
     again.turned = turned;
@@ -75,6 +80,16 @@ public final class BegunSource implements EventSource {
       turned = Optional.of(turned());
     }
     return new Begun(source.begin(needed));
+  }
+
+  /** What a result says of values that are stated; nothing if there are none. */
+  public static Optional<Reading.Counter> taken(String when, Map<Integer, Long> values, RuleBook book) {
+    List<String> names = new TreeMap<>(values).entrySet().stream().map(each ->
+        book.signals().get(each.getKey()).name() + " " + ValueText.of(book.signals().get(each.getKey()).type(),
+        each.getValue())).toList();
+    return names.isEmpty() ? Optional.empty() : Optional.of(new Reading.Counter((names.size() == 1 ? "signal"
+        : "signals") + " taken to have been " + when + ", as the bindings state: " + SourceJudge.names(names),
+        names.size()));
   }
 
   /** The other values than those of the first rows. */
@@ -135,20 +150,9 @@ public final class BegunSource implements EventSource {
 
     private Reading assumed(Reading met) {
       List<Reading.Counter> counters = new ArrayList<>(met.counters());
-      add(counters, " taken to have been so before the first row, as the bindings state: ", stated.values());
-      add(counters, " taken to have been the other way before the first row, as the bindings state: ",
-          turned.orElseThrow());
+      taken("so before the first row", stated.values(), book).ifPresent(counters::add);
+      taken("the other way before the first row", turned.orElseThrow(), book).ifPresent(counters::add);
       return new Reading(counters, met.problems(), met.problemCount(), met.failure());
-    }
-
-    private void add(List<Reading.Counter> counters, String what, Map<Integer, Long> values) {
-      List<String> names = new TreeMap<>(values).entrySet().stream().map(each ->
-          book.signals().get(each.getKey()).name() + " " + ValueText.of(book.signals().get(each.getKey()).type(),
-          each.getValue())).toList();
-      if (!names.isEmpty()) {
-        counters.add(new Reading.Counter((names.size() == 1 ? "signal" : "signals") + what + SourceJudge.names(names),
-            names.size()));
-      }
     }
   }
 }

@@ -1,6 +1,8 @@
 package dev.pawl.run.source;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.mqtt.replay.Widening;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.TracePlace;
 import dev.pawl.report.words.TimeText;
@@ -22,18 +24,28 @@ import java.util.OptionalLong;
 
 /**
  * Several recorded traces that are one session: one after the other, as a logger that begins new files writes them, or
- * side by side, as several loggers do. Their events are merged by time, clocks that are stated to be wrong put right.
- *
- * @param traces their files
- * @param options how they are read
+ * side by side, as several loggers do. Their events are merged by time, clocks that are stated or found to be wrong put
+ * right.
  */
-public record JoinedSource(List<Path> traces, TraceOptions options) implements EventSource {
+public final class JoinedSource implements EventSource {
 
   /** An event's line has the number of its file above these bits. */
   private static final int LINE_BITS = 40;
 
-  public JoinedSource {
-    traces = List.copyOf(traces);
+  private final List<Path> traces;
+  private final TraceOptions options;
+  private final SessionClocks clocks;
+
+  /**
+   * One session.
+   *
+   * @param traces its files
+   * @param options how they are read
+   */
+  public JoinedSource(List<Path> traces, TraceOptions options) {
+    this.traces = List.copyOf(traces);
+    this.options = options;
+    this.clocks = SessionClocks.of(traces, options);
   }
 
   @Override
@@ -62,13 +74,19 @@ public record JoinedSource(List<Path> traces, TraceOptions options) implements E
   }
 
   @Override
+  public RuleBook judgedBy(RuleBook book) {
+    return Widening.of(book, clocks::uncertainty);
+  }
+
+  @Override
   public Run begin(boolean[] needed) throws IOException {
     List<Opened> opened = new ArrayList<>();
     for (Path trace : traces) {
-      opened.add(Opened.of(trace, options.withNeeded(needed).withAhead(false)));
+      opened.add(Opened.of(trace, options.withNeeded(clocks.taken(trace, needed)).withAhead(false),
+          clocks.aheadOf(trace)));
     }
     opened.sort(Comparator.comparingLong(Opened::first));
-    return new Reader(opened, options);
+    return new Reader(opened, options, clocks);
   }
 
   /**
@@ -80,8 +98,7 @@ public record JoinedSource(List<Path> traces, TraceOptions options) implements E
    */
   private record Opened(Path trace, TraceOptions options, long ahead, long first, boolean calendar) {
 
-    static Opened of(Path trace, TraceOptions options) throws IOException {
-      long ahead = options.bindings().session().aheadOf(trace.getFileName().toString());
+    static Opened of(Path trace, TraceOptions options, long ahead) throws IOException {
       First first = new First();
       try (TraceReader reader = Traces.open(trace, options.withLenient(true))) {
         reader.readTo(first, (bytes, lines) -> first.time.isEmpty());
@@ -131,7 +148,7 @@ public record JoinedSource(List<Path> traces, TraceOptions options) implements E
   }
 
   /** The reading of all. */
-  private record Reader(List<Opened> opened, TraceOptions options) implements Run {
+  private record Reader(List<Opened> opened, TraceOptions options, SessionClocks clocks) implements Run {
 
     @Override
     public EventSink heardBy(EventSink judge) {
@@ -156,10 +173,10 @@ public record JoinedSource(List<Path> traces, TraceOptions options) implements E
 
     @Override
     public Summary runTo(EventSink sink, Progress progress) throws IOException {
-      Optional<String> mixed = mixed();
-      if (mixed.isPresent()) {
+      Optional<String> refused = mixed().or(clocks::failure);
+      if (refused.isPresent()) {
         return new Summary(new Extent(0, 0, OptionalLong.empty(), false), List.of(),
-            new Reading(List.of(), List.of(), 0, mixed.get()));
+            new Reading(List.of(), List.of(), 0, refused.get()));
       }
       Together together = new Together(progress, opened.size());
       List<Merging.Part<TraceSummary>> parts = new ArrayList<>();
@@ -189,23 +206,23 @@ public record JoinedSource(List<Path> traces, TraceOptions options) implements E
       boolean interrupted = false;
       OptionalLong end = OptionalLong.empty();
       List<Integer> silent = new ArrayList<>(summaries.get(0).silent());
-      List<Reading.Counter> counters = new ArrayList<>();
+      List<Reading.Counter> counters = new ArrayList<>(clocks.counters());
       List<Reading.Problem> problems = new ArrayList<>();
       String failure = "";
       for (int i = 0; i < summaries.size(); i++) {
         TraceSummary summary = summaries.get(i);
         Opened file = opened.get(i);
         String name = file.fileName();
-        lines += summary.lines();
-        events += summary.events();
+        lines += summary.counts().lines();
+        events += summary.counts().events();
         interrupted |= summary.outcome() == TraceSummary.Outcome.INTERRUPTED;
         silent.retainAll(summary.silent());
-        if (end.isPresent() && summary.first().isPresent() && file.first() > end.getAsLong()) {
+        if (end.isPresent() && summary.times().first().isPresent() && file.first() > end.getAsLong()) {
           counters.add(new Reading.Counter("hole between files, of " + TimeText.duration(file.first() - end.getAsLong())
               + " before " + name, 1));
         }
-        if (summary.end().isPresent()) {
-          long last = summary.end().getAsLong() - file.ahead();
+        if (summary.times().end().isPresent()) {
+          long last = summary.times().end().getAsLong() - file.ahead();
           end = OptionalLong.of(Math.max(last, end.orElse(last)));
         }
         Reading met = RecordedSource.met(summary, options.lenient());

@@ -79,7 +79,8 @@ public record RecordedSource(Path trace, TraceOptions options, Reading control) 
     public Summary runTo(EventSink sink, Progress progress) throws IOException {
       TraceSummary summary = reader.readTo(sink, progress);
       boolean interrupted = summary.outcome() == TraceSummary.Outcome.INTERRUPTED;
-      Extent extent = new Extent(summary.lines(), summary.events(), summary.end(), interrupted);
+      Extent extent = new Extent(summary.counts().lines(), summary.counts().events(), summary.times().end(),
+          interrupted);
       return new Summary(extent, summary.silent(), met(summary, options.lenient()), control);
     }
 
@@ -96,10 +97,10 @@ public record RecordedSource(Path trace, TraceOptions options, Reading control) 
       counters.add(new Reading.Counter(problem.kind().label() + " (first in line " + problem.firstLine() + ")",
           problem.count()));
     }
-    if (summary.finerTimes() > 0) {
-      counters.add(new Reading.Counter((summary.finerTimes() == 1 ? "time" : "times")
+    if (summary.times().finer() > 0) {
+      counters.add(new Reading.Counter((summary.times().finer() == 1 ? "time" : "times")
           + " finer than a nanosecond, cut off there",
-          summary.finerTimes()));
+          summary.times().finer()));
     }
     List<Reading.Problem> problems = summary.diagnostics().stream().map(RecordedSource::problem).toList();
     return new Reading(counters, problems, summary.problemTotal(), summary.isRejected() ? refusal(summary, lenient)

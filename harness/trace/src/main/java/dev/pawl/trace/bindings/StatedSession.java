@@ -4,6 +4,7 @@ import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalLong;
 
 /**
@@ -22,8 +23,9 @@ public record StatedSession(boolean joined, long reorder, List<Clock> clocks) {
    *
    * @param files the name of its file, without folders; {@code *} stands for anything
    * @param ahead nanoseconds by which its times are too late
+   * @param estimated whether that is to be told by signals that other files have too
    */
-  public record Clock(String files, long ahead) {
+  public record Clock(String files, long ahead, boolean estimated) {
 
     boolean isOf(String name) {
       StringBuilder pattern = new StringBuilder();
@@ -38,9 +40,9 @@ public record StatedSession(boolean joined, long reorder, List<Clock> clocks) {
     clocks = List.copyOf(clocks);
   }
 
-  /** By how many nanoseconds the times of a file are too late. */
-  public long aheadOf(String fileName) {
-    return clocks.stream().filter(clock -> clock.isOf(fileName)).mapToLong(Clock::ahead).findFirst().orElse(0);
+  /** What is stated of a file's clock. */
+  public Optional<Clock> clockOf(String fileName) {
+    return clocks.stream().filter(clock -> clock.isOf(fileName)).findFirst();
   }
 
   /** Reads the section {@code session} of a bindings file. */
@@ -57,10 +59,13 @@ public record StatedSession(boolean joined, long reorder, List<Clock> clocks) {
       } else if (tokens.size() == 5 && tokens.get(0).is("clock")
           && (tokens.get(2).is("ahead") || tokens.get(2).is("behind"))) {
         long time = duration(tokens, 3, diagnostics);
-        clocks.add(new Clock(tokens.get(1).text(), tokens.get(2).is("ahead") ? time : -time));
+        clocks.add(new Clock(tokens.get(1).text(), tokens.get(2).is("ahead") ? time : -time, false));
+      } else if (tokens.size() == 3 && tokens.get(0).is("clock") && tokens.get(2).is("estimated")) {
+        clocks.add(new Clock(tokens.get(1).text(), 0, true));
       } else {
         error(diagnostics, entry.position(), "section 'session' says how recorded traces belong together",
-            "write: joined; or: reorder 2 s; or: clock \"drive-*.csv\" ahead 1.5 s, or behind");
+            "write: joined; or: reorder 2 s; or: clock \"drive-*.csv\" ahead 1.5 s, or behind; or: clock"
+                + " \"drive-*.csv\" estimated");
       }
     }
     return new StatedSession(joined, reorder, clocks);

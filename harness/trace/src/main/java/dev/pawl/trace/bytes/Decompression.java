@@ -83,7 +83,8 @@ public final class Decompression {
     }
   }
 
-  private static boolean starts(byte[] bytes, int... magic) {
+  /** Whether bytes start with those by which a form is known. */
+  public static boolean starts(byte[] bytes, int... magic) {
     if (bytes.length < magic.length) {
       return false;
     }

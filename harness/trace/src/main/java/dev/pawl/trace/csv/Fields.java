@@ -26,10 +26,6 @@ final class Fields {
   private int fault;
   private String complaint = "";
 
-  Fields(char separator) {
-    this(separator, true);
-  }
-
   /**
    * A reader of records.
    *

@@ -47,10 +47,6 @@ public final class Intake {
   private boolean lost;
   private long lostLine;
 
-  public Intake(Channels channels, Problems problems, EventSink sink) {
-    this(channels, problems, sink, 0);
-  }
-
   /**
    * An intake that puts rows in order of time.
    *

@@ -106,9 +106,4 @@ public final class ReorderWindow {
     lines = Arrays.copyOf(lines, capacity);
     signals = Arrays.copyOf(signals, capacity);
   }
-
-  /** Events waiting. */
-  public int size() {
-    return size;
-  }
 }

@@ -18,6 +18,7 @@ import dev.pawl.trace.time.TimeScale;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.Stream;
 
 /** The reader of JSON Lines. The key of the first time decides the scale of all. */
 public final class JsonDecoder extends RowDecoder {
@@ -149,13 +150,20 @@ public final class JsonDecoder extends RowDecoder {
     timeKey = key;
     times = settings.reader(key);
     if (row.isTable() && settings.columns().timeOfDay().isEmpty()) {
-      leaves = new LeafRow(key, settings.columns().quality().orElse("quality"), List.of("end",
-          settings.columns().signal().orElse("signal"), settings.columns().value().orElse("value")));
+      leaves = new LeafRow(key, settings.columns().quality().orElse("quality"), otherKeys(key));
     }
     ordinary = new OrdinaryRow(key, settings.columns().signal().orElse("signal"),
         settings.columns().value().orElse("value"),
         settings.columns().quality().orElse("quality"));
     return true;
+  }
+
+  /** Keys that say something else than a signal, a row's time or its quality; those of a second time too. */
+  private List<String> otherKeys(String time) {
+    Stream<String> times = Arrays.stream(TimeScale.values()).map(TimeScale::column)
+        .filter(column -> settings.isTime(column) && !column.equals(time));
+    return Stream.concat(times, Stream.of("end", settings.columns().signal().orElse("signal"),
+        settings.columns().value().orElse("value"))).toList();
   }
 
   private long readTime(String written) {

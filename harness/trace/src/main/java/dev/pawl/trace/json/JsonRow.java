@@ -14,7 +14,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
-/** One object of a trace, taken apart. Used again for every line. */
+/** One object of a trace, or one list, taken apart. Used again for every line. */
 final class JsonRow {
 
   private final JsonFactory factory = JsonFactory.builder().enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
@@ -50,7 +50,7 @@ final class JsonRow {
     channels = known;
   }
 
-  /** Takes an object apart; returns whether it has the shape of a row. */
+  /** Takes an object or a list apart; returns whether it has the shape of a row. */
   boolean parse(byte[] bytes, int from, int to) {
     cells.clear();
     others.clear();
@@ -81,9 +81,21 @@ final class JsonRow {
   }
 
   private boolean object(JsonParser parser) throws IOException {
-    if (parser.nextToken() != JsonToken.START_OBJECT) {
+    JsonToken start = parser.nextToken();
+    if (start != JsonToken.START_OBJECT && start != JsonToken.START_ARRAY) {
       return complain(1, "this line is no JSON object", "write one whole object in each line");
     }
+    if (!(start == JsonToken.START_OBJECT ? fields(parser) : leaves(parser))) {
+      return false;
+    }
+    if (parser.nextToken() != null) {
+      return complain(parser.currentTokenLocation().getColumnNr(), "something follows the object",
+          "write one whole object in each line");
+    }
+    return complete();
+  }
+
+  private boolean fields(JsonParser parser) throws IOException {
     while (parser.nextToken() == JsonToken.FIELD_NAME) {
       String key = parser.currentName();
       column = parser.currentTokenLocation().getColumnNr();
@@ -92,11 +104,7 @@ final class JsonRow {
         return false;
       }
     }
-    if (parser.nextToken() != null) {
-      return complain(parser.currentTokenLocation().getColumnNr(), "something follows the object",
-          "write one whole object in each line");
-    }
-    return complete();
+    return true;
   }
 
   private boolean field(JsonParser parser, String key) throws IOException {

@@ -42,6 +42,9 @@ final class LeafRow {
   private long[] seen = new long[64];
   private long rows;
   private int count;
+  /** Those of the leaves found that the row states: the first, and the one after the last. */
+  private int first;
+  private int last;
   private int containerCount;
   private int depth;
   private int at;
@@ -76,7 +79,7 @@ final class LeafRow {
 
   /** Takes a row; returns the start of the next, or -1 with nothing done. */
   int take(byte[] bytes, int start, Intake intake, TimeReader times, long line) {
-    if (bytes[start] != '{' || !scan(bytes, start, intake.channels()) || timeFrom == 0 || count == 0) {
+    if (bytes[start] != '{' || !scan(bytes, start, intake.channels()) || timeFrom == 0 || first == last) {
       return -1;
     }
     Quality quality = qualityFrom == 0 ? Quality.GOOD : Quality.of(bytes, qualityFrom, qualityTo);
@@ -85,7 +88,7 @@ final class LeafRow {
       return -1;
     }
     Channels all = intake.channels();
-    for (int i = 0; i < count; i++) {
+    for (int i = first; i < last; i++) {
       if (all.carriesSignal(channels[i])) {
         intake.accept(time, channels[i], quality == Quality.GOOD ? values[i] : EventSink.UNKNOWN, line);
       } else {
@@ -99,6 +102,7 @@ final class LeafRow {
   private boolean scan(byte[] bytes, int start, Channels all) {
     rows++;
     count = 0;
+    first = 0;
     containerCount = 0;
     inValues = false;
     hasValues = false;
@@ -123,9 +127,10 @@ final class LeafRow {
         return false;
       } else if (depth-- == 0) {
         blanks(bytes);
+        last = hasValues ? last : count;
         return bytes[at++] == '\n' && !(hasValues && signalsBeside);
-      } else {
-        inValues = false;
+      } else if (inValues) {
+        leaveValues();
       }
     }
   }
@@ -162,7 +167,9 @@ final class LeafRow {
       }
     }
     if (struct) {
-      return enter(bytes, end);
+      boolean named = spells(timeName, bytes, keyFrom, keyTo) || spells(qualityName, bytes, keyFrom, keyTo)
+          || isOther(bytes, keyFrom, keyTo);
+      return named && depth == 0 ? UNUSUAL : enter(bytes, end);
     }
     if (!value(bytes)) {
       return UNUSUAL;
@@ -214,8 +221,9 @@ final class LeafRow {
       return UNUSUAL;
     }
     containers[containerCount++] = mark;
-    inValues = tags;
-    hasValues |= tags;
+    if (tags) {
+      enterValues();
+    }
     boolean list = bytes[at++] == '[';
     depth++;
     pathEnds[depth] = end;
@@ -224,10 +232,24 @@ final class LeafRow {
     if (bytes[at] == (list ? ']' : '}')) {
       at++;
       depth--;
-      inValues = false;
+      if (tags) {
+        leaveValues();
+      }
       return TAKEN;
     }
     return ENTERED;
+  }
+
+  /** Where a row has values, it is they that are its leaves, and nothing beside them. */
+  private void enterValues() {
+    inValues = true;
+    hasValues = true;
+    first = count;
+  }
+
+  private void leaveValues() {
+    inValues = false;
+    last = count;
   }
 
   private boolean leaf(byte[] bytes, byte[] name, int nameFrom, int nameTo, Channels all) {
@@ -243,10 +265,8 @@ final class LeafRow {
       qualityTo = to;
       return first;
     }
-    for (byte[] other : otherNames) {
-      if (spells(other, name, nameFrom, nameTo)) {
-        return false;
-      }
+    if (isOther(name, nameFrom, nameTo)) {
+      return false;
     }
     int channel = all.find(name, nameFrom, nameTo - nameFrom);
     if (depth == 0 && (channel < 0 || all.isLeftOut(channel))) {
@@ -256,6 +276,15 @@ final class LeafRow {
     }
     signalsBeside |= channel >= 0 && all.carriesSignal(channel);
     return signal(bytes, channel, all);
+  }
+
+  private boolean isOther(byte[] name, int nameFrom, int nameTo) {
+    for (byte[] other : otherNames) {
+      if (spells(other, name, nameFrom, nameTo)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private boolean signal(byte[] bytes, int channel, Channels all) {

@@ -7,15 +7,19 @@ import java.util.Set;
  * What bindings state about how signals were looked at, by index of the signal.
  *
  * @param every nanoseconds from one look to the next at most
+ * @param changesOnly those of them of which a look is written only where the value has changed, so that no row is
+ *     missing where none comes
  * @param onChange signals that were logged when they changed, whatever their rows look like
  * @param silence nanoseconds after the last row from which on a signal is unknown
  */
-public record StatedSampling(Map<Integer, Long> every, Set<Integer> onChange, Map<Integer, Long> silence) {
+public record StatedSampling(Map<Integer, Long> every, Set<Integer> changesOnly, Set<Integer> onChange,
+    Map<Integer, Long> silence) {
 
-  public static final StatedSampling NONE = new StatedSampling(Map.of(), Set.of(), Map.of());
+  public static final StatedSampling NONE = new StatedSampling(Map.of(), Set.of(), Set.of(), Map.of());
 
   public StatedSampling {
     every = Map.copyOf(every);
+    changesOnly = Set.copyOf(changesOnly);
     onChange = Set.copyOf(onChange);
     silence = Map.copyOf(silence);
   }
@@ -43,6 +47,7 @@ public record StatedSampling(Map<Integer, Long> every, Set<Integer> onChange, Ma
    */
   public long[] limits(long[] periods) {
     long[] limits = periods.clone();
+    changesOnly.forEach(signal -> limits[signal] = 0);
     silence.forEach((signal, limit) -> limits[signal] = limits[signal] == 0 ? limit : Math.min(limits[signal], limit));
     return limits;
   }

@@ -65,10 +65,6 @@ public final class SeenTag {
     return !Double.isNaN(lastTime);
   }
 
-  public long rows() {
-    return rows;
-  }
-
   public long changes() {
     return changes;
   }

@@ -195,8 +195,13 @@ class BindingsTest {
         new Case("sampling\n lift_run each 1 s\n",
             "site.bindings:2:2: error: an entry of 'sampling' says how a signal was looked at",
                 "2 |  lift_run each 1 s", "|  ^^^^^^^^",
-            "= write: SIGNAL every 1 s, SIGNAL on change, or SIGNAL silence 5 s; all in place of SIGNAL means every "
-                + "one"),
+            "= write: SIGNAL every 1 s, or SIGNAL every 1 s, written when changed; SIGNAL on change, or SIGNAL "
+                + "silence 5 s; all in place of SIGNAL means every one"),
+        new Case("sampling\n lift_run every 1 s, written\n",
+            "site.bindings:2:2: error: an entry of 'sampling' says how a signal was looked at",
+                "2 |  lift_run every 1 s, written", "|  ^^^^^^^^",
+            "= write: SIGNAL every 1 s, or SIGNAL every 1 s, written when changed; SIGNAL on change, or SIGNAL "
+                + "silence 5 s; all in place of SIGNAL means every one"),
         new Case("sampling\n lift_run every 1 week\n",
             "site.bindings:2:17: error: '1 week' is no time that can pass from one look to the next",
                 "2 |  lift_run every 1 week",
@@ -297,7 +302,8 @@ class BindingsTest {
             "|  ^^^^^^^^", "= keep one"),
         new Case("session\n merge\n",
             "site.bindings:2:2: error: section 'session' says how recorded traces belong together", "2 |  merge",
-            "|  ^^^^^", "= write: joined; or: reorder 2 s; or: clock \"drive-*.csv\" ahead 1.5 s, or behind"),
+            "|  ^^^^^", "= write: joined; or: reorder 2 s; or: clock \"drive-*.csv\" ahead 1.5 s, or behind; or: clock "
+                + "\"drive-*.csv\" estimated"),
         new Case("session\n reorder 2 h\n", "site.bindings:2:10: error: '2 h' is no time", "2 |  reorder 2 h",
             "|          ^", "= write a number and one of us, ms, s and min, such as 100 ms"),
         new Case("values\n on ON\n",

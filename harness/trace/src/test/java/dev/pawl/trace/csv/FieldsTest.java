@@ -86,7 +86,7 @@ class FieldsTest {
   private static List<List<String>> split(String text) {
     byte[] bytes = (" ".repeat(32) + text + "\"\n,".repeat(30)).getBytes(StandardCharsets.UTF_8);
     int end = 32 + text.getBytes(StandardCharsets.UTF_8).length;
-    Fields fields = new Fields(',');
+    Fields fields = new Fields(',', true);
     List<List<String>> records = new ArrayList<>();
     int at = 32;
     while (at < end) {

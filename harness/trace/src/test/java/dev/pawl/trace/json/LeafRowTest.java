@@ -8,11 +8,14 @@ import dev.pawl.trace.Recording;
 import dev.pawl.trace.TraceOptions;
 import dev.pawl.trace.bindings.Bindings;
 import dev.pawl.trace.bindings.BindingsFile;
+import java.util.List;
 import java.util.Random;
 import java.util.Set;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** Rows whose keys are the signals: those that are taken without a parser and those that need one give the same. */
 class LeafRowTest {
@@ -63,7 +66,8 @@ class LeafRowTest {
         + "}", "\"drive\":{\"heat\":[1,\"x\",2.5],\"speed\":1}", "\"drive\":{\"heat\":[" + space + "null," + number
         + "]}", "\"host\":\"a\"", "\"meta\":{\"q\":\"good\"}", "\"meta\":{\"q\":64,\"n\":{}}", "\"mode\":\"off\"",
         "\"pump\":1", "\"signal\":\"run\"", "\"values\":{\"run\":" + bool + ",\"/drive/speed\":" + number + "}",
-        "\"end\":true", "\"axes\":[]", "\"drive\":[]"};
+        "\"end\":true", "\"axes\":[]", "\"drive\":[]", "\"values\":{}", "\"values\":{\"host\":1}",
+        "\"value\":{}", "\"ts\":[]"};
     StringBuilder row = new StringBuilder("{\"ts\":" + space + (random.nextBoolean() ? time : "\"" + time + "\""));
     for (int i = random.nextInt(4); i >= 0; i--) {
       row.append(',').append(space).append(members[random.nextInt(members.length)]);
@@ -78,6 +82,39 @@ class LeafRowTest {
     int at = random.nextInt(row.length());
     String put = random.nextBoolean() ? "" : String.valueOf(SPARE.charAt(random.nextInt(SPARE.length())));
     return row.substring(0, at) + put + row.substring(at + random.nextInt(2));
+  }
+
+  /** What is left out beside values is nothing that the row states; otherwise it is, and its time counts. */
+  @ParameterizedTest(name = "{0}")
+  @CsvSource(delimiter = '|', quoteCharacter = '\0', textBlock = """
+      {"ts": 2, "host": "a", "values": {"run": 0, "chain": 1}} | OUT_OF_ORDER 2
+      {"ts": 2, "values": {"run": 0, "host": 1}, "host": "a"}  | OUT_OF_ORDER 2
+      {"ts": 2, "host": "a", "run": 0}                         | OUT_OF_ORDER 2
+      {"ts": 2, "host": "a"}                                   | OUT_OF_ORDER 1
+      {"ts": 2, "host": "a", "values": {}}                     | MALFORMED 1
+      {"ts": 9, "host": "a", "values": {"run": 0}}             |
+      {"ts": 9, "run": 0, "value": {}}                         | MALFORMED 1
+      {"ts": 9, "run": 0, "signal": []}                        | MALFORMED 1
+      """)
+  void countsWhatIsLeftOutAsTheParserDoes(String row, String problems) {
+    for (String key : List.of("\"ts\"", "\"t\\u0073\"")) {
+      Recording recording = Recording.of(FIRST + "{\"ts\": 5, \"run\": 1}\n" + row.replace("\"ts\"", key) + "\n",
+          LENIENT);
+      assertThat(recording.summary().problems()).as(key)
+          .extracting(problem -> problem.kind() + " " + problem.count())
+          .containsExactlyElementsOf(problems == null ? List.of() : List.of(problems));
+    }
+  }
+
+  @Test
+  void takesNoRowWithTwoTimes() {
+    Bindings ignoring = Bindings.resolve(BindingsFile.parse(new Source("site.bindings", "ignore\n  \"time_*\"\n")),
+        Books.LIFT, Set.of()).bindings();
+    Recording recording = Recording.of("{\"time_ms\": 0, \"lift_run\": 1}\n"
+        + "{\"time_ms\": 1, \"time_us\": 1000, \"lift_run\": 0}\n",
+        TraceOptions.of(Books.LIFT).withLenient(true).withListed(10).withBindings(ignoring));
+    assertThat(recording.summary().diagnostics()).singleElement().asString()
+        .contains("the time is stated twice, as 'time_ms' and 'time_us'");
   }
 
   @Test

@@ -111,6 +111,7 @@ final class Exports {
             table("", row -> longRows(row, "", ",192," + BigDecimal.valueOf(row.ms(), 3).toPlainString()))),
         Export.elapsed("lines before the table, and units below the header", "columns\n header line 5\n rows from 7\n",
             "Station;Lift 1\nExport of \"today\"\n\n***\n" + plain.replaceFirst("\n", "\ns,,,mph,degC,\n")),
+        Export.elapsed("a word in brackets above the table", "columns\n header line 3\n", "[Data]\n\n" + plain),
         Export.elapsed("a header behind a sign of remarks", "columns\n header line 1\n", "# " + plain),
         Export.elapsed("columns that no rule knows", "ignore\n \"*\"\n", plain.replace("\n", ",-\n")
             .replaceFirst(",-", ",operator")),
@@ -146,6 +147,10 @@ final class Exports {
                 "{\"head\": {\"us\": %d000}, \"bits\": [%b, %b], \"drive\": {\"v\": %s, \"t\": %s}, \"m\": %d}"
                 .formatted(row.at().toEpochMilli(), row.run(), row.healthy(), row.mph(), row.heat(),
                     row.modeNumber()))),
+        Export.dated("lists", "time\n unit ms since 1970\ncolumns\n time \"/0\"\nsignals\n lift_run from \"/1\"\n "
+            + "estop_chain from \"/2\"\n lift_speed from \"/3/0\"\n motor_heat from \"/3/1\"\n mode from \"/4\"\n",
+            table("", row -> "[%d, %b, %b, [%s, %s], \"%s\"]".formatted(row.at().toEpochMilli(), row.run(),
+                row.healthy(), row.mph(), row.heat(), row.mode()))),
         Export.dated("objects of one value, with more keys",
             "time\n zone UTC\ncolumns\n time at\n signal \"/tag/name\"\n value v\nignore\n id, unit\n",
             table("", row -> objectRows(row))));

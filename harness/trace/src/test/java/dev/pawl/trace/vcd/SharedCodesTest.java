@@ -63,7 +63,7 @@ class SharedCodesTest {
         #2250 0!
         """, OPTIONS);
     assertThat(recording.events()).containsExactly(new Recording.Event(1, 0, 1), new Recording.Event(2, 0, 0));
-    assertThat(recording.summary().finerTimes()).isEqualTo(2);
+    assertThat(recording.summary().times().finer()).isEqualTo(2);
   }
 
   /** Two's complement and plain binary at the ends of 64 bits. */

@@ -109,8 +109,8 @@ class StandardExampleTest {
         event(510, 2, 0), event(520, 2, 1), event(530, 2, 0), event(530, 3, U), event(540, 2, 1),
         event(1000, 0, U), event(1000, 1, U), event(1000, 2, U),
         event(2000, 1, 1), event(2000, 2, 0), event(2000, 3, Books.si(0)), event(2010, 2, 1));
-    assertThat(recording.summary().end()).hasValue(2010);
-    assertThat(recording.summary().first()).hasValue(500);
+    assertThat(recording.summary().times().end()).hasValue(2010);
+    assertThat(recording.summary().times().first()).hasValue(500);
   }
 
   private static Recording.Event event(long time, int signal, long value) {
@@ -146,7 +146,7 @@ class StandardExampleTest {
     assertThat(recording.summary().diagnostics()).hasSize(1);
     assertThat(recording.summary().diagnostics().get(0).hint())
         .isEqualTo("bind the right one by its path, 'b.net2', in a bindings file");
-    assertThat(recording.summary().finerTimes()).isEqualTo(1);
+    assertThat(recording.summary().times().finer()).isEqualTo(1);
     assertThat(recording.events()).containsExactly(event(1, 0, 1), event(1, 1, 1));
   }
 }
