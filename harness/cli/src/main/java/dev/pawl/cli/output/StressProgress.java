@@ -18,6 +18,7 @@ public final class StressProgress implements Campaign.Listener, Strength.Listene
   private final int runs;
   private final long begun = System.nanoTime();
   private long lastShown = begun;
+  private long lastRun = begun;
   private boolean drawn;
 
   /**
@@ -33,8 +34,8 @@ public final class StressProgress implements Campaign.Listener, Strength.Listene
 
   @Override
   public boolean reached(int done, Tally tally) {
-    long now = System.nanoTime();
-    double seconds = (now - begun) / 1e9;
+    lastRun = System.nanoTime();
+    double seconds = (lastRun - begun) / 1e9;
     show(String.format(Locale.ROOT, "%s of %s runs   %.0f a second   %s   not noticed: %s", ValueText.count(done),
         ValueText.count(runs), done / seconds, TimeText.duration(Math.round(seconds * (runs - done) / done)
             * 1_000_000_000L) + " left", ValueText.count(tally.all().unnoticed())));
@@ -74,7 +75,7 @@ public final class StressProgress implements Campaign.Listener, Strength.Listene
   /** Takes the line away and says how fast it was. */
   public void end(long made, double rideTime) {
     wipe();
-    double seconds = (System.nanoTime() - begun) / 1e9;
+    double seconds = (lastRun - begun) / 1e9;
     console.err().println(String.format(Locale.ROOT, "pawl: %s runs in %s: %.1f a second, %s times real time",
         ValueText.count(made), TimeText.duration(Math.round(seconds * 10) * 100_000_000L), made / seconds,
         ValueText.count(Math.round(rideTime / seconds))));

@@ -10,7 +10,7 @@ public record Act(String name, List<Step> steps) {
   }
 
   /** When its first step begins, in seconds from the moment that a scenario names. */
-  double begins() {
+  public double begins() {
     return steps.stream().mapToDouble(Step::from).min().orElse(0);
   }
 

@@ -1,9 +1,11 @@
 package dev.pawl.run.stress;
 
+import dev.pawl.plant.scenario.Act;
 import dev.pawl.plant.scenario.Doing;
 import dev.pawl.plant.scenario.Fault;
+import dev.pawl.plant.scenario.Scenario.Timed;
+import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 
 /**
  * A fault that can be put into a run.
@@ -32,27 +34,39 @@ public record Candidate(String kind, String subject, Form form, List<Double> amo
     /** Wires are swapped. */
     record Swapped(int signal, int other) implements Form {}
 
+    /** People do an act out of turn, and one hand of theirs is late. */
+    record Clumsy(Act act, int late) implements Form {}
+
     /** The controller is without power. */
     record Unpowered(boolean warm) implements Form {}
   }
 
-  Doing begins(double amount, double span) {
+  /** What is done from a time on, and what ends it where it does not end by itself. */
+  List<Timed> timed(double at, double amount, double span) {
+    List<Timed> timed = new ArrayList<>();
     if (form instanceof Form.Held held) {
-      return new Doing.Hold(held.signal(), held.value(), span);
-    } else if (form instanceof Form.Failing failing) {
-      return new Doing.Fail(failing.device(), failing.fault(), amount, true);
-    } else if (form instanceof Form.Swapped swapped) {
-      return new Doing.Swap(swapped.signal(), swapped.other(), true);
+      timed.add(new Timed(at, new Doing.Hold(held.signal(), held.value(), span)));
+    } else if (form instanceof Form.Clumsy clumsy) {
+      for (Act.Step step : clumsy.act().steps()) {
+        boolean late = step.signal() == clumsy.late();
+        double from = at + step.from() - Math.min(0, clumsy.act().begins()) + (late ? amount : 0);
+        // Whoever is not late waits for who is.
+        double lasts = step.to() - step.from() + (late ? 0 : amount);
+        timed.add(new Timed(from, new Doing.Hold(step.signal(), step.value(), lasts)));
+      }
+    } else if (form instanceof Form.Unpowered unpowered) {
+      timed.add(new Timed(at, new Doing.Cut(span, unpowered.warm())));
+    } else {
+      timed.add(new Timed(at, changes(amount, true)));
+      if (!Double.isInfinite(span)) {
+        timed.add(new Timed(at + span, changes(0, false)));
+      }
     }
-    return new Doing.Cut(span, ((Form.Unpowered) form).warm());
+    return timed;
   }
 
-  /** What ends it, where it does not end by itself. */
-  Optional<Doing> ends() {
-    if (form instanceof Form.Failing failing) {
-      return Optional.of(new Doing.Fail(failing.device(), failing.fault(), 0, false));
-    }
-    return form instanceof Form.Swapped swapped ? Optional.of(new Doing.Swap(swapped.signal(), swapped.other(), false))
-        : Optional.empty();
+  private Doing changes(double amount, boolean begins) {
+    return form instanceof Form.Failing failing ? new Doing.Fail(failing.device(), failing.fault(), amount, begins)
+        : new Doing.Swap(((Form.Swapped) form).signal(), ((Form.Swapped) form).other(), begins);
   }
 }

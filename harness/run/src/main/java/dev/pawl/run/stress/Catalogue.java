@@ -7,6 +7,7 @@ import dev.pawl.plant.ride.Device;
 import dev.pawl.plant.ride.Flag;
 import dev.pawl.plant.ride.Ride;
 import dev.pawl.plant.ride.Sensor;
+import dev.pawl.plant.scenario.Act;
 import dev.pawl.plant.scenario.Failures;
 import dev.pawl.plant.scenario.Fault;
 import dev.pawl.plant.scenario.Scenario;
@@ -27,6 +28,8 @@ public final class Catalogue {
   private static final List<Double> LASTING = List.of(TO_THE_END, 60.0, 10.0);
   /** How long people keep something otherwise than it should be, seconds. */
   private static final List<Double> HANDS = List.of(2.0, 10.0, 60.0);
+  /** By how much one of two hands is late, seconds; 0 where only the time is wrong. */
+  private static final List<Double> LATE_HANDS = List.of(1.0, 0.0, 3.0, 0.4);
   private static final List<Double> CUTS = List.of(5.0, 1.0, 30.0);
 
   private final Ride ride;
@@ -50,6 +53,7 @@ public final class Catalogue {
     catalogue.addEquipment();
     catalogue.addOutputs();
     catalogue.addHands(scenario);
+    catalogue.addActs(scenario);
     for (boolean warm : new boolean[] {true, false}) {
       catalogue.add(warm ? "power cut, warm start" : "power cut, cold start", "controller",
           new Candidate.Form.Unpowered(warm), NO_AMOUNT, CUTS);
@@ -146,6 +150,13 @@ public final class Catalogue {
       }
     }
     addSwaps("outputs swapped", names.stream().map(name -> signal(name).orElseThrow()).toList());
+  }
+
+  /** Acts at another time than theirs, and one signal of them late. */
+  private void addActs(Scenario scenario) {
+    scenario.desk().acts().values().forEach(act -> act.steps().stream().map(Act.Step::signal).distinct().forEach(late ->
+        add("desk: one hand late", act.name() + ", " + book.signals().get(late).name(), new Candidate.Form.Clumsy(act,
+            late), LATE_HANDS, List.of(TO_THE_END))));
   }
 
   /** What people at the desk can do at the wrong moment: whatever no sensor reports. */

@@ -30,8 +30,6 @@ public record Injection(Candidate candidate, double at, double amount, double sp
 
   /** What is done then, and what ends it. */
   List<Timed> timed() {
-    Timed begin = new Timed(at, candidate.begins(amount, span));
-    return Double.isInfinite(span) || candidate.ends().isEmpty() ? List.of(begin) : List.of(begin, new Timed(at + span,
-        candidate.ends().get()));
+    return candidate.timed(at, amount, span);
   }
 }

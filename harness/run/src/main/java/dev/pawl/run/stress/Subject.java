@@ -64,6 +64,7 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
         + start, cut.end() + start, cut.restart())).toList());
     LogicHarness harness = new LogicHarness(program, binding, book, fromStart, loop.heardBy(outputs));
     harness.show(witness);
+    outputs.harness = harness;
     loop.cuts((from, to, warm) -> harness.cut(new ScanOptions.Outage(from, to, warm ? ScanOptions.Restart.WARM
         : ScanOptions.Restart.COLD)));
     double[] gap = {Double.POSITIVE_INFINITY};
@@ -131,10 +132,11 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
     public void lateResponse(int rule, long trigger, long deadline, long time) {}
   }
 
-  /** Adds up what the controller puts out, on its way to the judge. */
+  /** Adds up what the controller puts out, on its way to the judge, up to where the program stops. */
   private final class Outputs implements EventSink {
 
     private final EventSink judge;
+    private LogicHarness harness;
     private long hash;
 
     Outputs(EventSink judge) {
@@ -143,6 +145,9 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
 
     @Override
     public void event(long time, int signal, long value, long line) {
+      if (time > harness.stoppedAt()) {
+        return;
+      }
       if (binding.gives(signal)) {
         hash = (hash ^ time) * 0x9E3779B97F4A7C15L;
         hash = (Long.rotateLeft(hash, 29) ^ value * 31 + signal) * 0xBF58476D1CE4E5B9L;
@@ -152,7 +157,9 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
 
     @Override
     public void advanceTo(long time) {
-      judge.advanceTo(time);
+      if (time <= harness.stoppedAt()) {
+        judge.advanceTo(time);
+      }
     }
   }
 }
