@@ -114,7 +114,8 @@ public final class StayUntil extends Stay {
     if (release.value == Truth.T) {
       endNear(fallen, moment);
       for (; !staying.isEmpty(); staying.removeFirst()) {
-        if (slack == 0 || staying.get(0, FOLLOWED) == moment || !scattered && (required == Truth.F || fallsNow(moment))) {
+        if (slack == 0 || staying.get(0, FOLLOWED) == moment
+            || !scattered && (required == Truth.F || fallsNow(moment))) {
           stayed(staying, moment, unknownBefore, borderlineBefore);
         } else if (required == Truth.F) {
           decide(staying, Kind.BORDERLINE, 0, moment, moment);
