@@ -203,6 +203,6 @@ final class PossibleResponses extends PossibleTriggers {
     if (required.value == Truth.T) {
       answered = Math.max(answered, Moments.later(last, window.opens()));
     }
-    return answered != Moments.NEVER && Moments.later(answered, stay.span()) > end;
+    return answered != Moments.NEVER && stays(answered) > end;
   }
 }

@@ -49,7 +49,7 @@ final class PossibleStates extends PossibleTriggers {
 
   @Override
   boolean isOpen(LongQueue all, int place, long last, long end) {
-    return all.get(place, DOOMED) != Moments.FOREVER || Moments.later(last,
-        Moments.later(window.opens(), window.length())) > end;
+    return all.get(place, DOOMED) != Moments.FOREVER || Slack.closes(Moments.later(last,
+        Moments.later(window.opens(), window.length())), window.slack().shorter()) > end;
   }
 }

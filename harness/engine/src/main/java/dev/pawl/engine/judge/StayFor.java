@@ -84,7 +84,7 @@ public final class StayFor extends Stay {
 
   @Override
   void finish(LastMoments recency, long last) {
-    while (!staying.isEmpty() && deadline() <= last) {
+    while (!staying.isEmpty() && lastMoment() <= last) {
       stayed(recency, last);
     }
     for (; !staying.isEmpty(); staying.removeFirst()) {

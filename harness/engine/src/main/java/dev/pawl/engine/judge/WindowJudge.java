@@ -100,7 +100,7 @@ abstract class WindowJudge extends TriggeredJudge {
     recency.follow(required.value, last);
     open(window.opens() == 0 ? Moments.FOREVER : last);
     judgeOpened(last);
-    while (!waiting.isEmpty() && deadline(0) <= last) {
+    while (!waiting.isEmpty() && Slack.closes(deadline(0), window.slack().shorter()) <= last) {
       closeOldest(last);
     }
     while (!waiting.isEmpty()) {

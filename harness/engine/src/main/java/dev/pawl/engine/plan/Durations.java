@@ -17,13 +17,30 @@ final class Durations {
     return found[0];
   }
 
-  /** Whether something may happen at a moment at which no signal changes. */
+  /** Whether something may happen by itself, when its time has come, at a moment at which no signal changes. */
   static boolean comesWithTime(BoolExpr event) {
-    boolean[] found = {false};
-    event.walk(part -> found[0] |= part instanceof BoolExpr.HeldFor || part instanceof BoolExpr.InLast
-        || part instanceof NumExpr.CountInLast || part instanceof NumExpr.TimeSince || part instanceof NumExpr.Extreme
-        || part instanceof NumExpr.Mean);
-    return found[0];
+    return turnsWithTime(event, true);
+  }
+
+  /** Whether an expression may become true, or false, so. */
+  private static boolean turnsWithTime(BoolExpr expression, boolean becomesTrue) {
+    if (expression instanceof BoolExpr.HeldFor e) {
+      return becomesTrue || turnsWithTime(e.operand(), false);
+    } else if (expression instanceof BoolExpr.InLast e) {
+      return !becomesTrue || turnsWithTime(e.operand(), true);
+    } else if (expression instanceof BoolExpr.Rises e) {
+      return turnsWithTime(e.operand(), true);
+    } else if (expression instanceof BoolExpr.Falls e) {
+      return turnsWithTime(e.operand(), false);
+    } else if (expression instanceof BoolExpr.Not e) {
+      return turnsWithTime(e.operand(), !becomesTrue);
+    } else if (expression instanceof BoolExpr.And e) {
+      return turnsWithTime(e.left(), becomesTrue) || turnsWithTime(e.right(), becomesTrue);
+    } else if (expression instanceof BoolExpr.Or e) {
+      return turnsWithTime(e.left(), becomesTrue) || turnsWithTime(e.right(), becomesTrue);
+    }
+    return expression instanceof BoolExpr.Compare e
+        && (e.left() instanceof NumExpr.TimeSince || e.right() instanceof NumExpr.TimeSince);
   }
 
   /** Whether an expression has any that are read with it: not what happens, which has a time of its own. */

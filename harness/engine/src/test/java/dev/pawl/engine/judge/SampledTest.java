@@ -51,6 +51,17 @@ class SampledTest {
   }
 
   /** Signal 0 is a, signal 1 is b. */
+  /** The response may have come in time, and be seen at a look after the end. */
+  @Test
+  void atTheEndOfTheTraceWhatMayStillBeSeenIsOpen() {
+    String rule = "when rises(a) must b within 20 ns";
+    String events = "0 a 0; 0 b 0; 50 a 1";
+
+    assertThat(judgeRule(rule, events, 72, Sampling.NONE).obligations().verdict()).isEqualTo(Verdict.BROKEN);
+    assertThat(judgeRule(rule, events, 72, Sampling.of(5, 5)).obligations().verdict()).isEqualTo(Verdict.UNDECIDED);
+    assertThat(judgeRule(rule, events, 75, Sampling.of(5, 5)).obligations().verdict()).isEqualTo(Verdict.BROKEN);
+  }
+
   /** In one row of what is polled it is open whether it fell before its release. */
   @Test
   void aFallInTheRowOfItsReleaseIsBorderline() {

@@ -35,11 +35,28 @@ record Order(long before, long after, boolean scattered, long begins) {
 
   /** Whether something may happen at a moment at which no signal changes. */
   private static boolean comesWithTime(BoolExpr event) {
-    boolean[] windows = {false};
-    event.walk(part -> windows[0] |= part instanceof BoolExpr.HeldFor || part instanceof BoolExpr.InLast
-        || part instanceof NumExpr.CountInLast || part instanceof NumExpr.TimeSince || part instanceof NumExpr.Extreme
-        || part instanceof NumExpr.Mean);
-    return windows[0];
+    return event instanceof BoolExpr.HeldFor || event instanceof BoolExpr.InLast last && comesWithTime(last.operand())
+        || event instanceof BoolExpr.Rises rises && comesWithTime(rises.operand())
+        || event instanceof BoolExpr.Falls falls && goesWithTime(falls.operand())
+        || event instanceof BoolExpr.Not not && goesWithTime(not.operand())
+        || event instanceof BoolExpr.And and && (comesWithTime(and.left()) || comesWithTime(and.right()))
+        || event instanceof BoolExpr.Or or && (comesWithTime(or.left()) || comesWithTime(or.right()))
+        || isTime(event);
+  }
+
+  private static boolean goesWithTime(BoolExpr state) {
+    return state instanceof BoolExpr.InLast || state instanceof BoolExpr.HeldFor held && goesWithTime(held.operand())
+        || state instanceof BoolExpr.Rises rises && comesWithTime(rises.operand())
+        || state instanceof BoolExpr.Falls falls && goesWithTime(falls.operand())
+        || state instanceof BoolExpr.Not not && comesWithTime(not.operand())
+        || state instanceof BoolExpr.And and && (goesWithTime(and.left()) || goesWithTime(and.right()))
+        || state instanceof BoolExpr.Or or && (goesWithTime(or.left()) || goesWithTime(or.right()))
+        || isTime(state);
+  }
+
+  private static boolean isTime(BoolExpr state) {
+    return state instanceof BoolExpr.Compare compare
+        && (compare.left() instanceof NumExpr.TimeSince || compare.right() instanceof NumExpr.TimeSince);
   }
 
   /**

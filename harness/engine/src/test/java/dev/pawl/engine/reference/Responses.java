@@ -273,7 +273,8 @@ final class Responses {
     @Override
     public void measureLateness(int m0, Ruling ruling, Margins margins) {
       Opening response = opening(m0);
-      if (!response.isInTimeOrNear(slack) && response.deadline() <= last && !ruling.doubted()
+      if (!response.isInTimeOrNear(slack) && Slack.closes(response.deadline(), slack.shorter()) <= last
+          && !ruling.doubted()
           && ruling.ending() != Ruling.Ending.BORDERLINE) {
         long place = Math.min(response.at(), last);
         margins.time(response.deadline() - place, place, m0, response.at() == NEVER);
@@ -282,10 +283,10 @@ final class Responses {
 
     private Ruling unanswered(int m0, Opening response) {
       long deadline = response.deadline();
-      if (deadline > last) {
+      long decided = Slack.closes(deadline, slack.shorter());
+      if (decided > last) {
         return Ruling.open(last, deadline);
       }
-      long decided = Math.min(Slack.closes(deadline, slack.shorter()), last);
       long near = response.nearOpening(required, Truth.TRUE, decided);
       if (near != NEVER) {
         return Ruling.near(decided, near, deadline);
@@ -368,10 +369,10 @@ final class Responses {
     if (fell <= Slack.closes(deadline, slack.apart())) {
       return Ruling.near(fell, fell, deadline);
     }
-    if (deadline > last) {
+    long decided = Slack.closes(deadline, slack.apart());
+    if (decided > last) {
       return Ruling.open(last, deadline);
     }
-    long decided = Math.min(Slack.closes(deadline, slack.apart()), last);
     Truth doubt = doubt(required, response, decided);
     return doubt == Truth.FALSE ? Ruling.met(decided, deadline) : Ruling.doubtful(doubt, decided, deadline);
   }

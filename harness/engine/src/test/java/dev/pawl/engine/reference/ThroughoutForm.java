@@ -49,10 +49,10 @@ final class ThroughoutForm implements Form {
     if (after == 0 && fall.at() == m0 || fall.isInTimeOrNear(slack)) {
       return Ruling.near(fall.seen(), fall.at(), deadline);
     }
-    if (deadline > last) {
+    long decided = Slack.closes(deadline, slack.shorter());
+    if (decided > last) {
       return Ruling.open(last, deadline);
     }
-    long decided = Math.min(Slack.closes(deadline, slack.shorter()), last);
     long near = fall.nearOpening(required, Truth.FALSE, decided);
     if (near != NEVER) {
       return Ruling.near(decided, near, deadline);
