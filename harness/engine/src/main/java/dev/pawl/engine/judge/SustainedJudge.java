@@ -4,6 +4,7 @@ import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.operator.LastFalse;
+import dev.pawl.engine.operator.LastMoments;
 import dev.pawl.grammar.rules.model.Truth;
 
 /**
@@ -12,6 +13,8 @@ import dev.pawl.grammar.rules.model.Truth;
  */
 public final class SustainedJudge extends ResponseJudge {
 
+  private final BoolNode staying;
+  private final LastMoments stays = new LastMoments();
   private final Stay stay;
   /** When the condition was last true before it has been so without a break. */
   private long trueBefore = Moments.NEVER;
@@ -19,14 +22,16 @@ public final class SustainedJudge extends ResponseJudge {
   /**
    * A judge.
    *
+   * @param staying the demand as it has to stay so
    * @param missed what it is when the response does not come; at the trigger itself a response has no time and no
    *     margin
    * @param lastFalse when the demand was last false; null where the response has no time
    * @param stay what follows a response
    */
-  public SustainedJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, Window window, Kind missed,
-      LastFalse lastFalse, Stay stay) {
+  public SustainedJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, BoolNode staying, Window window,
+      Kind missed, LastFalse lastFalse, Stay stay) {
     super(rule, cases, conditions, required, window, missed, lastFalse);
+    this.staying = staying;
     this.stay = stay;
     stay.serve(this);
     judgePossible(new PossibleResponses(this, required, window, stay, !isTimed()));
@@ -36,6 +41,7 @@ public final class SustainedJudge extends ResponseJudge {
   protected void connect() {
     super.connect();
     watch(required, true);
+    watch(staying, true);
     if (stay.release() != null) {
       watch(stay.release(), true);
     }
@@ -44,12 +50,13 @@ public final class SustainedJudge extends ResponseJudge {
   @Override
   public boolean update(long moment) {
     awaitIfArises(moment);
-    stay.beforeFollowing(recency, moment);
+    stay.beforeFollowing(stays, moment);
     recency.follow(required.value, moment);
+    stays.follow(staying.value, moment);
     trueBefore = required.value == Truth.T ? trueBefore : recency.last(Truth.T);
     open(moment);
     judgeOpened(moment);
-    stay.judge(required.value, recency, moment);
+    stay.judge(staying.value, stays, moment);
     close(moment);
     graph.wake(this, Math.min(Math.min(nextWake(), stay.nextWake()), judgePossible(moment)));
     watchWhile(!waiting.isEmpty() || late.isAwaited() || !stay.isEmpty() || mayHaveArisen());
@@ -87,7 +94,7 @@ public final class SustainedJudge extends ResponseJudge {
     if (!isTimed()) {
       noteDoubts(Truth.F, moment);
     }
-    stay.noteDoubts(recency, moment);
+    stay.noteDoubts(stays, moment);
   }
 
   @Override
@@ -99,6 +106,6 @@ public final class SustainedJudge extends ResponseJudge {
   @Override
   public void finish(long last) {
     super.finish(last);
-    stay.finish(recency, last);
+    stay.finish(stays, last);
   }
 }

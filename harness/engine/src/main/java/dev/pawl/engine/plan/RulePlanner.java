@@ -261,12 +261,12 @@ final class RulePlanner {
 
   private Judge atOnce(Rule rule, Conditions occasions, CaseFile cases, Demand.AtOnce demand, Slack slack,
       Order order) {
+    BoolNode required = conditions.read(demand.required(), rule.resolution(), slack.apart());
     if (demand.stay().isPresent()) {
       BoolNode staying = conditions.readToStay(demand.required(), rule.resolution(), slack.apart());
-      return graph.add(new SustainedJudge(rule.index(), cases, occasions, staying, Window.atTrigger(order),
+      return graph.add(new SustainedJudge(rule.index(), cases, occasions, required, staying, Window.atTrigger(order),
           Kind.NOT_AT_TRIGGER, null, stay(rule, demand.stay().get(), slack)));
     }
-    BoolNode required = conditions.read(demand.required(), rule.resolution(), slack.apart());
     Dimension dimension = DistancePlanner.dimension(demand.required());
     Distance distance = dimension == null ? null : distances.plan(demand.required());
     return graph.add(new AtOnceJudge(rule.index(), cases, occasions, required, order, distance,
@@ -300,13 +300,13 @@ final class RulePlanner {
 
   private Judge within(Rule rule, Conditions occasions, CaseFile cases, Demand.Within demand, Slack slack,
       Order order) {
+    BoolNode required = conditions.read(demand.required(), rule.resolution(), slack.apart());
     Window window = new Window(Moments.span(demand.after()), Moments.span(demand.within()), slack, order);
     if (demand.stay().isPresent()) {
       BoolNode staying = conditions.readToStay(demand.required(), rule.resolution(), slack.apart());
-      return graph.add(new SustainedJudge(rule.index(), cases, occasions, staying, window, Kind.NO_RESPONSE,
-          lastFalse(staying), stay(rule, demand.stay().get(), slack)));
+      return graph.add(new SustainedJudge(rule.index(), cases, occasions, required, staying, window, Kind.NO_RESPONSE,
+          lastFalse(required), stay(rule, demand.stay().get(), slack)));
     }
-    BoolNode required = conditions.read(demand.required(), rule.resolution(), slack.apart());
     return graph.add(new WithinJudge(rule.index(), cases, occasions, required, window, lastFalse(required)));
   }
 

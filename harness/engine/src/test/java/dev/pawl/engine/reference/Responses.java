@@ -13,6 +13,8 @@ import java.util.Optional;
 /** {@code must P} and {@code must P after D1 within D2}, each with what has to stay afterwards. */
 final class Responses {
   private final Truth[] required;
+  /** The same as it has to stay so. */
+  private final Truth[] staying;
   /** What is required, with what is unknown left as it is. */
   private final Condition seen;
   private final Optional<Distance> distance;
@@ -33,7 +35,8 @@ final class Responses {
     this.surely = surely;
     Truth unknownAs = surely ? Truth.FALSE : null;
     this.seen = reading.of(required);
-    this.required = stay.isPresent() ? seen.toStay(unknownAs) : seen.read(unknownAs);
+    this.required = seen.read(unknownAs);
+    this.staying = seen.toStay(unknownAs);
     this.distance = distance;
     this.stay = stay;
     this.release = stay.isPresent() && stay.get() instanceof Demand.StayUntil until
@@ -97,7 +100,7 @@ final class Responses {
         return doubt == Truth.UNKNOWN ? doubt : wasFalse || contested ? Truth.BORDERLINE : doubt;
       }
       int began = began(m0, sure);
-      Truth doubt = doubt(required, began, rise - 1);
+      Truth doubt = doubt(staying, began, rise - 1);
       return doubt == Truth.FALSE && (began > m0 || contested) ? Truth.BORDERLINE : doubt;
     }
 
@@ -245,7 +248,7 @@ final class Responses {
         return Truth.FALSE;
       }
       boolean near = !response.isInTime(slack) && !isSoAtTrigger(m0, response);
-      Truth doubt = doubt(required, Math.max(response.early(), response.began()), rise - 1);
+      Truth doubt = doubt(staying, Math.max(response.early(), response.began()), rise - 1);
       return doubt == Truth.FALSE && near ? Truth.BORDERLINE : doubt;
     }
 
@@ -349,7 +352,7 @@ final class Responses {
   /** When what had to stay so had to no longer: at the first release or fall, or when its time was over. */
   private long stayEnds(long early, long response, long seen) {
     return stay.get() instanceof Demand.StayFor ? stays(early, response, seen).decided()
-        : Math.min(Math.min(first(release, Truth.TRUE, seen), first(required, Truth.FALSE, seen)), last);
+        : Math.min(Math.min(first(release, Truth.TRUE, seen), first(staying, Truth.FALSE, seen)), last);
   }
 
   /** How what has to stay true from the response on ends; met at once where nothing has to. */
@@ -362,7 +365,7 @@ final class Responses {
   }
 
   private Ruling staysFor(long response, long deadline) {
-    long fell = first(required, Truth.FALSE, response + 1);
+    long fell = first(staying, Truth.FALSE, response + 1);
     if (fell <= deadline - slack.apart()) {
       return Ruling.missed(Kind.NOT_SUSTAINED, fell, fell, deadline);
     }
@@ -373,13 +376,13 @@ final class Responses {
     if (decided > last) {
       return Ruling.open(last, deadline);
     }
-    Truth doubt = doubt(required, response, decided);
+    Truth doubt = doubt(staying, response, decided);
     return doubt == Truth.FALSE ? Ruling.met(decided, deadline) : Ruling.doubtful(doubt, decided, deadline);
   }
 
   private Ruling staysUntil(long early, long seen) {
     long released = first(release, Truth.TRUE, seen);
-    long fell = first(required, Truth.FALSE, seen);
+    long fell = first(staying, Truth.FALSE, seen);
     boolean oneImage = released == seen
         || released != NEVER && !scattered && (released == fell || falls(released));
     if (!oneImage && released != NEVER && fell != NEVER && Math.abs(released - fell) < slack.apart()) {
@@ -397,7 +400,7 @@ final class Responses {
       return doubt == Truth.FALSE ? new Ruling(Ruling.Ending.MISSED, Kind.NOT_SUSTAINED, decided, fell, fell, false)
           : Ruling.doubtful(doubt, decided, decided);
     }
-    Truth doubt = doubt(required, seen, exact && released != NEVER ? released - 1 : decided);
+    Truth doubt = doubt(staying, seen, exact && released != NEVER ? released - 1 : decided);
     return doubt == Truth.FALSE ? Ruling.met(decided, decided) : Ruling.doubtful(doubt, decided, decided);
   }
 
@@ -410,7 +413,7 @@ final class Responses {
   private void measureStay(long m0, long response, long spared, Margins margins) {
     if (stay.isPresent() && stay.get() instanceof Demand.StayFor stayFor) {
       long deadline = response + 2 * stayFor.duration();
-      long fell = first(required, Truth.FALSE, response + 1);
+      long fell = first(staying, Truth.FALSE, response + 1);
       if (fell <= Slack.closes(deadline, slack.apart()) && fell < spared) {
         margins.time(fell - deadline, fell, m0, false);
       }
