@@ -28,8 +28,8 @@ public final class SustainedJudge extends ResponseJudge {
    * @param lastFalse when the demand was last false; null where the response has no time
    * @param stay what follows a response
    */
-  public SustainedJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, BoolNode staying, Window window,
-      Kind missed, LastFalse lastFalse, Stay stay) {
+  public SustainedJudge(int rule, CaseFile cases, Conditions conditions, BoolNode required, BoolNode staying,
+      Window window, Kind missed, LastFalse lastFalse, Stay stay) {
     super(rule, cases, conditions, required, window, missed, lastFalse);
     this.staying = staying;
     this.stay = stay;
