@@ -96,8 +96,14 @@ class DividedEngineTest {
         .toList();
   }
 
-  private static void awaitWaiting(Thread thread) throws InterruptedException {
-    while (thread.getState() != Thread.State.WAITING) {
+  /** A judge that waits for work, once there is one: one of an engine that is closed may still be about to end. */
+  private static Thread awaitWaitingJudge() throws InterruptedException {
+    while (true) {
+      for (Thread judge : judges()) {
+        if (judge.getState() == Thread.State.WAITING) {
+          return judge;
+        }
+      }
       Thread.sleep(1);
     }
   }
@@ -112,7 +118,7 @@ class DividedEngineTest {
       told.countDown();
     };
     try (DividedEngine engine = new DividedEngine(book(4), EngineOptions.DEFAULT, listener, 2, 2)) {
-      awaitWaiting(judges().get(0));
+      awaitWaitingJudge();
       alternate(engine, 2);
 
       assertThat(told.await(10, TimeUnit.SECONDS)).isTrue();
@@ -130,7 +136,7 @@ class DividedEngineTest {
       awaitQuietly(mayGoOn);
     };
     try (DividedEngine engine = new DividedEngine(book(1), EngineOptions.DEFAULT, held, 2, 2)) {
-      awaitWaiting(judges().get(0));
+      awaitWaitingJudge();
       alternate(engine, 2);
       judging.await();
       Thread.currentThread().interrupt();
@@ -239,8 +245,7 @@ class DividedEngineTest {
     Thread judge;
     try (DividedEngine engine = new DividedEngine(book(4), EngineOptions.DEFAULT, new Nobody(), 2, 2)) {
       engine.event(0, SIGNAL, 1, 1);
-      judge = judges().get(0);
-      awaitWaiting(judge);
+      judge = awaitWaitingJudge();
     }
     judge.join(10_000);
     assertThat(judge.isAlive()).isFalse();

@@ -11,14 +11,12 @@ import java.util.stream.IntStream;
 
 /**
  * Writes what a campaign of faults showed as one page: hazards that no rule noticed, the smallest run for each hazard,
- * and
- * kinds of faults against rules. Its numbers say all, so that it can be printed and read without colour.
+ * and kinds of faults against rules. Its numbers say all, so that it can be printed and read without colour.
  */
 public final class StressPage {
 
-  private static final String LAYOUT = "table{border-collapse:collapse}th,td{border:1px solid;padding:2px 5px;"
-      + "text-align:left;vertical-align:bottom}td.n{text-align:right}th.r{writing-mode:vertical-rl;font-weight:normal}"
-      + "td.hit{font-weight:bold}.wide{overflow-x:auto}";
+  private static final String LAYOUT = "table{width:auto}th{vertical-align:bottom}td.n{text-align:right}"
+      + "th.r{writing-mode:vertical-rl}td.hit{font-weight:600}";
 
   private final Markup html = new Markup();
   private final StressReport report;
@@ -41,12 +39,17 @@ public final class StressPage {
     html.lone("meta", "http-equiv", "Content-Security-Policy", "content",
         "default-src 'none'; style-src 'unsafe-inline'");
     html.element("title", report.ride() + " under faults");
-    html.open("style").own(HtmlReportWriter.resource("look.css")).own(LAYOUT).end();
-    html.end().open("body").open("main");
+    html.open("style").own(PageLook.style()).own(HtmlReportWriter.resource("report.css")).own(LAYOUT).end();
+    html.end().open("body").open("header");
+    html.element("p", "What faults show", "class", "kicker");
     html.element("h1", report.ride() + " under faults");
-    html.element("p", ValueText.count(report.runs()) + " runs of '" + report.scenario() + "', seed " + report.seed()
-        + (report.isWhole() ? "" : "; ended early, " + ValueText.count(report.planned() - report.runs())
-            + " runs were not made"));
+    html.element("p", runs(report.runs()) + " of '" + report.scenario() + "', seed " + report.seed()
+        + (report.isWhole() ? "" : "; ended early, " + runs(report.planned() - report.runs())
+            + " not made"), "class", "lead");
+    html.open("ul", "class", "cautions");
+    html.element("li", "The trains of these runs were simulated. A model of a ride is not the ride.");
+    Cautions.ALL.forEach(caution -> html.element("li", caution));
+    html.end().end().open("main");
     if (!report.brokenAnyway().isEmpty()) {
       html.element("p", "Broken without any fault, and so taken to notice nothing: " + String.join(", ", report
           .brokenAnyway()));
@@ -54,10 +57,7 @@ public final class StressPage {
     hazards();
     found();
     matrix();
-    html.element("p", "The trains of these runs were simulated. A model of a ride is not the ride.");
-    html.open("ul");
-    Cautions.ALL.forEach(caution -> html.element("li", caution));
-    html.end().end().end().end();
+    html.end().end().end();
   }
 
   private void hazards() {
@@ -72,8 +72,12 @@ public final class StressPage {
       html.end();
     }
     html.end();
-    html.element("p", "A rule was broken and no hazard was there: " + ValueText.count(report.brokenOnly())
-        + " runs. Neither: " + ValueText.count(report.quiet()) + " runs.");
+    html.element("p", "A rule was broken and no hazard was there: " + runs(report.brokenOnly())
+        + ". Neither: " + runs(report.quiet()) + ".");
+  }
+
+  private static String runs(long count) {
+    return ValueText.count(count, "run");
   }
 
   private void number(long count) {
@@ -86,8 +90,8 @@ public final class StressPage {
     for (StressReport.Found found : report.found()) {
       html.open("li").element("b", found.words() + (found.noticed() ? "" : ". No rule noticed it"));
       html.element("p", (found.steps().isEmpty() ? "Without any fault" : String.join("; ", found.steps()))
-          + "; ends after " + TimeText.duration(Math.round(found.lasts() * 1e9)) + "; the like in " + ValueText.count(
-              found.count()) + " runs" + (found.file().isEmpty() ? "" : "; " + found.file())
+          + "; ends after " + TimeText.duration(Math.round(found.lasts() * 1e9)) + "; the like in "
+          + runs(found.count()) + (found.file().isEmpty() ? "" : "; " + found.file())
           + (found.brokenBy().isEmpty() ? "" : "; broken: " + String.join(", ", found.brokenBy())));
       html.end();
     }

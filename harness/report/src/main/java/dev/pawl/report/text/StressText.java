@@ -56,7 +56,7 @@ public final class StressText {
   }
 
   private static String runs(long count) {
-    return ValueText.count(count) + (count == 1 ? " run" : " runs");
+    return ValueText.count(count, "run");
   }
 
   private void hazards() {
@@ -119,12 +119,15 @@ public final class StressText {
       List<String> words = new ArrayList<>();
       rules.stream().limit(NAMED_RULES).forEach(rule -> words.add(report.rules().get(rule) + " " + kind.broken()
           .get(rule)));
-      page.labelled(kind.name(), LABEL, runs(kind.runs()) + (kind.hazards() == 0 ? "" : ", " + kind.hazards()
-          + " hazards, " + (kind.unnoticed() == 0 ? "all" : kind.unnoticed() + " not") + " noticed") + (words.isEmpty()
-              ? "" : ": " + String.join(", ", words)) + (rules.size() > NAMED_RULES ? ", "
-                  + (rules.size() - NAMED_RULES)
-                  + " more" : ""));
+      int unnamed = rules.size() - words.size();
+      page.labelled(kind.name(), LABEL, runs(kind.runs()) + (kind.hazards() == 0 ? "" : ", " + hazards(kind))
+          + (words.isEmpty() ? "" : ": " + String.join(", ", words)) + (unnamed == 0 ? "" : ", " + unnamed + " more"));
     }
+  }
+
+  private static String hazards(StressReport.Kind kind) {
+    String noticed = kind.unnoticed() == 0 ? "all" : kind.unnoticed() + " not";
+    return ValueText.count(kind.hazards(), "hazard") + ", " + noticed + " noticed";
   }
 
   private void rules() {

@@ -61,6 +61,11 @@ public final class ValueText {
     return size >= 1e12 || size < 1e-6 ? rounded.toString() : rounded.toPlainString();
   }
 
+  /** A count of things, such as {@code 1 run} or {@code 12,345 runs}. */
+  public static String count(long count, String thing) {
+    return count(count) + " " + thing + (count == 1 ? "" : "s");
+  }
+
   /** A count with its thousands set apart, such as {@code 12,345}. */
   public static String count(long count) {
     StringBuilder digits = new StringBuilder(Long.toString(count));
