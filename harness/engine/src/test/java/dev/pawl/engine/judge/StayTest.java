@@ -57,6 +57,8 @@ class StayTest {
     assertThat(judged(rule, "0 a 0; 0 b 1; 0 c 0; 0 d 0", "15 b 0; 15 c 1")).isEqualTo(MET);
     assertThat(judged(rule, "0 a 0; 0 b 1; 0 c 1; 0 d 0", "5 c 0; 15 b 0")).isEqualTo(MISSED);
     assertThat(judged(rule, "0 a 0; 0 b 1; 0 c 1; 0 d 0; 4 c 0", "15 b 0")).isEqualTo(BORDERLINE);
+    assertThat(judged(rule.replace(" or d", ""), "0 a 0; 0 b 1; 0 c 0", "13 b 0; 14 b ?; 15 b 0; 15 c 1"))
+        .isEqualTo(BORDERLINE);
   }
 
   /** One goes as the other comes: it may never have been false. */

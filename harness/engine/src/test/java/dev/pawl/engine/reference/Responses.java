@@ -384,7 +384,8 @@ final class Responses {
     long released = first(release, Truth.TRUE, seen);
     long fell = first(staying, Truth.FALSE, seen);
     boolean oneImage = released == seen
-        || released != NEVER && !scattered && (released == fell || falls(released));
+        || released != NEVER && !scattered && (released == fell
+        || released < fell && falls(released));
     if (!oneImage && released != NEVER && fell != NEVER && Math.abs(released - fell) < slack.apart()) {
       long later = Math.max(released, fell);
       return Ruling.near(later, later, later);
