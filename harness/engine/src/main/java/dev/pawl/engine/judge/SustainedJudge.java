@@ -14,7 +14,7 @@ import dev.pawl.grammar.rules.model.Truth;
 public final class SustainedJudge extends ResponseJudge {
 
   private final BoolNode staying;
-  private final LastMoments stays = new LastMoments();
+  private final LastMoments stays;
   private final Stay stay;
   /** When the condition was last true before it has been so without a break. */
   private long trueBefore = Moments.NEVER;
@@ -32,6 +32,7 @@ public final class SustainedJudge extends ResponseJudge {
       Window window, Kind missed, LastFalse lastFalse, Stay stay) {
     super(rule, cases, conditions, required, window, missed, lastFalse);
     this.staying = staying;
+    this.stays = staying == required ? recency : new LastMoments();
     this.stay = stay;
     stay.serve(this);
     judgePossible(new PossibleResponses(this, required, window, stay, !isTimed()));
@@ -41,7 +42,9 @@ public final class SustainedJudge extends ResponseJudge {
   protected void connect() {
     super.connect();
     watch(required, true);
-    watch(staying, true);
+    if (staying != required) {
+      watch(staying, true);
+    }
     if (stay.release() != null) {
       watch(stay.release(), true);
     }
@@ -52,7 +55,9 @@ public final class SustainedJudge extends ResponseJudge {
     awaitIfArises(moment);
     stay.beforeFollowing(stays, moment);
     recency.follow(required.value, moment);
-    stays.follow(staying.value, moment);
+    if (staying != required) {
+      stays.follow(staying.value, moment);
+    }
     trueBefore = required.value == Truth.T ? trueBefore : recency.last(Truth.T);
     open(moment);
     judgeOpened(moment);

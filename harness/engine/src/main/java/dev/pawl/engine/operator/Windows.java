@@ -25,14 +25,13 @@ public final class Windows {
     }
   }
 
-  /** {@code p for D}. */
-  public static final class HeldFor extends BoolOperator {
-    private final Spans spans;
+  /** What looks back at one condition over a duration. */
+  private abstract static class LookingBack extends BoolOperator {
+    final Spans spans;
+    final LastMoments recency = new LastMoments();
     private final LateBeginning late;
-    private final LastMoments recency = new LastMoments();
 
-    /** Where it is read at another's moment, {@code slack} says how far off the times are; else it is 0. */
-    public HeldFor(BoolNode operand, long duration, long slack, LateBeginning late) {
+    LookingBack(BoolNode operand, long duration, long slack, LateBeginning late) {
       super(operand);
       this.spans = Spans.of(duration, slack);
       this.late = late;
@@ -44,12 +43,25 @@ public final class Windows {
       late.begun().ifPresent(this::dependOnRise);
     }
 
-    @Override
-    public boolean update(long moment) {
+    final void follow(long moment) {
       if (late.isAt(moment, graph.start())) {
         recency.follow(Truth.U, moment - 1);
       }
       recency.follow(operand.value, moment);
+    }
+  }
+
+  /** {@code p for D}. */
+  public static final class HeldFor extends LookingBack {
+
+    /** Where it is read at another's moment, {@code slack} says how far off the times are; else it is 0. */
+    public HeldFor(BoolNode operand, long duration, long slack, LateBeginning late) {
+      super(operand, duration, slack, late);
+    }
+
+    @Override
+    public boolean update(long moment) {
+      follow(moment);
       long next = Math.min(next(spans.shortest, moment), spans.areOne() ? Moments.FOREVER
           : next(spans.longest, moment));
       graph.wake(this, next);
@@ -72,30 +84,16 @@ public final class Windows {
   }
 
   /** {@code p in last D}. */
-  public static final class InLast extends BoolOperator {
-    private final Spans spans;
-    private final LateBeginning late;
-    private final LastMoments recency = new LastMoments();
+  public static final class InLast extends LookingBack {
 
     /** Where it is read at another's moment, {@code slack} says how far off the times are; else it is 0. */
     public InLast(BoolNode operand, long duration, long slack, LateBeginning late) {
-      super(operand);
-      this.spans = Spans.of(duration, slack);
-      this.late = late;
-    }
-
-    @Override
-    protected void connect() {
-      super.connect();
-      late.begun().ifPresent(this::dependOnRise);
+      super(operand, duration, slack, late);
     }
 
     @Override
     public boolean update(long moment) {
-      if (late.isAt(moment, graph.start())) {
-        recency.follow(Truth.U, moment - 1);
-      }
-      recency.follow(operand.value, moment);
+      follow(moment);
       long next = recency.nextLeaving(moment, spans.shortest);
       graph.wake(this, spans.areOne() ? next : Math.min(next, recency.nextLeaving(moment, spans.longest)));
       int shortest = over(spans.shortest, moment);
