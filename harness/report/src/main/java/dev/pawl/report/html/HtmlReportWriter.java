@@ -52,10 +52,10 @@ public final class HtmlReportWriter {
     new GlanceSection(html, report, rules, requirements).write();
     cautions();
     new RequirementSection(html, report, rules, requirements).write();
+    assumptions();
     new RuleTable(html, rules).write();
     new SymptomSection(html, report, rules).write();
     traces();
-    assumptions();
     inputs();
     signatures();
     html.end();

@@ -72,8 +72,8 @@ public final class Assumptions {
         where.computeIfAbsent(counter.label(), it -> new ArrayList<>()).add(trace.path());
       }
     }
-    counts.forEach((label, count) -> sentences.add("Reading met " + ValueText.count(count) + " " + label + ": "
-        + some(where.get(label)) + "."));
+    counts.forEach((label, count) -> sentences.add("Met in reading, "
+        + FindingWords.times(count) + ": " + label + "; in " + some(where.get(label)) + "."));
     long overwritten = report.traces().stream().mapToLong(TraceResult::overwritten).sum();
     if (overwritten > 0) {
       sentences.add("The last value of an instant counts: " + FindingWords.overwritten(overwritten) + ".");
