@@ -58,7 +58,8 @@ class ReportFolderTest {
     assertThat(check("held.csv").status()).isZero();
     assertThat(check("broken.csv").status()).isEqualTo(ExitStatus.RULE_BROKEN);
     assertThat(names(folder)).containsExactly("broken.csv", "held.csv", "lift.st", "out", "stand.rules");
-    assertThat(names(out)).containsExactly("junit.xml", "manifest.sha256", "report.html", "report.json");
+    assertThat(names(out)).containsExactly("inputs.sha256", "junit.xml", "manifest.sha256", "report.html",
+        "report.json", "run.sha256");
     assertThat(Files.readString(out.resolve("report.html"))).contains("broken.csv").doesNotContain("held.csv");
     Process sums = new ProcessBuilder("sha256sum", "-c", "manifest.sha256").directory(out.toFile())
         .redirectErrorStream(true).start();
@@ -73,7 +74,7 @@ class ReportFolderTest {
     assertThat(check("held.csv").status()).isZero();
     assertThat(check("held.csv").status()).isZero();
     assertThat(out).isSymbolicLink();
-    assertThat(names(folder.resolve("elsewhere"))).hasSize(4);
+    assertThat(names(folder.resolve("elsewhere"))).hasSize(6);
   }
 
   @Test

@@ -10,9 +10,10 @@ import picocli.CommandLine.ParseResult;
  *
  * @param traces traces and folders, or whatever else the command plays
  * @param jobs how many threads may work
+ * @param asked all that the command was asked for, word by word
  */
 public record CheckOptions(RuleOptions rules, List<String> traces, ReadingOptions reading, ReportOptions report,
-    int jobs) {
+    int jobs, Asked asked) {
 
   private static final int PROCESSORS = Runtime.getRuntime().availableProcessors();
   private static final int MOST_JOBS = 256;
@@ -24,7 +25,13 @@ public record CheckOptions(RuleOptions rules, List<String> traces, ReadingOption
   /** The options that all commands which check have. */
   public static final List<Option<?>> ALL = List.of(RuleOptions.RULES, RuleOptions.USE_FROM, ReportOptions.OUT,
       ReportOptions.FORMAT, ReadingOptions.BINDINGS, ReadingOptions.TIME_UNIT, ReadingOptions.LENIENT,
-      ReportOptions.REQUIRE_PROOF, JOBS, ReportOptions.FINDINGS, ReportOptions.QUIET);
+      DecisionOptions.DECISIONS, DecisionOptions.ACCEPTED_PASS, ReportOptions.REQUIRE_PROOF, JOBS,
+      ReportOptions.FINDINGS, ReportOptions.QUIET);
+
+  /** The same where nobody wrote a command. */
+  public CheckOptions(RuleOptions rules, List<String> traces, ReadingOptions reading, ReportOptions report, int jobs) {
+    this(rules, traces, reading, report, jobs, Asked.NONE);
+  }
 
   /** These files, read as they are. */
   public CheckOptions(List<String> rules, List<String> traces, ReportOptions report) {
@@ -49,6 +56,16 @@ public record CheckOptions(RuleOptions rules, List<String> traces, ReadingOption
 
   /** The same with another folder for the report files. */
   public CheckOptions withOut(Optional<String> folder) {
-    return new CheckOptions(rules, traces, reading, report.withOut(folder), jobs);
+    return new CheckOptions(rules, traces, reading, report.withOut(folder), jobs, asked);
+  }
+
+  /** The same without the words in which it was asked for. */
+  public CheckOptions unasked() {
+    return new CheckOptions(rules, traces, reading, report, jobs);
+  }
+
+  /** The same with all that the command was asked for. */
+  public CheckOptions asked(ParseResult words, Syntax syntax) {
+    return new CheckOptions(rules, traces, reading, report, jobs, Asked.of(words, syntax));
   }
 }

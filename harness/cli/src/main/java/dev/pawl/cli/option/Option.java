@@ -1,6 +1,9 @@
 package dev.pawl.cli.option;
 
+import java.util.Collection;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import picocli.CommandLine.Model.OptionSpec;
@@ -65,6 +68,27 @@ public final class Option<T> {
   /** What the words of a command mean by it, or the usual where it is not given. */
   public T of(ParseResult given) {
     return reader.apply(given);
+  }
+
+  /** What a command was told by it, or the usual, as a record of the run says it. */
+  String stated(ParseResult given) {
+    if (!isGiven(given)) {
+      return word(reader.apply(given)) + " (usual)";
+    }
+    return words == boolean.class ? "yes" : String.join(", ", given.matchedOption(name()).stringValues());
+  }
+
+  private static String word(Object value) {
+    if (value instanceof Optional<?> optional) {
+      return optional.map(Option::word).orElse("none");
+    } else if (value instanceof Boolean flag) {
+      return flag ? "yes" : "no";
+    } else if (value instanceof Enum<?> member) {
+      return member.name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+    boolean none = value instanceof Collection<?> some && some.isEmpty() || value instanceof Map<?, ?> map
+        && map.isEmpty();
+    return none ? "none" : value.toString();
   }
 
   OptionSpec spec() {

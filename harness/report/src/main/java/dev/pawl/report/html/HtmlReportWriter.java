@@ -92,6 +92,7 @@ public final class HtmlReportWriter {
     if (report.traces().size() > 1) {
       new OverviewSection(html, report).write();
     }
+    new DecisionSection(html, report).write();
   }
 
   private static String sum(Report report) {
@@ -140,7 +141,11 @@ public final class HtmlReportWriter {
           .element("td", ValueText.count(input.bytes()), "class", "number").element("td", input.sha256(), "class",
           "code hash").end();
     }
-    html.close().close().close().end();
+    html.close().close().end();
+    html.element("p", "In this report's folder inputs.sha256 lists these files and manifest.sha256 the report's own, and"
+        + " 'pawl verify' checks both. Unsigned, a manifest finds accidents, not intent; sign it to find both.", "class",
+        "extent");
+    html.end();
   }
 
   static String resource(String name) throws IOException {

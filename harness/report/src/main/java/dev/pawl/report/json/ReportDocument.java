@@ -7,6 +7,8 @@ import dev.pawl.engine.Tried;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.report.model.Acceptance;
+import dev.pawl.report.model.Decisions;
 import dev.pawl.report.model.DepartureResult;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
@@ -15,6 +17,7 @@ import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
+import dev.pawl.report.model.Review;
 import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TimeBase;
@@ -22,6 +25,7 @@ import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.model.Truth;
 import dev.pawl.report.model.ZoneResult;
 import dev.pawl.report.words.Cautions;
+import dev.pawl.report.words.DecisionWords;
 import dev.pawl.report.words.TimeText;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -35,14 +39,14 @@ import java.util.stream.Stream;
 /** report.json: each record is an object in it, and each component a field. The schema says what they mean. */
 record ReportDocument(String format, int formatVersion, Tool tool, String created, boolean partial, String ride,
     List<String> cautions, Map<String, Long> summary, List<Overview> overview, List<Input> inputs,
-    Stream<Trace> traces) {
+    Optional<Decided> decisions, Stream<Trace> traces) {
 
   static ReportDocument of(Report report) {
     Map<String, Long> summary = counts(report::count);
     summary.put("tracesNotRead", report.unjudged());
     return new ReportDocument(JsonReportFormat.NAME, JsonReportFormat.VERSION, new Tool("pawl", report.version()),
         report.created(), report.partial(), report.ride(), Cautions.of(report), summary, RuleOverview.of(report)
-        .stream().map(Overview::of).toList(), report.inputs(), report.traces().stream().map(Trace::of));
+        .stream().map(Overview::of).toList(), report.inputs(), Decided.of(report), report.traces().stream().map(Trace::of));
   }
 
   private static Map<String, Long> counts(Function<Verdict, Long> count) {
@@ -54,6 +58,41 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
   }
 
   record Tool(String name, String version) {}
+
+  /** What persons have decided. */
+  record Decided(List<Accepted> acceptances, List<Reviewed> reviews) {
+
+    static Optional<Decided> of(Report report) {
+      Decisions decisions = report.decisions();
+      return decisions.isEmpty() ? Optional.empty() : Optional.of(new Decided(decisions.acceptances().stream()
+          .map(each -> Accepted.of(each, report)).toList(), decisions.reviews().stream().map(Reviewed::of).toList()));
+    }
+  }
+
+  record Accepted(String rule, Optional<String> trace, Optional<String> span, String because, String by, String until,
+      String file, int line, Acceptance.State state, String words, List<Covered> covers) {
+
+    static Accepted of(Acceptance acceptance, Report report) {
+      Decisions decisions = report.decisions();
+      return new Accepted(acceptance.rule(), acceptance.trace(), acceptance.span().map(Acceptance.Span::words),
+          acceptance.reason(), acceptance.by(), acceptance.until().toString(), acceptance.file(), acceptance.line(),
+          decisions.state(acceptance, report.traces()), DecisionWords.sentence(acceptance, report),
+          decisions.matches(acceptance, report.traces()).map(match -> new Covered(match.trace().path(),
+              decisions.accepting(match.trace(), match.rule()).contains(acceptance))).toList());
+    }
+  }
+
+  /** A trace in which an acceptance is about something, and whether all is accepted there. */
+  record Covered(String trace, boolean whole) {}
+
+  record Reviewed(String by, String on, List<String> looked, String note, Optional<String> manifest, String file,
+      int line) {
+
+    static Reviewed of(Review review) {
+      return new Reviewed(review.by(), review.on().toString(), review.looked(), review.note(), review.manifest(),
+          review.file(), review.line());
+    }
+  }
 
   record Overview(String id, Verdict verdict, Map<String, Long> traces, Obligations obligations,
       Optional<String> smallestMarginIn, Optional<Margin> margin) {
