@@ -136,7 +136,7 @@ class ProvenanceTest {
   @Test
   void aReportIsVerifiedAsItWasWritten() {
     Run run = run("verify", check("out").toString());
-    assertThat(run.out()).isEqualTo("12 as stated, 0 changed, 0 missing, 0 added\n" + Manifest.WORTH + "\n");
+    assertThat(run.out()).isEqualTo("13 as stated, 0 changed, 0 missing, 0 added\n" + Manifest.WORTH + "\n");
     assertThat(run.status()).isZero();
   }
 
@@ -165,7 +165,7 @@ class ProvenanceTest {
     Path out = check("out");
     eachFlippedBitIsNoticed(out, Stream.of("site.rules", "stand.rules", "site.bindings", "site.decisions",
         "traces/monday.csv",
-        "traces/a\\b.csv", "out/report.html", "out/report.json", "out/junit.xml").map(folder::resolve).toList());
+        "traces/a\\b.csv", "out/report.html", "out/report.json", "out/junit.xml", "out/report.sarif").map(folder::resolve).toList());
   }
 
   @Test
@@ -197,9 +197,9 @@ class ProvenanceTest {
         + "missing  " + path("traces/monday.csv") + "\n"
         + "added    " + out.resolve("remarks.txt") + "\n"
         + "added    " + path("traces/wednesday.csv") + "\n"
-        + "10 as stated, 0 changed, 2 missing, 2 added\n" + Manifest.WORTH + "\n");
+        + "11 as stated, 0 changed, 2 missing, 2 added\n" + Manifest.WORTH + "\n");
     Run report = run("verify", "--report-only", out.toString());
-    assertThat(report.out()).contains("4 as stated").doesNotContain("monday.csv", "wednesday.csv");
+    assertThat(report.out()).contains("5 as stated").doesNotContain("monday.csv", "wednesday.csv");
   }
 
   @Test
@@ -208,7 +208,7 @@ class ProvenanceTest {
     String list = Files.readString(out.resolve("inputs.sha256")).replace(folder + File.separator, "");
     Files.writeString(out.resolve("inputs.sha256"), list);
     Run run = run("verify", "--from", folder.toString(), out.toString());
-    assertThat(run.out()).startsWith("changed  " + out.resolve("inputs.sha256") + "\n11 as stated, 1 changed, 0 missing");
+    assertThat(run.out()).startsWith("changed  " + out.resolve("inputs.sha256") + "\n12 as stated, 1 changed, 0 missing");
     assertThat(said(folder, "sha256sum", "-c", "out/inputs.sha256")).contains("site.rules: OK");
   }
 

@@ -124,7 +124,7 @@ public final class CheckJob implements AutoCloseable {
     Instant now = console.now();
     Report report = decisions.decided(judged.made(now).requiringProof(options.report().requireProof()),
         LocalDate.ofInstant(now, ZoneOffset.UTC));
-    folder.ifPresent(place -> place.write(report, options));
+    folder.ifPresent(place -> place.write(report, options.asked()));
     return report;
   }
 

@@ -1,7 +1,6 @@
 package dev.pawl.cli.keep;
 
 import dev.pawl.cli.CommandException;
-import dev.pawl.cli.option.CheckOptions;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Report;
 import dev.pawl.run.files.Folders;
@@ -28,8 +27,8 @@ public final class InputList {
 
   private InputList() {}
 
-  /** What a report rests on, as the options named it. */
-  static String of(Report report, CheckOptions options) {
+  /** What a report rests on, as the command named it. */
+  static String of(Report report, Asked asked) {
     StringBuilder lines = new StringBuilder("""
         # The files that the report beside this list rests on, by their paths from where pawl ran.
         # There 'sha256sum -c' checks them by this list, and 'pawl verify' them and the report.
@@ -43,8 +42,8 @@ public final class InputList {
       lines.append(input.sha256().isEmpty() ? UNREAD + role + ": " + Checksum.escaped(input.path())
           : new Checksum(input.sha256(), input.path()).line()).append('\n');
     }
-    folders(options.rules().paths()).forEach(folder -> lines.append(remark(Input.Role.RULES, folder)));
-    folders(options.traces()).forEach(folder -> lines.append(remark(Input.Role.TRACE, folder)));
+    folders(asked.rules()).forEach(folder -> lines.append(remark(Input.Role.RULES, folder)));
+    folders(asked.traces()).forEach(folder -> lines.append(remark(Input.Role.TRACE, folder)));
     return lines.toString();
   }
 

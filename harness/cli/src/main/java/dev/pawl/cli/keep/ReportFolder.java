@@ -1,7 +1,6 @@
 package dev.pawl.cli.keep;
 
 import dev.pawl.cli.CommandException;
-import dev.pawl.cli.option.CheckOptions;
 import dev.pawl.report.ReportFormat;
 import dev.pawl.report.model.Report;
 import dev.pawl.run.files.FileTrouble;
@@ -160,16 +159,16 @@ public final class ReportFolder implements AutoCloseable {
   /**
    * Writes the report, with what it rests on, and puts it in its place.
    *
-   * @param options what was asked for
+   * @param asked what was asked for
    */
-  public void write(Report report, CheckOptions options) {
+  public void write(Report report, Asked asked) {
     try {
       for (ReportFormat format : ReportFormat.values()) {
         write(format.fileName(), out -> format.write(report, out));
       }
-      write(InputList.NAME, out -> out.write(InputList.of(report, options)));
-      String stated = Manifest.of(unfinished, report, options.asked());
-      write(RunRecord.NAME, out -> out.write(RunRecord.of(stated, place, options.asked())));
+      write(InputList.NAME, out -> out.write(InputList.of(report, asked)));
+      String stated = Manifest.of(unfinished, report, asked);
+      write(RunRecord.NAME, out -> out.write(RunRecord.of(stated, place, asked)));
       ByteBuffer lines = ByteBuffer.wrap(stated.getBytes(StandardCharsets.UTF_8));
       while (lines.hasRemaining()) {
         manifest.write(lines);

@@ -1,6 +1,5 @@
 package dev.pawl.cli.keep;
 
-import dev.pawl.cli.option.Asked;
 import dev.pawl.grammar.source.Legible;
 import dev.pawl.run.files.Digests;
 import java.nio.file.Path;

@@ -1,8 +1,12 @@
 package dev.pawl.cli.option;
 
 import dev.pawl.cli.CommandException;
+import dev.pawl.cli.keep.Asked;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import picocli.CommandLine.ParseResult;
 
 /**
@@ -28,9 +32,13 @@ public record CheckOptions(RuleOptions rules, List<String> traces, ReadingOption
       DecisionOptions.DECISIONS, DecisionOptions.ACCEPTED_PASS, ReportOptions.REQUIRE_PROOF, JOBS,
       ReportOptions.FINDINGS, ReportOptions.QUIET);
 
+  /** Options on which it does not depend what is judged. */
+  private static final Set<String> APART = Set.of(ReportOptions.OUT.name(), JOBS.name(), ReportOptions.FORMAT.name(),
+      ReportOptions.QUIET.name(), ReplayOptions.KEEP.name(), ReplayOptions.REPLACE.name());
+
   /** The same where nobody wrote a command. */
   public CheckOptions(RuleOptions rules, List<String> traces, ReadingOptions reading, ReportOptions report, int jobs) {
-    this(rules, traces, reading, report, jobs, Asked.NONE);
+    this(rules, traces, reading, report, jobs, new Asked("", List.of(), List.of(), rules.paths(), traces));
   }
 
   /** These files, read as they are. */
@@ -66,6 +74,10 @@ public record CheckOptions(RuleOptions rules, List<String> traces, ReadingOption
 
   /** The same with all that the command was asked for. */
   public CheckOptions asked(ParseResult words, Syntax syntax) {
-    return new CheckOptions(rules, traces, reading, report, jobs, Asked.of(words, syntax));
+    Map<Boolean, List<Asked.Setting>> settings = syntax.options().stream()
+        .map(option -> new Asked.Setting(option.name(), option.stated(words)))
+        .collect(Collectors.partitioningBy(setting -> APART.contains(setting.option())));
+    return new CheckOptions(rules, traces, reading, report, jobs, new Asked(words.commandSpec().name(),
+        settings.get(false), settings.get(true), rules.paths(), traces));
   }
 }

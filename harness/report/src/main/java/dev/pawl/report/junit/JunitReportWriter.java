@@ -60,8 +60,7 @@ public final class JunitReportWriter {
     start(0, "testsuites");
     attribute("name", report.partial() ? "pawl (partial: interrupted)" : "pawl");
     counts(report.traces().stream().mapToLong(JunitReportWriter::tests).sum() + acceptances,
-        report.count(Verdict.BROKEN) + stale.size(), report.traces().stream().mapToLong(this::errors).sum(),
-        report.traces().stream().mapToLong(this::skipped).sum());
+        report.count(Verdict.BROKEN) + stale.size(), report.traces().stream().mapToLong(this::errors).sum());
     for (TraceResult trace : report.traces()) {
       suite(trace, Cautions.of(report));
     }
@@ -85,10 +84,6 @@ public final class JunitReportWriter {
     return unread(trace) + (report.proofRequired() ? unproven(trace) : 0);
   }
 
-  private long skipped(TraceResult trace) {
-    return report.proofRequired() ? 0 : unproven(trace);
-  }
-
   private static long tests(TraceResult trace) {
     return trace.rules().size() + unread(trace);
   }
@@ -96,7 +91,8 @@ public final class JunitReportWriter {
   private void suite(TraceResult trace, List<String> cautions) throws XMLStreamException {
     start(1, "testsuite");
     attribute("name", trace.path());
-    counts(tests(trace), trace.count(Verdict.BROKEN), errors(trace), skipped(trace));
+    counts(tests(trace), trace.count(Verdict.BROKEN), errors(trace));
+    attribute("skipped", Long.toString(report.proofRequired() ? 0 : unproven(trace)));
     if (!trace.reading().failure().isEmpty()) {
       startCase(trace.path(), "the trace can be read");
       failed("error", "not read", trace.reading().failure(), problems(trace.reading()));
@@ -120,7 +116,7 @@ public final class JunitReportWriter {
     Decisions decisions = report.decisions();
     start(1, "testsuite");
     attribute("name", DECISIONS);
-    counts(decisions.acceptances().size(), stale.size(), 0, 0);
+    counts(decisions.acceptances().size(), stale.size(), 0);
     for (Acceptance acceptance : decisions.acceptances()) {
       startCase(acceptance.file(), "accept " + acceptance.subject() + " (line " + acceptance.line() + ")");
       if (stale.contains(acceptance)) {
@@ -244,11 +240,10 @@ public final class JunitReportWriter {
     return lines.toString();
   }
 
-  private void counts(long tests, long failures, long errors, long skipped) throws XMLStreamException {
+  private void counts(long tests, long failures, long errors) throws XMLStreamException {
     attribute("tests", Long.toString(tests));
     attribute("failures", Long.toString(failures));
     attribute("errors", Long.toString(errors));
-    attribute("skipped", Long.toString(skipped));
   }
 
   /** Starts an element on a line of its own. */
