@@ -1,6 +1,7 @@
 package dev.pawl.report.model;
 
 import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.rules.model.RuleBook;
 import java.time.Instant;
 import java.util.List;
 
@@ -14,22 +15,24 @@ import java.util.List;
  * @param inputs the files it rests on
  * @param traces one result per trace, in the order in which they were given
  * @param cautions what a reader has to bear in mind about this run, beyond the cautions that every report carries
+ * @param book the rules that it judged by
  * @param decisions what persons have decided about it
  * @param proofRequired whether what is undecided or not exercised fails the run
  */
 public record Report(String version, String created, boolean partial, String ride, List<Input> inputs,
-    List<TraceResult> traces, List<String> cautions, Decisions decisions, boolean proofRequired) {
+    List<TraceResult> traces, List<String> cautions, RuleBook book, Decisions decisions, boolean proofRequired) {
 
   /** A report about which nobody has decided anything. */
   public Report(String version, String created, boolean partial, String ride, List<Input> inputs,
-      List<TraceResult> traces, List<String> cautions) {
-    this(version, created, partial, ride, inputs, traces, cautions, Decisions.NONE, false);
+      List<TraceResult> traces, List<String> cautions, RuleBook book) {
+    this(version, created, partial, ride, inputs, traces, cautions, book, Decisions.NONE, false);
   }
 
-  /** A report without cautions of its own. */
+  /** A report without cautions of its own, by rules that are known from its traces only. */
   public Report(String version, String created, boolean partial, String ride, List<Input> inputs,
       List<TraceResult> traces) {
-    this(version, created, partial, ride, inputs, traces, List.of());
+    this(version, created, partial, ride, inputs, traces, List.of(), new RuleBook(ride, 0, List.of(), List.of(),
+        List.of()));
   }
 
   public Report {
@@ -40,17 +43,17 @@ public record Report(String version, String created, boolean partial, String rid
 
   /** The same, made at another moment. */
   public Report made(Instant at) {
-    return new Report(version, at.toString(), partial, ride, inputs, traces, cautions, decisions, proofRequired);
+    return new Report(version, at.toString(), partial, ride, inputs, traces, cautions, book, decisions, proofRequired);
   }
 
   /** The same with what persons have decided, which is among what it rests on. */
   public Report decided(Decisions others, List<Input> files) {
-    return new Report(version, created, partial, ride, files, traces, cautions, others, proofRequired);
+    return new Report(version, created, partial, ride, files, traces, cautions, book, others, proofRequired);
   }
 
   /** The same where what is undecided or not exercised fails the run. */
   public Report requiringProof(boolean required) {
-    return new Report(version, created, partial, ride, inputs, traces, cautions, decisions, required);
+    return new Report(version, created, partial, ride, inputs, traces, cautions, book, decisions, required);
   }
 
   /** How many rules, over all traces, have the verdict. */
