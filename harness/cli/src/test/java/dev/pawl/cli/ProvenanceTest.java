@@ -110,7 +110,7 @@ class ProvenanceTest {
         "--seed", "42", "--out", path("out"), path("traces/monday.csv"));
     assertThat(run.status()).as(run.err()).isNotEqualTo(ExitStatus.WRONG_INPUT);
     assertThat(Files.readString(folder.resolve("out/manifest.sha256"))).contains("# pawl replay\n",
-        "#   --seed 42\n", "#   --jitter 2ms\n", "#   --scan none (usual)\n", "#   --overflow wrap (usual)\n");
+        "#   --seed 42\n", "#   --jitter 2ms\n", "#   --scan 10ms (usual)\n", "#   --unfit-reals trap (usual)\n", "#   --overflow wrap (usual)\n");
   }
 
   @Test
@@ -176,11 +176,14 @@ class ProvenanceTest {
       Files.copy(FALLOW_LOOP.resolve(name), folder.resolve(name), StandardCopyOption.REPLACE_EXISTING);
     }
     Run run = run("replay", "--quiet", "--rules", path("fallow-loop.rules"), "--logic", path("logic/fallow-loop.st"),
-        "--ride", path("fallow-loop.ride"), "--out", path("out"), "refusals");
+        "--ride", path("fallow-loop.ride"), "--out", path("out"));
     assertThat(run.status()).as(run.err()).isNotEqualTo(ExitStatus.WRONG_INPUT);
     eachFlippedBitIsNoticed(folder.resolve("out"), Stream.of("fallow-loop.rules", "fallow-loop.ride",
         "logic/fallow-loop.st", "scenarios/refusals.scenario", "scenarios/start-up.part").map(folder::resolve)
         .toList());
+    Files.writeString(folder.resolve("scenarios/another.scenario"), "scenario \"Another\"\n");
+    assertThat(run("verify", folder.resolve("out").toString()).out())
+        .startsWith("added    " + path("scenarios/another.scenario") + "\n");
   }
 
   @Test

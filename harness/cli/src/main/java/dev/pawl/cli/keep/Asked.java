@@ -1,6 +1,7 @@
 package dev.pawl.cli.keep;
 
 import java.util.List;
+import java.util.Optional;
 
 /**
  * What a command was asked for, with what is usual where nothing was said.
@@ -10,9 +11,10 @@ import java.util.List;
  * @param apart the others: what is written where, and by how many threads
  * @param rules paths of rule files, and folders of them
  * @param traces paths of traces, and folders of them
+ * @param scenarios the folder of scenarios, where all of it are judged
  */
 public record Asked(String command, List<Setting> judging, List<Setting> apart, List<String> rules,
-    List<String> traces) {
+    List<String> traces, Optional<String> scenarios) {
 
   public Asked {
     judging = List.copyOf(judging);

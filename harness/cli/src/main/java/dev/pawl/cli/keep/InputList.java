@@ -4,6 +4,7 @@ import dev.pawl.cli.CommandException;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Report;
 import dev.pawl.run.files.Folders;
+import dev.pawl.run.files.RideFiles;
 import dev.pawl.run.files.RuleFiles;
 import dev.pawl.run.files.TraceFiles;
 import java.nio.file.Files;
@@ -44,6 +45,7 @@ public final class InputList {
     }
     folders(asked.rules()).forEach(folder -> lines.append(remark(Input.Role.RULES, folder)));
     folders(asked.traces()).forEach(folder -> lines.append(remark(Input.Role.TRACE, folder)));
+    asked.scenarios().ifPresent(folder -> lines.append(remark(Input.Role.RIDE, folder)));
     return lines.toString();
   }
 
@@ -89,6 +91,7 @@ public final class InputList {
     return switch (role) {
       case "rules" -> name -> name.endsWith(RuleFiles.ENDING);
       case "trace" -> TraceFiles::isTrace;
+      case "ride" -> name -> name.endsWith(RideFiles.SCENARIO);
       default -> throw new CommandException(NAME + ": a folder of '" + role + "' is not known to this pawl");
     };
   }

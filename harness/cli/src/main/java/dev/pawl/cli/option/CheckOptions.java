@@ -2,6 +2,8 @@ package dev.pawl.cli.option;
 
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.keep.Asked;
+import dev.pawl.run.files.RideFiles;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -38,7 +40,8 @@ public record CheckOptions(RuleOptions rules, List<String> traces, ReadingOption
 
   /** The same where nobody wrote a command. */
   public CheckOptions(RuleOptions rules, List<String> traces, ReadingOptions reading, ReportOptions report, int jobs) {
-    this(rules, traces, reading, report, jobs, new Asked("", List.of(), List.of(), rules.paths(), traces));
+    this(rules, traces, reading, report, jobs, new Asked("", List.of(), List.of(), rules.paths(), traces,
+        Optional.empty()));
   }
 
   /** These files, read as they are. */
@@ -67,6 +70,12 @@ public record CheckOptions(RuleOptions rules, List<String> traces, ReadingOption
     return new CheckOptions(rules, traces, reading, report.withOut(folder), jobs, asked);
   }
 
+  private Optional<String> scenarios(ParseResult words, Syntax syntax) {
+    boolean rides = syntax.options().contains(ReplayOptions.RIDE) && traces.isEmpty();
+    return rides ? ReplayOptions.RIDE.of(words).map(ride -> RideFiles.folder(Path.of(ride)).toString())
+        : Optional.empty();
+  }
+
   /** The same without the words in which it was asked for. */
   public CheckOptions unasked() {
     return new CheckOptions(rules, traces, reading, report, jobs);
@@ -78,6 +87,6 @@ public record CheckOptions(RuleOptions rules, List<String> traces, ReadingOption
         .map(option -> new Asked.Setting(option.name(), option.stated(words)))
         .collect(Collectors.partitioningBy(setting -> APART.contains(setting.option())));
     return new CheckOptions(rules, traces, reading, report, jobs, new Asked(words.commandSpec().name(),
-        settings.get(false), settings.get(true), rules.paths(), traces));
+        settings.get(false), settings.get(true), rules.paths(), traces, scenarios(words, syntax)));
   }
 }

@@ -33,7 +33,7 @@ public record ReportOptions(Optional<String> out, boolean json, int findings, bo
           + " ended.", "-o", "--out");
   public static final Option<Boolean> FORMAT = Option.text("FORM",
       "What goes to standard output: text (usual) or json.", "--format")
-      .as(Meaning.either("text", false, "json", true));
+      .as(Meaning.either("text", false, "json", true)).usually("text");
   public static final Option<Boolean> REQUIRE_PROOF = Option.flag("Exit with status 3 if nothing is broken but"
       + " something is undecided or not exercised, or a critical rule does not say what tries it. junit.xml then has errors"
       + " where it else has skipped cases.", "--require-proof");

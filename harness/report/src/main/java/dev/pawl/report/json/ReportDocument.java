@@ -6,11 +6,14 @@ import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Tried;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.advice.Unwatched;
+import dev.pawl.grammar.rules.explain.Limit;
 import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Requirement;
 import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.Term;
+import dev.pawl.report.compare.StatedRule;
 import dev.pawl.report.model.Acceptance;
 import dev.pawl.report.model.Decisions;
 import dev.pawl.report.model.DepartureResult;
@@ -55,7 +58,7 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
     return new ReportDocument(JsonReportFormat.NAME, JsonReportFormat.VERSION, new Tool("pawl", report.version()),
         report.created(), report.partial(), report.ride(), Cautions.of(report), Assumptions.of(report, rules), summary,
         RequirementOverview.of(report, rules).stream().map(RequirementIn::of).toList(),
-        UnwatchedIn.of(Unwatched.of(report.book())), rules.stream().map(Overview::of).toList(), report.inputs(),
+        UnwatchedIn.of(Unwatched.of(report.book())), rules.stream().map(rule -> Overview.of(rule, report.book())).toList(), report.inputs(),
         Decided.of(report), report.traces().stream().map(Trace::of));
   }
 
@@ -134,13 +137,16 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
     }
   }
 
-  record Overview(String id, Verdict verdict, List<String> satisfies, List<TermIn> terms, Map<String, Long> traces,
-      Obligations obligations, Optional<String> smallestMarginIn, Optional<Margin> margin) {
+  record Overview(String id, Verdict verdict, List<String> satisfies, List<TermIn> terms, Optional<String> formula,
+      List<Limit> limits, List<String> zones, Map<String, Long> traces, Obligations obligations,
+      Optional<String> smallestMarginIn, Optional<Margin> margin) {
 
-    static Overview of(RuleOverview rule) {
+    static Overview of(RuleOverview rule, RuleBook book) {
+      StatedRule stated = StatedRule.of(rule.rule(), book);
       Optional<RuleOverview.InTrace> closest = rule.closest();
       return new Overview(rule.rule().id(), rule.verdict(), rule.rule().satisfies(), rule.rule().terms().stream()
-          .map(TermIn::of).toList(), counts(rule::count), rule.obligations(),
+          .map(TermIn::of).toList(), stated.formula(), stated.limits(), stated.zones(), counts(rule::count),
+          rule.obligations(),
           closest.map(each -> each.trace().path()),
           closest.map(each -> Margin.of(each.result().margin().orElseThrow(), each.trace().timeBase())));
     }
