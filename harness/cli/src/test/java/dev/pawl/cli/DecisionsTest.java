@@ -73,6 +73,16 @@ class DecisionsTest {
   }
 
   @Test
+  void whatIsCoveredInPartIsSaid() throws IOException {
+    Run run = check("accept STOP-01 in twice.csv from 0 s to 1 s" + BY, "twice.csv", "--out", path("out"));
+    assertThat(run.status()).isEqualTo(ExitStatus.RULE_BROKEN);
+    assertThat(run.out().replaceAll("\\s+", " ")).contains(
+        "accepted until 2026-12-31 by J. Smith, but it does not cover all that the rule has its verdict for");
+    assertThat(Files.readString(folder.resolve("out/report.html")))
+        .contains("<strong>accepted</strong>: it does not cover all that the rule has its verdict for");
+  }
+
+  @Test
   void whatIsNotKeptIsNotAcceptedByItsTime() throws IOException {
     String accept = "accept STOP-01 in twice.csv from 0 s to 3 s" + BY;
     assertThat(check(accept, "twice.csv", "--findings", "1").status()).isEqualTo(ExitStatus.RULE_BROKEN);
@@ -122,7 +132,8 @@ class DecisionsTest {
           note      "agreed"
         """;
     Run run = check(decisions, "broken.csv", "--out", path("out"));
-    assertThat(run.out()).contains("reviewed  on 2026-09-20 by A. Reviewer", "every finding; the text of all rules. agreed");
+    assertThat(run.out()).contains("reviewed  on 2026-09-20 by A. Reviewer",
+        "every finding; the text of all rules. agreed");
     String html = Files.readString(folder.resolve("out/report.html"));
     assertThat(html).contains("What persons decided", "STOP-01 in broken.csv", "known; order 118", "2026-12-31",
         "COUNT-01 in &lt;b&gt;.csv", "A. Reviewer");
@@ -133,6 +144,15 @@ class DecisionsTest {
         "message=\"accepted until 2026-12-31 by J. Smith: no response", "type=\"about nothing\"",
         "reviewed on 2026-09-20 by A. Reviewer: every finding; the text of all rules. agreed");
     assertThat(Files.readString(folder.resolve("out/inputs.sha256"))).contains("# decisions\n", "site.decisions\n");
+  }
+
+  @Test
+  void theGuidesDecisionsCanBeRead() throws IOException {
+    String guide = Files.readString(Path.of("../report/DOSSIER.md"));
+    int begin = guide.indexOf("-- decisions of the site");
+    Run run = check(guide.substring(begin, guide.indexOf("```", begin)), "held.csv");
+    assertThat(run.status()).as(run.err()).isEqualTo(ExitStatus.ACCEPTED);
+    assertThat(run.out()).contains("FL-07 in monday.csv from 61 s to 75 s", "reviewed  on 2026-11-30 by A. Reviewer");
   }
 
   @Test

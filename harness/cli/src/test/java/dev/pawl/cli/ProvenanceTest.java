@@ -49,7 +49,8 @@ class ProvenanceTest {
           "time_ms,signal,value\n0,estop_chain,1\n0,counter,3\n0,K1,1\n9,estop_chain,0\n900,K1,0\n");
     }
     Files.writeString(folder.resolve("site.decisions"), DECISIONS);
-    Files.writeString(folder.resolve("traces/a\\b.csv"), "time_ms,signal,value\n0,estop_chain,1\n0,counter,3\n0,K1,1\n");
+    Files.writeString(folder.resolve("traces/a\\b.csv"),
+        "time_ms,signal,value\n0,estop_chain,1\n0,counter,3\n0,K1,1\n");
   }
 
   private Run run(String... words) {
@@ -96,7 +97,8 @@ class ProvenanceTest {
   @Test
   void theManifestSaysBuildTimeAndEveryOption() throws IOException {
     String manifest = Files.readString(check("out", "--findings", "7").resolve(Manifest.NAME));
-    assertThat(manifest).contains("# pawl 0.1.0, commit ", "# made 2026-09-21T14:13:20Z; with SOURCE_DATE_EPOCH=1790000000",
+    assertThat(manifest).contains("# pawl 0.1.0, commit ",
+        "# made 2026-09-21T14:13:20Z; with SOURCE_DATE_EPOCH=1790000000",
         "# pawl check\n", "#   --findings 7\n", "#   --lenient no (usual)\n", "#   --time-unit none (usual)\n")
         .doesNotContain("--jobs", "--out");
     assertThat(Files.readString(folder.resolve("out/run.sha256"))).contains("# Java ", "#   --jobs ",
@@ -110,7 +112,8 @@ class ProvenanceTest {
         "--seed", "42", "--out", path("out"), path("traces/monday.csv"));
     assertThat(run.status()).as(run.err()).isNotEqualTo(ExitStatus.WRONG_INPUT);
     assertThat(Files.readString(folder.resolve("out/manifest.sha256"))).contains("# pawl replay\n",
-        "#   --seed 42\n", "#   --jitter 2ms\n", "#   --scan 10ms (usual)\n", "#   --unfit-reals trap (usual)\n", "#   --overflow wrap (usual)\n");
+        "#   --seed 42\n", "#   --jitter 2ms\n", "#   --scan 10ms (usual)\n", "#   --unfit-reals trap (usual)\n",
+        "#   --overflow wrap (usual)\n");
   }
 
   @Test
@@ -165,7 +168,8 @@ class ProvenanceTest {
     Path out = check("out");
     eachFlippedBitIsNoticed(out, Stream.of("site.rules", "stand.rules", "site.bindings", "site.decisions",
         "traces/monday.csv",
-        "traces/a\\b.csv", "out/report.html", "out/report.json", "out/junit.xml", "out/report.sarif").map(folder::resolve).toList());
+        "traces/a\\b.csv", "out/report.html", "out/report.json", "out/junit.xml", "out/report.sarif")
+        .map(folder::resolve).toList());
   }
 
   @Test
@@ -211,7 +215,8 @@ class ProvenanceTest {
     String list = Files.readString(out.resolve("inputs.sha256")).replace(folder + File.separator, "");
     Files.writeString(out.resolve("inputs.sha256"), list);
     Run run = run("verify", "--from", folder.toString(), out.toString());
-    assertThat(run.out()).startsWith("changed  " + out.resolve("inputs.sha256") + "\n12 as stated, 1 changed, 0 missing");
+    assertThat(run.out()).startsWith("changed  " + out.resolve("inputs.sha256")
+        + "\n12 as stated, 1 changed, 0 missing");
     assertThat(said(folder, "sha256sum", "-c", "out/inputs.sha256")).contains("site.rules: OK");
   }
 

@@ -99,6 +99,14 @@ class StatedRulesComparisonTest {
   }
 
   @Test
+  void whatRulesAskComesBeforeTheMarginsThatGrewByIt() throws IOException {
+    Run run = compare(RULES, RULES.replace("STOP_TIME = 500 ms", "STOP_TIME = 5 s"));
+    assertThat(run.out()).startsWith("  careful     the two reports were judged by different rule files;")
+        .containsSubsequence("LOOSENED  STOP-01", "loosened from 500 ms to 5 s", "margin      400 ms -> 4.9 s",
+            "1 rule changed, 0 newly broken, 2 unchanged, 1 loosened\n");
+  }
+
+  @Test
   void theSameRulesSayNothing() throws IOException {
     Run run = compare(RULES, RULES.replace("ride", "-- a remark\nride"));
     assertThat(run.out()).contains("0 rules changed, 0 newly broken, 3 unchanged\n").doesNotContain("loosened");

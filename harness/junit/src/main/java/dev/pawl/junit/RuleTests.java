@@ -55,7 +55,8 @@ final class RuleTests implements TestTemplateInvocationContextProvider {
   private static Report judged(RuleTest asked) {
     RuleFiles rules = RuleFiles.load(List.of(asked.rules()), List.of(asked.useFrom()), Optional.empty());
     SessionOptions options = SessionOptions.DEFAULT;
-    Session session = Session.by(rules).withOptions(new SessionOptions(options.jobs(), options.findings(), false, false));
+    Session session = Session.by(rules)
+        .withOptions(new SessionOptions(options.jobs(), options.findings(), false, false));
     if (!asked.bindings().isEmpty()) {
       session = session.withBindings(BindingsFiles.load(asked.bindings(), rules.book()));
     }

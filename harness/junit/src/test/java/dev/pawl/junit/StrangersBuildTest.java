@@ -111,7 +111,8 @@ class StrangersBuildTest {
     }
     Path pawl = theirs.resolve("dev/pawl");
     copy(ROOT.resolve("pom.xml"), pawl, "pawl", ".pom");
-    try (Stream<Path> modules = Stream.concat(Stream.of(ROOT.resolve("grammar")), Files.list(ROOT.resolve("harness")))) {
+    try (Stream<Path> modules = Stream.concat(Stream.of(ROOT.resolve("grammar")),
+        Files.list(ROOT.resolve("harness")))) {
       for (Path module : modules.filter(each -> Files.exists(each.resolve("pom.xml"))).toList()) {
         String artifact = "pawl-" + module.getFileName();
         Path jar = module.resolve("target/" + artifact + "-" + VERSION + ".jar");

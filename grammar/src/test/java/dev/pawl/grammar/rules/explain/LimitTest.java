@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** Which way of each number and time makes a rule ask for less: {@code +} greater, {@code -} less, {@code ?} unknown. */
+/** Which way of each number and time makes a rule ask for less: {@code +} greater, {@code -} less, {@code ?} unsure. */
 class LimitTest {
 
   private static final String RIDE = """

@@ -33,8 +33,8 @@ public final class VerifyCommand implements Command {
         Operands.any("REPORT", "The folder of a report, as --out wrote it."),
         "Says whether the files of a report, and the files that it rests on, are as they were when it was written; and"
             + " if not, which changed, are missing, or were added.",
-        Manifest.WORTH + " 'gpg --detach-sign manifest.sha256' or 'openssl dgst -sha256 -sign KEY' do; a signature beside"
-            + " the manifest, such as manifest.sha256.sig, is named, and checked by what made it.",
+        Manifest.WORTH + " 'gpg --detach-sign manifest.sha256' or 'openssl dgst -sha256 -sign KEY' do; a signature"
+            + " beside the manifest, such as manifest.sha256.sig, is named, and checked by what made it.",
         "Exit status: 0 all as it was; 1 something changed, is missing or was added; 2 there is no manifest, or it"
             + " cannot be read.");
   }
@@ -51,8 +51,8 @@ public final class VerifyCommand implements Command {
   public int run(ParseResult words, Console console) {
     List<String> named = Operands.of(words);
     if (named.size() != 1) {
-      throw new CommandException((named.isEmpty() ? "no report: name the" : named.size() + " reports are named; name one")
-          + " folder of a report ('pawl verify --help' shows how)");
+      throw new CommandException((named.isEmpty() ? "no report: name the"
+          : named.size() + " reports are named; name one") + " folder of a report ('pawl verify --help' shows how)");
     }
     Path folder = Path.of(named.get(0));
     if (!Files.isRegularFile(folder.resolve(Manifest.NAME))) {

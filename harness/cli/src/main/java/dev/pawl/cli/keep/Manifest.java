@@ -14,8 +14,8 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * The manifest of a report's folder, as {@code sha256sum -c} reads it: the SHA-256 of each file of the report and of the
- * list of its inputs, and in remarks the build and all options. It is written when all others are whole. The same
+ * The manifest of a report's folder, as {@code sha256sum -c} reads it: the SHA-256 of each file of the report and of
+ * the list of its inputs, and in remarks the build and all options. It is written when all others are whole. The same
  * inputs, options and time of making give the same bytes; what is of the machine stands in {@link RunRecord}.
  */
 public final class Manifest {
@@ -42,7 +42,7 @@ public final class Manifest {
     lines.append("# made ").append(report.created());
     lines.append(report.created().isEmpty() ? "" : "; with SOURCE_DATE_EPOCH="
         + Instant.parse(report.created()).getEpochSecond() + " the same inputs give the same bytes").append('\n');
-    lines.append("# ").append(asked.command()).append('\n');
+    lines.append("# ").append(asked.command().isEmpty() ? "with usual options" : asked.command()).append('\n');
     asked.judging().forEach(setting -> lines.append(remark(setting)));
     for (String name : fileNames()) {
       lines.append(new Checksum(Digests.sha256(folder.resolve(name)), name).line()).append('\n');

@@ -35,8 +35,8 @@ public record ReportOptions(Optional<String> out, boolean json, int findings, bo
       "What goes to standard output: text (usual) or json.", "--format")
       .as(Meaning.either("text", false, "json", true)).usually("text");
   public static final Option<Boolean> REQUIRE_PROOF = Option.flag("Exit with status 3 if nothing is broken but"
-      + " something is undecided or not exercised, or a critical rule does not say what tries it. junit.xml then has errors"
-      + " where it else has skipped cases.", "--require-proof");
+      + " something is undecided or not exercised, or a critical rule does not say what tries it. junit.xml then has"
+      + " errors where it else has skipped cases.", "--require-proof");
   public static final Option<Integer> FINDINGS = Option.text("N",
       "Keep so many findings of each rule; usual is " + USUAL_FINDINGS + ". The rest are counted.", "--findings")
       .as(Meaning.number(USUAL_FINDINGS, 0, MOST_FINDINGS));

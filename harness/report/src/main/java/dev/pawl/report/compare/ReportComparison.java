@@ -34,7 +34,8 @@ public record ReportComparison(List<RuleChange> changes, long unchanged, List<St
   }
 
   /**
-   * Whether less is shown now than before, or less was asked for: a rule is worse, gone or loosened, or a trace is gone.
+   * Whether less is shown now than before, or less was asked for: a rule is worse, gone or loosened, or a trace is
+   * gone.
    */
   public boolean isWorse() {
     return changes.stream().anyMatch(RuleChange::isWorse) || !onlyBefore.isEmpty() || !dropped.isEmpty()
@@ -53,6 +54,12 @@ public record ReportComparison(List<RuleChange> changes, long unchanged, List<St
     List<String> differences = new ArrayList<>();
     if (known(before, after, "rules") && !before.hashes("rules").equals(after.hashes("rules"))) {
       differences.add("the two reports were judged by different rule files");
+    }
+    if (known(before, after, "bindings") && !before.hashes("bindings").equals(after.hashes("bindings"))) {
+      differences.add("the traces of the two reports were read by different bindings");
+    }
+    if (known(before, after, "ride") && !before.hashes("ride").equals(after.hashes("ride"))) {
+      differences.add("the two reports rest on different rides or scenarios");
     }
     long unchanged = 0;
     for (TraceDigest later : after.traces()) {

@@ -47,13 +47,10 @@ final class DecisionSection {
 
   private void acceptance(Acceptance acceptance) {
     Acceptance.State state = report.decisions().state(acceptance, report.traces());
-    html.open("tr").open("td");
-    if (state == Acceptance.State.IN_FORCE) {
-      html.text(DecisionWords.state(state));
-    } else {
-      html.element("strong", DecisionWords.state(state)).text(": " + DecisionWords.sentence(acceptance, report));
-    }
-    html.close().element("td", acceptance.subject()).element("td", acceptance.reason()).element("td", acceptance.by())
+    String remark = DecisionWords.remark(acceptance, report);
+    html.open("tr").open("td").open("strong").text(DecisionWords.state(state)).close()
+        .text(remark.isEmpty() ? "" : ": " + remark).close().element("td", acceptance.subject())
+        .element("td", acceptance.reason()).element("td", acceptance.by())
         .element("td", acceptance.until().toString()).element("td", acceptance.file() + ":" + acceptance.line(),
             "class", "code").end();
   }

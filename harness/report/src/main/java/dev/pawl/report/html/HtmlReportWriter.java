@@ -142,9 +142,9 @@ public final class HtmlReportWriter {
           "code hash").end();
     }
     html.close().close().end();
-    html.element("p", "In this report's folder inputs.sha256 lists these files and manifest.sha256 the report's own, and"
-        + " 'pawl verify' checks both. Unsigned, a manifest finds accidents, not intent; sign it to find both.", "class",
-        "extent");
+    html.element("p", "In this report's folder inputs.sha256 lists these files and manifest.sha256 the report's own,"
+        + " and 'pawl verify' checks both. Unsigned, a manifest finds accidents, not intent; sign it to find both.",
+        "class", "extent");
     html.end();
   }
 

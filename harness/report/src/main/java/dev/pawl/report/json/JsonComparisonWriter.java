@@ -31,8 +31,9 @@ public final class JsonComparisonWriter {
   public static void write(String before, String after, ReportComparison rules, List<OutputChanges> outputs,
       List<LineChange> lines, Writer out) throws IOException {
     RecordWriter.writePage(new Comparison(JsonReportFormat.COMPARISON_NAME, JsonReportFormat.COMPARISON_VERSION, before,
-        after, Cautions.ALL, rules.differences(), rules.onlyBefore(), rules.onlyAfter(), rules.dropped(), rules.stated(),
-        rules.unchanged(), rules.changes().stream().map(Changed::of).toList(), outputs.stream().map(Output::of).toList(),
+        after, Cautions.ALL, rules.differences(), rules.onlyBefore(), rules.onlyAfter(), rules.dropped(),
+        rules.stated(), rules.unchanged(), rules.changes().stream().map(Changed::of).toList(),
+        outputs.stream().map(Output::of).toList(),
         lines.stream().map(Line::of).toList()), out);
   }
 

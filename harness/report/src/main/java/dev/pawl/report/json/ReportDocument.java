@@ -58,7 +58,8 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
     return new ReportDocument(JsonReportFormat.NAME, JsonReportFormat.VERSION, new Tool("pawl", report.version()),
         report.created(), report.partial(), report.ride(), Cautions.of(report), Assumptions.of(report, rules), summary,
         RequirementOverview.of(report, rules).stream().map(RequirementIn::of).toList(),
-        UnwatchedIn.of(Unwatched.of(report.book())), rules.stream().map(rule -> Overview.of(rule, report.book())).toList(), report.inputs(),
+        UnwatchedIn.of(Unwatched.of(report.book())), rules.stream().map(rule -> Overview.of(rule, report.book()))
+            .toList(), report.inputs(),
         Decided.of(report), report.traces().stream().map(Trace::of));
   }
 

@@ -25,12 +25,13 @@ import java.util.stream.Stream;
 
 /**
  * report.sarif: each record is an object in it, and each component a property, by the names of SARIF 2.1.0. What broke
- * fails; what is undecided is open and what was not exercised does not apply, or both fail where proof is required. What
- * is held is not among the results.
+ * fails; what is undecided is open and what was not exercised does not apply, or both fail where proof is required.
+ * What is held is not among the results.
  */
 record SarifDocument(String $schema, String version, List<Run> runs) {
 
-  private static final String SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/os/schemas/sarif-schema-2.1.0.json";
+  private static final String SCHEMA =
+      "https://docs.oasis-open.org/sarif/sarif/v2.1.0/os/schemas/sarif-schema-2.1.0.json";
   private static final String STALE = "acceptance";
 
   static SarifDocument of(Report report) {

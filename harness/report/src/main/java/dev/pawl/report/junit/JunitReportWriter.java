@@ -25,9 +25,9 @@ import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamWriter;
 
 /**
- * Writes a report as JUnit XML. A broken rule is a failure with its evidence, also where it is accepted; a rule that was
- * not exercised or is undecided is skipped with the reason, or an error where proof is required, and never passed; a
- * trace that could not be read is an error. An acceptance that expired or is about nothing is a failure.
+ * Writes a report as JUnit XML. A broken rule is a failure with its evidence, also where it is accepted; a rule that
+ * was not exercised or is undecided is skipped with the reason, or an error where proof is required, and never passed;
+ * a trace that could not be read is an error. An acceptance that expired or is about nothing is a failure.
  */
 public final class JunitReportWriter {
 

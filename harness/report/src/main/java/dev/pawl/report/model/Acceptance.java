@@ -43,8 +43,9 @@ public record Acceptance(String rule, Optional<String> trace, Optional<Span> spa
   }
 
   boolean isOf(TraceResult of) {
-    return trace.isEmpty() || trace.get().equals(of.path())
-        || trace.get().equals(of.path().substring(Math.max(of.path().lastIndexOf('/'), of.path().lastIndexOf('\\')) + 1));
+    String path = of.path();
+    return trace.isEmpty() || trace.get().equals(path)
+        || trace.get().equals(path.substring(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1));
   }
 
   boolean covers(FindingResult finding, TimeBase base) {

@@ -19,7 +19,10 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
-/** A comparison of two reports as text: newly broken rules first, then those that are not exercised any more. */
+/**
+ * A comparison of two reports as text: first what rules ask otherwise, since a margin that grew may come from that;
+ * then newly broken rules, and those that are not exercised any more.
+ */
 public final class ComparisonText {
 
   private ComparisonText() {}
@@ -32,13 +35,13 @@ public final class ComparisonText {
     if (!comparison.differences().isEmpty()) {
       page.blank();
     }
-    changes.stream().sorted(Comparator.comparing(ComparisonText::rank))
-        .forEach(change -> change(change, page, style));
     comparison.stated().stream().collect(Collectors.groupingBy(StatedChange::rule, LinkedHashMap::new,
         Collectors.toList())).values().stream().sorted(Comparator.comparing(ComparisonText::way))
         .forEach(stated -> stated(stated, page, style));
     page.blank();
     comparison.dropped().forEach(dropped -> page.labelled("dropped", dropped));
+    changes.stream().sorted(Comparator.comparing(ComparisonText::rank))
+        .forEach(change -> change(change, page, style));
     comparison.onlyBefore().forEach(trace -> page.labelled("only before", trace));
     comparison.onlyAfter().forEach(trace -> page.labelled("only after", trace));
     page.blank();

@@ -29,12 +29,18 @@ public final class DecisionWords {
     };
   }
 
-  /** Why an acceptance is a finding itself, or what it comes to; one sentence without a full stop. */
+  /** What an acceptance comes to, or why it is a finding itself; one sentence without a full stop. */
   public static String sentence(Acceptance acceptance, Report report) {
+    String remark = remark(acceptance, report);
+    boolean inForce = report.decisions().state(acceptance, report.traces()) == Acceptance.State.IN_FORCE;
+    return inForce ? accepted(List.of(acceptance)) + (remark.isEmpty() ? "" : ", but " + remark) : remark;
+  }
+
+  /** What is to be said of an acceptance beside its state; empty where there is nothing. */
+  public static String remark(Acceptance acceptance, Report report) {
     List<TraceResult> traces = report.traces();
     return switch (report.decisions().state(acceptance, traces)) {
-      case IN_FORCE -> accepted(List.of(acceptance)) + (isPart(acceptance, report)
-          ? ", but it does not cover all that the rule has the verdict for" : "");
+      case IN_FORCE -> isPart(acceptance, report) ? "it does not cover all that the rule has its verdict for" : "";
       case EXPIRED -> "its last day was " + acceptance.until() + "; what it accepted counts again";
       case UNMATCHED -> unmatched(acceptance, traces);
     };
