@@ -66,7 +66,8 @@ record SarifDocument(String $schema, String version, List<Run> runs) {
       case BROKEN -> rule.broken().isEmpty() ? Stream.of(new Result(id, OptionalLong.of(index), "fail", level(rule),
           new Message(where + FindingWords.obligations(rule.obligations())), List.of(ofRule), Optional.empty(),
           suppressed)) : rule.broken().stream().map(finding -> new Result(id, OptionalLong.of(index), "fail",
-              level(rule), new Message(where + FindingWords.sentence(rule.rule(), finding, trace.timeBase())),
+              level(rule), new Message(where + trigger(rule, trace, finding)
+                  + FindingWords.sentence(rule.rule(), finding, trace.timeBase())),
               List.of(program(finding).orElse(ofRule)), Optional.of(related(rule, trace, finding, ofRule)),
               suppressed));
       case UNDECIDED -> Stream.of(new Result(id, OptionalLong.of(index), unproven, level, new Message(where
@@ -74,6 +75,11 @@ record SarifDocument(String $schema, String version, List<Run> runs) {
       case NOT_EXERCISED -> Stream.of(new Result(id, OptionalLong.of(index), unproven, level, new Message(where
           + "not exercised: " + reason(rule)), List.of(ofRule), Optional.empty(), suppressed));
     };
+  }
+
+  private static String trigger(RuleResult rule, TraceResult trace, FindingResult finding) {
+    return FindingWords.hasTrigger(rule.rule()) ? "triggered at " + TimeText.at(trace.timeBase(), finding.trigger())
+        + ": " : "";
   }
 
   private static String reason(RuleResult rule) {
@@ -110,7 +116,8 @@ record SarifDocument(String $schema, String version, List<Run> runs) {
       String words = event.signal() + (event.wasLogged() ? " became " + event.value() + " at "
           + TimeText.at(trace.timeBase(), event.time()) : " was never logged by then");
       related.add(event.writtenBy().map(place -> Location.of(place.file(), place.line(), Optional.of(words)))
-          .orElseGet(() -> Location.of(event.file(), event.line(), Optional.of(words))));
+          .orElseGet(() -> event.line() > 0 ? Location.of(event.file(), event.line(), Optional.of(words))
+              : new Location(Optional.empty(), Optional.of(new Message(words)))));
     }
     return related;
   }
@@ -164,11 +171,12 @@ record SarifDocument(String $schema, String version, List<Run> runs) {
     }
   }
 
-  record Location(Physical physicalLocation, Optional<Message> message) {
+  /** A place in a file, or without one what was so in a ride in motion, which is no file. */
+  record Location(Optional<Physical> physicalLocation, Optional<Message> message) {
 
     static Location of(String file, long line, Optional<String> words) {
-      return new Location(new Physical(new Artifact(uri(file)), line > 0 ? Optional.of(new Region(line))
-          : Optional.empty()), words.map(Message::new));
+      return new Location(Optional.of(new Physical(new Artifact(uri(file)), line > 0 ? Optional.of(new Region(line))
+          : Optional.empty())), words.map(Message::new));
     }
 
     Location saying(String words) {

@@ -87,8 +87,8 @@ class SarifReportWriterTest {
     JsonNode first = stop.get(0);
     assertThat(first.at("/kind").asText()).isEqualTo("fail");
     assertThat(first.at("/level").asText()).isEqualTo("error");
-    assertThat(first.at("/message/text").asText()).isEqualTo("traces/day.csv: no response by the deadline, 723.950 s"
-        + " (500 ms after the trigger); it came at 724.200 s, 250 ms late");
+    assertThat(first.at("/message/text").asText()).isEqualTo("traces/day.csv: triggered at 723.450 s: no response by the"
+        + " deadline, 723.950 s (500 ms after the trigger); it came at 724.200 s, 250 ms late");
     JsonNode place = first.at("/locations/0/physicalLocation");
     assertThat(place.at("/artifactLocation/uri").asText()).isEqualTo("rules/sample.rules");
     assertThat(place.at("/region/startLine").asInt()).isEqualTo(12);
@@ -106,6 +106,25 @@ class SarifReportWriterTest {
     assertThat(place.at("/region/startLine").asInt()).isEqualTo(41);
     assertThat(result.at("/relatedLocations/0/physicalLocation/artifactLocation/uri").asText())
         .isEqualTo("rules/sample.rules");
+  }
+
+  @Test
+  void whatWasSoInARideInMotionHasNoFile() throws IOException {
+    TraceResult trace = ofProgram("lift.st");
+    RuleResult rule = trace.rules().get(0);
+    FindingResult finding = rule.broken().get(0);
+    EvidenceResult event = finding.evidence().get(0);
+    EvidenceResult moving = new EvidenceResult(event.moment(), event.time(), event.signal(), event.value(), "refusals",
+        0);
+    List<RuleResult> rules = List.of(new RuleResult(rule.rule(), rule.obligations(), rule.margin(), rule.seen(),
+        List.of(new FindingResult(finding.kind(), finding.trigger(), finding.time(), finding.justAfter(),
+            finding.deadline(), finding.lateResponse(), List.of(moving), finding.picture())), List.of()));
+    JsonNode tree = tree(SampleRide.report(new TraceResult("refusals", trace.timeBase(), 0, 0, 0, 0, 0, false,
+        trace.reading(), rules, List.of())));
+    assertThat(violations(tree)).isEmpty();
+    JsonNode related = results(tree, "STOP-01").get(0).at("/relatedLocations/0");
+    assertThat(related.has("physicalLocation")).isFalse();
+    assertThat(related.at("/message/text").asText()).startsWith("estop_chain became false at ");
   }
 
   @Test
