@@ -139,7 +139,7 @@ class ProvenanceTest {
   @Test
   void aReportIsVerifiedAsItWasWritten() {
     Run run = run("verify", check("out").toString());
-    assertThat(run.out()).isEqualTo("13 as stated, 0 changed, 0 missing, 0 added\n" + Manifest.WORTH + "\n");
+    assertThat(run.out()).isEqualTo("14 as stated, 0 changed, 0 missing, 0 added\n" + Manifest.WORTH + "\n");
     assertThat(run.status()).isZero();
   }
 
@@ -168,7 +168,7 @@ class ProvenanceTest {
     Path out = check("out");
     eachFlippedBitIsNoticed(out, Stream.of("site.rules", "stand.rules", "site.bindings", "site.decisions",
         "traces/monday.csv",
-        "traces/a\\b.csv", "out/report.html", "out/report.json", "out/junit.xml", "out/report.sarif")
+        "traces/a\\b.csv", "out/report.html", "out/rules.html", "out/report.json", "out/junit.xml", "out/report.sarif")
         .map(folder::resolve).toList());
   }
 
@@ -204,9 +204,9 @@ class ProvenanceTest {
         + "missing  " + path("traces/monday.csv") + "\n"
         + "added    " + out.resolve("remarks.txt") + "\n"
         + "added    " + path("traces/wednesday.csv") + "\n"
-        + "11 as stated, 0 changed, 2 missing, 2 added\n" + Manifest.WORTH + "\n");
+        + "12 as stated, 0 changed, 2 missing, 2 added\n" + Manifest.WORTH + "\n");
     Run report = run("verify", "--report-only", out.toString());
-    assertThat(report.out()).contains("5 as stated").doesNotContain("monday.csv", "wednesday.csv");
+    assertThat(report.out()).contains("6 as stated").doesNotContain("monday.csv", "wednesday.csv");
   }
 
   @Test
@@ -216,7 +216,7 @@ class ProvenanceTest {
     Files.writeString(out.resolve("inputs.sha256"), list);
     Run run = run("verify", "--from", folder.toString(), out.toString());
     assertThat(run.out()).startsWith("changed  " + out.resolve("inputs.sha256")
-        + "\n12 as stated, 1 changed, 0 missing");
+        + "\n13 as stated, 1 changed, 0 missing");
     assertThat(said(folder, "sha256sum", "-c", "out/inputs.sha256")).contains("site.rules: OK");
   }
 

@@ -59,8 +59,8 @@ public final class CompareCommand implements Command {
             + " program whether it ever ran and ever came to something else.",
         "Exit status: 1 if AFTER shows less than BEFORE: a rule is broken, undecided or no longer exercised that was"
             + " not, or is gone, or a trace is, or an edge of an output vanished; or if a rule asks for less than"
-            + " before, or was changed so that a person has to say whether it does; 2 if something cannot be read or run; else"
-            + " 0.");
+            + " before, or was changed so that a person has to say whether it does; 2 if something cannot be read or"
+            + " run; else 0.");
   }
 
   @Override

@@ -95,9 +95,7 @@ public final class CheckOutput {
   }
 
   private static boolean isHeldOrAccepted(Report report, RuleOverview rule) {
-    boolean open = rule.verdict() == Verdict.BROKEN || rule.verdict() == Verdict.UNDECIDED;
-    return rule.verdict() == Verdict.HELD || open && rule.results().stream()
-        .filter(each -> each.result().verdict() == Verdict.BROKEN || each.result().verdict() == Verdict.UNDECIDED)
-        .allMatch(each -> isAccepted(report, each.trace(), each.result()));
+    return rule.verdict() == Verdict.HELD || rule.verdict() != Verdict.NOT_EXERCISED
+        && !report.decisions().accepting(rule).isEmpty();
   }
 }

@@ -103,7 +103,7 @@ public final class StressPage {
     List<Integer> shown = IntStream.range(0, report.rules().size()).filter(rule -> report.kinds().stream()
         .anyMatch(kind -> kind.broken().get(rule) > 0)).boxed().toList();
     html.element("h2", "One fault alone: in how many runs each kind broke which rule");
-    html.open("div", "class", "wide").open("table").open("tr");
+    html.open("div", "class", "wide", "tabindex", "0").open("table").open("tr");
     List.of("fault", "runs", "hazards", "not noticed").forEach(it -> html.element("th", it));
     shown.forEach(rule -> html.element("th", report.rules().get(rule), "class", "r"));
     html.end();

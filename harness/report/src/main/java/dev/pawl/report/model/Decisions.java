@@ -2,7 +2,9 @@ package dev.pawl.report.model;
 
 import dev.pawl.engine.Verdict;
 import java.time.LocalDate;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.stream.Stream;
 
 /**
@@ -53,6 +55,24 @@ public record Decisions(LocalDate day, List<Acceptance> acceptances, List<Review
     boolean each = !behind.isEmpty() && areAllKept(rule) && behind.stream().allMatch(finding -> fitting.stream()
         .anyMatch(acceptance -> acceptance.covers(finding, trace.timeBase())));
     return whole || each ? fitting : List.of();
+  }
+
+  /**
+   * Those that together accept a rule wherever it is broken or undecided; empty where it is so and not accepted in some
+   * trace, or is so in none.
+   */
+  public List<Acceptance> accepting(RuleOverview rule) {
+    Set<Acceptance> all = new LinkedHashSet<>();
+    for (RuleOverview.InTrace each : rule.results()) {
+      if (each.result().verdict() == Verdict.BROKEN || each.result().verdict() == Verdict.UNDECIDED) {
+        List<Acceptance> here = accepting(each.trace(), each.result());
+        if (here.isEmpty()) {
+          return List.of();
+        }
+        all.addAll(here);
+      }
+    }
+    return List.copyOf(all);
   }
 
   /** The rules of traces for which an acceptance has something to accept, each with its trace. */

@@ -28,13 +28,6 @@ public record Report(String version, String created, boolean partial, String rid
     this(version, created, partial, ride, inputs, traces, cautions, book, Decisions.NONE, false);
   }
 
-  /** A report without cautions of its own, by rules that are known from its traces only. */
-  public Report(String version, String created, boolean partial, String ride, List<Input> inputs,
-      List<TraceResult> traces) {
-    this(version, created, partial, ride, inputs, traces, List.of(), new RuleBook(ride, 0, List.of(), List.of(),
-        List.of()));
-  }
-
   public Report {
     cautions = List.copyOf(cautions);
     inputs = List.copyOf(inputs);
