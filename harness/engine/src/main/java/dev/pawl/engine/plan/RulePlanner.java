@@ -245,7 +245,7 @@ final class RulePlanner {
     boolean scattered = options.sampling().longest(ofEvent) > 0 || options.sampling().longest(ofConditions) > 0
         || Durations.comesWithTime(event);
     return isBehind(event, conditions) ? Order.KNOWN : new Order(apart(rule, ofEvent), apart(rule, ofConditions),
-        scattered);
+        scattered, ofConditions.stream().map(signal -> signals[signal]).toList());
   }
 
   /**

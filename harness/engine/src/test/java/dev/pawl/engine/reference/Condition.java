@@ -150,7 +150,7 @@ record Condition(Truth[] seen, boolean[] wavers, long brief) {
     }
 
     boolean turns(int m) {
-      return m > 0 && table[m] != table[m - 1] && !Moments.isUnknown(table[m]) && !Moments.isUnknown(table[m - 1]);
+      return m > 0 && table[m] != table[m - 1] && table[m] != Truth.UNKNOWN && table[m - 1] != Truth.UNKNOWN;
     }
 
     /** What it may have been when another one turned. */

@@ -96,7 +96,7 @@ final class RuleJudge {
         || !order.scattered() && Condition.haveEvents(when.demand().conditions());
     return known ? Order.KNOWN : new Order(order.before(),
         2 * Math.max(rule.resolution(), Order.period(moments, RuleParts.signals(compared, moments.book))),
-            order.scattered(), begins);
+            order.scattered(), begins, order.changes());
   }
 
   private Order ofPossible(Rule.When when) {
