@@ -135,7 +135,8 @@ class DecisionsTest {
     assertThat(run.out()).contains("reviewed  on 2026-09-20 by A. Reviewer",
         "every finding; the text of all rules. agreed");
     String html = Files.readString(folder.resolve("out/report.html"));
-    assertThat(html).contains("; accepted until 2026-12-31 by J. Smith", "What persons decided", "STOP-01 in broken.csv", "known; order 118", "2026-12-31",
+    assertThat(html).contains("; accepted until 2026-12-31 by J. Smith", "What persons decided",
+        "and is expired or about nothing: 1 acceptance.", "STOP-01 in broken.csv", "known; order 118", "2026-12-31",
         "COUNT-01 in &lt;b&gt;.csv", "A. Reviewer");
     assertThat(Files.readString(folder.resolve("out/report.json"))).contains("\"state\" : \"in-force\"",
         "\"state\" : \"unmatched\"", "\"looked\" : [", "\"verdict\" : \"broken\"");

@@ -222,6 +222,11 @@ final class GlanceSection {
     if (requirements.stream().anyMatch(it -> it.rules().isEmpty())) {
       html.element("li", "Write a rule for each requirement without one, or show it by other means.");
     }
+    int stale = report.decisions().stale(report.traces()).size();
+    if (stale > 0) {
+      html.open("li").text("Renew or take away what ").open("a", "href", "#decisions").text("persons decided").close()
+          .text(" and is expired or about nothing: " + ValueText.count(stale, "acceptance") + ".").end();
+    }
     html.element("li", "Judge the assumptions and the cautions, and sign or refuse at the end.");
     html.end();
   }
