@@ -56,7 +56,7 @@ final class FindingView {
   }
 
   static void next(Markup html, Picture picture, long time) {
-    List<String> edges = EdgeWords.after(picture, time);
+    List<String> edges = EdgeWords.after(picture.wide().orElse(picture), time);
     html.element("p", edges.isEmpty() ? "What changed next: nothing in this stretch."
         : "What changed next: " + String.join("; ", edges) + ".", "class", "next");
   }

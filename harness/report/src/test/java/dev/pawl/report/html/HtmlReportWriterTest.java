@@ -79,7 +79,7 @@ class HtmlReportWriterTest {
     assertThat(page).contains("it came at 724.200 s, 250 ms late").contains("day.csv:1102").contains("-250 ms")
         .contains("Basis: common practice, no source").contains("Each time that estop_chain becomes false")
         .contains("1 more of the 3 are counted, but not shown here").contains("pawl check --rules rules/sample.rules")
-        .contains("What changed next: 250 ms later lift_run became false.")
+        .contains("What changed next: 250 ms later lift_run became false; 2.05 s later estop_chain became true")
         .contains("a train left while none was counted in");
   }
 
