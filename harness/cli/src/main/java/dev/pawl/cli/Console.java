@@ -4,6 +4,8 @@ import dev.pawl.engine.Caution;
 import dev.pawl.report.text.Style;
 import java.io.PrintStream;
 import java.nio.file.Path;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Map;
 
@@ -38,6 +40,21 @@ public record Console(PrintStream out, PrintStream err, Map<String, String> envi
   /** Says cautions after a result. */
   public void remind(List<Caution> cautions) {
     cautions.forEach(caution -> out.println(caution.text()));
+  }
+
+  /**
+   * When the present moment is, or the one that {@code SOURCE_DATE_EPOCH} states in its place, so that a run can be had
+   * again to the byte (reproducible-builds.org).
+   */
+  public Instant now() {
+    String stated = environment.getOrDefault("SOURCE_DATE_EPOCH", "");
+    if (stated.isEmpty()) {
+      return Instant.now().truncatedTo(ChronoUnit.SECONDS);
+    }
+    if (!stated.matches("\\d{1,11}")) {
+      throw new CommandException("SOURCE_DATE_EPOCH: '" + stated + "' is not a number of seconds since 1970");
+    }
+    return Instant.ofEpochSecond(Long.parseLong(stated));
   }
 
   boolean wantsDetail() {

@@ -9,5 +9,8 @@ public final class ExitStatus {
   /** Nothing broken, but something undecided or not exercised, where proof was asked for. */
   public static final int NOT_PROVEN = 3;
 
+  /** Nothing broken but what persons accept, or an acceptance that expired or is about nothing. */
+  public static final int ACCEPTED = 4;
+
   private ExitStatus() {}
 }

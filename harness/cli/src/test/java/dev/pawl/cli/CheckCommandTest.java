@@ -196,7 +196,7 @@ class CheckCommandTest {
     assertThat(DocumentBuilderFactory.newInstance().newDocumentBuilder().parse(out.resolve("junit.xml").toFile())
         .getElementsByTagName("failure").getLength()).isEqualTo(1);
     assertThat(Files.readString(out.resolve("rules.html"))).contains("<svg class=\"timing\"").contains("came late");
-    assertThat(Files.list(out)).hasSize(5);
+    assertThat(Files.list(out)).hasSize(8);
     Run same = Run.of("compare", out.resolve("report.json").toString(), out.resolve("report.json").toString());
     assertThat(same.out()).startsWith("0 rules changed, 0 newly broken, 1 unchanged\nPawl supports the judgement");
   }

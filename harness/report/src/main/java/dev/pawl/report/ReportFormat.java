@@ -3,6 +3,7 @@ package dev.pawl.report;
 import dev.pawl.report.html.HtmlReportWriter;
 import dev.pawl.report.html.HtmlRulesWriter;
 import dev.pawl.report.json.JsonReportWriter;
+import dev.pawl.report.json.SarifReportWriter;
 import dev.pawl.report.junit.JunitReportWriter;
 import dev.pawl.report.model.Report;
 import java.io.IOException;
@@ -20,7 +21,9 @@ public enum ReportFormat {
   /** For programs. */
   JSON("report.json", JsonReportWriter::write),
   /** For build servers. */
-  JUNIT("junit.xml", JunitReportWriter::write);
+  JUNIT("junit.xml", JunitReportWriter::write),
+  /** For tools that show findings at the lines of files. */
+  SARIF("report.sarif", SarifReportWriter::write);
 
   private final String fileName;
   private final Form form;

@@ -23,11 +23,15 @@ import dev.pawl.grammar.rules.model.Zone;
 import dev.pawl.grammar.source.Position;
 import dev.pawl.report.collect.FindingCollector;
 import dev.pawl.report.collect.ResultBuilder;
+import dev.pawl.report.model.Acceptance;
+import dev.pawl.report.model.Decisions;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
+import dev.pawl.report.model.Review;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -183,6 +187,18 @@ public final class SampleRide {
     return new Report("0.1.0", "2026-11-25T10:00:00Z", false, "Sample", List.of(
         new Input(Input.Role.RULES, "rules/sample.rules", 812, "a".repeat(64)),
         new Input(Input.Role.TRACE, TRACE, 402_112, "0123456789abcdef".repeat(4))), List.of(traces), List.of(), book());
+  }
+
+  /** The report with a finding that is accepted, an acceptance that has expired, and a review. */
+  public static Report decided() {
+    Report report = report();
+    return report.decided(new Decisions(LocalDate.of(2026, 11, 25), List.of(
+        new Acceptance("STOP-01", Optional.of("day.csv"), Optional.empty(), "order 118", "J. Smith",
+            LocalDate.of(2026, 12, 31), "site.decisions", 1),
+        new Acceptance("LIFT-02", Optional.empty(), Optional.empty(), "was worn", "J. Smith",
+            LocalDate.of(2026, 11, 24), "site.decisions", 5)),
+        List.of(new Review("A. Reviewer", LocalDate.of(2026, 11, 24), List.of("every finding"), "agreed",
+            Optional.of("f".repeat(64)), "site.decisions", 9))), report.inputs());
   }
 
   /** Plays the trace that the findings speak of, as far as it matters. */

@@ -12,11 +12,15 @@ import dev.pawl.run.EventSource;
 import dev.pawl.run.Session;
 import dev.pawl.run.SessionOptions;
 import dev.pawl.run.files.BindingsFiles;
+import dev.pawl.run.files.DecisionFiles;
 import dev.pawl.run.files.Digests;
 import dev.pawl.run.files.RuleFiles;
 import dev.pawl.run.files.TraceFiles;
 import java.io.File;
 import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
@@ -29,12 +33,15 @@ public final class CheckJob implements AutoCloseable {
   private final CheckOptions options;
   private final Console console;
   private final Session session;
+  private final DecisionFiles decisions;
   private final Optional<ReportFolder> folder;
 
-  private CheckJob(CheckOptions options, Console console, Session session, Optional<ReportFolder> folder) {
+  private CheckJob(CheckOptions options, Console console, Session session, DecisionFiles decisions,
+      Optional<ReportFolder> folder) {
     this.options = options;
     this.console = console;
     this.session = session;
+    this.decisions = decisions;
     this.folder = folder;
   }
 
@@ -50,7 +57,10 @@ public final class CheckJob implements AutoCloseable {
     boolean kept = out.isPresent() || options.report().json();
     Session session = new Session(rules, bindings, Controller.NONE,
         new SessionOptions(options.jobs(), options.report().findings(), out.isPresent(), kept));
-    return new CheckJob(options, console, session, out.map(ReportFolder::claim));
+    DecisionFiles decisions = options.report().decisions().load();
+    // A stated time that is none is refused before anything is judged.
+    console.now();
+    return new CheckJob(options, console, session, decisions, out.map(ReportFolder::claim));
   }
 
   /** Says in one line that there are warnings; {@code pawl explain} shows them. */
@@ -92,7 +102,7 @@ public final class CheckJob implements AutoCloseable {
     if (!isLong) {
       return written(session.withController(controller).judge(sources, progress));
     }
-    String run = Digests.sha256(build() + session.fingerprint() + " " + options);
+    String run = Digests.sha256(build() + session.fingerprint() + " " + options.unasked());
     try (Journal journal = Journal.open(folder.get().place(), run, rules().book())) {
       Report report = written(session.judge(sources, progress, Optional.of(journal)));
       journal.end(report, console);
@@ -110,8 +120,11 @@ public final class CheckJob implements AutoCloseable {
     return parts.toString();
   }
 
-  private Report written(Report report) {
-    folder.ifPresent(place -> place.write(report));
+  private Report written(Report judged) {
+    Instant now = console.now();
+    Report report = decisions.decided(judged.made(now).requiringProof(options.report().requireProof()),
+        LocalDate.ofInstant(now, ZoneOffset.UTC));
+    folder.ifPresent(place -> place.write(report, options.asked()));
     return report;
   }
 

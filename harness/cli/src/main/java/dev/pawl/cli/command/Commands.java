@@ -53,6 +53,9 @@ public enum Commands {
       compare BEFORE.json AFTER.json    what a logic change did to every rule and margin; with
                                         --logic BEFORE.st --logic AFTER.st to every output edge too
       """),
+  VERIFY(VerifyCommand::new, """
+      verify REPORT                     is a report, and all that it rests on, as it was written?
+      """),
   DEMO(DemoCommand::new, """
       demo                              the main job on the demo ride, with a report to open
       """);

@@ -51,14 +51,16 @@ public final class CompareCommand implements Command {
   public Syntax syntax() {
     return Syntax.of(Syntax.all(CheckOptions.ALL, List.of(STRICT), ReplayOptions.ALL),
         Operands.any("TRACE", "Two reports; with --logic recorded traces, or with --ride names of scenarios."),
-        "What a change did to every rule and margin: verdicts, obligations and margins that differ.",
+        "What a change did to every rule and margin: verdicts, obligations and margins that differ; and of two reports"
+            + " what the rules themselves ask otherwise: limits, severity, resolution, trials, zones, basis.",
         "pawl compare BEFORE.json AFTER.json compares two reports; each may also be the folder of --out.",
         "pawl compare --rules PATH --logic BEFORE.st --logic AFTER.st TRACE replays two versions of logic, of one file"
             + " each, and says also which edges of the outputs moved and by how much, and of each changed line of the"
             + " program whether it ever ran and ever came to something else.",
         "Exit status: 1 if AFTER shows less than BEFORE: a rule is broken, undecided or no longer exercised that was"
-            + " not, or is gone, or a trace is, or an edge of an output vanished; 2 if something cannot be read or run;"
-            + " else 0.");
+            + " not, or is gone, or a trace is, or an edge of an output vanished; or if a rule asks for less than"
+            + " before, or was changed so that a person has to say whether it does; 2 if something cannot be read or"
+            + " run; else 0.");
   }
 
   @Override

@@ -44,7 +44,8 @@ public record LogicComparison(ReportDigest before, ReportDigest after, ReportCom
   /** Runs two versions of logic over the same traces or scenarios. */
   static LogicComparison run(ParseResult words, Console console) {
     ReplayOptions replay = ReplayOptions.of(words);
-    CheckOptions options = replay.ride().isPresent() ? CheckOptions.withoutTraces(words) : CheckOptions.of(words);
+    CheckOptions options = (replay.ride().isPresent() ? CheckOptions.withoutTraces(words) : CheckOptions.of(words))
+        .asked(words, new CompareCommand().syntax());
     if (replay.logic().size() != 2) {
       throw new CommandException("--logic: two versions are compared, and " + replay.logic().size()
           + " given; give it twice, before and after");

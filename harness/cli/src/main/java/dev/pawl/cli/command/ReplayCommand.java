@@ -61,7 +61,7 @@ public final class ReplayCommand implements Command {
         "With --broker the logic is on a bench behind MQTT. Inputs are published to, and outputs read from, the topics"
             + " that --bindings states, or bench/SIGNAL; the steps of the hand-shake go on pawl/step.",
         "Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command, or the logic failed,",
-        "3 with --require-proof only.");
+        "3 with --require-proof only, 4 with --decisions only.");
   }
 
   @Override
@@ -75,7 +75,8 @@ public final class ReplayCommand implements Command {
       return overBroker(words, console);
     }
     ReplayOptions replay = ReplayOptions.of(words);
-    CheckOptions options = replay.ride().isPresent() ? CheckOptions.withoutTraces(words) : CheckOptions.of(words);
+    CheckOptions options = (replay.ride().isPresent() ? CheckOptions.withoutTraces(words) : CheckOptions.of(words))
+        .asked(words, syntax());
     ReplaySetup setup = ReplaySetup.of(replay, console);
     CheckOutput output = new CheckOutput(options.report(), console);
     try (CheckJob job = CheckJob.begin(options, console)) {
@@ -85,7 +86,7 @@ public final class ReplayCommand implements Command {
   }
 
   /** The logic is behind a broker, not in this process. */
-  private static int overBroker(ParseResult words, Console console) {
+  private int overBroker(ParseResult words, Console console) {
     if (ProgramOptions.LOGIC.isGiven(words) || ReplayOptions.RIDE.isGiven(words)) {
       throw new CommandException("--broker: the logic is on the bench; start it there ('pawl serve --logic FILE.st'),"
           + " not here");
@@ -93,7 +94,7 @@ public final class ReplayCommand implements Command {
     if (CHALLENGE.isGiven(words)) {
       throw new CommandException("--challenge: belongs to logic in process; a bench is played to once");
     }
-    CheckOptions options = CheckOptions.of(words);
+    CheckOptions options = CheckOptions.of(words).asked(words, syntax());
     KeptTrace recording = ReplayOptions.keep(words).orElseThrow(() ->
         new CommandException("--broker: say with --keep FILE where the recording goes; it is what is judged"));
     console.warn(Caution.INJECTION, Caution.PROTECTION);

@@ -90,7 +90,7 @@ public final class ReportFolder implements AutoCloseable {
       throw refusal(place, "another pawl is writing this report");
     }
     manifest.truncate(0);
-    for (String name : ReportFormat.fileNames()) {
+    for (String name : names()) {
       Files.deleteIfExists(unfinished.resolve(name));
     }
     tidy();
@@ -128,7 +128,7 @@ public final class ReportFolder implements AutoCloseable {
 
   private static void requireOnlyReportFiles(Path folder) throws IOException {
     List<String> foreign = Files.isDirectory(folder, LinkOption.NOFOLLOW_LINKS)
-        ? names(folder).stream().filter(name -> !ReportFormat.fileNames().contains(name)
+        ? names(folder).stream().filter(name -> !names().contains(name)
             && !name.equals(Manifest.NAME)).toList()
         : List.of(folder.getFileName().toString());
     if (!foreign.isEmpty()) {
@@ -143,21 +143,33 @@ public final class ReportFolder implements AutoCloseable {
     }
   }
 
+  /** The files of a report but for the manifest. */
+  private static List<String> names() {
+    return Stream.concat(Manifest.fileNames().stream(), Stream.of(RunRecord.NAME)).toList();
+  }
+
   private static void delete(Path folder) throws IOException {
-    for (String name : ReportFormat.fileNames()) {
+    for (String name : names()) {
       Files.deleteIfExists(folder.resolve(name));
     }
     Files.deleteIfExists(folder.resolve(Manifest.NAME));
     Files.delete(folder);
   }
 
-  /** Writes the report and puts it in its place. */
-  public void write(Report report) {
+  /**
+   * Writes the report, with what it rests on, and puts it in its place.
+   *
+   * @param asked what was asked for
+   */
+  public void write(Report report, Asked asked) {
     try {
       for (ReportFormat format : ReportFormat.values()) {
-        write(report, format);
+        write(format.fileName(), out -> format.write(report, out));
       }
-      ByteBuffer lines = ByteBuffer.wrap(Manifest.of(unfinished).getBytes(StandardCharsets.UTF_8));
+      write(InputList.NAME, out -> out.write(InputList.of(report, asked)));
+      String stated = Manifest.of(unfinished, report, asked);
+      write(RunRecord.NAME, out -> out.write(RunRecord.of(stated, place, asked)));
+      ByteBuffer lines = ByteBuffer.wrap(stated.getBytes(StandardCharsets.UTF_8));
       while (lines.hasRemaining()) {
         manifest.write(lines);
       }
@@ -169,12 +181,16 @@ public final class ReportFolder implements AutoCloseable {
     }
   }
 
-  private void write(Report report, ReportFormat format) throws IOException {
-    Path place = unfinished.resolve(format.fileName());
+  private interface Form {
+    void write(Writer out) throws IOException;
+  }
+
+  private void write(String name, Form form) throws IOException {
+    Path place = unfinished.resolve(name);
     // The writer leaves its stream open where the last bytes do not go in.
     try (OutputStream file = Files.newOutputStream(place, StandardOpenOption.CREATE_NEW);
         Writer out = new BufferedWriter(new OutputStreamWriter(file, StandardCharsets.UTF_8))) {
-      format.write(report, out);
+      form.write(out);
     }
     Durable.file(place);
   }

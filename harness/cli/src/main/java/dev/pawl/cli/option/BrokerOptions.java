@@ -61,7 +61,8 @@ public record BrokerOptions(Optional<BrokerAddress> address, int embeddedPort, O
   public static final Option<Duration> LISTEN = Option.text("TIME",
       "Listen so long before the first message; usual is " + USUAL_LISTENING + ". Nothing is sent if anybody else"
           + " publishes to a topic of this run, or the broker has kept a message there; and the run ends as soon as"
-          + " somebody does later.", "--listen").as(BrokerOptions::listening);
+          + " somebody does later.", "--listen").as(BrokerOptions::listening)
+      .usually(USUAL_LISTENING);
 
   /** The options of a command that only listens. */
   public static final List<Option<?>> LISTENING = List.of(BROKER, CREDENTIALS, CA, CERTIFICATE, KEY, LARGEST_MESSAGE);

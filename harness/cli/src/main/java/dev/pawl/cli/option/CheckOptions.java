@@ -1,8 +1,14 @@
 package dev.pawl.cli.option;
 
 import dev.pawl.cli.CommandException;
+import dev.pawl.cli.keep.Asked;
+import dev.pawl.run.files.RideFiles;
+import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import picocli.CommandLine.ParseResult;
 
 /**
@@ -10,9 +16,10 @@ import picocli.CommandLine.ParseResult;
  *
  * @param traces traces and folders, or whatever else the command plays
  * @param jobs how many threads may work
+ * @param asked all that the command was asked for, word by word
  */
 public record CheckOptions(RuleOptions rules, List<String> traces, ReadingOptions reading, ReportOptions report,
-    int jobs) {
+    int jobs, Asked asked) {
 
   private static final int PROCESSORS = Runtime.getRuntime().availableProcessors();
   private static final int MOST_JOBS = 256;
@@ -24,7 +31,18 @@ public record CheckOptions(RuleOptions rules, List<String> traces, ReadingOption
   /** The options that all commands which check have. */
   public static final List<Option<?>> ALL = List.of(RuleOptions.RULES, RuleOptions.USE_FROM, ReportOptions.OUT,
       ReportOptions.FORMAT, ReadingOptions.BINDINGS, ReadingOptions.TIME_UNIT, ReadingOptions.LENIENT,
-      ReportOptions.REQUIRE_PROOF, JOBS, ReportOptions.FINDINGS, ReportOptions.QUIET);
+      DecisionOptions.DECISIONS, DecisionOptions.ACCEPTED_PASS, ReportOptions.REQUIRE_PROOF, JOBS,
+      ReportOptions.FINDINGS, ReportOptions.QUIET);
+
+  /** Options on which it does not depend what is judged. */
+  private static final Set<String> APART = Set.of(ReportOptions.OUT.name(), JOBS.name(), ReportOptions.FORMAT.name(),
+      ReportOptions.QUIET.name(), ReplayOptions.KEEP.name(), ReplayOptions.REPLACE.name());
+
+  /** The same where nobody wrote a command. */
+  public CheckOptions(RuleOptions rules, List<String> traces, ReadingOptions reading, ReportOptions report, int jobs) {
+    this(rules, traces, reading, report, jobs, new Asked("", List.of(), List.of(), rules.paths(), traces,
+        Optional.empty()));
+  }
 
   /** These files, read as they are. */
   public CheckOptions(List<String> rules, List<String> traces, ReportOptions report) {
@@ -49,6 +67,26 @@ public record CheckOptions(RuleOptions rules, List<String> traces, ReadingOption
 
   /** The same with another folder for the report files. */
   public CheckOptions withOut(Optional<String> folder) {
-    return new CheckOptions(rules, traces, reading, report.withOut(folder), jobs);
+    return new CheckOptions(rules, traces, reading, report.withOut(folder), jobs, asked);
+  }
+
+  private Optional<String> scenarios(ParseResult words, Syntax syntax) {
+    boolean rides = syntax.options().contains(ReplayOptions.RIDE) && traces.isEmpty();
+    return rides ? ReplayOptions.RIDE.of(words).map(ride -> RideFiles.folder(Path.of(ride)).toString())
+        : Optional.empty();
+  }
+
+  /** The same without the words in which it was asked for. */
+  public CheckOptions unasked() {
+    return new CheckOptions(rules, traces, reading, report, jobs);
+  }
+
+  /** The same with all that the command was asked for. */
+  public CheckOptions asked(ParseResult words, Syntax syntax) {
+    Map<Boolean, List<Asked.Setting>> settings = syntax.options().stream()
+        .map(option -> new Asked.Setting(option.name(), option.stated(words)))
+        .collect(Collectors.partitioningBy(setting -> APART.contains(setting.option())));
+    return new CheckOptions(rules, traces, reading, report, jobs, new Asked(words.commandSpec().name(),
+        settings.get(false), settings.get(true), rules.paths(), traces, scenarios(words, syntax)));
   }
 }

@@ -25,7 +25,7 @@ public final class ProgramOptions {
       "Structured Text of the logic under test (*.st); given several times, all files make one program.", "-l",
       "--logic");
   private static final Option<Optional<Duration>> SCAN = Option.text("TIME",
-      "Time from scan to scan; usual is 10ms.", "--scan").as(TimeSpan::optional);
+      "Time from scan to scan; usual is 10ms.", "--scan").as(TimeSpan::optional).usually("10ms");
   private static final Option<Optional<Duration>> JITTER = Option.text("TIME",
       "Scans start late by a random time below this.", "--jitter").as(TimeSpan::optional);
   private static final Option<Optional<Duration>> OVERRUN = Option.text("TIME",
@@ -44,7 +44,8 @@ public final class ProgramOptions {
       .as(Meaning.either("wrap", CodeOptions.Overflow.WRAP, "trap", CodeOptions.Overflow.TRAP));
   private static final Option<CodeOptions.UnfitReal> UNFIT_REALS = Option.text("WAY",
       "Reals that do not fit the integer they are converted to: trap (usual), or limit to its range.", "--unfit-reals")
-      .as(Meaning.either("trap", CodeOptions.UnfitReal.FAULT, "limit", CodeOptions.UnfitReal.LIMIT));
+      .as(Meaning.either("trap", CodeOptions.UnfitReal.FAULT, "limit", CodeOptions.UnfitReal.LIMIT))
+      .usually("trap");
   private static final Option<CodeOptions.SmallArithmetic> ARITHMETIC = Option.text("TYPE",
       "Integers of less than 32 bits are computed in their own-type (usual) or in dint.", "--arithmetic")
       .as(Meaning.either("own-type", CodeOptions.SmallArithmetic.OWN_TYPE, "dint", CodeOptions.SmallArithmetic.DINT));

@@ -26,7 +26,7 @@ public record ReplayOptions(List<String> logic, Optional<String> ride, Optional<
           + " is.", "--ride");
   public static final Option<Optional<String>> KEEP = Option.text("FILE",
       "Keep what was judged as a CSV trace, in a file that is not there yet.", "--keep");
-  private static final Option<Boolean> REPLACE = Option.flag(
+  static final Option<Boolean> REPLACE = Option.flag(
       "The file of --keep may be there, if pawl kept it; its place is taken when the new one is whole.", "--replace");
 
   /** The options of a command that checks what logic does. */

@@ -13,8 +13,15 @@ import picocli.CommandLine.ParseResult;
  * @param findings how many findings are kept of each rule and trace, where no more than ten traces are judged
  * @param requireProof whether what is undecided or not exercised fails
  * @param quiet whether neither progress nor warnings are mentioned
+ * @param decisions what persons have decided about it
  */
-public record ReportOptions(Optional<String> out, boolean json, int findings, boolean requireProof, boolean quiet) {
+public record ReportOptions(Optional<String> out, boolean json, int findings, boolean requireProof, boolean quiet,
+    DecisionOptions decisions) {
+
+  /** The same where nobody has decided anything. */
+  public ReportOptions(Optional<String> out, boolean json, int findings, boolean requireProof, boolean quiet) {
+    this(out, json, findings, requireProof, quiet, DecisionOptions.NONE);
+  }
 
   static final int USUAL_FINDINGS = 20;
   private static final int MOST_FINDINGS = 10_000;
@@ -26,9 +33,10 @@ public record ReportOptions(Optional<String> out, boolean json, int findings, bo
           + " ended.", "-o", "--out");
   public static final Option<Boolean> FORMAT = Option.text("FORM",
       "What goes to standard output: text (usual) or json.", "--format")
-      .as(Meaning.either("text", false, "json", true));
+      .as(Meaning.either("text", false, "json", true)).usually("text");
   public static final Option<Boolean> REQUIRE_PROOF = Option.flag("Exit with status 3 if nothing is broken but"
-      + " something is undecided or not exercised, or a critical rule does not say what tries it.", "--require-proof");
+      + " something is undecided or not exercised, or a critical rule does not say what tries it. junit.xml then has"
+      + " errors where it else has skipped cases.", "--require-proof");
   public static final Option<Integer> FINDINGS = Option.text("N",
       "Keep so many findings of each rule and trace; usual is " + USUAL_FINDINGS
           + ". More than ten traces share what ten have. The rest are counted.", "--findings")
@@ -38,7 +46,7 @@ public record ReportOptions(Optional<String> out, boolean json, int findings, bo
 
   public static ReportOptions of(ParseResult words) {
     return new ReportOptions(OUT.of(words), FORMAT.of(words), FINDINGS.of(words), REQUIRE_PROOF.of(words),
-        QUIET.of(words));
+        QUIET.of(words), DecisionOptions.of(words));
   }
 
   /** The report files in this folder, some findings of each rule, and nothing said by the way. */
@@ -48,6 +56,6 @@ public record ReportOptions(Optional<String> out, boolean json, int findings, bo
 
   /** The same with another folder for the report files. */
   ReportOptions withOut(Optional<String> folder) {
-    return new ReportOptions(folder, json, findings, requireProof, quiet);
+    return new ReportOptions(folder, json, findings, requireProof, quiet, decisions);
   }
 }

@@ -28,6 +28,7 @@ public record RunInputs(List<Path> files) {
   public static RunInputs of(ParseResult words) {
     List<Path> files = new ArrayList<>();
     SINGLE.forEach(option -> option.of(words).map(Path::of).ifPresent(files::add));
+    DecisionOptions.DECISIONS.of(words).stream().map(Path::of).forEach(files::add);
     add(files, RuleOptions.RULES.of(words), name -> name.endsWith(RuleFiles.ENDING));
     add(files, ProgramOptions.LOGIC.of(words), name -> name.endsWith(LogicFiles.ENDING));
     add(files, Operands.of(words), TraceFiles::isTrace);

@@ -9,6 +9,7 @@ import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.report.ReportFormat;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.RuleOverview;
+import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.text.TextReport;
 import dev.pawl.run.files.FileTrouble;
@@ -68,15 +69,33 @@ public final class CheckOutput {
     if (report.hasFailure()) {
       return ExitStatus.WRONG_INPUT;
     }
-    if (report.count(Verdict.BROKEN) > 0) {
+    if (report.traces().stream().anyMatch(trace -> trace.rules().stream()
+        .anyMatch(rule -> rule.verdict() == Verdict.BROKEN && !isAccepted(report, trace, rule)))) {
       return ExitStatus.RULE_BROKEN;
     }
-    return options.requireProof() && !isProven(report) ? ExitStatus.NOT_PROVEN : ExitStatus.NOTHING_BROKEN;
+    if (options.requireProof() && !isProven(report)) {
+      return ExitStatus.NOT_PROVEN;
+    }
+    boolean stale = !report.decisions().stale(report.traces()).isEmpty();
+    boolean accepted = report.count(Verdict.BROKEN) > 0 && !options.decisions().acceptedPass();
+    return stale || accepted ? ExitStatus.ACCEPTED : ExitStatus.NOTHING_BROKEN;
   }
 
-  /** Whether every rule is held, and each that is critical was tried or says why nothing can try it. */
+  private static boolean isAccepted(Report report, TraceResult trace, RuleResult rule) {
+    return !report.decisions().accepting(trace, rule).isEmpty();
+  }
+
+  /**
+   * Whether every rule is held, but for what is accepted, and each that is critical was tried or says why nothing can
+   * try it.
+   */
   private static boolean isProven(Report report) {
-    return !report.partial() && RuleOverview.of(report).stream().allMatch(rule -> rule.verdict() == Verdict.HELD
+    return !report.partial() && RuleOverview.of(report).stream().allMatch(rule -> isHeldOrAccepted(report, rule)
         && !(rule.isHeldUntried() && rule.rule().severity() == Rule.Severity.CRITICAL));
+  }
+
+  private static boolean isHeldOrAccepted(Report report, RuleOverview rule) {
+    return rule.verdict() == Verdict.HELD || rule.verdict() != Verdict.NOT_EXERCISED
+        && !report.decisions().accepting(rule).isEmpty();
   }
 }

@@ -18,21 +18,28 @@ import java.util.Optional;
  * @param onlyAfter traces that only the later report has
  * @param differences what else differs, in sentences: rules or traces that are not the same files; a change may come
  *     from them
+ * @param stated what rules say otherwise
+ * @param dropped rules and requirements that only the earlier report has, such as {@code rule FL-07}
  */
 public record ReportComparison(List<RuleChange> changes, long unchanged, List<String> onlyBefore,
-    List<String> onlyAfter,
-    List<String> differences) {
+    List<String> onlyAfter, List<String> differences, List<StatedChange> stated, List<String> dropped) {
 
   public ReportComparison {
+    stated = List.copyOf(stated);
+    dropped = List.copyOf(dropped);
     differences = List.copyOf(differences);
     changes = List.copyOf(changes);
     onlyBefore = List.copyOf(onlyBefore);
     onlyAfter = List.copyOf(onlyAfter);
   }
 
-  /** Whether less is shown now than before: a rule is worse or gone, or a trace is. */
+  /**
+   * Whether less is shown now than before, or less was asked for: a rule is worse, gone or loosened, or a trace is
+   * gone.
+   */
   public boolean isWorse() {
-    return changes.stream().anyMatch(RuleChange::isWorse) || !onlyBefore.isEmpty();
+    return changes.stream().anyMatch(RuleChange::isWorse) || !onlyBefore.isEmpty() || !dropped.isEmpty()
+        || stated.stream().anyMatch(StatedChange::isSuspect);
   }
 
   /** How many rules that a trace exercised are not exercised by it any more. */
@@ -47,6 +54,12 @@ public record ReportComparison(List<RuleChange> changes, long unchanged, List<St
     List<String> differences = new ArrayList<>();
     if (known(before, after, "rules") && !before.hashes("rules").equals(after.hashes("rules"))) {
       differences.add("the two reports were judged by different rule files");
+    }
+    if (known(before, after, "bindings") && !before.hashes("bindings").equals(after.hashes("bindings"))) {
+      differences.add("the traces of the two reports were read by different bindings");
+    }
+    if (known(before, after, "ride") && !before.hashes("ride").equals(after.hashes("ride"))) {
+      differences.add("the two reports rest on different rides or scenarios");
     }
     long unchanged = 0;
     for (TraceDigest later : after.traces()) {
@@ -63,7 +76,23 @@ public record ReportComparison(List<RuleChange> changes, long unchanged, List<St
       }
     }
     return new ReportComparison(changes, unchanged, unpaired.stream().map(TraceDigest::path).toList(), onlyAfter,
-        differences);
+        differences, stated(before, after), dropped(before, after));
+  }
+
+  private static List<StatedChange> stated(ReportDigest before, ReportDigest after) {
+    Map<String, StatedRule> earlier = new LinkedHashMap<>();
+    before.rules().forEach(rule -> earlier.put(rule.id(), rule));
+    return after.rules().stream().filter(rule -> earlier.containsKey(rule.id()))
+        .flatMap(rule -> StatedChange.of(earlier.get(rule.id()), rule).stream()).toList();
+  }
+
+  private static List<String> dropped(ReportDigest before, ReportDigest after) {
+    List<String> rules = after.rules().stream().map(StatedRule::id).toList();
+    List<String> dropped = new ArrayList<>(before.rules().stream().map(StatedRule::id)
+        .filter(id -> !rules.contains(id)).map(id -> "rule " + id).toList());
+    before.requirements().stream().filter(id -> !after.requirements().contains(id))
+        .forEach(id -> dropped.add("requirement " + id));
+    return dropped;
   }
 
   private static boolean known(ReportDigest before, ReportDigest after, String role) {

@@ -2,8 +2,10 @@ package dev.pawl.report.compare;
 
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.rules.model.Requirement;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Report;
+import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.RuleResult;
 import java.util.List;
 import java.util.Optional;
@@ -14,12 +16,22 @@ import java.util.Optional;
  * @param name what the report is called in messages, usually its file
  * @param partial whether its run was interrupted
  * @param inputs the files it rests on, as far as it names them
+ * @param rules what its rules say, as far as it tells
+ * @param requirements identifiers of the requirements that its rules serve
  */
-public record ReportDigest(String name, boolean partial, List<TraceDigest> traces, List<FileDigest> inputs) {
+public record ReportDigest(String name, boolean partial, List<TraceDigest> traces, List<FileDigest> inputs,
+    List<StatedRule> rules, List<String> requirements) {
 
   public ReportDigest {
     traces = List.copyOf(traces);
     inputs = List.copyOf(inputs);
+    rules = List.copyOf(rules);
+    requirements = List.copyOf(requirements);
+  }
+
+  /** A digest of a report that does not tell what its rules say. */
+  public ReportDigest(String name, boolean partial, List<TraceDigest> traces, List<FileDigest> inputs) {
+    this(name, partial, traces, inputs, List.of(), List.of());
   }
 
   /** A digest of a report that names no files. */
@@ -46,7 +58,9 @@ public record ReportDigest(String name, boolean partial, List<TraceDigest> trace
   public static ReportDigest of(String name, Report report) {
     return new ReportDigest(name, report.partial(), report.traces().stream()
         .map(trace -> new TraceDigest(trace.path(), trace.rules().stream().map(ReportDigest::rule).toList())).toList(),
-        report.inputs().stream().map(it -> new FileDigest(it.role().label(), it.path(), it.sha256())).toList());
+        report.inputs().stream().map(it -> new FileDigest(it.role().label(), it.path(), it.sha256())).toList(),
+        RuleOverview.of(report).stream().map(it -> StatedRule.of(it.rule(), report.book())).toList(),
+        report.book().requirements().stream().map(Requirement::id).toList());
   }
 
   private static RuleDigest rule(RuleResult result) {

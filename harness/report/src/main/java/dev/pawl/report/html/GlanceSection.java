@@ -3,12 +3,14 @@ package dev.pawl.report.html;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.report.collect.RuleMargins;
+import dev.pawl.report.model.Acceptance;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.RequirementOverview;
 import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.words.DecisionWords;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.ValueText;
@@ -98,11 +100,17 @@ final class GlanceSection {
       Links.rule(html, rule.rule());
       html.text(" " + rule.rule().title() + " \u2013 " + severity(rule.rule()) + "; broken in "
           + rule.count(Verdict.BROKEN) + " of " + ValueText.count(rule.results().size(), "trace")
-          + rule.closest().flatMap(it -> it.result().margin()).map(it -> ", at worst by " + rough(it)).orElse(""));
+          + rule.closest().flatMap(it -> it.result().margin()).map(it -> ", at worst by " + rough(it)).orElse("")
+          + accepted(rule));
       html.end();
     }
     html.end();
     more(broken.size() - MOST);
+  }
+
+  private String accepted(RuleOverview rule) {
+    List<Acceptance> accepting = report.decisions().accepting(rule);
+    return accepting.isEmpty() ? "" : "; " + DecisionWords.accepted(accepting);
   }
 
   /** How much it is, to three digits and without the sign. */
@@ -213,6 +221,11 @@ final class GlanceSection {
     }
     if (requirements.stream().anyMatch(it -> it.rules().isEmpty())) {
       html.element("li", "Write a rule for each requirement without one, or show it by other means.");
+    }
+    int stale = report.decisions().stale(report.traces()).size();
+    if (stale > 0) {
+      html.open("li").text("Renew or take away what ").open("a", "href", "#decisions").text("persons decided").close()
+          .text(" and is expired or about nothing: " + ValueText.count(stale, "acceptance") + ".").end();
     }
     html.element("li", "Judge the assumptions and the cautions, and sign or refuse at the end.");
     html.end();

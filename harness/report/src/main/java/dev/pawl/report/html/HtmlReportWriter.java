@@ -55,6 +55,7 @@ public final class HtmlReportWriter {
     assumptions();
     new RuleTable(html, rules).write();
     new SymptomSection(html, report, rules).write();
+    new DecisionSection(html, report).write();
     traces();
     inputs();
     signatures();
@@ -144,7 +145,11 @@ public final class HtmlReportWriter {
           .element("td", ValueText.count(input.bytes()), "class", "number").element("td", input.sha256(), "class",
           "code hash").end();
     }
-    html.close().close().close().end();
+    html.close().close().end();
+    html.element("p", "In this report's folder inputs.sha256 lists these files and manifest.sha256 the report's own,"
+        + " and 'pawl verify' checks both. Unsigned, a manifest finds accidents, not intent; sign it to find both.",
+        "class", "extent");
+    html.end();
   }
 
   /** Filled in by hand on paper: what is signed is the whole report, by the name of its run. */

@@ -9,6 +9,7 @@ import dev.pawl.report.compare.ReportComparison;
 import dev.pawl.report.compare.ReportDigest.MarginDigest;
 import dev.pawl.report.compare.ReportDigest.RuleDigest;
 import dev.pawl.report.compare.RuleChange;
+import dev.pawl.report.compare.StatedChange;
 import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.words.Cautions;
@@ -30,13 +31,15 @@ public final class JsonComparisonWriter {
   public static void write(String before, String after, ReportComparison rules, List<OutputChanges> outputs,
       List<LineChange> lines, Writer out) throws IOException {
     RecordWriter.writePage(new Comparison(JsonReportFormat.COMPARISON_NAME, JsonReportFormat.COMPARISON_VERSION, before,
-        after, Cautions.ALL, rules.differences(), rules.onlyBefore(), rules.onlyAfter(), rules.unchanged(),
-        rules.changes().stream().map(Changed::of).toList(), outputs.stream().map(Output::of).toList(),
+        after, Cautions.ALL, rules.differences(), rules.onlyBefore(), rules.onlyAfter(), rules.dropped(),
+        rules.stated(), rules.unchanged(), rules.changes().stream().map(Changed::of).toList(),
+        outputs.stream().map(Output::of).toList(),
         lines.stream().map(Line::of).toList()), out);
   }
 
   private record Comparison(String format, int formatVersion, String before, String after, List<String> cautions,
-      List<String> differences, List<String> onlyBefore, List<String> onlyAfter, long unchangedRules,
+      List<String> differences, List<String> onlyBefore, List<String> onlyAfter, List<String> dropped,
+      List<StatedChange> stated, long unchangedRules,
       List<Changed> rules, List<Output> outputs, List<Line> lines) {}
 
   private record Changed(String trace, String id, String title, boolean newlyBroken, boolean noLongerExercised,

@@ -11,7 +11,7 @@ public final class JsonReportFormat {
   static final int OLDEST_READ = 1;
 
   public static final String COMPARISON_NAME = "pawl-comparison";
-  public static final int COMPARISON_VERSION = 3;
+  public static final int COMPARISON_VERSION = 4;
 
   private JsonReportFormat() {}
 

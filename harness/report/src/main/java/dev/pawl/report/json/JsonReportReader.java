@@ -2,11 +2,14 @@ package dev.pawl.report.json;
 
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.rules.explain.Limit;
+import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.report.compare.ReportDigest;
 import dev.pawl.report.compare.ReportDigest.FileDigest;
 import dev.pawl.report.compare.ReportDigest.MarginDigest;
 import dev.pawl.report.compare.ReportDigest.RuleDigest;
 import dev.pawl.report.compare.ReportDigest.TraceDigest;
+import dev.pawl.report.compare.StatedRule;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.List;
@@ -44,7 +47,16 @@ public final class JsonReportReader {
       throw new ReportFormatException(name
           + ": a count of obligations is negative; expected a report.json that 'pawl check --out' wrote");
     }
-    return new ReportDigest(name, body.partial(), traces, body.inputs());
+    return new ReportDigest(name, body.partial(), traces, body.inputs(), stated(body), body.requirements()
+        .orElse(List.of()).stream().map(RequirementIn::id).toList());
+  }
+
+  /** What the rules say: most stands with the first trace that was judged, what was resolved in the overview. */
+  private static List<StatedRule> stated(Body body) {
+    List<OverviewIn> overview = body.overview().orElse(List.of());
+    return body.traces().stream().map(TraceIn::rules).filter(rules -> !rules.isEmpty()).findFirst().orElse(List.of())
+        .stream().map(rule -> rule.stated(overview.stream().filter(each -> each.id().equals(rule.id())).findFirst()))
+        .toList();
   }
 
   private static boolean isNegative(Obligations ended) {
@@ -55,16 +67,36 @@ public final class JsonReportReader {
   /** What says whether the rest can be read. */
   private record Head(Optional<String> format, OptionalLong formatVersion) {}
 
-  private record Body(boolean partial, List<TraceIn> traces, List<FileDigest> inputs) {}
+  private record Body(boolean partial, List<TraceIn> traces, List<FileDigest> inputs,
+      Optional<List<OverviewIn>> overview, Optional<List<RequirementIn>> requirements) {}
+
+  private record RequirementIn(String id) {}
+
+  /** The first versions of the format did not tell what rules come to with all names resolved. */
+  private record OverviewIn(String id, Optional<String> formula, Optional<List<Limit>> limits,
+      Optional<List<String>> zones) {}
 
   private record TraceIn(String path, List<RuleIn> rules) {}
 
-  private record RuleIn(String id, String title, Verdict verdict, Ended obligations, Optional<MarginDigest> margin) {
+  private record RuleIn(String id, String title, Verdict verdict, Ended obligations, Optional<MarginDigest> margin,
+      Optional<Rule.Severity> severity, Optional<String> basis, Optional<String> text, OptionalLong resolutionNs,
+      Optional<SeenIn> seen) {
+
+    StatedRule stated(Optional<OverviewIn> resolved) {
+      List<String> trials = seen.flatMap(SeenIn::tried).orElse(List.of()).stream().map(TrialIn::by).toList();
+      return new StatedRule(id, title, text, severity, basis, resolutionNs, trials,
+          resolved.flatMap(OverviewIn::formula), resolved.flatMap(OverviewIn::limits).orElse(List.of()),
+          resolved.flatMap(OverviewIn::zones).orElse(List.of()));
+    }
 
     RuleDigest digest() {
       return new RuleDigest(id, title, verdict, obligations.counts(), margin);
     }
   }
+
+  private record SeenIn(Optional<List<TrialIn>> tried) {}
+
+  private record TrialIn(String by) {}
 
   /**
    * How obligations ended. The first version of the format did not tell those that were so already, or rested on a

@@ -6,11 +6,16 @@ import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Tried;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.advice.Unwatched;
+import dev.pawl.grammar.rules.explain.Limit;
 import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Requirement;
 import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.Term;
+import dev.pawl.report.compare.StatedRule;
+import dev.pawl.report.model.Acceptance;
+import dev.pawl.report.model.Decisions;
 import dev.pawl.report.model.DepartureResult;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
@@ -20,6 +25,7 @@ import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.RequirementOverview;
+import dev.pawl.report.model.Review;
 import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TimeBase;
@@ -28,6 +34,7 @@ import dev.pawl.report.model.Truth;
 import dev.pawl.report.model.ZoneResult;
 import dev.pawl.report.words.Assumptions;
 import dev.pawl.report.words.Cautions;
+import dev.pawl.report.words.DecisionWords;
 import dev.pawl.report.words.TimeText;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -41,7 +48,8 @@ import java.util.stream.Stream;
 /** report.json: each record is an object in it, and each component a field. The schema says what they mean. */
 record ReportDocument(String format, int formatVersion, Tool tool, String created, boolean partial, String ride,
     List<String> cautions, List<String> assumptions, Map<String, Long> summary, List<RequirementIn> requirements,
-    UnwatchedIn unwatched, List<Overview> overview, List<Input> inputs, Stream<Trace> traces) {
+    UnwatchedIn unwatched, List<Overview> overview, List<Input> inputs, Optional<Decided> decisions,
+    Stream<Trace> traces) {
 
   static ReportDocument of(Report report) {
     Map<String, Long> summary = counts(report::count);
@@ -50,8 +58,9 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
     return new ReportDocument(JsonReportFormat.NAME, JsonReportFormat.VERSION, new Tool("pawl", report.version()),
         report.created(), report.partial(), report.ride(), Cautions.of(report), Assumptions.of(report, rules), summary,
         RequirementOverview.of(report, rules).stream().map(RequirementIn::of).toList(),
-        UnwatchedIn.of(Unwatched.of(report.book())), rules.stream().map(Overview::of).toList(), report.inputs(),
-        report.traces().stream().map(Trace::of));
+        UnwatchedIn.of(Unwatched.of(report.book())), rules.stream().map(rule -> Overview.of(rule, report.book()))
+            .toList(), report.inputs(),
+        Decided.of(report), report.traces().stream().map(Trace::of));
   }
 
   private static Map<String, Long> counts(Function<Verdict, Long> count) {
@@ -63,6 +72,41 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
   }
 
   record Tool(String name, String version) {}
+
+  /** What persons have decided. */
+  record Decided(List<Accepted> acceptances, List<Reviewed> reviews) {
+
+    static Optional<Decided> of(Report report) {
+      Decisions decisions = report.decisions();
+      return decisions.isEmpty() ? Optional.empty() : Optional.of(new Decided(decisions.acceptances().stream()
+          .map(each -> Accepted.of(each, report)).toList(), decisions.reviews().stream().map(Reviewed::of).toList()));
+    }
+  }
+
+  record Accepted(String rule, Optional<String> trace, Optional<String> span, String because, String by, String until,
+      String file, int line, Acceptance.State state, String words, List<Covered> covers) {
+
+    static Accepted of(Acceptance acceptance, Report report) {
+      Decisions decisions = report.decisions();
+      return new Accepted(acceptance.rule(), acceptance.trace(), acceptance.span().map(Acceptance.Span::words),
+          acceptance.reason(), acceptance.by(), acceptance.until().toString(), acceptance.file(), acceptance.line(),
+          decisions.state(acceptance, report.traces()), DecisionWords.sentence(acceptance, report),
+          decisions.matches(acceptance, report.traces()).map(match -> new Covered(match.trace().path(),
+              decisions.accepting(match.trace(), match.rule()).contains(acceptance))).toList());
+    }
+  }
+
+  /** A trace in which an acceptance is about something, and whether all is accepted there. */
+  record Covered(String trace, boolean whole) {}
+
+  record Reviewed(String by, String on, List<String> looked, String note, Optional<String> manifest, String file,
+      int line) {
+
+    static Reviewed of(Review review) {
+      return new Reviewed(review.by(), review.on().toString(), review.looked(), review.note(), review.manifest(),
+          review.file(), review.line());
+    }
+  }
 
   /** What the ride has to do; without a verdict where no rule serves it. */
   record RequirementIn(String id, String text, String source, String hazard, String level, String file, int line,
@@ -94,13 +138,16 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
     }
   }
 
-  record Overview(String id, Verdict verdict, List<String> satisfies, List<TermIn> terms, Map<String, Long> traces,
-      Obligations obligations, Optional<String> smallestMarginIn, Optional<Margin> margin) {
+  record Overview(String id, Verdict verdict, List<String> satisfies, List<TermIn> terms, Optional<String> formula,
+      List<Limit> limits, List<String> zones, Map<String, Long> traces, Obligations obligations,
+      Optional<String> smallestMarginIn, Optional<Margin> margin) {
 
-    static Overview of(RuleOverview rule) {
+    static Overview of(RuleOverview rule, RuleBook book) {
+      StatedRule stated = StatedRule.of(rule.rule(), book);
       Optional<RuleOverview.InTrace> closest = rule.closest();
       return new Overview(rule.rule().id(), rule.verdict(), rule.rule().satisfies(), rule.rule().terms().stream()
-          .map(TermIn::of).toList(), counts(rule::count), rule.obligations(),
+          .map(TermIn::of).toList(), stated.formula(), stated.limits(), stated.zones(), counts(rule::count),
+          rule.obligations(),
           closest.map(each -> each.trace().path()),
           closest.map(each -> Margin.of(each.result().margin().orElseThrow(), each.trace().timeBase())));
     }

@@ -2,6 +2,8 @@ package dev.pawl.report.junit;
 
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.source.Legible;
+import dev.pawl.report.model.Acceptance;
+import dev.pawl.report.model.Decisions;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.Reading;
@@ -11,6 +13,7 @@ import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.model.ZoneResult;
 import dev.pawl.report.words.Cautions;
+import dev.pawl.report.words.DecisionWords;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.TruthWords;
@@ -22,22 +25,27 @@ import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamWriter;
 
 /**
- * Writes a report as JUnit XML. A broken rule is a failure with its evidence; a rule that was not exercised or is
- * undecided is skipped with a message, never passed; a trace that could not be read is an error.
+ * Writes a report as JUnit XML. A broken rule is a failure with its evidence, also where it is accepted; a rule that
+ * was not exercised or is undecided is skipped with the reason, or an error where proof is required, and never passed;
+ * a trace that could not be read is an error. An acceptance that expired or is about nothing is a failure.
  */
 public final class JunitReportWriter {
 
-  private final XMLStreamWriter xml;
+  private static final String DECISIONS = "decisions";
 
-  private JunitReportWriter(XMLStreamWriter xml) {
+  private final XMLStreamWriter xml;
+  private final Report report;
+
+  private JunitReportWriter(XMLStreamWriter xml, Report report) {
     this.xml = xml;
+    this.report = report;
   }
 
   /** Writes the whole document; leaves {@code out} open and flushed. */
   public static void write(Report report, Writer out) throws IOException {
     try {
       XMLStreamWriter xml = XMLOutputFactory.newDefaultFactory().createXMLStreamWriter(out);
-      new JunitReportWriter(xml).report(report);
+      new JunitReportWriter(xml, report).write();
       xml.close();
     } catch (XMLStreamException e) {
       throw e.getNestedException() instanceof IOException trouble ? trouble : new IOException(e);
@@ -45,71 +53,115 @@ public final class JunitReportWriter {
     out.flush();
   }
 
-  private void report(Report report) throws XMLStreamException {
-    long tests = 0;
-    long errors = 0;
-    for (TraceResult trace : report.traces()) {
-      tests += tests(trace);
-      errors += errors(trace);
-    }
+  private void write() throws XMLStreamException {
+    List<Acceptance> stale = report.decisions().stale(report.traces());
+    int acceptances = report.decisions().acceptances().size();
     xml.writeStartDocument("UTF-8", "1.0");
     start(0, "testsuites");
     attribute("name", report.partial() ? "pawl (partial: interrupted)" : "pawl");
-    counts(tests, report.count(Verdict.BROKEN), errors,
-        report.count(Verdict.NOT_EXERCISED) + report.count(Verdict.UNDECIDED));
+    counts(report.traces().stream().mapToLong(JunitReportWriter::tests).sum() + acceptances,
+        report.count(Verdict.BROKEN) + stale.size(), report.traces().stream().mapToLong(this::errors).sum());
     for (TraceResult trace : report.traces()) {
       suite(trace, Cautions.of(report));
+    }
+    if (!report.decisions().isEmpty()) {
+      decisions(stale);
     }
     end(0);
     xml.writeCharacters("\n");
     xml.writeEndDocument();
   }
 
-  private static long errors(TraceResult trace) {
+  private static long unread(TraceResult trace) {
     return trace.reading().failure().isEmpty() ? 0 : 1;
   }
 
+  private static long unproven(TraceResult trace) {
+    return trace.count(Verdict.NOT_EXERCISED) + trace.count(Verdict.UNDECIDED);
+  }
+
+  private long errors(TraceResult trace) {
+    return unread(trace) + (report.proofRequired() ? unproven(trace) : 0);
+  }
+
   private static long tests(TraceResult trace) {
-    return trace.rules().size() + errors(trace);
+    return trace.rules().size() + unread(trace);
   }
 
   private void suite(TraceResult trace, List<String> cautions) throws XMLStreamException {
     start(1, "testsuite");
     attribute("name", trace.path());
-    counts(tests(trace), trace.count(Verdict.BROKEN), errors(trace),
-        trace.count(Verdict.NOT_EXERCISED) + trace.count(Verdict.UNDECIDED));
+    counts(tests(trace), trace.count(Verdict.BROKEN), errors(trace));
+    attribute("skipped", Long.toString(report.proofRequired() ? 0 : unproven(trace)));
     if (!trace.reading().failure().isEmpty()) {
-      startCase(trace, "the trace can be read");
-      start(3, "error");
-      attribute("message", trace.reading().failure());
-      text(problems(trace.reading()));
-      xml.writeEndElement();
+      startCase(trace.path(), "the trace can be read");
+      failed("error", "not read", trace.reading().failure(), problems(trace.reading()));
       end(2);
     }
     for (RuleResult rule : trace.rules()) {
       testCase(trace, rule);
     }
-    start(2, "system-out");
-    text(notes(trace, cautions));
-    xml.writeEndElement();
+    systemOut(notes(trace, cautions));
     end(1);
   }
 
+  private void systemOut(String text) throws XMLStreamException {
+    start(2, "system-out");
+    text(text);
+    xml.writeEndElement();
+  }
+
+  /** What persons accept, as cases that fail where it is accepted no longer or about nothing; and their reviews. */
+  private void decisions(List<Acceptance> stale) throws XMLStreamException {
+    Decisions decisions = report.decisions();
+    start(1, "testsuite");
+    attribute("name", DECISIONS);
+    counts(decisions.acceptances().size(), stale.size(), 0);
+    for (Acceptance acceptance : decisions.acceptances()) {
+      startCase(acceptance.file(), "accept " + acceptance.subject() + " (line " + acceptance.line() + ")");
+      if (stale.contains(acceptance)) {
+        failed("failure", DecisionWords.state(decisions.state(acceptance, report.traces())),
+            DecisionWords.sentence(acceptance, report), acceptance.reason());
+      }
+      end(2);
+    }
+    StringBuilder lines = new StringBuilder("\n");
+    decisions.reviews().forEach(review -> lines.append("reviewed on ").append(review.on()).append(" by ")
+        .append(review.by()).append(": ").append(DecisionWords.looked(review)).append('\n'));
+    systemOut(lines.toString());
+    end(1);
+  }
+
+  private void failed(String element, String type, String message, String text) throws XMLStreamException {
+    start(3, element);
+    attribute("message", message);
+    attribute("type", type);
+    text(text);
+    xml.writeEndElement();
+  }
+
   private void testCase(TraceResult trace, RuleResult rule) throws XMLStreamException {
-    startCase(trace, rule.rule().id() + " " + rule.rule().title());
+    startCase(trace.path(), rule.rule().id() + " " + rule.rule().title());
+    List<Acceptance> accepting = report.decisions().accepting(trace, rule);
+    String accepted = accepting.isEmpty() ? "" : DecisionWords.accepted(accepting) + ": ";
     switch (rule.verdict()) {
       case HELD -> { }
-      case BROKEN -> {
-        start(3, "failure");
-        attribute("message", failureMessage(trace, rule));
-        attribute("type", rule.broken().isEmpty() ? "broken" : rule.broken().get(0).kind().label());
-        text(evidence(trace, rule));
-        xml.writeEndElement();
-      }
-      case NOT_EXERCISED -> skipped(notExercised(rule));
-      case UNDECIDED -> skipped(undecided(rule, trace.timeBase()));
+      case BROKEN -> failed("failure", rule.broken().isEmpty() ? "broken" : rule.broken().get(0).kind().label(),
+          accepted + failureMessage(trace, rule), evidence(trace, rule));
+      case NOT_EXERCISED -> unproven(notExercised(rule));
+      case UNDECIDED -> unproven(accepted + undecided(rule, trace.timeBase()));
     }
     end(2);
+  }
+
+  private void unproven(String message) throws XMLStreamException {
+    if (report.proofRequired()) {
+      failed("error", "not proven", message, "");
+    } else {
+      newLine(3);
+      xml.writeEmptyElement("skipped");
+      attribute("message", message);
+    }
   }
 
   private static String undecided(RuleResult rule, TimeBase base) {
@@ -124,17 +176,11 @@ public final class JunitReportWriter {
         ? "no obligation arose in this trace, so it shows nothing about the rule" : reason);
   }
 
-  private void startCase(TraceResult trace, String name) throws XMLStreamException {
+  private void startCase(String group, String name) throws XMLStreamException {
     start(2, "testcase");
-    attribute("classname", trace.path());
+    attribute("classname", group);
     attribute("name", name);
     attribute("time", "0");
-  }
-
-  private void skipped(String message) throws XMLStreamException {
-    newLine(3);
-    xml.writeEmptyElement("skipped");
-    attribute("message", message);
   }
 
   private static String problems(Reading reading) {
@@ -194,11 +240,10 @@ public final class JunitReportWriter {
     return lines.toString();
   }
 
-  private void counts(long tests, long failures, long errors, long skipped) throws XMLStreamException {
+  private void counts(long tests, long failures, long errors) throws XMLStreamException {
     attribute("tests", Long.toString(tests));
     attribute("failures", Long.toString(failures));
     attribute("errors", Long.toString(errors));
-    attribute("skipped", Long.toString(skipped));
   }
 
   /** Starts an element on a line of its own. */

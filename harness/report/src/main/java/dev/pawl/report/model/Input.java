@@ -17,7 +17,9 @@ public record Input(Role role, String path, long bytes, String sha256) {
     BINDINGS("bindings"),
     LOGIC("logic"),
     /** A ride in motion, and what happens on it. */
-    RIDE("ride");
+    RIDE("ride"),
+    /** Which findings persons accept, and what they have looked at. */
+    DECISIONS("decisions");
 
     private final String label;
 

@@ -2,6 +2,7 @@ package dev.pawl.report.model;
 
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.RuleBook;
+import java.time.Instant;
 import java.util.List;
 
 /**
@@ -15,14 +16,37 @@ import java.util.List;
  * @param traces one result per trace, in the order in which they were given
  * @param cautions what a reader has to bear in mind about this run, beyond the cautions that every report carries
  * @param book the rules that it judged by
+ * @param decisions what persons have decided about it
+ * @param proofRequired whether what is undecided or not exercised fails the run
  */
 public record Report(String version, String created, boolean partial, String ride, List<Input> inputs,
-    List<TraceResult> traces, List<String> cautions, RuleBook book) {
+    List<TraceResult> traces, List<String> cautions, RuleBook book, Decisions decisions, boolean proofRequired) {
+
+  /** A report about which nobody has decided anything. */
+  public Report(String version, String created, boolean partial, String ride, List<Input> inputs,
+      List<TraceResult> traces, List<String> cautions, RuleBook book) {
+    this(version, created, partial, ride, inputs, traces, cautions, book, Decisions.NONE, false);
+  }
 
   public Report {
     cautions = List.copyOf(cautions);
     inputs = List.copyOf(inputs);
     traces = List.copyOf(traces);
+  }
+
+  /** The same, made at another moment. */
+  public Report made(Instant at) {
+    return new Report(version, at.toString(), partial, ride, inputs, traces, cautions, book, decisions, proofRequired);
+  }
+
+  /** The same with what persons have decided, which is among what it rests on. */
+  public Report decided(Decisions others, List<Input> files) {
+    return new Report(version, created, partial, ride, files, traces, cautions, book, others, proofRequired);
+  }
+
+  /** The same where what is undecided or not exercised fails the run. */
+  public Report requiringProof(boolean required) {
+    return new Report(version, created, partial, ride, inputs, traces, cautions, book, decisions, required);
   }
 
   /** How many rules, over all traces, have the verdict. */

@@ -1,21 +1,28 @@
 package dev.pawl.report.text;
 
 import dev.pawl.engine.Obligations;
+import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.source.Legible;
 import dev.pawl.report.compare.ReportComparison;
 import dev.pawl.report.compare.ReportDigest.MarginDigest;
 import dev.pawl.report.compare.ReportDigest.RuleDigest;
 import dev.pawl.report.compare.RuleChange;
+import dev.pawl.report.compare.StatedChange;
 import dev.pawl.report.words.Cautions;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.ValueText;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
-/** A comparison of two reports as text: newly broken rules first, then those that are not exercised any more. */
+/**
+ * A comparison of two reports as text: first what rules ask otherwise, since a margin that grew may come from that;
+ * then newly broken rules, and those that are not exercised any more.
+ */
 public final class ComparisonText {
 
   private ComparisonText() {}
@@ -28,6 +35,11 @@ public final class ComparisonText {
     if (!comparison.differences().isEmpty()) {
       page.blank();
     }
+    comparison.stated().stream().collect(Collectors.groupingBy(StatedChange::rule, LinkedHashMap::new,
+        Collectors.toList())).values().stream().sorted(Comparator.comparing(ComparisonText::way))
+        .forEach(stated -> stated(stated, page, style));
+    page.blank();
+    comparison.dropped().forEach(dropped -> page.labelled("dropped", dropped));
     changes.stream().sorted(Comparator.comparing(ComparisonText::rank))
         .forEach(change -> change(change, page, style));
     comparison.onlyBefore().forEach(trace -> page.labelled("only before", trace));
@@ -37,9 +49,39 @@ public final class ComparisonText {
     page.line(style.strong(changes.size() + (changes.size() == 1 ? " rule" : " rules") + " changed, ") + newlyBroken
         + " newly broken, " + (comparison.noLongerExercised() > 0
             ? comparison.noLongerExercised() + " no longer exercised, " : "")
-        + comparison.unchanged() + " unchanged");
+        + comparison.unchanged() + " unchanged" + asked(comparison));
     Cautions.ALL.forEach(caution -> page.line(style.faint(caution)));
     return page.toString();
+  }
+
+  /** How many rules ask for less, or perhaps. */
+  private static String asked(ReportComparison comparison) {
+    StringBuilder words = new StringBuilder();
+    for (StatedChange.Way way : List.of(StatedChange.Way.LOOSENED, StatedChange.Way.UNCLEAR)) {
+      long count = comparison.stated().stream().filter(stated -> stated.way() == way).map(StatedChange::rule)
+          .distinct().count();
+      words.append(count == 0 ? "" : ", " + count + (way == StatedChange.Way.LOOSENED ? " loosened"
+          : " changed so that a person has to say whether it asks for less"));
+    }
+    return words.toString();
+  }
+
+  private static StatedChange.Way way(List<StatedChange> stated) {
+    return stated.stream().map(StatedChange::way).min(Comparator.naturalOrder()).orElseThrow();
+  }
+
+  private static void stated(List<StatedChange> changes, Page page, Style style) {
+    page.blank();
+    StatedChange first = changes.get(0);
+    StatedChange.Way way = way(changes);
+    page.line((way == StatedChange.Way.LOOSENED ? style.verdict(Verdict.BROKEN, "LOOSENED  ")
+        : way == StatedChange.Way.UNCLEAR ? style.verdict(Verdict.UNDECIDED, "ASKS FOR LESS?  ") : "")
+        + style.strong(Legible.of(first.rule())) + "  " + Legible.of(first.title()));
+    changes.forEach(change -> page.labelled(change.what(), switch (change.way()) {
+      case LOOSENED -> "loosened from " + change.before() + " to " + change.after();
+      case TIGHTENED -> "tightened from " + change.before() + " to " + change.after();
+      case UNCLEAR, EQUAL -> change.before() + " -> " + change.after();
+    }));
   }
 
   private static void change(RuleChange change, Page page, Style style) {

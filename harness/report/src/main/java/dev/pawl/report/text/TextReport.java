@@ -2,14 +2,17 @@ package dev.pawl.report.text;
 
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.source.Legible;
+import dev.pawl.report.model.Acceptance;
 import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
+import dev.pawl.report.model.Review;
 import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.model.ZoneResult;
 import dev.pawl.report.words.Cautions;
+import dev.pawl.report.words.DecisionWords;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.TruthWords;
@@ -69,6 +72,7 @@ public final class TextReport {
       text.neverExercised(report);
     }
     text.heldUntried(report);
+    text.decisions(report);
     if (report.partial()) {
       text.page.line(style.strong("Partial: the run was interrupted; what was not read is not judged."));
     }
@@ -159,6 +163,27 @@ public final class TextReport {
           + (untried.size() == 1 ? " rule does" : " rules do") + " not say what would try "
               + (untried.size() == 1 ? "it" : "them") + ", "
           + String.join(", ", untried) + ".");
+      page.blank();
+    }
+  }
+
+  /** What persons accept, what became of that, and who has looked at what. */
+  private void decisions(Report report) {
+    for (Acceptance acceptance : report.decisions().acceptances()) {
+      Acceptance.State state = report.decisions().state(acceptance, report.traces());
+      String words = DecisionWords.state(state);
+      page.line("  " + (state == Acceptance.State.IN_FORCE ? style.strong(words)
+          : style.verdict(Verdict.BROKEN, words.toUpperCase(Locale.ROOT))) + "  " + Legible.of(acceptance.subject())
+          + style.faint("  " + Legible.of(acceptance.file()) + ":" + acceptance.line()));
+      page.labelled("", DecisionWords.sentence(acceptance, report));
+      page.labelled("because", acceptance.reason());
+    }
+    for (Review review : report.decisions().reviews()) {
+      page.line("  " + style.strong("reviewed") + "  on " + review.on() + " by " + Legible.of(review.by())
+          + style.faint("  " + Legible.of(review.file()) + ":" + review.line()));
+      page.labelled("looked at", DecisionWords.looked(review));
+    }
+    if (!report.decisions().isEmpty()) {
       page.blank();
     }
   }

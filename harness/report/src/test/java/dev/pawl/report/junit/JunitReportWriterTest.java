@@ -1,6 +1,7 @@
 package dev.pawl.report.junit;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import dev.pawl.report.SampleRide;
 import dev.pawl.report.model.EvidenceResult;
@@ -9,15 +10,23 @@ import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TraceResult;
+import java.io.IOException;
+import java.io.InputStream;
 import java.io.StringReader;
 import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import javax.xml.XMLConstants;
 import javax.xml.parsers.DocumentBuilderFactory;
+import javax.xml.transform.stream.StreamSource;
+import javax.xml.validation.Schema;
+import javax.xml.validation.SchemaFactory;
 import org.junit.jupiter.api.Test;
 import org.w3c.dom.Document;
 import org.w3c.dom.Element;
 import org.xml.sax.InputSource;
+import org.xml.sax.SAXException;
 
 /** junit.xml, read back by the JDK's own XML parser. */
 class JunitReportWriterTest {
@@ -31,8 +40,56 @@ class JunitReportWriterTest {
     assertThat(messageOf(document, "LIFT-01", "skipped")).isEqualTo("undecided: 1 open when the trace ended");
     assertThat(caseOf(document, "LIFT-02").getElementsByTagName("*").getLength()).isZero();
     Element suites = document.getDocumentElement();
-    assertThat(List.of(suites.getAttribute("tests"), suites.getAttribute("failures"), suites.getAttribute("skipped"),
-        suites.getAttribute("errors"))).containsExactly("5", "1", "2", "0");
+    assertThat(List.of(suites.getAttribute("tests"), suites.getAttribute("failures"), suites.getAttribute("errors")))
+        .containsExactly("5", "1", "0");
+    assertThat(suiteOf(document).getAttribute("skipped")).isEqualTo("2");
+  }
+
+  @Test
+  void whereProofIsRequiredWhatIsNotProvenIsAnError() throws Exception {
+    Document document = parse(SampleRide.report().requiringProof(true));
+    assertThat(messageOf(document, "ZONE-01", "error")).startsWith("not exercised:");
+    assertThat(messageOf(document, "LIFT-01", "error")).isEqualTo("undecided: 1 open when the trace ended");
+    assertThat(document.getElementsByTagName("skipped").getLength()).isZero();
+    assertThat(document.getDocumentElement().getAttribute("errors")).isEqualTo("2");
+    assertThat(List.of(suiteOf(document).getAttribute("errors"), suiteOf(document).getAttribute("skipped")))
+        .containsExactly("2", "0");
+  }
+
+  @Test
+  void acceptedIsSaidAndWhatIsAcceptedNoLongerFails() throws Exception {
+    Document document = parse(SampleRide.decided());
+    assertThat(messageOf(document, "STOP-01", "failure"))
+        .startsWith("accepted until 2026-12-31 by J. Smith: no response by the deadline");
+    assertThat(messageOf(document, "accept LIFT-02", "failure"))
+        .isEqualTo("its last day was 2026-11-24; what it accepted counts again");
+    assertThat(document.getDocumentElement().getAttribute("tests")).isEqualTo("7");
+    assertThat(document.getDocumentElement().getAttribute("failures")).isEqualTo("2");
+  }
+
+  /** junit-4.xsd, which Jenkins published; see NOTICE beside it. */
+  @Test
+  void everyFormFollowsThePublishedSchema() throws Exception {
+    TraceResult unreadable = TraceResult.unreadable("gone.csv",
+        new Reading(List.of(), List.of(), 1, "line 3: \"x\" is no time"));
+    for (Report report : List.of(SampleRide.report(), SampleRide.report().requiringProof(true), SampleRide.decided(),
+        SampleRide.report(unreadable, SampleRide.trace()))) {
+      schema().newValidator().validate(new StreamSource(new StringReader(written(report))));
+    }
+    String wrong = written(SampleRide.report()).replaceFirst("<testcase classname", "<testcase class");
+    assertThatThrownBy(() -> schema().newValidator().validate(new StreamSource(new StringReader(wrong))))
+        .isInstanceOf(SAXException.class);
+  }
+
+  private static Schema schema() throws Exception {
+    try (InputStream in = JunitReportWriterTest.class.getResourceAsStream("/dev/pawl/report/published/junit-4.xsd")) {
+      // This one had no message where a case is skipped; those that came after it have, as an error has.
+      String text = new String(in.readAllBytes(), StandardCharsets.UTF_8).replace(
+          "<xs:element name=\"skipped\" type=\"xs:string\"/>", "<xs:element name=\"skipped\"><xs:complexType"
+              + " mixed=\"true\"><xs:attribute name=\"message\" type=\"xs:string\"/></xs:complexType></xs:element>");
+      return SchemaFactory.newInstance(XMLConstants.W3C_XML_SCHEMA_NS_URI)
+          .newSchema(new StreamSource(new StringReader(text)));
+    }
   }
 
   @Test
@@ -70,11 +127,19 @@ class JunitReportWriterTest {
     assertThat(caseOf(document, "STOP-01").getTextContent()).contains("]]></failure><x a='\"&\uFFFD\uFFFD became ");
   }
 
-  private static Document parse(Report report) throws Exception {
+  private static String written(Report report) throws IOException {
     StringWriter out = new StringWriter();
     JunitReportWriter.write(report, out);
+    return out.toString();
+  }
+
+  private static Document parse(Report report) throws Exception {
     return DocumentBuilderFactory.newInstance().newDocumentBuilder()
-        .parse(new InputSource(new StringReader(out.toString())));
+        .parse(new InputSource(new StringReader(written(report))));
+  }
+
+  private static Element suiteOf(Document document) {
+    return (Element) document.getElementsByTagName("testsuite").item(0);
   }
 
   private static Element caseOf(Document document, String rule) {

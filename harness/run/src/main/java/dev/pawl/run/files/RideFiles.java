@@ -69,7 +69,12 @@ public record RideFiles(Path file, Ride ride, RuleFiles rules) {
   }
 
   private Path folder() {
-    return file.resolveSibling(FOLDER);
+    return folder(file);
+  }
+
+  /** Where the scenarios of a ride lie. */
+  public static Path folder(Path ride) {
+    return Files.isDirectory(ride) ? ride.resolve(FOLDER) : ride.resolveSibling(FOLDER);
   }
 
   private static String name(Path scenario) {

@@ -1,0 +1,130 @@
+package dev.pawl.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** What {@code compare} says of rules that ask for something else than before, with the same verdicts. */
+class StatedRulesComparisonTest {
+
+  private static final String RULES = """
+      ride "Test stand"
+      resolution 1 ms
+      input  estop_chain : bool
+      input  base_flag   : bool
+      input  crest_flag  : bool
+      output lift_run    : bool
+      output lift_speed  : m/s
+      constant STOP_TIME = 500 ms
+      zone lift enter rises(base_flag) leave falls(crest_flag) starts with 0
+      rule STOP-01 "E-stop stops the lift"
+        severity critical
+        basis "risk assessment, item 12"
+        when falls(estop_chain)
+        must not lift_run within STOP_TIME, and stay so for 2 s
+        tried by trigger
+      rule SPEED-01 "The lift is not too fast"
+        severity major
+        basis practice
+        always lift_speed <= 3 m/s
+        while estop_chain
+      rule ZONE-01 "No second train on the lift"
+        severity major
+        basis practice
+        when rises(base_flag)
+        must trains(lift) < 2
+      """;
+
+  @TempDir
+  private Path folder;
+
+  private void judge(String out, String rules) throws IOException {
+    Path file = Files.writeString(folder.resolve("stand.rules"), rules);
+    Path trace = Files.writeString(folder.resolve("day.csv"), """
+        time_ms,signal,value
+        0,estop_chain,1
+        0,base_flag,0
+        0,crest_flag,0
+        0,lift_run,1
+        0,lift_speed,2
+        100,base_flag,1
+        200,base_flag,0
+        300,crest_flag,1
+        400,crest_flag,0
+        1000,estop_chain,0
+        1100,lift_run,0
+        9000,lift_speed,1
+        """);
+    Run run = Run.of("check", "--quiet", "--rules", file.toString(), "--out", folder.resolve(out).toString(),
+        trace.toString());
+    assertThat(run.status()).as(run.out() + run.err()).isZero();
+  }
+
+  private Run compare(String before, String after) throws IOException {
+    judge("before", before);
+    judge("after", after);
+    return Run.of("compare", folder.resolve("before").toString(), folder.resolve("after").toString());
+  }
+
+  /** What is changed in the rules, the line that says so, and whether that is worse. */
+  @ParameterizedTest
+  @CsvSource(delimiter = '|', value = {
+      "STOP_TIME = 500 ms  | STOP_TIME = 5 s     | limit       loosened from 500 ms to 5 s   | 1",
+      "STOP_TIME = 500 ms  | STOP_TIME = 400 ms  | limit       tightened from 500 ms to 400 ms | 0",
+      "within STOP_TIME    | within 500 ms       | text        when falls(estop_chain) must not lift_run within STOP_TIME, and stay so | 0",
+      "for 2 s             | for 1 s             | limit       loosened from 2 s to 1 s       | 1",
+      "<= 3 m/s            | <= 4 m/s            | limit       loosened from 3 m/s to 4 m/s   | 1",
+      "<= 3 m/s            | <= 2.5 m/s          | limit       tightened from 3 m/s to 2.5 m/s | 0",
+      "<= 3 m/s            | < 3 m/s             | ASKS FOR LESS?  SPEED-01                   | 1",
+      "while estop_chain   | while lift_run      | ASKS FOR LESS?  SPEED-01                   | 1",
+      "severity critical   | severity minor      | severity    loosened from critical to minor | 1",
+      "severity major      | severity critical   | severity    tightened from major to critical | 0",
+      "resolution 1 ms     | resolution 20 ms    | resolution  loosened from 1 ms to 20 ms    | 1",
+      "item 12             | item 13             | basis       risk assessment, item 12 -> risk assessment, item 13 | 0",
+      "tried by trigger    | -- nothing tries it | trial       loosened from tried by trigger to none | 1",
+      "rises(base_flag) leave | falls(base_flag) leave | ASKS FOR LESS?  ZONE-01             | 1",
+      "E-stop stops        | Emergency stop stops | title      E-stop stops the lift -> Emergency stop stops the lift | 0"})
+  void whatRulesSayOtherwiseIsSaidAndWhichWay(String before, String after, String line, int status)
+      throws IOException {
+    assertThat(RULES).contains(before);
+    Run run = compare(RULES, RULES.replace(before, after));
+    assertThat(run.out().replaceAll(" +", " ")).contains(line.replaceAll(" +", " "));
+    assertThat(run.status()).as(run.out()).isEqualTo(status);
+  }
+
+  @Test
+  void whatRulesAskComesBeforeTheMarginsThatGrewByIt() throws IOException {
+    Run run = compare(RULES, RULES.replace("STOP_TIME = 500 ms", "STOP_TIME = 5 s"));
+    assertThat(run.out()).startsWith("  careful     the two reports were judged by different rule files;")
+        .containsSubsequence("LOOSENED  STOP-01", "loosened from 500 ms to 5 s", "margin      400 ms -> 4.9 s",
+            "1 rule changed, 0 newly broken, 2 unchanged, 1 loosened\n");
+  }
+
+  @Test
+  void theSameRulesSayNothing() throws IOException {
+    Run run = compare(RULES, RULES.replace("ride", "-- a remark\nride"));
+    assertThat(run.out()).contains("0 rules changed, 0 newly broken, 3 unchanged\n").doesNotContain("loosened");
+    assertThat(run.status()).isZero();
+  }
+
+  @Test
+  void aRuleThatWasDroppedIsListed() throws IOException {
+    Run run = compare(RULES, RULES.substring(0, RULES.indexOf("rule ZONE-01")));
+    assertThat(run.status()).isEqualTo(ExitStatus.RULE_BROKEN);
+    assertThat(run.out()).contains("dropped     rule ZONE-01\n");
+  }
+
+  @Test
+  void aRequirementThatWasDroppedIsListed() throws IOException {
+    String served = RULES.replace("rule STOP-01", "requirement R-1 \"The lift stops\"\nrule STOP-01");
+    Run run = compare(served, RULES);
+    assertThat(run.status()).isEqualTo(ExitStatus.RULE_BROKEN);
+    assertThat(run.out()).contains("dropped     requirement R-1\n");
+  }
+}
