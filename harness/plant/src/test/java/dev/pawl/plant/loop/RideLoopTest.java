@@ -161,6 +161,52 @@ class RideLoopTest {
     assertThat(crash.truth().count()).isZero();
   }
 
+  private static RideMotion guarded(String scenario) {
+    return new RideMotion(SmallRide.ride(SmallRide.GUARDED), SmallRide.scenario(SmallRide.GUARDED, scenario), BOOK,
+        0.01);
+  }
+
+  /** What a run tells of one kind, with the tyres on and the brake open up to a scan, and neither after it. */
+  private static List<String> told(RideMotion motion, int until, Truth.Kind kind) {
+    turns(motion, "in_flag", until, "run", "brake_open");
+    motion.set(signal("run"), 0);
+    motion.set(signal("brake_open"), 0);
+    for (int scan = until + 1; scan < 3000; scan++) {
+      motion.move(scan);
+    }
+    return motion.truth().happenings().stream().filter(it -> it.kind() == kind).map(it -> String.format(Locale.ROOT,
+        "%.2f %s", it.seconds(), it.words())).toList();
+  }
+
+  /** Both trains run at 2 m/s as the stop is demanded at 5 s; its 2 s are over at 7 s, and 100 mm take 50 ms. */
+  @Test
+  void aTrainThatIsDrivenUnderAStopIsAHazard() {
+    String stop = "lasts 60 s\nat 5 s button = true for 1 s\n";
+    assertThat(told(guarded(stop), 1000, Truth.Kind.UNDER_STOP)).containsExactly(
+        "7.06 a train moved under a stop: one in all, 2.1 s after it was demanded",
+        "7.06 a train moved under a stop: ten in all, 2.1 s after it was demanded");
+    assertThat(told(guarded(stop), 680, Truth.Kind.UNDER_STOP)).as("it has its time, and rolling on is none").isEmpty();
+    assertThat(told(guarded(stop + "at 6.5 s switch = auto"), 1000, Truth.Kind.UNDER_STOP)).as("released").isEmpty();
+    assertThat(told(guarded(stop + "at 5.5 s switch = auto"), 1000, Truth.Kind.UNDER_STOP)).as("released too soon")
+        .hasSize(2);
+  }
+
+  /** The first train rolls into the brake, which is stuck open as the stop comes. */
+  @Test
+  void aTrainThatNoBrakeHoldsUnderAStopIsAHazard() {
+    assertThat(told(guarded("lasts 60 s\nat 11 s button = true\nat 3 s fault stop stuck"), 1150,
+        Truth.Kind.UNDER_STOP)).singleElement().asString().endsWith("a train moved under a stop: one in stop, 2.1 s "
+            + "after it was demanded");
+  }
+
+  /** The one at 100 m leaves the stretch from 30 m to 98 m with its tail at once, the other comes through it. */
+  @Test
+  void aTrainThatMovesBesidePeopleIsAHazard() {
+    assertThat(told(guarded("lasts 60 s\nat 5 s lamp_seen = true for 30 ms\nat 9 s lamp_seen = true for 1 s"), 1000,
+        Truth.Kind.BOARDING)).containsExactly(
+            "9.05 a train moved where people were getting on: one, by 2.0 m/s");
+  }
+
   @Test
   void theSameCallGivesTheSame() {
     assertThat(turns(motion("lasts 60 s\nseed 3"), "speed_read", 900, "run", "lift_run")).isEqualTo(turns(

@@ -20,6 +20,8 @@ public record Truth(List<Happening> happenings, long count) {
     CONTACT("trains touched"),
     ROLL_BACK("a train rolled back"),
     STRAYED("a train left its way"),
+    UNDER_STOP("a train moved under a stop"),
+    BOARDING("a train moved where people were getting on"),
     FOOLED("tracking was fooled");
 
     private final String words;
