@@ -364,6 +364,21 @@ public final class RideMotion {
     air.ifPresent(it -> it.use(now, airUsers.stream().mapToDouble(DoubleSupplier::getAsDouble).sum()));
   }
 
+  /** Paths of its trains, to be drawn by whoever looks. */
+  TrainPaths newPaths() {
+    return new TrainPaths(plant);
+  }
+
+  /** The zones of the rules that lie between two flags of the circuit. */
+  List<TrainPaths.Zone> zones() {
+    return occupancy.zones();
+  }
+
+  /** What was done and what failed up to now, the first of it. */
+  List<Scenario.Timed> done() {
+    return hands.done();
+  }
+
   /** What truly happened up to now. */
   public Truth truth() {
     return truth;

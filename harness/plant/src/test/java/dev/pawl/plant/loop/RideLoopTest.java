@@ -1,6 +1,7 @@
 package dev.pawl.plant.loop;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
@@ -205,6 +206,35 @@ class RideLoopTest {
     assertThat(told(guarded("lasts 60 s\nat 5 s lamp_seen = true for 30 ms\nat 9 s lamp_seen = true for 1 s"), 1000,
         Truth.Kind.BOARDING)).containsExactly(
             "9.05 a train moved where people were getting on: one, by 2.0 m/s");
+  }
+
+  /** Lines between few points stay within half a metre of where the trains were. */
+  @Test
+  void pathsAreDrawnByFewPointsThatAreNowhereFarOff() {
+    RideMotion motion = motion("lasts 60 s");
+    TrainPaths paths = motion.newPaths();
+    List<Double> noses = new ArrayList<>();
+    for (int scan = 0; scan <= 6000; scan++) {
+      motion.move(scan);
+      motion.set(signal("run"), scan < 2000 ? 1 : 0);
+      motion.set(signal("brake_open"), 1);
+      paths.look(scan / 100.0);
+      TrainPaths now = motion.newPaths();
+      now.look(scan / 100.0);
+      noses.add(now.paths().get(0).points().get(0).place());
+    }
+    TrainPaths.Path one = paths.paths().get(0);
+    assertThat(one.train()).isEqualTo("one");
+    assertThat(one.points()).hasSizeLessThan(30);
+    assertThat(one.points().get(one.points().size() - 1).seconds()).isEqualTo(60);
+    for (int i = 0; i + 1 < one.points().size(); i++) {
+      TrainPaths.Point from = one.points().get(i);
+      TrainPaths.Point to = one.points().get(i + 1);
+      for (int scan = (int) Math.round(from.seconds() * 100); scan <= Math.round(to.seconds() * 100); scan++) {
+        double share = (scan / 100.0 - from.seconds()) / (to.seconds() - from.seconds());
+        assertThat(from.place() + share * (to.place() - from.place())).isCloseTo(noses.get(scan), within(0.51));
+      }
+    }
   }
 
   @Test
