@@ -43,10 +43,8 @@ public abstract class TriggeredJudge extends Judge {
   /** The moment that is being judged. */
   private long now;
   private boolean ended;
-  /** The last moment at which an obligation arose. */
-  private long lastArisen = Moments.NEVER;
-  /** When {@code while} ceased so soon after an obligation arose that it may have done so before. */
-  private final LongQueue ceased = new LongQueue(1);
+  private final Ceasing ofWhilst;
+  private final Ceasing ofState;
   /**
    * When the trigger happened while that was false, so lately that it may become true soon enough to have been so
    * before.
@@ -58,13 +56,22 @@ public abstract class TriggeredJudge extends Judge {
   private final Sparing sparing;
   /** Obligations that may have been missed before {@code unless} came: their triggers, and by what unknown. */
   private final LongQueue doubts = new LongQueue(2);
-  /** Missed obligations of which it is not certain yet that {@code unless} did not come before. */
+  /** Missed obligations of which it is not certain yet that they arose, and that {@code unless} did not come before. */
   private final LongQueue held;
+
+  /**
+   * What raises obligations.
+   *
+   * @param event each happening raises one
+   * @param state what the event is about, where it may not have been so; else null
+   * @param soon it may not have been if it ceases less than this after the event, in moments
+   */
+  public record Trigger(Event event, BoolNode state, long soon) {}
 
   /**
    * When obligations arise, and what cancels them.
    *
-   * @param trigger each happening raises one
+   * @param trigger what raises them
    * @param whilst it counts only while this is true; null for always
    * @param unless this cancels it; null for nothing
    * @param begun before it has, an obligation counts only if it is missed, and what may have happened does not
@@ -74,13 +81,15 @@ public abstract class TriggeredJudge extends Judge {
    * @param sparing how near to what breaks an obligation the order of {@code unless} is open
    * @param lag how long after what breaks it an obligation is decided at most, in moments
    */
-  public record Conditions(Event trigger, BoolNode whilst, BoolNode unless, Begun begun, boolean looksBack,
+  public record Conditions(Trigger trigger, BoolNode whilst, BoolNode unless, Begun begun, boolean looksBack,
       Order ofWhilst, Order ofUnless, Sparing.Nearness sparing, long lag) {}
 
   TriggeredJudge(int rule, CaseFile cases, String marginUnit, Conditions conditions) {
     super(rule, cases, marginUnit);
     this.conditions = conditions;
-    this.trigger = new EventTest(conditions.trigger, this);
+    this.trigger = new EventTest(conditions.trigger.event, this);
+    this.ofWhilst = new Ceasing(conditions.whilst == null ? 0 : conditions.ofWhilst.after());
+    this.ofState = new Ceasing(conditions.trigger.soon);
     this.refused = new LongQueue(cases.recordWidth(1));
     this.spared = new LongQueue(cases.recordWidth(1));
     this.sparing = new Sparing(conditions.sparing, conditions.lag);
@@ -103,8 +112,11 @@ public abstract class TriggeredJudge extends Judge {
 
   @Override
   protected void connect() {
-    dependOn(conditions.trigger);
+    dependOn(conditions.trigger.event);
     dependOnRise(conditions.begun);
+    if (conditions.trigger.state != null) {
+      watch(conditions.trigger.state, true);
+    }
     if (conditions.whilst != null) {
       watch(conditions.whilst, true);
     }
@@ -125,7 +137,7 @@ public abstract class TriggeredJudge extends Judge {
     } else {
       dependOnRise(node);
     }
-    if (node != conditions.trigger.source() || conditions.trigger.isTurn()) {
+    if (node != conditions.trigger.event.source() || conditions.trigger.event.isTurn()) {
       watched = Arrays.copyOf(watched, watched.length + 1);
       watched[watched.length - 1] = node;
     }
@@ -144,7 +156,8 @@ public abstract class TriggeredJudge extends Judge {
       if (busy && mindsFallingBack) {
         comeBack();
       } else if (!busy) {
-        ceased.clear();
+        ofWhilst.clear();
+        ofState.clear();
       }
     }
   }
@@ -155,15 +168,23 @@ public abstract class TriggeredJudge extends Judge {
   final boolean arises(long moment) {
     trigger.follow(moment);
     boolean cancelled = conditions.unless != null && cancels(moment);
-    releaseHeld(moment);
+    followState(moment);
+    now = moment;
+    releaseHeld();
     int whilst = whilst(moment);
     followPossible(whilst, cancelled, moment);
     followAside(whilst, cancelled, moment);
     stands = trigger.stands() && whilst == Truth.T && !cancelled && !conditions.looksBack;
-    stoodAt = stands ? moment : stoodAt;
+    if (stands) {
+      stoodAt = moment;
+      ofState.arise(moment);
+    }
     if (trigger.happens() && whilst == Truth.T && !(conditions.looksBack && isEarly(moment))) {
       tally.cancelled += cancelled && !isEarly(moment) ? 1 : 0;
-      lastArisen = cancelled ? lastArisen : moment;
+      if (!cancelled) {
+        ofWhilst.arise(moment);
+        ofState.arise(moment);
+      }
       return !cancelled;
     }
     return false;
@@ -178,10 +199,8 @@ public abstract class TriggeredJudge extends Judge {
     if (conditions.whilst != null && after > 0) {
       int now = conditions.whilst.value;
       boolean wavers = conditions.whilst.wavered() == moment;
-      if ((now == Truth.F || now == Truth.U || wavers) && lastArisen != Moments.NEVER && moment - lastArisen < after
-          && moment > lastArisen) {
-        ceased.set(ceased.add(), 0, moment);
-        lastArisen = Moments.NEVER;
+      if (now == Truth.F || now == Truth.U || wavers) {
+        ofWhilst.cease(moment);
       }
       if (cancelled) {
         refused.clear();
@@ -216,13 +235,16 @@ public abstract class TriggeredJudge extends Judge {
     }
   }
 
-  /** Whether {@code while} ceased so soon after an obligation arose that this may not have arisen. */
-  private boolean hasCeased(long triggered) {
-    int place = ceased.size();
-    while (place > 0 && ceased.get(place - 1, 0) > triggered) {
-      place--;
+  private void followState(long moment) {
+    BoolNode state = conditions.trigger.state;
+    if (state != null && (state.value == Truth.F || state.value == Truth.U)) {
+      ofState.cease(moment);
     }
-    return place < ceased.size() && ceased.get(place, 0) - triggered < conditions.ofWhilst.after();
+  }
+
+  /** Whether the trigger may not have happened, since what it is about was not surely so for long enough after it. */
+  private boolean mayNotHaveHappened(long triggered) {
+    return ofState.hasCeased(triggered) || ended && triggered + ofState.soon() - 1 > now;
   }
 
   private int whilst(long moment) {
@@ -349,9 +371,9 @@ public abstract class TriggeredJudge extends Judge {
 
   final void finishPossible(long last) {
     possible.finish(last);
-    releaseHeld(Moments.FOREVER);
     now = last;
     ended = true;
+    releaseHeld();
   }
 
   /** What cancels, borderline where it may have been otherwise when the trigger happened. */
@@ -409,18 +431,22 @@ public abstract class TriggeredJudge extends Judge {
       why = mixed ? Truth.U : cancelling.cause(triggered);
       told = Kind.UNKNOWN;
     }
-    if (isMissed(told) && (hasCeased(triggered) || sparing.mayCancel(triggered, time))) {
+    if (isMissed(told) && (ofWhilst.hasCeased(triggered) || sparing.mayCancel(triggered, time))) {
       told = Kind.BORDERLINE;
     }
     if (told == Kind.UNKNOWN && why == Truth.B) {
       told = Kind.BORDERLINE;
     }
-    if (isMissed(told) && conditions.unless != null && sparing.surelyAfter(time) > now && !ended) {
+    boolean missed = isMissed(told);
+    if (missed && mayNotHaveHappened(triggered)) {
+      told = Kind.BORDERLINE;
+    }
+    if (isMissed(told) && surelyMissed(triggered, time) > now && !ended) {
       hold(told, queue, place, own, triggered, time, deadline);
       return true;
     }
-    if (isEarly(triggered) && !isMissed(told)) {
-      return false;
+    if ((isEarly(triggered) || triggered == stoodAt) && !isMissed(told)) {
+      return missed;
     }
     if (told == null) {
       countMet(triggered);
@@ -432,27 +458,35 @@ public abstract class TriggeredJudge extends Judge {
     } else if (cases.tell(told, queue, place, own, triggered, time, deadline)) {
       toldOf(told, triggered, deadline, now);
     }
-    return isMissed(told);
+    return missed;
+  }
+
+  /** The moment at which it is certain that a missed obligation was one, and was missed before {@code unless} came. */
+  private long surelyMissed(long triggered, long time) {
+    return Math.max(conditions.unless == null ? time : sparing.surelyAfter(time), triggered + ofState.soon());
   }
 
   private void hold(Kind kind, LongQueue queue, int place, int own, long triggered, long time, long deadline) {
     int newest = held.add();
-    held.set(newest, RELEASED, sparing.surelyAfter(time));
+    held.set(newest, RELEASED, surelyMissed(triggered, time));
     held.set(newest, KIND, kind.ordinal());
     held.set(newest, TRIGGERED, triggered);
     held.set(newest, TIME, time);
     held.set(newest, DEADLINE, deadline);
     held.set(newest, DECIDED, now);
-    cases.copyTrigger(queue, place, own, held, newest, OWN_HELD);
+    if (queue == null) {
+      cases.writeTrigger(held, newest, OWN_HELD);
+    } else {
+      cases.copyTrigger(queue, place, own, held, newest, OWN_HELD);
+    }
   }
 
-  /** Counts the missed obligations of which it is known, at a moment, whether {@code unless} came before. */
-  private void releaseHeld(long moment) {
-    now = moment;
+  /** Counts the missed obligations that are certain now, or are certain to stay borderline. */
+  private void releaseHeld() {
     for (; !held.isEmpty(); held.removeFirst()) {
       long triggered = held.get(0, TRIGGERED);
-      boolean near = sparing.mayCancel(triggered, held.get(0, TIME));
-      if (!near && held.get(0, RELEASED) > moment) {
+      boolean near = mayNotHaveHappened(triggered) || sparing.mayCancel(triggered, held.get(0, TIME));
+      if (!near && !ended && held.get(0, RELEASED) > now) {
         return;
       }
       Kind kind = near ? Kind.BORDERLINE : KINDS[(int) held.get(0, KIND)];

@@ -22,14 +22,14 @@ public final class Brief {
 
     @Override
     public boolean update(long moment) {
-      long since = sinceTrue(moment);
+      long since = since(condition.value == Truth.T, moment);
       boolean brief = condition.value == Truth.F && since < this.brief;
       graph.wake(this, brief ? Moments.later(moment, this.brief - since) : Moments.FOREVER);
       return become(brief ? Truth.B : condition.value);
     }
   }
 
-  /** It is borderline at the moment at which it becomes true again too soon. */
+  /** It is borderline at the moment at which it becomes true again too soon after it was, or may have been. */
   public static final class Rise extends Doubted {
 
     /** In moments. */
@@ -39,7 +39,7 @@ public final class Brief {
 
     @Override
     public boolean update(long moment) {
-      long since = sinceTrue(moment);
+      long since = since(condition.value != Truth.F, moment);
       boolean brief = condition.value == Truth.T && since > 1 && since < this.brief;
       if (brief) {
         comeBack();
@@ -48,12 +48,12 @@ public final class Brief {
     }
   }
 
-  /** A condition, and when it was true. */
+  /** A condition, and when it was so. */
   private abstract static class Doubted extends BoolNode {
     final BoolNode condition;
     final long brief;
-    private boolean wasTrue;
-    private long lastTrue = Moments.NEVER;
+    private boolean wasSo;
+    private long lastSo = Moments.NEVER;
 
     Doubted(BoolNode condition, long brief) {
       this.condition = condition;
@@ -66,11 +66,11 @@ public final class Brief {
       value = condition.value;
     }
 
-    /** How long ago, in moments, it was true before this moment; to be asked once at a moment. */
-    final long sinceTrue(long moment) {
-      lastTrue = wasTrue ? moment - 1 : lastTrue;
-      wasTrue = condition.value == Truth.T;
-      return lastTrue == Moments.NEVER ? Moments.FOREVER : moment - lastTrue;
+    /** How long ago, in moments, something was so before this moment; to be asked once at a moment. */
+    final long since(boolean isSo, long moment) {
+      lastSo = wasSo ? moment - 1 : lastSo;
+      wasSo = isSo;
+      return lastSo == Moments.NEVER ? Moments.FOREVER : moment - lastSo;
     }
 
     @Override

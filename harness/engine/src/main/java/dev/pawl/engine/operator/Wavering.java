@@ -76,7 +76,7 @@ public final class Wavering extends BoolNode {
     boolean any = false;
     for (int part = 0; part < parts.length; part++) {
       int now = parts[part].node.value;
-      if (now != known[part] && !Kleene.isUnknown(now) && !Kleene.isUnknown(known[part])) {
+      if (now != known[part] && now != Truth.U && known[part] != Truth.U) {
         turned[part] = moment;
         any = true;
       }

@@ -122,10 +122,12 @@ public final class Windows {
     private long rose = Moments.NEVER;
     /** When the anchor was last true. */
     private long anchored = Moments.NEVER;
+    /** When it last became true. */
+    private long anchoredFrom = Moments.NEVER;
 
     /**
      * {@code slack}: how near to each other, in moments, the order is open in which the operand comes and the anchor
-     * goes; 0 for never.
+     * goes, or the other way round; 0 for never.
      */
     public Since(BoolNode operand, BoolNode anchor, long slack, LateBeginning late) {
       this.late = late;
@@ -152,13 +154,21 @@ public final class Windows {
         state = Truth.U;
       }
       state = next();
+      boolean between = slack > 0 && mayHaveCeased(moment);
       if (slack > 0 && isOpen(moment)) {
         state = Truth.B;
       }
-      if (next() != state) {
+      if (between || next() != state) {
         comeBack();
       }
-      return become(state);
+      return become(between ? Truth.B : state);
+    }
+
+    /** Whether the operand went so soon after the anchor came that it may have gone first. */
+    private boolean mayHaveCeased(long moment) {
+      boolean near = anchoredFrom != Moments.NEVER && moment - anchoredFrom < slack;
+      anchoredFrom = anchorBefore == Truth.F && anchor.value == Truth.T ? moment : anchoredFrom;
+      return near && operandBefore == Truth.T && operand.value == Truth.F && anchor.value == Truth.T;
     }
 
     /**

@@ -6,16 +6,20 @@ import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.operator.Brief;
+import dev.pawl.engine.operator.Logic;
+import dev.pawl.engine.operator.Nearly;
 import dev.pawl.engine.operator.Wavering;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.RuleParts;
+import dev.pawl.grammar.rules.model.Truth;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Function;
 
 /**
  * Makes the nodes of conditions that rules read at another's moment: they waver where the order of their parts is open.
@@ -43,28 +47,86 @@ final class ConditionPlanner {
   BoolNode read(BoolExpr condition, long resolution, long slack) {
     BoolNode seen = expressions.read(condition, slack);
     return mayWaver(condition, resolution)
-        ? made.computeIfAbsent(new Read(condition, resolution, slack, false), it -> wavering(it, seen)) : seen;
+        ? made.computeIfAbsent(new Read(condition, resolution, slack, false), it -> wavering(condition, seen,
+            part -> new Wavering.Part(expressions.read(part, slack), onlySignal(part), apart(signals(part), resolution),
+                isSampled(part)))) : seen;
   }
 
   /** The same of one that has to stay so: a fall that may be none is borderline. */
   BoolNode readToStay(BoolExpr condition, long resolution, long slack) {
     BoolNode read = read(condition, resolution, slack);
     return isOpen(condition, resolution) ? made.computeIfAbsent(new Read(condition, resolution, slack, true),
-        it -> graph.add(new Brief.Fall(read, apart(it)))) : read;
+        it -> graph.add(new Brief.Fall(read, apart(signals(condition), resolution)))) : read;
   }
 
-  /** A condition whose becoming true is a trigger: one that may be none is borderline. */
-  BoolNode readToRise(BoolExpr condition, long resolution) {
-    return graph.add(new Brief.Rise(read(condition, resolution, 0), apart(new Read(condition, resolution, 0, false))));
+  /** For how few moments a condition that is a trigger's may be so without having been; 0 for none. */
+  long brief(BoolExpr condition, long resolution) {
+    Set<Integer> signals = signals(condition);
+    if (haveDurations(condition) && !haveEvents(List.of(condition))) {
+      return Moments.span(resolution + sampling.longest(signals));
+    }
+    return isOpen(condition, resolution) ? apart(signals, resolution) : 0;
   }
 
-  private long apart(Read read) {
-    return Moments.span(Math.max(read.resolution, sampling.longest(RuleParts.signals(List.of(read.condition), book))));
+  /** A condition whose becoming true is a trigger, for which {@code brief} is few moments. */
+  BoolNode readToRise(BoolExpr condition, long resolution, long brief) {
+    BoolNode seen = nearly(condition, brief);
+    return graph.add(new Brief.Rise(mayWaver(condition, resolution)
+        ? wavering(condition, seen, part -> new Wavering.Part(nearly(part, brief), onlySignal(part),
+            apart(signals(part), resolution), isSampled(part) || Durations.areIn(part))) : seen, brief));
+  }
+
+  /** A condition whose durations are borderline at the moment at which they are nearly reached. */
+  private BoolNode nearly(BoolExpr condition, long brief) {
+    return !Durations.areIn(condition) ? expressions.plan(condition) : condition.accept(new BoolExpr.Question<>() {
+      @Override public BoolNode otherwise(BoolExpr e) { return expressions.plan(e); }
+      @Override public BoolNode visit(BoolExpr.Not e) { return graph.add(new Logic.Not(nearly(e.operand(), brief))); }
+      @Override public BoolNode visit(BoolExpr.And e) {
+        return graph.add(new Logic.And(nearly(e.left(), brief), nearly(e.right(), brief)));
+      }
+      @Override public BoolNode visit(BoolExpr.Or e) {
+        return graph.add(new Logic.Or(nearly(e.left(), brief), nearly(e.right(), brief)));
+      }
+      @Override public BoolNode visit(BoolExpr.Same e) {
+        return graph.add(new Logic.Same(nearly(e.left(), brief), nearly(e.right(), brief)));
+      }
+      @Override public BoolNode visit(BoolExpr.Since e) { return expressions.read(e, brief); }
+      @Override public BoolNode visit(BoolExpr.HeldFor e) {
+        BoolExpr shorter = new BoolExpr.HeldFor(e.operand(), Math.max(e.duration() - brief / 2, 0));
+        return graph.add(new Nearly(expressions.plan(e), expressions.plan(shorter), Truth.F));
+      }
+      @Override public BoolNode visit(BoolExpr.InLast e) {
+        BoolExpr shorter = new BoolExpr.InLast(e.operand(), Math.max(e.duration() - brief / 2, 0));
+        return graph.add(new Nearly(expressions.plan(e), expressions.plan(shorter), Truth.T));
+      }
+    });
+  }
+
+  /** Whether a duration is among what a condition is made of by logic. */
+  private static boolean haveDurations(BoolExpr condition) {
+    return condition instanceof BoolExpr.HeldFor || condition instanceof BoolExpr.InLast
+        || sides(condition).stream().anyMatch(ConditionPlanner::haveDurations);
+  }
+
+  private long apart(Set<Integer> signals, long resolution) {
+    return Moments.span(Math.max(resolution, sampling.longest(signals)));
+  }
+
+  private Set<Integer> signals(BoolExpr condition) {
+    return RuleParts.signals(List.of(condition), book);
+  }
+
+  private int onlySignal(BoolExpr part) {
+    return signals(part).size() == 1 ? signals(part).iterator().next() : -1;
+  }
+
+  private boolean isSampled(BoolExpr part) {
+    return sampling.longest(signals(part)) > 0;
   }
 
   /** Whether the order is open of what a condition rests on. */
   boolean isOpen(BoolExpr condition, long resolution) {
-    Set<Integer> signals = RuleParts.signals(List.of(condition), book);
+    Set<Integer> signals = signals(condition);
     return (resolution > 0 || sampling.longest(signals) > 0) && signals.size() > 1 && !haveEvents(List.of(condition));
   }
 
@@ -79,23 +141,15 @@ final class ConditionPlanner {
         || haveEvents(sides(condition)));
   }
 
-  private BoolNode wavering(Read read, BoolNode seen) {
-    List<BoolExpr> parts = List.copyOf(parts(read.condition));
-    return graph.add(new Wavering(seen, parts.stream().map(part -> part(part, read)).toList(),
-        formula(read.condition, parts)));
-  }
-
-  private Wavering.Part part(BoolExpr part, Read read) {
-    Set<Integer> signals = RuleParts.signals(List.of(part), book);
-    long period = sampling.longest(signals);
-    return new Wavering.Part(expressions.read(part, read.slack), signals.size() == 1 ? signals.iterator().next() : -1,
-        Moments.span(Math.max(read.resolution, period)), period > 0);
+  private BoolNode wavering(BoolExpr condition, BoolNode seen, Function<BoolExpr, Wavering.Part> part) {
+    List<BoolExpr> parts = List.copyOf(parts(condition));
+    return graph.add(new Wavering(seen, parts.stream().map(part).toList(), formula(condition, parts)));
   }
 
   /** The largest expressions in a condition that rest on one signal, or are not made of others by logic. */
   private Set<BoolExpr> parts(BoolExpr condition) {
     Set<BoolExpr> parts = new LinkedHashSet<>();
-    List<BoolExpr> sides = RuleParts.signals(List.of(condition), book).size() < 2 ? List.of() : sides(condition);
+    List<BoolExpr> sides = signals(condition).size() < 2 ? List.of() : sides(condition);
     sides.forEach(side -> parts.addAll(parts(side)));
     if (sides.isEmpty()) {
       parts.add(condition);

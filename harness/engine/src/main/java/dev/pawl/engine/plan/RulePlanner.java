@@ -29,6 +29,7 @@ import dev.pawl.engine.judge.SustainedJudge;
 import dev.pawl.engine.judge.ThroughoutJudge;
 import dev.pawl.engine.judge.Trial;
 import dev.pawl.engine.judge.TriggeredJudge.Conditions;
+import dev.pawl.engine.judge.TriggeredJudge.Trigger;
 import dev.pawl.engine.judge.Window;
 import dev.pawl.engine.judge.WithinJudge;
 import dev.pawl.engine.operator.Distance;
@@ -204,16 +205,18 @@ final class RulePlanner {
     });
   }
 
-  /** What follows the event of a trigger. One that rests on several signals may not have been. */
-  private Event trigger(Rule rule, BoolExpr event, long slack) {
+  /** What raises obligations. What the event is about may not have been so, or not for so long. */
+  private Trigger trigger(Rule rule, BoolExpr event, long slack) {
     BoolExpr state = event instanceof BoolExpr.Rises e ? e.operand()
         : event instanceof BoolExpr.Falls e ? new BoolExpr.Not(e.operand()) : event;
-    if (!conditions.isOpen(state, rule.resolution())) {
-      return expressions.planTrigger(event, slack);
+    long brief = conditions.brief(state, rule.resolution());
+    if (brief == 0) {
+      return new Trigger(expressions.planTrigger(event, slack), null, 0);
     }
-    BoolNode read = conditions.readToRise(state, rule.resolution());
+    BoolNode read = conditions.readToRise(state, rule.resolution(), brief);
     Begun begun = expressions.begun(List.of(state));
-    return Event.of(state == event ? read : graph.add(new Edges.Rises(read, false, begun)), begun);
+    return new Trigger(Event.of(state == event ? read : graph.add(new Edges.Rises(read, false, begun)), begun), read,
+        brief);
   }
 
   /** How near to what breaks an obligation the order of {@code unless} is open. */
@@ -242,7 +245,7 @@ final class RulePlanner {
     boolean scattered = options.sampling().longest(ofEvent) > 0 || options.sampling().longest(ofConditions) > 0
         || Durations.comesWithTime(event);
     return isBehind(event, conditions) ? Order.KNOWN : new Order(apart(rule, ofEvent), apart(rule, ofConditions),
-        scattered);
+        scattered, ofConditions.stream().map(signal -> signals[signal]).toList());
   }
 
   /**

@@ -1,6 +1,7 @@
 package dev.pawl.engine.reference;
 
 import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.ArrayList;
@@ -8,6 +9,7 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 
@@ -20,12 +22,13 @@ import java.util.stream.IntStream;
  */
 record Condition(Truth[] seen, boolean[] wavers, long brief) {
 
-  static Condition of(BoolExpr expression, TruthTables truths, Moments moments, long resolution) {
-    Truth[] seen = truths.of(expression);
+  static Condition of(BoolExpr expression, Function<BoolExpr, Truth[]> truths, Moments moments, long resolution,
+      boolean ofTrigger) {
+    Truth[] seen = truths.apply(expression);
     boolean[] wavers = new boolean[seen.length];
     if (!haveEvents(List.of(expression))) {
       List<Part> parts = parts(expression, moments).stream().distinct()
-          .map(part -> Part.of(part, truths, moments, resolution)).toList();
+          .map(part -> Part.of(part, truths, moments, resolution, ofTrigger)).toList();
       boolean mayWaver = parts.size() > 1 && parts.stream().anyMatch(part -> part.apart > 0);
       for (int m = 1; mayWaver && m < seen.length; m++) {
         wavers[m] = seen[m] == seen[m - 1] && !Moments.isUnknown(seen[m]) && mayBeOtherwise(expression, parts, seen, m);
@@ -42,30 +45,29 @@ record Condition(Truth[] seen, boolean[] wavers, long brief) {
     Truth[] read = read();
     Truth[] staying = read.clone();
     for (int m = 0; m < read.length; m++) {
-      staying[m] = read[m] == Truth.FALSE && wasTrue(read, m) ? Truth.BORDERLINE : read[m];
+      staying[m] = read[m] == Truth.FALSE && wasTrue(read, m, brief) ? Truth.BORDERLINE : read[m];
       staying[m] = unknownAs != null && Moments.isUnknown(staying[m]) ? unknownAs : staying[m];
     }
     return staying;
   }
 
   /** Its truth where its becoming true is a trigger: borderline where it becomes so again too soon. */
-  Truth[] toRise() {
+  Truth[] toRise(long brief) {
     Truth[] read = read();
     Truth[] rising = read.clone();
     for (int m = 1; m < read.length; m++) {
-      boolean rises = read[m] == Truth.TRUE && read[m - 1] != Truth.TRUE;
-      rising[m] = rises && wasTrue(read, m) ? Truth.BORDERLINE : read[m];
+      boolean rises = read[m] == Truth.TRUE && read[m - 1] == Truth.FALSE;
+      rising[m] = rises && mayHaveBeenTrue(read, m, brief) ? Truth.BORDERLINE : read[m];
     }
     return rising;
   }
 
-  private boolean wasTrue(Truth[] read, int m) {
-    for (int k = m - 1; k > m - brief && k >= 0; k--) {
-      if (read[k] == Truth.TRUE) {
-        return true;
-      }
-    }
-    return false;
+  private static boolean wasTrue(Truth[] read, int m, long brief) {
+    return IntStream.range((int) Math.max(m - brief + 1, 0), m).anyMatch(k -> read[k] == Truth.TRUE);
+  }
+
+  private static boolean mayHaveBeenTrue(Truth[] read, int m, long brief) {
+    return IntStream.range((int) Math.max(m - brief + 1, 0), m).anyMatch(k -> read[k] != Truth.FALSE);
   }
 
   /** Whether some conditions speak of what is so at single moments. */
@@ -132,14 +134,23 @@ record Condition(Truth[] seen, boolean[] wavers, long brief) {
   /** What a condition is made of; {@code apart}: how far a change before this one's has to be, in moments. */
   private record Part(BoolExpr expression, Truth[] table, Set<Integer> signals, long apart, boolean sampled) {
 
-    static Part of(BoolExpr expression, TruthTables truths, Moments moments, long resolution) {
+    static Part of(BoolExpr expression, Function<BoolExpr, Truth[]> truths, Moments moments, long resolution,
+        boolean ofTrigger) {
       Set<Integer> signals = RuleParts.signals(List.of(expression), moments.book);
       long period = Order.period(moments, signals);
-      return new Part(expression, truths.of(expression), signals, 2 * Math.max(resolution, period), period > 0);
+      return new Part(expression, truths.apply(expression), signals, 2 * Math.max(resolution, period),
+          period > 0 || ofTrigger && looksBack(expression));
+    }
+
+    private static boolean looksBack(BoolExpr expression) {
+      boolean[] found = {false};
+      expression.walk(e -> found[0] |= e instanceof BoolExpr.HeldFor || e instanceof BoolExpr.InLast
+          || e instanceof BoolExpr.Since || e instanceof NumExpr.CountInLast || e instanceof NumExpr.TimeSince);
+      return found[0];
     }
 
     boolean turns(int m) {
-      return m > 0 && table[m] != table[m - 1] && !Moments.isUnknown(table[m]) && !Moments.isUnknown(table[m - 1]);
+      return m > 0 && table[m] != table[m - 1] && table[m] != Truth.UNKNOWN && table[m - 1] != Truth.UNKNOWN;
     }
 
     /** What it may have been when another one turned. */

@@ -8,9 +8,14 @@ import dev.pawl.grammar.rules.model.Expr;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Truth;
+import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.NavigableSet;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import java.util.stream.LongStream;
 
 /**
@@ -99,6 +104,12 @@ final class Moments {
       first++;
     }
     return first;
+  }
+
+  /** The moments at which one of some signals takes another value. */
+  NavigableSet<Integer> changes(Collection<Integer> signals) {
+    return IntStream.range(1, count).filter(m -> signals.stream().anyMatch(s -> values[s][m] != values[s][m - 1]))
+        .boxed().collect(Collectors.toCollection(TreeSet::new));
   }
 
   /** What was seen of a signal. */

@@ -6,7 +6,9 @@ import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.Collection;
 import java.util.List;
+import java.util.NavigableSet;
 import java.util.Set;
+import java.util.TreeSet;
 
 /**
  * How near an event a condition's change leaves open which of them came first, in moments.
@@ -15,11 +17,12 @@ import java.util.Set;
  * @param after one that came less than this after the event may have come before it
  * @param scattered whether that is so of the values of one instant too
  * @param begins only changes after this moment count
+ * @param changes the moments at which a signal behind the condition changes
  */
-record Order(long before, long after, boolean scattered, long begins) {
+record Order(long before, long after, boolean scattered, long begins, NavigableSet<Integer> changes) {
 
   /** The order is what it seems to be. */
-  static final Order KNOWN = new Order(0, 0, false, 0);
+  static final Order KNOWN = new Order(0, 0, false, 0, new TreeSet<>());
 
   /** By the resolution in nanoseconds, the event, and the signals behind the condition. */
   static Order of(Moments moments, long resolution, BoolExpr happening, Collection<Integer> condition, long begins) {
@@ -30,7 +33,7 @@ record Order(long before, long after, boolean scattered, long begins) {
     long ofEvent = period(moments, event);
     long ofCondition = period(moments, condition);
     return new Order(2 * Math.max(resolution, ofEvent), 2 * Math.max(resolution, ofCondition), ofEvent > 0
-        || ofCondition > 0 || comesWithTime(happening), begins);
+        || ofCondition > 0 || comesWithTime(happening), begins, moments.changes(condition));
   }
 
   /** Whether something may happen at a moment at which no signal changes. */
@@ -63,7 +66,7 @@ record Order(long before, long after, boolean scattered, long begins) {
    * The same of an event that only possibly happens, of which there is no image, and after which nothing is waited for.
    */
   Order ofPossible() {
-    return new Order(before, 0, true, begins);
+    return new Order(before, 0, true, begins, changes);
   }
 
   static long period(Moments moments, Collection<Integer> signals) {
@@ -78,7 +81,7 @@ record Order(long before, long after, boolean scattered, long begins) {
       changed--;
     }
     return changed > begins && changed > m0 - before && (scattered || changed < m0)
-        && table[changed - 1] != Truth.BORDERLINE
+        && (table[changed - 1] != Truth.BORDERLINE || !changes.subSet(changed, true, m0, true).isEmpty())
         || condition.waversIn(Math.max(begins, m0 - before) + 1, m0);
   }
 

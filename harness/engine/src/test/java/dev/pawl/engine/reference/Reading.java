@@ -20,7 +20,7 @@ final class Reading {
   Condition of(BoolExpr expression) {
     Condition known = conditions.get(expression);
     if (known == null) {
-      known = Condition.of(expression, truths, moments, resolution);
+      known = Condition.of(expression, truths::of, moments, resolution, false);
       conditions.put(expression, known);
     }
     return known;

@@ -29,8 +29,6 @@ final class RuleJudge {
   private final Slack slack;
   private final TruthTables truths;
   private final Reading reading;
-  /** The same as they are read where durations are as they seem to be. */
-  private final Reading exact;
   private final Margins margins;
   private final Sparing sparing;
   private final Map<Ruling.Ending, Long> counts = new EnumMap<>(Ruling.Ending.class);
@@ -41,6 +39,10 @@ final class RuleJudge {
   private long unknownTriggers;
   /** When the state beside the trigger that is judged ceases, soon enough for it to have done so before. */
   private long fallsSoon;
+  /** Whether the trigger that is judged may not have happened, as what it is about ceases so soon. */
+  private boolean goesSoon;
+  /** How soon that is. */
+  private long brief;
   private long watched;
   private long miscounted;
   private final List<Long> met = new ArrayList<>();
@@ -55,7 +57,6 @@ final class RuleJudge {
     this.slack = Slack.of(rule.resolution(), Order.period(moments, behindTrigger), Order.period(moments, behindDemand));
     this.truths = moments.read(slack);
     this.reading = new Reading(moments, truths, rule.resolution());
-    this.exact = new Reading(moments, moments.truths, rule.resolution());
     this.margins = new Margins(start);
     this.sparing = rule.duty().match(this::sparing, always -> Sparing.EXACT);
     this.looksBack = RuleParts.looksBack(rule);
@@ -95,7 +96,7 @@ final class RuleJudge {
         || !order.scattered() && Condition.haveEvents(when.demand().conditions());
     return known ? Order.KNOWN : new Order(order.before(),
         2 * Math.max(rule.resolution(), Order.period(moments, RuleParts.signals(compared, moments.book))),
-            order.scattered(), begins);
+            order.scattered(), begins, order.changes());
   }
 
   private Order ofPossible(Rule.When when) {
@@ -213,7 +214,8 @@ final class RuleJudge {
   /** At which moments something has to stay so. */
   private boolean[] staying(Rule.When when) {
     boolean[] staying = new boolean[moments.count];
-    Truth[] trigger = triggers(Beside.event(when.trigger()));
+    BoolExpr event = Beside.event(when.trigger());
+    Truth[] trigger = triggers(event, TriggerState.of(event, moments, rule.resolution()));
     Truth[] whilst = beside(when, trigger);
     Truth[] unless = tableOr(when.unless(), false);
     Form form = form(when, false);
@@ -267,17 +269,15 @@ final class RuleJudge {
     return reading.of(condition.orElse(new BoolExpr.Constant(otherwise)));
   }
 
-  /** Whether a trigger's event happens; one that rests on several signals may not have been. */
-  private Truth[] triggers(BoolExpr event) {
-    BoolExpr state = event instanceof BoolExpr.Rises rises ? rises.operand()
-        : event instanceof BoolExpr.Falls falls ? new BoolExpr.Not(falls.operand()) : event;
-    Condition condition = exact.of(state);
-    return condition.brief() == 0 ? truths.triggers(event) : moments.truths.rises(state, condition.toRise());
+  private Truth[] triggers(BoolExpr event, TriggerState state) {
+    return state.brief() == 0 ? truths.triggers(event) : moments.truths.rises(state.state(), state.rising());
   }
 
   private void judgeWhen(Rule.When when) {
     BoolExpr event = Beside.event(when.trigger());
-    Truth[] trigger = triggers(event);
+    TriggerState state = TriggerState.of(event, moments, rule.resolution());
+    brief = state.brief();
+    Truth[] trigger = triggers(event, state);
     Truth[] whilst = beside(when, trigger);
     Condition spares = condition(when.unless(), false);
     Truth[] unless = contested(spares, ofUnless(when), trigger);
@@ -285,6 +285,7 @@ final class RuleJudge {
     Condition besides = besides(when);
     for (int m = looksBack ? begins : 0; m < moments.count; m++) {
       fallsSoon = changesSoon(besides, ofStates(when), m);
+      goesSoon = state.goesSoon(m);
       boolean refused = whilst[m] == Truth.FALSE && fallsSoon < Search.first(unless, Truth.TRUE, m)
           || whilst[m] == Truth.TRUE && unless[m] == Truth.TRUE
               && changesSoon(spares, ofUnless(when), m) < Search.NEVER;
@@ -388,13 +389,18 @@ final class RuleJudge {
     }
     if (m0 >= begins) {
       form.measure(m0, heldOnly ? judged : ruling, sparing.isExact() ? Search.NEVER : spares(unless, m0), margins);
-      count(form, m0, ruling);
+      count(form, m0, told(ruling));
     } else if (ruling.ending() == Ruling.Ending.MISSED) {
       form.measureLateness(m0, ruling, margins);
-      count(form, m0, ruling);
+      countMissed(form, m0, ruling);
     } else if (heldOnly) {
       form.measureLateness(m0, judged, margins);
     }
+  }
+
+  /** What becomes of an obligation whose trigger may not have happened. */
+  private Ruling told(Ruling ruling) {
+    return goesSoon && ruling.ending() == Ruling.Ending.MISSED ? ruling.doubtedBy(Truth.BORDERLINE) : ruling;
   }
 
   /** Whether a missed obligation is undecided only since {@code unless} came so soon afterwards. */
@@ -419,9 +425,16 @@ final class RuleJudge {
         : spared(unless, m0, judged);
     if (ruling.kind() == Kind.NO_RESPONSE) {
       form.measureLateness(m0, ruling, margins);
-      count(form, m0, ruling);
+      countMissed(form, m0, ruling);
     } else if (isHeldOnly(unless, m0, judged, ruling)) {
       form.measureLateness(m0, judged, margins);
+    }
+  }
+
+  /** Counts a missed obligation of which only matters that it is. */
+  private void countMissed(Form form, int m0, Ruling missed) {
+    if (!goesSoon) {
+      count(form, m0, missed);
     }
   }
 
@@ -432,7 +445,7 @@ final class RuleJudge {
     }
     counts.merge(ruling.ending(), 1L, Long::sum);
     if (ruling.ending() == Ruling.Ending.MISSED
-        && form.response(m0) > Math.max(ruling.decided(), ruling.place() + sparing.after() - 1)
+        && form.response(m0) > Math.max(Math.max(ruling.decided(), ruling.place() + sparing.after() - 1), m0 + brief - 1)
         && form.response(m0) != Search.NEVER) {
       late.add(new Judgement.Late(time(m0), time(ruling.deadline()), time(form.response(m0))));
     }

@@ -15,8 +15,10 @@ import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.Arrays;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.IntFunction;
 import java.util.function.IntPredicate;
 import java.util.function.LongFunction;
@@ -246,13 +248,23 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     return exact || slack == 0 ? since(p, q, begins) : since(p, q, slack, begins);
   }
 
-  /** Where the order is open in which p comes and q goes, it is borderline from the later of the two on. */
+  /**
+   * Where the order is open in which p comes and q goes, it is borderline from the later of the two on; where p goes
+   * just after q came, at that moment.
+   */
   private Truth[] since(Truth[] p, Truth[] q, long near, int begins) {
     Truth[] table = new Truth[moments.count];
     long rose = Search.NEVER;
     long anchored = Search.NEVER;
+    long anchoredFrom = Search.NEVER;
+    Set<Integer> between = new HashSet<>();
     for (int m = 0; m < moments.count; m++) {
       table[m] = or(q[m], and(p[m], before(table, m, begins)));
+      boolean ceases = m > 0 && p[m] == FALSE && p[m - 1] == TRUE && q[m] == TRUE;
+      if (ceases && anchoredFrom != Search.NEVER && m - anchoredFrom < near) {
+        between.add(m);
+      }
+      anchoredFrom = m > 0 && q[m] == TRUE && q[m - 1] == FALSE ? m : anchoredFrom;
       boolean rises = m > 0 && p[m] == TRUE && p[m - 1] == FALSE;
       boolean falls = m > 0 && q[m] == FALSE && q[m - 1] == TRUE;
       rose = rises ? m : rose;
@@ -264,7 +276,7 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
         table[m] = BORDERLINE;
       }
     }
-    return table;
+    return at(m -> between.contains(m) ? BORDERLINE : table[m]);
   }
 
   @Override
