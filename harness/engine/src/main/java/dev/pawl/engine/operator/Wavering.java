@@ -3,6 +3,7 @@ package dev.pawl.engine.operator;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.Moments;
+import dev.pawl.engine.graph.SignalState;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.Arrays;
 import java.util.List;
@@ -19,8 +20,26 @@ public final class Wavering extends BoolNode {
    * @param signal the one signal that it rests on, whose changes keep their order; -1 where it rests on several
    * @param apart how far, in moments, a change has to be before this part's for their order to be certain
    * @param sampled whether that is so of changes at one moment too
+   * @param signals all that it rests on
    */
-  public record Part(BoolNode node, int signal, long apart, boolean sampled) {}
+  public record Part(BoolNode node, int signal, long apart, boolean sampled, List<SignalState> signals) {
+
+    /** Whether it turns; what time alone makes borderline, or makes known again, has been allowed for. */
+    private boolean turns(int before, long moment) {
+      int now = node.value;
+      return now != before && now != Truth.U && before != Truth.U
+          && (now != Truth.B && before != Truth.B || changes(moment));
+    }
+
+    private boolean changes(long moment) {
+      for (SignalState state : signals) {
+        if (state.changedAt != Moments.NEVER && Moments.of(state.changedAt) == moment) {
+          return true;
+        }
+      }
+      return false;
+    }
+  }
 
   /** How the truth of a condition follows from that of its parts, given in their order. */
   public interface Formula {
@@ -75,12 +94,11 @@ public final class Wavering extends BoolNode {
   private boolean turn(long moment) {
     boolean any = false;
     for (int part = 0; part < parts.length; part++) {
-      int now = parts[part].node.value;
-      if (now != known[part] && now != Truth.U && known[part] != Truth.U) {
+      if (parts[part].turns(known[part], moment)) {
         turned[part] = moment;
         any = true;
       }
-      known[part] = now;
+      known[part] = parts[part].node.value;
     }
     return any;
   }

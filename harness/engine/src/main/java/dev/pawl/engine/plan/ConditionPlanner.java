@@ -5,6 +5,7 @@ import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.Moments;
+import dev.pawl.engine.graph.SignalState;
 import dev.pawl.engine.operator.Brief;
 import dev.pawl.engine.operator.Logic;
 import dev.pawl.engine.operator.Nearly;
@@ -28,15 +29,18 @@ final class ConditionPlanner {
   private final RuleBook book;
   private final Graph graph;
   private final ExpressionPlanner expressions;
+  private final SignalState[] signals;
   private final Sampling sampling;
   private final Map<Read, BoolNode> made = new HashMap<>();
 
   private record Read(BoolExpr condition, long resolution, long slack, boolean toStay) {}
 
-  ConditionPlanner(RuleBook book, Graph graph, ExpressionPlanner expressions, Sampling sampling) {
+  ConditionPlanner(RuleBook book, Graph graph, SignalState[] signals, ExpressionPlanner expressions,
+      Sampling sampling) {
     this.book = book;
     this.graph = graph;
     this.expressions = expressions;
+    this.signals = signals;
     this.sampling = sampling;
   }
 
@@ -48,8 +52,7 @@ final class ConditionPlanner {
     BoolNode seen = expressions.read(condition, slack);
     return mayWaver(condition, resolution)
         ? made.computeIfAbsent(new Read(condition, resolution, slack, false), it -> wavering(condition, seen,
-            part -> new Wavering.Part(expressions.read(part, slack), onlySignal(part), apart(signals(part), resolution),
-                isSampled(part)))) : seen;
+            part -> part(part, expressions.read(part, slack), resolution, false))) : seen;
   }
 
   /** The same of one that has to stay so: a fall that may be none is borderline. */
@@ -61,19 +64,19 @@ final class ConditionPlanner {
 
   /** For how few moments a condition that is a trigger's may be so without having been; 0 for none. */
   long brief(BoolExpr condition, long resolution) {
-    Set<Integer> signals = signals(condition);
+    Set<Integer> behind = signals(condition);
     if (haveDurations(condition) && !haveEvents(List.of(condition))) {
-      return Moments.span(resolution + sampling.longest(signals));
+      return Moments.span(resolution + sampling.longest(behind));
     }
-    return isOpen(condition, resolution) ? apart(signals, resolution) : 0;
+    return isOpen(condition, resolution) ? apart(behind, resolution) : 0;
   }
 
   /** A condition whose becoming true is a trigger, for which {@code brief} is few moments. */
   BoolNode readToRise(BoolExpr condition, long resolution, long brief) {
     BoolNode seen = nearly(condition, brief);
     return graph.add(new Brief.Rise(mayWaver(condition, resolution)
-        ? wavering(condition, seen, part -> new Wavering.Part(nearly(part, brief), onlySignal(part),
-            apart(signals(part), resolution), isSampled(part) || Durations.areIn(part))) : seen, brief));
+        ? wavering(condition, seen, part -> part(part, nearly(part, brief), resolution, Durations.areIn(part))) : seen,
+        brief));
   }
 
   /** A condition whose durations are borderline at the moment at which they are nearly reached. */
@@ -108,26 +111,24 @@ final class ConditionPlanner {
         || sides(condition).stream().anyMatch(ConditionPlanner::haveDurations);
   }
 
-  private long apart(Set<Integer> signals, long resolution) {
-    return Moments.span(Math.max(resolution, sampling.longest(signals)));
+  private long apart(Set<Integer> behind, long resolution) {
+    return Moments.span(Math.max(resolution, sampling.longest(behind)));
   }
 
   private Set<Integer> signals(BoolExpr condition) {
     return RuleParts.signals(List.of(condition), book);
   }
 
-  private int onlySignal(BoolExpr part) {
-    return signals(part).size() == 1 ? signals(part).iterator().next() : -1;
-  }
-
-  private boolean isSampled(BoolExpr part) {
-    return sampling.longest(signals(part)) > 0;
+  private Wavering.Part part(BoolExpr part, BoolNode node, long resolution, boolean comesWithTime) {
+    Set<Integer> behind = signals(part);
+    return new Wavering.Part(node, behind.size() == 1 ? behind.iterator().next() : -1, apart(behind, resolution),
+        comesWithTime || sampling.longest(behind) > 0, behind.stream().map(signal -> signals[signal]).toList());
   }
 
   /** Whether the order is open of what a condition rests on. */
   boolean isOpen(BoolExpr condition, long resolution) {
-    Set<Integer> signals = signals(condition);
-    return (resolution > 0 || sampling.longest(signals) > 0) && signals.size() > 1 && !haveEvents(List.of(condition));
+    Set<Integer> behind = signals(condition);
+    return (resolution > 0 || sampling.longest(behind) > 0) && behind.size() > 1 && !haveEvents(List.of(condition));
   }
 
   /** Whether the order is open of what a condition is made of. */

@@ -78,7 +78,7 @@ final class RulePlanner {
     this.signals = signals;
     this.zones = zones;
     this.expressions = expressions;
-    this.conditions = new ConditionPlanner(book, graph, expressions, options.sampling());
+    this.conditions = new ConditionPlanner(book, graph, signals, expressions, options.sampling());
     this.distances = new DistancePlanner(expressions);
     this.listener = listener;
     this.options = options;

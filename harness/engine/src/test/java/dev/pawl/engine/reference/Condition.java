@@ -132,14 +132,15 @@ record Condition(Truth[] seen, boolean[] wavers, long brief) {
   }
 
   /** What a condition is made of; {@code apart}: how far a change before this one's has to be, in moments. */
-  private record Part(BoolExpr expression, Truth[] table, Set<Integer> signals, long apart, boolean sampled) {
+  private record Part(BoolExpr expression, Truth[] table, Set<Integer> signals, long apart, boolean sampled,
+      Set<Integer> changes) {
 
     static Part of(BoolExpr expression, Function<BoolExpr, Truth[]> truths, Moments moments, long resolution,
         boolean ofTrigger) {
       Set<Integer> signals = RuleParts.signals(List.of(expression), moments.book);
       long period = Order.period(moments, signals);
       return new Part(expression, truths.apply(expression), signals, 2 * Math.max(resolution, period),
-          period > 0 || ofTrigger && looksBack(expression));
+          period > 0 || ofTrigger && looksBack(expression), moments.changes(signals));
     }
 
     private static boolean looksBack(BoolExpr expression) {
@@ -150,7 +151,8 @@ record Condition(Truth[] seen, boolean[] wavers, long brief) {
     }
 
     boolean turns(int m) {
-      return m > 0 && table[m] != table[m - 1] && table[m] != Truth.UNKNOWN && table[m - 1] != Truth.UNKNOWN;
+      return m > 0 && table[m] != table[m - 1] && table[m] != Truth.UNKNOWN && table[m - 1] != Truth.UNKNOWN
+          && (table[m] != Truth.BORDERLINE && table[m - 1] != Truth.BORDERLINE || changes.contains(m));
     }
 
     /** What it may have been when another one turned. */
