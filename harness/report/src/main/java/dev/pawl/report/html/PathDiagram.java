@@ -23,7 +23,7 @@ final class PathDiagram {
   private static final double LEFT = 118;
   private static final double PLOT = 800;
   private static final double HEIGHT = 300;
-  private static final double RIGHT_ROOM = 14;
+  private static final double RIGHT_ROOM = 24;
   private static final double LANE = 17;
   private static final double FOOT = 26;
   private static final double NAME = 50;
