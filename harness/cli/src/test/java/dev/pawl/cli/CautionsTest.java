@@ -112,7 +112,7 @@ class CautionsTest {
       requireAll(run.out(), Caution.OF_VERDICTS, String.join(" ", words));
     }
     Run.of(and(check, "--out", path("out")));
-    for (String file : List.of("report.json", "report.html", "junit.xml")) {
+    for (String file : List.of("report.json", "report.html", "rules.html", "junit.xml")) {
       requireAll(Files.readString(folder.resolve("out").resolve(file)).replace("&#39;", "'").replace("&apos;", "'"),
           Caution.OF_VERDICTS, file);
     }

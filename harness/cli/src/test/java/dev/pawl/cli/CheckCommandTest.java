@@ -195,8 +195,8 @@ class CheckCommandTest {
     assertThat(JsonReportReader.read("r", Files.newInputStream(out.resolve("report.json"))).traces()).hasSize(1);
     assertThat(DocumentBuilderFactory.newInstance().newDocumentBuilder().parse(out.resolve("junit.xml").toFile())
         .getElementsByTagName("failure").getLength()).isEqualTo(1);
-    assertThat(Files.readString(out.resolve("report.html"))).contains("<svg class=\"timing\"").contains("came late");
-    assertThat(Files.list(out)).hasSize(4);
+    assertThat(Files.readString(out.resolve("rules.html"))).contains("<svg class=\"timing\"").contains("came late");
+    assertThat(Files.list(out)).hasSize(5);
     Run same = Run.of("compare", out.resolve("report.json").toString(), out.resolve("report.json").toString());
     assertThat(same.out()).startsWith("0 rules changed, 0 newly broken, 1 unchanged\nPawl supports the judgement");
   }

@@ -24,8 +24,9 @@ class DemoCommandTest {
     assertThat(run.out()).contains("A logic change that lost the lift's idle timer").contains("BROKEN  LIFT-01-lift")
         .contains("All 10 traces").doesNotContain("NEVER EXERCISED")
             .contains("Open " + folder.resolve("report/report.html"));
-    assertThat(Files.readString(folder.resolve("report/report.html"))).contains("Kestrel Ridge")
-        .contains("<svg class=\"timing\"");
+    assertThat(Files.readString(folder.resolve("report/report.html"))).contains("Rule check of Kestrel Ridge")
+        .contains("RA-10").contains("no rule");
+    assertThat(Files.readString(folder.resolve("report/rules.html"))).contains("<svg class=\"timing\"");
     assertThat(Files.list(folder.resolve("traces")).count()).isEqualTo(10);
   }
 

@@ -89,7 +89,7 @@ class JournalTest {
     Map<String, String> resumed = report();
     assertThat(Run.of(words()).err()).doesNotContain("judged before");
     assertThat(resumed).isEqualTo(report());
-    assertThat(resumed.get("report.html")).contains("<svg class=\"timing\"");
+    assertThat(resumed.get("rules.html")).contains("<svg class=\"timing\"");
   }
 
   /** Whole lines of the journal behind its first. */

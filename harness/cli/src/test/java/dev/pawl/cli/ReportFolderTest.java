@@ -58,7 +58,8 @@ class ReportFolderTest {
     assertThat(check("held.csv").status()).isZero();
     assertThat(check("broken.csv").status()).isEqualTo(ExitStatus.RULE_BROKEN);
     assertThat(names(folder)).containsExactly("broken.csv", "held.csv", "lift.st", "out", "stand.rules");
-    assertThat(names(out)).containsExactly("junit.xml", "manifest.sha256", "report.html", "report.json");
+    assertThat(names(out)).containsExactly("junit.xml", "manifest.sha256", "report.html", "report.json",
+        "rules.html");
     assertThat(Files.readString(out.resolve("report.html"))).contains("broken.csv").doesNotContain("held.csv");
     Process sums = new ProcessBuilder("sha256sum", "-c", "manifest.sha256").directory(out.toFile())
         .redirectErrorStream(true).start();
@@ -73,7 +74,7 @@ class ReportFolderTest {
     assertThat(check("held.csv").status()).isZero();
     assertThat(check("held.csv").status()).isZero();
     assertThat(out).isSymbolicLink();
-    assertThat(names(folder.resolve("elsewhere"))).hasSize(4);
+    assertThat(names(folder.resolve("elsewhere"))).hasSize(5);
   }
 
   @Test
@@ -91,7 +92,7 @@ class ReportFolderTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"report.html", "report.json", "junit.xml"})
+  @ValueSource(strings = {"report.html", "rules.html", "report.json", "junit.xml"})
   void aReportThatIsNotAsItsManifestHasItIsNeitherReplacedNorCompared(String changed) throws IOException {
     assertThat(check("held.csv").status()).isZero();
     Files.writeString(out.resolve(changed), " ", StandardOpenOption.APPEND);

@@ -1,6 +1,7 @@
 package dev.pawl.report;
 
 import dev.pawl.report.html.HtmlReportWriter;
+import dev.pawl.report.html.HtmlRulesWriter;
 import dev.pawl.report.json.JsonReportWriter;
 import dev.pawl.report.junit.JunitReportWriter;
 import dev.pawl.report.model.Report;
@@ -12,8 +13,10 @@ import java.util.stream.Stream;
 
 /** The formats of reports: the files that the folder of a report holds. */
 public enum ReportFormat {
-  /** For people. */
+  /** For people: what a reader signs. */
   HTML("report.html", HtmlReportWriter::write),
+  /** For people: each rule with its evidence. */
+  RULES("rules.html", HtmlRulesWriter::write),
   /** For programs. */
   JSON("report.json", JsonReportWriter::write),
   /** For build servers. */

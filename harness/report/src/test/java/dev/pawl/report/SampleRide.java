@@ -182,7 +182,7 @@ public final class SampleRide {
   public static Report report(TraceResult... traces) {
     return new Report("0.1.0", "2026-11-25T10:00:00Z", false, "Sample", List.of(
         new Input(Input.Role.RULES, "rules/sample.rules", 812, "a".repeat(64)),
-        new Input(Input.Role.TRACE, TRACE, 402_112, "0123456789abcdef".repeat(4))), List.of(traces));
+        new Input(Input.Role.TRACE, TRACE, 402_112, "0123456789abcdef".repeat(4))), List.of(traces), List.of(), book());
   }
 
   /** Plays the trace that the findings speak of, as far as it matters. */

@@ -3,6 +3,7 @@ package dev.pawl.run;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.picture.PictureBudget;
 import dev.pawl.run.files.Digests;
 import dev.pawl.run.files.TraceFiles;
 import dev.pawl.trace.sampling.StatedSampling;
@@ -21,12 +22,16 @@ import java.util.concurrent.Future;
 /** The judging of several sources on as many threads as there are jobs; results come in the order of the sources. */
 final class SessionRun {
 
+  /** Up to so many have as many findings each as are asked for. */
+  private static final int FEW_SOURCES = 10;
+
   private final SessionOptions options;
   private final List<Controller.Controlled> sources;
   private final SessionListener listener;
   private final Optional<EarlierResults> earlier;
   private final StatedSampling sampling;
   private final Map<Path, Input> hashed = new ConcurrentHashMap<>();
+  private final PictureBudget pictures = new PictureBudget();
   private final List<Future<Input>> inputs = new ArrayList<>();
   private int notBegun;
 
@@ -82,7 +87,7 @@ final class SessionRun {
   private TraceResult tell(EventSource source, Optional<TraceResult> result) {
     result.ifPresent(listener::judged);
     notBegun += result.isPresent() ? 0 : 1;
-    return result.orElseGet(() -> TraceResult.unreadable(source.name(),
+    return result.map(pictures::within).orElseGet(() -> TraceResult.unreadable(source.name(),
         new Reading(List.of(), List.of(), 0, "interrupted before this trace")));
   }
 
@@ -118,8 +123,15 @@ final class SessionRun {
   private TraceResult judge(Controller.Controlled each) {
     boolean large = sources.size() == 1 && each.source().file().filter(TraceFiles::isLarge).isPresent();
     int threads = large ? TraceThreads.of(options.jobs(), each.book()).judging() : 1;
-    SourceJudge judge = new SourceJudge(each.book(), options.findings(), options.pictures(), threads, sampling);
+    SourceJudge judge = new SourceJudge(each.book(), findings(), options.pictures(), threads, sampling);
     return judge.judge(each.source(), listener.progress());
+  }
+
+  /** How many findings are kept of each rule and source: many sources share what some have each. */
+  private int findings() {
+    int most = options.findings();
+    return sources.size() <= FEW_SOURCES || most == 0 ? most
+        : (int) Math.max(1, (long) most * FEW_SOURCES / sources.size());
   }
 
   /** The files of the sources as inputs of a report; several scenarios are of one ride. */

@@ -3,7 +3,7 @@ package dev.pawl.run;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.engine.Verdict;
-import dev.pawl.report.html.HtmlReportWriter;
+import dev.pawl.report.html.HtmlRulesWriter;
 import dev.pawl.report.json.JsonReportWriter;
 import dev.pawl.report.junit.JunitReportWriter;
 import dev.pawl.report.model.DepartureResult;
@@ -338,7 +338,7 @@ class OpenLoopTest {
     JunitReportWriter.write(report, junit);
     assertThat(junit.toString()).contains("; " + sentence + "\"");
     StringWriter html = new StringWriter();
-    HtmlReportWriter.write(report, html);
+    HtmlRulesWriter.write(report, html);
     assertThat(html.toString()).contains("B" + sentence.substring(1) + ".");
     StringWriter json = new StringWriter();
     JsonReportWriter.write(report, json);

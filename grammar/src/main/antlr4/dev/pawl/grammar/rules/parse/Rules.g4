@@ -17,6 +17,7 @@ declaration
   | 'group' name '=' bindings                                     # groupDeclaration
   | 'zone' name zoneClause*                                       # zoneDeclaration
   | forEach? 'rule' ruleName STRING ruleClause* duty proof*       # ruleDeclaration
+  | 'requirement' ruleName STRING requirementClause*              # requirementDeclaration
   | 'example' STRING 'for' ruleName 'gives' outcome exampleStep*  # exampleDeclaration
   ;
 
@@ -107,11 +108,21 @@ ruleWord
   | '{' name '}'
   ;
 
+requirementClause
+  : word=('source' | 'hazard' | 'level') STRING  # wordedClause
+  | 'satisfied' 'by' ruleNames                   # satisfiedClause
+  ;
+
+ruleNames
+  : ruleName (',' ruleName)*
+  ;
+
 ruleClause
   : 'basis' basis                 # basisClause
   | 'severity' name               # severityClause
   | 'tolerance' quantity          # toleranceClause
   | 'resolution' quantity         # resolutionClause
+  | 'satisfies' ruleNames         # satisfiesClause
   ;
 
 basis
@@ -229,13 +240,13 @@ unit
 name
   : NAME
   | 'enter' | 'leave' | 'length' | 'holds' | 'starts' | 'with' | 'then' | 'practice' | 'so' | 'last' | 'one' | 'of' | 'gives'
-  | 'margin' | 'signal' | 'signals' | 'zones' | 'by' | 'trigger' | 'given'
+  | 'margin' | 'signal' | 'signals' | 'zones' | 'by' | 'trigger' | 'given' | 'source' | 'hazard' | 'level'
   ;
 
 /** Words that cannot be names; they may stand inside a rule's identifier. */
 reserved
   : 'ride' | 'resolution' | 'use' | 'constant' | 'define' | 'type' | 'input' | 'output' | 'internal' | 'needs' | 'zone' | 'group' | 'rule'
-  | 'example' | 'basis' | 'severity' | 'tolerance' | 'when' | 'must' | 'always' | 'never' | 'while' | 'unless' | 'within' | 'after'
+  | 'requirement' | 'satisfies' | 'satisfied' | 'example' | 'basis' | 'severity' | 'tolerance' | 'when' | 'must' | 'always' | 'never' | 'while' | 'unless' | 'within' | 'after'
   | 'throughout' | 'before' | 'and' | 'or' | 'not' | 'implies' | 'for' | 'in' | 'since' | 'over' | 'until' | 'stay' | 'tried' | 'untried' | 'at'
   | 'true' | 'false' | 'start' | 'end' | 'count' | 'min' | 'max' | 'mean' | 'time' | 'bool' | 'number'
   ;

@@ -1,16 +1,12 @@
 package dev.pawl.grammar.rules.advice;
 
 import dev.pawl.grammar.rules.model.BoolExpr;
-import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
-import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.Zone;
 import dev.pawl.grammar.source.Diagnostic;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Set;
-import java.util.TreeSet;
 
 /** Warnings about a rule book that is right, but probably not what was meant. */
 public final class BookAdvice {
@@ -35,37 +31,16 @@ public final class BookAdvice {
   }
 
   private void unusedSignals() {
-    Set<Integer> used = new TreeSet<>();
-    Set<Integer> required = new TreeSet<>();
-    for (Rule rule : book.rules()) {
-      used.addAll(RuleParts.signals(rule, book));
-      required.addAll(constrained(rule));
-    }
-    for (Zone zone : book.zones()) {
-      zone.conditions().forEach(part -> used.addAll(part.signals()));
-    }
+    Unwatched unwatched = Unwatched.of(book);
     for (Signal signal : book.signals()) {
-      if (!used.contains(signal.index())) {
+      if (unwatched.signals().contains(signal)) {
         warnings.add(Diagnostic.warning(signal.position(), "no rule and no zone looks at `" + signal.name() + "`",
             "write a rule about it, or take the declaration away"));
-      } else if (signal.direction() == Signal.Direction.OUTPUT && !required.contains(signal.index())) {
+      } else if (unwatched.outputs().contains(signal)) {
         warnings.add(Diagnostic.warning(signal.position(), "no rule requires anything of the output `" + signal.name()
             + "`", "it occurs in triggers and scopes only"));
       }
     }
-  }
-
-  /**
-   * The signals that a rule requires something of. One that requires nothing of an output, such as "when the gate is
-   * released the lift must not be occupied", restrains the output in its trigger.
-   */
-  private Set<Integer> constrained(Rule rule) {
-    Set<Integer> signals = new TreeSet<>(RuleParts.signals(rule.duty().requirements(), book));
-    boolean ofOutputs = signals.stream().anyMatch(it -> book.signals().get(it).direction() == Signal.Direction.OUTPUT);
-    if (!ofOutputs && rule.duty() instanceof Rule.When when) {
-      signals.addAll(RuleParts.signals(List.of(when.trigger()), book));
-    }
-    return signals;
   }
 
   private void zone(Zone zone) {

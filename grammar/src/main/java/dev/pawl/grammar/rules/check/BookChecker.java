@@ -19,8 +19,10 @@ public final class BookChecker {
 
   private final Context context;
   private final DeclarationCollector declarations;
+  private final boolean allRead;
 
   private BookChecker(List<RuleFile> files, Diagnostics problems) {
+    this.allRead = !problems.hasErrors();
     this.context = new Context(problems);
     this.declarations = new DeclarationCollector(context, files);
   }
@@ -37,13 +39,17 @@ public final class BookChecker {
     declarations.checkNeeds();
     long resolution = resolution();
     List<Zone> zones = zones();
-    RuleCollector rules = new RuleCollector(context, declarations.zones(), resolution);
+    RequirementChecker requirements = new RequirementChecker(context.problems, allRead);
+    declarations.all(Declaration.Requirement.class).forEach(requirements::add);
+    RuleCollector rules = new RuleCollector(context, declarations.zones(), resolution, requirements);
     declarations.all(Declaration.Rule.class).forEach(rules::add);
+    requirements.checkRules(declarations.all(Declaration.Rule.class).toList(), rules.identifiers());
     ExampleChecker examples = new ExampleChecker(context, rules);
     List<RuleExample> checked = declarations.all(Declaration.Example.class).map(examples::check)
         .flatMap(Optional::stream)
         .toList();
-    return new CheckedBook(new RuleBook(ride(), resolution, declarations.signals(), zones, rules.rules()), checked);
+    return new CheckedBook(new RuleBook(ride(), resolution, declarations.signals(), zones, rules.rules(),
+        requirements.requirements()), checked);
   }
 
   private void define(Declaration.Define define) {

@@ -28,13 +28,18 @@ final class RuleCollector {
   private final Context context;
   private final ForEachExpander expander;
   private final long resolution;
+  private final RequirementChecker requirements;
+  private final TermCollector terms;
   private final Map<String, Rule> rules = new LinkedHashMap<>();
   private boolean tooMany;
 
-  RuleCollector(Context context, List<Declaration.Zone> zones, long resolution) {
+  RuleCollector(Context context, List<Declaration.Zone> zones, long resolution,
+      RequirementChecker requirements) {
     this.context = context;
     this.expander = new ForEachExpander(context, zones);
     this.resolution = resolution;
+    this.requirements = requirements;
+    this.terms = new TermCollector(context);
   }
 
   List<Rule> rules() {
@@ -85,8 +90,10 @@ final class RuleCollector {
     String title = filled(rule.title(), single.names());
     Proof proof = new ProofChecker(context, expressions, new DutyPrinter(new ExpressionPrinter(single.names())))
         .check(rule);
+    List<String> served = requirements.of(rule.id(), id, satisfies(clauses, single));
     duty.ifPresent(checked -> enter(rule, new Rule(rules.size(), id, title, severity, basis(clauses),
-        isPractice(clauses), checked, proof, own, text(rule, single), rule.id().position())));
+        isPractice(clauses), checked, proof, own, text(rule, single), served,
+        terms.of(rule, single.names()), rule.id().position())));
   }
 
   private void enter(Declaration.Rule declaration, Rule rule) {
@@ -100,6 +107,11 @@ final class RuleCollector {
           .orElse("give each rule its own identifier");
       context.problems.error(declaration.id().position(), "rule " + rule.id() + problem, hint);
     }
+  }
+
+  private List<Name> satisfies(Map<String, RuleClause> clauses, ForEachExpander.Case single) {
+    return clauses.get("satisfies") instanceof RuleClause.Satisfies stated ? stated.requirements().stream()
+        .map(name -> new Name(filled(name, single.names()), name.position())).toList() : List.of();
   }
 
   private static String text(Declaration.Rule rule, ForEachExpander.Case single) {

@@ -7,6 +7,7 @@ import dev.pawl.grammar.rules.tree.ExampleStep;
 import dev.pawl.grammar.rules.tree.ForEach;
 import dev.pawl.grammar.rules.tree.Name;
 import dev.pawl.grammar.rules.tree.Outcome;
+import dev.pawl.grammar.rules.tree.RequirementClause;
 import dev.pawl.grammar.rules.tree.RuleClause;
 import dev.pawl.grammar.rules.tree.TypeName;
 import dev.pawl.grammar.rules.tree.ZoneClause;
@@ -100,6 +101,12 @@ final class RowBuilder implements Declaration.Visitor<Void> {
   @Override
   public Void visit(Declaration.Rule e) {
     rule(e);
+    return null;
+  }
+
+  @Override
+  public Void visit(Declaration.Requirement e) {
+    requirement(e);
     return null;
   }
 
@@ -249,8 +256,23 @@ final class RowBuilder implements Declaration.Visitor<Void> {
     if (clause instanceof RuleClause.Severity severity) {
       return severity.level().text();
     }
+    if (clause instanceof RuleClause.Satisfies satisfies) {
+      return names(satisfies.requirements());
+    }
     return expressions.quantity(clause instanceof RuleClause.Tolerance tolerance ? tolerance.amount()
         : ((RuleClause.Resolution) clause).duration());
+  }
+
+  private void requirement(Declaration.Requirement requirement) {
+    row(requirement.position(), "", "requirement " + requirement.id().text() + " " + quoted(requirement.text()))
+        .apart(true);
+    int keyword = requirement.clauses().stream().mapToInt(clause -> clause.word().length()).max().orElse(0);
+    for (RequirementClause clause : requirement.clauses()) {
+      String said = clause instanceof RequirementClause.Worded worded ? quoted(worded.text())
+          : names(((RequirementClause.SatisfiedBy) clause).rules());
+      row(clause.position(), 2, "requirement " + requirement.id().text(),
+          List.of(padded(clause.word(), keyword) + said), List.of());
+    }
   }
 
   private static String forEach(ForEach forEach) {

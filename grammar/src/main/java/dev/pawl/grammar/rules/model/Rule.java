@@ -19,10 +19,25 @@ import java.util.function.Function;
  * @param proof what shows that it could have been broken
  * @param resolution nanoseconds by which a logged time can be off, for this rule
  * @param text the duty as written, on one line
+ * @param satisfies the identifiers of the requirements that it serves
+ * @param terms the constants and definitions that it is written with, directly or through others, in order of use
  * @param position where it is declared
  */
 public record Rule(int index, String id, String title, Severity severity, String basis, boolean basisIsPractice,
-    Duty duty, Proof proof, long resolution, String text, Position position) {
+    Duty duty, Proof proof, long resolution, String text, List<String> satisfies, List<Term> terms,
+    Position position) {
+
+  public Rule {
+    satisfies = List.copyOf(satisfies);
+    terms = List.copyOf(terms);
+  }
+
+  /** One that serves no stated requirement. */
+  public Rule(int index, String id, String title, Severity severity, String basis, boolean basisIsPractice, Duty duty,
+      Proof proof, long resolution, String text, Position position) {
+    this(index, id, title, severity, basis, basisIsPractice, duty, proof, resolution, text, List.of(), List.of(),
+        position);
+  }
 
   /** One that states no trial. */
   public Rule(int index, String id, String title, Severity severity, String basis, boolean basisIsPractice, Duty duty,
@@ -37,7 +52,8 @@ public record Rule(int index, String id, String title, Severity severity, String
 
   /** The same with another resolution, in nanoseconds. */
   public Rule withResolution(long other) {
-    return new Rule(index, id, title, severity, basis, basisIsPractice, duty, proof, other, text, position);
+    return new Rule(index, id, title, severity, basis, basisIsPractice, duty, proof, other, text, satisfies,
+        terms, position);
   }
 
   /** How much the breaking of a rule matters. */

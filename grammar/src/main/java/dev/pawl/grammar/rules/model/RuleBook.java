@@ -10,12 +10,25 @@ import java.util.List;
  * @param signals all declared signals by index
  * @param zones all zones by index
  * @param rules all rules by index
+ * @param requirements what the ride has to do, in the order declared
  */
-public record RuleBook(String ride, long resolution, List<Signal> signals, List<Zone> zones, List<Rule> rules) {
+public record RuleBook(String ride, long resolution, List<Signal> signals, List<Zone> zones, List<Rule> rules,
+    List<Requirement> requirements) {
+
+  /** One that states no requirement. */
+  public RuleBook(String ride, long resolution, List<Signal> signals, List<Zone> zones, List<Rule> rules) {
+    this(ride, resolution, signals, zones, rules, List.of());
+  }
 
   public RuleBook {
     signals = List.copyOf(signals);
     zones = List.copyOf(zones);
     rules = List.copyOf(rules);
+    requirements = List.copyOf(requirements);
+  }
+
+  /** The rules that serve a requirement. */
+  public List<Rule> satisfying(Requirement requirement) {
+    return rules.stream().filter(rule -> rule.satisfies().contains(requirement.id())).toList();
   }
 }

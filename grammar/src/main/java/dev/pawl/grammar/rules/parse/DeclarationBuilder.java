@@ -7,6 +7,7 @@ import dev.pawl.grammar.rules.tree.Expression;
 import dev.pawl.grammar.rules.tree.ForEach;
 import dev.pawl.grammar.rules.tree.Name;
 import dev.pawl.grammar.rules.tree.Outcome;
+import dev.pawl.grammar.rules.tree.RequirementClause;
 import dev.pawl.grammar.rules.tree.TypeName;
 import dev.pawl.grammar.rules.tree.ZoneClause;
 import dev.pawl.grammar.source.Diagnostic;
@@ -179,6 +180,21 @@ final class DeclarationBuilder extends RulesBaseVisitor<Declaration> {
     List<Name> names = context.names() != null ? expressions.names(context.names())
         : List.of(expressions.name(context.name()));
     return new ForEach.Tuple(names, places.of(context));
+  }
+
+  @Override
+  public Declaration visitRequirementDeclaration(RulesParser.RequirementDeclarationContext context) {
+    return new Declaration.Requirement(rules.ruleName(context.ruleName()), rules.text(context.STRING()),
+        context.requirementClause().stream().map(this::requirementClause).toList(), places.of(context.getStart()));
+  }
+
+  private RequirementClause requirementClause(RulesParser.RequirementClauseContext context) {
+    if (context instanceof RulesParser.WordedClauseContext worded) {
+      return new RequirementClause.Worded(worded.word.getText(), rules.text(worded.STRING()),
+          places.of(worded.getStart()));
+    }
+    RulesParser.SatisfiedClauseContext satisfied = (RulesParser.SatisfiedClauseContext) context;
+    return new RequirementClause.SatisfiedBy(rules.ruleNames(satisfied.ruleNames()), places.of(satisfied.getStart()));
   }
 
   @Override

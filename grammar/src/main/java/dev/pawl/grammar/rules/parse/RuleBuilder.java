@@ -46,9 +46,13 @@ final class RuleBuilder {
     Position position = places.of(context);
     int length = context.getStop().getStopIndex() - context.getStart().getStartIndex() + 1;
     if (length != text.codePointCount(0, text.length())) {
-      diagnostics.add(Diagnostic.error(position, "a rule's identifier is one word without blanks", "write " + text));
+      diagnostics.add(Diagnostic.error(position, "an identifier is one word without blanks", "write " + text));
     }
     return new Name(text, position);
+  }
+
+  List<Name> ruleNames(RulesParser.RuleNamesContext context) {
+    return context.ruleName().stream().map(this::ruleName).toList();
   }
 
   private RuleClause clause(RulesParser.RuleClauseContext context) {
@@ -63,6 +67,9 @@ final class RuleBuilder {
     }
     if (context instanceof RulesParser.ToleranceClauseContext tolerance) {
       return new RuleClause.Tolerance(expressions.build(tolerance.quantity()), position);
+    }
+    if (context instanceof RulesParser.SatisfiesClauseContext satisfies) {
+      return new RuleClause.Satisfies(ruleNames(satisfies.ruleNames()), position);
     }
     RulesParser.ResolutionClauseContext resolution = (RulesParser.ResolutionClauseContext) context;
     return new RuleClause.Resolution(expressions.build(resolution.quantity()), position);

@@ -25,6 +25,7 @@ public sealed interface Declaration {
     R visit(Group e);
     R visit(Zone e);
     R visit(Rule e);
+    R visit(Requirement e);
     R visit(Example e);
   }
 
@@ -74,6 +75,11 @@ public sealed interface Declaration {
 
   record Rule(Optional<ForEach> forEach, Name id, Name title, List<RuleClause> clauses, Duty duty,
       List<ProofClause> proof, Position position) implements Declaration {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  /** What a ride has to do, as those who ask for it say it. */
+  record Requirement(Name id, Name text, List<RequirementClause> clauses, Position position) implements Declaration {
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 

@@ -1,6 +1,7 @@
 package dev.pawl.grammar.rules.tree;
 
 import dev.pawl.grammar.source.Position;
+import java.util.List;
 import java.util.Optional;
 
 /** One clause of a rule's header. */
@@ -37,6 +38,14 @@ public sealed interface RuleClause {
     @Override
     public String word() {
       return "resolution";
+    }
+  }
+
+  /** The requirements that it serves. */
+  record Satisfies(List<Name> requirements, Position position) implements RuleClause {
+    @Override
+    public String word() {
+      return "satisfies";
     }
   }
 }

@@ -10,7 +10,7 @@ import picocli.CommandLine.ParseResult;
  *
  * @param out folder for the report files
  * @param json whether the report goes to standard output as JSON instead of text
- * @param findings how many findings are kept of each rule
+ * @param findings how many findings are kept of each rule and trace, where no more than ten traces are judged
  * @param requireProof whether what is undecided or not exercised fails
  * @param quiet whether neither progress nor warnings are mentioned
  */
@@ -30,7 +30,8 @@ public record ReportOptions(Optional<String> out, boolean json, int findings, bo
   public static final Option<Boolean> REQUIRE_PROOF = Option.flag("Exit with status 3 if nothing is broken but"
       + " something is undecided or not exercised, or a critical rule does not say what tries it.", "--require-proof");
   public static final Option<Integer> FINDINGS = Option.text("N",
-      "Keep so many findings of each rule; usual is " + USUAL_FINDINGS + ". The rest are counted.", "--findings")
+      "Keep so many findings of each rule and trace; usual is " + USUAL_FINDINGS
+          + ". More than ten traces share what ten have. The rest are counted.", "--findings")
       .as(Meaning.number(USUAL_FINDINGS, 0, MOST_FINDINGS));
   public static final Option<Boolean> QUIET = Option.flag("Show no progress and no mention of warnings.", "-q",
       "--quiet");

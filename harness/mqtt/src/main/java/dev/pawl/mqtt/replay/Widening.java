@@ -15,7 +15,8 @@ public final class Widening {
   /** The book with every resolution widened by the given nanoseconds, so that what is decided by less is undecided. */
   public static RuleBook of(RuleBook book, long nanoseconds) {
     List<Rule> rules = book.rules().stream().map(rule -> widened(rule, nanoseconds)).toList();
-    return new RuleBook(book.ride(), book.resolution() + nanoseconds, book.signals(), book.zones(), rules);
+    return new RuleBook(book.ride(), book.resolution() + nanoseconds, book.signals(), book.zones(), rules,
+        book.requirements());
   }
 
   /**
@@ -27,7 +28,7 @@ public final class Widening {
   public static RuleBook of(RuleBook book, ToLongFunction<Set<Integer>> uncertainty) {
     List<Rule> rules = book.rules().stream().map(rule -> widened(rule,
         uncertainty.applyAsLong(RuleParts.signals(rule, book)))).toList();
-    return new RuleBook(book.ride(), book.resolution(), book.signals(), book.zones(), rules);
+    return new RuleBook(book.ride(), book.resolution(), book.signals(), book.zones(), rules, book.requirements());
   }
 
   private static Rule widened(Rule rule, long nanoseconds) {

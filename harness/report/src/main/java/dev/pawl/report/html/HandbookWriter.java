@@ -70,7 +70,7 @@ public final class HandbookWriter {
     html.lone("meta", "http-equiv", "Content-Security-Policy", "content",
         "default-src 'none'; style-src 'unsafe-inline'");
     html.element("title", title);
-    html.open("style").own(HtmlReportWriter.resource("report.css")).end();
+    html.open("style").own(PageLook.style()).own(HtmlReportWriter.resource("report.css")).end();
     html.end().open("body");
   }
 
@@ -127,7 +127,7 @@ public final class HandbookWriter {
     return Character.toUpperCase(word.charAt(0)) + word.substring(1);
   }
 
-  private static String basis(Rule rule) {
+  static String basis(Rule rule) {
     if (!rule.basisIsPractice()) {
       return rule.basis().isBlank() ? "not stated" : rule.basis();
     }
@@ -226,7 +226,7 @@ public final class HandbookWriter {
   }
 
   private void table(String... columns) {
-    html.open("div", "class", "wide").open("table").open("thead").open("tr");
+    html.open("div", "class", "wide", "tabindex", "0").open("table").open("thead").open("tr");
     for (String column : columns) {
       html.element("th", column, "scope", "col");
     }

@@ -3,113 +3,99 @@ package dev.pawl.report.html;
 import dev.pawl.engine.Verdict;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Report;
+import dev.pawl.report.model.RequirementOverview;
+import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.words.Assumptions;
 import dev.pawl.report.words.Cautions;
 import dev.pawl.report.words.FindingWords;
+import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.ValueText;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
-import java.util.Base64;
 import java.util.List;
 
-/** Writes a report as one HTML page that needs nothing else: no network, no other file, and no script to be read. */
+/**
+ * Writes report.html: what a reader signs, on few sheets whatever the size of the run. The evidence stands rule by rule
+ * in the page of {@link HtmlRulesWriter} beside it. It needs no network, and no script to be read.
+ */
 public final class HtmlReportWriter {
 
   private final Markup html = new Markup();
-  private final Writer out;
+  private final Report report;
+  private final List<RuleOverview> rules;
 
-  private HtmlReportWriter(Writer out) {
-    this.out = out;
+  private HtmlReportWriter(Report report) {
+    this.report = report;
+    this.rules = RuleOverview.of(report);
   }
 
   /** Writes the whole page; leaves {@code out} open and flushed. */
   public static void write(Report report, Writer out) throws IOException {
-    HtmlReportWriter writer = new HtmlReportWriter(out);
-    writer.page(report);
+    HtmlReportWriter writer = new HtmlReportWriter(report);
+    writer.page();
+    out.write(writer.html.take());
     out.flush();
   }
 
-  private void page(Report report) throws IOException {
-    String style = PageLook.style() + resource("report.css");
-    String script = resource("report.js");
-    html.own("<!DOCTYPE html>\n").open("html", "lang", "en").open("head");
-    html.lone("meta", "charset", "utf-8");
-    html.lone("meta", "name", "viewport", "content", "width=device-width, initial-scale=1");
-    html.lone("meta", "http-equiv", "Content-Security-Policy", "content",
-        "default-src 'none'; style-src 'unsafe-inline'; script-src '" + hash(script) + "'");
-    html.element("title", title(report));
-    html.open("style").own(style).end();
-    html.end().open("body");
-    header(report);
-    flush();
-    for (int i = 0; i < report.traces().size(); i++) {
-      new TraceSection(html, report.traces().get(i), "t" + (i + 1)).write();
-      flush();
-    }
-    inputs(report);
+  private void page() throws IOException {
+    PageFrame frame = new PageFrame(html);
+    List<String> scripts = List.of(resource("report.js"));
+    frame.begin(report, PageFrame.title(report) + ": " + outcome(), "", List.of(PageLook.style(),
+        resource("report.css")), scripts);
+    header();
+    html.open("main", "id", "main");
+    List<RequirementOverview> requirements = RequirementOverview.of(report, rules);
+    new GlanceSection(html, report, rules, requirements).write();
+    cautions();
+    new RequirementSection(html, report, rules, requirements).write();
+    assumptions();
+    new RuleTable(html, rules).write();
+    new SymptomSection(html, report, rules).write();
+    traces();
+    inputs();
+    signatures();
+    html.end();
     html.open("footer");
     html.element("p", "Written by pawl " + report.version() + (report.created().isEmpty() ? ""
-        : " at " + report.created())
-        + ".");
+        : " at " + report.created()) + ".");
     html.end();
-    html.open("script").own(script).end();
-    html.end().end();
-    flush();
+    frame.end(scripts);
   }
 
-  private void flush() throws IOException {
-    out.write(html.take());
+  private String outcome() {
+    long broken = rules.stream().filter(rule -> rule.verdict() == Verdict.BROKEN).count();
+    return broken > 0 ? ValueText.count(broken, "rule") + " broken" : "no rule broken";
   }
 
-  private static String title(Report report) {
-    String ride = report.ride().isEmpty() ? "Rules and traces" : report.ride();
-    long broken = report.count(Verdict.BROKEN);
-    return ride + ": " + (broken > 0 ? broken + " broken" : "none broken");
-  }
-
-  private void header(Report report) {
+  private void header() {
     html.open("header");
     html.element("p", "What the traces show", "class", "kicker");
-    html.element("h1", report.ride().isEmpty() ? "Unnamed ride" : report.ride());
-    html.open("p", "class", "lead").text(sum(report)).end();
+    html.element("h1", PageFrame.title(report));
+    html.open("p", "class", "extent").text((report.created().isEmpty() ? "" : "Made " + report.created() + "; ")
+        + "pawl " + report.version() + "; ").open("span", "class", "code").text(PageFrame.identity(report)).close()
+            .text(". ").open("a", "href", Links.RULES).text("Each rule with its evidence").close().end();
     if (report.partial()) {
       html.element("p", "Partial report: the run was interrupted. What was not read is not judged.", "class", "notice");
     }
+    html.end();
+  }
+
+  private void cautions() {
+    html.open("section", "aria-labelledby", "cautions").element("h2", "Cautions", "id", "cautions", "class", "quiet");
     html.open("ul", "class", "cautions");
-    for (String caution : Cautions.of(report)) {
-      html.element("li", caution);
-    }
-    html.end();
-    if (report.traces().size() > 1) {
-      contents(report);
-    }
-    html.end();
-    if (report.traces().size() > 1) {
-      new OverviewSection(html, report).write();
-    }
+    Cautions.of(report).forEach(caution -> html.element("li", caution));
+    html.end().end();
   }
 
-  private static String sum(Report report) {
-    List<String> parts = new ArrayList<>();
-    for (Verdict verdict : VerdictMark.ORDER) {
-      if (report.count(verdict) > 0) {
-        parts.add(ValueText.count(report.count(verdict)) + " " + FindingWords.verdict(verdict));
-      }
-    }
-    int traces = report.traces().size();
-    String over = traces == 1 ? " in one trace." : ", counted over " + traces + " traces.";
-    String unjudged = report.unjudged() > 0 ? " " + FindingWords.unjudged(report.unjudged()) + "." : "";
-    return (parts.isEmpty() ? "Nothing was judged." : "Rules: " + String.join(", ", parts) + over) + unjudged;
-  }
-
-  private void contents(Report report) {
-    html.open("nav", "class", "wide", "aria-label", "Traces").open("table", "class", "contents");
-    html.open("thead").open("tr").element("th", "Trace", "scope", "col");
+  private void traces() {
+    html.open("section", "aria-labelledby", "traces").element("h2", "Traces", "id", "traces");
+    html.open("div", "class", "wide", "tabindex", "0").open("table", "class", "contents");
+    html.open("thead").open("tr").element("th", "Trace", "scope", "col").element("th", "Length", "scope", "col")
+        .element("th", "Events", "scope", "col", "class", "number");
     for (Verdict verdict : VerdictMark.ORDER) {
       html.open("th", "scope", "col", "class", "number");
       VerdictMark.write(html, verdict);
@@ -118,19 +104,37 @@ public final class HtmlReportWriter {
     html.close().end().open("tbody");
     for (int i = 0; i < report.traces().size(); i++) {
       TraceResult trace = report.traces().get(i);
-      html.open("tr").open("td").element("a", trace.path(), "href", "#t" + (i + 1)).close();
+      boolean read = !trace.rules().isEmpty();
+      html.open("tr").open("th", "scope", "row").element("a", trace.path(), "href", Links.RULES + "#"
+          + Links.traceAnchor(i)).close();
+      html.element("td", read ? TimeText.duration(trace.end() - trace.start()) : "not read");
+      html.element("td", read ? ValueText.count(trace.events()) : "", "class", "number");
       for (Verdict verdict : VerdictMark.ORDER) {
-        boolean read = !trace.rules().isEmpty();
-        html.element("td", read ? ValueText.count(trace.count(verdict)) : "not read", "class", "number");
+        html.element("td", read ? ValueText.count(trace.count(verdict)) : "", "class", "number");
       }
       html.end();
     }
     html.close().close().end();
+    if (report.unjudged() > 0) {
+      html.element("p", FindingWords.unjudged(report.unjudged()) + ".", "class", "notice");
+    }
+    html.end();
   }
 
-  private void inputs(Report report) {
+  private void assumptions() {
+    html.open("section", "aria-labelledby", "assumptions").element("h2", "Assumptions", "id", "assumptions");
+    html.element("p", "What the verdicts take for granted.", "class", "extent").open("ul", "class", "reading");
+    List<String> sentences = new ArrayList<>(Assumptions.of(report, rules));
+    if (sentences.isEmpty()) {
+      sentences.add("None is known.");
+    }
+    sentences.forEach(sentence -> html.element("li", sentence));
+    html.end().end();
+  }
+
+  private void inputs() {
     html.open("section", "aria-labelledby", "inputs").element("h2", "What this rests on", "id", "inputs");
-    html.open("div", "class", "wide").open("table");
+    html.open("div", "class", "wide", "tabindex", "0").open("table", "class", "inputs");
     html.open("thead").open("tr").element("th", "File", "scope", "col").element("th", "Used as", "scope", "col")
         .element("th", "Bytes", "scope", "col", "class", "number").element("th", "SHA-256", "scope", "col").close()
             .end();
@@ -143,19 +147,31 @@ public final class HtmlReportWriter {
     html.close().close().close().end();
   }
 
+  /** Filled in by hand on paper: what is signed is the whole report, by the name of its run. */
+  private void signatures() {
+    html.open("section", "class", "signatures", "aria-labelledby", "signatures").element("h2", "Signatures", "id",
+        "signatures");
+    html.open("p").text("I have read this check, ").open("span", "class", "code").text(PageFrame.identity(report))
+        .close().text(", with its cautions and assumptions. What I accept, and what I do not, stands with my name.")
+            .end();
+    html.open("table").open("thead").open("tr");
+    for (String column : new String[] {"As", "Name", "Accepted, and what is not", "Date", "Signature"}) {
+      html.element("th", column, "scope", "col");
+    }
+    html.close().end().open("tbody");
+    for (String who : new String[] {"made by", "reviewed by", "approved by"}) {
+      html.open("tr").element("th", who, "scope", "row");
+      for (int i = 0; i < 4; i++) {
+        html.element("td", "");
+      }
+      html.end();
+    }
+    html.close().close().end();
+  }
+
   static String resource(String name) throws IOException {
     try (InputStream in = HtmlReportWriter.class.getResourceAsStream("/dev/pawl/report/" + name)) {
       return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-    }
-  }
-
-  /** The hash that lets the page's own script run and no other, as Content Security Policy level 2 defines it. */
-  private static String hash(String script) {
-    try {
-      byte[] digest = MessageDigest.getInstance("SHA-256").digest(script.getBytes(StandardCharsets.UTF_8));
-      return "sha256-" + Base64.getEncoder().encodeToString(digest);
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java platform has SHA-256", e);
     }
   }
 }

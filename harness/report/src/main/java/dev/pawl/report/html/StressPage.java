@@ -109,7 +109,8 @@ public final class StressPage {
     List<Integer> shown = IntStream.range(0, report.rules().size()).filter(rule -> report.kinds().stream()
         .anyMatch(kind -> kind.broken().get(rule) > 0)).boxed().toList();
     html.element("h2", "One fault alone: in how many runs each kind broke which rule");
-    html.open("div", "class", "wide").open("table", "class", "matrix").open("thead").open("tr").element("th", "");
+    html.open("div", "class", "wide", "tabindex", "0").open("table", "class", "matrix").open("thead").open("tr");
+    html.element("th", "");
     report.kinds().forEach(kind -> html.element("th", kind.name(), "class", "r", "scope", "col"));
     html.end();
     row("runs", StressReport.Kind::runs);

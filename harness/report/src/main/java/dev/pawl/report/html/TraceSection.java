@@ -1,7 +1,6 @@
 package dev.pawl.report.html;
 
 import dev.pawl.engine.Verdict;
-import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TraceResult;
@@ -10,12 +9,12 @@ import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.TruthWords;
 import dev.pawl.report.words.ValueText;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 
-/** One trace: the table of rules, then the findings of each rule that needs attention, then zones and reading. */
+/** One trace: what truly happened where that is known, the rules that need attention, zones, and how reading went. */
 final class TraceSection {
+
+  private static final int MOST_RULES = 30;
 
   private final Markup html;
   private final TraceResult trace;
@@ -42,12 +41,6 @@ final class TraceSection {
             "notice");
       }
       rules();
-      FindingSection findings = new FindingSection(html, trace, anchor);
-      for (RuleResult rule : sorted()) {
-        if (rule.verdict() == Verdict.BROKEN || rule.verdict() == Verdict.UNDECIDED) {
-          findings.write(rule);
-        }
-      }
       new ZoneSection(html, trace, anchor).write();
     }
     reading();
@@ -71,68 +64,27 @@ final class TraceSection {
         + TimeText.at(trace.timeBase(), trace.end()) + "; " + ValueText.count(trace.events()) + " events.";
   }
 
-  private List<RuleResult> sorted() {
-    List<RuleResult> rules = new ArrayList<>();
-    for (Verdict verdict : VerdictMark.ORDER) {
-      trace.rules().stream().filter(rule -> rule.verdict() == verdict).forEach(rules::add);
-    }
-    return rules;
-  }
-
+  /** The rules that need attention here, which lead to their evidence; the others are only counted. */
   private void rules() {
-    html.open("div", "class", "wide").open("table", "class", "rules", "role", "table", "data-filter", "");
-    html.element("caption", "Rules, those that need attention first");
-    html.open("thead").open("tr");
-    for (String column : new String[] {"Verdict", "Rule", "Severity", "Obligations", "Smallest margin"}) {
-      html.element("th", column, "scope", "col");
+    html.open("ul", "class", "plain");
+    for (Verdict verdict : VerdictMark.ORDER) {
+      List<RuleResult> such = trace.rules().stream().filter(rule -> rule.verdict() == verdict).toList();
+      if (such.isEmpty()) {
+        continue;
+      }
+      html.open("li").text(ValueText.count(such.size(), "rule") + " ");
+      VerdictMark.write(html, verdict);
+      if (verdict != Verdict.HELD) {
+        html.text(": ");
+        for (int i = 0; i < Math.min(MOST_RULES, such.size()); i++) {
+          html.text(i == 0 ? "" : ", ").open("a", "class", "id", "href", "#" + Links.anchor(such.get(i).rule()))
+              .text(such.get(i).rule().id()).close();
+        }
+        html.text(such.size() > MOST_RULES ? " and " + (such.size() - MOST_RULES) + " more" : "");
+      }
+      html.end();
     }
-    html.close().end().open("tbody");
-    for (RuleResult rule : sorted()) {
-      row(rule);
-    }
-    html.close().close().end();
-  }
-
-  private void row(RuleResult rule) {
-    boolean detailed = rule.verdict() == Verdict.BROKEN || rule.verdict() == Verdict.UNDECIDED;
-    html.open("tr", "role", "row", "data-verdict", rule.verdict().label()).open("td", "role", "cell");
-    VerdictMark.write(html, rule.verdict());
-    html.close().open("th", "scope", "row", "role", "rowheader");
-    html.open("span", "class", "id");
-    if (detailed) {
-      html.open("a", "href", "#" + anchor + "-r" + rule.rule().index()).text(rule.rule().id()).close();
-    } else {
-      html.text(rule.rule().id());
-    }
-    html.close().text(" ").open("span", "class", "title").text(rule.rule().title()).close().close();
-    html.element("td", rule.rule().severity().name().toLowerCase(Locale.ROOT), "role", "cell", "data-label",
-        "Severity");
-    html.element("td", counts(rule), "role", "cell", "data-label", "Obligations");
-    html.open("td", "class", "margin", "role", "cell", "data-label", "Smallest margin");
-    rule.margin().ifPresent(this::margin);
-    html.close().end();
-  }
-
-  private String counts(RuleResult rule) {
-    boolean matters = rule.verdict() == Verdict.NOT_EXERCISED || rule.seen().watched().isPresent();
-    String seen = matters ? FindingWords.seen(rule.seen()) : "";
-    List<String> parts = new ArrayList<>(List.of(FindingWords.obligations(rule.obligations())));
-    if (!seen.isEmpty()) {
-      parts.add(seen);
-    }
-    if (rule.seen().unconfirmed() > 0) {
-      parts.add(FindingWords.unconfirmed(rule.seen()));
-    }
-    if (!rule.rule().proof().untried().isEmpty()) {
-      parts.add("untried: " + rule.rule().proof().untried());
-    }
-    parts.addAll(FindingWords.tried(rule.rule(), rule.seen().tried(), trace.timeBase()));
-    return String.join("; ", parts);
-  }
-
-  private void margin(MarginResult margin) {
-    html.open("span", "class", margin.value() < 0 ? "size below" : "size").text(FindingWords.margin(margin)).close();
-    html.text(" ").open("span", "class", "where").text("at " + TimeText.at(trace.timeBase(), margin.time())).close();
+    html.end();
   }
 
   private void reading() {

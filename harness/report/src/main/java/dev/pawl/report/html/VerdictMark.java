@@ -19,6 +19,18 @@ final class VerdictMark {
 
   static void write(Markup html, Verdict verdict) {
     html.open("span", "class", "verdict " + verdict.label());
+    shape(html, verdict);
+    html.text(FindingWords.verdict(verdict)).close();
+  }
+
+  /** The mark alone, whose word only whoever does not see it gets. */
+  static void writeBare(Markup html, Verdict verdict) {
+    html.open("span", "class", "verdict " + verdict.label());
+    shape(html, verdict);
+    html.open("span", "class", "unshown").text(FindingWords.verdict(verdict) + " ").close().close();
+  }
+
+  private static void shape(Markup html, Verdict verdict) {
     html.open("svg", "class", "mark", "viewBox", "0 0 18 18", "width", "18", "height", "18", "aria-hidden", "true");
     switch (verdict) {
       case HELD -> html.lone("path", "class", "fill", "d", TOOTH);
@@ -28,6 +40,6 @@ final class VerdictMark {
           "M10 16 L16 16 L16 2 L10 9 Z");
       case NOT_EXERCISED -> html.lone("path", "class", "line dashed", "d", TOOTH);
     }
-    html.close().text(FindingWords.verdict(verdict)).close();
+    html.close();
   }
 }

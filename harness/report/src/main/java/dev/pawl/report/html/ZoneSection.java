@@ -23,7 +23,8 @@ final class ZoneSection {
     if (trace.zones().isEmpty()) {
       return;
     }
-    html.element("h3", "Zones, as counted from their own flags").open("div", "class", "wide").open("table", "class",
+    html.element("h3", "Zones, as counted from their own flags");
+    html.open("div", "class", "wide", "tabindex", "0").open("table", "class",
         "zones").open("thead").open("tr");
     html.element("th", "Zone", "scope", "col");
     for (String column : new String[] {"Holds", "Counted in", "Counted out"}) {
@@ -64,14 +65,10 @@ final class ZoneSection {
       String sentence = FindingWords.tracking(finding.kind());
       html.open("section", "class", "finding");
       html.element("h4", "At " + TimeText.at(trace.timeBase(), finding.time()) + " " + sentence);
-      finding.picture().ifPresent(picture -> {
-        html.open("figure");
-        new TimingPicture(html, picture, MarkedInstants.at(finding.time()), finding.evidence())
-            .write("zone " + zone.name() + ": "
-            + sentence);
-        html.end();
-      });
-      FindingSection.evidence(html, finding.evidence(), trace.timeBase());
+      finding.picture().ifPresent(picture -> FindingView.picture(html, picture, MarkedInstants.at(finding.time()),
+          finding.evidence(), "zone " + zone.name() + ": " + sentence));
+      finding.picture().ifPresent(picture -> FindingView.next(html, picture, finding.time()));
+      FindingView.evidence(html, finding.evidence(), trace.timeBase());
       html.end();
     }
     if (zone.findingCount() > zone.findings().size()) {

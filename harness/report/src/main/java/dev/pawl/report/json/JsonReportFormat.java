@@ -6,7 +6,7 @@ import java.io.InputStream;
 public final class JsonReportFormat {
 
   public static final String NAME = "pawl-report";
-  public static final int VERSION = 2;
+  public static final int VERSION = 3;
   /** The oldest version that can still be read. */
   static final int OLDEST_READ = 1;
 

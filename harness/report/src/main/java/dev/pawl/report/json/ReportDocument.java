@@ -5,8 +5,12 @@ import dev.pawl.engine.Finding;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Tried;
 import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.rules.advice.Unwatched;
 import dev.pawl.grammar.rules.model.Proof;
+import dev.pawl.grammar.rules.model.Requirement;
 import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.grammar.rules.model.Signal;
+import dev.pawl.grammar.rules.model.Term;
 import dev.pawl.report.model.DepartureResult;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
@@ -15,12 +19,14 @@ import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
+import dev.pawl.report.model.RequirementOverview;
 import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.model.Truth;
 import dev.pawl.report.model.ZoneResult;
+import dev.pawl.report.words.Assumptions;
 import dev.pawl.report.words.Cautions;
 import dev.pawl.report.words.TimeText;
 import java.util.LinkedHashMap;
@@ -34,15 +40,18 @@ import java.util.stream.Stream;
 
 /** report.json: each record is an object in it, and each component a field. The schema says what they mean. */
 record ReportDocument(String format, int formatVersion, Tool tool, String created, boolean partial, String ride,
-    List<String> cautions, Map<String, Long> summary, List<Overview> overview, List<Input> inputs,
-    Stream<Trace> traces) {
+    List<String> cautions, List<String> assumptions, Map<String, Long> summary, List<RequirementIn> requirements,
+    UnwatchedIn unwatched, List<Overview> overview, List<Input> inputs, Stream<Trace> traces) {
 
   static ReportDocument of(Report report) {
     Map<String, Long> summary = counts(report::count);
+    List<RuleOverview> rules = RuleOverview.of(report);
     summary.put("tracesNotRead", report.unjudged());
     return new ReportDocument(JsonReportFormat.NAME, JsonReportFormat.VERSION, new Tool("pawl", report.version()),
-        report.created(), report.partial(), report.ride(), Cautions.of(report), summary, RuleOverview.of(report)
-        .stream().map(Overview::of).toList(), report.inputs(), report.traces().stream().map(Trace::of));
+        report.created(), report.partial(), report.ride(), Cautions.of(report), Assumptions.of(report, rules), summary,
+        RequirementOverview.of(report, rules).stream().map(RequirementIn::of).toList(),
+        UnwatchedIn.of(Unwatched.of(report.book())), rules.stream().map(Overview::of).toList(), report.inputs(),
+        report.traces().stream().map(Trace::of));
   }
 
   private static Map<String, Long> counts(Function<Verdict, Long> count) {
@@ -55,12 +64,43 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
 
   record Tool(String name, String version) {}
 
-  record Overview(String id, Verdict verdict, Map<String, Long> traces, Obligations obligations,
-      Optional<String> smallestMarginIn, Optional<Margin> margin) {
+  /** What the ride has to do; without a verdict where no rule serves it. */
+  record RequirementIn(String id, String text, String source, String hazard, String level, String file, int line,
+      List<String> rules, Optional<Verdict> verdict) {
+
+    static RequirementIn of(RequirementOverview overview) {
+      Requirement stated = overview.requirement();
+      return new RequirementIn(stated.id(), stated.text(), stated.source(), stated.hazard(), stated.level(),
+          stated.position().file(), stated.position().line(), overview.rules().stream().map(rule -> rule.rule().id())
+          .toList(), overview.verdict());
+    }
+  }
+
+  /** What is declared and no rule watches. */
+  record UnwatchedIn(List<String> signals, List<String> outputs, List<String> zones) {
+
+    static UnwatchedIn of(Unwatched unwatched) {
+      return new UnwatchedIn(unwatched.signals().stream().map(Signal::name).toList(),
+          unwatched.outputs().stream().map(Signal::name).toList(),
+          unwatched.zones().stream().map(zone -> zone.name()).toList());
+    }
+  }
+
+  /** A name that a rule is written with; without a value where it is a definition. */
+  record TermIn(String name, String written, Optional<String> value) {
+
+    static TermIn of(Term term) {
+      return new TermIn(term.name(), term.written(), Optional.of(term.value()).filter(it -> !it.isEmpty()));
+    }
+  }
+
+  record Overview(String id, Verdict verdict, List<String> satisfies, List<TermIn> terms, Map<String, Long> traces,
+      Obligations obligations, Optional<String> smallestMarginIn, Optional<Margin> margin) {
 
     static Overview of(RuleOverview rule) {
       Optional<RuleOverview.InTrace> closest = rule.closest();
-      return new Overview(rule.rule().id(), rule.verdict(), counts(rule::count), rule.obligations(),
+      return new Overview(rule.rule().id(), rule.verdict(), rule.rule().satisfies(), rule.rule().terms().stream()
+          .map(TermIn::of).toList(), counts(rule::count), rule.obligations(),
           closest.map(each -> each.trace().path()),
           closest.map(each -> Margin.of(each.result().margin().orElseThrow(), each.trace().timeBase())));
     }

@@ -38,6 +38,12 @@ public record FindingResult(Finding.Kind kind, long trigger, long time, boolean 
         supposing);
   }
 
+  /** The same finding as words only. */
+  public FindingResult withoutPicture() {
+    return picture.isEmpty() ? this : new FindingResult(kind, trigger, time, justAfter, deadline, lateResponse,
+        evidence, Optional.empty(), supposing);
+  }
+
   /** The same finding of a run in which something was otherwise than recorded. */
   public FindingResult supposing(String otherwise) {
     return new FindingResult(kind, trigger, time, justAfter, deadline, lateResponse, evidence, picture, otherwise);

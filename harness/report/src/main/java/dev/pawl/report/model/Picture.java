@@ -1,6 +1,7 @@
 package dev.pawl.report.model;
 
 import java.util.List;
+import java.util.Optional;
 
 /**
  * The course of the signals behind a finding, from some time before its trigger to some time after its break.
@@ -8,8 +9,14 @@ import java.util.List;
  * @param from nanoseconds, left edge
  * @param to nanoseconds, right edge
  * @param tracks one per signal, those with evidence first, then one per zone for its occupancy
+ * @param wide the same signals over a longer stretch around it, where that was recorded
  */
-public record Picture(long from, long to, List<Track> tracks) {
+public record Picture(long from, long to, List<Track> tracks, Optional<Picture> wide) {
+
+  /** One without more around it. */
+  public Picture(long from, long to, List<Track> tracks) {
+    this(from, to, tracks, Optional.empty());
+  }
 
   public Picture {
     tracks = List.copyOf(tracks);

@@ -1,6 +1,7 @@
 package dev.pawl.report.model;
 
 import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.rules.model.RuleBook;
 import java.util.List;
 
 /**
@@ -13,16 +14,10 @@ import java.util.List;
  * @param inputs the files it rests on
  * @param traces one result per trace, in the order in which they were given
  * @param cautions what a reader has to bear in mind about this run, beyond the cautions that every report carries
+ * @param book the rules that it judged by
  */
 public record Report(String version, String created, boolean partial, String ride, List<Input> inputs,
-    List<TraceResult> traces,
-    List<String> cautions) {
-
-  /** A report without cautions of its own. */
-  public Report(String version, String created, boolean partial, String ride, List<Input> inputs,
-      List<TraceResult> traces) {
-    this(version, created, partial, ride, inputs, traces, List.of());
-  }
+    List<TraceResult> traces, List<String> cautions, RuleBook book) {
 
   public Report {
     cautions = List.copyOf(cautions);

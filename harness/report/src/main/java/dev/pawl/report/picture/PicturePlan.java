@@ -30,12 +30,18 @@ final class PicturePlan {
   private static final long SECOND = 1_000_000_000L;
   /** The room beside a finding that is all at one instant. */
   private static final long LEAST_SPAN = 2 * SECOND;
+  private static final int MOST_WIDE = 1;
+  private static final int SPANS_AROUND = 4;
+  private static final long LEAST_ROOM = 30 * SECOND;
+  private static final long MOST_ROOM = 1200 * SECOND;
   /** How far back the passing of a train is shown by which a zone is occupied. */
   private static final long TRAIN_REACH = 120 * SECOND;
 
   private final RuleBook book;
   private final TraceResult trace;
   private final Map<Object, PictureStretch> windows = new IdentityHashMap<>();
+  /** Of the first findings of each rule also what is around them. */
+  private final Map<Object, PictureStretch> wide = new IdentityHashMap<>();
 
   private PicturePlan(RuleBook book, TraceResult trace) {
     this.book = book;
@@ -49,6 +55,8 @@ final class PicturePlan {
       boolean triggered = FindingWords.hasTrigger(rule.rule());
       rule.broken().stream().limit(most).forEach(finding -> plan.add(finding, triggered, scenery));
       rule.doubtful().stream().limit(most).forEach(finding -> plan.add(finding, triggered, scenery));
+      rule.broken().stream().limit(most).limit(MOST_WIDE).forEach(plan::widen);
+      rule.doubtful().stream().limit(most).limit(MOST_WIDE).forEach(plan::widen);
     }
     for (int zone = 0; zone < trace.zones().size(); zone++) {
       Scenery scenery = plan.scenery(book.zones().get(zone));
@@ -96,7 +104,17 @@ final class PicturePlan {
   private record Scenery(Set<Integer> signals, List<BoolExpr.Compare> comparisons, Set<Integer> zones, long reach) {}
 
   List<PictureStretch> windows() {
-    return new ArrayList<>(windows.values());
+    List<PictureStretch> all = new ArrayList<>(windows.values());
+    all.addAll(wide.values());
+    return all;
+  }
+
+  /** A timeline is wider than the cause: some spans of the picture on either side. */
+  private void widen(FindingResult finding) {
+    PictureStretch drawn = windows.get(finding);
+    long room = Math.min(MOST_ROOM, Math.max(LEAST_ROOM, SPANS_AROUND * (drawn.to() - drawn.from())));
+    wide.put(finding, drawn.widened(Math.max(trace.start(), drawn.from() - room), Math.min(Math.max(trace.end(), drawn
+        .to()), drawn.to() + room)));
   }
 
   private void add(FindingResult finding, boolean triggered, Scenery scenery) {
@@ -128,7 +146,7 @@ final class PicturePlan {
     List<Signal> signals = signals(book, evidence, scenery);
     List<Zone> zones = scenery.zones().stream().limit(MOST_ZONES).map(book.zones()::get).toList();
     return new PictureStretch(from, Math.max(to, from + 1), signals, bounds(signals, scenery), zones, book.signals()
-        .size());
+        .size(), false);
   }
 
   private static List<Signal> signals(RuleBook book, List<EvidenceResult> evidence, Scenery scenery) {
@@ -181,7 +199,8 @@ final class PicturePlan {
 
   private List<FindingResult> drawn(List<FindingResult> findings) {
     return findings.stream().map(finding -> windows.containsKey(finding)
-        ? finding.withPicture(windows.get(finding).picture())
+        ? finding.withPicture(windows.get(finding).picture(Optional.ofNullable(wide.get(finding))
+            .map(PictureStretch::picture)))
         : finding)
         .toList();
   }

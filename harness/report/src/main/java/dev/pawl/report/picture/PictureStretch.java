@@ -9,6 +9,7 @@ import dev.pawl.report.words.ValueText;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 
 /** A stretch of time being recorded for one picture. Memory is bounded by {@link #MOST_POINTS} per track. */
 final class PictureStretch {
@@ -26,6 +27,9 @@ final class PictureStretch {
   private final long[][] values;
   private final int[] sizes;
   private final boolean[] cut;
+  private final boolean isWide;
+  /** Of each track how far apart its points have to be, nanoseconds; 0 where all are kept. */
+  private final long[] thinned;
 
   /**
    * A window with nothing recorded.
@@ -34,8 +38,11 @@ final class PictureStretch {
    * @param bounds per signal the numbers, in SI, that it is compared with
    * @param zones whose occupancy is drawn below the signals, in that order
    * @param signalCount number of signals of the rule book
+   * @param isWide whether a number that changes too often is thinned out rather than cut
    */
-  PictureStretch(long from, long to, List<Signal> signals, List<double[]> bounds, List<Zone> zones, int signalCount) {
+  PictureStretch(long from, long to, List<Signal> signals, List<double[]> bounds, List<Zone> zones, int signalCount,
+      boolean isWide) {
+    this.isWide = isWide;
     this.from = from;
     this.to = to;
     this.signals = signals;
@@ -51,6 +58,7 @@ final class PictureStretch {
     this.values = new long[tracks][16];
     this.sizes = new int[tracks];
     this.cut = new boolean[tracks];
+    this.thinned = new long[tracks];
   }
 
   long from() {
@@ -59,6 +67,11 @@ final class PictureStretch {
 
   long to() {
     return to;
+  }
+
+  /** The same signals and zones over another stretch of time. */
+  PictureStretch widened(long otherFrom, long otherTo) {
+    return new PictureStretch(otherFrom, otherTo, signals, bounds, zones, trackOfSignal.length, true);
   }
 
   List<Signal> signals() {
@@ -89,9 +102,15 @@ final class PictureStretch {
     if (size > 0 && values[track][size - 1] == value) {
       return;
     }
-    if (size == MOST_POINTS) {
-      cut[track] = true;
+    if (thinned[track] > 0 && time - times[track][size - 1] < thinned[track]) {
       return;
+    }
+    if (size == MOST_POINTS) {
+      if (!isWide || track >= signals.size() || !(signals.get(track).type() instanceof ValueType.Quantity)) {
+        cut[track] = true;
+        return;
+      }
+      size = thin(track);
     }
     if (size == times[track].length) {
       times[track] = Arrays.copyOf(times[track], size * 2);
@@ -102,7 +121,23 @@ final class PictureStretch {
     sizes[track]++;
   }
 
+  /** Every other point of a number goes, and from now on there are none closer than what is left: its shape stays. */
+  private int thin(int track) {
+    int kept = 0;
+    for (int i = 0; i < sizes[track]; i += 2) {
+      times[track][kept] = times[track][i];
+      values[track][kept++] = values[track][i];
+    }
+    thinned[track] = Math.max(1, (times[track][kept - 1] - times[track][0]) / kept);
+    sizes[track] = kept;
+    return kept;
+  }
+
   Picture picture() {
+    return picture(Optional.empty());
+  }
+
+  Picture picture(Optional<Picture> wide) {
     List<Picture.Track> tracks = new ArrayList<>();
     for (int track = 0; track < signals.size(); track++) {
       tracks.add(track(track));
@@ -110,7 +145,7 @@ final class PictureStretch {
     for (int zone = 0; zone < zones.size(); zone++) {
       tracks.add(occupancy(signals.size() + zone, "occupied(" + zones.get(zone).name() + ")"));
     }
-    return new Picture(from, to, tracks);
+    return new Picture(from, to, tracks, wide);
   }
 
   private Picture.Track occupancy(int track, String name) {

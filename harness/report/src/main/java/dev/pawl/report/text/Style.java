@@ -1,6 +1,7 @@
 package dev.pawl.report.text;
 
 import dev.pawl.engine.Verdict;
+import dev.pawl.report.words.VerdictLook;
 
 /**
  * How text is set.
@@ -25,12 +26,7 @@ public record Style(boolean colour, int width) {
   }
 
   String verdict(Verdict verdict, String text) {
-    return switch (verdict) {
-      case BROKEN -> set("1;35", text);
-      case UNDECIDED -> set("1;33", text);
-      case NOT_EXERCISED -> set("1;36", text);
-      case HELD -> set("34", text);
-    };
+    return set(VerdictLook.of(verdict).inTerminal(), text);
   }
 
   private String set(String code, String text) {

@@ -25,7 +25,7 @@ public final class FindingWords {
 
   /** The verdict as a person says it. */
   public static String verdict(Verdict verdict) {
-    return verdict == Verdict.NOT_EXERCISED ? "not exercised" : verdict.label();
+    return VerdictLook.of(verdict).word();
   }
 
   /** What happened, when, and how late: one sentence without a full stop. */

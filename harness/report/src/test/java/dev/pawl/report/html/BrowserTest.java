@@ -4,62 +4,184 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import dev.pawl.report.SampleRide;
+import dev.pawl.report.browser.Chromium;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.picture.PictureRecorder;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.List;
-import java.util.concurrent.TimeUnit;
+import org.awaitility.Awaitility;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * The page in a real browser, headless Chromium, which {@code .ci/run} installs; without it these tests are shown as
- * skipped.
+ * The pages in a real browser, headless Chromium, which {@code .ci/run} installs; without it these tests are shown as
+ * skipped. Whatever a test does, nothing may be fetched and no script may complain.
  */
 class BrowserTest {
 
-  private static final List<Path> PLACES = List.of(Path.of("/usr/bin/chromium"), Path.of("/usr/bin/chromium-browser"));
+  private static final String HOSTILE =
+      "x</td></script><script>document.title='taken'</script><img src=x onerror=\"document.title='taken'\">\\22 }";
 
   @TempDir
   Path folder;
+  private Chromium browser;
 
-  @Test
-  void thePagesOwnScriptRunsUnderItsOwnPolicy() throws Exception {
-    assertThat(opened(SampleRide.report())).contains("<form class=\"filter\">").contains("type=\"search\"");
+  @BeforeEach
+  void start() throws IOException {
+    assumeTrue(Chromium.isInstalled(), "Chromium is not installed");
+    browser = Chromium.start(folder);
   }
 
-  @Test
-  void aHostileNameRunsNoScript() throws Exception {
-    String hostile =
-        "x</td></script><script>document.title='taken'</script><img src=x onerror=\"document.title='taken'\">";
-    TraceResult trace = SampleRide.trace();
-    TraceResult named = new TraceResult(hostile, trace.timeBase(), 0, trace.end(), 1, 1, 0, false, trace.reading(),
-        trace.rules(), trace.zones());
-    String page = opened(new Report("1", "", false, hostile, List.of(), List.of(named)));
-    assertThat(page).doesNotContain("<title>taken</title>").doesNotContain("<img").contains("<form class=\"filter\">");
+  @AfterEach
+  void nothingWasFetchedAndNobodyComplained() {
+    if (browser != null) {
+      browser.evaluate("1");
+      List<String> complaints = browser.complaints();
+      List<String> requests = browser.requests();
+      browser.close();
+      assertThat(complaints).isEmpty();
+      assertThat(requests).isEmpty();
+    }
   }
 
-  /** The document as the browser holds it once the page has loaded. */
-  private String opened(Report report) throws IOException, InterruptedException {
-    Path browser = PLACES.stream().filter(Files::isExecutable).findFirst().orElse(null);
-    assumeTrue(browser != null, "Chromium is not installed");
-    Path page = folder.resolve("report.html");
-    try (Writer out = Files.newBufferedWriter(page)) {
+  private static Report drawn() {
+    PictureRecorder recorder = new PictureRecorder(SampleRide.book(), SampleRide.trace(), 2);
+    SampleRide.play(recorder);
+    return SampleRide.report(recorder.result());
+  }
+
+  private void open(Report report, String page) throws IOException {
+    try (Writer out = Files.newBufferedWriter(folder.resolve("report.html"))) {
       HtmlReportWriter.write(report, out);
     }
-    Path dump = folder.resolve("dump.html");
-    Process process = new ProcessBuilder(browser.toString(), "--headless", "--no-sandbox", "--disable-gpu",
-        "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update",
-        "--disable-sync", "--user-data-dir=" + folder.resolve("profile"), "--dump-dom", page.toUri().toString())
-        .redirectOutput(dump.toFile()).redirectError(ProcessBuilder.Redirect.DISCARD).start();
-    if (!process.waitFor(60, TimeUnit.SECONDS)) {
-      process.destroyForcibly();
-      throw new AssertionError("the browser did not end within 60 s");
+    try (Writer out = Files.newBufferedWriter(folder.resolve("rules.html"))) {
+      HtmlRulesWriter.write(report, out);
     }
-    return Files.readString(dump, StandardCharsets.UTF_8);
+    browser.open(folder.resolve(page));
+  }
+
+  @Test
+  void theTableOfRulesIsFilteredByVerdictAndByWord() throws IOException {
+    open(drawn(), "report.html");
+    String shown = "[...document.querySelectorAll('table[data-filter] tbody tr')].filter(r => !r.hidden).length";
+    assertThat(browser.evaluate(shown)).isEqualTo("5");
+    browser.run("document.querySelector('.filter input[value=held]').click()");
+    assertThat(browser.evaluate(shown)).isEqualTo("3");
+    browser.run("var s = document.querySelector('.filter input[type=search]'); s.value = 'stop-01';"
+        + "s.dispatchEvent(new Event('input', {bubbles: true}))");
+    assertThat(browser.evaluate(shown)).isEqualTo("1");
+  }
+
+  @Test
+  void aRuleInTheTableLeadsToItsEvidence() throws IOException {
+    open(drawn(), "report.html");
+    browser.run("document.querySelector('table[data-filter] a.id').click()");
+    Awaitility.await().atMost(Duration.ofSeconds(30)).until(() -> browser.evaluate(
+        "document.readyState + location.pathname.split('/').pop() + location.hash"), "completerules.html#r1"::equals);
+    assertThat(browser.evaluate("document.querySelector(location.hash).querySelectorAll('svg.timing').length"))
+        .isEqualTo("2");
+  }
+
+  @Test
+  void aPictureOpensAsATimelineThatIsWiderThanItAndCanBeZoomedByKeys() throws IOException {
+    open(drawn(), "rules.html");
+    String opener = "document.querySelectorAll('figure .tools button')[1]";
+    browser.run(opener + ".focus();" + opener + ".click()");
+    assertThat(browser.evaluate("document.querySelector('.zoom canvas') !== null")).isEqualTo("true");
+    assertThat(browser.evaluate(opener + ".getAttribute('aria-expanded')")).isEqualTo("true");
+    String span = "(s => s.max - s.min)(document.querySelector('.zoom').pawlChart.scales.x)";
+    Awaitility.await().atMost(Duration.ofSeconds(10)).until(() -> Double.parseDouble(browser.evaluate(span)) > 50);
+    double whole = Double.parseDouble(browser.evaluate(span));
+    browser.run("document.querySelector('.zoom .tools button').click()");
+    Awaitility.await().atMost(Duration.ofSeconds(10)).until(() -> Math.abs(Double.parseDouble(browser.evaluate(span))
+        - whole / 2) < 0.01);
+    browser.run(opener + ".click()");
+    assertThat(browser.evaluate("document.querySelector('.zoom') === null")).isEqualTo("true");
+  }
+
+  @Test
+  void aPictureCanBeSavedWithItsLook() throws IOException {
+    open(drawn(), "rules.html");
+    browser.run("URL.createObjectURL = function (blob) { window.saved = blob; return '#saved'; };"
+        + "document.querySelector('figure .tools button').click()");
+    assertThat(browser.evaluate("window.saved.text()")).contains("xmlns=\"http://www.w3.org/2000/svg\"").contains("estop_chain")
+        .contains(".timing .course");
+  }
+
+  @Test
+  void hostileNamesStayNames() throws IOException {
+    TraceResult trace = SampleRide.trace();
+    TraceResult named = new TraceResult(HOSTILE, trace.timeBase(), 0, trace.end(), 1, 1, 0, false, trace.reading(),
+        trace.rules(), trace.zones());
+    Report report = new Report("1", "", false, HOSTILE, List.of(), List.of(named), List.of(HOSTILE),
+        SampleRide.book());
+    for (String page : new String[] {"report.html", "rules.html"}) {
+      open(report, page);
+      assertThat(browser.evaluate("document.title")).startsWith("Rule check of x</td></script><script>");
+      assertThat(browser.evaluate("document.images.length")).isEqualTo("0");
+      assertThat(browser.evaluate("getComputedStyle(document.body).maxWidth")).isNotEqualTo("none");
+    }
+  }
+
+  @Test
+  void bothPagesFitAPhone() throws IOException {
+    browser.size(360, 740);
+    for (String page : new String[] {"report.html", "rules.html"}) {
+      open(drawn(), page);
+      assertThat(browser.evaluate("(d => d.scrollWidth > d.clientWidth)(document.documentElement) + ' by ' + [...document.querySelectorAll("
+          + "'body *')].filter(e => e.getBoundingClientRect().right > 361 && !e.closest('.wide, figure, .signatures'))"
+          + ".map(e => e.tagName + '.' + e.className)")).as(page).isEqualTo("false by ");
+    }
+  }
+
+  @Test
+  void aCheckerOfAccessiblePagesFindsNothing() throws IOException {
+    String checker;
+    try (InputStream in = BrowserTest.class.getResourceAsStream("/axe.min.js")) {
+      checker = new String(in.readAllBytes(), StandardCharsets.UTF_8);
+    }
+    for (String page : new String[] {"report.html", "rules.html"}) {
+      open(drawn(), page);
+      browser.run(checker);
+      assertThat(browser.evaluate("axe.run().then(r => r.violations.map(v => v.id + ': ' + v.nodes.map("
+          + "n => n.target + ' ' + n.failureSummary).slice(0, 3).join(' | ')).join('\\n'))")).as(page).isEmpty();
+    }
+  }
+
+  @Test
+  void theReportPrintsAsADocumentOnA4AndLetter() throws Exception {
+    open(drawn(), "report.html");
+    for (double[] paper : new double[][] {{8.27, 11.69}, {8.5, 11}}) {
+      Path pdf = folder.resolve("report.pdf");
+      Files.write(pdf, browser.print(paper[0], paper[1]));
+      String text = text(pdf);
+      String[] sheets = text.split("\f");
+      assertThat(sheets.length).isBetween(2, 6);
+      assertThat(sheets[0]).contains("What broke").contains("What to do next")
+          .contains("Local codes, the manufacturer's instructions");
+      for (int i = 0; i < sheets.length; i++) {
+        assertThat(sheets[i]).contains("Rule check of Sample").containsPattern("run [0-9a-f]{12}")
+            .contains("page " + (i + 1) + " of " + sheets.length);
+      }
+      assertThat(sheets[sheets.length - 1]).contains("approved by");
+    }
+  }
+
+  private String text(Path pdf) throws IOException, InterruptedException {
+    assumeTrue(Files.isExecutable(Path.of("/usr/bin/pdftotext")), "pdftotext is not installed");
+    Path text = folder.resolve("report.txt");
+    Process process = new ProcessBuilder("/usr/bin/pdftotext", "-layout", pdf.toString(), text.toString()).inheritIO()
+        .start();
+    assertThat(process.waitFor()).isZero();
+    return Files.readString(text);
   }
 }

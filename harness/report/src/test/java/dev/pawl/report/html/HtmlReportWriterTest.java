@@ -38,36 +38,66 @@ class HtmlReportWriterTest {
   private static final String HOSTILE = "</script><script>alert(1)</script><img src=x onerror=alert(1)>\"'&]]>\u0000";
 
   @Test
-  void thePageStandsAlone() throws IOException {
-    String page = page(drawn());
-    assertThat(page).doesNotContain("http://").doesNotContain("https://").doesNotContain("url(")
-        .doesNotContain("@import")
-        .doesNotContain(" src=").doesNotContain("<link");
-    Matcher references = Pattern.compile("href=\"([^\"]*)\"").matcher(page);
-    assertThat(references.results().map(result -> result.group(1)).toList()).isNotEmpty()
-        .allSatisfy(reference -> assertThat(reference).startsWith("#"))
-        .allSatisfy(reference -> assertThat(page).contains("id=\"" + reference.substring(1) + "\""));
+  void thePagesNeedNothingButEachOther() throws IOException {
+    String report = page(drawn());
+    String rules = rules(drawn());
+    for (String page : new String[] {report, rules}) {
+      assertThat(page).doesNotContain("url(").doesNotContain("@import").doesNotContain(" src=")
+          .doesNotContain("<link");
+      Matcher references = Pattern.compile("href=\"([^\"]*)\"").matcher(page);
+      assertThat(references.results().map(result -> result.group(1)).toList()).isNotEmpty().allSatisfy(reference -> {
+        String[] parts = reference.split("#", 2);
+        String there = parts[0].isEmpty() ? page : parts[0].equals("rules.html") ? rules : report;
+        assertThat(parts[0]).isIn("", "rules.html", "report.html");
+        assertThat(parts.length == 1 || there.contains("id=\"" + parts[1] + "\"")).as(reference).isTrue();
+      });
+    }
   }
 
   @Test
-  void itSaysWhatThePersonNeeds() throws IOException {
+  void theFirstPageSaysWhatAManagerAsks() throws IOException {
     String page = page(drawn());
-    assertThat(page).contains("broken").contains("undecided").contains("not exercised").contains("held")
-        .contains("it came at 724.200 s, 250 ms late").contains("day.csv:1102").contains("-250 ms")
-        .contains("0123456789abcdef".repeat(4)).contains("rows out of order").contains("1 more of the 3 are counted");
-    assertThat(Cautions.ALL).allSatisfy(caution -> assertThat(page).contains(caution.replace("'", "&#39;")));
-    assertThat(page.indexOf("STOP-01")).isLessThan(page.indexOf("LIFT-02"));
+    assertThat(page).contains("<h1>Rule check of Sample</h1>").doesNotContain("Pawl: 1").contains("1 rule broken")
+        .contains("Asked: do 5 rules, 2 of them critical, out of 1 file, hold in 1 trace of 15 min together; "
+            + "1 trace not read?").contains("at worst by 250 ms");
+    String glance = page.substring(page.indexOf("id=\"glance\""), page.indexOf("id=\"requirements\""));
+    assertThat(glance.indexOf("What broke")).isBetween(0, glance.indexOf("What is not proven"));
+    assertThat(glance.indexOf("What is not proven")).isLessThan(glance.indexOf("How near the nearest came"));
+    assertThat(Cautions.ALL).allSatisfy(caution -> assertThat(glance).contains(caution.replace("'", "&#39;")));
+    assertThat(glance).contains("1.25 s left of 3 s (42 %)").doesNotContain("NaN");
   }
 
   @Test
-  void severalTracesHaveAnOverviewThatSaysWhatNoneOfThemExercised() throws IOException {
+  void theReportSaysWhatItRestsOnAndAsksForASignature() throws IOException {
+    assertThat(page(drawn())).contains("0123456789abcdef".repeat(4)).contains("rows out of order").contains("Signature")
+        .contains("A logged time may be off by 10 ms: all rules.").contains("starts with 0, as the rules state, does not count in 1 trace").contains("run ");
+  }
+
+  @Test
+  void aRuleSaysWhatItAsksWhyAndWhatWasFound() throws IOException {
+    String page = rules(drawn());
+    assertThat(page).contains("it came at 724.200 s, 250 ms late").contains("day.csv:1102").contains("-250 ms")
+        .contains("Basis: common practice, no source").contains("Each time that estop_chain becomes false")
+        .contains("1 more of the 3 are counted, but not shown here").contains("pawl check --rules rules/sample.rules")
+        .contains("What changed next: 250 ms later lift_run became false; 2.05 s later estop_chain became true")
+        .contains("a train left while none was counted in");
+  }
+
+  @Test
+  void severalTracesAreSummedAndWhatNoneExercisedIsSaid() throws IOException {
     String page = page(drawn());
-    assertThat(page).contains("1 trace not read.")
-        .contains("5 rules. 1 was never exercised: the traces together do not put it to the test.");
-    String overview = page.substring(page.indexOf("id=\"overview\""), page.indexOf("<h2 id=\"t1-title\""));
-    assertThat(overview).contains("broken in 1").contains("href=\"#t1-r0\"").contains("11 met, 3 missed")
+    assertThat(page).contains("5 rules. 1 was never exercised: the traces together do not put it to the test.");
+    String overview = page.substring(page.indexOf("id=\"rules\""), page.indexOf("id=\"symptoms\""));
+    assertThat(overview).contains("broken in 1").contains("href=\"rules.html#t1\"").contains("11 met, 3 missed")
         .contains("-250 ms");
-    assertThat(page(SampleRide.report())).doesNotContain("id=\"overview\"");
+  }
+
+  @Test
+  void symptomsStandInTheOrderInWhichTheyHappened() throws IOException {
+    String page = page(drawn());
+    String symptoms = page.substring(page.indexOf("id=\"symptoms\""), page.indexOf("id=\"traces\""));
+    assertThat(symptoms.indexOf("300.000 s")).isBetween(0, symptoms.indexOf("723.950 s"));
+    assertThat(symptoms.indexOf("723.950 s")).isLessThan(symptoms.indexOf("783.950 s"));
   }
 
   @Test
@@ -81,6 +111,7 @@ class HtmlReportWriterTest {
   @Test
   void theBodyIsWellFormed() throws Exception {
     assertThat(document(page(drawn())).getElementsByTagName("svg").getLength()).isGreaterThan(5);
+    assertThat(document(rules(drawn())).getElementsByTagName("svg").getLength()).isGreaterThan(5);
   }
 
   /**
@@ -89,16 +120,22 @@ class HtmlReportWriterTest {
    */
   @Test
   void hostileTextCannotGetOutOfItsPlace() throws Exception {
-    Document document = document(page(hostile()));
-    assertThat(document.getElementsByTagName("script").getLength()).isEqualTo(1);
-    assertThat(document.getElementsByTagName("img").getLength()).isZero();
-    assertThat(document.getElementsByTagName("table").item(0).getTextContent())
-        .contains("</script><script>alert(1)</script><img");
+    for (String page : new String[] {page(hostile()), rules(hostile())}) {
+      Document document = document(page);
+      assertThat(document.getElementsByTagName("script").getLength()).isZero();
+      assertThat(document.getElementsByTagName("img").getLength()).isZero();
+      assertThat(document.getElementsByTagName("main").item(0).getTextContent())
+          .contains("</script><script>alert(1)</script><img");
+      assertThat(page.substring(page.indexOf("@page { @top-left"), page.indexOf("</style>")))
+          .doesNotContain("<").contains("\\3c ");
+    }
   }
 
   @Test
   void onlyThePagesOwnScriptMayRun() throws IOException {
-    assertThat(page(drawn())).contains("script-src &#39;sha256-").doesNotContain("script-src &#39;unsafe-inline");
+    for (String page : new String[] {page(drawn()), rules(drawn())}) {
+      assertThat(page).contains("script-src &#39;sha256-").doesNotContain("script-src &#39;unsafe-inline");
+    }
   }
 
   private static Report drawn() {
@@ -128,7 +165,7 @@ class HtmlReportWriterTest {
         List.of(result),
         List.of(zone));
     return new Report("1", HOSTILE, true, HOSTILE, List.of(new Input(Input.Role.TRACE, HOSTILE, 1, "")),
-        List.of(trace));
+        List.of(trace), List.of(), SampleRide.book());
   }
 
   private static String page(Report report) throws IOException {
@@ -137,10 +174,16 @@ class HtmlReportWriterTest {
     return out.toString();
   }
 
-  /** The page read as XML, but for its own style sheet and script and the three elements that HTML leaves open. */
+  private static String rules(Report report) throws IOException {
+    StringWriter out = new StringWriter();
+    HtmlRulesWriter.write(report, out);
+    return out.toString();
+  }
+
+  /** The page read as XML, but for its own style sheet and scripts and the three elements that HTML leaves open. */
   private static Document document(String page) throws Exception {
     String xml = page.replaceFirst("<!DOCTYPE html>", "").replaceFirst("(?s)<style>.*?</style>", "<style/>")
-        .replaceFirst("(?s)<script>\"use strict\".*?</script>", "<script/>");
+        .replaceAll("(?s)<script>(\"use strict\"|/\\*! https).*?</script>", "");
     return DocumentBuilderFactory.newInstance().newDocumentBuilder().parse(new InputSource(new StringReader(xml)));
   }
 }

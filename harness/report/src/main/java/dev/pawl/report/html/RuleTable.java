@@ -1,37 +1,38 @@
 package dev.pawl.report.html;
 
 import dev.pawl.engine.Verdict;
-import dev.pawl.report.model.Report;
 import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.ValueText;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 
-/** The rules over all traces of a run: above all, which of them no trace ever put to the test. */
-final class OverviewSection {
+/** The rules over all traces of a run, one row each: above all, which of them no trace ever put to the test. */
+final class RuleTable {
 
-  private static final int LINKS = 5;
+  private static final int LINKS = 3;
 
   private final Markup html;
   private final List<RuleOverview> rules;
 
-  OverviewSection(Markup html, Report report) {
+  RuleTable(Markup html, List<RuleOverview> rules) {
     this.html = html;
-    this.rules = RuleOverview.of(report);
+    this.rules = rules;
   }
 
   void write() {
     if (rules.isEmpty()) {
       return;
     }
-    html.open("section", "aria-labelledby", "overview").element("h2", "Rules over all traces", "id", "overview");
+    html.open("section", "aria-labelledby", "rules").element("h2", "Rules over all traces", "id", "rules");
     html.element("p", summary(), "class", "extent");
-    html.open("div", "class", "wide").open("table", "class", "rules", "role", "table", "data-filter", "");
+    html.open("div", "class", "wide", "tabindex", "0").open("table", "class", "rules", "role", "table",
+        "data-filter", "");
+    html.element("caption", "Those that need attention first; each leads to its text, basis and evidence");
     html.open("thead").open("tr");
-    for (String column : new String[] {"Verdict", "Rule", "Severity", "Traces", "Obligations", "Smallest margin"}) {
+    for (String column : new String[] {"Verdict", "Rule", "Traces", "Obligations and trials",
+        "Nearest margin"}) {
       html.element("th", column, "scope", "col");
     }
     html.close().end().open("tbody");
@@ -46,21 +47,22 @@ final class OverviewSection {
     String rest = never == 0 ? "The traces together exercise each of them."
         : ValueText.count(never) + (never == 1 ? " was" : " were") + " never exercised: the traces together do not put "
             + (never == 1 ? "it" : "them") + " to the test.";
-    return ValueText.count(rules.size()) + " rules. " + rest;
+    return ValueText.count(rules.size(), "rule") + ". " + rest;
   }
 
   private void row(RuleOverview overview) {
     html.open("tr", "role", "row", "data-verdict", overview.verdict().label()).open("td", "role", "cell");
     VerdictMark.write(html, overview.verdict());
     html.close().open("th", "scope", "row", "role", "rowheader");
-    html.open("span", "class", "id").text(overview.rule().id()).close().text(" ");
-    html.open("span", "class", "title").text(overview.rule().title()).close().close();
-    html.element("td", overview.rule().severity().name().toLowerCase(Locale.ROOT), "role", "cell", "data-label",
-        "Severity");
+    Links.rule(html, overview.rule());
+    html.text(" ").open("span", "class", "title").text(overview.rule().title()).close();
+    List<String> serves = overview.rule().satisfies();
+    html.open("span", "class", "said").text(GlanceSection.severity(overview.rule())
+        + (serves.isEmpty() ? "" : "; serves " + String.join(", ", serves))).close().close();
     html.open("td", "role", "cell", "data-label", "Traces").text(FindingWords.spread(overview));
     traces(overview);
-    html.close().element("td", counts(overview), "role", "cell", "data-label", "Obligations");
-    html.open("td", "class", "margin", "role", "cell", "data-label", "Smallest margin");
+    html.close().element("td", counts(overview), "role", "cell", "data-label", "Obligations and trials");
+    html.open("td", "class", "margin", "role", "cell", "data-label", "Nearest margin");
     overview.closest().ifPresent(this::margin);
     html.close().end();
   }
@@ -74,7 +76,7 @@ final class OverviewSection {
     return String.join("; ", parts);
   }
 
-  /** Where to read on: the findings of the traces that gave the verdict, where it needs attention. */
+  /** The traces that gave the verdict, where it needs attention. */
   private void traces(RuleOverview overview) {
     if (overview.verdict() != Verdict.BROKEN && overview.verdict() != Verdict.UNDECIDED) {
       return;
@@ -82,8 +84,9 @@ final class OverviewSection {
     List<RuleOverview.InTrace> behind = overview.results().stream()
         .filter(each -> each.result().verdict() == overview.verdict()).toList();
     for (RuleOverview.InTrace each : behind.subList(0, Math.min(LINKS, behind.size()))) {
-      html.text(" ").open("span", "class", "where").element("a", name(each), "href",
-          "#t" + (each.number() + 1) + "-r" + overview.rule().index()).close();
+      html.text(" ").open("span", "class", "where");
+      Links.trace(html, each);
+      html.close();
     }
     if (behind.size() > LINKS) {
       html.text(" and " + ValueText.count(behind.size() - LINKS) + " more");
@@ -93,13 +96,8 @@ final class OverviewSection {
   private void margin(RuleOverview.InTrace closest) {
     closest.result().margin().ifPresent(margin -> html.open("span", "class", margin.value() < 0 ? "size below" : "size")
         .text(FindingWords.margin(margin)).close());
-    html.text(" ").open("span", "class", "where").text("in ")
-        .element("a", name(closest), "href", "#t" + (closest.number() + 1))
-        .close();
-  }
-
-  private static String name(RuleOverview.InTrace each) {
-    String path = each.trace().path();
-    return path.substring(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1);
+    html.text(" ").open("span", "class", "where").text("in ");
+    Links.trace(html, closest);
+    html.close();
   }
 }
