@@ -56,6 +56,12 @@ public final class SmallRide {
         from -1 s to 1 s button = true
       """;
 
+  /** The same, and what protects people. */
+  public static final String GUARDED = RIDE + """
+      stop while button = true until switch = auto within 2 s
+      boarding from 30 m to 88 m shut while lamp_seen = false
+      """;
+
   private SmallRide() {}
 
   public static RuleBook book() {
@@ -65,7 +71,12 @@ public final class SmallRide {
   }
 
   public static Ride ride() {
-    RideLanguage.Reading reading = RideLanguage.read(new Source("small.ride", RIDE));
+    return ride(RIDE);
+  }
+
+  /** A ride of another text. */
+  public static Ride ride(String text) {
+    RideLanguage.Reading reading = RideLanguage.read(new Source("small.ride", text));
     assertThat(reading.diagnostics()).isEmpty();
     return reading.ride().orElseThrow();
   }
@@ -78,16 +89,26 @@ public final class SmallRide {
   }
 
   public static List<String> problems(String text) {
-    return words(reading(text).diagnostics());
+    return words(reading(RIDE, text).diagnostics());
   }
 
   public static Scenario scenario(String text) {
-    assertThat(problems(text)).isEmpty();
-    return reading(text).scenario().orElseThrow();
+    return scenario(RIDE, text);
   }
 
-  private static ScenarioLanguage.Reading reading(String text) {
-    return ScenarioLanguage.read("small", new Source("small.scenario", text), name -> part(name), ride(), book());
+  /** A scenario of a ride of another text. */
+  public static Scenario scenario(String ride, String text) {
+    assertThat(words(reading(ride, text).diagnostics())).isEmpty();
+    return reading(ride, text).scenario().orElseThrow();
+  }
+
+  /** What is wrong with what a ride says of the desk. */
+  public static List<String> deskProblems(String ride) {
+    return words(reading(ride, "lasts 60 s\n").diagnostics());
+  }
+
+  private static ScenarioLanguage.Reading reading(String ride, String text) {
+    return ScenarioLanguage.read("small", new Source("small.scenario", text), name -> part(name), ride(ride), book());
   }
 
   private static Source part(String name) throws IOException {

@@ -67,6 +67,11 @@ final class Occupancy {
     signals = found.toArray(int[][]::new);
   }
 
+  /** The zones that it looks at. */
+  List<TrainPaths.Zone> zones() {
+    return zones.stream().map(it -> new TrainPaths.Zone(it.name, it.from, it.from + it.length)).toList();
+  }
+
   private static Optional<Integer> flag(Zone.Boundary boundary, boolean rises) {
     return boundary.match(edge -> edge.event() instanceof BoolExpr.Rises it && rises
         && it.operand() instanceof BoolExpr.Signal signal ? Optional.of(signal.signal())

@@ -7,6 +7,7 @@ import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.plant.motion.BeyondModel;
 import dev.pawl.plant.ride.Ride;
 import dev.pawl.plant.scenario.Scenario;
+import java.util.List;
 import java.util.Optional;
 import java.util.function.LongPredicate;
 
@@ -20,6 +21,8 @@ public final class RideLoop implements EventSink {
   private static final long BILLION = 1_000_000_000L;
   /** A rule that is broken so long after a hazard, in nanoseconds, still noticed it. */
   private static final long SOON = 10 * BILLION;
+  /** Scans between looks at trains whose paths are drawn. */
+  private static final int PATHS_EVERY = 20;
 
   private final Scenario scenario;
   private final RideMotion motion;
@@ -33,6 +36,7 @@ public final class RideLoop implements EventSink {
   private long events;
   private long now;
   private Optional<String> end = Optional.empty();
+  private Optional<TrainPaths> paths = Optional.empty();
 
   /**
    * A loop at its start.
@@ -85,6 +89,9 @@ public final class RideLoop implements EventSink {
       }
       time = now;
       tell(controls, time, number == 0);
+      if (paths.isPresent() && number % PATHS_EVERY == 0) {
+        paths.get().look(number * scan / 1e9);
+      }
     }
     return time;
   }
@@ -126,6 +133,26 @@ public final class RideLoop implements EventSink {
   /** Nanoseconds, time of the first scan. */
   public long start() {
     return start;
+  }
+
+  /** Draws the paths of its trains from now on. */
+  public void drawPaths() {
+    paths = Optional.of(motion.newPaths());
+  }
+
+  /** Paths of its trains; none where nobody asked for them. */
+  public List<TrainPaths.Path> paths() {
+    return paths.map(TrainPaths::paths).orElse(List.of());
+  }
+
+  /** The zones of the rules that lie between two flags of the circuit. */
+  public List<TrainPaths.Zone> zones() {
+    return motion.zones();
+  }
+
+  /** What was done and what failed, the first of it. */
+  public List<Scenario.Timed> done() {
+    return motion.done();
   }
 
   /** What truly happened. */

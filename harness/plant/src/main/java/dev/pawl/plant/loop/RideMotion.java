@@ -70,6 +70,7 @@ public final class RideMotion {
   private final Optional<AirSupply> air;
   private final Truth truth = new Truth();
   private final Occupancy occupancy;
+  private final ForbiddenMotion forbidden;
   private final Follower follower;
   private Consumer<Doing.Cut> power = cut -> {};
   private boolean commanded = true;
@@ -100,6 +101,7 @@ public final class RideMotion {
     flagSignals = ride.flags().stream().mapToInt(flag -> signal(flag.signal()).index()).toArray();
     hands = new Hands(scenario, image, this::happen);
     occupancy = new Occupancy(book, ride.flags(), plant, truth);
+    forbidden = new ForbiddenMotion(scenario.desk(), plant, this::name, truth);
     follower = new Follower(hands.minds());
     plant.listen(follower);
     ride.devices().forEach(this::command);
@@ -198,6 +200,10 @@ public final class RideMotion {
     };
     gauges.add(new Gauge(sensor, (ValueType.Quantity) signal.type(), source, noise));
     gaugeSignals.add(signal.index());
+  }
+
+  private String name(Equipment piece) {
+    return equipment.entrySet().stream().filter(it -> it.getValue() == piece).findFirst().orElseThrow().getKey();
   }
 
   private Device device(String name) {
@@ -347,6 +353,7 @@ public final class RideMotion {
       occupancy.begin(image);
     }
     occupancy.look(image, time, scan % LOOK_EVERY == 0);
+    forbidden.look(image, time);
   }
 
   private void obey() {
@@ -355,6 +362,21 @@ public final class RideMotion {
       commands.get(i).run();
     }
     air.ifPresent(it -> it.use(now, airUsers.stream().mapToDouble(DoubleSupplier::getAsDouble).sum()));
+  }
+
+  /** Paths of its trains, to be drawn by whoever looks. */
+  TrainPaths newPaths() {
+    return new TrainPaths(plant);
+  }
+
+  /** The zones of the rules that lie between two flags of the circuit. */
+  List<TrainPaths.Zone> zones() {
+    return occupancy.zones();
+  }
+
+  /** What was done and what failed up to now, the first of it. */
+  List<Scenario.Timed> done() {
+    return hands.done();
   }
 
   /** What truly happened up to now. */

@@ -20,6 +20,10 @@ public final class Truth {
     ROLL_BACK,
     /** A train was where its track did not lead. */
     STRAYED,
+    /** A train was driven, or not held by an open brake, while a stop stood. */
+    UNDER_STOP,
+    /** A train moved where people get on and off, while that was not shut. */
+    BOARDING,
     /** What flags told of the trains in a zone was not so. */
     FOOLED
   }

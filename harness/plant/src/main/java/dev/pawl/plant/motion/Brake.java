@@ -42,6 +42,11 @@ public final class Brake extends ActuatedBrake {
   }
 
   @Override
+  boolean letsMove(double time) {
+    return speed == 0 && !isClosed(time);
+  }
+
+  @Override
   void brake(Piece piece, double closed, double rate, double share, double gain) {
     piece.limited(speed, 0, speed == 0 ? 1 : 0, 1, friction * strength * Piece.GRAVITY, closed, rate, share, gain);
   }

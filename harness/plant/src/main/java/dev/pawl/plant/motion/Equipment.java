@@ -27,6 +27,11 @@ public abstract class Equipment {
     return Double.POSITIVE_INFINITY;
   }
 
+  /** Whether it drives trains that lie in it, or could stop them and does not. */
+  boolean letsMove(double time) {
+    return false;
+  }
+
   /**
    * Adds what it does to a train.
    *

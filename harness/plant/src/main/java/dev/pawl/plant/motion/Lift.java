@@ -116,6 +116,11 @@ public final class Lift extends Equipment {
     return data.pitch() - above < Route.NEAR ? 0 : Math.max(0, above);
   }
 
+  @Override
+  boolean letsMove(double time) {
+    return holdsTrains && whole && motor.at(time) > 0;
+  }
+
   /** Pushes a dog that is on the chain. */
   @Override
   void act(Piece piece, double time, double share, double gain) {

@@ -3,6 +3,7 @@ package dev.pawl.plant.motion;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 
 /**
  * A track with its equipment and trains, moved on from event to event. Each train's mass lies evenly along its length.
@@ -441,6 +442,16 @@ public final class Plant {
       }
     }
     return false;
+  }
+
+  /** What drives a train, or is a brake that should hold it and is not shut; empty where it is left to itself. */
+  public Optional<Equipment> movedBy(Train train) {
+    for (Equipment piece : equipment) {
+      if (train.body.isTouchedBy(piece) && piece.letsMove(now)) {
+        return Optional.of(piece);
+      }
+    }
+    return Optional.empty();
   }
 
   /** Newtons with which a lift's chain pushes trains. */

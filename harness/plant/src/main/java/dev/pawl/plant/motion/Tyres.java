@@ -53,6 +53,11 @@ public final class Tyres extends Equipment {
   }
 
   @Override
+  boolean letsMove(double time) {
+    return driven != 0;
+  }
+
+  @Override
   void act(Piece piece, double time, double share, double gain) {
     if (driven != 0) {
       piece.limited(driven, 0, 1, 1, acceleration, 1, 0, share, gain);

@@ -27,9 +27,9 @@ import java.util.Set;
 /** Reads the statements of a ride file. Tracks come first, so that all else can say where it lies. */
 final class RideReader {
 
-  private static final Set<String> DESK = Set.of("desk", "act", "habit");
+  private static final Set<String> DESK = Set.of("desk", "act", "habit", "stop", "boarding");
   private static final List<String> KEYWORDS = List.of("ride", "track", "siding", "point", "cars", "train", "brake",
-      "trim", "magnets", "tyres", "lift", "flag", "sensor", "air", "desk", "act", "habit");
+      "trim", "magnets", "tyres", "lift", "flag", "sensor", "air", "desk", "act", "habit", "stop", "boarding");
 
   private final Diagnostics diagnostics;
   private final TrackReader tracks;

@@ -7,7 +7,8 @@ package dev.pawl.plant.scenario;
  */
 public record Condition(int[] signals, double[] values, double lasts) {
 
-  boolean holds(double[] image) {
+  /** Whether all signals have their values. */
+  public boolean holds(double[] image) {
     for (int i = 0; i < signals.length; i++) {
       if (image[signals[i]] != values[i]) {
         return false;

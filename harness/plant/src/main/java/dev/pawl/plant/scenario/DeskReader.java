@@ -15,7 +15,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-/** Reads what a ride's file says of the desk: values at rest, habits and acts. */
+/** Reads what a ride's file says of the desk: values at rest, habits and acts, and what protects people. */
 final class DeskReader {
 
   private static final String NUMBER = "-?\\d{1,9}(\\.\\d{1,9})?";
@@ -25,9 +25,18 @@ final class DeskReader {
   private final Map<Integer, Double> rests = new LinkedHashMap<>();
   private final List<Desk.Habit> habits = new ArrayList<>();
   private final Map<String, Act> acts = new LinkedHashMap<>();
+  private final List<Desk.Stop> stops = new ArrayList<>();
+  private final List<Desk.Boarding> boardings = new ArrayList<>();
+  private final double round;
 
-  DeskReader(Signals signals, Diagnostics diagnostics) {
+  /**
+   * A reader that has read nothing.
+   *
+   * @param round metres of the circuit
+   */
+  DeskReader(Signals signals, double round, Diagnostics diagnostics) {
     this.signals = signals;
+    this.round = round;
     this.diagnostics = diagnostics;
   }
 
@@ -36,10 +45,12 @@ final class DeskReader {
       switch (statement.keyword().text()) {
         case "desk" -> readRest(statement);
         case "habit" -> readHabit(statement);
+        case "stop" -> readStop(statement);
+        case "boarding" -> readBoarding(statement);
         default -> readAct(statement);
       }
     }
-    return new Desk(rests, habits, acts);
+    return new Desk(rests, habits, acts, stops, boardings);
   }
 
   private void readRest(Statement statement) {
@@ -74,6 +85,55 @@ final class DeskReader {
             condition)));
       }
     });
+  }
+
+  /** {@code stop while CONDITION until CONDITION within 4 s}. */
+  private void readStop(Statement statement) {
+    List<Word> words = statement.head();
+    Optional<Condition> demanded = conditionBehind(words, 1, "while", "while SIGNAL = VALUE until SIGNAL = VALUE");
+    Optional<Condition> released = demanded.flatMap(it -> conditionBehind(words, conditionEnd, "until",
+        "until SIGNAL = VALUE within 4 s"));
+    int at = conditionEnd;
+    if (released.isPresent() && (at >= words.size() || !words.get(at).is("within"))) {
+      missing(words.subList(0, at), "within 4 s");
+    } else if (released.isPresent()) {
+      time(words, at + 1).ifPresent(within -> {
+        if (end(words, at + 3)) {
+          stops.add(new Desk.Stop(demanded.get(), released.get(), within));
+        }
+      });
+    }
+  }
+
+  private Optional<Condition> conditionBehind(List<Word> words, int at, String keyword, String form) {
+    if (at >= words.size() || !words.get(at).is(keyword)) {
+      missing(words.subList(0, Math.min(at, words.size())), form);
+      return Optional.empty();
+    }
+    return condition(words, at + 1);
+  }
+
+  /** {@code boarding from 0 m to 28 m shut while CONDITION}. */
+  private void readBoarding(Statement statement) {
+    List<Word> words = statement.head();
+    String form = "boarding from 0 m to 28 m shut while SIGNAL = VALUE";
+    if (words.size() < 8 || !words.get(1).is("from") || !words.get(4).is("to") || !words.get(7).is("shut")) {
+      diagnostics.error(statement.keyword().position(), "people get on and off along a stretch", "write " + form);
+      return;
+    }
+    OptionalDouble from = quantity(words, 2, Dimension.LENGTH, "place", "12 m");
+    OptionalDouble to = quantity(words, 5, Dimension.LENGTH, "place", "12 m");
+    Optional<Condition> shut = conditionBehind(words, 8, "while", form);
+    if (from.isEmpty() || to.isEmpty() || shut.isEmpty() || !end(words, conditionEnd)) {
+      return;
+    }
+    double length = to.getAsDouble() - from.getAsDouble();
+    if (from.getAsDouble() < 0 || from.getAsDouble() > round || length <= 0 || length > round) {
+      diagnostics.error(words.get(2).position(), "this is no stretch of the circuit",
+          "a stretch runs forward along the track, and past the end of the lap counts on");
+      return;
+    }
+    boardings.add(new Desk.Boarding(from.getAsDouble(), to.getAsDouble(), shut.get()));
   }
 
   /** Signals with their values, joined by {@code and}, and for how long. */
@@ -160,14 +220,18 @@ final class DeskReader {
 
   /** Two words as a time in seconds. */
   OptionalDouble time(List<Word> words, int at) {
+    return quantity(words, at, Dimension.TIME, "time", "300 ms");
+  }
+
+  private OptionalDouble quantity(List<Word> words, int at, Dimension dimension, String what, String example) {
     Optional<ValueType.Quantity> unit = at + 1 < words.size() ? UnitTable.find(words.get(at + 1).text())
-        .filter(it -> it.dimension().equals(Dimension.TIME)) : Optional.empty();
+        .filter(it -> it.dimension().equals(dimension)) : Optional.empty();
     if (unit.isEmpty() || !words.get(at).text().matches(NUMBER)) {
       if (at >= words.size()) {
-        missing(words, "a time, such as 300 ms");
+        missing(words, "a " + what + ", such as " + example);
       } else {
-        diagnostics.error(words.get(at).position(), words.get(at).shown() + " begins no time",
-            "write a number and a unit of time, such as 300 ms");
+        diagnostics.error(words.get(at).position(), words.get(at).shown() + " begins no " + what,
+            "write a number and a unit of " + (what.equals("time") ? what : "length") + ", such as " + example);
       }
       return OptionalDouble.empty();
     }

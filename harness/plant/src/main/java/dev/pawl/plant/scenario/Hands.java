@@ -1,6 +1,7 @@
 package dev.pawl.plant.scenario;
 
 import dev.pawl.plant.scenario.Scenario.Trigger;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.PriorityQueue;
@@ -15,6 +16,8 @@ public final class Hands {
 
   /** Times closer than this are one time, seconds. */
   private static final double NEAR = 1e-9;
+  /** More of what was done is not listed. */
+  private static final int MOST_DONE = 500;
 
   private final double[] image;
   private final double[] base;
@@ -30,6 +33,7 @@ public final class Hands {
   private final boolean[] watchDone;
   private final int[] seen;
   private final double[] before;
+  private final List<Scenario.Timed> done = new ArrayList<>();
   private long number;
   private double now;
 
@@ -185,7 +189,15 @@ public final class Hands {
     due.add(new Due(time, number++, work));
   }
 
+  /** What was done and what failed, the first of it. */
+  public List<Scenario.Timed> done() {
+    return List.copyOf(done);
+  }
+
   private void take(Doing doing) {
+    if (done.size() < MOST_DONE) {
+      done.add(new Scenario.Timed(now, doing));
+    }
     if (doing instanceof Doing.Hold hold) {
       hold(hold);
     } else if (doing instanceof Doing.Leave leave) {

@@ -54,7 +54,7 @@ final class ScenarioReader {
     this.loader = loader;
     this.diagnostics = diagnostics;
     this.signals = new Signals(book, diagnostics);
-    this.desks = new DeskReader(signals, diagnostics);
+    this.desks = new DeskReader(signals, ride.course().length(0), diagnostics);
     this.desk = desks.read(ride.habits());
   }
 

@@ -1,6 +1,7 @@
 package dev.pawl.plant.loop;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
@@ -159,6 +160,81 @@ class RideLoopTest {
         "lasts 200 s\nat 0 s fault all stuck\nat 3 s mend all stuck"), BOOK, 0.01);
     turns(crash, "in_flag", 100);
     assertThat(crash.truth().count()).isZero();
+  }
+
+  private static RideMotion guarded(String scenario) {
+    return new RideMotion(SmallRide.ride(SmallRide.GUARDED), SmallRide.scenario(SmallRide.GUARDED, scenario), BOOK,
+        0.01);
+  }
+
+  /** What a run tells of one kind, with the tyres on and the brake open up to a scan, and neither after it. */
+  private static List<String> told(RideMotion motion, int until, Truth.Kind kind) {
+    turns(motion, "in_flag", until, "run", "brake_open");
+    motion.set(signal("run"), 0);
+    motion.set(signal("brake_open"), 0);
+    for (int scan = until + 1; scan < 3000; scan++) {
+      motion.move(scan);
+    }
+    return motion.truth().happenings().stream().filter(it -> it.kind() == kind).map(it -> String.format(Locale.ROOT,
+        "%.2f %s", it.seconds(), it.words())).toList();
+  }
+
+  /** Both trains run at 2 m/s as the stop is demanded at 5 s; its 2 s are over at 7 s, and 100 mm take 50 ms. */
+  @Test
+  void aTrainThatIsDrivenUnderAStopIsAHazard() {
+    String stop = "lasts 60 s\nat 5 s button = true for 1 s\n";
+    assertThat(told(guarded(stop), 1000, Truth.Kind.UNDER_STOP)).containsExactly(
+        "7.06 a train moved under a stop: one in all, 2.1 s after it was demanded",
+        "7.06 a train moved under a stop: ten in all, 2.1 s after it was demanded");
+    assertThat(told(guarded(stop), 680, Truth.Kind.UNDER_STOP)).as("it has its time, and rolling on is none").isEmpty();
+    assertThat(told(guarded(stop + "at 6.5 s switch = auto"), 1000, Truth.Kind.UNDER_STOP)).as("released").isEmpty();
+    assertThat(told(guarded(stop + "at 5.5 s switch = auto"), 1000, Truth.Kind.UNDER_STOP)).as("released too soon")
+        .hasSize(2);
+  }
+
+  /** The first train rolls into the brake, which is stuck open as the stop comes. */
+  @Test
+  void aTrainThatNoBrakeHoldsUnderAStopIsAHazard() {
+    assertThat(told(guarded("lasts 60 s\nat 11 s button = true\nat 3 s fault stop stuck"), 1150,
+        Truth.Kind.UNDER_STOP)).singleElement().asString().endsWith("a train moved under a stop: one in stop, 2.1 s "
+            + "after it was demanded");
+  }
+
+  /** The one at 100 m leaves the stretch from 30 m to 98 m with its tail at once, the other comes through it. */
+  @Test
+  void aTrainThatMovesBesidePeopleIsAHazard() {
+    assertThat(told(guarded("lasts 60 s\nat 5 s lamp_seen = true for 30 ms\nat 9 s lamp_seen = true for 1 s"), 1000,
+        Truth.Kind.BOARDING)).containsExactly(
+            "9.05 a train moved where people were getting on: one, by 2.0 m/s");
+  }
+
+  /** Lines between few points stay within half a metre of where the trains were. */
+  @Test
+  void pathsAreDrawnByFewPointsThatAreNowhereFarOff() {
+    RideMotion motion = motion("lasts 60 s");
+    TrainPaths paths = motion.newPaths();
+    List<Double> noses = new ArrayList<>();
+    for (int scan = 0; scan <= 6000; scan++) {
+      motion.move(scan);
+      motion.set(signal("run"), scan < 2000 ? 1 : 0);
+      motion.set(signal("brake_open"), 1);
+      paths.look(scan / 100.0);
+      TrainPaths now = motion.newPaths();
+      now.look(scan / 100.0);
+      noses.add(now.paths().get(0).points().get(0).place());
+    }
+    TrainPaths.Path one = paths.paths().get(0);
+    assertThat(one.train()).isEqualTo("one");
+    assertThat(one.points()).hasSizeLessThan(30);
+    assertThat(one.points().get(one.points().size() - 1).seconds()).isEqualTo(60);
+    for (int i = 0; i + 1 < one.points().size(); i++) {
+      TrainPaths.Point from = one.points().get(i);
+      TrainPaths.Point to = one.points().get(i + 1);
+      for (int scan = (int) Math.round(from.seconds() * 100); scan <= Math.round(to.seconds() * 100); scan++) {
+        double share = (scan / 100.0 - from.seconds()) / (to.seconds() - from.seconds());
+        assertThat(from.place() + share * (to.place() - from.place())).isCloseTo(noses.get(scan), within(0.51));
+      }
+    }
   }
 
   @Test

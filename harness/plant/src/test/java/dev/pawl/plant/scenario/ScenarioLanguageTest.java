@@ -92,6 +92,28 @@ class ScenarioLanguageTest {
     assertThat(SmallRide.problems("lasts 60 s\n" + line + "\n")).containsExactly("small.scenario:" + problem);
   }
 
+  /** Line 19 of the ride each time. */
+  @ParameterizedTest
+  @CsvSource(delimiter = '|', quoteCharacter = '`', value = {
+      "stop while button = true | 19:25: something is missing here (write until SIGNAL = VALUE within 4 s)",
+      "stop while button = true until switch = auto | 19:45: something is missing here (write within 4 s)",
+      "stop while button = true until switch = auto within 4 m | 19:53: '4' begins no time (write a number and a unit "
+          + "of time, such as 300 ms)",
+      "stop while button = true until switch = auto within 4 s soon | 19:57: 'soon' is too much here (take it away)",
+      "stop when button = true | 19:5: something is missing here (write while SIGNAL = VALUE until SIGNAL = VALUE)",
+      "boarding at 3 m | 19:1: people get on and off along a stretch (write boarding from 0 m to 28 m shut while "
+          + "SIGNAL = VALUE)",
+      "boarding from 3 s to 8 m shut while button = true | 19:15: '3' begins no place (write a number and a unit of "
+          + "length, such as 12 m)",
+      "boarding from 8 m to 3 m shut while button = true | 19:15: this is no stretch of the circuit (a stretch runs "
+          + "forward along the track, and past the end of the lap counts on)",
+      "boarding from 0 m to 3 m shut while buton = true | 19:37: the rules declare no signal 'buton' (did you mean "
+          + "button?)",
+      "boarding from 0 m to 3 m shut while button = true here | 19:51: 'here' is too much here (take it away)"})
+  void saysWhatIsWrongWithWhatProtectsPeople(String line, String problem) {
+    assertThat(SmallRide.deskProblems(SmallRide.RIDE + line + "\n")).containsExactly("small.ride:" + problem);
+  }
+
   @Test
   void tellsTwoMistakesOfAKindTwiceAndThatAnEndIsMissing() {
     assertThat(SmallRide.problems("lasts 1 s\nat 1 s a = true\nat 1 s b = true\nwhen train at 900 m\n  press c\n"))

@@ -7,6 +7,7 @@ import dev.pawl.report.words.ValueText;
 import java.io.IOException;
 import java.io.Writer;
 import java.util.List;
+import java.util.function.ToLongFunction;
 import java.util.stream.IntStream;
 
 /**
@@ -16,7 +17,9 @@ import java.util.stream.IntStream;
 public final class StressPage {
 
   private static final String LAYOUT = "table{width:auto}th{vertical-align:bottom}td.n{text-align:right}"
-      + "th.r{writing-mode:vertical-rl}td.hit{font-weight:600}";
+      + "th.r{writing-mode:vertical-rl}td.hit{font-weight:600}.matrix{font-size:.72rem}"
+      + ".matrix th,.matrix td{padding:.15rem .22rem .15rem 0;min-width:1.05rem}.matrix td.n{text-align:center}"
+      + ".matrix tr>th:first-child{white-space:nowrap}.matrix td:nth-child(4n){border-right:1px solid var(--line)}";
 
   private final Markup html = new Markup();
   private final StressReport report;
@@ -98,25 +101,31 @@ public final class StressPage {
     html.end();
   }
 
-  /** Only rules that some single fault broke have a column. */
+  /**
+   * Rules are the rows, since they are many: so the table is no wider than a printed page. Only those that some single
+   * fault broke have one.
+   */
   private void matrix() {
     List<Integer> shown = IntStream.range(0, report.rules().size()).filter(rule -> report.kinds().stream()
         .anyMatch(kind -> kind.broken().get(rule) > 0)).boxed().toList();
     html.element("h2", "One fault alone: in how many runs each kind broke which rule");
-    html.open("div", "class", "wide", "tabindex", "0").open("table").open("tr");
-    List.of("fault", "runs", "hazards", "not noticed").forEach(it -> html.element("th", it));
-    shown.forEach(rule -> html.element("th", report.rules().get(rule), "class", "r"));
+    html.open("div", "class", "wide", "tabindex", "0").open("table", "class", "matrix").open("thead").open("tr");
+    html.element("th", "");
+    report.kinds().forEach(kind -> html.element("th", kind.name(), "class", "r", "scope", "col"));
     html.end();
-    for (StressReport.Kind kind : report.kinds()) {
-      html.open("tr").element("td", kind.name());
-      number(kind.runs());
-      number(kind.hazards());
-      number(kind.unnoticed());
-      shown.forEach(rule -> number(kind.broken().get(rule)));
-      html.end();
-    }
-    html.end().end();
+    row("runs", StressReport.Kind::runs);
+    row("hazards", StressReport.Kind::hazards);
+    row("hazards not noticed", StressReport.Kind::unnoticed);
+    html.end().open("tbody");
+    shown.forEach(rule -> row(report.rules().get(rule), kind -> kind.broken().get(rule)));
+    html.end().end().end();
     html.element("p", "Broken in no run at all: " + (report.neverBroken().isEmpty() ? "none" : String.join(", ", report
         .neverBroken())));
+  }
+
+  private void row(String name, ToLongFunction<StressReport.Kind> count) {
+    html.open("tr").element("th", name, "scope", "row");
+    report.kinds().forEach(kind -> number(count.applyAsLong(kind)));
+    html.end();
   }
 }

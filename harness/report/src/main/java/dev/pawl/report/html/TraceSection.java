@@ -55,6 +55,7 @@ final class TraceSection {
     html.element("li", "rules broken: " + trace.count(Verdict.BROKEN));
     TruthWords.lines(truth, trace.timeBase()).forEach(line -> html.element("li", line));
     html.end();
+    truth.paths().ifPresent(it -> new PathDiagram(html, trace, truth, it).write());
   }
 
   private String extent() {

@@ -2,14 +2,16 @@ package dev.pawl.report.model;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 
 /**
  * What truly happened in a run whose ride is a model, as no sensor can tell it.
  *
  * @param happenings the first of them, in order of time
  * @param count how many there were
+ * @param paths where the trains were, for a picture
  */
-public record Truth(List<Happening> happenings, long count) {
+public record Truth(List<Happening> happenings, long count, Optional<TrainPaths> paths) {
 
   public Truth {
     happenings = List.copyOf(happenings);
@@ -20,6 +22,8 @@ public record Truth(List<Happening> happenings, long count) {
     CONTACT("trains touched"),
     ROLL_BACK("a train rolled back"),
     STRAYED("a train left its way"),
+    UNDER_STOP("a train moved under a stop"),
+    BOARDING("a train moved where people were getting on"),
     FOOLED("tracking was fooled");
 
     private final String words;

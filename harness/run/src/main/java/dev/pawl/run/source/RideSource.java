@@ -4,8 +4,11 @@ import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.plant.loop.PowerCuts;
 import dev.pawl.plant.loop.RideLoop;
+import dev.pawl.plant.scenario.Doing;
+import dev.pawl.plant.scenario.ScenarioText;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.model.TrainPaths;
 import dev.pawl.report.model.Truth;
 import dev.pawl.run.EventSource;
 import dev.pawl.run.files.RideFiles;
@@ -77,6 +80,7 @@ public final class RideSource implements EventSource {
   @Override
   public Run begin(boolean[] needed) {
     ran = new RideLoop(ride.ride(), scenario.scenario(), book, scan);
+    ran.drawPaths();
     return new Moving(ran);
   }
 
@@ -87,11 +91,35 @@ public final class RideSource implements EventSource {
       return result;
     }
     List<Truth.Happening> happenings = ran.truth().happenings().stream().map(it -> {
-      long time = ran.start() + Math.round(it.seconds() * 1e9);
+      long time = time(it.seconds());
       return new Truth.Happening(Truth.Kind.valueOf(it.kind().name()), time, it.words(), it.hazard(),
           isNoticed(result, time));
     }).toList();
-    return result.withTruth(new Truth(happenings, ran.truth().count()));
+    return result.withTruth(new Truth(happenings, ran.truth().count(), Optional.of(paths())));
+  }
+
+  private TrainPaths paths() {
+    List<TrainPaths.Zone> zones = ran.zones().stream().map(it -> new TrainPaths.Zone(it.name(), it.from(), it.to()))
+        .toList();
+    List<TrainPaths.Path> paths = ran.paths().stream().map(path -> new TrainPaths.Path(path.train(), path.points()
+        .stream().map(it -> new TrainPaths.Point(time(it.seconds()), it.place())).toList())).toList();
+    List<TrainPaths.Done> done = ran.done().stream().map(it -> new TrainPaths.Done(time(it.at()),
+        ScenarioText.of(it.doing(), book), isFault(it.doing()))).toList();
+    return new TrainPaths(ride.ride().course().length(0), zones, paths, done);
+  }
+
+  private long time(double seconds) {
+    return ran.start() + Math.round(seconds * 1e9);
+  }
+
+  /** Whether it is nothing that people do: equipment fails, or an input shows what its sensor does not. */
+  private boolean isFault(Doing doing) {
+    if (doing instanceof Doing.Hold hold) {
+      String signal = book.signals().get(hold.signal()).name();
+      return ride.ride().flags().stream().anyMatch(it -> it.signal().text().equals(signal))
+          || ride.ride().sensors().stream().anyMatch(it -> it.signal().text().equals(signal));
+    }
+    return !(doing instanceof Doing.Perform || doing instanceof Doing.Leave);
   }
 
   private static boolean isNoticed(TraceResult result, long time) {
