@@ -14,8 +14,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.NavigableSet;
 import java.util.TreeSet;
-import java.util.stream.Collectors;
-import java.util.stream.IntStream;
 import java.util.stream.LongStream;
 
 /**
@@ -28,6 +26,7 @@ final class Moments {
   final TruthTables truths;
   final NumberTables numbers = new NumberTables(this, false);
   final Sampling sampling;
+  private final List<TraceEvent> events;
   private final long[][] values;
   private final Map<Integer, ZoneTable> zones = new HashMap<>();
   private final Map<List<Object>, TruthTables> tables = new HashMap<>();
@@ -35,6 +34,7 @@ final class Moments {
   Moments(RuleBook book, Trace trace) {
     this.book = book;
     this.sampling = trace.sampling();
+    this.events = trace.events();
     this.count = Math.toIntExact(2 * (trace.end() - trace.start()) + 1);
     this.truths = tables(0, false);
     this.values = new long[book.signals().size()][count];
@@ -106,10 +106,19 @@ final class Moments {
     return first;
   }
 
-  /** The moments at which one of some signals takes another value. */
+  /** The moments at which one of some signals takes another value, if only to take it back at the same time. */
   NavigableSet<Integer> changes(Collection<Integer> signals) {
-    return IntStream.range(1, count).filter(m -> signals.stream().anyMatch(s -> values[s][m] != values[s][m - 1]))
-        .boxed().collect(Collectors.toCollection(TreeSet::new));
+    NavigableSet<Integer> changes = new TreeSet<>();
+    for (int signal : signals) {
+      long before = EventSink.UNKNOWN;
+      for (TraceEvent event : events) {
+        if (event.signal() == signal && event.value() != before) {
+          before = event.value();
+          changes.add(Math.toIntExact(2 * (event.time() - events.get(0).time())));
+        }
+      }
+    }
+    return changes;
   }
 
   /** What was seen of a signal. */
