@@ -444,8 +444,8 @@ final class RuleJudge {
       return;
     }
     counts.merge(ruling.ending(), 1L, Long::sum);
-    if (ruling.ending() == Ruling.Ending.MISSED
-        && form.response(m0) > Math.max(Math.max(ruling.decided(), ruling.place() + sparing.after() - 1), m0 + brief - 1)
+    long told = Math.max(Math.max(ruling.decided(), ruling.place() + sparing.after() - 1), m0 + brief - 1);
+    if (ruling.ending() == Ruling.Ending.MISSED && form.response(m0) > told
         && form.response(m0) != Search.NEVER) {
       late.add(new Judgement.Late(time(m0), time(ruling.deadline()), time(form.response(m0))));
     }
