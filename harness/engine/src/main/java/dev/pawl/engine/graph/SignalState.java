@@ -1,6 +1,7 @@
 package dev.pawl.engine.graph;
 
 import dev.pawl.engine.EventSink;
+import java.util.List;
 
 /**
  * The present value of a signal, when and on which line of the trace it last changed, and the node that shows it to
@@ -28,5 +29,15 @@ public final class SignalState {
 
   public SignalState(int index) {
     this.index = index;
+  }
+
+  /** The last moment at which one of some signals changed; {@link Moments#NEVER} for none. */
+  public static long lastChange(List<SignalState> signals) {
+    long last = Moments.NEVER;
+    for (int i = 0; i < signals.size(); i++) {
+      long changed = signals.get(i).changedAt;
+      last = changed == Moments.NEVER ? last : Math.max(last, Moments.of(changed));
+    }
+    return last;
   }
 }

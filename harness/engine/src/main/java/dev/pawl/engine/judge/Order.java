@@ -2,7 +2,6 @@ package dev.pawl.engine.judge;
 
 import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.BoolNode;
-import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.SignalState;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.List;
@@ -40,16 +39,7 @@ public record Order(long before, long after, boolean scattered, List<SignalState
     long changed = condition.seen().since();
     long near = Math.max(begun.at(), moment - before);
     return changed > near && (scattered || changed < moment)
-        && (condition.seen().before() != Truth.B || haveChangedSince(changed)) || condition.wavered() > near;
-  }
-
-  private boolean haveChangedSince(long moment) {
-    for (SignalState signal : signals) {
-      if (signal.changedAt != Moments.NEVER && Moments.of(signal.changedAt) >= moment) {
-        return true;
-      }
-    }
-    return false;
+        && (condition.seen().before() != Truth.B || SignalState.lastChange(signals) >= changed) || condition.wavered() > near;
   }
 
   /** From the event up to where what is so was surely not so before it only. */

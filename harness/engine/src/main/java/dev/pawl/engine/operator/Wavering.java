@@ -28,16 +28,7 @@ public final class Wavering extends BoolNode {
     private boolean turns(int before, long moment) {
       int now = node.value;
       return now != before && now != Truth.U && before != Truth.U
-          && (now != Truth.B && before != Truth.B || changes(moment));
-    }
-
-    private boolean changes(long moment) {
-      for (SignalState state : signals) {
-        if (state.changedAt != Moments.NEVER && Moments.of(state.changedAt) == moment) {
-          return true;
-        }
-      }
-      return false;
+          && (now != Truth.B && before != Truth.B || SignalState.lastChange(signals) == moment);
     }
   }
 

@@ -126,16 +126,16 @@ class DemoOverMqttTest {
 
   /**
    * On a recording of the right logic's ride, which cannot react, a variant breaks other rules. Worked out: in manual,
-   * from 09:03:10 to
-   * 09:03:24, this one lets the lift run on until it trips on the standing chain and stays off; the chain is then seen
-   * to start and the dispatched train to leave the brake with nothing in the outputs to ask for either.
+   * from 09:03:10 to 09:03:24, this one lets the lift run on until it trips on the standing chain and stays off; the
+   * chain is then seen to start, and the dispatched train to leave the brake and to come to the next flag, with nothing
+   * in the outputs to ask for any of it.
    */
   @Test
   void aRecordingThatCannotReactGivesWhatItGivesInProcess() throws Exception {
     DemoDay rightDay = DemoDay.of(new Case(DemoDay.RIGHT, "trial"));
     try (DemoBench bench = new DemoBench(TestBrokers.embedded(), true)) {
       assertThat(broken(bench, "lost-mode-check", rightDay)).containsExactlyInAnyOrder("LIFT-05-lift",
-          "ZONE-03-station");
+          "RIDE-08-station_out_flag", "ZONE-03-station");
     }
   }
 

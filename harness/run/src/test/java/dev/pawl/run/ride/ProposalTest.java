@@ -192,6 +192,13 @@ class ProposalTest {
         .endsWith("log.csv: there is no row in it");
   }
 
+  /** A time of one digit is a time, where the column is known. */
+  @Test
+  void aLogThatBeginsAtNoughtLosesNoRow() throws IOException {
+    assertThat(proposal("time_ms,signal,value\n0,foot_flag,0\n0,estop_chain,1\n0,lift_run,1\n74250,estop_chain,0\n"))
+        .doesNotContain("rows from", "-- foot_flag from", "-- estop_chain from", "-- lift_run from");
+  }
+
   /** Whatever is not understood is said, and ends nothing. */
   @Test
   void strangeTimesRowsAndLinesAreToldOrRefused() throws IOException {

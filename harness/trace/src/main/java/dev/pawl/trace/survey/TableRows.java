@@ -113,7 +113,7 @@ final class TableRows {
     }
     List<String> row = fields(first.get(hasNames ? Math.min(headerLine + 1, first.size() - 1) : headerLine));
     for (int column = 0; column < Math.min(row.size(), header.size()); column++) {
-      if (TimeGuess.isTime(row.get(column))) {
+      if (row.get(column).length() > 1 && TimeGuess.isTime(row.get(column))) {
         return column;
       }
     }

@@ -52,8 +52,7 @@ final class TimeGuess {
 
   /** Whether a text can be a time at all. */
   static boolean isTime(String text) {
-    TimeGuess guess = new TimeGuess("");
-    return !text.isEmpty() && !Double.isNaN(guess.seconds(text)) && !(guess.numbers && text.length() < 2);
+    return !text.isEmpty() && !Double.isNaN(new TimeGuess("").seconds(text));
   }
 
   double seconds(String text) {
