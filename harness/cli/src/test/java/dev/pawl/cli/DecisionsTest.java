@@ -174,6 +174,7 @@ class DecisionsTest {
           on 2026-09-20
           looked at
         review by "B" on 2026-09-20 looked at "x" manifest "12ab"
+        accept STOP-01 in "" because "" by "y" until 2027-01-01
         """, "held.csv");
     assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
     assertThat(run.err().replace(path("site.decisions"), "F").lines().filter(line -> line.contains("error")
@@ -190,6 +191,7 @@ class DecisionsTest {
             "F:10:1: error: 'forgive' begins no decision",
             "F:14:3: error: something is missing behind 'looked at'",
             "F:15:52: error: \"12ab\" is not what 'manifest' needs",
+            "F:16:19: error: \"\" names no trace", "F:16:30: error: \"\" is not what 'because' needs",
             "pawl: the decisions have errors, nothing was judged");
   }
 }

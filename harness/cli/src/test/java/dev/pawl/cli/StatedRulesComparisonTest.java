@@ -127,4 +127,14 @@ class StatedRulesComparisonTest {
     assertThat(run.status()).isEqualTo(ExitStatus.RULE_BROKEN);
     assertThat(run.out()).contains("dropped     requirement R-1\n");
   }
+
+  @Test
+  void whatWasSaidOfARequirementAndIsNotSaidNowIsListed() throws IOException {
+    String stated = "requirement R-1 \"The lift stops\" level \"PL d\" satisfied by STOP-01, ZONE-01\nrule STOP-01";
+    Run run = compare(RULES.replace("rule STOP-01", stated), RULES.replace("rule STOP-01",
+        stated.replace("PL d", "PL a").replace(", ZONE-01", "")));
+    assertThat(run.status()).isEqualTo(ExitStatus.RULE_BROKEN);
+    assertThat(run.out()).contains("dropped     level \"PL d\" of requirement R-1\n",
+        "dropped     rule ZONE-01 of requirement R-1\n").doesNotContain("text \"");
+  }
 }

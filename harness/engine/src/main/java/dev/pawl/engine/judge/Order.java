@@ -39,7 +39,8 @@ public record Order(long before, long after, boolean scattered, List<SignalState
     long changed = condition.seen().since();
     long near = Math.max(begun.at(), moment - before);
     return changed > near && (scattered || changed < moment)
-        && (condition.seen().before() != Truth.B || SignalState.lastChange(signals) >= changed) || condition.wavered() > near;
+        && (condition.seen().before() != Truth.B || SignalState.lastChange(signals) >= changed)
+        || condition.wavered() > near;
   }
 
   /** From the event up to where what is so was surely not so before it only. */

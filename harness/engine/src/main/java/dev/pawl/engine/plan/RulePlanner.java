@@ -277,11 +277,12 @@ final class RulePlanner {
   }
 
   /**
-   * How near the trigger the order of what is demanded is open. An event in it is in the trigger's image or is not,
-   * where nothing is sampled.
+   * How near the trigger the order of what is demanded is open, whatever it has to stay so until. An event in it is in
+   * the trigger's image or is not, where nothing is sampled.
    */
   private Order ofDemand(Rule rule, Rule.When when, Occasion occasion) {
-    List<BoolExpr> demanded = when.demand().conditions();
+    List<BoolExpr> demanded = when.demand() instanceof Demand.Before before ? before.conditions()
+        : List.of(when.demand().required());
     Order order = order(rule, occasion.event(), demanded);
     if (isBehind(occasion.event(), demanded) || !order.scattered() && ConditionPlanner.haveEvents(demanded)) {
       return Order.KNOWN;

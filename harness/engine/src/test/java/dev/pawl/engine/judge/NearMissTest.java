@@ -93,6 +93,18 @@ class NearMissTest {
     gives(Verdict.NOT_EXERCISED, rule, "5 a 1; 8 b 1; 20 c 1; 21 d 1");
   }
 
+  /** That the stay ends with an event is nothing to the order of trigger and demand. */
+  @Test
+  void anEventThatEndsAStayLeavesTheDemandsOrderOpen() {
+    String within = "when falls(a) must not b within 20 ns, and stay so until rises(c)";
+    for (String[] each : new String[][] {{within, "0 b 1; 40 a 0; 42 b 0; 45 c 1; 45 b 1"},
+        {within, "0 b 1; 38 b 0; 40 a 0; 41 c 1; 41 b 1"},
+        {"when falls(a) must not b, and stay so until rises(c)", "0 b 1; 20 b 0; 40 a 0; 40 c 1; 43 b 1"}}) {
+      assertThat(judgeRule("resolution 6 ns " + each[0], "0 a 1; 0 c 0; " + each[1], 120).obligations().verdict())
+          .as(each[1]).isEqualTo(Verdict.UNDECIDED);
+    }
+  }
+
   @Test
   void howLongSomethingHasBeenSoAtATrigger() {
     for (String rule : new String[] {"when rises(a) must b for 10 ns", "when rises(a) must not (not b in last 10 ns)",

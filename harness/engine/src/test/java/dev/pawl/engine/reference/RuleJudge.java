@@ -84,7 +84,9 @@ final class RuleJudge {
   }
 
   private Order ofDemand(Rule.When when) {
-    List<BoolExpr> compared = new ArrayList<>(when.demand().conditions());
+    List<BoolExpr> ordered = when.demand() instanceof Demand.Before before ? before.conditions()
+        : List.of(when.demand().required());
+    List<BoolExpr> compared = new ArrayList<>(ordered);
     Set<Integer> event = RuleParts.signals(List.of(Beside.event(when.trigger())), moments.book);
     Set<Integer> demanded = RuleParts.signals(compared, moments.book);
     if (when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty()) {
@@ -93,7 +95,7 @@ final class RuleJudge {
     }
     Order order = Order.of(moments, rule.resolution(), Beside.event(when.trigger()), demanded, begins);
     boolean known = event.containsAll(demanded)
-        || !order.scattered() && Condition.haveEvents(when.demand().conditions());
+        || !order.scattered() && Condition.haveEvents(ordered);
     return known ? Order.KNOWN : new Order(order.before(),
         2 * Math.max(rule.resolution(), Order.period(moments, RuleParts.signals(compared, moments.book))),
             order.scattered(), begins, order.changes());

@@ -1,5 +1,6 @@
 package dev.pawl.report.compare;
 
+import dev.pawl.report.compare.ReportDigest.RequirementDigest;
 import dev.pawl.report.compare.ReportDigest.RuleDigest;
 import dev.pawl.report.compare.ReportDigest.TraceDigest;
 import java.util.ArrayList;
@@ -19,7 +20,8 @@ import java.util.Optional;
  * @param differences what else differs, in sentences: rules or traces that are not the same files; a change may come
  *     from them
  * @param stated what rules say otherwise
- * @param dropped rules and requirements that only the earlier report has, such as {@code rule FL-07}
+ * @param dropped rules, requirements and what is said of these that only the earlier report has, such as
+ *     {@code rule FL-07}
  */
 public record ReportComparison(List<RuleChange> changes, long unchanged, List<String> onlyBefore,
     List<String> onlyAfter, List<String> differences, List<StatedChange> stated, List<String> dropped) {
@@ -90,8 +92,16 @@ public record ReportComparison(List<RuleChange> changes, long unchanged, List<St
     List<String> rules = after.rules().stream().map(StatedRule::id).toList();
     List<String> dropped = new ArrayList<>(before.rules().stream().map(StatedRule::id)
         .filter(id -> !rules.contains(id)).map(id -> "rule " + id).toList());
-    before.requirements().stream().filter(id -> !after.requirements().contains(id))
-        .forEach(id -> dropped.add("requirement " + id));
+    Map<String, RequirementDigest> later = new LinkedHashMap<>();
+    after.requirements().forEach(requirement -> later.put(requirement.id(), requirement));
+    for (RequirementDigest requirement : before.requirements()) {
+      if (later.containsKey(requirement.id())) {
+        List<String> said = later.get(requirement.id()).facts();
+        requirement.facts().stream().filter(fact -> !said.contains(fact)).forEach(dropped::add);
+      } else {
+        dropped.add("requirement " + requirement.id());
+      }
+    }
     return dropped;
   }
 

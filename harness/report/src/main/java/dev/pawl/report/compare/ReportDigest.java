@@ -5,8 +5,10 @@ import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Requirement;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Report;
+import dev.pawl.report.model.RequirementOverview;
 import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.RuleResult;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
@@ -17,10 +19,10 @@ import java.util.Optional;
  * @param partial whether its run was interrupted
  * @param inputs the files it rests on, as far as it names them
  * @param rules what its rules say, as far as it tells
- * @param requirements identifiers of the requirements that its rules serve
+ * @param requirements what its rules serve
  */
 public record ReportDigest(String name, boolean partial, List<TraceDigest> traces, List<FileDigest> inputs,
-    List<StatedRule> rules, List<String> requirements) {
+    List<StatedRule> rules, List<RequirementDigest> requirements) {
 
   public ReportDigest {
     traces = List.copyOf(traces);
@@ -60,12 +62,43 @@ public record ReportDigest(String name, boolean partial, List<TraceDigest> trace
         .map(trace -> new TraceDigest(trace.path(), trace.rules().stream().map(ReportDigest::rule).toList())).toList(),
         report.inputs().stream().map(it -> new FileDigest(it.role().label(), it.path(), it.sha256())).toList(),
         RuleOverview.of(report).stream().map(it -> StatedRule.of(it.rule(), report.book())).toList(),
-        report.book().requirements().stream().map(Requirement::id).toList());
+        RequirementOverview.of(report, RuleOverview.of(report)).stream().map(ReportDigest::requirement).toList());
+  }
+
+  private static RequirementDigest requirement(RequirementOverview overview) {
+    Requirement stated = overview.requirement();
+    return new RequirementDigest(stated.id(), stated.text(), stated.source(), stated.hazard(), stated.level(),
+        overview.rules().stream().map(rule -> rule.rule().id()).toList());
   }
 
   private static RuleDigest rule(RuleResult result) {
     return new RuleDigest(result.rule().id(), result.rule().title(), result.verdict(), result.obligations(),
         result.margin().map(margin -> new MarginDigest(margin.value(), margin.unit(), margin.atMost())));
+  }
+
+  /** One requirement, and the rules that serve it. */
+  public record RequirementDigest(String id, String text, String source, String hazard, String level,
+      List<String> rules) {
+    public RequirementDigest {
+      rules = List.copyOf(rules);
+    }
+
+    /** What is said of it, each as it is listed where the later report does not say it. */
+    List<String> facts() {
+      List<String> facts = new ArrayList<>();
+      fact(facts, "text", text);
+      fact(facts, "source", source);
+      fact(facts, "hazard", hazard);
+      fact(facts, "level", level);
+      rules.forEach(rule -> facts.add("rule " + rule + " of requirement " + id));
+      return facts;
+    }
+
+    private void fact(List<String> facts, String name, String value) {
+      if (!value.isEmpty()) {
+        facts.add(name + " \"" + value + "\" of requirement " + id);
+      }
+    }
   }
 
   /** One file that it rests on. */

@@ -190,13 +190,22 @@ final class GlanceSection {
       RuleOverview.InTrace nearest = each.margins().nearestFirst().get(0);
       html.open("li");
       Links.rule(html, each.rule().rule());
-      long share = Math.round(100 * each.margins().nearestShare().getAsDouble());
-      html.text(" " + each.rule().rule().title() + " \u2013 " + rough(RuleMargins.margin(nearest)) + " left of "
-          + allowed(each.margins()) + " (" + share + " %), in ");
+      html.text(" " + each.rule().rule().title() + " \u2013 " + left(each.margins()) + ", in ");
       Links.trace(html, nearest);
       html.end();
     }
     html.end();
+  }
+
+  /** How much of what is allowed was left; of an undecided rule it may have been used up, and more. */
+  private static String left(RuleMargins margins) {
+    MarginResult nearest = RuleMargins.margin(margins.nearestFirst().get(0));
+    if (nearest.value() < 0) {
+      return rough(new MarginResult(-nearest.value(), nearest.unit(), 0, 0, false)) + " past "
+          + allowed(margins) + ", and undecided";
+    }
+    return rough(nearest) + " left of " + allowed(margins) + " ("
+        + Math.round(100 * margins.nearestShare().getAsDouble()) + " %)";
   }
 
   static String allowed(RuleMargins margins) {

@@ -7,6 +7,7 @@ import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.report.compare.ReportDigest;
 import dev.pawl.report.compare.ReportDigest.FileDigest;
 import dev.pawl.report.compare.ReportDigest.MarginDigest;
+import dev.pawl.report.compare.ReportDigest.RequirementDigest;
 import dev.pawl.report.compare.ReportDigest.RuleDigest;
 import dev.pawl.report.compare.ReportDigest.TraceDigest;
 import dev.pawl.report.compare.StatedRule;
@@ -48,7 +49,7 @@ public final class JsonReportReader {
           + ": a count of obligations is negative; expected a report.json that 'pawl check --out' wrote");
     }
     return new ReportDigest(name, body.partial(), traces, body.inputs(), stated(body), body.requirements()
-        .orElse(List.of()).stream().map(RequirementIn::id).toList());
+        .orElse(List.of()));
   }
 
   /** What the rules say: most stands with the first trace that was judged, what was resolved in the overview. */
@@ -68,9 +69,7 @@ public final class JsonReportReader {
   private record Head(Optional<String> format, OptionalLong formatVersion) {}
 
   private record Body(boolean partial, List<TraceIn> traces, List<FileDigest> inputs,
-      Optional<List<OverviewIn>> overview, Optional<List<RequirementIn>> requirements) {}
-
-  private record RequirementIn(String id) {}
+      Optional<List<OverviewIn>> overview, Optional<List<RequirementDigest>> requirements) {}
 
   /** The first versions of the format did not tell what rules come to with all names resolved. */
   private record OverviewIn(String id, Optional<String> formula, Optional<List<Limit>> limits,

@@ -68,6 +68,10 @@ final class DecisionReader {
           "write accept RULE in \"TRACE\", or accept RULE in every trace");
       return;
     }
+    if (!every && words.get(2).text().isBlank()) {
+      diagnostics.error(words.get(2).position(), words.get(2).shown() + " names no trace",
+          "write accept RULE in \"TRACE\", or accept RULE in every trace");
+    }
     Clauses clauses = new Clauses(statement.keyword(), OF_ACCEPT, words.subList(every ? 4 : 3, words.size()));
     Optional<String> reason = clauses.text("because");
     Optional<String> by = clauses.text("by");
@@ -144,7 +148,7 @@ final class DecisionReader {
           before.add(current);
           if (i + 1 == words.size() || isKey(words.get(i + 1), keys)) {
             diagnostics.error(word.position(), "something is missing behind '" + key + "'", written(key));
-            current.add(new Word("", true, word.position()));
+            current.add(new Word("", false, word.position()));
           }
         } else if (current == null) {
           unknown(word);
@@ -184,7 +188,7 @@ final class DecisionReader {
       Optional<T> value = Optional.empty();
       for (List<Word> words : words(key)) {
         value = words.size() == 1 ? meaning.apply(words.get(0)) : Optional.empty();
-        if (value.isEmpty() && !words.get(0).text().isEmpty()) {
+        if (value.isEmpty() && (words.get(0).quoted() || !words.get(0).text().isEmpty())) {
           Word wrong = words.get(words.size() > 1 ? 1 : 0);
           diagnostics.error(wrong.position(), wrong.shown() + " is not what '" + key + "' needs", written);
         }
