@@ -26,9 +26,4 @@ public record RuleBook(String ride, long resolution, List<Signal> signals, List<
     rules = List.copyOf(rules);
     requirements = List.copyOf(requirements);
   }
-
-  /** The rules that serve a requirement. */
-  public List<Rule> satisfying(Requirement requirement) {
-    return rules.stream().filter(rule -> rule.satisfies().contains(requirement.id())).toList();
-  }
 }

@@ -44,12 +44,11 @@ public record Verification(int same, List<String> changed, List<String> missing,
       if (stated.isEmpty()) {
         throw new CommandException(folder.resolve(Manifest.NAME) + ": states no file, so it is no whole manifest");
       }
-      stated.forEach(sum -> search.look(folder.resolve(sum.path()), sum, folder.resolve(sum.path()).toString()));
+      search.lookIn(folder, stated);
       List<String> known = new ArrayList<>(stated.stream().map(Checksum::path).toList());
       known.addAll(List.of(Manifest.NAME, RunRecord.NAME));
       if (Files.exists(folder.resolve(RunRecord.NAME))) {
-        Manifest.stated(folder.resolve(RunRecord.NAME)).forEach(sum ->
-            search.look(folder.resolve(sum.path()), sum, folder.resolve(sum.path()).toString()));
+        search.lookIn(folder, Manifest.stated(folder.resolve(RunRecord.NAME)));
       } else {
         search.missing.add(folder.resolve(RunRecord.NAME).toString());
       }
@@ -104,6 +103,10 @@ public record Verification(int same, List<String> changed, List<String> missing,
     private final List<String> changed = new ArrayList<>();
     private final List<String> missing = new ArrayList<>();
     private final List<String> added = new ArrayList<>();
+
+    private void lookIn(Path folder, List<Checksum> stated) {
+      stated.forEach(sum -> look(folder.resolve(sum.path()), sum, folder.resolve(sum.path()).toString()));
+    }
 
     private void look(Path file, Checksum stated, String shown) {
       try {

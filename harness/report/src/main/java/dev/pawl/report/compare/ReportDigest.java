@@ -58,11 +58,12 @@ public record ReportDigest(String name, boolean partial, List<TraceDigest> trace
 
   /** What a comparison needs of a report that was just made. */
   public static ReportDigest of(String name, Report report) {
+    List<RuleOverview> rules = RuleOverview.of(report);
     return new ReportDigest(name, report.partial(), report.traces().stream()
         .map(trace -> new TraceDigest(trace.path(), trace.rules().stream().map(ReportDigest::rule).toList())).toList(),
         report.inputs().stream().map(it -> new FileDigest(it.role().label(), it.path(), it.sha256())).toList(),
-        RuleOverview.of(report).stream().map(it -> StatedRule.of(it.rule(), report.book())).toList(),
-        RequirementOverview.of(report, RuleOverview.of(report)).stream().map(ReportDigest::requirement).toList());
+        rules.stream().map(it -> StatedRule.of(it.rule(), report.book())).toList(),
+        RequirementOverview.of(report, rules).stream().map(ReportDigest::requirement).toList());
   }
 
   private static RequirementDigest requirement(RequirementOverview overview) {

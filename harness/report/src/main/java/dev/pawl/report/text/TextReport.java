@@ -66,12 +66,13 @@ public final class TextReport {
   /** What follows all traces: the sum where there are several, and the cautions. */
   public static String closing(Report report, Style style) {
     TextReport text = new TextReport(style, 0);
+    List<RuleOverview> rules = RuleOverview.of(report);
     if (report.traces().size() > 1) {
       text.page.line(style.strong("All " + ValueText.count(report.traces().size()) + " traces: ")
           + text.counts(report));
-      text.neverExercised(report);
+      text.neverExercised(rules);
     }
-    text.heldUntried(report);
+    text.heldUntried(rules);
     text.decisions(report);
     if (report.partial()) {
       text.page.line(style.strong("Partial: the run was interrupted; what was not read is not judged."));
@@ -141,9 +142,8 @@ public final class TextReport {
   }
 
   /** The rules about which a whole run says nothing. */
-  private void neverExercised(Report report) {
-    List<RuleOverview> never = RuleOverview.of(report).stream().filter(it -> it.verdict() == Verdict.NOT_EXERCISED)
-        .toList();
+  private void neverExercised(List<RuleOverview> rules) {
+    List<RuleOverview> never = rules.stream().filter(it -> it.verdict() == Verdict.NOT_EXERCISED).toList();
     if (never.isEmpty()) {
       return;
     }
@@ -155,9 +155,8 @@ public final class TextReport {
   }
 
   /** The rules whose verdict is held although nobody says what would have tried them. */
-  private void heldUntried(Report report) {
-    List<String> untried = RuleOverview.of(report).stream().filter(RuleOverview::isHeldUntried)
-        .map(it -> it.rule().id()).toList();
+  private void heldUntried(List<RuleOverview> rules) {
+    List<String> untried = rules.stream().filter(RuleOverview::isHeldUntried).map(it -> it.rule().id()).toList();
     if (!untried.isEmpty()) {
       page.line("  " + style.strong("Held, but perhaps never asked: ") + ValueText.count(untried.size())
           + (untried.size() == 1 ? " rule does" : " rules do") + " not say what would try "
