@@ -1,10 +1,12 @@
 package dev.pawl.run;
 
+import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.picture.PictureBudget;
 import dev.pawl.run.files.Digests;
+import dev.pawl.run.files.FileStamp;
 import dev.pawl.run.files.TraceFiles;
 import dev.pawl.trace.sampling.StatedSampling;
 import java.nio.file.Path;
@@ -24,6 +26,8 @@ final class SessionRun {
 
   /** Up to so many have as many findings each as are asked for. */
   private static final int FEW_SOURCES = 10;
+  /** Rules times sources, up to which the same holds. */
+  private static final int FEW_RESULTS = 1000;
 
   private final SessionOptions options;
   private final List<Controller.Controlled> sources;
@@ -31,6 +35,8 @@ final class SessionRun {
   private final Optional<EarlierResults> earlier;
   private final StatedSampling sampling;
   private final Map<Path, Input> hashed = new ConcurrentHashMap<>();
+  /** The files as they were before the first look at each. */
+  private final Map<Path, FileStamp> stamps = new ConcurrentHashMap<>();
   private final PictureBudget pictures = new PictureBudget();
   private final List<Future<Input>> inputs = new ArrayList<>();
   private int notBegun;
@@ -93,7 +99,22 @@ final class SessionRun {
 
   private Input input(EventSource source, Path file) {
     Input.Role role = source.reacts() ? Input.Role.RIDE : Input.Role.TRACE;
-    return hashed.computeIfAbsent(file, it -> Digests.of(role, it.toString()));
+    return hashed.computeIfAbsent(file, it -> {
+      stamp(it);
+      Input input = Digests.of(role, it.toString());
+      requireUnchanged(it);
+      return input;
+    });
+  }
+
+  private void stamp(Path file) {
+    stamps.computeIfAbsent(file, FileStamp::of);
+  }
+
+  private void requireUnchanged(Path file) {
+    if (!FileStamp.of(file).equals(stamps.get(file))) {
+      throw Digests.changed(file.toString());
+    }
   }
 
   /** Empty for a source that the end came before. */
@@ -120,18 +141,31 @@ final class SessionRun {
     return result;
   }
 
+  /** Judges what is also hashed: where a file was written to meanwhile, the two need not be of the same. */
   private TraceResult judge(Controller.Controlled each) {
+    if (!options.inputs()) {
+      return judged(each);
+    }
+    each.source().files().forEach(this::stamp);
+    TraceResult result = judged(each);
+    each.source().files().forEach(this::requireUnchanged);
+    return result;
+  }
+
+  private TraceResult judged(Controller.Controlled each) {
     boolean large = sources.size() == 1 && each.source().file().filter(TraceFiles::isLarge).isPresent();
     int threads = large ? TraceThreads.of(options.jobs(), each.book()).judging() : 1;
-    SourceJudge judge = new SourceJudge(each.book(), findings(), options.pictures(), threads, sampling);
+    SourceJudge judge = new SourceJudge(each.book(), findings(each.book()), options.pictures(), threads, sampling);
     return judge.judge(each.source(), listener.progress());
   }
 
-  /** How many findings are kept of each rule and source: many sources share what some have each. */
-  private int findings() {
-    int most = options.findings();
-    return sources.size() <= FEW_SOURCES || most == 0 ? most
-        : (int) Math.max(1, (long) most * FEW_SOURCES / sources.size());
+  /** How many findings are kept of each rule and source: many share what some have each. */
+  private int findings(RuleBook book) {
+    long most = options.findings();
+    long results = (long) book.rules().size() * sources.size();
+    long shared = Math.min(most * FEW_SOURCES / Math.max(FEW_SOURCES, sources.size()),
+        most * FEW_RESULTS / Math.max(FEW_RESULTS, results));
+    return (int) (most == 0 ? 0 : Math.max(1, shared));
   }
 
   /** The files of the sources as inputs of a report; several scenarios are of one ride. */

@@ -13,11 +13,14 @@ import dev.pawl.run.control.LogicSettings;
 import dev.pawl.run.files.BindingsFiles;
 import dev.pawl.run.files.LogicFiles;
 import dev.pawl.run.files.RuleFiles;
+import dev.pawl.trace.intake.Progress;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.UncheckedIOException;
 import java.io.Writer;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
@@ -71,6 +74,43 @@ class SessionTest {
 
   private String path(String name) {
     return folder.resolve(name).toString();
+  }
+
+  /** What a report says that it rests on is what was judged, or there is no report. */
+  @Test
+  void aFileThatChangesMeanwhileIsNoticed() throws Exception {
+    RuleFiles rules = RuleFiles.load(List.of(path("ride.rules")));
+    Session session = Session.by(rules).withOptions(new SessionOptions(1, 20, true, true));
+    List<EventSource> traces = session.traces(List.of(path("monday.csv"), path("tuesday.csv")));
+    SessionListener during = new SessionListener() {
+      @Override
+      public Progress progress() {
+        longer("monday.csv");
+        return Progress.NONE;
+      }
+    };
+    assertThatThrownBy(() -> session.judge(traces, during)).as("while it is judged").isInstanceOf(RunException.class)
+        .hasMessageStartingWith(path("monday.csv") + ": changed after it was read");
+    SessionListener after = new SessionListener() {
+      @Override
+      public void judged(TraceResult result) {
+        longer("tuesday.csv");
+      }
+    };
+    assertThatThrownBy(() -> session.judge(traces, after)).as("before it is hashed").isInstanceOf(RunException.class)
+        .hasMessageStartingWith(path("tuesday.csv") + ": changed after it was read");
+    assertThat(session.judge(traces).inputs()).as("left in peace").hasSize(3);
+    longer("ride.rules");
+    assertThatThrownBy(() -> session.judge(traces)).as("rules").isInstanceOf(RunException.class)
+        .hasMessageStartingWith(path("ride.rules") + ": changed after it was read");
+  }
+
+  private void longer(String name) {
+    try {
+      Files.writeString(folder.resolve(name), "\n", StandardOpenOption.APPEND);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   @Test

@@ -39,7 +39,8 @@ public record ReportOptions(Optional<String> out, boolean json, int findings, bo
       + " errors where it else has skipped cases.", "--require-proof");
   public static final Option<Integer> FINDINGS = Option.text("N",
       "Keep so many findings of each rule and trace; usual is " + USUAL_FINDINGS
-          + ". More than ten traces share what ten have. The rest are counted.", "--findings")
+          + ". More than ten traces share what ten have, and many rules in many traces what 1000 such pairs have. The"
+          + " rest are counted.", "--findings")
       .as(Meaning.number(USUAL_FINDINGS, 0, MOST_FINDINGS));
   public static final Option<Boolean> QUIET = Option.flag("Show no progress and no mention of warnings.", "-q",
       "--quiet");

@@ -15,11 +15,11 @@ import java.util.Set;
 /**
  * A file of bindings.
  *
- * @param file the file; empty where none was named
+ * @param source the file as it was read; empty where none was named
  * @param bindings which tag of a trace is which signal
  * @param warnings what is doubtful in the file, for its user to read
  */
-public record BindingsFiles(Optional<String> file, Bindings bindings, String warnings) {
+public record BindingsFiles(Optional<Source> source, Bindings bindings, String warnings) {
 
   /** Signals have the names of their tags. */
   public static final BindingsFiles NONE = new BindingsFiles(Optional.empty(), Bindings.NONE, "");
@@ -39,11 +39,11 @@ public record BindingsFiles(Optional<String> file, Bindings bindings, String war
     if (resolved.hasErrors()) {
       throw new RunException(diagnostics, "the bindings have errors, nothing was judged");
     }
-    return new BindingsFiles(Optional.of(file), resolved.bindings(), diagnostics);
+    return new BindingsFiles(Optional.of(source), resolved.bindings(), diagnostics);
   }
 
   /** The file as an input of a report. */
   public List<Input> inputs() {
-    return file.map(name -> Digests.of(Input.Role.BINDINGS, name)).stream().toList();
+    return source.map(read -> Digests.of(Input.Role.BINDINGS, read)).stream().toList();
   }
 }

@@ -1,6 +1,8 @@
 package dev.pawl.run.files;
 
+import dev.pawl.grammar.source.Source;
 import dev.pawl.report.model.Input;
+import dev.pawl.run.RunException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
@@ -24,6 +26,29 @@ public final class Digests {
     } catch (IOException e) {
       return new Input(role, path, 0, "");
     }
+  }
+
+  /**
+   * The same of a text that was read.
+   *
+   * @throws RunException if its file is not as it was read any more
+   */
+  public static Input of(Input.Role role, Source source) {
+    try {
+      byte[] bytes = Files.readAllBytes(Path.of(source.name()));
+      if (!Texts.of(bytes).equals(source.text())) {
+        throw changed(source.name());
+      }
+      return new Input(role, source.name(), bytes.length, hexadecimal(sha256().digest(bytes)));
+    } catch (IOException e) {
+      return new Input(role, source.name(), 0, "");
+    }
+  }
+
+  /** Refuses to state a file that is not the one that was used. */
+  public static RunException changed(String path) {
+    return new RunException(path + ": changed after it was read, so that a report would not say what was judged; run"
+        + " again when nothing writes to it");
   }
 
   /** The SHA-256 of a file, in hexadecimal. */

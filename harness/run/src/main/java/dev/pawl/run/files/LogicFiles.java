@@ -100,7 +100,7 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
 
   /** The files as inputs of a report. */
   public List<Input> inputs() {
-    return sources.stream().map(source -> Digests.of(Input.Role.LOGIC, source.name())).toList();
+    return sources.stream().map(source -> Digests.of(Input.Role.LOGIC, source)).toList();
   }
 
   private static String errors(List<Diagnostic> diagnostics) {

@@ -62,7 +62,7 @@ public record RuleFiles(Compilation compilation, RuleBook book) {
   public List<Input> inputs() {
     List<Input> inputs = new ArrayList<>();
     for (Source source : compilation.sources()) {
-      inputs.add(Digests.of(Input.Role.RULES, source.name()));
+      inputs.add(Digests.of(Input.Role.RULES, source));
     }
     return inputs;
   }

@@ -28,8 +28,13 @@ public final class Texts {
     if (Files.size(file) > MOST_BYTES) {
       throw new IOException("larger than 16 MB, which no file written by hand is");
     }
+    return of(Files.readAllBytes(file));
+  }
+
+  /** The text that the bytes of a file are. */
+  static String of(byte[] bytes) throws IOException {
     try {
-      String text = StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(Files.readAllBytes(file))).toString();
+      String text = StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
       return text.startsWith("\uFEFF") ? text.substring(1) : text;
     } catch (CharacterCodingException e) {
       throw new IOException("not a text in UTF-8; save it with that encoding");
