@@ -23,7 +23,7 @@ class CommandLineTest {
       compare --loud a b | pawl: unknown option: '--loud' ('pawl compare --help' shows how)
       check --rule x.rules a.csv | pawl: unknown option: '--rule'; did you mean '--rules'? ('pawl check --help' shows how)
       check --time-units=ms x.rules a.csv | pawl: unknown option: '--time-units'; did you mean '--time-unit'? ('pawl check --help' shows how)
-      compare a.json b.json --out d | pawl: --out: two reports are compared as they are; this belongs to a comparison of logic, with --logic
+      compare a.json b.json --out d | pawl: a.json: no such file or folder
       compare a.json b.json -q --format json | pawl: --quiet: two reports are compared as they are; this belongs to a comparison of logic, with --logic
       compare a b c | pawl: two reports are compared, and 3 are named; name BEFORE.json and AFTER.json ('pawl compare --help' shows how)
       serve | pawl: no rules: give a rule file or folder with --rules ('pawl serve --help' shows how)

@@ -107,6 +107,22 @@ class StatedRulesComparisonTest {
   }
 
   @Test
+  void thePageHasMarginsBeforeAndAfterOnOneAxis() throws IOException {
+    compare(RULES, RULES.replace("STOP_TIME = 500 ms", "STOP_TIME = 5 s"));
+    String[] words = {"compare", folder.resolve("before").toString(), folder.resolve("after").toString(), "--out",
+        folder.resolve("compared").toString()};
+    assertThat(Run.of(words).status()).isEqualTo(ExitStatus.RULE_BROKEN);
+    Path page = folder.resolve("compared/comparison.html");
+    assertThat(page).content().contains("STOP-01", "before the nearest of 1 trace 400 ms; after the nearest of 1 trace"
+        + " 4.9 s", "loosened from 500 ms to 5 s");
+    assertThat(Run.of(words).status()).as("it is replaced").isEqualTo(ExitStatus.RULE_BROKEN);
+    Files.writeString(page, "somebody's own\n");
+    assertThat(Run.of(words).err()).isEqualTo("pawl: --out: " + page
+        + ": is no comparison that pawl wrote, and stays; name another folder\n");
+    assertThat(page).hasContent("somebody's own\n");
+  }
+
+  @Test
   void theSameRulesSayNothing() throws IOException {
     Run run = compare(RULES, RULES.replace("ride", "-- a remark\nride"));
     assertThat(run.out()).contains("0 rules changed, 0 newly broken, 3 unchanged\n").doesNotContain("loosened");

@@ -7,6 +7,7 @@ import dev.pawl.cli.option.Option;
 import dev.pawl.engine.Caution;
 import dev.pawl.grammar.source.NearName;
 import java.util.List;
+import java.util.stream.Stream;
 import picocli.CommandLine;
 import picocli.CommandLine.Help;
 import picocli.CommandLine.MissingParameterException;
@@ -59,9 +60,9 @@ public final class CommandLines {
   }
 
   /** Refuses options that mean nothing beside what the command was given to do; all but the one that is named. */
-  static void refuse(ParseResult words, String why, Option<?> meaningful) {
+  static void refuse(ParseResult words, String why, Option<?>... meaningful) {
     for (OptionSpec option : words.matchedOptions()) {
-      if (!option.longestName().equals(meaningful.name())) {
+      if (Stream.of(meaningful).noneMatch(each -> option.longestName().equals(each.name()))) {
         throw new CommandException(option.longestName() + ": " + why);
       }
     }

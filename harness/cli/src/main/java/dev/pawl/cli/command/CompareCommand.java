@@ -16,17 +16,20 @@ import dev.pawl.report.ReportFormat;
 import dev.pawl.report.compare.EdgeChange;
 import dev.pawl.report.compare.ReportComparison;
 import dev.pawl.report.compare.ReportDigest;
+import dev.pawl.report.html.ComparisonPage;
 import dev.pawl.report.json.JsonComparisonWriter;
 import dev.pawl.report.json.JsonReportReader;
 import dev.pawl.report.json.ReportFormatException;
 import dev.pawl.report.text.ComparisonText;
 import dev.pawl.report.text.LineChangesText;
 import dev.pawl.report.text.OutputChangesText;
+import dev.pawl.report.text.Style;
 import dev.pawl.run.files.FileTrouble;
 import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStreamWriter;
+import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -42,6 +45,7 @@ public final class CompareCommand implements Command {
 
   /** Edges of each output in the text; the JSON has all. */
   private static final int EDGES_IN_TEXT = 20;
+  private static final String PAGE = "comparison.html";
 
   private static final Option<Optional<Duration>> STRICT = Option.text("TIME",
       "With --logic: exit status 1 too if an edge of an output is new, or moved by more than this time, such as 10 ms.",
@@ -53,7 +57,8 @@ public final class CompareCommand implements Command {
         Operands.any("TRACE", "Two reports; with --logic recorded traces, or with --ride names of scenarios."),
         "What a change did to every rule and margin: verdicts, obligations and margins that differ; and of two reports"
             + " what the rules themselves ask otherwise: limits, severity, resolution, trials, zones, basis.",
-        "pawl compare BEFORE.json AFTER.json compares two reports; each may also be the folder of --out.",
+        "pawl compare BEFORE.json AFTER.json compares two reports; each may also be the folder of --out. With --out DIR"
+            + " it writes " + PAGE + " there too, with the margins that moved, before and after on one axis.",
         "pawl compare --rules PATH --logic BEFORE.st --logic AFTER.st TRACE replays two versions of logic, of one file"
             + " each, and says also which edges of the outputs moved and by how much, and of each changed line of the"
             + " program whether it ever ran and ever came to something else.",
@@ -69,6 +74,7 @@ public final class CompareCommand implements Command {
     if (ProgramOptions.LOGIC.isGiven(words)) {
       LogicComparison compared = LogicComparison.run(words, console);
       say(compared, json, console);
+      keep(compared, ReportOptions.OUT.of(words));
       return compared.hasFailure() ? ExitStatus.WRONG_INPUT : status(compared, STRICT.of(words));
     }
     List<String> paths = Operands.of(words);
@@ -79,12 +85,13 @@ public final class CompareCommand implements Command {
     }
     CommandLines.refuse(words,
         "two reports are compared as they are; this belongs to a comparison of logic, with --logic",
-        ReportOptions.FORMAT);
+        ReportOptions.FORMAT, ReportOptions.OUT);
     ReportDigest before = read(paths.get(0));
     ReportDigest after = read(paths.get(1));
     LogicComparison compared = new LogicComparison(before, after, ReportComparison.of(before, after), List.of(),
         List.of(), false);
     say(compared, json, console);
+    keep(compared, ReportOptions.OUT.of(words));
     return status(compared, Optional.empty());
   }
 
@@ -106,14 +113,38 @@ public final class CompareCommand implements Command {
       }
       return;
     }
-    console.out().print(OutputChangesText.of(compared.outputs(), console.style(), EDGES_IN_TEXT));
-    console.out().print(LineChangesText.of(compared.lines(), console.style()));
-    console.out().print(ComparisonText.of(compared.rules(), console.style()));
+    console.out().print(text(compared, console.style()));
     for (ReportDigest report : List.of(compared.before(), compared.after())) {
       if (report.partial()) {
         console.out().println(report.name() + " is partial: its run was interrupted");
       }
     }
+  }
+
+  /** Writes the page; what is there under its name is replaced only where it is such a page. */
+  private static void keep(LogicComparison compared, Optional<String> folder) {
+    if (folder.isEmpty()) {
+      return;
+    }
+    Path page = Path.of(folder.get(), PAGE);
+    try {
+      Files.createDirectories(page.getParent());
+      if (Files.exists(page) && !Files.readString(page).contains("<title>" + ComparisonPage.TITLE + "</title>")) {
+        throw new CommandException("--out: " + page + ": is no comparison that pawl wrote, and stays; name another"
+            + " folder");
+      }
+      try (Writer out = Files.newBufferedWriter(page)) {
+        ComparisonPage.write(compared.before().name(), compared.after().name(), compared.rules(), text(compared,
+            Style.PLAIN), out);
+      }
+    } catch (IOException e) {
+      throw new CommandException("the comparison cannot be written: " + FileTrouble.message(page.toString(), e));
+    }
+  }
+
+  private static String text(LogicComparison compared, Style style) {
+    return OutputChangesText.of(compared.outputs(), style, EDGES_IN_TEXT) + LineChangesText.of(compared.lines(), style)
+        + ComparisonText.of(compared.rules(), style);
   }
 
   /**

@@ -8,13 +8,14 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Predicate;
 
 /**
  * What differs between two reports. Traces are paired by path, else by file name where only one on each side bears it,
  * else where each report has just one.
  *
  * @param changes every rule of paired traces whose verdict, obligations or margin changed, or that only one report has
- * @param unchanged number of rules of paired traces that did not change
+ * @param unchanged number of rules that did not change in any of the paired traces
  * @param onlyBefore traces that only the earlier report has
  * @param onlyAfter traces that only the later report has
  * @param differences what else differs, in sentences: rules or traces that are not the same files; a change may come
@@ -22,11 +23,14 @@ import java.util.Optional;
  * @param stated what rules say otherwise
  * @param dropped rules, requirements and what is said of these that only the earlier report has, such as
  *     {@code rule FL-07}
+ * @param shifts margins of the rules whose verdict or nearest margin moved, in the order of the later report
  */
 public record ReportComparison(List<RuleChange> changes, long unchanged, List<String> onlyBefore,
-    List<String> onlyAfter, List<String> differences, List<StatedChange> stated, List<String> dropped) {
+    List<String> onlyAfter, List<String> differences, List<StatedChange> stated, List<String> dropped,
+    List<MarginShift> shifts) {
 
   public ReportComparison {
+    shifts = List.copyOf(shifts);
     stated = List.copyOf(stated);
     dropped = List.copyOf(dropped);
     differences = List.copyOf(differences);
@@ -44,13 +48,26 @@ public record ReportComparison(List<RuleChange> changes, long unchanged, List<St
         || stated.stream().anyMatch(StatedChange::isSuspect);
   }
 
+  /** How many rules changed in at least one trace. */
+  public long changed() {
+    return rules(change -> true);
+  }
+
+  /** How many rules are broken in a trace that did not break them before. */
+  public long newlyBroken() {
+    return rules(RuleChange::newlyBroken);
+  }
+
   /** How many rules that a trace exercised are not exercised by it any more. */
   public long noLongerExercised() {
-    return changes.stream().filter(RuleChange::noLongerExercised).count();
+    return rules(RuleChange::noLongerExercised);
+  }
+
+  private long rules(Predicate<RuleChange> such) {
+    return changes.stream().filter(such).map(change -> change.either().id()).distinct().count();
   }
 
   public static ReportComparison of(ReportDigest before, ReportDigest after) {
-    List<RuleChange> changes = new ArrayList<>();
     List<TraceDigest> unpaired = new ArrayList<>(before.traces());
     List<String> onlyAfter = new ArrayList<>();
     List<String> differences = new ArrayList<>();
@@ -63,13 +80,14 @@ public record ReportComparison(List<RuleChange> changes, long unchanged, List<St
     if (known(before, after, "ride") && !before.hashes("ride").equals(after.hashes("ride"))) {
       differences.add("the two reports rest on different rides or scenarios");
     }
-    long unchanged = 0;
+    Map<String, List<RuleChange>> pairs = new LinkedHashMap<>();
     for (TraceDigest later : after.traces()) {
       Optional<TraceDigest> earlier = partner(later, before.traces(), after.traces()).filter(unpaired::remove);
       if (earlier.isEmpty()) {
         onlyAfter.add(later.path());
       } else {
-        unchanged += compare(earlier.get(), later, changes);
+        pair(earlier.get(), later).forEach(rule -> pairs.computeIfAbsent(rule.either().id(), it -> new ArrayList<>())
+            .add(rule));
         if (differ(before.hashOf(earlier.get()), after.hashOf(later))) {
           differences.add(earlier.get().path().equals(later.path())
               ? "trace " + later.path() + " was not the same file in both reports"
@@ -77,8 +95,12 @@ public record ReportComparison(List<RuleChange> changes, long unchanged, List<St
         }
       }
     }
+    List<List<RuleChange>> rules = List.copyOf(pairs.values());
+    List<RuleChange> changes = rules.stream().flatMap(List::stream).filter(RuleChange::isChange).toList();
+    long unchanged = rules.stream().filter(rule -> rule.stream().noneMatch(RuleChange::isChange)).count();
     return new ReportComparison(changes, unchanged, unpaired.stream().map(TraceDigest::path).toList(), onlyAfter,
-        differences, stated(before, after), dropped(before, after));
+        differences, stated(before, after), dropped(before, after), rules.stream().map(MarginShift::of)
+            .flatMap(Optional::stream).toList());
   }
 
   private static List<StatedChange> stated(ReportDigest before, ReportDigest after) {
@@ -131,21 +153,14 @@ public record ReportComparison(List<RuleChange> changes, long unchanged, List<St
     return among.stream().filter(it -> it.fileName().equals(trace.fileName())).toList();
   }
 
-  /** Adds what changed and returns how many rules did not. */
-  private static long compare(TraceDigest before, TraceDigest after, List<RuleChange> changes) {
+  /** The rules of two traces, each beside itself. */
+  private static List<RuleChange> pair(TraceDigest before, TraceDigest after) {
     Map<String, RuleDigest> earlier = new LinkedHashMap<>();
     before.rules().forEach(rule -> earlier.put(rule.id(), rule));
-    long unchanged = 0;
-    for (RuleDigest rule : after.rules()) {
-      Optional<RuleDigest> old = Optional.ofNullable(earlier.remove(rule.id()));
-      RuleChange change = new RuleChange(after.path(), old, Optional.of(rule));
-      if (change.verdictChanged() || change.obligationsChanged() || change.marginChanged()) {
-        changes.add(change);
-      } else {
-        unchanged++;
-      }
-    }
-    earlier.values().forEach(rule -> changes.add(new RuleChange(after.path(), Optional.of(rule), Optional.empty())));
-    return unchanged;
+    List<RuleChange> pairs = new ArrayList<>();
+    after.rules().forEach(rule -> pairs.add(new RuleChange(after.path(), Optional.ofNullable(earlier.remove(rule.id())),
+        Optional.of(rule))));
+    earlier.values().forEach(rule -> pairs.add(new RuleChange(after.path(), Optional.of(rule), Optional.empty())));
+    return pairs;
   }
 }

@@ -5,7 +5,7 @@ import dev.pawl.report.compare.ReportDigest.RuleDigest;
 import java.util.Optional;
 
 /**
- * One rule that is not the same in two reports.
+ * One rule of a trace in two reports.
  *
  * @param trace the trace, as the later report calls it, or the earlier one where the later has none
  * @param before what it was; empty where only the later report has the rule
@@ -16,6 +16,11 @@ public record RuleChange(String trace, Optional<RuleDigest> before, Optional<Rul
   /** The rule as either report gives it. */
   public RuleDigest either() {
     return after.or(() -> before).orElseThrow();
+  }
+
+  /** Whether anything of it changed. */
+  boolean isChange() {
+    return verdictChanged() || obligationsChanged() || marginChanged();
   }
 
   public boolean verdictChanged() {

@@ -48,10 +48,10 @@ public final class HtmlRulesWriter {
             .text(PageFrame.identity(report)).close().end();
     contents(rules);
     html.end().open("main", "id", "main");
-    int shown = PictureBudget.shown(rules.stream().filter(rule -> rule.verdict() == Verdict.BROKEN
+    PictureBudget.Share share = PictureBudget.share(rules.stream().filter(rule -> rule.verdict() == Verdict.BROKEN
         || rule.verdict() == Verdict.UNDECIDED).count());
     for (RuleOverview rule : rules) {
-      new RuleSection(html, report, rule, shown).write();
+      new RuleSection(html, report, rule, share).write();
       flush();
     }
     for (int i = 0; i < report.traces().size(); i++) {

@@ -1,49 +1,106 @@
 package dev.pawl.report.html;
 
-import dev.pawl.report.collect.RuleMargins;
 import dev.pawl.report.model.MarginResult;
-import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.words.FindingWords;
+import java.util.List;
+import java.util.OptionalDouble;
 
-/** The smallest margins of all traces on one line: a dot each, the limit marked, and what lies beyond it filled. */
+/**
+ * Margins of traces on one axis, a stroke each: what was met stands above the axis, and what was missed reaches
+ * through it, behind the marked limit. Several rows share the axis, so that they can be compared. A row is two shapes
+ * however many traces it has, because a browser prints by the shape.
+ */
 final class MarginStrip {
 
   private static final double LEFT = 20;
   private static final double WIDTH = 700;
-  private static final double MIDDLE = 22;
+  private static final double ROW = 36;
+  private static final double STROKE = 14;
+  private static final double SCALE = 20;
+
+  /**
+   * Margins in one unit.
+   *
+   * @param name what is written beside them; empty where there is one row only
+   */
+  record Row(String name, List<MarginResult> margins) {}
 
   private final Markup svg;
-  private final RuleMargins margins;
+  private final List<Row> rows;
   private final double least;
   private final double most;
 
-  MarginStrip(Markup svg, RuleMargins margins) {
+  /**
+   * A strip.
+   *
+   * @param allowed what the rule allows, to which the axis reaches
+   */
+  MarginStrip(Markup svg, List<Row> rows, OptionalDouble allowed) {
     this.svg = svg;
-    this.margins = margins;
-    this.least = Math.min(0, margins.atMost(0).value());
-    this.most = Math.max(margins.allowed().orElse(0), Math.max(0, margins.atMost(100).value()));
+    this.rows = rows;
+    double[] values = rows.stream().flatMap(row -> row.margins().stream()).mapToDouble(MarginResult::value).toArray();
+    double low = 0;
+    double high = allowed.orElse(0);
+    for (double value : values) {
+      low = Math.min(low, value);
+      high = Math.max(high, value);
+    }
+    this.least = low;
+    this.most = high;
   }
 
-  void write(String rule) {
+  /** Writes the strip; the description is what a person hears who does not see it. */
+  void write(String description) {
     if (most <= least) {
       return;
     }
-    svg.open("svg", "class", "timing strip", "viewBox", "0 0 " + TimingPicture.number(LEFT * 2 + WIDTH) + " 46", "role",
-        "img", "aria-label", "The margins of " + rule + ", as said above.");
-    svg.lone("line", "class", "tick", "x1", x(least), "x2", x(most), "y1", TimingPicture.number(MIDDLE), "y2",
-        TimingPicture.number(MIDDLE));
-    svg.lone("line", "class", "instant break", "x1", x(0), "x2", x(0), "y1", "8", "y2", "34");
-    svg.element("text", "limit", "class", "time", "x", x(0), "y", "44", "text-anchor", least < 0 ? "middle" : "start");
-    MarginResult some = RuleMargins.margin(margins.nearestFirst().get(0));
-    svg.element("text", FindingWords.margin(new MarginResult(most, some.unit(), 0, 0, false)), "class", "time", "x",
-        x(most), "y", "44", "text-anchor", "end");
-    for (RuleOverview.InTrace each : margins.nearestFirst()) {
-      MarginResult margin = RuleMargins.margin(each);
-      svg.open("circle", "class", margin.value() < 0 ? "dot beyond" : "dot", "cx", x(margin.value()), "cy",
-          TimingPicture.number(MIDDLE), "r", "4").element("title", FindingWords.margin(margin) + " in "
-              + Links.fileName(each.trace().path())).close();
+    double bottom = ROW * rows.size();
+    svg.open("svg", "class", "timing strip", "viewBox", "0 0 " + TimingPicture.number(LEFT * 2 + WIDTH) + " "
+        + TimingPicture.number(bottom + SCALE), "role", "img", "aria-label", description);
+    for (int i = 0; i < rows.size(); i++) {
+      row(rows.get(i), ROW * (i + 1) - 8);
+    }
+    svg.lone("line", "class", "instant break", "x1", x(0), "x2", x(0), "y1", "4", "y2", TimingPicture.number(bottom));
+    label("limit", 0, least < 0 ? "middle" : "start", bottom);
+    if (least < 0) {
+      label(size(least), least, "start", bottom);
+    }
+    if (most > 0) {
+      label(size(most), most, "end", bottom);
     }
     svg.end();
+  }
+
+  private void row(Row row, double axis) {
+    svg.lone("line", "class", "tick", "x1", x(least), "x2", x(most), "y1", TimingPicture.number(axis), "y2",
+        TimingPicture.number(axis));
+    strokes("met", row.margins().stream().filter(margin -> margin.value() >= 0).toList(), axis, STROKE);
+    strokes("missed", row.margins().stream().filter(margin -> margin.value() < 0).toList(), axis + STROKE / 2,
+        STROKE * 3 / 2);
+    if (!row.name().isEmpty()) {
+      svg.element("text", row.name(), "class", "name", "x", x(least), "y", TimingPicture.number(axis - STROKE - 2));
+    }
+  }
+
+  private void strokes(String style, List<MarginResult> margins, double foot, double height) {
+    StringBuilder path = new StringBuilder();
+    for (MarginResult margin : margins) {
+      path.append('M').append(x(margin.value())).append(' ').append(TimingPicture.number(foot)).append('v')
+          .append(TimingPicture.number(-height));
+    }
+    if (!path.isEmpty()) {
+      svg.lone("path", "class", style, "d", path.toString());
+    }
+  }
+
+  private void label(String text, double value, String anchor, double bottom) {
+    svg.element("text", text, "class", "time", "x", x(value), "y", TimingPicture.number(bottom + 12), "text-anchor",
+        anchor);
+  }
+
+  private String size(double value) {
+    String unit = rows.stream().flatMap(row -> row.margins().stream()).findFirst().orElseThrow().unit();
+    return FindingWords.margin(new MarginResult(value, unit, 0, 0, false));
   }
 
   private String x(double value) {

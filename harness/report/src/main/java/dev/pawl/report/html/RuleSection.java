@@ -26,24 +26,22 @@ import java.util.List;
 /** One rule: what it asks and why, what its names stand for, what tried it, how near it came, and what was found. */
 final class RuleSection {
 
-  /** Further findings that are named in a line. */
-  private static final int MOST_NAMED = 10;
-  private static final int MOST_TRACES = 10;
+  private static final int MOST_TRACES = 4;
 
   private final Markup html;
   private final Report report;
   private final RuleOverview overview;
   private final Rule rule;
   private final String id;
-  private final int mostShown;
+  private final PictureBudget.Share share;
 
   /**
    * A section on one rule.
    *
-   * @param mostShown findings that are shown with picture and evidence
+   * @param share how many findings it shows
    */
-  RuleSection(Markup html, Report report, RuleOverview overview, int mostShown) {
-    this.mostShown = mostShown;
+  RuleSection(Markup html, Report report, RuleOverview overview, PictureBudget.Share share) {
+    this.share = share;
     this.html = html;
     this.report = report;
     this.overview = overview;
@@ -104,20 +102,17 @@ final class RuleSection {
       return;
     }
     html.element("h3", "What its names stand for");
-    html.open("div", "class", "wide", "tabindex", "0").open("table", "class", "terms");
-    html.open("thead").open("tr");
-    for (String column : new String[] {"Name", "Value", "As written", "Where"}) {
-      html.element("th", column, "scope", "col");
-    }
-    html.close().end().open("tbody");
+    html.open("ul", "class", "plain");
     for (Term term : rule.terms()) {
-      html.open("tr").open("th", "scope", "row", "class", "code").text(term.name()).close();
-      html.element("td", term.isConstant() ? term.value() : "definition", "class", term.isConstant() ? "code" : "");
-      html.element("td", term.written(), "class", "code");
-      html.element("td", Links.fileName(term.position().file()) + ":" + term.position().line(), "class", "code place")
-          .end();
+      boolean otherwise = !term.isConstant() || !term.value().equals(term.written());
+      html.open("li").open("span", "class", "code").text(term.name() + (term.isConstant() ? " = " + term.value() : ""))
+          .close().text(otherwise ? ", written " : "");
+      if (otherwise) {
+        html.open("span", "class", "code").text(term.written()).close();
+      }
+      html.text(" (" + Links.fileName(term.position().file()) + ":" + term.position().line() + ")").end();
     }
-    html.close().close().end();
+    html.end();
   }
 
   private void trials() {
@@ -169,7 +164,9 @@ final class RuleSection {
               .filter(it -> RuleMargins.margin(it).value() < 0).count()) + ".");
     }
     if (traces > 1) {
-      new MarginStrip(html, margins).write(rule.id());
+      List<MarginResult> all = margins.nearestFirst().stream().map(RuleMargins::margin).toList();
+      new MarginStrip(html, List.of(new MarginStrip.Row("", all)), margins.allowed())
+          .write("The margins of " + rule.id() + ", as said above.");
     }
   }
 
@@ -223,12 +220,12 @@ final class RuleSection {
       return;
     }
     html.element("h3", broken ? "What broke it" : "What leaves it undecided");
-    int of = behind.size() > 2 ? PictureBudget.MOST_OF_A_TRACE : mostShown;
+    int of = behind.size() > 2 ? PictureBudget.MOST_OF_A_TRACE : share.shown();
     int shown = 0;
     int named = 0;
     for (InTrace each : behind) {
       List<FindingResult> findings = kept(each.result(), broken);
-      int here = Math.min(Math.min(of, findings.size()), mostShown - shown);
+      int here = Math.min(Math.min(of, findings.size()), share.shown() - shown);
       if (here > 0) {
         remarks(each);
       }
@@ -243,7 +240,7 @@ final class RuleSection {
       int skipped = Math.min(Math.min(of, findings.size()), left);
       left -= skipped;
       for (FindingResult finding : findings.subList(skipped, findings.size())) {
-        if (named < MOST_NAMED) {
+        if (named < share.named()) {
           named++;
           rest.add(Links.fileName(each.trace().path()) + ": " + FindingWords.sentence(rule, finding, each.trace()
               .timeBase()));

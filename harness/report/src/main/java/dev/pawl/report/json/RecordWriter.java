@@ -33,16 +33,34 @@ final class RecordWriter {
     this.json = json;
   }
 
-  /** Writes a record with two blanks for each level and a final line break; leaves {@code out} open and flushed. */
+  /** Writes a record over several lines with a final line break; leaves {@code out} open and flushed. */
   static void writePage(Record value, Writer out) throws IOException {
-    // Line breaks are the same on every system.
-    DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
     DefaultPrettyPrinter layout = new DefaultPrettyPrinter();
-    layout.indentArraysWith(indenter);
-    layout.indentObjectsWith(indenter);
+    layout.indentArraysWith(new Levels());
+    layout.indentObjectsWith(new Levels());
     write(value, out, Optional.of(layout));
     out.write('\n');
     out.flush();
+  }
+
+  /**
+   * Two blanks for each level down to that of a finding, which is on one line with all that is in it: blanks are half
+   * of a long report otherwise. Line breaks are the same on every system.
+   */
+  private static final class Levels extends DefaultIndenter {
+
+    private static final int LINES = 6;
+
+    Levels() {
+      super("  ", "\n");
+    }
+
+    @Override
+    public void writeIndentation(JsonGenerator json, int level) throws IOException {
+      if (level <= LINES) {
+        super.writeIndentation(json, level);
+      }
+    }
   }
 
   /** Writes a record on one line, without a line break. */

@@ -16,8 +16,11 @@ public final class PictureBudget {
 
   /** Findings of a rule that are shown with all that belongs to them, over all traces. */
   public static final int MOST_SHOWN = 5;
+  /** Further findings of a rule that are named in a line. */
+  private static final int MOST_NAMED = 10;
   /** Such findings of a whole report, unless one of each rule are more: what a browser prints in seconds. */
-  private static final int MOST_OF_A_REPORT = 150;
+  private static final int SHOWN_OF_A_REPORT = 150;
+  private static final int NAMED_OF_A_REPORT = 400;
   /** Of them those of one trace, where several have some. */
   public static final int MOST_OF_A_TRACE = 2;
 
@@ -25,9 +28,21 @@ public final class PictureBudget {
 
   private final Map<Integer, Integer> taken = new HashMap<>();
 
-  /** How many findings of a rule are shown so in a report in which so many rules have some. */
-  public static int shown(long rules) {
-    return (int) Math.max(1, Math.min(MOST_SHOWN, MOST_OF_A_REPORT / Math.max(1, rules)));
+  /**
+   * How many findings of a rule its section has.
+   *
+   * @param shown with all that belongs to them
+   * @param named in a line
+   */
+  public record Share(int shown, int named) {}
+
+  /** What a rule gets in a report in which so many rules have findings. */
+  public static Share share(long rules) {
+    return new Share(share(MOST_SHOWN, SHOWN_OF_A_REPORT, rules), share(MOST_NAMED, NAMED_OF_A_REPORT, rules));
+  }
+
+  private static int share(int most, int ofAll, long rules) {
+    return (int) Math.max(1, Math.min(most, ofAll / Math.max(1, rules)));
   }
 
   /** The next trace's result with no more pictures than are still wanted. */

@@ -45,8 +45,7 @@ public final class ComparisonText {
     comparison.onlyBefore().forEach(trace -> page.labelled("only before", trace));
     comparison.onlyAfter().forEach(trace -> page.labelled("only after", trace));
     page.blank();
-    long newlyBroken = changes.stream().filter(RuleChange::newlyBroken).count();
-    page.line(style.strong(changes.size() + (changes.size() == 1 ? " rule" : " rules") + " changed, ") + newlyBroken
+    page.line(style.strong(ValueText.count(comparison.changed(), "rule") + " changed, ") + comparison.newlyBroken()
         + " newly broken, " + (comparison.noLongerExercised() > 0
             ? comparison.noLongerExercised() + " no longer exercised, " : "")
         + comparison.unchanged() + " unchanged" + asked(comparison));

@@ -9,16 +9,20 @@ import dev.pawl.report.compare.ReportDigest.FileDigest;
 import dev.pawl.report.compare.ReportDigest.MarginDigest;
 import dev.pawl.report.compare.ReportDigest.RuleDigest;
 import dev.pawl.report.compare.ReportDigest.TraceDigest;
+import dev.pawl.report.html.ComparisonPage;
 import dev.pawl.report.json.JsonReportReader;
 import dev.pawl.report.json.JsonReportWriter;
 import dev.pawl.report.text.ComparisonText;
 import dev.pawl.report.text.Style;
 import dev.pawl.report.words.Cautions;
 import java.io.ByteArrayInputStream;
+import java.io.IOException;
 import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 
 class ReportComparisonTest {
@@ -75,6 +79,29 @@ class ReportComparisonTest {
     assertThat(comparison.isWorse()).isTrue();
     assertThat(ComparisonText.of(comparison, Style.PLAIN)).startsWith("NO LONGER EXERCISED  A  title of A  day.csv\n")
         .contains("1 rule changed, 0 newly broken, 1 no longer exercised, 0 unchanged\n");
+  }
+
+  @Test
+  void rulesAreCountedOnceHoweverManyTracesTheyChangeIn() throws IOException {
+    ReportDigest before = new ReportDigest("before", false, List.of(
+        new TraceDigest("mon.csv", List.of(rule("A", 2, 0, 0.5), rule("B", 1, 0, 0.4), rule("C", 1, 0, 0.3))),
+        new TraceDigest("tue.csv", List.of(rule("A", 2, 0, 0.6), rule("B", 1, 0, 0.4), rule("C", 1, 0, 0.3)))));
+    ReportDigest after = new ReportDigest("after", false, List.of(
+        new TraceDigest("mon.csv", List.of(rule("A", 1, 1, -0.5), rule("B", 1, 0, 0.4), rule("C", 2, 0, 0.3))),
+        new TraceDigest("tue.csv", List.of(rule("A", 1, 1, -0.6), rule("B", 1, 0, 0.4), rule("C", 1, 0, 0.3)))));
+    ReportComparison comparison = ReportComparison.of(before, after);
+    assertThat(comparison.changes()).hasSize(3);
+    String said = ComparisonText.of(comparison, Style.PLAIN);
+    assertThat(said).contains("2 rules changed, 1 newly broken, 1 unchanged\n");
+    assertThat(comparison.shifts()).as("C's nearest margin is as before").extracting(MarginShift::id)
+        .containsExactly("A");
+    StringWriter page = new StringWriter();
+    ComparisonPage.write("before", "after", comparison, said, page);
+    assertThat(page.toString()).contains("before the nearest of 2 traces 500 ms; after the nearest of 2 traces -600 ms",
+        "The margins of A before and after", "2 rules changed");
+    Matcher strip = Pattern.compile("class=\"(met|missed)\" d=\"([^\"]*)\"").matcher(page.toString());
+    assertThat(strip.results().map(row -> row.group(1) + " " + row.group(2).replaceAll("[^M]", "")).toList())
+        .as("two strokes a side, on one axis").containsExactly("met MM", "missed MM");
   }
 
   @Test

@@ -1,0 +1,87 @@
+package dev.pawl.report.html;
+
+import dev.pawl.report.compare.MarginShift;
+import dev.pawl.report.compare.ReportComparison;
+import dev.pawl.report.compare.ReportDigest.MarginDigest;
+import dev.pawl.report.model.MarginResult;
+import dev.pawl.report.words.FindingWords;
+import dev.pawl.report.words.ValueText;
+import java.io.IOException;
+import java.io.Writer;
+import java.util.List;
+import java.util.OptionalDouble;
+
+/**
+ * Writes comparison.html: the margins of each rule that moved, before and after on one axis, under what the comparison
+ * says in words. It needs no network and no script.
+ */
+public final class ComparisonPage {
+
+  public static final String TITLE = "Before and after";
+
+  private final Markup html = new Markup();
+  private final ReportComparison comparison;
+
+  private ComparisonPage(ReportComparison comparison) {
+    this.comparison = comparison;
+  }
+
+  /**
+   * Writes the page; leaves {@code out} open and flushed.
+   *
+   * @param said what the terminal says of the comparison
+   */
+  public static void write(String before, String after, ReportComparison comparison, String said, Writer out)
+      throws IOException {
+    ComparisonPage page = new ComparisonPage(comparison);
+    page.page(before, after, said);
+    out.write(page.html.take());
+    out.flush();
+  }
+
+  private void page(String before, String after, String said) throws IOException {
+    html.own("<!DOCTYPE html>\n").open("html", "lang", "en").open("head");
+    html.lone("meta", "charset", "utf-8");
+    html.lone("meta", "name", "viewport", "content", "width=device-width, initial-scale=1");
+    html.lone("meta", "http-equiv", "Content-Security-Policy", "content",
+        "default-src 'none'; style-src 'unsafe-inline'");
+    html.element("title", TITLE);
+    html.open("style").own(PageLook.style()).own(HtmlReportWriter.resource("report.css")).end();
+    html.end().open("body").open("header").element("p", "What a change did", "class", "kicker").element("h1", TITLE);
+    html.open("dl", "class", "record").element("dt", "Before").element("dd", before).element("dt", "After")
+        .element("dd", after).end();
+    html.end().open("main");
+    html.open("section", "aria-labelledby", "margins").element("h2", "Margins that moved", "id", "margins");
+    html.element("p", comparison.shifts().isEmpty()
+        ? "No rule's verdict or nearest margin moved where both have margins."
+        : ValueText.count(comparison.shifts().size(), "rule") + " whose verdict or nearest margin moved. A stroke is"
+            + " the smallest margin of a trace; those that reach through the axis were missed.");
+    comparison.shifts().forEach(this::shift);
+    html.end();
+    html.open("section", "aria-labelledby", "said").element("h2", "All that changed", "id", "said");
+    html.element("pre", said, "class", "required").end();
+    html.end().end().end();
+  }
+
+  private void shift(MarginShift shift) {
+    html.open("figure").open("figcaption").open("span", "class", "id").text(shift.id()).close()
+        .text(" " + shift.title() + ": " + nearest("before", shift.before()) + "; " + nearest("after", shift.after()))
+        .end();
+    new MarginStrip(html, List.of(row("before", shift.before()), row("after", shift.after())), OptionalDouble.empty())
+        .write("The margins of " + shift.id() + " before and after, as said above.");
+    html.end();
+  }
+
+  private static MarginStrip.Row row(String name, List<MarginDigest> margins) {
+    return new MarginStrip.Row(name, margins.stream().map(ComparisonPage::margin).toList());
+  }
+
+  private static MarginResult margin(MarginDigest margin) {
+    return new MarginResult(margin.value(), margin.unit(), 0, 0, margin.atMost());
+  }
+
+  private static String nearest(String when, List<MarginDigest> margins) {
+    return when + " the nearest of " + ValueText.count(margins.size(), "trace") + " "
+        + FindingWords.margin(margin(margins.get(0)));
+  }
+}
