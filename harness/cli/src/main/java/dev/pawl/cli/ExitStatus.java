@@ -9,7 +9,7 @@ public final class ExitStatus {
   /** Nothing broken, but something undecided or not exercised, where proof was asked for. */
   public static final int NOT_PROVEN = 3;
 
-  /** Nothing broken but what persons accept, or an acceptance that expired or is about nothing. */
+  /** Nothing broken but what persons accept, or a decision of theirs that lapsed. */
   public static final int ACCEPTED = 4;
 
   private ExitStatus() {}

@@ -19,7 +19,8 @@ final class Overview {
 
       Exit status: 0 nothing broken; 1 a rule broken; 2 the input or the command is wrong;
       3 nothing broken but something undecided or not exercised, with --require-proof only;
-      4 nothing broken but what --decisions accepts, or an acceptance that is expired or about nothing.
+      4 nothing broken but what --decisions accepts, or an acceptance that is expired or about nothing,
+        or a review of another report.
 
       """ + Caution.OF_PUBLISHING.stream().map(caution -> caution.text() + "\n").collect(Collectors.joining());
 

@@ -93,7 +93,7 @@ class CheckCommandTest {
         .contains("BROKEN STOP-01 E-stop stops the lift critical",
         "trigger 5.000 s break no response by the deadline, 5.500 s (500 ms after the trigger); it came at 5.750 s, "
             + "250 ms late",
-        "estop_chain became false at 5.000 s broken.csv:4", "lift_run became true at 0.000 s broken.csv:3",
+        "estop_chain became false at 5.000 s broken.csv:4", "lift_run was true at 0.000 s broken.csv:3",
             "STOP-01 -250 ms");
   }
 

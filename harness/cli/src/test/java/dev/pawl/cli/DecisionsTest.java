@@ -61,6 +61,8 @@ class DecisionsTest {
   @CsvSource(delimiter = '|', value = {
       "broken.csv | accept STOP-01 in every trace                    | 4",
       "broken.csv | accept STOP-01 in broken.csv from 9 ms to 200 ms | 4",
+      "broken.csv | accept STOP-01 in broken.csv from 10 ms to 1 s   | 1",
+      "broken.csv | accept STOP-01 in broken.csv from 0 ms to 100 ms | 1",
       "broken.csv | accept STOP-01 in broken.csv from 1 s to 2 s     | 1",
       "broken.csv | accept STOP-01 in broken.csv from 2026-05-01T00:00:00Z to 2026-05-02T00:00:00Z | 1",
       "broken.csv | accept STOP-01 in held.csv                       | 1",
@@ -80,6 +82,14 @@ class DecisionsTest {
         "accepted until 2026-12-31 by J. Smith, but it does not cover all that the rule has its verdict for");
     assertThat(Files.readString(folder.resolve("out/report.html")))
         .contains("<strong>accepted</strong>: it does not cover all that the rule has its verdict for");
+  }
+
+  /** It lasts from its trigger at 9 ms to its deadline at 209 ms. */
+  @Test
+  void whereTheTimesLeaveAFindingOutItSaysWhenThatWas() throws IOException {
+    assertThat(check("accept STOP-01 in broken.csv from 10 ms to 1 s" + BY, "broken.csv").out()
+        .replaceAll("\\s+", " ")).contains("no finding of that rule lies wholly in these times; the first there is from"
+            + " 0.009 s to");
   }
 
   @Test
@@ -127,24 +137,51 @@ class DecisionsTest {
         review
           by        "A. Reviewer"
           on        2026-09-20
+          run       "RUN"
           looked at "every finding"
           looked at "the text of all rules"
           note      "agreed"
         """;
+    decisions = decisions.replace("RUN", looked("broken.csv"));
     Run run = check(decisions, "broken.csv", "--out", path("out"));
     assertThat(run.out()).contains("reviewed  on 2026-09-20 by A. Reviewer",
         "every finding; the text of all rules. agreed");
     String html = Files.readString(folder.resolve("out/report.html"));
     assertThat(html).contains("; accepted until 2026-12-31 by J. Smith", "What persons decided",
-        "and is expired or about nothing: 1 acceptance.", "STOP-01 in broken.csv", "known; order 118", "2026-12-31",
+        "and is expired, about nothing or of another report: 1 decision.", "STOP-01 in broken.csv", "known; order 118", "2026-12-31",
         "COUNT-01 in &lt;b&gt;.csv", "A. Reviewer");
     assertThat(Files.readString(folder.resolve("out/report.json"))).contains("\"state\" : \"in-force\"",
         "\"state\" : \"unmatched\"", "\"looked\" : [", "\"verdict\" : \"broken\"");
     assertThat(Files.readString(folder.resolve("out/junit.xml"))).contains(
-        "<testsuites name=\"pawl\" tests=\"4\" failures=\"2\" errors=\"0\">",
+        "<testsuites name=\"pawl\" tests=\"5\" failures=\"2\" errors=\"0\">",
         "message=\"accepted until 2026-12-31 by J. Smith: no response", "type=\"about nothing\"",
         "reviewed on 2026-09-20 by A. Reviewer: every finding; the text of all rules. agreed");
     assertThat(Files.readString(folder.resolve("out/inputs.sha256"))).contains("# decisions\n", "site.decisions\n");
+  }
+
+  /** The run that a check of a trace shows at the head of its sheets. */
+  private String looked(String trace) throws IOException {
+    check("", trace, "--out", path("before"));
+    return Files.readString(folder.resolve("before/report.html")).replaceAll("(?s).*?run ([0-9a-f]{12}).*", "$1");
+  }
+
+  @Test
+  void aReviewHoldsForWhatItLookedAtAndIsAFindingElsewhere() throws IOException {
+    String review = "review by \"A\" on 2026-09-20 looked at \"every finding\" run \"" + looked("held.csv") + "\"\n";
+    assertThat(check(review, "held.csv").status()).as("with it among the inputs").isZero();
+    assertThat(check(review + "accept STOP-01 in \"held.csv\"" + BY, "held.csv").out())
+        .as("whatever else is decided").contains("  reviewed  on 2026-09-20 by A");
+    assertThat(check(review, "held.csv", "--out", path("out")).status()).isZero();
+    assertThat(Files.readString(folder.resolve("out/report.html"))).contains("<strong>of this report</strong>");
+    Files.writeString(folder.resolve("held.csv"), HELD.replace("50,lift", "51,lift"));
+    Run run = check(review, "held.csv", "--out", path("out"));
+    assertThat(run.status()).isEqualTo(ExitStatus.ACCEPTED);
+    assertThat(run.out()).contains("REVIEW OF ANOTHER REPORT  on 2026-09-20 by A");
+    assertThat(Files.readString(folder.resolve("out/report.html"))).contains("<strong>of another report</strong>",
+        "look again, and write a review of this one");
+    assertThat(Files.readString(folder.resolve("out/junit.xml"))).contains("type=\"of another report\"");
+    assertThat(Files.readString(folder.resolve("out/report.sarif"))).contains("review by A: it looked at run");
+    assertThat(Files.readString(folder.resolve("out/report.json"))).contains("\"ofThis\" : false");
   }
 
   @Test
@@ -153,7 +190,8 @@ class DecisionsTest {
     int begin = guide.indexOf("-- decisions of the site");
     Run run = check(guide.substring(begin, guide.indexOf("```", begin)), "held.csv");
     assertThat(run.status()).as(run.err()).isEqualTo(ExitStatus.ACCEPTED);
-    assertThat(run.out()).contains("FL-07 in monday.csv from 61 s to 75 s", "reviewed  on 2026-11-30 by A. Reviewer");
+    assertThat(run.out()).contains("FL-07 in monday.csv from 61 s to 75 s",
+        "REVIEW OF ANOTHER REPORT  on 2026-11-30 by A. Reviewer");
   }
 
   @Test
@@ -173,7 +211,7 @@ class DecisionsTest {
           by "A"
           on 2026-09-20
           looked at
-        review by "B" on 2026-09-20 looked at "x" manifest "12ab"
+        review by "B" on 2026-09-20 looked at "x" run "12ab"
         accept STOP-01 in "" because "" by "y" until 2027-01-01
         """, "held.csv");
     assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
@@ -189,8 +227,9 @@ class DecisionsTest {
             "F:9:39: error: one time is counted from the start and the other is a date",
             "F:9:67: error: 'by' is said twice of 'accept'",
             "F:10:1: error: 'forgive' begins no decision",
+            "F:11:1: error: 'review' lacks its 'run'",
             "F:14:3: error: something is missing behind 'looked at'",
-            "F:15:52: error: \"12ab\" is not what 'manifest' needs",
+            "F:15:47: error: \"12ab\" is not what 'run' needs",
             "F:16:19: error: \"\" names no trace", "F:16:30: error: \"\" is not what 'because' needs",
             "pawl: the decisions have errors, nothing was judged");
   }

@@ -39,6 +39,7 @@ class LayersTest {
       .optionalLayer("mqtt").definedBy("dev.pawl.mqtt..")
       .layer("report").definedBy("dev.pawl.report..")
       .layer("run").definedBy("dev.pawl.run..")
+      .layer("junit").definedBy("dev.pawl.junit..")
       .layer("cli").definedBy("dev.pawl.cli..")
       .whereLayer("grammar").mayNotAccessAnyLayer()
       .whereLayer("engine").mayOnlyAccessLayers("grammar")
@@ -51,8 +52,10 @@ class LayersTest {
       .whereLayer("broker").mayOnlyBeAccessedByLayers("mqtt")
       .whereLayer("mqtt").mayOnlyAccessLayers("report", "broker", "trace", "logic", "engine", "grammar")
       .whereLayer("report").mayOnlyAccessLayers("trace", "logic", "engine", "grammar")
-      .whereLayer("run").mayOnlyBeAccessedByLayers("cli")
+      .whereLayer("run").mayOnlyBeAccessedByLayers("junit", "cli")
       .whereLayer("run").mayOnlyAccessLayers("report", "mqtt", "plant", "trace", "logic", "engine", "grammar")
+      .whereLayer("junit").mayOnlyAccessLayers("run", "report", "mqtt", "plant", "trace", "logic", "engine", "grammar")
+      .whereLayer("junit").mayNotBeAccessedByAnyLayer()
       .whereLayer("cli").mayNotBeAccessedByAnyLayer();
 
   /**
@@ -93,7 +96,7 @@ class LayersTest {
           .and(target(nameMatching("exit|halt"))));
 
   private static final ArchRule ONLY_THE_OUTERMOST_LAYERS_READ_THE_CLOCK = noClasses().that()
-      .resideOutsideOfPackages("dev.pawl.cli..", "dev.pawl.run", "dev.pawl.mqtt..")
+      .resideOutsideOfPackages("dev.pawl.cli..", "dev.pawl.junit..", "dev.pawl.run", "dev.pawl.mqtt..")
       .should().callMethodWhere(readsTheClock());
 
   private static final ArchRule ONLY_THE_COMMAND_LINE_READS_THE_ENVIRONMENT = noClasses().that()

@@ -32,6 +32,7 @@ class ProvenanceTest {
       review
         by        "A. Reviewer"
         on        2026-09-20
+        run       "0123456789ab"
         looked at "every finding, with its picture"
       """;
 

@@ -2,7 +2,7 @@ package dev.pawl.junit;
 
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
-import dev.pawl.report.words.DecisionWords;
+import dev.pawl.report.words.LapsedDecision;
 import dev.pawl.run.EventSource;
 import dev.pawl.run.RunException;
 import dev.pawl.run.Session;
@@ -46,17 +46,17 @@ final class RuleTests implements TestTemplateInvocationContextProvider {
       }
       trace.rules().forEach(rule -> tests.add(Outcome.of(report, trace, rule, asked)));
     }
-    report.decisions().stale(report.traces()).forEach(acceptance -> tests.add(Outcome.failed("accept "
-        + acceptance.subject(), acceptance.file() + ":" + acceptance.line() + ": "
-            + DecisionWords.sentence(acceptance, report))));
+    LapsedDecision.of(report).forEach(decision -> tests.add(Outcome.failed(decision.subject(), decision.file() + ":"
+        + decision.line() + ": " + decision.words())));
     return tests.stream();
   }
 
   private static Report judged(RuleTest asked) {
     RuleFiles rules = RuleFiles.load(List.of(asked.rules()), List.of(asked.useFrom()), Optional.empty());
     SessionOptions options = SessionOptions.DEFAULT;
+    DecisionFiles decisions = DecisionFiles.load(List.of(asked.decisions()));
     Session session = Session.by(rules)
-        .withOptions(new SessionOptions(options.jobs(), options.findings(), false, false));
+        .withOptions(new SessionOptions(options.jobs(), options.findings(), false, decisions.hasReviews()));
     if (!asked.bindings().isEmpty()) {
       session = session.withBindings(BindingsFiles.load(asked.bindings(), rules.book()));
     }
@@ -65,8 +65,7 @@ final class RuleTests implements TestTemplateInvocationContextProvider {
       session = session.withController(LogicController.of(rules, LogicFiles.load(List.of(asked.logic())), settings));
     }
     Report report = session.judge(sources(asked, session, rules, settings.scans().period()));
-    return asked.decisions().length == 0 ? report : DecisionFiles.load(List.of(asked.decisions()))
-        .decided(report, LocalDate.now(ZoneOffset.UTC));
+    return asked.decisions().length == 0 ? report : decisions.decided(report, LocalDate.now(ZoneOffset.UTC));
   }
 
   private static List<EventSource> sources(RuleTest asked, Session session, RuleFiles rules, long scan) {

@@ -198,7 +198,7 @@ public final class SampleRide {
         new Acceptance("LIFT-02", Optional.empty(), Optional.empty(), "was worn", "J. Smith",
             LocalDate.of(2026, 11, 24), "site.decisions", 5)),
         List.of(new Review("A. Reviewer", LocalDate.of(2026, 11, 24), List.of("every finding"), "agreed",
-            Optional.of("f".repeat(64)), "site.decisions", 9))), report.inputs());
+            report.identity(), "site.decisions", 9))), report.inputs());
   }
 
   /** Plays the trace that the findings speak of, as far as it matters. */

@@ -96,7 +96,8 @@ public record Session(RuleFiles rules, BindingsFiles bindings, Controller contro
     OneSession.hint(results).ifPresent(cautions::add);
     String now = Instant.now().truncatedTo(ChronoUnit.SECONDS).toString();
     List<Input> inputs = options.inputs() ? inputs(run) : List.of();
-    return new Report(Version.TEXT, now, partial, rules.book().ride(), inputs, results, cautions, rules.book());
+    return new Report(Version.TEXT, now, partial, rules.book().ride(), inputs, results, cautions, rules.book())
+        .by(Version.BUILD);
   }
 
   /**

@@ -54,10 +54,11 @@ public final class CheckJob implements AutoCloseable {
     }
     BindingsFiles bindings = options.reading().bindings(rules.book(), console);
     Optional<String> out = options.report().out();
-    boolean kept = out.isPresent() || options.report().json();
+    DecisionFiles decisions = options.report().decisions().load();
+    // A review names what it looked at by what the report rests on.
+    boolean kept = out.isPresent() || options.report().json() || decisions.hasReviews();
     Session session = new Session(rules, bindings, Controller.NONE,
         new SessionOptions(options.jobs(), options.report().findings(), out.isPresent(), kept));
-    DecisionFiles decisions = options.report().decisions().load();
     // A stated time that is none is refused before anything is judged.
     console.now();
     return new CheckJob(options, console, session, decisions, out.map(ReportFolder::claim));

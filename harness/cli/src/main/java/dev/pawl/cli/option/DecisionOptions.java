@@ -18,7 +18,8 @@ public record DecisionOptions(List<String> files, boolean acceptedPass) {
       "What persons have decided: findings that they accept until a day, and what they have reviewed. Verdicts stay as"
           + " they are; the report shows both. Can be given several times.", "--decisions");
   public static final Option<Boolean> ACCEPTED_PASS = Option.flag("Exit with status 0 instead of 4 where all that is"
-      + " broken is accepted and no acceptance is expired or about nothing.", "--accepted-pass");
+      + " broken is accepted, no acceptance is expired or about nothing and no review is of another report.",
+      "--accepted-pass");
 
   static DecisionOptions of(ParseResult words) {
     return new DecisionOptions(DECISIONS.of(words), ACCEPTED_PASS.of(words));

@@ -12,6 +12,7 @@ import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.text.TextReport;
+import dev.pawl.report.words.LapsedDecision;
 import dev.pawl.run.files.FileTrouble;
 import java.io.IOException;
 import java.io.OutputStreamWriter;
@@ -76,9 +77,9 @@ public final class CheckOutput {
     if (options.requireProof() && !isProven(report)) {
       return ExitStatus.NOT_PROVEN;
     }
-    boolean stale = !report.decisions().stale(report.traces()).isEmpty();
+    boolean lapsed = !LapsedDecision.of(report).isEmpty();
     boolean accepted = report.count(Verdict.BROKEN) > 0 && !options.decisions().acceptedPass();
-    return stale || accepted ? ExitStatus.ACCEPTED : ExitStatus.NOTHING_BROKEN;
+    return lapsed || accepted ? ExitStatus.ACCEPTED : ExitStatus.NOTHING_BROKEN;
   }
 
   private static boolean isAccepted(Report report, TraceResult trace, RuleResult rule) {

@@ -30,7 +30,7 @@ final class DecisionSection {
       html.close().close().close();
     }
     if (!decisions.reviews().isEmpty()) {
-      table("Reviewed by", "On", "Looked at", "Written at");
+      table("State", "Reviewed by", "On", "Looked at", "Written at");
       decisions.reviews().forEach(this::review);
       html.close().close().close();
     }
@@ -56,7 +56,10 @@ final class DecisionSection {
   }
 
   private void review(Review review) {
-    html.open("tr").element("td", review.by()).element("td", review.on().toString())
+    boolean other = report.reviewsOfOthers().contains(review);
+    html.open("tr").open("td").open("strong").text(other ? "of another report" : "of this report").close()
+        .text(other ? ": " + DecisionWords.another(review, report) : "").close().element("td", review.by())
+        .element("td", review.on().toString())
         .element("td", DecisionWords.looked(review))
         .element("td", review.file() + ":" + review.line(), "class", "code").end();
   }

@@ -39,7 +39,7 @@ final class FindingView {
     boolean triggered = FindingWords.hasTrigger(rule);
     html.open("h4").text(n + ". ").open("a", "href", "#" + Links.traceAnchor(number))
         .text(Links.fileName(trace.path())).close().text((triggered ? ", triggered at " : ", at ")
-            + TimeText.at(trace.timeBase(), triggered ? finding.trigger() : finding.time())).end();
+            + TimeText.at(trace.timeBase(), finding.begin(rule))).end();
     html.open("p").text(Character.toUpperCase(sentence.charAt(0)) + sentence.substring(1) + ".").end();
     finding.picture().ifPresent(picture -> picture(html, picture, MarkedInstants.of(rule, finding), finding
         .evidence(), rule.id() + ": " + sentence));
@@ -66,7 +66,7 @@ final class FindingView {
       return;
     }
     html.open("div", "class", "wide", "tabindex", "0").open("table", "class", "evidence").open("thead").open("tr");
-    for (String column : new String[] {"Behind the", "Signal", "Became", "At", "Logged in"}) {
+    for (String column : new String[] {"Behind the", "Signal", "Value", "Since", "Logged in"}) {
       html.element("th", column, "scope", "col");
     }
     html.close().end().open("tbody");

@@ -12,6 +12,7 @@ import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.words.DecisionWords;
 import dev.pawl.report.words.FindingWords;
+import dev.pawl.report.words.LapsedDecision;
 import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.ValueText;
 import java.math.BigDecimal;
@@ -99,13 +100,20 @@ final class GlanceSection {
       html.open("li");
       Links.rule(html, rule.rule());
       html.text(" " + rule.rule().title() + " \u2013 " + severity(rule.rule()) + "; broken in "
-          + rule.count(Verdict.BROKEN) + " of " + ValueText.count(rule.results().size(), "trace")
-          + rule.closest().flatMap(it -> it.result().margin()).map(it -> ", at worst by " + rough(it)).orElse("")
+          + rule.count(Verdict.BROKEN) + " of " + ValueText.count(rule.results().size(), "trace") + ", ");
+      Links.trace(html, worst(rule));
+      html.text(rule.closest().flatMap(it -> it.result().margin()).map(it -> ", at worst by " + rough(it)).orElse("")
           + accepted(rule));
       html.end();
     }
     html.end();
     more(broken.size() - MOST);
+  }
+
+  /** The trace in which it is broken worst, or the first where that has no measure. */
+  private static RuleOverview.InTrace worst(RuleOverview rule) {
+    return rule.closest().orElseGet(() -> rule.results().stream()
+        .filter(it -> it.result().verdict() == Verdict.BROKEN).findFirst().orElseThrow());
   }
 
   private String accepted(RuleOverview rule) {
@@ -231,10 +239,11 @@ final class GlanceSection {
     if (requirements.stream().anyMatch(it -> it.rules().isEmpty())) {
       html.element("li", "Write a rule for each requirement without one, or show it by other means.");
     }
-    int stale = report.decisions().stale(report.traces()).size();
-    if (stale > 0) {
+    int lapsed = LapsedDecision.of(report).size();
+    if (lapsed > 0) {
       html.open("li").text("Renew or take away what ").open("a", "href", "#decisions").text("persons decided").close()
-          .text(" and is expired or about nothing: " + ValueText.count(stale, "acceptance") + ".").end();
+          .text(" and is expired, about nothing or of another report: " + ValueText.count(lapsed, "decision")
+              + ".").end();
     }
     html.element("li", "Judge the assumptions and the cautions, and sign or refuse at the end.");
     html.end();

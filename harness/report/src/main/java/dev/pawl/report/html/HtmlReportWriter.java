@@ -51,8 +51,9 @@ public final class HtmlReportWriter {
     List<RequirementOverview> requirements = RequirementOverview.of(report, rules);
     new GlanceSection(html, report, rules, requirements).write();
     cautions();
-    new RequirementSection(html, report, rules, requirements).write();
+    new RecordSection(html, report, rules).write();
     assumptions();
+    new RequirementSection(html, report, rules, requirements).write();
     new RuleTable(html, rules).write();
     new SymptomSection(html, report, rules).write();
     new DecisionSection(html, report).write();
@@ -77,7 +78,8 @@ public final class HtmlReportWriter {
     html.element("p", "What the traces show", "class", "kicker");
     html.element("h1", PageFrame.title(report));
     html.open("p", "class", "extent").text((report.created().isEmpty() ? "" : "Made " + report.created() + "; ")
-        + "pawl " + report.version() + "; ").open("span", "class", "code").text(PageFrame.identity(report)).close()
+        + "pawl " + report.version() + (report.build().isEmpty() ? "" : ", " + report.build()) + "; ")
+            .open("span", "class", "code").text(PageFrame.identity(report)).close()
             .text(". ").open("a", "href", Links.RULES).text("Each rule with its evidence").close().end();
     if (report.partial()) {
       html.element("p", "Partial report: the run was interrupted. What was not read is not judged.", "class", "notice");
@@ -123,8 +125,9 @@ public final class HtmlReportWriter {
   }
 
   private void assumptions() {
-    html.open("section", "aria-labelledby", "assumptions").element("h2", "Assumptions", "id", "assumptions");
-    html.element("p", "What the verdicts take for granted.", "class", "extent").open("ul", "class", "reading");
+    html.open("section", "aria-labelledby", "assumptions").element("h2",
+        "Assumptions, which the verdicts take for granted", "id", "assumptions");
+    html.open("ul", "class", "reading");
     List<String> sentences = new ArrayList<>(Assumptions.of(report, rules));
     if (sentences.isEmpty()) {
       sentences.add("None is known.");

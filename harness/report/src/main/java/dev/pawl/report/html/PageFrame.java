@@ -1,7 +1,6 @@
 package dev.pawl.report.html;
 
 import dev.pawl.report.model.Report;
-import dev.pawl.report.words.RunIdentity;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
@@ -27,7 +26,7 @@ final class PageFrame {
   }
 
   static String identity(Report report) {
-    return "run " + RunIdentity.of(report);
+    return "run " + report.identity();
   }
 
   /**

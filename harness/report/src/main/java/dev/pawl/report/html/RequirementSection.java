@@ -9,6 +9,7 @@ import dev.pawl.report.model.RequirementOverview;
 import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.ValueText;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -50,9 +51,14 @@ final class RequirementSection {
       html.text(without.isEmpty() ? "none" : "").end();
     }
     Unwatched unwatched = Unwatched.of(report.book());
-    left("Outputs of which no rule requires anything", unwatched.outputs().stream().map(Signal::name).toList());
-    left("Zones whose trains matter to no rule", unwatched.zones().stream().map(zone -> zone.name()).toList());
-    left("Signals that no rule and no zone looks at", unwatched.signals().stream().map(Signal::name).toList());
+    if (unwatched.outputs().isEmpty() && unwatched.zones().isEmpty() && unwatched.signals().isEmpty()) {
+      html.element("li", "Of every output a rule requires something, the trains of every zone matter to a rule, and a"
+          + " rule or a zone looks at every signal.");
+    } else {
+      left("Outputs of which no rule requires anything", unwatched.outputs().stream().map(Signal::name).toList());
+      left("Zones whose trains matter to no rule", unwatched.zones().stream().map(zone -> zone.name()).toList());
+      left("Signals that no rule and no zone looks at", unwatched.signals().stream().map(Signal::name).toList());
+    }
     html.end().end();
   }
 
@@ -65,7 +71,7 @@ final class RequirementSection {
   private void matrix() {
     html.open("div", "class", "wide", "tabindex", "0").open("table", "class", "rules matrix", "role", "table");
     html.open("thead").open("tr");
-    for (String column : new String[] {"Verdict", "Requirement", "Rules", "Tried in", "Nearest margin"}) {
+    for (String column : new String[] {"Verdict", "Requirement", "Rules", "Tried", "Nearest margin"}) {
       html.element("th", column, "scope", "col");
     }
     html.close().end().open("tbody");
@@ -85,13 +91,15 @@ final class RequirementSection {
     }
     html.close().open("th", "scope", "row", "role", "rowheader").open("span", "class", "id").text(stated.id()).close();
     html.text(" ").open("span", "class", "title").text(stated.text()).close();
-    said("hazard", stated.hazard());
-    said("required", stated.level());
-    said("source", stated.source());
+    List<String> said = new ArrayList<>();
+    said(said, "hazard", stated.hazard());
+    said(said, "required", stated.level());
+    said(said, "source", stated.source());
+    html.element("span", String.join("; ", said), "class", "said");
     html.close().open("td", "role", "cell", "data-label", "Rules");
     Links.rules(html, overview.rules(), MOST_RULES);
     html.text(overview.rules().isEmpty() ? "none" : "");
-    html.close().open("td", "role", "cell", "data-label", "Tried in");
+    html.close().open("td", "role", "cell", "data-label", "Tried");
     tried(overview);
     html.close().open("td", "class", "margin", "role", "cell", "data-label", "Nearest margin");
     nearest(overview).ifPresent(margins -> {
@@ -105,9 +113,9 @@ final class RequirementSection {
     html.close().end();
   }
 
-  private void said(String what, String text) {
+  private static void said(List<String> said, String what, String text) {
     if (!text.isEmpty()) {
-      html.open("span", "class", "said").text(what + ": " + text).close();
+      said.add(what + ": " + text);
     }
   }
 
@@ -117,6 +125,8 @@ final class RequirementSection {
       html.text("nowhere");
       return;
     }
+    html.text(ValueText.count(RuleOverview.sum(overview.rules().stream().map(RuleOverview::obligations)).arisen())
+        + " obligations, in ");
     html.text(tried.size() == report.traces().size() && tried.size() > 1 ? "all " + tried.size() + " traces"
         : ValueText.count(tried.size(), "trace") + ": ");
     for (int i = 0; i < Math.min(MOST_TRACES, tried.size()) && tried.size() < report.traces().size(); i++) {

@@ -46,8 +46,10 @@ import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
 /** report.json: each record is an object in it, and each component a field. The schema says what they mean. */
-record ReportDocument(String format, int formatVersion, Tool tool, String created, boolean partial, String ride,
-    List<String> cautions, List<String> assumptions, Map<String, Long> summary, List<RequirementIn> requirements,
+record ReportDocument(String format, int formatVersion, Tool tool, String created, String run, boolean partial,
+    String ride,
+    List<String> cautions, List<String> assumptions, Map<String, Long> summary, Optional<LeftOut> leftOut,
+    List<RequirementIn> requirements,
     UnwatchedIn unwatched, List<Overview> overview, List<Input> inputs, Optional<Decided> decisions,
     Stream<Trace> traces) {
 
@@ -55,8 +57,9 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
     Map<String, Long> summary = counts(report::count);
     List<RuleOverview> rules = RuleOverview.of(report);
     summary.put("tracesNotRead", report.unjudged());
-    return new ReportDocument(JsonReportFormat.NAME, JsonReportFormat.VERSION, new Tool("pawl", report.version()),
-        report.created(), report.partial(), report.ride(), Cautions.of(report), Assumptions.of(report, rules), summary,
+    return new ReportDocument(JsonReportFormat.NAME, JsonReportFormat.VERSION, new Tool("pawl", report.version(),
+        report.build()), report.created(), report.identity(), report.partial(), report.ride(), Cautions.of(report),
+        Assumptions.of(report, rules), summary, LeftOut.of(report),
         RequirementOverview.of(report, rules).stream().map(RequirementIn::of).toList(),
         UnwatchedIn.of(Unwatched.of(report.book())), rules.stream().map(rule -> Overview.of(rule, report.book()))
             .toList(), report.inputs(),
@@ -71,7 +74,18 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
     return counts;
   }
 
-  record Tool(String name, String version) {}
+  record Tool(String name, String version, String build) {}
+
+  /** Findings that are counted and not among those of their rules. */
+  record LeftOut(long findings, String how) {
+
+    static Optional<LeftOut> of(Report report) {
+      long left = report.traces().stream().flatMap(trace -> trace.rules().stream()).mapToLong(rule ->
+          rule.obligations().missed() + rule.undecided() - rule.broken().size() - rule.doubtful().size()).sum();
+      return left == 0 ? Optional.empty() : Optional.of(new LeftOut(left,
+          "--findings N keeps N of each rule and trace; all are counted"));
+    }
+  }
 
   /** What persons have decided. */
   record Decided(List<Accepted> acceptances, List<Reviewed> reviews) {
@@ -79,7 +93,8 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
     static Optional<Decided> of(Report report) {
       Decisions decisions = report.decisions();
       return decisions.isEmpty() ? Optional.empty() : Optional.of(new Decided(decisions.acceptances().stream()
-          .map(each -> Accepted.of(each, report)).toList(), decisions.reviews().stream().map(Reviewed::of).toList()));
+          .map(each -> Accepted.of(each, report)).toList(), decisions.reviews().stream()
+              .map(each -> Reviewed.of(each, report)).toList()));
     }
   }
 
@@ -99,12 +114,12 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
   /** A trace in which an acceptance is about something, and whether all is accepted there. */
   record Covered(String trace, boolean whole) {}
 
-  record Reviewed(String by, String on, List<String> looked, String note, Optional<String> manifest, String file,
+  record Reviewed(String by, String on, List<String> looked, String note, String run, boolean ofThis, String file,
       int line) {
 
-    static Reviewed of(Review review) {
-      return new Reviewed(review.by(), review.on().toString(), review.looked(), review.note(), review.manifest(),
-          review.file(), review.line());
+    static Reviewed of(Review review, Report report) {
+      return new Reviewed(review.by(), review.on().toString(), review.looked(), review.note(), review.run(),
+          !report.reviewsOfOthers().contains(review), review.file(), review.line());
     }
   }
 

@@ -12,6 +12,7 @@ import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.words.Cautions;
 import dev.pawl.report.words.DecisionWords;
 import dev.pawl.report.words.FindingWords;
+import dev.pawl.report.words.LapsedDecision;
 import dev.pawl.report.words.TimeText;
 import java.net.URI;
 import java.net.URISyntaxException;
@@ -32,12 +33,13 @@ record SarifDocument(String $schema, String version, List<Run> runs) {
 
   private static final String SCHEMA =
       "https://docs.oasis-open.org/sarif/sarif/v2.1.0/os/schemas/sarif-schema-2.1.0.json";
-  private static final String STALE = "acceptance";
+  private static final String DECISION = "decision";
 
   static SarifDocument of(Report report) {
     List<RuleOverview> rules = RuleOverview.of(report);
     List<Descriptor> descriptors = new ArrayList<>(rules.stream().map(Descriptor::of).toList());
-    descriptors.add(new Descriptor(STALE, new Message("An acceptance is in force, and about something that broke"),
+    descriptors.add(new Descriptor(DECISION, new Message("An acceptance is in force and about something that"
+        + " broke, and a review is of this report"),
         Optional.empty(), Optional.empty(), new Configuration("error")));
     Driver driver = new Driver("pawl", report.version(), new Message(String.join(" ", Cautions.of(report))),
         descriptors);
@@ -48,8 +50,7 @@ record SarifDocument(String $schema, String version, List<Run> runs) {
   private static Stream<Result> results(Report report) {
     Stream<Result> judged = report.traces().stream().flatMap(trace -> IntStream.range(0, trace.rules().size()).boxed()
         .flatMap(index -> results(report, trace, index)));
-    return Stream.concat(judged, report.decisions().stale(report.traces()).stream()
-        .map(acceptance -> stale(report, acceptance)));
+    return Stream.concat(judged, LapsedDecision.of(report).stream().map(SarifDocument::lapsed));
   }
 
   private static Stream<Result> results(Report report, TraceResult trace, int index) {
@@ -87,10 +88,10 @@ record SarifDocument(String $schema, String version, List<Run> runs) {
     return reason.isEmpty() ? "no obligation arose" : reason;
   }
 
-  private static Result stale(Report report, Acceptance acceptance) {
-    return new Result(STALE, OptionalLong.empty(), "fail", "error", new Message(acceptance.subject() + ": "
-        + DecisionWords.sentence(acceptance, report)), List.of(Location.of(acceptance.file(), acceptance.line(),
-            Optional.empty())), Optional.empty(), Optional.empty());
+  private static Result lapsed(LapsedDecision decision) {
+    return new Result(DECISION, OptionalLong.empty(), "fail", "error", new Message(decision.subject() + ": "
+        + decision.words()), List.of(Location.of(decision.file(), decision.line(), Optional.empty())), Optional.empty(),
+        Optional.empty());
   }
 
   private static String level(RuleResult rule) {
@@ -113,8 +114,8 @@ record SarifDocument(String $schema, String version, List<Run> runs) {
       related.add(ofRule.saying(rule.rule().id() + " " + rule.rule().title()));
     }
     for (EvidenceResult event : finding.evidence()) {
-      String words = event.signal() + (event.wasLogged() ? " became " + event.value() + " at "
-          + TimeText.at(trace.timeBase(), event.time()) : " was never logged by then");
+      String words = FindingWords.became(event, trace) + (event.wasLogged() ? " at "
+          + TimeText.at(trace.timeBase(), event.time()) : "");
       related.add(event.writtenBy().map(place -> Location.of(place.file(), place.line(), Optional.of(words)))
           .orElseGet(() -> event.line() > 0 ? Location.of(event.file(), event.line(), Optional.of(words))
               : new Location(Optional.empty(), Optional.of(new Message(words)))));

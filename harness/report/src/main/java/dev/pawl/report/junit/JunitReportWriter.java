@@ -8,6 +8,7 @@ import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
+import dev.pawl.report.model.Review;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
@@ -15,6 +16,7 @@ import dev.pawl.report.model.ZoneResult;
 import dev.pawl.report.words.Cautions;
 import dev.pawl.report.words.DecisionWords;
 import dev.pawl.report.words.FindingWords;
+import dev.pawl.report.words.LapsedDecision;
 import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.TruthWords;
 import java.io.IOException;
@@ -27,7 +29,8 @@ import javax.xml.stream.XMLStreamWriter;
 /**
  * Writes a report as JUnit XML. A broken rule is a failure with its evidence, also where it is accepted; a rule that
  * was not exercised or is undecided is skipped with the reason, or an error where proof is required, and never passed;
- * a trace that could not be read is an error. An acceptance that expired or is about nothing is a failure.
+ * a trace that could not be read is an error. An acceptance that expired or is about nothing,
+ * and a review of another report, is a failure.
  */
 public final class JunitReportWriter {
 
@@ -54,18 +57,17 @@ public final class JunitReportWriter {
   }
 
   private void write() throws XMLStreamException {
-    List<Acceptance> stale = report.decisions().stale(report.traces());
-    int acceptances = report.decisions().acceptances().size();
+    List<LapsedDecision> lapsed = LapsedDecision.of(report);
     xml.writeStartDocument("UTF-8", "1.0");
     start(0, "testsuites");
     attribute("name", report.partial() ? "pawl (partial: interrupted)" : "pawl");
-    counts(report.traces().stream().mapToLong(JunitReportWriter::tests).sum() + acceptances,
-        report.count(Verdict.BROKEN) + stale.size(), report.traces().stream().mapToLong(this::errors).sum());
+    counts(report.traces().stream().mapToLong(JunitReportWriter::tests).sum() + decided(),
+        report.count(Verdict.BROKEN) + lapsed.size(), report.traces().stream().mapToLong(this::errors).sum());
     for (TraceResult trace : report.traces()) {
       suite(trace, Cautions.of(report));
     }
     if (!report.decisions().isEmpty()) {
-      decisions(stale);
+      decisions(lapsed);
     }
     end(0);
     xml.writeCharacters("\n");
@@ -111,25 +113,38 @@ public final class JunitReportWriter {
     xml.writeEndElement();
   }
 
-  /** What persons accept, as cases that fail where it is accepted no longer or about nothing; and their reviews. */
-  private void decisions(List<Acceptance> stale) throws XMLStreamException {
+  private int decided() {
+    return report.decisions().acceptances().size() + report.decisions().reviews().size();
+  }
+
+  /** What persons accept and have reviewed, as cases; one that holds no longer, or not here, fails. */
+  private void decisions(List<LapsedDecision> lapsed) throws XMLStreamException {
     Decisions decisions = report.decisions();
     start(1, "testsuite");
     attribute("name", DECISIONS);
-    counts(decisions.acceptances().size(), stale.size(), 0);
-    for (Acceptance acceptance : decisions.acceptances()) {
-      startCase(acceptance.file(), "accept " + acceptance.subject() + " (line " + acceptance.line() + ")");
-      if (stale.contains(acceptance)) {
-        failed("failure", DecisionWords.state(decisions.state(acceptance, report.traces())),
-            DecisionWords.sentence(acceptance, report), acceptance.reason());
-      }
-      end(2);
+    counts(decided(), lapsed.size(), 0);
+    for (Acceptance each : decisions.acceptances()) {
+      decision("accept " + each.subject(), each.file(), each.line(), lapsed);
+    }
+    for (Review each : decisions.reviews()) {
+      decision("review by " + each.by(), each.file(), each.line(), lapsed);
     }
     StringBuilder lines = new StringBuilder("\n");
     decisions.reviews().forEach(review -> lines.append("reviewed on ").append(review.on()).append(" by ")
         .append(review.by()).append(": ").append(DecisionWords.looked(review)).append('\n'));
     systemOut(lines.toString());
     end(1);
+  }
+
+  private void decision(String subject, String file, int line, List<LapsedDecision> lapsed)
+      throws XMLStreamException {
+    startCase(file, subject + " (line " + line + ")");
+    for (LapsedDecision each : lapsed) {
+      if (each.file().equals(file) && each.line() == line) {
+        failed("failure", each.state(), each.words(), each.reason());
+      }
+    }
+    end(2);
   }
 
   private void failed(String element, String type, String message, String text) throws XMLStreamException {
@@ -207,9 +222,8 @@ public final class JunitReportWriter {
       }
       lines.append(FindingWords.sentence(rule.rule(), finding, base)).append('\n');
       for (EvidenceResult event : finding.evidence()) {
-        lines.append("  ").append(event.place()).append(": ").append(event.signal());
-        lines.append(event.wasLogged() ? " became " + event.value() + " at " + TimeText.at(base, event.time())
-            : " was never logged by then").append('\n');
+        lines.append("  ").append(event.place()).append(": ").append(FindingWords.became(event, trace))
+            .append(event.wasLogged() ? " at " + TimeText.at(base, event.time()) : "").append('\n');
       }
     }
     return lines.toString();

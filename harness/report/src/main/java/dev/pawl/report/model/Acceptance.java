@@ -1,5 +1,6 @@
 package dev.pawl.report.model;
 
+import dev.pawl.grammar.rules.model.Rule;
 import java.time.LocalDate;
 import java.util.Optional;
 
@@ -28,8 +29,8 @@ public record Acceptance(String rule, Optional<String> trace, Optional<Span> spa
    */
   public record Span(TimeBase.Kind kind, long from, long to, String words) {
 
-    boolean holds(TimeBase base, long time) {
-      return base.kind() == kind && from <= time && time <= to;
+    boolean holds(TimeBase base, long first, long last) {
+      return base.kind() == kind && from <= first && last <= to;
     }
   }
 
@@ -42,14 +43,16 @@ public record Acceptance(String rule, Optional<String> trace, Optional<Span> spa
     UNMATCHED
   }
 
-  boolean isOf(TraceResult of) {
+  /** Whether it speaks of a trace. */
+  public boolean isOf(TraceResult of) {
     String path = of.path();
     return trace.isEmpty() || trace.get().equals(path)
         || trace.get().equals(path.substring(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1));
   }
 
-  boolean covers(FindingResult finding, TimeBase base) {
-    return span.isEmpty() || span.get().holds(base, finding.time());
+  /** Whether a finding of a rule lies wholly in its times. */
+  boolean covers(Rule of, FindingResult finding, TimeBase base) {
+    return span.isEmpty() || span.get().holds(base, finding.begin(of), finding.time());
   }
 
   /** What it is about, such as {@code FL-07 in monday.csv from 61 s to 75 s}. */

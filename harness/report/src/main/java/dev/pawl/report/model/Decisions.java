@@ -33,7 +33,7 @@ public record Decisions(LocalDate day, List<Acceptance> acceptances, List<Review
   }
 
   /** The findings because of which a rule has its verdict; those that are not kept are not among them. */
-  private static List<FindingResult> behind(RuleResult rule) {
+  public static List<FindingResult> behind(RuleResult rule) {
     return rule.verdict() == Verdict.BROKEN ? rule.broken()
         : rule.verdict() == Verdict.UNDECIDED ? rule.doubtful() : List.of();
   }
@@ -53,7 +53,7 @@ public record Decisions(LocalDate day, List<Acceptance> acceptances, List<Review
     boolean whole = fitting.stream().anyMatch(each -> each.span().isEmpty()) && rule.verdict() != Verdict.HELD
         && rule.verdict() != Verdict.NOT_EXERCISED;
     boolean each = !behind.isEmpty() && areAllKept(rule) && behind.stream().allMatch(finding -> fitting.stream()
-        .anyMatch(acceptance -> acceptance.covers(finding, trace.timeBase())));
+        .anyMatch(acceptance -> acceptance.covers(rule.rule(), finding, trace.timeBase())));
     return whole || each ? fitting : List.of();
   }
 
@@ -85,7 +85,7 @@ public record Decisions(LocalDate day, List<Acceptance> acceptances, List<Review
   private static boolean isAbout(Acceptance acceptance, TraceResult trace, RuleResult rule) {
     boolean open = rule.verdict() == Verdict.BROKEN || rule.verdict() == Verdict.UNDECIDED;
     return open && (acceptance.span().isEmpty() || behind(rule).stream()
-        .anyMatch(finding -> acceptance.covers(finding, trace.timeBase())));
+        .anyMatch(finding -> acceptance.covers(rule.rule(), finding, trace.timeBase())));
   }
 
   /** A rule in a trace. */

@@ -1,6 +1,7 @@
 package dev.pawl.report.model;
 
 import dev.pawl.engine.Finding;
+import dev.pawl.grammar.rules.model.Rule;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -30,6 +31,11 @@ public record FindingResult(Finding.Kind kind, long trigger, long time, boolean 
 
   public FindingResult {
     evidence = List.copyOf(evidence);
+  }
+
+  /** When it began: with its trigger, where the rule has one. */
+  public long begin(Rule rule) {
+    return rule.duty() instanceof Rule.When ? trigger : time;
   }
 
   /** The same finding with its picture. */

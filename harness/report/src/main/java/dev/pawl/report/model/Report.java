@@ -18,14 +18,16 @@ import java.util.List;
  * @param book the rules that it judged by
  * @param decisions what persons have decided about it
  * @param proofRequired whether what is undecided or not exercised fails the run
+ * @param build which build of the version it is, such as its commit; empty where nothing says
  */
 public record Report(String version, String created, boolean partial, String ride, List<Input> inputs,
-    List<TraceResult> traces, List<String> cautions, RuleBook book, Decisions decisions, boolean proofRequired) {
+    List<TraceResult> traces, List<String> cautions, RuleBook book, Decisions decisions, boolean proofRequired,
+    String build) {
 
   /** A report about which nobody has decided anything. */
   public Report(String version, String created, boolean partial, String ride, List<Input> inputs,
       List<TraceResult> traces, List<String> cautions, RuleBook book) {
-    this(version, created, partial, ride, inputs, traces, cautions, book, Decisions.NONE, false);
+    this(version, created, partial, ride, inputs, traces, cautions, book, Decisions.NONE, false, "");
   }
 
   public Report {
@@ -36,17 +38,34 @@ public record Report(String version, String created, boolean partial, String rid
 
   /** The same, made at another moment. */
   public Report made(Instant at) {
-    return new Report(version, at.toString(), partial, ride, inputs, traces, cautions, book, decisions, proofRequired);
+    return new Report(version, at.toString(), partial, ride, inputs, traces, cautions, book, decisions, proofRequired,
+        build);
+  }
+
+  /** The same, made by a build. */
+  public Report by(String which) {
+    return new Report(version, created, partial, ride, inputs, traces, cautions, book, decisions, proofRequired, which);
   }
 
   /** The same with what persons have decided, which is among what it rests on. */
   public Report decided(Decisions others, List<Input> files) {
-    return new Report(version, created, partial, ride, files, traces, cautions, book, others, proofRequired);
+    return new Report(version, created, partial, ride, files, traces, cautions, book, others, proofRequired, build);
   }
 
   /** The same where what is undecided or not exercised fails the run. */
   public Report requiringProof(boolean required) {
-    return new Report(version, created, partial, ride, inputs, traces, cautions, book, decisions, required);
+    return new Report(version, created, partial, ride, inputs, traces, cautions, book, decisions, required, build);
+  }
+
+  /** Its short name, by what it rests on and what was found. */
+  public String identity() {
+    return RunIdentity.of(this);
+  }
+
+  /** Reviews of another report: what they say was looked at is not this one. */
+  public List<Review> reviewsOfOthers() {
+    String own = identity();
+    return decisions.reviews().stream().filter(review -> !review.run().equals(own)).toList();
   }
 
   /** How many rules, over all traces, have the verdict. */

@@ -2,7 +2,6 @@ package dev.pawl.report.model;
 
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Optional;
 
 /**
  * A record that a person has looked at a report.
@@ -11,12 +10,11 @@ import java.util.Optional;
  * @param on the day
  * @param looked what was looked at, in the person's words
  * @param note what there is to say of it; may be empty
- * @param manifest SHA-256 of the manifest of the report that was looked at, where that is stated
+ * @param run the identity of the report that was looked at
  * @param file where it is written
  * @param line 1-based line of it
  */
-public record Review(String by, LocalDate on, List<String> looked, String note, Optional<String> manifest, String file,
-    int line) {
+public record Review(String by, LocalDate on, List<String> looked, String note, String run, String file, int line) {
 
   public Review {
     looked = List.copyOf(looked);

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.stream.Stream;
 
 /**
  * What all traces of a run together say about one rule.
@@ -53,15 +54,15 @@ public record RuleOverview(Rule rule, List<InTrace> results) {
 
   /** The obligations of all traces, counted together. */
   public Obligations obligations() {
-    Obligations sum = new Obligations(0, 0, 0, 0, 0, 0, 0);
-    for (InTrace each : results) {
-      Obligations more = each.result().obligations();
-      sum = new Obligations(sum.met() + more.met(), sum.missed() + more.missed(), sum.open() + more.open(),
-          sum.borderline() + more.borderline(), sum.unknown() + more.unknown(), sum.cancelled() + more.cancelled(),
-          sum.unknownTriggers() + more.unknownTriggers(), sum.miscounted() + more.miscounted(), sum.alreadySo()
-              + more.alreadySo());
-    }
-    return sum;
+    return sum(results.stream().map(each -> each.result().obligations()));
+  }
+
+  /** Obligations counted together. */
+  public static Obligations sum(Stream<Obligations> all) {
+    return all.reduce(new Obligations(0, 0, 0, 0, 0, 0, 0), (sum, more) -> new Obligations(sum.met() + more.met(),
+        sum.missed() + more.missed(), sum.open() + more.open(), sum.borderline() + more.borderline(), sum.unknown()
+            + more.unknown(), sum.cancelled() + more.cancelled(), sum.unknownTriggers() + more.unknownTriggers(),
+        sum.miscounted() + more.miscounted(), sum.alreadySo() + more.alreadySo()));
   }
 
   /** How often each of its trials occurred in all traces together. */

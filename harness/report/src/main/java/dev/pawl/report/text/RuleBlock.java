@@ -4,7 +4,7 @@ import dev.pawl.grammar.source.Legible;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.RuleResult;
-import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.ValueText;
@@ -27,23 +27,23 @@ final class RuleBlock {
   }
 
   /** A rule that was broken: what it requires, and each break with its evidence. */
-  void broken(RuleResult rule, TimeBase base) {
+  void broken(RuleResult rule, TraceResult trace) {
     head(rule);
     int shown = Math.min(findings, rule.broken().size());
-    each(rule, rule.broken().subList(0, shown), "break", base);
+    each(rule, rule.broken().subList(0, shown), "break", trace);
     if (rule.obligations().missed() > shown) {
       page.labelled("", "and " + ValueText.count(rule.obligations().missed() - shown) + " more");
     }
-    wrongCounts(rule, base);
+    wrongCounts(rule, trace);
   }
 
   /** A rule that could not be decided, and why. */
-  void undecided(RuleResult rule, TimeBase base) {
+  void undecided(RuleResult rule, TraceResult trace) {
     head(rule);
     page.labelled("reason", FindingWords.undecidedReason(rule));
-    FindingWords.departures(rule.seen(), base).forEach(sentence -> page.labelled("since", sentence));
-    wrongCounts(rule, base);
-    each(rule, rule.doubtful().subList(0, Math.min(findings, rule.doubtful().size())), "finding", base);
+    FindingWords.departures(rule.seen(), trace.timeBase()).forEach(sentence -> page.labelled("since", sentence));
+    wrongCounts(rule, trace);
+    each(rule, rule.doubtful().subList(0, Math.min(findings, rule.doubtful().size())), "finding", trace);
   }
 
   private void head(RuleResult rule) {
@@ -53,18 +53,18 @@ final class RuleBlock {
     page.labelled("obligations", FindingWords.obligations(rule.obligations()));
   }
 
-  private void each(RuleResult rule, List<FindingResult> shown, String label, TimeBase base) {
+  private void each(RuleResult rule, List<FindingResult> shown, String label, TraceResult trace) {
     for (FindingResult finding : shown) {
       if (FindingWords.hasTrigger(rule.rule())) {
-        page.labelled("trigger", TimeText.at(base, finding.trigger()));
+        page.labelled("trigger", TimeText.at(trace.timeBase(), finding.trigger()));
       }
-      page.labelled(label, FindingWords.sentence(rule.rule(), finding, base));
-      evidence(finding.evidence(), base);
+      page.labelled(label, FindingWords.sentence(rule.rule(), finding, trace.timeBase()));
+      evidence(finding.evidence(), trace);
     }
   }
 
-  private void wrongCounts(RuleResult rule, TimeBase base) {
-    FindingWords.wrongCounts(rule.wrongCounts(), base).forEach(sentence -> page.labelled("but", sentence));
+  private void wrongCounts(RuleResult rule, TraceResult trace) {
+    FindingWords.wrongCounts(rule.wrongCounts(), trace.timeBase()).forEach(sentence -> page.labelled("but", sentence));
   }
 
   private void required(RuleResult rule) {
@@ -80,7 +80,7 @@ final class RuleBlock {
   }
 
   /** The events behind a finding; one that stands behind both trigger and break is said once. */
-  void evidence(List<EvidenceResult> all, TimeBase base) {
+  void evidence(List<EvidenceResult> all, TraceResult trace) {
     List<EvidenceResult> events = new ArrayList<>();
     for (EvidenceResult event : all) {
       if (events.stream().noneMatch(event::isSameEventAs)) {
@@ -90,25 +90,17 @@ final class RuleBlock {
     int signals = 0;
     int times = 0;
     for (EvidenceResult event : events) {
-      signals = Math.max(signals, became(event).length());
-      times = Math.max(times, TimeText.at(base, event.time()).length());
+      signals = Math.max(signals, FindingWords.became(event, trace).length());
+      times = Math.max(times, TimeText.at(trace.timeBase(), event.time()).length());
     }
     String label = "because";
     for (EvidenceResult event : events) {
-      String value = Page.pad(became(event), Math.min(signals, 44));
-      page.labelled(label, event.wasLogged() ? value + "  at " + Page.pad(TimeText.at(base, event.time()), times) + "  "
-          + event.shortPlace()
+      String value = Page.pad(FindingWords.became(event, trace), Math.min(signals, 44));
+      String at = TimeText.at(trace.timeBase(), event.time());
+      page.labelled(label, event.wasLogged() ? value + "  at " + Page.pad(at, times) + "  " + event.shortPlace()
           : value);
       event.writtenBy().ifPresent(place -> page.labelled("", "  " + place.text()));
       label = "";
     }
-  }
-
-  /**
-   * What an event did; it need not be so any more at the finding: a train counts on after its tail has cleared the
-   * flag.
-   */
-  private static String became(EvidenceResult event) {
-    return event.signal() + (event.wasLogged() ? " became " + event.value() : " was never logged by then");
   }
 }

@@ -100,7 +100,7 @@ public final class TextReport {
 
   private void allBroken(TraceResult trace) {
     for (RuleResult rule : withVerdict(trace, Verdict.BROKEN)) {
-      ruleBlock.broken(rule, trace.timeBase());
+      ruleBlock.broken(rule, trace);
     }
   }
 
@@ -178,9 +178,14 @@ public final class TextReport {
       page.labelled("because", acceptance.reason());
     }
     for (Review review : report.decisions().reviews()) {
-      page.line("  " + style.strong("reviewed") + "  on " + review.on() + " by " + Legible.of(review.by())
+      boolean other = report.reviewsOfOthers().contains(review);
+      page.line("  " + (other ? style.verdict(Verdict.BROKEN, "REVIEW OF ANOTHER REPORT")
+          : style.strong("reviewed")) + "  on " + review.on() + " by " + Legible.of(review.by())
           + style.faint("  " + Legible.of(review.file()) + ":" + review.line()));
       page.labelled("looked at", DecisionWords.looked(review));
+      if (other) {
+        page.labelled("", DecisionWords.another(review, report));
+      }
     }
     if (!report.decisions().isEmpty()) {
       page.blank();
@@ -199,7 +204,7 @@ public final class TextReport {
 
   private void undecided(TraceResult trace) {
     for (RuleResult rule : withVerdict(trace, Verdict.UNDECIDED)) {
-      ruleBlock.undecided(rule, trace.timeBase());
+      ruleBlock.undecided(rule, trace);
     }
   }
 
@@ -310,7 +315,7 @@ public final class TextReport {
       for (ZoneResult.Tracking finding : zone.findings().subList(0, shown)) {
         page.labelled("seen", FindingWords.tracking(finding.kind()) + ", at "
             + TimeText.at(trace.timeBase(), finding.time()));
-        ruleBlock.evidence(finding.evidence(), trace.timeBase());
+        ruleBlock.evidence(finding.evidence(), trace);
       }
       if (zone.findingCount() > shown) {
         page.labelled("", "and " + ValueText.count(zone.findingCount() - shown) + " more");

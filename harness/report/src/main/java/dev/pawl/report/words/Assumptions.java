@@ -52,13 +52,15 @@ public final class Assumptions {
     for (TraceResult trace : report.traces()) {
       for (ZoneResult zone : trace.zones()) {
         zone.start().ifPresent(start -> (start.counts() ? stated : doubtful)
-            .computeIfAbsent(zone.name() + " starts with " + start.trains(), it -> new ArrayList<>())
-            .add(trace.path()));
+            .computeIfAbsent(zone.name() + " with " + start.trains(), it -> new ArrayList<>())
+            .add(name(trace)));
       }
     }
-    stated.forEach((start, traces) -> sentences.add("Zone " + start + ", as the rules state: taken as true in "
-        + ValueText.count(traces.size(), "trace") + "."));
-    doubtful.forEach((start, traces) -> sentences.add("Zone " + start
+    Map<Integer, List<String>> alike = new TreeMap<>();
+    stated.forEach((start, traces) -> alike.computeIfAbsent(traces.size(), it -> new ArrayList<>()).add(start));
+    alike.forEach((traces, starts) -> sentences.add("Zones start as the rules state, taken as true in "
+        + ValueText.count(traces, "trace") + ": " + String.join(", ", starts) + "."));
+    doubtful.forEach((start, traces) -> sentences.add("That zone " + start.replace(" with ", " starts with ")
         + ", as the rules state, does not count in " + ValueText.count(traces.size(), "trace")
         + ", since not all flags were seen within 5 s as they were at first: " + some(traces) + "."));
   }
@@ -69,7 +71,7 @@ public final class Assumptions {
     for (TraceResult trace : report.traces()) {
       for (Reading.Counter counter : trace.reading().counters()) {
         counts.merge(counter.label(), counter.count(), Long::sum);
-        where.computeIfAbsent(counter.label(), it -> new ArrayList<>()).add(trace.path());
+        where.computeIfAbsent(counter.label(), it -> new ArrayList<>()).add(name(trace));
       }
     }
     counts.forEach((label, count) -> sentences.add("Met in reading, "
@@ -105,6 +107,11 @@ public final class Assumptions {
       failure.ifPresent(it -> sentences.add(trace.path() + (trace.rules().isEmpty() ? " was not read: "
           : " was judged only up to where reading stopped: ") + it));
     }
+  }
+
+  /** The name of its file: the whole path stands with the inputs. */
+  private static String name(TraceResult trace) {
+    return trace.path().substring(Math.max(trace.path().lastIndexOf('/'), trace.path().lastIndexOf('\\')) + 1);
   }
 
   private static String some(List<String> names) {

@@ -7,6 +7,7 @@ import dev.pawl.report.model.Review;
 import dev.pawl.report.model.TraceResult;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Optional;
 
 /** What persons have decided, as sentences. */
 public final class DecisionWords {
@@ -59,13 +60,27 @@ public final class DecisionWords {
     }
     boolean known = acceptance.trace().isEmpty() || traces.stream().anyMatch(trace -> trace.path()
         .endsWith(acceptance.trace().get()));
-    return known ? "nothing of that rule is broken or undecided there; take the entry away"
-        : "no trace of that name was judged";
+    return !known ? "no trace of that name was judged" : outside(acceptance, traces)
+        .orElse("nothing of that rule is broken or undecided there; take the entry away");
+  }
+
+  /** The first finding that an acceptance would be about if its times were others. */
+  private static Optional<String> outside(Acceptance acceptance, List<TraceResult> traces) {
+    return traces.stream().filter(acceptance::isOf).flatMap(trace -> trace.rules().stream()
+        .filter(rule -> rule.rule().id().equals(acceptance.rule()))
+        .flatMap(rule -> Decisions.behind(rule).stream().map(finding -> "no finding of that rule lies wholly in these"
+            + " times; the first there is from " + TimeText.at(trace.timeBase(), finding.begin(rule.rule())) + " to "
+            + TimeText.at(trace.timeBase(), finding.time())))).findFirst();
   }
 
   /** What a person looked at, and what there is to say of it. */
   public static String looked(Review review) {
-    return String.join("; ", review.looked()) + (review.note().isEmpty() ? "" : ". " + review.note())
-        + review.manifest().map(sum -> ". In the report with the manifest " + sum).orElse("");
+    return String.join("; ", review.looked()) + (review.note().isEmpty() ? "" : ". " + review.note());
+  }
+
+  /** Why a review says nothing of a report. */
+  public static String another(Review review, Report report) {
+    return "it looked at run " + review.run() + ", and this is run " + report.identity()
+        + ": look again, and write a review of this one";
   }
 }

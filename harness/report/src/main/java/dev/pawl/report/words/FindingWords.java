@@ -7,12 +7,14 @@ import dev.pawl.engine.Tried;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.report.model.DepartureResult;
+import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.Seen;
 import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.model.WrongCount;
 import dev.pawl.report.model.ZoneResult;
 import java.util.ArrayList;
@@ -41,7 +43,7 @@ public final class FindingWords {
     return switch (finding.kind()) {
       case NOT_AT_TRIGGER -> "required at the trigger, but not true then";
       case NO_RESPONSE -> "no response by the deadline, " + time + " (" + after + "); " + lateness(finding, base);
-      case NOT_SUSTAINED -> "did not stay true: given up " + when + ", " + after;
+      case NOT_SUSTAINED -> "did not stay true: false " + when + ", " + after;
       case NOT_THROUGHOUT -> "not true throughout: false " + when + ", " + after;
       case OUT_OF_ORDER -> "out of order: what it had to come before came first, " + when;
       case FALSE_STATE -> isNever(rule) ? "the forbidden state was reached " + when : "not true " + when;
@@ -88,6 +90,15 @@ public final class FindingWords {
         : ValueText.withUnit(margin.value(),
         margin.unit());
     return margin.atMost() ? "at most " + size : size;
+  }
+
+  /**
+   * What an event did; it need not be so any more at the finding: a train counts on after its tail has cleared the
+   * flag. What was so when the trace began did not become so.
+   */
+  public static String became(EvidenceResult event, TraceResult trace) {
+    return event.signal() + (!event.wasLogged() ? " was never logged by then"
+        : (event.time() == trace.start() ? " was " : " became ") + event.value());
   }
 
   /** The counts behind a verdict that are not zero, such as {@code 12 met, 1 missed}. */

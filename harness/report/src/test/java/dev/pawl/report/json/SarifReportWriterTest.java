@@ -146,8 +146,8 @@ class SarifReportWriterTest {
     assertThat(suppression.at("/status").asText()).isEqualTo("accepted");
     assertThat(suppression.at("/justification").asText())
         .isEqualTo("accepted until 2026-12-31 by J. Smith: order 118");
-    assertThat(results(tree, "acceptance").get(0).at("/message/text").asText())
-        .isEqualTo("LIFT-02 in every trace: its last day was 2026-11-24; what it accepted counts again");
+    assertThat(results(tree, "decision").get(0).at("/message/text").asText())
+        .isEqualTo("accept LIFT-02 in every trace: its last day was 2026-11-24; what it accepted counts again");
   }
 
   @Test

@@ -42,11 +42,16 @@ public record DecisionFiles(List<Source> sources, List<Acceptance> acceptances, 
     return new DecisionFiles(sources, reader.acceptances(), reader.reviews());
   }
 
+  /** Whether somebody has looked at a report. */
+  public boolean hasReviews() {
+    return !reviews.isEmpty();
+  }
+
   /** A report with these decisions, as they stand on a day, among what it rests on. */
   public Report decided(Report report, LocalDate day) {
     List<Input> inputs = new ArrayList<>(report.inputs());
     if (!inputs.isEmpty()) {
-      sources.forEach(source -> inputs.add(Digests.of(Input.Role.DECISIONS, source.name())));
+      sources.forEach(source -> inputs.add(Digests.of(Input.Role.DECISIONS, source)));
     }
     return report.decided(new Decisions(day, acceptances, reviews), inputs);
   }

@@ -28,7 +28,7 @@ import java.util.function.Function;
 final class DecisionReader {
 
   private static final List<String> OF_ACCEPT = List.of("from", "to", "because", "by", "until");
-  private static final List<String> OF_REVIEW = List.of("by", "on", "looked at", "note", "manifest");
+  private static final List<String> OF_REVIEW = List.of("by", "on", "looked at", "run", "note");
 
   private final Diagnostics diagnostics;
   private final List<Acceptance> acceptances = new ArrayList<>();
@@ -91,11 +91,11 @@ final class DecisionReader {
     clauses.text("looked at");
     List<String> looked = clauses.words("looked at").stream().map(list -> list.get(0).text()).toList();
     String note = clauses.words("note").isEmpty() ? "" : clauses.text("note").orElse("");
-    Optional<String> manifest = clauses.words("manifest").isEmpty() ? Optional.empty()
-        : clauses.one("manifest", "write manifest \"SHA256\", of 64 hexadecimal digits", word -> word.quoted()
-            && word.text().matches("[0-9a-f]{64}") ? Optional.of(word.text()) : Optional.empty());
-    if (by.isPresent() && on.isPresent() && !looked.isEmpty()) {
-      reviews.add(new Review(by.get(), on.get(), looked, note, manifest, statement.keyword().position().file(),
+    Optional<String> run = clauses.one("run", "write run \"RUN\", the 12 digits at the head of each sheet of the"
+        + " report that was looked at", word -> word.quoted() && word.text().matches("[0-9a-f]{12}")
+            ? Optional.of(word.text()) : Optional.empty());
+    if (by.isPresent() && on.isPresent() && run.isPresent() && !looked.isEmpty()) {
+      reviews.add(new Review(by.get(), on.get(), looked, note, run.get(), statement.keyword().position().file(),
           statement.keyword().position().line()));
     }
   }
