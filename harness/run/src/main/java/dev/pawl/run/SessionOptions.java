@@ -4,8 +4,8 @@ package dev.pawl.run;
  * How a session judges.
  *
  * @param jobs how many threads may work
- * @param findings how many findings are kept of each rule and source; more than ten sources share what ten have, and
- *     the rest are counted
+ * @param findings how many findings are kept of each rule and source; more than ten sources share what ten have, many
+ *     rules in many sources what 1000 such pairs have, and the rest are counted
  * @param pictures whether findings get pictures, as the HTML report shows them
  * @param inputs whether the report names the files it rests on, with their SHA-256
  */
