@@ -7,6 +7,7 @@ import dev.pawl.cli.option.Option;
 import dev.pawl.engine.Caution;
 import dev.pawl.grammar.source.NearName;
 import java.util.List;
+import java.util.Set;
 import picocli.CommandLine;
 import picocli.CommandLine.Help;
 import picocli.CommandLine.MissingParameterException;
@@ -60,8 +61,13 @@ public final class CommandLines {
 
   /** Refuses options that mean nothing beside what the command was given to do; all but the one that is named. */
   static void refuse(ParseResult words, String why, Option<?> meaningful) {
+    refuse(words, why, Set.of(meaningful.name()));
+  }
+
+  /** The same for all but those of these names. */
+  static void refuse(ParseResult words, String why, Set<String> meaningful) {
     for (OptionSpec option : words.matchedOptions()) {
-      if (!option.longestName().equals(meaningful.name())) {
+      if (!meaningful.contains(option.longestName())) {
         throw new CommandException(option.longestName() + ": " + why);
       }
     }
