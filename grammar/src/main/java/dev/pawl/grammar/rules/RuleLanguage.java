@@ -34,9 +34,8 @@ public final class RuleLanguage {
     FileGatherer gatherer = new FileGatherer(imports, diagnostics);
     sources.forEach(gatherer::add);
     List<RuleFile> files = gatherer.files();
-    List<Source> read = files.stream().map(RuleFile::source).toList();
     if (files.stream().anyMatch(file -> LanguageVersion.isNewer(file.declarations()))) {
-      return new Compilation(Optional.empty(), List.of(), inOrder(diagnostics, read), read);
+      return new Compilation(Optional.empty(), List.of(), inOrder(diagnostics, files), files);
     }
     CheckedBook checked = BookChecker.check(files, diagnostics);
     boolean sound = !diagnostics.hasErrors();
@@ -44,10 +43,10 @@ public final class RuleLanguage {
       BookAdvice.of(checked.book()).forEach(diagnostics::add);
     }
     return new Compilation(sound ? Optional.of(checked.book()) : Optional.empty(), sound ? checked.examples()
-        : List.of(), inOrder(diagnostics, read), read);
+        : List.of(), inOrder(diagnostics, files), files);
   }
 
-  private static List<Diagnostic> inOrder(Diagnostics diagnostics, List<Source> read) {
-    return diagnostics.inOrder(read.stream().map(Source::name).toList());
+  private static List<Diagnostic> inOrder(Diagnostics diagnostics, List<RuleFile> files) {
+    return diagnostics.inOrder(files.stream().map(file -> file.source().name()).toList());
   }
 }

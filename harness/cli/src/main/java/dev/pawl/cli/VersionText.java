@@ -5,9 +5,9 @@ import dev.pawl.report.json.JsonReportFormat;
 import dev.pawl.run.Version;
 
 /** What {@code pawl --version} says: the version, which build of it, and what it reads and writes. */
-final class VersionText {
+public final class VersionText {
 
-  static final String TEXT = "pawl " + Version.TEXT + "\n"
+  public static final String TEXT = "pawl " + Version.TEXT + "\n"
       + "build      " + Version.BUILD + "\n"
       + "language   version " + LanguageVersion.KNOWN + " of the rule language\n"
       + "reports    report.json version " + JsonReportFormat.VERSION + ", reads versions "

@@ -32,6 +32,7 @@ class CommandLineTest {
       record x.rules --out d | pawl: unknown option: '--out' ('pawl record --help' shows how)
       replay x.rules day.csv --broker embedded | pawl: --broker: say with --keep FILE where the recording goes; it is what is judged
       completion | pawl: name the shell, bash or zsh ('pawl completion --help' shows how)
+      support | pawl: name the one file to be made, such as support.zip ('pawl support --help' shows how)
       completion fish | pawl: name the shell, bash or zsh ('pawl completion --help' shows how)
       compare gone.json gone.json | pawl: gone.json: no such file or folder
       """)

@@ -40,7 +40,7 @@ final class Answers {
 
   Answers(Understanding understood, Source source, org.eclipse.lsp4j.Position spot) {
     this.understood = understood;
-    this.file = understood.files().get(source.name());
+    this.file = understood.file(source.name()).orElseThrow();
     this.spot = spot;
     this.line = source.line(spot.getLine() + 1);
   }
@@ -95,7 +95,8 @@ final class Answers {
   private Optional<Position> used() {
     return file.declarations().stream().filter(Declaration.Use.class::isInstance).map(Declaration.Use.class::cast)
         .filter(use -> Spots.holds(use.file().position(), file.source().name(), spot))
-        .flatMap(use -> understood.files().keySet().stream().filter(name -> isAt(name, use.file().text())))
+        .flatMap(use -> understood.compilation().sources().stream().map(Source::name)
+            .filter(name -> isAt(name, use.file().text())))
         .map(name -> new Position(name, 1, 1, 1)).findFirst();
   }
 

@@ -62,6 +62,9 @@ public enum Commands {
   DEMO(DemoCommand::new, """
       demo                              the main job on the demo ride, with a report to open
       """),
+  SUPPORT(SupportCommand::new, """
+      support FILE.zip                  what somebody needs to know who is asked for help
+      """),
   COMPLETION(CompletionCommand::new, """
       completion bash|zsh               what lets a shell complete commands and options
       """);
