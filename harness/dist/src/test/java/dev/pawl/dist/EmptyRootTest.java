@@ -41,6 +41,8 @@ class EmptyRootTest {
     Files.createDirectories(root.resolve("bin"));
     Files.createDirectories(root.resolve("tmp"));
     Files.createDirectories(root.resolve("proc"));
+    // The broker looks there for processors, and finds none.
+    Files.createDirectories(root.resolve("sys"));
     Files.createFile(Files.createDirectories(root.resolve("dev")).resolve("null"));
     Files.copy(Path.of("/bin/sh").toRealPath(), root.resolve("bin/sh"));
     Set<Path> libraries = new TreeSet<>(libraries(root.resolve("bin/sh")));

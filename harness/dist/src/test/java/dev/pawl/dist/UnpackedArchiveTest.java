@@ -178,12 +178,31 @@ class UnpackedArchiveTest {
   }
 
   @Test
+  void answersAnEditorThatStartsIt() throws Exception {
+    StringBuilder asked = new StringBuilder();
+    for (String message : List.of("""
+        {"jsonrpc":"2.0","id":1,"method":"initialize","params":{"capabilities":{}}}""", """
+        {"jsonrpc":"2.0","id":2,"method":"shutdown"}""", """
+        {"jsonrpc":"2.0","method":"exit"}""")) {
+      asked.append("Content-Length: ").append(message.length()).append("\r\n\r\n").append(message);
+    }
+    Path words = Files.writeString(folder.resolve("asked.txt"), asked);
+    Path shell = Files.writeString(folder.resolve("asked.sh"), "exec \"$@\" < '" + words + "'\n");
+    Path said = folder.resolve("said.txt");
+    String nowhere = Files.createFile(folder.resolve("file")).toString();
+    int status = start(said, nowhere, List.of("/bin/sh", shell.toString()), "editor", "--stdio").waitFor();
+    String answers = Files.readString(said, StandardCharsets.UTF_8);
+    assertThat(status).as(answers).isZero();
+    assertThat(answers).contains("\"hoverProvider\":true", "\"id\":2");
+  }
+
+  @Test
   void carriesLicenceNoticesAndBillOfMaterials() throws Exception {
     assertThat(pawl.resolve("LICENSE")).isNotEmptyFile();
     String notices = Files.readString(pawl.resolve("THIRD-PARTY.txt"));
     String bill = Files.readString(pawl.resolve("bom.json"));
-    try (Stream<Path> jars = Files.list(pawl.resolve("lib"))) {
-      for (Path jar : jars.filter(it -> !it.getFileName().toString().startsWith("pawl-")).toList()) {
+    try (Stream<Path> files = Files.walk(pawl.resolve("lib"))) {
+      for (Path jar : files.filter(it -> it.getFileName().toString().matches("(?!pawl-).*\\.jar")).toList()) {
         String name = jar.getFileName().toString().replaceFirst("-\\d.*", "");
         String version = jar.getFileName().toString().substring(name.length() + 1).replace(".jar", "");
         assertThat(notices).containsPattern("\\(.+\\) .*:" + java.util.regex.Pattern.quote(name + ":" + version) + " ");
