@@ -44,8 +44,8 @@ public final class SupportCommand implements Command {
   public Syntax syntax() {
     return Syntax.of(List.of(RULES), Operands.any("FILE.zip", "The file to be made; it must not be there yet."),
         "Puts what somebody needs who is asked for help into one file: version, system, Java, settings and the jars"
-            + " that run. No trace, no report and no other file goes into it, and rules only with --rules. What it holds"
-            + " is listed; look at it before you send it.");
+            + " that run. No trace, no report and no other file goes into it, and rules only with --rules. What it"
+            + " holds is listed; look at it before you send it.");
   }
 
   @Override
