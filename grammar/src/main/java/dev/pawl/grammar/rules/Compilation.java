@@ -2,6 +2,7 @@ package dev.pawl.grammar.rules;
 
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.RuleExample;
+import dev.pawl.grammar.rules.tree.RuleFile;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.DiagnosticRenderer;
 import dev.pawl.grammar.source.Source;
@@ -14,19 +15,24 @@ import java.util.Optional;
  * @param book the rule book, absent where there is any error
  * @param examples the examples of all files; empty where there is any error
  * @param diagnostics everything wrong or doubtful, file by file in the order of the text
- * @param sources all files that were read, those used by others included
+ * @param files all files that were read, those used by others included, as they are written
  */
 public record Compilation(Optional<RuleBook> book, List<RuleExample> examples, List<Diagnostic> diagnostics,
-    List<Source> sources) {
+    List<RuleFile> files) {
 
   public Compilation {
     examples = List.copyOf(examples);
     diagnostics = List.copyOf(diagnostics);
-    sources = List.copyOf(sources);
+    files = List.copyOf(files);
+  }
+
+  /** The texts of all files. */
+  public List<Source> sources() {
+    return files.stream().map(RuleFile::source).toList();
   }
 
   /** All diagnostics as text. */
   public String rendered() {
-    return new DiagnosticRenderer(sources).render(diagnostics);
+    return new DiagnosticRenderer(sources()).render(diagnostics);
   }
 }

@@ -4,7 +4,6 @@ import dev.pawl.cli.command.CommandLines;
 import dev.pawl.cli.command.Commands;
 import dev.pawl.grammar.source.Legible;
 import dev.pawl.run.RunException;
-import dev.pawl.run.Version;
 import java.io.BufferedOutputStream;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
@@ -81,7 +80,7 @@ public final class Main {
     }
     switch (arguments[0]) {
       case "--version", "-V", "version" -> {
-        console.out().println("pawl " + Version.TEXT);
+        console.out().print(VersionText.TEXT);
         return ExitStatus.NOTHING_BROKEN;
       }
       case "--help", "-h", "help" -> {

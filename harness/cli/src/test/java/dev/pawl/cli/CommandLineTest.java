@@ -31,6 +31,9 @@ class CommandLineTest {
       record x.rules | pawl: no file: say with --keep where to record to
       record x.rules --out d | pawl: unknown option: '--out' ('pawl record --help' shows how)
       replay x.rules day.csv --broker embedded | pawl: --broker: say with --keep FILE where the recording goes; it is what is judged
+      completion | pawl: name the shell, bash or zsh ('pawl completion --help' shows how)
+      support | pawl: name the one file to be made, such as support.zip ('pawl support --help' shows how)
+      completion fish | pawl: name the shell, bash or zsh ('pawl completion --help' shows how)
       compare gone.json gone.json | pawl: gone.json: no such file or folder
       """)
   void aWrongCommandGetsOneExactLineAndStatusTwo(String words, String message) {
@@ -49,7 +52,12 @@ class CommandLineTest {
 
   @Test
   void helpAndVersionGoToStandardOutput() {
-    assertThat(Run.of("--version").out()).matches("pawl \\d+\\.\\d+\\.\\d+\\n");
+    assertThat(Run.of("--version").out()).matches("""
+        pawl \\d+\\.\\d+\\.\\d+
+        build      (commit [0-9a-f]{40}( with changes that are in no commit)?|built where its commit was not known)
+        language   version 1 of the rule language
+        reports    report.json version \\d+, reads versions 1 to \\d+; comparisons version \\d+
+        """);
     assertThat(Run.of("--help").out()).isEqualTo(Overview.TEXT);
     for (Commands command : Commands.values()) {
       String name = command.word();

@@ -40,6 +40,7 @@ class LayersTest {
       .layer("report").definedBy("dev.pawl.report..")
       .layer("run").definedBy("dev.pawl.run..")
       .layer("junit").definedBy("dev.pawl.junit..")
+      .layer("editor").definedBy("dev.pawl.editor..")
       .layer("cli").definedBy("dev.pawl.cli..")
       .whereLayer("grammar").mayNotAccessAnyLayer()
       .whereLayer("engine").mayOnlyAccessLayers("grammar")
@@ -52,7 +53,9 @@ class LayersTest {
       .whereLayer("broker").mayOnlyBeAccessedByLayers("mqtt")
       .whereLayer("mqtt").mayOnlyAccessLayers("report", "broker", "trace", "logic", "engine", "grammar")
       .whereLayer("report").mayOnlyAccessLayers("trace", "logic", "engine", "grammar")
-      .whereLayer("run").mayOnlyBeAccessedByLayers("junit", "cli")
+      .whereLayer("run").mayOnlyBeAccessedByLayers("junit", "editor", "cli")
+      .whereLayer("editor").mayOnlyAccessLayers("run", "grammar")
+      .whereLayer("editor").mayOnlyBeAccessedByLayers("cli")
       .whereLayer("run").mayOnlyAccessLayers("report", "mqtt", "plant", "trace", "logic", "engine", "grammar")
       .whereLayer("junit").mayOnlyAccessLayers("run", "report", "mqtt", "plant", "trace", "logic", "engine", "grammar")
       .whereLayer("junit").mayNotBeAccessedByAnyLayer()
@@ -78,6 +81,10 @@ class LayersTest {
   private static final ArchRule JACKSON_STAYS_WHERE_JSON_IS_READ_OR_WRITTEN = noClasses().that()
       .resideOutsideOfPackages("dev.pawl.report.json..", "dev.pawl.trace..", "dev.pawl.mqtt..")
       .should().dependOnClassesThat().resideInAPackage("com.fasterxml.jackson..");
+
+  private static final ArchRule LSP4J_STAYS_WHERE_EDITORS_ARE_ANSWERED = noClasses().that()
+      .resideOutsideOfPackage("dev.pawl.editor..")
+      .should().dependOnClassesThat().resideInAPackage("org.eclipse.lsp4j..");
 
   private static final ArchRule PAHO_STAYS_IN_MQTT = noClasses().that().resideOutsideOfPackage("dev.pawl.mqtt..")
       .should().dependOnClassesThat().resideInAPackage("org.eclipse.paho..");
@@ -114,6 +121,7 @@ class LayersTest {
     rules.put("antlr stays in the parsers", ANTLR_STAYS_IN_THE_PARSERS);
     rules.put("units stay in the grammar", UNITS_STAY_IN_THE_GRAMMAR);
     rules.put("jackson stays where json is read or written", JACKSON_STAYS_WHERE_JSON_IS_READ_OR_WRITTEN);
+    rules.put("lsp4j stays where editors are answered", LSP4J_STAYS_WHERE_EDITORS_ARE_ANSWERED);
     rules.put("paho stays in mqtt", PAHO_STAYS_IN_MQTT);
     rules.put("picocli stays in the command line", PICOCLI_STAYS_IN_THE_COMMAND_LINE);
     rules.put("only the command line knows standard streams", ONLY_THE_COMMAND_LINE_KNOWS_STANDARD_STREAMS);

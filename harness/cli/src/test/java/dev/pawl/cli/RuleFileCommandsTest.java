@@ -27,6 +27,39 @@ class RuleFileCommandsTest {
   Path folder;
 
   @Test
+  void rulesAreCheckedAgainstNoTrace() throws IOException {
+    Path file = write("a.rules", UNTIDY);
+    Run right = Run.of("check", "--alone", file.toString());
+    assertThat(right.out()).isEqualTo("1 file, 1 rule, 0 errors, 0 warnings\n");
+    assertThat(right.status()).isZero();
+    write("a.rules", UNTIDY.replace("never a", "never b"));
+    Run wrong = Run.of("check", "--alone", "--rules", folder.toString());
+    assertThat(wrong.out()).isEqualTo(file + """
+        :6:10: error: `b` is not declared
+            6 |    never b
+              |          ^
+        1 file, 1 error, 0 warnings
+        """);
+    assertThat(wrong.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+    assertThat(wrong.err()).isEmpty();
+    Run json = Run.of("check", "--alone", "--format", "json", "--rules", folder.toString());
+    assertThat(json.out()).contains("\"format\" : \"pawl-diagnostics\"", "\"line\" : 6", "\"column\" : 10",
+        "\"message\" : \"`b` is not declared\"");
+    assertThat(json.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"check --alone a.rules day.csv | --alone: rules are checked against no trace; leave day.csv out",
+      "check --alone a.rules --out d | --out: with --alone nothing is judged; leave it out",
+      "check a.rules | no trace: name at least one after the options ('pawl check --help' shows how)"})
+  void aloneMeansAlone(String said) {
+    String[] parts = said.split(" \\| ");
+    Run run = Run.of(parts[0].split(" "));
+    assertThat(run.err()).isEqualTo("pawl: " + parts[1] + "\n");
+    assertThat(run.status()).isEqualTo(ExitStatus.WRONG_INPUT);
+  }
+
+  @Test
   void formatPrintsTheLayoutAndChangesNothing() throws IOException {
     Path file = write("a.rules", UNTIDY);
     Run run = Run.of("format", file.toString());

@@ -29,8 +29,8 @@ class UnpackedArchiveTest {
 
   @BeforeEach
   void unpack() throws Exception {
-    unpack(only(Path.of("target"), "pawl-", ".zip"));
-    pawl = only(folder, "pawl-", "");
+    unpack(Archives.plain());
+    pawl = Archives.only(folder, "pawl-.*");
     Files.createDirectory(folder.resolve("tools"));
     for (String tool : TOOLS) {
       Path found = Stream.of("/bin", "/usr/bin").map(bin -> Path.of(bin, tool)).filter(Files::exists).findFirst()
@@ -40,16 +40,7 @@ class UnpackedArchiveTest {
   }
 
   private void unpack(Path archive) throws Exception {
-    assertThat(new ProcessBuilder("unzip", "-q", "-o", archive.toAbsolutePath().toString()).directory(folder.toFile())
-        .start().waitFor()).isZero();
-  }
-
-  private static Path only(Path folder, String start, String end) throws IOException {
-    try (Stream<Path> files = Files.list(folder)) {
-      return files.filter(file -> file.getFileName().toString().startsWith(start) && file.getFileName().toString()
-          .endsWith(end))
-          .findFirst().orElseThrow();
-    }
+    Archives.unpack(archive, folder);
   }
 
   private record Run(int status, String said) {}
@@ -94,7 +85,7 @@ class UnpackedArchiveTest {
     }
     for (int i = 0; i < 3; i++) {
       assertThat(starts.get(i).waitFor()).isZero();
-      assertThat(cache.resolve(i + ".txt")).content().matches("pawl \\S+\\n");
+      assertThat(cache.resolve(i + ".txt")).content().matches("pawl \\S+\\n(.*\\n){3}");
     }
     Path archives = Path.of(cache + "/pawl" + pawl.toRealPath());
     long deadline = System.nanoTime() + TimeUnit.MINUTES.toNanos(2);
@@ -132,7 +123,7 @@ class UnpackedArchiveTest {
 
   @Test
   void withTheBrokersArchiveUnpackedOverItItHasABrokerOfItsOwn() throws Exception {
-    unpack(only(Path.of("../broker/target"), "pawl-broker-", ".zip"));
+    unpack(Archives.broker());
     String nowhere = Files.createFile(folder.resolve("file")).toString();
     Path rules = pawl.resolve("fixtures/kestrel-ridge/kestrel-ridge.rules");
     Run watch = run(nowhere, "watch", "--rules", rules.toString(), "--for", "1s");
@@ -149,7 +140,7 @@ class UnpackedArchiveTest {
     assertThat(demo.status()).as(demo.said()).isZero();
     assertThat(folder.resolve("out/report/report.html")).isNotEmptyFile();
 
-    String trace = only(folder.resolve("out/traces"), "ordinary", ".csv").toString();
+    String trace = Archives.only(folder.resolve("out/traces"), "ordinary.*\\.csv").toString();
     String rules = pawl.resolve("fixtures/kestrel-ridge/kestrel-ridge.rules").toString();
     Run check = run(nowhere, "check", "--rules", rules, trace);
     assertThat(check.status()).as(check.said()).isZero();
@@ -187,12 +178,31 @@ class UnpackedArchiveTest {
   }
 
   @Test
+  void answersAnEditorThatStartsIt() throws Exception {
+    StringBuilder asked = new StringBuilder();
+    for (String message : List.of("""
+        {"jsonrpc":"2.0","id":1,"method":"initialize","params":{"capabilities":{}}}""", """
+        {"jsonrpc":"2.0","id":2,"method":"shutdown"}""", """
+        {"jsonrpc":"2.0","method":"exit"}""")) {
+      asked.append("Content-Length: ").append(message.length()).append("\r\n\r\n").append(message);
+    }
+    Path words = Files.writeString(folder.resolve("asked.txt"), asked);
+    Path shell = Files.writeString(folder.resolve("asked.sh"), "exec \"$@\" < '" + words + "'\n");
+    Path said = folder.resolve("said.txt");
+    String nowhere = Files.createFile(folder.resolve("file")).toString();
+    int status = start(said, nowhere, List.of("/bin/sh", shell.toString()), "editor", "--stdio").waitFor();
+    String answers = Files.readString(said, StandardCharsets.UTF_8);
+    assertThat(status).as(answers).isZero();
+    assertThat(answers).contains("\"hoverProvider\":true", "\"id\":2");
+  }
+
+  @Test
   void carriesLicenceNoticesAndBillOfMaterials() throws Exception {
     assertThat(pawl.resolve("LICENSE")).isNotEmptyFile();
     String notices = Files.readString(pawl.resolve("THIRD-PARTY.txt"));
     String bill = Files.readString(pawl.resolve("bom.json"));
-    try (Stream<Path> jars = Files.list(pawl.resolve("lib"))) {
-      for (Path jar : jars.filter(it -> !it.getFileName().toString().startsWith("pawl-")).toList()) {
+    try (Stream<Path> files = Files.walk(pawl.resolve("lib"))) {
+      for (Path jar : files.filter(it -> it.getFileName().toString().matches("(?!pawl-).*\\.jar")).toList()) {
         String name = jar.getFileName().toString().replaceFirst("-\\d.*", "");
         String version = jar.getFileName().toString().substring(name.length() + 1).replace(".jar", "");
         assertThat(notices).containsPattern("\\(.+\\) .*:" + java.util.regex.Pattern.quote(name + ":" + version) + " ");

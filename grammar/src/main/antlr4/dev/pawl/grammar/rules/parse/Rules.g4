@@ -6,7 +6,8 @@ file
   ;
 
 declaration
-  : 'ride' STRING                                                 # rideDeclaration
+  : 'language' NUMBER                                             # languageDeclaration
+  | 'ride' STRING                                                 # rideDeclaration
   | 'resolution' quantity                                         # resolutionDeclaration
   | 'use' STRING                                                  # useDeclaration
   | 'constant' name '=' expression                                # constantDeclaration
@@ -241,6 +242,7 @@ name
   : NAME
   | 'enter' | 'leave' | 'length' | 'holds' | 'starts' | 'with' | 'then' | 'practice' | 'so' | 'last' | 'one' | 'of' | 'gives'
   | 'margin' | 'signal' | 'signals' | 'zones' | 'by' | 'trigger' | 'given' | 'source' | 'hazard' | 'level'
+  | 'language'
   ;
 
 /** Words that cannot be names; they may stand inside a rule's identifier. */

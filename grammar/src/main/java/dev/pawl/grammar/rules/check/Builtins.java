@@ -4,7 +4,7 @@ import java.util.Map;
 import java.util.Set;
 
 /** The forms that are written like calls, with how each is written. */
-final class Builtins {
+public final class Builtins {
 
   static final Map<String, String> FORMS = Map.ofEntries(
       Map.entry("rises", "rises(p)"), Map.entry("falls", "falls(p)"), Map.entry("changes", "changes(x)"),
@@ -12,7 +12,7 @@ final class Builtins {
       Map.entry("occupied", "occupied(z)"), Map.entry("trains", "trains(z)"), Map.entry("enters", "enters(z)"),
       Map.entry("leaves", "leaves(z)"), Map.entry("backs_out", "backs_out(z)"), Map.entry("miscounts", "miscounts(z)"));
 
-  static final Set<String> NAMES = FORMS.keySet();
+  public static final Set<String> NAMES = FORMS.keySet();
 
   private Builtins() {}
 

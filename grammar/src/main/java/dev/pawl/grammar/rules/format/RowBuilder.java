@@ -39,6 +39,12 @@ final class RowBuilder implements Declaration.Visitor<Void> {
   }
 
   @Override
+  public Void visit(Declaration.Language e) {
+    row(e.position(), "language", "language " + e.version());
+    return null;
+  }
+
+  @Override
   public Void visit(Declaration.Ride e) {
     row(e.position(), "ride", "ride " + quoted(e.title()));
     return null;

@@ -37,6 +37,11 @@ final class DeclarationBuilder extends RulesBaseVisitor<Declaration> {
   }
 
   @Override
+  public Declaration visitLanguageDeclaration(RulesParser.LanguageDeclarationContext context) {
+    return new Declaration.Language(context.NUMBER().getText(), places.of(context));
+  }
+
+  @Override
   public Declaration visitRideDeclaration(RulesParser.RideDeclarationContext context) {
     return new Declaration.Ride(rules.text(context.STRING()), places.of(context.getStart()));
   }

@@ -16,8 +16,8 @@ final class LanguageWords {
   private static final Map<String, Integer> TYPES = typesByText();
 
   /** Words that begin a declaration. */
-  static final Set<Integer> STARTERS = types("ride", "resolution", "use", "constant", "define", "type", "input",
-      "output", "internal", "needs", "zone", "group", "rule", "requirement", "example", "for each");
+  static final Set<Integer> STARTERS = types("language", "ride", "resolution", "use", "constant", "define", "type",
+      "input", "output", "internal", "needs", "zone", "group", "rule", "requirement", "example", "for each");
 
   /** Starters that also occur inside declarations: for recovery they count only in the first column. */
   static final Set<Integer> INNER_STARTERS = types("resolution", "zone", "group", "rule");
@@ -39,7 +39,7 @@ final class LanguageWords {
   /** Words that may be names where their place allows it. */
   static final Set<Integer> SOFT = types("enter", "leave", "length", "holds", "starts", "with", "then", "practice",
       "so", "last", "one", "of", "gives", "margin", "signal", "signals", "zones", "by", "trigger", "given",
-      "source", "hazard", "level");
+      "source", "hazard", "level", "language");
 
   static final Set<Integer> PRIMARY_STARTERS = types("(", "not", "-", "true", "false", "start", "end", "count", "min",
       "max", "mean", "time");

@@ -90,6 +90,9 @@ public final class RuleReader {
         continue;
       }
       readDeclaration(builder);
+      if (LanguageVersion.isNewer(declarations)) {
+        return;
+      }
     }
   }
 
@@ -102,7 +105,11 @@ public final class RuleReader {
       complete = context != null && endsHere();
     }
     if (complete) {
-      declarations.add(builder.build(context));
+      Declaration declaration = builder.build(context);
+      if (declaration instanceof Declaration.Language stated) {
+        LanguageVersion.problem(stated, declarations).ifPresent(diagnostics::add);
+      }
+      declarations.add(declaration);
       return;
     }
     diagnostics.add(problem(start));

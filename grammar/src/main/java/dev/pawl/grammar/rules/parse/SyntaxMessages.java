@@ -73,8 +73,8 @@ final class SyntaxMessages {
   }
 
   private static final String DECLARATIONS =
-      "declarations begin with ride, resolution, use, type, input, output, internal, needs, zone, group, constant, "
-          + "define, rule,"
+      "declarations begin with language, ride, resolution, use, type, input, output, internal, needs, zone, group, "
+          + "constant, define, rule,"
           + " for each or example";
 
   private Diagnostic unreadable(Token token) {

@@ -14,6 +14,7 @@ public sealed interface Declaration {
 
   /** A method for each record. */
   interface Visitor<R> {
+    R visit(Language e);
     R visit(Ride e);
     R visit(Resolution e);
     R visit(Use e);
@@ -27,6 +28,11 @@ public sealed interface Declaration {
     R visit(Rule e);
     R visit(Requirement e);
     R visit(Example e);
+  }
+
+  /** The version of the language in which the file is written. */
+  record Language(String version, Position position) implements Declaration {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   record Ride(Name title, Position position) implements Declaration {

@@ -12,6 +12,7 @@ import dev.pawl.grammar.rules.tree.Comment;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Source;
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
@@ -29,10 +30,12 @@ class RuleFormatterTest {
     return Corpus.rules("right").files();
   }
 
-  static Stream<Path> readableFiles() {
-    return Stream.of("right", "wrong", "doubtful", "../../../../../rules", "../../../../../fixtures/kestrel-ridge")
-        .flatMap(folder -> Corpus.rules(folder).files())
-        .filter(file -> RuleReader.read(Corpus.source(file)).diagnostics().isEmpty());
+  /** Every rule file of the checkout that can be read. */
+  static Stream<Path> readableFiles() throws IOException {
+    try (Stream<Path> all = Files.walk(Path.of(".."))) {
+      return all.filter(file -> file.toString().endsWith(".rules") && !file.toString().contains("/target/")).sorted()
+          .filter(file -> RuleReader.read(Corpus.source(file)).diagnostics().isEmpty()).toList().stream();
+    }
   }
 
   @ParameterizedTest

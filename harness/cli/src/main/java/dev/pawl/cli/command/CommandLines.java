@@ -3,11 +3,10 @@ package dev.pawl.cli.command;
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
-import dev.pawl.cli.option.Option;
 import dev.pawl.engine.Caution;
 import dev.pawl.grammar.source.NearName;
 import java.util.List;
-import java.util.stream.Stream;
+import java.util.Set;
 import picocli.CommandLine;
 import picocli.CommandLine.Help;
 import picocli.CommandLine.MissingParameterException;
@@ -59,10 +58,10 @@ public final class CommandLines {
     }
   }
 
-  /** Refuses options that mean nothing beside what the command was given to do; all but the one that is named. */
-  static void refuse(ParseResult words, String why, Option<?>... meaningful) {
+  /** Refuses options that mean nothing beside what the command was given to do; all but those of these names. */
+  static void refuse(ParseResult words, String why, Set<String> meaningful) {
     for (OptionSpec option : words.matchedOptions()) {
-      if (Stream.of(meaningful).noneMatch(each -> option.longestName().equals(each.name()))) {
+      if (!meaningful.contains(option.longestName())) {
         throw new CommandException(option.longestName() + ": " + why);
       }
     }

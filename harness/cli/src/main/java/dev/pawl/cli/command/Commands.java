@@ -49,6 +49,9 @@ public enum Commands {
   FORMAT(FormatCommand::new, """
       format PATH...                    canonical layout of rule files
       """),
+  EDITOR(EditorCommand::new, """
+      editor                            answer an editor of rule files: a language server
+      """),
   COMPARE(CompareCommand::new, """
       compare BEFORE.json AFTER.json    what a logic change did to every rule and margin; with
                                         --logic BEFORE.st --logic AFTER.st to every output edge too
@@ -58,6 +61,12 @@ public enum Commands {
       """),
   DEMO(DemoCommand::new, """
       demo                              the main job on the demo ride, with a report to open
+      """),
+  SUPPORT(SupportCommand::new, """
+      support FILE.zip                  what somebody needs to know who is asked for help
+      """),
+  COMPLETION(CompletionCommand::new, """
+      completion bash|zsh               what lets a shell complete commands and options
       """);
 
   private final Supplier<Command> made;

@@ -36,6 +36,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import picocli.CommandLine.ParseResult;
 
 /**
@@ -85,7 +86,7 @@ public final class CompareCommand implements Command {
     }
     CommandLines.refuse(words,
         "two reports are compared as they are; this belongs to a comparison of logic, with --logic",
-        ReportOptions.FORMAT, ReportOptions.OUT);
+        Set.of(ReportOptions.FORMAT.name(), ReportOptions.OUT.name()));
     ReportDigest before = read(paths.get(0));
     ReportDigest after = read(paths.get(1));
     LogicComparison compared = new LogicComparison(before, after, ReportComparison.of(before, after), List.of(),

@@ -2,6 +2,7 @@ package dev.pawl.cli.option;
 
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
+import dev.pawl.grammar.rules.Compilation;
 import dev.pawl.run.files.RuleFiles;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -68,8 +69,17 @@ public record RuleOptions(List<String> paths, List<String> usable) {
     return " ('" + words.commandSpec().name() + " --help' shows how)";
   }
 
+  /** The same where errors are what is asked for. */
+  public Compilation compile(Console console) {
+    return RuleFiles.compile(paths, usable, library(console));
+  }
+
+  private static Optional<Path> library(Console console) {
+    return Optional.of(console.home().resolve("rules"));
+  }
+
   /** Reads and compiles the rule files and those they use, pawl's own library among them. */
   public RuleFiles load(Console console) {
-    return RuleFiles.load(paths, usable, Optional.of(console.home().resolve("rules")));
+    return RuleFiles.load(paths, usable, library(console));
   }
 }

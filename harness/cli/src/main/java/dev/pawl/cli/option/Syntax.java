@@ -24,6 +24,11 @@ public record Syntax(List<String> description, List<Option<?>> options, Optional
     return Stream.of(subjects).<Option<?>>flatMap(List::stream).toList();
   }
 
+  /** The long names of its options, and of the one that every command has. */
+  public Stream<String> names() {
+    return Stream.concat(options.stream().map(Option::name), Stream.of("--help"));
+  }
+
   /** The command of this name for the parser. */
   public CommandSpec spec(String name) {
     CommandSpec spec = CommandSpec.create().name(name);

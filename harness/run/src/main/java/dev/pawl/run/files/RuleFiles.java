@@ -36,18 +36,23 @@ public record RuleFiles(Compilation compilation, RuleBook book) {
    * @throws RunException with every diagnostic, if there is an error in any of them
    */
   public static RuleFiles load(List<String> paths, List<String> usable, Optional<Path> library) {
-    List<Source> sources = new ArrayList<>();
-    List<Path> files = Folders.files(paths, "rule files (*" + ENDING + ")", name -> name.endsWith(ENDING));
-    for (Path file : files) {
-      sources.add(read(file));
-    }
-    Compilation compilation = RuleLanguage.compile(sources, new UsedFiles(files, usable, library));
+    Compilation compilation = compile(paths, usable, library);
     if (compilation.book().isEmpty()) {
       long errors = compilation.diagnostics().stream().filter(diagnostic -> diagnostic.isError()).count();
       throw new RunException(compilation.rendered(),
           "the rules have " + errors + (errors == 1 ? " error" : " errors") + ", nothing was judged");
     }
     return new RuleFiles(compilation, compilation.book().get());
+  }
+
+  /** The same where errors are what is asked for. */
+  public static Compilation compile(List<String> paths, List<String> usable, Optional<Path> library) {
+    List<Source> sources = new ArrayList<>();
+    List<Path> files = Folders.files(paths, "rule files (*" + ENDING + ")", name -> name.endsWith(ENDING));
+    for (Path file : files) {
+      sources.add(read(file));
+    }
+    return RuleLanguage.compile(sources, new UsedFiles(files, usable, library));
   }
 
   public static Source read(Path file) {

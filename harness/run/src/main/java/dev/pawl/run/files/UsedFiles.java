@@ -14,7 +14,7 @@ import java.util.Optional;
  * The files that rule files name with {@code use}: those in the folders of the files named, in the library
  * of rules, and in folders that were allowed. Others are not opened, so that no message can show what stands in them.
  */
-final class UsedFiles implements SourceLoader {
+public final class UsedFiles implements SourceLoader {
 
   private final List<Path> folders = new ArrayList<>();
 
@@ -25,7 +25,7 @@ final class UsedFiles implements SourceLoader {
    * @param allowed folders allowed beside theirs
    * @param library folder of the rule library, which need not exist
    */
-  UsedFiles(List<Path> named, List<String> allowed, Optional<Path> library) {
+  public UsedFiles(List<Path> named, List<String> allowed, Optional<Path> library) {
     named.forEach(file -> addIfThere(file.toAbsolutePath().getParent()));
     library.ifPresent(this::addIfThere);
     for (String folder : allowed) {
