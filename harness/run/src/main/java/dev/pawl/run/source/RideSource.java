@@ -6,6 +6,7 @@ import dev.pawl.plant.loop.PowerCuts;
 import dev.pawl.plant.loop.RideLoop;
 import dev.pawl.plant.scenario.Doing;
 import dev.pawl.plant.scenario.ScenarioText;
+import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.model.TrainPaths;
@@ -90,11 +91,11 @@ public final class RideSource implements EventSource {
     if (ran == null || result.rules().isEmpty()) {
       return result;
     }
-    List<Truth.Happening> happenings = ran.truth().happenings().stream().map(it -> {
-      long time = time(it.seconds());
-      return new Truth.Happening(Truth.Kind.valueOf(it.kind().name()), time, it.words(), it.hazard(),
-          isNoticed(result, time));
-    }).toList();
+    long first = result.rules().stream().flatMap(rule -> rule.broken().stream()).mapToLong(FindingResult::time).min()
+        .orElse(Long.MAX_VALUE);
+    List<Truth.Happening> happenings = ran.truth().happenings().stream().map(it -> new Truth.Happening(
+        Truth.Kind.valueOf(it.kind().name()), time(it.seconds()), it.words(), it.hazard(),
+        first != Long.MAX_VALUE && it.isNoticedBy((first - ran.start()) / 1e9))).toList();
     return result.withTruth(new Truth(happenings, ran.truth().count(), Optional.of(paths())));
   }
 
@@ -120,11 +121,6 @@ public final class RideSource implements EventSource {
           || ride.ride().sensors().stream().anyMatch(it -> it.signal().text().equals(signal));
     }
     return !(doing instanceof Doing.Perform || doing instanceof Doing.Leave);
-  }
-
-  private static boolean isNoticed(TraceResult result, long time) {
-    return result.rules().stream().flatMap(rule -> rule.broken().stream())
-        .anyMatch(finding -> RideLoop.isNoticed(finding.time(), time));
   }
 
   /** The ride in motion. */
