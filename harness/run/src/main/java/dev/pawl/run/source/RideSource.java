@@ -19,6 +19,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.stream.Stream;
 
 /**
  * A scenario of a described ride in motion: what the logic under test commands moves the trains, and the trains its
@@ -80,9 +81,20 @@ public final class RideSource implements EventSource {
 
   @Override
   public Run begin(boolean[] needed) {
+    return new Moving(moved());
+  }
+
+  /** The ride at the start of its scenario, for whoever moves it; what happens in it is what is examined later. */
+  public RideLoop moved() {
     ran = new RideLoop(ride.ride(), scenario.scenario(), book, scan);
     ran.drawPaths();
-    return new Moving(ran);
+    return ran;
+  }
+
+  /** Whether the scenario cuts the controller's power. */
+  public boolean cutsPower() {
+    return Stream.concat(scenario.scenario().script().stream(), scenario.scenario().watches().stream().flatMap(it -> it
+        .doings().stream())).anyMatch(it -> it.doing() instanceof Doing.Cut);
   }
 
   /** With what truly happened in the run. */
