@@ -26,7 +26,8 @@ class MovedByABenchTest {
   private static final String LOGIC = RIDE + "logic/fallow-loop.st";
   /** Messages from one cabinet are lost while a train is on its way, so that rules are broken. */
   private static final String SCENARIO = "lasts 50 s\nat 1 s mode = automatic\nat 4 s press reset_button\n"
-      + "at 6 s press start_button\nat 20 s do dispatch\nat 30 s fault approach_flag silent\nat 47 s estop_chain = false\n";
+      + "at 6 s press start_button\nat 20 s do dispatch\nat 30 s fault approach_flag silent\n"
+      + "at 47 s estop_chain = false\n";
 
   @TempDir
   private Path folder;
@@ -50,8 +51,8 @@ class MovedByABenchTest {
 
   private PawlProcess replay(int port, String bench, String pace, String scenario) throws IOException {
     return PawlProcess.start(folder, "replay", "-q", "--format", "json", "--rules", RULES, "--use-from",
-        LIBRARY, "--ride", RIDE + "fallow-loop.ride", "--broker", "mqtt://127.0.0.1:" + port, "--bench", bench, "--pace", pace, "--listen",
-        "200ms", "--keep", path(pace + ".csv"), path(scenario));
+        LIBRARY, "--ride", RIDE + "fallow-loop.ride", "--broker", "mqtt://127.0.0.1:" + port, "--bench", bench, "--pace", pace,
+        "--listen", "200ms", "--keep", path(pace + ".csv"), path(scenario));
   }
 
   private static JsonNode trace(String json) throws IOException {
@@ -89,7 +90,8 @@ class MovedByABenchTest {
       }
       try (PawlProcess cut = replay(port, "test", "1x", "cut.scenario")) {
         assertThat(cut.end()).isEqualTo(ExitStatus.WRONG_INPUT);
-        assertThat(cut.err()).contains("cut: this scenario cuts the controller's power, which nobody can do over a broker");
+        assertThat(cut.err()).contains(
+            "cut: this scenario cuts the controller's power, which nobody can do over a broker");
       }
       try (PawlProcess another = replay(port, "another", "1x", "lost.scenario")) {
         assertThat(another.end()).isEqualTo(ExitStatus.WRONG_INPUT);

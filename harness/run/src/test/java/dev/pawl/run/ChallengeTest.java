@@ -108,8 +108,8 @@ class ChallengeTest {
     Report report = judged(GUARDED, true);
     assertThat(report.count(Verdict.BROKEN)).isZero();
     assertThat(said(report))
-        .contains("12 challenges, each of one input turned from 1 s before a trigger on", "6 of them of BOAT-01: 6 refused",
-            "6 of them of BOAT-02: 6 refused");
+        .contains("12 challenges, each of one input turned from 1 s before a trigger on",
+            "6 of them of BOAT-01: 6 refused", "6 of them of BOAT-02: 6 refused");
   }
 
   @Test

@@ -100,7 +100,7 @@ class RideLoopTest {
         .containsExactly("0.01 0.0");
   }
 
-  /** As without a fault, the flag is on from 6.11 s to 11.11 s. What was lost is told by the next message that comes. */
+  /** Without a fault the flag is on from 6.11 s to 11.11 s. What was lost is told when messages come again. */
   @Test
   void messagesAreLostOrLate() {
     assertThat(turns(motion("lasts 60 s\nat 5 s fault in_flag silent\nat 8 s mend in_flag silent"), "in_flag", 1200,

@@ -45,8 +45,8 @@ import java.util.Optional;
 import java.util.function.UnaryOperator;
 
 /**
- * A bench behind a broker: a trace's inputs are played to it, or trains move as it commands, and the recording of that is
- * what is judged, by rules widened by the timing of the replay.
+ * A bench behind a broker: a trace's inputs are played to it, or trains move as it commands, and the recording of that
+ * is what is judged, by rules widened by the timing of the replay.
  *
  * @param listening how long to listen before the first input
  * @param recording file for what is judged; one trace goes into it

@@ -164,8 +164,8 @@ final class Challenges {
 
   private boolean canBeChallenged(Rule rule) {
     return rule.duty().match(when -> when.demand().accept(IS_OF_THE_TRIGGER)
-        && !RuleParts.looksBackBeyondZones(when.demand().required()) && RuleParts.signals(List.of(when.trigger()), book).stream()
-        .anyMatch(binding::gives), always -> false);
+        && !RuleParts.looksBackBeyondZones(when.demand().required())
+        && RuleParts.signals(List.of(when.trigger()), book).stream().anyMatch(binding::gives), always -> false);
   }
 
   /** Whether what it demands has to be so at the trigger already. */

@@ -77,7 +77,8 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
       if (scan % LOOK_EVERY == 0 && scan > 0) {
         gap[0] = Math.min(gap[0], loop.smallestGap());
       }
-      return harness.stoppedAt() == Long.MAX_VALUE && (scan <= usual || loop.truth().isOpen(scan * scans.period() / 1e9));
+      return harness.stoppedAt() == Long.MAX_VALUE
+          && (scan <= usual || loop.truth().isOpen(scan * scans.period() / 1e9));
     });
     LogicOutcome logic = harness.finish(Math.min(end, harness.stoppedAt()));
     TraceOutcome outcome = engine.finish(Math.min(end, harness.stoppedAt()));
