@@ -73,12 +73,13 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
     double[] gap = {Double.POSITIVE_INFINITY};
     long[] last = {0};
     long end = loop.run(harness, scan -> {
-      last[0] = scan;
-      if (scan % LOOK_EVERY == 0 && scan > 0) {
+      boolean goesOn = harness.stoppedAt() == Long.MAX_VALUE
+          && (scan <= usual || loop.truth().isOpen(scan * scans.period() / 1e9));
+      last[0] = goesOn ? scan : last[0];
+      if (goesOn && scan % LOOK_EVERY == 0 && scan > 0) {
         gap[0] = Math.min(gap[0], loop.smallestGap());
       }
-      return harness.stoppedAt() == Long.MAX_VALUE
-          && (scan <= usual || loop.truth().isOpen(scan * scans.period() / 1e9));
+      return goesOn;
     });
     LogicOutcome logic = harness.finish(Math.min(end, harness.stoppedAt()));
     TraceOutcome outcome = engine.finish(Math.min(end, harness.stoppedAt()));
