@@ -1,6 +1,7 @@
 package dev.pawl.engine.graph;
 
 import dev.pawl.grammar.rules.model.Truth;
+import java.util.List;
 
 /**
  * A node with a truth value, as one of the codes of {@link Truth}. Before the start it is unknown, but for what needs
@@ -47,6 +48,16 @@ public abstract class BoolNode extends Node {
   /** The condition as it seems to be, where it may also waver. */
   public BoolNode seen() {
     return this;
+  }
+
+  /**
+   * Whether it may have been otherwise at a moment that is being evaluated, since it changed after an earlier one: at
+   * the moment itself too where values of one moment are {@code scattered}. A change from borderline that is due to
+   * time, and to none of the signals behind it, has been allowed for.
+   */
+  public boolean mayHaveBeenOtherwise(long after, long moment, boolean scattered, List<SignalState> signals) {
+    return since > after && (scattered || since < moment)
+        && (before != Truth.B || SignalState.lastChange(signals) >= since);
   }
 
   /** When it last wavered, keeping its value though it may have been otherwise; {@link Moments#NEVER} for never. */

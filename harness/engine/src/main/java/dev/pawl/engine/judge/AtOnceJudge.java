@@ -14,7 +14,9 @@ public final class AtOnceJudge extends TriggeredJudge {
   private static final int TRIGGER = 0;
   /** What the condition was, borderline where it may have been otherwise, having changed just before. */
   private static final int REQUIRED = 1;
-  private static final int OWN = 2;
+  /** What it became in the trigger's image, and is for certain unless it wavers; unknown for nothing. */
+  private static final int SHOWN = 2;
+  private static final int OWN = 3;
 
   private final BoolNode required;
   private final Order order;
@@ -79,6 +81,7 @@ public final class AtOnceJudge extends TriggeredJudge {
       int place = waiting.add();
       waiting.set(place, TRIGGER, moment);
       waiting.set(place, REQUIRED, contested ? Truth.B : required.value);
+      waiting.set(place, SHOWN, shows(required, order, moment) ? required.value : Truth.U);
       cases.writeTrigger(waiting, place, OWN);
       return;
     }
@@ -100,6 +103,10 @@ public final class AtOnceJudge extends TriggeredJudge {
 
   /** What becomes of the oldest one; null for met. */
   private Kind kind(long triggered) {
+    if (waiting.get(0, SHOWN) != Truth.U) {
+      return required.wavered() > triggered ? Kind.BORDERLINE
+          : waiting.get(0, SHOWN) == Truth.T ? null : Kind.NOT_AT_TRIGGER;
+    }
     if (recency.since(Truth.U, triggered)) {
       return Kind.UNKNOWN;
     }

@@ -167,7 +167,7 @@ public final class BeforeJudge extends TriggeredJudge {
     for (; !waiting.isEmpty(); waiting.removeFirst()) {
       long triggered = waiting.get(0, TRIGGER);
       if (triggered == moment && !isContested(required, order, moment)) {
-        standOrMet(triggered, moment);
+        standOrMet(triggered, moment, shows(required, order, moment));
       } else if (slack == 0 || limitNow && triggered < moment) {
         together(triggered, moment, limitNow);
       } else {
@@ -176,8 +176,8 @@ public final class BeforeJudge extends TriggeredJudge {
     }
   }
 
-  private void standOrMet(long triggered, long moment) {
-    if (order.surely() == 0) {
+  private void standOrMet(long triggered, long moment, boolean isShown) {
+    if (order.surely() == 0 || isShown) {
       met(waiting, triggered, moment, moment);
     } else {
       move(waiting, standing, Moments.NEVER);
@@ -266,9 +266,9 @@ public final class BeforeJudge extends TriggeredJudge {
       decide(Kind.UNKNOWN, requiredRecency.cause(triggered), queue, 0, OWN, triggered, moment, deadline);
       return;
     }
-    boolean limitEnded = deadline == triggered + 1
-        && (limitRecency.since(Truth.F, triggered) || limitRecency.since(Truth.U, triggered));
-    if (mayHaveBeen(queue, P) || slack > 0 && limitEnded) {
+    boolean limitEnded = slack > 0 && deadline == triggered + 1 && hasEndedSince(triggered)
+        || deadline <= triggered + order.surely() && hasEndedSince(deadline);
+    if (mayHaveBeen(queue, P) || limitEnded) {
       decide(Kind.BORDERLINE, 0, queue, 0, OWN, triggered, triggered, deadline);
       return;
     }
@@ -291,7 +291,7 @@ public final class BeforeJudge extends TriggeredJudge {
     if (limitRecency.unknownSince(triggered + 1)) {
       remember(false, response, triggered);
       decide(Kind.UNKNOWN, limitRecency.cause(triggered + 1), responded, 0, OWN, triggered, moment, moment);
-    } else if (mayHaveBeen(responded, Q) || response == triggered && hasFallenSince(triggered)) {
+    } else if (mayHaveBeen(responded, Q) || response <= triggered + order.surely() && hasFallenSince(response)) {
       remember(false, response, triggered);
       decide(Kind.BORDERLINE, 0, responded, 0, OWN, triggered, triggered, triggered);
     } else {
@@ -300,10 +300,15 @@ public final class BeforeJudge extends TriggeredJudge {
     responded.removeFirst();
   }
 
-  /** Whether P, which was so at a trigger, has not been so all the time since. */
-  private boolean hasFallenSince(long triggered) {
-    return requiredRecency.since(Truth.F, triggered) || requiredRecency.since(Truth.U, triggered)
-        || required.wavered() > triggered;
+  /** Whether P, which was so at a moment, has not surely been so all the time since. */
+  private boolean hasFallenSince(long moment) {
+    return requiredRecency.since(Truth.F, moment) || requiredRecency.since(Truth.U, moment)
+        || required.wavered() > moment;
+  }
+
+  /** The same of Q. */
+  private boolean hasEndedSince(long moment) {
+    return limitRecency.since(Truth.F, moment) || limitRecency.since(Truth.U, moment);
   }
 
   private void endLimited(long moment) {

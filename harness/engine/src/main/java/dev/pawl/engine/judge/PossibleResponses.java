@@ -26,6 +26,8 @@ final class PossibleResponses extends PossibleTriggers {
   private long trueBefore = Moments.NEVER;
   private boolean wasReleased;
   private long releasedBefore = Moments.NEVER;
+  /** Since when what ends it has been so, or was when it was so last. */
+  private long releaseBegan = Moments.NEVER;
 
   /**
    * Those of a judge.
@@ -52,6 +54,9 @@ final class PossibleResponses extends PossibleTriggers {
       trueBefore = moment - 1;
     }
     releasedBefore = wasReleased ? moment - 1 : releasedBefore;
+    if (release != null && release.value == Truth.T && !wasReleased) {
+      releaseBegan = moment;
+    }
   }
 
   @Override
@@ -72,9 +77,10 @@ final class PossibleResponses extends PossibleTriggers {
     boolean open = opens <= moment && moment <= closes;
     long waiting = all.get(place, WAITING);
     boolean answers = isRequired && (open || waiting != Moments.NEVER);
-    boolean fell = release != null ? fallsBeforeRelease(all, place, answers, moment) : stay != null
+    long opening = waiting == Moments.NEVER ? moment : waiting;
+    boolean fell = release != null ? fallsBeforeRelease(all, place, answers, opening, moment) : stay != null
         && fallsWithin(all, place, opens, closes, moment);
-    boolean vague = answers && answer(all, place, waiting == Moments.NEVER ? moment : waiting, moment);
+    boolean vague = answers && answer(all, place, opening, moment);
     if (isRequired) {
       all.set(place, WAITING, Moments.NEVER);
     } else if (waiting == Moments.NEVER && open) {
@@ -104,12 +110,16 @@ final class PossibleResponses extends PossibleTriggers {
         doom(all, place, stays(Math.max(began, Moments.later(first, window.opens()))));
       }
     }
-    long mayOpen = Moments.later(first, window.mayOpen());
+    long mayOpen = mayOpen(opening);
     return stay != null && trueBefore >= mayOpen || release != null && release.value != Truth.T
         && releasedBefore >= Math.max(mayOpen, began);
   }
 
-  private boolean fallsBeforeRelease(LongQueue all, int place, boolean answers, long moment) {
+  private long mayOpen(long opening) {
+    return Moments.later(opening - window.surelyOpens(), window.mayOpen());
+  }
+
+  private boolean fallsBeforeRelease(LongQueue all, int place, boolean answers, long opening, long moment) {
     boolean isRequired = required.value == Truth.T;
     boolean staying = all.get(place, ANSWERED) != Moments.NEVER;
     boolean late = all.get(place, LATE) != Moments.NEVER;
@@ -137,6 +147,8 @@ final class PossibleResponses extends PossibleTriggers {
     }
     if (answers && release.value != Truth.T) {
       all.set(place, ANSWERED, 0);
+    } else if (answers && releaseBegan > Math.max(mayOpen(opening), began)) {
+      all.set(place, LIMITED, Math.max(all.get(place, LIMITED), releaseBegan));
     }
     return false;
   }

@@ -54,6 +54,11 @@ abstract class ResponseJudge extends WindowJudge {
   }
 
   @Override
+  final int deciding() {
+    return Truth.T;
+  }
+
+  @Override
   final void judgeOpened(long moment) {
     if (required.value == Truth.T) {
       respond(moment);
@@ -64,7 +69,9 @@ abstract class ResponseJudge extends WindowJudge {
   private void respond(long moment) {
     late.come(moment);
     for (; opened > 0; opened--) {
-      if (oldestStood()) {
+      if (oldestStood() && isNear(recency.began())) {
+        decideOldest(Kind.BORDERLINE, 0, came(recency.began()));
+      } else if (oldestStood()) {
         waiting.removeFirst();
       } else {
         answerOldest(moment);

@@ -114,13 +114,15 @@ public final class StayUntil extends Stay {
     if (release.value == Truth.T) {
       endNear(fallen, moment);
       for (; !staying.isEmpty(); staying.removeFirst()) {
-        if (slack == 0 || staying.get(0, FOLLOWED) == moment
-            || !scattered && (required == Truth.F || fallsNow(moment))) {
+        boolean justBegun = staying.get(0, FOLLOWED) == moment;
+        long since = justBegun ? Math.max(staying.get(0, RESPONSE), releases.began()) : moment;
+        if (slack == 0 || since <= staying.get(0, RESPONSE)
+            || since == moment && !scattered && (required == Truth.F || fallsNow(moment))) {
           stayed(staying, moment, unknownBefore, borderlineBefore);
         } else if (required == Truth.F) {
           decide(staying, Kind.BORDERLINE, 0, moment, moment);
         } else {
-          move(released, moment);
+          move(released, since);
         }
       }
     } else if (required == Truth.F) {

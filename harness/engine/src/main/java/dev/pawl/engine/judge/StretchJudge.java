@@ -4,7 +4,9 @@ import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.Begun;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Kleene;
+import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
+import dev.pawl.engine.operator.Wavering;
 import dev.pawl.grammar.rules.model.Truth;
 
 /**
@@ -17,9 +19,11 @@ public abstract class StretchJudge extends Judge {
   private final Begun begun;
   private final boolean looksBack;
   private final long apart;
-  private final BoolNode breach;
+  private final Wavering breach;
   /** Since when it has been broken, not yet for long enough; {@link Moments#NEVER} where it is not. */
   private long brokenSince = Moments.NEVER;
+  /** When events broke it that what turns soon may have come before, and since when it had applied then. */
+  private final LongQueue broken = new LongQueue(2);
   private int appliedBefore = Truth.F;
   private int violatedBefore = Truth.F;
   private long stretchStart;
@@ -35,7 +39,7 @@ public abstract class StretchJudge extends Judge {
    * @param apart how long, in moments, it has to be broken at least to be so for certain
    * @param breach that it applies and is broken, where that may waver; null where it does not
    */
-  public record Stretch(BoolNode applies, Begun begun, boolean looksBack, long apart, BoolNode breach) {}
+  public record Stretch(BoolNode applies, Begun begun, boolean looksBack, long apart, Wavering breach) {}
 
   StretchJudge(int rule, CaseFile cases, Stretch stretch, String marginUnit) {
     super(rule, cases, marginUnit);
@@ -66,7 +70,11 @@ public abstract class StretchJudge extends Judge {
 
   final void judge(int required, long moment) {
     int seen = Kleene.and(applies.value, Kleene.not(required));
-    int shown = seen == Truth.F && breach != null && breach.wavered() == moment ? Truth.B : seen;
+    boolean wavers = breach != null && breach.wavered() == moment;
+    int shown = seen == Truth.F && wavers ? Truth.B : seen;
+    if (wavers) {
+      countBroken(Truth.B, moment);
+    }
     int violated = hasBegun() || shown == Truth.T && !looksBack ? shown : Truth.F;
     if (violated != violatedBefore) {
       tooShort();
@@ -82,9 +90,16 @@ public abstract class StretchJudge extends Judge {
     clean &= violated == Truth.F;
     if (violated != violatedBefore) {
       violatedBefore = violated;
-      if (violated == Truth.T && apart > 1) {
+      if (violated == Truth.T && apart > 1 && !(breach != null && breach.happened() == moment)) {
         brokenSince = moment;
-        graph.wake(this, moment + apart - 1);
+      } else if (violated == Truth.T && apart > 1) {
+        if (wavers) {
+          count(Truth.B, moment);
+        } else {
+          int place = broken.add();
+          broken.set(place, 0, moment);
+          broken.set(place, 1, stretchStart);
+        }
       } else if (violated == Truth.B && applies.value == Truth.F) {
         tally.borderline++;
         cases.tellState(Kind.BORDERLINE, moment, moment);
@@ -95,6 +110,19 @@ public abstract class StretchJudge extends Judge {
     if (brokenSince != Moments.NEVER && moment - brokenSince >= apart - 1) {
       count(Truth.T, brokenSince);
       brokenSince = Moments.NEVER;
+    }
+    countBroken(Truth.T, moment - apart + 1);
+    if (apart > 1) {
+      long next = Math.min(brokenSince == Moments.NEVER ? Moments.FOREVER : brokenSince,
+          broken.isEmpty() ? Moments.FOREVER : broken.get(0, 0));
+      graph.wake(this, Moments.later(next, apart - 1));
+    }
+  }
+
+  /** Counts what events broke up to a moment as broken, or as borderline. */
+  private void countBroken(int violated, long latest) {
+    for (; !broken.isEmpty() && broken.get(0, 0) <= latest; broken.removeFirst()) {
+      count(violated, broken.get(0, 1), broken.get(0, 0));
     }
   }
 
@@ -126,6 +154,10 @@ public abstract class StretchJudge extends Judge {
   }
 
   private void count(int violated, long moment) {
+    count(violated, stretchStart, moment);
+  }
+
+  private void count(int violated, long stretchStart, long moment) {
     switch (violated) {
       case Truth.T -> {
         tally.missed++;
@@ -147,6 +179,7 @@ public abstract class StretchJudge extends Judge {
   public void finish(long last) {
     clean &= countedFrom < last;
     tooShort();
+    countBroken(Truth.B, last);
     endStretch(last + 1);
     appliedBefore = Truth.F;
   }

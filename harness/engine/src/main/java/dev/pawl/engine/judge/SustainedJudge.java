@@ -69,6 +69,11 @@ public final class SustainedJudge extends ResponseJudge {
   }
 
   @Override
+  void decideShown(long moment) {
+    throw new AssertionError("what has to stay so does not show in an image");
+  }
+
+  @Override
   void answerOldest(long moment) {
     long triggered = waiting.get(0, 0);
     long mayOpen = mayOpen(0);

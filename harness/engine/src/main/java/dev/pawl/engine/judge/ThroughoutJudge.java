@@ -49,6 +49,21 @@ public final class ThroughoutJudge extends WindowJudge {
   }
 
   @Override
+  int deciding() {
+    return Truth.F;
+  }
+
+  @Override
+  void decideShown(long moment) {
+    long deadline = deadlineOf(moment);
+    boolean contested = isContested(required, window.order(), moment);
+    if (distance == null && !isAside(moment)) {
+      margins.offerMoments(moment - deadline, moment, moment);
+    }
+    decide(contested ? Kind.BORDERLINE : Kind.NOT_THROUGHOUT, 0, shown, 0, OWN, moment, moment, deadline);
+  }
+
+  @Override
   void judgeOpened(long moment) {
     for (; required.value == Truth.F && opened > 0; opened--) {
       long fell = came(recency.began());

@@ -261,6 +261,11 @@ public abstract class TriggeredJudge extends Judge {
     return order.contests(condition, conditions.begun, moment);
   }
 
+  /** Whether a condition is for certain, when the trigger happens, what it becomes at a moment. */
+  final boolean shows(BoolNode condition, Order order, long moment) {
+    return order.shows(condition, conditions.begun, moment);
+  }
+
   /** Whether the trigger stood at the moment last asked of, having happened before anybody looked. */
   final boolean stands() {
     return stands;
@@ -293,7 +298,7 @@ public abstract class TriggeredJudge extends Judge {
 
   /** Counts an obligation as cancelled, or as undecided if it may have been missed before that. */
   final void cancel(LongQueue queue, int place, int own, long triggered) {
-    if (isEarly(triggered)) {
+    if (isEarly(triggered) || triggered == stoodAt) {
       return;
     }
     for (int doubted = 0; doubted < doubts.size(); doubted++) {
@@ -318,11 +323,6 @@ public abstract class TriggeredJudge extends Judge {
     doubts.set(place, 1, cause);
   }
 
-  /** Whether an obligation of which only matters that it is missed is not, at a place, for certain. */
-  final boolean isDoubted(long triggered, long place) {
-    return isDoubted(triggered) || sparing.mayCancel(triggered, place);
-  }
-
   /** Counts an obligation as already so. */
   final void countAlreadySo(LongQueue queue, int place, int own, long triggered) {
     if (sparing.since(triggered) != Moments.NEVER) {
@@ -333,7 +333,7 @@ public abstract class TriggeredJudge extends Judge {
   }
 
   /** Whether an unknown {@code unless} leaves an obligation undecided. */
-  final boolean isDoubted(long triggered) {
+  private boolean isDoubted(long triggered) {
     return conditions.unless != null && cancelling.unknownSince(triggered);
   }
 
@@ -420,7 +420,7 @@ public abstract class TriggeredJudge extends Judge {
    */
   final boolean decide(Kind kind, int cause, LongQueue queue, int place, int own, long triggered, long time,
       long deadline) {
-    if (sparing.cancels(kind, triggered, kind == Kind.OPEN ? deadline : isMissed(kind) ? time : now)) {
+    if (sparing.cancels(kind, triggered, whenMissed(kind, triggered, time, deadline))) {
       cancel(queue, place, own, triggered);
       return false;
     }
@@ -445,7 +445,7 @@ public abstract class TriggeredJudge extends Judge {
       hold(told, queue, place, own, triggered, time, deadline);
       return true;
     }
-    if ((isEarly(triggered) || triggered == stoodAt) && !isMissed(told)) {
+    if ((isEarly(triggered) || told == null && triggered == stoodAt) && !isMissed(told)) {
       return missed;
     }
     if (told == null) {
@@ -459,6 +459,12 @@ public abstract class TriggeredJudge extends Judge {
       toldOf(told, triggered, deadline, now);
     }
     return missed;
+  }
+
+  /** When an obligation that ends so was missed, if it was; null for one that was met. */
+  private long whenMissed(Kind kind, long triggered, long time, long deadline) {
+    return isMissed(kind) ? time : kind == Kind.OPEN ? deadline
+        : kind != null && deadline > triggered ? Math.min(now, deadline) : now;
   }
 
   /** The moment at which it is certain that a missed obligation was one, and was missed before {@code unless} came. */
@@ -490,7 +496,7 @@ public abstract class TriggeredJudge extends Judge {
         return;
       }
       Kind kind = near ? Kind.BORDERLINE : KINDS[(int) held.get(0, KIND)];
-      if (!near || !isEarly(triggered) && triggered != stoodAt) {
+      if (!near || !isEarly(triggered)) {
         count(kind);
         if (cases.tell(kind, held, 0, OWN_HELD, triggered, held.get(0, TIME), held.get(0, DEADLINE))) {
           toldOf(kind, triggered, held.get(0, DEADLINE), held.get(0, DECIDED));

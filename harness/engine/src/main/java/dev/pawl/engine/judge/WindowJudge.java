@@ -26,6 +26,8 @@ abstract class WindowJudge extends TriggeredJudge {
   final Window window;
   final LastMoments recency = new LastMoments();
   final LongQueue waiting;
+  /** The obligation that its trigger's image decides, while that is done. */
+  final LongQueue shown;
   /** How many of those that wait, the oldest ones, have a window that is surely open. */
   int opened;
 
@@ -34,12 +36,18 @@ abstract class WindowJudge extends TriggeredJudge {
     this.required = required;
     this.window = window;
     this.waiting = new LongQueue(cases.recordWidth(OWN));
+    this.shown = new LongQueue(cases.recordWidth(OWN));
   }
 
   /** Has an obligation wait, if one arises. To be called first in {@link #update}. */
   final void awaitIfArises(long moment) {
     boolean arises = arises(moment);
-    if (arises || stands() && heedsStanding()) {
+    boolean isShown = required.value == deciding() && window.opens() == 0 && shows(required, window.order(), moment);
+    if (arises && isShown) {
+      cases.writeTrigger(shown, shown.add(), OWN);
+      decideShown(moment);
+      shown.removeFirst();
+    } else if (arises || stands() && heedsStanding() && !isShown) {
       int place = waiting.add();
       waiting.set(place, TRIGGER, moment);
       waiting.set(place, STOOD, arises ? 0 : 1);
@@ -54,7 +62,7 @@ abstract class WindowJudge extends TriggeredJudge {
     return false;
   }
 
-  /** Whether the oldest obligation counts only if no response comes. */
+  /** Whether the oldest obligation counts only if a response may not come. */
   final boolean oldestStood() {
     return waiting.get(0, STOOD) == 1;
   }
@@ -82,6 +90,12 @@ abstract class WindowJudge extends TriggeredJudge {
       closeOldest(moment);
     }
   }
+
+  /** What the condition has to be in the window to decide. */
+  abstract int deciding();
+
+  /** Decides the obligation that arises at a moment, in the image of which the condition becomes what decides. */
+  abstract void decideShown(long moment);
 
   /** Judges those with open windows by what is so at a moment. */
   abstract void judgeOpened(long moment);
@@ -113,7 +127,11 @@ abstract class WindowJudge extends TriggeredJudge {
   }
 
   final long deadline(int place) {
-    return Moments.later(opening(place), window.length());
+    return deadlineOf(waiting.get(place, TRIGGER));
+  }
+
+  final long deadlineOf(long triggered) {
+    return Moments.later(Moments.later(triggered, window.opens()), window.length());
   }
 
   /** From this moment on what is so may have been so in the window. */
@@ -148,16 +166,16 @@ abstract class WindowJudge extends TriggeredJudge {
    * which side of it it is on.
    */
   final boolean isNearDeadline(long began) {
-    return Math.max(began, waiting.get(0, TRIGGER)) > deadline(0) - window.slack().longer();
+    return isNear(Math.max(began, waiting.get(0, TRIGGER)), deadline(0));
+  }
+
+  final boolean isNear(long came, long deadline) {
+    return came > deadline - window.slack().longer();
   }
 
   /** Decides the oldest obligation, drops it, and says whether it was missed. */
   final boolean decideOldest(Kind kind, int cause, long moment) {
-    long triggered = waiting.get(0, TRIGGER);
-    boolean missed = false;
-    if (!oldestStood() || kind == Kind.NO_RESPONSE && !isDoubted(triggered, moment)) {
-      missed = decide(kind, cause, waiting, 0, OWN, triggered, moment, deadline(0));
-    }
+    boolean missed = decide(kind, cause, waiting, 0, OWN, waiting.get(0, TRIGGER), moment, deadline(0));
     waiting.removeFirst();
     return missed;
   }

@@ -34,6 +34,15 @@ public final class WithinJudge extends ResponseJudge {
   }
 
   @Override
+  void decideShown(long moment) {
+    long deadline = deadlineOf(moment);
+    if (!isAside(moment)) {
+      margins.offerMoments(deadline - moment, moment, moment);
+    }
+    decide(isNear(moment, deadline) ? Kind.BORDERLINE : null, 0, shown, 0, OWN, moment, moment, deadline);
+  }
+
+  @Override
   void answerOldest(long moment) {
     long triggered = waiting.get(0, 0);
     boolean near = isNear(recency.began());

@@ -2,7 +2,9 @@ package dev.pawl.engine.operator;
 
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.Moments;
+import dev.pawl.engine.graph.SignalState;
 import dev.pawl.grammar.rules.model.Truth;
+import java.util.List;
 
 /**
  * A condition that rests on several signals, and is false for so short a time that it may not have been: the order may
@@ -76,6 +78,11 @@ public final class Brief {
     @Override
     public BoolNode seen() {
       return condition.seen();
+    }
+
+    @Override
+    public boolean mayHaveBeenOtherwise(long after, long moment, boolean scattered, List<SignalState> signals) {
+      return condition.mayHaveBeenOtherwise(after, moment, scattered, signals);
     }
 
     @Override

@@ -23,6 +23,7 @@ public final class EventTest {
   private final boolean falling;
   private final boolean momentary;
   private int before;
+  private long followed = Moments.NEVER;
   private int truth = Truth.F;
   private boolean stands;
   private long lastUnclear = Moments.NEVER;
@@ -46,10 +47,13 @@ public final class EventTest {
     if (signal == null) {
       boolean hadBegun = begun.at() < moment;
       hasBegun = begun.at() <= moment;
-      truth = Edges.rise(before, now, false, hadBegun);
-      stands = now == Truth.T && before == Truth.U && !hadBegun;
       // That a momentary one falls back goes without saying: nobody is evaluated for it.
-      before = momentary && now == Truth.T ? Truth.F : now;
+      boolean fellBack = momentary && before == Truth.T && followed < moment - 1;
+      int was = fellBack ? Truth.F : before;
+      truth = Edges.rise(was, now, false, hadBegun);
+      stands = now == Truth.T && was == Truth.U && !hadBegun;
+      before = now;
+      followed = moment;
     } else {
       hasBegun = signal.hasBegun(moment);
       truth = signal.turning(falling, moment);

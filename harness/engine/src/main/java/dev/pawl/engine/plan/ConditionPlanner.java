@@ -122,7 +122,8 @@ final class ConditionPlanner {
   private Wavering.Part part(BoolExpr part, BoolNode node, long resolution, boolean comesWithTime) {
     Set<Integer> behind = signals(part);
     return new Wavering.Part(node, behind.size() == 1 ? behind.iterator().next() : -1, apart(behind, resolution),
-        comesWithTime || sampling.longest(behind) > 0, behind.stream().map(signal -> signals[signal]).toList());
+        comesWithTime || sampling.longest(behind) > 0, haveEvents(List.of(part)),
+        behind.stream().map(signal -> signals[signal]).toList());
   }
 
   /** Whether the order is open of what a condition rests on. */
@@ -133,7 +134,25 @@ final class ConditionPlanner {
 
   /** Whether the order is open of what a condition is made of. */
   boolean mayWaver(BoolExpr condition, long resolution) {
-    return isOpen(condition, resolution) && parts(condition).size() > 1;
+    Set<Integer> behind = signals(condition);
+    return (resolution > 0 || sampling.longest(behind) > 0) && behind.size() > 1 && parts(condition).size() > 1;
+  }
+
+  /** That a rule is broken, where that may waver; null where it may not. */
+  Wavering readBreach(BoolExpr breach, long resolution, long slack) {
+    return mayWaver(breach, resolution) && read(breach, resolution, slack) instanceof Wavering wavering ? wavering
+        : null;
+  }
+
+  /** Whether some conditions speak of what is so at single instants, and of nothing else. */
+  static boolean areOfEvents(List<BoolExpr> conditions) {
+    return conditions.stream().allMatch(condition -> condition instanceof BoolExpr.Moment
+        || !sides(condition).isEmpty() && areOfEvents(sides(condition)));
+  }
+
+  /** Whether some conditions speak of what is so at single instants, none of which comes with time. */
+  static boolean areInstant(List<BoolExpr> conditions) {
+    return haveEvents(conditions) && conditions.stream().noneMatch(Durations::areIn);
   }
 
   /** Whether some conditions speak of what is so at single instants. */
@@ -142,7 +161,7 @@ final class ConditionPlanner {
         || haveEvents(sides(condition)));
   }
 
-  private BoolNode wavering(BoolExpr condition, BoolNode seen, Function<BoolExpr, Wavering.Part> part) {
+  private Wavering wavering(BoolExpr condition, BoolNode seen, Function<BoolExpr, Wavering.Part> part) {
     List<BoolExpr> parts = List.copyOf(parts(condition));
     return graph.add(new Wavering(seen, parts.stream().map(part).toList(), formula(condition, parts)));
   }

@@ -160,8 +160,7 @@ final class RulePlanner {
     Set<Integer> behind = RuleParts.signals(always.conditions(), book);
     Stretch stretch = new Stretch(expressions.read(applies, slack), expressions.begun(always.conditions()),
         RuleParts.looksBack(rule),
-        behind.size() < 2 || ConditionPlanner.haveEvents(always.conditions()) ? 0 : apart(rule, behind),
-        conditions.mayWaver(breach, rule.resolution()) ? conditions.read(breach, rule.resolution(), slack) : null);
+        behind.size() < 2 ? 0 : apart(rule, behind), conditions.readBreach(breach, rule.resolution(), slack));
     BoolExpr.Compare single = singleComparison(always.required());
     if (single != null && dimension != null && (slack == 0 || !Durations.areCounted(single))) {
       return graph.add(new ComparisonJudge(rule.index(), cases, single.comparison(), expressions.plan(single.left()),
@@ -245,7 +244,7 @@ final class RulePlanner {
     boolean scattered = options.sampling().longest(ofEvent) > 0 || options.sampling().longest(ofConditions) > 0
         || Durations.comesWithTime(event);
     return isBehind(event, conditions) ? Order.KNOWN : new Order(apart(rule, ofEvent), apart(rule, ofConditions),
-        scattered, ofConditions.stream().map(signal -> signals[signal]).toList());
+        scattered, false, ofConditions.stream().map(signal -> signals[signal]).toList());
   }
 
   /**
@@ -277,18 +276,21 @@ final class RulePlanner {
   }
 
   /**
-   * How near the trigger the order of what is demanded is open, whatever it has to stay so until. An event in it is in
-   * the trigger's image or is not, where nothing is sampled.
+   * How near the trigger the order of what is demanded is open, whatever it has to stay so until. What events come to
+   * in the trigger's image is so for certain, where nothing is sampled.
    */
   private Order ofDemand(Rule rule, Rule.When when, Occasion occasion) {
     List<BoolExpr> demanded = when.demand() instanceof Demand.Before before ? before.conditions()
         : List.of(when.demand().required());
     Order order = order(rule, occasion.event(), demanded);
-    if (isBehind(occasion.event(), demanded) || !order.scattered() && ConditionPlanner.haveEvents(demanded)) {
+    boolean stays = when.demand().stay().isPresent();
+    boolean instant = !order.scattered() && !stays && ConditionPlanner.areInstant(demanded);
+    boolean atOnce = when.demand() instanceof Demand.AtOnce && !stays;
+    if (isBehind(occasion.event(), demanded) || instant && atOnce && ConditionPlanner.areOfEvents(demanded)) {
       return Order.KNOWN;
     }
-    return when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty()
-        ? order.orAfter(aside(rule, when, occasion)) : order;
+    Order inImage = instant ? order.inImage() : order;
+    return atOnce ? inImage.orAfter(aside(rule, when, occasion)) : inImage;
   }
 
   /** Whether some conditions rest on no other signals than an event. */

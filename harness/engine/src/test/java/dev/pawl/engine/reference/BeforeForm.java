@@ -36,7 +36,7 @@ final class BeforeForm implements Form {
     long response = response(m0);
     long limited = first(limit, Truth.TRUE, m0 + 1L);
     if (response == m0 && !order.contests(seenRequired, m0)) {
-      int sure = order.surely(m0, moments);
+      int sure = order.surely(m0, moments, required, Truth.TRUE);
       return falls(m0, sure) ? Ruling.near(sure, m0, m0) : new Ruling(Ruling.Ending.MET, null, sure, m0, m0, false);
     }
     if (response == NEVER && limited == NEVER) {
@@ -52,16 +52,16 @@ final class BeforeForm implements Form {
       if (doubt != Truth.FALSE) {
         return Ruling.doubtful(doubt, decided, decided);
       }
-      return mayHaveBeen(limit, seenLimit, m0) || response == m0 && falls(m0, decided) ? Ruling.near(decided, m0, m0)
-          : Ruling.met(decided, decided);
+      boolean gone = response <= order.surely(m0, moments) && falls(response, decided);
+      return mayHaveBeen(limit, seenLimit, m0) || gone ? Ruling.near(decided, m0, m0) : Ruling.met(decided, decided);
     }
     long decided = Math.min(closes(limited), last);
     Truth doubt = doubt(required, m0, decided);
     if (doubt != Truth.FALSE) {
       return Ruling.doubtful(doubt, decided, limited);
     }
-    boolean limitEnded = doubled > 0 && limited == m0 + 1L && (Math.min(first(limit, Truth.FALSE, m0),
-        first(limit, Truth.UNKNOWN, m0)) <= decided);
+    boolean limitEnded = doubled > 0 && limited == m0 + 1L && ends(m0, decided)
+        || limited <= order.surely(m0, moments) && ends(limited, decided);
     return mayHaveBeen(required, seenRequired, m0) || limitEnded ? Ruling.near(decided, m0, limited)
         : Ruling.missed(Kind.OUT_OF_ORDER, decided, limited, limited);
   }
@@ -75,9 +75,15 @@ final class BeforeForm implements Form {
     return doubt == Truth.FALSE && mayHaveBeen(limit, seenLimit, m0) ? Truth.BORDERLINE : doubt;
   }
 
-  private boolean falls(int m0, long last) {
-    return Math.min(first(required, Truth.FALSE, m0), first(required, Truth.UNKNOWN, m0)) <= last
-        || seenRequired.waversIn(m0 + 1L, last);
+  /** Whether what is required is not surely so from a moment on. */
+  private boolean falls(long from, long last) {
+    return Math.min(first(required, Truth.FALSE, from), first(required, Truth.UNKNOWN, from)) <= last
+        || seenRequired.waversIn(from + 1, last);
+  }
+
+  /** Whether what it has to come before is not surely so from a moment on. */
+  private boolean ends(long from, long last) {
+    return Math.min(first(limit, Truth.FALSE, from), first(limit, Truth.UNKNOWN, from)) <= last;
   }
 
   /** Whether what is not so at a trigger may have been when it happened. */

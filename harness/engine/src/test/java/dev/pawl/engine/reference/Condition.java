@@ -16,28 +16,33 @@ import java.util.stream.IntStream;
 /**
  * A condition as a rule reads it.
  *
+ * @param parts what it is made of
  * @param seen its truth at every moment
  * @param wavers whether it may have been otherwise at one, since the order is open in which its parts turned
+ * @param happens whether an event in it happens
  * @param brief for how few moments it may seem to be otherwise without having been; 0 for none
  */
-record Condition(Truth[] seen, boolean[] wavers, long brief) {
+record Condition(BoolExpr expression, List<Part> parts, Truth[] seen, boolean[] wavers, boolean[] happens,
+    long brief) {
 
   static Condition of(BoolExpr expression, Function<BoolExpr, Truth[]> truths, Moments moments, long resolution,
       boolean ofTrigger) {
     Truth[] seen = truths.apply(expression);
     boolean[] wavers = new boolean[seen.length];
-    if (!haveEvents(List.of(expression))) {
-      List<Part> parts = parts(expression, moments).stream().distinct()
-          .map(part -> Part.of(part, truths, moments, resolution, ofTrigger)).toList();
-      boolean mayWaver = parts.size() > 1 && parts.stream().anyMatch(part -> part.apart > 0);
-      for (int m = 1; mayWaver && m < seen.length; m++) {
-        wavers[m] = seen[m] == seen[m - 1] && !Moments.isUnknown(seen[m]) && mayBeOtherwise(expression, parts, seen, m);
-      }
+    boolean[] happens = new boolean[seen.length];
+    List<Part> parts = parts(expression, moments).stream().distinct()
+        .map(part -> Part.of(part, truths, moments, resolution, ofTrigger)).toList();
+    boolean mayWaver = parts.size() > 1 && parts.stream().anyMatch(part -> part.apart > 0);
+    for (int m = 0; mayWaver && m < seen.length; m++) {
+      wavers[m] = m > 0 && seen[m] == seen[m - 1] && !Moments.isUnknown(seen[m])
+          && mayBeOtherwise(expression, parts, seen, m) || isEventOpen(expression, parts, seen, m);
+      int now = m;
+      happens[m] = parts.stream().anyMatch(part -> part.isEvent() && part.happens(now));
     }
     Set<Integer> signals = RuleParts.signals(List.of(expression), moments.book);
     long brief = signals.size() < 2 || haveEvents(List.of(expression)) ? 0
         : 2 * Math.max(resolution, Order.period(moments, signals));
-    return new Condition(seen, wavers, brief);
+    return new Condition(expression, parts, seen, wavers, happens, brief);
   }
 
   /** Its truth where it has to stay so: borderline for some moments after it was true. */
@@ -82,6 +87,26 @@ record Condition(Truth[] seen, boolean[] wavers, long brief) {
         || e instanceof BoolExpr.Same same && (hasEvents(same.left()) || hasEvents(same.right()));
   }
 
+  /** Whether there is anything in a condition that comes or goes with time. */
+  static boolean hasDurations(BoolExpr expression) {
+    boolean[] found = {false};
+    expression.walk(e -> found[0] |= e instanceof BoolExpr.HeldFor || e instanceof BoolExpr.InLast
+        || e instanceof BoolExpr.Since || e instanceof NumExpr.CountInLast || e instanceof NumExpr.TimeSince);
+    return found[0];
+  }
+
+  /** Whether a condition is made of events and of states. */
+  static boolean isMixed(BoolExpr e) {
+    return hasEvents(e) && !isOfEvents(e);
+  }
+
+  private static boolean isOfEvents(BoolExpr e) {
+    return e instanceof BoolExpr.Moment || e instanceof BoolExpr.Not not && isOfEvents(not.operand())
+        || e instanceof BoolExpr.And and && isOfEvents(and.left()) && isOfEvents(and.right())
+        || e instanceof BoolExpr.Or or && isOfEvents(or.left()) && isOfEvents(or.right())
+        || e instanceof BoolExpr.Same same && isOfEvents(same.left()) && isOfEvents(same.right());
+  }
+
   private static boolean mayBeOtherwise(BoolExpr expression, List<Part> parts, Truth[] seen, int m) {
     for (Part latest : parts) {
       if (latest.turns(m)) {
@@ -93,6 +118,22 @@ record Condition(Truth[] seen, boolean[] wavers, long brief) {
       }
     }
     return false;
+  }
+
+  /** Whether what it is at a moment rests on a part that turned after an earlier one, and not at the moment itself. */
+  boolean restsOnTurned(long after, int m) {
+    return truth(expression, parts.stream().collect(Collectors.toMap(Part::expression,
+        part -> part.turnsOrHappens(m) ? part.table[m] : part.whenOpen(after + 1, m)))) != seen[m];
+  }
+
+  /** Whether it may have been otherwise at an event, by what turns now. */
+  private static boolean isEventOpen(BoolExpr expression, List<Part> parts, Truth[] seen, int m) {
+    return parts.stream().filter(Part::isEvent).anyMatch(event -> {
+      int e = event.happenedLast(m);
+      boolean asks = e == m || parts.stream().anyMatch(part -> part.turnsAfter(event, e, m, m));
+      return e >= 0 && asks && !Moments.isUnknown(seen[e]) && truth(expression, parts.stream().collect(Collectors
+          .toMap(Part::expression, part -> part.when(event, e, m)))) != seen[e];
+    });
   }
 
   private static Truth truth(BoolExpr expression, Map<BoolExpr, Truth> parts) {
@@ -140,18 +181,67 @@ record Condition(Truth[] seen, boolean[] wavers, long brief) {
       Set<Integer> signals = RuleParts.signals(List.of(expression), moments.book);
       long period = Order.period(moments, signals);
       return new Part(expression, truths.apply(expression), signals, 2 * Math.max(resolution, period),
-          period > 0 || ofTrigger && looksBack(expression), moments.changes(signals));
+          period > 0 || ofTrigger && hasDurations(expression), moments.changes(signals));
     }
 
-    private static boolean looksBack(BoolExpr expression) {
-      boolean[] found = {false};
-      expression.walk(e -> found[0] |= e instanceof BoolExpr.HeldFor || e instanceof BoolExpr.InLast
-          || e instanceof BoolExpr.Since || e instanceof NumExpr.CountInLast || e instanceof NumExpr.TimeSince);
-      return found[0];
+    boolean isEvent() {
+      return hasEvents(expression);
+    }
+
+    /** When it happened last up to a moment; -1 for never. */
+    int happenedLast(int m) {
+      int e = m;
+      while (e >= 0 && !happens(e)) {
+        e--;
+      }
+      return e;
+    }
+
+    private boolean happens(int m) {
+      return table[m] == Truth.TRUE && (m == 0 || table[m - 1] != Truth.TRUE);
+    }
+
+    /** Whether it turns beside an event; one event happens beside another where they are sampled. */
+    private boolean turnsBeside(Part event, int m) {
+      return isEvent() ? isSampledWith(event) && happens(m) : turns(m);
+    }
+
+    private boolean turnsOrHappens(int m) {
+      return isEvent() ? happens(m) : turns(m);
+    }
+
+    /** Its truth at a moment, borderline where it turned from another one on. */
+    private Truth whenOpen(long from, int m) {
+      return IntStream.rangeClosed((int) Math.max(from, 0), m).anyMatch(this::turnsOrHappens) ? Truth.BORDERLINE
+          : table[m];
+    }
+
+    private boolean isSampledWith(Part other) {
+      return sampled || other.sampled;
+    }
+
+    /** Whether it is what it seems to be at an event, since it rests on the same signals, or turned with it. */
+    private boolean isExact(Part event, int e) {
+      return event.signals.containsAll(signals) || !isSampledWith(event) && turns(e);
+    }
+
+    /** Whether it turns in {@code [from, to]}, so soon after an event that it may have done so before. */
+    boolean turnsAfter(Part event, int e, int from, int to) {
+      return !isExact(event, e) && IntStream.rangeClosed(Math.max(from, e + 1), (int) Math.min(to, e + apart - 1))
+          .anyMatch(m -> turnsBeside(event, m));
+    }
+
+    /** What it may have been at an event, as far as a later moment shows. */
+    Truth when(Part event, int e, int m) {
+      boolean open = this != event && !isExact(event, e) && (turnsBeside(event, e)
+          || IntStream.range((int) Math.max(e - event.apart + 1, 0), e).anyMatch(k -> turnsBeside(event, k))
+          || turnsAfter(event, e, e + 1, m));
+      return open ? Truth.BORDERLINE : table[e];
     }
 
     boolean turns(int m) {
-      return m > 0 && table[m] != table[m - 1] && table[m] != Truth.UNKNOWN && table[m - 1] != Truth.UNKNOWN
+      return !isEvent() && m > 0 && table[m] != table[m - 1]
+          && table[m] != Truth.UNKNOWN && table[m - 1] != Truth.UNKNOWN
           && (table[m] != Truth.BORDERLINE && table[m - 1] != Truth.BORDERLINE || changes.contains(m));
     }
 
@@ -177,7 +267,7 @@ record Condition(Truth[] seen, boolean[] wavers, long brief) {
   Truth[] read(Truth unknownAs) {
     Truth[] read = seen.clone();
     for (int m = 0; m < read.length; m++) {
-      read[m] = wavers[m] ? Truth.BORDERLINE : read[m];
+      read[m] = wavers[m] && !Moments.isUnknown(read[m]) ? Truth.BORDERLINE : read[m];
       read[m] = unknownAs != null && Moments.isUnknown(read[m]) ? unknownAs : read[m];
     }
     return read;

@@ -16,13 +16,14 @@ import java.util.TreeSet;
  * @param before a change that came less than this before the event may have come after it
  * @param after one that came less than this after the event may have come before it
  * @param scattered whether that is so of the values of one instant too
+ * @param image whether what the condition becomes in the event's image, it was then for certain
  * @param begins only changes after this moment count
  * @param changes the moments at which a signal behind the condition changes
  */
-record Order(long before, long after, boolean scattered, long begins, NavigableSet<Integer> changes) {
+record Order(long before, long after, boolean scattered, boolean image, long begins, NavigableSet<Integer> changes) {
 
   /** The order is what it seems to be. */
-  static final Order KNOWN = new Order(0, 0, false, 0, new TreeSet<>());
+  static final Order KNOWN = new Order(0, 0, false, false, 0, new TreeSet<>());
 
   /** By the resolution in nanoseconds, the event, and the signals behind the condition. */
   static Order of(Moments moments, long resolution, BoolExpr happening, Collection<Integer> condition, long begins) {
@@ -33,7 +34,7 @@ record Order(long before, long after, boolean scattered, long begins, NavigableS
     long ofEvent = period(moments, event);
     long ofCondition = period(moments, condition);
     return new Order(2 * Math.max(resolution, ofEvent), 2 * Math.max(resolution, ofCondition), ofEvent > 0
-        || ofCondition > 0 || comesWithTime(happening), begins, moments.changes(condition));
+        || ofCondition > 0 || comesWithTime(happening), false, begins, moments.changes(condition));
   }
 
   /** Whether something may happen at a moment at which no signal changes. */
@@ -66,7 +67,7 @@ record Order(long before, long after, boolean scattered, long begins, NavigableS
    * The same of an event that only possibly happens, of which there is no image, and after which nothing is waited for.
    */
   Order ofPossible() {
-    return new Order(before, 0, true, begins, changes);
+    return new Order(before, 0, true, false, begins, changes);
   }
 
   static long period(Moments moments, Collection<Integer> signals) {
@@ -82,7 +83,19 @@ record Order(long before, long after, boolean scattered, long begins, NavigableS
     }
     return changed > begins && changed > m0 - before && (scattered || changed < m0)
         && (table[changed - 1] != Truth.BORDERLINE || !changes.subSet(changed, true, m0, true).isEmpty())
+        || !scattered && changed == m0 && condition.parts().size() > 1
+            && condition.restsOnTurned(Math.max(begins, m0 - before), m0)
         || condition.waversIn(Math.max(begins, m0 - before) + 1, m0);
+  }
+
+  /** Whether a condition became something in the image of the event that is seen at {@code m0}. */
+  boolean shows(Truth[] table, Truth value, int m0) {
+    return image && m0 > begins && table[m0] == value && table[m0 - 1] == TruthTables.not(value);
+  }
+
+  /** The same as {@link #surely}, of a condition that is to be something. */
+  int surely(int m0, Moments moments, Truth[] table, Truth value) {
+    return shows(table, value, m0) ? m0 : surely(m0, moments);
   }
 
   /** From this moment on what is so was surely not so before the event only. */

@@ -133,6 +133,13 @@ final class Responses {
 
     /** Where nothing has to stay so. */
     private Ruling atTrigger(int m0, int sure) {
+      boolean shown = order.shows(required, Truth.TRUE, m0) || order.shows(required, Truth.FALSE, m0);
+      if (shown && seen.waversIn(m0 + 1L, sure)) {
+        return Ruling.near(sure, m0, m0);
+      } else if (shown) {
+        return required[m0] == Truth.TRUE ? new Ruling(Ruling.Ending.MET, null, sure, m0, m0, false)
+            : Ruling.missed(Kind.NOT_AT_TRIGGER, sure, m0, m0);
+      }
       if (first(required, Truth.UNKNOWN, m0) <= sure) {
         return new Ruling(Ruling.Ending.UNKNOWN, Kind.UNKNOWN, sure, m0, m0, true);
       }
@@ -189,7 +196,8 @@ final class Responses {
     }
 
     private Opening opening(int m0) {
-      return Opening.of(required, Truth.TRUE, m0, after, within, slack, order.surely(m0, moments));
+      return Opening.of(required, Truth.TRUE, m0, after, within, slack,
+          order.surely(m0, moments, required, Truth.TRUE));
     }
 
     @Override
@@ -254,7 +262,8 @@ final class Responses {
 
     /** Whether the response was there already when the trigger happened. */
     private boolean isSoAtTrigger(int m0, Opening response) {
-      return !surely && after == 0 && response.began() == m0 && m0 > 0 && required[m0 - 1] == Truth.TRUE
+      return !surely && after == 0 && response.began() == m0
+          && TruthTables.before(seen.expression(), required, m0) == Truth.TRUE
           && !order.contests(seen, m0);
     }
 
@@ -381,9 +390,9 @@ final class Responses {
   }
 
   private Ruling staysUntil(long early, long seen) {
-    long released = first(release, Truth.TRUE, seen);
+    long released = releasedSince(early, first(release, Truth.TRUE, seen), seen);
     long fell = first(staying, Truth.FALSE, seen);
-    boolean oneImage = released == seen
+    boolean oneImage = released == early
         || released != NEVER && !scattered && (released == fell
         || released < fell && falls(released));
     if (!oneImage && released != NEVER && fell != NEVER && Math.abs(released - fell) < slack.apart()) {
@@ -392,7 +401,7 @@ final class Responses {
     }
     boolean exact = oneImage || slack.apart() == 0;
     long ended = Math.min(Math.min(released, fell), last);
-    long decided = exact ? ended : Math.min(Slack.closes(ended, slack.apart()), last);
+    long decided = Math.min(Math.max(exact ? ended : Slack.closes(ended, slack.apart()), seen), last);
     if (fell < released) {
       Truth doubt = doubt(release, early, decided);
       if (doubt == Truth.FALSE && release[(int) seen] != Truth.TRUE && mayHaveEnded(early)) {
@@ -403,6 +412,15 @@ final class Responses {
     }
     Truth doubt = doubt(staying, seen, exact && released != NEVER ? released - 1 : decided);
     return doubt == Truth.FALSE ? Ruling.met(decided, decided) : Ruling.doubtful(doubt, decided, decided);
+  }
+
+  /** When a release began that is there when the response has surely come, but not before that may have come. */
+  private long releasedSince(long early, long released, long seen) {
+    long since = released;
+    while (released == seen && since > early && release[(int) since - 1] == Truth.TRUE) {
+      since--;
+    }
+    return since;
   }
 
   /** Whether the demand seems to fall at a moment, if only briefly. */

@@ -19,6 +19,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
 /** Judges every obligation of one rule over one trace. */
@@ -94,11 +95,13 @@ final class RuleJudge {
       compared.addAll(states(when));
     }
     Order order = Order.of(moments, rule.resolution(), Beside.event(when.trigger()), demanded, begins);
-    boolean known = event.containsAll(demanded)
-        || !order.scattered() && Condition.haveEvents(ordered);
+    boolean mixed = when.demand() instanceof Demand.AtOnce && ordered.stream().anyMatch(Condition::isMixed);
+    boolean instant = !order.scattered() && Condition.haveEvents(ordered) && when.demand().stay().isEmpty()
+        && ordered.stream().noneMatch(Condition::hasDurations);
+    boolean known = event.containsAll(demanded) || instant && when.demand() instanceof Demand.AtOnce && !mixed;
     return known ? Order.KNOWN : new Order(order.before(),
         2 * Math.max(rule.resolution(), Order.period(moments, RuleParts.signals(compared, moments.book))),
-            order.scattered(), begins, order.changes());
+            order.scattered(), instant, begins, order.changes());
   }
 
   private Order ofPossible(Rule.When when) {
@@ -297,9 +300,10 @@ final class RuleJudge {
       }
       if (whilst[m] == Truth.TRUE && trigger[m] == Truth.TRUE) {
         judgeObligation(form, unless, m);
-      } else if (whilst[m] == Truth.TRUE && truths.stands(event, m) && when.demand() instanceof Demand.Within
+      } else if (whilst[m] == Truth.TRUE && truths.stands(event, m) && when.demand() instanceof Demand.Within within
           && !looksBack) {
-        judgeStanding(form, unless, m);
+        judgeStanding(form(when, new Demand.Within(within.required(), within.after(), within.within(),
+            Optional.empty()), false), unless, m);
       }
     }
     judgePossible(when, trigger, whilst, unless);
@@ -357,7 +361,10 @@ final class RuleJudge {
   }
 
   private Form form(Rule.When when, boolean surely) {
-    Demand demand = when.demand();
+    return form(when, when.demand(), surely);
+  }
+
+  private Form form(Rule.When when, Demand demand, boolean surely) {
     Order order = surely ? ofPossible(when) : ofDemand(when);
     boolean scattered = Order.period(moments, RuleParts.signals(when.conditions(), moments.book)) > 0;
     if (demand instanceof Demand.AtOnce atOnce) {
@@ -417,19 +424,26 @@ final class RuleJudge {
 
   private Ruling spared(Truth[] unless, int m0, Ruling judged) {
     long rise = spares(unless, m0);
-    Ruling ruling = rise == Search.NEVER ? judged : sparing.applyTo(judged, rise);
+    Ruling ruling = rise == Search.NEVER ? judged : sparing.applyTo(m0, judged, rise);
     return ruling.ending() == Ruling.Ending.CANCELLED ? ruling : doubted(unless, m0, judged, ruling);
   }
 
+  /** Judges an obligation that arose before anybody looked. Of it counts only that a response may not have come. */
   private void judgeStanding(Form form, Truth[] unless, int m0) {
     Ruling judged = form.judge(m0);
+    if (judged.kind() == null) {
+      return;
+    }
     Ruling ruling = sparing.isExact() || unless[m0] == Truth.TRUE ? unless(unless, m0, judged.decided(), judged)
         : spared(unless, m0, judged);
-    if (ruling.kind() == Kind.NO_RESPONSE) {
+    if (ruling.ending() == Ruling.Ending.MISSED) {
       form.measureLateness(m0, ruling, margins);
-      countMissed(form, m0, ruling);
     } else if (isHeldOnly(unless, m0, judged, ruling)) {
       form.measureLateness(m0, judged, margins);
+    }
+    Ruling told = told(ruling);
+    if (told.kind() != null && (m0 >= begins || told.ending() == Ruling.Ending.MISSED)) {
+      count(form, m0, told);
     }
   }
 
@@ -500,13 +514,12 @@ final class RuleJudge {
       violated[m] = breach.seen()[m] == Truth.TRUE ? Truth.TRUE : violated[m];
     }
     Set<Integer> signals = RuleParts.signals(always.conditions(), moments.book);
-    long doubtful = signals.size() < 2 || Condition.haveEvents(always.conditions()) ? 0
-        : 2 * Math.max(rule.resolution(), Order.period(moments, signals));
+    long doubtful = signals.size() < 2 ? 0 : 2 * Math.max(rule.resolution(), Order.period(moments, signals));
     for (int m = 0; m < moments.count; m++) {
       boolean enters = m == 0 || violated[m - 1] != violated[m];
       if (violated[m] == Truth.TRUE && !looksBack ? enters : violated[m] != Truth.FALSE
           && (m == begins || m > begins && enters)) {
-        judgeViolation(isShort(violated, m, doubtful) ? Truth.BORDERLINE : violated[m],
+        judgeViolation(isOpen(breach, violated, m, doubtful) ? Truth.BORDERLINE : violated[m],
             governed[m] == Truth.FALSE ? m : stretchStart(governed, m), m);
       }
       if (m >= begins && governed[m] == Truth.TRUE && (m == begins || governed[m - 1] != Truth.TRUE)) {
@@ -516,12 +529,17 @@ final class RuleJudge {
     Distance.of(moments, always.required()).ifPresent(distance -> measure(distance, governed, violated));
   }
 
-  private static boolean isShort(Truth[] violated, int from, long doubtful) {
-    int to = from;
-    while (violated[from] == Truth.TRUE && to < violated.length && violated[to] == Truth.TRUE) {
-      to++;
+  /**
+   * Whether a stretch from a moment on in which a rule seems to be broken may be none. One that an event makes depends
+   * on what turns beside that, any other on how long it is.
+   */
+  private boolean isOpen(Condition breach, Truth[] violated, int from, long doubtful) {
+    if (violated[from] != Truth.TRUE || doubtful == 0) {
+      return false;
     }
-    return violated[from] == Truth.TRUE && to - from < doubtful;
+    long until = from + doubtful;
+    return until > violated.length || (breach.happens()[from] ? breach.waversIn(from, until - 1)
+        : IntStream.range(from, (int) until).anyMatch(m -> violated[m] != Truth.TRUE));
   }
 
   private void judgeStretch(Truth[] governed, Truth[] violated, int from) {

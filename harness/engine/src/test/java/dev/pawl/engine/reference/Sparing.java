@@ -20,11 +20,13 @@ record Sparing(long before, long after, boolean sampled) {
   }
 
   /** What becomes of an obligation that would end so, if {@code unless} was first true at a moment. */
-  Ruling applyTo(Ruling ruling, long rise) {
+  Ruling applyTo(int m0, Ruling ruling, long rise) {
     long place = switch (ruling.ending()) {
       case OPEN -> ruling.deadline();
       case MISSED -> ruling.place();
-      case MET, ALREADY_SO, BORDERLINE, UNKNOWN, CANCELLED -> ruling.decided();
+      case MET, ALREADY_SO, CANCELLED -> ruling.decided();
+      case BORDERLINE, UNKNOWN -> ruling.deadline() > m0 ? Math.min(ruling.decided(), ruling.deadline())
+          : ruling.decided();
     };
     boolean image = rise == place && !sampled && (ruling.kind() == Kind.NOT_THROUGHOUT
         || ruling.kind() == Kind.NOT_SUSTAINED || ruling.kind() == Kind.OUT_OF_ORDER);

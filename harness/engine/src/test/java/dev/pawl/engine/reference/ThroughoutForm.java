@@ -35,7 +35,8 @@ final class ThroughoutForm implements Form {
   }
 
   private Opening opening(int m0) {
-    return Opening.of(required, Truth.FALSE, m0, after, duration, slack, order.surely(m0, moments));
+    return Opening.of(required, Truth.FALSE, m0, after, duration, slack,
+        order.surely(m0, moments, required, Truth.FALSE));
   }
 
   @Override

@@ -114,7 +114,8 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     return table[m] == TRUE && before(trigger, table, m) == UNKNOWN && moments.isUnseen(trigger, m - 1);
   }
 
-  private static Truth before(BoolExpr expression, Truth[] table, int m) {
+  /** What an expression was just before a moment, if that was the start too. */
+  static Truth before(BoolExpr expression, Truth[] table, int m) {
     return m == 0 ? expression.accept(BEFORE_THE_START) : table[m - 1];
   }
 
