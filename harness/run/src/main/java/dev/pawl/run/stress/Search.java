@@ -8,9 +8,9 @@ import java.util.random.RandomGenerator;
 
 /**
  * The search for what no drawn run has shown: a rule that no run has broken yet is followed to where its margin was
- * least, and the run of that is changed a little; so is the run in which trains came nearest. A goal is followed as long
- * as faults bring it nearer, and half of the runs follow none. (Falsification of metric temporal logic: Fainekos and
- * Pappas 2009, from memory.)
+ * least, and the run of that is changed a little; so is the run in which trains came nearest. A goal is followed as
+ * long as faults bring it nearer, and half of the runs follow none. (Falsification of metric temporal logic: Fainekos
+ * and Pappas 2009, from memory.)
  */
 final class Search {
 
