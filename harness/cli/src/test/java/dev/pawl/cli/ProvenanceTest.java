@@ -180,6 +180,9 @@ class ProvenanceTest {
       Files.createDirectories(folder.resolve(name).getParent());
       Files.copy(FALLOW_LOOP.resolve(name), folder.resolve(name), StandardCopyOption.REPLACE_EXISTING);
     }
+    Path rules = folder.resolve("fallow-loop.rules");
+    Files.writeString(rules, Files.readString(rules).replace("../../rules/flags.rules", "flags.rules"));
+    Files.copy(Path.of("../../rules/flags.rules"), folder.resolve("flags.rules"));
     Run run = run("replay", "--quiet", "--rules", path("fallow-loop.rules"), "--logic", path("logic/fallow-loop.st"),
         "--ride", path("fallow-loop.ride"), "--out", path("out"));
     assertThat(run.status()).as(run.err()).isNotEqualTo(ExitStatus.WRONG_INPUT);

@@ -65,7 +65,12 @@ public final class SmallRide {
   private SmallRide() {}
 
   public static RuleBook book() {
-    return RuleLanguage.compile(List.of(new Source("small.rules", RULES)), name -> {
+    return book("");
+  }
+
+  /** The rules with a further declaration. */
+  public static RuleBook book(String more) {
+    return RuleLanguage.compile(List.of(new Source("small.rules", RULES + more)), name -> {
       throw new NoSuchFileException(name);
     }).book().orElseThrow();
   }

@@ -108,7 +108,8 @@ class ChallengeTest {
     Report report = judged(GUARDED, true);
     assertThat(report.count(Verdict.BROKEN)).isZero();
     assertThat(said(report))
-        .contains("12 challenges refused, of one input turned from 1 s before a trigger on: BOAT-01 6, BOAT-02 6");
+        .contains("12 challenges, each of one input turned from 1 s before a trigger on",
+            "6 of them of BOAT-01: 6 refused", "6 of them of BOAT-02: 6 refused");
   }
 
   @Test
@@ -123,7 +124,7 @@ class ChallengeTest {
             + "guards it");
     assertThat(broken.broken().get(0).evidence()).anySatisfy(event -> assertThat(event.writtenBy()).isPresent());
     assertThat(rule(report, "BOAT-02").verdict()).isEqualTo(Verdict.HELD);
-    assertThat(said(report)).contains("BOAT-01 3, BOAT-02 6");
+    assertThat(said(report)).contains("6 of them of BOAT-01: 3 refused", "6 of them of BOAT-02: 6 refused");
   }
 
   @Test

@@ -42,6 +42,14 @@ public final class RuleParts {
     return back[0];
   }
 
+  /** The same, but that it may rest on the trains in zones, too. */
+  public static boolean looksBackBeyondZones(BoolExpr condition) {
+    boolean[] back = {false};
+    condition.walk(part -> back[0] |= !OF_THE_MOMENT.contains(part.getClass()) && !(part instanceof BoolExpr.Occupied)
+        && !(part instanceof NumExpr.Trains));
+    return back[0];
+  }
+
   /**
    * How long the number of trains in a zone still matters to a rule's conditions, nanoseconds: by their windows, one
    * within another; {@link Long#MAX_VALUE} where it may matter for ever, 0 where only at the moment.

@@ -24,6 +24,7 @@ import dev.pawl.run.control.Bench;
 import dev.pawl.run.control.BenchController;
 import dev.pawl.run.control.BenchListener;
 import dev.pawl.run.control.LogicController;
+import dev.pawl.run.files.RideFiles;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
@@ -59,7 +60,8 @@ public final class ReplayCommand implements Command {
             + "it"
             + " are unknown to the rules. --bindings says which do. --ride closes the loop.",
         "With --broker the logic is on a bench behind MQTT. Inputs are published to, and outputs read from, the topics"
-            + " that --bindings states, or bench/SIGNAL; the steps of the hand-shake go on pawl/step.",
+            + " that --bindings states, or bench/SIGNAL; the steps of the hand-shake go on pawl/step. With --ride too"
+            + " trains move as the bench commands.",
         "Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command, or the logic failed,",
         "3 with --require-proof only, 4 with --decisions only.");
   }
@@ -87,14 +89,16 @@ public final class ReplayCommand implements Command {
 
   /** The logic is behind a broker, not in this process. */
   private int overBroker(ParseResult words, Console console) {
-    if (ProgramOptions.LOGIC.isGiven(words) || ReplayOptions.RIDE.isGiven(words)) {
+    if (ProgramOptions.LOGIC.isGiven(words)) {
       throw new CommandException("--broker: the logic is on the bench; start it there ('pawl serve --logic FILE.st'),"
           + " not here");
     }
     if (CHALLENGE.isGiven(words)) {
       throw new CommandException("--challenge: belongs to logic in process; a bench is played to once");
     }
-    CheckOptions options = CheckOptions.of(words).asked(words, syntax());
+    Optional<String> ride = ReplayOptions.RIDE.of(words);
+    CheckOptions options = (ride.isPresent() ? CheckOptions.withoutTraces(words) : CheckOptions.of(words))
+        .asked(words, syntax());
     KeptTrace recording = ReplayOptions.keep(words).orElseThrow(() ->
         new CommandException("--broker: say with --keep FILE where the recording goes; it is what is judged"));
     console.warn(Caution.INJECTION, Caution.PROTECTION);
@@ -104,9 +108,11 @@ public final class ReplayCommand implements Command {
     CheckOutput output = new CheckOutput(options.report(), console);
     // An interrupt ends the replay; what came until then is judged all the same.
     try (CheckJob job = CheckJob.begin(options, console.undisturbed())) {
-      List<EventSource> traces = job.traces();
-      if (traces.size() != 1) {
-        throw new CommandException("--broker: one trace is played at a time, not " + traces.size());
+      List<EventSource> played = ride.map(file -> ReplaySetup.scenarios(RideFiles.load(file, job.rules()),
+          options.traces(), ProgramOptions.settings(words).scans().period())).orElseGet(job::traces);
+      if (played.size() != 1) {
+        throw new CommandException("--broker: one " + (ride.isPresent() ? "scenario" : "trace")
+            + " is played at a time, not " + played.size());
       }
       TopicBindings topics = BrokerOptions.topics(options.reading().bindings(), job.rules().book(),
           TopicBindings.BENCH_PREFIX, console);
@@ -115,7 +121,7 @@ public final class ReplayCommand implements Command {
         Bench bench = new Bench(session.settings("replay"), topics, () -> session.guard("replay"), clock);
         LiveLines lines = new LiveLines(job.rules().book(), console);
         Report report = job.judge(new BenchController(bench, pace, listening, recording, lines,
-            new BenchLines(pace, listening, console)), traces, output::tell);
+            new BenchLines(pace, listening, console)), played, output::tell);
         lines.flush();
         return output.close(report);
       }

@@ -47,7 +47,8 @@ public record ReplaySetup(ReplayOptions options, LogicFiles files, Console conso
   /** What drives the logic: the traces of a job, or scenarios of the ride by their names. */
   List<EventSource> sources(CheckJob job, List<String> scenarios) {
     List<EventSource> sources = options.ride().isPresent()
-        ? scenarios(RideFiles.load(options.ride().get(), job.rules()), scenarios) : job.traces();
+        ? scenarios(RideFiles.load(options.ride().get(), job.rules()), scenarios, options.settings().scans().period())
+        : job.traces();
     if (options.keep().isPresent() && sources.size() > 1) {
       throw new CommandException("--keep: what is judged of " + sources.size()
           + " runs does not go into one file; name one");
@@ -55,12 +56,12 @@ public record ReplaySetup(ReplayOptions options, LogicFiles files, Console conso
     return sources;
   }
 
-  private List<EventSource> scenarios(RideFiles ride, List<String> named) {
+  /** Scenarios of a ride by their names, or all of them. */
+  static List<EventSource> scenarios(RideFiles ride, List<String> named, long scan) {
     List<String> names = named.isEmpty() ? ride.scenarios() : named;
     if (names.isEmpty()) {
       throw new CommandException("--ride: no scenario lies in the folder 'scenarios' beside " + ride.file());
     }
-    long scan = options.settings().scans().period();
     return names.stream().<EventSource>map(name -> new RideSource(ride, name, scan)).toList();
   }
 }

@@ -11,6 +11,9 @@ public interface FeedListener {
   /** News of a connection. */
   default void news(Inbound.News news) {}
 
+  /** A value has been read out of a message that is about to have been taken. */
+  default void heard(int signal, long value) {}
+
   /** A message, not a repetition, has been taken. */
   default void taken(Inbound.Message message) {}
 

@@ -270,7 +270,7 @@ public final class LiveFeed implements ReadingTaker {
       merger.unknown(signal, current.arrival());
       return;
     }
-    hearing.value(signal, value);
+    heard(signal, value);
     place(signal, value, stated);
   }
 
@@ -279,9 +279,14 @@ public final class LiveFeed implements ReadingTaker {
     if (current.retained()) {
       reading(signal, value, NO_TIME);
     } else {
-      hearing.value(signal, value);
+      heard(signal, value);
       merger.stamped(signal, value, time, current.arrival());
     }
+  }
+
+  private void heard(int signal, long value) {
+    hearing.value(signal, value);
+    listener.heard(signal, value);
   }
 
   private void place(int signal, long value, long stated) {

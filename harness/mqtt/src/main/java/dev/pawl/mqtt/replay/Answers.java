@@ -1,9 +1,12 @@
 package dev.pawl.mqtt.replay;
 
+import dev.pawl.engine.EventSink;
 import dev.pawl.mqtt.client.Inbound;
 import dev.pawl.mqtt.feed.FeedListener;
 import dev.pawl.mqtt.payload.Excerpts;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
@@ -14,6 +17,7 @@ import java.util.stream.Stream;
 final class Answers implements FeedListener {
 
   private final Consumer<Inbound.Message> inputsLost;
+  private final boolean kept;
   private HandShake last = HandShake.answer(0, 0);
   private long asked;
   private long askedForAll;
@@ -25,14 +29,20 @@ final class Answers implements FeedListener {
   private boolean gapUnsettled;
   private boolean down;
   private long occasions;
+  /** Outputs for whatever reacts to them. */
+  private final List<Output> outputs = new ArrayList<>();
+
+  private record Output(int signal, long value) {}
 
   /**
    * Answers of one bench side.
    *
    * @param inputsLost is told of what the bench side says when it has lost inputs, on the feed's thread
+   * @param kept whether outputs are kept until they are asked for
    */
-  Answers(Consumer<Inbound.Message> inputsLost) {
+  Answers(Consumer<Inbound.Message> inputsLost, boolean kept) {
     this.inputsLost = inputsLost;
+    this.kept = kept;
   }
 
   @Override
@@ -43,6 +53,19 @@ final class Answers implements FeedListener {
     }
     down = news instanceof Inbound.Lost;
     notifyAll();
+  }
+
+  @Override
+  public synchronized void heard(int signal, long value) {
+    if (kept) {
+      outputs.add(new Output(signal, value));
+    }
+  }
+
+  /** Hands on the outputs that have come since, in their order. */
+  synchronized void handTo(EventSink taker, long time) {
+    outputs.forEach(it -> taker.event(time, it.signal(), it.value(), 0));
+    outputs.clear();
   }
 
   @Override

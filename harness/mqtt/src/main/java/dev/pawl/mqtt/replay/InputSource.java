@@ -2,11 +2,12 @@ package dev.pawl.mqtt.replay;
 
 import dev.pawl.engine.EventSink;
 import java.io.IOException;
+import java.util.Optional;
 
-/** A trace to be played, already known to be sound. */
+/** What is played: a trace that is already known to be sound, or a ride in motion. */
 public interface InputSource {
 
-  /** Time at which the trace ends, in nanoseconds. */
+  /** Time at which it ends, in nanoseconds; asked for when all has been played. */
   long end();
 
   /**
@@ -15,4 +16,9 @@ public interface InputSource {
    * @throws IOException if the trace cannot be read any more
    */
   void play(EventSink taker) throws IOException;
+
+  /** Where it reacts to outputs: what takes them, between one instant and the next, on the thread that plays. */
+  default Optional<EventSink> reacting() {
+    return Optional.empty();
+  }
 }

@@ -39,6 +39,7 @@ final class Player implements EventSink {
   private final HarnessClock clock;
   private final BooleanSupplier stop;
   private final WaitingNotice notice;
+  private final Optional<EventSink> reacting;
   private final Distribution lateness = new Distribution();
   private final long[] sentValues;
   private long longestStall;
@@ -48,6 +49,8 @@ final class Player implements EventSink {
   private long next;
   private long steps;
   private long inputsSent;
+  /** Inputs that the last step counted. */
+  private long inputsAsked;
   private long inputs;
   private long replaced;
   private long unsaid;
@@ -63,7 +66,13 @@ final class Player implements EventSink {
   record Ways(ReplayTimeline timeline, PatientPublisher publisher, InboundQueue queue, Answers answers,
       FeedThread taking) {}
 
-  Player(ReplaySetting setting, Ways ways, WaitingNotice notice) {
+  /**
+   * A player.
+   *
+   * @param reacting takes outputs, where what is played reacts to them
+   */
+  Player(ReplaySetting setting, Ways ways, Optional<EventSink> reacting, WaitingNotice notice) {
+    this.reacting = reacting;
     this.book = setting.book();
     this.payloads = new PayloadWriter(book, setting.bindings());
     this.pace = setting.pace();
@@ -119,7 +128,12 @@ final class Player implements EventSink {
   /** All events of the present instant have come. */
   private void comeTo(long time) {
     if (pace.isStepped()) {
-      step(present);
+      if (reacting.isEmpty() || inputsSent > inputsAsked) {
+        step(present);
+      }
+      if (reacting.isPresent()) {
+        over(present);
+      }
       timeline.playedUntil(present);
       stepOn(time);
     } else {
@@ -127,6 +141,12 @@ final class Player implements EventSink {
       await(time);
     }
     present = time;
+    reacting.ifPresent(it -> answers.handTo(it, time));
+  }
+
+  /** All that happens at an instant itself is before the instant after it. */
+  private void over(long time) {
+    step(time + 1, time);
   }
 
   /** Steps in between, where a step may not be longer. */
@@ -243,6 +263,7 @@ final class Player implements EventSink {
   /** One step after which nothing more belongs to the trace time {@code until} or before. */
   private void step(long time, long until) {
     check();
+    inputsAsked = inputsSent;
     HandShake step = new HandShake(++steps, inputsSent, time);
     timeline.asks(until);
     answers.asking(step.number());
@@ -273,8 +294,7 @@ final class Player implements EventSink {
       step(present);
       timeline.playedUntil(present);
       stepOn(time);
-      // All that happens at the end itself is before the instant after it.
-      step(time + 1, time);
+      over(time);
       timeline.playedUntil(time);
     } else {
       timeline.playedUntil(time);

@@ -60,7 +60,7 @@ public final class Replay {
   }
 
   /**
-   * Plays a trace to its end, or until told to stop, or until somebody else publishes where it does.
+   * Plays a trace, or a ride, to its end, or until told to stop, or until somebody else publishes where it does.
    *
    * @param settings how to connect; the client's identifier is a stem for those of the connections
    * @param guard the permit for the broker that the settings name
@@ -93,7 +93,7 @@ public final class Replay {
     SenderClocks clocks = new SenderClocks(outputs, SenderClocks.USUAL_WINDOW);
     ReplayTimeline timeline = new ReplayTimeline(pace, clocks.window());
     Merger merger = new Merger(book.signals().size(), timeline, clocks, evidence, stream);
-    Answers answers = new Answers(said -> inputsLost(said, merger, outputs));
+    Answers answers = new Answers(said -> inputsLost(said, merger, outputs), source.reacting().isPresent());
     LiveFeed feed = new LiveFeed(book, outputs, queue, merger, pace.isStepped(), recording::secure, answers);
     try (ListeningConnection listening =
         new ListeningConnection(pace.listening(settings.withClientId(settings.clientId() + "-in")), filters(outputs),
@@ -102,7 +102,7 @@ public final class Replay {
       FeedThread taking = new FeedThread(feed);
       Player.Ways ways = new Player.Ways(timeline, new PatientPublisher(publishing, guard, setting.stop()), queue,
           answers, taking);
-      Player player = new Player(setting, ways, new WaitingNotice(told, clock));
+      Player player = new Player(setting, ways, source.reacting(), new WaitingNotice(told, clock));
       Optional<String> stopped = play(player, source, publishing);
       taking.end();
       long heard = Math.max(merger.horizon(), stream.lastTime());

@@ -135,7 +135,7 @@ class DemoOverMqttTest {
     DemoDay rightDay = DemoDay.of(new Case(DemoDay.RIGHT, "trial"));
     try (DemoBench bench = new DemoBench(TestBrokers.embedded(), true)) {
       assertThat(broken(bench, "lost-mode-check", rightDay)).containsExactlyInAnyOrder("LIFT-05-lift",
-          "RIDE-08-station_out_flag", "ZONE-03-station");
+          "FLAG-04-station_out_flag", "ZONE-03-station");
     }
   }
 

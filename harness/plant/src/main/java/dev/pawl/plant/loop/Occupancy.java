@@ -33,14 +33,19 @@ final class Occupancy {
     boolean entered;
     boolean left;
     int told;
+    /** Trains that truly are in it. */
+    int there;
+    /** The zone that ends where it begins. */
+    Optional<Watched> behind = Optional.empty();
     double since = Double.NaN;
     boolean fooled;
+    boolean hazard;
 
-    Watched(String name, double from, double length, int told) {
-      this.name = name;
+    Watched(Zone zone, double from, double length) {
+      this.name = zone.name();
       this.from = from;
       this.length = length;
-      this.told = told;
+      this.told = zone.startsWith().orElseThrow();
     }
   }
 
@@ -59,12 +64,18 @@ final class Occupancy {
       if (entry.isPresent() && exit.isPresent() && entry.get().track() == 0 && exit.get().track() == 0
           && zone.startsWith().isPresent()) {
         double length = exit.get().place() - entry.get().place();
-        zones.add(new Watched(zone.name(), entry.get().place(), length > 0 ? length : length + course.length(0),
-            zone.startsWith().getAsInt()));
+        zones.add(new Watched(zone, entry.get().place(), length > 0 ? length : length + course.length(0)));
         found.add(new int[] {enters.get(), leaves.get()});
       }
     }
     signals = found.toArray(int[][]::new);
+    for (int i = 0; i < signals.length; i++) {
+      for (int j = 0; j < signals.length; j++) {
+        if (signals[j][1] == signals[i][0]) {
+          zones.get(i).behind = Optional.of(zones.get(j));
+        }
+      }
+    }
   }
 
   /** The zones that it looks at. */
@@ -106,27 +117,44 @@ final class Occupancy {
         zone.told -= left || zone.told == 0 ? 0 : 1;
         zone.left = left;
       }
-      if (compare) {
-        compare(zone, time);
-      }
+    }
+    if (compare) {
+      zones.forEach(zone -> zone.there = trainsIn(zone, time));
+      zones.forEach(zone -> compare(zone, time));
     }
   }
 
-  private void compare(Watched zone, double time) {
+  private int trainsIn(Watched zone, double time) {
     int there = 0;
     for (Train train : plant.trains()) {
       there += isIn(zone, train, time) ? 1 : 0;
     }
-    if (there == zone.told) {
+    return there;
+  }
+
+  /** Whether a train is in a zone untold, and not counted in the zone behind either, where it would keep others out. */
+  private boolean isLost(Watched zone, double time) {
+    int untold = zone.there - zone.told;
+    return untold > 0 && zone.behind.map(behind -> {
+      long across = plant.trains().stream().filter(it -> isIn(zone, it, time) && isIn(behind, it, time)).count();
+      return behind.told - behind.there < untold - Math.min(across, untold);
+    }).orElse(true);
+  }
+
+  private void compare(Watched zone, double time) {
+    boolean hazard = isLost(zone, time);
+    if (zone.there == zone.told) {
       zone.since = Double.NaN;
       zone.fooled = false;
+      zone.hazard = false;
     } else if (Double.isNaN(zone.since)) {
       zone.since = time;
-    } else if (!zone.fooled && time - zone.since >= PATIENCE) {
+    } else if (time - zone.since >= PATIENCE && (!zone.fooled || hazard && !zone.hazard)) {
+      truth.add(Truth.Kind.FOOLED, zone.fooled ? time : zone.since, "tracking was fooled: flags told of "
+          + trains(zone.told) + " in zone " + zone.name + ", where there " + (zone.there == 0 ? "was none"
+              : zone.there == 1 ? "was one" : "were " + zone.there), hazard);
       zone.fooled = true;
-      truth.add(Truth.Kind.FOOLED, zone.since, "tracking was fooled: flags told of " + trains(zone.told) + " in zone "
-          + zone.name + ", where there " + (there == 0 ? "was none" : there == 1 ? "was one" : "were "
-              + there), zone.told < there);
+      zone.hazard = hazard;
     }
   }
 

@@ -41,6 +41,7 @@ public final class RideCheck {
       check.reports(flag.signal());
     }
     ride.sensors().forEach(check::check);
+    ride.links().forEach(link -> link.signals().forEach(check.signals::find));
     return check.diagnostics.inOrder(List.of(file));
   }
 

@@ -19,8 +19,6 @@ import java.util.function.LongPredicate;
 public final class RideLoop implements EventSink {
 
   private static final long BILLION = 1_000_000_000L;
-  /** A rule that is broken so long after a hazard, in nanoseconds, still noticed it. */
-  private static final long SOON = 10 * BILLION;
   /** Scans between looks at trains whose paths are drawn. */
   private static final int PATHS_EVERY = 20;
 
@@ -172,16 +170,6 @@ public final class RideLoop implements EventSink {
   /** The smallest gap in metres between a train and the one ahead. */
   public double smallestGap() {
     return motion.smallestGap();
-  }
-
-  /**
-   * Whether a rule noticed what truly happened.
-   *
-   * @param broken nanoseconds, when the rule was broken
-   * @param time nanoseconds, when that happened
-   */
-  public static boolean isNoticed(long broken, long time) {
-    return broken <= time + SOON;
   }
 
   /** Why the model could not go on, where it could not. */

@@ -67,6 +67,7 @@ public final class RideMotion {
   private final List<DoubleSupplier> airUsers = new ArrayList<>();
   private final Flags flags;
   private final Hands hands;
+  private final Messages messages;
   private final Optional<AirSupply> air;
   private final Truth truth = new Truth();
   private final Occupancy occupancy;
@@ -100,6 +101,7 @@ public final class RideMotion {
     flags = new Flags(ride.flags(), plant);
     flagSignals = ride.flags().stream().mapToInt(flag -> signal(flag.signal()).index()).toArray();
     hands = new Hands(scenario, image, this::happen);
+    messages = new Messages(image);
     occupancy = new Occupancy(book, ride.flags(), plant, truth);
     forbidden = new ForbiddenMotion(scenario.desk(), plant, this::name, truth);
     follower = new Follower(hands.minds());
@@ -110,8 +112,12 @@ public final class RideMotion {
   }
 
   private Signal signal(Word name) {
-    return book.signals().stream().filter(it -> it.name().equals(name.text())).findFirst()
-        .orElseThrow(() -> new IllegalArgumentException("no signal " + name.text()));
+    return signal(name.text());
+  }
+
+  private Signal signal(String name) {
+    return book.signals().stream().filter(it -> it.name().equals(name)).findFirst()
+        .orElseThrow(() -> new IllegalArgumentException("no signal " + name));
   }
 
   private Optional<Equipment> build(Device device) {
@@ -130,7 +136,7 @@ public final class RideMotion {
   }
 
   private boolean on(int signal) {
-    return image[signal] != 0;
+    return messages.arrived()[signal] != 0;
   }
 
   /** Makes what the outputs command reach a piece of equipment. */
@@ -176,7 +182,7 @@ public final class RideMotion {
     int runs = signal(it.runs()).index();
     int reference = it.reference().map(word -> signal(word).index()).orElse(-1);
     int works = it.works().map(word -> signal(word).index()).orElse(-1);
-    commands.add(() -> plant.run(lift, on(runs), reference >= 0 ? image[reference]
+    commands.add(() -> plant.run(lift, on(runs), reference >= 0 ? messages.arrived()[reference]
         : works < 0 || on(works) ? it.working() : it.idle()));
   }
 
@@ -250,10 +256,23 @@ public final class RideMotion {
       } else {
         air.get().starve(now, begins);
       }
+    } else if (fail.fault() == Fault.SILENT || !isFlag(fail.device())) {
+      carried(fail.device()).forEach(signal -> messages.fail(signal, fail));
     } else {
       flags.fail(fail.device(), fail.fault(), begins ? fail.amount() : 0);
     }
     commanded = true;
+  }
+
+  private boolean isFlag(String name) {
+    return ride.flags().stream().anyMatch(it -> it.signal().text().equals(name));
+  }
+
+  /** The signals that a link of this name carries, else the signal of this name. */
+  private List<Integer> carried(String name) {
+    return ride.links().stream().filter(it -> it.name().text().equals(name)).findFirst()
+        .map(link -> link.signals().stream().map(it -> signal(it).index()).toList())
+        .orElseGet(() -> List.of(signal(name).index()));
   }
 
   private void fail(Equipment piece, Doing.Fail fail) {
@@ -309,9 +328,9 @@ public final class RideMotion {
     power = taker;
   }
 
-  /** The value of a signal. */
+  /** The value of an input as the controller is told it. */
   public double value(int signal) {
-    return image[signal];
+    return messages.arrived()[signal];
   }
 
   /** Takes the value of an output. */
@@ -331,6 +350,7 @@ public final class RideMotion {
   public void move(long scan) {
     double time = scan * scanTime;
     if (scan > 0) {
+      commanded |= messages.look(now);
       boolean enough = air.isEmpty() || air.get().isEnough(now);
       if (commanded || enough != aired) {
         aired = enough;
@@ -352,7 +372,8 @@ public final class RideMotion {
     if (scan == 0) {
       occupancy.begin(image);
     }
-    occupancy.look(image, time, scan % LOOK_EVERY == 0);
+    messages.look(time);
+    occupancy.look(messages.arrived(), time, scan % LOOK_EVERY == 0);
     forbidden.look(image, time);
   }
 

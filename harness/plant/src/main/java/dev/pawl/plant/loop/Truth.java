@@ -8,6 +8,8 @@ public final class Truth {
 
   /** More of them are counted, not listed. */
   private static final int MOST = 100;
+  /** A rule that is broken so many seconds after a hazard still noticed it. */
+  private static final double SOON = 10;
 
   private final List<Happening> happenings = new ArrayList<>();
   private long count;
@@ -35,13 +37,24 @@ public final class Truth {
    * @param words what, as a sentence without its point
    * @param hazard whether somebody could have come to harm, else it errs to the safe side
    */
-  public record Happening(Kind kind, double seconds, String words, boolean hazard) {}
+  public record Happening(Kind kind, double seconds, String words, boolean hazard) {
+
+    /** Whether a rule noticed it that was first broken so many seconds after the start. */
+    public boolean isNoticedBy(double broken) {
+      return broken <= seconds + SOON;
+    }
+  }
 
   void add(Kind kind, double seconds, String words, boolean hazard) {
     count++;
     if (happenings.size() < MOST) {
       happenings.add(new Happening(kind, seconds, words, hazard));
     }
+  }
+
+  /** Whether there is a hazard that a rule can still notice. */
+  public boolean isOpen(double now) {
+    return happenings.stream().anyMatch(it -> it.hazard() && it.seconds() + SOON >= now);
   }
 
   /** All, in the order in which they happened. */

@@ -3,13 +3,18 @@ package dev.pawl.plant.ride;
 import dev.pawl.plant.motion.Lift;
 import dev.pawl.plant.motion.Stretch;
 import dev.pawl.plant.text.Word;
+import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /** A piece of equipment, and which signals command it. */
 public sealed interface Device {
 
   /** What the ride's file calls it. */
   Word name();
+
+  /** The signals that command it. */
+  List<Word> commands();
 
   /**
    * What moves a brake.
@@ -28,7 +33,12 @@ public sealed interface Device {
    * @param speed metres per second; 0 to a stop
    */
   record FrictionBrake(Word name, Stretch stretch, double friction, double speed, Actuator actuator)
-      implements Device {}
+      implements Device {
+    @Override
+    public List<Word> commands() {
+      return actuator.signal().stream().toList();
+    }
+  }
 
   /**
    * A magnetic brake.
@@ -36,7 +46,12 @@ public sealed interface Device {
    * @param peak metres per second squared
    * @param speed at which it has that
    */
-  record MagneticBrake(Word name, Stretch stretch, double peak, double speed, Actuator actuator) implements Device {}
+  record MagneticBrake(Word name, Stretch stretch, double peak, double speed, Actuator actuator) implements Device {
+    @Override
+    public List<Word> commands() {
+      return actuator.signal().stream().toList();
+    }
+  }
 
   /**
    * A tyre drive.
@@ -45,7 +60,12 @@ public sealed interface Device {
    * @param reverses signal by which it drives backward
    */
   record TyreDrive(Word name, Stretch stretch, double speed, double acceleration, Optional<Word> runs,
-      Optional<Word> reverses) implements Device {}
+      Optional<Word> reverses) implements Device {
+    @Override
+    public List<Word> commands() {
+      return Stream.of(runs, reverses).flatMap(Optional::stream).toList();
+    }
+  }
 
   /**
    * A chain lift.
@@ -56,7 +76,12 @@ public sealed interface Device {
    * @param speedOfMotor radians per second of the motor for each metre per second of the chain; 0 where not stated
    */
   record ChainLift(Word name, Stretch stretch, Lift.Data data, Word runs, Optional<Word> reference,
-      Optional<Word> works, double idle, double working, double speedOfMotor) implements Device {}
+      Optional<Word> works, double idle, double working, double speedOfMotor) implements Device {
+    @Override
+    public List<Word> commands() {
+      return Stream.of(Optional.of(runs), reference, works).flatMap(Optional::stream).toList();
+    }
+  }
 
   /**
    * The switch of a siding, which bears the siding's name.
@@ -65,5 +90,10 @@ public sealed interface Device {
    * @param thrown signal by which it leads to the siding
    * @param time seconds that it takes
    */
-  record SwitchDrive(Word name, int track, Word thrown, double time) implements Device {}
+  record SwitchDrive(Word name, int track, Word thrown, double time) implements Device {
+    @Override
+    public List<Word> commands() {
+      return List.of(thrown);
+    }
+  }
 }

@@ -13,13 +13,14 @@ import java.util.Optional;
  * @param habits what the ride's file says of the person at the desk, in the words of scenarios
  */
 public record Ride(String name, Course course, List<Plant.Start> trains, List<Device> devices, List<Flag> flags,
-    List<Sensor> sensors, Optional<Air> air, List<Statement> habits) {
+    List<Sensor> sensors, Optional<Air> air, List<Link> links, List<Statement> habits) {
 
   public Ride {
     trains = List.copyOf(trains);
     devices = List.copyOf(devices);
     flags = List.copyOf(flags);
     sensors = List.copyOf(sensors);
+    links = List.copyOf(links);
     habits = List.copyOf(habits);
   }
 

@@ -29,7 +29,8 @@ final class RideReader {
 
   private static final Set<String> DESK = Set.of("desk", "act", "habit", "stop", "boarding");
   private static final List<String> KEYWORDS = List.of("ride", "track", "siding", "point", "cars", "train", "brake",
-      "trim", "magnets", "tyres", "lift", "flag", "sensor", "air", "desk", "act", "habit", "stop", "boarding");
+      "trim", "magnets", "tyres", "lift", "flag", "sensor", "air", "link", "desk", "act", "habit", "stop",
+      "boarding");
 
   private final Diagnostics diagnostics;
   private final TrackReader tracks;
@@ -40,6 +41,7 @@ final class RideReader {
   private final List<Device> devices = new ArrayList<>();
   private final List<Flag> flags = new ArrayList<>();
   private final List<Sensor> sensors = new ArrayList<>();
+  private final List<Link> links = new ArrayList<>();
   private final List<Statement> habits = new ArrayList<>();
   private final Map<String, Word> shown = new HashMap<>();
   private String rideName = "";
@@ -60,7 +62,8 @@ final class RideReader {
     statements.forEach(this::readOther);
     sensors.forEach(this::checkSensor);
     checkTrains(course, end);
-    return new Ride(rideName, course, trains, devices, flags, sensors, Optional.ofNullable(air), habits);
+    return new Ride(rideName, course, trains, devices, flags, sensors, Optional.ofNullable(air), links,
+        habits);
   }
 
   private void checkKeyword(Statement statement) {
@@ -84,6 +87,7 @@ final class RideReader {
       case "flag" -> nameOf(statement, "the flag's signal").ifPresent(name -> readFlag(name, rest(statement)));
       case "sensor" -> nameOf(statement, "the signal that shows it").ifPresent(name ->
           readSensor(name, rest(statement)));
+      case "link" -> named(statement).ifPresent(name -> readLink(name, rest(statement)));
       case "air" -> named(statement).ifPresent(name -> readAir(name, rest(statement)));
       default -> {
         if (DESK.contains(statement.keyword().text())) {
@@ -295,6 +299,15 @@ final class RideReader {
       diagnostics.error(named.position(), "'" + named.text() + "' has no " + sensor.what().word() + " to show",
           sensor.what() == Sensor.What.MOTOR ? "a lift has one that states its sprocket and gearbox"
               : "name equipment of another kind, or show something else of it");
+    }
+  }
+
+  private void readLink(Word name, List<Word> words) {
+    if (words.size() < 2 || !words.get(0).is("carries")) {
+      diagnostics.error(words.isEmpty() ? name.position() : words.get(0).position(),
+          "a link says which signals it carries", "write link " + name.text() + " carries SIGNAL SIGNAL ...");
+    } else {
+      links.add(new Link(name, words.subList(1, words.size())));
     }
   }
 

@@ -3,7 +3,7 @@ package dev.pawl.plant.scenario;
 import java.util.Locale;
 import java.util.Optional;
 
-/** How equipment and flags can fail. */
+/** How equipment, flags and messages can fail. */
 public enum Fault {
   /** A brake, a drive, a lift or a switch stays as it was commanded last. */
   STUCK,
@@ -29,8 +29,10 @@ public enum Fault {
   MISSED(Measure.COUNT, "1"),
   /** The contact of a flag bounces for so long after each change. */
   CHATTERING(Measure.TIME, "300 ms"),
-  /** A flag tells so much later. */
-  LATE(Measure.TIME, "500 ms");
+  /** A flag, or what carries a signal, tells so much later. */
+  LATE(Measure.TIME, "500 ms"),
+  /** Messages of a signal are lost: whoever waits for them goes on with the last that came. */
+  SILENT;
 
   private final Optional<Measure> measure;
   private final String example;

@@ -18,6 +18,11 @@ import java.util.Optional;
 public record Scenario(String name, String title, double lasts, Optional<Instant> starts, long seed, Desk desk,
     List<Timed> script, List<Watch> watches) {
 
+  /** The same for another time. */
+  public Scenario lasting(double seconds) {
+    return new Scenario(name, title, seconds, starts, seed, desk, script, watches);
+  }
+
   /** Something done at a time. */
   public record Timed(double at, Doing doing) {}
 

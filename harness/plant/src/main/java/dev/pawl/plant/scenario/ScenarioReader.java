@@ -340,7 +340,7 @@ final class ScenarioReader {
     Map<String, List<Fault>> failures = Failures.of(ride);
     List<Fault> possible = failures.get(name.text());
     if (possible == null) {
-      diagnostics.error(name.position(), "there is no equipment and no flag " + name.shown(), NearName.hint(name
+      diagnostics.error(name.position(), "nothing of the ride is called " + name.shown(), NearName.hint(name
           .text(), failures.keySet()).orElse("name one of the ride's"));
       return Optional.empty();
     }

@@ -100,6 +100,48 @@ class RideLoopTest {
         .containsExactly("0.01 0.0");
   }
 
+  /** Without a fault the flag is on from 6.11 s to 11.11 s. What was lost is told when messages come again. */
+  @Test
+  void messagesAreLostOrLate() {
+    assertThat(turns(motion("lasts 60 s\nat 5 s fault in_flag silent\nat 8 s mend in_flag silent"), "in_flag", 1200,
+        "run", "brake_open")).containsExactly("8.00 1.0", "11.11 0.0");
+    assertThat(turns(motion("lasts 60 s\nat 9 s fault in_flag silent"), "in_flag", 1200, "run", "brake_open"))
+        .as("it stays on").containsExactly("6.11 1.0");
+    assertThat(turns(motion("lasts 60 s\nat 0 s fault brake_shut late 250 ms"), "brake_shut", 100, "brake_open"))
+        .containsExactly("0.26 0.0");
+    assertThat(turns(motion("lasts 60 s\nat 0 s fault run late 500 ms"), "in_flag", 1200, "run", "brake_open"))
+        .as("the train starts as late as its command comes").containsExactly("6.61 1.0", "11.61 0.0");
+    assertThat(turns(motion("lasts 60 s\nat 0 s fault run silent"), "in_flag", 1200, "run", "brake_open")).isEmpty();
+  }
+
+  /** What a link carries is lost together; a rule book's other signals are not. */
+  @Test
+  void whatALinkCarriesIsLostTogether() {
+    Ride ride = SmallRide.ride(SmallRide.RIDE + "link cabinet carries in_flag brake_shut\n");
+    String text = "lasts 60 s\nat 0 s fault cabinet silent\nat 9 s mend cabinet silent";
+    for (String input : List.of("in_flag", "brake_shut", "out_flag")) {
+      RideMotion motion = new RideMotion(ride, SmallRide.scenario(SmallRide.RIDE
+          + "link cabinet carries in_flag brake_shut\n", text), BOOK, 0.01);
+      assertThat(turns(motion, input, 1200, "run", "brake_open")).as(input).containsExactlyElementsOf(
+          switch (input) {
+            case "in_flag" -> List.of("9.00 1.0", "11.11 0.0");
+            case "brake_shut" -> List.of("9.00 0.0");
+            default -> List.of("11.21 1.0");
+          });
+    }
+  }
+
+  /** A train that no flag has told of yet is a hazard where nothing behind it keeps others out. */
+  @Test
+  void aTrainThatIsCountedInTheZoneBehindIsNoHazard() {
+    RuleBook two = SmallRide.book("zone first enter rises(out_flag) leave falls(in_flag) starts with 1\n");
+    RideMotion motion = new RideMotion(SmallRide.ride(), SmallRide.scenario("lasts 60 s\nat 0 s in_flag = false"), two,
+        0.01);
+    turns(motion, "in_flag", 1200, "run", "brake_open");
+    assertThat(motion.truth().happenings()).filteredOn(it -> it.kind() == Truth.Kind.FOOLED).isNotEmpty()
+        .noneMatch(Truth.Happening::hazard);
+  }
+
   /** A drive whose contactor is welded runs on when it is told to stop, and one without power never runs. */
   @Test
   void aDriveRunsOnOrNotAtAll() {

@@ -72,6 +72,7 @@ class RideLanguageTest {
       "flag gate at 7 m at 8 m | 9:18: 'at' is said twice of 'gate' (keep one)",
       "flag gate at 107 m | 9:6: 'main' is 100.0 m long, and this lies beyond it (places are metres along the track)",
       "flag gate at 7 m on shde | 9:21: there is no siding 'shde' (did you mean shed?)",
+      "link bus | 9:6: a link says which signals it carries (write link bus carries SIGNAL SIGNAL ...)",
       "flags gate at 7 m | 9:1: 'flags' begins no statement of a ride (did you mean flag?)",
       "flag 7 | 9:6: here stands the flag's signal (write a name, such as flag north ...)",
       "brake b from 9 m to 4 m friction 0.3 opens with s | 9:7: a stretch runs forward: from 9.0 m to 4.0 m does not "

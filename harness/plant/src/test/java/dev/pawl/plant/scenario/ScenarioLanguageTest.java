@@ -62,8 +62,9 @@ class ScenarioLanguageTest {
           + "SIGNAL, do ACT, fault EQUIPMENT ..., mend EQUIPMENT ... or cut power for TIME ...)",
       "at 12 s | 2:8: something is missing here (write SIGNAL = VALUE, press SIGNAL, leave SIGNAL, do ACT, fault "
           + "EQUIPMENT ..., mend EQUIPMENT ... or cut power for TIME ...)",
-      "at 12 s fault sotp weak 3 % | 2:15: there is no equipment and no flag 'sotp' (did you mean stop?)",
-      "at 12 s fault in_flag stuck | 2:23: 'in_flag' does not fail that way (it can be: missed, chattering, late)",
+      "at 12 s fault sotp weak 3 % | 2:15: nothing of the ride is called 'sotp' (did you mean stop?)",
+      "at 12 s fault in_flag stuck | 2:23: 'in_flag' does not fail that way (it can be: missed, chattering, late, "
+          + "silent)",
       "at 12 s fault in_flag missed 0 | 2:29: something is missing here (write missed 1)",
       "at 12 s fault in_flag missed 2 times | 2:32: 'times' is too much here (take it away)",
       "at 12 s fault in_flag late 3 m | 2:28: '3' begins no time (write a number and a unit of time, such as 300 ms)",
@@ -76,6 +77,8 @@ class ScenarioLanguageTest {
       "at 12 s cut power for 5 s | 2:9: a power cut has its time, and the start after it is warm or cold (write cut "
           + "power for 5 s warm)",
       "at 12 s cut power for 0 s cold | 2:23: a power cut lasts some time (write cut power for 5 s warm)",
+      "at 12 s fault run lost | 2:19: 'run' does not fail that way (it can be: silent, late)",
+      "at 12 s fault speed_read late | 2:30: something is missing here (write late 500 ms)",
       "at 12 s fault stop parted | 2:20: 'stop' does not fail that way (it can be: stuck, weak, slow)",
       "at 12 s fault stop weak | 2:24: something is missing here (write weak 50 %)",
       "every 1 s from 9 s to 3 s do push | 2:7: this is done never, or more than 100000 times (the later time comes "

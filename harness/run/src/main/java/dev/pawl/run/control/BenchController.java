@@ -18,6 +18,7 @@ import dev.pawl.mqtt.replay.Replay;
 import dev.pawl.mqtt.replay.ReplayResult;
 import dev.pawl.mqtt.replay.ReplaySetting;
 import dev.pawl.mqtt.replay.Widening;
+import dev.pawl.plant.loop.RideLoop;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Reading;
 import dev.pawl.run.Controller;
@@ -26,6 +27,7 @@ import dev.pawl.run.RunException;
 import dev.pawl.run.files.FileTrouble;
 import dev.pawl.run.live.EvidenceWords;
 import dev.pawl.run.source.RecordedSource;
+import dev.pawl.run.source.RideSource;
 import dev.pawl.trace.TraceOptions;
 import dev.pawl.trace.TraceReader;
 import dev.pawl.trace.TraceSummary;
@@ -43,8 +45,8 @@ import java.util.Optional;
 import java.util.function.UnaryOperator;
 
 /**
- * A bench behind a broker: a trace's inputs are played to it, and the recording of what it answers is what is judged,
- * by rules widened by the timing of the replay.
+ * A bench behind a broker: a trace's inputs are played to it, or trains move as it commands, and the recording of that
+ * is what is judged, by rules widened by the timing of the replay.
  *
  * @param listening how long to listen before the first input
  * @param recording file for what is judged; one trace goes into it
@@ -55,6 +57,7 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
 
   private static final Duration STEP_PATIENCE = Duration.ofSeconds(60);
   private static final Duration TAIL = Duration.ofMillis(500);
+  private static final String MOVED = LogicController.CLOSED_LOOP + " What a bench shows, the ride has yet to show.";
   private static final String CAUTION = "The bench answered to recorded inputs, which cannot react: trains did not move"
       + " because its outputs changed. Once an output differs from what was recorded, signals that follow it are "
       + "unknown to"
@@ -67,17 +70,8 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
 
   @Override
   public Controlled control(EventSource source, RuleBook book, Bindings bindings) {
-    if (!(source instanceof RecordedSource recorded)) {
-      throw new RunException(source.name() + ": only a recorded trace can be played to a bench");
-    }
-    RecordedOutputs outputs = new RecordedOutputs(signal -> gives(signal, book));
     try {
-      ReplayResult result = replayed(recorded, book, outputs);
-      // How long the bench's scans are nobody says; they are taken to be the usual ones.
-      long late = result.pace().uncertainty() + 2 * ScanOptions.DEFAULT.longest() + book.resolution();
-      Feedback feedback = new Feedback(book, signal -> gives(signal, book), bindings.feedback(), bindings.sampling(),
-          late);
-      return judged(result, book, answers -> new AnsweredSource(answers, outputs, feedback));
+      return source instanceof RideSource ride ? moved(ride, book) : answered(source, book, bindings);
     } catch (IOException e) {
       throw new RunException(FileTrouble.message(source.name(), e));
     } catch (ConnectionTrouble e) {
@@ -85,15 +79,38 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
     }
   }
 
+  /** Trains move as the bench commands. */
+  private Controlled moved(RideSource ride, RuleBook book) throws IOException {
+    if (ride.cutsPower()) {
+      throw new RunException(ride.name() + ": this scenario cuts the controller's power, which nobody can do over a"
+          + " broker; run it with the logic in process, or without that");
+    }
+    ReplayResult result = replayed(new RideInputs(ride.moved()), book);
+    return judged(result, book, answers -> new MovedSource(answers, ride), MOVED);
+  }
+
+  /** A trace is played; the whole of it is read before anything of it is sent. */
+  private Controlled answered(EventSource source, RuleBook book, Bindings bindings) throws IOException {
+    if (!(source instanceof RecordedSource recorded)) {
+      throw new RunException(source.name() + ": only a recorded trace, or a ride, can be played to a bench");
+    }
+    RecordedOutputs outputs = new RecordedOutputs(signal -> gives(signal, book));
+    TraceSummary summary = checked(recorded.trace(), recorded.options(), outputs);
+    ReplayResult result = replayed(new TraceInputs(recorded.trace(), recorded.options(), summary), book);
+    // How long the bench's scans are nobody says; they are taken to be the usual ones.
+    long late = result.pace().uncertainty() + 2 * ScanOptions.DEFAULT.longest() + book.resolution();
+    Feedback feedback = new Feedback(book, signal -> gives(signal, book), bindings.feedback(), bindings.sampling(),
+        late);
+    return judged(result, book, answers -> new AnsweredSource(answers, outputs, feedback), CAUTION);
+  }
+
   /** Whether a signal comes from the bench, whatever the trace says of it. */
   private boolean gives(int signal, RuleBook book) {
     return book.signals().get(signal).direction() != Signal.Direction.INPUT && bench.topics().of(signal).isPresent();
   }
 
-  /** The whole trace is read before anything of it is sent. */
-  private ReplayResult replayed(RecordedSource source, RuleBook book, RecordedOutputs outputs) throws IOException {
-    TraceSummary summary = checked(source.trace(), source.options(), outputs);
-    TimeScale scale = summary.times().calendar() ? TimeScale.RFC_3339 : TimeScale.NANOSECONDS;
+  private ReplayResult replayed(Inputs inputs, RuleBook book) throws IOException {
+    TimeScale scale = inputs.calendar() ? TimeScale.RFC_3339 : TimeScale.NANOSECONDS;
     ReplayResult result;
     try (BenchGuard guard = bench.permit().get();
         Recording kept = new Recording(new RowFile(recording.open()), book.signals(), scale)) {
@@ -103,7 +120,6 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
       replay.tell(listener::waits);
       RuleEngine live = new RuleEngine(book, EngineOptions.DEFAULT, findings);
       listener.listens();
-      TraceInputs inputs = new TraceInputs(source.trace(), source.options(), summary);
       result = replay.run(bench.settings(), guard, inputs, live, kept);
     }
     recording.finish();
@@ -121,7 +137,7 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
     }
   }
 
-  private Controlled judged(ReplayResult result, RuleBook book, UnaryOperator<EventSource> compared) {
+  private Controlled judged(ReplayResult result, RuleBook book, UnaryOperator<EventSource> compared, String caution) {
     String quality = EvidenceWords.pace(result.pace());
     listener.kept(quality);
     Optional<String> endedEarly = result.stopped().map(why -> "the replay ended before the trace did: " + why)
@@ -132,7 +148,7 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
     Reading met = new Reading(counters(result, quality, book), List.of(), 0, endedEarly.orElse(""));
     EventSource source = compared.apply(new RecordedSource(recording.file(), TraceOptions.of(book), met));
     RuleBook widened = Widening.of(book, result.pace().uncertainty());
-    return new Controlled(source, widened, endedEarly.isPresent(), List.of(CAUTION));
+    return new Controlled(source, widened, endedEarly.isPresent(), List.of(caution));
   }
 
   private static List<Reading.Counter> counters(ReplayResult result, String quality, RuleBook book) {
@@ -152,8 +168,51 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
     }
   }
 
-  /** The trace to be played. */
-  private record TraceInputs(Path trace, TraceOptions reading, TraceSummary summary) implements InputSource {
+  /** What is played. */
+  private interface Inputs extends InputSource {
+
+    /** Whether its times count from 1970. */
+    boolean calendar();
+  }
+
+  /** A ride in motion. */
+  private static final class RideInputs implements Inputs {
+
+    private final RideLoop loop;
+    private long end;
+
+    RideInputs(RideLoop loop) {
+      this.loop = loop;
+    }
+
+    @Override
+    public boolean calendar() {
+      return loop.calendar();
+    }
+
+    @Override
+    public long end() {
+      return end;
+    }
+
+    @Override
+    public void play(EventSink taker) {
+      end = loop.run(taker, scan -> true);
+    }
+
+    @Override
+    public Optional<EventSink> reacting() {
+      return Optional.of(loop);
+    }
+  }
+
+  /** A trace. */
+  private record TraceInputs(Path trace, TraceOptions reading, TraceSummary summary) implements Inputs {
+
+    @Override
+    public boolean calendar() {
+      return summary.times().calendar();
+    }
 
     @Override
     public long end() {

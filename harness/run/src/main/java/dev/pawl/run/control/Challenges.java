@@ -57,7 +57,7 @@ final class Challenges {
   private final LogicSource source;
   private final RuleBook book;
   private final SignalBinding binding;
-  private final Map<String, Integer> refused = new TreeMap<>();
+  private final Map<String, Count> counts = new TreeMap<>();
   private final List<List<FindingResult>> given = new ArrayList<>();
   private int made;
   private int leftOut;
@@ -68,6 +68,13 @@ final class Challenges {
     this.binding = binding;
     book.rules().forEach(rule -> given.add(new ArrayList<>()));
   }
+
+  /**
+   * How often a rule was challenged.
+   *
+   * @param met how often the trigger came all the same, and what is demanded was so nevertheless
+   */
+  private record Count(int challenged, int refused, int met) {}
 
   /** A trigger of a rule, with the values of all signals at it. */
   private record Occasion(Rule rule, long time, long[] values) {}
@@ -110,13 +117,13 @@ final class Challenges {
 
   private List<Reading.Counter> counters() {
     List<Reading.Counter> counters = new ArrayList<>();
-    List<String> each = new ArrayList<>();
-    refused.forEach((rule, times) -> each.add(rule + " " + times));
-    if (!each.isEmpty()) {
-      counters.add(new Reading.Counter("challenges refused, of one input turned from " + TimeText.duration(LEAD)
-          + " before a trigger on: " + String.join(", ", each), refused.values().stream().mapToInt(Integer::intValue)
-          .sum()));
+    if (!counts.isEmpty()) {
+      counters.add(new Reading.Counter("challenges, each of one input turned from " + TimeText.duration(LEAD)
+          + " before a trigger on", counts.values().stream().mapToInt(Count::challenged).sum()));
     }
+    counts.forEach((rule, count) -> counters.add(new Reading.Counter("of them of " + rule + ": " + count.refused()
+        + " refused" + (count.met() > 0 ? ", " + count.met() + " that changed nothing of what it demands" : ""),
+        count.challenged())));
     if (leftOut > 0) {
       counters.add(new Reading.Counter("challenges left out, beyond " + MOST, leftOut));
     }
@@ -132,9 +139,7 @@ final class Challenges {
     List<Rule> rules = book.rules().stream().filter(this::canBeChallenged).toList();
     List<Rule> probes = new ArrayList<>();
     for (Rule rule : rules) {
-      Rule.When when = (Rule.When) rule.duty();
-      probes.add(numbered(rule, probes.size(), new Rule.When(when.trigger(), when.whilst(), when.unless(),
-          new Demand.AtOnce(new BoolExpr.Constant(false), Optional.empty()))).withResolution(0));
+      probes.add(probe(rule, probes.size()));
     }
     List<Occasion> occasions = new ArrayList<>();
     if (!rules.isEmpty()) {
@@ -150,10 +155,17 @@ final class Challenges {
     return occasions;
   }
 
+  /** The rule with a demand that is never met, so that each trigger is told. */
+  private static Rule probe(Rule rule, int index) {
+    Rule.When when = (Rule.When) rule.duty();
+    return numbered(rule, index, new Rule.When(when.trigger(), when.whilst(), when.unless(),
+        new Demand.AtOnce(new BoolExpr.Constant(false), Optional.empty()))).withResolution(0);
+  }
+
   private boolean canBeChallenged(Rule rule) {
     return rule.duty().match(when -> when.demand().accept(IS_OF_THE_TRIGGER)
-        && !RuleParts.looksBack(when.demand().required()) && RuleParts.signals(List.of(when.trigger()), book).stream()
-        .anyMatch(binding::gives), always -> false);
+        && !RuleParts.looksBackBeyondZones(when.demand().required())
+        && RuleParts.signals(List.of(when.trigger()), book).stream().anyMatch(binding::gives), always -> false);
   }
 
   /** Whether what it demands has to be so at the trigger already. */
@@ -179,13 +191,23 @@ final class Challenges {
     }
   };
 
-  /** Values of an input by which what is demanded would not be so at the occasion. */
+  /**
+   * Values of an input by which what is demanded would not be so at the occasion: a train in a zone is made by the flag
+   * at which one enters.
+   */
   private long[] turned(Occasion occasion, int signal) {
     Rule.When when = (Rule.When) occasion.rule().duty();
+    BoolExpr demanded = when.demand().required();
+    if (RuleParts.looksBack(demanded)) {
+      boolean enters = RuleParts.zones(List.of(demanded), book).stream().anyMatch(zone -> book.zones().get(zone).entry()
+          .match(edge -> edge.event() instanceof BoolExpr.Rises rises && rises.operand() instanceof BoolExpr.Signal flag
+              && flag.signal() == signal, pair -> false));
+      return enters && occasion.values()[signal] == 0 ? new long[] {1} : new long[0];
+    }
     return others(occasion, signal).filter(value -> {
       long[] values = occasion.values().clone();
       values[signal] = value;
-      return isFalse(occasion.rule(), when.demand().required(), values);
+      return isFalse(occasion.rule(), demanded, values);
     }).distinct().toArray();
   }
 
@@ -219,24 +241,24 @@ final class Challenges {
 
   private void challenge(Occasion occasion, int signal, long value, TimeBase base) throws IOException {
     Turn turn = new Turn(signal, value, occasion.time() - LEAD, occasion.time() + LEAD);
-    RuleBook one = bookOf(List.of(numbered(occasion.rule(), 0, occasion.rule().duty())));
-    FindingCollector findings = new FindingCollector(one, 1);
-    RuleEngine engine = new RuleEngine(one, EngineOptions.DEFAULT, new Since(turn.from(), findings));
+    RuleBook both = bookOf(List.of(numbered(occasion.rule(), 0, occasion.rule().duty()), probe(occasion.rule(), 1)));
+    FindingCollector findings = new FindingCollector(both, 1);
+    RuleEngine engine = new RuleEngine(both, EngineOptions.DEFAULT, new Since(turn.from(), findings));
     EventSource turned = source.turned(turn);
     try (EventSource.Run run = turned.begin(all())) {
       EventSource.Summary summary = run.runTo(run.heardBy(engine), Progress.NONE);
       if (summary.extent().end().isEmpty()) {
         return;
       }
-      List<FindingResult> broken = new ResultBuilder(one, source.name(), base, run)
-          .build(engine.finish(summary.extent().end().getAsLong()), findings, Reading.CLEAN, 0, 0, true).rules().get(0)
-              .broken();
+      List<RuleResult> results = new ResultBuilder(both, source.name(), base, run)
+          .build(engine.finish(summary.extent().end().getAsLong()), findings, Reading.CLEAN, 0, 0, true).rules();
+      List<FindingResult> broken = results.get(0).broken();
+      boolean came = !results.get(1).broken().isEmpty();
       String otherwise = book.signals().get(signal).name() + " had been "
           + ValueText.of(book.signals().get(signal).type(), value) + " from " + TimeText.at(base, turn.from()) + " on";
       broken.forEach(finding -> given.get(occasion.rule().index()).add(finding.supposing(otherwise)));
-      if (broken.isEmpty()) {
-        refused.merge(occasion.rule().id(), 1, Integer::sum);
-      }
+      counts.merge(occasion.rule().id(), new Count(1, came ? 0 : 1, came && broken.isEmpty() ? 1 : 0), (one, other) ->
+          new Count(one.challenged() + other.challenged(), one.refused() + other.refused(), one.met() + other.met()));
     }
   }
 

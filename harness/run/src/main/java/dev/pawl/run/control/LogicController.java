@@ -38,7 +38,7 @@ public record LogicController(LogicFiles files, SignalBinding binding, LogicProg
   private static final String OPEN_LOOP = "The inputs are a recording, which cannot react: trains did not move because"
       + " this logic changed its outputs. Once an output differs from what was recorded, signals that follow it are"
       + " unknown to the rules; the logic goes on with what was recorded.";
-  private static final String CLOSED_LOOP = "The trains of this run were simulated. A model of a ride is not the ride.";
+  static final String CLOSED_LOOP = "The trains of this run were simulated. A model of a ride is not the ride.";
 
   /**
    * Binds and compiles logic.

@@ -6,6 +6,7 @@ import dev.pawl.plant.loop.PowerCuts;
 import dev.pawl.plant.loop.RideLoop;
 import dev.pawl.plant.scenario.Doing;
 import dev.pawl.plant.scenario.ScenarioText;
+import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.model.TrainPaths;
@@ -18,6 +19,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.stream.Stream;
 
 /**
  * A scenario of a described ride in motion: what the logic under test commands moves the trains, and the trains its
@@ -79,9 +81,20 @@ public final class RideSource implements EventSource {
 
   @Override
   public Run begin(boolean[] needed) {
+    return new Moving(moved());
+  }
+
+  /** The ride at the start of its scenario, for whoever moves it; what happens in it is what is examined later. */
+  public RideLoop moved() {
     ran = new RideLoop(ride.ride(), scenario.scenario(), book, scan);
     ran.drawPaths();
-    return new Moving(ran);
+    return ran;
+  }
+
+  /** Whether the scenario cuts the controller's power. */
+  public boolean cutsPower() {
+    return Stream.concat(scenario.scenario().script().stream(), scenario.scenario().watches().stream().flatMap(it -> it
+        .doings().stream())).anyMatch(it -> it.doing() instanceof Doing.Cut);
   }
 
   /** With what truly happened in the run. */
@@ -90,11 +103,11 @@ public final class RideSource implements EventSource {
     if (ran == null || result.rules().isEmpty()) {
       return result;
     }
-    List<Truth.Happening> happenings = ran.truth().happenings().stream().map(it -> {
-      long time = time(it.seconds());
-      return new Truth.Happening(Truth.Kind.valueOf(it.kind().name()), time, it.words(), it.hazard(),
-          isNoticed(result, time));
-    }).toList();
+    long first = result.rules().stream().flatMap(rule -> rule.broken().stream()).mapToLong(FindingResult::time).min()
+        .orElse(Long.MAX_VALUE);
+    List<Truth.Happening> happenings = ran.truth().happenings().stream().map(it -> new Truth.Happening(
+        Truth.Kind.valueOf(it.kind().name()), time(it.seconds()), it.words(), it.hazard(),
+        first != Long.MAX_VALUE && it.isNoticedBy((first - ran.start()) / 1e9))).toList();
     return result.withTruth(new Truth(happenings, ran.truth().count(), Optional.of(paths())));
   }
 
@@ -120,11 +133,6 @@ public final class RideSource implements EventSource {
           || ride.ride().sensors().stream().anyMatch(it -> it.signal().text().equals(signal));
     }
     return !(doing instanceof Doing.Perform || doing instanceof Doing.Leave);
-  }
-
-  private static boolean isNoticed(TraceResult result, long time) {
-    return result.rules().stream().flatMap(rule -> rule.broken().stream())
-        .anyMatch(finding -> RideLoop.isNoticed(finding.time(), time));
   }
 
   /** The ride in motion. */

@@ -30,6 +30,8 @@ public final class Catalogue {
   private static final List<Double> HANDS = List.of(2.0, 10.0, 60.0);
   /** By how much one of two hands is late, seconds; 0 where only the time is wrong. */
   private static final List<Double> LATE_HANDS = List.of(1.0, 0.0, 3.0, 0.4);
+  /** For how long messages fail, seconds. */
+  private static final List<Double> MESSAGES = List.of(10.0, 1.0, 60.0);
   private static final List<Double> CUTS = List.of(5.0, 1.0, 30.0);
 
   private final Ride ride;
@@ -52,6 +54,7 @@ public final class Catalogue {
     catalogue.addSensors();
     catalogue.addEquipment();
     catalogue.addOutputs();
+    catalogue.addMessages();
     catalogue.addHands(scenario);
     catalogue.addActs(scenario);
     for (boolean warm : new boolean[] {true, false}) {
@@ -138,18 +141,22 @@ public final class Catalogue {
 
   /** Outputs that command equipment and are of one type. */
   private void addOutputs() {
-    Set<String> names = new LinkedHashSet<>();
-    for (Device device : ride.devices()) {
-      if (device instanceof Device.FrictionBrake it) {
-        it.actuator().signal().ifPresent(word -> names.add(word.text()));
-      } else if (device instanceof Device.TyreDrive it) {
-        it.runs().ifPresent(word -> names.add(word.text()));
-        it.reverses().ifPresent(word -> names.add(word.text()));
-      } else if (device instanceof Device.ChainLift it) {
-        names.add(it.runs().text());
+    List<Signal> switches = ride.devices().stream().filter(it -> !(it instanceof Device.SwitchDrive)
+        && !(it instanceof Device.MagneticBrake)).flatMap(it -> it.commands().stream()).map(it -> signal(it.text())
+            .orElseThrow()).filter(it -> it.type() instanceof ValueType.Bool).distinct().toList();
+    addSwaps("outputs swapped", switches);
+  }
+
+  /** Of links, each with all that it carries, and of what reports on the ride or commands it. */
+  private void addMessages() {
+    Failures.of(ride).forEach((name, ways) -> {
+      if (ways.contains(Fault.SILENT)) {
+        add("messages lost", name, new Candidate.Form.Failing(name, Fault.SILENT), NO_AMOUNT, MESSAGES);
       }
-    }
-    addSwaps("outputs swapped", names.stream().map(name -> signal(name).orElseThrow()).toList());
+      if (ways.contains(Fault.SILENT) && !ways.contains(Fault.MISSED)) {
+        add("messages late", name, new Candidate.Form.Failing(name, Fault.LATE), amounts(Fault.LATE), MESSAGES);
+      }
+    });
   }
 
   /** Acts at another time than theirs, and one signal of them late. */

@@ -119,7 +119,8 @@ final class Draw {
     return rounded(Math.max(from, Math.min(lasts, at)));
   }
 
-  private Trial any(RandomGenerator random) {
+  /** Any number of faults at any time. */
+  Trial any(RandomGenerator random) {
     List<Injection> faults = new ArrayList<>();
     int count = 1 + random.nextInt(MOST_FAULTS);
     for (int i = 0; i < count; i++) {

@@ -15,8 +15,8 @@ import java.util.Optional;
  */
 final class Smallest {
 
-  /** Seconds after a hazard in which a rule can still notice it, and one more. */
-  private static final double AFTERWARDS = 11;
+  /** Seconds after a hazard by which its truth is known. */
+  private static final double AFTERWARDS = 2;
   private static final double[] ROUND = {60, 10, 5, 1, 0.5, 0.1};
 
   private final Subject subject;
@@ -50,24 +50,23 @@ final class Smallest {
       return Optional.empty();
     }
     work.make();
-    return Optional.of(new Small(work.trial.in(work.base, work.lasts), work.trial, work.hazard, work.result));
+    double ran = (work.result.scans() - 1) * subject.scans().period() / 1e9;
+    return Optional.of(new Small(work.trial.in(work.base, Math.max(work.lasts, ran)), work.trial, work.hazard,
+        work.result));
   }
 
   /** Takes a run over if it still shows the hazard. */
   private boolean take(Scenario otherBase, Trial otherTrial, double otherLasts) {
     RunResult run = subject.run(otherTrial.in(otherBase, otherLasts), ignored);
     Optional<Hazard> shown = run.first(kind, noticed);
-    // A hazard that nobody has noticed because the run ended too early would be none.
-    boolean told = shown.isPresent() && (noticed || shown.get().seconds() + AFTERWARDS - 1 <= otherLasts
-        || run.end().isPresent() || otherLasts == base.lasts() && hazard == null);
-    if (told) {
+    if (shown.isPresent()) {
       base = otherBase;
       trial = otherTrial;
       lasts = otherLasts;
       hazard = shown.get();
       result = run;
     }
-    return told;
+    return shown.isPresent();
   }
 
   private void make() {

@@ -33,6 +33,8 @@ import java.util.Optional;
  */
 public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBinding binding, ScanOptions scans) {
 
+  /** A run goes on for so many seconds at most as long as a hazard can still be noticed. */
+  private static final double RUN_ON = 60;
   /** Scans between looks at how near trains are. */
   private static final int LOOK_EVERY = 20;
   private static final EngineOptions FIRST_FINDINGS = new EngineOptions(true, 1);
@@ -56,7 +58,8 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
   RunResult run(Scenario scenario, BitSet ignored, LineWitness witness) {
     long[] broken = new long[book.rules().size()];
     Arrays.fill(broken, -1);
-    RideLoop loop = new RideLoop(ride, scenario, book, scans.period());
+    RideLoop loop = new RideLoop(ride, scenario.lasting(scenario.lasts() + RUN_ON), book, scans.period());
+    long usual = Math.round(scenario.lasts() * 1e9 / scans.period());
     long start = loop.start();
     RuleEngine engine = new RuleEngine(book, FIRST_FINDINGS, new FirstBreaks(broken, start));
     Outputs outputs = new Outputs(engine);
@@ -70,11 +73,13 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
     double[] gap = {Double.POSITIVE_INFINITY};
     long[] last = {0};
     long end = loop.run(harness, scan -> {
-      last[0] = scan;
-      if (scan % LOOK_EVERY == 0 && scan > 0) {
+      boolean goesOn = harness.stoppedAt() == Long.MAX_VALUE
+          && (scan <= usual || loop.truth().isOpen(scan * scans.period() / 1e9));
+      last[0] = goesOn ? scan : last[0];
+      if (goesOn && scan % LOOK_EVERY == 0 && scan > 0) {
         gap[0] = Math.min(gap[0], loop.smallestGap());
       }
-      return harness.stoppedAt() == Long.MAX_VALUE;
+      return goesOn;
     });
     LogicOutcome logic = harness.finish(Math.min(end, harness.stoppedAt()));
     TraceOutcome outcome = engine.finish(Math.min(end, harness.stoppedAt()));
@@ -106,7 +111,7 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
     }
     List<RunResult.Hazard> hazards = new ArrayList<>();
     for (Truth.Happening it : truth.happenings()) {
-      boolean noticed = RideLoop.isNoticed(first, Math.round(it.seconds() * 1e9));
+      boolean noticed = first != Long.MAX_VALUE && it.isNoticedBy(first / 1e9);
       if (it.hazard() && hazards.stream().noneMatch(of -> of.kind() == it.kind() && of.noticed() == noticed)) {
         hazards.add(new RunResult.Hazard(it.kind(), it.seconds(), it.words(), noticed));
       }
