@@ -48,6 +48,7 @@ public final class AtOnceJudge extends TriggeredJudge {
   protected void connect() {
     super.connect();
     watch(required, order.surely() > 0);
+    watchBehind(order);
     if (distance != null) {
       distance.numbers().forEach(number -> dependOnRange(number).ignoreAll());
     }

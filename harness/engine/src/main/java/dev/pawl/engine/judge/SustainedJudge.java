@@ -42,6 +42,9 @@ public final class SustainedJudge extends ResponseJudge {
   protected void connect() {
     super.connect();
     watch(required, true);
+    if (!isTimed()) {
+      watchBehind(window.order());
+    }
     if (staying != required) {
       watch(staying, true);
     }

@@ -30,6 +30,7 @@ public final class ThroughoutJudge extends WindowJudge {
   protected void connect() {
     super.connect();
     watch(required, true);
+    watchBehind(window.order());
     if (distance != null) {
       distance.numbers().forEach(number -> watch(number, true));
     }

@@ -8,6 +8,7 @@ import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
 import dev.pawl.engine.graph.Node;
+import dev.pawl.engine.graph.SignalState;
 import dev.pawl.engine.operator.EventTest;
 import dev.pawl.engine.operator.LastMoments;
 import dev.pawl.grammar.rules.model.Truth;
@@ -140,6 +141,15 @@ public abstract class TriggeredJudge extends Judge {
     if (node != conditions.trigger.event.source() || conditions.trigger.event.isTurn()) {
       watched = Arrays.copyOf(watched, watched.length + 1);
       watched[watched.length - 1] = node;
+    }
+  }
+
+  /** The same of the signals behind a condition that time may make known, since a change contests it after that. */
+  final void watchBehind(Order order) {
+    for (SignalState signal : order.signals()) {
+      if (order.before() > 0 && signal.node != null) {
+        watch(signal.node, false);
+      }
     }
   }
 
