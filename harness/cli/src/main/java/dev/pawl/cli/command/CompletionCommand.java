@@ -5,7 +5,6 @@ import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.option.Operands;
 import dev.pawl.cli.option.Syntax;
-import dev.pawl.engine.Caution;
 import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -52,11 +51,6 @@ public final class CompletionCommand implements Command {
         "Prints what lets a shell complete the commands and options of pawl.",
         "For bash, in ~/.bashrc: eval \"$(pawl completion bash)\"",
         "For zsh, in ~/.zshrc behind compinit: eval \"$(pawl completion zsh)\"");
-  }
-
-  @Override
-  public List<Caution> cautions() {
-    return List.of();
   }
 
   @Override

@@ -6,7 +6,6 @@ import dev.pawl.cli.option.Operands;
 import dev.pawl.cli.option.Option;
 import dev.pawl.cli.option.Syntax;
 import dev.pawl.editor.EditorServer;
-import dev.pawl.engine.Caution;
 import dev.pawl.run.Version;
 import java.util.List;
 import java.util.Optional;
@@ -25,11 +24,6 @@ public final class EditorCommand implements Command {
             + " wrong in rule files, names and units to complete, rules in plain words, where names are declared, the"
             + " canonical layout.",
         "Exit status: 0 if the editor said that it was done, else 1.");
-  }
-
-  @Override
-  public List<Caution> cautions() {
-    return List.of();
   }
 
   @Override

@@ -8,7 +8,6 @@ import dev.pawl.cli.option.Operands;
 import dev.pawl.cli.option.Option;
 import dev.pawl.cli.option.RuleOptions;
 import dev.pawl.cli.option.Syntax;
-import dev.pawl.engine.Caution;
 import dev.pawl.grammar.source.Source;
 import dev.pawl.run.files.FileTrouble;
 import dev.pawl.run.files.Folders;
@@ -46,11 +45,6 @@ public final class SupportCommand implements Command {
         "Puts what somebody needs who is asked for help into one file: version, system, Java, settings and the jars"
             + " that run. No trace, no report and no other file goes into it, and rules only with --rules. What it"
             + " holds is listed; look at it before you send it.");
-  }
-
-  @Override
-  public List<Caution> cautions() {
-    return List.of();
   }
 
   @Override
