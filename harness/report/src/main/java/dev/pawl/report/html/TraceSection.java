@@ -14,7 +14,7 @@ import java.util.List;
 /** One trace: what truly happened where that is known, the rules that need attention, zones, and how reading went. */
 final class TraceSection {
 
-  private static final int MOST_RULES = 30;
+  private static final int MOST_RULES = 10;
 
   private final Markup html;
   private final TraceResult trace;
