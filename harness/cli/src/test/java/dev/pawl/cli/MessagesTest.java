@@ -28,7 +28,11 @@ class MessagesTest {
   private static final Path INDEX = CHECKOUT.resolve("harness/MESSAGES.md");
   private static final Pattern CALL = Pattern.compile("(?:\\.error\\(|\\.warning\\("
       + "|new (?:Command|Run|ReportFormat|IO|Trace|Plant|Ride|Layout)[A-Za-z]*Exception\\(|(?<![A-Za-z])fatal\\("
-      + "|(?<![A-Za-z.])problem\\(|(?<![A-Za-z.])wrong\\(|(?<![A-Za-z.])refusal\\(|(?<![A-Za-z.])error\\()");
+      + "|(?<![A-Za-z.])problem\\(|(?<![A-Za-z.])wrong\\(|(?<![A-Za-z.])refusal\\(|(?<![A-Za-z.])error\\("
+      + "|View\\.shut\\(|err\\(\\)\\.println\\()");
+  /** Where a refusal is an answer, it is made so. */
+  private static final Pattern ANSWER = Pattern.compile(CALL + "|(?<=return |[?:] )Optional\\.of\\(");
+  private static final Pattern ANSWERING = Pattern.compile(".*/(mqtt|keep|time|survey)/.*");
   private static final String ELLIPSIS = "\u2026";
 
   private static List<Path> sources() throws IOException {
@@ -46,7 +50,7 @@ class MessagesTest {
     Set<String> messages = new TreeSet<>();
     for (Path file : sources()) {
       String source = Pattern.compile("/\\*.*?\\*/", Pattern.DOTALL).matcher(Files.readString(file)).replaceAll("");
-      Matcher call = CALL.matcher(source);
+      Matcher call = (ANSWERING.matcher(file.toString()).matches() ? ANSWER : CALL).matcher(source);
       while (call.find()) {
         split(source.substring(call.end()), ',').stream().filter(argument -> argument.contains("\""))
             .map(MessagesTest::template).filter(text -> text.matches("(?s).*[a-z]{2}.*")).findFirst()
