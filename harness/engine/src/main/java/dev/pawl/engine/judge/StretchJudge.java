@@ -122,7 +122,8 @@ public abstract class StretchJudge extends Judge {
   /** Counts what events broke up to a moment as broken, or as borderline. */
   private void countBroken(int violated, long latest) {
     for (; !broken.isEmpty() && broken.get(0, 0) <= latest; broken.removeFirst()) {
-      count(violated, broken.get(0, 1), broken.get(0, 0));
+      boolean open = breach.wavered() >= broken.get(0, 0);
+      count(open ? Truth.B : violated, broken.get(0, 1), broken.get(0, 0));
     }
   }
 

@@ -57,11 +57,11 @@ public final class ThroughoutJudge extends WindowJudge {
   @Override
   void decideShown(long moment) {
     long deadline = deadlineOf(moment);
-    boolean contested = isContested(required, window.order(), moment);
+    boolean near = isContested(required, window.order(), moment) && isNear(moment, deadline);
     if (distance == null && !isAside(moment)) {
       margins.offerMoments(moment - deadline, moment, moment);
     }
-    decide(contested ? Kind.BORDERLINE : Kind.NOT_THROUGHOUT, 0, shown, 0, OWN, moment, moment, deadline);
+    decide(near ? Kind.BORDERLINE : Kind.NOT_THROUGHOUT, 0, shown, 0, OWN, moment, moment, deadline);
   }
 
   @Override
