@@ -72,9 +72,6 @@ public abstract class StretchJudge extends Judge {
     int seen = Kleene.and(applies.value, Kleene.not(required));
     boolean wavers = breach != null && breach.wavered() == moment;
     int shown = seen == Truth.F && wavers ? Truth.B : seen;
-    if (wavers) {
-      countBroken(Truth.B, moment);
-    }
     int violated = hasBegun() || shown == Truth.T && !looksBack ? shown : Truth.F;
     if (violated != violatedBefore) {
       tooShort();
@@ -93,13 +90,9 @@ public abstract class StretchJudge extends Judge {
       if (violated == Truth.T && apart > 1 && !(breach != null && breach.happened() == moment)) {
         brokenSince = moment;
       } else if (violated == Truth.T && apart > 1) {
-        if (wavers) {
-          count(Truth.B, moment);
-        } else {
-          int place = broken.add();
-          broken.set(place, 0, moment);
-          broken.set(place, 1, stretchStart);
-        }
+        int place = broken.add();
+        broken.set(place, 0, moment);
+        broken.set(place, 1, stretchStart);
       } else if (violated == Truth.B && applies.value == Truth.F) {
         tally.borderline++;
         cases.tellState(Kind.BORDERLINE, moment, moment);
@@ -119,7 +112,7 @@ public abstract class StretchJudge extends Judge {
     }
   }
 
-  /** Counts what events broke up to a moment as broken, or as borderline. */
+  /** Counts what events broke up to a moment, as borderline where it has wavered since. */
   private void countBroken(int violated, long latest) {
     for (; !broken.isEmpty() && broken.get(0, 0) <= latest; broken.removeFirst()) {
       boolean open = breach.wavered() >= broken.get(0, 0);

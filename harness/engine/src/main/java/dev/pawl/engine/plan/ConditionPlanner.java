@@ -128,14 +128,17 @@ final class ConditionPlanner {
 
   /** Whether the order is open of what a condition rests on. */
   boolean isOpen(BoolExpr condition, long resolution) {
-    Set<Integer> behind = signals(condition);
-    return (resolution > 0 || sampling.longest(behind) > 0) && behind.size() > 1 && !haveEvents(List.of(condition));
+    return restsOnOrder(condition, resolution) && !haveEvents(List.of(condition));
   }
 
   /** Whether the order is open of what a condition is made of. */
   boolean mayWaver(BoolExpr condition, long resolution) {
+    return restsOnOrder(condition, resolution) && parts(condition).size() > 1;
+  }
+
+  private boolean restsOnOrder(BoolExpr condition, long resolution) {
     Set<Integer> behind = signals(condition);
-    return (resolution > 0 || sampling.longest(behind) > 0) && behind.size() > 1 && parts(condition).size() > 1;
+    return (resolution > 0 || sampling.longest(behind) > 0) && behind.size() > 1;
   }
 
   /** That a rule is broken, where that may waver; null where it may not. */
