@@ -66,12 +66,8 @@ public final class CheckCommand implements Command {
   private static String summary(Compilation compilation) {
     long errors = compilation.diagnostics().stream().filter(Diagnostic::isError).count();
     long warnings = compilation.diagnostics().size() - errors;
-    return counted(compilation.sources().size(), "file") + ", "
-        + compilation.book().map(book -> counted(book.rules().size(), "rule") + ", ").orElse("")
-        + counted(errors, "error") + ", " + counted(warnings, "warning");
-  }
-
-  private static String counted(long count, String what) {
-    return ValueText.count(count) + " " + what + (count == 1 ? "" : "s");
+    return ValueText.count(compilation.sources().size(), "file") + ", "
+        + compilation.book().map(book -> ValueText.count(book.rules().size(), "rule") + ", ").orElse("")
+        + ValueText.count(errors, "error") + ", " + ValueText.count(warnings, "warning");
   }
 }
