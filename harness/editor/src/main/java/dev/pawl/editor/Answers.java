@@ -27,7 +27,7 @@ final class Answers {
   private static final Pattern WORD = Pattern.compile("[A-Za-z0-9_]+");
   private static final Pattern IDENTIFIER = Pattern.compile("[A-Za-z0-9_{}]+(-[A-Za-z0-9_{}]+)+");
   /** A number with what may be the beginning of its unit. */
-  private static final Pattern UNIT_TO_COME = 
+  private static final Pattern UNIT_TO_COME =
       Pattern.compile("(^|.*[^A-Za-z0-9_.])\\d+(\\.\\d+)?\\s*[A-Za-z/%]*[0-9]?");
   /** What takes a zone, up to the spot. */
   private static final Pattern ZONE_TO_COME =

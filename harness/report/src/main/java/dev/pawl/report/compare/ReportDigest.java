@@ -3,6 +3,7 @@ package dev.pawl.report.compare;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Requirement;
+import dev.pawl.report.model.FileName;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.RequirementOverview;
@@ -113,7 +114,7 @@ public record ReportDigest(String name, boolean partial, List<TraceDigest> trace
 
     /** The last part of the path. */
     String fileName() {
-      return path.substring(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1);
+      return FileName.of(path);
     }
   }
 

@@ -3,6 +3,7 @@ package dev.pawl.report.html;
 import dev.pawl.engine.Evidence;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.report.model.EvidenceResult;
+import dev.pawl.report.model.FileName;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.Picture;
 import dev.pawl.report.model.TimeBase;
@@ -38,7 +39,7 @@ final class FindingView {
     html.open("section", "class", "finding");
     boolean triggered = FindingWords.hasTrigger(rule);
     html.open("h4").text(n + ". ").open("a", "href", "#" + Links.traceAnchor(number))
-        .text(Links.fileName(trace.path())).close().text((triggered ? ", triggered at " : ", at ")
+        .text(FileName.of(trace.path())).close().text((triggered ? ", triggered at " : ", at ")
             + TimeText.at(trace.timeBase(), finding.begin(rule))).end();
     html.open("p").text(Character.toUpperCase(sentence.charAt(0)) + sentence.substring(1) + ".").end();
     finding.picture().ifPresent(picture -> picture(html, picture, MarkedInstants.of(rule, finding), finding

@@ -2,6 +2,7 @@ package dev.pawl.report.html;
 
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.source.Position;
+import dev.pawl.report.model.FileName;
 import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.words.ValueText;
 import java.util.ArrayList;
@@ -61,10 +62,6 @@ final class Links {
 
   /** The trace's file name, which leads to its section. */
   static void trace(Markup html, RuleOverview.InTrace each) {
-    html.open("a", "href", RULES + "#" + traceAnchor(each.number())).text(fileName(each.trace().path())).close();
-  }
-
-  static String fileName(String path) {
-    return path.substring(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1);
+    html.open("a", "href", RULES + "#" + traceAnchor(each.number())).text(FileName.of(each.trace().path())).close();
   }
 }

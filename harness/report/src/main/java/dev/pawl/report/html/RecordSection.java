@@ -3,6 +3,7 @@ package dev.pawl.report.html;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Tried;
 import dev.pawl.report.model.Acceptance;
+import dev.pawl.report.model.FileName;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.Review;
@@ -54,7 +55,7 @@ final class RecordSection {
 
   private String byWhich() {
     List<Input> files = report.inputs().stream().filter(it -> it.role() == Input.Role.RULES).toList();
-    List<String> named = files.stream().limit(MOST_FILES).map(file -> Links.fileName(file.path())
+    List<String> named = files.stream().limit(MOST_FILES).map(file -> FileName.of(file.path())
         + (file.sha256().isEmpty() ? "" : " (SHA-256 " + file.sha256().substring(0, DIGITS) + "\u2026)")).toList();
     return ValueText.count(rules.size(), "rule") + (files.isEmpty() ? "" : " out of " + String.join(", ", named)
         + (files.size() > MOST_FILES ? " and " + ValueText.count(files.size() - MOST_FILES, "more file") : ""))

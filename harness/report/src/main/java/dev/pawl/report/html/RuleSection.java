@@ -9,6 +9,7 @@ import dev.pawl.grammar.rules.model.Requirement;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.Term;
 import dev.pawl.report.collect.RuleMargins;
+import dev.pawl.report.model.FileName;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.Report;
@@ -110,7 +111,7 @@ final class RuleSection {
       if (otherwise) {
         html.open("span", "class", "code").text(term.written()).close();
       }
-      html.text(" (" + Links.fileName(term.position().file()) + ":" + term.position().line() + ")").end();
+      html.text(" (" + FileName.of(term.position().file()) + ":" + term.position().line() + ")").end();
     }
     html.end();
   }
@@ -176,7 +177,7 @@ final class RuleSection {
 
   /** The trace's file name, which leads to its section on this page. */
   private void here(InTrace each) {
-    html.open("a", "href", "#" + Links.traceAnchor(each.number())).text(Links.fileName(each.trace().path())).close();
+    html.open("a", "href", "#" + Links.traceAnchor(each.number())).text(FileName.of(each.trace().path())).close();
   }
 
   private void traces() {
@@ -242,7 +243,7 @@ final class RuleSection {
       for (FindingResult finding : findings.subList(skipped, findings.size())) {
         if (named < share.named()) {
           named++;
-          rest.add(Links.fileName(each.trace().path()) + ": " + FindingWords.sentence(rule, finding, each.trace()
+          rest.add(FileName.of(each.trace().path()) + ": " + FindingWords.sentence(rule, finding, each.trace()
               .timeBase()));
         }
       }
@@ -266,7 +267,7 @@ final class RuleSection {
           Character.toUpperCase(it.charAt(0)) + it.substring(1) + "."));
     }
     FindingWords.wrongCounts(each.result().wrongCounts(), each.trace().timeBase()).forEach(it -> html.element("p",
-        Links.fileName(each.trace().path()) + ": but " + it + "."));
+        FileName.of(each.trace().path()) + ": but " + it + "."));
   }
 
   private static List<FindingResult> kept(RuleResult result, boolean broken) {

@@ -1,5 +1,6 @@
 package dev.pawl.report.html;
 
+import dev.pawl.report.model.FileName;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.RuleOverview;
 import dev.pawl.report.model.TraceResult;
@@ -55,7 +56,7 @@ final class SymptomSection {
       Symptom symptom = symptoms.get(i);
       html.open("tr").open(i == 0 ? "th" : "td", i == 0 ? new String[] {"scope", "row"} : new String[0]);
       if (i == 0) {
-        html.element("a", Links.fileName(trace.path()), "href", Links.RULES + "#" + Links.traceAnchor(number));
+        html.element("a", FileName.of(trace.path()), "href", Links.RULES + "#" + Links.traceAnchor(number));
       }
       html.close().element("td", TimeText.at(trace.timeBase(), symptom.time()), "class", "instant").open("td");
       if (symptom.rule().isPresent()) {

@@ -45,9 +45,7 @@ public record Acceptance(String rule, Optional<String> trace, Optional<Span> spa
 
   /** Whether it speaks of a trace. */
   public boolean isOf(TraceResult of) {
-    String path = of.path();
-    return trace.isEmpty() || trace.get().equals(path)
-        || trace.get().equals(path.substring(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1));
+    return trace.isEmpty() || trace.get().equals(of.path()) || trace.get().equals(FileName.of(of.path()));
   }
 
   /** Whether a finding of a rule lies wholly in its times. */

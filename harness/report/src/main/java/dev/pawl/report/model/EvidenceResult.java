@@ -30,8 +30,7 @@ public record EvidenceResult(Evidence.Moment moment, long time, String signal, S
 
   /** {@code file:line} with the file's name only, for where the whole path stands above. */
   public String shortPlace() {
-    String place = place();
-    return place.substring(Math.max(place.lastIndexOf('/'), place.lastIndexOf('\\')) + 1);
+    return FileName.of(place());
   }
 
   /**

@@ -1,6 +1,7 @@
 package dev.pawl.report.words;
 
 import dev.pawl.report.model.DepartureResult;
+import dev.pawl.report.model.FileName;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.RuleOverview;
@@ -53,7 +54,7 @@ public final class Assumptions {
       for (ZoneResult zone : trace.zones()) {
         zone.start().ifPresent(start -> (start.counts() ? stated : doubtful)
             .computeIfAbsent(zone.name() + " with " + start.trains(), it -> new ArrayList<>())
-            .add(name(trace)));
+            .add(FileName.of(trace.path())));
       }
     }
     Map<Integer, List<String>> alike = new TreeMap<>();
@@ -71,7 +72,7 @@ public final class Assumptions {
     for (TraceResult trace : report.traces()) {
       for (Reading.Counter counter : trace.reading().counters()) {
         counts.merge(counter.label(), counter.count(), Long::sum);
-        where.computeIfAbsent(counter.label(), it -> new ArrayList<>()).add(name(trace));
+        where.computeIfAbsent(counter.label(), it -> new ArrayList<>()).add(FileName.of(trace.path()));
       }
     }
     counts.forEach((label, count) -> sentences.add("Met in reading, "
@@ -107,11 +108,6 @@ public final class Assumptions {
       failure.ifPresent(it -> sentences.add(trace.path() + (trace.rules().isEmpty() ? " was not read: "
           : " was judged only up to where reading stopped: ") + it));
     }
-  }
-
-  /** The name of its file: the whole path stands with the inputs. */
-  private static String name(TraceResult trace) {
-    return trace.path().substring(Math.max(trace.path().lastIndexOf('/'), trace.path().lastIndexOf('\\')) + 1);
   }
 
   private static String some(List<String> names) {
