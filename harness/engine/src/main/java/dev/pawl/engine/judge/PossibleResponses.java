@@ -102,8 +102,10 @@ final class PossibleResponses extends PossibleTriggers {
     long deadline = Moments.later(Moments.later(first, window.opens()), window.length());
     if (Math.max(began, first) > deadline - window.slack().longer() || atTrigger
         && isContested(required, window.order(), first)) {
-      if (stay == null || release != null && release.value == Truth.T) {
+      if (stay == null) {
         doom(all, place, moment);
+      } else if (release != null && release.value == Truth.T) {
+        doom(all, place, releasedAfter(opening) ? Slack.closes(releaseBegan, stay.slack()) : moment);
       } else if (release != null) {
         all.set(place, LATE, 0);
       } else {
@@ -113,6 +115,11 @@ final class PossibleResponses extends PossibleTriggers {
     long mayOpen = mayOpen(opening);
     return stay != null && trueBefore >= mayOpen || release != null && release.value != Truth.T
         && releasedBefore >= Math.max(mayOpen, began);
+  }
+
+  /** Whether what ends the staying came after the response, of which it is not certain yet that it came. */
+  private boolean releasedAfter(long opening) {
+    return releaseBegan > Math.max(mayOpen(opening), began);
   }
 
   private long mayOpen(long opening) {
@@ -147,7 +154,7 @@ final class PossibleResponses extends PossibleTriggers {
     }
     if (answers && release.value != Truth.T) {
       all.set(place, ANSWERED, 0);
-    } else if (answers && releaseBegan > Math.max(mayOpen(opening), began)) {
+    } else if (answers && releasedAfter(opening)) {
       all.set(place, LIMITED, Math.max(all.get(place, LIMITED), releaseBegan));
     }
     return false;

@@ -340,7 +340,8 @@ final class RulePlanner {
   private StayUntil stayUntil(Rule rule, BoolExpr release, long slack) {
     LastFalse lastReleased = slack == 0 ? null
         : lastFalse(conditions.read(new BoolExpr.Not(release), rule.resolution(), slack));
-    boolean scattered = options.sampling().longest(RuleParts.signals(rule.duty().conditions(), book)) > 0;
+    boolean scattered = slack > 0
+        && options.sampling().longest(RuleParts.signals(rule.duty().conditions(), book)) > 0;
     return new StayUntil(conditions.read(release, rule.resolution(), slack), lastReleased, scattered, slack);
   }
 

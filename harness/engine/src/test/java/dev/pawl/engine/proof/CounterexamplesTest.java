@@ -1,5 +1,6 @@
 package dev.pawl.engine.proof;
 
+import dev.pawl.engine.Sampling;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -42,5 +43,17 @@ class CounterexamplesTest {
     TextCase.judge("""
         zone z enter falls(c) then falls(c) and not d leave falls(d) then falls(a) holds 2
         rule R "" basis practice when miscounts(z) for 1 ns must d""", "0 a 0; 0 b 0; 0 c 1; 0 d 0; 1 c 0; 2 b 1", 3);
+  }
+
+  @Test
+  void aPossibleTriggerWhoseStayMayStillBeOverIsCancelledUpToThen() {
+    TextCase.judgeRule("resolution 3 ns when c unless d must (a or not a) after 1 ns within 1 ns, and stay so until c",
+        "0 c 1; 0 d 0; 0 a 0; 1 c ?; 4 c 1; 6 d 1", 8);
+  }
+
+  @Test
+  void aFallWithItsReleaseIsNoBreakWhereOnlyUnlessIsSampled() {
+    TextCase.judgeRule("when d unless b must a, and stay so until c",
+        "0 a 1; 0 b 0; 0 c 0; 0 d 0; 1 d ?; 2 d 0; 2 a 0; 2 c 1", 2, Sampling.of(0, 2));
   }
 }

@@ -31,6 +31,9 @@ final class RuleText implements Expr.Visitor<String> {
     StringBuilder out = new StringBuilder();
     book.zones().forEach(zone -> out.append(text.zone(zone)).append('\n'));
     book.rules().forEach(rule -> out.append(text.rule(rule)).append('\n'));
+    book.signals().stream().filter(signal -> trace.sampling().period(signal.index()) > 0)
+        .forEach(signal -> out.append("  ").append(signal.name()).append(" looked at every ")
+            .append(trace.sampling().period(signal.index())).append('\n'));
     for (TraceEvent event : trace.events()) {
       out.append("  ").append(event.time()).append(' ').append(text.name(event.signal())).append(" = ")
           .append(text.value(event)).append('\n');
