@@ -1,8 +1,10 @@
 package dev.pawl.engine.judge;
 
 import dev.pawl.engine.Finding.Kind;
+import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
+import dev.pawl.grammar.rules.model.Truth;
 
 /**
  * When {@code unless} became true: obligations from before are cancelled, but for those that may have been missed
@@ -10,17 +12,28 @@ import dev.pawl.engine.graph.Moments;
  */
 public final class Sparing {
 
-  /** How near to what breaks an obligation the order with {@code unless} is open. */
-  public record Nearness(long before, long after, boolean sampled) {
+  /**
+   * How near to what breaks an obligation the order with {@code unless} is open.
+   *
+   * @param beside it may have been so before the trigger only, if it ceases less than this after that
+   * @param brief it may not have been so at all, if it ceases less than this after it became so
+   * @param event whether it has an event, so that it ceases anyhow, and only wavering tells
+   */
+  public record Nearness(long before, long after, boolean sampled, long beside, long brief, boolean event) {
 
-    public static final Nearness NONE = new Nearness(0, 0, false);
+    public static final Nearness NONE = new Nearness(0, 0, false, 0, 0, false);
 
     /**
      * The order is open of an {@code unless} that came less than {@code before} before what breaks an obligation, or
      * less than {@code after} after it; of one that came with it where something is sampled, or it is a deadline.
      */
     public static Nearness of(long before, long after, boolean sampled) {
-      return new Nearness(Math.max(before, sampled ? 1 : 0), Math.max(after, sampled ? 1 : 0), sampled);
+      return new Nearness(Math.max(before, sampled ? 1 : 0), Math.max(after, sampled ? 1 : 0), sampled, 0, 0, false);
+    }
+
+    /** The same of one that may not have been so, or only before the trigger. */
+    public Nearness ofUncertain(long beside, long brief, boolean event) {
+      return new Nearness(before, after, sampled, beside, brief, event);
     }
 
     boolean isNone() {
@@ -28,15 +41,22 @@ public final class Sparing {
     }
   }
 
+  private static final int ROSE = 0;
+  /** When it first ceased after that, or wavered; {@link Moments#FOREVER} for not yet. */
+  private static final int CEASED = 1;
+  /** When it first wavered since. */
+  private static final int WAVERED = 2;
+
   private final Nearness nearness;
+  /** How long after it became true all is known of what that cancels. */
   private final long lag;
-  private final LongQueue rises = new LongQueue(1);
+  private final LongQueue rises = new LongQueue(3);
   private boolean spares;
 
   /** {@code lag}: how long after what breaks it an obligation is decided at most. */
   Sparing(Nearness nearness, long lag) {
     this.nearness = nearness;
-    this.lag = lag;
+    this.lag = Math.max(nearness.before + lag, Math.max(nearness.beside, nearness.brief));
   }
 
   /** Whether obligations are cancelled as soon as it is true. */
@@ -48,11 +68,24 @@ public final class Sparing {
     return rises.isEmpty();
   }
 
-  /** Takes note of whether it is true, and says whether it became so. */
-  boolean follow(boolean isTrue, long moment) {
+  /**
+   * Takes note of whether it is true, and says whether it became so.
+   *
+   * @param isTrue as far as the triggers of this moment are concerned
+   */
+  boolean follow(BoolNode unless, boolean isTrue, long moment) {
+    boolean wavers = unless.wavered() == moment;
+    boolean ceases = wavers || unless.value == Truth.F || unless.value == Truth.U;
+    for (int place = 0; place < rises.size(); place++) {
+      rises.set(place, CEASED, ceases ? Math.min(moment, rises.get(place, CEASED)) : rises.get(place, CEASED));
+      rises.set(place, WAVERED, wavers ? Math.min(moment, rises.get(place, WAVERED)) : rises.get(place, WAVERED));
+    }
     boolean rises = isTrue && !spares;
     if (rises) {
-      this.rises.set(this.rises.add(), 0, moment);
+      int place = this.rises.add();
+      this.rises.set(place, ROSE, moment);
+      this.rises.set(place, CEASED, Moments.FOREVER);
+      this.rises.set(place, WAVERED, wavers ? moment : Moments.FOREVER);
     }
     spares = isTrue;
     return rises;
@@ -60,24 +93,43 @@ public final class Sparing {
 
   /** When it first became true after a trigger; {@link Moments#NEVER} for not yet. */
   long since(long triggered) {
+    int place = first(triggered);
+    return place < 0 ? Moments.NEVER : rises.get(place, ROSE);
+  }
+
+  private int first(long triggered) {
     for (int place = 0; place < rises.size(); place++) {
-      if (rises.get(place, 0) > triggered) {
-        return rises.get(place, 0);
+      if (rises.get(place, ROSE) > triggered) {
+        return place;
       }
     }
-    return Moments.NEVER;
+    return -1;
+  }
+
+  /** From this moment on it is certain whether it cancels an obligation of a trigger. */
+  long certain(long triggered) {
+    return Math.max(triggered + nearness.beside, since(triggered) + nearness.brief);
+  }
+
+  /**
+   * Whether it may not have been so when it became true after a trigger, or only before that, as far as is known.
+   */
+  boolean mayNotCancel(long triggered) {
+    int place = first(triggered);
+    return rises.get(place, CEASED) < triggered + nearness.beside
+        || rises.get(place, nearness.event ? WAVERED : CEASED) < rises.get(place, ROSE) + nearness.brief;
   }
 
   /** Whether it became true for the first time after a trigger when it last did. */
   boolean sparedJustNow(long triggered) {
-    return since(triggered) == rises.get(rises.size() - 1, 0);
+    return since(triggered) == rises.get(rises.size() - 1, ROSE);
   }
 
   /** Whether it cancels an obligation that ends as {@code kind}, null for as is asked, at a place. */
   boolean cancels(Kind kind, long triggered, long place) {
     long rise = since(triggered);
     return rise != Moments.NEVER && (kind == null || rise <= place - nearness.before
-        || rise == place && !nearness.sampled && isAnEvent(kind));
+        || rise == place && rise > triggered + 1 && !nearness.sampled && isAnEvent(kind));
   }
 
   /** Whether it may have become true before what breaks an obligation at a place. */
@@ -97,8 +149,7 @@ public final class Sparing {
 
   /** The moment before which obligations are over that it cancels; {@link Moments#NEVER} for none at this moment. */
   long over(long moment) {
-    return !rises.isEmpty() && (isExact() || rises.get(0, 0) + nearness.before + lag < moment) ? rises.get(0, 0)
-        : Moments.NEVER;
+    return !rises.isEmpty() && (isExact() || rises.get(0, ROSE) + lag < moment) ? rises.get(0, ROSE) : Moments.NEVER;
   }
 
   void forgetOldest() {
@@ -106,6 +157,6 @@ public final class Sparing {
   }
 
   long nextWake() {
-    return rises.isEmpty() ? Moments.FOREVER : rises.get(0, 0) + nearness.before + lag + 1;
+    return rises.isEmpty() ? Moments.FOREVER : rises.get(0, ROSE) + lag + 1;
   }
 }

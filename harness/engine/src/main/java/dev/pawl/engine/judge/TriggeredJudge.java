@@ -57,6 +57,8 @@ public abstract class TriggeredJudge extends Judge {
   private final Sparing sparing;
   /** Obligations that may have been missed before {@code unless} came: their triggers, and by what unknown. */
   private final LongQueue doubts = new LongQueue(2);
+  /** Cancelled obligations of which it is not certain yet that {@code unless} was so at all, or not before the trigger. */
+  private final LongQueue uncertain;
   /** Missed obligations of which it is not certain yet that they arose, and that {@code unless} did not come before. */
   private final LongQueue held;
 
@@ -94,6 +96,7 @@ public abstract class TriggeredJudge extends Judge {
     this.refused = new LongQueue(cases.recordWidth(1));
     this.spared = new LongQueue(cases.recordWidth(1));
     this.sparing = new Sparing(conditions.sparing, conditions.lag);
+    this.uncertain = new LongQueue(cases.recordWidth(1));
     this.held = new LongQueue(cases.recordWidth(OWN_HELD));
   }
 
@@ -122,7 +125,7 @@ public abstract class TriggeredJudge extends Judge {
       watch(conditions.whilst, true);
     }
     if (conditions.unless != null) {
-      watch(conditions.unless, conditions.ofUnless.after() > 0);
+      watch(conditions.unless, conditions.ofUnless.after() > 0 || conditions.sparing.brief() > 0);
     }
   }
 
@@ -176,10 +179,10 @@ public abstract class TriggeredJudge extends Judge {
    * Cancels what is to be cancelled and says whether an obligation arises now. To be called first in {@link #update}.
    */
   final boolean arises(long moment) {
+    now = moment;
     trigger.follow(moment);
     boolean cancelled = conditions.unless != null && cancels(moment);
     followState(moment);
-    now = moment;
     releaseHeld();
     int whilst = whilst(moment);
     followPossible(whilst, cancelled, moment);
@@ -320,7 +323,30 @@ public abstract class TriggeredJudge extends Judge {
         return;
       }
     }
-    tally.cancelled++;
+    int newest = uncertain.add();
+    uncertain.set(newest, 0, triggered);
+    cases.copyTrigger(queue, place, own, uncertain, newest, 1);
+    releaseCancelled();
+  }
+
+  /** Counts the cancelled obligations of which it is certain that they are, or that they may not be. */
+  private void releaseCancelled() {
+    for (int left = uncertain.size(); left > 0; left--) {
+      long triggered = uncertain.get(0, 0);
+      boolean certain = sparing.certain(triggered) <= now + 1;
+      if (sparing.mayNotCancel(triggered) || ended && !certain) {
+        long rise = sparing.since(triggered);
+        count(Kind.BORDERLINE);
+        cases.tell(Kind.BORDERLINE, uncertain, 0, 1, triggered, rise, rise);
+      } else if (certain) {
+        tally.cancelled++;
+      } else {
+        int last = uncertain.add();
+        uncertain.set(last, 0, triggered);
+        cases.copyTrigger(uncertain, 0, 1, uncertain, last, 1);
+      }
+      uncertain.removeFirst();
+    }
   }
 
   /** An obligation may have been missed, by an unknown of a cause. */
@@ -384,6 +410,7 @@ public abstract class TriggeredJudge extends Judge {
     now = last;
     ended = true;
     releaseHeld();
+    releaseCancelled();
   }
 
   /** What cancels, borderline where it may have been otherwise when the trigger happened. */
@@ -400,9 +427,10 @@ public abstract class TriggeredJudge extends Judge {
     int unless = unless(moment);
     cancelling.follow(unless, moment);
     boolean isTrue = unless == Truth.T;
-    if (sparing.follow(isTrue, moment)) {
+    if (sparing.follow(conditions.unless, isTrue, moment)) {
       noteDoubts(moment);
     }
+    releaseCancelled();
     for (long over = sparing.over(moment); over != Moments.NEVER; over = sparing.over(moment)) {
       cancelBefore(over);
       sparing.forgetOldest();

@@ -192,7 +192,7 @@ final class RulePlanner {
         optional(rule, occasion.states(), slack), optional(rule, when.unless(), slack),
         expressions.begun(when.conditions()), RuleParts.looksBack(rule),
         order(rule, occasion.event(), occasion.states()), order(rule, occasion.event(), when.unless()),
-        sparing(rule, when, slack), slack.apart());
+        sparing(rule, when, occasion, slack), slack.apart());
     Order order = ofDemand(rule, when, occasion);
     EvidenceSignals trigger = new EvidenceSignals(behindTrigger.among(signals), new ZoneNode[0]);
     CaseFile cases = cases(rule, trigger, support(new Dependencies().of(when.demand().conditions())));
@@ -219,18 +219,21 @@ final class RulePlanner {
   }
 
   /** How near to what breaks an obligation the order of {@code unless} is open. */
-  private Sparing.Nearness sparing(Rule rule, Rule.When when, Slack slack) {
+  private Sparing.Nearness sparing(Rule rule, Rule.When when, Occasion occasion, Slack slack) {
     if (when.unless().isEmpty() || when.demand() instanceof Demand.AtOnce atOnce && atOnce.stay().isEmpty()) {
       return Sparing.Nearness.NONE;
     }
-    long period = options.sampling().longest(RuleParts.signals(List.of(when.unless().get()), book));
+    List<BoolExpr> unless = List.of(when.unless().get());
+    Set<Integer> behind = RuleParts.signals(unless, book);
     BoolExpr required = when.demand().required();
     boolean staysLate = (when.demand() instanceof Demand.Throughout || when.demand().stay().isPresent())
         && conditions.isOpen(required, rule.resolution());
     long late = staysLate ? apart(rule, RuleParts.signals(List.of(required), book)) : 0;
     return Sparing.Nearness.of(Moments.later(slack.apart(), late),
-        Moments.later(Moments.span(rule.resolution()), Moments.span(period)),
-        options.sampling().longest(RuleParts.signals(when.conditions(), book)) > 0);
+        Moments.later(Moments.span(rule.resolution()), Moments.span(options.sampling().longest(behind))),
+        options.sampling().longest(RuleParts.signals(when.conditions(), book)) > 0)
+        .ofUncertain(order(rule, occasion.event(), unless).after(), behind.size() < 2 ? 0 : apart(rule, behind),
+            ConditionPlanner.haveEvents(unless));
   }
 
   private Order order(Rule rule, BoolExpr event, Optional<BoolExpr> condition) {

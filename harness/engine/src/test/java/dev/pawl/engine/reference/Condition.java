@@ -12,6 +12,7 @@ import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import java.util.stream.LongStream;
 
 /**
  * A condition as a rule reads it.
@@ -20,10 +21,10 @@ import java.util.stream.IntStream;
  * @param seen its truth at every moment
  * @param wavers whether it may have been otherwise at one, since the order is open in which its parts turned
  * @param happens whether an event in it happens
- * @param brief for how few moments it may seem to be otherwise without having been; 0 for none
+ * @param apart how far apart changes have to be for their order to be certain, in moments; 0 where it is
  */
 record Condition(BoolExpr expression, List<Part> parts, Truth[] seen, boolean[] wavers, boolean[] happens,
-    long brief) {
+    long apart) {
 
   static Condition of(BoolExpr expression, Function<BoolExpr, Truth[]> truths, Moments moments, long resolution,
       boolean ofTrigger) {
@@ -40,9 +41,31 @@ record Condition(BoolExpr expression, List<Part> parts, Truth[] seen, boolean[] 
       happens[m] = parts.stream().anyMatch(part -> part.isEvent() && part.happens(now));
     }
     Set<Integer> signals = RuleParts.signals(List.of(expression), moments.book);
-    long brief = signals.size() < 2 || haveEvents(List.of(expression)) ? 0
-        : 2 * Math.max(resolution, Order.period(moments, signals));
-    return new Condition(expression, parts, seen, wavers, happens, brief);
+    long apart = signals.size() < 2 ? 0 : 2 * Math.max(resolution, Order.period(moments, signals));
+    return new Condition(expression, parts, seen, wavers, happens, apart);
+  }
+
+  /** For how few moments it may seem to be otherwise without having been; 0 for none. */
+  long brief() {
+    return hasEvents(expression) ? 0 : apart;
+  }
+
+  /**
+   * Whether it may not have been so, or only before an event at {@code m0}, since it ceases so soon after it became so
+   * at a later moment.
+   *
+   * @param after what comes less than this after the event may have come before it
+   */
+  boolean ceasesSoon(int m0, long from, long after) {
+    long before = m0 + after;
+    long brief = from + apart;
+    return Math.max(before, brief) > seen.length || ceasesIn(from + 1, before - 1)
+        || (hasEvents(expression) ? waversIn(from, brief - 1) : ceasesIn(from + 1, brief - 1));
+  }
+
+  private boolean ceasesIn(long from, long to) {
+    return waversIn(from, to) || LongStream.rangeClosed(from, to)
+        .anyMatch(m -> seen[(int) m] == Truth.FALSE || seen[(int) m] == Truth.UNKNOWN);
   }
 
   /** Its truth where it has to stay so: borderline for some moments after it was true. */
@@ -50,7 +73,7 @@ record Condition(BoolExpr expression, List<Part> parts, Truth[] seen, boolean[] 
     Truth[] read = read();
     Truth[] staying = read.clone();
     for (int m = 0; m < read.length; m++) {
-      staying[m] = read[m] == Truth.FALSE && wasTrue(read, m, brief) ? Truth.BORDERLINE : read[m];
+      staying[m] = read[m] == Truth.FALSE && wasTrue(read, m, brief()) ? Truth.BORDERLINE : read[m];
       staying[m] = unknownAs != null && Moments.isUnknown(staying[m]) ? unknownAs : staying[m];
     }
     return staying;

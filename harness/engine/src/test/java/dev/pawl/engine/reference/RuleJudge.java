@@ -299,7 +299,7 @@ final class RuleJudge {
         found(Kind.UNKNOWN_TRIGGER, m, m, m);
       }
       if (whilst[m] == Truth.TRUE && trigger[m] == Truth.TRUE) {
-        judgeObligation(form, unless, m);
+        judgeObligation(form, spares, ofUnless(when), unless, m);
       } else if (whilst[m] == Truth.TRUE && truths.stands(event, m) && when.demand() instanceof Demand.Within within
           && !looksBack) {
         judgeStanding(form(when, new Demand.Within(within.required(), within.after(), within.within(),
@@ -379,11 +379,15 @@ final class RuleJudge {
     return new BeforeForm(moments, reading, (Demand.Before) demand, slack, order, surely);
   }
 
-  private void judgeObligation(Form form, Truth[] unless, int m0) {
+  private void judgeObligation(Form form, Condition spares, Order ofUnless, Truth[] unless, int m0) {
     Ruling judged = form.judge(m0);
     Ruling ruling = sparing.isExact() || unless[m0] == Truth.TRUE
         ? unless(unless, m0, form.cancellable(m0, judged), judged) : spared(unless, m0, judged);
     Truth doubt = ruling.ending() == Ruling.Ending.CANCELLED ? form.doubtBefore(m0, spares(unless, m0)) : Truth.FALSE;
+    if (doubt == Truth.FALSE && ruling.ending() == Ruling.Ending.CANCELLED && !sparing.isExact()
+        && unless[m0] != Truth.TRUE && spares.ceasesSoon(m0, spares(unless, m0), ofUnless.after())) {
+      doubt = Truth.BORDERLINE;
+    }
     if (doubt != Truth.FALSE && unless[m0] != Truth.TRUE) {
       ruling = Ruling.doubtful(doubt, ruling.decided(), ruling.decided());
       if (m0 >= begins) {

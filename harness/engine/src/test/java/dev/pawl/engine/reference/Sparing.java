@@ -28,7 +28,7 @@ record Sparing(long before, long after, boolean sampled) {
       case BORDERLINE, UNKNOWN -> ruling.deadline() > m0 ? Math.min(ruling.decided(), ruling.deadline())
           : ruling.decided();
     };
-    boolean image = rise == place && !sampled && (ruling.kind() == Kind.NOT_THROUGHOUT
+    boolean image = rise == place && rise > m0 + 1L && !sampled && (ruling.kind() == Kind.NOT_THROUGHOUT
         || ruling.kind() == Kind.NOT_SUSTAINED || ruling.kind() == Kind.OUT_OF_ORDER);
     return switch (ruling.ending()) {
       case MET, ALREADY_SO -> rise <= ruling.decided() ? Ruling.cancelled(rise) : ruling;
