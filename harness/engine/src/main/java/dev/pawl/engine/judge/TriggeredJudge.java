@@ -57,7 +57,7 @@ public abstract class TriggeredJudge extends Judge {
   private final Sparing sparing;
   /** Obligations that may have been missed before {@code unless} came: their triggers, and by what unknown. */
   private final LongQueue doubts = new LongQueue(2);
-  /** Cancelled obligations of which it is not certain yet that {@code unless} was so at all, or not before the trigger. */
+  /** Cancelled obligations of which it is not certain yet that {@code unless} was so after the trigger. */
   private final LongQueue uncertain;
   /** Missed obligations of which it is not certain yet that they arose, and that {@code unless} did not come before. */
   private final LongQueue held;

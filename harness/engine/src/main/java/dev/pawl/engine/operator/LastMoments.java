@@ -27,6 +27,12 @@ public final class LastMoments {
     last[truth] = moment;
   }
 
+  /** The value may not have been {@code truth} after a moment, up to another one: it counts as borderline there. */
+  void doubt(int truth, long after, long until) {
+    last[truth] = after;
+    last[Truth.B] = Math.max(last[Truth.B], until);
+  }
+
   /** Since when the value has been what it is, as far as it has been followed. */
   public long began() {
     return began;

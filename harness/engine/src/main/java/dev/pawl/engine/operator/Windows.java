@@ -25,16 +25,35 @@ public final class Windows {
     }
   }
 
+  /**
+   * How far off the times are of what is read at another's moment, in moments.
+   *
+   * @param slack by how much less a duration is off
+   * @param brief for how few moments the operand may seem to be otherwise without having been; 0 for none
+   */
+  public record Off(long slack, long brief) {
+    public static final Off NONE = new Off(0, 0);
+  }
+
   /** What looks back at one condition over a duration. */
   private abstract static class LookingBack extends BoolOperator {
     final Spans spans;
     final LastMoments recency = new LastMoments();
     private final LateBeginning late;
+    /** The value of the operand that decides, wherever in the duration it is. */
+    private final int deciding;
+    private final long brief;
+    private int current = -1;
+    private long began;
+    /** When the operand last decided before it began to do so. */
+    private long decidedBefore = Moments.NEVER;
 
-    LookingBack(BoolNode operand, long duration, long slack, LateBeginning late) {
+    LookingBack(BoolNode operand, long duration, Off off, LateBeginning late, int deciding) {
       super(operand);
-      this.spans = Spans.of(duration, slack);
+      this.spans = Spans.of(duration, off.slack);
+      this.brief = off.brief;
       this.late = late;
+      this.deciding = deciding;
     }
 
     @Override
@@ -45,18 +64,31 @@ public final class Windows {
 
     final void follow(long moment) {
       if (late.isAt(moment, graph.start())) {
-        recency.follow(Truth.U, moment - 1);
+        follow(Truth.U, moment - 1);
       }
-      recency.follow(operand.value, moment);
+      follow(operand.value, moment);
+    }
+
+    private void follow(int truth, long moment) {
+      boolean mayNotHave = current == deciding && truth != deciding && moment - began < brief
+          && began > graph.start();
+      if (truth == deciding && current != deciding) {
+        decidedBefore = recency.last(deciding);
+      }
+      recency.follow(truth, moment);
+      if (mayNotHave) {
+        recency.doubt(deciding, decidedBefore, moment - 1);
+      }
+      began = truth == current ? began : moment;
+      current = truth;
     }
   }
 
   /** {@code p for D}. */
   public static final class HeldFor extends LookingBack {
 
-    /** Where it is read at another's moment, {@code slack} says how far off the times are; else it is 0. */
-    public HeldFor(BoolNode operand, long duration, long slack, LateBeginning late) {
-      super(operand, duration, slack, late);
+    public HeldFor(BoolNode operand, long duration, Off off, LateBeginning late) {
+      super(operand, duration, off, late, Truth.F);
     }
 
     @Override
@@ -86,9 +118,8 @@ public final class Windows {
   /** {@code p in last D}. */
   public static final class InLast extends LookingBack {
 
-    /** Where it is read at another's moment, {@code slack} says how far off the times are; else it is 0. */
-    public InLast(BoolNode operand, long duration, long slack, LateBeginning late) {
-      super(operand, duration, slack, late);
+    public InLast(BoolNode operand, long duration, Off off, LateBeginning late) {
+      super(operand, duration, off, late, Truth.T);
     }
 
     @Override
@@ -114,6 +145,7 @@ public final class Windows {
     private final BoolNode operand;
     private final BoolNode anchor;
     private final long slack;
+    private final long brief;
     private final LateBeginning late;
     private int state = Truth.F;
     private int operandBefore = Truth.U;
@@ -124,16 +156,21 @@ public final class Windows {
     private long anchored = Moments.NEVER;
     /** When it last became true. */
     private long anchoredFrom = Moments.NEVER;
+    /** What it was before the anchor came, and would be without that. */
+    private int unanchored = Truth.F;
+    private boolean isAnchored;
+    private long came;
 
     /**
      * {@code slack}: how near to each other, in moments, the order is open in which the operand comes and the anchor
-     * goes, or the other way round; 0 for never.
+     * goes, or the other way round; 0 for never. {@code brief}: for how few moments the anchor may seem to be so.
      */
-    public Since(BoolNode operand, BoolNode anchor, long slack, LateBeginning late) {
+    public Since(BoolNode operand, BoolNode anchor, Off off, LateBeginning late) {
       this.late = late;
       this.operand = operand;
       this.anchor = anchor;
-      this.slack = slack;
+      this.slack = off.slack;
+      this.brief = off.slack == 0 ? 0 : off.brief;
     }
 
     @Override
@@ -150,6 +187,9 @@ public final class Windows {
 
     @Override
     public boolean update(long moment) {
+      if (brief > 0) {
+        followAnchor(moment);
+      }
       if (late.isAt(moment, graph.start())) {
         state = Truth.U;
       }
@@ -162,6 +202,19 @@ public final class Windows {
         comeBack();
       }
       return become(between ? Truth.B : state);
+    }
+
+    /** Where the anchor was there so briefly that it may not have been, it may only be what it was before. */
+    private void followAnchor(long moment) {
+      if (anchor.value == Truth.T && !isAnchored) {
+        isAnchored = true;
+        came = moment;
+        unanchored = state;
+      } else if (anchor.value != Truth.T && isAnchored) {
+        isAnchored = false;
+        state = moment - came < brief && came > graph.start() ? Kleene.or(Truth.B, unanchored) : state;
+      }
+      unanchored = Kleene.and(operand.value, unanchored);
     }
 
     /** Whether the operand went so soon after the anchor came that it may have gone first. */

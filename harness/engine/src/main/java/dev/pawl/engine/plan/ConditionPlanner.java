@@ -2,6 +2,7 @@ package dev.pawl.engine.plan;
 
 import dev.pawl.engine.Sampling;
 import dev.pawl.engine.graph.BoolNode;
+import dev.pawl.engine.graph.Event;
 import dev.pawl.engine.graph.Graph;
 import dev.pawl.engine.graph.Kleene;
 import dev.pawl.engine.graph.Moments;
@@ -10,6 +11,7 @@ import dev.pawl.engine.operator.Brief;
 import dev.pawl.engine.operator.Logic;
 import dev.pawl.engine.operator.Nearly;
 import dev.pawl.engine.operator.Wavering;
+import dev.pawl.engine.operator.Windows;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.RuleParts;
@@ -21,6 +23,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.function.Supplier;
 
 /**
  * Makes the nodes of conditions that rules read at another's moment: they waver where the order of their parts is open.
@@ -33,7 +36,10 @@ final class ConditionPlanner {
   private final Sampling sampling;
   private final Map<Read, BoolNode> made = new HashMap<>();
 
-  private record Read(BoolExpr condition, long resolution, long slack, boolean toStay) {}
+  /** In what way a condition is read. */
+  private enum Way { SEEN, WAVERING, TO_STAY }
+
+  private record Read(Way way, BoolExpr condition, long resolution, long slack, boolean lookedBackAt) {}
 
   ConditionPlanner(RuleBook book, Graph graph, SignalState[] signals, ExpressionPlanner expressions,
       Sampling sampling) {
@@ -49,17 +55,103 @@ final class ConditionPlanner {
    * moments.
    */
   BoolNode read(BoolExpr condition, long resolution, long slack) {
-    BoolNode seen = expressions.read(condition, slack);
-    return mayWaver(condition, resolution)
-        ? made.computeIfAbsent(new Read(condition, resolution, slack, false), it -> wavering(condition, seen,
-            part -> part(part, expressions.read(part, slack), resolution, false))) : seen;
+    BoolNode seen = seen(condition, resolution, slack);
+    return mayWaver(condition, resolution) ? shared(Way.WAVERING, condition, resolution, slack,
+        () -> wavering(condition, seen, part -> part(part, seen(part, resolution, slack), resolution, false))) : seen;
   }
 
   /** The same of one that has to stay so: a fall that may be none is borderline. */
   BoolNode readToStay(BoolExpr condition, long resolution, long slack) {
     BoolNode read = read(condition, resolution, slack);
-    return isOpen(condition, resolution) ? made.computeIfAbsent(new Read(condition, resolution, slack, true),
-        it -> graph.add(new Brief.Fall(read, apart(signals(condition), resolution)))) : read;
+    return isOpen(condition, resolution) ? shared(Way.TO_STAY, condition, resolution, slack,
+        () -> graph.add(new Brief.Fall(read, apart(signals(condition), resolution)))) : read;
+  }
+
+  /** The same as it seems to be at a moment, whatever is open of what it looks back at. */
+  BoolNode seen(BoolExpr condition, long resolution, long slack) {
+    return Durations.areRead(condition) ? shared(Way.SEEN, condition, resolution, slack,
+        () -> condition.accept(new Seen(resolution, slack))) : expressions.plan(condition);
+  }
+
+  private BoolNode shared(Way way, BoolExpr condition, long resolution, long slack, Supplier<BoolNode> making) {
+    Read read = new Read(way, condition, resolution, slack, expressions.looksBackAt(condition));
+    BoolNode known = made.get(read);
+    if (known == null) {
+      known = making.get();
+      made.put(read, known);
+    }
+    return known;
+  }
+
+  /** Makes the node of a condition that has durations in it. */
+  private final class Seen implements BoolExpr.Question<BoolNode> {
+    private final long resolution;
+    private final long slack;
+
+    private Seen(long resolution, long slack) {
+      this.resolution = resolution;
+      this.slack = slack;
+    }
+
+    private BoolNode seen(BoolExpr e) {
+      return ConditionPlanner.this.seen(e, resolution, slack);
+    }
+
+    /** What is looked back at, as far as the order is open of what it is made of. */
+    private BoolNode past(BoolExpr e) {
+      return isOpen(e, resolution) ? read(e, resolution, slack) : seen(e);
+    }
+
+    private Windows.Off off(BoolExpr operand) {
+      return new Windows.Off(slack, isOpen(operand, resolution) ? apart(signals(operand), resolution) : 0);
+    }
+
+    @Override public BoolNode otherwise(BoolExpr e) { return expressions.plan(e); }
+    @Override public BoolNode visit(BoolExpr.Compare e) { return expressions.compare(e, slack); }
+    @Override public BoolNode visit(BoolExpr.Not e) {
+      return e.operand() instanceof BoolExpr.Compare compare ? seen(compare.negated())
+          : graph.add(new Logic.Not(seen(e.operand())));
+    }
+    @Override public BoolNode visit(BoolExpr.And e) {
+      return graph.add(new Logic.And(seen(e.left()), seen(e.right())));
+    }
+    @Override public BoolNode visit(BoolExpr.Or e) { return graph.add(new Logic.Or(seen(e.left()), seen(e.right()))); }
+    @Override public BoolNode visit(BoolExpr.Same e) {
+      return graph.add(new Logic.Same(seen(e.left()), seen(e.right())));
+    }
+    @Override public BoolNode visit(BoolExpr.HeldFor e) {
+      return expressions.heldFor(e, () -> past(e.operand()), off(e.operand()));
+    }
+    @Override public BoolNode visit(BoolExpr.InLast e) {
+      return expressions.inLast(e, () -> past(e.operand()), off(e.operand()));
+    }
+    @Override public BoolNode visit(BoolExpr.Since e) {
+      return expressions.since(e, () -> past(e.operand()), () -> past(e.anchor()), off(e.anchor()));
+    }
+  }
+
+  /** What is needed to follow a trigger, in which what stands beside an event is read at that event's moment. */
+  Event planTrigger(BoolExpr trigger, long resolution, long slack) {
+    boolean plain = slack == 0 || !Durations.areIn(trigger)
+        || !(trigger instanceof BoolExpr.And || trigger instanceof BoolExpr.Or);
+    return plain ? expressions.planEvent(trigger)
+        : Event.of(ofTrigger(trigger, resolution, slack), expressions.begun(List.of(trigger)));
+  }
+
+  private BoolNode ofTrigger(BoolExpr trigger, long resolution, long slack) {
+    if (trigger instanceof BoolExpr.And e) {
+      return graph.add(new Logic.And(ofTrigger(e.left(), e.right(), resolution, slack),
+          ofTrigger(e.right(), e.left(), resolution, slack)));
+    } else if (trigger instanceof BoolExpr.Or e) {
+      return graph.add(new Logic.Or(ofTrigger(e.left(), resolution, slack), ofTrigger(e.right(), resolution, slack)));
+    }
+    return expressions.plan(trigger);
+  }
+
+  /** One side of a trigger, which stands beside the other if only that is an event. */
+  private BoolNode ofTrigger(BoolExpr side, BoolExpr other, long resolution, long slack) {
+    return Occasion.isEvent(other) && !Occasion.isEvent(side) ? seen(side, resolution, slack)
+        : ofTrigger(side, resolution, slack);
   }
 
   /** For how few moments a condition that is a trigger's may be so without having been; 0 for none. */
@@ -73,34 +165,35 @@ final class ConditionPlanner {
 
   /** A condition whose becoming true is a trigger, for which {@code brief} is few moments. */
   BoolNode readToRise(BoolExpr condition, long resolution, long brief) {
-    BoolNode seen = nearly(condition, brief);
-    return graph.add(new Brief.Rise(mayWaver(condition, resolution)
-        ? wavering(condition, seen, part -> part(part, nearly(part, brief), resolution, Durations.areIn(part))) : seen,
-        brief));
+    BoolNode seen = nearly(condition, resolution, brief);
+    BoolNode read = mayWaver(condition, resolution) ? wavering(condition, seen,
+        part -> part(part, nearly(part, resolution, brief), resolution, Durations.areIn(part))) : seen;
+    return graph.add(new Brief.Rise(read, brief));
   }
 
   /** A condition whose durations are borderline at the moment at which they are nearly reached. */
-  private BoolNode nearly(BoolExpr condition, long brief) {
+  private BoolNode nearly(BoolExpr condition, long resolution, long brief) {
     return !Durations.areIn(condition) ? expressions.plan(condition) : condition.accept(new BoolExpr.Question<>() {
+      private BoolNode near(BoolExpr e) { return nearly(e, resolution, brief); }
       @Override public BoolNode otherwise(BoolExpr e) { return expressions.plan(e); }
-      @Override public BoolNode visit(BoolExpr.Not e) { return graph.add(new Logic.Not(nearly(e.operand(), brief))); }
+      @Override public BoolNode visit(BoolExpr.Not e) { return graph.add(new Logic.Not(near(e.operand()))); }
       @Override public BoolNode visit(BoolExpr.And e) {
-        return graph.add(new Logic.And(nearly(e.left(), brief), nearly(e.right(), brief)));
+        return graph.add(new Logic.And(near(e.left()), near(e.right())));
       }
       @Override public BoolNode visit(BoolExpr.Or e) {
-        return graph.add(new Logic.Or(nearly(e.left(), brief), nearly(e.right(), brief)));
+        return graph.add(new Logic.Or(near(e.left()), near(e.right())));
       }
       @Override public BoolNode visit(BoolExpr.Same e) {
-        return graph.add(new Logic.Same(nearly(e.left(), brief), nearly(e.right(), brief)));
+        return graph.add(new Logic.Same(near(e.left()), near(e.right())));
       }
-      @Override public BoolNode visit(BoolExpr.Since e) { return expressions.read(e, brief); }
+      @Override public BoolNode visit(BoolExpr.Since e) { return seen(e, resolution, brief); }
       @Override public BoolNode visit(BoolExpr.HeldFor e) {
         BoolExpr shorter = new BoolExpr.HeldFor(e.operand(), Math.max(e.duration() - brief / 2, 0));
-        return graph.add(new Nearly(expressions.plan(e), expressions.plan(shorter), Truth.F));
+        return graph.add(new Nearly(seen(e, resolution, 0), seen(shorter, resolution, 0), Truth.F));
       }
       @Override public BoolNode visit(BoolExpr.InLast e) {
         BoolExpr shorter = new BoolExpr.InLast(e.operand(), Math.max(e.duration() - brief / 2, 0));
-        return graph.add(new Nearly(expressions.plan(e), expressions.plan(shorter), Truth.T));
+        return graph.add(new Nearly(seen(e, resolution, 0), seen(shorter, resolution, 0), Truth.T));
       }
     });
   }

@@ -48,13 +48,11 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
   private final Map<Reading, Node> made = new HashMap<>();
   private final Map<Set<Integer>, Begun> begun = new HashMap<>();
   private final List<Inputs.TraceEnd> ends;
-  /** How far off the durations are of what is being planned, in moments; 0 for what is not read at another's moment. */
-  private long slack;
   /** Whether what is being planned is looked back at later. */
   private boolean lookedBackAt;
 
-  /** An expression, how far off the durations in it are, and whether it is looked back at. */
-  private record Reading(Expr expression, long slack, boolean lookedBackAt) {}
+  /** An expression, and whether it is looked back at. */
+  private record Reading(Expr expression, boolean lookedBackAt) {}
 
   /**
    * A planner.
@@ -76,51 +74,8 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
     return (BoolNode) shared(expression);
   }
 
-  /** A condition that is read at another's moment, where durations are off by less than {@code off} moments. */
-  BoolNode read(BoolExpr expression, long off) {
-    return (BoolNode) withSlack(off, expression);
-  }
-
-  private Node withSlack(long off, Expr expression) {
-    long before = slack;
-    slack = off;
-    Node node = shared(expression);
-    slack = before;
-    return node;
-  }
-
-  /** What is needed to follow a trigger, in which what stands beside an event is read at that event's moment. */
-  Event planTrigger(BoolExpr trigger, long off) {
-    if (off == 0 || !Durations.areIn(trigger) || !(trigger instanceof BoolExpr.And || trigger instanceof BoolExpr.Or)) {
-      return planEvent(trigger);
-    }
-    return Event.of(ofTrigger(trigger, off), begun(List.of(trigger)));
-  }
-
-  private BoolNode ofTrigger(BoolExpr trigger, long off) {
-    if (trigger instanceof BoolExpr.And e) {
-      BoolNode left = besides(e.right(), e.left()) ? read(e.left(), off) : ofTrigger(e.left(), off);
-      BoolNode right = besides(e.left(), e.right()) ? read(e.right(), off) : ofTrigger(e.right(), off);
-      return graph.add(new Logic.And(left, right));
-    } else if (trigger instanceof BoolExpr.Or e) {
-      return graph.add(new Logic.Or(ofTrigger(e.left(), off), ofTrigger(e.right(), off)));
-    }
-    return plan(trigger);
-  }
-
-  private static boolean besides(BoolExpr event, BoolExpr state) {
-    return Occasion.isEvent(event) && !Occasion.isEvent(state);
-  }
-
   /** What is needed to follow when a condition becomes true. */
   Event planEvent(BoolExpr expression) {
-    if (slack > 0) {
-      long before = slack;
-      slack = 0;
-      Event event = planEvent(expression);
-      slack = before;
-      return event;
-    }
     if (expression instanceof BoolExpr.Rises e && plan(e.operand()) instanceof Inputs.BoolSignal signal) {
       return signal.turn(false);
     } else if (expression instanceof BoolExpr.Falls e && plan(e.operand()) instanceof Inputs.BoolSignal signal) {
@@ -157,9 +112,6 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
   }
 
   private Node shared(Expr expression) {
-    if (slack > 0 && !Durations.areRead(expression)) {
-      return withSlack(0, expression);
-    }
     if (lookedBackAt && expression.zones().isEmpty()) {
       lookedBackAt = false;
       Node node = shared(expression);
@@ -169,7 +121,7 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
     if (!options.share() && expression.parts().signal().isEmpty()) {
       return expression.accept(this);
     }
-    Reading reading = new Reading(expression, slack, lookedBackAt);
+    Reading reading = new Reading(expression, lookedBackAt);
     Node known = made.get(reading);
     if (known == null) {
       known = expression.accept(this);
@@ -199,15 +151,29 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
   @Override public Node visit(BoolExpr.EnumChanges e) {
     return graph.add(new Edges.EnumChanges(plan(e.operand()), begun(List.of(e.operand()))));
   }
-  @Override public Node visit(BoolExpr.HeldFor e) {
-    return graph.add(new Windows.HeldFor(lookBack(() -> plan(e.operand())), e.duration(), slack, late(e)));
-  }
-  @Override public Node visit(BoolExpr.InLast e) {
-    return graph.add(new Windows.InLast(lookBack(() -> plan(e.operand())), e.duration(), slack, late(e)));
-  }
+  @Override public Node visit(BoolExpr.HeldFor e) { return heldFor(e, () -> plan(e.operand()), Windows.Off.NONE); }
+  @Override public Node visit(BoolExpr.InLast e) { return inLast(e, () -> plan(e.operand()), Windows.Off.NONE); }
   @Override public Node visit(BoolExpr.Since e) {
-    return graph.add(new Windows.Since(lookBack(() -> plan(e.operand())), lookBack(() -> plan(e.anchor())),
-        isOfOneSignal(e) ? 0 : slack, late(e)));
+    return since(e, () -> plan(e.operand()), () -> plan(e.anchor()), Windows.Off.NONE);
+  }
+
+  /** The node of one whose operand is planned in some way, and whose times are off. */
+  BoolNode heldFor(BoolExpr.HeldFor e, Supplier<BoolNode> operand, Windows.Off off) {
+    return graph.add(new Windows.HeldFor(lookBack(operand), e.duration(), off, late(e)));
+  }
+
+  BoolNode inLast(BoolExpr.InLast e, Supplier<BoolNode> operand, Windows.Off off) {
+    return graph.add(new Windows.InLast(lookBack(operand), e.duration(), off, late(e)));
+  }
+
+  BoolNode since(BoolExpr.Since e, Supplier<BoolNode> operand, Supplier<BoolNode> anchor, Windows.Off off) {
+    return graph.add(new Windows.Since(lookBack(operand), lookBack(anchor),
+        isOfOneSignal(e) ? Windows.Off.NONE : off, late(e)));
+  }
+
+  /** Whether what is planned now is looked back at later, by the zones in an expression. */
+  boolean looksBackAt(Expr expression) {
+    return lookedBackAt && !expression.zones().isEmpty();
   }
 
   /** What is planned in the course of it is looked back at later. */
@@ -256,11 +222,13 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
     return end;
   }
 
-  @Override
-  public Node visit(BoolExpr.Compare e) {
+  @Override public Node visit(BoolExpr.Compare e) { return compare(e, 0); }
+
+  /** The node of a comparison in which durations are off by some moments. */
+  BoolNode compare(BoolExpr.Compare e, long slack) {
     if (slack > 0 && Durations.areCounted(e)) {
-      BoolNode shorter = (BoolNode) withSlack(0, Durations.longer(e, -slack));
-      return graph.add(new Logic.Agreement(shorter, (BoolNode) withSlack(0, Durations.longer(e, slack))));
+      BoolNode shorter = plan(Durations.longer(e, -slack));
+      return graph.add(new Logic.Agreement(shorter, plan(Durations.longer(e, slack))));
     }
     if (e.left() instanceof NumExpr.TimeSince since) {
       return graph.add(new TimeSinceCompare(e.comparison(), lookBack(() -> planEvent(since.event())), plan(e.right()),

@@ -113,7 +113,7 @@ final class RulePlanner {
     Optional<BoolExpr> demand = stated.ofStay() ? Optional.empty() : duty.match(
         when -> when.demand() instanceof Demand.AtOnce atOnce ? Optional.of(atOnce.required()) : Optional.empty(),
             always -> Optional.empty());
-    Trial trial = graph.add(new Trial(expressions.planTrigger(stated.event(), slack),
+    Trial trial = graph.add(new Trial(conditions.planTrigger(stated.event(), rule.resolution(), slack),
         expressions.begun(duty.conditions()), aside(rule, stated, List.of(duty.whilst(), stated.given()), slack),
         aside(rule, stated, List.of(duty.unless(), demand), slack), stated.ofStay() ? stay
         : null, Math.max(slack, order(rule, stated.event(), duty.conditions()).before())));
@@ -158,15 +158,15 @@ final class RulePlanner {
     CaseFile cases = cases(rule, new EvidenceSignals(new SignalState[0], new ZoneNode[0]),
         support(new Dependencies().of(always.required()).of(applies)));
     Set<Integer> behind = RuleParts.signals(always.conditions(), book);
-    Stretch stretch = new Stretch(expressions.read(applies, slack), expressions.begun(always.conditions()),
-        RuleParts.looksBack(rule),
+    Stretch stretch = new Stretch(conditions.seen(applies, rule.resolution(), slack),
+        expressions.begun(always.conditions()), RuleParts.looksBack(rule),
         behind.size() < 2 ? 0 : apart(rule, behind), conditions.readBreach(breach, rule.resolution(), slack));
     BoolExpr.Compare single = singleComparison(always.required());
     if (single != null && dimension != null && (slack == 0 || !Durations.areCounted(single))) {
       return graph.add(new ComparisonJudge(rule.index(), cases, single.comparison(), expressions.plan(single.left()),
           expressions.plan(single.right()), single.tolerance(), stretch, unit(dimension)));
     }
-    BoolNode required = expressions.read(always.required(), slack);
+    BoolNode required = conditions.seen(always.required(), rule.resolution(), slack);
     Distance distance = dimension == null ? null : distances.plan(always.required());
     AlwaysJudge judge = graph.add(new AlwaysJudge(rule.index(), cases, required, stretch, unit(dimension)));
     if (distance != null) {
@@ -210,7 +210,7 @@ final class RulePlanner {
         : event instanceof BoolExpr.Falls e ? new BoolExpr.Not(e.operand()) : event;
     long brief = conditions.brief(state, rule.resolution());
     if (brief == 0) {
-      return new Trigger(expressions.planTrigger(event, slack), null, 0);
+      return new Trigger(conditions.planTrigger(event, rule.resolution(), slack), null, 0);
     }
     BoolNode read = conditions.readToRise(state, rule.resolution(), brief);
     Begun begun = expressions.begun(List.of(state));

@@ -81,13 +81,14 @@ class DelayedLogTest {
       "when rises(d) must P within 20 ns, and stay so until c", "when rises(d) must P before c",
       "when rises(d) while P must c", "when rises(d) while P must c within 20 ns", "when rises(d) unless P must c",
       "when rises(d) unless P must c within 20 ns", "when rises(d) unless P must c throughout 20 ns",
-      "when rises(d) unless P must c, and stay so for 20 ns", "when rises(d) unless P must c before b", "when rises(d) unless c must P within 20 ns",
-      "when rises(d) unless c must P throughout 20 ns", "when rises(d) and P must c within 20 ns",
+      "when rises(d) unless P must c, and stay so for 20 ns", "when rises(d) unless P must c before b",
+      "when rises(d) unless c must P within 20 ns", "when rises(d) unless c must P throughout 20 ns", "when rises(d) and P must c within 20 ns",
       "when rises(P) must c within 20 ns", "when P must c", "when falls(P) must c, and stay so for 20 ns",
       "always P", "always P while d", "always P unless d"})
   void noVerdictContradictsTheTruth(String form) {
     for (String condition : new String[] {"b", "(a or b)", "(not (a and b))", "(a since b)", "(a for 10 ns)",
-        "(rises(a) in last 15 ns)", "(not (a in last 10 ns))", "((a or b) for 10 ns)"}) {
+        "(rises(a) in last 15 ns)", "(not (a in last 10 ns))", "((a or b) for 10 ns)",
+        "(c since (a and b))"}) {
       agrees(form.replace("P", condition));
     }
   }

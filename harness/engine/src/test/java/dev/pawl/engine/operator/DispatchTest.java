@@ -132,9 +132,9 @@ class DispatchTest {
 
   private static Stream<Named<Function<Bench, Node>>> overTime() {
     return Stream.of(
-        of("held for", on -> new Windows.HeldFor(on.a, 3, 0, NEVER)),
-        of("in last", on -> new Windows.InLast(on.a, 3, 0, NEVER)),
-        of("since", on -> new Windows.Since(on.a, on.b, 0, NEVER)),
+        of("held for", on -> new Windows.HeldFor(on.a, 3, Windows.Off.NONE, NEVER)),
+        of("in last", on -> new Windows.InLast(on.a, 3, Windows.Off.NONE, NEVER)),
+        of("since", on -> new Windows.Since(on.a, on.b, Windows.Off.NONE, NEVER)),
         of("previous truth", on -> new Windows.BoolPrevious(on.a)),
         of("previous number", on -> new Changes.NumPrevious(on.x)),
         of("previous member", on -> new Changes.EnumPrevious(on.e)),

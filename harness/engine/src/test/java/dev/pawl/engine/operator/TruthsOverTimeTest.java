@@ -19,7 +19,7 @@ class TruthsOverTimeTest extends OverTime {
 
   @Test
   void heldFor() {
-    agreeOnTruth(on -> new Windows.HeldFor(on.p(), span / 2, 0, NEVER), m -> {
+    agreeOnTruth(on -> new Windows.HeldFor(on.p(), span / 2, Windows.Off.NONE, NEVER), m -> {
       if (m - span < 0 || any(p, Truth.F, m - span, m)) {
         return Truth.F;
       }
@@ -29,7 +29,7 @@ class TruthsOverTimeTest extends OverTime {
 
   @Test
   void inLast() {
-    agreeOnTruth(on -> new Windows.InLast(on.p(), span / 2, 0, NEVER), m -> {
+    agreeOnTruth(on -> new Windows.InLast(on.p(), span / 2, Windows.Off.NONE, NEVER), m -> {
       if (any(p, Truth.T, windowStart(m), m)) {
         return Truth.T;
       }
@@ -39,7 +39,7 @@ class TruthsOverTimeTest extends OverTime {
 
   @Test
   void since() {
-    agreeOnTruth(on -> new Windows.Since(on.p(), on.q(), 0, NEVER), this::since);
+    agreeOnTruth(on -> new Windows.Since(on.p(), on.q(), Windows.Off.NONE, NEVER), this::since);
   }
 
   private int since(int m) {

@@ -13,6 +13,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.NavigableSet;
+import java.util.OptionalLong;
 import java.util.TreeSet;
 import java.util.stream.LongStream;
 
@@ -36,7 +37,7 @@ final class Moments {
     this.sampling = trace.sampling();
     this.events = trace.events();
     this.count = Math.toIntExact(2 * (trace.end() - trace.start()) + 1);
-    this.truths = tables(0, false);
+    this.truths = tables(false);
     this.values = new long[book.signals().size()][count];
     for (int signal = 0; signal < values.length; signal++) {
       for (int moment = 0; moment < count; moment++) {
@@ -55,14 +56,20 @@ final class Moments {
     return value;
   }
 
-  /** Truths as they are read at another's moment. */
-  TruthTables read(Slack slack) {
-    return tables(slack.apart(), false);
+  /** Truths as a rule of some resolution, in nanoseconds, reads them at another's moment. */
+  TruthTables read(Slack slack, long resolution) {
+    return tables(slack.apart(), OptionalLong.of(resolution), false);
   }
 
-  /** Truths with durations that are off by some moments; or what looks back sees of them. */
-  TruthTables tables(long slack, boolean lookedBackAt) {
-    return tables.computeIfAbsent(List.of(slack, lookedBackAt), it -> new TruthTables(this, slack, lookedBackAt));
+  /** Truths as they seem to be; or what looks back sees of them. */
+  TruthTables tables(boolean lookedBackAt) {
+    return tables(0, OptionalLong.empty(), lookedBackAt);
+  }
+
+  /** Truths with durations that are off by some moments. */
+  TruthTables tables(long slack, OptionalLong resolution, boolean lookedBackAt) {
+    return tables.computeIfAbsent(List.of(slack, resolution, lookedBackAt),
+        it -> new TruthTables(this, slack, resolution, lookedBackAt));
   }
 
   /**

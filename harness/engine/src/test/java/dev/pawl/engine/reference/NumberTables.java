@@ -25,7 +25,7 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
   }
 
   private Truth[] happenings(BoolExpr event) {
-    return moments.tables(0, true).happenings(event);
+    return moments.tables(true).happenings(event);
   }
 
   /** The same with the unknown that may have been there before something that looks back begins late. */
@@ -152,8 +152,8 @@ final class NumberTables implements NumExpr.Visitor<double[]> {
 
   @Override
   public double[] visit(NumExpr.PassingSpeed speed) {
-    return passingSpeed(moments.tables(0, lookedBackAt).happenings(speed.from()),
-        moments.tables(0, lookedBackAt).happenings(speed.to()),
+    return passingSpeed(moments.tables(lookedBackAt).happenings(speed.from()),
+        moments.tables(lookedBackAt).happenings(speed.to()),
         speed.distance());
   }
 

@@ -56,7 +56,7 @@ final class RuleJudge {
         Rule.Always::conditions), moments.book);
     Set<Integer> behindTrigger = rule.duty().match(RuleJudge.this::behindTrigger, always -> behindDemand);
     this.slack = Slack.of(rule.resolution(), Order.period(moments, behindTrigger), Order.period(moments, behindDemand));
-    this.truths = moments.read(slack);
+    this.truths = moments.read(slack, rule.resolution());
     this.reading = new Reading(moments, truths, rule.resolution());
     this.margins = new Margins(start);
     this.sparing = rule.duty().match(this::sparing, always -> Sparing.EXACT);

@@ -4,6 +4,7 @@ import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Truth;
 import java.util.List;
+import java.util.OptionalLong;
 import java.util.Set;
 
 /**
@@ -21,7 +22,8 @@ record TriggerState(BoolExpr state, Truth[] rising, long brief) {
     long period = Order.period(moments, signals);
     long brief = Condition.haveEvents(List.of(state)) ? 0 : hasDurations(state) ? 2 * (resolution + period)
         : signals.size() > 1 ? 2 * Math.max(resolution, period) : 0;
-    Condition condition = Condition.of(state, part -> nearly(part, moments, brief), moments, resolution, true);
+    Condition condition = Condition.of(state, new Nearly(moments, OptionalLong.of(resolution), brief)::of, moments,
+        resolution, true);
     return new TriggerState(state, condition.toRise(brief), brief);
   }
 
@@ -43,26 +45,29 @@ record TriggerState(BoolExpr state, Truth[] rising, long brief) {
         || e instanceof BoolExpr.Same same && (hasDurations(same.left()) || hasDurations(same.right()));
   }
 
-  /** Truth at every moment, borderline where a duration is only nearly reached. */
-  private static Truth[] nearly(BoolExpr e, Moments moments, long brief) {
-    if (e instanceof BoolExpr.HeldFor held) {
-      return nearly(moments.truths.of(e), moments.truths.of(new BoolExpr.HeldFor(held.operand(),
-          Math.max(held.duration() - brief / 2, 0))), Truth.FALSE);
-    } else if (e instanceof BoolExpr.InLast inLast) {
-      return nearly(moments.truths.of(e), moments.truths.of(new BoolExpr.InLast(inLast.operand(),
-          Math.max(inLast.duration() - brief / 2, 0))), Truth.TRUE);
-    } else if (e instanceof BoolExpr.Since) {
-      return moments.tables(brief, false).of(e);
-    } else if (e instanceof BoolExpr.Not not) {
-      return each(nearly(not.operand(), moments, brief), null, (one, other) -> TruthTables.not(one));
-    } else if (e instanceof BoolExpr.And and) {
-      return each(nearly(and.left(), moments, brief), nearly(and.right(), moments, brief), TruthTables::and);
-    } else if (e instanceof BoolExpr.Or or) {
-      return each(nearly(or.left(), moments, brief), nearly(or.right(), moments, brief), TruthTables::or);
-    } else if (e instanceof BoolExpr.Same same) {
-      return each(nearly(same.left(), moments, brief), nearly(same.right(), moments, brief), TruthTables::same);
+  /** Makes the truth at every moment, borderline where a duration is only nearly reached. */
+  private record Nearly(Moments moments, OptionalLong resolution, long brief) {
+    Truth[] of(BoolExpr e) {
+      TruthTables truths = moments.tables(0, resolution, false);
+      if (e instanceof BoolExpr.HeldFor held) {
+        return nearly(truths.of(e), truths.of(new BoolExpr.HeldFor(held.operand(),
+            Math.max(held.duration() - brief / 2, 0))), Truth.FALSE);
+      } else if (e instanceof BoolExpr.InLast inLast) {
+        return nearly(truths.of(e), truths.of(new BoolExpr.InLast(inLast.operand(),
+            Math.max(inLast.duration() - brief / 2, 0))), Truth.TRUE);
+      } else if (e instanceof BoolExpr.Since) {
+        return moments.tables(brief, resolution, false).of(e);
+      } else if (e instanceof BoolExpr.Not not) {
+        return each(of(not.operand()), null, (one, other) -> TruthTables.not(one));
+      } else if (e instanceof BoolExpr.And and) {
+        return each(of(and.left()), of(and.right()), TruthTables::and);
+      } else if (e instanceof BoolExpr.Or or) {
+        return each(of(or.left()), of(or.right()), TruthTables::or);
+      } else if (e instanceof BoolExpr.Same same) {
+        return each(of(same.left()), of(same.right()), TruthTables::same);
+      }
+      return moments.truths.of(e);
     }
-    return moments.truths.of(e);
   }
 
   private static Truth[] nearly(Truth[] seen, Truth[] shorter, Truth rest) {

@@ -18,6 +18,7 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalLong;
 import java.util.Set;
 import java.util.function.IntFunction;
 import java.util.function.IntPredicate;
@@ -31,6 +32,8 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
   private final long slack;
   /** What looks back sees of it, if it is not that itself. */
   private final boolean lookedBackAt;
+  /** That of the rule that reads them, in nanoseconds; none where everything is what it seems to be. */
+  private final OptionalLong resolution;
   private final NumberTables numbers;
   private final Map<BoolExpr, Truth[]> tables = new HashMap<>();
 
@@ -54,21 +57,40 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     @Override public Truth visit(BoolExpr.Same e) { return same(e.left().accept(this), e.right().accept(this)); }
   };
 
-  TruthTables(Moments moments, long slack, boolean lookedBackAt) {
+  TruthTables(Moments moments, long slack, OptionalLong resolution, boolean lookedBackAt) {
     this.moments = moments;
     this.slack = slack;
+    this.resolution = resolution;
     this.lookedBackAt = lookedBackAt;
     this.numbers = new NumberTables(moments, lookedBackAt);
   }
 
   /** The tables of what is looked back at. */
   private TruthTables past() {
-    return moments.tables(slack, true);
+    return moments.tables(slack, resolution, true);
+  }
+
+  /** What is looked back at, as far as the order is open of what it is made of. */
+  private Truth[] past(BoolExpr expression) {
+    return isOpen(expression) ? open(expression).read() : past().of(expression);
+  }
+
+  /** For how few moments that may seem to be otherwise without having been. */
+  private long brief(BoolExpr expression) {
+    return isOpen(expression) ? open(expression).brief() : 0;
+  }
+
+  private boolean isOpen(BoolExpr expression) {
+    return resolution.isPresent() && !Condition.haveEvents(List.of(expression));
+  }
+
+  private Condition open(BoolExpr expression) {
+    return Condition.of(expression, past()::of, moments, resolution.getAsLong(), false);
   }
 
   Truth[] of(BoolExpr expression) {
-    if (slack > 0 && (expression instanceof BoolExpr.Moment || expression instanceof BoolExpr.Previous)) {
-      return moments.tables(0, lookedBackAt).of(expression);
+    if (resolution.isPresent() && (expression instanceof BoolExpr.Moment || expression instanceof BoolExpr.Previous)) {
+      return moments.tables(lookedBackAt).of(expression);
     }
     Truth[] table = tables.get(expression);
     if (table == null) {
@@ -205,14 +227,17 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
 
   @Override
   public Truth[] visit(BoolExpr.HeldFor held) {
-    return lookingBack(held, past().of(held.operand()),
-        p -> read(2 * held.duration(), span -> at(m -> m - span < 0 ? FALSE : everywhere(p, m - span, m))));
+    long brief = brief(held.operand());
+    return lookingBack(held, past(held.operand()),
+        p -> read(2 * held.duration(), span -> at(m -> m - span < 0 ? FALSE : everywhere(p, brief, m - span, m))));
   }
 
   @Override
   public Truth[] visit(BoolExpr.InLast inLast) {
-    return lookingBack(inLast, past().of(new BoolExpr.Not(inLast.operand())),
-        notP -> read(2 * inLast.duration(), span -> at(m -> not(everywhere(notP, Math.max(0, m - span), m)))));
+    BoolExpr otherwise = new BoolExpr.Not(inLast.operand());
+    long brief = brief(otherwise);
+    return lookingBack(inLast, past(otherwise),
+        notP -> read(2 * inLast.duration(), span -> at(m -> not(everywhere(notP, brief, Math.max(0, m - span), m)))));
   }
 
   /**
@@ -242,25 +267,27 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
 
   @Override
   public Truth[] visit(BoolExpr.Since since) {
-    Truth[] p = past().of(since.operand());
-    Truth[] q = past().of(since.anchor());
+    Truth[] p = past(since.operand());
+    Truth[] q = past(since.anchor());
     boolean exact = RuleParts.signals(List.of(since), moments.book).size() < 2;
     int begins = moments.beginsLate(since);
-    return exact || slack == 0 ? since(p, q, begins) : since(p, q, slack, begins);
+    return exact || slack == 0 ? since(p, q, begins) : since(p, q, slack, brief(since.anchor()), begins);
   }
 
   /**
    * Where the order is open in which p comes and q goes, it is borderline from the later of the two on; where p goes
    * just after q came, at that moment.
    */
-  private Truth[] since(Truth[] p, Truth[] q, long near, int begins) {
+  private Truth[] since(Truth[] p, Truth[] q, long near, long brief, int begins) {
     Truth[] table = new Truth[moments.count];
     long rose = Search.NEVER;
     long anchored = Search.NEVER;
     long anchoredFrom = Search.NEVER;
     Set<Integer> between = new HashSet<>();
     for (int m = 0; m < moments.count; m++) {
-      table[m] = or(q[m], and(p[m], before(table, m, begins)));
+      Truth before = m > 0 && m != begins && q[m] != TRUE && q[m - 1] == TRUE ? anchoredBefore(table, p, q, brief, m)
+          : before(table, m, begins);
+      table[m] = or(q[m], and(p[m], before));
       boolean ceases = m > 0 && p[m] == FALSE && p[m - 1] == TRUE && q[m] == TRUE;
       if (ceases && anchoredFrom != Search.NEVER && m - anchoredFrom < near) {
         between.add(m);
@@ -278,6 +305,22 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
       }
     }
     return at(m -> between.contains(m) ? BORDERLINE : table[m]);
+  }
+
+  /** What it was when q went that was there, perhaps too briefly to have been. */
+  private static Truth anchoredBefore(Truth[] table, Truth[] p, Truth[] q, long brief, int gone) {
+    int came = gone - 1;
+    while (came > 0 && q[came - 1] == TRUE) {
+      came--;
+    }
+    if (came == 0 || gone - came >= brief) {
+      return TRUE;
+    }
+    Truth unanchored = table[came - 1];
+    for (int m = came; m < gone; m++) {
+      unanchored = and(p[m], unanchored);
+    }
+    return or(BORDERLINE, unanchored);
   }
 
   @Override
@@ -391,12 +434,25 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
     return m == begins ? UNKNOWN : m == 0 ? FALSE : table[m - 1];
   }
 
-  private static Truth everywhere(Truth[] p, long from, int to) {
+  /** Whether something is so at all moments; a fall that is over after fewer than {@code brief} may be none. */
+  private static Truth everywhere(Truth[] p, long brief, long from, int to) {
     Truth all = TRUE;
     for (int m = (int) from; m <= to; m++) {
-      all = and(all, p[m]);
+      all = and(all, p[m] == FALSE && isBrief(p, brief, m, to) ? BORDERLINE : p[m]);
     }
     return all;
+  }
+
+  private static boolean isBrief(Truth[] p, long brief, int m, int last) {
+    int from = m;
+    while (from > 0 && p[from - 1] == FALSE) {
+      from--;
+    }
+    int to = m;
+    while (to <= last && p[to] == FALSE) {
+      to++;
+    }
+    return from > 0 && to <= last && to - from < brief;
   }
 
   /** The last moment up to m at which something took another value than at the moment before, or -1. */
