@@ -31,6 +31,7 @@ import dev.pawl.report.model.Report;
 import dev.pawl.report.model.Review;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.picture.PictureRecorder;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
@@ -127,11 +128,15 @@ public final class SampleRide {
    * lift zone.
    */
   public static FindingCollector findings(int keep) {
+    return findings(keep, 724_200);
+  }
+
+  private static FindingCollector findings(int keep, long late) {
     FindingCollector collector = new FindingCollector(book(), keep);
     for (int i = 0; i < 3; i++) {
       collector.finding(missedStop(i * 60_000L));
       if (i == 0) {
-        collector.lateResponse(0, 723_450 * MS, 723_950 * MS, 724_200 * MS);
+        collector.lateResponse(0, 723_450 * MS, 723_950 * MS, late * MS);
       }
     }
     collector.finding(new Finding(3, Finding.Kind.OPEN, 899_000 * MS, 900_000 * MS, false, 902_000 * MS, List.of()));
@@ -179,6 +184,20 @@ public final class SampleRide {
         false);
   }
 
+  /** The report with its pictures. */
+  public static Report drawn() {
+    return drawn(724_200);
+  }
+
+  /** The same where the drive stood at another instant after the first emergency stop, in milliseconds. */
+  public static Report drawn(long stood) {
+    TraceResult trace = new ResultBuilder(book(), TRACE, TimeBase.START).build(outcome(), findings(2, stood),
+        reading(), 70_001, 12_345, false);
+    PictureRecorder recorder = new PictureRecorder(book(), trace, 2);
+    play(recorder, stood);
+    return report(recorder.result());
+  }
+
   public static Report report() {
     return report(trace());
   }
@@ -203,6 +222,10 @@ public final class SampleRide {
 
   /** Plays the trace that the findings speak of, as far as it matters. */
   public static void play(EventSink sink) {
+    play(sink, 724_200);
+  }
+
+  private static void play(EventSink sink, long stood) {
     sink.event(0, ESTOP, 1, 2);
     sink.event(0, MODE, 1, 3);
     sink.event(0, CREST_FLAG, 0, 4);
@@ -215,7 +238,7 @@ public final class SampleRide {
     sink.event(300_500 * MS, CREST_FLAG, 0, 641);
     sink.event(700_010 * MS, LIFT_RUN, 1, 1102);
     sink.event(723_450 * MS, ESTOP, 0, 1201);
-    sink.event(724_200 * MS, LIFT_RUN, 0, 1203);
+    sink.event(stood * MS, LIFT_RUN, 0, 1203);
     sink.event(726_000 * MS, ESTOP, 1, 1204);
     sink.event(727_000 * MS, LIFT_RUN, 1, 1205);
     sink.event(783_450 * MS, ESTOP, 0, 61201);

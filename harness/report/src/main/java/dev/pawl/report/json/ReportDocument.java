@@ -21,6 +21,7 @@ import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.MarginResult;
+import dev.pawl.report.model.Picture;
 import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
@@ -255,17 +256,25 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
 
   /** A finding. */
   record Found(Finding.Kind kind, boolean breaks, Time trigger, Time time, boolean justAfter, Optional<Time> deadline,
-      Optional<Time> lateResponse, List<Evidence> evidence, Optional<String> supposing) {
+      Optional<Time> lateResponse, List<Evidence> evidence, Optional<String> supposing, Optional<PictureIn> picture) {
 
     static Found of(FindingResult finding, TimeBase base) {
       return new Found(finding.kind(), finding.kind().breaks(), Time.of(base, finding.trigger()),
           Time.of(base, finding.time()), finding.justAfter(), time(finding.deadline(), base),
           time(finding.lateResponse(), base), Evidence.of(finding.evidence(), base), Optional.of(finding.supposing())
-          .filter(words -> !words.isEmpty()));
+          .filter(words -> !words.isEmpty()), finding.picture().map(PictureIn::of));
     }
 
     static Optional<Time> time(OptionalLong time, TimeBase base) {
       return time.isPresent() ? Optional.of(Time.of(base, time.getAsLong())) : Optional.empty();
+    }
+  }
+
+  /** The course of the signals around a finding, as far as the page draws it; {@code compare} draws it again. */
+  record PictureIn(long from, long to, List<Picture.Track> tracks) {
+
+    static PictureIn of(Picture picture) {
+      return new PictureIn(picture.from(), picture.to(), picture.tracks());
     }
   }
 
