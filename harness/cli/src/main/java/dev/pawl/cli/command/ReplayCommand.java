@@ -9,6 +9,7 @@ import dev.pawl.cli.option.Operands;
 import dev.pawl.cli.option.Option;
 import dev.pawl.cli.option.ProgramOptions;
 import dev.pawl.cli.option.ReplayOptions;
+import dev.pawl.cli.option.ReportOptions;
 import dev.pawl.cli.option.Syntax;
 import dev.pawl.cli.option.TimeSpan;
 import dev.pawl.cli.output.CheckOutput;
@@ -50,7 +51,7 @@ public final class ReplayCommand implements Command {
   @Override
   public Syntax syntax() {
     return Syntax.of(
-        Syntax.all(CheckOptions.ALL, ReplayOptions.ALL, List.of(CHALLENGE), BrokerOptions.PUBLISHING,
+        Syntax.all(CheckOptions.ALL, ReplayOptions.ALL, List.of(CHALLENGE, ReportOptions.EARLIER), BrokerOptions.PUBLISHING,
             List.of(PACE, STEP)),
         Operands.any("TRACE", "Recorded traces, or folders of them; with --ride names of scenarios."),
         "Runs logic in Structured Text (IEC 61131-3), scan by scan in virtual time. The inputs of a",

@@ -17,6 +17,7 @@ import dev.pawl.report.compare.StatedRule;
 import dev.pawl.report.model.Acceptance;
 import dev.pawl.report.model.Decisions;
 import dev.pawl.report.model.DepartureResult;
+import dev.pawl.report.model.Earlier;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.Input;
@@ -51,8 +52,8 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
     String ride,
     List<String> cautions, List<String> assumptions, Map<String, Long> summary, Optional<LeftOut> leftOut,
     List<RequirementIn> requirements,
-    UnwatchedIn unwatched, List<Overview> overview, List<Input> inputs, Optional<Decided> decisions,
-    Stream<Trace> traces) {
+    UnwatchedIn unwatched, List<Overview> overview, List<Input> inputs, Optional<Earlier> earlier,
+    Optional<Decided> decisions, Stream<Trace> traces) {
 
   static ReportDocument of(Report report) {
     Map<String, Long> summary = counts(report::count);
@@ -63,7 +64,7 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
         Assumptions.of(report, rules), summary, LeftOut.of(report),
         RequirementOverview.of(report, rules).stream().map(RequirementIn::of).toList(),
         UnwatchedIn.of(Unwatched.of(report.book())), rules.stream().map(rule -> Overview.of(rule, report.book()))
-            .toList(), report.inputs(),
+            .toList(), report.inputs(), report.earlier(),
         Decided.of(report), report.traces().stream().map(Trace::of));
   }
 
