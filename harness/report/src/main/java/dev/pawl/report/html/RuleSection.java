@@ -1,5 +1,6 @@
 package dev.pawl.report.html;
 
+import dev.pawl.engine.MarginSpread;
 import dev.pawl.engine.Tried;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.explain.Explanation;
@@ -140,7 +141,7 @@ final class RuleSection {
   }
 
   private void margins() {
-    RuleMargins margins = RuleMargins.of(overview, report.book());
+    RuleMargins margins = RuleMargins.of(overview);
     html.element("h3", "How near it came");
     if (margins.nearestFirst().isEmpty()) {
       html.element("p", "No margin can be stated.");
@@ -164,11 +165,20 @@ final class RuleSection {
           + traces(margins.near()) + "; missed in " + traces(margins.nearestFirst().stream()
               .filter(it -> RuleMargins.margin(it).value() < 0).count()) + ".");
     }
+    margins.spread().ifPresent(this::spread);
     if (traces > 1) {
       List<MarginResult> all = margins.nearestFirst().stream().map(RuleMargins::margin).toList();
       new MarginStrip(html, List.of(new MarginStrip.Row("", all)), margins.allowed())
           .write("The margins of " + rule.id() + ", as said above.");
     }
+  }
+
+  /** How often it came near, obligation by obligation. */
+  private void spread(MarginSpread spread) {
+    html.element("p", "Of " + ValueText.count(spread.total(), "obligation") + " with a margin "
+        + ValueText.count(spread.missed()) + " missed what is allowed, " + ValueText.count(spread.belowTenth())
+        + " had less than a tenth of it left, " + ValueText.count(spread.belowQuarter()) + " less than a quarter, "
+        + ValueText.count(spread.belowHalf()) + " less than half, " + ValueText.count(spread.more()) + " half or more.");
   }
 
   private static String traces(long count) {

@@ -2,6 +2,7 @@ package dev.pawl.report.json;
 
 import dev.pawl.engine.Evidence.Moment;
 import dev.pawl.engine.Finding;
+import dev.pawl.engine.MarginSpread;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Tried;
 import dev.pawl.engine.Verdict;
@@ -13,6 +14,7 @@ import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.Term;
+import dev.pawl.report.collect.RuleMargins;
 import dev.pawl.report.compare.StatedRule;
 import dev.pawl.report.model.Acceptance;
 import dev.pawl.report.model.Decisions;
@@ -166,7 +168,8 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
           .map(TermIn::of).toList(), stated.formula(), stated.limits(), stated.zones(), counts(rule::count),
           rule.obligations(),
           closest.map(each -> each.trace().path()),
-          closest.map(each -> Margin.of(each.result().margin().orElseThrow(), each.trace().timeBase())));
+          closest.map(each -> Margin.of(each.result().margin().orElseThrow().spreading(RuleMargins.of(rule).spread()),
+              each.trace().timeBase())));
     }
   }
 
@@ -247,11 +250,11 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
     }
   }
 
-  record Margin(double value, String unit, Time time, Time trigger, boolean atMost) {
+  record Margin(double value, String unit, Time time, Time trigger, boolean atMost, Optional<MarginSpread> spread) {
 
     static Margin of(MarginResult margin, TimeBase base) {
       return new Margin(margin.value(), margin.unit(), Time.of(base, margin.time()), Time.of(base, margin.trigger()),
-          margin.atMost());
+          margin.atMost(), margin.spread());
     }
   }
 
