@@ -77,8 +77,8 @@ public final class ComparisonPage {
     html.element("p", all.isEmpty() ? "No finding that both reports draw came to something else."
         : ValueText.count(all.size(), "rule") + (all.size() == 1 ? " has" : " have") + " a finding in both reports that"
             + " is not the same any more" + (drawn.size() < all.size() ? ", the first " + drawn.size() + " drawn here"
-                : "") + ". Of each stands the first one, counted from its trigger or, where it has none, from its break."
-            + " A signal that ran as before has one row.");
+                : "") + ". Of each stands the first one, counted from its trigger or, where it has none, from its"
+            + " break. A signal that ran as before has one row.");
     drawn.forEach(this::finding);
     html.end();
   }

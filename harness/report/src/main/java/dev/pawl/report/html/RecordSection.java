@@ -88,8 +88,8 @@ final class RecordSection {
   }
 
   private List<String> changed() {
-    String how = "'pawl compare EARLIER THIS', with the folders of the two, says which verdicts, margins, rules, limits,"
-        + " requirements and traces changed or went";
+    String how = "'pawl compare EARLIER THIS', with the folders of the two, says which verdicts, margins, rules,"
+        + " limits, requirements and traces changed or went";
     if (report.earlier().isEmpty()) {
       return List.of("No earlier report was given. " + how + "; 'pawl check --earlier' puts it here.");
     }

@@ -178,7 +178,8 @@ final class RuleSection {
     html.element("p", "Of " + ValueText.count(spread.total(), "obligation") + " with a margin "
         + ValueText.count(spread.missed()) + " missed what is allowed, " + ValueText.count(spread.belowTenth())
         + " had less than a tenth of it left, " + ValueText.count(spread.belowQuarter()) + " less than a quarter, "
-        + ValueText.count(spread.belowHalf()) + " less than half, " + ValueText.count(spread.more()) + " half or more.");
+        + ValueText.count(spread.belowHalf()) + " less than half, " + ValueText.count(spread.more())
+        + " half or more.");
   }
 
   private static String traces(long count) {

@@ -16,13 +16,16 @@ final class TraceSection {
 
   private static final int MOST_RULES = 10;
   private static final int FEWEST_RULES = 3;
-  /** Rules of each verdict that all sections together name, unless that is too few for one: a link takes long to print. */
+  /** Rules of each verdict that all sections name together, unless that is too few for one: links take long to print. */
   private static final int RULES_OF_A_REPORT = 200;
+  /** In a report of more traces only those zones are listed of whose count there is a doubt. */
+  private static final int MOST_WITH_ALL_ZONES = 20;
 
   private final Markup html;
   private final TraceResult trace;
   private final String anchor;
   private final int named;
+  private final boolean allZones;
 
   /**
    * A section on one trace.
@@ -34,6 +37,7 @@ final class TraceSection {
     this.trace = trace;
     this.anchor = anchor;
     this.named = Math.max(FEWEST_RULES, Math.min(MOST_RULES, RULES_OF_A_REPORT / traces));
+    this.allZones = traces <= MOST_WITH_ALL_ZONES;
   }
 
   void write() {
@@ -51,7 +55,7 @@ final class TraceSection {
             "notice");
       }
       rules();
-      new ZoneSection(html, trace, anchor).write();
+      new ZoneSection(html, trace, anchor, allZones).write();
     }
     reading();
     html.end();
