@@ -143,7 +143,7 @@ class StatedRulesComparisonTest {
         + "/report.json\n");
     assertThat(Run.of("verify", folder.resolve("after").toString()).status()).isZero();
     assertThat(judge("same", RULES, "--earlier", before + "/report.json").out()).contains("/report.json: 0 rules changed"
-        + " in verdict, obligations or margin, 3 did not. Nothing is worse, gone or loosened.\n");
+        + " in verdict, obligations or margin, 3 did not. No verdict is worse, and nothing is gone or loosened.\n");
   }
 
   @Test

@@ -106,7 +106,7 @@ public abstract class Judge extends Node {
 
   /** What the trace said about the rule. To be asked after {@link #finish}. */
   public RuleOutcome outcome() {
-    return new RuleOutcome(rule, tally.obligations(), margins.margin(), margins.spread(), trials.stream().map(Supplier::get).toList(),
-        unconfirmed(), tally.watched);
+    return new RuleOutcome(rule, tally.obligations(), margins.margin(), margins.spread(), trials.stream()
+        .map(Supplier::get).toList(), unconfirmed(), tally.watched);
   }
 }

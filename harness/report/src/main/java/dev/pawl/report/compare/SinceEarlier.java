@@ -1,7 +1,10 @@
 package dev.pawl.report.compare;
 
+import dev.pawl.report.compare.ReportDigest.MarginDigest;
 import dev.pawl.report.model.Earlier;
+import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.Report;
+import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.ValueText;
 import java.util.ArrayList;
 import java.util.List;
@@ -30,7 +33,7 @@ public final class SinceEarlier {
   private void say() {
     sentences.add(ValueText.count(comparison.changed(), "rule") + " changed in verdict, obligations or margin, "
         + ValueText.count(comparison.unchanged()) + " did not. " + (comparison.isWorse()
-            ? "Less is shown than then, or less asked for:" : "Nothing is worse, gone or loosened."));
+            ? "Less is shown than then, or less asked for:" : "No verdict is worse, and nothing is gone or loosened."));
     List<RuleChange> all = comparison.changes();
     list("Newly broken", rules(all, RuleChange::newlyBroken));
     list("No longer exercised", rules(all, RuleChange::noLongerExercised));
@@ -38,6 +41,8 @@ public final class SinceEarlier {
     list("Loosened", asked(StatedChange.Way.LOOSENED));
     list("Changed so that a person has to say whether it asks for less", asked(StatedChange.Way.UNCLEAR));
     list("Dropped", comparison.dropped());
+    list("Nearest margins that moved", comparison.shifts().stream().map(shift -> shift.id() + " from "
+        + nearest(shift.before()) + " to " + nearest(shift.after())).toList());
     list("Traces only there", comparison.onlyBefore());
     list("Tightened", asked(StatedChange.Way.TIGHTENED));
     list("Traces only here", comparison.onlyAfter());
@@ -52,6 +57,11 @@ public final class SinceEarlier {
     return comparison.stated().stream().filter(stated -> stated.way() == way)
         .map(stated -> stated.rule() + ", " + stated.what() + " from " + stated.before() + " to " + stated.after())
         .toList();
+  }
+
+  private static String nearest(List<MarginDigest> margins) {
+    MarginDigest first = margins.get(0);
+    return FindingWords.margin(new MarginResult(first.value(), first.unit(), 0, 0, first.atMost()));
   }
 
   private void list(String what, List<String> items) {

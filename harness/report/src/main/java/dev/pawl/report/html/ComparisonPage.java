@@ -78,7 +78,7 @@ public final class ComparisonPage {
         : ValueText.count(all.size(), "rule") + (all.size() == 1 ? " has" : " have") + " a finding in both reports that"
             + " is not the same any more" + (drawn.size() < all.size() ? ", the first " + drawn.size() + " drawn here"
                 : "") + ". Of each stands the first one, counted from its trigger or, where it has none, from its"
-            + " break. A signal that ran as before has one row.");
+            + " break. A signal that ran as before has one row; a row is hatched where its report draws no further.");
     drawn.forEach(this::finding);
     html.end();
   }

@@ -16,7 +16,7 @@ final class TraceSection {
 
   private static final int MOST_RULES = 10;
   private static final int FEWEST_RULES = 3;
-  /** Rules of each verdict that all sections name together, unless that is too few for one: links take long to print. */
+  /** Rules of each verdict that all sections name together, unless these are too few for one: links print slowly. */
   private static final int RULES_OF_A_REPORT = 200;
   /** In a report of more traces only those zones are listed of whose count there is a doubt. */
   private static final int MOST_WITH_ALL_ZONES = 20;

@@ -8,8 +8,8 @@ import java.util.TreeSet;
 
 /**
  * A short name for what a run rests on and what it found: the same whenever it was made, and whatever persons decide
- * about it, and whatever it is compared with. It stands on each printed page, so that loose sheets are not mixed up, and
- * a review names it.
+ * about it, and whatever it is compared with. It stands on each printed page, so that loose sheets are not mixed up,
+ * and a review names it.
  */
 final class RunIdentity {
 
