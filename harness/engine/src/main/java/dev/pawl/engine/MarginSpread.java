@@ -2,8 +2,8 @@ package dev.pawl.engine;
 
 /**
  * How near the single obligations of a rule came, as shares of what the rule allows. An obligation counts by its
- * smallest margin, and one that has none (it was cancelled, or is unknown) not at all; so does an unbroken stretch of an
- * {@code always}.
+ * smallest margin, and one that has none (it was cancelled, or is unknown) not at all; so does a stretch in which an
+ * {@code always} applies.
  *
  * @param allowed the time for a response, or the number compared with, in the margins' unit; more than 0
  * @param missed margins below 0

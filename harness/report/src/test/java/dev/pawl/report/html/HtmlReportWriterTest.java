@@ -56,8 +56,8 @@ class HtmlReportWriterTest {
 
   @Test
   void aRuleSaysHowOftenItsObligationsCameNear() throws IOException {
-    assertThat(rules(drawn())).contains("Of 14 obligations with a margin 3 missed what is allowed, 1 had less than a tenth"
-        + " of it left, 2 less than a quarter, 3 less than half, 5 half or more.");
+    assertThat(rules(drawn())).contains("Of 14 obligations with a margin 3 missed what is allowed, 1 had less than"
+        + " a tenth of it left, 2 less than a quarter, 3 less than half, 5 half or more.");
   }
 
   @Test
