@@ -142,6 +142,13 @@ class StatedRulesComparisonTest {
     assertThat(folder.resolve("after/inputs.sha256")).content().contains("# earlier report\n").contains(before
         + "/report.json\n");
     assertThat(Run.of("verify", folder.resolve("after").toString()).status()).isZero();
+    Path earlier = Path.of(before, "report.json");
+    byte[] kept = Files.readAllBytes(earlier);
+    byte[] other = kept.clone();
+    other[kept.length / 2] ^= 1;
+    Files.write(earlier, other);
+    assertThat(Run.of("verify", folder.resolve("after").toString()).status()).as("a bit of it").isNotZero();
+    Files.write(earlier, kept);
     assertThat(judge("same", RULES, "--earlier", before + "/report.json").out()).contains("/report.json: 0 rules"
         + " changed in verdict, obligations or margin, 3 did not. No verdict is worse, and nothing is gone or loosened.\n");
   }
