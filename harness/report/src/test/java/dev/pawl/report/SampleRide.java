@@ -162,14 +162,14 @@ public final class SampleRide {
     return new TraceOutcome(0, 900_000 * MS, 12_345, 2, List.of(
         new RuleOutcome(0, new Obligations(11, 3, 0, 0, 0, 0, 0),
             Optional.of(new Margin(-0.25, "s", 724_200 * MS, 723_450 * MS,
-        false)), Optional.of(new MarginSpread(0.5, 3, 1, 2, 3, 5)), List.of(), 0, 0),
+        false)), Optional.of(new MarginSpread(0.5, 1, 2, 3, 5)), List.of(), 0, 0),
         new RuleOutcome(1, new Obligations(1, 0, 0, 0, 0, 0, 0),
             Optional.of(new Margin(0.44704, "m/s", 41_000 * MS, 0, false)),
-            Optional.of(new MarginSpread(6 * 0.44704, 0, 0, 1, 0, 0)), List.of(), 0, 900_000 * MS),
+            Optional.of(new MarginSpread(6 * 0.44704, 0, 1, 0, 0)), List.of(), 0, 900_000 * MS),
         new RuleOutcome(2, new Obligations(0, 0, 0, 0, 0, 0, 0, 4), Optional.empty(), 0),
         new RuleOutcome(3, new Obligations(6, 0, 1, 0, 0, 2, 0),
             Optional.of(new Margin(1.25, "s", 80_000 * MS, 78_250 * MS,
-        true)), Optional.of(new MarginSpread(3, 0, 0, 0, 2, 4)), List.of(), 0, 0),
+        true)), Optional.of(new MarginSpread(3, 0, 0, 2, 4)), List.of(), 0, 0),
         new RuleOutcome(4, new Obligations(1, 0, 0, 0, 0, 0, 0), Optional.empty(), 890_500 * MS)),
         List.of(new ZoneOutcome(0, 14, 16, 2, 0, 1, ZoneOutcome.Start.DOUBTFUL)),
         book().signals().stream().map(signal -> signal.index() == LIFT_SPEED ? Sight.ONE_VALUE : Sight.CHANGING)

@@ -22,7 +22,6 @@ final class Margins {
   private long current = Moments.NEVER;
   /** The smallest margin of the obligation with the current trigger. */
   private double leastOfCurrent = Double.NaN;
-  private long missed;
   private long belowTenth;
   private long belowQuarter;
   private long belowHalf;
@@ -59,16 +58,14 @@ final class Margins {
     }
   }
 
-  /** Counts the obligation of the current trigger, where a margin of it is known. */
+  /** Counts the obligation of the current trigger, where a margin of it is known and it was met. */
   private void count() {
     double share = leastOfCurrent / allowed;
-    if (share < 0) {
-      missed++;
-    } else if (share < 0.1) {
+    if (share >= 0 && share < 0.1) {
       belowTenth++;
-    } else if (share < 0.25) {
+    } else if (share >= 0 && share < 0.25) {
       belowQuarter++;
-    } else if (share < 0.5) {
+    } else if (share >= 0 && share < 0.5) {
       belowHalf++;
     } else if (share >= 0.5) {
       more++;
@@ -76,11 +73,11 @@ final class Margins {
     leastOfCurrent = Double.NaN;
   }
 
-  /** How they spread; empty where nothing says by what to measure them, or none was offered. */
+  /** How they spread; empty where nothing says by what to measure them. */
   Optional<MarginSpread> spread() {
     count();
-    MarginSpread spread = new MarginSpread(allowed, missed, belowTenth, belowQuarter, belowHalf, more);
-    return spread.total() == 0 ? Optional.empty() : Optional.of(spread);
+    MarginSpread spread = new MarginSpread(allowed, belowTenth, belowQuarter, belowHalf, more);
+    return allowed == allowed ? Optional.of(spread) : Optional.empty();
   }
 
   /** Offers a margin in time, as a number of moments. */

@@ -165,7 +165,7 @@ final class RuleSection {
           + traces(margins.near()) + "; missed in " + traces(margins.nearestFirst().stream()
               .filter(it -> RuleMargins.margin(it).value() < 0).count()) + ".");
     }
-    margins.spread().ifPresent(this::spread);
+    margins.spread().filter(spread -> spread.total() > traces).ifPresent(this::spread);
     if (traces > 1) {
       List<MarginResult> all = margins.nearestFirst().stream().map(RuleMargins::margin).toList();
       new MarginStrip(html, List.of(new MarginStrip.Row("", all)), margins.allowed())
@@ -175,11 +175,19 @@ final class RuleSection {
 
   /** How often it came near, obligation by obligation. */
   private void spread(MarginSpread spread) {
-    html.element("p", "Of " + ValueText.count(spread.total(), "obligation") + " with a margin "
-        + ValueText.count(spread.missed()) + " missed what is allowed, " + ValueText.count(spread.belowTenth())
-        + " had less than a tenth of it left, " + ValueText.count(spread.belowQuarter()) + " less than a quarter, "
-        + ValueText.count(spread.belowHalf()) + " less than half, " + ValueText.count(spread.more())
-        + " half or more.");
+    List<String> parts = new ArrayList<>();
+    part(parts, "nothing", overview.obligations().missed());
+    part(parts, "less than a tenth", spread.belowTenth());
+    part(parts, "less than a quarter", spread.belowQuarter());
+    part(parts, "less than half", spread.belowHalf());
+    part(parts, "half or more", spread.more());
+    html.element("p", "Left of what is allowed, obligation by obligation: " + String.join(", ", parts) + ".");
+  }
+
+  private static void part(List<String> parts, String left, long count) {
+    if (count > 0) {
+      parts.add(left + " in " + ValueText.count(count));
+    }
   }
 
   private static String traces(long count) {

@@ -56,8 +56,9 @@ class HtmlReportWriterTest {
 
   @Test
   void aRuleSaysHowOftenItsObligationsCameNear() throws IOException {
-    assertThat(rules(drawn())).contains("Of 14 obligations with a margin 3 missed what is allowed, 1 had less than"
-        + " a tenth of it left, 2 less than a quarter, 3 less than half, 5 half or more.");
+    assertThat(rules(drawn())).contains("Left of what is allowed, obligation by obligation: nothing in 3, less"
+        + " than a tenth in 1, less than a quarter in 2, less than half in 3, half or more in 5.",
+        "obligation by obligation: less than half in 2, half or more in 4.");
   }
 
   @Test
