@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -44,7 +46,7 @@ class StatedRulesComparisonTest {
   @TempDir
   private Path folder;
 
-  private void judge(String out, String rules) throws IOException {
+  private Run judge(String out, String rules, String... more) throws IOException {
     Path file = Files.writeString(folder.resolve("stand.rules"), rules);
     Path trace = Files.writeString(folder.resolve("day.csv"), """
         time_ms,signal,value
@@ -61,9 +63,12 @@ class StatedRulesComparisonTest {
         1100,lift_run,0
         9000,lift_speed,1
         """);
-    Run run = Run.of("check", "--quiet", "--rules", file.toString(), "--out", folder.resolve(out).toString(),
-        trace.toString());
-    assertThat(run.status()).as(run.out() + run.err()).isZero();
+    List<String> words = new ArrayList<>(List.of("check", "--quiet", "--rules", file.toString(), "--out", folder
+        .resolve(out).toString(), trace.toString()));
+    words.addAll(List.of(more));
+    Run run = Run.of(words.toArray(String[]::new));
+    assertThat(run.status()).as(run.out() + run.err()).isEqualTo(run.err().isEmpty() ? 0 : ExitStatus.WRONG_INPUT);
+    return run;
   }
 
   private Run compare(String before, String after) throws IOException {
@@ -120,6 +125,41 @@ class StatedRulesComparisonTest {
     assertThat(Run.of(words).err()).isEqualTo("pawl: --out: " + page
         + ": is no comparison that pawl wrote, and stays; name another folder\n");
     assertThat(page).hasContent("somebody's own\n");
+  }
+
+  @Test
+  void theFirstPagesSayWhatChangedSinceAnEarlierReport() throws IOException {
+    judge("before", RULES);
+    String before = folder.resolve("before").toString();
+    String slow = RULES.replace("STOP_TIME = 500 ms", "STOP_TIME = 5 s").replace("rule ZONE-01", "rule ZONE-02");
+    Run run = judge("after", slow, "--earlier", before);
+    assertThat(run.out()).contains("Since " + before + ": 3 rules changed in verdict, obligations or margin, 1 did not."
+        + " Less is shown than then, or less asked for:\n", "  Otherwise worse: ZONE-01.\n",
+        "  Loosened: STOP-01, limit from 500 ms to 5 s.\n", "  Dropped: rule ZONE-01.\n");
+    assertThat(folder.resolve("after/report.html")).content().contains("<dt>Changed since</dt>", "<dd>Since " + before,
+        "<dd>Loosened: STOP-01, limit from 500 ms to 5 s.</dd>");
+    assertThat(folder.resolve("after/report.json")).content().contains("\"worse\" : true");
+    assertThat(folder.resolve("after/inputs.sha256")).content().contains("# earlier report\n").contains(before
+        + "/report.json\n");
+    assertThat(Run.of("verify", folder.resolve("after").toString()).status()).isZero();
+    Path earlier = Path.of(before, "report.json");
+    byte[] kept = Files.readAllBytes(earlier);
+    byte[] other = kept.clone();
+    other[kept.length / 2] ^= 1;
+    Files.write(earlier, other);
+    assertThat(Run.of("verify", folder.resolve("after").toString()).status()).as("a bit of it").isNotZero();
+    Files.write(earlier, kept);
+    assertThat(judge("same", RULES, "--earlier", before + "/report.json").out()).contains("/report.json: 0 rules"
+        + " changed in verdict, obligations or margin, 3 did not. No verdict is worse, and nothing is gone or loosened.\n");
+  }
+
+  @Test
+  void theEarlierReportIsNotTheOneThatIsReplaced() throws IOException {
+    judge("before", RULES);
+    String before = folder.resolve("before").toString();
+    assertThat(judge("before", RULES, "--earlier", before).err()).isEqualTo("pawl: --earlier: " + before + " lies in"
+        + " the folder of --out, where this report would take its place; name another folder for this one\n");
+    assertThat(judge("after", RULES, "--earlier", folder.resolve("none").toString()).err()).contains("none");
   }
 
   @Test

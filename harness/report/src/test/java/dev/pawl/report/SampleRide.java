@@ -4,6 +4,7 @@ import dev.pawl.engine.EventSink;
 import dev.pawl.engine.Evidence;
 import dev.pawl.engine.Finding;
 import dev.pawl.engine.Margin;
+import dev.pawl.engine.MarginSpread;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.RuleOutcome;
 import dev.pawl.engine.Sight;
@@ -31,6 +32,7 @@ import dev.pawl.report.model.Report;
 import dev.pawl.report.model.Review;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.picture.PictureRecorder;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
@@ -127,11 +129,15 @@ public final class SampleRide {
    * lift zone.
    */
   public static FindingCollector findings(int keep) {
+    return findings(keep, 724_200);
+  }
+
+  private static FindingCollector findings(int keep, long late) {
     FindingCollector collector = new FindingCollector(book(), keep);
     for (int i = 0; i < 3; i++) {
       collector.finding(missedStop(i * 60_000L));
       if (i == 0) {
-        collector.lateResponse(0, 723_450 * MS, 723_950 * MS, 724_200 * MS);
+        collector.lateResponse(0, 723_450 * MS, 723_950 * MS, late * MS);
       }
     }
     collector.finding(new Finding(3, Finding.Kind.OPEN, 899_000 * MS, 900_000 * MS, false, 902_000 * MS, List.of()));
@@ -156,13 +162,14 @@ public final class SampleRide {
     return new TraceOutcome(0, 900_000 * MS, 12_345, 2, List.of(
         new RuleOutcome(0, new Obligations(11, 3, 0, 0, 0, 0, 0),
             Optional.of(new Margin(-0.25, "s", 724_200 * MS, 723_450 * MS,
-        false)), 0),
+        false)), Optional.of(new MarginSpread(0.5, 1, 2, 3, 5)), List.of(), 0, 0),
         new RuleOutcome(1, new Obligations(1, 0, 0, 0, 0, 0, 0),
-            Optional.of(new Margin(0.44704, "m/s", 41_000 * MS, 0, false)), 900_000 * MS),
+            Optional.of(new Margin(0.44704, "m/s", 41_000 * MS, 0, false)),
+            Optional.of(new MarginSpread(6 * 0.44704, 0, 1, 0, 0)), List.of(), 0, 900_000 * MS),
         new RuleOutcome(2, new Obligations(0, 0, 0, 0, 0, 0, 0, 4), Optional.empty(), 0),
         new RuleOutcome(3, new Obligations(6, 0, 1, 0, 0, 2, 0),
             Optional.of(new Margin(1.25, "s", 80_000 * MS, 78_250 * MS,
-        true)), 0),
+        true)), Optional.of(new MarginSpread(3, 0, 0, 2, 4)), List.of(), 0, 0),
         new RuleOutcome(4, new Obligations(1, 0, 0, 0, 0, 0, 0), Optional.empty(), 890_500 * MS)),
         List.of(new ZoneOutcome(0, 14, 16, 2, 0, 1, ZoneOutcome.Start.DOUBTFUL)),
         book().signals().stream().map(signal -> signal.index() == LIFT_SPEED ? Sight.ONE_VALUE : Sight.CHANGING)
@@ -177,6 +184,20 @@ public final class SampleRide {
   public static TraceResult trace() {
     return new ResultBuilder(book(), TRACE, TimeBase.START).build(outcome(), findings(2), reading(), 70_001, 12_345,
         false);
+  }
+
+  /** The report with its pictures. */
+  public static Report drawn() {
+    return drawn(724_200);
+  }
+
+  /** The same where the drive stood at another instant after the first emergency stop, in milliseconds. */
+  public static Report drawn(long stood) {
+    TraceResult trace = new ResultBuilder(book(), TRACE, TimeBase.START).build(outcome(), findings(2, stood),
+        reading(), 70_001, 12_345, false);
+    PictureRecorder recorder = new PictureRecorder(book(), trace, 2);
+    play(recorder, stood);
+    return report(recorder.result());
   }
 
   public static Report report() {
@@ -203,6 +224,10 @@ public final class SampleRide {
 
   /** Plays the trace that the findings speak of, as far as it matters. */
   public static void play(EventSink sink) {
+    play(sink, 724_200);
+  }
+
+  private static void play(EventSink sink, long stood) {
     sink.event(0, ESTOP, 1, 2);
     sink.event(0, MODE, 1, 3);
     sink.event(0, CREST_FLAG, 0, 4);
@@ -215,7 +240,7 @@ public final class SampleRide {
     sink.event(300_500 * MS, CREST_FLAG, 0, 641);
     sink.event(700_010 * MS, LIFT_RUN, 1, 1102);
     sink.event(723_450 * MS, ESTOP, 0, 1201);
-    sink.event(724_200 * MS, LIFT_RUN, 0, 1203);
+    sink.event(stood * MS, LIFT_RUN, 0, 1203);
     sink.event(726_000 * MS, ESTOP, 1, 1204);
     sink.event(727_000 * MS, LIFT_RUN, 1, 1205);
     sink.event(783_450 * MS, ESTOP, 0, 61201);

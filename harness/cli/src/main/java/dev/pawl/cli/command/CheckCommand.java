@@ -29,7 +29,7 @@ public final class CheckCommand implements Command {
 
   @Override
   public Syntax syntax() {
-    return Syntax.of(Syntax.all(CheckOptions.ALL, List.of(ALONE)), Operands.any("TRACE",
+    return Syntax.of(Syntax.all(CheckOptions.ALL, List.of(ReportOptions.EARLIER, ALONE)), Operands.any("TRACE",
         "Recorded traces, or folders of them."),
         "Checks recorded traces against rules. Paths may be folders.",
         "Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command, 3 with --require-proof only, 4 with"

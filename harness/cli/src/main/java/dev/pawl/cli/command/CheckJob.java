@@ -1,10 +1,14 @@
 package dev.pawl.cli.command;
 
+import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.keep.Journal;
+import dev.pawl.cli.keep.KeptReport;
 import dev.pawl.cli.keep.ReportFolder;
 import dev.pawl.cli.option.CheckOptions;
 import dev.pawl.cli.output.CheckProgress;
+import dev.pawl.report.compare.SinceEarlier;
+import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.run.Controller;
@@ -34,10 +38,12 @@ public final class CheckJob implements AutoCloseable {
   private final Console console;
   private final Session session;
   private final DecisionFiles decisions;
+  private final Optional<KeptReport> earlier;
   private final Optional<ReportFolder> folder;
 
   private CheckJob(CheckOptions options, Console console, Session session, DecisionFiles decisions,
-      Optional<ReportFolder> folder) {
+      Optional<KeptReport> earlier, Optional<ReportFolder> folder) {
+    this.earlier = earlier;
     this.options = options;
     this.console = console;
     this.session = session;
@@ -59,9 +65,21 @@ public final class CheckJob implements AutoCloseable {
     boolean kept = out.isPresent() || options.report().json() || decisions.hasReviews();
     Session session = new Session(rules, bindings, Controller.NONE,
         new SessionOptions(options.jobs(), options.report().findings(), out.isPresent(), kept));
+    Optional<KeptReport> earlier = options.report().earlier().map(path -> earlier(path, out));
     // A stated time that is none is refused before anything is judged.
     console.now();
-    return new CheckJob(options, console, session, decisions, out.map(ReportFolder::claim));
+    return new CheckJob(options, console, session, decisions, earlier, out.map(ReportFolder::claim));
+  }
+
+  /** Reads the earlier report, which must not be the one that is replaced: what a report rests on stays. */
+  private static KeptReport earlier(String path, Optional<String> out) {
+    KeptReport earlier = KeptReport.read(path);
+    Path own = earlier.file().toAbsolutePath().normalize().getParent();
+    if (out.isPresent() && own.equals(Path.of(out.get()).toAbsolutePath().normalize())) {
+      throw new CommandException("--earlier: " + path + " lies in the folder of --out, where this report would take its"
+          + " place; name another folder for this one");
+    }
+    return earlier;
   }
 
   /** Says in one line that there are warnings; {@code pawl explain} shows them. */
@@ -125,8 +143,16 @@ public final class CheckJob implements AutoCloseable {
     Instant now = console.now();
     Report report = decisions.decided(judged.made(now).requiringProof(options.report().requireProof()),
         LocalDate.ofInstant(now, ZoneOffset.UTC));
-    folder.ifPresent(place -> place.write(report, options.asked()));
+    if (earlier.isPresent()) {
+      report = report.since(SinceEarlier.of(earlier.get().digest(), report), Digests.of(Input.Role.EARLIER,
+          earlier.get().file().toString()));
+    }
+    write(report);
     return report;
+  }
+
+  private void write(Report report) {
+    folder.ifPresent(place -> place.write(report, options.asked()));
   }
 
   @Override

@@ -3,7 +3,7 @@ package dev.pawl.cli.command;
 import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
-import dev.pawl.cli.keep.Manifest;
+import dev.pawl.cli.keep.KeptReport;
 import dev.pawl.cli.option.CheckOptions;
 import dev.pawl.cli.option.Operands;
 import dev.pawl.cli.option.Option;
@@ -12,22 +12,17 @@ import dev.pawl.cli.option.ReplayOptions;
 import dev.pawl.cli.option.ReportOptions;
 import dev.pawl.cli.option.Syntax;
 import dev.pawl.cli.option.TimeSpan;
-import dev.pawl.report.ReportFormat;
 import dev.pawl.report.compare.EdgeChange;
 import dev.pawl.report.compare.ReportComparison;
 import dev.pawl.report.compare.ReportDigest;
 import dev.pawl.report.html.ComparisonPage;
 import dev.pawl.report.json.JsonComparisonWriter;
-import dev.pawl.report.json.JsonReportReader;
-import dev.pawl.report.json.ReportFormatException;
 import dev.pawl.report.text.ComparisonText;
 import dev.pawl.report.text.LineChangesText;
 import dev.pawl.report.text.OutputChangesText;
 import dev.pawl.report.text.Style;
 import dev.pawl.run.files.FileTrouble;
-import java.io.BufferedInputStream;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.OutputStreamWriter;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
@@ -87,8 +82,8 @@ public final class CompareCommand implements Command {
     CommandLines.refuse(words,
         "two reports are compared as they are; this belongs to a comparison of logic, with --logic",
         Set.of(ReportOptions.FORMAT.name(), ReportOptions.OUT.name()));
-    ReportDigest before = read(paths.get(0));
-    ReportDigest after = read(paths.get(1));
+    ReportDigest before = KeptReport.read(paths.get(0)).digest();
+    ReportDigest after = KeptReport.read(paths.get(1)).digest();
     LogicComparison compared = new LogicComparison(before, after, ReportComparison.of(before, after), List.of(),
         List.of(), false);
     say(compared, json, console);
@@ -146,36 +141,5 @@ public final class CompareCommand implements Command {
   private static String text(LogicComparison compared, Style style) {
     return OutputChangesText.of(compared.outputs(), style, EDGES_IN_TEXT) + LineChangesText.of(compared.lines(), style)
         + ComparisonText.of(compared.rules(), style);
-  }
-
-  /**
-   * A report that stands where it was written must be as its manifest has it; one that was copied elsewhere has none.
-   */
-  private static void requireWhole(Path file, boolean folderNamed) {
-    Path folder = file.toAbsolutePath().getParent();
-    if (!folderNamed && !(file.endsWith(ReportFormat.JSON.fileName()) && Files.exists(folder.resolve(Manifest.NAME)))) {
-      return;
-    }
-    try {
-      Optional<String> flaw = Manifest.flaw(folder);
-      if (flaw.isPresent()) {
-        throw new CommandException(file + ": its folder is no whole report: " + flaw.get());
-      }
-    } catch (IOException e) {
-      throw new CommandException(FileTrouble.message(file.toString(), e));
-    }
-  }
-
-  private static ReportDigest read(String path) {
-    Path named = Path.of(path);
-    Path file = Files.isDirectory(named) ? named.resolve(ReportFormat.JSON.fileName()) : named;
-    requireWhole(file, Files.isDirectory(named));
-    try (InputStream in = new BufferedInputStream(Files.newInputStream(file))) {
-      return JsonReportReader.read(path, in);
-    } catch (ReportFormatException e) {
-      throw new CommandException(e.getMessage());
-    } catch (IOException e) {
-      throw new CommandException(FileTrouble.message(path, e));
-    }
   }
 }

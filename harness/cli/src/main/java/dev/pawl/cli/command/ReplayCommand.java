@@ -9,6 +9,7 @@ import dev.pawl.cli.option.Operands;
 import dev.pawl.cli.option.Option;
 import dev.pawl.cli.option.ProgramOptions;
 import dev.pawl.cli.option.ReplayOptions;
+import dev.pawl.cli.option.ReportOptions;
 import dev.pawl.cli.option.Syntax;
 import dev.pawl.cli.option.TimeSpan;
 import dev.pawl.cli.output.CheckOutput;
@@ -50,8 +51,8 @@ public final class ReplayCommand implements Command {
   @Override
   public Syntax syntax() {
     return Syntax.of(
-        Syntax.all(CheckOptions.ALL, ReplayOptions.ALL, List.of(CHALLENGE), BrokerOptions.PUBLISHING,
-            List.of(PACE, STEP)),
+        Syntax.all(CheckOptions.ALL, ReplayOptions.ALL, List.of(CHALLENGE, ReportOptions.EARLIER),
+            BrokerOptions.PUBLISHING, List.of(PACE, STEP)),
         Operands.any("TRACE", "Recorded traces, or folders of them; with --ride names of scenarios."),
         "Runs logic in Structured Text (IEC 61131-3), scan by scan in virtual time. The inputs of a",
         "recorded trace drive it, and its outputs are judged with them; what the trace says of those outputs is left"

@@ -14,13 +14,14 @@ import picocli.CommandLine.ParseResult;
  * @param requireProof whether what is undecided or not exercised fails
  * @param quiet whether neither progress nor warnings are mentioned
  * @param decisions what persons have decided about it
+ * @param earlier an earlier report, since which it says what changed
  */
 public record ReportOptions(Optional<String> out, boolean json, int findings, boolean requireProof, boolean quiet,
-    DecisionOptions decisions) {
+    DecisionOptions decisions, Optional<String> earlier) {
 
-  /** The same where nobody has decided anything. */
+  /** The same where nobody has decided anything and there is none earlier. */
   public ReportOptions(Optional<String> out, boolean json, int findings, boolean requireProof, boolean quiet) {
-    this(out, json, findings, requireProof, quiet, DecisionOptions.NONE);
+    this(out, json, findings, requireProof, quiet, DecisionOptions.NONE, Optional.empty());
   }
 
   static final int USUAL_FINDINGS = 20;
@@ -42,12 +43,15 @@ public record ReportOptions(Optional<String> out, boolean json, int findings, bo
           + ". More than ten traces share what ten have, and many rules in many traces what 1000 such pairs have. The"
           + " rest are counted.", "--findings")
       .as(Meaning.number(USUAL_FINDINGS, 0, MOST_FINDINGS));
+  public static final Option<Optional<String>> EARLIER = Option.text("REPORT", "An earlier report, by the folder of its"
+      + " --out or its report.json: report.html then says on its first pages what changed since, as 'pawl compare'"
+      + " would. Neither a verdict nor the exit status depends on it.", "--earlier");
   public static final Option<Boolean> QUIET = Option.flag("Show no progress and no mention of warnings.", "-q",
       "--quiet");
 
   public static ReportOptions of(ParseResult words) {
     return new ReportOptions(OUT.of(words), FORMAT.of(words), FINDINGS.of(words), REQUIRE_PROOF.of(words),
-        QUIET.of(words), DecisionOptions.of(words));
+        QUIET.of(words), DecisionOptions.of(words), EARLIER.of(words));
   }
 
   /** The report files in this folder, some findings of each rule, and nothing said by the way. */
@@ -57,6 +61,6 @@ public record ReportOptions(Optional<String> out, boolean json, int findings, bo
 
   /** The same with another folder for the report files. */
   ReportOptions withOut(Optional<String> folder) {
-    return new ReportOptions(folder, json, findings, requireProof, quiet, decisions);
+    return new ReportOptions(folder, json, findings, requireProof, quiet, decisions, earlier);
   }
 }

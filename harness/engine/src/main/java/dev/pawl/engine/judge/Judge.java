@@ -39,6 +39,16 @@ public abstract class Judge extends Node {
         .toList();
   }
 
+  /** The unit of its margins. */
+  public final String marginUnit() {
+    return margins.unit();
+  }
+
+  /** Has its margins counted by their shares of what the rule allows, in their unit; by NaN they are not. */
+  public final void measureBy(double allowed) {
+    margins.measureBy(allowed);
+  }
+
   private Tried triedByTrigger() {
     return new Tried(tally.met, OptionalLong.empty());
   }
@@ -96,7 +106,7 @@ public abstract class Judge extends Node {
 
   /** What the trace said about the rule. To be asked after {@link #finish}. */
   public RuleOutcome outcome() {
-    return new RuleOutcome(rule, tally.obligations(), margins.margin(), trials.stream().map(Supplier::get).toList(),
-        unconfirmed(), tally.watched);
+    return new RuleOutcome(rule, tally.obligations(), margins.margin(), margins.spread(), trials.stream()
+        .map(Supplier::get).toList(), unconfirmed(), tally.watched);
   }
 }

@@ -1,10 +1,14 @@
 package dev.pawl.engine.judge;
 
 import dev.pawl.engine.Margin;
+import dev.pawl.engine.MarginSpread;
 import dev.pawl.engine.graph.Moments;
 import java.util.Optional;
 
-/** The smallest margin offered so far; the earliest of equal ones is kept. */
+/**
+ * The smallest margin offered so far, of which the earliest of equal ones is kept; and how those of the single
+ * obligations spread.
+ */
 final class Margins {
 
   private static final double MOMENTS_PER_SECOND = 2e9;
@@ -14,10 +18,27 @@ final class Margins {
   private long time;
   private long trigger;
   private boolean atMost;
+  private double allowed = Double.NaN;
+  private long current = Moments.NEVER;
+  /** The smallest margin of the obligation with the current trigger. */
+  private double leastOfCurrent = Double.NaN;
+  private long belowTenth;
+  private long belowQuarter;
+  private long belowHalf;
+  private long more;
 
   /** Margins in {@code unit}, an SI unit. */
   Margins(String unit) {
     this.unit = unit;
+  }
+
+  String unit() {
+    return unit;
+  }
+
+  /** Has margins counted by their shares of this, in the unit; by NaN they are not. */
+  void measureBy(double measure) {
+    allowed = measure;
   }
 
   /** Offers a margin in the unit; the places are moments. Unknown values are left out. */
@@ -28,6 +49,35 @@ final class Margins {
       trigger = triggered;
       atMost = false;
     }
+    if (triggered != current) {
+      count();
+      current = triggered;
+    }
+    if (value < leastOfCurrent || leastOfCurrent != leastOfCurrent) {
+      leastOfCurrent = value;
+    }
+  }
+
+  /** Counts the obligation of the current trigger, where a margin of it is known and it was met. */
+  private void count() {
+    double share = leastOfCurrent / allowed;
+    if (share >= 0 && share < 0.1) {
+      belowTenth++;
+    } else if (share >= 0 && share < 0.25) {
+      belowQuarter++;
+    } else if (share >= 0 && share < 0.5) {
+      belowHalf++;
+    } else if (share >= 0.5) {
+      more++;
+    }
+    leastOfCurrent = Double.NaN;
+  }
+
+  /** How they spread; empty where nothing says by what to measure them. */
+  Optional<MarginSpread> spread() {
+    count();
+    MarginSpread spread = new MarginSpread(allowed, belowTenth, belowQuarter, belowHalf, more);
+    return allowed == allowed ? Optional.of(spread) : Optional.empty();
   }
 
   /** Offers a margin in time, as a number of moments. */

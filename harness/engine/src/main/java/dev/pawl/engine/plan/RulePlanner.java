@@ -88,6 +88,7 @@ final class RulePlanner {
     stay = null;
     Slack slack = slack(rule);
     Judge judge = rule.duty().match(when -> when(rule, when, slack), always -> always(rule, always, slack));
+    judge.measureBy(Allowed.by(rule, judge.marginUnit()));
     judge.tellOf(rule.proof().trials().stream().map(trial ->
         trial.match(byTrigger -> null, byEvent -> trial(rule, byEvent, slack.apart())))
         .collect(Collectors.toCollection(ArrayList::new)));

@@ -3,6 +3,7 @@ package dev.pawl.engine.proof;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.engine.MarginSpread;
 import dev.pawl.engine.Sampling;
 import dev.pawl.engine.reference.Judgement;
 import dev.pawl.engine.reference.ReferenceEvaluator;
@@ -17,6 +18,7 @@ import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.grammar.source.Source;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalLong;
 
 /**
@@ -65,6 +67,13 @@ public final class TextCase {
   public static Judgement.OfRule judgeRule(String rule, String events, long end, Sampling sampling) {
     RuleBook book = book("rule R \"\" basis practice " + rule);
     return judge(book, new Trace(trace(book, events, end).events(), OptionalLong.of(end), sampling));
+  }
+
+  /** How near the single obligations of a rule of that text came. */
+  public static Optional<MarginSpread> spread(String rule, String events, long end) {
+    RuleBook book = book("rule R \"\" basis practice " + rule);
+    return EngineRun.of(book, trace(book, events, end), EngineRun.SHARED, EngineRun::offline).outcome().rules().get(0)
+        .spread();
   }
 
   static RuleBook book(String rules) {

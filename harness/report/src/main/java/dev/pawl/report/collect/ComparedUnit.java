@@ -1,5 +1,6 @@
 package dev.pawl.report.collect;
 
+import dev.pawl.grammar.rules.model.Comparisons;
 import dev.pawl.grammar.rules.model.Expr;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.Rule;

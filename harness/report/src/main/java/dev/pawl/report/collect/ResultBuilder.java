@@ -3,6 +3,7 @@ package dev.pawl.report.collect;
 import dev.pawl.engine.Evidence;
 import dev.pawl.engine.Finding;
 import dev.pawl.engine.Margin;
+import dev.pawl.engine.MarginSpread;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.RuleOutcome;
 import dev.pawl.engine.Sight;
@@ -89,7 +90,7 @@ public final class ResultBuilder {
     }
     boolean broken = outcome.obligations().missed() > 0;
     Optional<MarginResult> margin = outcome.margin().filter(it -> Double.isFinite(it.value()))
-        .map(it -> margin(rule, it)).filter(it -> !broken || it.value() < 0);
+        .map(it -> margin(rule, it, outcome.spread())).filter(it -> !broken || it.value() < 0);
     return new RuleResult(rule, outcome.obligations(), margin, seen(rule, outcome, signals, findings),
         findings(rule, findings.broken(rule.index())), findings(rule, findings.doubtful(rule.index())));
   }
@@ -127,10 +128,10 @@ public final class ResultBuilder {
         .map(signal -> book.signals().get(signal).name()).toList();
   }
 
-  private MarginResult margin(Rule rule, Margin margin) {
+  private MarginResult margin(Rule rule, Margin margin, Optional<MarginSpread> spread) {
     ComparedUnit unit = ComparedUnit.of(rule, margin.unit(), book);
     return new MarginResult(unit.scale().originNumber(margin.value()), unit.unit(), margin.time(), margin.trigger(),
-        margin.atMost());
+        margin.atMost(), spread.map(it -> it.allowing(unit.scale().originNumber(it.allowed()))));
   }
 
   private List<FindingResult> findings(Rule rule, List<FindingCollector.Kept> kept) {

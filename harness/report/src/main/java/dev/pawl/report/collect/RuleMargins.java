@@ -1,24 +1,21 @@
 package dev.pawl.report.collect;
 
-import dev.pawl.grammar.rules.model.BoolExpr;
-import dev.pawl.grammar.rules.model.Demand;
-import dev.pawl.grammar.rules.model.NumExpr;
-import dev.pawl.grammar.rules.model.Rule;
-import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.engine.MarginSpread;
 import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.RuleOverview;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 /**
- * The smallest margins of a rule, one for each trace that has one, the nearest to breaking first.
+ * The margins of a rule.
  *
- * @param nearestFirst the traces with a margin
- * @param allowed what the rule allows in the margins' unit: the time for a response, or the number compared with; empty
- *     where it states neither
+ * @param nearestFirst the traces with a margin, the one with the smallest first
+ * @param spread how near the single obligations of all traces came; empty where the rule states nothing that measures
+ *     it
  */
-public record RuleMargins(List<RuleOverview.InTrace> nearestFirst, OptionalDouble allowed) {
+public record RuleMargins(List<RuleOverview.InTrace> nearestFirst, Optional<MarginSpread> spread) {
 
   /** A margin below this share of what is allowed is a near one. */
   private static final double NEAR = 0.1;
@@ -27,26 +24,11 @@ public record RuleMargins(List<RuleOverview.InTrace> nearestFirst, OptionalDoubl
     nearestFirst = List.copyOf(nearestFirst);
   }
 
-  public static RuleMargins of(RuleOverview overview, RuleBook book) {
+  public static RuleMargins of(RuleOverview overview) {
     List<RuleOverview.InTrace> sorted = overview.results().stream().filter(it -> it.result().margin().isPresent())
         .sorted(Comparator.comparingDouble(RuleMargins::value)).toList();
-    return new RuleMargins(sorted, sorted.isEmpty() ? OptionalDouble.empty()
-        : allowed(overview.rule(), margin(sorted.get(0)), book));
-  }
-
-  private static OptionalDouble allowed(Rule rule, MarginResult margin, RuleBook book) {
-    if (margin.isTime()) {
-      return rule.duty() instanceof Rule.When when && when.demand() instanceof Demand.Within within
-          && within.within() > 0 ? OptionalDouble.of(within.within() / 1e9) : OptionalDouble.empty();
-    }
-    for (BoolExpr.Compare compare : Comparisons.of(rule)) {
-      NumExpr bound = compare.right() instanceof NumExpr.Constant ? compare.right() : compare.left();
-      ComparedUnit unit = ComparedUnit.of(rule, compare.dimension().siUnit(), book);
-      if (bound instanceof NumExpr.Constant constant && unit.unit().equals(margin.unit()) && constant.value() != 0) {
-        return OptionalDouble.of(Math.abs(unit.scale().originNumber(constant.value())));
-      }
-    }
-    return OptionalDouble.empty();
+    return new RuleMargins(sorted, sorted.stream().flatMap(it -> margin(it).spread().stream())
+        .reduce(MarginSpread::plus));
   }
 
   public static MarginResult margin(RuleOverview.InTrace each) {
@@ -57,10 +39,15 @@ public record RuleMargins(List<RuleOverview.InTrace> nearestFirst, OptionalDoubl
     return margin(each).value();
   }
 
+  /** What the rule allows in the margins' unit; empty where it states nothing of the kind. */
+  public OptionalDouble allowed() {
+    return spread.isPresent() ? OptionalDouble.of(spread.get().allowed()) : OptionalDouble.empty();
+  }
+
   /** In how many traces it was met, but by less than a tenth of what is allowed. */
   public long near() {
-    return allowed.isEmpty() ? 0 : nearestFirst.stream().filter(it -> value(it) >= 0
-        && value(it) < NEAR * allowed.getAsDouble()).count();
+    return allowed().isEmpty() ? 0 : nearestFirst.stream().filter(it -> value(it) >= 0
+        && value(it) < NEAR * allowed().getAsDouble()).count();
   }
 
   /** The margin that so many of a hundred traces do not exceed. */
@@ -71,7 +58,7 @@ public record RuleMargins(List<RuleOverview.InTrace> nearestFirst, OptionalDoubl
 
   /** The nearest as a share of what is allowed; empty where that cannot be said. */
   public OptionalDouble nearestShare() {
-    return allowed.isEmpty() ? OptionalDouble.empty()
-        : OptionalDouble.of(value(nearestFirst.get(0)) / allowed.getAsDouble());
+    return allowed().isEmpty() ? OptionalDouble.empty()
+        : OptionalDouble.of(value(nearestFirst.get(0)) / allowed().getAsDouble());
   }
 }

@@ -24,12 +24,14 @@ import java.util.function.Predicate;
  * @param dropped rules, requirements and what is said of these that only the earlier report has, such as
  *     {@code rule FL-07}
  * @param shifts margins of the rules whose verdict or nearest margin moved, in the order of the later report
+ * @param findings of each rule the first finding that both reports draw, and that is not the same any more
  */
 public record ReportComparison(List<RuleChange> changes, long unchanged, List<String> onlyBefore,
     List<String> onlyAfter, List<String> differences, List<StatedChange> stated, List<String> dropped,
-    List<MarginShift> shifts) {
+    List<MarginShift> shifts, List<FindingPair> findings) {
 
   public ReportComparison {
+    findings = List.copyOf(findings);
     shifts = List.copyOf(shifts);
     stated = List.copyOf(stated);
     dropped = List.copyOf(dropped);
@@ -100,7 +102,8 @@ public record ReportComparison(List<RuleChange> changes, long unchanged, List<St
     long unchanged = rules.stream().filter(rule -> rule.stream().noneMatch(RuleChange::isChange)).count();
     return new ReportComparison(changes, unchanged, unpaired.stream().map(TraceDigest::path).toList(), onlyAfter,
         differences, stated(before, after), dropped(before, after), rules.stream().map(MarginShift::of)
-            .flatMap(Optional::stream).toList());
+            .flatMap(Optional::stream).toList(), rules.stream().map(rule -> rule.stream().map(FindingPair::of)
+            .flatMap(Optional::stream).findFirst()).flatMap(Optional::stream).toList());
   }
 
   private static List<StatedChange> stated(ReportDigest before, ReportDigest after) {

@@ -4,6 +4,7 @@ import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.Requirement;
 import dev.pawl.report.model.FileName;
+import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.RequirementOverview;
@@ -12,6 +13,7 @@ import dev.pawl.report.model.RuleResult;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /**
  * As much of a report as a comparison needs.
@@ -75,7 +77,8 @@ public record ReportDigest(String name, boolean partial, List<TraceDigest> trace
 
   private static RuleDigest rule(RuleResult result) {
     return new RuleDigest(result.rule().id(), result.rule().title(), result.verdict(), result.obligations(),
-        result.margin().map(margin -> new MarginDigest(margin.value(), margin.unit(), margin.atMost())));
+        result.margin().map(margin -> new MarginDigest(margin.value(), margin.unit(), margin.atMost())),
+        Stream.concat(result.broken().stream(), result.doubtful().stream()).toList());
   }
 
   /** One requirement, and the rules that serve it. */
@@ -118,9 +121,17 @@ public record ReportDigest(String name, boolean partial, List<TraceDigest> trace
     }
   }
 
-  /** One rule in one trace. */
+  /**
+   * One rule in one trace.
+   *
+   * @param findings those that have a picture
+   */
   public record RuleDigest(String id, String title, Verdict verdict, Obligations obligations,
-      Optional<MarginDigest> margin) {}
+      Optional<MarginDigest> margin, List<FindingResult> findings) {
+    public RuleDigest {
+      findings = findings.stream().filter(finding -> finding.picture().isPresent()).toList();
+    }
+  }
 
   /** A margin in its shown unit. */
   public record MarginDigest(double value, String unit, boolean atMost) {}

@@ -1,10 +1,13 @@
 package dev.pawl.report.html;
 
+import dev.pawl.report.compare.FindingPair;
 import dev.pawl.report.compare.MarginShift;
 import dev.pawl.report.compare.ReportComparison;
 import dev.pawl.report.compare.ReportDigest.MarginDigest;
+import dev.pawl.report.model.FileName;
 import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.words.FindingWords;
+import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.ValueText;
 import java.io.IOException;
 import java.io.Writer;
@@ -12,12 +15,15 @@ import java.util.List;
 import java.util.OptionalDouble;
 
 /**
- * Writes comparison.html: the margins of each rule that moved, before and after on one axis, under what the comparison
- * says in words. It needs no network and no script.
+ * Writes comparison.html: the margins of each rule that moved and the findings that are not the same any more, before
+ * and after on one axis each, above what the comparison says in words. It needs no network and no script.
  */
 public final class ComparisonPage {
 
   public static final String TITLE = "Before and after";
+
+  /** Findings that are drawn: one of each rule, of so many rules. */
+  private static final int MOST_DRAWN = 60;
 
   private final Markup html = new Markup();
   private final ReportComparison comparison;
@@ -58,9 +64,34 @@ public final class ComparisonPage {
             + " the smallest margin of a trace; those that reach through the axis were missed.");
     comparison.shifts().forEach(this::shift);
     html.end();
+    findings();
     html.open("section", "aria-labelledby", "said").element("h2", "All that changed", "id", "said");
     html.element("pre", said, "class", "required").end();
     html.end().end().end();
+  }
+
+  private void findings() {
+    List<FindingPair> all = comparison.findings();
+    List<FindingPair> drawn = all.subList(0, Math.min(MOST_DRAWN, all.size()));
+    html.open("section", "aria-labelledby", "findings").element("h2", "Findings that are in both", "id", "findings");
+    html.element("p", all.isEmpty() ? "No finding that both reports draw came to something else."
+        : ValueText.count(all.size(), "rule") + (all.size() == 1 ? " has" : " have") + " a finding in both reports that"
+            + " is not the same any more" + (drawn.size() < all.size() ? ", the first " + drawn.size() + " drawn here"
+                : "") + ". Of each stands the first one, counted from its trigger or, where it has none, from its"
+            + " break. A signal that ran as before has one row; a row is hatched where its report draws no further.");
+    drawn.forEach(this::finding);
+    html.end();
+  }
+
+  private void finding(FindingPair pair) {
+    MarkedInstants marks = MarkedInstants.of(pair);
+    String said = String.join("; ", marks.marks().stream().map(mark -> mark.label() + (mark.time() == marks.origin()
+        ? "" : " " + TimeText.duration(Math.abs(mark.time() - marks.origin())) + (mark.time() > marks.origin()
+            ? " later" : " earlier"))).toList());
+    html.open("figure").open("figcaption").open("span", "class", "id").text(pair.id()).close()
+        .text(" " + pair.title() + ", in " + FileName.of(pair.trace()) + ": " + said).end();
+    new TimingPicture(html, PicturePair.of(pair), marks, List.of()).write(pair.id() + " before and after: " + said);
+    html.end();
   }
 
   private void shift(MarginShift shift) {

@@ -81,10 +81,7 @@ final class FindingView {
           : "break");
       html.element("td", event.signal(), "class", "code").element("td", event.value(), "class", "code");
       html.element("td", event.wasLogged() ? TimeText.at(base, event.time()) : "never logged by then");
-      html.open("td", "class", "code");
-      if (event.wasLogged()) {
-        html.element("a", event.shortPlace(), "href", Links.REPORT + "#inputs");
-      }
+      html.open("td", "class", "code").text(event.wasLogged() ? event.shortPlace() : "");
       event.writtenBy().ifPresent(place -> html.element("pre", place.text()));
       html.close().end();
     }

@@ -182,7 +182,7 @@ final class GlanceSection {
   private void nearest() {
     List<Near> near = new ArrayList<>();
     for (RuleOverview rule : rules) {
-      RuleMargins margins = RuleMargins.of(rule, report.book());
+      RuleMargins margins = RuleMargins.of(rule);
       if (rule.verdict() != Verdict.BROKEN && margins.nearestShare().isPresent()) {
         near.add(new Near(rule, margins));
       }

@@ -55,7 +55,7 @@ public final class HtmlRulesWriter {
       flush();
     }
     for (int i = 0; i < report.traces().size(); i++) {
-      new TraceSection(html, report.traces().get(i), Links.traceAnchor(i)).write();
+      new TraceSection(html, report.traces().get(i), Links.traceAnchor(i), report.traces().size()).write();
       flush();
     }
     html.open("section", "aria-labelledby", "cautions").element("h2", "Cautions", "id", "cautions");

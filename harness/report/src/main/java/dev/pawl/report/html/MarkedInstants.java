@@ -2,9 +2,11 @@ package dev.pawl.report.html;
 
 import dev.pawl.engine.Finding;
 import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.report.compare.FindingPair;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.words.FindingWords;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.OptionalLong;
 
@@ -29,8 +31,27 @@ record MarkedInstants(long origin, List<Mark> marks, OptionalLong allowedUntil) 
   }
 
   static MarkedInstants of(Rule rule, FindingResult finding) {
+    return of(FindingWords.hasTrigger(rule), finding);
+  }
+
+  /**
+   * Those of two findings on the axis of the earlier one. What is at the same place in both is marked once.
+   */
+  static MarkedInstants of(FindingPair pair) {
+    MarkedInstants before = of(pair.before().kind() != Finding.Kind.FALSE_STATE, pair.before());
+    List<Mark> moved = of(pair.after().kind() != Finding.Kind.FALSE_STATE, pair.after()).marks().stream()
+        .map(mark -> new Mark(mark.time() + pair.shift(), mark.label(), mark.style())).toList();
+    List<Mark> marks = new ArrayList<>(before.marks().stream().map(mark -> moved.contains(mark) ? mark
+        : new Mark(mark.time(), "before: " + mark.label(), mark.style())).toList());
+    moved.stream().filter(mark -> !before.marks().contains(mark)).forEach(mark -> marks.add(new Mark(mark.time(),
+        "after: " + mark.label(), mark.style())));
+    marks.sort(Comparator.comparingLong(Mark::time));
+    return new MarkedInstants(before.origin(), marks, OptionalLong.empty());
+  }
+
+  private static MarkedInstants of(boolean triggered, FindingResult finding) {
     List<Mark> marks = new ArrayList<>();
-    boolean state = !FindingWords.hasTrigger(rule);
+    boolean state = !triggered;
     boolean missed = finding.kind() == Finding.Kind.NO_RESPONSE;
     boolean same = finding.time() == finding.trigger();
     if (!state) {
@@ -44,7 +65,7 @@ record MarkedInstants(long origin, List<Mark> marks, OptionalLong allowedUntil) 
       marks.add(new Mark(finding.deadline().getAsLong(), "deadline", "deadline"));
     }
     finding.lateResponse().ifPresent(time -> marks.add(new Mark(time, "came late", "late")));
-    marks.sort((left, right) -> Long.compare(left.time(), right.time()));
+    marks.sort(Comparator.comparingLong(Mark::time));
     return new MarkedInstants(state ? finding.time() : finding.trigger(), marks, finding.deadline());
   }
 

@@ -41,8 +41,7 @@ final class RecordSection {
     say("Tried how often", List.of(tried()));
     say("Accepted", accepted());
     say("Looked at and signed", signed());
-    say("Changed since", List.of("This report knows of none before it. 'pawl compare EARLIER THIS', with the folders of"
-        + " the two, says which verdicts, margins, rules, limits, requirements and traces changed or went."));
+    say("Changed since", changed());
     say("Again", List.of("The same files, options and time of making give the same bytes. manifest.sha256 states the"
         + " options and the time, inputs.sha256 every file, and 'pawl verify' says whether all is as it was."));
     html.end().end();
@@ -86,6 +85,18 @@ final class RecordSection {
       lines.add("And " + ValueText.count(all.size() - MOST_DECISIONS) + " more under What persons decided.");
     }
     return lines.isEmpty() ? List.of("Nothing is accepted in spite of a finding.") : lines;
+  }
+
+  private List<String> changed() {
+    String how = "'pawl compare EARLIER THIS', with the folders of the two, says which verdicts, margins, rules,"
+        + " limits, requirements and traces changed or went";
+    if (report.earlier().isEmpty()) {
+      return List.of("No earlier report was given. " + how + "; 'pawl check --earlier' puts it here.");
+    }
+    List<String> lines = new ArrayList<>(report.earlier().get().changes());
+    lines.set(0, "Since " + report.earlier().get().report() + ": " + lines.get(0));
+    lines.add("Each change stands in what the comparison prints: " + how + ".");
+    return lines;
   }
 
   private List<String> signed() {

@@ -139,7 +139,7 @@ final class RequirementSection {
 
   /** That of the rule which came nearest to its own limit, or is farthest beyond it. */
   private Optional<RuleMargins> nearest(RequirementOverview overview) {
-    return overview.rules().stream().map(rule -> RuleMargins.of(rule, report.book()))
+    return overview.rules().stream().map(rule -> RuleMargins.of(rule))
         .filter(margins -> !margins.nearestFirst().isEmpty())
         .min(Comparator.comparingDouble(margins -> margins.nearestShare().orElse(
             RuleMargins.margin(margins.nearestFirst().get(0)).value() < 0 ? -1 : Double.MAX_VALUE)));

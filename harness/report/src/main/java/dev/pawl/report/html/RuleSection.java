@@ -1,5 +1,6 @@
 package dev.pawl.report.html;
 
+import dev.pawl.engine.MarginSpread;
 import dev.pawl.engine.Tried;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.explain.Explanation;
@@ -140,7 +141,7 @@ final class RuleSection {
   }
 
   private void margins() {
-    RuleMargins margins = RuleMargins.of(overview, report.book());
+    RuleMargins margins = RuleMargins.of(overview);
     html.element("h3", "How near it came");
     if (margins.nearestFirst().isEmpty()) {
       html.element("p", "No margin can be stated.");
@@ -164,10 +165,28 @@ final class RuleSection {
           + traces(margins.near()) + "; missed in " + traces(margins.nearestFirst().stream()
               .filter(it -> RuleMargins.margin(it).value() < 0).count()) + ".");
     }
+    margins.spread().filter(spread -> spread.total() > traces).ifPresent(this::spread);
     if (traces > 1) {
       List<MarginResult> all = margins.nearestFirst().stream().map(RuleMargins::margin).toList();
       new MarginStrip(html, List.of(new MarginStrip.Row("", all)), margins.allowed())
           .write("The margins of " + rule.id() + ", as said above.");
+    }
+  }
+
+  /** How often it came near, obligation by obligation. */
+  private void spread(MarginSpread spread) {
+    List<String> parts = new ArrayList<>();
+    part(parts, "nothing", overview.obligations().missed());
+    part(parts, "less than a tenth", spread.belowTenth());
+    part(parts, "less than a quarter", spread.belowQuarter());
+    part(parts, "less than half", spread.belowHalf());
+    part(parts, "half or more", spread.more());
+    html.element("p", "Left of what is allowed, obligation by obligation: " + String.join(", ", parts) + ".");
+  }
+
+  private static void part(List<String> parts, String left, long count) {
+    if (count > 0) {
+      parts.add(left + " in " + ValueText.count(count));
     }
   }
 

@@ -6,7 +6,10 @@ import dev.pawl.report.words.ValueText;
 import java.util.List;
 import java.util.Locale;
 
-/** The course of the signals behind one finding, drawn as inline SVG: one row per signal under the marked instants. */
+/**
+ * The course of the signals behind one finding, drawn as inline SVG: one row per signal under the marked instants. What
+ * looks alike is one path, because a browser prints by the shape.
+ */
 final class TimingPicture {
 
   private static final double LEFT = 168;
@@ -18,6 +21,9 @@ final class TimingPicture {
   private static final int LONGEST_NAME = 24;
   /** Room for a letter of a mark's label. */
   private static final double LETTER = 6.9;
+  private static final double DOT = 3.2;
+  /** A circle of that radius from its left end on. */
+  private static final String CIRCLE = "a3.2 3.2 0 1 0 6.4 0a3.2 3.2 0 1 0 -6.4 0";
 
   private final Markup svg;
   private final Picture picture;
@@ -44,14 +50,19 @@ final class TimingPicture {
     svg.open("svg", "class", "timing", "viewBox", "0 0 " + number(LEFT + PLOT + RIGHT_ROOM) + " " + number(bottom + 26),
         "role",
         "img",
-        "aria-label", description + ". The values are in the table below.");
+        "aria-label", description + (evidence.isEmpty() ? "." : ". The values are in the table below."));
     allowed(top, bottom);
+    StringBuilder lines = new StringBuilder();
+    StringBuilder dots = new StringBuilder();
     double y = top;
     for (Picture.Track track : picture.tracks()) {
-      row(track, y);
+      row(track, y, dots);
       y += rowHeight(track);
+      lines.append("M0 ").append(number(y)).append('H').append(number(axis.right()));
     }
-    marks(top, bottom);
+    path("rowline", lines);
+    path("dot", dots);
+    marks(bottom);
     ticks(bottom);
     svg.end();
   }
@@ -69,15 +80,9 @@ final class TimingPicture {
     }
   }
 
-  private void row(Picture.Track track, double y) {
+  private void row(Picture.Track track, double y, StringBuilder dots) {
     double height = rowHeight(track);
-    svg.lone("line", "class", "rowline", "x1", "0", "x2", number(axis.right()), "y1", number(y + height), "y2", number(y
-        + height));
-    String name = track.signal().length() > LONGEST_NAME ? track.signal().substring(0, LONGEST_NAME - 1) + "\u2026"
-        : track.signal();
-    svg.open("text", "class", "name", "x", "0", "y", number(y + (track.shape() == Picture.Shape.NUMBER ? 20
-        : height - 10)));
-    svg.element("title", track.signal()).text(name).close();
+    name(track.signal(), y + (track.shape() == Picture.Shape.NUMBER ? 20 : height - 10));
     TrackDrawing drawing = new TrackDrawing(svg, axis, track, y + 6, height - 12);
     switch (track.shape()) {
       case SWITCH -> drawing.steps(0, 1, true);
@@ -94,17 +99,28 @@ final class TimingPicture {
     }
     for (EvidenceResult event : evidence) {
       if (event.signal().equals(track.signal()) && axis.holds(event.time())) {
-        dot(event, drawing.level(event.time()));
+        dots.append('M').append(number(axis.x(event.time()) - DOT)).append(' ').append(number(drawing.level(event
+            .time()))).append(CIRCLE);
       }
     }
   }
 
-  private void dot(EvidenceResult event, double y) {
-    svg.open("circle", "class", "dot", "cx", number(axis.x(event.time())), "cy", number(y), "r", "3.2");
-    svg.element("title", event.signal() + " = " + event.value() + ", " + event.place()).close();
+  private void name(String signal, double y) {
+    svg.open("text", "class", "name", "x", "0", "y", number(y));
+    if (signal.length() > LONGEST_NAME) {
+      svg.element("title", signal).text(signal.substring(0, LONGEST_NAME - 1) + "\u2026").close();
+    } else {
+      svg.text(signal).close();
+    }
   }
 
-  private void marks(double top, double bottom) {
+  private void path(String style, CharSequence path) {
+    if (!path.isEmpty()) {
+      svg.lone("path", "class", style, "d", path.toString());
+    }
+  }
+
+  private void marks(double bottom) {
     for (int i = 0; i < moments.marks().size(); i++) {
       MarkedInstants.Mark mark = moments.marks().get(i);
       if (!axis.holds(mark.time())) {
@@ -122,12 +138,14 @@ final class TimingPicture {
   }
 
   private void ticks(double bottom) {
+    StringBuilder strokes = new StringBuilder();
     for (long tick : axis.ticks(moments.origin())) {
       String x = number(axis.x(tick));
-      svg.lone("line", "class", "tick", "x1", x, "x2", x, "y1", number(bottom), "y2", number(bottom + 5));
+      strokes.append('M').append(x).append(' ').append(number(bottom)).append("v5");
       svg.element("text", axis.label(tick, moments.origin()), "class", "time", "x", x, "y", number(bottom + 18),
           "text-anchor", "middle");
     }
+    path("tick", strokes);
   }
 
   static String number(double value) {

@@ -15,20 +15,34 @@ import java.util.List;
 final class TraceSection {
 
   private static final int MOST_RULES = 10;
+  private static final int FEWEST_RULES = 3;
+  /** Rules of each verdict that all sections name together, unless these are too few for one: links print slowly. */
+  private static final int RULES_OF_A_REPORT = 200;
+  /** In a report of more traces only those zones are listed of whose count there is a doubt. */
+  private static final int MOST_WITH_ALL_ZONES = 20;
 
   private final Markup html;
   private final TraceResult trace;
   private final String anchor;
+  private final int named;
+  private final boolean allZones;
 
-  TraceSection(Markup html, TraceResult trace, String anchor) {
+  /**
+   * A section on one trace.
+   *
+   * @param traces how many traces the report has
+   */
+  TraceSection(Markup html, TraceResult trace, String anchor, int traces) {
     this.html = html;
     this.trace = trace;
     this.anchor = anchor;
+    this.named = Math.max(FEWEST_RULES, Math.min(MOST_RULES, RULES_OF_A_REPORT / traces));
+    this.allZones = traces <= MOST_WITH_ALL_ZONES;
   }
 
   void write() {
     html.open("section", "class", "trace", "id", anchor, "aria-labelledby", anchor + "-title");
-    html.element("h2", trace.path(), "id", anchor + "-title");
+    html.open("h2", "id", anchor + "-title").element("a", trace.path(), "href", Links.REPORT + "#inputs").end();
     if (!trace.reading().failure().isEmpty()) {
       html.element("p", (trace.rules().isEmpty() ? "Not read: " : "Stopped: ") + trace.reading().failure(), "class",
           "notice");
@@ -41,7 +55,7 @@ final class TraceSection {
             "notice");
       }
       rules();
-      new ZoneSection(html, trace, anchor).write();
+      new ZoneSection(html, trace, anchor, allZones).write();
     }
     reading();
     html.end();
@@ -76,11 +90,11 @@ final class TraceSection {
       VerdictMark.write(html, verdict);
       if (verdict != Verdict.HELD) {
         html.text(": ");
-        for (int i = 0; i < Math.min(MOST_RULES, such.size()); i++) {
+        for (int i = 0; i < Math.min(named, such.size()); i++) {
           html.text(i == 0 ? "" : ", ").open("a", "class", "id", "href", "#" + Links.anchor(such.get(i).rule()))
               .text(such.get(i).rule().id()).close();
         }
-        html.text(such.size() > MOST_RULES ? " and " + (such.size() - MOST_RULES) + " more" : "");
+        html.text(such.size() > named ? " and " + (such.size() - named) + " more" : "");
       }
       html.end();
     }

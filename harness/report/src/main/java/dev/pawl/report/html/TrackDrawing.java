@@ -37,6 +37,7 @@ final class TrackDrawing {
     low = least;
     range = Math.max(most - least, 1e-12);
     StringBuilder line = new StringBuilder();
+    StringBuilder high = new StringBuilder();
     unknownBefore();
     for (int i = 0; i < track.times().length; i++) {
       double x = axis.x(track.times()[i]);
@@ -47,15 +48,18 @@ final class TrackDrawing {
       }
       double y = y(track.values()[i]);
       boolean joined = i > 0 && !Double.isNaN(track.values()[i - 1]);
-      line.append(joined ? " L" : " M").append(TimingPicture.number(x)).append(' ').append(TimingPicture.number(y));
-      line.append(" L").append(TimingPicture.number(end)).append(' ').append(TimingPicture.number(y));
+      String begin = TimingPicture.number(x) + " " + TimingPicture.number(y) + "H" + TimingPicture.number(end);
+      line.append(joined ? "L" : "M").append(begin);
       if (filled && track.values()[i] > least && end > x) {
-        svg.lone("rect", "class", "high", "x", TimingPicture.number(x), "y", TimingPicture.number(y), "width",
-            TimingPicture.number(end - x), "height", TimingPicture.number(top + height - y));
+        high.append('M').append(begin).append('V').append(TimingPicture.number(top + height)).append('H')
+            .append(TimingPicture.number(x)).append('z');
       }
     }
+    if (!high.isEmpty()) {
+      svg.lone("path", "class", "high", "d", high.toString());
+    }
     if (!line.isEmpty()) {
-      svg.lone("path", "class", "course", "d", line.substring(1));
+      svg.lone("path", "class", "course", "d", line.toString());
     }
   }
 

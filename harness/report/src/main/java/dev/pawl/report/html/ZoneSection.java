@@ -5,6 +5,7 @@ import dev.pawl.report.model.ZoneResult;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.ValueText;
+import java.util.List;
 
 /** The zones of a trace: what was counted in and out, and the counts that cannot be right. */
 final class ZoneSection {
@@ -12,11 +13,18 @@ final class ZoneSection {
   private final Markup html;
   private final TraceResult trace;
   private final String anchor;
+  private final boolean all;
 
-  ZoneSection(Markup html, TraceResult trace, String anchor) {
+  /**
+   * A section on the zones of one trace.
+   *
+   * @param all whether zones are listed of which there is nothing to say but how many trains were counted
+   */
+  ZoneSection(Markup html, TraceResult trace, String anchor, boolean all) {
     this.html = html;
     this.trace = trace;
     this.anchor = anchor;
+    this.all = all;
   }
 
   void write() {
@@ -24,6 +32,28 @@ final class ZoneSection {
       return;
     }
     html.element("h3", "Zones, as counted from their own flags");
+    List<ZoneResult> listed = trace.zones().stream().filter(zone -> all || isDoubtful(zone)).toList();
+    if (listed.size() < trace.zones().size()) {
+      html.element("p", ValueText.count(trace.zones().size() - listed.size(), "zone") + " of "
+          + ValueText.count(trace.zones().size()) + " without a doubt about the count; how many trains each had"
+          + " stands in report.json.");
+    }
+    if (!listed.isEmpty()) {
+      table(listed);
+    }
+    for (int i = 0; i < trace.zones().size(); i++) {
+      if (!trace.zones().get(i).findings().isEmpty()) {
+        findings(trace.zones().get(i), anchor + "-z" + i);
+      }
+    }
+  }
+
+  private static boolean isDoubtful(ZoneResult zone) {
+    return zone.findingCount() > 0 || zone.least() != zone.most() || zone.start().isPresent() && !zone.start().get()
+        .counts();
+  }
+
+  private void table(List<ZoneResult> listed) {
     html.open("div", "class", "wide", "tabindex", "0").open("table", "class",
         "zones").open("thead").open("tr");
     html.element("th", "Zone", "scope", "col");
@@ -33,13 +63,8 @@ final class ZoneSection {
     html.element("th", "At the start", "scope", "col").element("th", "In it at the end", "scope", "col")
         .element("th", "Counts that cannot be right", "scope", "col");
     html.close().end().open("tbody");
-    trace.zones().forEach(this::row);
+    listed.forEach(this::row);
     html.close().close().end();
-    for (int i = 0; i < trace.zones().size(); i++) {
-      if (!trace.zones().get(i).findings().isEmpty()) {
-        findings(trace.zones().get(i), anchor + "-z" + i);
-      }
-    }
   }
 
   private void row(ZoneResult zone) {

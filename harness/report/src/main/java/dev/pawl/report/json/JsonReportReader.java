@@ -1,5 +1,6 @@
 package dev.pawl.report.json;
 
+import dev.pawl.engine.Finding;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.explain.Limit;
@@ -11,6 +12,8 @@ import dev.pawl.report.compare.ReportDigest.RequirementDigest;
 import dev.pawl.report.compare.ReportDigest.RuleDigest;
 import dev.pawl.report.compare.ReportDigest.TraceDigest;
 import dev.pawl.report.compare.StatedRule;
+import dev.pawl.report.model.FindingResult;
+import dev.pawl.report.model.Picture;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.List;
@@ -79,7 +82,7 @@ public final class JsonReportReader {
 
   private record RuleIn(String id, String title, Verdict verdict, Ended obligations, Optional<MarginDigest> margin,
       Optional<Rule.Severity> severity, Optional<String> basis, Optional<String> text, OptionalLong resolutionNs,
-      Optional<SeenIn> seen) {
+      Optional<SeenIn> seen, Optional<List<FoundIn>> findings) {
 
     StatedRule stated(Optional<OverviewIn> resolved) {
       List<String> trials = seen.flatMap(SeenIn::tried).orElse(List.of()).stream().map(TrialIn::by).toList();
@@ -89,9 +92,26 @@ public final class JsonReportReader {
     }
 
     RuleDigest digest() {
-      return new RuleDigest(id, title, verdict, obligations.counts(), margin);
+      return new RuleDigest(id, title, verdict, obligations.counts(), margin, findings.orElse(List.of()).stream()
+          .map(FoundIn::finding).toList());
     }
   }
+
+  /** A finding without its evidence. The first versions of the format did not tell what is drawn of it. */
+  private record FoundIn(Finding.Kind kind, TimeIn trigger, TimeIn time, boolean justAfter, Optional<TimeIn> deadline,
+      Optional<TimeIn> lateResponse, Optional<Picture> picture) {
+
+    FindingResult finding() {
+      return new FindingResult(kind, trigger.ns(), time.ns(), justAfter, number(deadline), number(lateResponse),
+          List.of(), picture);
+    }
+
+    private static OptionalLong number(Optional<TimeIn> time) {
+      return time.isPresent() ? OptionalLong.of(time.get().ns()) : OptionalLong.empty();
+    }
+  }
+
+  private record TimeIn(long ns) {}
 
   private record SeenIn(Optional<List<TrialIn>> tried) {}
 

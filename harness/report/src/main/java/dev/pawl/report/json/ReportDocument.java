@@ -2,6 +2,7 @@ package dev.pawl.report.json;
 
 import dev.pawl.engine.Evidence.Moment;
 import dev.pawl.engine.Finding;
+import dev.pawl.engine.MarginSpread;
 import dev.pawl.engine.Obligations;
 import dev.pawl.engine.Tried;
 import dev.pawl.engine.Verdict;
@@ -13,14 +14,17 @@ import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.Term;
+import dev.pawl.report.collect.RuleMargins;
 import dev.pawl.report.compare.StatedRule;
 import dev.pawl.report.model.Acceptance;
 import dev.pawl.report.model.Decisions;
 import dev.pawl.report.model.DepartureResult;
+import dev.pawl.report.model.Earlier;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.MarginResult;
+import dev.pawl.report.model.Picture;
 import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
@@ -50,8 +54,8 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
     String ride,
     List<String> cautions, List<String> assumptions, Map<String, Long> summary, Optional<LeftOut> leftOut,
     List<RequirementIn> requirements,
-    UnwatchedIn unwatched, List<Overview> overview, List<Input> inputs, Optional<Decided> decisions,
-    Stream<Trace> traces) {
+    UnwatchedIn unwatched, List<Overview> overview, List<Input> inputs, Optional<Earlier> earlier,
+    Optional<Decided> decisions, Stream<Trace> traces) {
 
   static ReportDocument of(Report report) {
     Map<String, Long> summary = counts(report::count);
@@ -62,7 +66,7 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
         Assumptions.of(report, rules), summary, LeftOut.of(report),
         RequirementOverview.of(report, rules).stream().map(RequirementIn::of).toList(),
         UnwatchedIn.of(Unwatched.of(report.book())), rules.stream().map(rule -> Overview.of(rule, report.book()))
-            .toList(), report.inputs(),
+            .toList(), report.inputs(), report.earlier(),
         Decided.of(report), report.traces().stream().map(Trace::of));
   }
 
@@ -164,7 +168,8 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
           .map(TermIn::of).toList(), stated.formula(), stated.limits(), stated.zones(), counts(rule::count),
           rule.obligations(),
           closest.map(each -> each.trace().path()),
-          closest.map(each -> Margin.of(each.result().margin().orElseThrow(), each.trace().timeBase())));
+          closest.map(each -> Margin.of(each.result().margin().orElseThrow().spreading(RuleMargins.of(rule).spread()),
+              each.trace().timeBase())));
     }
   }
 
@@ -245,27 +250,35 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
     }
   }
 
-  record Margin(double value, String unit, Time time, Time trigger, boolean atMost) {
+  record Margin(double value, String unit, Time time, Time trigger, boolean atMost, Optional<MarginSpread> spread) {
 
     static Margin of(MarginResult margin, TimeBase base) {
       return new Margin(margin.value(), margin.unit(), Time.of(base, margin.time()), Time.of(base, margin.trigger()),
-          margin.atMost());
+          margin.atMost(), margin.spread());
     }
   }
 
   /** A finding. */
   record Found(Finding.Kind kind, boolean breaks, Time trigger, Time time, boolean justAfter, Optional<Time> deadline,
-      Optional<Time> lateResponse, List<Evidence> evidence, Optional<String> supposing) {
+      Optional<Time> lateResponse, List<Evidence> evidence, Optional<String> supposing, Optional<PictureIn> picture) {
 
     static Found of(FindingResult finding, TimeBase base) {
       return new Found(finding.kind(), finding.kind().breaks(), Time.of(base, finding.trigger()),
           Time.of(base, finding.time()), finding.justAfter(), time(finding.deadline(), base),
           time(finding.lateResponse(), base), Evidence.of(finding.evidence(), base), Optional.of(finding.supposing())
-          .filter(words -> !words.isEmpty()));
+          .filter(words -> !words.isEmpty()), finding.picture().map(PictureIn::of));
     }
 
     static Optional<Time> time(OptionalLong time, TimeBase base) {
       return time.isPresent() ? Optional.of(Time.of(base, time.getAsLong())) : Optional.empty();
+    }
+  }
+
+  /** The course of the signals around a finding, as far as the page draws it; {@code compare} draws it again. */
+  record PictureIn(long from, long to, List<Picture.Track> tracks) {
+
+    static PictureIn of(Picture picture) {
+      return new PictureIn(picture.from(), picture.to(), picture.tracks());
     }
   }
 

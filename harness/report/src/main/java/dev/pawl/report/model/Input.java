@@ -19,7 +19,9 @@ public record Input(Role role, String path, long bytes, String sha256) {
     /** A ride in motion, and what happens on it. */
     RIDE("ride"),
     /** Which findings persons accept, and what they have looked at. */
-    DECISIONS("decisions");
+    DECISIONS("decisions"),
+    /** A report since which this one says what changed. */
+    EARLIER("earlier report");
 
     private final String label;
 

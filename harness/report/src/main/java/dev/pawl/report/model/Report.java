@@ -3,7 +3,9 @@ package dev.pawl.report.model;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.RuleBook;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * Everything that one run has to say.
@@ -19,15 +21,17 @@ import java.util.List;
  * @param decisions what persons have decided about it
  * @param proofRequired whether what is undecided or not exercised fails the run
  * @param build which build of the version it is, such as its commit; empty where nothing says
+ * @param earlier what changed since an earlier report, where one was given
  */
 public record Report(String version, String created, boolean partial, String ride, List<Input> inputs,
     List<TraceResult> traces, List<String> cautions, RuleBook book, Decisions decisions, boolean proofRequired,
-    String build) {
+    String build, Optional<Earlier> earlier) {
 
   /** A report about which nobody has decided anything. */
   public Report(String version, String created, boolean partial, String ride, List<Input> inputs,
       List<TraceResult> traces, List<String> cautions, RuleBook book) {
-    this(version, created, partial, ride, inputs, traces, cautions, book, Decisions.NONE, false, "");
+    this(version, created, partial, ride, inputs, traces, cautions, book, Decisions.NONE, false, "",
+        Optional.empty());
   }
 
   public Report {
@@ -39,22 +43,35 @@ public record Report(String version, String created, boolean partial, String rid
   /** The same, made at another moment. */
   public Report made(Instant at) {
     return new Report(version, at.toString(), partial, ride, inputs, traces, cautions, book, decisions, proofRequired,
-        build);
+        build, earlier);
   }
 
   /** The same, made by a build. */
   public Report by(String which) {
-    return new Report(version, created, partial, ride, inputs, traces, cautions, book, decisions, proofRequired, which);
+    return new Report(version, created, partial, ride, inputs, traces, cautions, book, decisions, proofRequired, which,
+        earlier);
   }
 
   /** The same with what persons have decided, which is among what it rests on. */
   public Report decided(Decisions others, List<Input> files) {
-    return new Report(version, created, partial, ride, files, traces, cautions, book, others, proofRequired, build);
+    return new Report(version, created, partial, ride, files, traces, cautions, book, others, proofRequired, build,
+        earlier);
+  }
+
+  /** The same with what changed since an earlier report, which is then among what it rests on, where that is known. */
+  public Report since(Earlier changes, Input file) {
+    List<Input> files = new ArrayList<>(inputs);
+    if (!files.isEmpty()) {
+      files.add(file);
+    }
+    return new Report(version, created, partial, ride, files, traces, cautions, book, decisions, proofRequired, build,
+        Optional.of(changes));
   }
 
   /** The same where what is undecided or not exercised fails the run. */
   public Report requiringProof(boolean required) {
-    return new Report(version, created, partial, ride, inputs, traces, cautions, book, decisions, required, build);
+    return new Report(version, created, partial, ride, inputs, traces, cautions, book, decisions, required, build,
+        earlier);
   }
 
   /** Its short name, by what it rests on and what was found. */

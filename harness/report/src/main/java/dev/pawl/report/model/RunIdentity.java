@@ -8,7 +8,8 @@ import java.util.TreeSet;
 
 /**
  * A short name for what a run rests on and what it found: the same whenever it was made, and whatever persons decide
- * about it. It stands on each printed page, so that loose sheets are not mixed up, and a review names it.
+ * about it, and whatever it is compared with. It stands on each printed page, so that loose sheets are not mixed up,
+ * and a review names it.
  */
 final class RunIdentity {
 
@@ -20,7 +21,7 @@ final class RunIdentity {
   static String of(Report report) {
     TreeSet<String> files = new TreeSet<>();
     for (Input input : report.inputs()) {
-      if (input.role() != Input.Role.DECISIONS) {
+      if (input.role() != Input.Role.DECISIONS && input.role() != Input.Role.EARLIER) {
         files.add(input.role().label() + " " + input.sha256());
       }
     }

@@ -74,6 +74,10 @@ public final class TextReport {
     }
     text.heldUntried(rules);
     text.decisions(report);
+    report.earlier().ifPresent(earlier -> {
+      text.page.line(style.strong("Since " + Legible.of(earlier.report()) + ": ") + earlier.changes().get(0));
+      earlier.changes().stream().skip(1).forEach(change -> text.page.line("  " + Legible.of(change)));
+    });
     if (report.partial()) {
       text.page.line(style.strong("Partial: the run was interrupted; what was not read is not judged."));
     }

@@ -12,6 +12,8 @@ import dev.pawl.report.compare.ReportDigest.TraceDigest;
 import dev.pawl.report.html.ComparisonPage;
 import dev.pawl.report.json.JsonReportReader;
 import dev.pawl.report.json.JsonReportWriter;
+import dev.pawl.report.model.FindingResult;
+import dev.pawl.report.model.Report;
 import dev.pawl.report.text.ComparisonText;
 import dev.pawl.report.text.Style;
 import dev.pawl.report.words.Cautions;
@@ -29,10 +31,7 @@ class ReportComparisonTest {
 
   @Test
   void aReportIsTheSameAsItself() throws Exception {
-    StringWriter json = new StringWriter();
-    JsonReportWriter.write(SampleRide.report(), json);
-    ReportDigest digest = JsonReportReader.read("report.json",
-        new ByteArrayInputStream(json.toString().getBytes(StandardCharsets.UTF_8)));
+    ReportDigest digest = read(SampleRide.report());
     assertThat(digest.traces().get(0).rules().get(0).verdict()).isEqualTo(Verdict.BROKEN);
     ReportComparison same = ReportComparison.of(digest, digest);
     assertThat(same.changes()).isEmpty();
@@ -105,6 +104,45 @@ class ReportComparisonTest {
   }
 
   @Test
+  void aFindingThatIsNotTheSameAnyMoreIsDrawnBeforeAndAfterOnOneAxis() throws Exception {
+    ReportDigest before = read(SampleRide.drawn());
+    assertThat(ReportComparison.of(before, read(SampleRide.drawn())).findings()).isEmpty();
+    ReportComparison comparison = ReportComparison.of(before, read(SampleRide.drawn(724_600)));
+    assertThat(comparison.findings()).extracting(FindingPair::id).containsExactly("STOP-01");
+    StringWriter page = new StringWriter();
+    ComparisonPage.write("before", "after", comparison, "", page);
+    assertThat(page.toString()).contains("1 rule has a finding in both reports that is not the same any more",
+        "in day.csv: trigger; deadline missed 500 ms later; before: came late 750 ms later; after: came late 1.15 s");
+    assertThat(Pattern.compile("<text class=\"name\"[^>]*>([^<]*)<").matcher(page.toString()).results()
+        .map(row -> row.group(1)).toList()).containsExactly("estop_chain", "before: lift_run", "after: lift_run");
+  }
+
+  @Test
+  void findingsAreOneAndTheSameByTheirTriggers() {
+    FindingResult first = SampleRide.drawn().traces().get(0).rules().get(0).broken().get(0);
+    FindingResult second = SampleRide.drawn().traces().get(0).rules().get(0).broken().get(1);
+    FindingResult later = SampleRide.drawn(724_600).traces().get(0).rules().get(0).broken().get(0);
+    assertThat(pair(List.of(first, second), List.of(second, later)).orElseThrow().before()).isEqualTo(first);
+    assertThat(pair(List.of(first), List.of(second)).orElseThrow().shift()).as("none has a like: counted from triggers")
+        .isEqualTo(-60_000_000_000L);
+    assertThat(pair(List.of(second), List.of())).isEmpty();
+  }
+
+  private static Optional<FindingPair> pair(List<FindingResult> before, List<FindingResult> after) {
+    RuleDigest rule = rule("A", 0, 1, -1);
+    return FindingPair.of(new RuleChange("day.csv", Optional.of(new RuleDigest("A", "", rule.verdict(), rule
+        .obligations(), rule.margin(), before)), Optional.of(new RuleDigest("A", "", rule.verdict(), rule
+            .obligations(), rule.margin(), after))));
+  }
+
+  private static ReportDigest read(Report report) throws Exception {
+    StringWriter json = new StringWriter();
+    JsonReportWriter.write(report, json);
+    return JsonReportReader.read("report.json",
+        new ByteArrayInputStream(json.toString().getBytes(StandardCharsets.UTF_8)));
+  }
+
+  @Test
   void filesThatAreNotTheSameAreSaid() {
     TraceDigest monday = new TraceDigest("monday.csv", List.of(rule("A", 1, 0, 1)));
     TraceDigest tuesday = new TraceDigest("tuesday.csv", List.of(rule("A", 1, 0, 1)));
@@ -137,6 +175,6 @@ class ReportComparisonTest {
   private static RuleDigest rule(String id, long met, long missed, double margin) {
     Obligations obligations = new Obligations(met, missed, 0, 0, 0, 0, 0);
     return new RuleDigest(id, "title of " + id, obligations.verdict(), obligations,
-        Optional.of(new MarginDigest(margin, "s", false)));
+        Optional.of(new MarginDigest(margin, "s", false)), List.of());
   }
 }

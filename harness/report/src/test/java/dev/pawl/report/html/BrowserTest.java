@@ -5,9 +5,12 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import dev.pawl.report.SampleRide;
 import dev.pawl.report.browser.Chromium;
+import dev.pawl.report.compare.ReportComparison;
+import dev.pawl.report.compare.ReportDigest;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
-import dev.pawl.report.picture.PictureRecorder;
+import dev.pawl.report.text.ComparisonText;
+import dev.pawl.report.text.Style;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.Writer;
@@ -53,11 +56,7 @@ class BrowserTest {
     }
   }
 
-  private static Report drawn() {
-    PictureRecorder recorder = new PictureRecorder(SampleRide.book(), SampleRide.trace(), 2);
-    SampleRide.play(recorder);
-    return SampleRide.report(recorder.result());
-  }
+  private static final List<String> PAGES = List.of("report.html", "rules.html", "comparison.html");
 
   private void open(Report report, String page) throws IOException {
     try (Writer out = Files.newBufferedWriter(folder.resolve("report.html"))) {
@@ -66,12 +65,17 @@ class BrowserTest {
     try (Writer out = Files.newBufferedWriter(folder.resolve("rules.html"))) {
       HtmlRulesWriter.write(report, out);
     }
+    ReportComparison comparison = ReportComparison.of(ReportDigest.of("before", report), ReportDigest.of("after",
+        SampleRide.drawn(724_600)));
+    try (Writer out = Files.newBufferedWriter(folder.resolve("comparison.html"))) {
+      ComparisonPage.write("before", "after", comparison, ComparisonText.of(comparison, Style.PLAIN), out);
+    }
     browser.open(folder.resolve(page));
   }
 
   @Test
   void theTableOfRulesIsFilteredByVerdictAndByWord() throws IOException {
-    open(drawn(), "report.html");
+    open(SampleRide.drawn(), "report.html");
     String shown = "[...document.querySelectorAll('table[data-filter] tbody tr')].filter(r => !r.hidden).length";
     assertThat(browser.evaluate(shown)).isEqualTo("5");
     browser.run("document.querySelector('.filter input[value=held]').click()");
@@ -83,7 +87,7 @@ class BrowserTest {
 
   @Test
   void aRuleInTheTableLeadsToItsEvidence() throws IOException {
-    open(drawn(), "report.html");
+    open(SampleRide.drawn(), "report.html");
     browser.run("document.querySelector('table[data-filter] a.id').click()");
     Awaitility.await().atMost(Duration.ofSeconds(30)).until(() -> browser.evaluate(
         "document.readyState + location.pathname.split('/').pop() + location.hash"), "completerules.html#r1"::equals);
@@ -93,7 +97,7 @@ class BrowserTest {
 
   @Test
   void aPictureOpensAsATimelineThatIsWiderThanItAndCanBeZoomedByKeys() throws IOException {
-    open(drawn(), "rules.html");
+    open(SampleRide.drawn(), "rules.html");
     String opener = "document.querySelectorAll('figure .tools button')[1]";
     browser.run(opener + ".focus();" + opener + ".click()");
     assertThat(browser.evaluate("document.querySelector('.zoom canvas') !== null")).isEqualTo("true");
@@ -110,7 +114,7 @@ class BrowserTest {
 
   @Test
   void aPictureCanBeSavedWithItsLook() throws IOException {
-    open(drawn(), "rules.html");
+    open(SampleRide.drawn(), "rules.html");
     browser.run("URL.createObjectURL = function (blob) { window.saved = blob; return '#saved'; };"
         + "document.querySelector('figure .tools button').click()");
     assertThat(browser.evaluate("window.saved.text()")).contains("xmlns=\"http://www.w3.org/2000/svg\"").contains("estop_chain")
@@ -133,10 +137,10 @@ class BrowserTest {
   }
 
   @Test
-  void bothPagesFitAPhone() throws IOException {
+  void thePagesFitAPhone() throws IOException {
     browser.size(360, 740);
-    for (String page : new String[] {"report.html", "rules.html"}) {
-      open(drawn(), page);
+    for (String page : PAGES) {
+      open(SampleRide.drawn(), page);
       assertThat(browser.evaluate("(d => d.scrollWidth > d.clientWidth)(document.documentElement) + ' by ' + [...document.querySelectorAll("
           + "'body *')].filter(e => e.getBoundingClientRect().right > 361 && !e.closest('.wide, figure, .signatures'))"
           + ".map(e => e.tagName + '.' + e.className)")).as(page).isEqualTo("false by ");
@@ -149,8 +153,8 @@ class BrowserTest {
     try (InputStream in = BrowserTest.class.getResourceAsStream("/axe.min.js")) {
       checker = new String(in.readAllBytes(), StandardCharsets.UTF_8);
     }
-    for (String page : new String[] {"report.html", "rules.html"}) {
-      open(drawn(), page);
+    for (String page : PAGES) {
+      open(SampleRide.drawn(), page);
       browser.run(checker);
       assertThat(browser.evaluate("axe.run().then(r => r.violations.map(v => v.id + ': ' + v.nodes.map("
           + "n => n.target + ' ' + n.failureSummary).slice(0, 3).join(' | ')).join('\\n'))")).as(page).isEmpty();
@@ -159,7 +163,7 @@ class BrowserTest {
 
   @Test
   void theReportPrintsAsADocumentOnA4AndLetter() throws Exception {
-    open(drawn(), "report.html");
+    open(SampleRide.drawn(), "report.html");
     for (double[] paper : new double[][] {{8.27, 11.69}, {8.5, 11}}) {
       Path pdf = folder.resolve("report.pdf");
       Files.write(pdf, browser.print(paper[0], paper[1]));

@@ -55,6 +55,13 @@ class HtmlReportWriterTest {
   }
 
   @Test
+  void aRuleSaysHowOftenItsObligationsCameNear() throws IOException {
+    assertThat(rules(drawn())).contains("Left of what is allowed, obligation by obligation: nothing in 3, less"
+        + " than a tenth in 1, less than a quarter in 2, less than half in 3, half or more in 5.",
+        "obligation by obligation: less than half in 2, half or more in 4.");
+  }
+
+  @Test
   void theFirstPageSaysWhatAManagerAsks() throws IOException {
     String page = page(drawn());
     assertThat(page).contains("<h1>Rule check of Sample</h1>").doesNotContain("Pawl: 1").contains("1 rule broken")

@@ -60,7 +60,8 @@ class JsonComparisonWriterTest {
     List<RuleDigest> rules = new ArrayList<>(trace.rules());
     RuleDigest gone = rules.remove(4);
     RuleDigest held = rules.get(0);
-    rules.set(0, new RuleDigest(held.id(), held.title(), gone.verdict(), gone.obligations(), gone.margin()));
+    rules.set(0, new RuleDigest(held.id(), held.title(), gone.verdict(), gone.obligations(), gone.margin(),
+        List.of()));
     ReportDigest after = new ReportDigest("after.json", false, List.of(new TraceDigest(trace.path(), rules),
         new TraceDigest("night.csv", List.of())));
     EdgeLog early = edges(1000, 5000);

@@ -29,7 +29,7 @@ class JsonReportWriterTest {
   void everyReportFollowsTheSchema() throws IOException {
     TraceResult unreadable = TraceResult.unreadable("gone.csv",
         new Reading(List.of(), List.of(), 1, "line 3: no time"));
-    for (Report report : List.of(SampleRide.report(), SampleRide.decided(),
+    for (Report report : List.of(SampleRide.report(), SampleRide.drawn(), SampleRide.decided(),
         SampleRide.report(SampleRide.trace(), unreadable))) {
       assertThat(violations(tree(report))).isEmpty();
     }

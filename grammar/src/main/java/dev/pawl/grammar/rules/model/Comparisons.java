@@ -1,7 +1,5 @@
-package dev.pawl.report.collect;
+package dev.pawl.grammar.rules.model;
 
-import dev.pawl.grammar.rules.model.BoolExpr;
-import dev.pawl.grammar.rules.model.Rule;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
