@@ -6,6 +6,11 @@ options { tokenVocab = StructuredTextLexer; }
 
 compilationUnit : declaration* EOF ;
 
+// Pieces that stand by themselves where logic was drawn.
+expressionAlone : expression EOF ;
+
+statementsAlone : statementList EOF ;
+
 declaration
   : TYPE typeDeclaration+ END_TYPE SEMICOLON?                                              # typeBlock
   | variableBlock                                                                          # globals

@@ -11,6 +11,7 @@ import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 
 /** The checker of whole programs: declarations first, then the statements of every unit. */
@@ -32,6 +33,12 @@ public final class ProgramChecker {
    */
   public static CheckedProgram check(List<CompilationUnit> sources, Diagnostics diagnostics) {
     return new ProgramChecker(diagnostics).check(sources);
+  }
+
+  /** Whether a name is that of a function of the standard, which has no effect beside its result. */
+  public static boolean isStandardFunction(String name) {
+    String key = name.toUpperCase(Locale.ROOT);
+    return StandardFunctions.isStandard(key) || key.matches("([A-Z]+_)?TO_[A-Z_]+|.*_TRUNC_.*|TRUNC(_.*)?");
   }
 
   private CheckedProgram check(List<CompilationUnit> sources) {

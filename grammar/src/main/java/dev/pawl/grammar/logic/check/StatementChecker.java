@@ -1,11 +1,14 @@
 package dev.pawl.grammar.logic.check;
 
 import dev.pawl.grammar.logic.model.Elementary;
+import dev.pawl.grammar.logic.model.Image;
 import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.Place;
 import dev.pawl.grammar.logic.model.Step;
 import dev.pawl.grammar.logic.model.Value;
+import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.logic.tree.Statement;
 import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Position;
@@ -65,6 +68,39 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
   public List<Step> visit(Statement.Continue e) {
     insideLoop("CONTINUE", e.position());
     return List.of(new Step.Continue(e.position()));
+  }
+
+  @Override
+  public List<Step> visit(Statement.Wire e) {
+    Optional<LogicType> carried = checking.scope().own(e.name().key()).map(Variable::type);
+    Operand operand = checking.expressions().check(e.value(), carried);
+    if (operand instanceof Operand.Whole whole) {
+      return List.of(new Step.Copy(wire(e.name(), whole.place().type(), Image.zeroes(whole.place().type().size())),
+          whole.place(), e.position()));
+    }
+    if (operand instanceof Operand.Wrong) {
+      return List.of();
+    }
+    LogicType type = carried.orElse(operand instanceof Operand.Typed typed ? typed.type()
+        : ((Operand.Number) operand).whole() ? Elementary.DINT : Elementary.LREAL);
+    boolean text = type instanceof LogicType.StringType;
+    Place place = wire(e.name(), type, text ? Image.text("") : Image.word(0));
+    Step given = new Step.Assign(place, checking.adaptation().to(type, operand, "the value"), e.position());
+    if (e.condition().isEmpty()) {
+      return List.of(given);
+    }
+    Value first = text ? new Value.Text("", type) : new Value.Constant(0, type);
+    return List.of(new Step.Assign(place, first, e.position()), new Step.If(
+        List.of(new Step.Branch(condition(e.condition().get()), List.of(given), e.position())), List.of(),
+        e.position()));
+  }
+
+  /** Where a wire lies: at one address for all instances, since none carries anything from call to call. */
+  private Place wire(Name name, LogicType type, Image initial) {
+    Variable wire = checking.scope().own(name.key()).orElseGet(() -> new Variable(name.text(), type,
+        Variable.Role.GLOBAL, checking.units().memory().allocate(initial), false, false, "", initial, name.position()));
+    checking.scope().add(wire);
+    return Place.fixed(wire.offset(), wire.type());
   }
 
   private void insideLoop(String word, Position position) {

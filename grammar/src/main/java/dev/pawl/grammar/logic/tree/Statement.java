@@ -23,6 +23,7 @@ public sealed interface Statement {
     R visit(Exit e);
     R visit(Continue e);
     R visit(Return e);
+    R visit(Wire e);
   }
 
   record Assignment(Expression target, Expression value, Position position) implements Statement {
@@ -107,6 +108,16 @@ public sealed interface Statement {
   }
 
   record Return(Position position) implements Statement {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  /**
+   * What a wire of a drawing carries from here on. It is declared by being given a value, and has that value's type. It
+   * cannot be written in text.
+   *
+   * @param condition where it does not hold, the wire carries the first value of its type
+   */
+  record Wire(Name name, Expression value, Optional<Expression> condition, Position position) implements Statement {
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 }

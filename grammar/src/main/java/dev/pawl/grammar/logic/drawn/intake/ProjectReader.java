@@ -1,0 +1,117 @@
+package dev.pawl.grammar.logic.drawn.intake;
+
+import dev.pawl.grammar.logic.drawn.tree.Body;
+import dev.pawl.grammar.logic.drawn.tree.Sequence;
+import dev.pawl.grammar.logic.drawn.xml.XmlNode;
+import dev.pawl.grammar.logic.tree.Declaration;
+import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.logic.tree.TypeSpecification;
+import dev.pawl.grammar.logic.tree.VariableBlock;
+import dev.pawl.grammar.logic.tree.VariableBlock.Section;
+import dev.pawl.grammar.source.Diagnostic;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Consumer;
+
+/**
+ * The reader of projects in the exchange format of edition 2 and earlier. What a project says of the tool that wrote it is
+ * not looked at.
+ */
+public final class ProjectReader {
+
+  private static final Map<String, Section> SECTIONS = Map.of("localVars", Section.VAR, "tempVars", Section.VAR_TEMP,
+      "inputVars", Section.VAR_INPUT, "outputVars", Section.VAR_OUTPUT, "inOutVars", Section.VAR_IN_OUT,
+      "externalVars", Section.VAR_EXTERNAL, "globalVars", Section.VAR_GLOBAL);
+
+  private final Reading reading;
+  private final TypeReader types;
+  private final BodyReader bodies;
+
+  private ProjectReader(Reading reading) {
+    this.reading = reading;
+    this.types = new TypeReader(reading);
+    this.bodies = new BodyReader(reading);
+  }
+
+  /** Whether the outermost element is that of a project in this format. */
+  public static boolean reads(XmlNode root) {
+    return root.namespace().startsWith("http://www.plcopen.org/xml/tc6");
+  }
+
+  /** Everything that a project declares. */
+  public static Project read(XmlNode root, Consumer<Diagnostic> diagnostics) {
+    return new ProjectReader(new Reading(diagnostics)).project(root);
+  }
+
+  private Project project(XmlNode root) {
+    List<Declaration> declarations = new ArrayList<>();
+    List<Project.Drawing> units = new ArrayList<>();
+    if (!root.name().equals("project")) {
+      reading.refuse(root.position(), "a project begins with <project>, not with <" + root.name() + ">",
+          "export the whole project");
+    }
+    for (XmlNode type : root.below("types", "dataTypes", "dataType")) {
+      Optional<XmlNode> base = type.child("baseType");
+      declarations.add(new Declaration.TypeDeclaration(reading.name(type, "name"),
+          base.map(types::type).orElseGet(() -> new TypeSpecification.Unreadable(type.position())),
+          types.initial(type)));
+      if (base.isEmpty()) {
+        reading.refuse(type.position(), "the type has no baseType", "");
+      }
+    }
+    for (XmlNode configuration : root.below("instances", "configurations", "configuration")) {
+      globals(configuration, declarations);
+      configuration.children("resource").forEach(resource -> globals(resource, declarations));
+    }
+    root.below("types", "pous", "pou").forEach(pou -> unit(pou).ifPresent(units::add));
+    return new Project(declarations, units);
+  }
+
+  private void globals(XmlNode owner, List<Declaration> declarations) {
+    owner.children("globalVars").forEach(list -> declarations.add(new Declaration.Globals(
+        types.block(list, Section.VAR_GLOBAL))));
+    for (String refused : List.of("accessVars", "configVars")) {
+      owner.child(refused).filter(list -> !list.children().isEmpty()).ifPresent(list -> reading.refuse(list.position(),
+          refused + " are not supported", ""));
+    }
+  }
+
+  private Optional<Project.Drawing> unit(XmlNode pou) {
+    Optional<Declaration.Kind> kind = switch (pou.word("pouType")) {
+      case "program" -> Optional.of(Declaration.Kind.PROGRAM);
+      case "function" -> Optional.of(Declaration.Kind.FUNCTION);
+      case "functionBlock" -> Optional.of(Declaration.Kind.FUNCTION_BLOCK);
+      default -> Optional.empty();
+    };
+    if (kind.isEmpty()) {
+      reading.refuse(pou.position(), "'" + pou.word("pouType") + "' is no pouType",
+          "one of program, function, functionBlock");
+      return Optional.empty();
+    }
+    Name name = reading.name(pou, "name");
+    List<VariableBlock> blocks = new ArrayList<>();
+    Optional<TypeSpecification> returns = Optional.empty();
+    for (XmlNode part : pou.below("interface").stream().flatMap(it -> it.children().stream()).toList()) {
+      Section section = SECTIONS.get(part.name());
+      if (section != null) {
+        blocks.add(types.block(part, section));
+      } else if (part.name().equals("returnType")) {
+        returns = Optional.of(types.type(part));
+      } else if (part.name().equals("accessVars")) {
+        reading.refuse(part.position(), "accessVars are not supported", "");
+      }
+    }
+    List<Sequence.Action> actions = pou.below("actions", "action").stream().map(action -> new Sequence.Action(
+        reading.name(action, "name"), held(action))).toList();
+    List<XmlNode> transitions = pou.below("transitions", "transition");
+    List<Body> held = pou.children("body").stream().flatMap(body -> bodies.body(body, actions, transitions).stream())
+        .toList();
+    return Optional.of(new Project.Drawing(kind.get(), name, returns, blocks, held, actions, pou.position()));
+  }
+
+  private List<Body> held(XmlNode owner) {
+    return owner.children("body").stream().flatMap(body -> bodies.body(body, List.of(), List.of()).stream()).toList();
+  }
+}
