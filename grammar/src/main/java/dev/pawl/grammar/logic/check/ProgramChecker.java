@@ -52,7 +52,10 @@ public final class ProgramChecker {
     });
     List<Unit> checked = new ArrayList<>();
     units.all().forEach(unit -> checked.add(unit(unit)));
-    configuration.ifPresent(present -> present.idle().forEach(this::unit));
+    configuration.ifPresent(present -> present.idle().forEach(unit -> {
+      units.resolve(unit);
+      unit(unit);
+    }));
     List<Task> tasks = configuration.map(present -> present.tasks(checked)).orElseGet(() -> once(checked));
     if (tasks.isEmpty() && configuration.isEmpty()) {
       String file = sources.isEmpty() ? "" : sources.get(0).file();

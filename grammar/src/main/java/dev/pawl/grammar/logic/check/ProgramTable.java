@@ -111,7 +111,7 @@ final class ProgramTable {
       unit.index = numbered++;
       resolve(unit);
     }
-    patterns.values().forEach(this::resolve);
+
   }
 
   Optional<BlockType> block(Name name) {
@@ -147,7 +147,8 @@ final class ProgramTable {
         .toList();
   }
 
-  private void resolve(DeclaredUnit unit) {
+  /** Works out the variables of a unit. */
+  void resolve(DeclaredUnit unit) {
     if (unit.start()) {
       checking.within(unit.scope(), () -> {
         unit.syntax().blocks().forEach(block -> unit.declarations.section(unit, block));
