@@ -2,6 +2,8 @@ package dev.pawl.logic;
 
 import dev.pawl.grammar.logic.model.CheckedProgram;
 import dev.pawl.grammar.logic.model.CheckedProgram.Symbol;
+import dev.pawl.grammar.logic.model.Step;
+import dev.pawl.grammar.logic.model.Unit;
 import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
@@ -88,6 +90,7 @@ public final class SignalBinding {
       links[signal.index()] = new Link(signal.index(), symbol.get().address(), input, conversion.get());
       bound.add(symbol.get().address());
     }
+    bound.addAll(connected(program));
     unfed(program, bound, diagnostics);
     return new SignalBinding(links, diagnostics);
   }
@@ -115,6 +118,16 @@ public final class SignalBinding {
 
   private static String bare(String path) {
     return path.substring(path.indexOf('.') + 1);
+  }
+
+  /** Slots of inputs that a configuration connects. */
+  private static Set<Integer> connected(CheckedProgram program) {
+    Set<Integer> slots = new HashSet<>();
+    program.programs().stream().flatMap(unit -> unit.body().stream()).filter(Step.Evaluate.class::isInstance)
+        .map(step -> ((Step.Evaluate) step).call())
+        .filter(call -> program.units().get(call.function()).kind() == Unit.Kind.PROGRAM)
+        .forEach(call -> call.inputs().forEach(input -> slots.add(input.parameter().offset())));
+    return slots;
   }
 
   private static void unfed(CheckedProgram program, Set<Integer> bound, List<Diagnostic> diagnostics) {

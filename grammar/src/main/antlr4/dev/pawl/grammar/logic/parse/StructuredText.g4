@@ -21,7 +21,27 @@ declaration
   | INTERFACE (~END_INTERFACE)* END_INTERFACE                                              # unsupportedInterface
   | NAMESPACE (~END_NAMESPACE)* END_NAMESPACE                                              # unsupportedNamespace
   | USING (~SEMICOLON)* SEMICOLON                                                          # unsupportedUsing
-  | CONFIGURATION (~END_CONFIGURATION)* END_CONFIGURATION                                  # unsupportedConfiguration
+  | CONFIGURATION name variableBlock* (resource+ | resourceBody) variableBlock* END_CONFIGURATION SEMICOLON?  # configuration
+  ;
+
+// ---- configurations
+
+resource : RESOURCE name ON name variableBlock* resourceBody END_RESOURCE SEMICOLON? ;
+
+resourceBody : task* programInstance+ ;
+
+task : TASK name LEFT_PAREN taskProperty (COMMA taskProperty)* RIGHT_PAREN SEMICOLON ;
+
+taskProperty : name ASSIGN expression ;
+
+programInstance
+  : PROGRAM (RETAIN | NON_RETAIN)? name (WITH name)? COLON name (LEFT_PAREN (connection (COMMA connection)*)? RIGHT_PAREN)?
+    SEMICOLON
+  ;
+
+connection
+  : argument                                                                               # programConnection
+  | name WITH name                                                                         # unsupportedBlockTask
   ;
 
 extension : (EXTENDS | IMPLEMENTS) name (COMMA name)* ;
@@ -158,4 +178,5 @@ literal
   | DATE_AND_TIME_LITERAL
   ;
 
-name : IDENTIFIER ;
+// Words of configurations only, which programs take as names.
+name : IDENTIFIER | RESOURCE | TASK | ON | WITH ;

@@ -9,6 +9,7 @@ import dev.pawl.grammar.logic.model.Place;
 import dev.pawl.grammar.logic.model.Step;
 import dev.pawl.grammar.logic.model.Value;
 import dev.pawl.grammar.logic.model.Variable;
+import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.source.Diagnostics;
@@ -117,6 +118,12 @@ final class CallChecker {
     return steps;
   }
 
+  /** The run of a program whose inputs and outputs are connected; an input without a connection keeps its value. */
+  Step connected(DeclaredUnit program, Expression.Call connections) {
+    Value.Call run = function(program, connections).orElseThrow();
+    return new Step.Evaluate(run, connections.position());
+  }
+
   private Optional<Value.Call> function(DeclaredUnit function, Expression.Call call) {
     List<Value.InputValue> inputs = new ArrayList<>();
     List<Step> passes = new ArrayList<>();
@@ -137,7 +144,8 @@ final class CallChecker {
         input(place, parameter, pair, function.name()).ifPresent(passes::add);
       }
     }
-    for (Variable parameter : function.variables()) {
+    boolean forgets = function.syntax().kind() == Declaration.Kind.FUNCTION;
+    for (Variable parameter : forgets ? function.variables() : List.<Variable>of()) {
       if (parameter.role() == Variable.Role.INPUT && given.add(parameter.key())) {
         Place place = Place.fixed(parameter.offset(), parameter.type());
         if (parameter.type().scalar()) {

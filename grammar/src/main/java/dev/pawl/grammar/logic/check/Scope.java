@@ -52,6 +52,11 @@ final class Scope {
     return outer.flatMap(scope -> scope.find(key));
   }
 
+  /** A variable of the scopes around this one. */
+  Optional<Variable> outside(String key) {
+    return outer.flatMap(scope -> scope.find(key)).map(Found::variable);
+  }
+
   Collection<Variable> variables() {
     return variables.values();
   }

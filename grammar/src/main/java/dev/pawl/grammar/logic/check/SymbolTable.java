@@ -20,9 +20,11 @@ final class SymbolTable {
 
   private SymbolTable() {}
 
-  static Map<String, Symbol> of(List<Unit> units, List<Variable> globals) {
+  static Map<String, Symbol> of(List<Unit> units, List<Variable> globals, Map<String, List<Variable>> ofResources) {
     SymbolTable table = new SymbolTable();
     globals.forEach(variable -> table.add(variable.name(), variable, variable.type(), variable.offset()));
+    ofResources.forEach((resource, variables) -> variables.forEach(variable ->
+        table.add(resource + "." + variable.name(), variable, variable.type(), variable.offset())));
     units.stream().filter(unit -> unit.kind() == Unit.Kind.PROGRAM).forEach(unit -> unit.variables().forEach(variable ->
         table.add(unit.name() + "." + variable.name(), variable, variable.type(), variable.offset())));
     return table.symbols;

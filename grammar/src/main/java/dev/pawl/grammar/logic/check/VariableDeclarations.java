@@ -83,9 +83,9 @@ final class VariableDeclarations {
     for (VariableBlock.Variables variables : block.declarations()) {
       NamedType type = checking.types().resolve(variables.specification(), "");
       for (Name name : variables.names()) {
-        Optional<Variable> global = globals.own(name.key());
+        Optional<Variable> global = unit.scope().outside(name.key());
         if (global.isEmpty()) {
-          diagnostics.error(name.position(), "there is no global variable " + name, globals.suggestion(name.text()));
+          diagnostics.error(name.position(), "there is no global variable " + name, unit.scope().suggestion(name.text()));
         } else if (!global.get().type().equals(type.type())) {
           diagnostics.error(name.position(), name + " is " + global.get().type().name() + " where it is declared, not "
               + type.type().name());
@@ -134,7 +134,7 @@ final class VariableDeclarations {
     }
     int offset = instance ? unit.get().block().get().size() : memory.allocate(initial);
     boolean constant = block != null && block.constant();
-    boolean retain = block != null && block.retain();
+    boolean retain = block != null && block.retain() || unit.filter(DeclaredUnit::retains).isPresent();
     Variable variable = new Variable(name.text(), type.type(), role, offset, constant, retain, address, initial,
         name.position());
     Scope scope = unit.map(DeclaredUnit::scope).orElse(globals);

@@ -9,9 +9,11 @@ import java.util.Optional;
 /**
  * A program without errors.
  *
- * @param units all units by index; the programs among them run once per scan, in this order
+ * @param units all units by index; each instance of a program is a unit of its own
+ * @param tasks which of them run, and when; the most urgent first, and else as declared
  * @param globals global and located variables
- * @param symbols elementary and string variables that can be seen from outside, by {@code NAME} for globals and
+ * @param symbols elementary and string variables that can be seen from outside, by {@code NAME} for globals,
+ *     {@code RESOURCE.NAME} for those of one of several resources, and
  * {@code PROGRAM.NAME} for variables of programs, parts as {@code PROGRAM.TIMER.ET} and {@code PROGRAM.TABLE[3]}, all
  * in
  *     upper case
@@ -19,11 +21,12 @@ import java.util.Optional;
  * @param retained slots that survive a warm restart
  * @param files names of the sources, by which lines are told apart
  */
-public record CheckedProgram(List<Unit> units, List<Variable> globals, Map<String, Symbol> symbols, Image image,
-    BitSet retained, List<String> files) {
+public record CheckedProgram(List<Unit> units, List<Task> tasks, List<Variable> globals, Map<String, Symbol> symbols,
+    Image image, BitSet retained, List<String> files) {
 
   public CheckedProgram {
     units = List.copyOf(units);
+    tasks = List.copyOf(tasks);
     globals = List.copyOf(globals);
     symbols = Map.copyOf(symbols);
     files = List.copyOf(files);
@@ -40,7 +43,7 @@ public record CheckedProgram(List<Unit> units, List<Variable> globals, Map<Strin
    */
   public record Symbol(String path, LogicType type, int address, Variable.Role role, String located) {}
 
-  /** The programs, in the order in which they run. */
+  /** The programs, as declared. */
   public List<Unit> programs() {
     return units.stream().filter(unit -> unit.kind() == Unit.Kind.PROGRAM).toList();
   }

@@ -159,7 +159,7 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
     return new Expression.Part(owner, width, Integer.parseInt(text), position);
   }
 
-  private Expression.Argument argument(StructuredText.ArgumentContext context) {
+  Expression.Argument argument(StructuredText.ArgumentContext context) {
     if (context instanceof StructuredText.InputArgumentContext input) {
       return new Expression.Input(name(input.name()), visit(input.expression()));
     }

@@ -24,12 +24,14 @@ final class TreeBuilder {
   private final Consumer<Diagnostic> diagnostics;
   private final ExpressionBuilder expressions;
   private final StatementBuilder statements;
+  private final ConfigurationBuilder configurations;
 
   TreeBuilder(String file, Consumer<Diagnostic> diagnostics) {
     this.file = file;
     this.diagnostics = diagnostics;
     this.expressions = new ExpressionBuilder(file, diagnostics);
     this.statements = new StatementBuilder(file, diagnostics, expressions);
+    this.configurations = new ConfigurationBuilder(file, diagnostics, expressions, this::blocks);
   }
 
   CompilationUnit build(StructuredText.CompilationUnitContext context) {
@@ -59,6 +61,8 @@ final class TreeBuilder {
       declarations.add(new Declaration.Unit(Declaration.Kind.FUNCTION_BLOCK, expressions.name(functionBlock.name()),
           Optional.empty(), blocks(functionBlock.variableBlock()), statements.list(functionBlock.statementList()),
           end(functionBlock.END_FUNCTION_BLOCK())));
+    } else if (context instanceof StructuredText.ConfigurationContext configuration) {
+      declarations.add(configurations.configuration(configuration));
     } else {
       refuse(context);
     }
@@ -79,9 +83,6 @@ final class TreeBuilder {
   private void refuse(StructuredText.DeclarationContext context) {
     String construct = context.getStart().getText().toUpperCase(Locale.ROOT);
     String hint = switch (construct) {
-      case "CONFIGURATION" ->
-          "declare VAR_GLOBAL at the top of the file; every PROGRAM runs once per scan, and the scan period is an "
-              + "option";
       case "CLASS", "INTERFACE" -> "write it as a FUNCTION_BLOCK";
       default -> "";
     };

@@ -12,6 +12,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Matcher;
@@ -33,6 +34,9 @@ public final class ProgramOptions {
   private static final Option<Double> OVERRUN_SHARE = Option.text("SHARE",
       "Share of scans that run long, 0 to 1; usual is 0.01 where --overrun is given.", "--overrun-share")
       .as(ProgramOptions::share);
+  private static final Option<Map<String, ScanOptions.Pace>> TASK = Option.list("PACE",
+      "How exactly one task of a configuration keeps its times, as in 'Logger jitter 5ms overrun 30ms share 0.1', each"
+          + " part but the name may be left out; can be given several times.", "--task").as(ProgramOptions::paces);
   public static final Option<Integer> SEED = Option.text("N",
       "What random times are drawn from; the same number gives the same run.", "--seed")
       .as(Meaning.number(1, 0, Integer.MAX_VALUE));
@@ -71,9 +75,12 @@ public final class ProgramOptions {
       "A signal that is taken from the trace, whatever the program has.", "--as-recorded");
 
   /** The options of a command that runs a program. */
-  public static final List<Option<?>> ALL = List.of(LOGIC, SCAN, JITTER, OVERRUN, OVERRUN_SHARE, SEED, POWER_CUT,
+  public static final List<Option<?>> ALL = List.of(LOGIC, SCAN, JITTER, OVERRUN, OVERRUN_SHARE, TASK, SEED, POWER_CUT,
       OVERFLOW, UNFIT_REALS, ARITHMETIC, WIDER_BITS, ZERO_TIMERS, PULSE_EDGE, ON_ERROR, WATCHDOG, VARIABLE,
       AS_RECORDED);
+
+  private static final Pattern PACE = Pattern.compile("(\\S+)(?:\\s+jitter\\s+(" + TimeSpan.FORM
+      + "))?(?:\\s+overrun\\s+(" + TimeSpan.FORM + ")(?:\\s+share\\s+(\\S+))?)?");
 
   private static final Pattern CUT = Pattern.compile("(" + TimeSpan.FORM + ")\\s+for\\s+(" + TimeSpan.FORM
       + ")\\s+(warm|cold)");
@@ -106,11 +113,27 @@ public final class ProgramOptions {
       throw new CommandException("--overrun-share: say with --overrun how long such a scan takes");
     }
     try {
-      return new ScanOptions(period, jitter, overrun > 0 ? OVERRUN_SHARE.of(words) : 0, overrun, seed,
-          ON_ERROR.of(words), POWER_CUT.of(words));
+      ScanOptions.Pace pace = new ScanOptions.Pace(jitter, overrun > 0 ? OVERRUN_SHARE.of(words) : 0, overrun);
+      return new ScanOptions(period, pace, TASK.of(words), seed, ON_ERROR.of(words), POWER_CUT.of(words));
     } catch (IllegalArgumentException e) {
       throw new CommandException(e.getMessage());
     }
+  }
+
+  private static Map<String, ScanOptions.Pace> paces(String option, List<String> words) {
+    Map<String, ScanOptions.Pace> paces = new HashMap<>();
+    for (String text : words) {
+      Matcher parts = PACE.matcher(text.strip());
+      if (!parts.matches()) {
+        throw new CommandException(option + ": '" + text
+            + "' does not say how a task keeps its times; write 'Logger jitter 5ms overrun 30ms share 0.1'");
+      }
+      long jitter = parts.group(2) == null ? 0 : TimeSpan.of(option, parts.group(2)).toNanos();
+      long overrun = parts.group(3) == null ? 0 : TimeSpan.of(option, parts.group(3)).toNanos();
+      double share = overrun == 0 ? 0 : share(option, Optional.ofNullable(parts.group(4)));
+      paces.put(parts.group(1).toUpperCase(Locale.ROOT), new ScanOptions.Pace(jitter, share, overrun));
+    }
+    return paces;
   }
 
   private static double share(String option, Optional<String> word) {

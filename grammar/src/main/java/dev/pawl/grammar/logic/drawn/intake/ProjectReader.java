@@ -4,6 +4,7 @@ import dev.pawl.grammar.logic.drawn.tree.Body;
 import dev.pawl.grammar.logic.drawn.tree.Sequence;
 import dev.pawl.grammar.logic.drawn.xml.XmlNode;
 import dev.pawl.grammar.logic.tree.Declaration;
+import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.logic.tree.TypeSpecification;
 import dev.pawl.grammar.logic.tree.VariableBlock;
@@ -61,21 +62,54 @@ public final class ProjectReader {
         reading.refuse(type.position(), "the type has no baseType", "");
       }
     }
-    for (XmlNode configuration : root.below("instances", "configurations", "configuration")) {
-      globals(configuration, declarations);
-      configuration.children("resource").forEach(resource -> globals(resource, declarations));
-    }
+    root.below("instances", "configurations", "configuration").forEach(it -> configuration(it, declarations));
     root.below("types", "pous", "pou").forEach(pou -> unit(pou).ifPresent(units::add));
     return new Project(declarations, units);
   }
 
-  private void globals(XmlNode owner, List<Declaration> declarations) {
-    owner.children("globalVars").forEach(list -> declarations.add(new Declaration.Globals(
-        types.block(list, Section.VAR_GLOBAL))));
+  /** A configuration without program instances holds global variables only: all programs run. */
+  private void configuration(XmlNode node, List<Declaration> declarations) {
+    List<VariableBlock> globals = globals(node);
+    List<Declaration.Resource> resources = node.children("resource").stream().map(this::resource).toList();
+    if (resources.stream().allMatch(resource -> resource.programs().isEmpty())) {
+      globals.forEach(block -> declarations.add(new Declaration.Globals(block)));
+      resources.forEach(resource -> resource.globals().forEach(block -> declarations.add(
+          new Declaration.Globals(block))));
+    } else {
+      declarations.add(new Declaration.Configuration(reading.name(node, "name"), globals, resources));
+    }
+  }
+
+  private Declaration.Resource resource(XmlNode node) {
+    List<Declaration.Task> tasks = new ArrayList<>();
+    List<Declaration.Instance> programs = new ArrayList<>();
+    for (XmlNode task : node.children("task")) {
+      Name name = reading.name(task, "name");
+      tasks.add(new Declaration.Task(name, expression(task, "single"), expression(task, "interval"),
+          expression(task, "priority")));
+      task.children("pouInstance").forEach(it -> programs.add(instance(it, Optional.of(name))));
+    }
+    node.children("pouInstance").forEach(it -> programs.add(instance(it, Optional.empty())));
+    return new Declaration.Resource(Optional.of(reading.name(node, "name")), globals(node), tasks, programs);
+  }
+
+  private Optional<Expression> expression(XmlNode node, String attribute) {
+    return node.word(attribute).isEmpty() ? Optional.empty()
+        : Optional.of(reading.expression(Reading.attribute(node, attribute), "the " + attribute));
+  }
+
+  private Declaration.Instance instance(XmlNode node, Optional<Name> task) {
+    String type = List.of("typeName", "type").stream().filter(it -> !node.word(it).isEmpty()).findFirst()
+        .orElse("name");
+    return new Declaration.Instance(reading.name(node, "name"), false, task, reading.name(node, type), List.of());
+  }
+
+  private List<VariableBlock> globals(XmlNode owner) {
     for (String refused : List.of("accessVars", "configVars")) {
       owner.child(refused).filter(list -> !list.children().isEmpty()).ifPresent(list -> reading.refuse(list.position(),
           refused + " are not supported", ""));
     }
+    return owner.children("globalVars").stream().map(list -> types.block(list, Section.VAR_GLOBAL)).toList();
   }
 
   private Optional<Project.Drawing> unit(XmlNode pou) {
