@@ -195,7 +195,8 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
         return "";
       }
       LogicError error = outcome.errors().get(outcome.errors().size() - 1);
-      return "the program stopped by a run-time error at " + error + "; what comes after is not judged";
+      return "the program stopped by a run-time error at " + controller.files().told(error)
+          + "; what comes after is not judged";
     }
 
     private List<Reading.Counter> counters() {
@@ -216,7 +217,8 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
             + " shorter than a scan, so that the program never saw them; the first began at "
             + TimeText.at(calendar() ? TimeBase.EPOCH : TimeBase.START, missed.first()), missed.count()));
         if (outcome.errorCount() > 0) {
-          count(counters, "run-time errors of the program, the first at " + outcome.errors().get(0),
+          count(counters, "run-time errors of the program, the first at "
+            + controller.files().told(outcome.errors().get(0)),
               outcome.errorCount());
         }
         compared.ifPresent(it -> counters.addAll(it.counters(calendar() ? TimeBase.EPOCH : TimeBase.START)));

@@ -1,10 +1,12 @@
 package dev.pawl.run.files;
 
 import dev.pawl.grammar.logic.LogicLanguage;
+import dev.pawl.grammar.logic.drawn.Legend;
 import dev.pawl.grammar.logic.model.CheckedProgram;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.DiagnosticRenderer;
 import dev.pawl.grammar.source.Source;
+import dev.pawl.logic.LogicError;
 import dev.pawl.logic.LogicOptions;
 import dev.pawl.logic.LogicProgram;
 import dev.pawl.logic.ProgramLine;
@@ -26,10 +28,14 @@ import java.util.Set;
  * @param sources its files
  * @param program what they hold
  * @param warnings what is doubtful in them, for their user to read
+ * @param legends what is drawn where, of files that were drawn, by their names
  */
-public record LogicFiles(List<Source> sources, CheckedProgram program, String warnings) {
+public record LogicFiles(List<Source> sources, CheckedProgram program, String warnings, Map<String, Legend> legends) {
 
-  public static final String ENDING = ".st";
+  /** Whether a file of a folder is taken for logic, by its name. */
+  public static boolean reads(String name) {
+    return name.endsWith(".st") || name.endsWith(".xml");
+  }
 
   /**
    * Reads and checks the files of one program.
@@ -38,7 +44,8 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
    */
   public static LogicFiles load(List<String> paths) {
     List<Source> sources = new ArrayList<>();
-    for (Path file : Folders.files(paths, "Structured Text (*" + ENDING + ")", name -> name.endsWith(ENDING))) {
+    for (Path file : Folders.files(paths, "Structured Text (*.st) and no project in the exchange format (*.xml)",
+        LogicFiles::reads)) {
       sources.add(RuleFiles.read(file));
     }
     LogicLanguage.Compilation compilation = LogicLanguage.compile(sources);
@@ -50,7 +57,7 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
     if (compilation.program().get().programs().isEmpty()) {
       throw new RunException(diagnostics, sources.get(0).name() + ": no PROGRAM in it, so there is nothing to run");
     }
-    return new LogicFiles(sources, compilation.program().get(), diagnostics);
+    return new LogicFiles(sources, compilation.program().get(), diagnostics, compilation.legends());
   }
 
   /**
@@ -91,11 +98,23 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
     }
   }
 
-  /** The line with its text. */
+  /** The line with its text, or with what is drawn there. */
   public Optional<ProgramPlace> place(String file, int line) {
+    Optional<String> drawn = Optional.ofNullable(legends.get(file)).flatMap(legend -> legend.at(line));
+    if (drawn.isPresent()) {
+      return Optional.of(new ProgramPlace(file, line, drawn.get()));
+    }
     return sources.stream().filter(source -> source.name().equals(file)).findFirst()
         .map(source -> new ProgramPlace(file, line, source.text().lines().skip(line - 1L).findFirst().orElse("")
             .strip()));
+  }
+
+  /** A run-time error with its place, and with what is drawn there. */
+  public String told(LogicError error) {
+    Optional<String> drawn = Optional.ofNullable(legends.get(error.place().file()))
+        .flatMap(legend -> legend.at(error.place().line()));
+    return drawn.map(what -> error.place() + ": " + what + ": " + error.message() + " (scan " + error.scan() + ")")
+        .orElseGet(error::toString);
   }
 
   /** The files as inputs of a report. */

@@ -39,7 +39,7 @@ final class BodyReader {
           return charts.chart(node, actions, transitions).map(Body.Chart::new);
         }
         case "IL" -> {
-          reading.refuse(node.position(), "Instruction List is not supported", "export it as Structured Text, or drawn");
+          reading.error(node.position(), "Instruction List is not supported", "export it as Structured Text, or drawn");
           return Optional.empty();
         }
         default -> { }
@@ -78,13 +78,13 @@ final class BodyReader {
       case "vendorElement" -> {
         boolean joined = !node.below("inputVariables", "variable", "connectionPointIn", "connection").isEmpty();
         if (joined) {
-          reading.refuse(node.position(), "this element is of one tool only, and what it does is not stated",
+          reading.error(node.position(), "this element is of one tool only, and what it does is not stated",
               "replace it by a block of the standard");
         }
         yield Optional.empty();
       }
       case "error" -> {
-        reading.refuse(node.position(), "the export says that it could not express an element here",
+        reading.error(node.position(), "the export says that it could not express an element here",
             "look at it in the tool that wrote the project");
         yield Optional.empty();
       }
@@ -94,7 +94,7 @@ final class BodyReader {
 
   private Element contact(XmlNode node) {
     if (storage(node, "storage") != Storage.NONE) {
-      reading.refuse(node.position(), "a contact sets and resets nothing", "");
+      reading.error(node.position(), "a contact sets and resets nothing", "");
     }
     return new Element.Contact(head(node), operand(node, "variable"), node.flag("negated"), edge(node, "edge"),
         in(node));
@@ -102,7 +102,7 @@ final class BodyReader {
 
   private Element source(XmlNode node) {
     if (storage(node, "storage") != Storage.NONE) {
-      reading.refuse(node.position(), "what is read is not set or reset", "");
+      reading.error(node.position(), "what is read is not set or reset", "");
     }
     return new Element.Source(head(node), operand(node, "expression"), node.flag("negated"), edge(node, "edge"));
   }
@@ -112,7 +112,7 @@ final class BodyReader {
         : Optional.of(Reading.attribute(node, "instanceName"));
     String type = node.word("typeName");
     if (type.isEmpty()) {
-      reading.refuse(node.position(), "the block has no typeName", "");
+      reading.error(node.position(), "the block has no typeName", "");
     }
     return new Element.Block(head(node), type, instance,
         node.below("inputVariables", "variable").stream().map(this::pin).toList(),
@@ -129,7 +129,7 @@ final class BodyReader {
     Optional<XmlNode> position = node.child("position");
     Optional<Long> id = reading.whole(node, "localId");
     if (id.isEmpty()) {
-      reading.refuse(node.position(), "<" + node.name() + "> lacks its localId", "");
+      reading.error(node.position(), "<" + node.name() + "> lacks its localId", "");
     }
     return new Head(id.orElse(-1L), 0, position.map(at -> reading.number(at, "x", 0)).orElse(0.0),
         position.map(at -> reading.number(at, "y", 0)).orElse(0.0), reading.whole(node, "executionOrderId"),
@@ -159,7 +159,7 @@ final class BodyReader {
       for (XmlNode connection : point.children("connection")) {
         Optional<Long> from = reading.whole(connection, "refLocalId");
         if (from.isEmpty()) {
-          reading.refuse(connection.position(), "the connection comes from nowhere: it lacks its refLocalId", "");
+          reading.error(connection.position(), "the connection comes from nowhere: it lacks its refLocalId", "");
         }
         from.ifPresent(id -> links.add(new Link(id, connection.word("formalParameter"))));
       }

@@ -63,11 +63,11 @@ final class ChartReader {
       for (XmlNode node : body.children()) {
         reading.whole(node, "localId").ifPresent(id -> {
           if (nodes.putIfAbsent(id, node) != null) {
-            reading.refuse(node.position(), "the localId " + id + " occurs twice in this body", "");
+            reading.error(node.position(), "the localId " + id + " occurs twice in this body", "");
           }
         });
         if (node.name().equals("macroStep")) {
-          reading.refuse(node.position(), "macro steps are not supported", "draw their steps in the chart itself");
+          reading.error(node.position(), "macro steps are not supported", "draw their steps in the chart itself");
         }
       }
       of("actionBlock").forEach(this::associate);
@@ -93,7 +93,7 @@ final class ChartReader {
       for (Link link : bodies.links(node)) {
         XmlNode from = nodes.get(link.from());
         if (from == null) {
-          reading.refuse(node.position(), "the connection comes from localId " + link.from() + ", which is not here", "");
+          reading.error(node.position(), "the connection comes from localId " + link.from() + ", which is not here", "");
         } else {
           before.add(from);
         }
@@ -116,7 +116,7 @@ final class ChartReader {
               up(before, step, seen);
             }
           }
-          default -> reading.refuse(node.position(), "between two steps there is a transition, but <" + before.name()
+          default -> reading.error(node.position(), "between two steps there is a transition, but <" + before.name()
               + "> leads straight to <" + node.name() + "> here", "");
         }
       }
@@ -132,7 +132,7 @@ final class ChartReader {
               left(before, steps, seen);
             }
           }
-          default -> reading.refuse(node.position(), "between two transitions there is a step, but <" + before.name()
+          default -> reading.error(node.position(), "between two transitions there is a step, but <" + before.name()
               + "> leads straight to <" + node.name() + "> here", "");
         }
       }
@@ -142,11 +142,11 @@ final class ChartReader {
       Set<String> steps = new LinkedHashSet<>();
       left(node, steps, new LinkedHashSet<>());
       if (steps.isEmpty()) {
-        reading.refuse(node.position(), "the transition follows no step", "");
+        reading.error(node.position(), "the transition follows no step", "");
       }
       Set<String> next = entered.getOrDefault(node, Set.of());
       if (next.isEmpty()) {
-        reading.refuse(node.position(), "the transition leads to no step", "");
+        reading.error(node.position(), "the transition leads to no step", "");
       }
       Optional<XmlNode> condition = node.child("condition");
       Optional<Name> name = condition.flatMap(it -> it.child("reference")).map(it -> new Name(it.word("name"),
@@ -157,7 +157,7 @@ final class ChartReader {
     }
 
     private Condition missing(XmlNode node) {
-      reading.refuse(node.position(), "the transition has no condition", "one that is always met is TRUE");
+      reading.error(node.position(), "the transition has no condition", "one that is always met is TRUE");
       return new Sequence.Expressed(new Fragment("FALSE", node.position()));
     }
 
@@ -205,7 +205,7 @@ final class ChartReader {
       List<XmlNode> steps = before(block);
       for (XmlNode step : steps) {
         if (!step.name().equals("step")) {
-          reading.refuse(block.position(), "an action block belongs to a step, but this one follows <" + step.name()
+          reading.error(block.position(), "an action block belongs to a step, but this one follows <" + step.name()
               + ">", "");
         } else {
           block.children("action").forEach(action -> associations.computeIfAbsent(step, unused -> new ArrayList<>())
@@ -218,7 +218,7 @@ final class ChartReader {
       String word = action.word("qualifier").isEmpty() ? "N" : action.word("qualifier");
       Optional<Qualifier> qualifier = ChartReader.qualifier(word);
       if (qualifier.isEmpty()) {
-        reading.refuse(action.position(), "'" + word + "' is no qualifier of an action",
+        reading.error(action.position(), "'" + word + "' is no qualifier of an action",
             "one of N, R, S, L, D, P, P0, P1, SD, DS, SL");
       }
       Optional<Fragment> time = action.word("duration").isEmpty() ? Optional.empty()
@@ -232,7 +232,7 @@ final class ChartReader {
         all.add(new Sequence.Action(new Name(name, action.position()),
             bodies.body(inline.get(), List.of(), List.of()).stream().toList()));
       } else if (target.text().isBlank()) {
-        reading.refuse(action.position(), "the action has neither a name nor a body", "");
+        reading.error(action.position(), "the action has neither a name nor a body", "");
       }
       return new Association(qualifier.orElse(Qualifier.N), time, target, action.position());
     }

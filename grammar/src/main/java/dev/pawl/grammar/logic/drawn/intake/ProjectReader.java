@@ -50,7 +50,7 @@ public final class ProjectReader {
     List<Declaration> declarations = new ArrayList<>();
     List<Project.Drawing> units = new ArrayList<>();
     if (!root.name().equals("project")) {
-      reading.refuse(root.position(), "a project begins with <project>, not with <" + root.name() + ">",
+      reading.error(root.position(), "a project begins with <project>, not with <" + root.name() + ">",
           "export the whole project");
     }
     for (XmlNode type : root.below("types", "dataTypes", "dataType")) {
@@ -59,7 +59,7 @@ public final class ProjectReader {
           base.map(types::type).orElseGet(() -> new TypeSpecification.Unreadable(type.position())),
           types.initial(type)));
       if (base.isEmpty()) {
-        reading.refuse(type.position(), "the type has no baseType", "");
+        reading.error(type.position(), "the type has no baseType", "");
       }
     }
     root.below("instances", "configurations", "configuration").forEach(it -> configuration(it, declarations));
@@ -106,7 +106,7 @@ public final class ProjectReader {
 
   private List<VariableBlock> globals(XmlNode owner) {
     for (String refused : List.of("accessVars", "configVars")) {
-      owner.child(refused).filter(list -> !list.children().isEmpty()).ifPresent(list -> reading.refuse(list.position(),
+      owner.child(refused).filter(list -> !list.children().isEmpty()).ifPresent(list -> reading.error(list.position(),
           refused + " are not supported", ""));
     }
     return owner.children("globalVars").stream().map(list -> types.block(list, Section.VAR_GLOBAL)).toList();
@@ -120,7 +120,7 @@ public final class ProjectReader {
       default -> Optional.empty();
     };
     if (kind.isEmpty()) {
-      reading.refuse(pou.position(), "'" + pou.word("pouType") + "' is no pouType",
+      reading.error(pou.position(), "'" + pou.word("pouType") + "' is no pouType",
           "one of program, function, functionBlock");
       return Optional.empty();
     }
@@ -134,7 +134,7 @@ public final class ProjectReader {
       } else if (part.name().equals("returnType")) {
         returns = Optional.of(types.type(part));
       } else if (part.name().equals("accessVars")) {
-        reading.refuse(part.position(), "accessVars are not supported", "");
+        reading.error(part.position(), "accessVars are not supported", "");
       }
     }
     List<Sequence.Action> actions = pou.below("actions", "action").stream().map(action -> new Sequence.Action(

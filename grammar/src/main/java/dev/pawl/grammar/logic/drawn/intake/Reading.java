@@ -18,7 +18,7 @@ import java.util.function.Consumer;
 /** What the readers of all formats share: names, pieces of text, and the telling of what is wrong. */
 record Reading(Consumer<Diagnostic> diagnostics) {
 
-  void refuse(Position position, String message, String hint) {
+  void error(Position position, String message, String hint) {
     diagnostics.accept(Diagnostic.error(position, message, hint));
   }
 
@@ -26,9 +26,9 @@ record Reading(Consumer<Diagnostic> diagnostics) {
   Name name(XmlNode node, String attribute) {
     String text = node.word(attribute);
     if (text.isEmpty()) {
-      refuse(node.position(), "<" + node.name() + "> lacks its " + attribute, "");
+      error(node.position(), "<" + node.name() + "> lacks its " + attribute, "");
     } else if (!text.matches("[A-Za-z_][A-Za-z0-9_]{0,127}")) {
-      refuse(node.position(), "'" + text + "' is no name",
+      error(node.position(), "'" + text + "' is no name",
           "a name begins with a letter or '_' and has letters, digits and '_' only");
     }
     return new Name(text, node.position());
@@ -72,7 +72,7 @@ record Reading(Consumer<Diagnostic> diagnostics) {
   /** An expression; 0 after a message. */
   Expression expression(Fragment fragment, String what) {
     if (fragment.text().isBlank()) {
-      refuse(fragment.start(), what + " is empty", "");
+      error(fragment.start(), what + " is empty", "");
       return new Expression.IntegerLiteral(Optional.empty(), BigInteger.ZERO, fragment.start());
     }
     return SourceParser.expression(fragment, diagnostics).orElseGet(() ->
@@ -85,7 +85,7 @@ record Reading(Consumer<Diagnostic> diagnostics) {
     try {
       return text.isEmpty() ? otherwise : Double.parseDouble(text);
     } catch (NumberFormatException e) {
-      refuse(node.position(), "the " + attribute + " of <" + node.name() + "> is no number: '" + text + "'", "");
+      error(node.position(), "the " + attribute + " of <" + node.name() + "> is no number: '" + text + "'", "");
       return otherwise;
     }
   }
@@ -97,7 +97,7 @@ record Reading(Consumer<Diagnostic> diagnostics) {
       return Optional.empty();
     }
     if (!text.matches("[0-9]{1,18}")) {
-      refuse(node.position(), "the " + attribute + " of <" + node.name() + "> is no whole number: '" + text + "'", "");
+      error(node.position(), "the " + attribute + " of <" + node.name() + "> is no whole number: '" + text + "'", "");
       return Optional.empty();
     }
     return Optional.of(Long.parseLong(text));
@@ -112,7 +112,7 @@ record Reading(Consumer<Diagnostic> diagnostics) {
       }
     }
     if (!text.isEmpty()) {
-      refuse(node.position(), "'" + text + "' is no " + attribute, "one of "
+      error(node.position(), "'" + text + "' is no " + attribute, "one of "
           + String.join(", ", Arrays.stream(type.getEnumConstants()).map(it -> it.name().toLowerCase(
               Locale.ROOT)).toList()));
     }

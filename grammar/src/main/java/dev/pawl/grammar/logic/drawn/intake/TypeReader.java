@@ -22,7 +22,7 @@ final class TypeReader {
   TypeSpecification type(XmlNode holder) {
     Optional<XmlNode> node = holder.children().stream().filter(child -> !child.name().equals("addData")).findFirst();
     if (node.isEmpty()) {
-      reading.refuse(holder.position(), "<" + holder.name() + "> holds no type", "");
+      reading.error(holder.position(), "<" + holder.name() + "> holds no type", "");
       return new TypeSpecification.Unreadable(holder.position());
     }
     return specification(node.get());
@@ -44,7 +44,7 @@ final class TypeReader {
           .toList(), node.position());
       case "subrangeSigned", "subrangeUnsigned" -> subrange(node);
       case "pointer" -> {
-        reading.refuse(node.position(), "pointers are not supported", "");
+        reading.error(node.position(), "pointers are not supported", "");
         yield new TypeSpecification.Unreadable(node.position());
       }
       default -> new TypeSpecification.Named(new Name(node.name(), node.position()));
@@ -57,7 +57,7 @@ final class TypeReader {
 
   private TypeSpecification base(XmlNode node) {
     return node.child("baseType").map(this::type).orElseGet(() -> {
-      reading.refuse(node.position(), "<" + node.name() + "> lacks its baseType", "");
+      reading.error(node.position(), "<" + node.name() + "> lacks its baseType", "");
       return new TypeSpecification.Unreadable(node.position());
     });
   }
@@ -72,7 +72,7 @@ final class TypeReader {
     Optional<XmlNode> range = node.child("range");
     Optional<Name> base = named(base(node));
     if (range.isEmpty() || base.isEmpty()) {
-      reading.refuse(node.position(), "a subrange needs a range and an integer type", "");
+      reading.error(node.position(), "a subrange needs a range and an integer type", "");
       return new TypeSpecification.Unreadable(node.position());
     }
     return new TypeSpecification.Subrange(base.get(),
@@ -87,7 +87,7 @@ final class TypeReader {
 
   private TypeSpecification variableType(XmlNode variable) {
     return variable.child("type").map(this::type).orElseGet(() -> {
-      reading.refuse(variable.position(), "the variable " + variable.word("name") + " has no type", "");
+      reading.error(variable.position(), "the variable " + variable.word("name") + " has no type", "");
       return new TypeSpecification.Unreadable(variable.position());
     });
   }
@@ -109,14 +109,14 @@ final class TypeReader {
             node.position());
       }
     }
-    reading.refuse(holder.position(), "a first value is a simpleValue, an arrayValue or a structValue", "");
+    reading.error(holder.position(), "a first value is a simpleValue, an arrayValue or a structValue", "");
     return new Initializer.Elements(List.of(), holder.position());
   }
 
   private Initializer.Repeated element(XmlNode node) {
     long count = reading.whole(node, "repetitionValue").orElse(1L);
     if (count > 99_999_999) {
-      reading.refuse(node.position(), "'" + count + "' is too large a repetition", "");
+      reading.error(node.position(), "'" + count + "' is too large a repetition", "");
     }
     return new Initializer.Repeated((int) Math.min(count, 99_999_999), Optional.of(value(node)));
   }

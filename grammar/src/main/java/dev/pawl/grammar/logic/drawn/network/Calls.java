@@ -67,7 +67,7 @@ final class Calls {
     Position position = block.head().position();
     for (Pin pin : block.outputs()) {
       if (pin.edge() != Edge.NONE || pin.storage() != Storage.NONE) {
-        around.refuse(pin.position(), "an output of a block has no edge and is not set or reset", "");
+        around.error(pin.position(), "an output of a block has no edge and is not set or reset", "");
       }
     }
     Optional<Expression> enabled = enabled(block);
@@ -85,7 +85,7 @@ final class Calls {
           position);
     });
     if (!instance && StandardBlock.named(block.type()).isPresent()) {
-      around.refuse(position, block.type() + " is a function block, so it needs an instance", "name the instance");
+      around.error(position, block.type() + " is a function block, so it needs an instance", "name the instance");
     }
   }
 
@@ -238,7 +238,7 @@ final class Calls {
         .findFirst()).map(variables -> around.hidden().kept("output", variables.specification(), Optional.empty(),
             pin.position()));
     if (name.isEmpty()) {
-      around.refuse(pin.position(), "the function has no output " + pin.name() + " that is known here", "");
+      around.error(pin.position(), "the function has no output " + pin.name() + " that is known here", "");
     }
     return name;
   }

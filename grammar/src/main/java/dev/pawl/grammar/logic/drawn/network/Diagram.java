@@ -34,13 +34,13 @@ final class Diagram {
     this.diagnostics = diagnostics;
     for (Element element : drawn) {
       if (elements.putIfAbsent(element.head().id(), element) != null && element.head().id() >= 0) {
-        refuse(element, "the localId " + element.head().id() + " occurs twice in this body");
+        error(element, "the localId " + element.head().id() + " occurs twice in this body");
       }
     }
     for (Element element : drawn) {
       if (element instanceof Element.Connector connector
           && connectors.putIfAbsent(connector.name().toUpperCase(Locale.ROOT), connector.in()) != null) {
-        refuse(element, "there is another connector " + connector.name());
+        error(element, "there is another connector " + connector.name());
       }
     }
     arrange();
@@ -67,7 +67,7 @@ final class Diagram {
       for (int hops = 0; elements.get(found.from()) instanceof Element.Continuation continuation; hops++) {
         Pin in = connectors.get(continuation.name().toUpperCase(Locale.ROOT));
         if (in == null || in.links().size() != 1 || hops > connectors.size()) {
-          refuse(continuation, in == null ? "there is no connector " + continuation.name()
+          error(continuation, in == null ? "there is no connector " + continuation.name()
               : "the connector " + continuation.name() + " has not exactly one wire");
           break;
         }
@@ -78,7 +78,7 @@ final class Diagram {
     return links;
   }
 
-  private void refuse(Element element, String message) {
+  private void error(Element element, String message) {
     diagnostics.accept(Diagnostic.error(element.head().position(), message));
   }
 
@@ -183,7 +183,7 @@ final class Diagram {
     List<Element> order = Sequencing.byNumber(linked(cleaned));
     List<Element.Label> labels = new ArrayList<>(elements.values().stream().filter(Element.Label.class::isInstance)
         .map(Element.Label.class::cast).sorted(Comparator.comparingLong(it -> it.head().order().orElse(0L))).toList());
-    labels.stream().filter(label -> label.head().order().isEmpty()).forEach(label -> refuse(label,
+    labels.stream().filter(label -> label.head().order().isEmpty()).forEach(label -> error(label,
         "the label has no number of execution, though other elements here have one"));
     List<Element> stretch = new ArrayList<>();
     List<String> names = new ArrayList<>();

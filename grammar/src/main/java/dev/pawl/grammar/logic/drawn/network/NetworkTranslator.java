@@ -41,7 +41,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
 
   private NetworkTranslator(List<Element> elements, Surroundings around) {
     this.around = around;
-    this.diagram = new Diagram(elements, it -> around.refuse(it.position(), it.message(), it.hint()));
+    this.diagram = new Diagram(elements, it -> around.error(it.position(), it.message(), it.hint()));
     this.calls = new Calls(this, around);
     boolean jumps = elements.stream().anyMatch(Element.Jump.class::isInstance);
     this.counter = jumps ? Optional.of(around.hidden().fresh("stretch", around.unit().position())) : Optional.empty();
@@ -208,7 +208,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   Expression value(Pin pin, String what) {
     List<Link> links = diagram.links(pin);
     if (links.isEmpty()) {
-      around.refuse(pin.position(), "nothing is connected to " + what, "");
+      around.error(pin.position(), "nothing is connected to " + what, "");
       return Terms.truth(false, pin.position());
     }
     Expression joined = null;
@@ -217,7 +217,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
       joined = joined == null ? value : Terms.or(joined, value, pin.position());
     }
     if (pin.storage() != Storage.NONE) {
-      around.refuse(pin.position(), "what goes into " + what + " is not set or reset", "");
+      around.error(pin.position(), "what goes into " + what + " is not set or reset", "");
     }
     Expression sensed = sensed(joined, pin.edge(), pin.position());
     return pin.negated() ? Terms.not(sensed, pin.position()) : sensed;
@@ -226,7 +226,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   private Expression value(Link link, Position position) {
     Optional<Element> source = diagram.element(link.from());
     if (source.isEmpty()) {
-      around.refuse(position, "the connection comes from localId " + link.from() + ", which is not in this body", "");
+      around.error(position, "the connection comes from localId " + link.from() + ", which is not in this body", "");
       return Terms.truth(false, position);
     }
     if (source.get() instanceof Element.LeftRail) {
@@ -250,7 +250,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     if (source.get() instanceof Element.Block block && !evaluated.contains(link.from()) && calls.isInstance(block)) {
       return calls.output(block, output.output(), position);
     }
-    around.refuse(position, "the connection comes from " + source.get().accept(Descriptions.OF)
+    around.error(position, "the connection comes from " + source.get().accept(Descriptions.OF)
         + (source.get() instanceof Element.Block ? ", which has no output '" + link.output() + "'"
         : ", which gives nothing"), "");
     return Terms.truth(false, position);
@@ -267,7 +267,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     Position position = source.head().position();
     Optional<TypeSpecification> type = new DrawnTypes(diagram, around).of(output);
     if (type.isEmpty()) {
-      around.refuse(position, "this leads back to an element that is evaluated before it, and what type it has cannot be "
+      around.error(position, "this leads back to an element that is evaluated before it, and what type it has cannot be "
           + "told", "lead it back through a variable");
       return;
     }
@@ -301,7 +301,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     Expression power = value(e.in(), "the contact");
     Expression variable = around.expression(e.variable(), "the variable of the contact");
     if (e.negated() && e.edge() != Edge.NONE) {
-      around.refuse(position, "a contact is either negated or waits for an edge", "");
+      around.error(position, "a contact is either negated or waits for an edge", "");
     }
     Expression closed = sensed(variable, e.edge(), position);
     give(new Link(e.head().id(), ""), Terms.and(power, e.negated() ? Terms.not(closed, position) : closed, position),
@@ -319,7 +319,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
       give(own, power, Optional.empty(), position);
     }
     if (e.negated() && e.edge() != Edge.NONE) {
-      around.refuse(position, "a coil is either negated or waits for an edge", "");
+      around.error(position, "a coil is either negated or waits for an edge", "");
     }
     store(e.variable(), power, e.negated(), e.edge(), e.storage(), Optional.empty(), position);
     return null;
@@ -382,7 +382,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     Integer stretch = labels.get(e.label().toUpperCase(Locale.ROOT));
     Expression power = value(e.in(), "the jump");
     if (stretch == null) {
-      around.refuse(position, "there is no label " + e.label() + " in this body", "");
+      around.error(position, "there is no label " + e.label() + " in this body", "");
     } else {
       settleAll();
       out.addAll(conditionally(e.negated() ? Terms.not(power, position) : power,

@@ -55,14 +55,14 @@ public record Surroundings(Project.Drawing unit, Map<String, Project.Drawing> un
     return Optional.ofNullable(units.get(name.toUpperCase(Locale.ROOT)));
   }
 
-  public void refuse(Position position, String message, String hint) {
+  public void error(Position position, String message, String hint) {
     diagnostics.accept(Diagnostic.error(position, message, hint));
   }
 
   /** An expression; FALSE after a message. */
   public Expression expression(Fragment fragment, String what) {
     if (fragment.text().isBlank()) {
-      refuse(fragment.start(), what + " is empty", "");
+      error(fragment.start(), what + " is empty", "");
       return Terms.truth(false, fragment.start());
     }
     return SourceParser.expression(fragment, diagnostics)
@@ -76,7 +76,7 @@ public record Surroundings(Project.Drawing unit, Map<String, Project.Drawing> un
         || expression instanceof Expression.Indexed || expression instanceof Expression.Part
         || expression instanceof Expression.DirectReference;
     if (!path && !fragment.text().isBlank() && !(expression instanceof Expression.BooleanLiteral)) {
-      refuse(fragment.start(), "'" + fragment.text().strip() + "' is no variable, so nothing can be written to it", "");
+      error(fragment.start(), "'" + fragment.text().strip() + "' is no variable, so nothing can be written to it", "");
     }
     return path ? Optional.of(expression) : Optional.empty();
   }

@@ -77,9 +77,9 @@ public final class XmlText {
     private static final long serialVersionUID = 1;
     private final transient Diagnostic diagnostic;
 
-    Refused(Position position, String message, String hint) {
-      super(message, null, false, false);
-      this.diagnostic = Diagnostic.error(position, message, hint);
+    Refused(Diagnostic diagnostic) {
+      super(diagnostic.message(), null, false, false);
+      this.diagnostic = diagnostic;
     }
   }
 
@@ -119,10 +119,13 @@ public final class XmlText {
       switch (reader.next()) {
         case XMLStreamConstants.START_ELEMENT -> {
           Position position = marks.startTag();
-          if (open.size() >= DEEPEST || ++elements > MOST) {
-            throw new Refused(position, open.size() >= DEEPEST
-                ? "elements lie in one another more than " + DEEPEST + " deep" : "more than " + MOST + " elements",
-                "no exported project needs that");
+          if (open.size() >= DEEPEST) {
+            throw new Refused(Diagnostic.error(position, "elements lie in one another more than " + DEEPEST + " deep",
+                "no exported project needs that"));
+          }
+          if (++elements > MOST) {
+            throw new Refused(Diagnostic.error(position, "the project has more than " + MOST + " elements",
+                "export it in several files"));
           }
           XmlNode node = new XmlNode(reader.getLocalName(), reader.getNamespaceURI() == null ? ""
               : reader.getNamespaceURI(), attributes(reader), position);
@@ -143,11 +146,12 @@ public final class XmlText {
             open.peek().add(reader.getText());
           }
         }
-        case XMLStreamConstants.DTD -> throw new Refused(marks.documentType(), "a document type (<!DOCTYPE) is refused: "
-            + "it can define entities and refer to other files", "remove it; the exchange format has none");
-        case XMLStreamConstants.ENTITY_REFERENCE -> throw new Refused(new Position(source.name(),
+        case XMLStreamConstants.DTD -> throw new Refused(Diagnostic.error(marks.documentType(),
+            "a document type (<!DOCTYPE) is refused: it can define entities and refer to other files",
+            "remove it; the exchange format has none"));
+        case XMLStreamConstants.ENTITY_REFERENCE -> throw new Refused(Diagnostic.error(new Position(source.name(),
             Math.max(1, reader.getLocation().getLineNumber()), 1, 1), "the entity &" + reader.getLocalName()
-            + "; is refused: only those of XML itself are read", "write the characters that it stands for");
+            + "; is refused: only those of XML itself are read", "write the characters that it stands for"));
         default -> { }
       }
     }

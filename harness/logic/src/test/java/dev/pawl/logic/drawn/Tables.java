@@ -1,0 +1,93 @@
+package dev.pawl.logic.drawn;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Tables of what drawings give, in a file of the tests' resources. A case begins with {@code LD name} or {@code FBD name},
+ * then come {@code var} with declarations, the elements of a {@link Sketch}, {@code in … out …} with names, and a row for each
+ * scan, {@code inputs | outputs}. What follows {@code --} is a remark.
+ */
+final class Tables {
+
+  private Tables() {}
+
+  /** A drawing and what it gives. */
+  record Case(String language, String name, String variables, List<String> elements, List<String> inputs,
+      List<String> outputs, List<String> rows) {
+
+    @Override
+    public String toString() {
+      return language + " " + name;
+    }
+
+    /** How many networks it has: what is not connected is another. */
+    int networks() {
+      List<Sketch.Part> parts = Sketch.of(elements).parts();
+      int joined = 0;
+      List<Integer> seen = new ArrayList<>();
+      for (Sketch.Part part : parts) {
+        if (part.kind().matches("label|connector|continuation")) {
+          continue;
+        }
+        boolean connected = part.pins().stream().flatMap(pin -> pin.from().stream()).anyMatch(from ->
+            from.element() > 0);
+        joined += connected || seen.contains(part.id()) ? 0 : 1;
+        seen.add(part.id());
+      }
+      return Math.max(1, Math.min(joined, (int) parts.stream().filter(part -> part.kind().matches("coil|out")).count()));
+    }
+  }
+
+  static List<Case> read(String file) {
+    List<Case> cases = new ArrayList<>();
+    String[] head = null;
+    String variables = "";
+    List<String> elements = new ArrayList<>();
+    List<String> inputs = List.of();
+    List<String> outputs = List.of();
+    List<String> rows = new ArrayList<>();
+    for (String raw : (text(file) + "\nEND end\n").split("\n")) {
+      String line = raw.replaceFirst("--.*", "").strip();
+      if (line.isEmpty()) {
+        continue;
+      }
+      if (line.matches("(LD|FBD|SFC|END) .*")) {
+        if (head != null) {
+          cases.add(new Case(head[0], head[1], variables, List.copyOf(elements), inputs, outputs, List.copyOf(rows)));
+        }
+        head = line.split(" ", 2);
+        variables = "";
+        elements.clear();
+        rows.clear();
+      } else if (line.startsWith("var ")) {
+        variables += line.substring(4) + ";";
+      } else if (line.startsWith("in ") || line.startsWith("out ")) {
+        String[] sides = line.split("\\bout\\b");
+        inputs = words(sides[0].replaceFirst("^in", ""));
+        outputs = words(sides[1]);
+      } else if (line.contains("|") && line.matches("[-0-9| ]+")) {
+        rows.add(line);
+      } else {
+        elements.add(line);
+      }
+    }
+    return cases;
+  }
+
+  private static List<String> words(String text) {
+    return text.isBlank() ? List.of() : List.of(text.strip().split("\\s+"));
+  }
+
+  private static String text(String file) {
+    try (InputStream stream = Tables.class.getResourceAsStream(file)) {
+      return new String(stream.readAllBytes(), StandardCharsets.UTF_8);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+}
