@@ -1,5 +1,8 @@
 package dev.pawl.logic.drawn;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.pawl.logic.ScanMachine;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -14,6 +17,8 @@ import java.util.List;
  */
 final class Tables {
 
+  private static final long SCAN = 10_000_000L;
+
   private Tables() {}
 
   /** A drawing and what it gives. */
@@ -23,6 +28,29 @@ final class Tables {
     @Override
     public String toString() {
       return language + " " + name;
+    }
+
+    /** The rows as a machine gives them, a scan every 10 ms. */
+    List<String> played(ScanMachine machine) {
+      List<String> seen = new ArrayList<>();
+      long now = 0;
+      for (String row : rows) {
+        String[] words = row.split("\\|", 2)[0].strip().split("\\s+");
+        for (int i = 0; i < inputs.size(); i++) {
+          machine.set(inputs.get(i), Long.parseLong(words[i]));
+        }
+        assertThat(machine.scan(now)).isEmpty();
+        now += SCAN;
+        seen.add((row.split("\\|")[0] + "|" + String.join(" ", outputs.stream()
+            .map(output -> Long.toString(machine.word(output))).toList())).replaceAll("\\s*\\|\\s*", "|")
+            .replaceAll("\\s+", " ").strip());
+      }
+      return seen;
+    }
+
+    /** The rows as they were worked out. */
+    List<String> expected() {
+      return rows.stream().map(row -> row.replaceAll("\\s*\\|\\s*", "|").replaceAll("\\s+", " ").strip()).toList();
     }
 
     /** How many networks it has: what is not connected is another. */

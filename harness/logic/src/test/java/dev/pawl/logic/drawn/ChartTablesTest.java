@@ -1,0 +1,37 @@
+package dev.pawl.logic.drawn;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.pawl.logic.TestMachine;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/**
+ * Sequential function charts with what they give scan by scan, worked out by hand from the rules of IEC 61131-3 for their
+ * evolution and for the control of actions (from memory: its text was not at hand).
+ */
+class ChartTablesTest {
+
+  static List<Tables.Case> cases() {
+    return Tables.read("charts.txt");
+  }
+
+  static Stream<Tables.Case> all() {
+    return cases().stream();
+  }
+
+  @Test
+  void thereAreEnough() {
+    assertThat(cases()).hasSizeGreaterThanOrEqualTo(25);
+  }
+
+  @ParameterizedTest(name = "{0}")
+  @MethodSource("all")
+  void givesWhatWasWorkedOut(Tables.Case table) {
+    String xml = SketchXml.project(ChartXml.program(table.variables(), table.elements()));
+    assertThat(table.played(TestMachine.of(xml))).as(table.name() + "\n" + xml).isEqualTo(table.expected());
+  }
+}
