@@ -20,9 +20,9 @@ class NetworkTablesTest {
 
   @Test
   void thereAreEnoughOfBothLanguages() {
-    assertThat(cases().filter(it -> it.language().equals("LD")).mapToInt(Tables.Case::networks).sum())
+    assertThat(cases().filter(it -> it.language().equals("LD")).mapToLong(Tables.Case::networks).sum())
         .isGreaterThanOrEqualTo(60);
-    assertThat(cases().filter(it -> it.language().equals("FBD")).mapToInt(Tables.Case::networks).sum())
+    assertThat(cases().filter(it -> it.language().equals("FBD")).mapToLong(Tables.Case::networks).sum())
         .isGreaterThanOrEqualTo(60);
   }
 

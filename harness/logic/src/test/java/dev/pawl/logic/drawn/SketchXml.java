@@ -97,7 +97,7 @@ final class SketchXml {
   }
 
   private void part(Part part) {
-    String point = inputs(part.pin());
+    String point = part.kind().equals("block") ? "" : inputs(part, part.pin());
     switch (part.kind()) {
       case "contact" -> element("contact", part, marks(part), point + "<connectionPointOut/><variable>"
           + escaped(part.name()) + "</variable>");
@@ -139,14 +139,14 @@ final class SketchXml {
         .append("</").append(name).append(">\n");
   }
 
-  private String inputs(Pin pin) {
+  private String inputs(Part part, Pin pin) {
     List<String> connections = new ArrayList<>();
     for (From from : pin.from()) {
       int id = from.element();
       if (from.expression().isPresent()) {
         id = sources++;
-        out.append("<inVariable localId=\"").append(id).append("\"><position x=\"1\" y=\"1\"/><connectionPointOut/>"
-            + "<expression>").append(escaped(from.expression().get())).append("</expression></inVariable>\n");
+        out.append("<inVariable localId=\"").append(id).append("\"><position x=\"").append(part.x() - 5)
+            .append("\" y=\"").append(part.y()).append("\"/><connectionPointOut/><expression>").append(escaped(from.expression().get())).append("</expression></inVariable>\n");
       }
       connections.add("<connection refLocalId=\"" + id + "\"" + (from.output().isEmpty() ? ""
           : " formalParameter=\"" + from.output() + "\"") + "/>");
@@ -158,7 +158,7 @@ final class SketchXml {
     StringBuilder inputs = new StringBuilder();
     for (Pin pin : part.pins()) {
       inputs.append("<variable formalParameter=\"").append(pin.name()).append("\"")
-          .append(pin.negated() ? " negated=\"true\"" : "").append(">").append(inputs(pin)).append("</variable>");
+          .append(pin.negated() ? " negated=\"true\"" : "").append(">").append(inputs(part, pin)).append("</variable>");
     }
     Set<String> outputs = new LinkedHashSet<>();
     for (String output : used) {

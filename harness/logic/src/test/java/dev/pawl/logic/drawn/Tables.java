@@ -8,7 +8,9 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 
 /**
  * Tables of what drawings give, in a file of the tests' resources. A case begins with {@code LD name} or {@code FBD name},
@@ -53,21 +55,20 @@ final class Tables {
       return rows.stream().map(row -> row.replaceAll("\\s*\\|\\s*", "|").replaceAll("\\s+", " ").strip()).toList();
     }
 
-    /** How many networks it has: what is not connected is another. */
-    int networks() {
-      List<Sketch.Part> parts = Sketch.of(elements).parts();
-      int joined = 0;
-      List<Integer> seen = new ArrayList<>();
+    /** How many networks it has: what is connected is one. */
+    long networks() {
+      Map<Integer, Integer> network = new HashMap<>();
+      List<Sketch.Part> parts = Sketch.of(elements).parts().stream()
+          .filter(part -> !part.kind().matches("label|continuation")).toList();
+      parts.forEach(part -> network.put(part.id(), part.id()));
       for (Sketch.Part part : parts) {
-        if (part.kind().matches("label|connector|continuation")) {
-          continue;
-        }
-        boolean connected = part.pins().stream().flatMap(pin -> pin.from().stream()).anyMatch(from ->
-            from.element() > 0);
-        joined += connected || seen.contains(part.id()) ? 0 : 1;
-        seen.add(part.id());
+        part.pins().stream().flatMap(pin -> pin.from().stream()).map(Sketch.From::element)
+            .filter(network::containsKey).forEach(from -> {
+              int old = network.get(from);
+              network.replaceAll((id, number) -> number == old ? network.get(part.id()) : number);
+            });
       }
-      return Math.max(1, Math.min(joined, (int) parts.stream().filter(part -> part.kind().matches("coil|out")).count()));
+      return network.values().stream().distinct().count();
     }
   }
 

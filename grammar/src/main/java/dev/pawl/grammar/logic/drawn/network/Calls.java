@@ -166,6 +166,9 @@ final class Calls {
       }
       return joined;
     }
+    if (type.equals("MOVE") && values.size() == 1) {
+      return values.get(0);
+    }
     if (type.equals("NOT") && values.size() == 1) {
       return Terms.not(values.get(0), position);
     }
@@ -181,16 +184,8 @@ final class Calls {
 
   private void result(Block block, Expression value, Optional<Expression> enabled, Position position) {
     Optional<Pin> pin = block.outputs().stream().filter(it -> !isEno(it)).findFirst();
-    Expression carried = value;
-    if (enabled.isPresent()) {
-      Name name = around.hidden().fresh("wire", position);
-      network.out().add(new Statement.Wire(name, value, enabled, position));
-      carried = Terms.name(name);
-    }
-    if (pin.isPresent()) {
-      network.give(new Link(block.head().id(), pin.get().name().toUpperCase(Locale.ROOT)),
-          pin.get().negated() ? Terms.not(carried, position) : carried, enabled, position);
-    }
+    pin.ifPresent(it -> network.give(new Link(block.head().id(), it.name().toUpperCase(Locale.ROOT)),
+        it.negated() ? Terms.not(value, position) : value, enabled, position));
   }
 
   /** A function that somebody wrote: it may read and write whatever there is. */

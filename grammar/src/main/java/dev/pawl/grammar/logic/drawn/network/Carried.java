@@ -36,6 +36,7 @@ final class Carried {
     private final Optional<Expression> guard;
     private final Position position;
     private int takers;
+    private boolean settled;
 
     Value(Expression expression, Optional<Expression> guard, int takers, Position position) {
       this.expression = expression;
@@ -60,7 +61,8 @@ final class Carried {
     Value value = new Value(expression, guard, takers, position);
     values.put(output, value);
     Reads reads = Reads.of(expression);
-    if (takers > 0 && (takers > 1 && reads.size() > 1 || reads.size() > LARGEST)) {
+    boolean fixed = reads.roots().isEmpty() && !reads.anything();
+    if (takers > 0 && !fixed && (takers > 1 && reads.size() > 1 || reads.size() > LARGEST)) {
       settle(value);
     } else if (takers > 0) {
       pending.put(output, value);
@@ -71,22 +73,38 @@ final class Carried {
     return values.containsKey(output);
   }
 
-  /** Takes the value off the wire for one input. */
+  /** Takes the value off the wire for one input; what was not worked out is the first value of its type. */
   Expression take(Link output) {
     Value value = values.get(output);
+    if (value.guard.isPresent() && !value.settled) {
+      settle(value);
+      pending.remove(output);
+    }
+    return taken(output, value);
+  }
+
+  /** Takes the value for something that happens only where {@link #guard} holds. */
+  Expression takeGuarded(Link output) {
+    return taken(output, values.get(output));
+  }
+
+  private Expression taken(Link output, Value value) {
     if (--value.takers <= 0) {
       pending.remove(output);
     }
     return value.expression;
   }
 
-  /** Where the value was worked out only under a condition, that condition. */
+  /** Where the value is worked out only under a condition, that condition. */
   Optional<Expression> guard(Link output) {
     return values.get(output).guard;
   }
 
   private void settle(Value value) {
-    value.expression = wire(value.expression, value.position);
+    Name name = hidden.fresh("wire", value.position);
+    out.add(new Statement.Wire(name, value.expression, value.guard, value.position));
+    value.expression = Terms.name(name);
+    value.settled = true;
   }
 
   /** The same value as one that no later writing changes. */

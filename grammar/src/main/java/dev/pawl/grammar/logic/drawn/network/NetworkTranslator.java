@@ -198,7 +198,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
       wires.put(output, value, guard, takers(output), position);
       return;
     }
-    Expression settled = wires.wire(value, position);
+    Expression settled = guard.isPresent() ? value : wires.wire(value, position);
     wires.writes(Terms.name(kept));
     out.add(Terms.assign(Terms.name(kept), settled, position));
     wires.put(output, settled, guard, takers(output), position);
@@ -334,12 +334,18 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     List<Link> links = diagram.links(e.in());
     Optional<Expression> guard = links.size() != 1 || !wires.has(output(links.get(0))) ? Optional.empty()
         : wires.guard(output(links.get(0)));
-    Expression value = value(e.in(), "the variable");
+    Expression value = guard.isPresent() && e.in().edge() == Edge.NONE ? guarded(e.in(), output(links.get(0)))
+        : value(e.in(), "the variable");
     store(e.variable(), value, e.negated(), e.edge(), e.storage(), guard, position);
     if (e.passes()) {
       give(new Link(e.head().id(), ""), around.expression(e.variable(), "the variable"), Optional.empty(), position);
     }
     return null;
+  }
+
+  private Expression guarded(Pin pin, Link output) {
+    Expression value = wires.takeGuarded(output);
+    return pin.negated() ? Terms.not(value, pin.position()) : value;
   }
 
   private void store(Fragment variable, Expression value, boolean negated, Edge edge,
