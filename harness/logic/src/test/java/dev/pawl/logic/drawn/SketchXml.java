@@ -145,7 +145,7 @@ final class SketchXml {
       int id = from.element();
       if (from.expression().isPresent()) {
         id = sources++;
-        out.append("<inVariable localId=\"").append(id).append("\"><position x=\"").append(part.x() - 5)
+        out.append("<inVariable localId=\"").append(id).append("\"><position x=\"").append(part.x())
             .append("\" y=\"").append(part.y()).append("\"/><connectionPointOut/><expression>").append(escaped(from.expression().get())).append("</expression></inVariable>\n");
       }
       connections.add("<connection refLocalId=\"" + id + "\"" + (from.output().isEmpty() ? ""

@@ -113,7 +113,7 @@ final class Calls {
     for (Pin pin : block.outputs()) {
       if (!isEno(pin)) {
         network.give(new Link(block.head().id(), pin.name().toUpperCase(Locale.ROOT)),
-            output(block, pin.name(), pin.position()), enabled, position);
+            output(block, pin.name(), pin.position()), enabled, true, position);
       }
     }
     passed(block);

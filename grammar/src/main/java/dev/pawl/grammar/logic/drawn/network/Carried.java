@@ -34,11 +34,13 @@ final class Carried {
 
     private Expression expression;
     private final Optional<Expression> guard;
+    private final boolean keeps;
     private final Position position;
     private int takers;
     private boolean settled;
 
-    Value(Expression expression, Optional<Expression> guard, int takers, Position position) {
+    Value(Expression expression, Optional<Expression> guard, boolean keeps, int takers, Position position) {
+      this.keeps = keeps;
       this.expression = expression;
       this.guard = guard;
       this.takers = takers;
@@ -56,9 +58,15 @@ final class Carried {
     this.shared = shared;
   }
 
-  /** Puts a value on the wire from an output, for so many inputs. */
-  void put(Link output, Expression expression, Optional<Expression> guard, int takers, Position position) {
-    Value value = new Value(expression, guard, takers, position);
+  /**
+   * Puts a value on the wire from an output, for so many inputs.
+   *
+   * @param guard where it does not hold, what gives the value has not run
+   * @param keeps whether the value is then what it was before, rather than the first one of its type
+   */
+  void put(Link output, Expression expression, Optional<Expression> guard, boolean keeps, int takers,
+      Position position) {
+    Value value = new Value(expression, guard, keeps, takers, position);
     values.put(output, value);
     Reads reads = Reads.of(expression);
     boolean fixed = reads.roots().isEmpty() && !reads.anything();
@@ -69,6 +77,13 @@ final class Carried {
     }
   }
 
+  /** The same of a value that no later writing changes. */
+  void putSettled(Link output, Expression expression, Optional<Expression> guard, int takers, Position position) {
+    Value value = new Value(expression, guard, false, takers, position);
+    value.settled = true;
+    values.put(output, value);
+  }
+
   boolean has(Link output) {
     return values.containsKey(output);
   }
@@ -76,7 +91,7 @@ final class Carried {
   /** Takes the value off the wire for one input; what was not worked out is the first value of its type. */
   Expression take(Link output) {
     Value value = values.get(output);
-    if (value.guard.isPresent() && !value.settled) {
+    if (value.guard.isPresent() && !value.settled && !value.keeps) {
       settle(value);
       pending.remove(output);
     }
@@ -101,19 +116,17 @@ final class Carried {
   }
 
   private void settle(Value value) {
-    Name name = hidden.fresh("wire", value.position);
-    out.add(new Statement.Wire(name, value.expression, value.guard, value.position));
-    value.expression = Terms.name(name);
+    value.expression = wire(value.expression, value.guard.filter(unused -> !value.keeps), value.position);
     value.settled = true;
   }
 
   /** The same value as one that no later writing changes. */
-  Expression wire(Expression expression, Position position) {
-    if (expression instanceof Expression.BooleanLiteral) {
+  Expression wire(Expression expression, Optional<Expression> guard, Position position) {
+    if (expression instanceof Expression.BooleanLiteral && guard.isEmpty()) {
       return expression;
     }
     Name name = hidden.fresh("wire", position);
-    out.add(new Statement.Wire(name, expression, Optional.empty(), position));
+    out.add(new Statement.Wire(name, expression, guard, position));
     return Terms.name(name);
   }
 

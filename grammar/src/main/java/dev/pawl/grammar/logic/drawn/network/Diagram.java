@@ -54,6 +54,13 @@ final class Diagram {
     return Optional.ofNullable(elements.get(id));
   }
 
+  /** Whether no other block of the body is the same instance. */
+  boolean isOnly(Element.Block block) {
+    return elements.values().stream().filter(it -> it instanceof Element.Block other && other.instance().isPresent()
+        && other.instance().get().text().strip().equalsIgnoreCase(block.instance().orElseThrow().text().strip()))
+        .count() == 1;
+  }
+
   /** The network that an element belongs to, counted from 1; 0 for what belongs to none. */
   int number(Element element) {
     return numbers.getOrDefault(element.head().id(), 0);

@@ -4,7 +4,9 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Deque;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 
 /** Loops among what is still to be evaluated (Tarjan's strongly connected components, without recursion). */
 final class Loops {
@@ -15,6 +17,7 @@ final class Loops {
   private final int[] low;
   private final boolean[] held;
   private final Deque<Integer> path = new ArrayDeque<>();
+  private final List<Integer> found = new ArrayList<>();
   private int next = 1;
 
   Loops(int[][] sources, boolean[] done) {
@@ -25,41 +28,37 @@ final class Loops {
     this.held = new boolean[sources.length];
   }
 
-  /**
-   * The first component that is complete takes from nothing outside of it that is still to come; it is a loop, since
-   * every element that is still to come waits for another.
-   */
-  int[] firstLoop() {
+  /** Members of all loops into which nothing leads that is still to come. */
+  List<Integer> first() {
     for (int start = 0; start < sources.length; start++) {
-      if (!done[start]) {
-        return from(start);
+      if (!done[start] && number[start] == 0) {
+        from(start);
       }
     }
-    throw new IllegalStateException("nothing is left");
+    return found;
   }
 
-  private int[] from(int start) {
+  private void from(int start) {
     Deque<int[]> stack = new ArrayDeque<>();
     open(start, stack);
-    while (true) {
+    while (!stack.isEmpty()) {
       int[] top = stack.peek();
       int node = top[0];
       if (top[1] < sources[node].length) {
         int source = sources[node][top[1]++];
-        if (done[source]) {
-          continue;
-        }
-        if (number[source] == 0) {
+        if (!done[source] && number[source] == 0) {
           open(source, stack);
-        } else if (held[source]) {
+        } else if (!done[source] && held[source]) {
           low[node] = Math.min(low[node], number[source]);
         }
-      } else if (low[node] == number[node]) {
-        return component(node);
-      } else {
-        stack.pop();
-        int user = stack.peek()[0];
-        low[user] = Math.min(low[user], low[node]);
+        continue;
+      }
+      if (low[node] == number[node]) {
+        close(node);
+      }
+      stack.pop();
+      if (!stack.isEmpty()) {
+        low[stack.peek()[0]] = Math.min(low[stack.peek()[0]], low[node]);
       }
     }
   }
@@ -72,15 +71,18 @@ final class Loops {
     stack.push(new int[] {node, 0});
   }
 
-  private int[] component(int root) {
-    List<Integer> members = new ArrayList<>();
+  private void close(int root) {
+    Set<Integer> members = new HashSet<>();
     int member;
     do {
       member = path.pop();
+      held[member] = false;
       members.add(member);
     } while (member != root);
-    int[] all = members.stream().mapToInt(Integer::intValue).toArray();
-    Arrays.sort(all);
-    return all;
+    boolean fed = members.stream().anyMatch(each -> Arrays.stream(sources[each])
+        .anyMatch(source -> !done[source] && !members.contains(source)));
+    if (!fed) {
+      found.addAll(members);
+    }
   }
 }

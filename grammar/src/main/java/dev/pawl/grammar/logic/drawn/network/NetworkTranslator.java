@@ -193,15 +193,24 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
 
   /** Puts a value on the wire from an output, and keeps it for the next scan where an earlier element takes it then. */
   void give(Link output, Expression value, Optional<Expression> guard, Position position) {
+    give(output, value, guard, false, position);
+  }
+
+  /**
+   * The same.
+   *
+   * @param keeps whether the value is what it was before where the guard does not hold
+   */
+  void give(Link output, Expression value, Optional<Expression> guard, boolean keeps, Position position) {
     Name kept = lastTime.get(output);
     if (kept == null) {
-      wires.put(output, value, guard, takers(output), position);
+      wires.put(output, value, guard, keeps, takers(output), position);
       return;
     }
-    Expression settled = guard.isPresent() ? value : wires.wire(value, position);
+    Expression settled = wires.wire(value, guard.filter(unused -> !keeps), position);
     wires.writes(Terms.name(kept));
     out.add(Terms.assign(Terms.name(kept), settled, position));
-    wires.put(output, settled, guard, takers(output), position);
+    wires.putSettled(output, settled, guard, takers(output), position);
   }
 
   /** What an input takes: all its wires joined by OR, then its own edge and negation. */
@@ -260,7 +269,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   private void remember(Link output) {
     Element source = diagram.element(output.from()).orElseThrow();
     boolean remembers = source instanceof Element.Block block && calls.isInstance(block)
-        && !output.output().equals("ENO");
+        && !output.output().equals("ENO") && diagram.isOnly(block);
     if (remembers || lastTime.containsKey(output)) {
       return;
     }
@@ -280,17 +289,17 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
       return value;
     }
     Name before = around.hidden().kept("before", "BOOL", position);
-    Expression now = wires.wire(value, position);
+    Expression now = wires.wire(value, Optional.empty(), position);
     Expression rising = edge == Edge.RISING ? Terms.and(now, Terms.not(Terms.name(before), position), position)
         : Terms.and(Terms.not(now, position), Terms.name(before), position);
-    Expression sensed = wires.wire(rising, position);
+    Expression sensed = wires.wire(rising, Optional.empty(), position);
     out.add(Terms.assign(Terms.name(before), now, position));
     return sensed;
   }
 
   /** What a condition has become known to be; worked out once though used more than once. */
   Expression once(Expression value, Position position) {
-    return wires.wire(value, position);
+    return wires.wire(value, Optional.empty(), position);
   }
 
   // ---- elements

@@ -89,18 +89,10 @@ final class Sequencing {
     return order;
   }
 
-  /** The leftmost element of a loop into which nothing leads that is still to come. */
+  /** Of all elements in loops into which nothing leads that is still to come the leftmost, of these the topmost. */
   private int firstOfLoop(boolean[] done) {
-    int[] loop = new Loops(sources, done).firstLoop();
-    int first = loop[0];
-    for (int each : loop) {
-      double x = elements.get(each).head().x();
-      double best = elements.get(first).head().x();
-      if (x < best || x == best && each < first) {
-        first = each;
-      }
-    }
-    return first;
+    return new Loops(sources, done).first().stream().min(Comparator.comparingDouble((Integer it) ->
+        elements.get(it).head().x()).thenComparingInt(it -> it)).orElseThrow();
   }
 
   private List<Element> numbers() {
