@@ -41,13 +41,18 @@ public final class LogicLanguage {
 
   /** Compiles the sources of one program. */
   public static Compilation compile(List<Source> sources) {
+    return compile(sources, LanguageChoices.DEFAULT);
+  }
+
+  /** The same, with choices of one's own. */
+  public static Compilation compile(List<Source> sources, LanguageChoices choices) {
     List<String> files = sources.stream().map(Source::name).toList();
     Diagnostics diagnostics = new Diagnostics();
-    List<CompilationUnit> units = sources.stream().map(source -> SourceParser.parse(source, diagnostics::add)).toList();
+    List<CompilationUnit> units = sources.stream().map(source -> SourceParser.parse(source, choices, diagnostics::add)).toList();
     if (diagnostics.hasErrors()) {
       return new Compilation(Optional.empty(), diagnostics.inOrder(files));
     }
-    CheckedProgram program = ProgramChecker.check(units, diagnostics);
+    CheckedProgram program = ProgramChecker.check(units, choices, diagnostics);
     return new Compilation(diagnostics.hasErrors() ? Optional.empty() : Optional.of(program),
         diagnostics.inOrder(files));
   }

@@ -85,6 +85,9 @@ final class CallChecker {
     if (target.isEmpty()) {
       return List.of();
     }
+    if (target.get().place().type() instanceof LogicType.Unknown) {
+      return List.of();
+    }
     if (!(target.get().place().type() instanceof BlockType block)) {
       diagnostics.error(call.position(), "this is a variable of type " + target.get().place().type().name()
           + " and cannot be called");
@@ -192,6 +195,10 @@ final class CallChecker {
     }
   }
 
+  private static boolean unknown(LogicType one, LogicType other) {
+    return one instanceof LogicType.Unknown || other instanceof LogicType.Unknown;
+  }
+
   private static String role(Variable parameter, String owner) {
     return parameter.name() + " of " + owner;
   }
@@ -214,7 +221,7 @@ final class CallChecker {
 
   private Optional<Step> bind(Place slot, Variable parameter, Arguments.Pair pair) {
     Optional<PathChecker.Target> target = checking.paths().find(pair.value());
-    if (target.isEmpty()) {
+    if (target.isEmpty() || unknown(target.get().place().type(), parameter.type())) {
       return Optional.empty();
     }
     if (!target.get().place().type().equals(parameter.type())) {
@@ -232,7 +239,7 @@ final class CallChecker {
 
   private Optional<Step> output(Place source, Variable parameter, Arguments.Pair pair, String owner) {
     Optional<PathChecker.Target> target = checking.paths().find(pair.value());
-    if (target.isEmpty()) {
+    if (target.isEmpty() || unknown(target.get().place().type(), parameter.type())) {
       return Optional.empty();
     }
     if (!target.get().barrier().isEmpty()) {

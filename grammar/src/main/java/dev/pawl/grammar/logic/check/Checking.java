@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.check;
 
+import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.model.BlockType;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.source.Diagnostics;
@@ -11,6 +12,7 @@ import java.util.Optional;
 /** The parts of the checker, as they see one another, and the scope that is being checked. */
 final class Checking {
 
+  private final LanguageChoices choices;
   private final ConstantFolder folder;
   private final Adaptation adaptation;
   private final TypeTable types;
@@ -23,7 +25,8 @@ final class Checking {
   private final ProgramTable units;
   private Scope scope = Scope.global();
 
-  Checking(Diagnostics diagnostics) {
+  Checking(Diagnostics diagnostics, LanguageChoices choices) {
+    this.choices = choices;
     this.folder = new ConstantFolder(diagnostics);
     this.adaptation = new Adaptation(diagnostics, folder);
     this.types = new TypeTable(diagnostics, this);
@@ -34,6 +37,10 @@ final class Checking {
     this.expressions = new ExpressionChecker(diagnostics, this);
     this.calls = new CallChecker(diagnostics, this);
     this.units = new ProgramTable(diagnostics, this);
+  }
+
+  LanguageChoices choices() {
+    return choices;
   }
 
   ConstantFolder folder() {

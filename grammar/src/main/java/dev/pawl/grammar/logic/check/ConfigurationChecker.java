@@ -66,6 +66,10 @@ final class ConfigurationChecker {
 
   /** Makes a unit of each program instance. */
   void instances() {
+    if (configuration.resources().stream().allMatch(resource -> resource.programs().isEmpty())) {
+      diagnostics.error(configuration.name().position(), "the configuration " + configuration.name()
+          + " runs no program", "declare an instance of one in it, such as PROGRAM instance : Type;");
+    }
     rooms.forEach((resource, room) -> resource.programs().forEach(instance -> {
       DeclaredUnit program = checking.units().patterns().get(instance.type().key());
       if (program == null) {

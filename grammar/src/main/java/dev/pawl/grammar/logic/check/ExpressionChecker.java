@@ -160,7 +160,11 @@ final class ExpressionChecker {
 
   private Operand qualified(Expression.QualifiedName qualified) {
     Optional<NamedType> named = checking.types().find(qualified.type());
-    if (named.isEmpty() || !(named.get().type() instanceof LogicType.EnumerationType enumeration)) {
+    if (named.isEmpty() || named.get().type() instanceof LogicType.Unknown) {
+      checking.types().named(qualified.type());
+      return wrong(qualified.position());
+    }
+    if (!(named.get().type() instanceof LogicType.EnumerationType enumeration)) {
       diagnostics.error(qualified.type().position(), qualified.type() + " is no enumeration");
       return wrong(qualified.position());
     }
@@ -184,6 +188,9 @@ final class ExpressionChecker {
     }
     Optional<PathChecker.Target> target = checking.paths().find(expression);
     if (target.isEmpty()) {
+      return wrong(expression.position());
+    }
+    if (target.get().place().type() instanceof LogicType.Unknown) {
       return wrong(expression.position());
     }
     if (!target.get().place().type().scalar()) {

@@ -67,7 +67,8 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
   private Optional<Target> root(Name name) {
     Optional<Scope.Found> found = checking.scope().find(name.key());
     if (found.isEmpty()) {
-      diagnostics.error(name.position(), name + " is not declared", checking.suggestion(name.text()));
+      diagnostics.cause("name " + name.key(), name.position(), name + " is not declared",
+          checking.suggestion(name.text()));
       return Optional.empty();
     }
     return Optional.of(target(found.get()));
@@ -105,6 +106,9 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
 
   private Optional<Target> member(Target owner, Name name) {
     LogicType type = owner.place().type();
+    if (type instanceof LogicType.Unknown) {
+      return Optional.empty();
+    }
     if (type instanceof LogicType.StructureType structure) {
       Optional<LogicType.Field> field = structure.field(name.text());
       if (field.isEmpty()) {
@@ -141,6 +145,9 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
   }
 
   private Optional<Target> element(Target owner, Expression.Indexed indexed) {
+    if (owner.place().type() instanceof LogicType.Unknown) {
+      return Optional.empty();
+    }
     if (!(owner.place().type() instanceof LogicType.ArrayType array)) {
       diagnostics.error(indexed.position(), "a value of type " + owner.place().type().name() + " has no elements");
       return Optional.empty();

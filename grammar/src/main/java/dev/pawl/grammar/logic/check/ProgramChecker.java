@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.check;
 
+import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.check.ProgramTable.DeclaredUnit;
 import dev.pawl.grammar.logic.model.CheckedProgram;
 import dev.pawl.grammar.logic.model.Step;
@@ -23,9 +24,9 @@ public final class ProgramChecker {
   private final Diagnostics diagnostics;
   private final Checking checking;
 
-  private ProgramChecker(Diagnostics diagnostics) {
+  private ProgramChecker(Diagnostics diagnostics, LanguageChoices choices) {
     this.diagnostics = diagnostics;
-    this.checking = new Checking(diagnostics);
+    this.checking = new Checking(diagnostics, choices);
   }
 
   /**
@@ -34,8 +35,9 @@ public final class ProgramChecker {
    * @param diagnostics is told of everything wrong
    * @return the program; to be used only if no error was told
    */
-  public static CheckedProgram check(List<CompilationUnit> sources, Diagnostics diagnostics) {
-    return new ProgramChecker(diagnostics).check(sources);
+  public static CheckedProgram check(List<CompilationUnit> sources, LanguageChoices choices,
+      Diagnostics diagnostics) {
+    return new ProgramChecker(diagnostics, choices).check(sources);
   }
 
   private CheckedProgram check(List<CompilationUnit> sources) {

@@ -184,6 +184,10 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
     Optional<PathChecker.Target> target = checking.paths().find(loop.variable());
     LogicType type = target.map(found -> found.place().type()).orElse(Elementary.DINT);
     Optional<Elementary> integer = Conversions.operand(type).filter(Elementary::isInteger);
+    if (type instanceof LogicType.Unknown) {
+      list(loop.body());
+      return Optional.empty();
+    }
     if (integer.isEmpty()) {
       diagnostics.error(loop.variable().position(), "the variable of a FOR loop must be an integer, but this is "
           + type.name());

@@ -86,7 +86,7 @@ final class VariableDeclarations {
         Optional<Variable> global = unit.scope().outside(name.key());
         if (global.isEmpty()) {
           diagnostics.error(name.position(), "there is no global variable " + name, unit.scope().suggestion(name.text()));
-        } else if (!global.get().type().equals(type.type())) {
+        } else if (!(type.type() instanceof LogicType.Unknown) && !global.get().type().equals(type.type())) {
           diagnostics.error(name.position(), name + " is " + global.get().type().name() + " where it is declared, not "
               + type.type().name());
         } else {
@@ -242,6 +242,9 @@ final class VariableDeclarations {
     String key = written.key();
     if (key.matches("%[IQM]\\*")) {
       return key;
+    }
+    if (type instanceof LogicType.Unknown) {
+      return "";
     }
     Matcher parts = ADDRESS.matcher(key);
     Optional<Elementary> stored = type.stored();

@@ -1,11 +1,14 @@
 package dev.pawl.grammar.logic.parse;
 
+import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.tree.CompilationUnit;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import dev.pawl.grammar.source.Source;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.StringJoiner;
 import java.util.function.Consumer;
 import org.antlr.v4.runtime.CharStreams;
@@ -30,10 +33,29 @@ public final class SourceParser {
    * @param diagnostics is told of everything wrong with the text
    * @return the syntax tree; without declarations where the words do not form a program
    */
-  public static CompilationUnit parse(Source source, Consumer<Diagnostic> diagnostics) {
+  public static CompilationUnit parse(Source source, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+    List<Diagnostic> problems = new ArrayList<>();
+    CompilationUnit unit = parsed(source, choices, problems);
+    oncePerCause(problems).forEach(diagnostics);
+    return unit;
+  }
+
+  /** The first of those that say the same, with the number of the others. */
+  private static List<Diagnostic> oncePerCause(List<Diagnostic> problems) {
+    Map<String, List<Diagnostic>> causes = new LinkedHashMap<>();
+    problems.forEach(each -> causes.computeIfAbsent(each.severity() + each.message() + each.hint(),
+        unused -> new ArrayList<>()).add(each));
+    return causes.values().stream().map(same -> {
+      Diagnostic first = same.get(0);
+      return same.size() == 1 ? first : new Diagnostic(first.severity(), first.position(), first.message()
+          + Diagnostic.others(same.size() - 1), first.hint());
+    }).toList();
+  }
+
+  private static CompilationUnit parsed(Source source, LanguageChoices choices, List<Diagnostic> problems) {
     CompilationUnit nothing = new CompilationUnit(source.name(), List.of());
     if (source.text().length() > LONGEST_SOURCE) {
-      diagnostics.accept(Diagnostic.error(new Position(source.name(), 1, 1, 1),
+      problems.add(Diagnostic.error(new Position(source.name(), 1, 1, 1),
           "the source has " + source.text().length() + " characters; at most " + LONGEST_SOURCE + " are read",
           "split the program into several files"));
       return nothing;
@@ -42,25 +64,27 @@ public final class SourceParser {
     CommonTokenStream tokens = new CommonTokenStream(lexer);
     tokens.fill();
 
-    List<Diagnostic> problems = new ArrayList<>(WordChecks.check(source.name(), tokens.getTokens()));
+    ForeignWords foreign = new ForeignWords(source.name(), choices, problems::add);
+    foreign.read(tokens.getTokens());
+    problems.addAll(WordChecks.check(source.name(), tokens.getTokens()));
     if (lexer._mode != 0) {
       problems.add(unterminatedComment(source.name(), tokens.getTokens()));
     }
-    if (problems.isEmpty()) {
+    if (sound(problems)) {
       StructuredText parser = new StructuredText(tokens);
       parser.removeErrorListeners();
       parser.setErrorHandler(new PlainErrors(source.name(), problems::add));
       parser.getInterpreter().setPredictionMode(PredictionMode.SLL);
       StructuredText.CompilationUnitContext tree = parser.compilationUnit();
-      if (problems.isEmpty()) {
-        TreeBuilder builder = new TreeBuilder(source.name(), problems::add);
-        CompilationUnit unit = builder.build(tree);
-        problems.forEach(diagnostics);
-        return unit;
+      if (sound(problems)) {
+        return new TreeBuilder(source.name(), choices, problems::add).build(tree);
       }
     }
-    problems.forEach(diagnostics);
     return nothing;
+  }
+
+  private static boolean sound(List<Diagnostic> problems) {
+    return problems.stream().noneMatch(Diagnostic::isError);
   }
 
   private static StructuredTextLexer lexer(Source source) {

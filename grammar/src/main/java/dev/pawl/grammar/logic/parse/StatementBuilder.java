@@ -17,11 +17,14 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
   private final String file;
   private final Consumer<Diagnostic> diagnostics;
   private final ExpressionBuilder expressions;
+  private final Closings closings;
 
-  StatementBuilder(String file, Consumer<Diagnostic> diagnostics, ExpressionBuilder expressions) {
+  StatementBuilder(String file, Consumer<Diagnostic> diagnostics, ExpressionBuilder expressions,
+      Closings closings) {
     this.file = file;
     this.diagnostics = diagnostics;
     this.expressions = expressions;
+    this.closings = closings;
   }
 
   List<Statement> list(StructuredText.StatementListContext context) {
@@ -64,6 +67,7 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
 
   @Override
   public Statement visitIfStatement(StructuredText.IfStatementContext context) {
+    closings.check(context.closing());
     List<Statement.Branch> branches = new ArrayList<>();
     branches.add(new Statement.Branch(expressions.visit(context.expression()), list(context.statementList(0)),
         Places.of(file, context)));
@@ -77,6 +81,7 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
 
   @Override
   public Statement visitCaseStatement(StructuredText.CaseStatementContext context) {
+    closings.check(context.closing());
     List<Statement.Choice> choices = new ArrayList<>();
     for (StructuredText.CaseElementContext element : context.caseElement()) {
       List<Statement.Label> labels = element.caseLabel().stream().map(this::label).toList();
@@ -95,6 +100,7 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
 
   @Override
   public Statement visitForStatement(StructuredText.ForStatementContext context) {
+    closings.check(context.closing());
     Optional<Expression> by = context.BY() == null ? Optional.empty()
         : Optional.of(expressions.visit(context.expression(2)));
     return new Statement.For(expressions.visit(context.path()), expressions.visit(context.expression(0)),
@@ -103,12 +109,14 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
 
   @Override
   public Statement visitWhileStatement(StructuredText.WhileStatementContext context) {
+    closings.check(context.closing());
     return new Statement.While(expressions.visit(context.expression()), list(context.statementList()),
         Places.of(file, context));
   }
 
   @Override
   public Statement visitRepeatStatement(StructuredText.RepeatStatementContext context) {
+    closings.check(context.closing());
     return new Statement.Repeat(list(context.statementList()), expressions.visit(context.expression()),
         Places.of(file, context));
   }
