@@ -126,7 +126,7 @@ caseElement : caseLabel (COMMA caseLabel)* COLON statementList ;
 
 caseLabel : caseConstant (RANGE caseConstant)? ;
 
-caseConstant : (PLUS | MINUS)? (literal | name | LEFT_PAREN expression RIGHT_PAREN) ;
+caseConstant : (PLUS | MINUS)? (literal | name (DOT name)? | LEFT_PAREN expression RIGHT_PAREN) ;
 
 // ---- expressions, tightest first
 
@@ -143,9 +143,9 @@ expression
   | expression operator=(PLUS | MINUS) expression                                          # binaryExpression
   | expression operator=(LESS | GREATER | AT_MOST | AT_LEAST) expression                   # binaryExpression
   | expression operator=(EQUAL | NOT_EQUAL) expression                                     # binaryExpression
-  | expression operator=(AND | AMPERSAND) expression                                       # binaryExpression
+  | expression operator=(AND | AMPERSAND | AND_THEN) expression                                       # binaryExpression
   | expression operator=XOR expression                                                     # binaryExpression
-  | expression operator=OR expression                                                      # binaryExpression
+  | expression operator=(OR | OR_ELSE) expression                                                      # binaryExpression
   | expression ASSIGN expression                                                           # unsupportedAssignment
   ;
 

@@ -56,6 +56,8 @@ RETURN : 'RETURN' ;
 
 AND : 'AND' ;
 OR : 'OR' ;
+AND_THEN : 'AND_THEN' ;
+OR_ELSE : 'OR_ELSE' ;
 XOR : 'XOR' ;
 NOT : 'NOT' ;
 MOD : 'MOD' ;

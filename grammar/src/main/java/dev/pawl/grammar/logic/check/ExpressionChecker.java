@@ -83,7 +83,7 @@ final class ExpressionChecker {
     Optional<LogicType> hint = relation ? enumerationOf(binary.left()).or(() -> enumerationOf(binary.right())) : wanted;
     Operand left = check(binary.left(), hint);
     Operand right = check(binary.right(), hint);
-    return operators.binary(binary, left, right);
+    return operators.binary(binary, left, right, hint);
   }
 
   /** The enumeration of a variable, found without reporting anything. */
@@ -186,6 +186,10 @@ final class ExpressionChecker {
         return member.get();
       }
     }
+    Optional<Expression.QualifiedName> qualified = qualified(expression);
+    if (qualified.isPresent()) {
+      return qualified(qualified.get());
+    }
     Optional<PathChecker.Target> target = checking.paths().find(expression);
     if (target.isEmpty()) {
       return wrong(expression.position());
@@ -198,6 +202,17 @@ final class ExpressionChecker {
     }
     return typed(target.get().constant().map(ExpressionChecker::known)
         .orElseGet(() -> new Value.Load(target.get().place())), expression.position());
+  }
+
+  /** {@code Type.member}, where no variable has the name of the type. */
+  private Optional<Expression.QualifiedName> qualified(Expression expression) {
+    if (expression instanceof Expression.Member member && member.owner() instanceof Expression.NameReference owner
+        && checking.scope().find(owner.name().key()).isEmpty()
+        && checking.types().find(owner.name()).filter(named -> named.type() instanceof LogicType.EnumerationType)
+            .isPresent()) {
+      return Optional.of(new Expression.QualifiedName(owner.name(), member.name(), owner.position()));
+    }
+    return Optional.empty();
   }
 
   private static Value known(Variable constant) {

@@ -117,8 +117,10 @@ public final class ProgramChecker {
 
   private Unit unit(DeclaredUnit unit) {
     List<Step> body = new ArrayList<>();
-    checking.within(unit.scope(), () -> body.addAll(new StatementChecker(diagnostics, checking)
-        .list(unit.syntax().body())));
+    checking.within(unit.scope(), () -> {
+      body.addAll(checking.paths().edges(unit.syntax().name().position()));
+      body.addAll(new StatementChecker(diagnostics, checking).list(unit.syntax().body()));
+    });
     Unit.Kind kind = Unit.Kind.valueOf(unit.syntax().kind().name());
     List<Variable> resets = unit.variables().stream().filter(variable -> !variable.constant() && resets(kind, variable))
         .toList();

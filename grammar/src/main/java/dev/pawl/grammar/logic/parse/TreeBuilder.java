@@ -109,14 +109,11 @@ final class TreeBuilder {
   }
 
   private VariableBlock.Variables variables(StructuredText.VariableDeclarationContext context) {
-    TerminalNode edge = context.R_EDGE() != null ? context.R_EDGE() : context.F_EDGE();
-    if (edge != null) {
-      diagnostics.accept(Diagnostic.error(Places.of(file, edge.getSymbol()), edge.getText().toUpperCase(Locale.ROOT)
-          + " is not supported", "use an instance of R_TRIG or F_TRIG"));
-    }
+    Optional<VariableBlock.Edge> edge = context.R_EDGE() != null ? Optional.of(VariableBlock.Edge.R_EDGE)
+        : Optional.ofNullable(context.F_EDGE()).map(word -> VariableBlock.Edge.F_EDGE);
     Optional<Name> address = Optional.ofNullable(context.DIRECT_VARIABLE()).map(expressions::address);
     return new VariableBlock.Variables(names(context.name()), address, specification(context.typeSpecification()),
-        Optional.ofNullable(context.initializer()).map(this::initializer));
+        edge, Optional.ofNullable(context.initializer()).map(this::initializer));
   }
 
   private List<Name> names(List<StructuredText.NameContext> contexts) {
