@@ -116,7 +116,7 @@ statement
   | SEMICOLON                                                                              # emptyStatement
   | INITIAL_STEP (~END_STEP)* END_STEP                                                     # unsupportedStep
   | TRANSITION (~END_TRANSITION)* END_TRANSITION                                           # unsupportedTransition
-  | ACTION (~END_ACTION)* END_ACTION                                                       # unsupportedAction
+  | ACTION name COLON? statementList END_ACTION SEMICOLON?                                 # action
   | (THIS | SUPER) (~SEMICOLON)* SEMICOLON                                                 # unsupportedObject
   ;
 

@@ -77,7 +77,7 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
     }
     Optional<Scope.Found> found = checking.scope().find(name.key());
     if (found.isEmpty()) {
-      diagnostics.cause("name " + name.key(), name.position(), name + " is not declared",
+      diagnostics.cause("name", name.text(), name.position(), name + " is not declared",
           checking.suggestion(name.text()));
       return Optional.empty();
     }

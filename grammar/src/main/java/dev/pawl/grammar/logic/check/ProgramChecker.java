@@ -118,6 +118,7 @@ public final class ProgramChecker {
   private Unit unit(DeclaredUnit unit) {
     List<Step> body = new ArrayList<>();
     checking.within(unit.scope(), () -> {
+      checking.actions(unit.syntax(), diagnostics);
       body.addAll(checking.paths().edges(unit.syntax().name().position()));
       body.addAll(new StatementChecker(diagnostics, checking).list(unit.syntax().body()));
     });

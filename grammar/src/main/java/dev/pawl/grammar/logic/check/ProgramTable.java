@@ -83,7 +83,7 @@ final class ProgramTable {
   Optional<DeclaredUnit> instance(Declaration.Instance instance, Declaration.Unit program, Room room) {
     Declaration.Unit named = new Declaration.Unit(program.kind(),
         new Name(instance.name().text(), program.name().position()), program.returns(), program.blocks(),
-        program.body(), program.end());
+        program.body(), program.actions(), program.end());
     DeclaredUnit unit = new DeclaredUnit(named, room.scope().inner(false),
         room.declarations(), instance.retain());
     if (instances.putIfAbsent(instance.name().key(), unit) != null) {

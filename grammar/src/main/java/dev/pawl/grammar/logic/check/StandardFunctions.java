@@ -117,7 +117,7 @@ final class StandardFunctions {
   private Operand unknown(Name name) {
     List<String> known = new ArrayList<>(DEFINITIONS.keySet());
     known.addAll(checking.units().functionNames());
-    diagnostics.cause("function " + name.key(), name.position(), "there is no function " + name,
+    diagnostics.cause("function", name.text(), name.position(), "there is no function " + name,
         NearName.hint(name.text(), known).orElse("if another file declares it, give that too"));
     return new Operand.Wrong(name.position());
   }

@@ -86,7 +86,7 @@ final class TypeTable {
       List.of(Elementary.values()).forEach(type -> near.add(type.name()));
       List.of(StandardBlock.values()).forEach(type -> near.add(type.name()));
       near.add("STRING");
-      diagnostics.cause("type " + name.key(), name.position(), "the type " + name + " is not declared",
+      diagnostics.cause("type", name.text(), name.position(), "the type " + name + " is not declared",
           NearName.hint(name.text(), near).orElse("if another file declares it, give that too"));
       return NamedType.unknown();
     });

@@ -72,9 +72,9 @@ final class VariableDeclarations {
   /** The variable that holds a function's result. */
   void result(DeclaredUnit unit, TypeSpecification specification) {
     NamedType type = checking.types().resolve(specification, "");
-    if (!type.type().scalar()) {
-      diagnostics.error(specification.position(), "a function returns a single value, not " + type.type().name(),
-          "return arrays and structures through VAR_OUTPUT or VAR_IN_OUT");
+    if (type.type() instanceof BlockType) {
+      diagnostics.error(specification.position(), "a function returns a value, not an instance of "
+          + type.type().name(), "return its outputs");
       return;
     }
     add(Optional.of(unit), unit.syntax().name(), type, Variable.Role.RESULT, null, "");
@@ -173,7 +173,7 @@ final class VariableDeclarations {
 
   private void locate(Variable variable, Name name) {
     Optional<Variable> other = globals.own(variable.address());
-    if (other.isPresent()) {
+    if (other.isPresent() && other.get() != variable) {
       diagnostics.error(name.position(), variable.address() + " already belongs to " + other.get().name());
     } else {
       globals.alias(variable.address(), variable);
@@ -252,7 +252,7 @@ final class VariableDeclarations {
   void unnamed(Name address) {
     Matcher parts = ADDRESS.matcher(address.key());
     if (!parts.matches()) {
-      diagnostics.cause("address " + address.key(), address.position(), address + " is no address",
+      diagnostics.cause("address", address.text(), address.position(), address + " is no address",
           "addresses are written like %IX0.1, %QW4 or %MD12");
       return;
     }

@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.parse;
 
+import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Statement;
 import dev.pawl.grammar.source.Diagnostic;
@@ -18,6 +19,7 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
   private final Consumer<Diagnostic> diagnostics;
   private final ExpressionBuilder expressions;
   private final Closings closings;
+  private final List<Declaration.Action> actions = new ArrayList<>();
 
   StatementBuilder(String file, Consumer<Diagnostic> diagnostics, ExpressionBuilder expressions,
       Closings closings) {
@@ -147,8 +149,16 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
   }
 
   @Override
-  public Statement visitUnsupportedAction(StructuredText.UnsupportedActionContext context) {
-    return sequentialChart(context);
+  public Statement visitAction(StructuredText.ActionContext context) {
+    actions.add(new Declaration.Action(expressions.name(context.name()), list(context.statementList())));
+    return null;
+  }
+
+  /** The actions met since the last time this was asked. */
+  List<Declaration.Action> actions() {
+    List<Declaration.Action> met = List.copyOf(actions);
+    actions.clear();
+    return met;
   }
 
   @Override

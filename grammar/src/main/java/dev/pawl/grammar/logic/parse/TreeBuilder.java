@@ -55,16 +55,16 @@ final class TreeBuilder {
     } else if (context instanceof StructuredText.ProgramContext program) {
       declarations.add(new Declaration.Unit(Declaration.Kind.PROGRAM, expressions.name(program.name()),
           Optional.empty(), blocks(program.variableBlock()), statements.list(program.statementList()),
-          closings.end(program.endProgram())));
+          statements.actions(), closings.end(program.endProgram())));
     } else if (context instanceof StructuredText.FunctionContext function) {
       declarations.add(new Declaration.Unit(Declaration.Kind.FUNCTION, expressions.name(function.name()),
           Optional.ofNullable(function.typeSpecification()).map(this::specification), blocks(function.variableBlock()),
-          statements.list(function.statementList()), closings.end(function.endFunction())));
+          statements.list(function.statementList()), statements.actions(), closings.end(function.endFunction())));
     } else if (context instanceof StructuredText.FunctionBlockContext functionBlock) {
       refuseObjects(functionBlock);
       declarations.add(new Declaration.Unit(Declaration.Kind.FUNCTION_BLOCK, expressions.name(functionBlock.name()),
           Optional.empty(), blocks(functionBlock.variableBlock()), statements.list(functionBlock.statementList()),
-          closings.end(functionBlock.endFunctionBlock())));
+          statements.actions(), closings.end(functionBlock.endFunctionBlock())));
     } else if (context instanceof StructuredText.ConfigurationContext configuration) {
       declarations.add(configurations.configuration(configuration));
     } else {

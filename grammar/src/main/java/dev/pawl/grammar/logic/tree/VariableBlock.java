@@ -33,6 +33,12 @@ public record VariableBlock(Section section, boolean constant, boolean retain, L
     public Variables {
       names = List.copyOf(names);
     }
+
+    /** Variables that hold more than edges. */
+    public Variables(List<Name> names, Optional<Name> address, TypeSpecification specification,
+        Optional<Initializer> initial) {
+      this(names, address, specification, Optional.empty(), initial);
+    }
   }
 
   /** The edge of an input that is true for one call only. */
