@@ -48,19 +48,24 @@ public final class LogicLanguage {
 
   /** Compiles the sources of one program. */
   public static Compilation compile(List<Source> sources) {
+    return compile(sources, LanguageChoices.DEFAULT);
+  }
+
+  /** The same, with choices of one's own. */
+  public static Compilation compile(List<Source> sources, LanguageChoices choices) {
     List<String> files = sources.stream().map(Source::name).toList();
     Diagnostics diagnostics = new Diagnostics();
     Map<String, Legend> legends = new HashMap<>();
     List<CompilationUnit> units = sources.stream().map(source -> {
       if (!DrawnProject.is(source)) {
-        return SourceParser.parse(source, diagnostics::add);
+        return SourceParser.parse(source, choices, diagnostics::add);
       }
-      DrawnProject project = DrawnProject.read(source, diagnostics::add);
+      DrawnProject project = DrawnProject.read(source, choices, diagnostics::add);
       legends.put(source.name(), project.legend());
       return project.unit();
     }).toList();
     Optional<CheckedProgram> program = diagnostics.hasErrors() ? Optional.empty()
-        : Optional.of(ProgramChecker.check(units, diagnostics)).filter(unused -> !diagnostics.hasErrors());
+        : Optional.of(ProgramChecker.check(units, choices, diagnostics)).filter(unused -> !diagnostics.hasErrors());
     return new Compilation(program, diagnostics.inOrder(files).stream().map(diagnostic -> Optional.ofNullable(
         legends.get(diagnostic.position().file())).map(legend -> legend.named(diagnostic)).orElse(diagnostic)).toList(),
         legends);

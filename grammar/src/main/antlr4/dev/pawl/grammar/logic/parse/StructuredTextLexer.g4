@@ -56,6 +56,8 @@ RETURN : 'RETURN' ;
 
 AND : 'AND' ;
 OR : 'OR' ;
+AND_THEN : 'AND_THEN' ;
+OR_ELSE : 'OR_ELSE' ;
 XOR : 'XOR' ;
 NOT : 'NOT' ;
 MOD : 'MOD' ;
@@ -141,11 +143,12 @@ DIRECT_VARIABLE : '%' [A-Z]+ ('*' | [0-9]+ ('.' [0-9]+)*)? ;
 IDENTIFIER : WORD ;
 
 fragment WORD : [A-Z_] [A-Z0-9_]* ;
+fragment BRACES : '{' (BRACES | ~[{}])* '}' ;
 fragment EXPONENT : 'E' [+-]? [0-9]+ ;
 
 SPACE : [ \t\r\n\f\u00A0\uFEFF]+ -> skip ;
 LINE_COMMENT : '//' ~[\r\n]* -> skip ;
-PRAGMA : '{' ~[}]* '}' -> skip ;
+PRAGMA : BRACES -> channel(HIDDEN) ;
 COMMENT_START : '(*' -> channel(HIDDEN), pushMode(PAREN_COMMENT) ;
 SLASH_COMMENT_START : '/*' -> channel(HIDDEN), pushMode(SLASH_COMMENT) ;
 STRAY : . ;

@@ -60,9 +60,32 @@ final class CallChecker {
         diagnostics.error(call.position(), name + " returns nothing");
         return wrong;
       }
-      return found.map(value -> (Operand) new Operand.Typed(value, call.position())).orElse(wrong);
+      return found.map(value -> result(value, call.position())).orElse(wrong);
     }
     return standard.call(name, call, wanted);
+  }
+
+  /** Whether a call has EN or ENO and the called unit no parameters of these names. */
+  boolean enabled(Expression.Call call) {
+    boolean given = call.arguments().stream().anyMatch(each -> Enabling.isEnable(each) || Enabling.isDone(each));
+    return given && parameters(call).stream().noneMatch(each -> each.key().equals("EN") || each.key().equals("ENO"));
+  }
+
+  private List<Variable> parameters(Expression.Call call) {
+    Optional<DeclaredUnit> function = call.callee() instanceof Expression.NameReference reference
+        ? checking.units().function(reference.name().key()) : Optional.empty();
+    if (function.isPresent()) {
+      return function.get().variables();
+    }
+    return checking.quietly().find(call.callee()).map(target -> target.place().type())
+        .filter(BlockType.class::isInstance).map(type -> ((BlockType) type).variables()).orElse(List.of());
+  }
+
+  private static Operand result(Value.Call call, Position position) {
+    LogicType type = call.result().type();
+    return type instanceof LogicType.Unknown ? new Operand.Wrong(position)
+        : type.scalar() ? new Operand.Typed(call, position)
+        : new Operand.Whole(call.result(), Optional.of(call), position);
   }
 
   /** A call as a statement of its own: the steps it amounts to. */
@@ -83,6 +106,9 @@ final class CallChecker {
     }
     Optional<PathChecker.Target> target = checking.paths().find(call.callee());
     if (target.isEmpty()) {
+      return List.of();
+    }
+    if (target.get().place().type() instanceof LogicType.Unknown) {
       return List.of();
     }
     if (!(target.get().place().type() instanceof BlockType block)) {
@@ -109,7 +135,7 @@ final class CallChecker {
       } else if (parameter.role() == Variable.Role.IN_OUT) {
         bind(instance.part(parameter.offset(), Elementary.LINT), parameter, pair).ifPresent(steps::add);
       } else {
-        input(instance.part(parameter.offset(), parameter.type()), parameter, pair, block.name()).ifPresent(steps::add);
+        steps.addAll(input(instance.part(parameter.offset(), parameter.type()), parameter, pair, block.name()));
       }
     }
     missing(block.name(), block.variables(), given, call.position());
@@ -141,7 +167,7 @@ final class CallChecker {
         inputs.add(new Value.InputValue(place, checking.expressions()
             .value(pair.value(), parameter.type(), role(parameter, function.name()))));
       } else {
-        input(place, parameter, pair, function.name()).ifPresent(passes::add);
+        passes.addAll(input(place, parameter, pair, function.name()));
       }
     }
     boolean forgets = function.syntax().kind() == Declaration.Kind.FUNCTION;
@@ -192,29 +218,33 @@ final class CallChecker {
     }
   }
 
+  private static boolean unknown(LogicType one, LogicType other) {
+    return one instanceof LogicType.Unknown || other instanceof LogicType.Unknown;
+  }
+
   private static String role(Variable parameter, String owner) {
     return parameter.name() + " of " + owner;
   }
 
-  private Optional<Step> input(Place place, Variable parameter, Arguments.Pair pair, String owner) {
+  private List<Step> input(Place place, Variable parameter, Arguments.Pair pair, String owner) {
     if (parameter.type().scalar()) {
       Value value = checking.expressions().value(pair.value(), parameter.type(), role(parameter, owner));
-      return Optional.of(new Step.Assign(place, value, pair.position()));
+      return List.of(new Step.Assign(place, value, pair.position()));
     }
     Operand operand = checking.expressions().check(pair.value(), Optional.empty());
     if (operand instanceof Operand.Whole whole && whole.place().type().equals(parameter.type())) {
-      return Optional.of(new Step.Copy(place, whole.place(), pair.position()));
+      return whole.copied(place, pair.position());
     }
     if (!(operand instanceof Operand.Wrong)) {
       diagnostics.error(operand.position(), role(parameter, owner) + " must be " + parameter.type().name()
           + ", but this is " + operand.typeName());
     }
-    return Optional.empty();
+    return List.of();
   }
 
   private Optional<Step> bind(Place slot, Variable parameter, Arguments.Pair pair) {
     Optional<PathChecker.Target> target = checking.paths().find(pair.value());
-    if (target.isEmpty()) {
+    if (target.isEmpty() || unknown(target.get().place().type(), parameter.type())) {
       return Optional.empty();
     }
     if (!target.get().place().type().equals(parameter.type())) {
@@ -232,7 +262,7 @@ final class CallChecker {
 
   private Optional<Step> output(Place source, Variable parameter, Arguments.Pair pair, String owner) {
     Optional<PathChecker.Target> target = checking.paths().find(pair.value());
-    if (target.isEmpty()) {
+    if (target.isEmpty() || unknown(target.get().place().type(), parameter.type())) {
       return Optional.empty();
     }
     if (!target.get().barrier().isEmpty()) {

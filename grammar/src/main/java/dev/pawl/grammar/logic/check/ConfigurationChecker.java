@@ -66,6 +66,10 @@ final class ConfigurationChecker {
 
   /** Makes a unit of each program instance. */
   void instances() {
+    if (configuration.resources().stream().allMatch(resource -> resource.programs().isEmpty())) {
+      diagnostics.error(configuration.name().position(), "the configuration " + configuration.name()
+          + " runs no program", "declare an instance of one in it, such as PROGRAM instance : Type;");
+    }
     rooms.forEach((resource, room) -> resource.programs().forEach(instance -> {
       DeclaredUnit program = checking.units().patterns().get(instance.type().key());
       if (program == null) {
@@ -142,7 +146,7 @@ final class ConfigurationChecker {
   private Task task(String owner, Declaration.Task task, List<Integer> programs) {
     OptionalLong interval = task.interval().map(this::interval).orElse(OptionalLong.empty());
     OptionalInt single = task.single().map(this::single).orElse(OptionalInt.empty());
-    if (interval.isEmpty() && task.single().isEmpty()) {
+    if (never(interval) && task.single().isEmpty()) {
       diagnostics.error(task.name().position(), "nothing starts the task " + task.name(),
           "give it an INTERVAL, such as INTERVAL := T#20ms, or a SINGLE");
     }
@@ -157,10 +161,15 @@ final class ConfigurationChecker {
           + priority);
       priority = 0;
     }
-    return new Task(owner, task.name().text(), interval, single, (int) priority, programs);
+    return new Task(owner, task.name().text(), never(interval) ? OptionalLong.empty() : interval, single,
+        (int) priority, programs);
   }
 
-  /** Nanoseconds; nothing for T#0s, by which a task does not run periodically. */
+  private static boolean never(OptionalLong interval) {
+    return interval.isEmpty() || interval.getAsLong() == 0;
+  }
+
+  /** Nanoseconds; 0 for T#0s, by which a task does not run periodically, and 1 after a report. */
   private OptionalLong interval(Expression written) {
     Operand operand = checking.expressions().check(written, Optional.of(Elementary.TIME));
     Value value = checking.adaptation().to(Elementary.TIME, operand, "the interval");
@@ -168,8 +177,8 @@ final class ConfigurationChecker {
     if (!known && !(operand instanceof Operand.Wrong)) {
       diagnostics.error(written.position(), "the interval must be a time known at compile time, and not negative", "");
     }
-    return known && ((Value.Constant) value).word() > 0 ? OptionalLong.of(((Value.Constant) value).word())
-        : OptionalLong.empty();
+    boolean sound = known && checking.adaptation().fits(Elementary.TIME, operand);
+    return OptionalLong.of(sound ? ((Value.Constant) value).word() : 1);
   }
 
   private OptionalInt single(Expression written) {

@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.check;
 
+import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.check.ProgramTable.DeclaredUnit;
 import dev.pawl.grammar.logic.model.CheckedProgram;
 import dev.pawl.grammar.logic.model.Step;
@@ -24,9 +25,9 @@ public final class ProgramChecker {
   private final Diagnostics diagnostics;
   private final Checking checking;
 
-  private ProgramChecker(Diagnostics diagnostics) {
+  private ProgramChecker(Diagnostics diagnostics, LanguageChoices choices) {
     this.diagnostics = diagnostics;
-    this.checking = new Checking(diagnostics);
+    this.checking = new Checking(diagnostics, choices);
   }
 
   /**
@@ -35,8 +36,9 @@ public final class ProgramChecker {
    * @param diagnostics is told of everything wrong
    * @return the program; to be used only if no error was told
    */
-  public static CheckedProgram check(List<CompilationUnit> sources, Diagnostics diagnostics) {
-    return new ProgramChecker(diagnostics).check(sources);
+  public static CheckedProgram check(List<CompilationUnit> sources, LanguageChoices choices,
+      Diagnostics diagnostics) {
+    return new ProgramChecker(diagnostics, choices).check(sources);
   }
 
   /** Whether a name is that of a function of the standard, which has no effect beside its result. */
@@ -122,8 +124,11 @@ public final class ProgramChecker {
 
   private Unit unit(DeclaredUnit unit) {
     List<Step> body = new ArrayList<>();
-    checking.within(unit.scope(), () -> body.addAll(new StatementChecker(diagnostics, checking)
-        .list(unit.syntax().body())));
+    checking.within(unit.scope(), () -> {
+      checking.actions(unit.syntax(), diagnostics);
+      body.addAll(checking.paths().edges(unit.syntax().name().position()));
+      body.addAll(new StatementChecker(diagnostics, checking).list(unit.syntax().body()));
+    });
     Unit.Kind kind = Unit.Kind.valueOf(unit.syntax().kind().name());
     List<Variable> resets = unit.variables().stream().filter(variable -> !variable.constant() && resets(kind, variable))
         .toList();

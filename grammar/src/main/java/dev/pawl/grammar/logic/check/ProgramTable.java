@@ -9,10 +9,14 @@ import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.logic.tree.VariableBlock;
 import dev.pawl.grammar.source.Diagnostics;
 import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /** The programs, functions and function blocks; the variables of each are worked out when they are first needed. */
 final class ProgramTable {
@@ -25,6 +29,7 @@ final class ProgramTable {
   private final Map<String, DeclaredUnit> units = new LinkedHashMap<>();
   private final Map<String, DeclaredUnit> instances = new LinkedHashMap<>();
   private final Map<String, DeclaredUnit> patterns = new LinkedHashMap<>();
+  private final Map<String, Set<String>> lists = new HashMap<>();
   private int numbered;
 
   ProgramTable(Diagnostics diagnostics, Checking checking) {
@@ -78,7 +83,7 @@ final class ProgramTable {
   Optional<DeclaredUnit> instance(Declaration.Instance instance, Declaration.Unit program, Room room) {
     Declaration.Unit named = new Declaration.Unit(program.kind(),
         new Name(instance.name().text(), program.name().position()), program.returns(), program.blocks(),
-        program.body(), program.end());
+        program.body(), program.actions(), program.end());
     DeclaredUnit unit = new DeclaredUnit(named, room.scope().inner(false),
         room.declarations(), instance.retain());
     if (instances.putIfAbsent(instance.name().key(), unit) != null) {
@@ -101,7 +106,17 @@ final class ProgramTable {
     units.put(name.key(), new DeclaredUnit(unit, globals.inner(unit.kind() == Declaration.Kind.FUNCTION_BLOCK), declarations, false));
   }
 
+  /** Whether a file of that name, without its ending, declares the global variable. */
+  boolean inList(String list, String variable) {
+    return lists.getOrDefault(list, Set.of()).contains(variable);
+  }
+
   void declareGlobals(VariableBlock block, Room room) {
+    String file = block.position().file();
+    String stem = file.substring(Math.max(file.lastIndexOf('/'), file.lastIndexOf('\\')) + 1);
+    String list = stem.contains(".") ? stem.substring(0, stem.indexOf('.')) : stem;
+    Set<String> names = lists.computeIfAbsent(list.toUpperCase(Locale.ROOT), unused -> new HashSet<>());
+    block.declarations().forEach(variables -> variables.names().forEach(name -> names.add(name.key())));
     checking.within(room.scope(), () -> room.declarations().globals(block));
   }
 

@@ -15,6 +15,7 @@ final class Scope {
   private final Optional<Scope> outer;
   private final boolean instance;
   private final Map<String, Variable> variables = new LinkedHashMap<>();
+  private final Map<String, String> edges = new LinkedHashMap<>();
 
   private Scope(Optional<Scope> outer, boolean instance) {
     this.outer = outer;
@@ -42,6 +43,16 @@ final class Scope {
 
   Optional<Variable> own(String key) {
     return Optional.ofNullable(variables.get(key));
+  }
+
+  /** The input of that name is read as the edges that a hidden block finds. */
+  void edge(String input, String block) {
+    edges.put(input, block);
+  }
+
+  /** The hidden blocks that find edges, by the name of the input each looks at. */
+  Map<String, String> edges() {
+    return edges;
   }
 
   Optional<Found> find(String key) {

@@ -5,6 +5,7 @@ import dev.pawl.grammar.logic.model.BlockType;
 import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.Image;
 import dev.pawl.grammar.logic.model.LogicType;
+import dev.pawl.grammar.logic.model.StandardBlock;
 import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Name;
@@ -71,9 +72,9 @@ final class VariableDeclarations {
   /** The variable that holds a function's result. */
   void result(DeclaredUnit unit, TypeSpecification specification) {
     NamedType type = checking.types().resolve(specification, "");
-    if (!type.type().scalar()) {
-      diagnostics.error(specification.position(), "a function returns a single value, not " + type.type().name(),
-          "return arrays and structures through VAR_OUTPUT or VAR_IN_OUT");
+    if (type.type() instanceof BlockType) {
+      diagnostics.error(specification.position(), "a function returns a value, not an instance of "
+          + type.type().name(), "return its outputs");
       return;
     }
     add(Optional.of(unit), unit.syntax().name(), type, Variable.Role.RESULT, null, "");
@@ -86,7 +87,7 @@ final class VariableDeclarations {
         Optional<Variable> global = unit.scope().outside(name.key());
         if (global.isEmpty()) {
           diagnostics.error(name.position(), "there is no global variable " + name, unit.scope().suggestion(name.text()));
-        } else if (!global.get().type().equals(type.type())) {
+        } else if (!(type.type() instanceof LogicType.Unknown) && !global.get().type().equals(type.type())) {
           diagnostics.error(name.position(), name + " is " + global.get().type().name() + " where it is declared, not "
               + type.type().name());
         } else {
@@ -115,11 +116,26 @@ final class VariableDeclarations {
       String address = variables.address().map(written -> address(unit, written, type.type())).orElse("");
       for (Name name : variables.names()) {
         add(unit, name, type, role, block, address);
+        variables.edge().ifPresent(edge -> edge(unit, name, type.type(), role, edge));
       }
       if (!address.isEmpty() && variables.names().size() > 1) {
         diagnostics.error(variables.names().get(1).position(), "only one variable can be located at " + address);
       }
     }
+  }
+
+  /** The hidden block that finds the edges of an input. */
+  private void edge(Optional<DeclaredUnit> unit, Name name, LogicType type, Variable.Role role,
+      VariableBlock.Edge edge) {
+    boolean keeps = unit.filter(owner -> owner.syntax().kind() != Declaration.Kind.FUNCTION).isPresent();
+    if (!keeps || role != Variable.Role.INPUT || type != Elementary.BOOL) {
+      diagnostics.error(name.position(), edge + " belongs to a BOOL in VAR_INPUT of a FUNCTION_BLOCK or PROGRAM");
+      return;
+    }
+    StandardBlock block = edge == VariableBlock.Edge.R_EDGE ? StandardBlock.R_TRIG : StandardBlock.F_TRIG;
+    Name hidden = new Name(name + " " + edge, name.position());
+    add(unit, hidden, NamedType.of(block.type()), Variable.Role.LOCAL, null, "");
+    unit.get().scope().edge(name.key(), hidden.key());
   }
 
   private void add(Optional<DeclaredUnit> unit, Name name, NamedType type, Variable.Role role, VariableBlock block,
@@ -157,7 +173,7 @@ final class VariableDeclarations {
 
   private void locate(Variable variable, Name name) {
     Optional<Variable> other = globals.own(variable.address());
-    if (other.isPresent()) {
+    if (other.isPresent() && other.get() != variable) {
       diagnostics.error(name.position(), variable.address() + " already belongs to " + other.get().name());
     } else {
       globals.alias(variable.address(), variable);
@@ -232,6 +248,29 @@ final class VariableDeclarations {
     }
   }
 
+  /** Declares what is named by its address only: BOOL at a bit, else the bit string of that width. */
+  void unnamed(Name address) {
+    Matcher parts = ADDRESS.matcher(address.key());
+    if (!parts.matches()) {
+      diagnostics.cause("address", address.text(), address.position(), address + " is no address",
+          "addresses are written like %IX0.1, %QW4 or %MD12");
+      return;
+    }
+    Elementary type = switch (parts.group(2)) {
+      case "", "X" -> Elementary.BOOL;
+      case "B" -> Elementary.BYTE;
+      case "W" -> Elementary.WORD;
+      case "D" -> Elementary.DWORD;
+      default -> Elementary.LWORD;
+    };
+    String located = "%" + parts.group(1) + (parts.group(2).isEmpty() ? "X" : parts.group(2)) + parts.group(3);
+    if (globals.own(located).isEmpty()) {
+      add(Optional.empty(), new Name(located, address.position()), NamedType.of(type), Variable.Role.GLOBAL, null,
+          located);
+    }
+    globals.own(located).ifPresent(variable -> globals.alias(address.key(), variable));
+  }
+
   /** A located address, checked, with its size letter; the empty string after a report. */
   private String address(Optional<DeclaredUnit> unit, Name written, LogicType type) {
     if (unit.filter(owner -> owner.syntax().kind() != Declaration.Kind.PROGRAM).isPresent()) {
@@ -242,6 +281,9 @@ final class VariableDeclarations {
     String key = written.key();
     if (key.matches("%[IQM]\\*")) {
       return key;
+    }
+    if (type instanceof LogicType.Unknown) {
+      return "";
     }
     Matcher parts = ADDRESS.matcher(key);
     Optional<Elementary> stored = type.stored();

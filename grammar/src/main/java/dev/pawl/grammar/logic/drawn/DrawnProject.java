@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.drawn;
 
+import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.drawn.chart.ChartTranslator;
 import dev.pawl.grammar.logic.drawn.intake.Project;
 import dev.pawl.grammar.logic.drawn.intake.ProjectReader;
@@ -41,19 +42,20 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
    *
    * @param diagnostics is told of everything wrong with it
    */
-  public static DrawnProject read(Source source, Consumer<Diagnostic> diagnostics) {
+  public static DrawnProject read(Source source, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     Legend legend = new Legend();
-    Optional<Project> project = XmlText.read(source, diagnostics).flatMap(root -> project(root, diagnostics));
+    Optional<Project> project = XmlText.read(source, diagnostics).flatMap(root -> project(root, choices, diagnostics));
     List<Declaration> declarations = new ArrayList<>(project.map(Project::declarations).orElse(List.of()));
     Map<String, Project.Drawing> units = new HashMap<>();
     project.ifPresent(it -> it.units().forEach(unit -> units.putIfAbsent(unit.name().key(), unit)));
-    project.ifPresent(it -> it.units().forEach(unit -> declarations.add(unit(unit, units, legend, diagnostics))));
+    project.ifPresent(it -> it.units().forEach(unit -> declarations.add(unit(unit, units, legend, choices, diagnostics))));
     return new DrawnProject(new CompilationUnit(source.name(), declarations), legend);
   }
 
-  private static Optional<Project> project(XmlNode root, Consumer<Diagnostic> diagnostics) {
+  private static Optional<Project> project(XmlNode root, LanguageChoices choices,
+      Consumer<Diagnostic> diagnostics) {
     if (ProjectReader.reads(root)) {
-      return Optional.of(ProjectReader.read(root, diagnostics));
+      return Optional.of(ProjectReader.read(root, choices, diagnostics));
     }
     diagnostics.accept(Diagnostic.error(root.position(), "this XML is no project in an exchange format that is read: <"
         + root.name() + "> of namespace '" + root.namespace() + "'",
@@ -62,16 +64,19 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
   }
 
   private static Declaration unit(Project.Drawing unit, Map<String, Project.Drawing> units, Legend legend,
-      Consumer<Diagnostic> diagnostics) {
+      LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     Hidden hidden = new Hidden();
-    Surroundings around = new Surroundings(unit, units, hidden, legend, diagnostics);
+    Surroundings around = new Surroundings(unit, units, hidden, legend, choices, diagnostics);
     List<Statement> body = statements(unit.bodies(), around);
     if (unit.bodies().isEmpty()) {
       diagnostics.accept(Diagnostic.error(unit.position(), unit.name() + " has no body that can be read", ""));
     }
     List<VariableBlock> blocks = new ArrayList<>(unit.blocks());
+    boolean charted = unit.bodies().stream().anyMatch(Body.Chart.class::isInstance);
+    List<Declaration.Action> actions = charted ? List.of() : unit.actions().stream().map(action ->
+        new Declaration.Action(action.name(), statements(action.bodies(), around))).toList();
     hidden.block(unit.position()).ifPresent(blocks::add);
-    return new Declaration.Unit(unit.kind(), unit.name(), unit.returns(), blocks, body, unit.position());
+    return new Declaration.Unit(unit.kind(), unit.name(), unit.returns(), blocks, body, actions, unit.position());
   }
 
   /** The statements of all sheets of a body. */
@@ -81,7 +86,7 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
       statements.addAll(body.accept(new Body.Visitor<List<Statement>>() {
         @Override
         public List<Statement> visit(Body.Written e) {
-          return SourceParser.statements(e.text(), around.diagnostics()).orElse(List.of());
+          return SourceParser.statements(e.text(), around.choices(), around.diagnostics()).orElse(List.of());
         }
 
         @Override

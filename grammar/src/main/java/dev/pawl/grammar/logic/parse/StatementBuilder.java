@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.parse;
 
+import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Statement;
 import dev.pawl.grammar.source.Diagnostic;
@@ -17,11 +18,15 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
   private final String file;
   private final Consumer<Diagnostic> diagnostics;
   private final ExpressionBuilder expressions;
+  private final Closings closings;
+  private final List<Declaration.Action> actions = new ArrayList<>();
 
-  StatementBuilder(String file, Consumer<Diagnostic> diagnostics, ExpressionBuilder expressions) {
+  StatementBuilder(String file, Consumer<Diagnostic> diagnostics, ExpressionBuilder expressions,
+      Closings closings) {
     this.file = file;
     this.diagnostics = diagnostics;
     this.expressions = expressions;
+    this.closings = closings;
   }
 
   List<Statement> list(StructuredText.StatementListContext context) {
@@ -64,6 +69,7 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
 
   @Override
   public Statement visitIfStatement(StructuredText.IfStatementContext context) {
+    closings.check(context.closing());
     List<Statement.Branch> branches = new ArrayList<>();
     branches.add(new Statement.Branch(expressions.visit(context.expression()), list(context.statementList(0)),
         Places.of(file, context)));
@@ -77,6 +83,7 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
 
   @Override
   public Statement visitCaseStatement(StructuredText.CaseStatementContext context) {
+    closings.check(context.closing());
     List<Statement.Choice> choices = new ArrayList<>();
     for (StructuredText.CaseElementContext element : context.caseElement()) {
       List<Statement.Label> labels = element.caseLabel().stream().map(this::label).toList();
@@ -95,6 +102,7 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
 
   @Override
   public Statement visitForStatement(StructuredText.ForStatementContext context) {
+    closings.check(context.closing());
     Optional<Expression> by = context.BY() == null ? Optional.empty()
         : Optional.of(expressions.visit(context.expression(2)));
     return new Statement.For(expressions.visit(context.path()), expressions.visit(context.expression(0)),
@@ -103,12 +111,14 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
 
   @Override
   public Statement visitWhileStatement(StructuredText.WhileStatementContext context) {
+    closings.check(context.closing());
     return new Statement.While(expressions.visit(context.expression()), list(context.statementList()),
         Places.of(file, context));
   }
 
   @Override
   public Statement visitRepeatStatement(StructuredText.RepeatStatementContext context) {
+    closings.check(context.closing());
     return new Statement.Repeat(list(context.statementList()), expressions.visit(context.expression()),
         Places.of(file, context));
   }
@@ -139,8 +149,16 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
   }
 
   @Override
-  public Statement visitUnsupportedAction(StructuredText.UnsupportedActionContext context) {
-    return sequentialChart(context);
+  public Statement visitAction(StructuredText.ActionContext context) {
+    actions.add(new Declaration.Action(expressions.name(context.name()), list(context.statementList())));
+    return null;
+  }
+
+  /** The actions met since the last time this was asked. */
+  List<Declaration.Action> actions() {
+    List<Declaration.Action> met = List.copyOf(actions);
+    actions.clear();
+    return met;
   }
 
   @Override

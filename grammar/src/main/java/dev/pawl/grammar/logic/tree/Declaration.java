@@ -18,12 +18,27 @@ public sealed interface Declaration {
    * A program organization unit.
    *
    * @param returns the type of a function's result
+   * @param actions pieces of its body with names of their own, which it runs where it calls them
    * @param end where its END_ word stands
    */
   record Unit(Kind kind, Name name, Optional<TypeSpecification> returns, List<VariableBlock> blocks,
-      List<Statement> body, Position end) implements Declaration {
+      List<Statement> body, List<Action> actions, Position end) implements Declaration {
     public Unit {
       blocks = List.copyOf(blocks);
+      body = List.copyOf(body);
+      actions = List.copyOf(actions);
+    }
+
+    /** A unit without actions. */
+    public Unit(Kind kind, Name name, Optional<TypeSpecification> returns, List<VariableBlock> blocks,
+        List<Statement> body, Position end) {
+      this(kind, name, returns, blocks, body, List.of(), end);
+    }
+  }
+
+  /** {@code ACTION name: body END_ACTION}: it sees the variables of its unit and has none of its own. */
+  record Action(Name name, List<Statement> body) {
+    public Action {
       body = List.copyOf(body);
     }
   }

@@ -129,7 +129,8 @@ final class RandomNetworks {
     if (part.kind().equals("block") && part.pins().get(0).name().equals("IN1")
         && List.of("AND", "OR", "XOR").contains(part.name())) {
       sketch.parts().set(index, new Part(part.id(), part.kind(), part.name(), part.instance(), part.mark(),
-          List.of(new Pin("IN1", false, List.of(one(truths))), part.pins().get(1)), part.x(), part.y(), part.order()));
+          List.of(new Pin("IN1", false, List.of(one(truths))), new Pin("IN2", random.nextBoolean(),
+          List.of(new From(-1, "", Optional.of(one(TRUTHS)))))), part.x(), part.y(), part.order()));
     }
   }
 

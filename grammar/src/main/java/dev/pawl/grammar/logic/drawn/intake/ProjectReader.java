@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.drawn.intake;
 
+import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.drawn.tree.Body;
 import dev.pawl.grammar.logic.drawn.tree.Sequence;
 import dev.pawl.grammar.logic.drawn.xml.XmlNode;
@@ -42,8 +43,8 @@ public final class ProjectReader {
   }
 
   /** Everything that a project declares. */
-  public static Project read(XmlNode root, Consumer<Diagnostic> diagnostics) {
-    return new ProjectReader(new Reading(diagnostics)).project(root);
+  public static Project read(XmlNode root, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+    return new ProjectReader(new Reading(choices, diagnostics)).project(root);
   }
 
   private Project project(XmlNode root) {

@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.drawn.intake;
 
+import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.drawn.xml.XmlNode;
 import dev.pawl.grammar.logic.parse.Fragment;
 import dev.pawl.grammar.logic.parse.SourceParser;
@@ -16,7 +17,7 @@ import java.util.Optional;
 import java.util.function.Consumer;
 
 /** What the readers of all formats share: names, pieces of text, and the telling of what is wrong. */
-record Reading(Consumer<Diagnostic> diagnostics) {
+record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
 
   void error(Position position, String message, String hint) {
     diagnostics.accept(Diagnostic.error(position, message, hint));
@@ -75,7 +76,7 @@ record Reading(Consumer<Diagnostic> diagnostics) {
       error(fragment.start(), what + " is empty", "");
       return new Expression.IntegerLiteral(Optional.empty(), BigInteger.ZERO, fragment.start());
     }
-    return SourceParser.expression(fragment, diagnostics).orElseGet(() ->
+    return SourceParser.expression(fragment, choices, diagnostics).orElseGet(() ->
         new Expression.IntegerLiteral(Optional.empty(), BigInteger.ZERO, fragment.start()));
   }
 

@@ -128,7 +128,7 @@ final class TypeReader {
       Optional<Name> address = variable.word("address").isEmpty() ? Optional.empty()
           : Optional.of(new Name(variable.word("address"), variable.position()));
       variables.add(new VariableBlock.Variables(List.of(reading.name(variable, "name")), address,
-          variableType(variable), initial(variable)));
+          variableType(variable), Optional.empty(), initial(variable)));
     }
     return new VariableBlock(section, list.flag("constant"), list.flag("retain") || list.flag("persistent"), variables,
         list.position());

@@ -42,13 +42,11 @@ final class DrawnTypes {
 
   /** The type of what comes from an output; empty where it cannot be told. */
   Optional<TypeSpecification> of(Link output) {
-    Optional<TypeSpecification> type = diagram.element(output.from()).filter(it -> seen.add(output.from()))
+    return diagram.element(output.from()).filter(it -> seen.add(output.from()))
         .flatMap(element -> element instanceof Element.Block block ? block(block, output)
         : element instanceof Element.Source source ? expression(source.expression())
         : element instanceof Element.Sink sink ? expression(sink.variable())
         : Optional.of(named("BOOL", element.head().position())));
-    seen.remove(output.from());
-    return type;
   }
 
   private static TypeSpecification named(String name, Position position) {

@@ -278,9 +278,9 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     if (type.isEmpty()) {
       around.error(position, "this leads back to an element that is evaluated before it, and what type it has cannot be "
           + "told", "lead it back through a variable");
-      return;
     }
-    lastTime.put(output, around.hidden().kept("last", type.get(), Optional.empty(), position));
+    lastTime.put(output, type.map(it -> around.hidden().kept("last", it, Optional.empty(), position))
+        .orElseGet(() -> around.hidden().kept("last", "BOOL", position)));
   }
 
   /** A condition, or its edge since the last evaluation. */

@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.drawn.network;
 
+import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.drawn.Legend;
 import dev.pawl.grammar.logic.drawn.intake.Project;
 import dev.pawl.grammar.logic.parse.Fragment;
@@ -25,7 +26,7 @@ import java.util.function.Consumer;
  * @param hidden takes the unit's own memory
  */
 public record Surroundings(Project.Drawing unit, Map<String, Project.Drawing> units, Hidden hidden, Legend legend,
-    Consumer<Diagnostic> diagnostics) {
+    LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
 
   /** What a variable of the unit was declared as, by its name in upper case. */
   Map<String, TypeSpecification> types() {
@@ -65,7 +66,7 @@ public record Surroundings(Project.Drawing unit, Map<String, Project.Drawing> un
       error(fragment.start(), what + " is empty", "");
       return Terms.truth(false, fragment.start());
     }
-    return SourceParser.expression(fragment, diagnostics)
+    return SourceParser.expression(fragment, choices, diagnostics)
         .orElseGet(() -> Terms.truth(false, fragment.start()));
   }
 
