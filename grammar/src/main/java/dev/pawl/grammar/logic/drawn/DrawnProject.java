@@ -2,6 +2,7 @@ package dev.pawl.grammar.logic.drawn;
 
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.drawn.chart.ChartTranslator;
+import dev.pawl.grammar.logic.drawn.intake.NamespaceReader;
 import dev.pawl.grammar.logic.drawn.intake.Project;
 import dev.pawl.grammar.logic.drawn.intake.ProjectReader;
 import dev.pawl.grammar.logic.drawn.network.Hidden;
@@ -56,6 +57,9 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
       Consumer<Diagnostic> diagnostics) {
     if (ProjectReader.reads(root)) {
       return Optional.of(ProjectReader.read(root, choices, diagnostics));
+    }
+    if (NamespaceReader.reads(root)) {
+      return Optional.of(NamespaceReader.read(root, choices, diagnostics));
     }
     diagnostics.accept(Diagnostic.error(root.position(), "this XML is no project in an exchange format that is read: <"
         + root.name() + "> of namespace '" + root.namespace() + "'",
