@@ -76,6 +76,10 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
       return blockMember(block, (BlockType) block.place().type(), new Name("Q", name.position()));
     }
     Optional<Scope.Found> found = checking.scope().find(name.key());
+    boolean wire = name.text().indexOf(' ') >= 0;
+    if (found.isEmpty() && wire) {
+      return Optional.empty();
+    }
     if (found.isEmpty()) {
       diagnostics.cause("name", name.text(), name.position(), name + " is not declared",
           checking.suggestion(name.text()));

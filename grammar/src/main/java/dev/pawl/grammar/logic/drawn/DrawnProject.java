@@ -75,6 +75,10 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     if (unit.bodies().isEmpty()) {
       diagnostics.accept(Diagnostic.error(unit.position(), unit.name() + " has no body that can be read", ""));
     }
+    if (unit.kind() == Declaration.Kind.FUNCTION) {
+      hidden.places().forEach(position -> diagnostics.accept(Diagnostic.error(position,
+          "this has to remember something, but a FUNCTION keeps nothing from call to call", "make it a FUNCTION_BLOCK")));
+    }
     List<VariableBlock> blocks = new ArrayList<>(unit.blocks());
     boolean charted = unit.bodies().stream().anyMatch(Body.Chart.class::isInstance);
     List<Declaration.Action> actions = charted ? List.of() : unit.actions().stream().map(action ->

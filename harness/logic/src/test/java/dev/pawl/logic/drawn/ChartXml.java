@@ -13,6 +13,8 @@ import java.util.Map;
  * step B     S:act
  * trans A -> B,C : a AND b       to both at once; A,B -> C leaves both at once; a priority before the arrow is 1>
  * action act : n := n + 1;       the body of an action
+ * draw 100 block TON t IN<=a PT<=T#20ms      an element of a {@link Sketch} beside the steps;
+ * trans A -> B : #100.Q          takes from it
  * </pre>
  */
 final class ChartXml {
@@ -22,6 +24,7 @@ final class ChartXml {
   private final Map<String, Integer> steps = new LinkedHashMap<>();
   private final List<String[]> transitions = new ArrayList<>();
   private final List<String> lines;
+  private final List<String> drawn = new ArrayList<>();
   private int next = 1;
 
   private ChartXml(List<String> lines) {
@@ -34,7 +37,7 @@ final class ChartXml {
     chart.write();
     String declared = variables.isBlank() ? "" : "<localVars>\n" + SketchXml.variables(variables) + "</localVars>\n";
     return "<pou name=\"Main\" pouType=\"program\"><interface>\n" + declared + "</interface>\n<actions>" + chart.actions
-        + "</actions>\n<body><SFC>\n" + chart.out + "</SFC></body></pou>\n";
+        + "</actions>\n<body><SFC>\n" + SketchXml.elements(Sketch.of(chart.drawn)) + chart.out + "</SFC></body></pou>\n";
   }
 
   private void write() {
@@ -45,9 +48,16 @@ final class ChartXml {
       } else if (words[0].equals("trans")) {
         String[] sides = line.substring(6).split("\\s*(->|:)\\s*", 3);
         transitions.add(new String[] {sides[0].strip(), sides[1], sides[2], Integer.toString(next++)});
+      } else if (words[0].equals("draw")) {
+        drawn.add(line.substring(5));
       } else {
         actions.append("<action name=\"").append(words[1]).append("\"><body><ST><xhtml:p>")
             .append(SketchXml.escaped(line.substring(line.indexOf(':') + 1))).append("</xhtml:p></ST></body></action>\n");
+      }
+    }
+    for (String[] transition : transitions) {
+      if (transition[2].startsWith("#")) {
+        drawn.add("9" + transition[3] + " transition x < " + transition[2].substring(1));
       }
     }
     Map<String, Integer> leaving = divergences();
@@ -86,12 +96,21 @@ final class ChartXml {
       element("simultaneousConvergence", next, "", point(before) + "<connectionPointOut/>");
       before = List.of(next++);
     }
-    element("transition", id, priority, point(before) + "<connectionPointOut/><condition><inline name=\"\"><ST><xhtml:p>"
-        + SketchXml.escaped(transition[2]) + "</xhtml:p></ST></inline></condition>");
+    element("transition", id, priority, point(before) + "<connectionPointOut/><condition>"
+        + condition(transition[2]) + "</condition>");
     if (transition[1].contains(",")) {
       element("simultaneousDivergence", next, "", point(List.of(id)) + "<connectionPointOut formalParameter=\"\"/>");
       branching.put(id, next++);
     }
+  }
+
+  private static String condition(String text) {
+    if (!text.startsWith("#")) {
+      return "<inline name=\"\"><ST><xhtml:p>" + SketchXml.escaped(text) + "</xhtml:p></ST></inline>";
+    }
+    String[] pieces = text.substring(1).split("\\.");
+    return "<connectionPointIn><connection refLocalId=\"" + pieces[0] + "\""
+        + (pieces.length > 1 ? " formalParameter=\"" + pieces[1] + "\"" : "") + "/></connectionPointIn>";
   }
 
   private void step(String[] words, Map<Integer, Integer> branching) {

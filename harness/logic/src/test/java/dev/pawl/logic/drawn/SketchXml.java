@@ -115,6 +115,7 @@ final class SketchXml {
       case "connector" -> element("connector", part, " name=\"" + part.name() + "\"", point);
       case "continuation" -> element("continuation", part, " name=\"" + part.name() + "\"", "<connectionPointOut/>");
       case "block" -> block(part);
+      case "transition" -> { }
       default -> throw new IllegalArgumentException("no such element: " + part.kind());
     }
   }

@@ -17,6 +17,7 @@ import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -35,6 +36,7 @@ public final class ChartTranslator {
   private final Hidden hidden;
   private final Map<String, Step> steps = new LinkedHashMap<>();
   private final Map<String, Name> timers = new LinkedHashMap<>();
+  private final Map<Sequence.Beside, Expression> given = new HashMap<>();
   private final List<Statement> out = new ArrayList<>();
 
   private ChartTranslator(Sequence sequence, Surroundings around) {
@@ -95,6 +97,7 @@ public final class ChartTranslator {
     Name begun = hidden.kept("begun", "BOOL", start);
     List<Transition> transitions = new ArrayList<>(sequence.transitions());
     transitions.sort(Comparator.comparingLong(Transition::priority));
+    beside(transitions);
     List<Name> cleared = new ArrayList<>();
     for (Transition transition : transitions) {
       cleared.add(clears(transition, transitions.subList(0, cleared.size()), cleared, begun));
@@ -138,8 +141,22 @@ public final class ChartTranslator {
     if (transition.condition() instanceof Sequence.Expressed expressed) {
       return around.expression(expressed.expression(), "the condition of the transition");
     }
+    if (transition.condition() instanceof Sequence.Beside beside) {
+      return given.get(beside);
+    }
     Sequence.Drawn drawn = (Sequence.Drawn) transition.condition();
-    return NetworkTranslator.condition(drawn.elements(), drawn.pin(), around, out);
+    return NetworkTranslator.values(drawn.elements(), List.of(drawn.pin()), around, out).get(0);
+  }
+
+  /** Lets the diagram beside the steps run, once a scan, and keeps what it gives to transitions. */
+  private void beside(List<Transition> transitions) {
+    List<Sequence.Beside> taken = transitions.stream().map(Transition::condition)
+        .filter(Sequence.Beside.class::isInstance).map(Sequence.Beside.class::cast).toList();
+    List<Expression> values = NetworkTranslator.values(sequence.diagram(), taken.stream().map(Sequence.Beside::pin)
+        .toList(), around, out);
+    for (int i = 0; i < values.size(); i++) {
+      given.put(taken.get(i), values.get(i));
+    }
   }
 
   private String spelled(String key) {

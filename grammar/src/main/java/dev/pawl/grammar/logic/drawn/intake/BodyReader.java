@@ -10,6 +10,7 @@ import dev.pawl.grammar.logic.drawn.tree.Element.Storage;
 import dev.pawl.grammar.logic.drawn.tree.Sequence;
 import dev.pawl.grammar.logic.drawn.xml.XmlNode;
 import dev.pawl.grammar.logic.parse.Fragment;
+import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -27,6 +28,7 @@ final class BodyReader {
 
   /** What is in an element that holds a body; nothing after a message. */
   Optional<Body> body(XmlNode holder, List<Sequence.Action> actions, List<XmlNode> transitions) {
+    reading.only(holder, "ST", "FBD", "LD", "SFC", "IL");
     for (XmlNode node : holder.children()) {
       switch (node.name()) {
         case "ST" -> {
@@ -88,7 +90,15 @@ final class BodyReader {
             "look at it in the tool that wrote the project");
         yield Optional.empty();
       }
-      default -> Optional.empty();
+      case "comment", "actionBlock", "step", "macroStep", "jumpStep", "transition", "selectionDivergence",
+          "selectionConvergence", "simultaneousDivergence", "simultaneousConvergence", "addData", "documentation" ->
+          Optional.empty();
+      default -> {
+        reading.error(node.position(), "<" + node.name() + "> is no element of a diagram", NearName.hint(node.name(),
+            List.of("contact", "coil", "block", "inVariable", "outVariable", "inOutVariable", "leftPowerRail",
+            "rightPowerRail", "jump", "label", "return", "connector", "continuation")).orElse(""));
+        yield Optional.empty();
+      }
     };
   }
 

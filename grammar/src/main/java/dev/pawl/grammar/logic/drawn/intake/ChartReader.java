@@ -81,7 +81,7 @@ final class ChartReader {
       List<Sequence.Step> steps = of("step").stream().map(node -> new Sequence.Step(reading.name(node, "name"),
           node.flag("initialStep"), associations.getOrDefault(node, List.of()))).toList();
       List<Sequence.Transition> transitions = of("transition").stream().map(this::transition).toList();
-      return Optional.of(new Sequence(steps, transitions, all, body.position()));
+      return Optional.of(new Sequence(steps, transitions, all, bodies.elements(body), body.position()));
     }
 
     private List<XmlNode> of(String name) {
@@ -179,8 +179,7 @@ final class ChartReader {
       if (links.isEmpty()) {
         return missing(node);
       }
-      return new Sequence.Drawn(bodies.elements(body), new Pin("", false, Element.Edge.NONE, Element.Storage.NONE, links,
-          node.position()));
+      return new Sequence.Beside(new Pin("", false, Element.Edge.NONE, Element.Storage.NONE, links, node.position()));
     }
 
     /** A condition with a body of its own: an expression, or a drawing that gives a value to the transition's name. */

@@ -54,6 +54,10 @@ public final class ProjectReader {
       reading.error(root.position(), "a project begins with <project>, not with <" + root.name() + ">",
           "export the whole project");
     }
+    reading.only(root, "fileHeader", "contentHeader", "types", "instances");
+    root.children("types").forEach(it -> reading.only(it, "dataTypes", "pous"));
+    root.below("types", "dataTypes").forEach(it -> reading.only(it, "dataType"));
+    root.below("types", "pous").forEach(it -> reading.only(it, "pou"));
     for (XmlNode type : root.below("types", "dataTypes", "dataType")) {
       Optional<XmlNode> base = type.child("baseType");
       declarations.add(new Declaration.TypeDeclaration(reading.name(type, "name"),
@@ -70,6 +74,7 @@ public final class ProjectReader {
 
   /** A configuration without program instances holds global variables only: all programs run. */
   private void configuration(XmlNode node, List<Declaration> declarations) {
+    reading.only(node, "resource", "globalVars", "accessVars", "configVars");
     List<VariableBlock> globals = globals(node);
     List<Declaration.Resource> resources = node.children("resource").stream().map(this::resource).toList();
     if (resources.stream().allMatch(resource -> resource.programs().isEmpty())) {
@@ -82,6 +87,7 @@ public final class ProjectReader {
   }
 
   private Declaration.Resource resource(XmlNode node) {
+    reading.only(node, "task", "globalVars", "pouInstance");
     List<Declaration.Task> tasks = new ArrayList<>();
     List<Declaration.Instance> programs = new ArrayList<>();
     for (XmlNode task : node.children("task")) {
@@ -114,6 +120,9 @@ public final class ProjectReader {
   }
 
   private Optional<Project.Drawing> unit(XmlNode pou) {
+    reading.only(pou, "interface", "actions", "transitions", "body");
+    pou.children("interface").forEach(it -> reading.only(it, "localVars", "tempVars", "inputVars", "outputVars",
+        "inOutVars", "externalVars", "globalVars", "accessVars", "returnType"));
     Optional<Declaration.Kind> kind = switch (pou.word("pouType")) {
       case "program" -> Optional.of(Declaration.Kind.PROGRAM);
       case "function" -> Optional.of(Declaration.Kind.FUNCTION);

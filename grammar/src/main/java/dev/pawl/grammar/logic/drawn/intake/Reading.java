@@ -7,6 +7,7 @@ import dev.pawl.grammar.logic.parse.SourceParser;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import java.math.BigInteger;
 import java.util.ArrayList;
@@ -14,13 +15,27 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Consumer;
 
 /** What the readers of all formats share: names, pieces of text, and the telling of what is wrong. */
 record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
 
+  /** What may stand in every element, and says nothing of what a program does. */
+  private static final Set<String> BESIDE = Set.of("addData", "documentation", "addDataInfo", "Comment");
+
   void error(Position position, String message, String hint) {
     diagnostics.accept(Diagnostic.error(position, message, hint));
+  }
+
+  /** Tells of children that have no place in an element. */
+  void only(XmlNode node, String... names) {
+    for (XmlNode child : node.children()) {
+      if (!Arrays.asList(names).contains(child.name()) && !BESIDE.contains(child.name())) {
+        error(child.position(), "<" + child.name() + "> has no place in <" + node.name() + ">",
+            NearName.hint(child.name(), List.of(names)).orElse("the schema of the format says what has"));
+      }
+    }
   }
 
   /** The name in an attribute, which has to be there. */

@@ -124,7 +124,9 @@ final class TypeReader {
   /** A list of variables. */
   VariableBlock block(XmlNode list, VariableBlock.Section section) {
     List<VariableBlock.Variables> variables = new ArrayList<>();
+    reading.only(list, "variable");
     for (XmlNode variable : list.children("variable")) {
+      reading.only(variable, "type", "initialValue");
       Optional<Name> address = variable.word("address").isEmpty() ? Optional.empty()
           : Optional.of(new Name(variable.word("address"), variable.position()));
       variables.add(new VariableBlock.Variables(List.of(reading.name(variable, "name")), address,

@@ -36,6 +36,11 @@ public final class Hidden {
     return kept(kind, new TypeSpecification.Named(new Name(type, position)), Optional.empty(), position);
   }
 
+  /** Where each was needed. */
+  public List<Position> places() {
+    return variables.stream().map(it -> it.names().get(0).position()).toList();
+  }
+
   /** Their declaration; empty where there are none. */
   public Optional<VariableBlock> block(Position position) {
     return variables.isEmpty() ? Optional.empty()

@@ -47,10 +47,12 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     this.counter = jumps ? Optional.of(around.hidden().fresh("stretch", around.unit().position())) : Optional.empty();
     for (Element element : elements) {
       describe(element);
-      for (Pin pin : Pins.in(element)) {
-        diagram.links(pin).forEach(link -> takers.merge(output(link), 1, Integer::sum));
-      }
+      Pins.in(element).forEach(this::count);
     }
+  }
+
+  private void count(Pin pin) {
+    diagram.links(pin).forEach(link -> takers.merge(output(link), 1, Integer::sum));
   }
 
   /** The statements that mean the same as a diagram. */
@@ -59,12 +61,15 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   }
 
   /**
-   * What a pin carries, as the condition of a transition.
+   * What pins outside of a diagram carry, such as those of transitions.
    *
-   * @param before is given the statements that work it out
+   * @param out is given the statements of the whole diagram
    */
-  public static Expression condition(List<Element> elements, Pin pin, Surroundings around, List<Statement> before) {
-    return new NetworkTranslator(elements, around).condition(pin, before);
+  public static List<Expression> values(List<Element> elements, List<Pin> pins, Surroundings around,
+      List<Statement> out) {
+    NetworkTranslator diagram = new NetworkTranslator(elements, around);
+    pins.forEach(diagram::count);
+    return diagram.values(pins, out);
   }
 
   // ---- networks and stretches
@@ -131,24 +136,14 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     return new Statement.Wire(counter, Terms.number(stretch, position), Optional.empty(), position);
   }
 
-  private Expression condition(Pin pin, List<Statement> before) {
-    out = before;
+  private List<Expression> values(List<Pin> pins, List<Statement> statements) {
+    if (counter.isPresent()) {
+      around.error(around.unit().position(), "a diagram beside the steps of a chart has no jumps", "");
+    }
+    out = statements;
     wires = new Carried(around.hidden(), out, around.shared());
-    Set<Long> needed = new HashSet<>();
-    need(pin, needed);
-    for (Diagram.Stretch stretch : diagram.stretches()) {
-      evaluate(stretch.elements().stream().filter(element -> needed.contains(element.head().id())).toList());
-    }
-    diagram.links(pin).forEach(link -> takers.merge(output(link), 1, Integer::sum));
-    return value(pin, "the transition");
-  }
-
-  private void need(Pin pin, Set<Long> needed) {
-    for (Link link : diagram.links(pin)) {
-      if (needed.add(link.from())) {
-        diagram.element(link.from()).ifPresent(source -> Pins.in(source).forEach(in -> need(in, needed)));
-      }
-    }
+    diagram.stretches().forEach(stretch -> evaluate(stretch.elements()));
+    return pins.stream().map(pin -> value(pin, "the transition")).toList();
   }
 
   private void describe(Element element) {

@@ -10,13 +10,16 @@ import java.util.Optional;
  * A sequential function chart: which steps a transition leaves and enters is worked out already.
  *
  * @param actions those that have a body of their own
+ * @param diagram networks beside the steps, from which conditions are taken
  */
-public record Sequence(List<Step> steps, List<Transition> transitions, List<Action> actions, Position position) {
+public record Sequence(List<Step> steps, List<Transition> transitions, List<Action> actions, List<Element> diagram,
+    Position position) {
 
   public Sequence {
     steps = List.copyOf(steps);
     transitions = List.copyOf(transitions);
     actions = List.copyOf(actions);
+    diagram = List.copyOf(diagram);
   }
 
   /** A step with what it does while it is active. */
@@ -67,7 +70,10 @@ public record Sequence(List<Step> steps, List<Transition> transitions, List<Acti
   /** An expression as text. */
   public record Expressed(Fragment expression) implements Condition {}
 
-  /** A piece of a diagram that ends at the transition. */
+  /** What comes out of the diagram beside the steps. */
+  public record Beside(Element.Pin pin) implements Condition {}
+
+  /** What comes out of a diagram of its own. */
   public record Drawn(List<Element> elements, Element.Pin pin) implements Condition {
     public Drawn {
       elements = List.copyOf(elements);

@@ -94,7 +94,7 @@ public final class XmlText {
     String message = e.getMessage() == null ? "" : e.getMessage();
     int start = message.indexOf("Message: ");
     String reason = start < 0 ? message : message.substring(start + "Message: ".length());
-    return reason.lines().findFirst().orElse("").replaceFirst("^[^ ]*#[^ ]*$", "it cannot be read");
+    return reason.lines().findFirst().orElse("").replaceFirst("^[^ ]*#[^ ]*$", "what stands here is out of place");
   }
 
   private static XMLInputFactory factory() {
