@@ -22,7 +22,7 @@ public record ReplaySetup(ReplayOptions options, LogicFiles files, Console conso
 
   /** Reads the logic; what is doubtful in it goes to the console. */
   static ReplaySetup of(ReplayOptions options, Console console) {
-    LogicFiles files = LogicFiles.load(options.logic());
+    LogicFiles files = LogicFiles.load(options.logic(), options.settings().choices());
     console.err().print(files.warnings());
     return new ReplaySetup(options, files, console);
   }
