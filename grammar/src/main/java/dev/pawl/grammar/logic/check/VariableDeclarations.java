@@ -86,7 +86,10 @@ final class VariableDeclarations {
       for (Name name : variables.names()) {
         Optional<Variable> global = unit.scope().outside(name.key());
         if (global.isEmpty()) {
-          diagnostics.error(name.position(), "there is no global variable " + name, unit.scope().suggestion(name.text()));
+          diagnostics.cause("global variable", name.text(), name.position(), "there is no global variable " + name,
+              unit.scope().suggestion(name.text()));
+          unit.scope().alias(name.key(), new Variable(name.text(), new LogicType.Unknown(), Variable.Role.GLOBAL, 0,
+              false, false, "", Image.word(0), name.position()));
         } else if (!(type.type() instanceof LogicType.Unknown) && !global.get().type().equals(type.type())) {
           diagnostics.error(name.position(), name + " is " + global.get().type().name() + " where it is declared, not "
               + type.type().name());
