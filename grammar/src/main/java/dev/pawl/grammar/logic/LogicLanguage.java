@@ -48,7 +48,8 @@ public final class LogicLanguage {
   public static Compilation compile(List<Source> sources, LanguageChoices choices) {
     List<String> files = sources.stream().map(Source::name).toList();
     Diagnostics diagnostics = new Diagnostics();
-    List<CompilationUnit> units = sources.stream().map(source -> SourceParser.parse(source, choices, diagnostics::add)).toList();
+    List<CompilationUnit> units = sources.stream()
+        .map(source -> SourceParser.parse(source, choices, diagnostics::add)).toList();
     if (diagnostics.hasErrors()) {
       return new Compilation(Optional.empty(), diagnostics.inOrder(files));
     }

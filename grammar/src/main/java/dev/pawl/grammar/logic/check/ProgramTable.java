@@ -103,7 +103,8 @@ final class ProgramTable {
           + (language ? "part of the language" : "declared"));
       return;
     }
-    units.put(name.key(), new DeclaredUnit(unit, globals.inner(unit.kind() == Declaration.Kind.FUNCTION_BLOCK), declarations, false));
+    units.put(name.key(), new DeclaredUnit(unit,
+        globals.inner(unit.kind() == Declaration.Kind.FUNCTION_BLOCK), declarations, false));
   }
 
   /** Whether a file of that name, without its ending, declares the global variable. */

@@ -1,6 +1,7 @@
 package dev.pawl.grammar.logic.model;
 
 import java.util.BitSet;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -48,12 +49,17 @@ public record CheckedProgram(List<Unit> units, List<Task> tasks, List<Variable> 
     return units.stream().filter(unit -> unit.kind() == Unit.Kind.PROGRAM).toList();
   }
 
-  /** The value of that path; a variable of a program is also found by its bare name, the first program first. */
+  /** The value of that path or at that address; a variable of a program is also found by its bare name, the first program first. */
   public Optional<Symbol> symbol(String path) {
     String key = path.toUpperCase(Locale.ROOT);
     Symbol exact = symbols.get(key);
     if (exact != null) {
       return Optional.of(exact);
+    }
+    if (key.startsWith("%")) {
+      String sized = key.matches("%[IQM][0-9].*") ? key.substring(0, 2) + "X" + key.substring(2) : key;
+      return symbols.values().stream().filter(symbol -> symbol.located().equals(sized))
+          .min(Comparator.comparing(Symbol::path));
     }
     return programs().stream().map(unit -> symbols.get(unit.name().toUpperCase(Locale.ROOT) + "." + key))
         .filter(symbol -> symbol != null).findFirst();

@@ -102,8 +102,8 @@ public final class ProgramOptions {
 
   /** The options of a command that runs a program. */
   public static final List<Option<?>> ALL = List.of(LOGIC, SCAN, JITTER, OVERRUN, OVERRUN_SHARE, TASK, SEED, POWER_CUT,
-      OVERFLOW, UNFIT_REALS, ARITHMETIC, WIDER_BITS, AND_OR, MODULO_BY_ZERO, ZERO_TIMERS, PULSE_EDGE, FIRST_F_TRIG, FIRST_TOF, ENUMERATIONS,
-      ALLOW, ON_ERROR, WATCHDOG, VARIABLE,
+      OVERFLOW, UNFIT_REALS, ARITHMETIC, WIDER_BITS, AND_OR, MODULO_BY_ZERO, ZERO_TIMERS, PULSE_EDGE, FIRST_F_TRIG, FIRST_TOF,
+      ENUMERATIONS, ALLOW, ON_ERROR, WATCHDOG, VARIABLE,
       AS_RECORDED);
 
   private static final Pattern PACE = Pattern.compile("(\\S+)(?:\\s+jitter\\s+(" + TimeSpan.FORM

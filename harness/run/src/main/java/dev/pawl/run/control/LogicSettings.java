@@ -3,6 +3,7 @@ package dev.pawl.run.control;
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.logic.LogicOptions;
 import dev.pawl.logic.ScanOptions;
+import java.util.HashMap;
 import java.util.Map;
 import java.util.Set;
 
@@ -17,6 +18,13 @@ import java.util.Set;
  */
 public record LogicSettings(ScanOptions scans, LogicOptions language, LanguageChoices choices,
     Map<String, String> variables, Set<String> recorded) {
+
+  /** The same, with variables of which these settings state nothing themselves. */
+  public LogicSettings and(Map<String, String> others) {
+    Map<String, String> all = new HashMap<>(others);
+    all.putAll(variables);
+    return new LogicSettings(scans, language, choices, all, recorded);
+  }
 
   /** A scan every 10 ms, of a program whose variables are named as the signals. */
   public static final LogicSettings DEFAULT =
