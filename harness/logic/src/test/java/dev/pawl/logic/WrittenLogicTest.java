@@ -5,11 +5,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.pawl.grammar.logic.Allowance;
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.LogicLanguage;
+import dev.pawl.grammar.logic.model.CheckedProgram;
 import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Source;
+import java.util.BitSet;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -66,6 +69,53 @@ class WrittenLogicTest {
     assertThat(machine.truth("%QX1.3")).isTrue();
     assertThat(machine.word("n")).isEqualTo(77);
     assertThat(machine.word("%MW6")).isEqualTo(0x1234);
+  }
+
+  /** Common practice, no source: bit 3 of the word of bytes 0 and 1 is %QX0.3, bit 8 is %QX1.0. */
+  @Test
+  void overlappingAddressesShareTheirMemory() {
+    ScanMachine machine = TestMachine.of("VAR_GLOBAL bit3 AT %QX0.3 : BOOL; all AT %QW0 : WORD := 16#0001;"
+        + " high AT %QB1 : BYTE := 16#40; again AT %QX0.3 : BOOL; b0 AT %IX0.0 : BOOL; w AT %IW0 : WORD; END_VAR\n"
+        + "PROGRAM P VAR before, after : WORD; seen, seen2 : BOOL; part : BYTE; in1 : WORD; END_VAR\n"
+        + "before := all; bit3 := TRUE; %QX1.0 := TRUE; after := all; all := 16#8008; seen := bit3; part := high;\n"
+        + "seen2 := again; in1 := w; END_PROGRAM");
+    machine.set("b0", true);
+    TestMachine.scanned(machine);
+    assertThat(new long[] {machine.word("before"), machine.word("after"), machine.word("part"), machine.word("in1")})
+        .containsExactly(0x4001, 0x4109, 0x80, 1);
+    assertThat(machine.truth("seen") && machine.truth("seen2")).isTrue();
+    assertThat(machine.word("high")).isEqualTo(0x80);
+    assertThat(machine.truth("%QX1.0")).isFalse();
+  }
+
+  /** %QW1 begins with %QX1.0 where numbers count bytes, and with %QX2.0 where they count words. */
+  @ParameterizedTest
+  @CsvSource({"BYTES, 1", "SIZES, 256"})
+  void whatAddressesCountIsChosen(LanguageChoices.Addresses counted, int word) throws Exception {
+    List<Source> sources = List.of(new Source("a.st", "VAR_GLOBAL w AT %QW1 : WORD; END_VAR PROGRAM P "
+        + (word == 1 ? "%QX1.0" : "%QX3.0") + " := TRUE; END_PROGRAM"));
+    CheckedProgram program = LogicLanguage.compile(sources, LanguageChoices.DEFAULT.with(counted)).program()
+        .orElseThrow();
+    ScanMachine machine = new ScanMachine(LogicProgram.compile(program, LogicOptions.DEFAULT, new BitSet()));
+    TestMachine.scanned(machine);
+    assertThat(machine.word("w")).isEqualTo(word);
+  }
+
+  /** A signal is a bit of a word, and a variable inside an instance, by its address and its path. */
+  @Test
+  void signalsAreBoundToAddressesAndPaths() {
+    Books books = new Books().input("start", Books.BOOL).output("run", Books.BOOL).output("slow", Books.BOOL);
+    CheckedProgram program = TestMachine.check("FUNCTION_BLOCK Drive VAR_INPUT go : BOOL; END_VAR"
+        + " VAR_OUTPUT on1 : BOOL; END_VAR on1 := go; END_FUNCTION_BLOCK\n"
+        + "VAR_GLOBAL inputs AT %IW0 : WORD; END_VAR\n"
+        + "PROGRAM Main VAR d : Drive; END_VAR d(go := %IX0.5); %QX2.7 := NOT %IX0.5; END_PROGRAM");
+    SignalBinding binding = SignalBinding.bind(program, books.book(),
+        Map.of("start", "%IX0.5", "run", "Main.d.on1", "slow", "%QX2.7"));
+    assertThat(binding.diagnostics()).isEmpty();
+    Replay replay = new Replay(program, binding, books, ScanOptions.DEFAULT);
+    replay.at(0, "start", 0).at(12, "start", 1).end(30);
+    assertThat(replay.lines()).filteredOn(line -> !line.contains("start")).containsExactly("0.0 run=0 test.st:1",
+        "0.0 slow=1 test.st:3", "20.0 run=1 test.st:1", "20.0 slow=0 test.st:3");
   }
 
   /** Clause 6.5.6.2: R_EDGE and F_EDGE are an R_TRIG and an F_TRIG in the block, of the input. */

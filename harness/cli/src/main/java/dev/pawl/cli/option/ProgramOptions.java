@@ -85,6 +85,9 @@ public final class ProgramOptions {
   private static final Option<Elementary> ENUMERATIONS = Option.text("TYPE",
       "Enumerations declared without a type are held in a dint (usual) or an int.", "--enumerations")
       .as(Meaning.either("dint", Elementary.DINT, "int", Elementary.INT));
+  private static final Option<LanguageChoices.Addresses> ADDRESSES = Option.text("UNIT",
+      "The number in an address such as %QW4 counts bytes (usual), or places of that size.", "--addresses")
+      .as(Meaning.either("bytes", LanguageChoices.Addresses.BYTES, "sizes", LanguageChoices.Addresses.SIZES));
   private static final Option<Set<Allowance>> ALLOW = Option.list("WHAT",
       "Read with a warning what the standard does not have: missing-semicolons, missing-ends, quoted-names,"
           + " code-pages; can be given several times.", "--allow").as(ProgramOptions::allowances);
@@ -102,8 +105,8 @@ public final class ProgramOptions {
 
   /** The options of a command that runs a program. */
   public static final List<Option<?>> ALL = List.of(LOGIC, SCAN, JITTER, OVERRUN, OVERRUN_SHARE, TASK, SEED, POWER_CUT,
-      OVERFLOW, UNFIT_REALS, ARITHMETIC, WIDER_BITS, AND_OR, MODULO_BY_ZERO, ZERO_TIMERS, PULSE_EDGE, FIRST_F_TRIG, FIRST_TOF,
-      ENUMERATIONS, ALLOW, ON_ERROR, WATCHDOG, VARIABLE,
+      OVERFLOW, UNFIT_REALS, ARITHMETIC, WIDER_BITS, AND_OR, MODULO_BY_ZERO, ZERO_TIMERS, PULSE_EDGE, FIRST_F_TRIG,
+      FIRST_TOF, ENUMERATIONS, ADDRESSES, ALLOW, ON_ERROR, WATCHDOG, VARIABLE,
       AS_RECORDED);
 
   private static final Pattern PACE = Pattern.compile("(\\S+)(?:\\s+jitter\\s+(" + TimeSpan.FORM
@@ -129,7 +132,8 @@ public final class ProgramOptions {
     BlockOptions blocks = LogicOptions.DEFAULT.blocks().with(ZERO_TIMERS.of(words)).with(PULSE_EDGE.of(words))
         .with(FIRST_F_TRIG.of(words)).with(FIRST_TOF.of(words));
     LogicOptions language = new LogicOptions(code, blocks, WATCHDOG.of(words));
-    LanguageChoices choices = LanguageChoices.DEFAULT.with(ALLOW.of(words)).with(ENUMERATIONS.of(words));
+    LanguageChoices choices = LanguageChoices.DEFAULT.with(ALLOW.of(words)).with(ENUMERATIONS.of(words))
+        .with(ADDRESSES.of(words));
     return new LogicSettings(scans(words), language, choices, VARIABLE.of(words),
         new LinkedHashSet<>(AS_RECORDED.of(words)));
   }
