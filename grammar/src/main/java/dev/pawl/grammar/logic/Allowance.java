@@ -30,7 +30,8 @@ public enum Allowance {
 
   /** A warning where it is allowed, else an error that names the way to allow it. */
   public Diagnostic found(LanguageChoices choices, Position position, String message, String remedy) {
-    return choices.allowed().contains(this) ? Diagnostic.warning(position, message, remedy)
-        : Diagnostic.error(position, message, remedy + ", or read it all the same with --allow " + word);
+    boolean allowed = choices.allowed().contains(this);
+    String hint = allowed ? remedy : remedy + ", or read it all the same with --allow " + word;
+    return allowed ? Diagnostic.warning(position, message, hint) : Diagnostic.error(position, message, hint);
   }
 }

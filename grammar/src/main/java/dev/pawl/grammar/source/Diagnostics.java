@@ -55,7 +55,8 @@ public final class Diagnostics {
    */
   public void cause(String kind, String name, Position position, String message, String hint) {
     errors = true;
-    List<Position> places = causes.computeIfAbsent(kind + " " + name.toUpperCase(Locale.ROOT), unused -> new ArrayList<>());
+    List<Position> places = causes.computeIfAbsent(kind + " " + name.toUpperCase(Locale.ROOT),
+        unused -> new ArrayList<>());
     if (places.isEmpty()) {
       Diagnostic first = Diagnostic.error(position, message, hint);
       add(first);

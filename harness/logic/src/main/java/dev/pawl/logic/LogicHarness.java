@@ -117,7 +117,8 @@ public final class LogicHarness implements EventSink {
   /** Sets an input; a state that ends before any run has begun since it came was never seen. */
   private void put(Link link, long time, long word) {
     int signal = link.signal();
-    long before = memory.words[link.address()];
+    long slot = memory.words[link.address()];
+    long before = link.variable().of(slot);
     if (word != before && link.conversion().states()) {
       if (!off && !stopped && setAt[signal] > lastRun && setAt[signal] < time) {
         if (unseen[signal]++ == 0) {
@@ -126,7 +127,7 @@ public final class LogicHarness implements EventSink {
       }
       setAt[signal] = time;
     }
-    memory.words[link.address()] = word;
+    memory.words[link.address()] = link.variable().into(slot, word);
   }
 
   @Override
@@ -253,7 +254,7 @@ public final class LogicHarness implements EventSink {
   private void tell(long time) {
     for (int i = 0; i < outputs.length; i++) {
       Link link = outputs[i];
-      long word = memory.words[link.address()];
+      long word = link.variable().of(memory.words[link.address()]);
       if (word != told[i] || tellAll) {
         told[i] = word;
         judge.event(time, link.signal(), link.conversion().toValue(word),
@@ -267,7 +268,7 @@ public final class LogicHarness implements EventSink {
   private void tellFirstValues(long time) {
     for (int i = 0; i < outputs.length; i++) {
       Link link = outputs[i];
-      long word = memory.initialWords[link.address()];
+      long word = link.variable().of(memory.initialWords[link.address()]);
       if (word != told[i] || tellAll) {
         told[i] = word;
         judge.event(time, link.signal(), link.conversion().toValue(word), 0);

@@ -98,7 +98,8 @@ public final class ScanMachine {
 
   /** The word of a variable, in the form {@link dev.pawl.grammar.logic.model.Elementary} describes. */
   public long word(String path) {
-    return memory.words[symbol(path).address()];
+    CheckedProgram.Symbol symbol = symbol(path);
+    return symbol.of(memory.words[symbol.address()]);
   }
 
   public boolean truth(String path) {
@@ -114,7 +115,8 @@ public final class ScanMachine {
   }
 
   public void set(String path, long word) {
-    memory.words[symbol(path).address()] = word;
+    CheckedProgram.Symbol symbol = symbol(path);
+    memory.words[symbol.address()] = symbol.into(memory.words[symbol.address()], word);
   }
 
   public void set(String path, boolean truth) {

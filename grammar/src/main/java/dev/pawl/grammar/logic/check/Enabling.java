@@ -8,9 +8,9 @@ import java.util.Optional;
 import java.util.function.Function;
 
 /**
- * EN and ENO of a call, as the statements that mean the same: where EN is false nothing is called or assigned and ENO is
- * false, else ENO is true (IEC 61131-3:2013, clause 6.6.1.6, from memory; that what is assigned keeps its value is a
- * choice).
+ * EN and ENO of a call, as the statements that mean the same: where EN is false nothing is called or assigned and ENO
+ * is false, else ENO is true (IEC 61131-3:2013, clause 6.6.1.6, from memory; that what is assigned keeps its value is
+ * a choice).
  */
 final class Enabling {
 

@@ -2,6 +2,7 @@ package dev.pawl.grammar.logic.check;
 
 import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.LogicType;
+import dev.pawl.grammar.logic.model.Place;
 import dev.pawl.grammar.logic.model.Value;
 import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.logic.tree.Expression;
@@ -189,6 +190,12 @@ final class ExpressionChecker {
     Optional<Expression.QualifiedName> qualified = qualified(expression);
     if (qualified.isPresent()) {
       return qualified(qualified.get());
+    }
+    Optional<Overlaps.Shared> shared = checking.paths().shared(expression);
+    if (shared.isPresent()) {
+      Place wide = Place.fixed(shared.get().wide().offset(), shared.get().wide().type());
+      return typed(new Value.Part(new Value.Load(wide), shared.get().shift(), shared.get().type()),
+          expression.position());
     }
     Optional<PathChecker.Target> target = checking.paths().find(expression);
     if (target.isEmpty()) {

@@ -76,7 +76,8 @@ final class NumericRules {
 
   private static void real(String name, Operation operation) {
     StandardFunctions.fixed(name, "IN", (functions, arguments) -> {
-      Optional<Elementary> type = arguments.get(0) instanceof Operand.Number ? Optional.of(OperatorChecker.real(functions.wanted()))
+      Optional<Elementary> type = arguments.get(0) instanceof Operand.Number
+          ? Optional.of(OperatorChecker.real(functions.wanted()))
           : OperatorChecker.elementary(arguments.get(0)).filter(Elementary::isNumber)
               .flatMap(own -> own.isReal() ? Optional.of(own) : Conversions.common(own, Elementary.REAL));
       return type.map(found -> functions.typed(operation, found, arguments.position(),

@@ -85,16 +85,45 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
           checking.suggestion(name.text()));
       return Optional.empty();
     }
-    return Optional.of(target(found.get()));
+    return whole(found.get(), name);
   }
 
   private Optional<Target> direct(Name address) {
+    return located(address).flatMap(found -> whole(found, address));
+  }
+
+  /** The variable at an address; it is declared where no name is. */
+  private Optional<Scope.Found> located(Name address) {
     Optional<Scope.Found> found = checking.scope().find(address.key());
     if (found.isEmpty()) {
       checking.units().common().declarations().unnamed(address);
       found = checking.scope().find(address.key());
     }
-    return found.map(PathChecker::target);
+    return found;
+  }
+
+  /** Where the memory of the variable is that an expression names, if that is a part of another's. */
+  Optional<Overlaps.Shared> shared(Expression expression) {
+    if (expression instanceof Expression.DirectReference direct) {
+      return located(direct.address()).flatMap(found -> checking.units().overlaps().of(found.variable()));
+    }
+    return expression instanceof Expression.NameReference reference
+        ? checking.scope().find(reference.name().key())
+            .flatMap(found -> checking.units().overlaps().of(found.variable())) : Optional.empty();
+  }
+
+  /** Why the variable of that part must not be written, or the empty string. */
+  String barrier(Expression expression) {
+    Name name = expression instanceof Expression.DirectReference direct ? direct.address()
+        : ((Expression.NameReference) expression).name();
+    return barrier(checking.scope().find(name.key()).orElseThrow().variable());
+  }
+
+  private Optional<Target> whole(Scope.Found found, Name name) {
+    Optional<Overlaps.Shared> part = checking.units().overlaps().of(found.variable());
+    part.ifPresent(shared -> diagnostics.error(name.position(), name + " is a part of " + shared.wide().name()
+        + " and cannot stand here", "use a variable of its own in between"));
+    return part.isPresent() ? Optional.empty() : Optional.of(target(found));
   }
 
   private static Target target(Scope.Found found) {

@@ -75,7 +75,7 @@ public final class ProgramChecker {
     List<Variable> globals = new ArrayList<>(units.globals().variables().stream().distinct().toList());
     Map<String, List<Variable>> ofResources = configuration.map(ConfigurationChecker::globalsOfResources)
         .orElse(Map.of());
-    Map<String, CheckedProgram.Symbol> symbols = SymbolTable.of(checked, globals, ofResources);
+    Map<String, CheckedProgram.Symbol> symbols = SymbolTable.of(checked, globals, ofResources, units.overlaps());
     ofResources.values().forEach(globals::addAll);
     return new CheckedProgram(checked, tasks, globals, symbols, units.memory().image(),
         units.memory().retained(),

@@ -25,6 +25,7 @@ final class ProgramTable {
   private final Checking checking;
   private final MemoryLayout memory = new MemoryLayout();
   private final Scope globals = Scope.global();
+  private final Overlaps overlaps;
   private final VariableDeclarations declarations;
   private final Map<String, DeclaredUnit> units = new LinkedHashMap<>();
   private final Map<String, DeclaredUnit> instances = new LinkedHashMap<>();
@@ -35,7 +36,12 @@ final class ProgramTable {
   ProgramTable(Diagnostics diagnostics, Checking checking) {
     this.diagnostics = diagnostics;
     this.checking = checking;
+    this.overlaps = new Overlaps(diagnostics, checking.choices(), memory);
     this.declarations = new VariableDeclarations(diagnostics, checking, memory, globals);
+  }
+
+  Overlaps overlaps() {
+    return overlaps;
   }
 
   MemoryLayout memory() {
@@ -103,7 +109,8 @@ final class ProgramTable {
           + (language ? "part of the language" : "declared"));
       return;
     }
-    units.put(name.key(), new DeclaredUnit(unit, globals.inner(unit.kind() == Declaration.Kind.FUNCTION_BLOCK), declarations, false));
+    units.put(name.key(), new DeclaredUnit(unit,
+        globals.inner(unit.kind() == Declaration.Kind.FUNCTION_BLOCK), declarations, false));
   }
 
   /** Whether a file of that name, without its ending, declares the global variable. */
@@ -126,6 +133,7 @@ final class ProgramTable {
       unit.index = numbered++;
       resolve(unit);
     }
+    overlaps.settle();
 
   }
 

@@ -171,6 +171,10 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
     if (assignment.target() instanceof Expression.Part part) {
       return part(assignment, part).stream().toList();
     }
+    Optional<Overlaps.Shared> shared = checking.paths().shared(assignment.target());
+    if (shared.isPresent()) {
+      return shared(assignment, shared.get());
+    }
     Optional<PathChecker.Target> target = checking.paths().find(assignment.target());
     Optional<LogicType> wanted = target.map(found -> found.place().type());
     Operand operand = checking.expressions().check(assignment.value(), wanted);
@@ -190,6 +194,17 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
           + operand.typeName());
     }
     return List.of();
+  }
+
+  private List<Step> shared(Statement.Assignment assignment, Overlaps.Shared part) {
+    String barrier = checking.paths().barrier(assignment.target());
+    Value value = checking.expressions().value(assignment.value(), part.type(), "the value");
+    if (!barrier.isEmpty()) {
+      diagnostics.error(assignment.target().position(), barrier + " and cannot be written");
+      return List.of();
+    }
+    Place wide = Place.fixed(part.wide().offset(), part.wide().type());
+    return List.of(new Step.AssignPart(wide, part.shift(), part.type().bits(), value, assignment.position()));
   }
 
   private boolean writable(PathChecker.Target target, Position position) {

@@ -13,8 +13,6 @@ import dev.pawl.grammar.logic.tree.TypeSpecification;
 import dev.pawl.grammar.logic.tree.VariableBlock;
 import dev.pawl.grammar.logic.tree.VariableBlock.Section;
 import dev.pawl.grammar.source.Diagnostics;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -24,9 +22,6 @@ final class VariableDeclarations {
 
   private static final Pattern ADDRESS = Pattern.compile("%([IQM])([XBWDL]?)([0-9]+(?:\\.[0-9]+)*)");
 
-  private static final Pattern STRETCH = Pattern.compile("%([IQM])[XBWDL]([0-9]{1,9})(?:\\.([0-9]{1,9}))?");
-
-  private final List<Stretch> located = new ArrayList<>();
   private final Diagnostics diagnostics;
   private final Checking checking;
   private final MemoryLayout memory;
@@ -86,7 +81,10 @@ final class VariableDeclarations {
       for (Name name : variables.names()) {
         Optional<Variable> global = unit.scope().outside(name.key());
         if (global.isEmpty()) {
-          diagnostics.error(name.position(), "there is no global variable " + name, unit.scope().suggestion(name.text()));
+          diagnostics.cause("global variable", name.text(), name.position(), "there is no global variable " + name,
+              unit.scope().suggestion(name.text()));
+          unit.scope().alias(name.key(), new Variable(name.text(), new LogicType.Unknown(), Variable.Role.GLOBAL, 0,
+              false, false, "", Image.word(0), name.position()));
         } else if (!(type.type() instanceof LogicType.Unknown) && !global.get().type().equals(type.type())) {
           diagnostics.error(name.position(), name + " is " + global.get().type().name() + " where it is declared, not "
               + type.type().name());
@@ -148,7 +146,10 @@ final class VariableDeclarations {
           + " elementary values there is room for");
       return;
     }
-    int offset = instance ? unit.get().block().get().size() : memory.allocate(initial);
+    Optional<Variable> twin = address.isEmpty() || address.endsWith("*") ? Optional.empty() : globals.own(address)
+        .filter(other -> other.type().stored().equals(type.type().stored()));
+    int offset = instance ? unit.get().block().get().size()
+        : twin.map(Variable::offset).orElseGet(() -> memory.allocate(initial));
     boolean constant = block != null && block.constant();
     boolean retain = block != null && block.retain() || unit.filter(DeclaredUnit::retains).isPresent();
     Variable variable = new Variable(name.text(), type.type(), role, offset, constant, retain, address, initial,
@@ -173,52 +174,14 @@ final class VariableDeclarations {
 
   private void locate(Variable variable, Name name) {
     Optional<Variable> other = globals.own(variable.address());
+    if (other.isPresent() && other.get() != variable && other.get().offset() == variable.offset()) {
+      return;
+    }
     if (other.isPresent() && other.get() != variable) {
       diagnostics.error(name.position(), variable.address() + " already belongs to " + other.get().name());
     } else {
       globals.alias(variable.address(), variable);
-      refuseOverlap(variable, name);
-    }
-  }
-
-  /** A controller lets overlapping addresses share their memory, which is not done here; so they are refused. */
-  private void refuseOverlap(Variable variable, Name name) {
-    Optional<Stretch> stretch = Stretch.of(variable);
-    stretch.flatMap(own -> located.stream().filter(own::overlaps).findFirst())
-        .ifPresent(other -> diagnostics.error(name.position(), variable.address() + " overlaps "
-        + other.variable.address() + ", which belongs to " + other.variable.name(),
-        "declare the wider of the two only"));
-    stretch.ifPresent(located::add);
-  }
-
-  /**
-   * The bits that a located variable takes. Controllers differ in what the number of a word counts: bytes, or words.
-   * Only what overlaps either way is taken for an overlap.
-   *
-   * @param area inputs, outputs or memory
-   * @param byBytes first bit where numbers count bytes
-   * @param bySize first bit where numbers count places of the variable's own size
-   */
-  private record Stretch(Variable variable, String area, long byBytes, long bySize, int bits) {
-
-    static Optional<Stretch> of(Variable variable) {
-      Matcher parts = STRETCH.matcher(variable.address());
-      if (!parts.matches()) {
-        return Optional.empty();
-      }
-      int bits = variable.type().stored().orElseThrow().bits();
-      long number = Long.parseLong(parts.group(2));
-      if (bits == 1) {
-        long bit = parts.group(3) == null ? number : number * Byte.SIZE + Long.parseLong(parts.group(3));
-        return Optional.of(new Stretch(variable, parts.group(1), bit, bit, bits));
-      }
-      return parts.group(3) != null ? Optional.empty()
-          : Optional.of(new Stretch(variable, parts.group(1), number * Byte.SIZE, number * bits, bits));
-    }
-
-    boolean overlaps(Stretch other) {
-      return area.equals(other.area) && byBytes < other.byBytes + other.bits && other.byBytes < byBytes + bits
-          && bySize < other.bySize + other.bits && other.bySize < bySize + bits;
+      checking.units().overlaps().locate(variable);
     }
   }
 

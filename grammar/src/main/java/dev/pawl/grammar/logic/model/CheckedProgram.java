@@ -1,6 +1,7 @@
 package dev.pawl.grammar.logic.model;
 
 import java.util.BitSet;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -38,22 +39,44 @@ public record CheckedProgram(List<Unit> units, List<Task> tasks, List<Variable> 
    * @param path as declared, such as {@code Ride.idle_timer.ET}
    * @param type its type
    * @param address its slot
+   * @param shift its first bit in the slot, where it is a part of another variable; else 0
+   * @param mask its bits in the slot, shifted down; all of them where the slot is its own
    * @param role the role of the variable it is or is part of
    * @param located located address in upper case, or the empty string
    */
-  public record Symbol(String path, LogicType type, int address, Variable.Role role, String located) {}
+  public record Symbol(String path, LogicType type, int address, int shift, long mask, Variable.Role role,
+      String located) {
+
+    /** Its word out of that of the slot. */
+    public long of(long slot) {
+      return slot >>> shift & mask;
+    }
+
+    /** The word of the slot with this in it. */
+    public long into(long slot, long word) {
+      return slot & ~(mask << shift) | (word & mask) << shift;
+    }
+  }
 
   /** The programs, as declared. */
   public List<Unit> programs() {
     return units.stream().filter(unit -> unit.kind() == Unit.Kind.PROGRAM).toList();
   }
 
-  /** The value of that path; a variable of a program is also found by its bare name, the first program first. */
+  /**
+   * The value of that path or at that address; a variable of a program is also found by its bare name, the first program
+   * first.
+   */
   public Optional<Symbol> symbol(String path) {
     String key = path.toUpperCase(Locale.ROOT);
     Symbol exact = symbols.get(key);
     if (exact != null) {
       return Optional.of(exact);
+    }
+    if (key.startsWith("%")) {
+      String sized = key.matches("%[IQM][0-9].*") ? key.substring(0, 2) + "X" + key.substring(2) : key;
+      return symbols.values().stream().filter(symbol -> symbol.located().equals(sized))
+          .min(Comparator.comparing(Symbol::path));
     }
     return programs().stream().map(unit -> symbols.get(unit.name().toUpperCase(Locale.ROOT) + "." + key))
         .filter(symbol -> symbol != null).findFirst();

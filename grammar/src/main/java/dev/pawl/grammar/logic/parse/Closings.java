@@ -26,8 +26,8 @@ final class Closings {
   void check(StructuredText.ClosingContext closing) {
     if (closing.SEMICOLON() == null) {
       Token word = ((ParserRuleContext) closing.getParent()).getStop();
-      diagnostics.accept(Allowance.MISSING_SEMICOLONS.found(choices, Places.after(file, word), "expected ';' after '"
-          + word.getText() + "'", "every statement and declaration ends with ';', END_IF and the like included"));
+      diagnostics.accept(Allowance.MISSING_SEMICOLONS.found(choices, Places.after(file, word),
+          "expected ';' at this end", "every statement and declaration ends with ';', END_IF and the like included"));
     }
   }
 

@@ -6,7 +6,9 @@ import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
 import org.antlr.v4.runtime.CommonToken;
 import org.antlr.v4.runtime.Token;
 
@@ -26,13 +28,12 @@ final class ForeignWords {
   /** Looks through the words of a source, and makes names of those that are meant so. */
   void read(List<Token> tokens) {
     tokens.forEach(this::braces);
-    boolean quotes = tokens.stream().anyMatch(token -> hash(tokens, token) || quotedName(tokens, token));
-    if (!quotes) {
-      return;
-    }
+    Set<String> names = tokens.stream().filter(token -> quotedName(tokens, token))
+        .map(token -> token.getText().toUpperCase(Locale.ROOT)).collect(Collectors.toSet());
     for (Token token : tokens) {
       boolean hash = hash(tokens, token);
-      boolean quoted = token.getType() == StructuredTextLexer.WIDE_STRING_LITERAL && nameLike(token);
+      boolean quoted = token.getType() == StructuredTextLexer.WIDE_STRING_LITERAL
+          && names.contains(token.getText().toUpperCase(Locale.ROOT));
       if (hash || quoted) {
         diagnostics.accept(Allowance.QUOTED_NAMES.found(choices, Places.of(file, token),
             "a name is written in quotes or behind # here", "write names without them"));

@@ -31,6 +31,10 @@ final class PlainErrors extends DefaultErrorStrategy {
   private static final Set<Integer> UNITS = Set.of(StructuredText.PROGRAM, StructuredText.FUNCTION,
       StructuredText.FUNCTION_BLOCK, StructuredText.CONFIGURATION, StructuredText.CLASS, StructuredText.INTERFACE);
 
+  /** Words that can be names. */
+  private static final Set<Integer> NAMES = Set.of(StructuredText.RESOURCE, StructuredText.ON, StructuredText.TASK,
+      StructuredText.WITH);
+
   private static final Set<Integer> STATEMENTS = Set.of(StructuredText.IDENTIFIER, StructuredText.IF,
       StructuredText.CASE, StructuredText.FOR, StructuredText.WHILE, StructuredText.REPEAT,
       StructuredText.DIRECT_VARIABLE);
@@ -183,6 +187,7 @@ final class PlainErrors extends DefaultErrorStrategy {
   private static String listed(IntervalSet expected) {
     List<String> words = new ArrayList<>();
     expected.toList().stream().filter(type -> type != Token.EOF || expected.size() == 1)
+        .filter(type -> !NAMES.contains(type) || !expected.contains(StructuredText.IDENTIFIER))
         .forEach(type -> words.add(word(type)));
     if (words.size() > 5) {
       words.subList(5, words.size()).clear();

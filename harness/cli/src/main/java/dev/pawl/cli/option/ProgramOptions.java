@@ -1,6 +1,9 @@
 package dev.pawl.cli.option;
 
 import dev.pawl.cli.CommandException;
+import dev.pawl.grammar.logic.Allowance;
+import dev.pawl.grammar.logic.LanguageChoices;
+import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.logic.LogicOptions;
 import dev.pawl.logic.ScanOptions;
 import dev.pawl.logic.code.CodeOptions;
@@ -8,13 +11,16 @@ import dev.pawl.logic.runtime.BlockOptions;
 import dev.pawl.run.control.LogicSettings;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import picocli.CommandLine.ParseResult;
@@ -62,6 +68,29 @@ public final class ProgramOptions {
   private static final Option<BlockOptions.PulseEdge> PULSE_EDGE = Option.text("WAY",
       "An edge on the call at which the pulse of a TP ends: lost (usual) or next-pulse.", "--pulse-edge")
       .as(Meaning.either("lost", BlockOptions.PulseEdge.LOST, "next-pulse", BlockOptions.PulseEdge.NEXT_PULSE));
+  private static final Option<BlockOptions.FirstFallingEdge> FIRST_F_TRIG = Option.text("WAY",
+      "F_TRIG on a first call with CLK = FALSE: pulse (usual) or no-pulse.", "--first-f-trig")
+      .as(Meaning.either("pulse", BlockOptions.FirstFallingEdge.PULSE, "no-pulse",
+          BlockOptions.FirstFallingEdge.NO_PULSE));
+  private static final Option<BlockOptions.OffDelayStart> FIRST_TOF = Option.text("WAY",
+      "TOF on a first call with IN = FALSE: off (usual), or on for PT.", "--first-tof")
+      .as(Meaning.either("off", BlockOptions.OffDelayStart.OFF, "on", BlockOptions.OffDelayStart.ON_FOR_PT));
+  private static final Option<CodeOptions.BooleanEvaluation> AND_OR = Option.text("WAY",
+      "AND and OR evaluate both operands (usual), or only what is needed.", "--and-or")
+      .as(Meaning.either("both", CodeOptions.BooleanEvaluation.FULL, "needed",
+          CodeOptions.BooleanEvaluation.SHORT_CIRCUIT));
+  private static final Option<CodeOptions.ModuloByZero> MODULO_BY_ZERO = Option.text("WAY",
+      "x MOD 0: trap (usual) or zero.", "--modulo-by-zero")
+      .as(Meaning.either("trap", CodeOptions.ModuloByZero.FAULT, "zero", CodeOptions.ModuloByZero.ZERO));
+  private static final Option<Elementary> ENUMERATIONS = Option.text("TYPE",
+      "Enumerations declared without a type are held in a dint (usual) or an int.", "--enumerations")
+      .as(Meaning.either("dint", Elementary.DINT, "int", Elementary.INT));
+  private static final Option<LanguageChoices.Addresses> ADDRESSES = Option.text("UNIT",
+      "The number in an address such as %QW4 counts bytes (usual), or places of that size.", "--addresses")
+      .as(Meaning.either("bytes", LanguageChoices.Addresses.BYTES, "sizes", LanguageChoices.Addresses.SIZES));
+  private static final Option<Set<Allowance>> ALLOW = Option.list("WHAT",
+      "Read with a warning what the standard does not have: missing-semicolons, missing-ends, quoted-names,"
+          + " code-pages; can be given several times.", "--allow").as(ProgramOptions::allowances);
   private static final Option<ScanOptions.OnError> ON_ERROR = Option.text("WAY",
       "After a run-time error: stop (usual) or next-scan.", "--on-error")
       .as(Meaning.either("stop", ScanOptions.OnError.STOP, "next-scan", ScanOptions.OnError.NEXT_SCAN));
@@ -76,7 +105,8 @@ public final class ProgramOptions {
 
   /** The options of a command that runs a program. */
   public static final List<Option<?>> ALL = List.of(LOGIC, SCAN, JITTER, OVERRUN, OVERRUN_SHARE, TASK, SEED, POWER_CUT,
-      OVERFLOW, UNFIT_REALS, ARITHMETIC, WIDER_BITS, ZERO_TIMERS, PULSE_EDGE, ON_ERROR, WATCHDOG, VARIABLE,
+      OVERFLOW, UNFIT_REALS, ARITHMETIC, WIDER_BITS, AND_OR, MODULO_BY_ZERO, ZERO_TIMERS, PULSE_EDGE, FIRST_F_TRIG,
+      FIRST_TOF, ENUMERATIONS, ADDRESSES, ALLOW, ON_ERROR, WATCHDOG, VARIABLE,
       AS_RECORDED);
 
   private static final Pattern PACE = Pattern.compile("(\\S+)(?:\\s+jitter\\s+(" + TimeSpan.FORM
@@ -98,10 +128,14 @@ public final class ProgramOptions {
 
   public static LogicSettings settings(ParseResult words) {
     CodeOptions code = LogicOptions.DEFAULT.code().with(OVERFLOW.of(words)).with(UNFIT_REALS.of(words))
-        .with(ARITHMETIC.of(words)).with(WIDER_BITS.of(words));
-    BlockOptions blocks = LogicOptions.DEFAULT.blocks().with(ZERO_TIMERS.of(words)).with(PULSE_EDGE.of(words));
+        .with(ARITHMETIC.of(words)).with(WIDER_BITS.of(words)).with(AND_OR.of(words)).with(MODULO_BY_ZERO.of(words));
+    BlockOptions blocks = LogicOptions.DEFAULT.blocks().with(ZERO_TIMERS.of(words)).with(PULSE_EDGE.of(words))
+        .with(FIRST_F_TRIG.of(words)).with(FIRST_TOF.of(words));
     LogicOptions language = new LogicOptions(code, blocks, WATCHDOG.of(words));
-    return new LogicSettings(scans(words), language, VARIABLE.of(words), new LinkedHashSet<>(AS_RECORDED.of(words)));
+    LanguageChoices choices = LanguageChoices.DEFAULT.with(ALLOW.of(words)).with(ENUMERATIONS.of(words))
+        .with(ADDRESSES.of(words));
+    return new LogicSettings(scans(words), language, choices, VARIABLE.of(words),
+        new LinkedHashSet<>(AS_RECORDED.of(words)));
   }
 
   private static ScanOptions scans(ParseResult words) {
@@ -118,6 +152,18 @@ public final class ProgramOptions {
     } catch (IllegalArgumentException e) {
       throw new CommandException(e.getMessage());
     }
+  }
+
+  private static Set<Allowance> allowances(String option, List<String> words) {
+    Set<Allowance> allowed = new HashSet<>();
+    List<String> known = Arrays.stream(Allowance.values()).map(Allowance::word).toList();
+    for (String word : words) {
+      if (!known.contains(word)) {
+        throw new CommandException(option + ": '" + word + "' is not known; write one of " + String.join(", ", known));
+      }
+      allowed.add(Allowance.values()[known.indexOf(word)]);
+    }
+    return allowed;
   }
 
   private static Map<String, ScanOptions.Pace> paces(String option, List<String> words) {

@@ -314,8 +314,8 @@ final class ValueEmitter {
   /** Whether the right operand may be skipped: because the option says so, or because nobody can tell. */
   private boolean jumps(Value.Logic logic) {
     boolean connective = logic.type() == Elementary.BOOL && logic.connective() != Value.Connective.XOR;
-    return connective && (logic.connective().skips() || options.evaluation() == CodeOptions.BooleanEvaluation.SHORT_CIRCUIT
-        || harmless(logic.right()));
+    return connective && (logic.connective().skips()
+        || options.evaluation() == CodeOptions.BooleanEvaluation.SHORT_CIRCUIT || harmless(logic.right()));
   }
 
   /**
