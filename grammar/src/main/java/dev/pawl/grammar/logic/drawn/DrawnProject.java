@@ -49,8 +49,15 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     List<Declaration> declarations = new ArrayList<>(project.map(Project::declarations).orElse(List.of()));
     Map<String, Project.Drawing> units = new HashMap<>();
     project.ifPresent(it -> it.units().forEach(unit -> units.putIfAbsent(unit.name().key(), unit)));
-    project.ifPresent(it -> it.units().forEach(unit -> declarations.add(unit(unit, units, legend, choices, diagnostics))));
+    project.ifPresent(it -> it.units().forEach(unit -> declarations.add(unit(unit, units, legend, choices,
+        diagnostics))));
     return new DrawnProject(new CompilationUnit(source.name(), declarations), legend);
+  }
+
+  /** What a project says at each of its lines. */
+  public static List<String> words(Source source) {
+    return DrawnWords.of(read(source, LanguageChoices.DEFAULT, unused -> { }).unit().declarations(),
+        (int) source.text().lines().count());
   }
 
   private static Optional<Project> project(XmlNode root, LanguageChoices choices,
@@ -77,7 +84,8 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     }
     if (unit.kind() == Declaration.Kind.FUNCTION) {
       hidden.places().forEach(position -> diagnostics.accept(Diagnostic.error(position,
-          "this has to remember something, but a FUNCTION keeps nothing from call to call", "make it a FUNCTION_BLOCK")));
+          "this has to remember something, but a FUNCTION keeps nothing from call to call",
+              "make it a FUNCTION_BLOCK")));
     }
     List<VariableBlock> blocks = new ArrayList<>(unit.blocks());
     boolean charted = unit.bodies().stream().anyMatch(Body.Chart.class::isInstance);

@@ -10,8 +10,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /**
- * Sequential function charts with what they give scan by scan, worked out by hand from the rules of IEC 61131-3 for their
- * evolution and for the control of actions (from memory: its text was not at hand).
+ * Sequential function charts with what they give scan by scan, worked out by hand from the rules of IEC 61131-3 for
+ * their evolution and for the control of actions (from memory: its text was not at hand).
  */
 class ChartTablesTest {
 

@@ -37,7 +37,8 @@ final class ChartXml {
     chart.write();
     String declared = variables.isBlank() ? "" : "<localVars>\n" + SketchXml.variables(variables) + "</localVars>\n";
     return "<pou name=\"Main\" pouType=\"program\"><interface>\n" + declared + "</interface>\n<actions>" + chart.actions
-        + "</actions>\n<body><SFC>\n" + SketchXml.elements(Sketch.of(chart.drawn)) + chart.out + "</SFC></body></pou>\n";
+        + "</actions>\n<body><SFC>\n" + SketchXml.elements(Sketch.of(chart.drawn)) + chart.out
+            + "</SFC></body></pou>\n";
   }
 
   private void write() {
@@ -52,7 +53,8 @@ final class ChartXml {
         drawn.add(line.substring(5));
       } else {
         actions.append("<action name=\"").append(words[1]).append("\"><body><ST><xhtml:p>")
-            .append(SketchXml.escaped(line.substring(line.indexOf(':') + 1))).append("</xhtml:p></ST></body></action>\n");
+            .append(SketchXml.escaped(line.substring(line.indexOf(':') + 1)))
+                .append("</xhtml:p></ST></body></action>\n");
       }
     }
     for (String[] transition : transitions) {
@@ -137,7 +139,8 @@ final class ChartXml {
           .append("><relPosition x=\"0\" y=\"0\"/><reference name=\"").append(pieces[1]).append("\"/></action>");
     }
     if (!controls.isEmpty()) {
-      element("actionBlock", next++, "", "<connectionPointIn><connection refLocalId=\"" + id + "\"/></connectionPointIn>"
+      element("actionBlock", next++, "", "<connectionPointIn><connection refLocalId=\"" + id
+          + "\"/></connectionPointIn>"
           + controls);
     }
   }

@@ -13,8 +13,9 @@ import java.util.Map;
 import java.util.Set;
 
 /**
- * An interpreter of sketches that goes along the wires, element by element, scan by scan: each wire has a value, and keeps it
- * until its element is evaluated again. It shares nothing with the translator but the rules, written down in DRAWN.md.
+ * An interpreter of sketches that goes along the wires, element by element, scan by scan: each wire has a value, and
+ * keeps it until its element is evaluated again. It shares nothing with the translator but the rules, written down in
+ * DRAWN.md.
  */
 final class NaiveNetworks {
 

@@ -9,8 +9,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /**
- * Ladder and function block networks with what they give scan by scan, worked out by hand from the rules of IEC 61131-3 for
- * graphic languages (from memory: its text was not at hand). A scan is 10 ms.
+ * Ladder and function block networks with what they give scan by scan, worked out by hand from the rules of IEC
+ * 61131-3 for graphic languages (from memory: its text was not at hand). A scan is 10 ms.
  */
 class NetworkTablesTest {
 

@@ -7,17 +7,22 @@ import dev.pawl.logic.TestMachine;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
-/** Whole projects: types, globals, tasks, functions and function blocks beside one another, in both exchange formats. */
+/**
+ * Whole projects: types, globals, tasks, functions and function blocks beside one another, in both exchange formats.
+ */
 class ProjectTest {
 
   private static final String TYPES = """
       <dataType name="MODE"><baseType><enum><values><value name="OFF"/><value name="SLOW"/><value name="FAST"/></values>
       </enum></baseType></dataType>
       <dataType name="DRIVE"><baseType><struct><variable name="run"><type><BOOL/></type></variable>
-      <variable name="speed"><type><INT/></type><initialValue><simpleValue value="7"/></initialValue></variable></struct>
+      <variable name="speed"><type><INT/></type><initialValue><simpleValue value="7"/></initialValue></variable>
+      </struct>
       </baseType></dataType>
-      <dataType name="ROW"><baseType><array><dimension lower="1" upper="3"/><baseType><INT/></baseType></array></baseType>
-      <initialValue><arrayValue><value repetitionValue="2"><simpleValue value="4"/></value><value><simpleValue value="5"/>
+      <dataType name="ROW"><baseType><array><dimension lower="1" upper="3"/><baseType><INT/></baseType></array>
+      </baseType>
+      <initialValue><arrayValue><value repetitionValue="2"><simpleValue value="4"/></value><value>
+      <simpleValue value="5"/>
       </value></arrayValue></initialValue></dataType>
       <dataType name="LEVEL"><baseType><subrangeSigned><range lower="0" upper="9"/><baseType><INT/></baseType>
       </subrangeSigned></baseType></dataType>
@@ -34,8 +39,10 @@ class ProjectTest {
 
   @Test
   void typesWithTheirFirstValues() {
-    ScanMachine machine = scanned(project(TYPES, SketchXml.unit("program", "Main", "", "m : MODE := FAST; d : DRIVE; r : ROW; "
-        + "l : LEVEL; n : INT; q : BOOL", "<ST><xhtml:p><![CDATA[\nq := m = MODE#FAST AND d.speed = 7;\nn := r[1] + r[3];\nl := 9;\n]]>"
+    ScanMachine machine = scanned(project(TYPES, SketchXml.unit("program", "Main", "",
+        "m : MODE := FAST; d : DRIVE; r : ROW; "
+        + "l : LEVEL; n : INT; q : BOOL",
+            "<ST><xhtml:p><![CDATA[\nq := m = MODE#FAST AND d.speed = 7;\nn := r[1] + r[3];\nl := 9;\n]]>"
         + "</xhtml:p></ST>"), ""));
     assertThat(machine.truth("q")).isTrue();
     assertThat(machine.word("n")).isEqualTo(9);
@@ -78,7 +85,8 @@ class ProjectTest {
   @Test
   void actionsOfADrawnUnitAreCalledByName() {
     String main = SketchXml.unit("program", "Main", "", "n : INT", "<ST><xhtml:p>Step(); Step();</xhtml:p></ST>")
-        .replace("</interface>", "</interface><actions><action name=\"Step\"><body><ST><xhtml:p>n := n + 1;</xhtml:p></ST>"
+        .replace("</interface>",
+            "</interface><actions><action name=\"Step\"><body><ST><xhtml:p>n := n + 1;</xhtml:p></ST>"
         + "</body></action></actions>");
     assertThat(scanned(SketchXml.project(main)).word("n")).isEqualTo(2);
   }
@@ -90,33 +98,39 @@ class ProjectTest {
         <Project xmlns="www.iec.ch/public/TC65SC65BWG7TF10" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">
         <FileHeader companyName="" productName="" productVersion="1"/><ContentHeader name="p"/>
         <Types><GlobalNamespace>
-        <DataTypeDecl name="PAIR"><UserDefinedTypeSpec xsi:type="StructTypeSpec"><Member name="a"><Type><TypeName>INT</TypeName>
+        <DataTypeDecl name="PAIR"><UserDefinedTypeSpec xsi:type="StructTypeSpec"><Member name="a"><Type><TypeName>INT
+        </TypeName>
         </Type><InitialValue><SimpleValue value="3"/></InitialValue></Member></UserDefinedTypeSpec></DataTypeDecl>
         <Program name="Main">
         <Vars accessSpecifier="private"><Variable name="go"><Type><TypeName>BOOL</TypeName></Type></Variable>
         <Variable name="q"><Type><TypeName>BOOL</TypeName></Type></Variable>
-        <Variable name="n"><Type><TypeName>INT</TypeName></Type><InitialValue><SimpleValue value="1"/></InitialValue></Variable>
+        <Variable name="n"><Type><TypeName>INT</TypeName></Type><InitialValue><SimpleValue value="1"/></InitialValue>
+        </Variable>
         <Variable name="p"><Type><TypeName>PAIR</TypeName></Type></Variable></Vars>
         <MainBody><BodyContent xsi:type="LD">
         <Rung evaluationOrder="1"><LdObject xsi:type="LeftPowerRail"><RelPosition x="0" y="0"/>
         <ConnectionPointOut connectionPointOutId="1"/></LdObject>
         <LdObject xsi:type="Contact" operand="go" negated="true"><RelPosition x="10" y="0"/><ConnectionPointIn>
-        <Connection refConnectionPointOutId="1"/></ConnectionPointIn><ConnectionPointOut connectionPointOutId="2"/></LdObject>
+        <Connection refConnectionPointOutId="1"/></ConnectionPointIn><ConnectionPointOut connectionPointOutId="2"/>
+        </LdObject>
         <LdObject xsi:type="Coil" operand="q" latch="set"><RelPosition x="20" y="0"/><ConnectionPointIn>
         <Connection refConnectionPointOutId="2"/></ConnectionPointIn></LdObject></Rung>
         <Rung evaluationOrder="2">
-        <FbdObject xsi:type="DataSource" identifier="n"><RelPosition x="0" y="0"/><ConnectionPointOut connectionPointOutId="3"/>
+        <FbdObject xsi:type="DataSource" identifier="n"><RelPosition x="0" y="0"/>
+        <ConnectionPointOut connectionPointOutId="3"/>
         </FbdObject><FbdObject xsi:type="DataSource" identifier="p.a"><RelPosition x="0" y="9"/>
         <ConnectionPointOut connectionPointOutId="4"/></FbdObject>
         <FbdObject xsi:type="Block" typeName="ADD"><RelPosition x="10" y="0"/><InputVariables>
-        <InputVariable parameterName="IN1"><ConnectionPointIn><Connection refConnectionPointOutId="3"/></ConnectionPointIn>
+        <InputVariable parameterName="IN1"><ConnectionPointIn><Connection refConnectionPointOutId="3"/>
+        </ConnectionPointIn>
         </InputVariable><InputVariable parameterName="IN2"><ConnectionPointIn><Connection refConnectionPointOutId="4"/>
         </ConnectionPointIn></InputVariable></InputVariables><OutputVariables><OutputVariable parameterName="">
         <ConnectionPointOut connectionPointOutId="5"/></OutputVariable></OutputVariables></FbdObject>
         <FbdObject xsi:type="DataSink" identifier="n"><RelPosition x="20" y="0"/><ConnectionPointIn>
         <Connection refConnectionPointOutId="5"/></ConnectionPointIn></FbdObject></Rung>
         </BodyContent></MainBody></Program></GlobalNamespace></Types>
-        <Instances><Configuration name="C"><Resource name="R" resourceTypeName=""/></Configuration></Instances></Project>
+        <Instances><Configuration name="C"><Resource name="R" resourceTypeName=""/></Configuration></Instances>
+        </Project>
         """;
     ScanMachine machine = scanned(xml);
     assertThat(machine.truth("q")).isTrue();

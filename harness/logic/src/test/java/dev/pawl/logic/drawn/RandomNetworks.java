@@ -8,7 +8,10 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Random;
 
-/** Diagrams drawn at random: contacts, coils, functions, instances, loops, jumps, at places that say little of their order. */
+/**
+ * Diagrams drawn at random: contacts, coils, functions, instances, loops, jumps, at places that say little of their
+ * order.
+ */
 final class RandomNetworks {
 
   static final List<String> TRUTHS = List.of("a0", "a1", "a2", "m0", "m1", "m2");

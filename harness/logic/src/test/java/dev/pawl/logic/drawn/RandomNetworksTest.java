@@ -10,7 +10,10 @@ import java.util.Random;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
-/** Random diagrams as compiled code and by an interpreter that goes along their wires: equal to the bit after each scan. */
+/**
+ * Random diagrams as compiled code and by an interpreter that goes along their wires: equal to the bit after each
+ * scan.
+ */
 class RandomNetworksTest {
 
   private static final long SCAN = 10_000_000L;

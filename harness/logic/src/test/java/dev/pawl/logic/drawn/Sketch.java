@@ -16,8 +16,8 @@ import java.util.Optional;
  * 6 jump L             < 3             label L, return, connector c, continuation c, inout v
  * </pre>
  *
- * Elements are drawn below one another, in the order of their lines, unless a line ends in {@code @x,y}; {@code #5} before
- * that is a number of execution.
+ * Elements are drawn below one another, in the order of their lines, unless a line ends in {@code @x,y}; {@code #5}
+ * before that is a number of execution.
  */
 final class Sketch {
 

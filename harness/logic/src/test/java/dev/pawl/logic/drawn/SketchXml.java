@@ -45,7 +45,8 @@ final class SketchXml {
 
   static String unit(String kind, String name, String interfaceParts, String variables, String body) {
     return "<pou name=\"" + name + "\" pouType=\"" + kind + "\"><interface>\n" + interfaceParts
-        + (variables.isBlank() ? "" : "<localVars>\n" + variables(variables) + "</localVars>\n") + "</interface>\n<body>"
+        + (variables.isBlank() ? "" : "<localVars>\n" + variables(variables) + "</localVars>\n")
+            + "</interface>\n<body>"
         + body + "</body></pou>\n";
   }
 
@@ -147,7 +148,8 @@ final class SketchXml {
       if (from.expression().isPresent()) {
         id = sources++;
         out.append("<inVariable localId=\"").append(id).append("\"><position x=\"").append(part.x())
-            .append("\" y=\"").append(part.y()).append("\"/><connectionPointOut/><expression>").append(escaped(from.expression().get())).append("</expression></inVariable>\n");
+            .append("\" y=\"").append(part.y()).append("\"/><connectionPointOut/><expression>")
+                .append(escaped(from.expression().get())).append("</expression></inVariable>\n");
       }
       connections.add("<connection refLocalId=\"" + id + "\"" + (from.output().isEmpty() ? ""
           : " formalParameter=\"" + from.output() + "\"") + "/>");

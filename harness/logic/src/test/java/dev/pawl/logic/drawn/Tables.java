@@ -13,9 +13,9 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * Tables of what drawings give, in a file of the tests' resources. A case begins with {@code LD name} or {@code FBD name},
- * then come {@code var} with declarations, the elements of a {@link Sketch}, {@code in … out …} with names, and a row for each
- * scan, {@code inputs | outputs}. What follows {@code --} is a remark.
+ * Tables of what drawings give, in a file of the tests' resources. A case begins with {@code LD name} or {@code FBD
+ * name}, then come {@code var} with declarations, the elements of a {@link Sketch}, {@code in … out …} with names,
+ * and a row for each scan, {@code inputs | outputs}. What follows {@code --} is a remark.
  */
 final class Tables {
 

@@ -1,6 +1,7 @@
 package dev.pawl.run.change;
 
 import dev.pawl.grammar.logic.LogicLanguage;
+import dev.pawl.grammar.logic.drawn.Legend;
 import dev.pawl.grammar.logic.model.Code;
 import dev.pawl.grammar.logic.model.Step;
 import dev.pawl.grammar.source.Source;
@@ -16,22 +17,24 @@ import java.util.TreeSet;
 final class ProgramText {
 
   private final Source source;
+  private final Optional<Legend> legend;
   private final List<String> words;
   private final List<String> lines;
   private final Set<Integer> beginnings = new TreeSet<>();
 
   /** A file that is not there. */
-  static final ProgramText EMPTY = new ProgramText(new Source("", ""));
+  static final ProgramText EMPTY = new ProgramText(new Source("", ""), Optional.empty());
 
-  private ProgramText(Source source) {
+  private ProgramText(Source source, Optional<Legend> legend) {
     this.source = source;
+    this.legend = legend;
     this.words = LogicLanguage.words(source);
     this.lines = source.text().lines().toList();
   }
 
   /** One of the files of a program. */
   static ProgramText of(LogicFiles files, Source source) {
-    ProgramText text = new ProgramText(source);
+    ProgramText text = new ProgramText(source, Optional.ofNullable(files.legends().get(source.name())));
     files.program().units().stream().filter(unit -> unit.position().file().equals(source.name()))
         .forEach(unit -> unit.body().forEach(step -> step.walk(text::note)));
     return text;
@@ -56,8 +59,11 @@ final class ProgramText {
     return source.name().substring(Math.max(source.name().lastIndexOf('/'), source.name().lastIndexOf('\\')) + 1);
   }
 
+  /** A line with its text; of what is drawn, with where it is drawn, and the words that mean the same. */
   ProgramPlace place(int line) {
-    return new ProgramPlace(source.name(), line + 1, lines.get(line).strip());
+    String text = legend.map(it -> it.at(line + 1).map(drawn -> drawn + ": ").orElse("") + words.get(line))
+        .orElseGet(() -> lines.get(line).strip());
+    return new ProgramPlace(source.name(), line + 1, text);
   }
 
   ProgramLine programLine(int line) {

@@ -22,8 +22,8 @@ import java.util.function.Function;
 
 /**
  * The control of actions: what the steps that are associated with an action make of it, by the qualifiers of all these
- * associations together. A variable is TRUE while it is active. The body of an action runs while it is active, and once more
- * when it no longer is; that of P1 and P0 once.
+ * associations together. A variable is TRUE while it is active. The body of an action runs while it is active, and
+ * once more when it no longer is; that of P1 and P0 once.
  */
 final class ActionControl {
 

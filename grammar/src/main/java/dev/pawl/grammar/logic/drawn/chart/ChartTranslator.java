@@ -25,9 +25,9 @@ import java.util.Optional;
 import java.util.function.Function;
 
 /**
- * The translator of a sequential function chart. In a scan, first every transition that is enabled and whose condition holds
- * is cleared, all of them at once; then the actions of the steps that are active now run. In the first scan nothing is
- * cleared: the initial steps are active.
+ * The translator of a sequential function chart. In a scan, first every transition that is enabled and whose
+ * condition holds is cleared, all of them at once; then the actions of the steps that are active now run. In the
+ * first scan nothing is cleared: the initial steps are active.
  */
 public final class ChartTranslator {
 
@@ -112,7 +112,10 @@ public final class ChartTranslator {
     out.add(Terms.assign(Terms.name(begun), Terms.truth(true, start), start));
   }
 
-  /** A wire that carries whether a transition is cleared: enabled, of those that share a step the first, and its condition. */
+  /**
+   * A wire that carries whether a transition is cleared: enabled, of those that share a step the first, and its
+   * condition.
+   */
   private Name clears(Transition transition, List<Transition> earlier, List<Name> cleared, Name begun) {
     Position position = transition.position();
     around.legend().note(position, around.unit().name() + ", transition from "

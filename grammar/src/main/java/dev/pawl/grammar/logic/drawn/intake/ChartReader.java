@@ -93,7 +93,8 @@ final class ChartReader {
       for (Link link : bodies.links(node)) {
         XmlNode from = nodes.get(link.from());
         if (from == null) {
-          reading.error(node.position(), "the connection comes from localId " + link.from() + ", which is not here", "");
+          reading.error(node.position(), "the connection comes from localId " + link.from() + ", which is not here",
+              "");
         } else {
           before.add(from);
         }

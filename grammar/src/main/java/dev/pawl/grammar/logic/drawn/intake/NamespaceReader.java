@@ -19,9 +19,9 @@ import java.util.Optional;
 import java.util.function.Consumer;
 
 /**
- * The reader of projects in the exchange format of IEC 61131-10 (edition 1; from memory and from public examples: its schema
- * was not at hand). Its units and types stand in a namespace, its variables have their types' names as text, its wires lead
- * from numbered places.
+ * The reader of projects in the exchange format of IEC 61131-10 (edition 1; from memory and from public examples: its
+ * schema was not at hand). Its units and types stand in a namespace, its variables have their types' names as text,
+ * its wires lead from numbered places.
  */
 public final class NamespaceReader {
 
@@ -171,7 +171,8 @@ public final class NamespaceReader {
     Optional<TypeSpecification> returns = node.below("Parameters", "ResultType").stream().findFirst()
         .or(() -> node.child("ResultType")).map(this::typeOf);
     List<Body> bodies = node.below("MainBody", "BodyContent").stream().flatMap(body -> body(body).stream()).toList();
-    units.add(new Project.Drawing(KINDS.get(node.name()), reading.name(node, "name"), returns, blocks, bodies, List.of(),
+    units.add(new Project.Drawing(KINDS.get(node.name()), reading.name(node, "name"), returns, blocks, bodies,
+        List.of(),
         node.position()));
   }
 

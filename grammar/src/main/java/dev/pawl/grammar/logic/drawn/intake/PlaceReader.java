@@ -15,8 +15,8 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * The reader of ladder and function block diagrams in the format of IEC 61131-10: networks and rungs are told apart, and wires
- * lead from numbered places at which values come out.
+ * The reader of ladder and function block diagrams in the format of IEC 61131-10: networks and rungs are told apart,
+ * and wires lead from numbered places at which values come out.
  */
 final class PlaceReader {
 
@@ -126,7 +126,8 @@ final class PlaceReader {
       if (places.containsKey(from)) {
         links.add(places.get(from));
       } else {
-        reading.error(connection.position(), "the connection comes from place '" + from + "', which is not in this body",
+        reading.error(connection.position(), "the connection comes from place '" + from
+            + "', which is not in this body",
             "");
       }
     }

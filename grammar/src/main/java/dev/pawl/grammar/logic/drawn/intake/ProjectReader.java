@@ -18,8 +18,8 @@ import java.util.Optional;
 import java.util.function.Consumer;
 
 /**
- * The reader of projects in the exchange format of edition 2 and earlier. What a project says of the tool that wrote it is
- * not looked at.
+ * The reader of projects in the exchange format of edition 2 and earlier. What a project says of the tool that wrote
+ * it is not looked at.
  */
 public final class ProjectReader {
 

@@ -207,7 +207,8 @@ final class Calls {
         name.ifPresent(it -> given.put(output, pin.negated() ? Terms.not(Terms.name(it), position) : Terms.name(it)));
       }
     }
-    Expression.Call call = new Expression.Call(new Expression.NameReference(new Name(block.type(), position)), arguments,
+    Expression.Call call = new Expression.Call(new Expression.NameReference(new Name(block.type(), position)),
+        arguments,
         position);
     if (result.isEmpty() || unit.filter(it -> it.returns().isEmpty()).isPresent()) {
       network.out().addAll(Terms.when(enabled.orElse(Terms.truth(true, position)),

@@ -15,8 +15,9 @@ import java.util.Set;
 import java.util.function.Predicate;
 
 /**
- * What the wires of a network carry while it is translated. A value that one element alone takes stays an expression, so that
- * a rung becomes one statement, as if it had been written; it becomes a wire's before anything is written that it reads.
+ * What the wires of a network carry while it is translated. A value that one element alone takes stays an expression,
+ * so that a rung becomes one statement, as if it had been written; it becomes a wire's before anything is written
+ * that it reads.
  */
 final class Carried {
 

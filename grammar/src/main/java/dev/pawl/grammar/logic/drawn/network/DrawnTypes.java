@@ -20,7 +20,10 @@ import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
-/** The types of wires that lead back, as far as declarations tell them: memory has to be laid out before anything else. */
+/**
+ * The types of wires that lead back, as far as declarations tell them: memory has to be laid out before anything
+ * else.
+ */
 final class DrawnTypes {
 
   private static final Pattern CONVERSION = Pattern.compile("(?:[A-Z]+_)?TO_([A-Z]+)");

@@ -23,8 +23,8 @@ import java.util.Optional;
 import java.util.Set;
 
 /**
- * The translator of a ladder or function block diagram: element by element in the order of their evaluation. Jumps lead from
- * one stretch between labels to another, in a loop that goes on at the stretch a counter names.
+ * The translator of a ladder or function block diagram: element by element in the order of their evaluation. Jumps
+ * lead from one stretch between labels to another, in a loop that goes on at the stretch a counter names.
  */
 public final class NetworkTranslator implements Element.Visitor<Void> {
 
@@ -124,7 +124,8 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     for (int i = 0; i < bodies.size(); i++) {
       List<Statement> body = new ArrayList<>(bodies.get(i));
       body.add(goTo(counter, i + 1, position));
-      choices.add(new Statement.Choice(List.of(new Statement.Label(Terms.number(i, position), Optional.empty())), body));
+      choices.add(new Statement.Choice(List.of(new Statement.Label(Terms.number(i, position), Optional.empty())),
+          body));
     }
     Expression goesOn = new Expression.Binary(BinaryOperator.LESS, Terms.name(counter),
         Terms.number(bodies.size(), position), position);
@@ -271,7 +272,8 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     Position position = source.head().position();
     Optional<TypeSpecification> type = new DrawnTypes(diagram, around).of(output);
     if (type.isEmpty()) {
-      around.error(position, "this leads back to an element that is evaluated before it, and what type it has cannot be "
+      around.error(position,
+          "this leads back to an element that is evaluated before it, and what type it has cannot be "
           + "told", "lead it back through a variable");
     }
     lastTime.put(output, type.map(it -> around.hidden().kept("last", it, Optional.empty(), position))

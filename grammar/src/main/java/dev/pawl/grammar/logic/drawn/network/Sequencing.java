@@ -14,9 +14,9 @@ import java.util.Map;
 import java.util.PriorityQueue;
 
 /**
- * The order in which the elements of one network are evaluated: none before what it takes its values from, and of those that
- * could be next the topmost, of these the leftmost. In a loop the leftmost element comes first, and takes what came last
- * time. Numbers of execution, where they are drawn, go before all that.
+ * The order in which the elements of one network are evaluated: none before what it takes its values from, and of
+ * those that could be next the topmost, of these the leftmost. In a loop the leftmost element comes first, and takes
+ * what came last time. Numbers of execution, where they are drawn, go before all that.
  */
 final class Sequencing {
 
@@ -52,7 +52,10 @@ final class Sequencing {
     return new Sequencing(placed).flow();
   }
 
-  /** By the numbers of execution; what has none comes just before the first that needs it, or at once if it only takes. */
+  /**
+   * By the numbers of execution; what has none comes just before the first that needs it, or at once if it only
+   * takes.
+   */
   static List<Element> byNumber(List<Element> elements) {
     List<Element> placed = new ArrayList<>(elements);
     placed.sort(BY_PLACE);

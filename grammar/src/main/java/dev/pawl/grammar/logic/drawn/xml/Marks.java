@@ -5,8 +5,8 @@ import dev.pawl.grammar.source.Source;
 import java.util.Optional;
 
 /**
- * Where the tags of a text stand. The parser says where a tag ends only; so this goes along beside it, from one start tag
- * to the next, over all that is none. It relies on the parser having found the text well-formed that far.
+ * Where the tags of a text stand. The parser says where a tag ends only; so this goes along beside it, from one start
+ * tag to the next, over all that is none. It relies on the parser having found the text well-formed that far.
  */
 final class Marks {
 

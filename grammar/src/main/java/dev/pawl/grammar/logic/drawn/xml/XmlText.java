@@ -16,8 +16,8 @@ import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
 
 /**
- * Reads XML that nobody vouches for. A document type, an entity of its own, more depth or size than any project has: each
- * ends the reading with a message at its place. Nothing is ever fetched.
+ * Reads XML that nobody vouches for. A document type, an entity of its own, more depth or size than any project has:
+ * each ends the reading with a message at its place. Nothing is ever fetched.
  */
 public final class XmlText {
 
