@@ -142,12 +142,12 @@ public final class DrawnTable {
     String d = operand(rung, random);
     String q = "out_" + rung;
     String sum = "(" + a + " OR " + b + ") AND NOT " + c + " AND " + d;
-    int first = contact(a, false, RAIL, rung);
-    int second = contact(b, false, RAIL, rung);
+    int first = contact(a, false, RAIL, 10, 10 * rung);
+    int second = contact(b, false, RAIL, 10, 10 * rung + 1);
     int third = contact(c, true, "<connectionPointIn><connection refLocalId=\"" + first
         + "\"/><connection refLocalId=\""
-        + second + "\"/></connectionPointIn>", rung);
-    int fourth = contact(d, false, in(third, ""), rung);
+        + second + "\"/></connectionPointIn>", 20, 10 * rung);
+    int fourth = contact(d, false, in(third, ""), 30, 10 * rung);
     if (rung % 8 == 0) {
       declare("t_" + rung, "TON");
       ladder.append("<inVariable localId=\"").append(next).append("\"><position x=\"5\" y=\"").append(10 * rung)
@@ -159,16 +159,16 @@ public final class DrawnTable {
               + "<variable formalParameter=\"PT\">").append(in(preset, "")).append("</variable></inputVariables>"
               + "<inOutVariables/><outputVariables><variable formalParameter=\"Q\"><connectionPointOut/></variable>"
               + "</outputVariables></block>\n");
-      coil(q, "", in(next++, "Q"), rung);
+      coil(q, "", in(next++, "Q"), 10 * rung);
       text.append("  t_").append(rung).append("(IN := ").append(sum).append(", PT := T#50ms);\n  ").append(q)
           .append(" := t_").append(rung).append(".Q;\n");
     } else if (rung % 10 == 1) {
-      coil(q, " storage=\"set\"", in(fourth, ""), rung);
-      coil(q, " storage=\"reset\"", in(first, ""), rung);
+      coil(q, " storage=\"set\"", in(fourth, ""), 10 * rung);
+      coil(q, " storage=\"reset\"", in(first, ""), 10 * rung + 2);
       text.append("  IF ").append(sum).append(" THEN ").append(q).append(" := TRUE; END_IF;\n  IF ").append(a)
           .append(" THEN ").append(q).append(" := FALSE; END_IF;\n");
     } else {
-      coil(q, "", in(fourth, ""), rung);
+      coil(q, "", in(fourth, ""), 10 * rung);
       text.append("  ").append(q).append(" := ").append(sum).append(";\n");
     }
   }
@@ -178,17 +178,17 @@ public final class DrawnTable {
         : " formalParameter=\"" + output + "\"") + "/></connectionPointIn>";
   }
 
-  private int contact(String variable, boolean negated, String in, int rung) {
+  private int contact(String variable, boolean negated, String in, int x, int y) {
     ladder.append("<contact localId=\"").append(next).append("\" negated=\"").append(negated)
         .append("\"><position x=\"")
-        .append(next % 100).append("\" y=\"").append(10 * rung).append("\"/>").append(in)
+        .append(x).append("\" y=\"").append(y).append("\"/>").append(in)
         .append("<connectionPointOut/><variable>").append(variable).append("</variable></contact>\n");
     return next++;
   }
 
-  private void coil(String variable, String attributes, String in, int rung) {
+  private void coil(String variable, String attributes, String in, int y) {
     ladder.append("<coil localId=\"").append(next++).append("\"").append(attributes).append("><position x=\"90\" y=\"")
-        .append(10 * rung).append("\"/>").append(in).append("<connectionPointOut/><variable>").append(variable)
+        .append(y).append("\"/>").append(in).append("<connectionPointOut/><variable>").append(variable)
         .append("</variable></coil>\n");
   }
 }

@@ -35,6 +35,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   private final Map<Link, Name> lastTime = new HashMap<>();
   private final Map<Link, Integer> takers = new HashMap<>();
   private final Set<Long> evaluated = new HashSet<>();
+  private final Set<String> shared;
   private final Optional<Name> counter;
   private List<Statement> out = new ArrayList<>();
   private Carried wires;
@@ -43,6 +44,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     this.around = around;
     this.diagram = new Diagram(elements, it -> around.error(it.position(), it.message(), it.hint()));
     this.calls = new Calls(this, around);
+    this.shared = around.shared();
     boolean jumps = elements.stream().anyMatch(Element.Jump.class::isInstance);
     this.counter = jumps ? Optional.of(around.hidden().fresh("stretch", around.unit().position())) : Optional.empty();
     for (Element element : elements) {
@@ -84,7 +86,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     List<List<Statement>> bodies = new ArrayList<>();
     for (Diagram.Stretch stretch : stretches) {
       out = new ArrayList<>();
-      wires = new Carried(around.hidden(), out, around.shared());
+      wires = new Carried(around.hidden(), out, shared);
       evaluate(stretch.elements());
       bodies.add(out);
     }
@@ -142,7 +144,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
       around.error(around.unit().position(), "a diagram beside the steps of a chart has no jumps", "");
     }
     out = statements;
-    wires = new Carried(around.hidden(), out, around.shared());
+    wires = new Carried(around.hidden(), out, shared);
     diagram.stretches().forEach(stretch -> evaluate(stretch.elements()));
     return pins.stream().map(pin -> value(pin, "the transition")).toList();
   }

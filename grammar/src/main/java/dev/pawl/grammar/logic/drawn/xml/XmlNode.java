@@ -2,6 +2,7 @@ package dev.pawl.grammar.logic.drawn.xml;
 
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -52,17 +53,28 @@ public final class XmlNode {
   }
 
   public List<XmlNode> children() {
-    return List.copyOf(children);
+    return Collections.unmodifiableList(children);
   }
 
   /** The children of a name, in order. */
   public List<XmlNode> children(String wanted) {
-    return children.stream().filter(child -> child.name.equals(wanted)).toList();
+    List<XmlNode> found = new ArrayList<>(children.size());
+    for (XmlNode child : children) {
+      if (child.name.equals(wanted)) {
+        found.add(child);
+      }
+    }
+    return found;
   }
 
   /** The first child of a name. */
   public Optional<XmlNode> child(String wanted) {
-    return children.stream().filter(child -> child.name.equals(wanted)).findFirst();
+    for (XmlNode child : children) {
+      if (child.name.equals(wanted)) {
+        return Optional.of(child);
+      }
+    }
+    return Optional.empty();
   }
 
   /** What is found by going down through children of these names, each time through all of them. */
