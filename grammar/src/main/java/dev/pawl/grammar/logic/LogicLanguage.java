@@ -3,6 +3,7 @@ package dev.pawl.grammar.logic;
 import dev.pawl.grammar.logic.check.ProgramChecker;
 import dev.pawl.grammar.logic.drawn.DrawnProject;
 import dev.pawl.grammar.logic.drawn.Legend;
+import dev.pawl.grammar.logic.drawn.chart.WrittenCharts;
 import dev.pawl.grammar.logic.model.CheckedProgram;
 import dev.pawl.grammar.logic.parse.SourceParser;
 import dev.pawl.grammar.logic.tree.CompilationUnit;
@@ -61,7 +62,7 @@ public final class LogicLanguage {
     Map<String, Legend> legends = new HashMap<>();
     List<CompilationUnit> units = sources.stream().map(source -> {
       if (!DrawnProject.is(source)) {
-        return SourceParser.parse(source, choices, diagnostics::add);
+        return WrittenCharts.lowered(SourceParser.parse(source, choices, diagnostics::add), choices, diagnostics::add);
       }
       DrawnProject project = DrawnProject.read(source, choices, diagnostics::add);
       legends.put(source.name(), project.legend());

@@ -119,11 +119,17 @@ statement
   | CONTINUE SEMICOLON                                                                     # continueStatement
   | RETURN SEMICOLON                                                                       # returnStatement
   | SEMICOLON                                                                              # emptyStatement
-  | INITIAL_STEP (~END_STEP)* END_STEP                                                     # unsupportedStep
-  | TRANSITION (~END_TRANSITION)* END_TRANSITION                                           # unsupportedTransition
+  | (INITIAL_STEP | name) name COLON stepControl* END_STEP SEMICOLON?                      # step
+  | TRANSITION transitionHead name stepNames TO stepNames ASSIGN expression SEMICOLON END_TRANSITION SEMICOLON?  # transition
   | ACTION name COLON? statementList END_ACTION SEMICOLON?                                 # action
   | (THIS | SUPER) (~SEMICOLON)* SEMICOLON                                                 # unsupportedObject
   ;
+
+stepControl : name LEFT_PAREN (name (COMMA (literal | name))*)? RIGHT_PAREN SEMICOLON ;
+
+transitionHead : name? (LEFT_PAREN name ASSIGN INTEGER RIGHT_PAREN)? ;
+
+stepNames : name | LEFT_PAREN name (COMMA name)* RIGHT_PAREN ;
 
 elsif : ELSIF expression THEN statementList ;
 

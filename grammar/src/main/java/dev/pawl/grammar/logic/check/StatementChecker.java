@@ -138,6 +138,14 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
         e.position()));
   }
 
+  @Override public List<Step> visit(Statement.ChartStep e) { return misplaced(e.position()); }
+  @Override public List<Step> visit(Statement.ChartTransition e) { return misplaced(e.position()); }
+
+  private List<Step> misplaced(Position position) {
+    diagnostics.error(position, "steps and transitions stand in the body of a unit, not within a statement or an action");
+    return List.of();
+  }
+
   /** Where a wire lies: at one address for all instances, since none carries anything from call to call. */
   private Place wire(Name name, LogicType type, Image initial) {
     Variable wire = checking.scope().own(name.key()).orElseGet(() -> new Variable(name.text(), type,

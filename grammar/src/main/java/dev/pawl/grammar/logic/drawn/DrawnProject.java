@@ -112,7 +112,7 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
 
         @Override
         public List<Statement> visit(Body.Chart e) {
-          return ChartTranslator.translate(e.sequence(), around, actions -> statements(actions, around));
+          return ChartTranslator.translate(e.sequence(), around, action -> statements(action.bodies(), around));
         }
       }));
     }

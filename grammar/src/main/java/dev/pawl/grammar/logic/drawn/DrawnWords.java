@@ -239,6 +239,18 @@ final class DrawnWords implements Statement.Visitor<Void> {
     return said(e.position(), "REPEAT UNTIL " + text(e.until()));
   }
 
+  @Override
+  public Void visit(Statement.ChartStep e) {
+    return said(e.position(), "STEP " + e.name() + String.join(" ", e.controls().stream().map(it -> it.target() + " ("
+        + it.qualifier().map(Name::text).orElse("N") + text(it.time()) + ")").toList()));
+  }
+
+  @Override
+  public Void visit(Statement.ChartTransition e) {
+    return said(e.position(), "TRANSITION FROM " + e.from().stream().map(Name::text).toList() + " TO "
+        + e.to().stream().map(Name::text).toList() + " := " + text(e.condition()));
+  }
+
   @Override public Void visit(Statement.Invocation e) { return said(e.position(), text(e.call())); }
   @Override public Void visit(Statement.Exit e) { return said(e.position(), "EXIT"); }
   @Override public Void visit(Statement.Continue e) { return said(e.position(), "CONTINUE"); }

@@ -3,7 +3,6 @@ package dev.pawl.grammar.logic.drawn.chart;
 import dev.pawl.grammar.logic.drawn.network.Hidden;
 import dev.pawl.grammar.logic.drawn.network.Surroundings;
 import dev.pawl.grammar.logic.drawn.network.Terms;
-import dev.pawl.grammar.logic.drawn.tree.Body;
 import dev.pawl.grammar.logic.drawn.tree.Sequence;
 import dev.pawl.grammar.logic.drawn.tree.Sequence.Association;
 import dev.pawl.grammar.logic.drawn.tree.Sequence.Qualifier;
@@ -30,14 +29,14 @@ final class ActionControl {
   private final Sequence sequence;
   private final Surroundings around;
   private final Hidden hidden;
-  private final Function<List<Body>, List<Statement>> bodies;
+  private final Function<Sequence.Action, List<Statement>> bodies;
   private final Map<String, List<Link>> targets = new LinkedHashMap<>();
   private final List<Statement> out = new ArrayList<>();
 
   /** An association with the step that it belongs to. */
   private record Link(Name step, Association association) {}
 
-  ActionControl(Sequence sequence, Surroundings around, Function<List<Body>, List<Statement>> bodies) {
+  ActionControl(Sequence sequence, Surroundings around, Function<Sequence.Action, List<Statement>> bodies) {
     this.sequence = sequence;
     this.around = around;
     this.hidden = around.hidden();
@@ -103,7 +102,7 @@ final class ActionControl {
       out.add(Terms.assign(Terms.name(before), Terms.name(acts), position));
     }
     Expression condition = runs;
-    return () -> out.addAll(Terms.when(condition, bodies.apply(action.get().bodies()), position));
+    return () -> out.addAll(Terms.when(condition, bodies.apply(action.get()), position));
   }
 
   private void variable(Fragment target, Expression value, Position position) {
@@ -168,7 +167,7 @@ final class ActionControl {
     Name timer = hidden.kept("timer", "TON", position);
     out.add(new Statement.Invocation(new Expression.Call(Terms.name(timer), List.of(
         new Expression.Input(new Name("IN", position), running),
-        new Expression.Input(new Name("PT", position), around.expression(association.time().get(), "the time"))),
+        new Expression.Input(new Name("PT", position), association.time().get())),
         position)));
     return ChartTranslator.part(timer, "Q", position);
   }

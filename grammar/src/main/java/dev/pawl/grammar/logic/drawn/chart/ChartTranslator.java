@@ -4,7 +4,6 @@ import dev.pawl.grammar.logic.drawn.network.Hidden;
 import dev.pawl.grammar.logic.drawn.network.NetworkTranslator;
 import dev.pawl.grammar.logic.drawn.network.Surroundings;
 import dev.pawl.grammar.logic.drawn.network.Terms;
-import dev.pawl.grammar.logic.drawn.tree.Body;
 import dev.pawl.grammar.logic.drawn.tree.Sequence;
 import dev.pawl.grammar.logic.drawn.tree.Sequence.Step;
 import dev.pawl.grammar.logic.drawn.tree.Sequence.Transition;
@@ -51,7 +50,7 @@ public final class ChartTranslator {
    * @param bodies translates the bodies of an action
    */
   public static List<Statement> translate(Sequence sequence, Surroundings around,
-      Function<List<Body>, List<Statement>> bodies) {
+      Function<Sequence.Action, List<Statement>> bodies) {
     ChartTranslator chart = new ChartTranslator(sequence, around);
     chart.steps();
     chart.transitions();
@@ -143,6 +142,9 @@ public final class ChartTranslator {
   private Expression condition(Transition transition) {
     if (transition.condition() instanceof Sequence.Expressed expressed) {
       return around.expression(expressed.expression(), "the condition of the transition");
+    }
+    if (transition.condition() instanceof Sequence.Read read) {
+      return read.expression();
     }
     if (transition.condition() instanceof Sequence.Beside beside) {
       return given.get(beside);

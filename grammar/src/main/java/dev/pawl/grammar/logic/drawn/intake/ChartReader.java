@@ -11,6 +11,7 @@ import dev.pawl.grammar.logic.drawn.tree.Sequence.Condition;
 import dev.pawl.grammar.logic.drawn.tree.Sequence.Qualifier;
 import dev.pawl.grammar.logic.drawn.xml.XmlNode;
 import dev.pawl.grammar.logic.parse.Fragment;
+import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -216,13 +217,13 @@ final class ChartReader {
 
     private Association association(XmlNode action) {
       String word = action.word("qualifier").isEmpty() ? "N" : action.word("qualifier");
-      Optional<Qualifier> qualifier = ChartReader.qualifier(word);
+      Optional<Qualifier> qualifier = Qualifier.named(word);
       if (qualifier.isEmpty()) {
         reading.error(action.position(), "'" + word + "' is no qualifier of an action",
             "one of N, R, S, L, D, P, P0, P1, SD, DS, SL");
       }
-      Optional<Fragment> time = action.word("duration").isEmpty() ? Optional.empty()
-          : Optional.of(Reading.attribute(action, "duration"));
+      Optional<Expression> time = action.word("duration").isEmpty() ? Optional.empty()
+          : Optional.of(reading.expression(Reading.attribute(action, "duration"), "the time"));
       Optional<XmlNode> inline = action.child("inline");
       Fragment target = action.child("reference").map(it -> Reading.attribute(it, "name")).orElseGet(() ->
           new Fragment("", action.position()));
@@ -236,15 +237,6 @@ final class ChartReader {
       }
       return new Association(qualifier.orElse(Qualifier.N), time, target, action.position());
     }
-  }
-
-  static Optional<Qualifier> qualifier(String word) {
-    for (Qualifier qualifier : Qualifier.values()) {
-      if (qualifier.name().equalsIgnoreCase(word)) {
-        return Optional.of(qualifier);
-      }
-    }
-    return Optional.empty();
   }
 
   /** The condition in {@code a AND b}, {@code := a AND b;} or {@code name := a AND b;}. */

@@ -1,8 +1,10 @@
 package dev.pawl.grammar.logic.drawn.tree;
 
 import dev.pawl.grammar.logic.parse.Fragment;
+import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.source.Position;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 
@@ -30,7 +32,7 @@ public record Sequence(List<Step> steps, List<Transition> transitions, List<Acti
   }
 
   /** The control of an action, or of a variable of type BOOL, by a step. */
-  public record Association(Qualifier qualifier, Optional<Fragment> time, Fragment target, Position position) {}
+  public record Association(Qualifier qualifier, Optional<Expression> time, Fragment target, Position position) {}
 
   /** When an action is active, by the step that controls it. */
   public enum Qualifier {
@@ -40,6 +42,11 @@ public record Sequence(List<Step> steps, List<Transition> transitions, List<Acti
 
     Qualifier(boolean timed) {
       this.timed = timed;
+    }
+
+    /** The qualifier of a name, in any case. */
+    public static Optional<Qualifier> named(String name) {
+      return Arrays.stream(values()).filter(it -> it.name().equalsIgnoreCase(name)).findFirst();
     }
 
     /** Whether it has a time. */
@@ -66,6 +73,9 @@ public record Sequence(List<Step> steps, List<Transition> transitions, List<Acti
 
   /** What lets a transition clear. */
   public sealed interface Condition {}
+
+  /** An expression that has been read. */
+  public record Read(Expression expression) implements Condition {}
 
   /** An expression as text. */
   public record Expressed(Fragment expression) implements Condition {}
