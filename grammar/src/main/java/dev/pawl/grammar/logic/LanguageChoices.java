@@ -12,9 +12,9 @@ import java.util.Set;
  */
 public record LanguageChoices(Set<Allowance> allowed, Elementary enumerations, Addresses addresses) {
 
-  /** The standard, enumerations in 32 bits, and addresses that count bytes. */
+  /** The standard, enumerations in 32 bits, and addresses that count as the program uses them. */
   public static final LanguageChoices DEFAULT = new LanguageChoices(Set.of(), Elementary.DINT,
-      Addresses.BYTES);
+      Addresses.BY_USE);
 
   public LanguageChoices {
     allowed = Set.copyOf(allowed);
@@ -34,6 +34,8 @@ public record LanguageChoices(Set<Allowance> allowed, Elementary enumerations, A
 
   /** What the number in %QW4 counts, and so which bits it shares with %QX8.0. */
   public enum Addresses {
+    /** Bytes, unless declared addresses would then share what they cannot share, as %QW0 and %QW1. */
+    BY_USE,
     /** Bytes: %QW4 begins with %QX4.0. */
     BYTES,
     /** Places of the size it names: %QW4 begins with %QX8.0. */

@@ -53,7 +53,7 @@ public final class Diagnostics {
    * @param kind what is lacking, such as a type
    * @param name of what it is lacking
    */
-  public void cause(String kind, String name, Position position, String message, String hint) {
+  public void cause(Position position, String message, String hint, String kind, String name) {
     errors = true;
     List<Position> places = causes.computeIfAbsent(kind + " " + name.toUpperCase(Locale.ROOT),
         unused -> new ArrayList<>());

@@ -141,7 +141,8 @@ public final class SignalBinding {
     program.programs().forEach(unit -> unit.variables().stream()
         .filter(variable -> variable.role() == Variable.Role.INPUT || variable.atInput())
         .forEach(variable -> unfed(variable, bound, located, diagnostics)));
-    program.globals().stream().filter(Variable::atInput).forEach(variable -> unfed(variable, bound, located, diagnostics));
+    program.globals().stream().filter(Variable::atInput)
+        .forEach(variable -> unfed(variable, bound, located, diagnostics));
   }
 
   private static void unfed(Variable variable, Set<Integer> bound, Set<String> located,

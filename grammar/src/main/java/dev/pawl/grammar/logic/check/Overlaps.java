@@ -26,7 +26,9 @@ final class Overlaps {
   private final Map<Variable, Long> first = new IdentityHashMap<>();
   private final List<Stretch> located = new ArrayList<>();
   private final Map<Variable, Shared> shared = new IdentityHashMap<>();
+  private final List<Variable> declared = new ArrayList<>();
   private boolean settled;
+  private boolean bytes;
 
   Overlaps(Diagnostics diagnostics, LanguageChoices choices, MemoryLayout memory) {
     this.memory = memory;
@@ -60,12 +62,13 @@ final class Overlaps {
 
   /** Takes one more located variable. What comes after all declarations must not be wider than what was there. */
   void locate(Variable variable) {
-    Optional<Stretch> stretch = stretch(variable);
-    if (stretch.isEmpty()) {
+    if (!settled) {
+      declared.add(variable);
       return;
     }
-    located.add(stretch.get());
-    if (settled) {
+    Optional<Stretch> stretch = stretch(variable);
+    if (stretch.isPresent()) {
+      located.add(stretch.get());
       settle(stretch.get());
       located.stream().filter(other -> other != stretch.get() && other.within(stretch.get())).findFirst()
           .ifPresent(other -> refuse(stretch.get(), other));
@@ -75,6 +78,13 @@ final class Overlaps {
   /** Finds out which of those that are declared share their memory. */
   void settle() {
     settled = true;
+    bytes = choices.addresses() != LanguageChoices.Addresses.SIZES;
+    declared.forEach(variable -> stretch(variable).ifPresent(located::add));
+    if (choices.addresses() == LanguageChoices.Addresses.BY_USE && located.stream().anyMatch(this::cut)) {
+      bytes = false;
+      located.clear();
+      declared.forEach(variable -> stretch(variable).ifPresent(located::add));
+    }
     List.copyOf(located).forEach(this::settle);
   }
 
@@ -106,6 +116,13 @@ final class Overlaps {
     memory.restate(wide.variable().offset(), word);
   }
 
+  /** Whether it and another would share what they cannot share, as %QW0 and %QW1 where numbers count bytes. */
+  private boolean cut(Stretch own) {
+    return located.stream().anyMatch(other -> own.overlaps(other)
+        && own.variable().offset() != other.variable().offset()
+        && !(bits(own) && bits(other) && (own.within(other) || other.within(own))));
+  }
+
   private static boolean bits(Stretch stretch) {
     return stretch.type().isBits();
   }
@@ -128,7 +145,7 @@ final class Overlaps {
     long number = Long.parseLong(parts.group(2));
     long first = type.get().bits() == 1
         ? parts.group(3) == null ? number : number * Byte.SIZE + Long.parseLong(parts.group(3))
-        : number * (choices.addresses() == LanguageChoices.Addresses.BYTES ? Byte.SIZE : type.get().bits());
+        : number * (bytes ? Byte.SIZE : type.get().bits());
     return Optional.of(new Stretch(variable, type.get(), parts.group(1), first));
   }
 }

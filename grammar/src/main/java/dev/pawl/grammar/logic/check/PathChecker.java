@@ -81,8 +81,8 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
       return Optional.empty();
     }
     if (found.isEmpty()) {
-      diagnostics.cause("name", name.text(), name.position(), name + " is not declared",
-          checking.suggestion(name.text()));
+      diagnostics.cause(name.position(), name + " is not declared",
+          checking.suggestion(name.text()), "name", name.text());
       return Optional.empty();
     }
     return whole(found.get(), name);

@@ -117,8 +117,9 @@ final class StandardFunctions {
   private Operand unknown(Name name) {
     List<String> known = new ArrayList<>(DEFINITIONS.keySet());
     known.addAll(checking.units().functionNames());
-    diagnostics.cause("function", name.text(), name.position(), "there is no function " + name,
-        NearName.hint(name.text(), known).orElse("if another file declares it, give that too"));
+    diagnostics.cause(name.position(), "there is no function " + name,
+        NearName.hint(name.text(), known).orElse("if another file declares it, give that too"),
+        "function", name.text());
     return new Operand.Wrong(name.position());
   }
 

@@ -86,8 +86,8 @@ final class TypeTable {
       List.of(Elementary.values()).forEach(type -> near.add(type.name()));
       List.of(StandardBlock.values()).forEach(type -> near.add(type.name()));
       near.add("STRING");
-      diagnostics.cause("type", name.text(), name.position(), "the type " + name + " is not declared",
-          NearName.hint(name.text(), near).orElse("if another file declares it, give that too"));
+      diagnostics.cause(name.position(), "the type " + name + " is not declared",
+          NearName.hint(name.text(), near).orElse("if another file declares it, give that too"), "type", name.text());
       return NamedType.unknown();
     });
   }

@@ -81,8 +81,8 @@ final class VariableDeclarations {
       for (Name name : variables.names()) {
         Optional<Variable> global = unit.scope().outside(name.key());
         if (global.isEmpty()) {
-          diagnostics.cause("global variable", name.text(), name.position(), "there is no global variable " + name,
-              unit.scope().suggestion(name.text()));
+          diagnostics.cause(name.position(), "there is no global variable " + name,
+              unit.scope().suggestion(name.text()), "global variable", name.text());
           unit.scope().alias(name.key(), new Variable(name.text(), new LogicType.Unknown(), Variable.Role.GLOBAL, 0,
               false, false, "", Image.word(0), name.position()));
         } else if (!(type.type() instanceof LogicType.Unknown) && !global.get().type().equals(type.type())) {
@@ -175,6 +175,7 @@ final class VariableDeclarations {
   private void locate(Variable variable, Name name) {
     Optional<Variable> other = globals.own(variable.address());
     if (other.isPresent() && other.get() != variable && other.get().offset() == variable.offset()) {
+      checking.units().overlaps().locate(variable);
       return;
     }
     if (other.isPresent() && other.get() != variable) {
@@ -215,8 +216,8 @@ final class VariableDeclarations {
   void unnamed(Name address) {
     Matcher parts = ADDRESS.matcher(address.key());
     if (!parts.matches()) {
-      diagnostics.cause("address", address.text(), address.position(), address + " is no address",
-          "addresses are written like %IX0.1, %QW4 or %MD12");
+      diagnostics.cause(address.position(), address + " is no address",
+          "addresses are written like %IX0.1, %QW4 or %MD12", "address", address.text());
       return;
     }
     Elementary type = switch (parts.group(2)) {

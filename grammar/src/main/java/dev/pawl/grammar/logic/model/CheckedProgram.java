@@ -64,8 +64,8 @@ public record CheckedProgram(List<Unit> units, List<Task> tasks, List<Variable> 
   }
 
   /**
-   * The value of that path or at that address; a variable of a program is also found by its bare name, the first program
-   * first.
+   * The value of that path or at that address; a variable of a program is also found by its bare name, the first
+   * program first.
    */
   public Optional<Symbol> symbol(String path) {
     String key = path.toUpperCase(Locale.ROOT);

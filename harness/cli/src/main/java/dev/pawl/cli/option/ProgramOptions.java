@@ -86,8 +86,8 @@ public final class ProgramOptions {
       "Enumerations declared without a type are held in a dint (usual) or an int.", "--enumerations")
       .as(Meaning.either("dint", Elementary.DINT, "int", Elementary.INT));
   private static final Option<LanguageChoices.Addresses> ADDRESSES = Option.text("UNIT",
-      "The number in an address such as %QW4 counts bytes (usual), or places of that size.", "--addresses")
-      .as(Meaning.either("bytes", LanguageChoices.Addresses.BYTES, "sizes", LanguageChoices.Addresses.SIZES));
+      "The number in an address such as %QW4 counts bytes, or places of that size (sizes); usual is what the program's"
+          + " own addresses show.", "--addresses").as(ProgramOptions::addresses);
   private static final Option<Set<Allowance>> ALLOW = Option.list("WHAT",
       "Read with a warning what the standard does not have: missing-semicolons, missing-ends, quoted-names,"
           + " code-pages; can be given several times.", "--allow").as(ProgramOptions::allowances);
@@ -152,6 +152,12 @@ public final class ProgramOptions {
     } catch (IllegalArgumentException e) {
       throw new CommandException(e.getMessage());
     }
+  }
+
+  private static LanguageChoices.Addresses addresses(String option, Optional<String> word) {
+    return word.isEmpty() ? LanguageChoices.Addresses.BY_USE
+        : Meaning.either("bytes", LanguageChoices.Addresses.BYTES, "sizes", LanguageChoices.Addresses.SIZES)
+            .of(option, word);
   }
 
   private static Set<Allowance> allowances(String option, List<String> words) {

@@ -131,7 +131,7 @@ class BindingsTest {
                 + "variables"),
         new Case("variables\n lift_run %QX0.0\n",
             "site.bindings:2:2: error: an entry of 'variables' says where the logic has a signal",
-            "2 |  lift_run %QX0.0", "|  ^^^^^^^^",
+            "2 |  lift_run %QX0.0", "|  ^^^^^^^^^^^^^^^",
             "= write: SIGNAL at %IX0.0, SIGNAL at %QW4, or SIGNAL at Program.instance.variable"),
         new Case("variables\n lift_run at %QX0.0\n lift_run at Main.k1.q\n",
             "site.bindings:3:2: error: signal 'lift_run' has a variable already",
