@@ -142,7 +142,8 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
   @Override public List<Step> visit(Statement.ChartTransition e) { return misplaced(e.position()); }
 
   private List<Step> misplaced(Position position) {
-    diagnostics.error(position, "steps and transitions stand in the body of a unit, not within a statement or an action");
+    diagnostics.error(position,
+        "steps and transitions stand in the body of a unit, not within a statement or an action");
     return List.of();
   }
 
