@@ -154,13 +154,13 @@ class ReplayCommandTest {
     Run run = Run.of(words);
     assertThat(run.status()).isZero();
     assertThat(run.out().replace(folder.toString(), "DIR").replaceAll("\\s+", " ")).contains(
-        "DIR/changed.st:10 is no part of a statement: what it declares shows where that is used before starts : INT;"
-            + " after starts : INT := 0;",
-        "DIR/changed.st:15 came to something else in 901 scans of those in which it ran before stop(IN := NOT"
-            + " estop_chain, PT := T#50ms); after stop(IN := NOT estop_chain, PT := T#60ms); first at 0.000 s of"
+        "DIR/changed.st:10 is no part of a statement: what it declares shows where that is used before Lift: starts"
+            + " : INT; after Lift: starts : INT := 0;",
+        "DIR/changed.st:15 came to something else in 901 scans of those in which it ran before Lift: stop(IN := NOT"
+            + " estop_chain, PT := T#50ms); after Lift: stop(IN := NOT estop_chain, PT := T#60ms); first at 0.000 s of"
             + " DIR/ride.csv",
-        "DIR/changed.st:17 ran in 1 scan, and always came to the same as before before starts := starts + 1; after"
-            + " starts := 1;");
+        "DIR/changed.st:17 ran in 1 scan, and always came to the same as before before Lift: starts := starts + 1;"
+            + " after Lift: starts := 1;");
     String[] json = new String[words.length + 2];
     System.arraycopy(words, 0, json, 0, words.length);
     json[words.length] = "--format";

@@ -101,7 +101,7 @@ class WrittenLogicTest {
     assertThat(machine.word("w")).isEqualTo(word);
   }
 
-  /** A signal is a bit of a word, and a variable inside an instance, by its address and its path; of the latter no line is known. */
+  /** A signal is a bit of a word by its address, and a variable inside an instance by its path, of no known line. */
   @Test
   void signalsAreBoundToAddressesAndPaths() {
     Books books = new Books().input("start", Books.BOOL).output("run", Books.BOOL).output("slow", Books.BOOL);
@@ -175,7 +175,8 @@ class WrittenLogicTest {
         + "FOR i := 1 TO 3 DO Filled[i] := n * i; END_FOR; END_FUNCTION\n"
         + "FUNCTION_BLOCK Keep VAR_INPUT p : Pair; END_VAR VAR_OUTPUT s : INT; END_VAR s := p.a * 10 + p.b;"
         + " END_FUNCTION_BLOCK\n"
-        + "PROGRAM P VAR one : Pair := (a := 1, b := 2); two, three : Pair; list : ARRAY[1..3] OF INT; k : Keep; END_VAR\n"
+        + "PROGRAM P VAR one : Pair := (a := 1, b := 2); two, three : Pair; list : ARRAY[1..3] OF INT; k : Keep;"
+        + " END_VAR\n"
         + "two := Turned(one); three := Turned(Turned(one)); list := Filled(4); k(p := Turned(one)); END_PROGRAM");
     TestMachine.scanned(machine);
     assertThat(new long[] {machine.word("two.a"), machine.word("two.b"), machine.word("three.a"),

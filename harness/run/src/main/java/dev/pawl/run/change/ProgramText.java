@@ -12,9 +12,16 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /** One file of a program, line by line; lines count from 0 here. */
 final class ProgramText {
+
+  /** A program, function or function block begins; the instance of a program is none. */
+  private static final Pattern UNIT =
+      Pattern.compile("(?i)(?:PROGRAM|FUNCTION|FUNCTION_BLOCK) (\\w+)(?!\\w| WITH| : \\w+ [;(]).*");
+  private static final Pattern UNIT_END = Pattern.compile("(?i)END_(?:PROGRAM|FUNCTION|FUNCTION_BLOCK)\\b.*");
 
   private final Source source;
   private final Optional<Legend> legend;
@@ -64,6 +71,27 @@ final class ProgramText {
     String text = legend.map(it -> it.at(line + 1).map(drawn -> drawn + ": ").orElse("") + words.get(line))
         .orElseGet(() -> lines.get(line).strip());
     return new ProgramPlace(source.name(), line + 1, text);
+  }
+
+  /** The same, behind the name of the unit that the line is in. */
+  ProgramPlace inUnit(int line) {
+    ProgramPlace place = place(line);
+    return unit(line).map(unit -> new ProgramPlace(place.file(), place.line(), unit + ": " + place.text()))
+        .orElse(place);
+  }
+
+  /** The program, function or function block that a line is in; empty outside of any. */
+  private Optional<String> unit(int line) {
+    for (int above = line; above >= 0; above--) {
+      Matcher begins = UNIT.matcher(words.get(above));
+      if (begins.matches()) {
+        return Optional.of(begins.group(1));
+      }
+      if (above < line && UNIT_END.matcher(words.get(above)).matches()) {
+        return Optional.empty();
+      }
+    }
+    return Optional.empty();
   }
 
   ProgramLine programLine(int line) {
