@@ -1,13 +1,18 @@
 package dev.pawl.grammar.logic;
 
 import dev.pawl.grammar.logic.check.ProgramChecker;
+import dev.pawl.grammar.logic.drawn.DrawnProject;
+import dev.pawl.grammar.logic.drawn.Legend;
+import dev.pawl.grammar.logic.drawn.chart.WrittenCharts;
 import dev.pawl.grammar.logic.model.CheckedProgram;
 import dev.pawl.grammar.logic.parse.SourceParser;
 import dev.pawl.grammar.logic.tree.CompilationUnit;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Source;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -27,28 +32,46 @@ public final class LogicLanguage {
    *
    * @param program the program; empty if anything is wrong with it
    * @param diagnostics errors and warnings in the order of the sources
+   * @param legends what is drawn where, of sources that were drawn, by their names
    */
-  public record Compilation(Optional<CheckedProgram> program, List<Diagnostic> diagnostics) {
+  public record Compilation(Optional<CheckedProgram> program, List<Diagnostic> diagnostics,
+      Map<String, Legend> legends) {
     public Compilation {
       diagnostics = List.copyOf(diagnostics);
+      legends = Map.copyOf(legends);
     }
   }
 
-  /** The words of each line of a source, with a blank between them; comments are none. */
+  /**
+   * The words of each line of a source, with a blank between them; comments are none. Of what is drawn they are those
+   * of the statements that mean the same, at the lines of their elements.
+   */
   public static List<String> words(Source source) {
-    return SourceParser.words(source);
+    return DrawnProject.is(source) ? DrawnProject.words(source) : SourceParser.words(source);
   }
 
   /** Compiles the sources of one program. */
   public static Compilation compile(List<Source> sources) {
+    return compile(sources, LanguageChoices.DEFAULT);
+  }
+
+  /** The same, with choices of one's own. */
+  public static Compilation compile(List<Source> sources, LanguageChoices choices) {
     List<String> files = sources.stream().map(Source::name).toList();
     Diagnostics diagnostics = new Diagnostics();
-    List<CompilationUnit> units = sources.stream().map(source -> SourceParser.parse(source, diagnostics::add)).toList();
-    if (diagnostics.hasErrors()) {
-      return new Compilation(Optional.empty(), diagnostics.inOrder(files));
-    }
-    CheckedProgram program = ProgramChecker.check(units, diagnostics);
-    return new Compilation(diagnostics.hasErrors() ? Optional.empty() : Optional.of(program),
-        diagnostics.inOrder(files));
+    Map<String, Legend> legends = new HashMap<>();
+    List<CompilationUnit> units = sources.stream().map(source -> {
+      if (!DrawnProject.is(source)) {
+        return WrittenCharts.lowered(SourceParser.parse(source, choices, diagnostics::add), choices, diagnostics::add);
+      }
+      DrawnProject project = DrawnProject.read(source, choices, diagnostics::add);
+      legends.put(source.name(), project.legend());
+      return project.unit();
+    }).toList();
+    Optional<CheckedProgram> program = diagnostics.hasErrors() ? Optional.empty()
+        : Optional.of(ProgramChecker.check(units, choices, diagnostics)).filter(unused -> !diagnostics.hasErrors());
+    return new Compilation(program, diagnostics.inOrder(files).stream().map(diagnostic -> Optional.ofNullable(
+        legends.get(diagnostic.position().file())).map(legend -> legend.named(diagnostic)).orElse(diagnostic)).toList(),
+        legends);
   }
 }

@@ -22,6 +22,11 @@ public record Diagnostic(Severity severity, Position position, String message, S
     return new Diagnostic(Severity.WARNING, position, message, hint);
   }
 
+  /** What is said behind a message that holds at other places too. */
+  public static String others(int count) {
+    return " (and at " + count + (count == 1 ? " more place)" : " more places)");
+  }
+
   public boolean isError() {
     return severity == Severity.ERROR;
   }

@@ -13,7 +13,7 @@ import java.util.List;
 import java.util.stream.Stream;
 
 /**
- * A folder of tests of one language: each {@code name.rules} or {@code name.st} stands beside a {@code name.expected},
+ * A folder of tests of one language: each {@code name.rules}, {@code name.st} or {@code name.xml} stands beside a {@code name.expected},
  * which holds what the compiler says of it, as the user sees it, or its canonical layout. Where a text differs from the
  * expected one it is left in {@code target/corpus}, ready to replace it.
  *
@@ -51,6 +51,10 @@ public final class Corpus {
 
   public static Corpus logic(String name) {
     return new Corpus(ROOT.resolve("logic").resolve(name), ".st");
+  }
+
+  public static Corpus drawn(String name) {
+    return new Corpus(ROOT.resolve("logic").resolve(name), ".xml");
   }
 
   public Stream<Path> files() {

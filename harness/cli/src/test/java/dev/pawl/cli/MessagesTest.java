@@ -26,7 +26,7 @@ class MessagesTest {
 
   private static final Path CHECKOUT = Path.of("..", "..");
   private static final Path INDEX = CHECKOUT.resolve("harness/MESSAGES.md");
-  private static final Pattern CALL = Pattern.compile("(?:\\.error\\(|\\.warning\\("
+  private static final Pattern CALL = Pattern.compile("(?:\\.error\\(|\\.warning\\(|\\.cause\\(|\\.found\\("
       + "|new (?:Command|Run|ReportFormat|IO|Trace|Plant|Ride|Layout)[A-Za-z]*Exception\\(|(?<![A-Za-z])fatal\\("
       + "|(?<![A-Za-z.])problem\\(|(?<![A-Za-z.])wrong\\(|(?<![A-Za-z.])refusal\\(|(?<![A-Za-z.])error\\("
       + "|View\\.shut\\(|err\\(\\)\\.println\\()");

@@ -154,13 +154,13 @@ class ReplayCommandTest {
     Run run = Run.of(words);
     assertThat(run.status()).isZero();
     assertThat(run.out().replace(folder.toString(), "DIR").replaceAll("\\s+", " ")).contains(
-        "DIR/changed.st:10 is no part of a statement: what it declares shows where that is used before starts : INT;"
-            + " after starts : INT := 0;",
-        "DIR/changed.st:15 came to something else in 901 scans of those in which it ran before stop(IN := NOT"
-            + " estop_chain, PT := T#50ms); after stop(IN := NOT estop_chain, PT := T#60ms); first at 0.000 s of"
+        "DIR/changed.st:10 is no part of a statement: what it declares shows where that is used before Lift: starts"
+            + " : INT; after Lift: starts : INT := 0;",
+        "DIR/changed.st:15 came to something else in 901 scans of those in which it ran before Lift: stop(IN := NOT"
+            + " estop_chain, PT := T#50ms); after Lift: stop(IN := NOT estop_chain, PT := T#60ms); first at 0.000 s of"
             + " DIR/ride.csv",
-        "DIR/changed.st:17 ran in 1 scan, and always came to the same as before before starts := starts + 1; after"
-            + " starts := 1;");
+        "DIR/changed.st:17 ran in 1 scan, and always came to the same as before before Lift: starts := starts + 1;"
+            + " after Lift: starts := 1;");
     String[] json = new String[words.length + 2];
     System.arraycopy(words, 0, json, 0, words.length);
     json[words.length] = "--format";
@@ -205,6 +205,15 @@ class ReplayCommandTest {
       "--wider-bits | one         | --wider-bits: 'one' is not known; write sign or zero",
       "--zero-timers | never      | --zero-timers: 'never' is not known; write same-scan or next-scan",
       "--pulse-edge | maybe       | --pulse-edge: 'maybe' is not known; write lost or next-pulse",
+      "--and-or | some             | --and-or: 'some' is not known; write both or needed",
+      "--modulo-by-zero | one      | --modulo-by-zero: 'one' is not known; write trap or zero",
+      "--first-f-trig | maybe      | --first-f-trig: 'maybe' is not known; write pulse or no-pulse",
+      "--first-tof | maybe         | --first-tof: 'maybe' is not known; write off or on",
+      "--enumerations | byte       | --enumerations: 'byte' is not known; write dint or int",
+      "--addresses | words         | --addresses: 'words' is not known; write bytes or sizes",
+      "--allow | anything          | --allow: 'anything' is not known; write one of missing-semicolons, missing-ends",
+      "--task | Slow often         | --task: 'Slow often' does not say how a task keeps its times",
+      "--task | Slow jitter 5      | --task: 'Slow jitter 5' does not say how a task keeps its times",
       "--variable | lift_run      | --variable: 'lift_run' is no pair; write SIGNAL=VARIABLE",
       "--as-recorded | lift_rum   | --as-recorded: the rules declare no signal 'lift_rum'; did you mean lift_run?",
       "--ride    | nowhere        | nowhere: no such file or folder"})
@@ -230,11 +239,18 @@ class ReplayCommandTest {
       "--zero-timers   | same-scan  | IF scans = 1 AND NOT none.Q THEN starts := 7; END_IF;      | 7",
       "--zero-timers   | next-scan  | IF scans = 1 AND none.Q THEN starts := 8; END_IF;          | 8",
       "--pulse-edge    | lost       | IF scans = 3 AND NOT pulse.Q THEN starts := 9; END_IF;     | 9",
+      "--and-or        | needed     | IF NOT (none.Q AND 1 / (ten - 10) > 0) THEN starts := 12; END_IF; | 12",
+      "--modulo-by-zero | zero      | starts := 13 + ten MOD (ten - 10);                         | 13",
+      "--first-f-trig  | no-pulse   | fell(CLK := FALSE); IF scans = 1 AND NOT fell.Q THEN starts := 14; END_IF; | 14",
+      "--first-f-trig  | pulse      | fell(CLK := FALSE); IF scans = 1 AND fell.Q THEN starts := 17; END_IF; | 17",
+      "--first-tof     | on         | late(PT := T#1s); IF scans = 1 AND late.Q THEN starts := 15; END_IF; | 15",
+      "--allow         | missing-semicolons | IF scans = 1 THEN starts := 16; END_IF             | 16",
       "--pulse-edge    | next-pulse | IF scans = 3 AND pulse.Q THEN starts := 11; END_IF;        | 11"})
   void eachOpenQuestionIsDecidedByItsOption(String option, String way, String statement, String starts)
       throws IOException {
     write("open.st", LOGIC.replace("started : R_TRIG;",
-        "started : R_TRIG; ten : INT := 10; small : SINT := 100; scans : DINT; none, pulse : TP;")
+        "started : R_TRIG; ten : INT := 10; small : SINT := 100; scans : DINT; none, pulse : TP;"
+            + " fell : F_TRIG; late : TOF;")
         .replace("starts := starts + 1;", "").replace("started(CLK",
             "scans := scans + 1; none(IN := TRUE, PT := T#0s);\n"
         + "pulse(IN := scans MOD 2 = 1, PT := T#20ms);\n" + statement + "\nstarted(CLK"));
@@ -245,6 +261,28 @@ class ReplayCommandTest {
     } else {
       assertThat(Files.readString(folder.resolve("kept.csv"))).contains(",starts," + starts + ",");
     }
+  }
+
+  /** A task at its own rate, a signal at an address, and a button pressed for less than a run of the task. */
+  @Test
+  void tasksAndAddressesAndShortPulsesAreTold() throws IOException {
+    write("tasks.st", LOGIC.replace("estop_chain, start_button : BOOL;", "estop_chain : BOOL;")
+        .replace("started(CLK := start_button)", "started(CLK := %IX0.2)").replace("END_PROGRAM", """
+        END_PROGRAM
+        PROGRAM Logger VAR n : INT; END_VAR n := n + 1; END_PROGRAM
+        CONFIGURATION Site
+          TASK Fast(INTERVAL := T#500ms, PRIORITY := 1);
+          TASK Slow(INTERVAL := T#2s, PRIORITY := 2);
+          PROGRAM lift WITH Fast : Lift;
+          PROGRAM log1 WITH Slow : Logger;
+        END_CONFIGURATION"""));
+    write("site.bindings", "variables\n  start_button at %IX0.2\n");
+    write("ride.csv", TRACE.replace("1,start_button,1\n1.2,start_button,0",
+        "1.1,start_button,1\n1.2,start_button,0"));
+    Run run = replay("tasks.st", "--bindings", path("site.bindings"), "--task", "Slow overrun 3s share 1");
+    assertThat(run.err()).doesNotContain("error");
+    assertThat(run.out()).contains("19 runs of the task Fast", "runs of the task Slow",
+        "runs of the task Slow took long", "of start_button shorter than a scan");
   }
 
   /** The usual way with a real that does not fit is to stop, whatever becomes of integers. */

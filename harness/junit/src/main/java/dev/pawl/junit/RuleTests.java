@@ -60,7 +60,7 @@ final class RuleTests implements TestTemplateInvocationContextProvider {
     if (!asked.bindings().isEmpty()) {
       session = session.withBindings(BindingsFiles.load(asked.bindings(), rules.book()));
     }
-    LogicSettings settings = LogicSettings.DEFAULT;
+    LogicSettings settings = LogicSettings.DEFAULT.and(session.bindings().bindings().variables());
     if (asked.logic().length > 0) {
       session = session.withController(LogicController.of(rules, LogicFiles.load(List.of(asked.logic())), settings));
     }

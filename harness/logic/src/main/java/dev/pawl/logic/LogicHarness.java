@@ -5,6 +5,7 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.logic.SignalBinding.Link;
 import dev.pawl.logic.runtime.LogicMemory;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 
@@ -23,9 +24,13 @@ public final class LogicHarness implements EventSink {
   private final EventSink judge;
   private final ScanMachine machine;
   private final LogicMemory memory;
-  private final ScanClock clock;
+  private final Schedule schedule;
   private final Link[] outputs;
   private final long[] told;
+  private final long[] setAt;
+  private final long[] unseen;
+  private final long[] firstUnseen;
+  private long lastRun;
   private final List<LogicError> errors = new ArrayList<>();
   private LineWitness lines = LineWitness.NONE;
   private boolean started;
@@ -35,8 +40,6 @@ public final class LogicHarness implements EventSink {
   private final List<ScanOptions.Outage> outages;
   private int outage;
   private boolean off;
-  private long nextScan;
-  private long scans;
   private long errorCount;
   private long replaced;
   private long unknownInputs;
@@ -58,9 +61,12 @@ public final class LogicHarness implements EventSink {
     this.judge = judge;
     this.machine = new ScanMachine(program);
     this.memory = machine.memory();
-    this.clock = new ScanClock(options);
+    this.schedule = new Schedule(program.program().tasks(), options);
     this.outputs = binding.outputs().toArray(Link[]::new);
     this.told = new long[outputs.length];
+    this.setAt = new long[book.signals().size()];
+    this.unseen = new long[setAt.length];
+    this.firstUnseen = new long[setAt.length];
   }
 
   /** After each scan a witness is shown what the watched lines of the program came to. */
@@ -99,12 +105,29 @@ public final class LogicHarness implements EventSink {
       if (value == UNKNOWN) {
         unknownInputs++;
       } else {
-        memory.words[link.address()] = link.conversion().toWord(value);
+        put(link, time, link.conversion().toWord(value));
+        schedule.look(time, memory.words);
       }
       judge.event(time, signal, value, line);
     } else {
       replaced++;
     }
+  }
+
+  /** Sets an input; a state that ends before any run has begun since it came was never seen. */
+  private void put(Link link, long time, long word) {
+    int signal = link.signal();
+    long slot = memory.words[link.address()];
+    long before = link.variable().of(slot);
+    if (word != before && link.conversion().states()) {
+      if (!off && !stopped && setAt[signal] > lastRun && setAt[signal] < time) {
+        if (unseen[signal]++ == 0) {
+          firstUnseen[signal] = setAt[signal];
+        }
+      }
+      setAt[signal] = time;
+    }
+    memory.words[link.address()] = link.variable().into(slot, word);
   }
 
   @Override
@@ -117,7 +140,9 @@ public final class LogicHarness implements EventSink {
   private void begin(long time) {
     if (!started) {
       started = true;
-      nextScan = clock.start(time);
+      lastRun = time - 1;
+      Arrays.fill(setAt, Long.MIN_VALUE);
+      schedule.start(time);
     }
   }
 
@@ -135,7 +160,20 @@ public final class LogicHarness implements EventSink {
     if (started) {
       runBefore(end + 1);
     }
-    return new LogicOutcome(scans, clock.overruns(), clock.skipped(), errorCount, errors, replaced, unknownInputs);
+    List<LogicOutcome.TaskRuns> tasks = schedule.outcome();
+    return new LogicOutcome(schedule.runs(), tasks.stream().mapToLong(LogicOutcome.TaskRuns::overruns).sum(),
+        tasks.stream().mapToLong(LogicOutcome.TaskRuns::skipped).sum(), errorCount, errors, replaced, unknownInputs,
+        tasks, missed());
+  }
+
+  private List<LogicOutcome.Missed> missed() {
+    List<LogicOutcome.Missed> missed = new ArrayList<>();
+    for (int signal = 0; signal < unseen.length; signal++) {
+      if (unseen[signal] > 0) {
+        missed.add(new LogicOutcome.Missed(signal, unseen[signal], firstUnseen[signal]));
+      }
+    }
+    return missed;
   }
 
   /** Runs all scans and power cuts due before a time; none at that time, since its inputs are not complete yet. */
@@ -144,9 +182,9 @@ public final class LogicHarness implements EventSink {
       boolean cuts = outage < outages.size();
       long change = cuts ? off ? outages.get(outage).end() : outages.get(outage).start()
           : Long.MAX_VALUE;
-      if (cuts && change < time && (off || change <= nextScan)) {
+      if (cuts && change < time && (off || change <= schedule.next())) {
         switchPower(change);
-      } else if (!off && !stopped && nextScan < time) {
+      } else if (!off && !stopped && schedule.next() < time) {
         scan();
       } else {
         return;
@@ -168,7 +206,7 @@ public final class LogicHarness implements EventSink {
     off = false;
     stopped = false;
     outage++;
-    nextScan = clock.from(time);
+    schedule.restart(time, memory.words);
   }
 
   /** Restarts the program; its inputs are what the hardware shows, not first values. */
@@ -183,18 +221,24 @@ public final class LogicHarness implements EventSink {
   }
 
   private void scan() {
-    Optional<LogicError> error = machine.scan(nextScan);
-    scans++;
-    lines.scanned(nextScan, memory.lines);
+    long time = schedule.next();
+    if (schedule.held(memory.words)) {
+      schedule.done(time, false);
+      return;
+    }
+    lastRun = time;
+    Optional<LogicError> error = machine.run(schedule.task(), time);
+    lines.scanned(time, memory.lines);
     if (error.isPresent()) {
       fail(error.get());
     }
     if (stopped) {
-      tellFirstValues(nextScan);
+      tellFirstValues(time);
     } else {
-      tell(nextScan);
+      tell(time);
     }
-    nextScan = clock.next(nextScan);
+    schedule.done(time, true);
+    schedule.look(time, memory.words);
   }
 
   private void fail(LogicError error) {
@@ -210,7 +254,7 @@ public final class LogicHarness implements EventSink {
   private void tell(long time) {
     for (int i = 0; i < outputs.length; i++) {
       Link link = outputs[i];
-      long word = memory.words[link.address()];
+      long word = link.variable().of(memory.words[link.address()]);
       if (word != told[i] || tellAll) {
         told[i] = word;
         judge.event(time, link.signal(), link.conversion().toValue(word),
@@ -224,7 +268,7 @@ public final class LogicHarness implements EventSink {
   private void tellFirstValues(long time) {
     for (int i = 0; i < outputs.length; i++) {
       Link link = outputs[i];
-      long word = memory.initialWords[link.address()];
+      long word = link.variable().of(memory.initialWords[link.address()]);
       if (word != told[i] || tellAll) {
         told[i] = word;
         judge.event(time, link.signal(), link.conversion().toValue(word), 0);

@@ -2,46 +2,56 @@ package dev.pawl.logic;
 
 import java.util.SplittableRandom;
 
-/** The times of scans: a steady grid, with random lateness and overruns drawn from a seed. */
+/** The times at which a task runs: a steady grid, with random lateness and overruns drawn from a seed. */
 final class ScanClock {
 
-  private final ScanOptions options;
+  private final long period;
+  private final ScanOptions.Pace pace;
   private final SplittableRandom random;
   private long slot;
   private long start;
   private long overruns;
   private long skipped;
 
-  ScanClock(ScanOptions options) {
-    this.options = options;
-    this.random = new SplittableRandom(options.seed());
+  ScanClock(long period, ScanOptions.Pace pace, long seed) {
+    this.period = period;
+    this.pace = pace;
+    this.random = new SplittableRandom(seed);
   }
 
-  /** Sets the time of the first scan. */
+  /** Sets the time of the first run. */
   long start(long time) {
     start = time;
     return time;
   }
 
-  /** The time of the scan after the one at {@code time}. */
-  long next(long time) {
-    boolean late = options.overrunChance() > 0 && random.nextDouble() < options.overrunChance();
-    long end = time + (late ? options.overrun() : 0);
+  /** When a run that begins at {@code time} is over. */
+  long end(long time) {
+    boolean late = pace.overrunChance() > 0 && random.nextDouble() < pace.overrunChance();
     overruns += late ? 1 : 0;
-    return from(end);
+    return time + (late ? pace.overrun() : 0);
   }
 
-  /** The time of the first scan that is due at or after {@code time}, and after all scans so far. */
+  /** The time of the first run that is due at or after {@code time}, and after all runs so far. */
   long from(long time) {
     slot++;
-    long due = start + slot * options.period();
+    long due = start + slot * period;
     if (due < time) {
-      long behind = (time - due + options.period() - 1) / options.period();
+      long behind = (time - due + period - 1) / period;
       skipped += behind;
       slot += behind;
-      due += behind * options.period();
+      due += behind * period;
     }
-    return due + (options.jitter() > 0 ? random.nextLong(options.jitter()) : 0);
+    return late(due);
+  }
+
+  /** That time, or as much later as this run is late. */
+  long late(long time) {
+    return time + (pace.jitter() > 0 ? random.nextLong(pace.jitter()) : 0);
+  }
+
+  void skip() {
+    skipped++;
   }
 
   long overruns() {

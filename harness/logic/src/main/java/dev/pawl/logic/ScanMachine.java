@@ -23,18 +23,31 @@ public final class ScanMachine {
   }
 
   /**
-   * Runs one scan.
+   * Runs every task once, the most urgent first, whatever starts it.
    *
    * @param now nanoseconds, not before the scan before
    * @return the run-time error that ended the scan early, if there was one
    */
   public Optional<LogicError> scan(long now) {
+    Optional<LogicError> error = Optional.empty();
+    for (int task = 0; task < program.program().tasks().size() && error.isEmpty(); task++) {
+      error = run(task, now);
+    }
+    return error;
+  }
+
+  /**
+   * Runs the programs of one task.
+   *
+   * @param task its number among the program's
+   */
+  Optional<LogicError> run(int task, long now) {
     scans++;
     memory.now = now;
     memory.budget = program.options().watchdog();
     memory.lines.begin();
     try {
-      program.code().scan(memory);
+      program.code().run(memory, task);
       return Optional.empty();
     } catch (LogicFault fault) {
       return Optional.of(new LogicError(scans, now, place(fault), fault.getMessage()));
@@ -85,7 +98,8 @@ public final class ScanMachine {
 
   /** The word of a variable, in the form {@link dev.pawl.grammar.logic.model.Elementary} describes. */
   public long word(String path) {
-    return memory.words[symbol(path).address()];
+    CheckedProgram.Symbol symbol = symbol(path);
+    return symbol.of(memory.words[symbol.address()]);
   }
 
   public boolean truth(String path) {
@@ -101,7 +115,8 @@ public final class ScanMachine {
   }
 
   public void set(String path, long word) {
-    memory.words[symbol(path).address()] = word;
+    CheckedProgram.Symbol symbol = symbol(path);
+    memory.words[symbol.address()] = symbol.into(memory.words[symbol.address()], word);
   }
 
   public void set(String path, boolean truth) {

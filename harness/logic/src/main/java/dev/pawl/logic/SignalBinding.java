@@ -2,6 +2,8 @@ package dev.pawl.logic;
 
 import dev.pawl.grammar.logic.model.CheckedProgram;
 import dev.pawl.grammar.logic.model.CheckedProgram.Symbol;
+import dev.pawl.grammar.logic.model.Step;
+import dev.pawl.grammar.logic.model.Unit;
 import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
@@ -37,10 +39,14 @@ public final class SignalBinding {
    * A signal and its variable.
    *
    * @param signal index of the signal
-   * @param address slot of the variable
+   * @param variable the variable, or the part of one, that it is
    * @param input whether the signal feeds the variable
    */
-  record Link(int signal, int address, boolean input, VariableConversion conversion) {}
+  record Link(int signal, Symbol variable, boolean input, VariableConversion conversion) {
+    int address() {
+      return variable.address();
+    }
+  }
 
   /**
    * Binds a program to a rule book.
@@ -62,6 +68,7 @@ public final class SignalBinding {
     List<Diagnostic> diagnostics = new ArrayList<>();
     Link[] links = new Link[book.signals().size()];
     Set<Integer> bound = new HashSet<>();
+    Set<String> located = new HashSet<>();
     for (Signal signal : book.signals()) {
       if (recorded.contains(signal.name())) {
         continue;
@@ -85,10 +92,12 @@ public final class SignalBinding {
             "declare the variable in VAR_INPUT or at an address %I"));
         continue;
       }
-      links[signal.index()] = new Link(signal.index(), symbol.get().address(), input, conversion.get());
+      links[signal.index()] = new Link(signal.index(), symbol.get(), input, conversion.get());
+      located.add(symbol.get().located());
       bound.add(symbol.get().address());
     }
-    unfed(program, bound, diagnostics);
+    bound.addAll(connected(program));
+    unfed(program, bound, located, diagnostics);
     return new SignalBinding(links, diagnostics);
   }
 
@@ -117,15 +126,30 @@ public final class SignalBinding {
     return path.substring(path.indexOf('.') + 1);
   }
 
-  private static void unfed(CheckedProgram program, Set<Integer> bound, List<Diagnostic> diagnostics) {
-    program.programs().forEach(unit -> unit.variables().stream()
-        .filter(variable -> variable.role() == Variable.Role.INPUT || variable.atInput())
-        .forEach(variable -> unfed(variable, bound, diagnostics)));
-    program.globals().stream().filter(Variable::atInput).forEach(variable -> unfed(variable, bound, diagnostics));
+  /** Slots of inputs that a configuration connects. */
+  private static Set<Integer> connected(CheckedProgram program) {
+    Set<Integer> slots = new HashSet<>();
+    program.programs().stream().flatMap(unit -> unit.body().stream()).filter(Step.Evaluate.class::isInstance)
+        .map(step -> ((Step.Evaluate) step).call())
+        .filter(call -> program.units().get(call.function()).kind() == Unit.Kind.PROGRAM)
+        .forEach(call -> call.inputs().forEach(input -> slots.add(input.parameter().offset())));
+    return slots;
   }
 
-  private static void unfed(Variable variable, Set<Integer> bound, List<Diagnostic> diagnostics) {
-    if (variable.type().scalar() && !bound.contains(variable.offset())) {
+  private static void unfed(CheckedProgram program, Set<Integer> bound, Set<String> located,
+      List<Diagnostic> diagnostics) {
+    program.programs().forEach(unit -> unit.variables().stream()
+        .filter(variable -> variable.role() == Variable.Role.INPUT || variable.atInput())
+        .forEach(variable -> unfed(variable, bound, located, diagnostics)));
+    program.globals().stream().filter(Variable::atInput)
+        .forEach(variable -> unfed(variable, bound, located, diagnostics));
+  }
+
+  private static void unfed(Variable variable, Set<Integer> bound, Set<String> located,
+      List<Diagnostic> diagnostics) {
+    boolean fed = bound.contains(variable.offset()) || located.contains(variable.address())
+        && !variable.address().isEmpty();
+    if (variable.type().scalar() && !fed) {
       diagnostics.add(Diagnostic.warning(variable.position(), "no signal feeds the input " + variable.name()
           + "; it keeps its first value", ""));
     }

@@ -19,6 +19,11 @@ sealed interface VariableConversion {
   /** The engine value for a word; {@link EventSink#UNKNOWN} where it stands for none. */
   long toValue(long word);
 
+  /** Whether its values are states, such as on and off, of which each counts, rather than measurements. */
+  default boolean states() {
+    return false;
+  }
+
   /** The conversion between two types, or nothing where they do not go together. */
   static Optional<VariableConversion> between(ValueType signal, LogicType variable) {
     Optional<Elementary> stored = variable.stored();
@@ -57,6 +62,11 @@ sealed interface VariableConversion {
   /** Truth values, and enumerations held as their index. */
   record Same(int values) implements VariableConversion {
     @Override
+    public boolean states() {
+      return true;
+    }
+
+    @Override
     public long toWord(long value) {
       return value;
     }
@@ -69,6 +79,10 @@ sealed interface VariableConversion {
 
   /** Enumerations by the names of their members. */
   record Members(long[] words) implements VariableConversion {
+    @Override
+    public boolean states() {
+      return true;
+    }
 
     static Optional<VariableConversion> between(ValueType.Enumeration names, LogicType.EnumerationType members) {
       long[] words = new long[names.names().size()];

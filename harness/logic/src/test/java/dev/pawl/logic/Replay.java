@@ -21,9 +21,20 @@ final class Replay {
   }
 
   Replay(String program, Books books, ScanOptions options, LogicOptions logic) {
+    this(TestMachine.check(program), books, options, logic);
+  }
+
+  private Replay(CheckedProgram checked, Books books, ScanOptions options, LogicOptions logic) {
+    this(checked, SignalBinding.bind(checked, books.book(), Map.of()), books, options, logic);
+  }
+
+  /** A program whose variables are bound otherwise than by their names. */
+  Replay(CheckedProgram checked, SignalBinding binding, Books books, ScanOptions options) {
+    this(checked, binding, books, options, LogicOptions.DEFAULT);
+  }
+
+  private Replay(CheckedProgram checked, SignalBinding binding, Books books, ScanOptions options, LogicOptions logic) {
     book = books.book();
-    CheckedProgram checked = TestMachine.check(program);
-    SignalBinding binding = SignalBinding.bind(checked, book, Map.of());
     assertThat(binding.diagnostics()).filteredOn(diagnostic -> diagnostic.isError()).isEmpty();
     log = new EventLog(book, checked.files());
     try {

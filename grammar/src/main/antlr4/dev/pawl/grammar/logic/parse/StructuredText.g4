@@ -6,17 +6,51 @@ options { tokenVocab = StructuredTextLexer; }
 
 compilationUnit : declaration* EOF ;
 
+// Pieces that stand by themselves where logic was drawn.
+expressionAlone : expression EOF ;
+
+statementsAlone : statementList EOF ;
+
 declaration
   : TYPE typeDeclaration+ END_TYPE SEMICOLON?                                              # typeBlock
   | variableBlock                                                                          # globals
-  | PROGRAM name variableBlock* statementList END_PROGRAM                                  # program
-  | FUNCTION name (COLON typeSpecification)? variableBlock* statementList END_FUNCTION     # function
-  | FUNCTION_BLOCK name extension? (variableBlock | method)* statementList END_FUNCTION_BLOCK     # functionBlock
+  | PROGRAM name variableBlock* statementList endProgram                                  # program
+  | FUNCTION name (COLON typeSpecification)? variableBlock* statementList endFunction     # function
+  | FUNCTION_BLOCK name extension? (variableBlock | method)* statementList endFunctionBlock     # functionBlock
   | CLASS (~END_CLASS)* END_CLASS                                                          # unsupportedClass
   | INTERFACE (~END_INTERFACE)* END_INTERFACE                                              # unsupportedInterface
   | NAMESPACE (~END_NAMESPACE)* END_NAMESPACE                                              # unsupportedNamespace
   | USING (~SEMICOLON)* SEMICOLON                                                          # unsupportedUsing
-  | CONFIGURATION (~END_CONFIGURATION)* END_CONFIGURATION                                  # unsupportedConfiguration
+  | CONFIGURATION name variableBlock* (resource+ | resourceBody) variableBlock* END_CONFIGURATION SEMICOLON?  # configuration
+  ;
+
+endProgram : END_PROGRAM SEMICOLON? | EOF ;
+
+endFunction : END_FUNCTION SEMICOLON? | EOF ;
+
+endFunctionBlock : END_FUNCTION_BLOCK SEMICOLON? | EOF ;
+
+// What is missing is told when the tree is built.
+closing : SEMICOLON? ;
+
+// ---- configurations
+
+resource : RESOURCE name ON name variableBlock* resourceBody END_RESOURCE SEMICOLON? ;
+
+resourceBody : task* programInstance* ;
+
+task : TASK name LEFT_PAREN taskProperty (COMMA taskProperty)* RIGHT_PAREN SEMICOLON ;
+
+taskProperty : name ASSIGN expression ;
+
+programInstance
+  : PROGRAM (RETAIN | NON_RETAIN)? name (WITH name)? COLON name (LEFT_PAREN (connection (COMMA connection)*)? RIGHT_PAREN)?
+    SEMICOLON
+  ;
+
+connection
+  : argument                                                                               # programConnection
+  | name WITH name                                                                         # unsupportedBlockTask
   ;
 
 extension : (EXTENDS | IMPLEMENTS) name (COMMA name)* ;
@@ -25,7 +59,7 @@ method : METHOD (~END_METHOD)* END_METHOD ;
 
 // ---- types
 
-typeDeclaration : name COLON typeSpecification (ASSIGN initializer)? SEMICOLON ;
+typeDeclaration : name COLON typeSpecification (ASSIGN initializer)? closing ;
 
 typeSpecification
   : ARRAY LEFT_BRACKET range (COMMA range)* RIGHT_BRACKET OF typeSpecification             # arrayType
@@ -76,20 +110,26 @@ statementList : statement* ;
 statement
   : path (operation=(ASSIGN | ASSIGN_ATTEMPT | EQUAL) expression)? SEMICOLON                       # simpleStatement
   | DIRECT_VARIABLE ASSIGN expression SEMICOLON                                            # directAssignment
-  | IF expression THEN statementList elsif* (ELSE statementList)? END_IF SEMICOLON         # ifStatement
-  | CASE expression OF caseElement+ (ELSE statementList)? END_CASE SEMICOLON               # caseStatement
-  | FOR path ASSIGN expression TO expression (BY expression)? DO statementList END_FOR SEMICOLON  # forStatement
-  | WHILE expression DO statementList END_WHILE SEMICOLON                                  # whileStatement
-  | REPEAT statementList UNTIL expression END_REPEAT SEMICOLON                             # repeatStatement
+  | IF expression THEN statementList elsif* (ELSE statementList)? END_IF closing         # ifStatement
+  | CASE expression OF caseElement+ (ELSE statementList)? END_CASE closing               # caseStatement
+  | FOR path ASSIGN expression TO expression (BY expression)? DO statementList END_FOR closing  # forStatement
+  | WHILE expression DO statementList END_WHILE closing                                  # whileStatement
+  | REPEAT statementList UNTIL expression END_REPEAT closing                             # repeatStatement
   | EXIT SEMICOLON                                                                         # exitStatement
   | CONTINUE SEMICOLON                                                                     # continueStatement
   | RETURN SEMICOLON                                                                       # returnStatement
   | SEMICOLON                                                                              # emptyStatement
-  | INITIAL_STEP (~END_STEP)* END_STEP                                                     # unsupportedStep
-  | TRANSITION (~END_TRANSITION)* END_TRANSITION                                           # unsupportedTransition
-  | ACTION (~END_ACTION)* END_ACTION                                                       # unsupportedAction
+  | (INITIAL_STEP | name) name COLON stepControl* END_STEP SEMICOLON?                      # step
+  | TRANSITION transitionHead name stepNames TO stepNames ASSIGN expression SEMICOLON END_TRANSITION SEMICOLON?  # transition
+  | ACTION name COLON? statementList END_ACTION SEMICOLON?                                 # action
   | (THIS | SUPER) (~SEMICOLON)* SEMICOLON                                                 # unsupportedObject
   ;
+
+stepControl : name LEFT_PAREN (name (COMMA (literal | name))*)? RIGHT_PAREN SEMICOLON ;
+
+transitionHead : name? (LEFT_PAREN name ASSIGN INTEGER RIGHT_PAREN)? ;
+
+stepNames : name | LEFT_PAREN name (COMMA name)* RIGHT_PAREN ;
 
 elsif : ELSIF expression THEN statementList ;
 
@@ -97,7 +137,7 @@ caseElement : caseLabel (COMMA caseLabel)* COLON statementList ;
 
 caseLabel : caseConstant (RANGE caseConstant)? ;
 
-caseConstant : (PLUS | MINUS)? (literal | name | LEFT_PAREN expression RIGHT_PAREN) ;
+caseConstant : (PLUS | MINUS)? (literal | name (DOT name)? | LEFT_PAREN expression RIGHT_PAREN) ;
 
 // ---- expressions, tightest first
 
@@ -114,9 +154,9 @@ expression
   | expression operator=(PLUS | MINUS) expression                                          # binaryExpression
   | expression operator=(LESS | GREATER | AT_MOST | AT_LEAST) expression                   # binaryExpression
   | expression operator=(EQUAL | NOT_EQUAL) expression                                     # binaryExpression
-  | expression operator=(AND | AMPERSAND) expression                                       # binaryExpression
+  | expression operator=(AND | AMPERSAND | AND_THEN) expression                                       # binaryExpression
   | expression operator=XOR expression                                                     # binaryExpression
-  | expression operator=OR expression                                                      # binaryExpression
+  | expression operator=(OR | OR_ELSE) expression                                                      # binaryExpression
   | expression ASSIGN expression                                                           # unsupportedAssignment
   ;
 
@@ -153,4 +193,5 @@ literal
   | DATE_AND_TIME_LITERAL
   ;
 
-name : IDENTIFIER ;
+// Words of configurations only, which programs take as names.
+name : IDENTIFIER | RESOURCE | TASK | ON | WITH ;

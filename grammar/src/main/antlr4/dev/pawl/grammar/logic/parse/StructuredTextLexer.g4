@@ -56,11 +56,21 @@ RETURN : 'RETURN' ;
 
 AND : 'AND' ;
 OR : 'OR' ;
+AND_THEN : 'AND_THEN' ;
+OR_ELSE : 'OR_ELSE' ;
 XOR : 'XOR' ;
 NOT : 'NOT' ;
 MOD : 'MOD' ;
 TRUE : 'TRUE' ;
 FALSE : 'FALSE' ;
+
+CONFIGURATION : 'CONFIGURATION' ;
+END_CONFIGURATION : 'END_CONFIGURATION' ;
+RESOURCE : 'RESOURCE' ;
+END_RESOURCE : 'END_RESOURCE' ;
+ON : 'ON' ;
+TASK : 'TASK' ;
+WITH : 'WITH' ;
 
 // Reserved words of constructs that are recognised only so that they can be refused by name.
 CLASS : 'CLASS' ;
@@ -74,8 +84,6 @@ END_NAMESPACE : 'END_NAMESPACE' ;
 USING : 'USING' ;
 EXTENDS : 'EXTENDS' ;
 IMPLEMENTS : 'IMPLEMENTS' ;
-CONFIGURATION : 'CONFIGURATION' ;
-END_CONFIGURATION : 'END_CONFIGURATION' ;
 VAR_CONFIG : 'VAR_CONFIG' ;
 VAR_ACCESS : 'VAR_ACCESS' ;
 INITIAL_STEP : 'INITIAL_STEP' ;
@@ -135,11 +143,12 @@ DIRECT_VARIABLE : '%' [A-Z]+ ('*' | [0-9]+ ('.' [0-9]+)*)? ;
 IDENTIFIER : WORD ;
 
 fragment WORD : [A-Z_] [A-Z0-9_]* ;
+fragment BRACES : '{' (BRACES | ~[{}])* '}' ;
 fragment EXPONENT : 'E' [+-]? [0-9]+ ;
 
 SPACE : [ \t\r\n\f\u00A0\uFEFF]+ -> skip ;
 LINE_COMMENT : '//' ~[\r\n]* -> skip ;
-PRAGMA : '{' ~[}]* '}' -> skip ;
+PRAGMA : BRACES -> channel(HIDDEN) ;
 COMMENT_START : '(*' -> channel(HIDDEN), pushMode(PAREN_COMMENT) ;
 SLASH_COMMENT_START : '/*' -> channel(HIDDEN), pushMode(SLASH_COMMENT) ;
 STRAY : . ;

@@ -33,7 +33,7 @@ final class Adaptation {
    * @return the value; some value of that type where the operand does not fit, which has then been reported
    */
   Value to(LogicType wanted, Operand operand, String role) {
-    if (operand instanceof Operand.Wrong) {
+    if (operand instanceof Operand.Wrong || wanted instanceof LogicType.Unknown) {
       return anyValue(wanted);
     }
     if (operand instanceof Operand.Number number) {

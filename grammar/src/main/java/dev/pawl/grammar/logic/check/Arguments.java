@@ -79,12 +79,13 @@ final class Arguments {
   private Optional<Pair> named(String owner, List<Variable> parameters, Expression.Argument argument) {
     boolean output = argument instanceof Expression.Output;
     Name name = output ? ((Expression.Output) argument).parameter() : ((Expression.Input) argument).parameter();
-    if (name.key().equals("EN") || name.key().equals("ENO")) {
-      diagnostics.error(name.position(), "EN and ENO are not supported", "put the call inside an IF");
-      return Optional.empty();
-    }
     Optional<Variable> parameter = parameters.stream().filter(variable -> variable.key().equals(name.key()))
         .findFirst();
+    if (parameter.isEmpty() && (name.key().equals("EN") || name.key().equals("ENO"))) {
+      diagnostics.error(name.position(), "a call with EN or ENO stands inside an expression",
+          "write it in a statement of its own, or right behind :=");
+      return Optional.empty();
+    }
     if (parameter.isEmpty()) {
       diagnostics.error(name.position(), owner + " has no parameter " + name,
           NearName.hint(name.text(), parameters.stream().map(Variable::name).toList()).orElse(""));

@@ -9,6 +9,7 @@ import dev.pawl.grammar.logic.model.Place;
 import dev.pawl.grammar.logic.model.Step;
 import dev.pawl.grammar.logic.model.Value;
 import dev.pawl.grammar.logic.model.Variable;
+import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.source.Diagnostics;
@@ -59,9 +60,32 @@ final class CallChecker {
         diagnostics.error(call.position(), name + " returns nothing");
         return wrong;
       }
-      return found.map(value -> (Operand) new Operand.Typed(value, call.position())).orElse(wrong);
+      return found.map(value -> result(value, call.position())).orElse(wrong);
     }
     return standard.call(name, call, wanted);
+  }
+
+  /** Whether a call has EN or ENO and the called unit no parameters of these names. */
+  boolean enabled(Expression.Call call) {
+    boolean given = call.arguments().stream().anyMatch(each -> Enabling.isEnable(each) || Enabling.isDone(each));
+    return given && parameters(call).stream().noneMatch(each -> each.key().equals("EN") || each.key().equals("ENO"));
+  }
+
+  private List<Variable> parameters(Expression.Call call) {
+    Optional<DeclaredUnit> function = call.callee() instanceof Expression.NameReference reference
+        ? checking.units().function(reference.name().key()) : Optional.empty();
+    if (function.isPresent()) {
+      return function.get().variables();
+    }
+    return checking.quietly().find(call.callee()).map(target -> target.place().type())
+        .filter(BlockType.class::isInstance).map(type -> ((BlockType) type).variables()).orElse(List.of());
+  }
+
+  private static Operand result(Value.Call call, Position position) {
+    LogicType type = call.result().type();
+    return type instanceof LogicType.Unknown ? new Operand.Wrong(position)
+        : type.scalar() ? new Operand.Typed(call, position)
+        : new Operand.Whole(call.result(), Optional.of(call), position);
   }
 
   /** A call as a statement of its own: the steps it amounts to. */
@@ -82,6 +106,9 @@ final class CallChecker {
     }
     Optional<PathChecker.Target> target = checking.paths().find(call.callee());
     if (target.isEmpty()) {
+      return List.of();
+    }
+    if (target.get().place().type() instanceof LogicType.Unknown) {
       return List.of();
     }
     if (!(target.get().place().type() instanceof BlockType block)) {
@@ -108,13 +135,19 @@ final class CallChecker {
       } else if (parameter.role() == Variable.Role.IN_OUT) {
         bind(instance.part(parameter.offset(), Elementary.LINT), parameter, pair).ifPresent(steps::add);
       } else {
-        input(instance.part(parameter.offset(), parameter.type()), parameter, pair, block.name()).ifPresent(steps::add);
+        steps.addAll(input(instance.part(parameter.offset(), parameter.type()), parameter, pair, block.name()));
       }
     }
     missing(block.name(), block.variables(), given, call.position());
     steps.add(new Step.Run(instance, block, call.position()));
     steps.addAll(after);
     return steps;
+  }
+
+  /** The run of a program whose inputs and outputs are connected; an input without a connection keeps its value. */
+  Step connected(DeclaredUnit program, Expression.Call connections) {
+    Value.Call run = function(program, connections).orElseThrow();
+    return new Step.Evaluate(run, connections.position());
   }
 
   private Optional<Value.Call> function(DeclaredUnit function, Expression.Call call) {
@@ -134,10 +167,11 @@ final class CallChecker {
         inputs.add(new Value.InputValue(place, checking.expressions()
             .value(pair.value(), parameter.type(), role(parameter, function.name()))));
       } else {
-        input(place, parameter, pair, function.name()).ifPresent(passes::add);
+        passes.addAll(input(place, parameter, pair, function.name()));
       }
     }
-    for (Variable parameter : function.variables()) {
+    boolean forgets = function.syntax().kind() == Declaration.Kind.FUNCTION;
+    for (Variable parameter : forgets ? function.variables() : List.<Variable>of()) {
       if (parameter.role() == Variable.Role.INPUT && given.add(parameter.key())) {
         Place place = Place.fixed(parameter.offset(), parameter.type());
         if (parameter.type().scalar()) {
@@ -184,29 +218,33 @@ final class CallChecker {
     }
   }
 
+  private static boolean unknown(LogicType one, LogicType other) {
+    return one instanceof LogicType.Unknown || other instanceof LogicType.Unknown;
+  }
+
   private static String role(Variable parameter, String owner) {
     return parameter.name() + " of " + owner;
   }
 
-  private Optional<Step> input(Place place, Variable parameter, Arguments.Pair pair, String owner) {
+  private List<Step> input(Place place, Variable parameter, Arguments.Pair pair, String owner) {
     if (parameter.type().scalar()) {
       Value value = checking.expressions().value(pair.value(), parameter.type(), role(parameter, owner));
-      return Optional.of(new Step.Assign(place, value, pair.position()));
+      return List.of(new Step.Assign(place, value, pair.position()));
     }
     Operand operand = checking.expressions().check(pair.value(), Optional.empty());
     if (operand instanceof Operand.Whole whole && whole.place().type().equals(parameter.type())) {
-      return Optional.of(new Step.Copy(place, whole.place(), pair.position()));
+      return whole.copied(place, pair.position());
     }
     if (!(operand instanceof Operand.Wrong)) {
       diagnostics.error(operand.position(), role(parameter, owner) + " must be " + parameter.type().name()
           + ", but this is " + operand.typeName());
     }
-    return Optional.empty();
+    return List.of();
   }
 
   private Optional<Step> bind(Place slot, Variable parameter, Arguments.Pair pair) {
     Optional<PathChecker.Target> target = checking.paths().find(pair.value());
-    if (target.isEmpty()) {
+    if (target.isEmpty() || unknown(target.get().place().type(), parameter.type())) {
       return Optional.empty();
     }
     if (!target.get().place().type().equals(parameter.type())) {
@@ -224,7 +262,7 @@ final class CallChecker {
 
   private Optional<Step> output(Place source, Variable parameter, Arguments.Pair pair, String owner) {
     Optional<PathChecker.Target> target = checking.paths().find(pair.value());
-    if (target.isEmpty()) {
+    if (target.isEmpty() || unknown(target.get().place().type(), parameter.type())) {
       return Optional.empty();
     }
     if (!target.get().barrier().isEmpty()) {

@@ -1,16 +1,21 @@
 package dev.pawl.grammar.logic.check;
 
+import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.model.BlockType;
+import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /** The parts of the checker, as they see one another, and the scope that is being checked. */
 final class Checking {
 
+  private final LanguageChoices choices;
   private final ConstantFolder folder;
   private final Adaptation adaptation;
   private final TypeTable types;
@@ -22,8 +27,10 @@ final class Checking {
   private final CallChecker calls;
   private final ProgramTable units;
   private Scope scope = Scope.global();
+  private Map<String, Declaration.Action> actions = Map.of();
 
-  Checking(Diagnostics diagnostics) {
+  Checking(Diagnostics diagnostics, LanguageChoices choices) {
+    this.choices = choices;
     this.folder = new ConstantFolder(diagnostics);
     this.adaptation = new Adaptation(diagnostics, folder);
     this.types = new TypeTable(diagnostics, this);
@@ -34,6 +41,10 @@ final class Checking {
     this.expressions = new ExpressionChecker(diagnostics, this);
     this.calls = new CallChecker(diagnostics, this);
     this.units = new ProgramTable(diagnostics, this);
+  }
+
+  LanguageChoices choices() {
+    return choices;
   }
 
   ConstantFolder folder() {
@@ -90,6 +101,21 @@ final class Checking {
     List<String> known = new ArrayList<>(scope.names());
     known.addAll(types.memberNames());
     return NearName.hint(name, known).orElse("");
+  }
+
+  /** The action of that name of the unit at hand. */
+  Optional<Declaration.Action> action(String key) {
+    return Optional.ofNullable(actions.get(key));
+  }
+
+  /** From now on the actions of another unit are at hand; two of one name are reported. */
+  void actions(Declaration.Unit unit, Diagnostics diagnostics) {
+    actions = new HashMap<>();
+    for (Declaration.Action action : unit.actions()) {
+      if (scope.own(action.name().key()).isPresent() || actions.put(action.name().key(), action) != null) {
+        diagnostics.error(action.name().position(), action.name() + " is already declared in this " + unit.kind());
+      }
+    }
   }
 
   Scope scope() {

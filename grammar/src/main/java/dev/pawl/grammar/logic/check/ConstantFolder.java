@@ -42,8 +42,8 @@ final class ConstantFolder implements Value.Question<Value> {
       return e;
     }
     return new Value.Constant(switch (e.connective()) {
-      case AND -> left.word() & right.word();
-      case OR -> left.word() | right.word();
+      case AND, AND_THEN -> left.word() & right.word();
+      case OR, OR_ELSE -> left.word() | right.word();
       case XOR -> left.word() ^ right.word();
     }, e.type());
   }

@@ -2,6 +2,7 @@ package dev.pawl.grammar.logic.check;
 
 import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.LogicType;
+import dev.pawl.grammar.logic.model.Place;
 import dev.pawl.grammar.logic.model.Value;
 import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.logic.tree.Expression;
@@ -83,7 +84,7 @@ final class ExpressionChecker {
     Optional<LogicType> hint = relation ? enumerationOf(binary.left()).or(() -> enumerationOf(binary.right())) : wanted;
     Operand left = check(binary.left(), hint);
     Operand right = check(binary.right(), hint);
-    return operators.binary(binary, left, right);
+    return operators.binary(binary, left, right, hint);
   }
 
   /** The enumeration of a variable, found without reporting anything. */
@@ -160,7 +161,11 @@ final class ExpressionChecker {
 
   private Operand qualified(Expression.QualifiedName qualified) {
     Optional<NamedType> named = checking.types().find(qualified.type());
-    if (named.isEmpty() || !(named.get().type() instanceof LogicType.EnumerationType enumeration)) {
+    if (named.isEmpty() || named.get().type() instanceof LogicType.Unknown) {
+      checking.types().named(qualified.type());
+      return wrong(qualified.position());
+    }
+    if (!(named.get().type() instanceof LogicType.EnumerationType enumeration)) {
       diagnostics.error(qualified.type().position(), qualified.type() + " is no enumeration");
       return wrong(qualified.position());
     }
@@ -182,8 +187,21 @@ final class ExpressionChecker {
         return member.get();
       }
     }
+    Optional<Expression.QualifiedName> qualified = qualified(expression);
+    if (qualified.isPresent()) {
+      return qualified(qualified.get());
+    }
+    Optional<Overlaps.Shared> shared = checking.paths().shared(expression);
+    if (shared.isPresent()) {
+      Place wide = Place.fixed(shared.get().wide().offset(), shared.get().wide().type());
+      return typed(new Value.Part(new Value.Load(wide), shared.get().shift(), shared.get().type()),
+          expression.position());
+    }
     Optional<PathChecker.Target> target = checking.paths().find(expression);
     if (target.isEmpty()) {
+      return wrong(expression.position());
+    }
+    if (target.get().place().type() instanceof LogicType.Unknown) {
       return wrong(expression.position());
     }
     if (!target.get().place().type().scalar()) {
@@ -191,6 +209,17 @@ final class ExpressionChecker {
     }
     return typed(target.get().constant().map(ExpressionChecker::known)
         .orElseGet(() -> new Value.Load(target.get().place())), expression.position());
+  }
+
+  /** {@code Type.member}, where no variable has the name of the type. */
+  private Optional<Expression.QualifiedName> qualified(Expression expression) {
+    if (expression instanceof Expression.Member member && member.owner() instanceof Expression.NameReference owner
+        && checking.scope().find(owner.name().key()).isEmpty()
+        && checking.types().find(owner.name()).filter(named -> named.type() instanceof LogicType.EnumerationType)
+            .isPresent()) {
+      return Optional.of(new Expression.QualifiedName(owner.name(), member.name(), owner.position()));
+    }
+    return Optional.empty();
   }
 
   private static Value known(Variable constant) {

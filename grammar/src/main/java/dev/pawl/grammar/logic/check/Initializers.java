@@ -26,6 +26,9 @@ final class Initializers {
   /** The image of a variable of that type with the first value as written; parts not written keep the type's own. */
   Image image(NamedType named, Initializer written) {
     LogicType type = named.type();
+    if (type instanceof LogicType.Unknown) {
+      return named.initial();
+    }
     if (written instanceof Initializer.Value value && type.scalar()) {
       Value constant = checking.constants().value(value.expression(), type, "the first value");
       return constant instanceof Value.Text text ? Image.text(text.text())

@@ -32,6 +32,11 @@ final class MemoryLayout {
     return address;
   }
 
+  /** Gives a slot another first value. */
+  void restate(int address, long word) {
+    pieces.add(new Piece(address, Image.word(word)));
+  }
+
   void retain(int address, int size) {
     retained.set(address, address + size);
   }

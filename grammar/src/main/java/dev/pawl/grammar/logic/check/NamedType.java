@@ -12,6 +12,11 @@ record NamedType(LogicType type, Image initial) {
     return new NamedType(type, defaultOf(type));
   }
 
+  /** What stands where a type was refused. */
+  static NamedType unknown() {
+    return of(new LogicType.Unknown());
+  }
+
   /**
    * The first value that the standard gives a type: zero, the empty string, the first name, the lowest of a subrange.
    */

@@ -50,7 +50,8 @@ final class NumericRules {
       pair(name, Value.Operator.DIVIDE, "/");
     }
     StandardFunctions.fixed("EXPT", "IN1 IN2", (functions, arguments) ->
-        functions.operators().power(arguments.get(0), arguments.get(1), arguments.position()));
+        functions.operators().power(arguments.get(0), arguments.get(1), arguments.position(),
+            functions.wanted()));
     StandardFunctions.fixed("MOVE", "IN", (functions, arguments) -> arguments.get(0));
     shift("SHL", Operation.SHIFT_LEFT);
     shift("SHR", Operation.SHIFT_RIGHT);
@@ -75,7 +76,8 @@ final class NumericRules {
 
   private static void real(String name, Operation operation) {
     StandardFunctions.fixed(name, "IN", (functions, arguments) -> {
-      Optional<Elementary> type = arguments.get(0) instanceof Operand.Number ? Optional.of(Elementary.LREAL)
+      Optional<Elementary> type = arguments.get(0) instanceof Operand.Number
+          ? Optional.of(OperatorChecker.real(functions.wanted()))
           : OperatorChecker.elementary(arguments.get(0)).filter(Elementary::isNumber)
               .flatMap(own -> own.isReal() ? Optional.of(own) : Conversions.common(own, Elementary.REAL));
       return type.map(found -> functions.typed(operation, found, arguments.position(),

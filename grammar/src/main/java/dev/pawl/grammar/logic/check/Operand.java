@@ -2,9 +2,13 @@ package dev.pawl.grammar.logic.check;
 
 import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.Place;
+import dev.pawl.grammar.logic.model.Step;
 import dev.pawl.grammar.logic.model.Value;
 import dev.pawl.grammar.source.Position;
 import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
 
 /** What an expression turned out to be. */
 sealed interface Operand {
@@ -34,8 +38,24 @@ sealed interface Operand {
     }
   }
 
-  /** An array, a structure or a function block instance. */
-  record Whole(Place place, Position position) implements Operand {
+  /**
+   * An array, a structure or a function block instance.
+   *
+   * @param made the call that puts it there, where it is the result of a function
+   */
+  record Whole(Place place, Optional<Value.Call> made, Position position) implements Operand {
+    Whole(Place place, Position position) {
+      this(place, Optional.empty(), position);
+    }
+
+    /** The steps that copy it to another place. */
+    List<Step> copied(Place target, Position at) {
+      List<Step> steps = new ArrayList<>();
+      made.ifPresent(call -> steps.add(new Step.Evaluate(call, at)));
+      steps.add(new Step.Copy(target, place, at));
+      return steps;
+    }
+
     @Override
     public String typeName() {
       return place.type().name();

@@ -52,6 +52,11 @@ final class OperatorChecker {
     };
   }
 
+  /** The real type of numbers without one. */
+  static Elementary real(Optional<LogicType> wanted) {
+    return wanted.flatMap(Conversions::operand).filter(Elementary::isReal).orElse(Elementary.LREAL);
+  }
+
   private static boolean negatable(Elementary type) {
     return type.kind() == Elementary.Kind.SIGNED || type.isReal() || type.kind() == Elementary.Kind.DURATION;
   }
@@ -61,10 +66,10 @@ final class OperatorChecker {
     return new Operand.Wrong(position);
   }
 
-  Operand binary(Expression.Binary binary, Operand left, Operand right) {
+  Operand binary(Expression.Binary binary, Operand left, Operand right, Optional<LogicType> wanted) {
     Position position = binary.position();
     return switch (binary.operator()) {
-      case POWER -> power(left, right, position);
+      case POWER -> power(left, right, position, wanted);
       case MULTIPLY -> arithmetic(Value.Operator.MULTIPLY, "*", left, right, position);
       case DIVIDE -> arithmetic(Value.Operator.DIVIDE, "/", left, right, position);
       case MODULO -> arithmetic(Value.Operator.MODULO, "MOD", left, right, position);
@@ -79,6 +84,8 @@ final class OperatorChecker {
       case AND -> logic(Value.Connective.AND, BinaryOperator.AND.symbol(), left, right, position);
       case OR -> logic(Value.Connective.OR, BinaryOperator.OR.symbol(), left, right, position);
       case XOR -> logic(Value.Connective.XOR, BinaryOperator.XOR.symbol(), left, right, position);
+      case AND_THEN -> truth(Value.Connective.AND_THEN, binary.operator().symbol(), left, right, position);
+      case OR_ELSE -> truth(Value.Connective.OR_ELSE, binary.operator().symbol(), left, right, position);
     };
   }
 
@@ -131,11 +138,12 @@ final class OperatorChecker {
     return number.whole() ? number : new Operand.Number(number.value().round(PRECISION), false, number.position());
   }
 
-  Operand power(Operand left, Operand right, Position position) {
+  /** A base without a type takes the real type that its surroundings want. */
+  Operand power(Operand left, Operand right, Position position, Optional<LogicType> wanted) {
     if (left instanceof Operand.Wrong || right instanceof Operand.Wrong) {
       return new Operand.Wrong(position);
     }
-    Optional<Elementary> base = left instanceof Operand.Number ? Optional.of(Elementary.LREAL)
+    Optional<Elementary> base = left instanceof Operand.Number ? Optional.of(real(wanted))
         : elementary(left).flatMap(type ->
         type.isReal() ? Optional.of(type) : type.isNumber() ? Conversions.common(type, Elementary.REAL)
             : Optional.empty());
@@ -206,6 +214,16 @@ final class OperatorChecker {
     }
     return fold(new Value.Logic(connective, checking.adaptation().to(common.get(), left, "the left operand"),
         checking.adaptation().to(common.get(), right, "the right operand"), common.get()), position);
+  }
+
+  /** AND_THEN and OR_ELSE, which are for truth values only. */
+  private Operand truth(Value.Connective connective, String symbol, Operand left, Operand right, Position position) {
+    if (left instanceof Operand.Wrong || right instanceof Operand.Wrong) {
+      return new Operand.Wrong(position);
+    }
+    Optional<Elementary> common = common(left, right).filter(type -> type == Elementary.BOOL);
+    return common.isEmpty() ? mismatch(symbol, "two BOOL", left, right, position)
+        : logic(connective, symbol, left, right, position);
   }
 
   /** The type in which two operands meet; a number takes the type of the other side. */

@@ -4,6 +4,7 @@ import dev.pawl.grammar.logic.model.BlockType;
 import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.Place;
+import dev.pawl.grammar.logic.model.Step;
 import dev.pawl.grammar.logic.model.Value;
 import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.logic.tree.Expression;
@@ -44,6 +45,10 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
 
   @Override
   public Optional<Target> visit(Expression.Member e) {
+    if (e.owner() instanceof Expression.NameReference list && checking.scope().find(list.name().key()).isEmpty()
+        && checking.units().inList(list.name().key(), e.name().key())) {
+      return root(e.name());
+    }
     return find(e.owner()).flatMap(owner -> member(owner, e.name()));
   }
 
@@ -65,22 +70,60 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
   }
 
   private Optional<Target> root(Name name) {
+    String edge = checking.scope().edges().get(name.key());
+    if (edge != null) {
+      Target block = target(checking.scope().find(edge).orElseThrow());
+      return blockMember(block, (BlockType) block.place().type(), new Name("Q", name.position()));
+    }
     Optional<Scope.Found> found = checking.scope().find(name.key());
-    if (found.isEmpty()) {
-      diagnostics.error(name.position(), name + " is not declared", checking.suggestion(name.text()));
+    boolean wire = name.text().indexOf(' ') >= 0;
+    if (found.isEmpty() && wire) {
       return Optional.empty();
     }
-    return Optional.of(target(found.get()));
+    if (found.isEmpty()) {
+      diagnostics.cause(name.position(), name + " is not declared",
+          checking.suggestion(name.text()), "name", name.text());
+      return Optional.empty();
+    }
+    return whole(found.get(), name);
   }
 
   private Optional<Target> direct(Name address) {
+    return located(address).flatMap(found -> whole(found, address));
+  }
+
+  /** The variable at an address; it is declared where no name is. */
+  private Optional<Scope.Found> located(Name address) {
     Optional<Scope.Found> found = checking.scope().find(address.key());
     if (found.isEmpty()) {
-      diagnostics.error(address.position(), "no variable is declared at " + address,
-          "declare one with a name, such as VAR_GLOBAL start_button AT " + address + " : BOOL; END_VAR");
-      return Optional.empty();
+      checking.units().common().declarations().unnamed(address);
+      found = checking.scope().find(address.key());
     }
-    return Optional.of(target(found.get()));
+    return found;
+  }
+
+  /** Where the memory of the variable is that an expression names, if that is a part of another's. */
+  Optional<Overlaps.Shared> shared(Expression expression) {
+    if (expression instanceof Expression.DirectReference direct) {
+      return located(direct.address()).flatMap(found -> checking.units().overlaps().of(found.variable()));
+    }
+    return expression instanceof Expression.NameReference reference
+        ? checking.scope().find(reference.name().key())
+            .flatMap(found -> checking.units().overlaps().of(found.variable())) : Optional.empty();
+  }
+
+  /** Why the variable of that part must not be written, or the empty string. */
+  String barrier(Expression expression) {
+    Name name = expression instanceof Expression.DirectReference direct ? direct.address()
+        : ((Expression.NameReference) expression).name();
+    return barrier(checking.scope().find(name.key()).orElseThrow().variable());
+  }
+
+  private Optional<Target> whole(Scope.Found found, Name name) {
+    Optional<Overlaps.Shared> part = checking.units().overlaps().of(found.variable());
+    part.ifPresent(shared -> diagnostics.error(name.position(), name + " is a part of " + shared.wide().name()
+        + " and cannot stand here", "use a variable of its own in between"));
+    return part.isPresent() ? Optional.empty() : Optional.of(target(found));
   }
 
   private static Target target(Scope.Found found) {
@@ -91,6 +134,20 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
         : Place.fixed(variable.offset(), slotType);
     Place place = pointer ? new Place(new Place.Pointer(slot), 0, List.of(), variable.type()) : slot;
     return new Target(place, barrier(variable), variable.constant() ? Optional.of(variable) : Optional.empty());
+  }
+
+  /** The runs of the hidden blocks that find edges, which a unit begins with. */
+  List<Step> edges(Position position) {
+    List<Step> steps = new ArrayList<>();
+    checking.scope().edges().forEach((input, hidden) -> {
+      Place block = target(checking.scope().find(hidden).orElseThrow()).place();
+      BlockType type = (BlockType) block.type();
+      Variable clock = type.variable("CLK").orElseThrow();
+      Place value = target(checking.scope().find(input).orElseThrow()).place();
+      steps.add(new Step.Assign(block.part(clock.offset(), clock.type()), new Value.Load(value), position));
+      steps.add(new Step.Run(block, type, position));
+    });
+    return steps;
   }
 
   private static String barrier(Variable variable) {
@@ -105,6 +162,9 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
 
   private Optional<Target> member(Target owner, Name name) {
     LogicType type = owner.place().type();
+    if (type instanceof LogicType.Unknown) {
+      return Optional.empty();
+    }
     if (type instanceof LogicType.StructureType structure) {
       Optional<LogicType.Field> field = structure.field(name.text());
       if (field.isEmpty()) {
@@ -141,6 +201,9 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
   }
 
   private Optional<Target> element(Target owner, Expression.Indexed indexed) {
+    if (owner.place().type() instanceof LogicType.Unknown) {
+      return Optional.empty();
+    }
     if (!(owner.place().type() instanceof LogicType.ArrayType array)) {
       diagnostics.error(indexed.position(), "a value of type " + owner.place().type().name() + " has no elements");
       return Optional.empty();

@@ -1,8 +1,10 @@
 package dev.pawl.grammar.logic.check;
 
+import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.check.ProgramTable.DeclaredUnit;
 import dev.pawl.grammar.logic.model.CheckedProgram;
 import dev.pawl.grammar.logic.model.Step;
+import dev.pawl.grammar.logic.model.Task;
 import dev.pawl.grammar.logic.model.Unit;
 import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.logic.tree.CompilationUnit;
@@ -11,7 +13,11 @@ import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.OptionalLong;
 
 /** The checker of whole programs: declarations first, then the statements of every unit. */
 public final class ProgramChecker {
@@ -19,9 +25,9 @@ public final class ProgramChecker {
   private final Diagnostics diagnostics;
   private final Checking checking;
 
-  private ProgramChecker(Diagnostics diagnostics) {
+  private ProgramChecker(Diagnostics diagnostics, LanguageChoices choices) {
     this.diagnostics = diagnostics;
-    this.checking = new Checking(diagnostics);
+    this.checking = new Checking(diagnostics, choices);
   }
 
   /**
@@ -30,32 +36,71 @@ public final class ProgramChecker {
    * @param diagnostics is told of everything wrong
    * @return the program; to be used only if no error was told
    */
-  public static CheckedProgram check(List<CompilationUnit> sources, Diagnostics diagnostics) {
-    return new ProgramChecker(diagnostics).check(sources);
+  public static CheckedProgram check(List<CompilationUnit> sources, LanguageChoices choices,
+      Diagnostics diagnostics) {
+    return new ProgramChecker(diagnostics, choices).check(sources);
+  }
+
+  /** Whether a name is that of a function of the standard, which has no effect beside its result. */
+  public static boolean isStandardFunction(String name) {
+    String key = name.toUpperCase(Locale.ROOT);
+    return StandardFunctions.isStandard(key) || key.matches("([A-Z]+_)?TO_[A-Z_]+|.*_TRUNC_.*|TRUNC(_.*)?");
   }
 
   private CheckedProgram check(List<CompilationUnit> sources) {
     ProgramTable units = checking.units();
     List<Declaration> declarations = sources.stream().flatMap(source -> source.declarations().stream()).toList();
     declarations.forEach(this::declare);
+    Optional<ConfigurationChecker> configuration = configuration(declarations);
     checking.within(units.globals(), () -> {
-      globals(declarations, true);
+      globals(declarations, configuration, true);
       checking.types().resolveAll();
-      globals(declarations, false);
+      globals(declarations, configuration, false);
+      configuration.ifPresent(ConfigurationChecker::instances);
       units.resolveAll();
     });
     List<Unit> checked = new ArrayList<>();
     units.all().forEach(unit -> checked.add(unit(unit)));
-    if (checked.stream().noneMatch(unit -> unit.kind() == Unit.Kind.PROGRAM)) {
+    configuration.ifPresent(present -> present.idle().forEach(unit -> {
+      units.resolve(unit);
+      unit(unit);
+    }));
+    List<Task> tasks = configuration.map(present -> present.tasks(checked)).orElseGet(() -> once(checked));
+    if (tasks.isEmpty() && configuration.isEmpty()) {
       String file = sources.isEmpty() ? "" : sources.get(0).file();
       diagnostics.error(new Position(file, 1, 1, 1), "there is no PROGRAM: nothing would run",
           "write PROGRAM name ... END_PROGRAM");
     }
     new Recursion(diagnostics, checked).check();
-    List<Variable> globals = units.globals().variables().stream().distinct().toList();
-    return new CheckedProgram(checked, globals, SymbolTable.of(checked, globals), units.memory().image(),
+    List<Variable> globals = new ArrayList<>(units.globals().variables().stream().distinct().toList());
+    Map<String, List<Variable>> ofResources = configuration.map(ConfigurationChecker::globalsOfResources)
+        .orElse(Map.of());
+    Map<String, CheckedProgram.Symbol> symbols = SymbolTable.of(checked, globals, ofResources, units.overlaps());
+    ofResources.values().forEach(globals::addAll);
+    return new CheckedProgram(checked, tasks, globals, symbols, units.memory().image(),
         units.memory().retained(),
         sources.stream().map(CompilationUnit::file).toList());
+  }
+
+  /** Without a configuration every program runs once per scan, in the order of the files. */
+  private static List<Task> once(List<Unit> units) {
+    List<Integer> programs = units.stream().filter(unit -> unit.kind() == Unit.Kind.PROGRAM).map(Unit::index).toList();
+    return programs.isEmpty() ? List.of()
+        : List.of(new Task("", Task.SCAN, OptionalLong.empty(), OptionalInt.empty(), 0, programs));
+  }
+
+  private Optional<ConfigurationChecker> configuration(List<Declaration> declarations) {
+    List<Declaration.Configuration> all = declarations.stream().filter(Declaration.Configuration.class::isInstance)
+        .map(Declaration.Configuration.class::cast).toList();
+    if (all.isEmpty()) {
+      return Optional.empty();
+    }
+    if (all.size() > 1) {
+      diagnostics.error(all.get(1).name().position(), "there is a second CONFIGURATION, and only one can run",
+          "give the files of one configuration only");
+    }
+    checking.units().configure();
+    return Optional.of(new ConfigurationChecker(diagnostics, checking, all.get(0)));
   }
 
   private void declare(Declaration declaration) {
@@ -67,18 +112,23 @@ public final class ProgramChecker {
   }
 
   /** Constants come first, so that the bounds of types can be made of them. */
-  private void globals(List<Declaration> declarations, boolean constant) {
+  private void globals(List<Declaration> declarations, Optional<ConfigurationChecker> configuration,
+      boolean constant) {
     for (Declaration declaration : declarations) {
       if (declaration instanceof Declaration.Globals globals && globals.block().constant() == constant) {
-        checking.units().declareGlobals(globals);
+        checking.units().declareGlobals(globals.block(), checking.units().common());
       }
     }
+    configuration.ifPresent(present -> present.globals(constant));
   }
 
   private Unit unit(DeclaredUnit unit) {
     List<Step> body = new ArrayList<>();
-    checking.within(unit.scope(), () -> body.addAll(new StatementChecker(diagnostics, checking)
-        .list(unit.syntax().body())));
+    checking.within(unit.scope(), () -> {
+      checking.actions(unit.syntax(), diagnostics);
+      body.addAll(checking.paths().edges(unit.syntax().name().position()));
+      body.addAll(new StatementChecker(diagnostics, checking).list(unit.syntax().body()));
+    });
     Unit.Kind kind = Unit.Kind.valueOf(unit.syntax().kind().name());
     List<Variable> resets = unit.variables().stream().filter(variable -> !variable.constant() && resets(kind, variable))
         .toList();

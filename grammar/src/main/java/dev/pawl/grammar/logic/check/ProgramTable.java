@@ -6,12 +6,17 @@ import dev.pawl.grammar.logic.model.StandardBlock;
 import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.logic.tree.VariableBlock;
 import dev.pawl.grammar.source.Diagnostics;
 import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /** The programs, functions and function blocks; the variables of each are worked out when they are first needed. */
 final class ProgramTable {
@@ -20,13 +25,23 @@ final class ProgramTable {
   private final Checking checking;
   private final MemoryLayout memory = new MemoryLayout();
   private final Scope globals = Scope.global();
+  private final Overlaps overlaps;
   private final VariableDeclarations declarations;
   private final Map<String, DeclaredUnit> units = new LinkedHashMap<>();
+  private final Map<String, DeclaredUnit> instances = new LinkedHashMap<>();
+  private final Map<String, DeclaredUnit> patterns = new LinkedHashMap<>();
+  private final Map<String, Set<String>> lists = new HashMap<>();
+  private int numbered;
 
   ProgramTable(Diagnostics diagnostics, Checking checking) {
     this.diagnostics = diagnostics;
     this.checking = checking;
+    this.overlaps = new Overlaps(diagnostics, checking.choices(), memory);
     this.declarations = new VariableDeclarations(diagnostics, checking, memory, globals);
+  }
+
+  Overlaps overlaps() {
+    return overlaps;
   }
 
   MemoryLayout memory() {
@@ -37,8 +52,52 @@ final class ProgramTable {
     return globals;
   }
 
+  /** All units, the programs of a configuration after the others. */
   List<DeclaredUnit> all() {
-    return new ArrayList<>(units.values());
+    List<DeclaredUnit> all = new ArrayList<>(units.values());
+    all.addAll(instances.values());
+    return all;
+  }
+
+  /** From now on programs are patterns, of which only instances run. */
+  void configure() {
+    units.values().stream().filter(unit -> unit.syntax().kind() == Declaration.Kind.PROGRAM)
+        .forEach(unit -> patterns.put(unit.syntax().name().key(), unit));
+    units.keySet().removeAll(patterns.keySet());
+  }
+
+  /** The programs of which instances are made, in a program with a configuration. */
+  Map<String, DeclaredUnit> patterns() {
+    return patterns;
+  }
+
+  /** Room for the variables of one more processor. */
+  Room room() {
+    Scope scope = globals.inner(false);
+    return new Room(scope, new VariableDeclarations(diagnostics, checking, memory, scope));
+  }
+
+  /** The room of all that stands outside of programs, or in a configuration with but one processor. */
+  Room common() {
+    return new Room(globals, declarations);
+  }
+
+  /** Where the variables of a processor are declared. */
+  record Room(Scope scope, VariableDeclarations declarations) {}
+
+  /** One more instance of a program; nothing where its name is taken, which is told. */
+  Optional<DeclaredUnit> instance(Declaration.Instance instance, Declaration.Unit program, Room room) {
+    Declaration.Unit named = new Declaration.Unit(program.kind(),
+        new Name(instance.name().text(), program.name().position()), program.returns(), program.blocks(),
+        program.body(), program.actions(), program.end());
+    DeclaredUnit unit = new DeclaredUnit(named, room.scope().inner(false),
+        room.declarations(), instance.retain());
+    if (instances.putIfAbsent(instance.name().key(), unit) != null) {
+      diagnostics.error(instance.name().position(), "two program instances are named " + instance.name(),
+          "give each a name of its own, also in different resources");
+      return Optional.empty();
+    }
+    return Optional.of(unit);
   }
 
   void declare(Declaration.Unit unit) {
@@ -50,17 +109,32 @@ final class ProgramTable {
           + (language ? "part of the language" : "declared"));
       return;
     }
-    units.put(name.key(), new DeclaredUnit(units.size(), unit,
-        globals.inner(unit.kind() == Declaration.Kind.FUNCTION_BLOCK)));
+    units.put(name.key(), new DeclaredUnit(unit,
+        globals.inner(unit.kind() == Declaration.Kind.FUNCTION_BLOCK), declarations, false));
   }
 
-  void declareGlobals(Declaration.Globals block) {
-    checking.within(globals, () -> declarations.globals(block.block()));
+  /** Whether a file of that name, without its ending, declares the global variable. */
+  boolean inList(String list, String variable) {
+    return lists.getOrDefault(list, Set.of()).contains(variable);
+  }
+
+  void declareGlobals(VariableBlock block, Room room) {
+    String file = block.position().file();
+    String stem = file.substring(Math.max(file.lastIndexOf('/'), file.lastIndexOf('\\')) + 1);
+    String list = stem.contains(".") ? stem.substring(0, stem.indexOf('.')) : stem;
+    Set<String> names = lists.computeIfAbsent(list.toUpperCase(Locale.ROOT), unused -> new HashSet<>());
+    block.declarations().forEach(variables -> variables.names().forEach(name -> names.add(name.key())));
+    checking.within(room.scope(), () -> room.declarations().globals(block));
   }
 
   /** Works out the variables of all units, so that all errors in them are reported. */
   void resolveAll() {
-    units.values().forEach(this::resolve);
+    for (DeclaredUnit unit : all()) {
+      unit.index = numbered++;
+      resolve(unit);
+    }
+    overlaps.settle();
+
   }
 
   Optional<BlockType> block(Name name) {
@@ -96,11 +170,12 @@ final class ProgramTable {
         .toList();
   }
 
-  private void resolve(DeclaredUnit unit) {
+  /** Works out the variables of a unit. */
+  void resolve(DeclaredUnit unit) {
     if (unit.start()) {
       checking.within(unit.scope(), () -> {
-        unit.syntax().blocks().forEach(block -> declarations.section(unit, block));
-        unit.syntax().returns().ifPresent(type -> declarations.result(unit, type));
+        unit.syntax().blocks().forEach(block -> unit.declarations.section(unit, block));
+        unit.syntax().returns().ifPresent(type -> unit.declarations.result(unit, type));
       });
       unit.finish();
     }
@@ -109,17 +184,20 @@ final class ProgramTable {
   /** A unit and what is known of its variables. */
   static final class DeclaredUnit {
 
-    private final int index;
+    private int index;
     private final Declaration.Unit syntax;
     private final Scope scope;
+    private final VariableDeclarations declarations;
+    private final boolean retains;
     private final Optional<BlockType> block;
     private final List<Variable> variables = new ArrayList<>();
     private int stage;
 
-    DeclaredUnit(int index, Declaration.Unit syntax, Scope scope) {
-      this.index = index;
+    DeclaredUnit(Declaration.Unit syntax, Scope scope, VariableDeclarations declarations, boolean retains) {
       this.syntax = syntax;
       this.scope = scope;
+      this.declarations = declarations;
+      this.retains = retains;
       this.block = syntax.kind() == Declaration.Kind.FUNCTION_BLOCK
           ? Optional.of(new BlockType(syntax.name().text(), Optional.empty()))
           : Optional.empty();
@@ -137,6 +215,7 @@ final class ProgramTable {
       return stage == 1;
     }
 
+    /** Its number among the units that may run. */
     int index() {
       return index;
     }
@@ -151,6 +230,11 @@ final class ProgramTable {
 
     Scope scope() {
       return scope;
+    }
+
+    /** Whether all its variables survive a warm restart. */
+    boolean retains() {
+      return retains;
     }
 
     Optional<BlockType> block() {

@@ -15,6 +15,7 @@ final class Scope {
   private final Optional<Scope> outer;
   private final boolean instance;
   private final Map<String, Variable> variables = new LinkedHashMap<>();
+  private final Map<String, String> edges = new LinkedHashMap<>();
 
   private Scope(Optional<Scope> outer, boolean instance) {
     this.outer = outer;
@@ -44,12 +45,27 @@ final class Scope {
     return Optional.ofNullable(variables.get(key));
   }
 
+  /** The input of that name is read as the edges that a hidden block finds. */
+  void edge(String input, String block) {
+    edges.put(input, block);
+  }
+
+  /** The hidden blocks that find edges, by the name of the input each looks at. */
+  Map<String, String> edges() {
+    return edges;
+  }
+
   Optional<Found> find(String key) {
     Variable variable = variables.get(key);
     if (variable != null) {
       return Optional.of(new Found(variable, instance && variable.role() != Variable.Role.GLOBAL));
     }
     return outer.flatMap(scope -> scope.find(key));
+  }
+
+  /** A variable of the scopes around this one. */
+  Optional<Variable> outside(String key) {
+    return outer.flatMap(scope -> scope.find(key)).map(Found::variable);
   }
 
   Collection<Variable> variables() {

@@ -67,6 +67,11 @@ final class StandardFunctions {
     this.conversions = new ConversionFunctions(diagnostics, checking);
   }
 
+  /** The type that the surroundings of the call at hand want. */
+  Optional<LogicType> wanted() {
+    return wanted.map(type -> type);
+  }
+
   OperatorChecker operators() {
     return operators;
   }
@@ -98,7 +103,9 @@ final class StandardFunctions {
       Optional<Operand> converted = conversions.call(name, call);
       return converted.orElseGet(() -> unknown(name));
     }
-    Optional<List<Operand>> operands = arrange(name, definition, call);
+    Optional<LogicType> real = surroundings.filter(type -> Conversions.operand(type).filter(Elementary::isReal)
+        .isPresent());
+    Optional<List<Operand>> operands = arrange(name, definition, call, real);
     if (operands.isEmpty()) {
       return new Operand.Wrong(call.position());
     }
@@ -110,12 +117,19 @@ final class StandardFunctions {
   private Operand unknown(Name name) {
     List<String> known = new ArrayList<>(DEFINITIONS.keySet());
     known.addAll(checking.units().functionNames());
-    diagnostics.error(name.position(), "there is no function " + name, NearName.hint(name.text(), known).orElse(""));
+    diagnostics.cause(name.position(), "there is no function " + name,
+        NearName.hint(name.text(), known).orElse("if another file declares it, give that too"),
+        "function", name.text());
     return new Operand.Wrong(name.position());
   }
 
-  /** The arguments in the order of the parameters, or nothing after a report. */
-  private Optional<List<Operand>> arrange(Name name, Definition definition, Expression.Call call) {
+  /**
+   * The arguments in the order of the parameters, or nothing after a report.
+   *
+   * @param real the real type that the surroundings want, which numbers in the arguments take
+   */
+  private Optional<List<Operand>> arrange(Name name, Definition definition, Expression.Call call,
+      Optional<LogicType> real) {
     int least = definition.parameters().size();
     int count = call.arguments().size();
     if (count < least || count > (definition.extensible() ? MOST_ARGUMENTS : least)) {
@@ -139,7 +153,7 @@ final class StandardFunctions {
       }
       Expression value = argument instanceof Expression.Input input ? input.value() : ((Expression.Positional) argument)
           .value();
-      operands[index] = checking.expressions().check(value, Optional.empty());
+      operands[index] = checking.expressions().check(value, real);
     }
     return Optional.of(List.of(operands));
   }

@@ -1,11 +1,15 @@
 package dev.pawl.grammar.logic.check;
 
 import dev.pawl.grammar.logic.model.Elementary;
+import dev.pawl.grammar.logic.model.Image;
 import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.Place;
 import dev.pawl.grammar.logic.model.Step;
 import dev.pawl.grammar.logic.model.Value;
+import dev.pawl.grammar.logic.model.Variable;
+import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.logic.tree.Statement;
 import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Position;
@@ -19,6 +23,7 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
 
   private final Diagnostics diagnostics;
   private final Checking checking;
+  private final List<Declaration.Action> running = new ArrayList<>();
   private int loops;
 
   StatementChecker(Diagnostics diagnostics, Checking checking) {
@@ -32,11 +37,52 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
     return steps;
   }
 
-  @Override public List<Step> visit(Statement.Assignment e) { return assignment(e).stream().toList(); }
-  @Override public List<Step> visit(Statement.Invocation e) { return checking.calls().statement(e.call()); }
   @Override public List<Step> visit(Statement.Case e) { return choice(e).stream().toList(); }
   @Override public List<Step> visit(Statement.For e) { return loop(e).stream().toList(); }
-  @Override public List<Step> visit(Statement.Return e) { return List.of(new Step.Return(e.position())); }
+
+  @Override
+  public List<Step> visit(Statement.Assignment e) {
+    if (e.value() instanceof Expression.Call call && checking.calls().enabled(call)) {
+      return Enabling.of(call, bare -> new Statement.Assignment(e.target(), bare, e.position())).accept(this);
+    }
+    return assignment(e);
+  }
+
+  @Override
+  public List<Step> visit(Statement.Invocation e) {
+    Optional<Declaration.Action> action = e.call().callee() instanceof Expression.NameReference reference
+        && checking.scope().own(reference.name().key()).isEmpty() ? checking.action(reference.name().key())
+        : Optional.empty();
+    if (action.isPresent()) {
+      return action(action.get(), e.call());
+    }
+    return checking.calls().enabled(e.call()) ? Enabling.of(e.call(), Statement.Invocation::new).accept(this)
+        : checking.calls().statement(e.call());
+  }
+
+  /** The statements of an action, in the place of its call. */
+  private List<Step> action(Declaration.Action action, Expression.Call call) {
+    if (!call.arguments().isEmpty()) {
+      diagnostics.error(call.position(), "the action " + action.name() + " takes no arguments");
+    }
+    if (running.contains(action)) {
+      diagnostics.error(call.position(), "the action " + action.name() + " calls itself",
+          "the standard allows no recursion");
+      return List.of();
+    }
+    running.add(action);
+    List<Step> steps = list(action.body());
+    running.remove(running.size() - 1);
+    return steps;
+  }
+
+  @Override
+  public List<Step> visit(Statement.Return e) {
+    if (!running.isEmpty()) {
+      diagnostics.error(e.position(), "RETURN stands inside an ACTION", "write what follows it inside an IF");
+    }
+    return List.of(new Step.Return(e.position()));
+  }
 
   @Override
   public List<Step> visit(Statement.If e) {
@@ -67,6 +113,48 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
     return List.of(new Step.Continue(e.position()));
   }
 
+  @Override
+  public List<Step> visit(Statement.Wire e) {
+    Optional<LogicType> carried = checking.scope().own(e.name().key()).map(Variable::type);
+    Operand operand = checking.expressions().check(e.value(), carried);
+    if (operand instanceof Operand.Whole whole) {
+      return List.of(new Step.Copy(wire(e.name(), whole.place().type(), Image.zeroes(whole.place().type().size())),
+          whole.place(), e.position()));
+    }
+    if (operand instanceof Operand.Wrong) {
+      return List.of();
+    }
+    LogicType type = carried.orElse(operand instanceof Operand.Typed typed ? typed.type()
+        : ((Operand.Number) operand).whole() ? Elementary.DINT : Elementary.LREAL);
+    boolean text = type instanceof LogicType.StringType;
+    Place place = wire(e.name(), type, text ? Image.text("") : Image.word(0));
+    Step given = new Step.Assign(place, checking.adaptation().to(type, operand, "the value"), e.position());
+    if (e.condition().isEmpty()) {
+      return List.of(given);
+    }
+    Value first = text ? new Value.Text("", type) : new Value.Constant(0, type);
+    return List.of(new Step.Assign(place, first, e.position()), new Step.If(
+        List.of(new Step.Branch(condition(e.condition().get()), List.of(given), e.position())), List.of(),
+        e.position()));
+  }
+
+  @Override public List<Step> visit(Statement.ChartStep e) { return misplaced(e.position()); }
+  @Override public List<Step> visit(Statement.ChartTransition e) { return misplaced(e.position()); }
+
+  private List<Step> misplaced(Position position) {
+    diagnostics.error(position,
+        "steps and transitions stand in the body of a unit, not within a statement or an action");
+    return List.of();
+  }
+
+  /** Where a wire lies: at one address for all instances, since none carries anything from call to call. */
+  private Place wire(Name name, LogicType type, Image initial) {
+    Variable wire = checking.scope().own(name.key()).orElseGet(() -> new Variable(name.text(), type,
+        Variable.Role.GLOBAL, checking.units().memory().allocate(initial), false, false, "", initial, name.position()));
+    checking.scope().add(wire);
+    return Place.fixed(wire.offset(), wire.type());
+  }
+
   private void insideLoop(String word, Position position) {
     if (loops == 0) {
       diagnostics.error(position, word + " stands outside of any loop");
@@ -88,29 +176,44 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
     return new Step.Branch(condition(branch.condition()), list(branch.body()), branch.position());
   }
 
-  private Optional<Step> assignment(Statement.Assignment assignment) {
+  private List<Step> assignment(Statement.Assignment assignment) {
     if (assignment.target() instanceof Expression.Part part) {
-      return part(assignment, part);
+      return part(assignment, part).stream().toList();
+    }
+    Optional<Overlaps.Shared> shared = checking.paths().shared(assignment.target());
+    if (shared.isPresent()) {
+      return shared(assignment, shared.get());
     }
     Optional<PathChecker.Target> target = checking.paths().find(assignment.target());
     Optional<LogicType> wanted = target.map(found -> found.place().type());
     Operand operand = checking.expressions().check(assignment.value(), wanted);
     if (target.isEmpty() || !writable(target.get(), assignment.target().position())) {
-      return Optional.empty();
+      return List.of();
     }
     Place place = target.get().place();
     if (place.type().scalar()) {
-      return Optional.of(new Step.Assign(place, checking.adaptation().to(place.type(), operand, "the value"),
+      return List.of(new Step.Assign(place, checking.adaptation().to(place.type(), operand, "the value"),
           assignment.position()));
     }
     if (operand instanceof Operand.Whole whole && whole.place().type().equals(place.type())) {
-      return Optional.of(new Step.Copy(place, whole.place(), assignment.position()));
+      return whole.copied(place, assignment.position());
     }
     if (!(operand instanceof Operand.Wrong)) {
       diagnostics.error(operand.position(), "the value must be " + place.type().name() + ", but this is "
           + operand.typeName());
     }
-    return Optional.empty();
+    return List.of();
+  }
+
+  private List<Step> shared(Statement.Assignment assignment, Overlaps.Shared part) {
+    String barrier = checking.paths().barrier(assignment.target());
+    Value value = checking.expressions().value(assignment.value(), part.type(), "the value");
+    if (!barrier.isEmpty()) {
+      diagnostics.error(assignment.target().position(), barrier + " and cannot be written");
+      return List.of();
+    }
+    Place wide = Place.fixed(part.wide().offset(), part.wide().type());
+    return List.of(new Step.AssignPart(wide, part.shift(), part.type().bits(), value, assignment.position()));
   }
 
   private boolean writable(PathChecker.Target target, Position position) {
@@ -184,6 +287,10 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
     Optional<PathChecker.Target> target = checking.paths().find(loop.variable());
     LogicType type = target.map(found -> found.place().type()).orElse(Elementary.DINT);
     Optional<Elementary> integer = Conversions.operand(type).filter(Elementary::isInteger);
+    if (type instanceof LogicType.Unknown) {
+      list(loop.body());
+      return Optional.empty();
+    }
     if (integer.isEmpty()) {
       diagnostics.error(loop.variable().position(), "the variable of a FOR loop must be an integer, but this is "
           + type.name());

@@ -18,11 +18,18 @@ final class SymbolTable {
 
   private final Map<String, Symbol> symbols = new HashMap<>();
 
-  private SymbolTable() {}
+  private final Overlaps overlaps;
 
-  static Map<String, Symbol> of(List<Unit> units, List<Variable> globals) {
-    SymbolTable table = new SymbolTable();
+  private SymbolTable(Overlaps overlaps) {
+    this.overlaps = overlaps;
+  }
+
+  static Map<String, Symbol> of(List<Unit> units, List<Variable> globals, Map<String, List<Variable>> ofResources,
+      Overlaps overlaps) {
+    SymbolTable table = new SymbolTable(overlaps);
     globals.forEach(variable -> table.add(variable.name(), variable, variable.type(), variable.offset()));
+    ofResources.forEach((resource, variables) -> variables.forEach(variable ->
+        table.add(resource + "." + variable.name(), variable, variable.type(), variable.offset())));
     units.stream().filter(unit -> unit.kind() == Unit.Kind.PROGRAM).forEach(unit -> unit.variables().forEach(variable ->
         table.add(unit.name() + "." + variable.name(), variable, variable.type(), variable.offset())));
     return table.symbols;
@@ -30,8 +37,10 @@ final class SymbolTable {
 
   private void add(String path, Variable variable, LogicType type, int address) {
     if (type.scalar()) {
-      symbols.putIfAbsent(path.toUpperCase(Locale.ROOT), new Symbol(path, type, address, variable.role(),
-          variable.address()));
+      Symbol symbol = overlaps.of(variable).map(shared -> new Symbol(path, type, shared.wide().offset(),
+          shared.shift(), ConstantFolder.mask(shared.type()), variable.role(), variable.address()))
+          .orElseGet(() -> new Symbol(path, type, address, 0, -1, variable.role(), variable.address()));
+      symbols.putIfAbsent(path.toUpperCase(Locale.ROOT), symbol);
     } else if (type instanceof LogicType.StructureType structure) {
       structure.fields().forEach(field -> add(path + "." + field.name(), variable, field.type(), address
           + field.offset()));

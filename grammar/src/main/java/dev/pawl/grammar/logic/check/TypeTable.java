@@ -78,7 +78,7 @@ final class TypeTable {
     return members.getOrDefault(key, List.of());
   }
 
-  /** The type a name stands for; BOOL, after a report, where it stands for none. */
+  /** The type a name stands for; an unknown one, after a report, where it stands for none. */
   NamedType named(Name name) {
     return find(name).orElseGet(() -> {
       List<String> near = new ArrayList<>(declarations.values().stream().map(type -> type.name().text()).toList());
@@ -86,9 +86,9 @@ final class TypeTable {
       List.of(Elementary.values()).forEach(type -> near.add(type.name()));
       List.of(StandardBlock.values()).forEach(type -> near.add(type.name()));
       near.add("STRING");
-      diagnostics.error(name.position(), "the type " + name + " is not declared", NearName.hint(name.text(), near)
-          .orElse(""));
-      return NamedType.of(Elementary.BOOL);
+      diagnostics.cause(name.position(), "the type " + name + " is not declared",
+          NearName.hint(name.text(), near).orElse("if another file declares it, give that too"), "type", name.text());
+      return NamedType.unknown();
     });
   }
 
@@ -114,7 +114,7 @@ final class TypeTable {
     }
     if (!underWay.add(name.key())) {
       diagnostics.error(name.position(), "the type " + declaration.name() + " contains itself");
-      return Optional.of(NamedType.of(Elementary.BOOL));
+      return Optional.of(NamedType.unknown());
     }
     NamedType type = resolve(declaration.specification(), declaration.name().text());
     if (declaration.initial().isPresent()) {
@@ -140,7 +140,7 @@ final class TypeTable {
       @Override public NamedType visit(TypeSpecification.Structure e) {
         return NamedType.of(structure(e, name.isEmpty() ? "STRUCT" : name));
       }
-      @Override public NamedType visit(TypeSpecification.Unreadable e) { return NamedType.of(Elementary.BOOL); }
+      @Override public NamedType visit(TypeSpecification.Unreadable e) { return NamedType.unknown(); }
     });
   }
 
@@ -186,7 +186,8 @@ final class TypeTable {
   }
 
   private LogicType enumeration(TypeSpecification.Enumeration specification, String name) {
-    Elementary base = specification.base().flatMap(word -> Elementary.named(word.text())).orElse(Elementary.DINT);
+    Elementary base = specification.base().flatMap(word -> Elementary.named(word.text()))
+        .orElse(checking.choices().enumerations());
     if (specification.base().isPresent() && !base.isInteger() && !base.isBits()) {
       diagnostics.error(specification.position(), "an enumeration is stored as an integer or a bit string, "
           + base.name() + " is neither");
@@ -230,10 +231,10 @@ final class TypeTable {
     if (size > LARGEST) {
       diagnostics.error(specification.position(), "the array is too large: a variable has room for " + LARGEST
           + " elementary values");
-      return NamedType.of(Elementary.BOOL);
+      return NamedType.unknown();
     }
     if (!takes(size, specification.position())) {
-      return NamedType.of(Elementary.BOOL);
+      return NamedType.unknown();
     }
     LogicType.ArrayType type = new LogicType.ArrayType(bounds, element.type());
     return new NamedType(type, NamedType.repeated(element.initial(), type.elements()));
@@ -256,10 +257,11 @@ final class TypeTable {
       if (offset > LARGEST) {
         diagnostics.error(field.name().position(), "the structure is too large: a variable has room for " + LARGEST
             + " elementary values");
-        return Elementary.BOOL;
+        return new LogicType.Unknown();
       }
     }
-    return takes(offset, specification.position()) ? new LogicType.StructureType(name, fields) : Elementary.BOOL;
+    return takes(offset, specification.position()) ? new LogicType.StructureType(name, fields)
+        : new LogicType.Unknown();
   }
 
   /** Whether the first values of one more type are within what all types together may have; where not, told once. */

@@ -5,6 +5,7 @@ import dev.pawl.grammar.logic.model.BlockType;
 import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.Image;
 import dev.pawl.grammar.logic.model.LogicType;
+import dev.pawl.grammar.logic.model.StandardBlock;
 import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Name;
@@ -12,8 +13,6 @@ import dev.pawl.grammar.logic.tree.TypeSpecification;
 import dev.pawl.grammar.logic.tree.VariableBlock;
 import dev.pawl.grammar.logic.tree.VariableBlock.Section;
 import dev.pawl.grammar.source.Diagnostics;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -23,9 +22,6 @@ final class VariableDeclarations {
 
   private static final Pattern ADDRESS = Pattern.compile("%([IQM])([XBWDL]?)([0-9]+(?:\\.[0-9]+)*)");
 
-  private static final Pattern STRETCH = Pattern.compile("%([IQM])[XBWDL]([0-9]{1,9})(?:\\.([0-9]{1,9}))?");
-
-  private final List<Stretch> located = new ArrayList<>();
   private final Diagnostics diagnostics;
   private final Checking checking;
   private final MemoryLayout memory;
@@ -71,9 +67,9 @@ final class VariableDeclarations {
   /** The variable that holds a function's result. */
   void result(DeclaredUnit unit, TypeSpecification specification) {
     NamedType type = checking.types().resolve(specification, "");
-    if (!type.type().scalar()) {
-      diagnostics.error(specification.position(), "a function returns a single value, not " + type.type().name(),
-          "return arrays and structures through VAR_OUTPUT or VAR_IN_OUT");
+    if (type.type() instanceof BlockType) {
+      diagnostics.error(specification.position(), "a function returns a value, not an instance of "
+          + type.type().name(), "return its outputs");
       return;
     }
     add(Optional.of(unit), unit.syntax().name(), type, Variable.Role.RESULT, null, "");
@@ -83,10 +79,13 @@ final class VariableDeclarations {
     for (VariableBlock.Variables variables : block.declarations()) {
       NamedType type = checking.types().resolve(variables.specification(), "");
       for (Name name : variables.names()) {
-        Optional<Variable> global = globals.own(name.key());
+        Optional<Variable> global = unit.scope().outside(name.key());
         if (global.isEmpty()) {
-          diagnostics.error(name.position(), "there is no global variable " + name, globals.suggestion(name.text()));
-        } else if (!global.get().type().equals(type.type())) {
+          diagnostics.cause(name.position(), "there is no global variable " + name,
+              unit.scope().suggestion(name.text()), "global variable", name.text());
+          unit.scope().alias(name.key(), new Variable(name.text(), new LogicType.Unknown(), Variable.Role.GLOBAL, 0,
+              false, false, "", Image.word(0), name.position()));
+        } else if (!(type.type() instanceof LogicType.Unknown) && !global.get().type().equals(type.type())) {
           diagnostics.error(name.position(), name + " is " + global.get().type().name() + " where it is declared, not "
               + type.type().name());
         } else {
@@ -115,11 +114,26 @@ final class VariableDeclarations {
       String address = variables.address().map(written -> address(unit, written, type.type())).orElse("");
       for (Name name : variables.names()) {
         add(unit, name, type, role, block, address);
+        variables.edge().ifPresent(edge -> edge(unit, name, type.type(), role, edge));
       }
       if (!address.isEmpty() && variables.names().size() > 1) {
         diagnostics.error(variables.names().get(1).position(), "only one variable can be located at " + address);
       }
     }
+  }
+
+  /** The hidden block that finds the edges of an input. */
+  private void edge(Optional<DeclaredUnit> unit, Name name, LogicType type, Variable.Role role,
+      VariableBlock.Edge edge) {
+    boolean keeps = unit.filter(owner -> owner.syntax().kind() != Declaration.Kind.FUNCTION).isPresent();
+    if (!keeps || role != Variable.Role.INPUT || type != Elementary.BOOL) {
+      diagnostics.error(name.position(), edge + " belongs to a BOOL in VAR_INPUT of a FUNCTION_BLOCK or PROGRAM");
+      return;
+    }
+    StandardBlock block = edge == VariableBlock.Edge.R_EDGE ? StandardBlock.R_TRIG : StandardBlock.F_TRIG;
+    Name hidden = new Name(name + " " + edge, name.position());
+    add(unit, hidden, NamedType.of(block.type()), Variable.Role.LOCAL, null, "");
+    unit.get().scope().edge(name.key(), hidden.key());
   }
 
   private void add(Optional<DeclaredUnit> unit, Name name, NamedType type, Variable.Role role, VariableBlock block,
@@ -132,9 +146,12 @@ final class VariableDeclarations {
           + " elementary values there is room for");
       return;
     }
-    int offset = instance ? unit.get().block().get().size() : memory.allocate(initial);
+    Optional<Variable> twin = address.isEmpty() || address.endsWith("*") ? Optional.empty() : globals.own(address)
+        .filter(other -> other.type().stored().equals(type.type().stored()));
+    int offset = instance ? unit.get().block().get().size()
+        : twin.map(Variable::offset).orElseGet(() -> memory.allocate(initial));
     boolean constant = block != null && block.constant();
-    boolean retain = block != null && block.retain();
+    boolean retain = block != null && block.retain() || unit.filter(DeclaredUnit::retains).isPresent();
     Variable variable = new Variable(name.text(), type.type(), role, offset, constant, retain, address, initial,
         name.position());
     Scope scope = unit.map(DeclaredUnit::scope).orElse(globals);
@@ -157,52 +174,15 @@ final class VariableDeclarations {
 
   private void locate(Variable variable, Name name) {
     Optional<Variable> other = globals.own(variable.address());
-    if (other.isPresent()) {
+    if (other.isPresent() && other.get() != variable && other.get().offset() == variable.offset()) {
+      checking.units().overlaps().locate(variable);
+      return;
+    }
+    if (other.isPresent() && other.get() != variable) {
       diagnostics.error(name.position(), variable.address() + " already belongs to " + other.get().name());
     } else {
       globals.alias(variable.address(), variable);
-      refuseOverlap(variable, name);
-    }
-  }
-
-  /** A controller lets overlapping addresses share their memory, which is not done here; so they are refused. */
-  private void refuseOverlap(Variable variable, Name name) {
-    Optional<Stretch> stretch = Stretch.of(variable);
-    stretch.flatMap(own -> located.stream().filter(own::overlaps).findFirst())
-        .ifPresent(other -> diagnostics.error(name.position(), variable.address() + " overlaps "
-        + other.variable.address() + ", which belongs to " + other.variable.name(),
-        "declare the wider of the two only"));
-    stretch.ifPresent(located::add);
-  }
-
-  /**
-   * The bits that a located variable takes. Controllers differ in what the number of a word counts: bytes, or words.
-   * Only what overlaps either way is taken for an overlap.
-   *
-   * @param area inputs, outputs or memory
-   * @param byBytes first bit where numbers count bytes
-   * @param bySize first bit where numbers count places of the variable's own size
-   */
-  private record Stretch(Variable variable, String area, long byBytes, long bySize, int bits) {
-
-    static Optional<Stretch> of(Variable variable) {
-      Matcher parts = STRETCH.matcher(variable.address());
-      if (!parts.matches()) {
-        return Optional.empty();
-      }
-      int bits = variable.type().stored().orElseThrow().bits();
-      long number = Long.parseLong(parts.group(2));
-      if (bits == 1) {
-        long bit = parts.group(3) == null ? number : number * Byte.SIZE + Long.parseLong(parts.group(3));
-        return Optional.of(new Stretch(variable, parts.group(1), bit, bit, bits));
-      }
-      return parts.group(3) != null ? Optional.empty()
-          : Optional.of(new Stretch(variable, parts.group(1), number * Byte.SIZE, number * bits, bits));
-    }
-
-    boolean overlaps(Stretch other) {
-      return area.equals(other.area) && byBytes < other.byBytes + other.bits && other.byBytes < byBytes + bits
-          && bySize < other.bySize + other.bits && other.bySize < bySize + bits;
+      checking.units().overlaps().locate(variable);
     }
   }
 
@@ -232,6 +212,29 @@ final class VariableDeclarations {
     }
   }
 
+  /** Declares what is named by its address only: BOOL at a bit, else the bit string of that width. */
+  void unnamed(Name address) {
+    Matcher parts = ADDRESS.matcher(address.key());
+    if (!parts.matches()) {
+      diagnostics.cause(address.position(), address + " is no address",
+          "addresses are written like %IX0.1, %QW4 or %MD12", "address", address.text());
+      return;
+    }
+    Elementary type = switch (parts.group(2)) {
+      case "", "X" -> Elementary.BOOL;
+      case "B" -> Elementary.BYTE;
+      case "W" -> Elementary.WORD;
+      case "D" -> Elementary.DWORD;
+      default -> Elementary.LWORD;
+    };
+    String located = "%" + parts.group(1) + (parts.group(2).isEmpty() ? "X" : parts.group(2)) + parts.group(3);
+    if (globals.own(located).isEmpty()) {
+      add(Optional.empty(), new Name(located, address.position()), NamedType.of(type), Variable.Role.GLOBAL, null,
+          located);
+    }
+    globals.own(located).ifPresent(variable -> globals.alias(address.key(), variable));
+  }
+
   /** A located address, checked, with its size letter; the empty string after a report. */
   private String address(Optional<DeclaredUnit> unit, Name written, LogicType type) {
     if (unit.filter(owner -> owner.syntax().kind() != Declaration.Kind.PROGRAM).isPresent()) {
@@ -242,6 +245,9 @@ final class VariableDeclarations {
     String key = written.key();
     if (key.matches("%[IQM]\\*")) {
       return key;
+    }
+    if (type instanceof LogicType.Unknown) {
+      return "";
     }
     Matcher parts = ADDRESS.matcher(key);
     Optional<Elementary> stored = type.stored();

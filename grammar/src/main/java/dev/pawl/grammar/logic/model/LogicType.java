@@ -6,7 +6,7 @@ import java.util.Optional;
 
 /** A type of values. */
 public sealed interface LogicType permits Elementary, LogicType.StringType, LogicType.EnumerationType,
-    LogicType.SubrangeType, LogicType.ArrayType, LogicType.StructureType, BlockType {
+    LogicType.SubrangeType, LogicType.ArrayType, LogicType.StructureType, LogicType.Unknown, BlockType {
 
   /** The name under which messages speak of it. */
   String name();
@@ -29,6 +29,14 @@ public sealed interface LogicType permits Elementary, LogicType.StringType, Logi
    */
   default boolean scalar() {
     return true;
+  }
+
+  /** What a type stands for that nothing declares, which has been reported: nothing is said of its values. */
+  record Unknown() implements LogicType {
+    @Override
+    public String name() {
+      return "unknown";
+    }
   }
 
   /** A string of at most {@code length} characters. */

@@ -123,7 +123,20 @@ public sealed interface Value extends Code {
   enum Connective {
     AND,
     OR,
-    XOR
+    XOR,
+    /** The right operand is evaluated only where the left is true, whatever the choice for AND is. */
+    AND_THEN,
+    /** The right operand is evaluated only where the left is false. */
+    OR_ELSE;
+
+    public boolean either() {
+      return this == OR || this == OR_ELSE;
+    }
+
+    /** Whether the right operand must not be evaluated where it decides nothing. */
+    public boolean skips() {
+      return this == AND_THEN || this == OR_ELSE;
+    }
   }
 
   /**

@@ -7,6 +7,7 @@ import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import java.math.BigInteger;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Consumer;
@@ -107,6 +108,8 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
       case StructuredText.NOT_EQUAL -> BinaryOperator.NOT_EQUAL;
       case StructuredText.XOR -> BinaryOperator.XOR;
       case StructuredText.OR -> BinaryOperator.OR;
+      case StructuredText.AND_THEN -> BinaryOperator.AND_THEN;
+      case StructuredText.OR_ELSE -> BinaryOperator.OR_ELSE;
       default -> BinaryOperator.AND;
     };
   }
@@ -159,7 +162,7 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
     return new Expression.Part(owner, width, Integer.parseInt(text), position);
   }
 
-  private Expression.Argument argument(StructuredText.ArgumentContext context) {
+  Expression.Argument argument(StructuredText.ArgumentContext context) {
     if (context instanceof StructuredText.InputArgumentContext input) {
       return new Expression.Input(name(input.name()), visit(input.expression()));
     }
@@ -174,9 +177,14 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
   /** A case label: a literal, a name or an expression in brackets, with a sign or without. */
   Expression caseConstant(StructuredText.CaseConstantContext context) {
     Expression constant = context.literal() != null ? visit(context.literal())
-        : context.name() != null ? new Expression.NameReference(name(context.name())) : visit(context.expression());
+        : !context.name().isEmpty() ? named(context.name()) : visit(context.expression());
     return context.MINUS() == null ? constant
         : new Expression.Unary(UnaryOperator.MINUS, constant, Places.of(file, context));
+  }
+
+  private Expression named(List<StructuredText.NameContext> names) {
+    Expression first = new Expression.NameReference(name(names.get(0)));
+    return names.size() < 2 ? first : new Expression.Member(first, name(names.get(1)));
   }
 
   @Override

@@ -6,12 +6,14 @@ import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
 import org.antlr.v4.runtime.DefaultErrorStrategy;
 import org.antlr.v4.runtime.InputMismatchException;
 import org.antlr.v4.runtime.NoViableAltException;
 import org.antlr.v4.runtime.Parser;
+import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.Token;
 import org.antlr.v4.runtime.misc.IntervalSet;
 
@@ -23,9 +25,25 @@ final class PlainErrors extends DefaultErrorStrategy {
       StructuredText.OF, StructuredText.RIGHT_PAREN, StructuredText.RIGHT_BRACKET, StructuredText.END_REPEAT,
       StructuredText.RANGE, StructuredText.TO, StructuredText.COLON};
 
+  /** Syntax errors that are told of one file. */
+  private static final int MOST = 10;
+
+  private static final Set<Integer> UNITS = Set.of(StructuredText.PROGRAM, StructuredText.FUNCTION,
+      StructuredText.FUNCTION_BLOCK, StructuredText.CONFIGURATION, StructuredText.CLASS, StructuredText.INTERFACE);
+
+  /** Words that can be names. */
+  private static final Set<Integer> NAMES = Set.of(StructuredText.RESOURCE, StructuredText.ON, StructuredText.TASK,
+      StructuredText.WITH);
+
+  private static final Set<Integer> STATEMENTS = Set.of(StructuredText.IDENTIFIER, StructuredText.IF,
+      StructuredText.CASE, StructuredText.FOR, StructuredText.WHILE, StructuredText.REPEAT,
+      StructuredText.DIRECT_VARIABLE);
+
   private final String file;
   private final Consumer<Diagnostic> diagnostics;
   private int lastLine;
+  private int told;
+  private boolean structureBroken;
 
   PlainErrors(String file, Consumer<Diagnostic> diagnostics) {
     this.file = file;
@@ -64,6 +82,13 @@ final class PlainErrors extends DefaultErrorStrategy {
       return;
     }
     lastLine = found.getLine();
+    if (++told > MOST || structureBroken) {
+      return;
+    }
+    if (structure(parser, found)) {
+      structureBroken = true;
+      return;
+    }
     Token before = found.getTokenIndex() > 0 ? previous(parser, found) : null;
     String wanted = wanted(expected);
     if (before != null && expected.contains(StructuredText.SEMICOLON) && before.getLine() < found.getLine()
@@ -75,6 +100,41 @@ final class PlainErrors extends DefaultErrorStrategy {
     Position position = Places.of(file, found);
     String shown = found.getType() == Token.EOF ? "the end of the file" : "'" + found.getText() + "'";
     diagnostics.accept(Diagnostic.error(position, "expected " + wanted + ", found " + shown, hint(found, expected)));
+  }
+
+  /**
+   * Words of other languages, and statements and units that stand where none can: told by what they are, and what
+   * follows in the file is passed over, since it is a consequence mostly.
+   */
+  private boolean structure(Parser parser, Token found) {
+    Token before = found.getTokenIndex() > 0 ? previous(parser, found) : null;
+    Token foreign = ForeignConstructs.hint(found).isPresent() ? found : before;
+    Optional<String> hint = foreign == null ? Optional.empty() : ForeignConstructs.hint(foreign);
+    if (hint.isPresent()) {
+      diagnostics.accept(Diagnostic.error(Places.of(file, foreign), foreign.getText().toUpperCase(Locale.ROOT)
+          + " is not supported", hint.get()));
+      return true;
+    }
+    ParserRuleContext unit = parser.getContext();
+    while (unit != null && !(unit instanceof StructuredText.DeclarationContext)) {
+      unit = unit.getParent();
+    }
+    if (unit != null && unit.getStart() != found && UNITS.contains(found.getType())
+        && UNITS.contains(unit.getStart().getType())) {
+      String word = unit.getStart().getText().toUpperCase(Locale.ROOT);
+      diagnostics.accept(Diagnostic.error(Places.of(file, found), "a " + found.getText().toUpperCase(Locale.ROOT)
+          + " begins inside the " + word + " of line " + unit.getStart().getLine(), "write END_" + word
+          + " before it"));
+      return true;
+    }
+    boolean outside = (unit == null || unit.getStart() == found) && found.getType() != Token.EOF
+        && (STATEMENTS.contains(found.getType()));
+    if (outside) {
+      diagnostics.accept(Diagnostic.error(Places.of(file, found),
+          "a statement stands outside of any PROGRAM, FUNCTION or FUNCTION_BLOCK",
+          "write PROGRAM name and its variables before it, and END_PROGRAM behind the last"));
+    }
+    return outside;
   }
 
   private static Token previous(Parser parser, Token found) {
@@ -126,7 +186,9 @@ final class PlainErrors extends DefaultErrorStrategy {
 
   private static String listed(IntervalSet expected) {
     List<String> words = new ArrayList<>();
-    expected.toList().forEach(type -> words.add(word(type)));
+    expected.toList().stream().filter(type -> type != Token.EOF || expected.size() == 1)
+        .filter(type -> !NAMES.contains(type) || !expected.contains(StructuredText.IDENTIFIER))
+        .forEach(type -> words.add(word(type)));
     if (words.size() > 5) {
       words.subList(5, words.size()).clear();
     }

@@ -1,15 +1,30 @@
 package dev.pawl.grammar.logic.parse;
 
+import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.tree.CompilationUnit;
+import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.logic.tree.Statement;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import dev.pawl.grammar.source.Source;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.Set;
 import java.util.StringJoiner;
 import java.util.function.Consumer;
+import java.util.function.Function;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.antlr.v4.runtime.CharStreams;
 import org.antlr.v4.runtime.CommonTokenStream;
+import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.Token;
 import org.antlr.v4.runtime.atn.PredictionMode;
 
@@ -22,6 +37,12 @@ public final class SourceParser {
    */
   public static final int LONGEST_SOURCE = 4_000_000;
 
+  private static final Pattern PLAIN_NAME = Pattern.compile("[A-Za-z_][A-Za-z0-9_]*");
+
+  private static final Set<String> WORDS = IntStream.rangeClosed(0, StructuredTextLexer.VOCABULARY.getMaxTokenType())
+      .mapToObj(StructuredTextLexer.VOCABULARY::getSymbolicName).filter(Objects::nonNull)
+      .collect(Collectors.toUnmodifiableSet());
+
   private SourceParser() {}
 
   /**
@@ -30,37 +51,99 @@ public final class SourceParser {
    * @param diagnostics is told of everything wrong with the text
    * @return the syntax tree; without declarations where the words do not form a program
    */
-  public static CompilationUnit parse(Source source, Consumer<Diagnostic> diagnostics) {
+  public static CompilationUnit parse(Source source, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+    List<Diagnostic> problems = new ArrayList<>();
+    CompilationUnit unit = parsed(source, choices, problems);
+    oncePerCause(problems).forEach(diagnostics);
+    return unit;
+  }
+
+  /** The first of those that say the same, with the number of the others. */
+  private static List<Diagnostic> oncePerCause(List<Diagnostic> problems) {
+    Map<String, List<Diagnostic>> causes = new LinkedHashMap<>();
+    problems.forEach(each -> causes.computeIfAbsent(each.severity() + each.message() + each.hint(),
+        unused -> new ArrayList<>()).add(each));
+    return causes.values().stream().map(same -> {
+      Diagnostic first = same.get(0);
+      return same.size() == 1 ? first : new Diagnostic(first.severity(), first.position(), first.message()
+          + Diagnostic.others(same.size() - 1), first.hint());
+    }).toList();
+  }
+
+  private static CompilationUnit parsed(Source source, LanguageChoices choices, List<Diagnostic> problems) {
     CompilationUnit nothing = new CompilationUnit(source.name(), List.of());
     if (source.text().length() > LONGEST_SOURCE) {
-      diagnostics.accept(Diagnostic.error(new Position(source.name(), 1, 1, 1),
+      problems.add(Diagnostic.error(new Position(source.name(), 1, 1, 1),
           "the source has " + source.text().length() + " characters; at most " + LONGEST_SOURCE + " are read",
           "split the program into several files"));
       return nothing;
     }
-    StructuredTextLexer lexer = lexer(source);
+    return parse(source.name(), lexer(source), choices, StructuredText::compilationUnit,
+        tree -> new TreeBuilder(source.name(), choices, problems::add).build(tree), problems).orElse(nothing);
+  }
+
+  /** Parses an expression that stands by itself; nothing after a message. */
+  public static Optional<Expression> expression(Fragment fragment, LanguageChoices choices,
+      Consumer<Diagnostic> diagnostics) {
+    String text = fragment.text().strip();
+    String file = fragment.start().file();
+    if (PLAIN_NAME.matcher(text).matches() && !WORDS.contains(text.toUpperCase(Locale.ROOT))) {
+      return Optional.of(new Expression.NameReference(new Name(text, new Position(file, fragment.start().line(),
+          fragment.start().column(), text.length()))));
+    }
+    List<Diagnostic> problems = new ArrayList<>();
+    Optional<Expression> expression = parse(file, lexer(fragment), choices, StructuredText::expressionAlone,
+        tree -> new ExpressionBuilder(file, problems::add).visit(tree.expression()), problems);
+    problems.forEach(diagnostics);
+    return expression;
+  }
+
+  /** Parses statements that stand by themselves; nothing after a message. */
+  public static Optional<List<Statement>> statements(Fragment fragment, LanguageChoices choices,
+      Consumer<Diagnostic> diagnostics) {
+    String file = fragment.start().file();
+    List<Diagnostic> problems = new ArrayList<>();
+    Optional<List<Statement>> statements = parse(file, lexer(fragment), choices, StructuredText::statementsAlone,
+        tree -> new StatementBuilder(file, problems::add, new ExpressionBuilder(file, problems::add),
+            new Closings(file, choices, problems::add)).list(tree.statementList()), problems);
+    oncePerCause(problems).forEach(diagnostics);
+    return statements;
+  }
+
+  /** Characters to words, words to a parse tree, parse tree to what is made of it; nothing after an error. */
+  private static <C extends ParserRuleContext, T> Optional<T> parse(String file, StructuredTextLexer lexer,
+      LanguageChoices choices, Function<StructuredText, C> rule, Function<C, T> build, List<Diagnostic> problems) {
     CommonTokenStream tokens = new CommonTokenStream(lexer);
     tokens.fill();
 
-    List<Diagnostic> problems = new ArrayList<>(WordChecks.check(source.name(), tokens.getTokens()));
+    ForeignWords foreign = new ForeignWords(file, choices, problems::add);
+    foreign.read(tokens.getTokens());
+    problems.addAll(WordChecks.check(file, tokens.getTokens()));
     if (lexer._mode != 0) {
-      problems.add(unterminatedComment(source.name(), tokens.getTokens()));
+      problems.add(unterminatedComment(file, tokens.getTokens()));
     }
-    if (problems.isEmpty()) {
+    if (sound(problems)) {
       StructuredText parser = new StructuredText(tokens);
       parser.removeErrorListeners();
-      parser.setErrorHandler(new PlainErrors(source.name(), problems::add));
+      parser.setErrorHandler(new PlainErrors(file, problems::add));
       parser.getInterpreter().setPredictionMode(PredictionMode.SLL);
-      StructuredText.CompilationUnitContext tree = parser.compilationUnit();
-      if (problems.isEmpty()) {
-        TreeBuilder builder = new TreeBuilder(source.name(), problems::add);
-        CompilationUnit unit = builder.build(tree);
-        problems.forEach(diagnostics);
-        return unit;
+      C tree = rule.apply(parser);
+      if (sound(problems)) {
+        return Optional.of(build.apply(tree));
       }
     }
-    problems.forEach(diagnostics);
-    return nothing;
+    return Optional.empty();
+  }
+
+  private static StructuredTextLexer lexer(Fragment fragment) {
+    StructuredTextLexer lexer = lexer(new Source(fragment.start().file(), fragment.text()));
+    lexer.setLine(fragment.start().line());
+    lexer.setCharPositionInLine(fragment.start().column() - 1);
+    return lexer;
+  }
+
+  private static boolean sound(List<Diagnostic> problems) {
+    return problems.stream().noneMatch(Diagnostic::isError);
   }
 
   private static StructuredTextLexer lexer(Source source) {

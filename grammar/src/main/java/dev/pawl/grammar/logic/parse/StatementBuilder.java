@@ -1,6 +1,8 @@
 package dev.pawl.grammar.logic.parse;
 
+import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.logic.tree.Statement;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
@@ -17,11 +19,15 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
   private final String file;
   private final Consumer<Diagnostic> diagnostics;
   private final ExpressionBuilder expressions;
+  private final Closings closings;
+  private final List<Declaration.Action> actions = new ArrayList<>();
 
-  StatementBuilder(String file, Consumer<Diagnostic> diagnostics, ExpressionBuilder expressions) {
+  StatementBuilder(String file, Consumer<Diagnostic> diagnostics, ExpressionBuilder expressions,
+      Closings closings) {
     this.file = file;
     this.diagnostics = diagnostics;
     this.expressions = expressions;
+    this.closings = closings;
   }
 
   List<Statement> list(StructuredText.StatementListContext context) {
@@ -64,6 +70,7 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
 
   @Override
   public Statement visitIfStatement(StructuredText.IfStatementContext context) {
+    closings.check(context.closing());
     List<Statement.Branch> branches = new ArrayList<>();
     branches.add(new Statement.Branch(expressions.visit(context.expression()), list(context.statementList(0)),
         Places.of(file, context)));
@@ -77,6 +84,7 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
 
   @Override
   public Statement visitCaseStatement(StructuredText.CaseStatementContext context) {
+    closings.check(context.closing());
     List<Statement.Choice> choices = new ArrayList<>();
     for (StructuredText.CaseElementContext element : context.caseElement()) {
       List<Statement.Label> labels = element.caseLabel().stream().map(this::label).toList();
@@ -95,6 +103,7 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
 
   @Override
   public Statement visitForStatement(StructuredText.ForStatementContext context) {
+    closings.check(context.closing());
     Optional<Expression> by = context.BY() == null ? Optional.empty()
         : Optional.of(expressions.visit(context.expression(2)));
     return new Statement.For(expressions.visit(context.path()), expressions.visit(context.expression(0)),
@@ -103,12 +112,14 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
 
   @Override
   public Statement visitWhileStatement(StructuredText.WhileStatementContext context) {
+    closings.check(context.closing());
     return new Statement.While(expressions.visit(context.expression()), list(context.statementList()),
         Places.of(file, context));
   }
 
   @Override
   public Statement visitRepeatStatement(StructuredText.RepeatStatementContext context) {
+    closings.check(context.closing());
     return new Statement.Repeat(list(context.statementList()), expressions.visit(context.expression()),
         Places.of(file, context));
   }
@@ -129,29 +140,67 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
   }
 
   @Override
-  public Statement visitUnsupportedStep(StructuredText.UnsupportedStepContext context) {
-    return sequentialChart(context);
+  public Statement visitStep(StructuredText.StepContext context) {
+    boolean initial = context.INITIAL_STEP() != null;
+    if (!initial && !context.name(0).getText().equalsIgnoreCase("STEP")) {
+      return refuse(Places.of(file, context.name(0)), "expected an operator or ';' after '" + context.name(0).getText()
+          + "'", "a step begins with STEP or INITIAL_STEP");
+    }
+    return new Statement.ChartStep(expressions.name(context.name(initial ? 0 : 1)), initial,
+        context.stepControl().stream().map(this::control).toList(), Places.of(file, context));
+  }
+
+  /** {@code action(qualifier, time, indicator);}: without a qualifier it is N. */
+  private Statement.Control control(StructuredText.StepControlContext context) {
+    Name target = expressions.name(context.name(0));
+    Optional<Name> qualifier = context.name().size() > 1 ? Optional.of(expressions.name(context.name(1)))
+        : Optional.empty();
+    Optional<Expression> time = context.literal().isEmpty() ? Optional.empty()
+        : Optional.of(expressions.visit(context.literal(0)));
+    boolean timed = qualifier.isPresent() && qualifier.get().text().matches("(?i)L|D|SD|DS|SL");
+    if (time.isEmpty() && timed && context.name().size() > 2) {
+      time = Optional.of(new Expression.NameReference(expressions.name(context.name(2))));
+    }
+    return new Statement.Control(target, qualifier, time);
   }
 
   @Override
-  public Statement visitUnsupportedTransition(StructuredText.UnsupportedTransitionContext context) {
-    return sequentialChart(context);
+  public Statement visitTransition(StructuredText.TransitionContext context) {
+    StructuredText.TransitionHeadContext head = context.transitionHead();
+    boolean prioritized = head.INTEGER() != null;
+    int names = head.name().size();
+    Optional<Name> name = names > (prioritized ? 1 : 0) ? Optional.of(expressions.name(head.name(0)))
+        : Optional.empty();
+    if (!context.name().getText().equalsIgnoreCase("FROM")) {
+      return refuse(Places.of(file, context.name()), "expected FROM, found '" + context.name().getText() + "'",
+          "a transition is written TRANSITION FROM step TO step := condition; END_TRANSITION");
+    }
+    long priority = prioritized && head.INTEGER().getText().length() < 18
+        ? Long.parseLong(head.INTEGER().getText().replace("_", "")) : 0;
+    return new Statement.ChartTransition(name, priority, names(context.stepNames(0)), names(context.stepNames(1)),
+        expressions.visit(context.expression()), Places.of(file, context));
+  }
+
+  private List<Name> names(StructuredText.StepNamesContext context) {
+    return context.name().stream().map(expressions::name).toList();
   }
 
   @Override
-  public Statement visitUnsupportedAction(StructuredText.UnsupportedActionContext context) {
-    return sequentialChart(context);
+  public Statement visitAction(StructuredText.ActionContext context) {
+    actions.add(new Declaration.Action(expressions.name(context.name()), list(context.statementList())));
+    return null;
+  }
+
+  /** The actions met since the last time this was asked. */
+  List<Declaration.Action> actions() {
+    List<Declaration.Action> met = List.copyOf(actions);
+    actions.clear();
+    return met;
   }
 
   @Override
   public Statement visitUnsupportedObject(StructuredText.UnsupportedObjectContext context) {
     return refuse(Places.of(file, context), "objects (THIS, SUPER) are not supported", "");
-  }
-
-  private Statement sequentialChart(ParserRuleContext context) {
-    return refuse(Places.of(file, context.getStart()), "sequential function chart elements (" + context.getStart()
-        .getText()
-        .toUpperCase( Locale.ROOT) + ") are not supported", "write the sequence as a CASE over a state variable");
   }
 
   private Statement refuse(Position position, String message, String hint) {

@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.parse;
 
+import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.tree.CompilationUnit;
 import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Initializer;
@@ -22,14 +23,18 @@ final class TreeBuilder {
 
   private final String file;
   private final Consumer<Diagnostic> diagnostics;
+  private final Closings closings;
   private final ExpressionBuilder expressions;
   private final StatementBuilder statements;
+  private final ConfigurationBuilder configurations;
 
-  TreeBuilder(String file, Consumer<Diagnostic> diagnostics) {
+  TreeBuilder(String file, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     this.file = file;
     this.diagnostics = diagnostics;
+    this.closings = new Closings(file, choices, diagnostics);
     this.expressions = new ExpressionBuilder(file, diagnostics);
-    this.statements = new StatementBuilder(file, diagnostics, expressions);
+    this.statements = new StatementBuilder(file, diagnostics, expressions, closings);
+    this.configurations = new ConfigurationBuilder(file, diagnostics, expressions, this::blocks);
   }
 
   CompilationUnit build(StructuredText.CompilationUnitContext context) {
@@ -41,6 +46,7 @@ final class TreeBuilder {
   private void add(StructuredText.DeclarationContext context, List<Declaration> declarations) {
     if (context instanceof StructuredText.TypeBlockContext block) {
       for (StructuredText.TypeDeclarationContext type : block.typeDeclaration()) {
+        closings.check(type.closing());
         declarations.add(new Declaration.TypeDeclaration(expressions.name(type.name()),
             specification(type.typeSpecification()), Optional.ofNullable(type.initializer()).map(this::initializer)));
       }
@@ -49,23 +55,21 @@ final class TreeBuilder {
     } else if (context instanceof StructuredText.ProgramContext program) {
       declarations.add(new Declaration.Unit(Declaration.Kind.PROGRAM, expressions.name(program.name()),
           Optional.empty(), blocks(program.variableBlock()), statements.list(program.statementList()),
-          end(program.END_PROGRAM())));
+          statements.actions(), closings.end(program.endProgram())));
     } else if (context instanceof StructuredText.FunctionContext function) {
       declarations.add(new Declaration.Unit(Declaration.Kind.FUNCTION, expressions.name(function.name()),
           Optional.ofNullable(function.typeSpecification()).map(this::specification), blocks(function.variableBlock()),
-          statements.list(function.statementList()), end(function.END_FUNCTION())));
+          statements.list(function.statementList()), statements.actions(), closings.end(function.endFunction())));
     } else if (context instanceof StructuredText.FunctionBlockContext functionBlock) {
       refuseObjects(functionBlock);
       declarations.add(new Declaration.Unit(Declaration.Kind.FUNCTION_BLOCK, expressions.name(functionBlock.name()),
           Optional.empty(), blocks(functionBlock.variableBlock()), statements.list(functionBlock.statementList()),
-          end(functionBlock.END_FUNCTION_BLOCK())));
+          statements.actions(), closings.end(functionBlock.endFunctionBlock())));
+    } else if (context instanceof StructuredText.ConfigurationContext configuration) {
+      declarations.add(configurations.configuration(configuration));
     } else {
       refuse(context);
     }
-  }
-
-  private Position end(TerminalNode node) {
-    return Places.of(file, node.getSymbol());
   }
 
   private void refuseObjects(StructuredText.FunctionBlockContext context) {
@@ -79,9 +83,6 @@ final class TreeBuilder {
   private void refuse(StructuredText.DeclarationContext context) {
     String construct = context.getStart().getText().toUpperCase(Locale.ROOT);
     String hint = switch (construct) {
-      case "CONFIGURATION" ->
-          "declare VAR_GLOBAL at the top of the file; every PROGRAM runs once per scan, and the scan period is an "
-              + "option";
       case "CLASS", "INTERFACE" -> "write it as a FUNCTION_BLOCK";
       default -> "";
     };
@@ -108,14 +109,11 @@ final class TreeBuilder {
   }
 
   private VariableBlock.Variables variables(StructuredText.VariableDeclarationContext context) {
-    TerminalNode edge = context.R_EDGE() != null ? context.R_EDGE() : context.F_EDGE();
-    if (edge != null) {
-      diagnostics.accept(Diagnostic.error(Places.of(file, edge.getSymbol()), edge.getText().toUpperCase(Locale.ROOT)
-          + " is not supported", "use an instance of R_TRIG or F_TRIG"));
-    }
+    Optional<VariableBlock.Edge> edge = context.R_EDGE() != null ? Optional.of(VariableBlock.Edge.R_EDGE)
+        : Optional.ofNullable(context.F_EDGE()).map(word -> VariableBlock.Edge.F_EDGE);
     Optional<Name> address = Optional.ofNullable(context.DIRECT_VARIABLE()).map(expressions::address);
     return new VariableBlock.Variables(names(context.name()), address, specification(context.typeSpecification()),
-        Optional.ofNullable(context.initializer()).map(this::initializer));
+        edge, Optional.ofNullable(context.initializer()).map(this::initializer));
   }
 
   private List<Name> names(List<StructuredText.NameContext> contexts) {

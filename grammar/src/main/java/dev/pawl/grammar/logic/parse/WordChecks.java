@@ -115,6 +115,7 @@ final class WordChecks {
           StructuredTextLexer.GREATER, StructuredTextLexer.AT_MOST, StructuredTextLexer.AT_LEAST,
               StructuredTextLexer.EQUAL,
           StructuredTextLexer.NOT_EQUAL, StructuredTextLexer.AND, StructuredTextLexer.AMPERSAND, StructuredTextLexer.OR,
+          StructuredTextLexer.AND_THEN, StructuredTextLexer.OR_ELSE,
           StructuredTextLexer.XOR, StructuredTextLexer.DOT, StructuredTextLexer.ARRAY, StructuredTextLexer.REF_TO,
           StructuredTextLexer.DEREFERENCE -> operators[brackets]++;
       default -> { }

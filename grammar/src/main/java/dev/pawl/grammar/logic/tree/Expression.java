@@ -176,7 +176,9 @@ public sealed interface Expression {
     NOT_EQUAL("<>"),
     AND("AND"),
     XOR("XOR"),
-    OR("OR");
+    OR("OR"),
+    AND_THEN("AND_THEN"),
+    OR_ELSE("OR_ELSE");
 
     private final String symbol;
 

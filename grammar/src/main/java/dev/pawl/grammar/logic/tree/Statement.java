@@ -23,6 +23,9 @@ public sealed interface Statement {
     R visit(Exit e);
     R visit(Continue e);
     R visit(Return e);
+    R visit(Wire e);
+    R visit(ChartStep e);
+    R visit(ChartTransition e);
   }
 
   record Assignment(Expression target, Expression value, Position position) implements Statement {
@@ -107,6 +110,44 @@ public sealed interface Statement {
   }
 
   record Return(Position position) implements Statement {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  /**
+   * What a wire of a drawing carries from here on. It is declared by being given a value, and has that value's type. It
+   * cannot be written in text.
+   *
+   * @param condition where it does not hold, the wire carries the first value of its type
+   */
+  record Wire(Name name, Expression value, Optional<Expression> condition, Position position) implements Statement {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  /** A step of a sequential function chart, with what it controls; it stands in the body of a unit only. */
+  record ChartStep(Name name, boolean initial, List<Control> controls, Position position) implements Statement {
+    public ChartStep {
+      controls = List.copyOf(controls);
+    }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  /** {@code target(qualifier, time);}. */
+  record Control(Name target, Optional<Name> qualifier, Optional<Expression> time) {}
+
+  /**
+   * A transition of a sequential function chart.
+   *
+   * @param from the steps that it leaves
+   * @param to the steps that it enters
+   */
+  record ChartTransition(Optional<Name> name, long priority, List<Name> from, List<Name> to, Expression condition,
+      Position position) implements Statement {
+    public ChartTransition {
+      from = List.copyOf(from);
+      to = List.copyOf(to);
+    }
+
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 }

@@ -23,11 +23,27 @@ public record VariableBlock(Section section, boolean constant, boolean retain, L
     VAR_EXTERNAL
   }
 
-  /** {@code names AT address : specification := initial;}. */
+  /**
+   * {@code names AT address : specification edge := initial;}.
+   *
+   * @param edge of which the variable holds but the edges: the standard block that finds them
+   */
   public record Variables(List<Name> names, Optional<Name> address, TypeSpecification specification,
-      Optional<Initializer> initial) {
+      Optional<Edge> edge, Optional<Initializer> initial) {
     public Variables {
       names = List.copyOf(names);
     }
+
+    /** Variables that hold more than edges. */
+    public Variables(List<Name> names, Optional<Name> address, TypeSpecification specification,
+        Optional<Initializer> initial) {
+      this(names, address, specification, Optional.empty(), initial);
+    }
+  }
+
+  /** The edge of an input that is true for one call only. */
+  public enum Edge {
+    R_EDGE,
+    F_EDGE
   }
 }

@@ -20,6 +20,7 @@ import dev.pawl.run.files.DecisionFiles;
 import dev.pawl.run.files.Digests;
 import dev.pawl.run.files.RuleFiles;
 import dev.pawl.run.files.TraceFiles;
+import dev.pawl.trace.bindings.Bindings;
 import java.io.File;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -80,6 +81,11 @@ public final class CheckJob implements AutoCloseable {
           + " place; name another folder for this one");
     }
     return earlier;
+  }
+
+  /** What is stated of the traces and of the logic's variables. */
+  Bindings bindings() {
+    return session.bindings().bindings();
   }
 
   /** Says in one line that there are warnings; {@code pawl explain} shows them. */

@@ -80,7 +80,7 @@ public record LogicComparison(ReportDigest before, ReportDigest after, ReportCom
     String file = setup.options().logic().get(0);
     CheckOptions own = options.withOut(options.report().out().map(folder -> Path.of(folder, side).toString()));
     try (CheckJob job = CheckJob.begin(own, console)) {
-      LogicController controller = setup.controller(job.rules())
+      LogicController controller = setup.controller(job.rules(), job.bindings())
           .withWitness((source, judge) -> edges.computeIfAbsent(source,
               unused -> new EdgeLog(job.rules().book(), judge)))
           .withLines(watched, lines);

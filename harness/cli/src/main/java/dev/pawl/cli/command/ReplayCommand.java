@@ -83,7 +83,8 @@ public final class ReplayCommand implements Command {
     ReplaySetup setup = ReplaySetup.of(replay, console);
     CheckOutput output = new CheckOutput(options.report(), console);
     try (CheckJob job = CheckJob.begin(options, console)) {
-      LogicController controller = setup.controller(job.rules()).withChallenges(CHALLENGE.isGiven(words));
+      LogicController controller = setup.controller(job.rules(), job.bindings())
+          .withChallenges(CHALLENGE.isGiven(words));
       return output.close(job.judge(controller, setup.sources(job, options.traces()), output::tell));
     }
   }

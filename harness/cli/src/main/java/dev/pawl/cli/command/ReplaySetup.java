@@ -11,6 +11,7 @@ import dev.pawl.run.files.LogicFiles;
 import dev.pawl.run.files.RideFiles;
 import dev.pawl.run.files.RuleFiles;
 import dev.pawl.run.source.RideSource;
+import dev.pawl.trace.bindings.Bindings;
 import java.util.List;
 
 /**
@@ -22,17 +23,17 @@ public record ReplaySetup(ReplayOptions options, LogicFiles files, Console conso
 
   /** Reads the logic; what is doubtful in it goes to the console. */
   static ReplaySetup of(ReplayOptions options, Console console) {
-    LogicFiles files = LogicFiles.load(options.logic());
+    LogicFiles files = LogicFiles.load(options.logic(), options.settings().choices());
     console.err().print(files.warnings());
     return new ReplaySetup(options, files, console);
   }
 
   /** The logic as a controller; what is doubtful in its binding goes to the console. */
-  LogicController controller(RuleFiles rules) {
+  LogicController controller(RuleFiles rules, Bindings bindings) {
     List<String> names = rules.book().signals().stream().map(Signal::name).toList();
     options.settings().variables().keySet().forEach(name -> requireKnown("--variable", name, names));
     options.settings().recorded().forEach(name -> requireKnown("--as-recorded", name, names));
-    LogicController controller = LogicController.of(rules, files, options.settings());
+    LogicController controller = LogicController.of(rules, files, options.settings().and(bindings.variables()));
     console.err().print(files.rendered(rules, controller.binding()));
     return controller.withRecording(options.keep().map(file -> file));
   }
@@ -47,13 +48,19 @@ public record ReplaySetup(ReplayOptions options, LogicFiles files, Console conso
   /** What drives the logic: the traces of a job, or scenarios of the ride by their names. */
   List<EventSource> sources(CheckJob job, List<String> scenarios) {
     List<EventSource> sources = options.ride().isPresent()
-        ? scenarios(RideFiles.load(options.ride().get(), job.rules()), scenarios, options.settings().scans().period())
+        ? scenarios(RideFiles.load(options.ride().get(), job.rules()), scenarios, shortest())
         : job.traces();
     if (options.keep().isPresent() && sources.size() > 1) {
       throw new CommandException("--keep: what is judged of " + sources.size()
           + " runs does not go into one file; name one");
     }
     return sources;
+  }
+
+  /** From one run of the fastest task to the next, nanoseconds: so often the ride moves. */
+  private long shortest() {
+    long period = options.settings().scans().period();
+    return files.program().tasks().stream().mapToLong(task -> task.interval().orElse(period)).min().orElse(period);
   }
 
   /** Scenarios of a ride by their names, or all of them. */

@@ -22,7 +22,9 @@ import dev.pawl.mqtt.replay.Pace;
 import dev.pawl.mqtt.station.Station;
 import dev.pawl.mqtt.time.HarnessClock;
 import dev.pawl.run.control.LogicController;
+import dev.pawl.run.files.BindingsFiles;
 import dev.pawl.run.files.RuleFiles;
+import dev.pawl.trace.bindings.Bindings;
 import java.time.Duration;
 import java.util.List;
 import java.util.function.UnaryOperator;
@@ -66,7 +68,9 @@ public final class ServeCommand implements Command {
     Pace pace = PACE.of(words);
     Duration listening = BrokerOptions.LISTEN.of(words);
     RuleFiles rules = named.load(console);
-    LogicController logic = ReplaySetup.of(replay, console).controller(rules);
+    LogicController logic = ReplaySetup.of(replay, console).controller(rules,
+        ReadingOptions.BINDINGS.of(words).map(file -> BindingsFiles.load(file, rules.book()).bindings())
+            .orElse(Bindings.NONE));
     TopicBindings topics = BrokerOptions.topics(ReadingOptions.BINDINGS.of(words), rules.book(),
         TopicBindings.BENCH_PREFIX, console);
     UnaryOperator<EventSink> made = out -> new LogicHarness(logic.program(), logic.binding(), rules.book(),

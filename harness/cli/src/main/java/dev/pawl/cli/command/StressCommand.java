@@ -66,7 +66,7 @@ public final class StressCommand implements Command {
     RuleFiles rules = options.rules().load(console);
     RideFiles ride = RideFiles.load(options.ride(), rules);
     RideFiles.ReadScenario base = ride.scenario(options.scenario());
-    LogicFiles logic = LogicFiles.load(options.logic());
+    LogicFiles logic = LogicFiles.load(options.logic(), settings.choices());
     console.err().print(logic.warnings());
     LogicController controller = LogicController.of(rules, logic, settings);
     console.err().print(logic.rendered(rules, controller.binding()));

@@ -1,6 +1,9 @@
 package dev.pawl.cli.option;
 
 import dev.pawl.cli.CommandException;
+import dev.pawl.grammar.logic.Allowance;
+import dev.pawl.grammar.logic.LanguageChoices;
+import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.logic.LogicOptions;
 import dev.pawl.logic.ScanOptions;
 import dev.pawl.logic.code.CodeOptions;
@@ -8,12 +11,16 @@ import dev.pawl.logic.runtime.BlockOptions;
 import dev.pawl.run.control.LogicSettings;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import picocli.CommandLine.ParseResult;
@@ -33,6 +40,9 @@ public final class ProgramOptions {
   private static final Option<Double> OVERRUN_SHARE = Option.text("SHARE",
       "Share of scans that run long, 0 to 1; usual is 0.01 where --overrun is given.", "--overrun-share")
       .as(ProgramOptions::share);
+  private static final Option<Map<String, ScanOptions.Pace>> TASK = Option.list("PACE",
+      "How exactly one task of a configuration keeps its times, as in 'Logger jitter 5ms overrun 30ms share 0.1', each"
+          + " part but the name may be left out; can be given several times.", "--task").as(ProgramOptions::paces);
   public static final Option<Integer> SEED = Option.text("N",
       "What random times are drawn from; the same number gives the same run.", "--seed")
       .as(Meaning.number(1, 0, Integer.MAX_VALUE));
@@ -58,6 +68,29 @@ public final class ProgramOptions {
   private static final Option<BlockOptions.PulseEdge> PULSE_EDGE = Option.text("WAY",
       "An edge on the call at which the pulse of a TP ends: lost (usual) or next-pulse.", "--pulse-edge")
       .as(Meaning.either("lost", BlockOptions.PulseEdge.LOST, "next-pulse", BlockOptions.PulseEdge.NEXT_PULSE));
+  private static final Option<BlockOptions.FirstFallingEdge> FIRST_F_TRIG = Option.text("WAY",
+      "F_TRIG on a first call with CLK = FALSE: pulse (usual) or no-pulse.", "--first-f-trig")
+      .as(Meaning.either("pulse", BlockOptions.FirstFallingEdge.PULSE, "no-pulse",
+          BlockOptions.FirstFallingEdge.NO_PULSE));
+  private static final Option<BlockOptions.OffDelayStart> FIRST_TOF = Option.text("WAY",
+      "TOF on a first call with IN = FALSE: off (usual), or on for PT.", "--first-tof")
+      .as(Meaning.either("off", BlockOptions.OffDelayStart.OFF, "on", BlockOptions.OffDelayStart.ON_FOR_PT));
+  private static final Option<CodeOptions.BooleanEvaluation> AND_OR = Option.text("WAY",
+      "AND and OR evaluate both operands (usual), or only what is needed.", "--and-or")
+      .as(Meaning.either("both", CodeOptions.BooleanEvaluation.FULL, "needed",
+          CodeOptions.BooleanEvaluation.SHORT_CIRCUIT));
+  private static final Option<CodeOptions.ModuloByZero> MODULO_BY_ZERO = Option.text("WAY",
+      "x MOD 0: trap (usual) or zero.", "--modulo-by-zero")
+      .as(Meaning.either("trap", CodeOptions.ModuloByZero.FAULT, "zero", CodeOptions.ModuloByZero.ZERO));
+  private static final Option<Elementary> ENUMERATIONS = Option.text("TYPE",
+      "Enumerations declared without a type are held in a dint (usual) or an int.", "--enumerations")
+      .as(Meaning.either("dint", Elementary.DINT, "int", Elementary.INT));
+  private static final Option<LanguageChoices.Addresses> ADDRESSES = Option.text("UNIT",
+      "The number in an address such as %QW4 counts bytes, or places of that size (sizes); usual is what the program's"
+          + " own addresses show.", "--addresses").as(ProgramOptions::addresses);
+  private static final Option<Set<Allowance>> ALLOW = Option.list("WHAT",
+      "Read with a warning what the standard does not have: missing-semicolons, missing-ends, quoted-names,"
+          + " code-pages; can be given several times.", "--allow").as(ProgramOptions::allowances);
   private static final Option<ScanOptions.OnError> ON_ERROR = Option.text("WAY",
       "After a run-time error: stop (usual) or next-scan.", "--on-error")
       .as(Meaning.either("stop", ScanOptions.OnError.STOP, "next-scan", ScanOptions.OnError.NEXT_SCAN));
@@ -71,9 +104,13 @@ public final class ProgramOptions {
       "A signal that is taken from the trace, whatever the program has.", "--as-recorded");
 
   /** The options of a command that runs a program. */
-  public static final List<Option<?>> ALL = List.of(LOGIC, SCAN, JITTER, OVERRUN, OVERRUN_SHARE, SEED, POWER_CUT,
-      OVERFLOW, UNFIT_REALS, ARITHMETIC, WIDER_BITS, ZERO_TIMERS, PULSE_EDGE, ON_ERROR, WATCHDOG, VARIABLE,
+  public static final List<Option<?>> ALL = List.of(LOGIC, SCAN, JITTER, OVERRUN, OVERRUN_SHARE, TASK, SEED, POWER_CUT,
+      OVERFLOW, UNFIT_REALS, ARITHMETIC, WIDER_BITS, AND_OR, MODULO_BY_ZERO, ZERO_TIMERS, PULSE_EDGE, FIRST_F_TRIG,
+      FIRST_TOF, ENUMERATIONS, ADDRESSES, ALLOW, ON_ERROR, WATCHDOG, VARIABLE,
       AS_RECORDED);
+
+  private static final Pattern PACE = Pattern.compile("(\\S+)(?:\\s+jitter\\s+(" + TimeSpan.FORM
+      + "))?(?:\\s+overrun\\s+(" + TimeSpan.FORM + ")(?:\\s+share\\s+(\\S+))?)?");
 
   private static final Pattern CUT = Pattern.compile("(" + TimeSpan.FORM + ")\\s+for\\s+(" + TimeSpan.FORM
       + ")\\s+(warm|cold)");
@@ -91,10 +128,14 @@ public final class ProgramOptions {
 
   public static LogicSettings settings(ParseResult words) {
     CodeOptions code = LogicOptions.DEFAULT.code().with(OVERFLOW.of(words)).with(UNFIT_REALS.of(words))
-        .with(ARITHMETIC.of(words)).with(WIDER_BITS.of(words));
-    BlockOptions blocks = LogicOptions.DEFAULT.blocks().with(ZERO_TIMERS.of(words)).with(PULSE_EDGE.of(words));
+        .with(ARITHMETIC.of(words)).with(WIDER_BITS.of(words)).with(AND_OR.of(words)).with(MODULO_BY_ZERO.of(words));
+    BlockOptions blocks = LogicOptions.DEFAULT.blocks().with(ZERO_TIMERS.of(words)).with(PULSE_EDGE.of(words))
+        .with(FIRST_F_TRIG.of(words)).with(FIRST_TOF.of(words));
     LogicOptions language = new LogicOptions(code, blocks, WATCHDOG.of(words));
-    return new LogicSettings(scans(words), language, VARIABLE.of(words), new LinkedHashSet<>(AS_RECORDED.of(words)));
+    LanguageChoices choices = LanguageChoices.DEFAULT.with(ALLOW.of(words)).with(ENUMERATIONS.of(words))
+        .with(ADDRESSES.of(words));
+    return new LogicSettings(scans(words), language, choices, VARIABLE.of(words),
+        new LinkedHashSet<>(AS_RECORDED.of(words)));
   }
 
   private static ScanOptions scans(ParseResult words) {
@@ -106,11 +147,45 @@ public final class ProgramOptions {
       throw new CommandException("--overrun-share: say with --overrun how long such a scan takes");
     }
     try {
-      return new ScanOptions(period, jitter, overrun > 0 ? OVERRUN_SHARE.of(words) : 0, overrun, seed,
-          ON_ERROR.of(words), POWER_CUT.of(words));
+      ScanOptions.Pace pace = new ScanOptions.Pace(jitter, overrun > 0 ? OVERRUN_SHARE.of(words) : 0, overrun);
+      return new ScanOptions(period, pace, TASK.of(words), seed, ON_ERROR.of(words), POWER_CUT.of(words));
     } catch (IllegalArgumentException e) {
       throw new CommandException(e.getMessage());
     }
+  }
+
+  private static LanguageChoices.Addresses addresses(String option, Optional<String> word) {
+    return word.isEmpty() ? LanguageChoices.Addresses.BY_USE
+        : Meaning.either("bytes", LanguageChoices.Addresses.BYTES, "sizes", LanguageChoices.Addresses.SIZES)
+            .of(option, word);
+  }
+
+  private static Set<Allowance> allowances(String option, List<String> words) {
+    Set<Allowance> allowed = new HashSet<>();
+    List<String> known = Arrays.stream(Allowance.values()).map(Allowance::word).toList();
+    for (String word : words) {
+      if (!known.contains(word)) {
+        throw new CommandException(option + ": '" + word + "' is not known; write one of " + String.join(", ", known));
+      }
+      allowed.add(Allowance.values()[known.indexOf(word)]);
+    }
+    return allowed;
+  }
+
+  private static Map<String, ScanOptions.Pace> paces(String option, List<String> words) {
+    Map<String, ScanOptions.Pace> paces = new HashMap<>();
+    for (String text : words) {
+      Matcher parts = PACE.matcher(text.strip());
+      if (!parts.matches()) {
+        throw new CommandException(option + ": '" + text
+            + "' does not say how a task keeps its times; write 'Logger jitter 5ms overrun 30ms share 0.1'");
+      }
+      long jitter = parts.group(2) == null ? 0 : TimeSpan.of(option, parts.group(2)).toNanos();
+      long overrun = parts.group(3) == null ? 0 : TimeSpan.of(option, parts.group(3)).toNanos();
+      double share = overrun == 0 ? 0 : share(option, Optional.ofNullable(parts.group(4)));
+      paces.put(parts.group(1).toUpperCase(Locale.ROOT), new ScanOptions.Pace(jitter, share, overrun));
+    }
+    return paces;
   }
 
   private static double share(String option, Optional<String> word) {

@@ -30,7 +30,7 @@ public record RunInputs(List<Path> files) {
     SINGLE.forEach(option -> option.of(words).map(Path::of).ifPresent(files::add));
     DecisionOptions.DECISIONS.of(words).stream().map(Path::of).forEach(files::add);
     add(files, RuleOptions.RULES.of(words), name -> name.endsWith(RuleFiles.ENDING));
-    add(files, ProgramOptions.LOGIC.of(words), name -> name.endsWith(LogicFiles.ENDING));
+    add(files, ProgramOptions.LOGIC.of(words), LogicFiles::reads);
     add(files, Operands.of(words), TraceFiles::isTrace);
     return new RunInputs(List.copyOf(files));
   }

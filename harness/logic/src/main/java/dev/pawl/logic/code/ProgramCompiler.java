@@ -7,8 +7,10 @@ import java.util.BitSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Stream;
 import org.objectweb.asm.ClassTooLargeException;
 import org.objectweb.asm.ClassWriter;
+import org.objectweb.asm.Label;
 import org.objectweb.asm.MethodTooLargeException;
 import org.objectweb.asm.MethodVisitor;
 import org.objectweb.asm.Opcodes;
@@ -56,11 +58,11 @@ public final class ProgramCompiler {
             + " is too large; move parts of it into function blocks");
       }
     }
-    classes.put(ENTRY, entry(program.programs()));
+    classes.put(ENTRY, entry(program));
     return load(classes);
   }
 
-  private static byte[] entry(List<Unit> programs) {
+  private static byte[] entry(CheckedProgram program) {
     ClassWriter writer = new ClassWriter(ClassWriter.COMPUTE_FRAMES);
     writer.visit(Opcodes.V17, Opcodes.ACC_PUBLIC | Opcodes.ACC_FINAL | Opcodes.ACC_SUPER, ENTRY, null,
         "java/lang/Object", new String[] {Type.getInternalName(ScanCode.class)});
@@ -71,19 +73,28 @@ public final class ProgramCompiler {
     constructor.visitInsn(Opcodes.RETURN);
     constructor.visitMaxs(0, 0);
     constructor.visitEnd();
-    MethodVisitor scan = writer.visitMethod(Opcodes.ACC_PUBLIC, "scan", "(L" + Emitter.MEMORY + ";)V", null, null);
-    scan.visitCode();
-    for (Unit program : programs) {
-      scan.visitVarInsn(Opcodes.ALOAD, 1);
-      scan.visitVarInsn(Opcodes.ALOAD, 1);
-      scan.visitFieldInsn(Opcodes.GETFIELD, Emitter.MEMORY, "words", Emitter.WORDS);
-      scan.visitMethodInsn(Opcodes.INVOKESTATIC, UnitCode.className(program), UnitCode.BODY, Emitter.descriptor(false),
-          false);
-      scan.visitInsn(Opcodes.POP);
+    MethodVisitor run = writer.visitMethod(Opcodes.ACC_PUBLIC, "run", "(L" + Emitter.MEMORY + ";I)V", null, null);
+    run.visitCode();
+    Label[] tasks = Stream.generate(Label::new).limit(program.tasks().size()).toArray(Label[]::new);
+    Label end = new Label();
+    run.visitVarInsn(Opcodes.ILOAD, 2);
+    run.visitTableSwitchInsn(0, tasks.length - 1, end, tasks);
+    for (int i = 0; i < tasks.length; i++) {
+      run.visitLabel(tasks[i]);
+      for (int unit : program.tasks().get(i).programs()) {
+        run.visitVarInsn(Opcodes.ALOAD, 1);
+        run.visitVarInsn(Opcodes.ALOAD, 1);
+        run.visitFieldInsn(Opcodes.GETFIELD, Emitter.MEMORY, "words", Emitter.WORDS);
+        run.visitMethodInsn(Opcodes.INVOKESTATIC, UnitCode.className(program.units().get(unit)), UnitCode.BODY,
+            Emitter.descriptor(false), false);
+        run.visitInsn(Opcodes.POP);
+      }
+      run.visitInsn(Opcodes.RETURN);
     }
-    scan.visitInsn(Opcodes.RETURN);
-    scan.visitMaxs(0, 0);
-    scan.visitEnd();
+    run.visitLabel(end);
+    run.visitInsn(Opcodes.RETURN);
+    run.visitMaxs(0, 0);
+    run.visitEnd();
     writer.visitEnd();
     return writer.toByteArray();
   }

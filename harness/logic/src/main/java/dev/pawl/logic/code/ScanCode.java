@@ -5,6 +5,6 @@ import dev.pawl.logic.runtime.LogicMemory;
 /** The compiled programs, ready to run. */
 public interface ScanCode {
 
-  /** Runs every program once, in the order of their declaration. */
-  void scan(LogicMemory memory);
+  /** Runs every program of a task once, in the order of their declaration. */
+  void run(LogicMemory memory, int task);
 }

@@ -113,8 +113,8 @@ final class ValueEmitter {
       emit(out, e.left());
       emit(out, e.right());
       out.op(switch (e.connective()) {
-        case AND -> Opcodes.LAND;
-        case OR -> Opcodes.LOR;
+        case AND, AND_THEN -> Opcodes.LAND;
+        case OR, OR_ELSE -> Opcodes.LOR;
         case XOR -> Opcodes.LXOR;
       });
       return null;
@@ -294,7 +294,7 @@ final class ValueEmitter {
       operand(out, compare.right());
       numbers.compare(out, compare.relation(), compare.left().type(), wanted, target);
     } else if (value instanceof Value.Logic logic && jumps(logic)) {
-      boolean either = logic.connective() == Value.Connective.OR;
+      boolean either = logic.connective().either();
       if (either == wanted) {
         jump(out, logic.left(), wanted, target);
         jump(out, logic.right(), wanted, target);
@@ -314,8 +314,8 @@ final class ValueEmitter {
   /** Whether the right operand may be skipped: because the option says so, or because nobody can tell. */
   private boolean jumps(Value.Logic logic) {
     boolean connective = logic.type() == Elementary.BOOL && logic.connective() != Value.Connective.XOR;
-    return connective && (options.evaluation() == CodeOptions.BooleanEvaluation.SHORT_CIRCUIT
-        || harmless(logic.right()));
+    return connective && (logic.connective().skips()
+        || options.evaluation() == CodeOptions.BooleanEvaluation.SHORT_CIRCUIT || harmless(logic.right()));
   }
 
   /**

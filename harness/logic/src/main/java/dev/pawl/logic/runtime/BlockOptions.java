@@ -22,6 +22,14 @@ public record BlockOptions(ZeroTime zeroTime, PulseEdge pulseEdge, FirstFallingE
     return new BlockOptions(zeroTime, way, fallingEdge, offDelayStart);
   }
 
+  public BlockOptions with(FirstFallingEdge way) {
+    return new BlockOptions(zeroTime, pulseEdge, way, offDelayStart);
+  }
+
+  public BlockOptions with(OffDelayStart way) {
+    return new BlockOptions(zeroTime, pulseEdge, fallingEdge, way);
+  }
+
   /** When TON, TOF and TP with PT = 0 are done. */
   public enum ZeroTime {
     /** At once: TON is on with its input, TOF off with it, and TP gives no pulse. */

@@ -42,7 +42,7 @@ final class FilePair {
       while (come.get(0) < pair[1]) {
         isNew(come.remove(0));
       }
-      changes.add(new Change(Optional.of(before.place(lost.get(0))), Optional.of(after.place(come.get(0))),
+      changes.add(new Change(Optional.of(before.inUnit(lost.get(0))), Optional.of(after.inUnit(come.get(0))),
           before.statement(lost.remove(0)), after.statement(come.remove(0))));
     }
     lost.forEach(this::gone);
@@ -76,12 +76,12 @@ final class FilePair {
   private void gone(int line) {
     Optional<ProgramLine> now = before.beginning(line).filter(beginning -> partner[beginning] >= 0)
         .map(beginning -> after.programLine(partner[beginning]));
-    changes.add(new Change(Optional.of(before.place(line)), Optional.empty(), before.statement(line), now));
+    changes.add(new Change(Optional.of(before.inUnit(line)), Optional.empty(), before.statement(line), now));
   }
 
   private void isNew(int line) {
     Optional<ProgramLine> then = after.beginning(line).flatMap(this::partnerBefore).map(before::programLine);
-    changes.add(new Change(Optional.empty(), Optional.of(after.place(line)), then, after.statement(line)));
+    changes.add(new Change(Optional.empty(), Optional.of(after.inUnit(line)), then, after.statement(line)));
   }
 
   private Optional<Integer> partnerBefore(int line) {

@@ -98,7 +98,7 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
     TraceSummary summary = checked(recorded.trace(), recorded.options(), outputs);
     ReplayResult result = replayed(new TraceInputs(recorded.trace(), recorded.options(), summary), book);
     // How long the bench's scans are nobody says; they are taken to be the usual ones.
-    long late = result.pace().uncertainty() + 2 * ScanOptions.DEFAULT.longest() + book.resolution();
+    long late = result.pace().uncertainty() + 2 * ScanOptions.DEFAULT.period() + book.resolution();
     Feedback feedback = new Feedback(book, signal -> gives(signal, book), bindings.feedback(), bindings.sampling(),
         late);
     return judged(result, book, answers -> new AnsweredSource(answers, outputs, feedback), CAUTION);

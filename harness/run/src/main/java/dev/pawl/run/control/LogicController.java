@@ -83,9 +83,14 @@ public record LogicController(LogicFiles files, SignalBinding binding, LogicProg
   public Controlled control(EventSource source, RuleBook book, Bindings bindings) {
     List<String> cautions = List.of(source.reacts() ? CLOSED_LOOP : OPEN_LOOP);
     Feedback feedback = new Feedback(book, binding::gives, bindings.feedback(), bindings.sampling(),
-        2 * scans.longest() + book.resolution());
+        2 * longest() + book.resolution());
     return new Controlled(new LogicSource(source, feedback, this, Optional.empty(), new long[book.signals().size()]),
         book, false, cautions);
+  }
+
+  /** From one run of the slowest task to the next, nanoseconds. */
+  private long longest() {
+    return program.program().tasks().stream().mapToLong(scans::longest).max().orElse(scans.period());
   }
 
   @Override

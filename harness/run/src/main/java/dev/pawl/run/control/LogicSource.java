@@ -11,6 +11,7 @@ import dev.pawl.report.model.DepartureResult;
 import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.words.TimeText;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.run.EventSource;
 import dev.pawl.run.RunException;
@@ -194,7 +195,8 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
         return "";
       }
       LogicError error = outcome.errors().get(outcome.errors().size() - 1);
-      return "the program stopped by a run-time error at " + error + "; what comes after is not judged";
+      return "the program stopped by a run-time error at " + controller.files().told(error)
+          + "; what comes after is not judged";
     }
 
     private List<Reading.Counter> counters() {
@@ -203,17 +205,31 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
         counters.add(new Reading.Counter("scans of the program under test", outcome.scans()));
         count(counters, "scans ran long", outcome.overruns());
         count(counters, "scans that fell due were skipped", outcome.skipped());
+        if (outcome.tasks().size() > 1) {
+          outcome.tasks().forEach(task -> fared(counters, task));
+        }
         count(counters, "events of the trace left out, because the program gives those signals itself",
             outcome.replaced());
         count(counters, "unknown values of inputs, for which the program saw the value before",
             outcome.unknownInputs());
+        outcome.missed().forEach(missed -> count(counters, "states of "
+            + feedback.book().signals().get(missed.signal()).name()
+            + " shorter than a scan, so that the program never saw them; the first began at "
+            + TimeText.at(calendar() ? TimeBase.EPOCH : TimeBase.START, missed.first()), missed.count()));
         if (outcome.errorCount() > 0) {
-          count(counters, "run-time errors of the program, the first at " + outcome.errors().get(0),
+          count(counters, "run-time errors of the program, the first at "
+            + controller.files().told(outcome.errors().get(0)),
               outcome.errorCount());
         }
         compared.ifPresent(it -> counters.addAll(it.counters(calendar() ? TimeBase.EPOCH : TimeBase.START)));
       }
       return counters;
+    }
+
+    private static void fared(List<Reading.Counter> counters, LogicOutcome.TaskRuns task) {
+      counters.add(new Reading.Counter("runs of the task " + task.name(), task.runs()));
+      count(counters, "runs of the task " + task.name() + " took long", task.overruns());
+      count(counters, "runs of the task " + task.name() + " that fell due were skipped", task.skipped());
     }
 
     private static void count(List<Reading.Counter> counters, String label, long count) {

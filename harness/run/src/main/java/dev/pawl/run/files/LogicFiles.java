@@ -1,10 +1,15 @@
 package dev.pawl.run.files;
 
+import dev.pawl.grammar.logic.Allowance;
+import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.LogicLanguage;
+import dev.pawl.grammar.logic.drawn.Legend;
 import dev.pawl.grammar.logic.model.CheckedProgram;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.DiagnosticRenderer;
+import dev.pawl.grammar.source.Position;
 import dev.pawl.grammar.source.Source;
+import dev.pawl.logic.LogicError;
 import dev.pawl.logic.LogicOptions;
 import dev.pawl.logic.LogicProgram;
 import dev.pawl.logic.ProgramLine;
@@ -13,6 +18,7 @@ import dev.pawl.logic.code.ProgramCompiler;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.run.RunException;
+import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -26,10 +32,14 @@ import java.util.Set;
  * @param sources its files
  * @param program what they hold
  * @param warnings what is doubtful in them, for their user to read
+ * @param legends what is drawn where, of files that were drawn, by their names
  */
-public record LogicFiles(List<Source> sources, CheckedProgram program, String warnings) {
+public record LogicFiles(List<Source> sources, CheckedProgram program, String warnings, Map<String, Legend> legends) {
 
-  public static final String ENDING = ".st";
+  /** Whether a file of a folder is taken for logic, by its name. */
+  public static boolean reads(String name) {
+    return name.endsWith(".st") || name.endsWith(".xml");
+  }
 
   /**
    * Reads and checks the files of one program.
@@ -37,12 +47,23 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
    * @throws RunException with every diagnostic, if there is an error in any of them
    */
   public static LogicFiles load(List<String> paths) {
+    return load(paths, LanguageChoices.DEFAULT);
+  }
+
+  /** The same, with choices how their texts are read. */
+  public static LogicFiles load(List<String> paths, LanguageChoices choices) {
     List<Source> sources = new ArrayList<>();
-    for (Path file : Folders.files(paths, "Structured Text (*" + ENDING + ")", name -> name.endsWith(ENDING))) {
-      sources.add(RuleFiles.read(file));
+    List<Diagnostic> letters = new ArrayList<>();
+    for (Path file : Folders.files(paths, "Structured Text (*.st) and no project in the exchange format (*.xml)",
+        LogicFiles::reads)) {
+      sources.add(read(file, choices, letters));
     }
-    LogicLanguage.Compilation compilation = LogicLanguage.compile(sources);
-    String diagnostics = new DiagnosticRenderer(sources).render(compilation.diagnostics());
+    LogicLanguage.Compilation compilation = LogicLanguage.compile(sources, choices);
+    letters.addAll(compilation.diagnostics());
+    String diagnostics = new DiagnosticRenderer(sources).render(letters);
+    if (letters.stream().anyMatch(Diagnostic::isError) && compilation.program().isPresent()) {
+      throw new RunException(diagnostics, "the logic has " + errors(letters) + ", nothing was judged");
+    }
     if (compilation.program().isEmpty()) {
       throw new RunException(diagnostics,
           "the logic has " + errors(compilation.diagnostics()) + ", nothing was judged");
@@ -50,7 +71,23 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
     if (compilation.program().get().programs().isEmpty()) {
       throw new RunException(diagnostics, sources.get(0).name() + ": no PROGRAM in it, so there is nothing to run");
     }
-    return new LogicFiles(sources, compilation.program().get(), diagnostics);
+    return new LogicFiles(sources, compilation.program().get(), diagnostics, compilation.legends());
+  }
+
+  private static Source read(Path file, LanguageChoices choices, List<Diagnostic> letters) {
+    try {
+      Texts.Decoded decoded = Texts.readInAnyLetters(file);
+      Source source = new Source(file.toString(), decoded.text());
+      if (decoded.doubtfulLine() > 0) {
+        letters.add(Allowance.CODE_PAGES.found(choices, new Position(source.name(), decoded.doubtfulLine(), 1,
+            Math.max(1, source.line(decoded.doubtfulLine()).length())),
+            "the file is not in UTF-8, first in this line; its letters were taken for Windows-1252",
+            "save it as UTF-8"));
+      }
+      return source;
+    } catch (IOException e) {
+      throw new RunException(FileTrouble.message(file.toString(), e));
+    }
   }
 
   /**
@@ -91,11 +128,23 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
     }
   }
 
-  /** The line with its text. */
+  /** The line with its text, or with what is drawn there. */
   public Optional<ProgramPlace> place(String file, int line) {
+    Optional<String> drawn = Optional.ofNullable(legends.get(file)).flatMap(legend -> legend.at(line));
+    if (drawn.isPresent()) {
+      return Optional.of(new ProgramPlace(file, line, drawn.get()));
+    }
     return sources.stream().filter(source -> source.name().equals(file)).findFirst()
         .map(source -> new ProgramPlace(file, line, source.text().lines().skip(line - 1L).findFirst().orElse("")
             .strip()));
+  }
+
+  /** A run-time error with its place, and with what is drawn there. */
+  public String told(LogicError error) {
+    Optional<String> drawn = Optional.ofNullable(legends.get(error.place().file()))
+        .flatMap(legend -> legend.at(error.place().line()));
+    return drawn.map(what -> error.place() + ": " + what + ": " + error.message() + " (scan " + error.scan() + ")")
+        .orElseGet(error::toString);
   }
 
   /** The files as inputs of a report. */

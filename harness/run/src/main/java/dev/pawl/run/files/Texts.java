@@ -2,7 +2,9 @@ package dev.pawl.run.files;
 
 import java.io.IOException;
 import java.nio.ByteBuffer;
+import java.nio.CharBuffer;
 import java.nio.charset.CharacterCodingException;
+import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -19,6 +21,42 @@ public final class Texts {
 
   /** The text; the exception's message says what is wrong with it. */
   public static String read(Path file) throws IOException {
+    return of(bytes(file));
+  }
+
+  /**
+   * A text whose letters may have been guessed.
+   *
+   * @param doubtfulLine the first line, from 1, that is not UTF-8; 0 where none is
+   */
+  record Decoded(String text, int doubtfulLine) {}
+
+  /** The text in UTF-8, in UTF-16 where a byte order mark says so, else in Windows-1252. */
+  static Decoded readInAnyLetters(Path file) throws IOException {
+    byte[] bytes = bytes(file);
+    boolean wide = bytes.length >= 2 && ((bytes[0] & 0xFF) == 0xFE && (bytes[1] & 0xFF) == 0xFF
+        || (bytes[0] & 0xFF) == 0xFF && (bytes[1] & 0xFF) == 0xFE);
+    if (wide) {
+      return new Decoded(new String(bytes, StandardCharsets.UTF_16), 0);
+    }
+    try {
+      return new Decoded(of(bytes), 0);
+    } catch (IOException notUtf8) {
+      return new Decoded(new String(bytes, Charset.forName("windows-1252")), firstDoubtful(bytes));
+    }
+  }
+
+  private static int firstDoubtful(byte[] bytes) {
+    ByteBuffer in = ByteBuffer.wrap(bytes);
+    StandardCharsets.UTF_8.newDecoder().decode(in, CharBuffer.allocate(bytes.length), true);
+    int line = 1;
+    for (int i = 0; i < in.position(); i++) {
+      line += bytes[i] == '\n' ? 1 : 0;
+    }
+    return line;
+  }
+
+  private static byte[] bytes(Path file) throws IOException {
     if (Files.isDirectory(file)) {
       throw new IOException("is a folder; a file is needed here");
     }
@@ -28,7 +66,7 @@ public final class Texts {
     if (Files.size(file) > MOST_BYTES) {
       throw new IOException("larger than 16 MB, which no file written by hand is");
     }
-    return of(Files.readAllBytes(file));
+    return Files.readAllBytes(file);
   }
 
   /** The text that the bytes of a file are. */

@@ -157,7 +157,7 @@ public record Strength(Subject subject, List<Source> sources, LogicSettings sett
   }
 
   private Optional<Subject> compiled(Mistake mistake) {
-    Optional<CheckedProgram> program = LogicLanguage.compile(mistake.in(sources)).program();
+    Optional<CheckedProgram> program = LogicLanguage.compile(mistake.in(sources), settings.choices()).program();
     if (program.isEmpty()) {
       return Optional.empty();
     }

@@ -225,4 +225,41 @@ class LineComparisonTest {
         "    name := 'open';\n    brake_open := asked;")))
         .containsExactly("-> 28 no_partner, ran 0 and 40", "28 -> 29 alike, ran 40 and 40");
   }
+
+  private static String ladder(String contacts, int shift) {
+    return """
+        <project xmlns="http://www.plcopen.org/xml/tc6_0201"><types><dataTypes/><pous>
+        <pou name="Brake" pouType="program"><interface><inputVars>
+        <variable name="asked"><type><BOOL/></type></variable><variable name="door_open"><type><BOOL/></type></variable>
+        <variable name="load"><type><REAL/></type></variable></inputVars><outputVars>
+        <variable name="brake_open"><type><BOOL/></type></variable></outputVars></interface><body><LD>
+        <leftPowerRail localId="1"><position x="0" y="0"/><connectionPointOut formalParameter=""/></leftPowerRail>
+        """ + contacts + """
+        <coil localId="9">
+        <position x="90" y="SHIFT"/><connectionPointIn><connection refLocalId="3"/></connectionPointIn>
+        <variable>brake_open</variable></coil>
+        </LD></body></pou></pous></types><instances><configurations/></instances></project>
+        """.replace("SHIFT", Integer.toString(shift));
+  }
+
+  private static String contact(int id, int from, String variable, boolean negated) {
+    return "<contact localId=\"" + id + "\" negated=\"" + negated + "\">\n<position x=\"" + 10 * id
+        + "\" y=\"0\"/><connectionPointIn><connection refLocalId=\"" + from + "\"/></connectionPointIn><variable>"
+        + variable + "</variable></contact>\n";
+  }
+
+  @Test
+  void whatIsDrawnIsNamedByUnitAndNetwork() throws IOException {
+    String right = contact(2, 1, "asked", false) + contact(3, 2, "door_open", true);
+    LogicFiles before = LogicFiles.load(List.of(write("before.xml", ladder(right, 0)).toString()));
+    LogicFiles moved = LogicFiles.load(List.of(write("moved.xml", ladder(right, 5)).toString()));
+    LogicFiles after = LogicFiles.load(List.of(write("after.xml", ladder(contact(2, 1, "asked", false)
+        + contact(3, 2, "door_open", false), 0)).toString()));
+    assertThat(ChangedLines.of(before, moved).changes()).as("elements that were only moved").isEmpty();
+    ChangedLines.Change change = ChangedLines.of(before, after).changes().get(0);
+    assertThat(change.before().orElseThrow().text())
+        .isEqualTo("Brake, network 1, coil brake_open: brake_open := (asked AND NOT door_open) ;");
+    assertThat(change.after().orElseThrow().text())
+        .isEqualTo("Brake, network 1, coil brake_open: brake_open := (asked AND door_open) ;");
+  }
 }

@@ -6,6 +6,7 @@ import dev.pawl.trace.feedback.StatedFeedback;
 import dev.pawl.trace.sampling.StatedSampling;
 import dev.pawl.trace.time.TimeForm;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 
 /**
@@ -21,21 +22,24 @@ import java.util.Set;
  * @param feedback which signals follow which outputs
  * @param session how recorded traces belong together
  * @param beginning what signals were before their first rows
+ * @param variables addresses or paths of the logic's variables, by the names of the signals that they are
  */
 public record Bindings(TimeForm time, Columns columns, List<TagBinding> tags, List<String> ignored, ValueWords words,
-    StatedSampling sampling, StatedFeedback feedback, StatedSession session, StatedBeginning beginning) {
+    StatedSampling sampling, StatedFeedback feedback, StatedSession session, StatedBeginning beginning,
+    Map<String, String> variables) {
 
   public static final Bindings NONE = new Bindings(TimeForm.UNSTATED, Columns.DEFAULT, List.of(), List.of());
 
   public Bindings {
     tags = List.copyOf(tags);
     ignored = List.copyOf(ignored);
+    variables = Map.copyOf(variables);
   }
 
   /** Bindings that state nothing of how signals were looked at, nor of what they follow. */
   public Bindings(TimeForm time, Columns columns, List<TagBinding> tags, List<String> ignored) {
     this(time, columns, tags, ignored, ValueWords.NONE, StatedSampling.NONE, StatedFeedback.NONE, StatedSession.NONE,
-        StatedBeginning.NONE);
+        StatedBeginning.NONE, Map.of());
   }
 
   /** The bindings, or what is wrong with them; with errors the bindings hold what could be understood. */

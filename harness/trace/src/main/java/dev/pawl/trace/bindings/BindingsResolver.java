@@ -19,7 +19,7 @@ import java.util.Set;
 final class BindingsResolver {
 
   private static final List<String> OWN_SECTIONS = List.of("time", "columns", "signals", "ignore", "values", "sampling",
-      "beginning", "feedback", "session");
+      "beginning", "feedback", "session", "variables");
 
   private final BindingsFile file;
   private final RuleBook book;
@@ -52,10 +52,28 @@ final class BindingsResolver {
         ValueWords.read(file.entries("values"), diagnostics), new SamplingReader(book, diagnostics)
         .read(file.entries("sampling")), new FeedbackReader(book, diagnostics).read(file.entries("feedback")),
         StatedSession.read(file.entries("session"), diagnostics),
-        new BeginningReader(book, diagnostics).read(file.entries("beginning")));
+        new BeginningReader(book, diagnostics).read(file.entries("beginning")), variables());
     diagnostics.sort(Comparator.comparingInt((Diagnostic d) -> d.position().line())
         .thenComparingInt(d -> d.position().column()));
     return new Bindings.Resolved(bindings, diagnostics);
+  }
+
+  private Map<String, String> variables() {
+    Map<String, String> variables = new HashMap<>();
+    for (Entry entry : file.entries("variables")) {
+      List<Token> tokens = entry.tokens();
+      if (tokens.size() != 3 || !tokens.get(1).is("at")) {
+        error(entry.position(), "an entry of 'variables' says where the logic has a signal",
+            "write: SIGNAL at %IX0.0, SIGNAL at %QW4, or SIGNAL at Program.instance.variable");
+        continue;
+      }
+      Optional<Signal> signal = find(tokens.get(0));
+      if (signal.isPresent() && variables.put(signal.get().name(), tokens.get(2).text()) != null) {
+        error(tokens.get(0).position(), "signal '" + signal.get().name() + "' has a variable already",
+            "keep one of the lines");
+      }
+    }
+    return variables;
   }
 
   private List<String> ignored() {

@@ -127,7 +127,15 @@ class BindingsTest {
     return List.of(
         new Case("signal\n  lift_run from a\n",
             "site.bindings:1:1: error: there is no section 'signal'", "1 | signal", "| ^^^^^^",
-            "= sections are time, columns, signals, ignore, values, sampling, beginning, feedback, session"),
+            "= sections are time, columns, signals, ignore, values, sampling, beginning, feedback, session, "
+                + "variables"),
+        new Case("variables\n lift_run %QX0.0\n",
+            "site.bindings:2:2: error: an entry of 'variables' says where the logic has a signal",
+            "2 |  lift_run %QX0.0", "|  ^^^^^^^^^^^^^^^",
+            "= write: SIGNAL at %IX0.0, SIGNAL at %QW4, or SIGNAL at Program.instance.variable"),
+        new Case("variables\n lift_run at %QX0.0\n lift_run at Main.k1.q\n",
+            "site.bindings:3:2: error: signal 'lift_run' has a variable already",
+            "3 |  lift_run at Main.k1.q", "|  ^^^^^^^^", "= keep one of the lines"),
         new Case("  lift_run from a\n",
             "site.bindings:1:3: error: this entry belongs to no section", "1 |   lift_run from a", "|   ^^^^^^^^",
             "= open one above it, such as 'signals', at the very start of a line"),

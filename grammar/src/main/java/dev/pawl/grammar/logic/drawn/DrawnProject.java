@@ -1,0 +1,121 @@
+package dev.pawl.grammar.logic.drawn;
+
+import dev.pawl.grammar.logic.LanguageChoices;
+import dev.pawl.grammar.logic.drawn.chart.ChartTranslator;
+import dev.pawl.grammar.logic.drawn.intake.NamespaceReader;
+import dev.pawl.grammar.logic.drawn.intake.Project;
+import dev.pawl.grammar.logic.drawn.intake.ProjectReader;
+import dev.pawl.grammar.logic.drawn.network.Hidden;
+import dev.pawl.grammar.logic.drawn.network.NetworkTranslator;
+import dev.pawl.grammar.logic.drawn.network.Surroundings;
+import dev.pawl.grammar.logic.drawn.tree.Body;
+import dev.pawl.grammar.logic.drawn.xml.XmlNode;
+import dev.pawl.grammar.logic.drawn.xml.XmlText;
+import dev.pawl.grammar.logic.parse.SourceParser;
+import dev.pawl.grammar.logic.tree.CompilationUnit;
+import dev.pawl.grammar.logic.tree.Declaration;
+import dev.pawl.grammar.logic.tree.Statement;
+import dev.pawl.grammar.logic.tree.VariableBlock;
+import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.Source;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Consumer;
+
+/**
+ * A project in an exchange format, as the syntax tree of the Structured Text that means the same.
+ *
+ * @param unit everything that it declares
+ * @param legend what is drawn at which place
+ */
+public record DrawnProject(CompilationUnit unit, Legend legend) {
+
+  /** Whether a source is such a project, rather than Structured Text. */
+  public static boolean is(Source source) {
+    return XmlText.is(source);
+  }
+
+  /**
+   * Reads a project.
+   *
+   * @param diagnostics is told of everything wrong with it
+   */
+  public static DrawnProject read(Source source, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+    Legend legend = new Legend();
+    Optional<Project> project = XmlText.read(source, diagnostics).flatMap(root -> project(root, choices, diagnostics));
+    List<Declaration> declarations = new ArrayList<>(project.map(Project::declarations).orElse(List.of()));
+    Map<String, Project.Drawing> units = new HashMap<>();
+    project.ifPresent(it -> it.units().forEach(unit -> units.putIfAbsent(unit.name().key(), unit)));
+    project.ifPresent(it -> it.units().forEach(unit -> declarations.add(unit(unit, units, legend, choices,
+        diagnostics))));
+    return new DrawnProject(new CompilationUnit(source.name(), declarations), legend);
+  }
+
+  /** What a project says at each of its lines. */
+  public static List<String> words(Source source) {
+    return DrawnWords.of(read(source, LanguageChoices.DEFAULT, unused -> { }).unit().declarations(),
+        (int) source.text().lines().count());
+  }
+
+  private static Optional<Project> project(XmlNode root, LanguageChoices choices,
+      Consumer<Diagnostic> diagnostics) {
+    if (ProjectReader.reads(root)) {
+      return Optional.of(ProjectReader.read(root, choices, diagnostics));
+    }
+    if (NamespaceReader.reads(root)) {
+      return Optional.of(NamespaceReader.read(root, choices, diagnostics));
+    }
+    diagnostics.accept(Diagnostic.error(root.position(), "this XML is no project in an exchange format that is read: <"
+        + root.name() + "> of namespace '" + root.namespace() + "'",
+        "export the project in the open exchange format, IEC 61131-10 or the one before it"));
+    return Optional.empty();
+  }
+
+  private static Declaration unit(Project.Drawing unit, Map<String, Project.Drawing> units, Legend legend,
+      LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+    Hidden hidden = new Hidden();
+    Surroundings around = new Surroundings(unit, units, hidden, legend, choices, diagnostics);
+    List<Statement> body = statements(unit.bodies(), around);
+    if (unit.bodies().isEmpty()) {
+      diagnostics.accept(Diagnostic.error(unit.position(), unit.name() + " has no body that can be read", ""));
+    }
+    if (unit.kind() == Declaration.Kind.FUNCTION) {
+      hidden.places().forEach(position -> diagnostics.accept(Diagnostic.error(position,
+          "this has to remember something, but a FUNCTION keeps nothing from call to call",
+              "make it a FUNCTION_BLOCK")));
+    }
+    List<VariableBlock> blocks = new ArrayList<>(unit.blocks());
+    boolean charted = unit.bodies().stream().anyMatch(Body.Chart.class::isInstance);
+    List<Declaration.Action> actions = charted ? List.of() : unit.actions().stream().map(action ->
+        new Declaration.Action(action.name(), statements(action.bodies(), around))).toList();
+    hidden.block(unit.position()).ifPresent(blocks::add);
+    return new Declaration.Unit(unit.kind(), unit.name(), unit.returns(), blocks, body, actions, unit.position());
+  }
+
+  /** The statements of all sheets of a body. */
+  private static List<Statement> statements(List<Body> bodies, Surroundings around) {
+    List<Statement> statements = new ArrayList<>();
+    for (Body body : bodies) {
+      statements.addAll(body.accept(new Body.Visitor<List<Statement>>() {
+        @Override
+        public List<Statement> visit(Body.Written e) {
+          return SourceParser.statements(e.text(), around.choices(), around.diagnostics()).orElse(List.of());
+        }
+
+        @Override
+        public List<Statement> visit(Body.Networks e) {
+          return NetworkTranslator.translate(e.elements(), around);
+        }
+
+        @Override
+        public List<Statement> visit(Body.Chart e) {
+          return ChartTranslator.translate(e.sequence(), around, action -> statements(action.bodies(), around));
+        }
+      }));
+    }
+    return statements;
+  }
+}

@@ -1,0 +1,48 @@
+package dev.pawl.grammar.logic.drawn;
+
+import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.Position;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.NavigableMap;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+
+/** What is drawn at which place of a source, in the words of whoever drew it. */
+public final class Legend {
+
+  /** Elements of one line that are named; an export without line breaks has all of them in one. */
+  private static final int MOST = 3;
+
+  private final Map<Integer, NavigableMap<Integer, String>> lines = new LinkedHashMap<>();
+
+  /** Notes what stands at a place, such as {@code Lift, network 3, contact base_flag}. */
+  public void note(Position position, String what) {
+    lines.computeIfAbsent(position.line(), unused -> new TreeMap<>()).putIfAbsent(position.column(), what);
+  }
+
+  /** What stands at a line; several, where a line has several. */
+  public Optional<String> at(int line) {
+    NavigableMap<Integer, String> all = lines.get(line);
+    if (all == null) {
+      return Optional.empty();
+    }
+    Set<String> different = new LinkedHashSet<>(all.values());
+    List<String> named = new ArrayList<>(different).subList(0, Math.min(MOST, different.size()));
+    return Optional.of(String.join("; or ", named)
+        + (different.size() > MOST ? "; or one of " + (different.size() - MOST) + " more" : ""));
+  }
+
+  /** A diagnostic that names the element at its place. */
+  public Diagnostic named(Diagnostic diagnostic) {
+    Position position = diagnostic.position();
+    NavigableMap<Integer, String> all = lines.get(position.line());
+    var entry = all == null ? null : all.floorEntry(position.column());
+    return entry == null ? diagnostic : new Diagnostic(diagnostic.severity(), position,
+        entry.getValue() + ": " + diagnostic.message(), diagnostic.hint());
+  }
+}

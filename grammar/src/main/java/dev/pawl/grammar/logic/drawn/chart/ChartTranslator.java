@@ -1,0 +1,219 @@
+package dev.pawl.grammar.logic.drawn.chart;
+
+import dev.pawl.grammar.logic.drawn.network.Hidden;
+import dev.pawl.grammar.logic.drawn.network.NetworkTranslator;
+import dev.pawl.grammar.logic.drawn.network.Surroundings;
+import dev.pawl.grammar.logic.drawn.network.Terms;
+import dev.pawl.grammar.logic.drawn.tree.Sequence;
+import dev.pawl.grammar.logic.drawn.tree.Sequence.Step;
+import dev.pawl.grammar.logic.drawn.tree.Sequence.Transition;
+import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Initializer;
+import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.logic.tree.Statement;
+import dev.pawl.grammar.logic.tree.TypeSpecification;
+import dev.pawl.grammar.source.NearName;
+import dev.pawl.grammar.source.Position;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
+
+/**
+ * The translator of a sequential function chart. In a scan, first every transition that is enabled and whose
+ * condition holds is cleared, all of them at once; then the actions of the steps that are active now run. In the
+ * first scan nothing is cleared: the initial steps are active.
+ */
+public final class ChartTranslator {
+
+  private final Sequence sequence;
+  private final Surroundings around;
+  private final Hidden hidden;
+  private final Map<String, Step> steps = new LinkedHashMap<>();
+  private final Map<String, Name> timers = new LinkedHashMap<>();
+  private final Map<Sequence.Beside, Expression> given = new HashMap<>();
+  private final List<Statement> out = new ArrayList<>();
+
+  private ChartTranslator(Sequence sequence, Surroundings around) {
+    this.sequence = sequence;
+    this.around = around;
+    this.hidden = around.hidden();
+  }
+
+  /**
+   * The statements that mean the same as a chart.
+   *
+   * @param bodies translates the bodies of an action
+   */
+  public static List<Statement> translate(Sequence sequence, Surroundings around,
+      Function<Sequence.Action, List<Statement>> bodies) {
+    ChartTranslator chart = new ChartTranslator(sequence, around);
+    chart.steps();
+    chart.transitions();
+    chart.times();
+    chart.out.addAll(new ActionControl(sequence, around, bodies).statements());
+    return chart.out;
+  }
+
+  // ---- steps
+
+  private void steps() {
+    for (Step step : sequence.steps()) {
+      Position position = step.name().position();
+      around.legend().note(position, around.unit().name() + ", step " + step.name());
+      if (steps.putIfAbsent(step.name().key(), step) != null) {
+        around.error(position, "there is another step " + step.name() + " in this chart", "");
+        continue;
+      }
+      hidden.declare(step.name(), new TypeSpecification.Structure(List.of(field("X", "BOOL", position),
+          field("T", "TIME", position)), position), step.initial() ? Optional.of(new Initializer.Fields(List.of(
+              new Initializer.FieldValue(new Name("X", position), new Initializer.Value(Terms.truth(true, position)))),
+              position)) : Optional.empty());
+      timers.put(step.name().key(), hidden.kept("time", "TON", position));
+    }
+    if (sequence.steps().stream().noneMatch(Step::initial)) {
+      around.error(sequence.position(), "the chart has no initial step, so that no step of it is ever active", "");
+    }
+  }
+
+  private static TypeSpecification.Field field(String name, String type, Position position) {
+    return new TypeSpecification.Field(new Name(name, position), new TypeSpecification.Named(new Name(type, position)),
+        Optional.empty());
+  }
+
+  static Expression part(Name owner, String part, Position position) {
+    return new Expression.Member(Terms.name(owner), new Name(part, position));
+  }
+
+  // ---- transitions
+
+  private void transitions() {
+    Position start = sequence.position();
+    Name begun = hidden.kept("begun", "BOOL", start);
+    List<Transition> transitions = new ArrayList<>(sequence.transitions());
+    transitions.sort(Comparator.comparingLong(Transition::priority));
+    beside(transitions);
+    List<Name> cleared = new ArrayList<>();
+    for (Transition transition : transitions) {
+      cleared.add(clears(transition, transitions.subList(0, cleared.size()), cleared, begun));
+    }
+    for (int i = 0; i < transitions.size(); i++) {
+      Transition transition = transitions.get(i);
+      leave(transition, cleared.get(i));
+    }
+    for (int i = 0; i < transitions.size(); i++) {
+      enter(transitions.get(i), cleared.get(i));
+    }
+    out.add(Terms.assign(Terms.name(begun), Terms.truth(true, start), start));
+  }
+
+  /**
+   * A wire that carries whether a transition is cleared: enabled, of those that share a step the first, and its
+   * condition.
+   */
+  private Name clears(Transition transition, List<Transition> earlier, List<Name> cleared, Name begun) {
+    Position position = transition.position();
+    around.legend().note(position, around.unit().name() + ", transition from "
+        + String.join(", ", transition.from().stream().map(this::spelled).toList()) + " to "
+        + String.join(", ", transition.to().stream().map(this::spelled).toList()));
+    Expression enabled = Terms.name(begun);
+    for (String from : transition.from()) {
+      Optional<Step> step = step(from, position);
+      if (step.isPresent()) {
+        enabled = Terms.and(enabled, part(step.get().name(), "X", position), position);
+      }
+    }
+    for (int i = 0; i < earlier.size(); i++) {
+      if (earlier.get(i).from().stream().anyMatch(transition.from()::contains)) {
+        enabled = Terms.and(enabled, Terms.not(Terms.name(cleared.get(i)), position), position);
+      }
+    }
+    Expression condition = condition(transition);
+    Name name = hidden.fresh("cleared", position);
+    out.add(new Statement.Wire(name, Terms.and(transition.negated() ? Terms.not(condition, position) : condition,
+        Terms.truth(true, position), position), Optional.of(enabled), position));
+    return name;
+  }
+
+  private Expression condition(Transition transition) {
+    if (transition.condition() instanceof Sequence.Expressed expressed) {
+      return around.expression(expressed.expression(), "the condition of the transition");
+    }
+    if (transition.condition() instanceof Sequence.Read read) {
+      return read.expression();
+    }
+    if (transition.condition() instanceof Sequence.Beside beside) {
+      return given.get(beside);
+    }
+    Sequence.Drawn drawn = (Sequence.Drawn) transition.condition();
+    return NetworkTranslator.values(drawn.elements(), List.of(drawn.pin()), around, out).get(0);
+  }
+
+  /** Lets the diagram beside the steps run, once a scan, and keeps what it gives to transitions. */
+  private void beside(List<Transition> transitions) {
+    List<Sequence.Beside> taken = transitions.stream().map(Transition::condition)
+        .filter(Sequence.Beside.class::isInstance).map(Sequence.Beside.class::cast).toList();
+    List<Expression> values = NetworkTranslator.values(sequence.diagram(), taken.stream().map(Sequence.Beside::pin)
+        .toList(), around, out);
+    for (int i = 0; i < values.size(); i++) {
+      given.put(taken.get(i), values.get(i));
+    }
+  }
+
+  private String spelled(String key) {
+    return Optional.ofNullable(steps.get(key)).map(step -> step.name().text()).orElse(key);
+  }
+
+  private Optional<Step> step(String key, Position position) {
+    Optional<Step> step = Optional.ofNullable(steps.get(key));
+    if (step.isEmpty()) {
+      around.error(position, "there is no step " + key + " in this chart", NearName.hint(key, steps.values().stream()
+          .map(each -> each.name().text()).toList()).orElse(""));
+    }
+    return step;
+  }
+
+  private void leave(Transition transition, Name cleared) {
+    Position position = transition.position();
+    List<Statement> body = new ArrayList<>();
+    for (String from : transition.from()) {
+      Optional.ofNullable(steps.get(from)).ifPresent(step -> body.add(Terms.assign(part(step.name(), "X", position),
+          Terms.truth(false, position), position)));
+    }
+    out.addAll(Terms.when(Terms.name(cleared), body, position));
+  }
+
+  private void enter(Transition transition, Name cleared) {
+    Position position = transition.position();
+    List<Statement> body = new ArrayList<>();
+    for (String to : transition.to()) {
+      step(to, position).ifPresent(step -> {
+        body.add(Terms.assign(part(step.name(), "X", position), Terms.truth(true, position), position));
+        body.add(timed(step, false, position));
+      });
+    }
+    out.addAll(Terms.when(Terms.name(cleared), body, position));
+  }
+
+  // ---- the time for which a step is active
+
+  private Statement timed(Step step, boolean running, Position position) {
+    return new Statement.Invocation(new Expression.Call(Terms.name(timers.get(step.name().key())), List.of(
+        new Expression.Input(new Name("IN", position), Terms.truth(running, position)),
+        new Expression.Input(new Name("PT", position), new Expression.TimeLiteral("TIME", Long.MAX_VALUE, position))),
+        position));
+  }
+
+  private void times() {
+    for (Step step : steps.values()) {
+      Position position = step.name().position();
+      out.addAll(Terms.when(part(step.name(), "X", position), List.of(timed(step, true, position),
+          Terms.assign(part(step.name(), "T", position), part(timers.get(step.name().key()), "ET", position),
+              position)), position));
+    }
+  }
+}

@@ -1,0 +1,179 @@
+package dev.pawl.grammar.logic.drawn.intake;
+
+import dev.pawl.grammar.logic.drawn.tree.Body;
+import dev.pawl.grammar.logic.drawn.tree.Element;
+import dev.pawl.grammar.logic.drawn.tree.Element.Edge;
+import dev.pawl.grammar.logic.drawn.tree.Element.Head;
+import dev.pawl.grammar.logic.drawn.tree.Element.Link;
+import dev.pawl.grammar.logic.drawn.tree.Element.Pin;
+import dev.pawl.grammar.logic.drawn.tree.Element.Storage;
+import dev.pawl.grammar.logic.drawn.tree.Sequence;
+import dev.pawl.grammar.logic.drawn.xml.XmlNode;
+import dev.pawl.grammar.logic.parse.Fragment;
+import dev.pawl.grammar.source.NearName;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/** The reader of bodies. */
+final class BodyReader {
+
+  private final Reading reading;
+  private final ChartReader charts;
+
+  BodyReader(Reading reading) {
+    this.reading = reading;
+    this.charts = new ChartReader(reading, this);
+  }
+
+  /** What is in an element that holds a body; nothing after a message. */
+  Optional<Body> body(XmlNode holder, List<Sequence.Action> actions, List<XmlNode> transitions) {
+    reading.only(holder, "ST", "FBD", "LD", "SFC", "IL");
+    for (XmlNode node : holder.children()) {
+      switch (node.name()) {
+        case "ST" -> {
+          return Optional.of(new Body.Written(Reading.text(node)));
+        }
+        case "FBD", "LD" -> {
+          return Optional.of(new Body.Networks(elements(node), node.position()));
+        }
+        case "SFC" -> {
+          return charts.chart(node, actions, transitions).map(Body.Chart::new);
+        }
+        case "IL" -> {
+          reading.error(node.position(), "Instruction List is not supported", "export it as Structured Text, or drawn");
+          return Optional.empty();
+        }
+        default -> { }
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** All elements of ladder and function block diagrams that stand in a body. */
+  List<Element> elements(XmlNode body) {
+    List<Element> elements = new ArrayList<>();
+    for (XmlNode node : body.children()) {
+      element(node).ifPresent(elements::add);
+    }
+    return elements;
+  }
+
+  private Optional<Element> element(XmlNode node) {
+    return switch (node.name()) {
+      case "contact" -> Optional.of(contact(node));
+      case "coil" -> Optional.of(new Element.Coil(head(node), operand(node, "variable"), node.flag("negated"),
+          edge(node, "edge"), storage(node, "storage"), in(node)));
+      case "block" -> Optional.of(block(node));
+      case "inVariable" -> Optional.of(source(node));
+      case "outVariable" -> Optional.of(new Element.Sink(head(node), operand(node, "expression"), node.flag("negated"),
+          edge(node, "edge"), storage(node, "storage"), in(node), false));
+      case "inOutVariable" -> Optional.of(new Element.Sink(head(node), operand(node, "expression"),
+          node.flag("negatedIn"), edge(node, "edgeIn"), storage(node, "storageIn"), in(node), true));
+      case "leftPowerRail" -> Optional.of(new Element.LeftRail(head(node)));
+      case "rightPowerRail" -> Optional.of(new Element.RightRail(head(node)));
+      case "jump" -> Optional.of(new Element.Jump(head(node), node.word("label"), node.flag("negated"), in(node)));
+      case "label" -> Optional.of(new Element.Label(head(node), node.word("label")));
+      case "return" -> Optional.of(new Element.Return(head(node), node.flag("negated"), in(node)));
+      case "connector" -> Optional.of(new Element.Connector(head(node), node.word("name"), in(node)));
+      case "continuation" -> Optional.of(new Element.Continuation(head(node), node.word("name")));
+      case "vendorElement" -> {
+        boolean joined = !node.below("inputVariables", "variable", "connectionPointIn", "connection").isEmpty();
+        if (joined) {
+          reading.error(node.position(), "this element is of one tool only, and what it does is not stated",
+              "replace it by a block of the standard");
+        }
+        yield Optional.empty();
+      }
+      case "error" -> {
+        reading.error(node.position(), "the export says that it could not express an element here",
+            "look at it in the tool that wrote the project");
+        yield Optional.empty();
+      }
+      case "comment", "actionBlock", "step", "macroStep", "jumpStep", "transition", "selectionDivergence",
+          "selectionConvergence", "simultaneousDivergence", "simultaneousConvergence", "addData", "documentation" ->
+          Optional.empty();
+      default -> {
+        reading.error(node.position(), "<" + node.name() + "> is no element of a diagram", NearName.hint(node.name(),
+            List.of("contact", "coil", "block", "inVariable", "outVariable", "inOutVariable", "leftPowerRail",
+            "rightPowerRail", "jump", "label", "return", "connector", "continuation")).orElse(""));
+        yield Optional.empty();
+      }
+    };
+  }
+
+  private Element contact(XmlNode node) {
+    if (storage(node, "storage") != Storage.NONE) {
+      reading.error(node.position(), "a contact sets and resets nothing", "");
+    }
+    return new Element.Contact(head(node), operand(node, "variable"), node.flag("negated"), edge(node, "edge"),
+        in(node));
+  }
+
+  private Element source(XmlNode node) {
+    if (storage(node, "storage") != Storage.NONE) {
+      reading.error(node.position(), "what is read is not set or reset", "");
+    }
+    return new Element.Source(head(node), operand(node, "expression"), node.flag("negated"), edge(node, "edge"));
+  }
+
+  private Element block(XmlNode node) {
+    Optional<Fragment> instance = node.word("instanceName").isEmpty() ? Optional.empty()
+        : Optional.of(Reading.attribute(node, "instanceName"));
+    String type = node.word("typeName");
+    if (type.isEmpty()) {
+      reading.error(node.position(), "the block has no typeName", "");
+    }
+    return new Element.Block(head(node), type, instance,
+        node.below("inputVariables", "variable").stream().map(this::pin).toList(),
+        node.below("inOutVariables", "variable").stream().map(this::pin).toList(),
+        node.below("outputVariables", "variable").stream().map(this::pin).toList());
+  }
+
+  private Pin pin(XmlNode node) {
+    return new Pin(node.word("formalParameter"), node.flag("negated"), edge(node, "edge"), storage(node, "storage"),
+        links(node), node.position());
+  }
+
+  Head head(XmlNode node) {
+    Optional<XmlNode> position = node.child("position");
+    Optional<Long> id = reading.whole(node, "localId");
+    if (id.isEmpty()) {
+      reading.error(node.position(), "<" + node.name() + "> lacks its localId", "");
+    }
+    return new Head(id.orElse(-1L), 0, position.map(at -> reading.number(at, "x", 0)).orElse(0.0),
+        position.map(at -> reading.number(at, "y", 0)).orElse(0.0), reading.whole(node, "executionOrderId"),
+        node.position());
+  }
+
+  private Fragment operand(XmlNode node, String child) {
+    return node.child(child).map(Reading::text).orElse(new Fragment("", node.position()));
+  }
+
+  private Edge edge(XmlNode node, String attribute) {
+    return reading.word(node, attribute, Edge.class);
+  }
+
+  private Storage storage(XmlNode node, String attribute) {
+    return reading.word(node, attribute, Storage.class);
+  }
+
+  /** The one place at which an element takes something. */
+  Pin in(XmlNode node) {
+    return new Pin("", false, Edge.NONE, Storage.NONE, links(node), node.position());
+  }
+
+  List<Link> links(XmlNode owner) {
+    List<Link> links = new ArrayList<>();
+    for (XmlNode point : owner.children("connectionPointIn")) {
+      for (XmlNode connection : point.children("connection")) {
+        Optional<Long> from = reading.whole(connection, "refLocalId");
+        if (from.isEmpty()) {
+          reading.error(connection.position(), "the connection comes from nowhere: it lacks its refLocalId", "");
+        }
+        from.ifPresent(id -> links.add(new Link(id, connection.word("formalParameter"))));
+      }
+    }
+    return links;
+  }
+}

@@ -1,0 +1,161 @@
+package dev.pawl.grammar.logic.drawn.intake;
+
+import dev.pawl.grammar.logic.LanguageChoices;
+import dev.pawl.grammar.logic.drawn.tree.Body;
+import dev.pawl.grammar.logic.drawn.tree.Sequence;
+import dev.pawl.grammar.logic.drawn.xml.XmlNode;
+import dev.pawl.grammar.logic.tree.Declaration;
+import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.logic.tree.TypeSpecification;
+import dev.pawl.grammar.logic.tree.VariableBlock;
+import dev.pawl.grammar.logic.tree.VariableBlock.Section;
+import dev.pawl.grammar.source.Diagnostic;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Consumer;
+
+/**
+ * The reader of projects in the exchange format of edition 2 and earlier. What a project says of the tool that wrote
+ * it is not looked at.
+ */
+public final class ProjectReader {
+
+  private static final Map<String, Section> SECTIONS = Map.of("localVars", Section.VAR, "tempVars", Section.VAR_TEMP,
+      "inputVars", Section.VAR_INPUT, "outputVars", Section.VAR_OUTPUT, "inOutVars", Section.VAR_IN_OUT,
+      "externalVars", Section.VAR_EXTERNAL, "globalVars", Section.VAR_GLOBAL);
+
+  private final Reading reading;
+  private final TypeReader types;
+  private final BodyReader bodies;
+
+  private ProjectReader(Reading reading) {
+    this.reading = reading;
+    this.types = new TypeReader(reading);
+    this.bodies = new BodyReader(reading);
+  }
+
+  /** Whether the outermost element is that of a project in this format. */
+  public static boolean reads(XmlNode root) {
+    return root.namespace().startsWith("http://www.plcopen.org/xml/tc6");
+  }
+
+  /** Everything that a project declares. */
+  public static Project read(XmlNode root, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+    return new ProjectReader(new Reading(choices, diagnostics)).project(root);
+  }
+
+  private Project project(XmlNode root) {
+    List<Declaration> declarations = new ArrayList<>();
+    List<Project.Drawing> units = new ArrayList<>();
+    if (!root.name().equals("project")) {
+      reading.error(root.position(), "a project begins with <project>, not with <" + root.name() + ">",
+          "export the whole project");
+    }
+    reading.only(root, "fileHeader", "contentHeader", "types", "instances");
+    root.children("types").forEach(it -> reading.only(it, "dataTypes", "pous"));
+    root.below("types", "dataTypes").forEach(it -> reading.only(it, "dataType"));
+    root.below("types", "pous").forEach(it -> reading.only(it, "pou"));
+    for (XmlNode type : root.below("types", "dataTypes", "dataType")) {
+      Optional<XmlNode> base = type.child("baseType");
+      declarations.add(new Declaration.TypeDeclaration(reading.name(type, "name"),
+          base.map(types::type).orElseGet(() -> new TypeSpecification.Unreadable(type.position())),
+          types.initial(type)));
+      if (base.isEmpty()) {
+        reading.error(type.position(), "the type has no baseType", "");
+      }
+    }
+    root.below("instances", "configurations", "configuration").forEach(it -> configuration(it, declarations));
+    root.below("types", "pous", "pou").forEach(pou -> unit(pou).ifPresent(units::add));
+    return new Project(declarations, units);
+  }
+
+  /** A configuration without program instances holds global variables only: all programs run. */
+  private void configuration(XmlNode node, List<Declaration> declarations) {
+    reading.only(node, "resource", "globalVars", "accessVars", "configVars");
+    List<VariableBlock> globals = globals(node);
+    List<Declaration.Resource> resources = node.children("resource").stream().map(this::resource).toList();
+    if (resources.stream().allMatch(resource -> resource.programs().isEmpty())) {
+      globals.forEach(block -> declarations.add(new Declaration.Globals(block)));
+      resources.forEach(resource -> resource.globals().forEach(block -> declarations.add(
+          new Declaration.Globals(block))));
+    } else {
+      declarations.add(new Declaration.Configuration(reading.name(node, "name"), globals, resources));
+    }
+  }
+
+  private Declaration.Resource resource(XmlNode node) {
+    reading.only(node, "task", "globalVars", "pouInstance");
+    List<Declaration.Task> tasks = new ArrayList<>();
+    List<Declaration.Instance> programs = new ArrayList<>();
+    for (XmlNode task : node.children("task")) {
+      Name name = reading.name(task, "name");
+      tasks.add(new Declaration.Task(name, expression(task, "single"), expression(task, "interval"),
+          expression(task, "priority")));
+      task.children("pouInstance").forEach(it -> programs.add(instance(it, Optional.of(name))));
+    }
+    node.children("pouInstance").forEach(it -> programs.add(instance(it, Optional.empty())));
+    return new Declaration.Resource(Optional.of(reading.name(node, "name")), globals(node), tasks, programs);
+  }
+
+  private Optional<Expression> expression(XmlNode node, String attribute) {
+    return node.word(attribute).isEmpty() ? Optional.empty()
+        : Optional.of(reading.expression(Reading.attribute(node, attribute), "the " + attribute));
+  }
+
+  private Declaration.Instance instance(XmlNode node, Optional<Name> task) {
+    String type = List.of("typeName", "type").stream().filter(it -> !node.word(it).isEmpty()).findFirst()
+        .orElse("name");
+    return new Declaration.Instance(reading.name(node, "name"), false, task, reading.name(node, type), List.of());
+  }
+
+  private List<VariableBlock> globals(XmlNode owner) {
+    for (String refused : List.of("accessVars", "configVars")) {
+      owner.child(refused).filter(list -> !list.children().isEmpty()).ifPresent(list -> reading.error(list.position(),
+          refused + " are not supported", ""));
+    }
+    return owner.children("globalVars").stream().map(list -> types.block(list, Section.VAR_GLOBAL)).toList();
+  }
+
+  private Optional<Project.Drawing> unit(XmlNode pou) {
+    reading.only(pou, "interface", "actions", "transitions", "body");
+    pou.children("interface").forEach(it -> reading.only(it, "localVars", "tempVars", "inputVars", "outputVars",
+        "inOutVars", "externalVars", "globalVars", "accessVars", "returnType"));
+    Optional<Declaration.Kind> kind = switch (pou.word("pouType")) {
+      case "program" -> Optional.of(Declaration.Kind.PROGRAM);
+      case "function" -> Optional.of(Declaration.Kind.FUNCTION);
+      case "functionBlock" -> Optional.of(Declaration.Kind.FUNCTION_BLOCK);
+      default -> Optional.empty();
+    };
+    if (kind.isEmpty()) {
+      reading.error(pou.position(), "'" + pou.word("pouType") + "' is no pouType",
+          "one of program, function, functionBlock");
+      return Optional.empty();
+    }
+    Name name = reading.name(pou, "name");
+    List<VariableBlock> blocks = new ArrayList<>();
+    Optional<TypeSpecification> returns = Optional.empty();
+    for (XmlNode part : pou.below("interface").stream().flatMap(it -> it.children().stream()).toList()) {
+      Section section = SECTIONS.get(part.name());
+      if (section != null) {
+        blocks.add(types.block(part, section));
+      } else if (part.name().equals("returnType")) {
+        returns = Optional.of(types.type(part));
+      } else if (part.name().equals("accessVars")) {
+        reading.error(part.position(), "accessVars are not supported", "");
+      }
+    }
+    List<Sequence.Action> actions = pou.below("actions", "action").stream().map(action -> new Sequence.Action(
+        reading.name(action, "name"), held(action))).toList();
+    List<XmlNode> transitions = pou.below("transitions", "transition");
+    List<Body> held = pou.children("body").stream().flatMap(body -> bodies.body(body, actions, transitions).stream())
+        .toList();
+    return Optional.of(new Project.Drawing(kind.get(), name, returns, blocks, held, actions, pou.position()));
+  }
+
+  private List<Body> held(XmlNode owner) {
+    return owner.children("body").stream().flatMap(body -> bodies.body(body, List.of(), List.of()).stream()).toList();
+  }
+}

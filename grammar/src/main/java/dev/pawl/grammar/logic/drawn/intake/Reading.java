@@ -1,0 +1,137 @@
+package dev.pawl.grammar.logic.drawn.intake;
+
+import dev.pawl.grammar.logic.LanguageChoices;
+import dev.pawl.grammar.logic.drawn.xml.XmlNode;
+import dev.pawl.grammar.logic.parse.Fragment;
+import dev.pawl.grammar.logic.parse.SourceParser;
+import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.NearName;
+import dev.pawl.grammar.source.Position;
+import java.math.BigInteger;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Consumer;
+
+/** What the readers of all formats share: names, pieces of text, and the telling of what is wrong. */
+record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+
+  /** What may stand in every element, and says nothing of what a program does. */
+  private static final Set<String> BESIDE = Set.of("addData", "documentation", "addDataInfo", "Comment");
+
+  void error(Position position, String message, String hint) {
+    diagnostics.accept(Diagnostic.error(position, message, hint));
+  }
+
+  /** Tells of children that have no place in an element. */
+  void only(XmlNode node, String... names) {
+    for (XmlNode child : node.children()) {
+      if (!Arrays.asList(names).contains(child.name()) && !BESIDE.contains(child.name())) {
+        error(child.position(), "<" + child.name() + "> has no place in <" + node.name() + ">",
+            NearName.hint(child.name(), List.of(names)).orElse("the schema of the format says what has"));
+      }
+    }
+  }
+
+  /** The name in an attribute, which has to be there. */
+  Name name(XmlNode node, String attribute) {
+    String text = node.word(attribute);
+    if (text.isEmpty()) {
+      error(node.position(), "<" + node.name() + "> lacks its " + attribute, "");
+    } else if (!text.matches("[A-Za-z_][A-Za-z0-9_]{0,127}")) {
+      error(node.position(), "'" + text + "' is no name",
+          "a name begins with a letter or '_' and has letters, digits and '_' only");
+    }
+    return new Name(text, node.position());
+  }
+
+  /** The text in an attribute as a piece that can be parsed. */
+  static Fragment attribute(XmlNode node, String attribute) {
+    return new Fragment(node.attribute(attribute).orElse(""), node.position());
+  }
+
+  /** The text in an element, or in elements within it; lines stand where they stood. */
+  static Fragment text(XmlNode node) {
+    List<XmlNode> texts = new ArrayList<>();
+    collect(node, texts);
+    if (texts.isEmpty()) {
+      return new Fragment("", node.position());
+    }
+    Position start = texts.get(0).textPosition();
+    StringBuilder text = new StringBuilder();
+    int line = start.line();
+    for (XmlNode piece : texts) {
+      while (line < piece.textPosition().line()) {
+        text.append('\n');
+        line++;
+      }
+      text.append(piece.text());
+      line += (int) piece.text().chars().filter(c -> c == '\n').count();
+      text.append(piece == texts.get(texts.size() - 1) ? "" : " ");
+    }
+    return new Fragment(text.toString(), start);
+  }
+
+  private static void collect(XmlNode node, List<XmlNode> texts) {
+    if (!node.text().isBlank()) {
+      texts.add(node);
+    }
+    node.children().stream().filter(child -> !child.name().equals("addData") && !child.name().equals("documentation"))
+        .forEach(child -> collect(child, texts));
+  }
+
+  /** An expression; 0 after a message. */
+  Expression expression(Fragment fragment, String what) {
+    if (fragment.text().isBlank()) {
+      error(fragment.start(), what + " is empty", "");
+      return new Expression.IntegerLiteral(Optional.empty(), BigInteger.ZERO, fragment.start());
+    }
+    return SourceParser.expression(fragment, choices, diagnostics).orElseGet(() ->
+        new Expression.IntegerLiteral(Optional.empty(), BigInteger.ZERO, fragment.start()));
+  }
+
+  /** A number in an attribute; the given one where there is none, and after a message. */
+  double number(XmlNode node, String attribute, double otherwise) {
+    String text = node.word(attribute);
+    try {
+      return text.isEmpty() ? otherwise : Double.parseDouble(text);
+    } catch (NumberFormatException e) {
+      error(node.position(), "the " + attribute + " of <" + node.name() + "> is no number: '" + text + "'", "");
+      return otherwise;
+    }
+  }
+
+  /** A whole number from 0 on in an attribute; empty where there is none, and after a message. */
+  Optional<Long> whole(XmlNode node, String attribute) {
+    String text = node.word(attribute);
+    if (text.isEmpty()) {
+      return Optional.empty();
+    }
+    if (!text.matches("[0-9]{1,18}")) {
+      error(node.position(), "the " + attribute + " of <" + node.name() + "> is no whole number: '" + text + "'", "");
+      return Optional.empty();
+    }
+    return Optional.of(Long.parseLong(text));
+  }
+
+  /** The constant of an enumeration that an attribute names; the first where there is none, and after a message. */
+  <E extends Enum<E>> E word(XmlNode node, String attribute, Class<E> type) {
+    String text = node.word(attribute);
+    for (E constant : type.getEnumConstants()) {
+      if (constant.name().equalsIgnoreCase(text)) {
+        return constant;
+      }
+    }
+    if (!text.isEmpty()) {
+      error(node.position(), "'" + text + "' is no " + attribute, "one of "
+          + String.join(", ", Arrays.stream(type.getEnumConstants()).map(it -> it.name().toLowerCase(
+              Locale.ROOT)).toList()));
+    }
+    return type.getEnumConstants()[0];
+  }
+}

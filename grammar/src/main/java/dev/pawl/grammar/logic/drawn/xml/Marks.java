@@ -1,0 +1,96 @@
+package dev.pawl.grammar.logic.drawn.xml;
+
+import dev.pawl.grammar.source.Position;
+import dev.pawl.grammar.source.Source;
+import java.util.Optional;
+
+/**
+ * Where the tags of a text stand. The parser says where a tag ends only; so this goes along beside it, from one start
+ * tag to the next, over all that is none. It relies on the parser having found the text well-formed that far.
+ */
+final class Marks {
+
+  private static final String CDATA = "<![CDATA[";
+
+  private final String file;
+  private final String text;
+  private int at;
+  private int line = 1;
+  private int lineStart;
+  private int counted;
+
+  Marks(Source source) {
+    this.file = source.name();
+    this.text = source.text();
+  }
+
+  /** The place of the next start tag; goes on behind it. */
+  Position startTag() {
+    while (true) {
+      at = find("<");
+      if (text.startsWith("<!--", at)) {
+        behind("-->");
+      } else if (text.startsWith(CDATA, at)) {
+        behind("]]>");
+      } else if (text.startsWith("<?", at)) {
+        behind("?>");
+      } else if (text.startsWith("</", at) || text.startsWith("<!", at)) {
+        behind(">");
+      } else {
+        break;
+      }
+    }
+    int start = at;
+    int end = start + 1;
+    while (end < text.length() && " \t\r\n/>".indexOf(text.charAt(end)) < 0) {
+      end++;
+    }
+    Position position = position(start, end - start);
+    char quote = 0;
+    while (at < text.length() && (quote != 0 || text.charAt(at) != '>')) {
+      char c = text.charAt(at++);
+      quote = quote == c ? 0 : quote == 0 && (c == '"' || c == '\'') ? c : quote;
+    }
+    at = Math.min(text.length(), at + 1);
+    return position;
+  }
+
+  /** The place of the document type. */
+  Position documentType() {
+    at = find("<!DOCTYPE");
+    return position(at, "<!DOCTYPE".length());
+  }
+
+  /** The place just behind the last start tag. */
+  Position here() {
+    return position(at, 1);
+  }
+
+  /** Where text begins that follows the last start tag as its first; nothing where a remark stands before it. */
+  Optional<Position> textAfterTag() {
+    if (text.startsWith(CDATA, at)) {
+      return Optional.of(position(at + CDATA.length(), 1));
+    }
+    return text.startsWith("<", at) ? Optional.empty() : Optional.of(position(at, 1));
+  }
+
+  private int find(String what) {
+    int found = text.indexOf(what, at);
+    return found < 0 ? text.length() : found;
+  }
+
+  private void behind(String what) {
+    at = Math.min(text.length(), find(what) + what.length());
+  }
+
+  private Position position(int offset, int length) {
+    int next = text.indexOf('\n', counted);
+    while (next >= 0 && next < offset) {
+      line++;
+      lineStart = next + 1;
+      counted = next + 1;
+      next = text.indexOf('\n', counted);
+    }
+    return new Position(file, line, Math.max(1, offset - lineStart + 1), Math.max(1, length));
+  }
+}

@@ -1,0 +1,168 @@
+package dev.pawl.grammar.logic.drawn.xml;
+
+import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.Position;
+import dev.pawl.grammar.source.Source;
+import java.io.StringReader;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Consumer;
+import javax.xml.stream.XMLInputFactory;
+import javax.xml.stream.XMLStreamConstants;
+import javax.xml.stream.XMLStreamException;
+import javax.xml.stream.XMLStreamReader;
+
+/**
+ * Reads XML that nobody vouches for. A document type, an entity of its own, more depth or size than any project has:
+ * each ends the reading with a message at its place. Nothing is ever fetched.
+ */
+public final class XmlText {
+
+  /** Characters of the largest text that is read. */
+  public static final int LARGEST = 64_000_000;
+
+  /** Elements within one another. */
+  public static final int DEEPEST = 100;
+
+  /** Elements in all. */
+  public static final int MOST = 3_000_000;
+
+  private final Source source;
+  private final String text;
+  private final Marks marks;
+
+  private XmlText(Source source) {
+    this.source = source;
+    this.text = source.text();
+    this.marks = new Marks(source);
+  }
+
+  /** Whether a text is XML rather than Structured Text, which never begins with an angle bracket. */
+  public static boolean is(Source source) {
+    String text = source.text();
+    for (int i = 0; i < text.length(); i++) {
+      char c = text.charAt(i);
+      if (c != '\uFEFF' && !Character.isWhitespace(c)) {
+        return c == '<';
+      }
+    }
+    return false;
+  }
+
+  /** The outermost element; nothing after a message. */
+  public static Optional<XmlNode> read(Source source, Consumer<Diagnostic> diagnostics) {
+    if (source.text().length() > LARGEST) {
+      diagnostics.accept(Diagnostic.error(new Position(source.name(), 1, 1, 1), "the project has "
+          + source.text().length() + " characters; at most " + LARGEST + " are read", "export it in several files"));
+      return Optional.empty();
+    }
+    XmlText reader = new XmlText(source);
+    try {
+      return Optional.of(reader.read());
+    } catch (Refused e) {
+      diagnostics.accept(e.diagnostic);
+    } catch (XMLStreamException e) {
+      diagnostics.accept(Diagnostic.error(reader.place(e), "this is no well-formed XML: " + reason(e),
+          "export the project again, or mend it by hand"));
+    }
+    return Optional.empty();
+  }
+
+  /** What ends the reading. */
+  private static final class Refused extends RuntimeException {
+
+    private static final long serialVersionUID = 1;
+    private final transient Diagnostic diagnostic;
+
+    Refused(Diagnostic diagnostic) {
+      super(diagnostic.message(), null, false, false);
+      this.diagnostic = diagnostic;
+    }
+  }
+
+  private Position place(XMLStreamException e) {
+    return e.getLocation() == null ? new Position(source.name(), 1, 1, 1)
+        : new Position(source.name(), Math.max(1, e.getLocation().getLineNumber()),
+            Math.max(1, e.getLocation().getColumnNumber()), 1);
+  }
+
+  /** The reason without the place that the parser writes before it. */
+  private static String reason(XMLStreamException e) {
+    String message = e.getMessage() == null ? "" : e.getMessage();
+    int start = message.indexOf("Message: ");
+    String reason = start < 0 ? message : message.substring(start + "Message: ".length());
+    return reason.lines().findFirst().orElse("").replaceFirst("^[^ ]*#[^ ]*$", "what stands here is out of place");
+  }
+
+  private static XMLInputFactory factory() {
+    XMLInputFactory factory = XMLInputFactory.newDefaultFactory();
+    factory.setProperty(XMLInputFactory.SUPPORT_DTD, false);
+    factory.setProperty(XMLInputFactory.IS_SUPPORTING_EXTERNAL_ENTITIES, false);
+    factory.setProperty(XMLInputFactory.IS_REPLACING_ENTITY_REFERENCES, false);
+    factory.setProperty("javax.xml.stream.isCoalescing", false);
+    factory.setXMLResolver((publicId, systemId, base, namespace) -> {
+      throw new XMLStreamException("an external reference");
+    });
+    return factory;
+  }
+
+  private XmlNode read() throws XMLStreamException {
+    String plain = text.startsWith("\uFEFF") ? text.substring(1) : text;
+    XMLStreamReader reader = factory().createXMLStreamReader(new StringReader(plain));
+    Deque<XmlNode> open = new ArrayDeque<>();
+    XmlNode root = null;
+    int elements = 0;
+    while (reader.hasNext()) {
+      switch (reader.next()) {
+        case XMLStreamConstants.START_ELEMENT -> {
+          Position position = marks.startTag();
+          if (open.size() >= DEEPEST) {
+            throw new Refused(Diagnostic.error(position, "elements lie in one another more than " + DEEPEST + " deep",
+                "no exported project needs that"));
+          }
+          if (++elements > MOST) {
+            throw new Refused(Diagnostic.error(position, "the project has more than " + MOST + " elements",
+                "export it in several files"));
+          }
+          XmlNode node = new XmlNode(reader.getLocalName(), reader.getNamespaceURI() == null ? ""
+              : reader.getNamespaceURI(), attributes(reader), position);
+          node.beginsAt(marks.here());
+          if (open.isEmpty()) {
+            root = node;
+          } else {
+            open.peek().add(node);
+          }
+          open.push(node);
+        }
+        case XMLStreamConstants.END_ELEMENT -> open.pop();
+        case XMLStreamConstants.CHARACTERS, XMLStreamConstants.CDATA, XMLStreamConstants.SPACE -> {
+          if (!open.isEmpty()) {
+            if (open.peek().text().isEmpty() && reader.getEventType() != XMLStreamConstants.SPACE) {
+              marks.textAfterTag().ifPresent(open.peek()::beginsAt);
+            }
+            open.peek().add(reader.getText());
+          }
+        }
+        case XMLStreamConstants.DTD -> throw new Refused(Diagnostic.error(marks.documentType(),
+            "a document type (<!DOCTYPE) is refused: it can define entities and refer to other files",
+            "remove it; the exchange format has none"));
+        case XMLStreamConstants.ENTITY_REFERENCE -> throw new Refused(Diagnostic.error(new Position(source.name(),
+            Math.max(1, reader.getLocation().getLineNumber()), 1, 1), "the entity &" + reader.getLocalName()
+            + "; is refused: only those of XML itself are read", "write the characters that it stands for"));
+        default -> { }
+      }
+    }
+    return root;
+  }
+
+  private static Map<String, String> attributes(XMLStreamReader reader) {
+    Map<String, String> attributes = new HashMap<>();
+    for (int i = 0; i < reader.getAttributeCount(); i++) {
+      attributes.putIfAbsent(reader.getAttributeLocalName(i), reader.getAttributeValue(i));
+    }
+    return attributes;
+  }
+}

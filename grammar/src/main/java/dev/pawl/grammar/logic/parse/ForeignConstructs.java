@@ -1,0 +1,50 @@
+package dev.pawl.grammar.logic.parse;
+
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.antlr.v4.runtime.Token;
+
+/** Words by which programs ask for what the language read here has not, and what can be written instead. */
+final class ForeignConstructs {
+
+  private static final String OBJECTS = "objects are not supported: write function blocks without it";
+  private static final String HEADER = "a block has no such header: make a remark of it, in (* and *)";
+
+  private static final Map<String, String> HINTS = Map.ofEntries(
+      Map.entry("POINTER", "pass the variable itself, by VAR_IN_OUT"),
+      Map.entry("REFERENCE", "pass the variable itself, by VAR_IN_OUT"),
+      Map.entry("UNION", "use a bit string and its parts, such as w.%B0"),
+      Map.entry("PROPERTY", "declare it in VAR_INPUT or VAR_OUTPUT"),
+      Map.entry("ABSTRACT", OBJECTS),
+      Map.entry("FINAL", OBJECTS),
+      Map.entry("PUBLIC", OBJECTS),
+      Map.entry("PRIVATE", OBJECTS),
+      Map.entry("PROTECTED", OBJECTS),
+      Map.entry("INTERNAL", OBJECTS),
+      Map.entry("VAR_STAT", "declare it in VAR of a FUNCTION_BLOCK"),
+      Map.entry("VAR_INST", "declare it in VAR of a FUNCTION_BLOCK"),
+      Map.entry("PERSISTENT", "write RETAIN"),
+      Map.entry("BEGIN", "statements follow the last END_VAR without it"),
+      Map.entry("TITLE", HEADER),
+      Map.entry("VERSION", HEADER),
+      Map.entry("AUTHOR", HEADER),
+      Map.entry("FAMILY", HEADER),
+      Map.entry("KNOW_HOW_PROTECT", HEADER),
+      Map.entry("ORGANIZATION_BLOCK", "write it as a PROGRAM"),
+      Map.entry("DATA_BLOCK", "declare its variables in VAR_GLOBAL"),
+      Map.entry("REGION", "make a remark of it, in (* and *)"),
+      Map.entry("GOTO", "write the jump as IF, or as a loop with EXIT"),
+      Map.entry("JMP", "write the jump as IF, or as a loop with EXIT"),
+      Map.entry("S", "S= sets: write IF condition THEN variable := TRUE; END_IF;"),
+      Map.entry("R", "R= resets: write IF condition THEN variable := FALSE; END_IF;"),
+      Map.entry("REF", "pass the variable itself, by VAR_IN_OUT"));
+
+  private ForeignConstructs() {}
+
+  /** What to write instead, where a word is one of them. */
+  static Optional<String> hint(Token token) {
+    return token.getType() == StructuredText.IDENTIFIER || token.getType() == StructuredText.REF
+        ? Optional.ofNullable(HINTS.get(token.getText().toUpperCase(Locale.ROOT))) : Optional.empty();
+  }
+}

@@ -1,0 +1,109 @@
+package dev.pawl.grammar.logic.parse;
+
+import dev.pawl.grammar.logic.Allowance;
+import dev.pawl.grammar.logic.LanguageChoices;
+import dev.pawl.grammar.source.Diagnostic;
+import dev.pawl.grammar.source.Position;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.function.Consumer;
+import java.util.stream.Collectors;
+import org.antlr.v4.runtime.CommonToken;
+import org.antlr.v4.runtime.Token;
+
+/** Words that programs have and the standard has not: what names can be made of, and what must be refused. */
+final class ForeignWords {
+
+  private final String file;
+  private final LanguageChoices choices;
+  private final Consumer<Diagnostic> diagnostics;
+
+  ForeignWords(String file, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+    this.file = file;
+    this.choices = choices;
+    this.diagnostics = diagnostics;
+  }
+
+  /** Looks through the words of a source, and makes names of those that are meant so. */
+  void read(List<Token> tokens) {
+    tokens.forEach(this::braces);
+    Set<String> names = tokens.stream().filter(token -> quotedName(tokens, token))
+        .map(token -> token.getText().toUpperCase(Locale.ROOT)).collect(Collectors.toSet());
+    for (Token token : tokens) {
+      boolean hash = hash(tokens, token);
+      boolean quoted = token.getType() == StructuredTextLexer.WIDE_STRING_LITERAL
+          && names.contains(token.getText().toUpperCase(Locale.ROOT));
+      if (hash || quoted) {
+        diagnostics.accept(Allowance.QUOTED_NAMES.found(choices, Places.of(file, token),
+            "a name is written in quotes or behind # here", "write names without them"));
+        CommonToken changed = (CommonToken) token;
+        if (hash) {
+          changed.setChannel(Token.HIDDEN_CHANNEL);
+          changed.setType(StructuredTextLexer.PRAGMA);
+        } else {
+          String name = token.getText().substring(1, token.getText().length() - 1);
+          changed.setType(StructuredTextLexer.IDENTIFIER);
+          changed.setText(name.replaceAll("\\W", "_"));
+        }
+      }
+    }
+  }
+
+  /** Braces are for remarks to a tool, which are passed over; a body in another language cannot be. */
+  private void braces(Token token) {
+    boolean foreign = token.getType() == StructuredTextLexer.PRAGMA && token.getText().indexOf(';') >= 0;
+    if (foreign) {
+      int end = token.getText().indexOf('\n');
+      int length = Math.min(40, end < 0 ? token.getText().length() : Math.max(1, end));
+      Position start = new Position(file, token.getLine(), token.getCharPositionInLine() + 1, length);
+      diagnostics.accept(Diagnostic.error(start, "a body of another language, in braces, is not supported",
+          "write it in Structured Text"));
+    }
+  }
+
+  /** A # right before a name, and not within a literal such as INT#5. */
+  private static boolean hash(List<Token> tokens, Token token) {
+    if (token.getType() != StructuredTextLexer.STRAY || !token.getText().equals("#")) {
+      return false;
+    }
+    int index = token.getTokenIndex();
+    Token next = tokens.get(Math.min(index + 1, tokens.size() - 1));
+    boolean joined = next.getStartIndex() == token.getStopIndex() + 1
+        && (Character.isLetter(next.getText().charAt(0)) || next.getText().startsWith("_")
+        || next.getText().startsWith("\""));
+    boolean apart = index == 0 || tokens.get(index - 1).getStopIndex() + 1 < token.getStartIndex()
+        || !Character.isLetterOrDigit(last(tokens.get(index - 1)));
+    return joined && apart && next.getType() != Token.EOF;
+  }
+
+  private static char last(Token token) {
+    return token.getText().charAt(token.getText().length() - 1);
+  }
+
+  /** A text in double quotes where only a name can stand: it is declared, assigned to, called or has parts. */
+  private static boolean quotedName(List<Token> tokens, Token token) {
+    if (token.getType() != StructuredTextLexer.WIDE_STRING_LITERAL || !nameLike(token)) {
+      return false;
+    }
+    int after = token.getTokenIndex() + 1;
+    while (after < tokens.size() && tokens.get(after).getChannel() != Token.DEFAULT_CHANNEL) {
+      after++;
+    }
+    int type = after < tokens.size() ? tokens.get(after).getType() : Token.EOF;
+    int before = token.getTokenIndex() - 1;
+    while (before >= 0 && tokens.get(before).getChannel() != Token.DEFAULT_CHANNEL) {
+      before--;
+    }
+    String previous = before < 0 ? "" : tokens.get(before).getText().toUpperCase(Locale.ROOT);
+    return type == StructuredTextLexer.ASSIGN || type == StructuredTextLexer.DOT
+        || type == StructuredTextLexer.LEFT_BRACKET || type == StructuredTextLexer.LEFT_PAREN
+        || type == StructuredTextLexer.COLON || previous.equals("FUNCTION_BLOCK") || previous.equals("FUNCTION")
+        || previous.equals("PROGRAM") || previous.equals("TYPE") || previous.equals(":");
+  }
+
+  private static boolean nameLike(Token token) {
+    String text = token.getText();
+    return text.length() > 2 && text.substring(1, text.length() - 1).matches("[\\p{L}_][\\p{L}\\d_ .-]*");
+  }
+}
