@@ -4,7 +4,9 @@ import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.graph.LongQueue;
 import dev.pawl.engine.graph.Moments;
+import dev.pawl.engine.graph.SignalState;
 import dev.pawl.grammar.rules.model.Truth;
+import java.util.List;
 
 /**
  * When {@code unless} became true: obligations from before are cancelled, but for those that may have been missed
@@ -15,42 +17,67 @@ public final class Sparing {
   /**
    * How near to what breaks an obligation the order with {@code unless} is open.
    *
-   * @param beside it may have been so before the trigger only, if it ceases less than this after that
+   * @param beside it may have been so before the trigger only, if it ceases less than this after that, at most
+   * @param behind the signals that it rests on
    * @param brief it may not have been so at all, if it ceases less than this after it became so
    * @param event whether it has an event, so that it ceases anyhow, and only wavering tells
    */
-  public record Nearness(long before, long after, boolean sampled, long beside, long brief, boolean event) {
+  public record Nearness(long before, long after, boolean sampled, long beside, List<Behind> behind, long brief,
+      boolean event) {
 
-    public static final Nearness NONE = new Nearness(0, 0, false, 0, 0, false);
+    public static final Nearness NONE = new Nearness(0, 0, false);
+
+    private Nearness(long before, long after, boolean sampled) {
+      this(before, after, sampled, 0, List.of(), 0, false);
+    }
 
     /**
      * The order is open of an {@code unless} that came less than {@code before} before what breaks an obligation, or
      * less than {@code after} after it; of one that came with it where something is sampled, or it is a deadline.
      */
     public static Nearness of(long before, long after, boolean sampled) {
-      return new Nearness(Math.max(before, sampled ? 1 : 0), Math.max(after, sampled ? 1 : 0), sampled, 0, 0, false);
+      return new Nearness(Math.max(before, sampled ? 1 : 0), Math.max(after, sampled ? 1 : 0), sampled);
     }
 
     /** The same of one that may not have been so, or only before the trigger. */
-    public Nearness ofUncertain(long beside, long brief, boolean event) {
-      return new Nearness(before, after, sampled, beside, brief, event);
+    public Nearness ofUncertain(long beside, List<Behind> behind, long brief, boolean event) {
+      return new Nearness(before, after, sampled, beside, behind, brief, event);
     }
 
     boolean isNone() {
       return before == 0 && after == 0;
     }
+
+    /** How far it may have come before a moment at which it is seen to come: by the signals that changed then. */
+    private long besideAt(long moment) {
+      long near = 0;
+      boolean changed = false;
+      for (int i = 0; i < behind.size(); i++) {
+        long changedAt = behind.get(i).signal.changedAt;
+        if (changedAt != Moments.NEVER && Moments.of(changedAt) == moment) {
+          changed = true;
+          near = Math.max(near, behind.get(i).apart);
+        }
+      }
+      return changed ? Math.min(near, beside) : beside;
+    }
   }
+
+  /** A signal behind it, and how far apart its changes are from others whose order with them is certain, in moments. */
+  public record Behind(SignalState signal, long apart) {}
 
   private static final int ROSE = 0;
   /** When it first ceased after that, or wavered; {@link Moments#FOREVER} for not yet. */
   private static final int CEASED = 1;
   /** When it first wavered since. */
   private static final int WAVERED = 2;
+  /** How near the trigger the order with that is open. */
+  private static final int BESIDE = 3;
 
   private final Nearness nearness;
   /** How long after it became true all is known of what that cancels. */
   private final long lag;
-  private final LongQueue rises = new LongQueue(3);
+  private final LongQueue rises = new LongQueue(4);
   private boolean spares;
 
   /** {@code lag}: how long after what breaks it an obligation is decided at most. */
@@ -85,6 +112,7 @@ public final class Sparing {
       int place = this.rises.add();
       this.rises.set(place, ROSE, moment);
       this.rises.set(place, CEASED, Moments.FOREVER);
+      this.rises.set(place, BESIDE, nearness.besideAt(moment));
       this.rises.set(place, WAVERED, wavers ? moment : Moments.FOREVER);
     }
     spares = isTrue;
@@ -108,7 +136,8 @@ public final class Sparing {
 
   /** From this moment on it is certain whether it cancels an obligation of a trigger. */
   long certain(long triggered) {
-    return Math.max(triggered + nearness.beside, since(triggered) + nearness.brief);
+    int place = first(triggered);
+    return Math.max(triggered + rises.get(place, BESIDE), rises.get(place, ROSE) + nearness.brief);
   }
 
   /**
@@ -116,7 +145,7 @@ public final class Sparing {
    */
   boolean mayNotCancel(long triggered) {
     int place = first(triggered);
-    return rises.get(place, CEASED) < triggered + nearness.beside
+    return rises.get(place, CEASED) < triggered + rises.get(place, BESIDE)
         || rises.get(place, nearness.event ? WAVERED : CEASED) < rises.get(place, ROSE) + nearness.brief;
   }
 

@@ -3,6 +3,7 @@ package dev.pawl.engine.judge;
 import static dev.pawl.engine.proof.TextCase.judgeRule;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.engine.Sampling;
 import dev.pawl.engine.Verdict;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -54,6 +55,16 @@ class BriefUnlessTest {
   void whatIsMissedAtOnceIsNotCancelledByWhatMayHaveComeLater(int at, Verdict verdict) {
     assertThat(judgeRule("resolution 6 ns when rises(d) unless a must c before not b",
         START + (at < 69 ? at + " a 1; 69 d 1" : "69 d 1; " + at + " a 1"), 260).obligations().verdict())
+        .isEqualTo(verdict);
+  }
+
+  /** A signal that is looked at seldom matters only where it is what changed. */
+  @ParameterizedTest
+  @CsvSource({"50, NOT_EXERCISED", "0, UNDECIDED"})
+  void onlyWhatChangedCanHaveDoneSoBefore(int periodOfA, Verdict verdict) {
+    Sampling sampling = Sampling.of(periodOfA, 50 - periodOfA);
+    assertThat(judgeRule("resolution 6 ns when rises(d) unless rises(a and b) must c throughout 90 ns",
+        "0 a 1; 0 b 0; 0 c 1; 0 d 0; 69 d 1; 90 b 1; 130 c 0", 260, sampling).obligations().verdict())
         .isEqualTo(verdict);
   }
 

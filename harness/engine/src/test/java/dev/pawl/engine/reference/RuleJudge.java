@@ -385,7 +385,7 @@ final class RuleJudge {
         ? unless(unless, m0, form.cancellable(m0, judged), judged) : spared(unless, m0, judged);
     Truth doubt = ruling.ending() == Ruling.Ending.CANCELLED ? form.doubtBefore(m0, spares(unless, m0)) : Truth.FALSE;
     if (doubt == Truth.FALSE && ruling.ending() == Ruling.Ending.CANCELLED && !sparing.isExact()
-        && unless[m0] != Truth.TRUE && spares.ceasesSoon(m0, spares(unless, m0), ofUnless.after())) {
+        && unless[m0] != Truth.TRUE && spares.ceasesSoon(m0, spares(unless, m0), comesBefore(spares, ofUnless, spares(unless, m0)))) {
       doubt = Truth.BORDERLINE;
     }
     if (doubt != Truth.FALSE && unless[m0] != Truth.TRUE) {
@@ -409,6 +409,14 @@ final class RuleJudge {
     } else if (heldOnly) {
       form.measureLateness(m0, judged, margins);
     }
+  }
+
+  /** How many moments, at most, a condition may have come before one at which it comes, by what changed then. */
+  private long comesBefore(Condition condition, Order order, long m) {
+    List<Integer> changed = RuleParts.signals(List.of(condition.expression()), moments.book).stream()
+        .filter(signal -> moments.changes(Set.of(signal)).contains((int) m)).toList();
+    return changed.isEmpty() ? order.after()
+        : Math.min(order.after(), 2 * Math.max(rule.resolution(), Order.period(moments, changed)));
   }
 
   /** What becomes of an obligation whose trigger may not have happened. */
