@@ -105,7 +105,12 @@ public final class DrawnTable {
   // ---- the two forms
 
   private String xml() {
-    return "<project xmlns=\"http://www.plcopen.org/xml/tc6_0201\"><types><dataTypes/><pous>\n"
+    return "<project xmlns=\"http://www.plcopen.org/xml/tc6_0201\">\n"
+        + "<fileHeader companyName=\"\" productName=\"\" productVersion=\"1\" "
+        + "creationDateTime=\"2026-01-01T00:00:00\"/>\n"
+        + "<contentHeader name=\"drawn\"><coordinateInfo><fbd><scaling x=\"1\" y=\"1\"/></fbd>"
+        + "<ld><scaling x=\"1\" y=\"1\"/></ld><sfc><scaling x=\"1\" y=\"1\"/></sfc></coordinateInfo>"
+        + "</contentHeader>\n<types><dataTypes/><pous>\n"
         + "<pou name=\"Main\" pouType=\"program\"><interface><localVars>\n" + variables + "</localVars></interface>\n"
         + "<body><LD>\n<leftPowerRail localId=\"1\"><position x=\"0\" y=\"0\"/>"
         + "<connectionPointOut formalParameter=\"\"/>"

@@ -28,10 +28,14 @@ class ChartTablesTest {
     assertThat(cases()).hasSizeGreaterThanOrEqualTo(25);
   }
 
+  static String project(Tables.Case table) {
+    return SketchXml.project(ChartXml.program(table.variables(), table.elements()));
+  }
+
   @ParameterizedTest(name = "{0}")
   @MethodSource("all")
   void givesWhatWasWorkedOut(Tables.Case table) {
-    String xml = SketchXml.project(ChartXml.program(table.variables(), table.elements()));
+    String xml = project(table);
     assertThat(table.played(TestMachine.of(xml))).as(table.name() + "\n" + xml).isEqualTo(table.expected());
   }
 

@@ -26,11 +26,15 @@ class NetworkTablesTest {
         .isGreaterThanOrEqualTo(60);
   }
 
+  static String project(Tables.Case table) {
+    return SketchXml.project(SketchXml.program("Main", table.language(), table.variables(),
+        SketchXml.elements(Sketch.of(table.elements()))));
+  }
+
   @ParameterizedTest(name = "{0}")
   @MethodSource("cases")
   void givesWhatWasWorkedOut(Tables.Case table) {
-    String xml = SketchXml.project(SketchXml.program("Main", table.language(), table.variables(),
-        SketchXml.elements(Sketch.of(table.elements()))));
+    String xml = project(table);
     assertThat(table.played(TestMachine.of(xml))).as(table.name() + "\n" + xml).isEqualTo(table.expected());
   }
 }

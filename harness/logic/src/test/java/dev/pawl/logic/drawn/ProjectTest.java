@@ -37,20 +37,28 @@ class ProjectTest {
     return TestMachine.scanned(TestMachine.of(xml));
   }
 
-  @Test
-  void typesWithTheirFirstValues() {
-    ScanMachine machine = scanned(project(TYPES, SketchXml.unit("program", "Main", "",
+  /** The projects of these tests in the older format. */
+  static List<String> older() {
+    return List.of(types(), units(), tasks(), actions());
+  }
+
+  private static String types() {
+    return project(TYPES, SketchXml.unit("program", "Main", "",
         "m : MODE := FAST; d : DRIVE; r : ROW; "
         + "l : LEVEL; n : INT; q : BOOL",
             "<ST><xhtml:p><![CDATA[\nq := m = MODE#FAST AND d.speed = 7;\nn := r[1] + r[3];\nl := 9;\n]]>"
-        + "</xhtml:p></ST>"), ""));
+        + "</xhtml:p></ST>"), "");
+  }
+
+  @Test
+  void typesWithTheirFirstValues() {
+    ScanMachine machine = scanned(types());
     assertThat(machine.truth("q")).isTrue();
     assertThat(machine.word("n")).isEqualTo(9);
     assertThat(machine.word("l")).isEqualTo(9);
   }
 
-  @Test
-  void aFunctionAndABlockOfOnesOwn() {
+  private static String units() {
     String twice = SketchXml.unit("function", "Twice", "<returnType><INT/></returnType><inputVars>"
         + SketchXml.variables("x : INT") + "</inputVars>", "", "<ST><xhtml:p>Twice := 2 * x;</xhtml:p></ST>");
     String count = SketchXml.unit("functionBlock", "Count", "<inputVars>" + SketchXml.variables("go : BOOL")
@@ -60,7 +68,12 @@ class ProjectTest {
     String main = SketchXml.program("Main", "FBD", "go : BOOL; a b : INT; c d : Count", SketchXml.elements(
         Sketch.of(List.of("1 block Count c go<=go", "2 block Twice x<1.n", "3 out a < 2.Twice",
         "4 block Count d go!<=go", "5 out b < 4.n"))));
-    ScanMachine machine = TestMachine.of(project("", twice + count + main, ""));
+    return project("", twice + count + main, "");
+  }
+
+  @Test
+  void aFunctionAndABlockOfOnesOwn() {
+    ScanMachine machine = TestMachine.of(units());
     for (long go : new long[] {0, 1, 0, 1, 1}) {
       machine.set("go", go);
       assertThat(machine.scan(0)).isEmpty();
@@ -69,26 +82,33 @@ class ProjectTest {
     assertThat(machine.word("b")).as("each instance senses its own edges").isEqualTo(2);
   }
 
-  @Test
-  void globalsTasksAndInstances() {
+  private static String tasks() {
     String one = SketchXml.unit("program", "Counter", "<externalVars>" + SketchXml.variables("total : INT")
         + "</externalVars>", "n : INT", "<ST><xhtml:p>n := n + 1; total := total + 10;</xhtml:p></ST>");
-    ScanMachine machine = scanned(project("", one, "<configuration name=\"C\"><resource name=\"R\">"
+    return project("", one, "<configuration name=\"C\"><resource name=\"R\">"
         + "<task name=\"fast\" interval=\"T#10ms\" priority=\"1\"><pouInstance name=\"first\" typeName=\"Counter\"/>"
         + "<pouInstance name=\"second\" typeName=\"Counter\"/></task></resource><globalVars>"
-        + SketchXml.variables("total : INT := 5") + "</globalVars></configuration>"));
+        + SketchXml.variables("total : INT := 5") + "</globalVars></configuration>");
+  }
+
+  @Test
+  void globalsTasksAndInstances() {
+    ScanMachine machine = scanned(tasks());
     assertThat(machine.word("total")).isEqualTo(25);
     assertThat(machine.word("first.n")).isEqualTo(1);
     assertThat(machine.word("second.n")).isEqualTo(1);
   }
 
-  @Test
-  void actionsOfADrawnUnitAreCalledByName() {
-    String main = SketchXml.unit("program", "Main", "", "n : INT", "<ST><xhtml:p>Step(); Step();</xhtml:p></ST>")
+  private static String actions() {
+    return SketchXml.project( SketchXml.unit("program", "Main", "", "n : INT", "<ST><xhtml:p>Step(); Step();</xhtml:p></ST>")
         .replace("</interface>",
             "</interface><actions><action name=\"Step\"><body><ST><xhtml:p>n := n + 1;</xhtml:p></ST>"
-        + "</body></action></actions>");
-    assertThat(scanned(SketchXml.project(main)).word("n")).isEqualTo(2);
+        + "</body></action></actions>"));
+  }
+
+  @Test
+  void actionsOfADrawnUnitAreCalledByName() {
+    assertThat(scanned(actions()).word("n")).isEqualTo(2);
   }
 
   @Test

@@ -33,10 +33,13 @@ class RandomNetworksTest {
     }
   }
 
+  static String project(RandomNetworks drawn) {
+    return SketchXml.project(SketchXml.program("Main", "LD", drawn.variables(), SketchXml.elements(drawn.sketch())));
+  }
+
   private static void compare(long seed, int scans) {
     RandomNetworks drawn = new RandomNetworks(seed);
-    String xml = SketchXml.project(SketchXml.program("Main", "LD", drawn.variables(),
-        SketchXml.elements(drawn.sketch())));
+    String xml = project(drawn);
     ScanMachine machine = TestMachine.of(xml);
     Map<String, Long> variables = new HashMap<>();
     RandomNetworks.TRUTHS.forEach(name -> variables.put(name, 0L));

@@ -228,7 +228,10 @@ class LineComparisonTest {
 
   private static String ladder(String contacts, int shift) {
     return """
-        <project xmlns="http://www.plcopen.org/xml/tc6_0201"><types><dataTypes/><pous>
+        <project xmlns="http://www.plcopen.org/xml/tc6_0201"><fileHeader companyName="" productName="" \
+        productVersion="1" creationDateTime="2026-01-01T00:00:00"/><contentHeader name="brake"><coordinateInfo>\
+        <fbd><scaling x="1" y="1"/></fbd><ld><scaling x="1" y="1"/></ld><sfc><scaling x="1" y="1"/></sfc>\
+        </coordinateInfo></contentHeader><types><dataTypes/><pous>
         <pou name="Brake" pouType="program"><interface><inputVars>
         <variable name="asked"><type><BOOL/></type></variable><variable name="door_open"><type><BOOL/></type></variable>
         <variable name="load"><type><REAL/></type></variable></inputVars><outputVars>

@@ -14,9 +14,14 @@ import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 
 /** The reader of bodies. */
 final class BodyReader {
+
+  /** What has a meaning beside steps only. */
+  private static final Set<String> OF_CHARTS = Set.of("actionBlock", "step", "macroStep", "jumpStep", "transition",
+      "selectionDivergence", "selectionConvergence", "simultaneousDivergence", "simultaneousConvergence");
 
   private final Reading reading;
   private final ChartReader charts;
@@ -35,6 +40,8 @@ final class BodyReader {
           return Optional.of(new Body.Written(Reading.text(node)));
         }
         case "FBD", "LD" -> {
+          node.children().stream().filter(child -> OF_CHARTS.contains(child.name())).forEach(child -> reading.error(
+              child.position(), "<" + child.name() + "> does nothing outside a chart", "draw it in a body <SFC>"));
           return Optional.of(new Body.Networks(elements(node), node.position()));
         }
         case "SFC" -> {
@@ -68,8 +75,7 @@ final class BodyReader {
       case "inVariable" -> Optional.of(source(node));
       case "outVariable" -> Optional.of(new Element.Sink(head(node), operand(node, "expression"), node.flag("negated"),
           edge(node, "edge"), storage(node, "storage"), in(node), false));
-      case "inOutVariable" -> Optional.of(new Element.Sink(head(node), operand(node, "expression"),
-          node.flag("negatedIn"), edge(node, "edgeIn"), storage(node, "storageIn"), in(node), true));
+      case "inOutVariable" -> Optional.of(passing(node));
       case "leftPowerRail" -> Optional.of(new Element.LeftRail(head(node)));
       case "rightPowerRail" -> Optional.of(new Element.RightRail(head(node)));
       case "jump" -> Optional.of(new Element.Jump(head(node), node.word("label"), node.flag("negated"), in(node)));
@@ -78,7 +84,8 @@ final class BodyReader {
       case "connector" -> Optional.of(new Element.Connector(head(node), node.word("name"), in(node)));
       case "continuation" -> Optional.of(new Element.Continuation(head(node), node.word("name")));
       case "vendorElement" -> {
-        boolean joined = !node.below("inputVariables", "variable", "connectionPointIn", "connection").isEmpty();
+        boolean joined = List.of("inputVariables", "inOutVariables").stream().anyMatch(list ->
+            !node.below(list, "variable", "connectionPointIn", "connection").isEmpty());
         if (joined) {
           reading.error(node.position(), "this element is of one tool only, and what it does is not stated",
               "replace it by a block of the standard");
@@ -90,10 +97,11 @@ final class BodyReader {
             "look at it in the tool that wrote the project");
         yield Optional.empty();
       }
-      case "comment", "actionBlock", "step", "macroStep", "jumpStep", "transition", "selectionDivergence",
-          "selectionConvergence", "simultaneousDivergence", "simultaneousConvergence", "addData", "documentation" ->
-          Optional.empty();
+      case "comment", "addData", "documentation" -> Optional.empty();
       default -> {
+        if (OF_CHARTS.contains(node.name())) {
+          yield Optional.empty();
+        }
         reading.error(node.position(), "<" + node.name() + "> is no element of a diagram", NearName.hint(node.name(),
             List.of("contact", "coil", "block", "inVariable", "outVariable", "inOutVariable", "leftPowerRail",
             "rightPowerRail", "jump", "label", "return", "connector", "continuation")).orElse(""));
@@ -108,6 +116,15 @@ final class BodyReader {
     }
     return new Element.Contact(head(node), operand(node, "variable"), node.flag("negated"), edge(node, "edge"),
         in(node));
+  }
+
+  private Element passing(XmlNode node) {
+    if (node.flag("negatedOut") || edge(node, "edgeOut") != Edge.NONE || storage(node, "storageOut") != Storage.NONE) {
+      reading.error(node.position(), "what goes on behind an inOutVariable is as it came in",
+          "draw negatedOut, edgeOut or storageOut as an element of its own");
+    }
+    return new Element.Sink(head(node), operand(node, "expression"), node.flag("negatedIn"), edge(node, "edgeIn"),
+        storage(node, "storageIn"), in(node), true);
   }
 
   private Element source(XmlNode node) {
@@ -131,11 +148,22 @@ final class BodyReader {
   }
 
   private Pin pin(XmlNode node) {
+    refuseOperands(node);
     return new Pin(node.word("formalParameter"), node.flag("negated"), edge(node, "edge"), storage(node, "storage"),
         links(node), node.position());
   }
 
+  /** The schema lets an operand stand right at a place of connection, without an element and a wire. */
+  private void refuseOperands(XmlNode owner) {
+    for (String point : List.of("connectionPointIn", "connectionPointOut")) {
+      owner.below(point, "expression").stream().filter(it -> !Reading.text(it).text().isBlank()).forEach(it ->
+          reading.error(it.position(), "an <expression> right at a <" + point + "> is not supported",
+              "draw it as an element, with a wire"));
+    }
+  }
+
   Head head(XmlNode node) {
+    refuseOperands(node);
     Optional<XmlNode> position = node.child("position");
     Optional<Long> id = reading.whole(node, "localId");
     if (id.isEmpty()) {

@@ -67,6 +67,10 @@ final class ChartReader {
             reading.error(node.position(), "the localId " + id + " occurs twice in this body", "");
           }
         });
+        if (node.flag("negated") && (node.name().equals("step") || node.name().equals("actionBlock"))) {
+          reading.error(node.position(), "<" + node.name() + "> is negated, and what that does is not stated",
+              "draw it without");
+        }
         if (node.name().equals("macroStep")) {
           reading.error(node.position(), "macro steps are not supported", "draw their steps in the chart itself");
         }
