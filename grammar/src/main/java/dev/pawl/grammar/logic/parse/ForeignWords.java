@@ -36,6 +36,7 @@ final class ForeignWords {
       if (hash && directive(tokens, token)) {
         diagnostics.accept(Diagnostic.error(Places.of(file, token), "a line that begins with # is a directive, which"
             + " the standard does not know", "leave it out; files that belong together are all given with --logic"));
+        passOver((CommonToken) token);
         continue;
       }
       boolean quoted = token.getType() == StructuredTextLexer.WIDE_STRING_LITERAL
@@ -45,8 +46,7 @@ final class ForeignWords {
             "a name is written in quotes or behind # here", "write names without them"));
         CommonToken changed = (CommonToken) token;
         if (hash) {
-          changed.setChannel(Token.HIDDEN_CHANNEL);
-          changed.setType(StructuredTextLexer.PRAGMA);
+          passOver(changed);
         } else {
           String name = token.getText().substring(1, token.getText().length() - 1);
           changed.setType(StructuredTextLexer.IDENTIFIER);
@@ -66,6 +66,11 @@ final class ForeignWords {
       diagnostics.accept(Diagnostic.error(start, "a body of another language, in braces, is not supported",
           "write it in Structured Text"));
     }
+  }
+
+  private static void passOver(CommonToken token) {
+    token.setChannel(Token.HIDDEN_CHANNEL);
+    token.setType(StructuredTextLexer.PRAGMA);
   }
 
   /** An array without bounds of its own: ARRAY[*]. */
