@@ -3,7 +3,9 @@ package dev.pawl.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.cli.command.Commands;
+import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -64,6 +66,16 @@ class CommandLineTest {
       Run run = Run.of("help", name);
       assertThat(run.out()).startsWith("Usage: pawl " + name).doesNotContainPattern("(--?[a-z-]+), \\1\\b");
       assertThat(run.status()).isEqualTo(ExitStatus.NOTHING_BROKEN);
+    }
+  }
+
+  /** The parser of the command line warns, on the error output of the process, of a help that it cannot format. */
+  @Test
+  void aHelpWithAPercentSignIsShownWithoutAWarning(@TempDir Path folder) throws Exception {
+    try (PawlProcess help = PawlProcess.start(folder, "help", "replay")) {
+      assertThat(help.end()).isEqualTo(ExitStatus.NOTHING_BROKEN);
+      assertThat(help.out()).contains("%QW4");
+      assertThat(help.err()).isEmpty();
     }
   }
 

@@ -73,6 +73,11 @@ public record ScanOptions(long period, Pace pace, Map<String, Pace> paces, long 
     return (task.periodic() ? period(task) : 0) + pace(task).latest();
   }
 
+  /** Nanoseconds from one run of the fastest task to the next: so often a ride around a program moves. */
+  public long shortest(List<Task> tasks) {
+    return tasks.stream().mapToLong(this::period).min().orElse(period);
+  }
+
   long period(Task task) {
     return task.interval().orElse(period);
   }

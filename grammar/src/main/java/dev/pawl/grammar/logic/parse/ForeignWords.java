@@ -28,10 +28,17 @@ final class ForeignWords {
   /** Looks through the words of a source, and makes names of those that are meant so. */
   void read(List<Token> tokens) {
     tokens.forEach(this::braces);
+    tokens.forEach(token -> openBounds(tokens, token));
     Set<String> names = tokens.stream().filter(token -> quotedName(tokens, token))
         .map(token -> token.getText().toUpperCase(Locale.ROOT)).collect(Collectors.toSet());
     for (Token token : tokens) {
       boolean hash = hash(tokens, token);
+      if (hash && directive(tokens, token)) {
+        diagnostics.accept(Diagnostic.error(Places.of(file, token), "a line that begins with # is a directive, which"
+            + " the standard does not know", "leave it out; files that belong together are all given with --logic"));
+        passOver((CommonToken) token);
+        continue;
+      }
       boolean quoted = token.getType() == StructuredTextLexer.WIDE_STRING_LITERAL
           && names.contains(token.getText().toUpperCase(Locale.ROOT));
       if (hash || quoted) {
@@ -39,8 +46,7 @@ final class ForeignWords {
             "a name is written in quotes or behind # here", "write names without them"));
         CommonToken changed = (CommonToken) token;
         if (hash) {
-          changed.setChannel(Token.HIDDEN_CHANNEL);
-          changed.setType(StructuredTextLexer.PRAGMA);
+          passOver(changed);
         } else {
           String name = token.getText().substring(1, token.getText().length() - 1);
           changed.setType(StructuredTextLexer.IDENTIFIER);
@@ -60,6 +66,45 @@ final class ForeignWords {
       diagnostics.accept(Diagnostic.error(start, "a body of another language, in braces, is not supported",
           "write it in Structured Text"));
     }
+  }
+
+  private static void passOver(CommonToken token) {
+    token.setChannel(Token.HIDDEN_CHANNEL);
+    token.setType(StructuredTextLexer.PRAGMA);
+  }
+
+  /** An array without bounds of its own: ARRAY[*]. */
+  private void openBounds(List<Token> tokens, Token token) {
+    if (token.getType() == StructuredTextLexer.ARRAY
+        && visible(tokens, token, 1).getType() == StructuredTextLexer.LEFT_BRACKET
+        && visible(tokens, visible(tokens, token, 1), 1).getType() == StructuredTextLexer.TIMES) {
+      diagnostics.accept(Diagnostic.error(Places.of(file, token), "ARRAY[*] is not supported",
+          "give its bounds, such as ARRAY[0..9]; the largest of those that are passed, and their number beside it"));
+    }
+  }
+
+  /** A # first on its line whose word another name, or a literal, follows there; no statement begins so. */
+  private static boolean directive(List<Token> tokens, Token hash) {
+    Token before = visible(tokens, hash, -1);
+    Token after = visible(tokens, tokens.get(hash.getTokenIndex() + 1), 1);
+    boolean first = before == hash || before.getLine() < hash.getLine();
+    return first && after.getLine() == hash.getLine() && switch (after.getType()) {
+      case StructuredTextLexer.IDENTIFIER, StructuredTextLexer.STRING_LITERAL, StructuredTextLexer.WIDE_STRING_LITERAL
+          -> true;
+      default -> false;
+    };
+  }
+
+  /** The next word that is no comment, or with -1 the one before; the word itself where there is none. */
+  private static Token visible(List<Token> tokens, Token from, int step) {
+    int index = from.getTokenIndex() + step;
+    while (index >= 0 && index < tokens.size()) {
+      if (tokens.get(index).getChannel() == Token.DEFAULT_CHANNEL) {
+        return tokens.get(index);
+      }
+      index += step;
+    }
+    return from;
   }
 
   /** A # right before a name, and not within a literal such as INT#5. */

@@ -48,19 +48,14 @@ public record ReplaySetup(ReplayOptions options, LogicFiles files, Console conso
   /** What drives the logic: the traces of a job, or scenarios of the ride by their names. */
   List<EventSource> sources(CheckJob job, List<String> scenarios) {
     List<EventSource> sources = options.ride().isPresent()
-        ? scenarios(RideFiles.load(options.ride().get(), job.rules()), scenarios, shortest())
+        ? scenarios(RideFiles.load(options.ride().get(), job.rules()), scenarios,
+            options.settings().scans().shortest(files.program().tasks()))
         : job.traces();
     if (options.keep().isPresent() && sources.size() > 1) {
       throw new CommandException("--keep: what is judged of " + sources.size()
           + " runs does not go into one file; name one");
     }
     return sources;
-  }
-
-  /** From one run of the fastest task to the next, nanoseconds: so often the ride moves. */
-  private long shortest() {
-    long period = options.settings().scans().period();
-    return files.program().tasks().stream().mapToLong(task -> task.interval().orElse(period)).min().orElse(period);
   }
 
   /** Scenarios of a ride by their names, or all of them. */

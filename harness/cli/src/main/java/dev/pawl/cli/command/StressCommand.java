@@ -150,7 +150,7 @@ public final class StressCommand implements Command {
     long taken = journal.map(RunJournal::taken).orElse(0);
     if (!options.quiet()) {
       long made = outcome.tally().all().runs();
-      progress.end(made - taken, outcome.tally().scans() * (controller.scans().period() / 1e9) * (made - taken) / made);
+      progress.end(made - taken, outcome.tally().scans() * (controller.shortest() / 1e9) * (made - taken) / made);
       if (taken > 0) {
         console.err().println("pawl: " + taken + " runs were made before; what they came to was taken over");
       }

@@ -47,7 +47,7 @@ public record StressFolder(Path place) {
         whole(scenario, ScenarioText.of(found.get(i).scenario(), ride.ride(), ride.rules().book()));
         KeptTrace trace = KeptTrace.of(place.resolve(name(i) + ".csv").toString(), true);
         Session.by(ride.rules()).withController(controller.withRecording(Optional.of(trace))).judge(List.of(
-            new RideSource(ride, scenario.toString(), controller.scans().period())));
+            new RideSource(ride, scenario.toString(), controller.shortest())));
       }
       removeOlder(found.size());
       StringWriter page = new StringWriter();

@@ -34,6 +34,6 @@ public record Operands(String label, String range, boolean hidden, String help) 
 
   PositionalParamSpec spec() {
     return PositionalParamSpec.builder().index("0..*").paramLabel(label).type(List.class).auxiliaryTypes(String.class)
-        .arity(range).required(range.startsWith("1")).hidden(hidden).description(help).build();
+        .arity(range).required(range.startsWith("1")).hidden(hidden).description(Syntax.literal(help)).build();
   }
 }

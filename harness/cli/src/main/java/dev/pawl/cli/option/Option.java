@@ -102,7 +102,7 @@ public final class Option<T> {
   }
 
   OptionSpec spec() {
-    OptionSpec.Builder spec = OptionSpec.builder(names).type(words).description(help);
+    OptionSpec.Builder spec = OptionSpec.builder(names).type(words).description(Syntax.literal(help));
     if (words == boolean.class) {
       return spec.arity("0").build();
     }

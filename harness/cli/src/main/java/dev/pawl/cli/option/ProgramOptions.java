@@ -25,12 +25,12 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import picocli.CommandLine.ParseResult;
 
-/** Which program in Structured Text is under test, and how it runs. */
+/** Which program is under test, written or drawn, and how it runs. */
 public final class ProgramOptions {
 
   public static final Option<List<String>> LOGIC = Option.list("FILE",
-      "Structured Text of the logic under test (*.st); given several times, all files make one program.", "-l",
-      "--logic");
+      "The logic under test: Structured Text (*.st), or a project drawn in the exchange format (*.xml); given several"
+          + " times, all files make one program.", "-l", "--logic");
   private static final Option<Optional<Duration>> SCAN = Option.text("TIME",
       "Time from scan to scan; usual is 10ms.", "--scan").as(TimeSpan::optional).usually("10ms");
   private static final Option<Optional<Duration>> JITTER = Option.text("TIME",
@@ -121,7 +121,8 @@ public final class ProgramOptions {
   static List<String> files(ParseResult words) {
     List<String> logic = LOGIC.of(words);
     if (logic.isEmpty()) {
-      throw new CommandException("no logic: give its Structured Text with --logic" + RuleOptions.howTo(words));
+      throw new CommandException("no logic: give its Structured Text or drawn project with --logic"
+          + RuleOptions.howTo(words));
     }
     return logic;
   }

@@ -29,10 +29,15 @@ public record Syntax(List<String> description, List<Option<?>> options, Optional
     return Stream.concat(options.stream().map(Option::name), Stream.of("--help"));
   }
 
+  /** A text of the help for the parser, to which a % begins a format unless it is doubled. */
+  static String literal(String text) {
+    return text.replace("%", "%%");
+  }
+
   /** The command of this name for the parser. */
   public CommandSpec spec(String name) {
     CommandSpec spec = CommandSpec.create().name(name);
-    spec.usageMessage().description(description.toArray(String[]::new));
+    spec.usageMessage().description(description.stream().map(Syntax::literal).toArray(String[]::new));
     options.forEach(option -> spec.addOption(option.spec()));
     arguments.ifPresent(those -> spec.addPositional(those.spec()));
     return spec;

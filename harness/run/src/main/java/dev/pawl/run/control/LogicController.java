@@ -88,6 +88,11 @@ public record LogicController(LogicFiles files, SignalBinding binding, LogicProg
         book, false, cautions);
   }
 
+  /** From one run of the fastest task to the next, nanoseconds. */
+  public long shortest() {
+    return scans.shortest(program.program().tasks());
+  }
+
   /** From one run of the slowest task to the next, nanoseconds. */
   private long longest() {
     return program.program().tasks().stream().mapToLong(scans::longest).max().orElse(scans.period());

@@ -50,7 +50,7 @@ final class Smallest {
       return Optional.empty();
     }
     work.make();
-    double ran = (work.result.scans() - 1) * subject.scans().period() / 1e9;
+    double ran = (work.result.scans() - 1) * subject.step() / 1e9;
     return Optional.of(new Small(work.trial.in(work.base, Math.max(work.lasts, ran)), work.trial, work.hazard,
         work.result));
   }

@@ -45,7 +45,7 @@ public final class StressFindings {
           file.apply(i)));
     }
     return new StressReport(Version.TEXT, book.ride(), campaign.base().title(), campaign.seed(), campaign.runs(), tally
-        .all().runs(), tally.scans() * (campaign.subject().scans().period() / 1e9), book.rules().stream().map(Rule::id)
+        .all().runs(), tally.scans() * (campaign.subject().step() / 1e9), book.rules().stream().map(Rule::id)
             .toList(), IntStream.range(0, rules).filter(outcome.faultless()::isBroken).mapToObj(rule -> book.rules()
                 .get(rule).id()).toList(), hazards, tally.brokenOnly(), tally.quiet(), new StressReport.Ended(tally
                     .ended(), tally.firstEnd()), kinds, IntStream.range(0,

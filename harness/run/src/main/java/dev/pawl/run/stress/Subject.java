@@ -39,6 +39,11 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
   private static final int LOOK_EVERY = 20;
   private static final EngineOptions FIRST_FINDINGS = new EngineOptions(true, 1);
 
+  /** Nanoseconds from one look at the ride, and so one movement of it, to the next. */
+  public long step() {
+    return scans.shortest(program.program().tasks());
+  }
+
   /** The same with other logic. */
   Subject with(LogicProgram otherProgram, SignalBinding otherBinding) {
     return new Subject(ride, book, otherProgram, otherBinding, scans);
@@ -58,8 +63,9 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
   RunResult run(Scenario scenario, BitSet ignored, LineWitness witness) {
     long[] broken = new long[book.rules().size()];
     Arrays.fill(broken, -1);
-    RideLoop loop = new RideLoop(ride, scenario.lasting(scenario.lasts() + RUN_ON), book, scans.period());
-    long usual = Math.round(scenario.lasts() * 1e9 / scans.period());
+    long step = step();
+    RideLoop loop = new RideLoop(ride, scenario.lasting(scenario.lasts() + RUN_ON), book, step);
+    long usual = Math.round(scenario.lasts() * 1e9 / step);
     long start = loop.start();
     RuleEngine engine = new RuleEngine(book, FIRST_FINDINGS, new FirstBreaks(broken, start));
     Outputs outputs = new Outputs(engine);
@@ -74,7 +80,7 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
     long[] last = {0};
     long end = loop.run(harness, scan -> {
       boolean goesOn = harness.stoppedAt() == Long.MAX_VALUE
-          && (scan <= usual || loop.truth().isOpen(scan * scans.period() / 1e9));
+          && (scan <= usual || loop.truth().isOpen(scan * step / 1e9));
       last[0] = goesOn ? scan : last[0];
       if (goesOn && scan % LOOK_EVERY == 0 && scan > 0) {
         gap[0] = Math.min(gap[0], loop.smallestGap());

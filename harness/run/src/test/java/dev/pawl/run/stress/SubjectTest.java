@@ -71,6 +71,16 @@ class SubjectTest {
     assertThat(run("run := button;", "at 1 s button = true for 5 s").outputs()).isEqualTo(right.outputs());
   }
 
+  /** As in a replay, the ride moves as often as the fastest task runs: 20 s at 5 ms are 4000 steps. */
+  @Test
+  void theRideMovesAsOftenAsTheFastestTaskRuns() throws IOException {
+    RunResult fast = run("run := button; END_PROGRAM CONFIGURATION C RESOURCE R ON X TASK Fast(INTERVAL := T#5ms, "
+        + "PRIORITY := 1); PROGRAM it WITH Fast : Small; END_RESOURCE END_CONFIGURATION PROGRAM Other VAR n : INT; "
+        + "END_VAR n := 1;", "at 1 s button = true for 5 s");
+    assertThat(fast.scans()).isEqualTo(4001);
+    assertThat(fast.broken()).containsExactly(-1);
+  }
+
   /** A run-time error stops the program: what comes after is not judged, and that is said. */
   @Test
   void endsWhereTheProgramStops() throws IOException {
