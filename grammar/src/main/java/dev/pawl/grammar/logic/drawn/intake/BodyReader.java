@@ -69,18 +69,18 @@ final class BodyReader {
   private Optional<Element> element(XmlNode node) {
     return switch (node.name()) {
       case "contact" -> Optional.of(contact(node));
-      case "coil" -> Optional.of(new Element.Coil(head(node), operand(node, "variable"), node.flag("negated"),
+      case "coil" -> Optional.of(new Element.Coil(head(node), operand(node, "variable"), negated(node),
           edge(node, "edge"), storage(node, "storage"), in(node)));
       case "block" -> Optional.of(block(node));
       case "inVariable" -> Optional.of(source(node));
-      case "outVariable" -> Optional.of(new Element.Sink(head(node), operand(node, "expression"), node.flag("negated"),
+      case "outVariable" -> Optional.of(new Element.Sink(head(node), operand(node, "expression"), negated(node),
           edge(node, "edge"), storage(node, "storage"), in(node), false));
       case "inOutVariable" -> Optional.of(passing(node));
       case "leftPowerRail" -> Optional.of(new Element.LeftRail(head(node)));
       case "rightPowerRail" -> Optional.of(new Element.RightRail(head(node)));
-      case "jump" -> Optional.of(new Element.Jump(head(node), node.word("label"), node.flag("negated"), in(node)));
+      case "jump" -> Optional.of(new Element.Jump(head(node), node.word("label"), negated(node), in(node)));
       case "label" -> Optional.of(new Element.Label(head(node), node.word("label")));
-      case "return" -> Optional.of(new Element.Return(head(node), node.flag("negated"), in(node)));
+      case "return" -> Optional.of(new Element.Return(head(node), negated(node), in(node)));
       case "connector" -> Optional.of(new Element.Connector(head(node), node.word("name"), in(node)));
       case "continuation" -> Optional.of(new Element.Continuation(head(node), node.word("name")));
       case "vendorElement" -> {
@@ -114,16 +114,18 @@ final class BodyReader {
     if (storage(node, "storage") != Storage.NONE) {
       reading.error(node.position(), "a contact sets and resets nothing", "");
     }
-    return new Element.Contact(head(node), operand(node, "variable"), node.flag("negated"), edge(node, "edge"),
+    return new Element.Contact(head(node), operand(node, "variable"), negated(node), edge(node, "edge"),
         in(node));
   }
 
   private Element passing(XmlNode node) {
-    if (node.flag("negatedOut") || edge(node, "edgeOut") != Edge.NONE || storage(node, "storageOut") != Storage.NONE) {
+    if (reading.flag(node, "negatedOut") || edge(node, "edgeOut") != Edge.NONE
+        || storage(node, "storageOut") != Storage.NONE) {
       reading.error(node.position(), "what goes on behind an inOutVariable is as it came in",
           "draw negatedOut, edgeOut or storageOut as an element of its own");
     }
-    return new Element.Sink(head(node), operand(node, "expression"), node.flag("negatedIn"), edge(node, "edgeIn"),
+    return new Element.Sink(head(node), operand(node, "expression"), reading.flag(node, "negatedIn"),
+        edge(node, "edgeIn"),
         storage(node, "storageIn"), in(node), true);
   }
 
@@ -131,7 +133,7 @@ final class BodyReader {
     if (storage(node, "storage") != Storage.NONE) {
       reading.error(node.position(), "what is read is not set or reset", "");
     }
-    return new Element.Source(head(node), operand(node, "expression"), node.flag("negated"), edge(node, "edge"));
+    return new Element.Source(head(node), operand(node, "expression"), negated(node), edge(node, "edge"));
   }
 
   private Element block(XmlNode node) {
@@ -149,7 +151,7 @@ final class BodyReader {
 
   private Pin pin(XmlNode node) {
     refuseOperands(node);
-    return new Pin(node.word("formalParameter"), node.flag("negated"), edge(node, "edge"), storage(node, "storage"),
+    return new Pin(node.word("formalParameter"), negated(node), edge(node, "edge"), storage(node, "storage"),
         links(node), node.position());
   }
 
@@ -203,5 +205,9 @@ final class BodyReader {
       }
     }
     return links;
+  }
+
+  private boolean negated(XmlNode node) {
+    return reading.flag(node, "negated");
   }
 }

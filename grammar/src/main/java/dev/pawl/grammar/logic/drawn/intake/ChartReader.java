@@ -67,7 +67,7 @@ final class ChartReader {
             reading.error(node.position(), "the localId " + id + " occurs twice in this body", "");
           }
         });
-        if (node.flag("negated") && (node.name().equals("step") || node.name().equals("actionBlock"))) {
+        if (reading.flag(node, "negated") && (node.name().equals("step") || node.name().equals("actionBlock"))) {
           reading.error(node.position(), "<" + node.name() + "> is negated, and what that does is not stated",
               "draw it without");
         }
@@ -84,7 +84,7 @@ final class ChartReader {
         }
       }
       List<Sequence.Step> steps = of("step").stream().map(node -> new Sequence.Step(reading.name(node, "name"),
-          node.flag("initialStep"), associations.getOrDefault(node, List.of()))).toList();
+          reading.flag(node, "initialStep"), associations.getOrDefault(node, List.of()))).toList();
       List<Sequence.Transition> transitions = of("transition").stream().map(this::transition).toList();
       return Optional.of(new Sequence(steps, transitions, all, bodies.elements(body), body.position()));
     }
@@ -159,7 +159,7 @@ final class ChartReader {
           it.position()));
       return new Sequence.Transition(name, reading.whole(node, "priority").orElse(0L), List.copyOf(steps),
           List.copyOf(next), condition.map(this::condition).orElseGet(() -> missing(node)),
-          condition.map(it -> it.flag("negated")).orElse(false), node.position());
+          condition.map(it -> reading.flag(it, "negated")).orElse(false), node.position());
     }
 
     private Condition missing(XmlNode node) {

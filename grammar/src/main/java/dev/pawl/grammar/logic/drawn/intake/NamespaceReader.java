@@ -157,7 +157,8 @@ public final class NamespaceReader {
       return new VariableBlock.Variables(List.of(reading.name(variable, "name")), address, variableType(variable),
           Optional.empty(), initial(variable));
     }).toList();
-    return new VariableBlock(section, list.flag("constant"), list.flag("retain"), variables, list.position());
+    return new VariableBlock(section, reading.flag(list, "constant"),
+        reading.flag(list, "retain"), variables, list.position());
   }
 
   // ---- units and configurations

@@ -69,18 +69,18 @@ final class PlaceReader {
     Element element = switch (NamespaceReader.kind(node)) {
       case "LeftPowerRail" -> new Element.LeftRail(head);
       case "RightPowerRail" -> new Element.RightRail(head);
-      case "Contact" -> new Element.Contact(head, Reading.attribute(node, "operand"), node.flag("negated"), edge(node),
+      case "Contact" -> new Element.Contact(head, Reading.attribute(node, "operand"), negated(node), edge(node),
           in(node));
-      case "Coil" -> new Element.Coil(head, Reading.attribute(node, "operand"), node.flag("negated"), edge(node),
+      case "Coil" -> new Element.Coil(head, Reading.attribute(node, "operand"), negated(node), edge(node),
           reading.word(node, "latch", Storage.class), in(node));
       case "DataSource" -> new Element.Source(head, Reading.attribute(node, "identifier"), false, Edge.NONE);
       case "DataSink" -> new Element.Sink(head, Reading.attribute(node, "identifier"), false, Edge.NONE, Storage.NONE,
           in(node), false);
       case "Block" -> new Element.Block(head, node.word("typeName"), instance(node), pins(node, "Input"),
           pins(node, "Inout"), pins(node, "Output"));
-      case "Jump" -> new Element.Jump(head, label(node, "targetLabel"), node.flag("negated"), in(node));
+      case "Jump" -> new Element.Jump(head, label(node, "targetLabel"), negated(node), in(node));
       case "Label" -> new Element.Label(head, label(node, "label"));
-      case "Return" -> new Element.Return(head, node.flag("negated"), in(node));
+      case "Return" -> new Element.Return(head, negated(node), in(node));
       case "Connector" -> new Element.Connector(head, node.word("name"), in(node));
       case "Continuation" -> new Element.Continuation(head, node.word("name"));
       default -> null;
@@ -111,7 +111,7 @@ final class PlaceReader {
     if (kind.equals("Inout")) {
       variables.addAll(block.below("InOutVariables", "InOutVariable"));
     }
-    return variables.stream().map(variable -> new Pin(variable.word("parameterName"), variable.flag("negated"),
+    return variables.stream().map(variable -> new Pin(variable.word("parameterName"), negated(variable),
         edge(variable), Storage.NONE, links(variable), variable.position())).toList();
   }
 
@@ -132,5 +132,9 @@ final class PlaceReader {
       }
     }
     return links;
+  }
+
+  private boolean negated(XmlNode node) {
+    return reading.flag(node, "negated");
   }
 }

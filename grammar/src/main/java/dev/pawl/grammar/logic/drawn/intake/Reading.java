@@ -95,6 +95,16 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
         new Expression.IntegerLiteral(Optional.empty(), BigInteger.ZERO, fragment.start()));
   }
 
+  /** Whether an attribute says true; false where there is none, and after a message. */
+  boolean flag(XmlNode node, String attribute) {
+    String text = node.word(attribute);
+    if (!Set.of("", "true", "1", "false", "0").contains(text)) {
+      error(node.position(), "'" + text + "' is no value of " + attribute,
+          "one of true, false, 1, 0, in these letters");
+    }
+    return text.equals("true") || text.equals("1");
+  }
+
   /** A number in an attribute; the given one where there is none, and after a message. */
   double number(XmlNode node, String attribute, double otherwise) {
     String text = node.word(attribute);

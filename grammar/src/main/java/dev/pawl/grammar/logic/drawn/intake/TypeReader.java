@@ -132,7 +132,8 @@ final class TypeReader {
       variables.add(new VariableBlock.Variables(List.of(reading.name(variable, "name")), address,
           variableType(variable), Optional.empty(), initial(variable)));
     }
-    return new VariableBlock(section, list.flag("constant"), list.flag("retain") || list.flag("persistent"), variables,
+    return new VariableBlock(section, reading.flag(list, "constant"),
+        reading.flag(list, "retain") || reading.flag(list, "persistent"), variables,
         list.position());
   }
 }

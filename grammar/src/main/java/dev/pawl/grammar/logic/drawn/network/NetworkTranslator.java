@@ -21,6 +21,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /**
  * The translator of a ladder or function block diagram: element by element in the order of their evaluation. Jumps
@@ -268,7 +269,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     Element source = diagram.element(output.from()).orElseThrow();
     boolean remembers = source instanceof Element.Block block && calls.isInstance(block)
         && !output.output().equals("ENO") && diagram.isOnly(block);
-    if (remembers || lastTime.containsKey(output)) {
+    if (remembers || lastTime.containsKey(output) || lacks(source, output)) {
       return;
     }
     Position position = source.head().position();
@@ -280,6 +281,13 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     }
     lastTime.put(output, type.map(it -> around.hidden().kept("last", it, Optional.empty(), position))
         .orElseGet(() -> around.hidden().kept("last", "BOOL", position)));
+  }
+
+  /** Whether an output is none of its element, which is told where it is taken. */
+  private boolean lacks(Element source, Link output) {
+    return source instanceof Element.Block block && !calls.isInstance(block)
+        && Stream.concat(block.outputs().stream(), block.passed().stream())
+            .noneMatch(pin -> pin.name().equalsIgnoreCase(output.output()));
   }
 
   /** A condition, or its edge since the last evaluation. */

@@ -95,10 +95,6 @@ public final class XmlNode {
     return attributes.getOrDefault(wanted, "").strip();
   }
 
-  public boolean flag(String wanted) {
-    return word(wanted).equals("true") || word(wanted).equals("1");
-  }
-
   /** The text that stands directly in it. */
   public String text() {
     return text.toString();
