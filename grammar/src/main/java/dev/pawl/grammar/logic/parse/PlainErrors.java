@@ -116,7 +116,9 @@ final class PlainErrors extends DefaultErrorStrategy {
       return true;
     }
     ParserRuleContext unit = parser.getContext();
+    boolean wholeFile = true;
     while (unit != null && !(unit instanceof StructuredText.DeclarationContext)) {
+      wholeFile = unit instanceof StructuredText.CompilationUnitContext;
       unit = unit.getParent();
     }
     if (unit != null && unit.getStart() != found && UNITS.contains(found.getType())
@@ -127,7 +129,7 @@ final class PlainErrors extends DefaultErrorStrategy {
           + " before it"));
       return true;
     }
-    boolean outside = (unit == null || unit.getStart() == found) && found.getType() != Token.EOF
+    boolean outside = wholeFile && (unit == null || unit.getStart() == found) && found.getType() != Token.EOF
         && (STATEMENTS.contains(found.getType()));
     if (outside) {
       diagnostics.accept(Diagnostic.error(Places.of(file, found),
