@@ -33,6 +33,11 @@ public final class LastMoments {
     last[Truth.B] = Math.max(last[Truth.B], until);
   }
 
+  /** Whether the value is {@code truth}, as far as it has been followed. */
+  boolean is(int truth) {
+    return current == truth;
+  }
+
   /** Since when the value has been what it is, as far as it has been followed. */
   public long began() {
     return began;

@@ -43,8 +43,6 @@ public final class Windows {
     /** The value of the operand that decides, wherever in the duration it is. */
     private final int deciding;
     private final long brief;
-    private int current = -1;
-    private long began;
     /** When the operand last decided before it began to do so. */
     private long decidedBefore = Moments.NEVER;
 
@@ -70,17 +68,16 @@ public final class Windows {
     }
 
     private void follow(int truth, long moment) {
-      boolean mayNotHave = current == deciding && truth != deciding && moment - began < brief
-          && began > graph.start();
-      if (truth == deciding && current != deciding) {
+      boolean decided = recency.is(deciding);
+      boolean mayNotHave = decided && truth != deciding && moment - recency.began() < brief
+          && recency.began() > graph.start();
+      if (truth == deciding && !decided) {
         decidedBefore = recency.last(deciding);
       }
       recency.follow(truth, moment);
       if (mayNotHave) {
         recency.doubt(deciding, decidedBefore, moment - 1);
       }
-      began = truth == current ? began : moment;
-      current = truth;
     }
   }
 
