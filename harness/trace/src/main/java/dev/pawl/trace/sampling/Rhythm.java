@@ -69,13 +69,18 @@ final class Rhythm {
     return steady && changesKeepTime(repeated, changed, holes) ? longestBefore(holes) : 0;
   }
 
-  /** A row that is logged because of a change comes out of step with those that are logged from time to time. */
+  /**
+   * A row that is logged because of a change comes out of step with those that are logged from time to time. It cuts a
+   * gap in two, so that each change takes one of the repeats out of step as well: these are left out, of many changes a
+   * quarter at each end.
+   */
   private boolean changesKeepTime(long repeated, long changed, int holes) {
     if (repeated < FEW) {
       return true;
     }
-    int from = quantile(repeated / 4) - 1;
-    int to = Math.min(quantile(repeated - 1 - repeated / 4) + 1, holes - 1);
+    long cut = Math.min(changed, repeated / 4);
+    int from = quantile(cut) - 1;
+    int to = Math.min(quantile(repeated - 1 - cut) + 1, holes - 1);
     return 4 * (changed - sum(changes, Math.max(from, 0), to) - sum(changes, holes, BUCKETS - 1)) <= changed;
   }
 

@@ -93,4 +93,40 @@ class RhythmTest {
   void aShortClipIsSeenToBePolled() {
     assertThat(polled(15, -1, 5)).isPositive();
   }
+
+  /** Whether few changes come within the gaps between looks or cut one in two is seen of each of many logs. */
+  @Test
+  void fewChangesAmongManyLooksDoNotHideThem() {
+    for (int run = 0; run < 1000; run++) {
+      assertThat(fewChanges(400, 30, run % 8, true)).isBetween(130L, 160L);
+    }
+  }
+
+  @Test
+  void fewChangesThatCutTheGapsAreMostlySeen() {
+    int zero = 0;
+    for (int run = 0; run < 1000; run++) {
+      zero += fewChanges(400, 3, 4 + run % 8, false) == 0 ? 1 : 0;
+    }
+    assertThat(zero).isGreaterThan(900);
+  }
+
+  /** A row each 100 ms, early or late; changes come with a row, or between two. */
+  private long fewChanges(int rows, int late, int changes, boolean polled) {
+    Rhythm rhythm = new Rhythm(false);
+    long time = 0;
+    long value = 0;
+    for (int row = 1; row <= rows; row++) {
+      long next = row * 100L + random.nextInt(-late, late + 1);
+      if (row % 40 == 20 && row / 40 < changes) {
+        value ^= 1;
+        if (!polled) {
+          rhythm.row(random.nextLong(time + 1, next), value);
+        }
+      }
+      time = next;
+      rhythm.row(time, value);
+    }
+    return rhythm.period();
+  }
 }
