@@ -61,7 +61,7 @@ public final class Windows {
     }
 
     final void follow(long moment) {
-      if (late.isAt(moment, graph.start())) {
+      if (late.isAt(moment, graph.start()) && !recency.is(deciding)) {
         follow(Truth.U, moment - 1);
       }
       follow(operand.value, moment);

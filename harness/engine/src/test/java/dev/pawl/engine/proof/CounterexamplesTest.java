@@ -56,4 +56,13 @@ class CounterexamplesTest {
     TextCase.judgeRule("when d unless b must a, and stay so until c",
         "0 a 1; 0 b 0; 0 c 0; 0 d 0; 1 d ?; 2 d 0; 2 a 0; 2 c 1", 2, Sampling.of(0, 2));
   }
+
+  @Test
+  void whatIsKnownOfTheMomentBeforeALateBeginningStaysKnown() {
+    Sampling soon = Sampling.NONE.withFirstValues(1);
+    String events = "0 a 0; 1 a 1; 2 b 0";
+    String passes = "(falls(rises(a)) or rises(b))";
+    TextCase.judgeRule("never (" + passes + " in last 1 ns)", events, 3, soon);
+    TextCase.judgeRule("always ((not " + passes + ") for 1 ns)", events, 3, soon);
+  }
 }

@@ -251,7 +251,7 @@ final class TruthTables implements BoolExpr.Visitor<Truth[]> {
       return seen;
     }
     Truth[] unsure = at.clone();
-    unsure[begins - 1] = UNKNOWN;
+    unsure[begins - 1] = and(at[begins - 1], UNKNOWN);
     Truth[] later = looking.apply(unsure);
     return at(m -> m < begins ? seen[m] : later[m]);
   }
