@@ -2,6 +2,7 @@ package dev.pawl.grammar.rules.explain;
 
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
+import dev.pawl.grammar.rules.model.Expr;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
@@ -102,7 +103,11 @@ public record Limit(String text, double value, Looser looser) {
     }
 
     private boolean time(long nanoseconds, int sign) {
-      found.add(new Limit(Quantities.duration(nanoseconds), nanoseconds / 1e9, looser(sign)));
+      return limit(Quantities.duration(nanoseconds), nanoseconds / 1e9, sign);
+    }
+
+    private boolean limit(String text, double value, int sign) {
+      found.add(new Limit(text, value, looser(sign)));
       return true;
     }
 
@@ -127,14 +132,7 @@ public record Limit(String text, double value, Looser looser) {
       /** Of edges, former values and the like nobody can say. */
       @Override
       public Boolean otherwise(BoolExpr e) {
-        e.parts().expressions().forEach(part -> {
-          if (part instanceof BoolExpr inner) {
-            condition(inner, 0);
-          } else if (part instanceof NumExpr number) {
-            number(number, 0, "");
-          }
-        });
-        return true;
+        return parts(e);
       }
 
       @Override public Boolean visit(BoolExpr.Not e) { return condition(e.operand(), -sign); }
@@ -175,7 +173,7 @@ public record Limit(String text, double value, Looser looser) {
         number(e.left(), -right, text(e.left(), e.right(), e));
         number(e.right(), right, text(e.right(), e.left(), e));
         if (e.tolerance() > 0) {
-          found.add(new Limit("tolerance " + Quantities.number(e.tolerance()), e.tolerance(), Looser.UNKNOWN));
+          limit("tolerance " + Quantities.number(e.tolerance()), e.tolerance(), 0);
         }
         return true;
       }
@@ -186,45 +184,80 @@ public record Limit(String text, double value, Looser looser) {
       }
     }
 
-    /** What is in a number; a fixed one is shown by the text, where there is one. */
-    private void number(NumExpr number, int sign, String text) {
-      if (number instanceof NumExpr.Constant constant) {
-        found.add(new Limit(text.isEmpty() ? Quantities.number(constant.value()) : text, constant.value(),
-            looser(sign)));
-      } else if (number instanceof NumExpr.Arithmetic sum && sum.operator() == NumExpr.Operator.ADD) {
-        number(sum.left(), sign, "");
-        number(sum.right(), sign, "");
-      } else if (number instanceof NumExpr.Arithmetic difference
-          && difference.operator() == NumExpr.Operator.SUBTRACT) {
-        number(difference.left(), sign, "");
-        number(difference.right(), -sign, "");
-      } else if (number instanceof NumExpr.Negate negated) {
-        number(negated.operand(), -sign, "");
-      } else if (number instanceof NumExpr.Extreme extreme) {
-        time(extreme.duration(), extreme.greatest() ? sign : -sign);
-        number(extreme.operand(), sign, "");
-      } else if (number instanceof NumExpr.CountInLast count) {
-        time(count.duration(), sign);
-        condition(count.event(), 0);
-      } else if (number instanceof NumExpr.Mean mean) {
-        time(mean.duration(), 0);
-        number(mean.operand(), sign, "");
-      } else {
-        others(number, sign);
-      }
+    private boolean number(NumExpr number, int sign) {
+      return number(number, sign, "");
     }
 
-    private void others(NumExpr number, int sign) {
-      if (number instanceof NumExpr.PassingSpeed speed) {
-        found.add(new Limit(Quantities.number(speed.distance()) + " m", speed.distance(), looser(sign)));
-      }
-      number.parts().expressions().forEach(part -> {
-        if (part instanceof BoolExpr inner) {
-          condition(inner, 0);
-        } else if (part instanceof NumExpr inner) {
-          number(inner, 0, "");
+    private boolean number(NumExpr number, int sign, String text) {
+      return number.accept(new NumberSearch(sign, text));
+    }
+
+    private boolean parts(Expr expression) {
+      expression.parts().expressions().forEach(part -> {
+        if (part instanceof BoolExpr condition) {
+          condition(condition, 0);
+        } else if (part instanceof NumExpr number) {
+          number(number, 0);
         }
       });
+      return true;
+    }
+
+    /** What is in a number; a fixed one is shown by the text, where there is one. */
+    private final class NumberSearch implements NumExpr.Visitor<Boolean> {
+
+      private final int sign;
+      private final String text;
+
+      NumberSearch(int sign, String text) {
+        this.sign = sign;
+        this.text = text;
+      }
+
+      @Override
+      public Boolean visit(NumExpr.Constant e) {
+        return limit(text.isEmpty() ? Quantities.number(e.value()) : text, e.value(), sign);
+      }
+
+      @Override public Boolean visit(NumExpr.Signal e) { return true; }
+      @Override public Boolean visit(NumExpr.Negate e) { return number(e.operand(), -sign); }
+
+      @Override
+      public Boolean visit(NumExpr.Arithmetic e) {
+        return switch (e.operator()) {
+          case ADD -> number(e.left(), sign) && number(e.right(), sign);
+          case SUBTRACT -> number(e.left(), sign) && number(e.right(), -sign);
+          default -> parts(e);
+        };
+      }
+
+      @Override
+      public Boolean visit(NumExpr.CountInLast e) {
+        return time(e.duration(), sign) && parts(e);
+      }
+
+      @Override public Boolean visit(NumExpr.CountSince e) { return parts(e); }
+      @Override public Boolean visit(NumExpr.TimeSince e) { return parts(e); }
+
+      @Override
+      public Boolean visit(NumExpr.Extreme e) {
+        return time(e.duration(), e.greatest() ? sign : -sign) && number(e.operand(), sign);
+      }
+
+      @Override
+      public Boolean visit(NumExpr.Mean e) {
+        return time(e.duration(), 0) && number(e.operand(), sign);
+      }
+
+      @Override public Boolean visit(NumExpr.Rate e) { return parts(e); }
+      @Override public Boolean visit(NumExpr.Previous e) { return parts(e); }
+
+      @Override
+      public Boolean visit(NumExpr.PassingSpeed e) {
+        return limit(Quantities.number(e.distance()) + " m", e.distance(), sign) && parts(e);
+      }
+
+      @Override public Boolean visit(NumExpr.Trains e) { return true; }
     }
   }
 }

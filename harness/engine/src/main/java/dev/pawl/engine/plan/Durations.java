@@ -19,28 +19,35 @@ final class Durations {
 
   /** Whether something may happen by itself, when its time has come, at a moment at which no signal changes. */
   static boolean comesWithTime(BoolExpr event) {
-    return turnsWithTime(event, true);
+    return event.accept(new Turning(true));
   }
 
   /** Whether an expression may become true, or false, so. */
-  private static boolean turnsWithTime(BoolExpr expression, boolean becomesTrue) {
-    if (expression instanceof BoolExpr.HeldFor e) {
-      return becomesTrue || turnsWithTime(e.operand(), false);
-    } else if (expression instanceof BoolExpr.InLast e) {
-      return !becomesTrue || turnsWithTime(e.operand(), true);
-    } else if (expression instanceof BoolExpr.Rises e) {
-      return turnsWithTime(e.operand(), true);
-    } else if (expression instanceof BoolExpr.Falls e) {
-      return turnsWithTime(e.operand(), false);
-    } else if (expression instanceof BoolExpr.Not e) {
-      return turnsWithTime(e.operand(), !becomesTrue);
-    } else if (expression instanceof BoolExpr.And e) {
-      return turnsWithTime(e.left(), becomesTrue) || turnsWithTime(e.right(), becomesTrue);
-    } else if (expression instanceof BoolExpr.Or e) {
-      return turnsWithTime(e.left(), becomesTrue) || turnsWithTime(e.right(), becomesTrue);
+  private record Turning(boolean becomesTrue) implements BoolExpr.Question<Boolean> {
+
+    /** The others turn with a signal or a zone. */
+    @Override public Boolean otherwise(BoolExpr e) { return false; }
+
+    @Override public Boolean visit(BoolExpr.Not e) { return turns(e.operand(), !becomesTrue); }
+    @Override public Boolean visit(BoolExpr.And e) { return turns(e.left()) || turns(e.right()); }
+    @Override public Boolean visit(BoolExpr.Or e) { return turns(e.left()) || turns(e.right()); }
+    @Override public Boolean visit(BoolExpr.Rises e) { return turns(e.operand(), true); }
+    @Override public Boolean visit(BoolExpr.Falls e) { return turns(e.operand(), false); }
+    @Override public Boolean visit(BoolExpr.HeldFor e) { return becomesTrue || turns(e.operand(), false); }
+    @Override public Boolean visit(BoolExpr.InLast e) { return !becomesTrue || turns(e.operand(), true); }
+
+    @Override
+    public Boolean visit(BoolExpr.Compare e) {
+      return e.left() instanceof NumExpr.TimeSince || e.right() instanceof NumExpr.TimeSince;
     }
-    return expression instanceof BoolExpr.Compare e
-        && (e.left() instanceof NumExpr.TimeSince || e.right() instanceof NumExpr.TimeSince);
+
+    private boolean turns(BoolExpr operand) {
+      return operand.accept(this);
+    }
+
+    private static boolean turns(BoolExpr operand, boolean becomesTrue) {
+      return operand.accept(new Turning(becomesTrue));
+    }
   }
 
   /** Whether an expression has any that are read with it: not what happens, which has a time of its own. */
