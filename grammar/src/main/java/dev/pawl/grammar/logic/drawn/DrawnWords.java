@@ -137,6 +137,7 @@ final class DrawnWords implements Statement.Visitor<Void> {
       @Override public String visit(Expression.QualifiedName e) { return e.type() + "#" + e.member(); }
       @Override public String visit(Expression.NameReference e) { return text(e.name()); }
       @Override public String visit(Expression.DirectReference e) { return e.address().text(); }
+      @Override public String visit(Expression.Required e) { return text(e.operand()); }
       @Override public String visit(Expression.Member e) { return text(e.owner()) + "." + e.name(); }
       @Override public String visit(Expression.Unary e) { return e.operator() + " " + text(e.operand()); }
 

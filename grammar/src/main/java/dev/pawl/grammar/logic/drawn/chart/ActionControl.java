@@ -106,7 +106,9 @@ final class ActionControl {
   }
 
   private void variable(Fragment target, Expression value, Position position) {
-    around.target(target, "the action").ifPresent(it -> out.add(Terms.assign(it, value, position)));
+    if (!target.text().isBlank()) {
+      around.target(target, "the action").ifPresent(it -> out.add(Terms.assign(it, value, position)));
+    }
   }
 
   private Expression either(Expression left, Expression right, Position position) {
@@ -167,8 +169,8 @@ final class ActionControl {
     Name timer = hidden.kept("timer", "TON", position);
     out.add(new Statement.Invocation(new Expression.Call(Terms.name(timer), List.of(
         new Expression.Input(new Name("IN", position), running),
-        new Expression.Input(new Name("PT", position), association.time().get())),
-        position)));
+        new Expression.Input(new Name("PT", position), Terms.required(association.time().get(), "TIME",
+            "the time of an action"))), position)));
     return ChartTranslator.part(timer, "Q", position);
   }
 }
