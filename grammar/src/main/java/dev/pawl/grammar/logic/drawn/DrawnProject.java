@@ -90,7 +90,8 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     List<VariableBlock> blocks = new ArrayList<>(unit.blocks());
     boolean charted = unit.bodies().stream().anyMatch(Body.Chart.class::isInstance);
     List<Declaration.Action> actions = charted ? List.of() : unit.actions().stream().map(action ->
-        new Declaration.Action(action.name(), statements(action.bodies(), around))).toList();
+        new Declaration.Action(action.name(), statements(action.bodies(), around.within(action.name())))).toList();
+    around.writers().warn(legend, diagnostics);
     hidden.block(unit.position()).ifPresent(blocks::add);
     return new Declaration.Unit(unit.kind(), unit.name(), unit.returns(), blocks, body, actions, unit.position());
   }
@@ -102,7 +103,10 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
       statements.addAll(body.accept(new Body.Visitor<List<Statement>>() {
         @Override
         public List<Statement> visit(Body.Written e) {
-          return SourceParser.statements(e.text(), around.choices(), around.diagnostics()).orElse(List.of());
+          List<Statement> written = SourceParser.statements(e.text(), around.choices(), around.diagnostics())
+              .orElse(List.of());
+          around.writers().note(written);
+          return written;
         }
 
         @Override
@@ -112,7 +116,8 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
 
         @Override
         public List<Statement> visit(Body.Chart e) {
-          return ChartTranslator.translate(e.sequence(), around, action -> statements(action.bodies(), around));
+          return ChartTranslator.translate(e.sequence(), around, action -> statements(action.bodies(),
+              around.within(action.name())));
         }
       }));
     }

@@ -37,12 +37,15 @@ public final class Legend {
         + (different.size() > MOST ? "; or one of " + (different.size() - MOST) + " more" : ""));
   }
 
+  /** The element that stands at a place, or begins before it in its line. */
+  public Optional<String> at(Position position) {
+    return Optional.ofNullable(lines.get(position.line())).map(all -> all.floorEntry(position.column()))
+        .map(Map.Entry::getValue);
+  }
+
   /** A diagnostic that names the element at its place. */
   public Diagnostic named(Diagnostic diagnostic) {
-    Position position = diagnostic.position();
-    NavigableMap<Integer, String> all = lines.get(position.line());
-    var entry = all == null ? null : all.floorEntry(position.column());
-    return entry == null ? diagnostic : new Diagnostic(diagnostic.severity(), position,
-        entry.getValue() + ": " + diagnostic.message(), diagnostic.hint());
+    return at(diagnostic.position()).map(element -> new Diagnostic(diagnostic.severity(), diagnostic.position(),
+        element + ": " + diagnostic.message(), diagnostic.hint())).orElse(diagnostic);
   }
 }

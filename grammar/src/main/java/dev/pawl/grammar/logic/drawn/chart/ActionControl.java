@@ -3,6 +3,7 @@ package dev.pawl.grammar.logic.drawn.chart;
 import dev.pawl.grammar.logic.drawn.network.Hidden;
 import dev.pawl.grammar.logic.drawn.network.Surroundings;
 import dev.pawl.grammar.logic.drawn.network.Terms;
+import dev.pawl.grammar.logic.drawn.network.Writers;
 import dev.pawl.grammar.logic.drawn.tree.Sequence;
 import dev.pawl.grammar.logic.drawn.tree.Sequence.Association;
 import dev.pawl.grammar.logic.drawn.tree.Sequence.Qualifier;
@@ -107,7 +108,10 @@ final class ActionControl {
 
   private void variable(Fragment target, Expression value, Position position) {
     if (!target.text().isBlank()) {
-      around.target(target, "the action").ifPresent(it -> out.add(Terms.assign(it, value, position)));
+      around.target(target, "the action").ifPresent(it -> {
+        around.writers().note(it, Writers.Manner.ALWAYS, Optional.empty(), position);
+        out.add(Terms.assign(it, value, position));
+      });
     }
   }
 

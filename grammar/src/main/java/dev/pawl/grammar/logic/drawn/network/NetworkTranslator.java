@@ -342,8 +342,11 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     if (e.negated() && e.edge() != Edge.NONE) {
       around.error(position, "a coil is either negated or waits for an edge", "");
     }
-    around.target(e.variable(), "the variable").ifPresent(target -> store(Terms.required(target, "BOOL",
-        "the variable of a coil"), power, e.negated(), e.edge(), e.storage(), Optional.empty(), position));
+    around.target(e.variable(), "the variable").ifPresent(target -> {
+      written(target, e, e.storage(), Optional.empty());
+      store(Terms.required(target, "BOOL", "the variable of a coil"), power, e.negated(), e.edge(), e.storage(),
+          Optional.empty(), position);
+    });
     return null;
   }
 
@@ -358,8 +361,10 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
         : wires.guard(output(links.get(0)));
     Expression value = guard.isPresent() && e.in().edge() == Edge.NONE ? guarded(e.in(), output(links.get(0)))
         : value(e.in(), "the variable");
-    around.target(e.variable(), "the variable").ifPresent(target -> store(target, value, e.negated(), e.edge(),
-        e.storage(), guard, position));
+    around.target(e.variable(), "the variable").ifPresent(target -> {
+      written(target, e, e.storage(), guard);
+      store(target, value, e.negated(), e.edge(), e.storage(), guard, position);
+    });
     if (e.passes()) {
       give(new Link(e.head().id(), ""), around.expression(e.variable(), "the variable"), Optional.empty(), position);
     }
@@ -369,6 +374,17 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   private Expression guarded(Pin pin, Link output) {
     Expression value = wires.takeGuarded(output);
     return pin.negated() ? Terms.not(value, pin.position()) : value;
+  }
+
+  /** Notes what writes a variable; what a block gives only while its EN is TRUE is meant to let others do so too. */
+  private void written(Expression target, Element element, Storage storage, Optional<Expression> guard) {
+    if (guard.isEmpty()) {
+      boolean sometimes = storage != Storage.NONE;
+      Optional<Object> place = counter.isPresent() ? Optional.of(List.of(around.action(), diagram.number(element)))
+          : around.action().map(Object.class::cast);
+      around.writers().note(target, sometimes ? Writers.Manner.SOMETIMES : Writers.Manner.ALWAYS, place,
+          element.head().position());
+    }
   }
 
   private void store(Expression target, Expression value, boolean negated, Edge edge,
