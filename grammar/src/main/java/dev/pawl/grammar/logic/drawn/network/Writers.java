@@ -71,9 +71,10 @@ public final class Writers {
         Writer last = all.get(i);
         Optional<Writer> other = all.subList(0, i).stream().filter(each -> isLost(each, last)).findFirst();
         if (other.isPresent()) {
-          diagnostics.accept(Diagnostic.warning(last.position(), last.spelled() + " is written by "
-              + legend.at(other.get().position()).orElse("the text of " + unit)
-              + " too, and what comes last in the scan counts", "join both by OR before one coil, or let both set and reset"));
+          String by = legend.at(other.get().position()).orElse("the text of " + unit);
+          diagnostics.accept(Diagnostic.warning(last.position(),
+              last.spelled() + " is written by " + by + " too, and what comes last in the scan counts",
+              "join both by OR before one coil, or let both set and reset"));
           return;
         }
       }
