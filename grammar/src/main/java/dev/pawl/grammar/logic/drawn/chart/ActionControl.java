@@ -1,5 +1,7 @@
 package dev.pawl.grammar.logic.drawn.chart;
 
+import dev.pawl.grammar.logic.drawn.DrawnWords;
+import dev.pawl.grammar.logic.drawn.Item;
 import dev.pawl.grammar.logic.drawn.network.Hidden;
 import dev.pawl.grammar.logic.drawn.network.Surroundings;
 import dev.pawl.grammar.logic.drawn.network.Terms;
@@ -69,8 +71,14 @@ final class ActionControl {
 
   private Runnable control(String target, List<Link> links) {
     Position position = links.get(0).association().position();
-    links.forEach(link -> around.legend().note(link.association().position(), around.unit().name() + ", step "
-        + link.step() + ", action " + link.association().target().text().strip()));
+    for (Link link : links) {
+      Association association = link.association();
+      String name = association.target().text().strip();
+      String place = around.unit().name() + ", step " + link.step() + ", action " + name;
+      around.legend().note(association.position(), place);
+      around.legend().list(Item.alone(association.position().line(), place, "action " + name + " of " + link.step(),
+          association.qualifier() + association.time().map(time -> " " + DrawnWords.text(time)).orElse("")));
+    }
     Expression reset = Terms.truth(false, position);
     for (Link link : links) {
       if (link.association().qualifier() == Qualifier.R) {

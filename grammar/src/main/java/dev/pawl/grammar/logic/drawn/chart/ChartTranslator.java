@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.drawn.chart;
 
+import dev.pawl.grammar.logic.drawn.Item;
 import dev.pawl.grammar.logic.drawn.network.Hidden;
 import dev.pawl.grammar.logic.drawn.network.NetworkTranslator;
 import dev.pawl.grammar.logic.drawn.network.Surroundings;
@@ -78,6 +79,8 @@ public final class ChartTranslator {
               new Initializer.FieldValue(new Name("X", position), new Initializer.Value(Terms.truth(true, position)))),
               position)) : Optional.empty());
       timers.put(step.name().key(), hidden.kept("time", "TON", position));
+      around.legend().list(Item.alone(position.line(), around.unit().name() + ", step " + step.name(), "step "
+          + step.name(), step.initial() ? "initial" : ""));
     }
     if (sequence.steps().isEmpty()) {
       around.error(sequence.position(), "the chart of " + around.unit().name() + " has no steps",
@@ -126,8 +129,11 @@ public final class ChartTranslator {
    */
   private Name clears(Transition transition, List<Transition> earlier, List<Name> cleared, Name begun) {
     Position position = transition.position();
-    around.legend().note(position, around.unit().name() + ", transition" + named(" from ", transition.from())
-        + named(" to ", transition.to()));
+    String way = "transition" + named(" from ", transition.from()) + named(" to ", transition.to());
+    around.legend().note(position, around.unit().name() + ", " + way);
+    around.legend().list(Item.alone(position.line(), around.unit().name() + ", " + way, way,
+        (transition.priority() > 0 ? "priority " + transition.priority() + ", " : "")
+        + (transition.negated() ? "negated, " : "") + words(transition.condition())));
     Expression enabled = Terms.name(begun);
     for (String from : transition.from()) {
       Optional<Step> step = step(from, position);
@@ -150,6 +156,12 @@ public final class ChartTranslator {
   private String named(String word, List<String> steps) {
     List<String> named = steps.stream().map(this::spelled).filter(step -> !step.isEmpty()).toList();
     return named.isEmpty() ? "" : word + String.join(", ", named);
+  }
+
+  private static String words(Sequence.Condition condition) {
+    return condition instanceof Sequence.Expressed expressed
+        ? "on " + expressed.expression().text().strip().replaceAll("\\s+", " ")
+        : condition instanceof Sequence.Drawn ? "on a drawing of its own" : "on what is drawn beside the steps";
   }
 
   private Expression condition(Transition transition) {

@@ -52,6 +52,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
       describe(element);
       Pins.in(element).forEach(this::count);
     }
+    Listing.add(diagram, this::place, around.legend());
   }
 
   private void count(Pin pin) {
@@ -151,10 +152,13 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   }
 
   private void describe(Element element) {
+    around.legend().note(element.head().position(), place(element));
+  }
+
+  private String place(Element element) {
     int number = diagram.number(element);
     String network = number > 0 ? ", network " + number : "";
-    around.legend().note(element.head().position(), around.unit().name() + network + ", "
-        + element.accept(Descriptions.OF));
+    return around.unit().name() + network + ", " + element.accept(Descriptions.OF);
   }
 
   // ---- wires
