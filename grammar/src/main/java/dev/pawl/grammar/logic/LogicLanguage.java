@@ -42,12 +42,9 @@ public final class LogicLanguage {
     }
   }
 
-  /**
-   * The words of each line of a source, with a blank between them; comments are none. Of what is drawn they are those
-   * of the statements that mean the same, at the lines of their elements.
-   */
+  /** The words of each line of a text, with a blank between them; comments are none. */
   public static List<String> words(Source source) {
-    return DrawnProject.is(source) ? DrawnProject.words(source) : SourceParser.words(source);
+    return SourceParser.words(source);
   }
 
   /** Compiles the sources of one program. */

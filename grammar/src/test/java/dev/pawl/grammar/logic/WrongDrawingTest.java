@@ -19,6 +19,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 class WrongDrawingTest {
 
   private static final Corpus WRONG = Corpus.drawn("drawn");
+  private static final Corpus DOUBTFUL = Corpus.drawn("doubtful");
 
   static Stream<Path> wrong() {
     return WRONG.files();
@@ -33,9 +34,23 @@ class WrongDrawingTest {
     Corpus.expect(file, new DiagnosticRenderer(sources).render(compilation.diagnostics()));
   }
 
+  static Stream<Path> doubtful() {
+    return DOUBTFUL.files();
+  }
+
+  @ParameterizedTest
+  @MethodSource("doubtful")
+  void saysExactlyWhatIsDoubtful(Path file) throws IOException {
+    List<Source> sources = List.of(Corpus.source(file));
+    LogicLanguage.Compilation compilation = LogicLanguage.compile(sources);
+    assertThat(compilation.program()).as("a program").isPresent();
+    Corpus.expect(file, new DiagnosticRenderer(sources).render(compilation.diagnostics()));
+  }
+
   @Test
   void everyExpectedTextHasItsFile() {
     WRONG.expectNoOrphans();
+    DOUBTFUL.expectNoOrphans();
     assertThat(WRONG.files().count()).isGreaterThanOrEqualTo(50);
   }
 

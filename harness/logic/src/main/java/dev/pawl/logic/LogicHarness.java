@@ -30,7 +30,9 @@ public final class LogicHarness implements EventSink {
   private final long[] setAt;
   private final long[] unseen;
   private final long[] firstUnseen;
-  private long lastRun;
+  /** By signal index, the tasks that read it. */
+  private final int[][] readers;
+  private final long[] lastRuns;
   private final List<LogicError> errors = new ArrayList<>();
   private LineWitness lines = LineWitness.NONE;
   private boolean started;
@@ -67,6 +69,10 @@ public final class LogicHarness implements EventSink {
     this.setAt = new long[book.signals().size()];
     this.unseen = new long[setAt.length];
     this.firstUnseen = new long[setAt.length];
+    TaskAccess access = new TaskAccess(program.program());
+    this.readers = new int[setAt.length][0];
+    binding.inputs().forEach(link -> readers[link.signal()] = access.readers(link.address()));
+    this.lastRuns = new long[program.program().tasks().size()];
   }
 
   /** After each scan a witness is shown what the watched lines of the program came to. */
@@ -114,13 +120,13 @@ public final class LogicHarness implements EventSink {
     }
   }
 
-  /** Sets an input; a state that ends before any run has begun since it came was never seen. */
+  /** Sets an input; a state that ends before a run that reads it has begun since it came was never seen. */
   private void put(Link link, long time, long word) {
     int signal = link.signal();
     long slot = memory.words[link.address()];
     long before = link.variable().of(slot);
     if (word != before && link.conversion().states()) {
-      if (!off && !stopped && setAt[signal] > lastRun && setAt[signal] < time) {
+      if (!off && !stopped && setAt[signal] < time && isUnseen(signal)) {
         if (unseen[signal]++ == 0) {
           firstUnseen[signal] = setAt[signal];
         }
@@ -128,6 +134,15 @@ public final class LogicHarness implements EventSink {
       setAt[signal] = time;
     }
     memory.words[link.address()] = link.variable().into(slot, word);
+  }
+
+  private boolean isUnseen(int signal) {
+    for (int task : readers[signal]) {
+      if (setAt[signal] <= lastRuns[task]) {
+        return false;
+      }
+    }
+    return readers[signal].length > 0;
   }
 
   @Override
@@ -140,7 +155,7 @@ public final class LogicHarness implements EventSink {
   private void begin(long time) {
     if (!started) {
       started = true;
-      lastRun = time - 1;
+      Arrays.fill(lastRuns, time - 1);
       Arrays.fill(setAt, Long.MIN_VALUE);
       schedule.start(time);
     }
@@ -226,7 +241,7 @@ public final class LogicHarness implements EventSink {
       schedule.done(time, false);
       return;
     }
-    lastRun = time;
+    lastRuns[schedule.task()] = time;
     Optional<LogicError> error = machine.run(schedule.task(), time);
     lines.scanned(time, memory.lines);
     if (error.isPresent()) {

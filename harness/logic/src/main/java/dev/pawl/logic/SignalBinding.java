@@ -3,6 +3,7 @@ package dev.pawl.logic;
 import dev.pawl.grammar.logic.model.CheckedProgram;
 import dev.pawl.grammar.logic.model.CheckedProgram.Symbol;
 import dev.pawl.grammar.logic.model.Step;
+import dev.pawl.grammar.logic.model.Task;
 import dev.pawl.grammar.logic.model.Unit;
 import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.rules.model.RuleBook;
@@ -12,6 +13,7 @@ import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
@@ -183,6 +185,15 @@ public final class SignalBinding {
   /** Whether the program gives a signal. */
   public boolean gives(int signal) {
     return links[signal] != null && !links[signal].input();
+  }
+
+  /** By signal index, the tasks of the program that may write a signal that it gives; none of any other. */
+  public Map<Integer, List<Task>> writers(CheckedProgram program) {
+    TaskAccess access = new TaskAccess(program);
+    Map<Integer, List<Task>> writers = new HashMap<>();
+    outputs().forEach(link -> writers.put(link.signal(), Arrays.stream(access.writers(link.address()))
+        .mapToObj(program.tasks()::get).toList()));
+    return writers;
   }
 
   /** The link of a signal, or null where it has none. */

@@ -70,6 +70,18 @@ class TasksTest {
     assertThat(replay.end(60).missed()).isEmpty();
   }
 
+  /** That another task runs meanwhile, which does not read the button, shows the program nothing of it. */
+  @Test
+  void whatOnlyATaskSawThatDoesNotReadItIsMissed() {
+    Replay replay = replay("""
+        TASK Fast(INTERVAL := T#10ms, PRIORITY := 1);
+        TASK Slow(INTERVAL := T#50ms, PRIORITY := 2);
+        PROGRAM fast WITH Fast : Counter;
+        PROGRAM slow WITH Slow : Follow;""", ScanOptions.DEFAULT);
+    replay.at(0, "button", 0).at(12, "button", 1).at(32, "button", 0);
+    assertThat(replay.end(110).missed()).containsExactly(new LogicOutcome.Missed(0, 1, 12_000_000));
+  }
+
   @Test
   void aRisingEdgeOfSingleIsOneRun() {
     Replay replay = replay("""

@@ -195,6 +195,30 @@ class OpenLoopTest {
         + "than 30 ms sooner or later");
   }
 
+  /** The belt goes on 600 ms too long. A slow task that writes the lamp only does not excuse that. */
+  @Test
+  void howLateAnOutputMayBeIsUpToTheTaskThatWritesIt() throws IOException {
+    write("tasks.st", logic("belt := running.Q;", "").replace(", lamp : BOOL", " : BOOL")
+        .replace("T#21s", "T#21s600ms") + """
+        PROGRAM Show
+        VAR_EXTERNAL shown, lamp : BOOL; END_VAR
+        lamp := shown;
+        END_PROGRAM
+        CONFIGURATION C
+        VAR_GLOBAL shown, lamp : BOOL; END_VAR
+        TASK Fast(INTERVAL := T#10ms, PRIORITY := 0);
+        TASK Slow(INTERVAL := T#500ms, PRIORITY := 1);
+        PROGRAM ride WITH Fast : Ride(belt => shown);
+        PROGRAM show WITH Slow : Show;
+        END_CONFIGURATION
+        """);
+    Report report = judged("tasks.st", "", day(signal -> true));
+    assertThat(said(report)).contains("3 outputs compared with those recorded; the same as long as they come no more "
+        + "than 30 ms, 1.01 s sooner or later");
+    assertThat(rule(report, "BELT-01").seen().departures()).containsExactly(
+        new DepartureResult("belt", 32_000_000_000L, "false", "true", List.of("top_flag", "belt_speed")));
+  }
+
   /**
    * The belt never idles any more. What the recorded belt did at 33 s is no evidence for that; what the gate and the
    * logic do is.

@@ -164,7 +164,7 @@ final class Adaptation {
     return new Value.Bounded(value, subrange.low(), subrange.high(), subrange, position);
   }
 
-  private static String hint(Operand operand, LogicType wanted) {
+  static String hint(Operand operand, LogicType wanted) {
     if (operand instanceof Operand.Whole whole && whole.place().type() instanceof BlockType) {
       return "name one of its outputs";
     }
@@ -173,6 +173,9 @@ final class Adaptation {
       Elementary to = wanted.stored().get();
       if (wanted == Elementary.BOOL && from.isNumber()) {
         return "compare it, such as with <> 0";
+      }
+      if (wanted == Elementary.BOOL && from.kind() == Elementary.Kind.DURATION) {
+        return "compare it, such as with > T#0s";
       }
       boolean enumerations = wanted instanceof LogicType.EnumerationType
           || typed.type() instanceof LogicType.EnumerationType;

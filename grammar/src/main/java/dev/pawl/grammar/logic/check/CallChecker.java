@@ -104,7 +104,27 @@ final class CallChecker {
       }
       return List.of();
     }
+    return instance(call, checking.paths().find(call.callee()));
+  }
+
+  /** A call of an instance that is drawn with its type. */
+  List<Step> drawn(Expression.Call call, Name block) {
+    if (call.callee() instanceof Expression.NameReference reference
+        && checking.scope().find(reference.name().key()).isEmpty()) {
+      checking.paths().undeclared(reference.name(), "declare it, as a variable of type " + block);
+      return List.of();
+    }
     Optional<PathChecker.Target> target = checking.paths().find(call.callee());
+    if (target.isPresent() && target.get().place().type() instanceof BlockType declared
+        && !declared.name().equalsIgnoreCase(block.text())) {
+      diagnostics.error(call.position(), "the instance is drawn as " + block + ", but declared as " + declared.name(),
+          "change one of the two");
+      return List.of();
+    }
+    return instance(call, target);
+  }
+
+  private List<Step> instance(Expression.Call call, Optional<PathChecker.Target> target) {
     if (target.isEmpty()) {
       return List.of();
     }

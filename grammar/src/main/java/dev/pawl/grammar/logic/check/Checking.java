@@ -97,10 +97,10 @@ final class Checking {
   }
 
   /** A hint at the variable or enumeration member that was probably meant. */
-  String suggestion(String name) {
+  Optional<String> suggestion(String name) {
     List<String> known = new ArrayList<>(scope.names());
     known.addAll(types.memberNames());
-    return NearName.hint(name, known).orElse("");
+    return NearName.hint(name, known);
   }
 
   /** The action of that name of the unit at hand. */

@@ -9,6 +9,7 @@ import dev.pawl.grammar.logic.model.Value;
 import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
@@ -144,7 +145,7 @@ final class ConfigurationChecker {
   }
 
   private Task task(String owner, Declaration.Task task, List<Integer> programs) {
-    OptionalLong interval = task.interval().map(this::interval).orElse(OptionalLong.empty());
+    OptionalLong interval = task.interval().map(written -> interval(written, task.name())).orElse(OptionalLong.empty());
     OptionalInt single = task.single().map(this::single).orElse(OptionalInt.empty());
     if (never(interval) && task.single().isEmpty()) {
       diagnostics.error(task.name().position(), "nothing starts the task " + task.name(),
@@ -170,12 +171,13 @@ final class ConfigurationChecker {
   }
 
   /** Nanoseconds; 0 for T#0s, by which a task does not run periodically, and 1 after a report. */
-  private OptionalLong interval(Expression written) {
+  private OptionalLong interval(Expression written, Name task) {
     Operand operand = checking.expressions().check(written, Optional.of(Elementary.TIME));
-    Value value = checking.adaptation().to(Elementary.TIME, operand, "the interval");
+    Value value = checking.adaptation().to(Elementary.TIME, operand, "the interval of the task " + task);
     boolean known = value instanceof Value.Constant constant && constant.word() >= 0;
     if (!known && !(operand instanceof Operand.Wrong)) {
-      diagnostics.error(written.position(), "the interval must be a time known at compile time, and not negative", "");
+      diagnostics.error(written.position(), "the interval of the task " + task
+          + " must be a time known at compile time, and not negative", "write a duration such as T#20ms");
     }
     boolean sound = known && checking.adaptation().fits(Elementary.TIME, operand);
     return OptionalLong.of(sound ? ((Value.Constant) value).word() : 1);
@@ -188,7 +190,8 @@ final class ConfigurationChecker {
       return OptionalInt.of(load.place().offset());
     }
     if (!(operand instanceof Operand.Wrong)) {
-      diagnostics.error(written.position(), "SINGLE must be a global BOOL variable", "");
+      diagnostics.error(written.position(), "SINGLE must be a global BOOL variable",
+          "name one of VAR_GLOBAL, or an input such as %IX0.0");
     }
     return OptionalInt.empty();
   }

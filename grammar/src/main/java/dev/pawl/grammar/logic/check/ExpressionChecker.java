@@ -58,6 +58,11 @@ final class ExpressionChecker {
     @Override public Operand visit(Expression.Binary e) { return binary(e, wanted); }
 
     @Override
+    public Operand visit(Expression.Required e) {
+      return typed(value(e.operand(), Elementary.valueOf(e.type()), e.what()), e.position());
+    }
+
+    @Override
     public Operand visit(Expression.BooleanLiteral e) {
       return typed(new Value.Constant(e.value() ? 1 : 0, Elementary.BOOL), e.position());
     }

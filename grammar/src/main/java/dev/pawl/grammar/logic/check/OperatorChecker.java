@@ -209,11 +209,21 @@ final class OperatorChecker {
       return new Operand.Wrong(position);
     }
     Optional<Elementary> common = common(left, right).filter(Elementary::isBits);
+    Operand wrong = isBits(left) ? right : left;
+    if (common.isEmpty() && isBits(left) != isBits(right) && !(wrong instanceof Operand.Number)) {
+      diagnostics.error(wrong.position(), symbol + " needs BOOL or bit strings, but the operand is "
+          + wrong.typeName(), Adaptation.hint(wrong, elementary(isBits(left) ? left : right).orElseThrow()));
+      return new Operand.Wrong(position);
+    }
     if (common.isEmpty()) {
       return mismatch(symbol, "BOOL or bit strings", left, right, position);
     }
     return fold(new Value.Logic(connective, checking.adaptation().to(common.get(), left, "the left operand"),
         checking.adaptation().to(common.get(), right, "the right operand"), common.get()), position);
+  }
+
+  private static boolean isBits(Operand operand) {
+    return elementary(operand).filter(Elementary::isBits).isPresent();
   }
 
   /** AND_THEN and OR_ELSE, which are for truth values only. */

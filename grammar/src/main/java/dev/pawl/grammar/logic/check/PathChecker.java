@@ -81,11 +81,20 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
       return Optional.empty();
     }
     if (found.isEmpty()) {
-      diagnostics.cause(name.position(), name + " is not declared",
-          checking.suggestion(name.text()), "name", name.text());
+      undeclared(name, "");
       return Optional.empty();
     }
     return whole(found.get(), name);
+  }
+
+  /**
+   * Tells of a name that nothing declares.
+   *
+   * @param otherwise what to do where no other name is like it
+   */
+  void undeclared(Name name, String otherwise) {
+    diagnostics.cause(name.position(), name + " is not declared", checking.suggestion(name.text()).orElse(otherwise),
+        "name", name.text());
   }
 
   private Optional<Target> direct(Name address) {

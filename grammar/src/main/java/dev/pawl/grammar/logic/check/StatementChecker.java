@@ -42,10 +42,27 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
 
   @Override
   public List<Step> visit(Statement.Assignment e) {
+    if (e.target() instanceof Expression.Required required) {
+      return isOfItsType(required) ? new Statement.Assignment(required.operand(), e.value(), e.position()).accept(this)
+          : List.of();
+    }
     if (e.value() instanceof Expression.Call call && checking.calls().enabled(call)) {
       return Enabling.of(call, bare -> new Statement.Assignment(e.target(), bare, e.position())).accept(this);
     }
     return assignment(e);
+  }
+
+  /** Whether what is written has the type that it must have; true where nothing is known of it. */
+  private boolean isOfItsType(Expression.Required target) {
+    Optional<LogicType> type = checking.paths().shared(target.operand()).isPresent() ? Optional.empty()
+        : checking.quietly().find(target.operand()).map(found -> found.place().type())
+            .filter(found -> !(found instanceof LogicType.Unknown));
+    boolean fits = type.isEmpty() || type.get() == Elementary.valueOf(target.type());
+    if (!fits) {
+      diagnostics.error(target.position(), target.what() + " must be " + target.type() + ", but this is "
+          + type.get().name(), "a coil writes TRUE or FALSE; a block gives other values");
+    }
+    return fits;
   }
 
   @Override
@@ -57,7 +74,8 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
       return action(action.get(), e.call());
     }
     return checking.calls().enabled(e.call()) ? Enabling.of(e.call(), Statement.Invocation::new).accept(this)
-        : checking.calls().statement(e.call());
+        : e.block().map(block -> checking.calls().drawn(e.call(), block))
+            .orElseGet(() -> checking.calls().statement(e.call()));
   }
 
   /** The statements of an action, in the place of its call. */

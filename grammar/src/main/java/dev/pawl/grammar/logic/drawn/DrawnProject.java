@@ -47,17 +47,12 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     Legend legend = new Legend();
     Optional<Project> project = XmlText.read(source, diagnostics).flatMap(root -> project(root, choices, diagnostics));
     List<Declaration> declarations = new ArrayList<>(project.map(Project::declarations).orElse(List.of()));
+    DrawnWords.list(declarations, legend);
     Map<String, Project.Drawing> units = new HashMap<>();
     project.ifPresent(it -> it.units().forEach(unit -> units.putIfAbsent(unit.name().key(), unit)));
     project.ifPresent(it -> it.units().forEach(unit -> declarations.add(unit(unit, units, legend, choices,
         diagnostics))));
     return new DrawnProject(new CompilationUnit(source.name(), declarations), legend);
-  }
-
-  /** What a project says at each of its lines. */
-  public static List<String> words(Source source) {
-    return DrawnWords.of(read(source, LanguageChoices.DEFAULT, unused -> { }).unit().declarations(),
-        (int) source.text().lines().count());
   }
 
   private static Optional<Project> project(XmlNode root, LanguageChoices choices,
@@ -78,6 +73,7 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
       LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     Hidden hidden = new Hidden();
     Surroundings around = new Surroundings(unit, units, hidden, legend, choices, diagnostics);
+    DrawnWords.list(unit.name().text(), unit.blocks(), legend);
     List<Statement> body = statements(unit.bodies(), around);
     if (unit.bodies().isEmpty()) {
       diagnostics.accept(Diagnostic.error(unit.position(), unit.name() + " has no body that can be read", ""));
@@ -90,7 +86,8 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     List<VariableBlock> blocks = new ArrayList<>(unit.blocks());
     boolean charted = unit.bodies().stream().anyMatch(Body.Chart.class::isInstance);
     List<Declaration.Action> actions = charted ? List.of() : unit.actions().stream().map(action ->
-        new Declaration.Action(action.name(), statements(action.bodies(), around))).toList();
+        new Declaration.Action(action.name(), statements(action.bodies(), around.within(action.name())))).toList();
+    around.writers().warn(legend, diagnostics);
     hidden.block(unit.position()).ifPresent(blocks::add);
     return new Declaration.Unit(unit.kind(), unit.name(), unit.returns(), blocks, body, actions, unit.position());
   }
@@ -102,7 +99,11 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
       statements.addAll(body.accept(new Body.Visitor<List<Statement>>() {
         @Override
         public List<Statement> visit(Body.Written e) {
-          return SourceParser.statements(e.text(), around.choices(), around.diagnostics()).orElse(List.of());
+          List<Statement> written = SourceParser.statements(e.text(), around.choices(), around.diagnostics())
+              .orElse(List.of());
+          around.writers().note(written);
+          DrawnWords.list(around.unit().name().text(), e.text(), around.legend());
+          return written;
         }
 
         @Override
@@ -112,7 +113,8 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
 
         @Override
         public List<Statement> visit(Body.Chart e) {
-          return ChartTranslator.translate(e.sequence(), around, action -> statements(action.bodies(), around));
+          return ChartTranslator.translate(e.sequence(), around, action -> statements(action.bodies(),
+              around.within(action.name())));
         }
       }));
     }

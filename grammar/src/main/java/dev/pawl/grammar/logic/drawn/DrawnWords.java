@@ -1,78 +1,75 @@
 package dev.pawl.grammar.logic.drawn;
 
+import dev.pawl.grammar.logic.parse.Fragment;
+import dev.pawl.grammar.logic.parse.SourceParser;
 import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Initializer;
 import dev.pawl.grammar.logic.tree.Name;
-import dev.pawl.grammar.logic.tree.Statement;
 import dev.pawl.grammar.logic.tree.TypeSpecification;
 import dev.pawl.grammar.logic.tree.VariableBlock;
-import dev.pawl.grammar.source.Position;
-import java.util.Arrays;
+import java.math.BigDecimal;
+import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.StringJoiner;
-import java.util.TreeMap;
 
-/**
- * What a drawn project says at each of its lines, in the words of Structured Text: the same for two exports in which
- * only places and numbers of elements differ.
- */
-final class DrawnWords implements Statement.Visitor<Void> {
-
-  private final Map<Integer, StringJoiner> lines = new TreeMap<>();
+/** What is declared in a drawn project, and what is written in it, in the words of Structured Text. */
+public final class DrawnWords {
 
   private DrawnWords() {}
 
-  /** The words of each of so many lines. */
-  static List<String> of(List<Declaration> declarations, int lines) {
-    DrawnWords words = new DrawnWords();
+  /** Lists what stands outside of units. */
+  static void list(List<Declaration> declarations, Legend legend) {
     for (Declaration declaration : declarations) {
-      if (declaration instanceof Declaration.Unit unit) {
-        unit.blocks().forEach(words::variables);
-        unit.body().forEach(statement -> statement.accept(words));
-        unit.actions().forEach(action -> action.body().forEach(statement -> statement.accept(words)));
-      } else if (declaration instanceof Declaration.Globals globals) {
-        words.variables(globals.block());
+      if (declaration instanceof Declaration.Globals globals) {
+        list("", List.of(globals.block()), legend);
       } else if (declaration instanceof Declaration.TypeDeclaration type) {
-        words.say(type.name().position(), type.name() + " : " + type(type.specification()));
+        say("", type.name(), "TYPE " + type.name() + " : " + type(type.specification()), legend);
       } else if (declaration instanceof Declaration.Configuration configuration) {
-        configuration.globals().forEach(words::variables);
-        configuration.resources().forEach(words::resource);
+        list("", configuration.globals(), legend);
+        configuration.resources().forEach(resource -> list(resource, legend));
       }
     }
-    String[] all = new String[lines];
-    Arrays.fill(all, "");
-    words.lines.forEach((line, said) -> {
-      if (line >= 1 && line <= lines) {
-        all[line - 1] = said.toString();
+  }
+
+  private static void list(Declaration.Resource resource, Legend legend) {
+    list("", resource.globals(), legend);
+    resource.tasks().forEach(task -> say("", task.name(), "TASK " + task.name() + part(" SINGLE", task.single())
+        + part(" INTERVAL", task.interval()) + part(" PRIORITY", task.priority()), legend));
+    resource.programs().forEach(program -> say("", program.name(), "PROGRAM " + program.name()
+        + program.task().map(task -> " WITH " + task).orElse("") + " : " + program.type(), legend));
+  }
+
+  private static String part(String word, Optional<Expression> expression) {
+    return expression.map(it -> word + text(Optional.of(it))).orElse("");
+  }
+
+  /** Lists variables. */
+  static void list(String unit, List<VariableBlock> blocks, Legend legend) {
+    for (VariableBlock block : blocks) {
+      for (VariableBlock.Variables variables : block.declarations()) {
+        variables.names().forEach(name -> say(unit, name, block.section() + " " + name + variables.address().map(it ->
+            " AT " + it).orElse("") + " : " + type(variables.specification()) + variables.initial().map(it -> " := "
+                + text(it)).orElse(""), legend));
+      }
+    }
+  }
+
+  private static void say(String unit, Name name, String words, Legend legend) {
+    legend.list(new Item(name.position().line(), unit, words.split(" ", 2)[0] + " " + name, words, List.of(),
+        List.of()));
+  }
+
+  /** Lists the lines of a text; a line without the end of a statement shows what that does as a whole. */
+  static void list(String unit, Fragment text, Legend legend) {
+    List<Integer> open = new ArrayList<>();
+    SourceParser.words(text).forEach((line, words) -> {
+      open.add(0, line);
+      legend.list(new Item(line, unit, words.split(" (:=|=>|\\()| ", 2)[0], words, List.of(), List.copyOf(open)));
+      if (words.contains(";")) {
+        open.clear();
       }
     });
-    return List.of(all);
-  }
-
-  private void say(Position position, String words) {
-    lines.computeIfAbsent(position.line(), unused -> new StringJoiner(" ")).add(words + " ;");
-  }
-
-  private void resource(Declaration.Resource resource) {
-    resource.globals().forEach(this::variables);
-    resource.tasks().forEach(task -> say(task.name().position(), "TASK " + task.name() + text(task.single())
-        + text(task.interval()) + text(task.priority())));
-    resource.programs().forEach(program -> say(program.name().position(), "PROGRAM " + program.name()
-        + program.task().map(task -> " WITH " + task).orElse("") + " : " + program.type()));
-  }
-
-  private void variables(VariableBlock block) {
-    for (VariableBlock.Variables variables : block.declarations()) {
-      for (Name name : variables.names()) {
-        if (name.text().indexOf(' ') < 0) {
-          say(name.position(), block.section() + " " + name + variables.address().map(it -> " AT " + it).orElse("")
-              + " : " + type(variables.specification()) + variables.initial().map(it -> " := " + text(it)).orElse(""));
-        }
-      }
-    }
   }
 
   private static String type(TypeSpecification type) {
@@ -127,16 +124,18 @@ final class DrawnWords implements Statement.Visitor<Void> {
     return name.text().indexOf(' ') < 0 ? name.text() : name.text().substring(0, name.text().indexOf(' '));
   }
 
-  private static String text(Expression expression) {
+  /** An expression. */
+  public static String text(Expression expression) {
     return expression.accept(new Expression.Visitor<String>() {
       @Override public String visit(Expression.IntegerLiteral e) { return typed(e.type(), e.value().toString()); }
       @Override public String visit(Expression.RealLiteral e) { return typed(e.type(), e.value().toString()); }
       @Override public String visit(Expression.BooleanLiteral e) { return e.value() ? "TRUE" : "FALSE"; }
       @Override public String visit(Expression.StringLiteral e) { return typed(e.type(), "'" + e.value() + "'"); }
-      @Override public String visit(Expression.TimeLiteral e) { return e.type() + "#" + e.nanoseconds() + "ns"; }
+      @Override public String visit(Expression.TimeLiteral e) { return time(e); }
       @Override public String visit(Expression.QualifiedName e) { return e.type() + "#" + e.member(); }
       @Override public String visit(Expression.NameReference e) { return text(e.name()); }
       @Override public String visit(Expression.DirectReference e) { return e.address().text(); }
+      @Override public String visit(Expression.Required e) { return text(e.operand()); }
       @Override public String visit(Expression.Member e) { return text(e.owner()) + "." + e.name(); }
       @Override public String visit(Expression.Unary e) { return e.operator() + " " + text(e.operand()); }
 
@@ -163,6 +162,11 @@ final class DrawnWords implements Statement.Visitor<Void> {
     });
   }
 
+  private static String time(Expression.TimeLiteral e) {
+    String milliseconds = BigDecimal.valueOf(e.nanoseconds(), 6).stripTrailingZeros().toPlainString();
+    return (e.type().equals("TIME") ? "T" : e.type()) + "#" + milliseconds + "ms";
+  }
+
   private static String typed(Optional<Name> type, String value) {
     return type.map(it -> it + "#").orElse("") + value;
   }
@@ -177,82 +181,4 @@ final class DrawnWords implements Statement.Visitor<Void> {
     return (output.negated() ? "NOT " : "") + output.parameter() + " => " + output.target().map(DrawnWords::text)
         .orElse("");
   }
-
-  // ---- statements
-
-  private Void all(List<Statement> statements) {
-    statements.forEach(statement -> statement.accept(this));
-    return null;
-  }
-
-  private Void said(Position position, String words) {
-    say(position, words);
-    return null;
-  }
-
-  @Override
-  public Void visit(Statement.Assignment e) {
-    return said(e.position(), text(e.target()) + " := " + text(e.value()));
-  }
-
-  @Override
-  public Void visit(Statement.Wire e) {
-    return said(e.position(), text(e.name()) + " := " + text(e.value()) + e.condition().map(it -> " IF " + text(it))
-        .orElse(""));
-  }
-
-  @Override
-  public Void visit(Statement.If e) {
-    for (Statement.Branch branch : e.branches()) {
-      say(branch.position(), "IF " + text(branch.condition()) + " THEN");
-      all(branch.body());
-    }
-    return all(e.otherwise());
-  }
-
-  @Override
-  public Void visit(Statement.Case e) {
-    say(e.position(), "CASE " + text(e.selector()));
-    e.choices().forEach(choice -> {
-      choice.labels().forEach(label -> say(label.low().position(), text(label.low()) + label.high().map(it -> ".."
-          + text(it)).orElse("") + " :"));
-      all(choice.body());
-    });
-    return all(e.otherwise().orElse(List.of()));
-  }
-
-  @Override
-  public Void visit(Statement.For e) {
-    say(e.position(), "FOR " + text(e.variable()) + " := " + text(e.from()) + " TO " + text(e.to()) + text(e.by()));
-    return all(e.body());
-  }
-
-  @Override
-  public Void visit(Statement.While e) {
-    say(e.position(), "WHILE " + text(e.condition()));
-    return all(e.body());
-  }
-
-  @Override
-  public Void visit(Statement.Repeat e) {
-    all(e.body());
-    return said(e.position(), "REPEAT UNTIL " + text(e.until()));
-  }
-
-  @Override
-  public Void visit(Statement.ChartStep e) {
-    return said(e.position(), "STEP " + e.name() + String.join(" ", e.controls().stream().map(it -> it.target() + " ("
-        + it.qualifier().map(Name::text).orElse("N") + text(it.time()) + ")").toList()));
-  }
-
-  @Override
-  public Void visit(Statement.ChartTransition e) {
-    return said(e.position(), "TRANSITION FROM " + e.from().stream().map(Name::text).toList() + " TO "
-        + e.to().stream().map(Name::text).toList() + " := " + text(e.condition()));
-  }
-
-  @Override public Void visit(Statement.Invocation e) { return said(e.position(), text(e.call())); }
-  @Override public Void visit(Statement.Exit e) { return said(e.position(), "EXIT"); }
-  @Override public Void visit(Statement.Continue e) { return said(e.position(), "CONTINUE"); }
-  @Override public Void visit(Statement.Return e) { return said(e.position(), "RETURN"); }
 }

@@ -3,6 +3,7 @@ package dev.pawl.grammar.logic.drawn;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -12,17 +13,28 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 
-/** What is drawn at which place of a source, in the words of whoever drew it. */
+/** What is drawn at which place of a source, in the words of whoever drew it, and what there is in all. */
 public final class Legend {
 
   /** Elements of one line that are named; an export without line breaks has all of them in one. */
   private static final int MOST = 3;
 
   private final Map<Integer, NavigableMap<Integer, String>> lines = new LinkedHashMap<>();
+  private final List<Item> items = new ArrayList<>();
 
   /** Notes what stands at a place, such as {@code Lift, network 3, contact base_flag}. */
   public void note(Position position, String what) {
     lines.computeIfAbsent(position.line(), unused -> new TreeMap<>()).putIfAbsent(position.column(), what);
+  }
+
+  /** Adds an item behind the others. */
+  public void list(Item item) {
+    items.add(item);
+  }
+
+  /** All there is in a project: declarations, then each unit's elements in the order of evaluation. */
+  public List<Item> items() {
+    return Collections.unmodifiableList(items);
   }
 
   /** What stands at a line; several, where a line has several. */
@@ -37,12 +49,15 @@ public final class Legend {
         + (different.size() > MOST ? "; or one of " + (different.size() - MOST) + " more" : ""));
   }
 
+  /** The element that stands at a place, or begins before it in its line. */
+  public Optional<String> at(Position position) {
+    return Optional.ofNullable(lines.get(position.line())).map(all -> all.floorEntry(position.column()))
+        .map(Map.Entry::getValue);
+  }
+
   /** A diagnostic that names the element at its place. */
   public Diagnostic named(Diagnostic diagnostic) {
-    Position position = diagnostic.position();
-    NavigableMap<Integer, String> all = lines.get(position.line());
-    var entry = all == null ? null : all.floorEntry(position.column());
-    return entry == null ? diagnostic : new Diagnostic(diagnostic.severity(), position,
-        entry.getValue() + ": " + diagnostic.message(), diagnostic.hint());
+    return at(diagnostic.position()).map(element -> new Diagnostic(diagnostic.severity(), diagnostic.position(),
+        element + ": " + diagnostic.message(), diagnostic.hint())).orElse(diagnostic);
   }
 }

@@ -16,7 +16,9 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
+import java.util.SortedMap;
 import java.util.StringJoiner;
+import java.util.TreeMap;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.regex.Pattern;
@@ -161,6 +163,17 @@ public final class SourceParser {
       }
     }
     return lines.stream().map(StringJoiner::toString).toList();
+  }
+
+  /** The same of a piece of text: those of each of its lines that has any, by line. */
+  public static SortedMap<Integer, String> words(Fragment fragment) {
+    SortedMap<Integer, String> lines = new TreeMap<>();
+    for (Token token : lexer(fragment).getAllTokens()) {
+      if (token.getChannel() == Token.DEFAULT_CHANNEL) {
+        lines.merge(token.getLine(), token.getText(), (before, next) -> before + " " + next);
+      }
+    }
+    return lines;
   }
 
   private static Diagnostic unterminatedComment(String file, List<Token> tokens) {

@@ -29,6 +29,7 @@ public sealed interface Expression {
     R visit(Call e);
     R visit(Unary e);
     R visit(Binary e);
+    R visit(Required e);
   }
 
   /** A question to which most records have one answer. */
@@ -49,6 +50,7 @@ public sealed interface Expression {
     @Override default R visit(Call e) { return otherwise(e); }
     @Override default R visit(Unary e) { return otherwise(e); }
     @Override default R visit(Binary e) { return otherwise(e); }
+    @Override default R visit(Required e) { return otherwise(e); }
   }
 
   record IntegerLiteral(Optional<Name> type, BigInteger value, Position position) implements Expression {
@@ -79,6 +81,21 @@ public sealed interface Expression {
 
   /** {@code TYPE#NAME}: an enumeration member, or BOOL#TRUE. */
   record QualifiedName(Name type, Name member, Position position) implements Expression {
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  /**
+   * What has to be of one type, whatever stands around it.
+   *
+   * @param type the name of an elementary type
+   * @param what messages call it, such as {@code the variable of a contact}
+   */
+  record Required(Expression operand, String type, String what) implements Expression {
+    @Override
+    public Position position() {
+      return operand.position();
+    }
+
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 

@@ -32,7 +32,16 @@ public sealed interface Statement {
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
-  record Invocation(Expression.Call call) implements Statement {
+  /**
+   * A call that stands by itself.
+   *
+   * @param block the type of the instance that is called, where it is drawn; empty where only its name is written
+   */
+  record Invocation(Expression.Call call, Optional<Name> block) implements Statement {
+    public Invocation(Expression.Call call) {
+      this(call, Optional.empty());
+    }
+
     @Override
     public Position position() {
       return call.position();

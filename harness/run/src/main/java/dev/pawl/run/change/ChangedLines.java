@@ -1,6 +1,5 @@
 package dev.pawl.run.change;
 
-import dev.pawl.grammar.source.Source;
 import dev.pawl.logic.ProgramLine;
 import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.run.files.LogicFiles;
@@ -34,25 +33,17 @@ public record ChangedLines(List<Change> changes) {
   /** Compares two versions: file by file of one name, or the only file of each. */
   public static ChangedLines of(LogicFiles before, LogicFiles after) {
     List<Change> changes = new ArrayList<>();
-    List<ProgramText> left = texts(before);
-    List<ProgramText> later = texts(after);
+    List<ProgramParts> left = ProgramText.of(before);
+    List<ProgramParts> later = ProgramText.of(after);
     boolean single = left.size() == 1 && later.size() == 1;
-    for (ProgramText text : later) {
-      ProgramText old = left.stream().filter(each -> single || each.name().equals(text.name())).findFirst()
-          .orElse(ProgramText.EMPTY);
+    for (ProgramParts text : later) {
+      ProgramParts old = left.stream().filter(each -> single || each.name().equals(text.name())).findFirst()
+          .orElse(ProgramParts.EMPTY);
       left.remove(old);
       changes.addAll(new FilePair(old, text).changes());
     }
-    left.forEach(text -> changes.addAll(new FilePair(text, ProgramText.EMPTY).changes()));
+    left.forEach(text -> changes.addAll(new FilePair(text, ProgramParts.EMPTY).changes()));
     return new ChangedLines(changes);
-  }
-
-  private static List<ProgramText> texts(LogicFiles files) {
-    List<ProgramText> texts = new ArrayList<>();
-    for (Source source : files.sources()) {
-      texts.add(ProgramText.of(files, source));
-    }
-    return texts;
   }
 
   /** The lines to be watched in the earlier version. */

@@ -1,13 +1,13 @@
 package dev.pawl.run.change;
 
 import dev.pawl.grammar.logic.LogicLanguage;
-import dev.pawl.grammar.logic.drawn.Legend;
 import dev.pawl.grammar.logic.model.Code;
 import dev.pawl.grammar.logic.model.Step;
 import dev.pawl.grammar.source.Source;
 import dev.pawl.logic.ProgramLine;
 import dev.pawl.report.model.ProgramPlace;
 import dev.pawl.run.files.LogicFiles;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -15,8 +15,8 @@ import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
-/** One file of a program, line by line; lines count from 0 here. */
-final class ProgramText {
+/** One file of Structured Text, line by line; lines count from 0 here. */
+final class ProgramText implements ProgramParts {
 
   /** A program, function or function block begins; the instance of a program is none. */
   private static final Pattern UNIT =
@@ -24,30 +24,32 @@ final class ProgramText {
   private static final Pattern UNIT_END = Pattern.compile("(?i)END_(?:PROGRAM|FUNCTION|FUNCTION_BLOCK)\\b.*");
 
   private final Source source;
-  private final Optional<Legend> legend;
   private final List<String> words;
   private final List<String> lines;
-  private final Set<Integer> beginnings = new TreeSet<>();
+  private final Set<Integer> beginnings;
 
-  /** A file that is not there. */
-  static final ProgramText EMPTY = new ProgramText(new Source("", ""), Optional.empty());
-
-  private ProgramText(Source source, Optional<Legend> legend) {
+  ProgramText(Source source, Set<Integer> beginnings) {
     this.source = source;
-    this.legend = legend;
     this.words = LogicLanguage.words(source);
     this.lines = source.text().lines().toList();
+    this.beginnings = beginnings;
   }
 
-  /** One of the files of a program. */
-  static ProgramText of(LogicFiles files, Source source) {
-    ProgramText text = new ProgramText(source, Optional.ofNullable(files.legends().get(source.name())));
-    files.program().units().stream().filter(unit -> unit.position().file().equals(source.name()))
-        .forEach(unit -> unit.body().forEach(step -> step.walk(text::note)));
-    return text;
+  /** The parts of each file of a program. */
+  static List<ProgramParts> of(LogicFiles files) {
+    List<ProgramParts> parts = new ArrayList<>();
+    for (Source source : files.sources()) {
+      Set<Integer> beginnings = new TreeSet<>();
+      files.program().units().stream().filter(unit -> unit.position().file().equals(source.name()))
+          .forEach(unit -> unit.body().forEach(step -> step.walk(part -> note(part, beginnings))));
+      parts.add(files.legends().containsKey(source.name())
+          ? new DrawnParts(source, files.legends().get(source.name()).items(), beginnings)
+          : new ProgramText(source, beginnings));
+    }
+    return parts;
   }
 
-  private void note(Code part) {
+  private static void note(Code part, Set<Integer> beginnings) {
     if (part instanceof Step step) {
       beginnings.add(step.position().line() - 1);
     }
@@ -56,26 +58,24 @@ final class ProgramText {
     }
   }
 
-  /** The words of each line; where these are the same, the program is. */
-  List<String> words() {
+  @Override
+  public Source source() {
+    return source;
+  }
+
+  @Override
+  public List<String> keys() {
     return words;
   }
 
-  /** The name of the file, without its folder. */
-  String name() {
-    return source.name().substring(Math.max(source.name().lastIndexOf('/'), source.name().lastIndexOf('\\')) + 1);
+  @Override
+  public boolean isSpoken(int line) {
+    return !words.get(line).isEmpty();
   }
 
-  /** A line with its text; of what is drawn, with where it is drawn, and the words that mean the same. */
-  ProgramPlace place(int line) {
-    String text = legend.map(it -> it.at(line + 1).map(drawn -> drawn + ": ").orElse("") + words.get(line))
-        .orElseGet(() -> lines.get(line).strip());
-    return new ProgramPlace(source.name(), line + 1, text);
-  }
-
-  /** The same, behind the name of the unit that the line is in. */
-  ProgramPlace inUnit(int line) {
-    ProgramPlace place = place(line);
+  @Override
+  public ProgramPlace place(int line) {
+    ProgramPlace place = new ProgramPlace(source.name(), line + 1, lines.get(line).strip());
     return unit(line).map(unit -> new ProgramPlace(place.file(), place.line(), unit + ": " + place.text()))
         .orElse(place);
   }
@@ -94,12 +94,13 @@ final class ProgramText {
     return Optional.empty();
   }
 
-  ProgramLine programLine(int line) {
+  @Override
+  public ProgramLine programLine(int line) {
     return new ProgramLine(source.name(), line + 1);
   }
 
-  /** The line at which the statement, condition or argument begins that a line is part of; empty for none. */
-  Optional<Integer> beginning(int line) {
+  @Override
+  public Optional<Integer> beginning(int line) {
     if (words.get(line).matches("(?i)(END_\\w+|ELSE)( ;)?")) {
       return Optional.empty();
     }
@@ -114,13 +115,8 @@ final class ProgramText {
     return Optional.empty();
   }
 
-  /** The same in the program's own terms. */
-  Optional<ProgramLine> statement(int line) {
-    return beginning(line).map(this::programLine);
-  }
-
-  /** What a line begins with: the variable that gets a value, the block that is called, or the statement's word. */
-  String head(int line) {
+  @Override
+  public String head(int line) {
     return words.get(line).split(" (:=|=>|\\()| ", 2)[0];
   }
 }

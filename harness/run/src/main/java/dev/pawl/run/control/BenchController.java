@@ -100,7 +100,7 @@ public record BenchController(Bench bench, Pace pace, Duration listening, Record
     // How long the bench's scans are nobody says; they are taken to be the usual ones.
     long late = result.pace().uncertainty() + 2 * ScanOptions.DEFAULT.period() + book.resolution();
     Feedback feedback = new Feedback(book, signal -> gives(signal, book), bindings.feedback(), bindings.sampling(),
-        late);
+        output -> late);
     return judged(result, book, answers -> new AnsweredSource(answers, outputs, feedback), CAUTION);
   }
 

@@ -49,6 +49,8 @@ final class Challenges {
 
   /** From so long before a trigger on the input is turned. */
   private static final long LEAD = 1_000_000_000L;
+  /** No sooner than so long after a source begins, so that it is seen to turn. */
+  private static final long AFTER_BEGIN = 1_000_000L;
   /** So many triggers of a rule are challenged, the first of a run. */
   private static final int TRIGGERS = 3;
   /** So many runs are made for one trace. */
@@ -59,6 +61,7 @@ final class Challenges {
   private final SignalBinding binding;
   private final Map<String, Count> counts = new TreeMap<>();
   private final List<List<FindingResult>> given = new ArrayList<>();
+  private long begin = Long.MIN_VALUE;
   private int made;
   private int leftOut;
 
@@ -73,8 +76,19 @@ final class Challenges {
    * How often a rule was challenged.
    *
    * @param met how often the trigger came all the same, and what is demanded was so nevertheless
+   * @param held how often it did not come, but came with the input turned back before it
+   * @param unclear how often it came neither way, or was not tried the other way
    */
-  private record Count(int challenged, int refused, int met) {}
+  private record Count(int challenged, int met, int held, int unclear) {
+    Count and(Count other) {
+      return new Count(challenged + other.challenged, met + other.met, held + other.held, unclear + other.unclear);
+    }
+  }
+
+  /** What became of the trigger in a run with an input turned. */
+  private enum Outcome {
+    BROKEN, MET, AWAY
+  }
 
   /** A trigger of a rule, with the values of all signals at it. */
   private record Occasion(Rule rule, long time, long[] values) {}
@@ -84,11 +98,10 @@ final class Challenges {
     for (Occasion occasion : occasions()) {
       for (int signal : RuleParts.signals(occasion.rule().duty().requirements(), book)) {
         for (long other : isFed(signal) ? turned(occasion, signal) : new long[0]) {
-          if (made == MOST) {
+          if (made >= MOST) {
             leftOut++;
           } else {
-            made++;
-            challenge(occasion, signal, other, result.timeBase());
+            counts.merge(occasion.rule().id(), challenge(occasion, signal, other, result.timeBase()), Count::and);
           }
         }
       }
@@ -121,13 +134,24 @@ final class Challenges {
       counters.add(new Reading.Counter("challenges, each of one input turned from " + TimeText.duration(LEAD)
           + " before a trigger on", counts.values().stream().mapToInt(Count::challenged).sum()));
     }
-    counts.forEach((rule, count) -> counters.add(new Reading.Counter("of them of " + rule + ": " + count.refused()
-        + " refused" + (count.met() > 0 ? ", " + count.met() + " that changed nothing of what it demands" : ""),
-        count.challenged())));
+    counts.forEach((rule, count) -> {
+      counters.add(new Reading.Counter("challenges of " + rule, count.challenged()));
+      count(counters, rule, "came, and what it demands was so nevertheless", count.met());
+      count(counters, rule, "did not come, but came with the input turned back before it: the input at that moment "
+          + "kept it away", count.held());
+      count(counters, rule, "did not come, also with the input turned back before it: another cause may have kept it "
+          + "away, so that this says nothing of a guard", count.unclear());
+    });
     if (leftOut > 0) {
       counters.add(new Reading.Counter("challenges left out, beyond " + MOST, leftOut));
     }
     return counters;
+  }
+
+  private static void count(List<Reading.Counter> counters, String rule, String outcome, int count) {
+    if (count > 0) {
+      counters.add(new Reading.Counter("challenges of " + rule + " in which its trigger " + outcome, count));
+    }
   }
 
   private boolean isFed(int signal) {
@@ -239,8 +263,24 @@ final class Challenges {
     return engine.finish(0).rules().get(0).obligations().missed() > 0;
   }
 
-  private void challenge(Occasion occasion, int signal, long value, TimeBase base) throws IOException {
-    Turn turn = new Turn(signal, value, occasion.time() - LEAD, occasion.time() + LEAD);
+  /**
+   * Turns an input before an occasion. Where the trigger then does not come, it is turned once more, and back half way
+   * to the trigger, to see whether its value at the trigger kept that away.
+   */
+  private Count challenge(Occasion occasion, int signal, long value, TimeBase base) throws IOException {
+    long from = Math.max(occasion.time() - LEAD, begin + AFTER_BEGIN);
+    long until = occasion.time() + LEAD;
+    Outcome turned = outcome(occasion, new Turn(signal, value, from, Long.MAX_VALUE, until), base);
+    if (turned != Outcome.AWAY) {
+      return new Count(1, turned == Outcome.MET ? 1 : 0, 0, 0);
+    }
+    Outcome back = made >= MOST ? Outcome.AWAY
+        : outcome(occasion, new Turn(signal, value, from, from + (occasion.time() - from) / 2, until), base);
+    return new Count(1, 0, back == Outcome.MET ? 1 : 0, back == Outcome.AWAY ? 1 : 0);
+  }
+
+  private Outcome outcome(Occasion occasion, Turn turn, TimeBase base) throws IOException {
+    made++;
     RuleBook both = bookOf(List.of(numbered(occasion.rule(), 0, occasion.rule().duty()), probe(occasion.rule(), 1)));
     FindingCollector findings = new FindingCollector(both, 1);
     RuleEngine engine = new RuleEngine(both, EngineOptions.DEFAULT, new Since(turn.from(), findings));
@@ -248,17 +288,17 @@ final class Challenges {
     try (EventSource.Run run = turned.begin(all())) {
       EventSource.Summary summary = run.runTo(run.heardBy(engine), Progress.NONE);
       if (summary.extent().end().isEmpty()) {
-        return;
+        return Outcome.AWAY;
       }
       List<RuleResult> results = new ResultBuilder(both, source.name(), base, run)
           .build(engine.finish(summary.extent().end().getAsLong()), findings, Reading.CLEAN, 0, 0, true).rules();
       List<FindingResult> broken = results.get(0).broken();
-      boolean came = !results.get(1).broken().isEmpty();
-      String otherwise = book.signals().get(signal).name() + " had been "
-          + ValueText.of(book.signals().get(signal).type(), value) + " from " + TimeText.at(base, turn.from()) + " on";
+      String otherwise = book.signals().get(turn.signal()).name() + " had been "
+          + ValueText.of(book.signals().get(turn.signal()).type(), turn.value()) + " from "
+          + TimeText.at(base, turn.from()) + (turn.back() < turn.until() ? " to " + TimeText.at(base, turn.back())
+          : " on");
       broken.forEach(finding -> given.get(occasion.rule().index()).add(finding.supposing(otherwise)));
-      counts.merge(occasion.rule().id(), new Count(1, came ? 0 : 1, came && broken.isEmpty() ? 1 : 0), (one, other) ->
-          new Count(one.challenged() + other.challenged(), one.refused() + other.refused(), one.met() + other.met()));
+      return !broken.isEmpty() ? Outcome.BROKEN : results.get(1).broken().isEmpty() ? Outcome.AWAY : Outcome.MET;
     }
   }
 
@@ -307,6 +347,7 @@ final class Challenges {
       return run.runTo(run.heardBy(new EventSink() {
         @Override
         public void event(long time, int signal, long value, long line) {
+          begin = begin == Long.MIN_VALUE ? time : begin;
           engine.event(time, signal, value, line);
           values[signal] = value;
         }

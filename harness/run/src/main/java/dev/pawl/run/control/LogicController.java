@@ -1,6 +1,7 @@
 package dev.pawl.run.control;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.logic.model.Task;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.logic.LineWitness;
 import dev.pawl.logic.LogicProgram;
@@ -15,9 +16,11 @@ import dev.pawl.run.files.RuleFiles;
 import dev.pawl.trace.bindings.Bindings;
 import dev.pawl.trace.feedback.Feedback;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.BiFunction;
 import java.util.function.Function;
+import java.util.function.IntToLongFunction;
 
 /**
  * Logic in Structured Text: a source's inputs drive it, scan by scan in virtual time, and its outputs are judged.
@@ -83,7 +86,7 @@ public record LogicController(LogicFiles files, SignalBinding binding, LogicProg
   public Controlled control(EventSource source, RuleBook book, Bindings bindings) {
     List<String> cautions = List.of(source.reacts() ? CLOSED_LOOP : OPEN_LOOP);
     Feedback feedback = new Feedback(book, binding::gives, bindings.feedback(), bindings.sampling(),
-        2 * longest() + book.resolution());
+        late(book));
     return new Controlled(new LogicSource(source, feedback, this, Optional.empty(), new long[book.signals().size()]),
         book, false, cautions);
   }
@@ -93,9 +96,11 @@ public record LogicController(LogicFiles files, SignalBinding binding, LogicProg
     return scans.shortest(program.program().tasks());
   }
 
-  /** From one run of the slowest task to the next, nanoseconds. */
-  private long longest() {
-    return program.program().tasks().stream().mapToLong(scans::longest).max().orElse(scans.period());
+  /** How late an output may be: two runs of the task that writes it, of several the slowest, and the resolution. */
+  private IntToLongFunction late(RuleBook book) {
+    Map<Integer, List<Task>> writers = binding.writers(program.program());
+    return output -> 2 * writers.getOrDefault(output, List.of()).stream().mapToLong(scans::longest).max()
+        .orElse(scans.period()) + book.resolution();
   }
 
   @Override

@@ -7,7 +7,9 @@ final class TurnedInput implements EventSink {
 
   private final Turn turn;
   private final EventSink next;
+  private long recorded = UNKNOWN;
   private boolean turned;
+  private boolean back;
   private boolean over;
 
   TurnedInput(Turn turn, EventSink next) {
@@ -22,7 +24,11 @@ final class TurnedInput implements EventSink {
 
   @Override
   public void event(long time, int signal, long value, long line) {
-    if (isDue(time) && !(turned && signal == turn.signal())) {
+    boolean due = isDue(time);
+    if (signal == turn.signal()) {
+      recorded = value;
+    }
+    if (due && (turned == back || signal != turn.signal())) {
       next.event(time, signal, value, line);
     }
   }
@@ -34,11 +40,15 @@ final class TurnedInput implements EventSink {
     }
   }
 
-  /** Whether events of this time still count. */
+  /** Whether events of this time still count; turns the input, and turns it back, when that is due. */
   private boolean isDue(long time) {
     if (!turned && time >= turn.from()) {
       turned = true;
       next.event(turn.from(), turn.signal(), turn.value(), 0);
+    }
+    if (turned && !back && time >= turn.back()) {
+      back = true;
+      next.event(turn.back(), turn.signal(), recorded, 0);
     }
     over |= time > turn.until();
     return !over;

@@ -259,10 +259,69 @@ class LineComparisonTest {
     LogicFiles after = LogicFiles.load(List.of(write("after.xml", ladder(contact(2, 1, "asked", false)
         + contact(3, 2, "door_open", false), 0)).toString()));
     assertThat(ChangedLines.of(before, moved).changes()).as("elements that were only moved").isEmpty();
-    ChangedLines.Change change = ChangedLines.of(before, after).changes().get(0);
+    ChangedLines.Change change = one(before, after);
     assertThat(change.before().orElseThrow().text())
-        .isEqualTo("Brake, network 1, coil brake_open: brake_open := (asked AND NOT door_open) ;");
+        .isEqualTo("Brake, network 1, contact door_open: negated, from contact asked");
     assertThat(change.after().orElseThrow().text())
-        .isEqualTo("Brake, network 1, coil brake_open: brake_open := (asked AND door_open) ;");
+        .isEqualTo("Brake, network 1, contact door_open: from contact asked");
+    assertThat(change.statementAfter().orElseThrow().line()).as("the coil that it leads to").isEqualTo(11);
+  }
+
+  private static ChangedLines.Change one(LogicFiles before, LogicFiles after) {
+    List<ChangedLines.Change> changes = ChangedLines.of(before, after).changes();
+    assertThat(changes).hasSize(1);
+    return changes.get(0);
+  }
+
+  private LogicFiles drawn(String name, String contacts) throws IOException {
+    return LogicFiles.load(List.of(write(name, ladder(contacts, 0)).toString()));
+  }
+
+  @Test
+  void anElementThatReplacesAnotherIsOneChange() throws IOException {
+    ChangedLines.Change change = one(drawn("before.xml", contact(2, 1, "asked", false)
+        + contact(3, 2, "door_open", true)), drawn("after.xml", contact(2, 1, "brake_open", false)
+            + contact(3, 2, "door_open", true)));
+    assertThat(change.before().orElseThrow().text())
+        .isEqualTo("Brake, network 1, contact asked: from the left power rail");
+    assertThat(change.after().orElseThrow().text())
+        .isEqualTo("Brake, network 1, contact brake_open: from the left power rail");
+  }
+
+  /** What comes behind a new element is told too: its wire comes from elsewhere. */
+  @Test
+  void aNewElementAndTheWireFromItAreTold() throws IOException {
+    List<String> told = ChangedLines.of(drawn("before.xml", contact(3, 1, "asked", false)), drawn("after.xml",
+        contact(2, 1, "asked", false) + contact(3, 2, "door_open", true))).changes().stream().map(change ->
+            change.before().map(it -> it.text()).orElse("-") + " | " + change.after().map(it -> it.text()).orElse("-"))
+        .toList();
+    assertThat(told).containsExactly("- | Brake, network 1, contact door_open: negated, from contact asked",
+        "Brake, network 1, coil brake_open: from contact asked | Brake, network 1, coil brake_open: from contact "
+        + "door_open");
+  }
+
+  /** A tool may write its elements in any order. */
+  @Test
+  void theOrderInTheFileIsNoChange() throws IOException {
+    String first = contact(2, 1, "asked", false);
+    String second = contact(3, 2, "door_open", true);
+    assertThat(ChangedLines.of(drawn("before.xml", first + second), drawn("after.xml", second + first)).changes())
+        .isEmpty();
+  }
+
+  /** The lower of two rungs is drawn above the other: then its coil is TRUE a scan later. */
+  @Test
+  void aRungInAnotherPlaceOfTheOrderIsTold() throws IOException {
+    String rung = "<leftPowerRail localId=\"20\"><position x=\"0\" y=\"AT\"/><connectionPointOut "
+        + "formalParameter=\"\"/></leftPowerRail>\n<contact localId=\"21\"><position x=\"20\" y=\"AT\"/>"
+        + "<connectionPointIn><connection refLocalId=\"20\"/></connectionPointIn><variable>brake_open</variable>"
+        + "</contact>\n<coil localId=\"22\"><position x=\"90\" y=\"AT\"/><connectionPointIn><connection "
+        + "refLocalId=\"21\"/></connectionPointIn><variable>lamp</variable></coil>\n";
+    String all = ladder(contact(3, 1, "asked", false) + rung, 0).replace("</outputVars>",
+        "<variable name=\"lamp\"><type><BOOL/></type></variable></outputVars>");
+    ChangedLines.Change change = one(LogicFiles.load(List.of(write("below.xml", all.replace("AT", "50")).toString())),
+        LogicFiles.load(List.of(write("above.xml", all.replace("AT", "-50")).toString())));
+    assertThat(change.before().orElseThrow().text()).startsWith("Brake, network ");
+    assertThat(change.after().orElseThrow().text()).endsWith(", evaluated in another order");
   }
 }

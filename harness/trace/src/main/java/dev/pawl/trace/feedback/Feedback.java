@@ -17,6 +17,7 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.IntPredicate;
+import java.util.function.IntToLongFunction;
 import java.util.stream.IntStream;
 
 /**
@@ -32,7 +33,7 @@ public final class Feedback {
   private final StatedFeedback stated;
   private final StatedSampling sampling;
   private final long[] periods;
-  private final long usuallyLate;
+  private final IntToLongFunction usuallyLate;
   private final Set<Integer> moving = new TreeSet<>();
   private final Set<Integer> flags;
   private final Map<Integer, Set<Integer>> answers = new HashMap<>();
@@ -43,14 +44,16 @@ public final class Feedback {
    * @param given which signals it gives
    * @param stated what is stated of it
    * @param sampling how outputs were looked at
-   * @param usuallyLate nanoseconds by which an output may come sooner or later than recorded, where nothing is stated
+   * @param usuallyLate nanoseconds by which an output, by its signal's index, may come sooner or later than recorded,
+   *     where nothing is stated
    */
-  public Feedback(RuleBook book, IntPredicate given, StatedFeedback stated, StatedSampling sampling, long usuallyLate) {
+  public Feedback(RuleBook book, IntPredicate given, StatedFeedback stated, StatedSampling sampling,
+      IntToLongFunction usuallyLate) {
     this(book, given, stated, sampling, usuallyLate, new long[book.signals().size()]);
   }
 
-  private Feedback(RuleBook book, IntPredicate given, StatedFeedback stated, StatedSampling sampling, long usuallyLate,
-      long[] measured) {
+  private Feedback(RuleBook book, IntPredicate given, StatedFeedback stated, StatedSampling sampling,
+      IntToLongFunction usuallyLate, long[] measured) {
     this.book = book;
     this.given = given;
     this.stated = stated;
@@ -122,7 +125,7 @@ public final class Feedback {
    * that.
    */
   public long late(int output) {
-    return stated.late().getOrDefault(output, usuallyLate + periods[output]);
+    return stated.late().getOrDefault(output, usuallyLate.applyAsLong(output) + periods[output]);
   }
 
   /** How far an output may be from the recorded number, where that is stated. */

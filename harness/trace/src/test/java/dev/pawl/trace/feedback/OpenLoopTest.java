@@ -44,7 +44,7 @@ class OpenLoopTest {
 
   private OpenLoop loop(StatedFeedback stated) {
     Feedback feedback = new Feedback(BOOK, signal -> BOOK.signals().get(signal).direction() == Signal.Direction.OUTPUT,
-        stated, StatedSampling.NONE, 20);
+        stated, StatedSampling.NONE, output -> 20);
     return new OpenLoop(feedback, new EventSink() {
       @Override
       public void event(long time, int signal, long value, long line) {

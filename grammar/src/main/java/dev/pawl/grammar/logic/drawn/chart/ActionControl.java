@@ -1,8 +1,11 @@
 package dev.pawl.grammar.logic.drawn.chart;
 
+import dev.pawl.grammar.logic.drawn.DrawnWords;
+import dev.pawl.grammar.logic.drawn.Item;
 import dev.pawl.grammar.logic.drawn.network.Hidden;
 import dev.pawl.grammar.logic.drawn.network.Surroundings;
 import dev.pawl.grammar.logic.drawn.network.Terms;
+import dev.pawl.grammar.logic.drawn.network.Writers;
 import dev.pawl.grammar.logic.drawn.tree.Sequence;
 import dev.pawl.grammar.logic.drawn.tree.Sequence.Association;
 import dev.pawl.grammar.logic.drawn.tree.Sequence.Qualifier;
@@ -68,8 +71,14 @@ final class ActionControl {
 
   private Runnable control(String target, List<Link> links) {
     Position position = links.get(0).association().position();
-    links.forEach(link -> around.legend().note(link.association().position(), around.unit().name() + ", step "
-        + link.step() + ", action " + link.association().target().text().strip()));
+    for (Link link : links) {
+      Association association = link.association();
+      String name = association.target().text().strip();
+      String place = around.unit().name() + ", step " + link.step() + ", action " + name;
+      around.legend().note(association.position(), place);
+      around.legend().list(Item.alone(association.position().line(), place, "action " + name + " of " + link.step(),
+          association.qualifier() + association.time().map(time -> " " + DrawnWords.text(time)).orElse("")));
+    }
     Expression reset = Terms.truth(false, position);
     for (Link link : links) {
       if (link.association().qualifier() == Qualifier.R) {
@@ -106,7 +115,12 @@ final class ActionControl {
   }
 
   private void variable(Fragment target, Expression value, Position position) {
-    around.target(target, "the action").ifPresent(it -> out.add(Terms.assign(it, value, position)));
+    if (!target.text().isBlank()) {
+      around.target(target, "the action").ifPresent(it -> {
+        around.writers().note(it, Writers.Manner.ALWAYS, Optional.empty(), position);
+        out.add(Terms.assign(it, value, position));
+      });
+    }
   }
 
   private Expression either(Expression left, Expression right, Position position) {
@@ -167,8 +181,8 @@ final class ActionControl {
     Name timer = hidden.kept("timer", "TON", position);
     out.add(new Statement.Invocation(new Expression.Call(Terms.name(timer), List.of(
         new Expression.Input(new Name("IN", position), running),
-        new Expression.Input(new Name("PT", position), association.time().get())),
-        position)));
+        new Expression.Input(new Name("PT", position), Terms.required(association.time().get(), "TIME",
+            "the time of an action"))), position)));
     return ChartTranslator.part(timer, "Q", position);
   }
 }

@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.drawn.chart;
 
+import dev.pawl.grammar.logic.drawn.Item;
 import dev.pawl.grammar.logic.drawn.network.Hidden;
 import dev.pawl.grammar.logic.drawn.network.NetworkTranslator;
 import dev.pawl.grammar.logic.drawn.network.Surroundings;
@@ -64,7 +65,11 @@ public final class ChartTranslator {
   private void steps() {
     for (Step step : sequence.steps()) {
       Position position = step.name().position();
-      around.legend().note(position, around.unit().name() + ", step " + step.name());
+      around.legend().note(position, around.unit().name() + ", " + (step.name().text().isEmpty() ? "a step"
+          : "step " + step.name()));
+      if (step.name().text().isEmpty()) {
+        continue;
+      }
       if (steps.putIfAbsent(step.name().key(), step) != null) {
         around.error(position, "there is another step " + step.name() + " in this chart", "");
         continue;
@@ -74,9 +79,16 @@ public final class ChartTranslator {
               new Initializer.FieldValue(new Name("X", position), new Initializer.Value(Terms.truth(true, position)))),
               position)) : Optional.empty());
       timers.put(step.name().key(), hidden.kept("time", "TON", position));
+      around.legend().list(Item.alone(position.line(), around.unit().name() + ", step " + step.name(), "step "
+          + step.name(), step.initial() ? "initial" : ""));
     }
-    if (sequence.steps().stream().noneMatch(Step::initial)) {
-      around.error(sequence.position(), "the chart has no initial step, so that no step of it is ever active", "");
+    if (sequence.steps().isEmpty()) {
+      around.error(sequence.position(), "the chart of " + around.unit().name() + " has no steps",
+          "draw the step at which it begins, as the initial one");
+    } else if (sequence.steps().stream().noneMatch(Step::initial)) {
+      around.legend().note(sequence.position(), around.unit().name() + ", chart");
+      around.error(sequence.position(), "the chart has no initial step, so that no step of it is ever active",
+          "mark the step at which it begins as the initial one");
     }
   }
 
@@ -117,9 +129,11 @@ public final class ChartTranslator {
    */
   private Name clears(Transition transition, List<Transition> earlier, List<Name> cleared, Name begun) {
     Position position = transition.position();
-    around.legend().note(position, around.unit().name() + ", transition from "
-        + String.join(", ", transition.from().stream().map(this::spelled).toList()) + " to "
-        + String.join(", ", transition.to().stream().map(this::spelled).toList()));
+    String way = "transition" + named(" from ", transition.from()) + named(" to ", transition.to());
+    around.legend().note(position, around.unit().name() + ", " + way);
+    around.legend().list(Item.alone(position.line(), around.unit().name() + ", " + way, way,
+        (transition.priority() > 0 ? "priority " + transition.priority() + ", " : "")
+        + (transition.negated() ? "negated, " : "") + words(transition.condition())));
     Expression enabled = Terms.name(begun);
     for (String from : transition.from()) {
       Optional<Step> step = step(from, position);
@@ -139,7 +153,22 @@ public final class ChartTranslator {
     return name;
   }
 
+  private String named(String word, List<String> steps) {
+    List<String> named = steps.stream().map(this::spelled).filter(step -> !step.isEmpty()).toList();
+    return named.isEmpty() ? "" : word + String.join(", ", named);
+  }
+
+  private static String words(Sequence.Condition condition) {
+    return condition instanceof Sequence.Expressed expressed
+        ? "on " + expressed.expression().text().strip().replaceAll("\\s+", " ")
+        : condition instanceof Sequence.Drawn ? "on a drawing of its own" : "on what is drawn beside the steps";
+  }
+
   private Expression condition(Transition transition) {
+    return Terms.required(given(transition), "BOOL", "the condition of a transition");
+  }
+
+  private Expression given(Transition transition) {
     if (transition.condition() instanceof Sequence.Expressed expressed) {
       return around.expression(expressed.expression(), "the condition of the transition");
     }
@@ -170,7 +199,7 @@ public final class ChartTranslator {
 
   private Optional<Step> step(String key, Position position) {
     Optional<Step> step = Optional.ofNullable(steps.get(key));
-    if (step.isEmpty()) {
+    if (step.isEmpty() && !key.isEmpty()) {
       around.error(position, "there is no step " + key + " in this chart", NearName.hint(key, steps.values().stream()
           .map(each -> each.name().text()).toList()).orElse(""));
     }

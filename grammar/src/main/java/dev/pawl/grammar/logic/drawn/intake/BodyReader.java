@@ -49,7 +49,7 @@ final class BodyReader {
         }
         case "IL" -> {
           reading.error(node.position(), "Instruction List is not supported", "export it as Structured Text, or drawn");
-          return Optional.empty();
+          return Optional.of(new Body.Written(new Fragment(";", node.position())));
         }
         default -> { }
       }

@@ -15,6 +15,7 @@ import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -52,6 +53,7 @@ final class ChartReader {
     private final Map<XmlNode, List<Association>> associations = new HashMap<>();
     private final Map<XmlNode, Set<String>> entered = new HashMap<>();
     private final List<Sequence.Action> all = new ArrayList<>();
+    private final Set<XmlNode> told = new HashSet<>();
 
     Chart(XmlNode body, List<Sequence.Action> actions, List<XmlNode> named) {
       this.body = body;
@@ -84,9 +86,14 @@ final class ChartReader {
         }
       }
       List<Sequence.Step> steps = of("step").stream().map(node -> new Sequence.Step(reading.name(node, "name"),
-          reading.flag(node, "initialStep"), associations.getOrDefault(node, List.of()))).toList();
+          isInitial(node), associations.getOrDefault(node, List.of()))).toList();
       List<Sequence.Transition> transitions = of("transition").stream().map(this::transition).toList();
       return Optional.of(new Sequence(steps, transitions, all, bodies.elements(body), body.position()));
+    }
+
+    /** A step that says so in a wrong way was meant to be one. */
+    private boolean isInitial(XmlNode step) {
+      return reading.flag(step, "initialStep") || !Set.of("", "false", "0").contains(step.word("initialStep"));
     }
 
     private List<XmlNode> of(String name) {
@@ -98,8 +105,7 @@ final class ChartReader {
       for (Link link : bodies.links(node)) {
         XmlNode from = nodes.get(link.from());
         if (from == null) {
-          reading.error(node.position(), "the connection comes from localId " + link.from() + ", which is not here",
-              "");
+          wrong(node, "the connection comes from localId " + link.from() + ", which is not here", "draw it again");
         } else {
           before.add(from);
         }
@@ -122,8 +128,8 @@ final class ChartReader {
               up(before, step, seen);
             }
           }
-          default -> reading.error(node.position(), "between two steps there is a transition, but <" + before.name()
-              + "> leads straight to <" + node.name() + "> here", "");
+          default -> wrong(node, "between two steps there is a transition, but <" + before.name()
+              + "> leads straight to <" + node.name() + "> here", "draw the transition between them");
         }
       }
     }
@@ -138,8 +144,8 @@ final class ChartReader {
               left(before, steps, seen);
             }
           }
-          default -> reading.error(node.position(), "between two transitions there is a step, but <" + before.name()
-              + "> leads straight to <" + node.name() + "> here", "");
+          default -> wrong(node, "between two transitions there is a step, but <" + before.name()
+              + "> leads straight to <" + node.name() + "> here", "draw the step between them");
         }
       }
     }
@@ -147,12 +153,11 @@ final class ChartReader {
     private Sequence.Transition transition(XmlNode node) {
       Set<String> steps = new LinkedHashSet<>();
       left(node, steps, new LinkedHashSet<>());
-      if (steps.isEmpty()) {
-        reading.error(node.position(), "the transition follows no step", "");
-      }
       Set<String> next = entered.getOrDefault(node, Set.of());
-      if (next.isEmpty()) {
-        reading.error(node.position(), "the transition leads to no step", "");
+      if (steps.isEmpty()) {
+        wrong(node, "the transition follows no step", "connect it to the step that it ends, or leave it out");
+      } else if (next.isEmpty()) {
+        wrong(node, "the transition leads to no step", "connect the step that comes next, or a jump to it");
       }
       Optional<XmlNode> condition = node.child("condition");
       Optional<Name> name = condition.flatMap(it -> it.child("reference")).map(it -> new Name(it.word("name"),
@@ -162,8 +167,15 @@ final class ChartReader {
           condition.map(it -> reading.flag(it, "negated")).orElse(false), node.position());
     }
 
+    /** Tells what is wrong with an element of the chart, once: the rest follows from it. */
+    private void wrong(XmlNode node, String message, String hint) {
+      if (told.add(node)) {
+        reading.error(node.position(), message, hint);
+      }
+    }
+
     private Condition missing(XmlNode node) {
-      reading.error(node.position(), "the transition has no condition", "one that is always met is TRUE");
+      wrong(node, "the transition has no condition", "one that is always met is TRUE");
       return new Sequence.Expressed(new Fragment("FALSE", node.position()));
     }
 
@@ -191,6 +203,9 @@ final class ChartReader {
     /** A condition with a body of its own: an expression, or a drawing that gives a value to the transition's name. */
     private Condition held(XmlNode holder, String name) {
       Optional<Body> body = bodies.body(holder, List.of(), List.of());
+      if (holder.child("IL").isPresent()) {
+        return new Sequence.Expressed(new Fragment("FALSE", holder.position()));
+      }
       if (body.isPresent() && body.get() instanceof Body.Written written) {
         return new Sequence.Expressed(expression(written.text()));
       }

@@ -210,18 +210,12 @@ public final class NamespaceReader {
   }
 
   private Declaration.Resource resource(XmlNode node) {
-    List<Declaration.Task> tasks = node.children("Task").stream().map(task -> new Declaration.Task(
-        reading.name(task, "name"), expression(task, "single"), expression(task, "interval"),
-        expression(task, "priority"))).toList();
+    List<Declaration.Task> tasks = node.children("Task").stream().map(task -> reading.task(task,
+        reading.name(task, "name"))).toList();
     List<Declaration.Instance> programs = node.children("ProgramInstance").stream().map(program ->
         new Declaration.Instance(reading.name(program, "name"), false, program.word("associatedTaskName").isEmpty()
             ? Optional.empty() : Optional.of(reading.name(program, "associatedTaskName")),
             reading.name(program, "typeName"), List.of())).toList();
     return new Declaration.Resource(Optional.of(reading.name(node, "name")), globals(node), tasks, programs);
-  }
-
-  private Optional<Expression> expression(XmlNode node, String attribute) {
-    Fragment text = Reading.attribute(node, attribute);
-    return text.text().isBlank() ? Optional.empty() : Optional.of(reading.expression(text, "the " + attribute));
   }
 }

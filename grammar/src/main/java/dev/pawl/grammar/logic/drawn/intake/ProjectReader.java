@@ -5,7 +5,6 @@ import dev.pawl.grammar.logic.drawn.tree.Body;
 import dev.pawl.grammar.logic.drawn.tree.Sequence;
 import dev.pawl.grammar.logic.drawn.xml.XmlNode;
 import dev.pawl.grammar.logic.tree.Declaration;
-import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.logic.tree.TypeSpecification;
 import dev.pawl.grammar.logic.tree.VariableBlock;
@@ -92,17 +91,11 @@ public final class ProjectReader {
     List<Declaration.Instance> programs = new ArrayList<>();
     for (XmlNode task : node.children("task")) {
       Name name = reading.name(task, "name");
-      tasks.add(new Declaration.Task(name, expression(task, "single"), expression(task, "interval"),
-          expression(task, "priority")));
+      tasks.add(reading.task(task, name));
       task.children("pouInstance").forEach(it -> programs.add(instance(it, Optional.of(name))));
     }
     node.children("pouInstance").forEach(it -> programs.add(instance(it, Optional.empty())));
     return new Declaration.Resource(Optional.of(reading.name(node, "name")), globals(node), tasks, programs);
-  }
-
-  private Optional<Expression> expression(XmlNode node, String attribute) {
-    return node.word(attribute).isEmpty() ? Optional.empty()
-        : Optional.of(reading.expression(Reading.attribute(node, attribute), "the " + attribute));
   }
 
   private Declaration.Instance instance(XmlNode node, Optional<Name> task) {

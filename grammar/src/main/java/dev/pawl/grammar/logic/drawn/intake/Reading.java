@@ -4,6 +4,7 @@ import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.drawn.xml.XmlNode;
 import dev.pawl.grammar.logic.parse.Fragment;
 import dev.pawl.grammar.logic.parse.SourceParser;
+import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.source.Diagnostic;
@@ -42,7 +43,7 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
   Name name(XmlNode node, String attribute) {
     String text = node.word(attribute);
     if (text.isEmpty()) {
-      error(node.position(), "<" + node.name() + "> lacks its " + attribute, "");
+      error(node.position(), "<" + node.name() + "> lacks its " + attribute, "give it one");
     } else if (!text.matches("[A-Za-z_][A-Za-z0-9_]{0,127}")) {
       error(node.position(), "'" + text + "' is no name",
           "a name begins with a letter or '_' and has letters, digits and '_' only");
@@ -93,6 +94,25 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     }
     return SourceParser.expression(fragment, choices, diagnostics).orElseGet(() ->
         new Expression.IntegerLiteral(Optional.empty(), BigInteger.ZERO, fragment.start()));
+  }
+
+  /** A task with what its attributes say, as far as they can be read. */
+  Declaration.Task task(XmlNode node, Name name) {
+    return new Declaration.Task(name, ofTask(node, "single", "name a global variable of type BOOL"),
+        ofTask(node, "interval", "write a duration such as T#20ms"),
+        ofTask(node, "priority", "write a whole number; 0 is the most urgent"));
+  }
+
+  private Optional<Expression> ofTask(XmlNode task, String attribute, String hint) {
+    Fragment written = attribute(task, attribute);
+    List<Diagnostic> problems = new ArrayList<>();
+    Optional<Expression> expression = written.text().isBlank() ? Optional.empty()
+        : SourceParser.expression(written, choices, problems::add);
+    if (!problems.isEmpty()) {
+      error(task.position(), "the " + attribute + " of the task " + task.word("name") + " is '"
+          + written.text().strip() + "', which cannot be read", hint);
+    }
+    return expression;
   }
 
   /** Whether an attribute says true; false where there is none, and after a message. */

@@ -108,7 +108,8 @@ final class Calls {
     } else {
       network.wires().writesAnything();
     }
-    Statement run = new Statement.Invocation(new Expression.Call(instance, arguments, position));
+    Statement run = new Statement.Invocation(new Expression.Call(instance, arguments, position),
+        Optional.of(new Name(block.type(), position)));
     network.out().addAll(Terms.when(enabled.orElse(Terms.truth(true, position)), List.of(run), position));
     for (Pin pin : block.outputs()) {
       if (!isEno(pin)) {

@@ -11,7 +11,7 @@ final class Descriptions implements Element.Visitor<String> {
   private Descriptions() {}
 
   private static String words(Fragment fragment) {
-    return fragment.text().strip();
+    return fragment.text().isBlank() ? "without a variable" : fragment.text().strip();
   }
 
   @Override public String visit(Element.Contact e) { return "contact " + words(e.variable()); }

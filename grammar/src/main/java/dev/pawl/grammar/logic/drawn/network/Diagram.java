@@ -26,6 +26,7 @@ final class Diagram {
   private final Map<String, Pin> connectors = new HashMap<>();
   private final Map<Long, Integer> numbers = new HashMap<>();
   private final List<Stretch> stretches = new ArrayList<>();
+  private boolean ambiguous;
 
   /** Elements in the order in which they are evaluated, behind a label or from the start. */
   record Stretch(List<String> labels, List<Element> elements) {}
@@ -34,6 +35,7 @@ final class Diagram {
     this.diagnostics = diagnostics;
     for (Element element : drawn) {
       if (elements.putIfAbsent(element.head().id(), element) != null && element.head().id() >= 0) {
+        ambiguous = true;
         error(element, "the localId " + element.head().id() + " occurs twice in this body");
       }
     }
@@ -48,6 +50,11 @@ final class Diagram {
 
   List<Stretch> stretches() {
     return stretches;
+  }
+
+  /** Whether two elements have one number, so that a wire may lead to the wrong one, or seem to lead nowhere. */
+  boolean isAmbiguous() {
+    return ambiguous;
   }
 
   Optional<Element> element(long id) {

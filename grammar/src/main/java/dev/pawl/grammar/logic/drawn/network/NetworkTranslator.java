@@ -52,6 +52,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
       describe(element);
       Pins.in(element).forEach(this::count);
     }
+    Listing.add(diagram, this::place, around.legend());
   }
 
   private void count(Pin pin) {
@@ -151,10 +152,13 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   }
 
   private void describe(Element element) {
+    around.legend().note(element.head().position(), place(element));
+  }
+
+  private String place(Element element) {
     int number = diagram.number(element);
     String network = number > 0 ? ", network " + number : "";
-    around.legend().note(element.head().position(), around.unit().name() + network + ", "
-        + element.accept(Descriptions.OF));
+    return around.unit().name() + network + ", " + element.accept(Descriptions.OF);
   }
 
   // ---- wires
@@ -216,7 +220,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   Expression value(Pin pin, String what) {
     List<Link> links = diagram.links(pin);
     if (links.isEmpty()) {
-      around.error(pin.position(), "nothing is connected to " + what, "");
+      around.error(pin.position(), "nothing is connected to " + what, "draw its wire, or leave the element out");
       return Terms.truth(false, pin.position());
     }
     Expression joined = null;
@@ -234,7 +238,10 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   private Expression value(Link link, Position position) {
     Optional<Element> source = diagram.element(link.from());
     if (source.isEmpty()) {
-      around.error(position, "the connection comes from localId " + link.from() + ", which is not in this body", "");
+      if (!diagram.isAmbiguous()) {
+        around.error(position, "the connection comes from localId " + link.from() + ", which is not in this body",
+            "draw the wire again");
+      }
       return Terms.truth(false, position);
     }
     if (source.get() instanceof Element.LeftRail) {
@@ -315,7 +322,8 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   public Void visit(Element.Contact e) {
     Position position = e.head().position();
     Expression power = value(e.in(), "the contact");
-    Expression variable = around.expression(e.variable(), "the variable of the contact");
+    Expression variable = Terms.required(around.expression(e.variable(), "the variable of the contact"), "BOOL",
+        "the variable of a contact");
     if (e.negated() && e.edge() != Edge.NONE) {
       around.error(position, "a contact is either negated or waits for an edge", "");
     }
@@ -329,15 +337,20 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   public Void visit(Element.Coil e) {
     Position position = e.head().position();
     Link own = new Link(e.head().id(), "");
-    Expression power = value(e.in(), "the coil");
-    if (takers(own) > 0 || lastTime.containsKey(own)) {
-      power = once(power, position);
+    boolean goesOn = takers(own) > 0 || lastTime.containsKey(own);
+    Expression drawn = value(e.in(), "the coil");
+    Expression power = goesOn ? once(drawn, position) : drawn;
+    if (goesOn) {
       give(own, power, Optional.empty(), position);
     }
     if (e.negated() && e.edge() != Edge.NONE) {
       around.error(position, "a coil is either negated or waits for an edge", "");
     }
-    store(e.variable(), power, e.negated(), e.edge(), e.storage(), Optional.empty(), position);
+    around.target(e.variable(), "the variable").ifPresent(target -> {
+      written(target, e, e.storage(), Optional.empty());
+      store(Terms.required(target, "BOOL", "the variable of a coil"), power, e.negated(), e.edge(), e.storage(),
+          Optional.empty(), position);
+    });
     return null;
   }
 
@@ -352,7 +365,10 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
         : wires.guard(output(links.get(0)));
     Expression value = guard.isPresent() && e.in().edge() == Edge.NONE ? guarded(e.in(), output(links.get(0)))
         : value(e.in(), "the variable");
-    store(e.variable(), value, e.negated(), e.edge(), e.storage(), guard, position);
+    around.target(e.variable(), "the variable").ifPresent(target -> {
+      written(target, e, e.storage(), guard);
+      store(target, value, e.negated(), e.edge(), e.storage(), guard, position);
+    });
     if (e.passes()) {
       give(new Link(e.head().id(), ""), around.expression(e.variable(), "the variable"), Optional.empty(), position);
     }
@@ -364,20 +380,27 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     return pin.negated() ? Terms.not(value, pin.position()) : value;
   }
 
-  private void store(Fragment variable, Expression value, boolean negated, Edge edge,
-      Storage storage, Optional<Expression> guard, Position position) {
-    Optional<Expression> target = around.target(variable, "the variable");
-    if (target.isEmpty()) {
-      return;
+  /** Notes what writes a variable; what a block gives only while its EN is TRUE is meant to let others do so too. */
+  private void written(Expression target, Element element, Storage storage, Optional<Expression> guard) {
+    if (guard.isEmpty()) {
+      boolean sometimes = storage != Storage.NONE;
+      Optional<Object> place = counter.isPresent() ? Optional.of(List.of(around.action(), diagram.number(element)))
+          : around.action().map(Object.class::cast);
+      around.writers().note(target, sometimes ? Writers.Manner.SOMETIMES : Writers.Manner.ALWAYS, place,
+          element.head().position());
     }
+  }
+
+  private void store(Expression target, Expression value, boolean negated, Edge edge,
+      Storage storage, Optional<Expression> guard, Position position) {
     Expression sensed = sensed(value, edge, position);
     Expression given = negated ? Terms.not(sensed, position) : sensed;
-    wires.writes(target.get());
+    wires.writes(target);
     if (storage == Storage.NONE) {
       out.addAll(Terms.when(guard.orElse(Terms.truth(true, position)),
-          List.of(Terms.assign(target.get(), given, position)), position));
+          List.of(Terms.assign(target, given, position)), position));
     } else {
-      out.addAll(Terms.when(given, List.of(Terms.assign(target.get(),
+      out.addAll(Terms.when(given, List.of(Terms.assign(target,
           Terms.truth(storage == Storage.SET, position), position)), position));
     }
   }

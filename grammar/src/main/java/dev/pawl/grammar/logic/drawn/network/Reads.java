@@ -59,6 +59,7 @@ final class Reads implements Expression.Visitor<Void> {
     return leaf();
   }
 
+  @Override public Void visit(Expression.Required e) { return e.operand().accept(this); }
   @Override public Void visit(Expression.Member e) { return e.owner().accept(this); }
   @Override public Void visit(Expression.Part e) { return e.owner().accept(this); }
 

@@ -6,6 +6,7 @@ import dev.pawl.grammar.logic.drawn.intake.Project;
 import dev.pawl.grammar.logic.parse.Fragment;
 import dev.pawl.grammar.logic.parse.SourceParser;
 import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.logic.tree.TypeSpecification;
 import dev.pawl.grammar.logic.tree.VariableBlock;
 import dev.pawl.grammar.source.Diagnostic;
@@ -24,9 +25,22 @@ import java.util.function.Consumer;
  * @param unit whose body is drawn
  * @param units all units of the project, by their names in upper case
  * @param hidden takes the unit's own memory
+ * @param writers is told what writes which variable
+ * @param action the action whose body is drawn; empty in the unit's own
  */
 public record Surroundings(Project.Drawing unit, Map<String, Project.Drawing> units, Hidden hidden, Legend legend,
-    LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+    Writers writers, Optional<Name> action, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+
+  /** The surroundings of the unit's own body. */
+  public Surroundings(Project.Drawing unit, Map<String, Project.Drawing> units, Hidden hidden, Legend legend,
+      LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+    this(unit, units, hidden, legend, new Writers(unit.name().text()), Optional.empty(), choices, diagnostics);
+  }
+
+  /** Those of an action's body. */
+  public Surroundings within(Name of) {
+    return new Surroundings(unit, units, hidden, legend, writers, Optional.of(of), choices, diagnostics);
+  }
 
   /** What a variable of the unit was declared as, by its name in upper case. */
   Map<String, TypeSpecification> types() {

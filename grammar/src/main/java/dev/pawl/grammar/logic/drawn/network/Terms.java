@@ -44,6 +44,11 @@ public final class Terms {
         : new Expression.Binary(BinaryOperator.OR, left, right, position);
   }
 
+  /** What has to be of an elementary type; messages call it so. */
+  public static Expression required(Expression operand, String type, String what) {
+    return operand instanceof Expression.BooleanLiteral ? operand : new Expression.Required(operand, type, what);
+  }
+
   public static boolean isTrue(Expression expression) {
     return expression instanceof Expression.BooleanLiteral literal && literal.value();
   }
