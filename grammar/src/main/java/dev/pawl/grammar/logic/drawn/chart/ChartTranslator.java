@@ -53,8 +53,8 @@ public final class ChartTranslator {
       Function<Sequence.Action, List<Statement>> bodies) {
     ChartTranslator chart = new ChartTranslator(sequence, around);
     chart.steps();
-    chart.transitions();
     chart.times();
+    chart.transitions();
     chart.out.addAll(new ActionControl(sequence, around, bodies).statements());
     return chart.out;
   }
@@ -194,6 +194,8 @@ public final class ChartTranslator {
       step(to, position).ifPresent(step -> {
         body.add(Terms.assign(part(step.name(), "X", position), Terms.truth(true, position), position));
         body.add(timed(step, false, position));
+        body.add(timed(step, true, position));
+        body.add(time(step, position));
       });
     }
     out.addAll(Terms.when(Terms.name(cleared), body, position));
@@ -208,12 +210,16 @@ public final class ChartTranslator {
         position));
   }
 
+  private Statement time(Step step, Position position) {
+    return Terms.assign(part(step.name(), "T", position), part(timers.get(step.name().key()), "ET", position),
+        position);
+  }
+
   private void times() {
     for (Step step : steps.values()) {
       Position position = step.name().position();
       out.addAll(Terms.when(part(step.name(), "X", position), List.of(timed(step, true, position),
-          Terms.assign(part(step.name(), "T", position), part(timers.get(step.name().key()), "ET", position),
-              position)), position));
+          time(step, position)), position));
     }
   }
 }
