@@ -65,9 +65,10 @@ final class NaiveCharts {
 
     private void evaluate(long now) {
       boolean reset = in(Qualifier.R);
+      boolean lasted = delayDS.over(in(Qualifier.DS), time, now);
       storedS = !reset && (in(Qualifier.S) || storedS);
       storedSD = !reset && (in(Qualifier.SD) || storedSD);
-      storedDS = !reset && (delayDS.over(in(Qualifier.DS), time, now) || storedDS);
+      storedDS = !reset && (lasted || storedDS);
       storedSL = !reset && (in(Qualifier.SL) || storedSL);
       boolean before = q;
       q = in(Qualifier.N) || storedS;

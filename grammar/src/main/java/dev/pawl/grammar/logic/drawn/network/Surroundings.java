@@ -2,6 +2,7 @@ package dev.pawl.grammar.logic.drawn.network;
 
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.drawn.Legend;
+import dev.pawl.grammar.logic.drawn.Shown;
 import dev.pawl.grammar.logic.drawn.intake.Project;
 import dev.pawl.grammar.logic.parse.Fragment;
 import dev.pawl.grammar.logic.parse.SourceParser;
@@ -24,9 +25,10 @@ import java.util.function.Consumer;
  * @param unit whose body is drawn
  * @param units all units of the project, by their names in upper case
  * @param hidden takes the unit's own memory
+ * @param shown takes what is to be seen
  */
 public record Surroundings(Project.Drawing unit, Map<String, Project.Drawing> units, Hidden hidden, Legend legend,
-    LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+    Shown shown, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
 
   /** What a variable of the unit was declared as, by its name in upper case. */
   Map<String, TypeSpecification> types() {
