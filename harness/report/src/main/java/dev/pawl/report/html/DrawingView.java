@@ -1,0 +1,278 @@
+package dev.pawl.report.html;
+
+import dev.pawl.report.model.Drawing;
+import dev.pawl.report.model.Drawing.Box;
+import dev.pawl.report.model.Drawing.Port;
+import dev.pawl.report.model.Drawing.Shape;
+import dev.pawl.report.model.Drawing.Wire;
+import dev.pawl.report.model.TimeBase;
+import dev.pawl.report.words.TimeText;
+import java.util.Locale;
+import java.util.StringJoiner;
+
+/**
+ * What wrote an output, drawn as inline SVG from left to right. What is TRUE is drawn thick, and every value is written
+ * beside what has it, so that nothing rests on colour.
+ */
+final class DrawingView {
+
+  private static final double ARROW = 5;
+
+  private final Markup svg;
+  private final Drawing drawing;
+  private final TimeBase base;
+  private final DrawingLayout layout;
+
+  DrawingView(Markup svg, Drawing drawing, TimeBase base) {
+    this.svg = svg;
+    this.drawing = drawing;
+    this.base = base;
+    this.layout = new DrawingLayout(drawing);
+  }
+
+  void write() {
+    boolean chart = drawing.boxes().stream().anyMatch(box -> box.shape() == Shape.STEP);
+    String title = "What gave " + drawing.signal() + ": " + drawing.title();
+    svg.open("figure", "class", "drawn");
+    svg.element("figcaption", title + ", with the values of its last evaluation by then, at "
+        + TimeText.at(base, drawing.time()) + ". Thick is " + (chart ? "active" : "TRUE")
+        + (layout.isCut() ? "; what leads here from further left is not drawn" : "") + ".");
+    svg.open("svg", "class", "timing", "viewBox", "0 0 " + number(layout.width()) + " " + number(layout.height()),
+        "style", "max-width: " + number(layout.width()) + "px", "role", "img", "aria-label", title + ". " + said());
+    for (int i = 0; i < drawing.wires().size(); i++) {
+      wire(i);
+    }
+    for (int i = 0; i < drawing.boxes().size(); i++) {
+      if (layout.isDrawn(i)) {
+        box(i);
+      }
+    }
+    svg.end().end();
+  }
+
+  /** What a person hears who does not see it. */
+  private String said() {
+    StringJoiner words = new StringJoiner("; ", "", ".");
+    for (Box box : drawing.boxes()) {
+      if (box.shape() == Shape.RAIL) {
+        continue;
+      }
+      StringJoiner parts = new StringJoiner(", ");
+      parts.add(word(box) + box.name() + (box.instance().isEmpty() ? "" : " " + box.instance()));
+      if (!box.mark().isEmpty()) {
+        parts.add(box.mark());
+      }
+      if (!box.value().isEmpty()) {
+        parts.add(box.value());
+      }
+      box.inputs().stream().filter(port -> !port.value().isEmpty()).forEach(port -> parts.add(port.name() + " "
+          + port.value()));
+      box.outputs().stream().filter(port -> !port.value().isEmpty()).forEach(port -> parts.add((port.name().isEmpty()
+          ? "gives" : port.name()) + " " + port.value()));
+      words.add(parts.toString());
+    }
+    return words.toString();
+  }
+
+  private static String word(Box box) {
+    return switch (box.shape()) {
+      case READ -> "input ";
+      case WRITTEN -> "output ";
+      case LEAVE, RAIL -> "";
+      default -> box.shape().name().toLowerCase(Locale.ROOT) + " ";
+    };
+  }
+
+  // ---- wires
+
+  private void wire(int index) {
+    Wire wire = drawing.wires().get(index);
+    if (!layout.isDrawn(wire.to())) {
+      return;
+    }
+    String style = wire.value().equals("TRUE") ? "flow" : "still";
+    if (wire.last()) {
+      stub(wire, "last scan's " + source(wire), style);
+    } else if (!layout.isDrawn(wire.from())) {
+      Box from = drawing.boxes().get(wire.from());
+      stub(wire, from.shape() == Shape.READ ? (from.mark().equals("NOT") ? "NOT " : "") + from.name()
+          + (from.value().isEmpty() ? "" : " = " + from.value()) : source(wire) + " = " + wire.value(), style);
+    } else {
+      svg.lone("path", "class", style, "d", layout.way(index));
+      arrow(wire, style);
+    }
+  }
+
+  private String source(Wire wire) {
+    Box from = drawing.boxes().get(wire.from());
+    String output = wire.output() < from.outputs().size() ? from.outputs().get(wire.output()).name() : "";
+    return (from.instance().isEmpty() ? from.name() : from.instance()) + (output.isEmpty() ? "" : "." + output);
+  }
+
+  /** A short wire with what it comes from. */
+  private void stub(Wire wire, String words, String style) {
+    double x = layout.inX(wire.to());
+    double y = layout.inY(wire.to(), wire.input()) + layout.stubDrop(drawing.wires().indexOf(wire));
+    svg.lone("path", "class", style, "d", "M" + number(x - DrawingLayout.STUB) + " " + number(y) + "H" + number(x)
+        + (layout.stubDrop(drawing.wires().indexOf(wire)) > 0 ? "V" + number(layout.inY(wire.to(), wire.input())) : ""));
+    text(DrawingLayout.shortened(words), x - DrawingLayout.STUB - 4, y + 4, "end", "");
+  }
+
+  private void arrow(Wire wire, String style) {
+    if (drawing.boxes().get(wire.to()).shape() == Shape.STEP) {
+      double x = layout.inX(wire.to());
+      double y = layout.inY(wire.to(), wire.input());
+      svg.lone("path", "class", style, "d", "M" + number(x - ARROW) + " " + number(y - ARROW) + "L" + number(x) + " "
+          + number(y) + "L" + number(x - ARROW) + " " + number(y + ARROW));
+    }
+  }
+
+  // ---- boxes
+
+  private void box(int index) {
+    Box box = drawing.boxes().get(index);
+    double x = layout.x(index);
+    double y = layout.y(index);
+    double width = layout.width(index);
+    switch (box.shape()) {
+      case RAIL -> svg.lone("path", "class", "flow", "d", "M" + number(x) + " " + number(layout.railTop() - 12) + "V"
+          + number(layout.railBottom() + 12));
+      case CONTACT -> contact(box, x, y, width);
+      case COIL -> coil(box, x, y, width);
+      case BLOCK -> block(box, index, x, y, width);
+      case READ -> text(box.name() + (box.value().isEmpty() ? "" : " = " + box.value()), x, y + 4, "start", "");
+      case WRITTEN -> {
+        text((box.mark().isEmpty() ? "" : box.mark() + " ") + DrawingLayout.shortened(box.name()), x + 4, y + 4,
+            "start", emphasis(box));
+        text("= " + box.value(), x + 4, y + 18, "start", "");
+      }
+      case LEAVE -> text("\u00bb " + (box.mark().isEmpty() ? "" : box.mark() + " ") + box.name(), x + 4, y + 4, "start",
+          "");
+      case STEP -> step(box, x, y, width);
+      case TRANSITION -> transition(box, x, y, width);
+    }
+  }
+
+  private static String emphasis(Box box) {
+    return box.writes() ? "writes" : "";
+  }
+
+  private String weight(Box box) {
+    return box.outputs().stream().anyMatch(port -> port.value().equals("TRUE")) ? "flow" : "still";
+  }
+
+  /** Two bars, with the variable above and its value below, and what comes out behind them. */
+  private void contact(Box box, double x, double y, double width) {
+    double middle = x + width / 2;
+    double from = middle - 6;
+    double to = middle + 6;
+    svg.lone("path", "class", in(box), "d", "M" + number(x) + " " + number(y) + "H" + number(from));
+    svg.lone("path", "class", weight(box), "d", "M" + number(to) + " " + number(y) + "H" + number(x + width));
+    svg.lone("path", "class", "shape", "d", "M" + number(from) + " " + number(y - 9) + "v18M" + number(to) + " "
+        + number(y - 9) + "v18" + (box.mark().equals("NOT") ? "M" + number(from + 1) + " " + number(y + 8) + "l10 -16"
+            : ""));
+    sign(box, middle, y);
+    named(box, middle, y);
+  }
+
+  /** Its wires come in as they are, which this does not know: drawn as a shape. */
+  private String in(Box box) {
+    int index = drawing.boxes().indexOf(box);
+    return drawing.wires().stream().anyMatch(wire -> wire.to() == index && wire.value().equals("TRUE")) ? "flow"
+        : "still";
+  }
+
+  private void sign(Box box, double middle, double y) {
+    String sign = switch (box.mark()) {
+      case "rises" -> "P";
+      case "falls" -> "N";
+      case "set" -> "S";
+      case "reset" -> "R";
+      default -> "";
+    };
+    if (!sign.isEmpty()) {
+      text(sign, middle, y + 4, "middle", "");
+    }
+  }
+
+  private void named(Box box, double middle, double y) {
+    text(DrawingLayout.shortened(box.name()), middle, y - 14, "middle", emphasis(box));
+    text(box.value(), middle, y + 23, "middle", "");
+  }
+
+  private void coil(Box box, double x, double y, double width) {
+    double middle = x + width / 2;
+    svg.lone("path", "class", in(box), "d", "M" + number(x) + " " + number(y) + "H" + number(middle - 10));
+    svg.lone("path", "class", box.writes() ? "shape bold" : "shape", "d", "M" + number(middle - 6) + " "
+        + number(y - 9) + "q-8 9 0 18M" + number(middle + 6) + " " + number(y - 9) + "q8 9 0 18"
+        + (box.mark().equals("NOT") ? "M" + number(middle - 5) + " " + number(y + 8) + "l10 -16" : ""));
+    sign(box, middle, y);
+    named(box, middle, y);
+  }
+
+  private void block(Box box, int index, double x, double y, double width) {
+    svg.lone("rect", "class", box.writes() ? "shape bold" : "shape", "x", number(x), "y", number(y - 30), "width",
+        number(width), "height", number(layout.blockHeight(box)));
+    if (!box.instance().isEmpty()) {
+      text(box.instance(), x + width / 2, y - 35, "middle", "");
+    }
+    text(box.name(), x + width / 2, y - 16, "middle", "writes");
+    for (int i = 0; i < box.inputs().size(); i++) {
+      Port port = box.inputs().get(i);
+      double at = layout.inY(index, i);
+      negated(port, x - 4, at);
+      text(port.name(), x + 5, at + 4, "start", "");
+    }
+    for (int i = 0; i < box.outputs().size(); i++) {
+      Port port = box.outputs().get(i);
+      double at = layout.outY(index, i);
+      negated(port, x + width + 4, at);
+      text(port.name(), x + width - 5, at + 4, "end", "");
+      text(port.value(), x + width + (port.negated() ? 11 : 4), at - 4, "start", "");
+    }
+  }
+
+  private void negated(Port port, double x, double y) {
+    if (port.negated()) {
+      svg.lone("circle", "class", "shape", "cx", number(x), "cy", number(y), "r", "4");
+    }
+  }
+
+  private void step(Box box, double x, double y, double width) {
+    boolean active = box.value().startsWith("active");
+    double height = layout.stepHeight(box);
+    svg.lone("rect", "class", active ? "shape bold" : "shape", "x", number(x), "y", number(y - 16), "width",
+        number(width), "height", number(height));
+    if (box.mark().equals("initial")) {
+      svg.lone("rect", "class", "shape", "x", number(x + 3), "y", number(y - 13), "width", number(width - 6), "height",
+          number(height - 6));
+    }
+    text(box.name(), x + width / 2, y + (box.value().isEmpty() ? 4 : -1), "middle", active ? "writes" : "");
+    text(box.value(), x + width / 2, y + 13, "middle", "");
+    for (int i = 0; i < box.outputs().size(); i++) {
+      text(box.outputs().get(i).name(), x + width / 2, y + 32 + 15 * i, "middle", emphasis(box));
+    }
+  }
+
+  private void transition(Box box, double x, double y, double width) {
+    double middle = x + width / 2;
+    svg.lone("path", "class", "still", "d", "M" + number(x) + " " + number(y) + "H" + number(x + width));
+    svg.lone("path", "class", "shape bold", "d", "M" + number(middle) + " " + number(y - 9) + "v18");
+    text(DrawingLayout.shortened(box.name()), middle, y - 14, "middle", "");
+    text(box.value(), middle, y + 22, "middle", "writes");
+    for (int i = 0; i < box.inputs().size(); i++) {
+      Port read = box.inputs().get(i);
+      text(DrawingLayout.shortened(read.name() + " = " + read.value()), middle, y + 36 + 14 * i, "middle", "");
+    }
+  }
+
+  private void text(String words, double x, double y, String anchor, String style) {
+    if (!words.isEmpty()) {
+      svg.element("text", words, "x", number(x), "y", number(y), "text-anchor", anchor, "class", "word " + style);
+    }
+  }
+
+  private static String number(double value) {
+    return TimingPicture.number(value);
+  }
+}
