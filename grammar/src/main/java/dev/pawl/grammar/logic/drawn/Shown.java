@@ -51,10 +51,11 @@ public final class Shown {
    * @param writers the numbers of those of its elements that write at a wanted line
    * @param elements in the order of evaluation, connected to where their wires come from
    * @param outputs the names of what comes out of elements
+   * @param before the names of what came out in the scan before, where an element takes that
    * @param operands the names of what variables of elements are, by their numbers: of those that are written, afterwards
    */
   public record Network(String unit, int number, String evaluated, List<Element> writers, List<Element> elements,
-      Map<Element.Link, String> outputs, Map<Long, String> operands) {}
+      Map<Element.Link, String> outputs, Map<Element.Link, String> before, Map<Long, String> operands) {}
 
   /**
    * A chart.
@@ -97,7 +98,7 @@ public final class Shown {
   /** Begins to look at a network. */
   public Network network(String unit, int number, Position position) {
     Network network = new Network(unit, number, name(position).text(), new ArrayList<>(), new ArrayList<>(),
-        new LinkedHashMap<>(), new LinkedHashMap<>());
+        new LinkedHashMap<>(), new LinkedHashMap<>(), new LinkedHashMap<>());
     networks.add(network);
     return network;
   }

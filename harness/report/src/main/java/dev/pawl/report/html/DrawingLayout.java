@@ -7,6 +7,7 @@ import dev.pawl.report.model.Drawing.Shape;
 import dev.pawl.report.model.Drawing.Wire;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -28,6 +29,8 @@ final class DrawingLayout {
   private static final double MARGIN = 8;
   private static final double WIDEST = 1050;
   private static final int LONGEST = 34;
+  /** The place of what would like none. */
+  private static final double ANYWHERE = -1;
 
   private final Drawing drawing;
   private final int[] column;
@@ -60,6 +63,21 @@ final class DrawingLayout {
 
   static String shortened(String words) {
     return words.length() > LONGEST ? words.substring(0, LONGEST - 1) + "\u2026" : words;
+  }
+
+  /** Words in lines that are not longer than one that is shortened. */
+  static List<String> lines(String words) {
+    List<String> lines = new ArrayList<>();
+    StringBuilder line = new StringBuilder();
+    for (String word : words.split(" ")) {
+      if (line.length() > 0 && line.length() + word.length() >= LONGEST) {
+        lines.add(line.toString());
+        line.setLength(0);
+      }
+      line.append(line.length() == 0 ? "" : " ").append(word);
+    }
+    lines.add(line.toString());
+    return lines;
   }
 
   private Box box(int index) {
@@ -134,7 +152,7 @@ final class DrawingLayout {
         if (from.shape() == Shape.READ) {
           longest = Math.max(longest, written(from.name() + " = " + from.value()) + 30);
         } else if (wire.last()) {
-          longest = Math.max(longest, written("last scan's " + from.name() + from.instance() + ".OUT"));
+          longest = Math.max(longest, written("last scan's " + from.name() + from.instance() + ".OUT = FALSE"));
         } else if (drawn[index] && !drawn[wire.from()]) {
           longest = Math.max(longest, written(from.name() + from.instance() + ".OUT = FALSE"));
         }
@@ -170,8 +188,7 @@ final class DrawingLayout {
   private record Slot(int box, int wire, double wanted, double above, double below) {}
 
   private void down() {
-    double[] depth = new double[starts.length];
-    Arrays.fill(depth, MARGIN);
+    double top = MARGIN + drawing.boxes().stream().mapToDouble(DrawingLayout::above).max().orElse(0);
     for (int c = 0; c < starts.length; c++) {
       List<Slot> slots = new ArrayList<>();
       for (int i = 0; i < column.length; i++) {
@@ -185,10 +202,10 @@ final class DrawingLayout {
           slots.add(new Slot(-1, w, before(w, c), SPACE, SPACE));
         }
       }
-      slots.sort((one, other) -> Double.compare(one.wanted(), other.wanted()));
-      double free = MARGIN;
+      slots.sort(Comparator.comparingDouble(slot -> slot.wanted() == ANYWHERE ? Double.MAX_VALUE : slot.wanted()));
+      double free = Double.NEGATIVE_INFINITY;
       for (Slot slot : slots) {
-        double at = Math.max(slot.wanted() < 0 ? 0 : slot.wanted(), free + slot.above());
+        double at = Math.max(Math.max(top, slot.wanted()), free + slot.above());
         free = at + slot.below() + SPACE;
         if (slot.box() >= 0) {
           y[slot.box()] = at;
@@ -226,12 +243,12 @@ final class DrawingLayout {
       return way[c - 1];
     }
     Wire wire = drawing.wires().get(index);
-    return box(wire.from()).shape() == Shape.RAIL ? Double.MAX_VALUE / 4 : outY(wire.from(), wire.output());
+    return box(wire.from()).shape() == Shape.RAIL ? ANYWHERE : outY(wire.from(), wire.output());
   }
 
   /** Beside the first that it takes from, so that the wire is straight. */
   private double wanted(int index) {
-    double wanted = -1;
+    double wanted = ANYWHERE;
     for (int w = 0; w < drawing.wires().size(); w++) {
       Wire wire = drawing.wires().get(w);
       if (wire.to() == index && isRouted(wire) && box(wire.from()).shape() != Shape.RAIL
@@ -239,9 +256,6 @@ final class DrawingLayout {
         double there = before(w, column[index]) - offset(index, wire.input());
         wanted = wanted < 0 ? there : Math.min(wanted, there);
       }
-    }
-    if (wanted < 0 && drawing.wires().stream().anyMatch(wire -> wire.from() == index)) {
-      return column[index] == 0 ? -1 : 0;
     }
     return wanted;
   }
@@ -254,7 +268,8 @@ final class DrawingLayout {
     return switch (box.shape()) {
       case BLOCK -> box.instance().isEmpty() ? 32 : 46;
       case STEP -> 16;
-      case CONTACT, COIL, TRANSITION -> 26;
+      case CONTACT, COIL -> 26;
+      case TRANSITION -> 13 + 13 * lines(box.name()).size();
       default -> 10;
     };
   }
@@ -304,7 +319,8 @@ final class DrawingLayout {
           + 24);
       case READ, WRITTEN, LEAVE -> written(box.mark() + " " + box.name()) + 14;
       case STEP -> 14 + Math.max(Math.max(name, written(box.value())), ports(box.outputs()));
-      case TRANSITION -> 10 + Math.max(Math.max(name, written(box.value())), box.inputs().stream().mapToDouble(port ->
+      case TRANSITION -> 10 + Math.max(Math.max(lines(box.name()).stream().mapToDouble(DrawingLayout::written).max()
+          .orElse(0), written(box.value())), box.inputs().stream().mapToDouble(port ->
           written(port.name() + " = " + port.value())).max().orElse(0));
     };
   }
@@ -322,7 +338,7 @@ final class DrawingLayout {
   }
 
   double inX(int index) {
-    return x[index] - (box(index).shape() == Shape.BLOCK ? 0 : 0);
+    return x[index];
   }
 
   double inY(int index, int input) {

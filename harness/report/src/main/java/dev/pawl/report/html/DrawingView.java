@@ -7,6 +7,7 @@ import dev.pawl.report.model.Drawing.Shape;
 import dev.pawl.report.model.Drawing.Wire;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.words.TimeText;
+import java.util.List;
 import java.util.Locale;
 import java.util.StringJoiner;
 
@@ -32,7 +33,7 @@ final class DrawingView {
 
   void write() {
     boolean chart = drawing.boxes().stream().anyMatch(box -> box.shape() == Shape.STEP);
-    String title = "What gave " + drawing.signal() + ": " + drawing.title();
+    String title = "What wrote " + drawing.signal() + ": " + drawing.title();
     svg.open("figure", "class", "drawn");
     svg.element("figcaption", title + ", with the values of its last evaluation by then, at "
         + TimeText.at(base, drawing.time()) + ". Thick is " + (chart ? "active" : "TRUE")
@@ -92,7 +93,7 @@ final class DrawingView {
     }
     String style = wire.value().equals("TRUE") ? "flow" : "still";
     if (wire.last()) {
-      stub(wire, "last scan's " + source(wire), style);
+      stub(wire, "last scan's " + source(wire) + (wire.value().isEmpty() ? "" : " = " + wire.value()), style);
     } else if (!layout.isDrawn(wire.from())) {
       Box from = drawing.boxes().get(wire.from());
       stub(wire, from.shape() == Shape.READ ? (from.mark().equals("NOT") ? "NOT " : "") + from.name()
@@ -250,7 +251,8 @@ final class DrawingView {
     text(box.name(), x + width / 2, y + (box.value().isEmpty() ? 4 : -1), "middle", active ? "writes" : "");
     text(box.value(), x + width / 2, y + 13, "middle", "");
     for (int i = 0; i < box.outputs().size(); i++) {
-      text(box.outputs().get(i).name(), x + width / 2, y + 32 + 15 * i, "middle", emphasis(box));
+      text(box.outputs().get(i).name(), x + width / 2, y + 32 + 15 * i, "middle",
+          box.outputs().get(i).value());
     }
   }
 
@@ -258,7 +260,10 @@ final class DrawingView {
     double middle = x + width / 2;
     svg.lone("path", "class", "still", "d", "M" + number(x) + " " + number(y) + "H" + number(x + width));
     svg.lone("path", "class", "shape bold", "d", "M" + number(middle) + " " + number(y - 9) + "v18");
-    text(DrawingLayout.shortened(box.name()), middle, y - 14, "middle", "");
+    List<String> lines = DrawingLayout.lines(box.name());
+    for (int i = 0; i < lines.size(); i++) {
+      text(lines.get(i), middle, y - 14 - 13 * (lines.size() - 1 - i), "middle", "");
+    }
     text(box.value(), middle, y + 22, "middle", "writes");
     for (int i = 0; i < box.inputs().size(); i++) {
       Port read = box.inputs().get(i);

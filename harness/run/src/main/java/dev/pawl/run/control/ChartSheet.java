@@ -6,12 +6,15 @@ import dev.pawl.grammar.logic.drawn.tree.Sequence;
 import dev.pawl.grammar.logic.drawn.tree.Sequence.Association;
 import dev.pawl.grammar.logic.drawn.tree.Sequence.Step;
 import dev.pawl.grammar.logic.drawn.tree.Sequence.Transition;
+import dev.pawl.grammar.logic.drawn.network.Reads;
 import dev.pawl.grammar.logic.parse.Fragment;
+import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.source.Position;
 import dev.pawl.report.model.Drawing;
 import dev.pawl.report.model.Drawing.Box;
 import dev.pawl.report.model.Drawing.Port;
 import dev.pawl.report.model.Drawing.Shape;
+import dev.pawl.report.words.TimeText;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -115,12 +118,18 @@ record ChartSheet(Shown.Chart chart) implements DrawnSheet {
     }
 
     private Box box(Step step) {
-      List<Port> controls = step.associations().stream().map(it -> new Port(it.qualifier() + " " + target(it)
-          + it.time().map(time -> ", timed").orElse(""), false, "")).toList();
+      List<Port> controls = step.associations().stream().map(it -> new Port(it.qualifier() + it.time().map(time ->
+          " " + time(time)).orElse("") + " " + target(it), false, targets.contains(target(it)
+              .toUpperCase(Locale.ROOT)) ? "writes" : "")).toList();
       boolean writes = step.associations().stream().anyMatch(it -> targets.contains(target(it)
           .toUpperCase(Locale.ROOT)));
       return new Box(Shape.STEP, step.name().text(), "", step.initial() ? "initial" : "", state(step.name().key()),
           writes, List.of(new Port("", false, "")), controls);
+    }
+
+    private static String time(Expression time) {
+      return time instanceof Expression.TimeLiteral literal ? TimeText.duration(literal.nanoseconds())
+          : Reads.isPath(time) ? Reads.spelled(time) : "";
     }
 
     private String state(String key) {
@@ -138,7 +147,7 @@ record ChartSheet(Shown.Chart chart) implements DrawnSheet {
     private Box box(Transition transition) {
       boolean cleared = values.getOrDefault(chart.cleared().get(transition), "").equals("TRUE");
       String value = cleared ? "cleared now" : transition.from().stream().allMatch(this::isActive) ? "not met"
-          : "not asked";
+          : "not enabled";
       String text = transition.condition() instanceof Sequence.Expressed written ? written.expression().text().strip()
           : "drawn condition";
       List<Port> reads = chart.operands().getOrDefault(transition, Map.of()).entrySet().stream()

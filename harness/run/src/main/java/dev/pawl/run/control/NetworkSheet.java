@@ -33,6 +33,7 @@ record NetworkSheet(Shown.Network network) implements DrawnSheet {
   @Override
   public List<String> names() {
     List<String> names = new ArrayList<>(network.outputs().values());
+    names.addAll(network.before().values());
     names.addAll(network.operands().values());
     return names;
   }
@@ -52,7 +53,8 @@ record NetworkSheet(Shown.Network network) implements DrawnSheet {
   private Optional<Element> writer(String variable) {
     List<Element> named = network.writers().stream().filter(it -> last(words(it).name()).equals(variable)).toList();
     List<Element> found = named.isEmpty() ? network.writers() : named;
-    return found.stream().skip(found.size() - 1L).findFirst();
+    return found.stream().skip(found.size() - 1L).findFirst().flatMap(it -> network.elements().stream()
+        .filter(each -> each.head().id() == it.head().id()).findFirst());
   }
 
   private static String last(String path) {
@@ -154,8 +156,7 @@ record NetworkSheet(Shown.Network network) implements DrawnSheet {
     void take(Element element) {
       if (taken.add(element.head().id())) {
         for (Pin pin : Pins.in(element)) {
-          pin.links().forEach(link -> element(link.from()).filter(from -> !isLast(from, element))
-              .ifPresent(this::take));
+          pin.links().forEach(link -> element(link.from()).ifPresent(this::take));
         }
       }
     }
@@ -193,12 +194,16 @@ record NetworkSheet(Shown.Network network) implements DrawnSheet {
 
     /** The name of what comes out of an element. */
     private String name(Element element, String output) {
+      return name(network.outputs(), element, output);
+    }
+
+    private String name(Map<Link, String> outputs, Element element, String output) {
       long id = element.head().id();
-      String exact = network.outputs().get(new Link(id, output.toUpperCase(Locale.ROOT)));
+      String exact = outputs.get(new Link(id, output.toUpperCase(Locale.ROOT)));
       if (exact != null || !output.isEmpty()) {
         return exact;
       }
-      return network.outputs().entrySet().stream().filter(it -> it.getKey().from() == id
+      return outputs.entrySet().stream().filter(it -> it.getKey().from() == id
           && !it.getKey().output().equals("ENO")).map(Map.Entry::getValue).findFirst().orElse(null);
     }
 
@@ -233,8 +238,8 @@ record NetworkSheet(Shown.Network network) implements DrawnSheet {
         indexes.put(link.from(), boxes.size());
         boxes.add(box(from.get(), false));
       }
-      wires.add(new Drawing.Wire(indexes.get(link.from()), output, target, input, last ? "" : carried(from.get(),
-          link.output()), last));
+      wires.add(new Drawing.Wire(indexes.get(link.from()), output, target, input, last
+          ? value(name(network.before(), from.get(), link.output())) : carried(from.get(), link.output()), last));
     }
 
     private static int output(Element.Block block, String name) {

@@ -149,8 +149,24 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
           looked.elements().add(source.get());
           look(source.get(), source.get() instanceof Element.Source read ? read.expression()
               : written(source.get()).orElseThrow());
+        } else if (source.isPresent() && !isRead(link) && !evaluated.contains(link.from())) {
+          lookBack(output(link), source.get());
         }
       }
+    }
+  }
+
+  /** Keeps what came out in the scan before. */
+  private void lookBack(Link output, Element source) {
+    Position position = source.head().position();
+    Optional<Expression> value = Optional.ofNullable(lastTime.get(output)).map(Terms::name);
+    if (value.isEmpty() && source instanceof Element.Block block && calls.isInstance(block)) {
+      value = Optional.of(calls.output(block, output.output(), position));
+    }
+    if (value.isPresent()) {
+      Name name = around.shown().name(position);
+      out.add(new Statement.Wire(name, value.get(), Optional.empty(), position, true));
+      looked.before().put(output, name.text());
     }
   }
 
