@@ -38,8 +38,8 @@ final class DrawingView {
     svg.element("figcaption", title + ", with the values of its last evaluation by then, at "
         + TimeText.at(base, drawing.time()) + ". Thick is " + (chart ? "active" : "TRUE")
         + (layout.isCut() ? "; what leads here from further left is not drawn" : "") + ".");
-    svg.open("svg", "class", "timing", "viewBox", "0 0 " + number(layout.width()) + " " + number(layout.height()),
-        "style", "max-width: " + number(layout.width()) + "px", "role", "img", "aria-label", title + ". " + said());
+    svg.open("svg", "viewBox", "0 0 " + number(layout.width()) + " " + number(layout.height()), "width",
+        number(layout.width()), "height", number(layout.height()), "role", "img", "aria-label", title + ". " + said());
     for (int i = 0; i < drawing.wires().size(); i++) {
       wire(i);
     }
@@ -93,10 +93,10 @@ final class DrawingView {
     }
     String style = wire.value().equals("TRUE") ? "flow" : "still";
     if (wire.last()) {
-      stub(wire, "last scan's " + source(wire) + (wire.value().isEmpty() ? "" : " = " + wire.value()), style);
+      stub(index, wire, "last scan's " + source(wire) + (wire.value().isEmpty() ? "" : " = " + wire.value()), style);
     } else if (!layout.isDrawn(wire.from())) {
       Box from = drawing.boxes().get(wire.from());
-      stub(wire, from.shape() == Shape.READ ? (from.mark().equals("NOT") ? "NOT " : "") + from.name()
+      stub(index, wire, from.shape() == Shape.READ ? (from.mark().equals("NOT") ? "NOT " : "") + from.name()
           + (from.value().isEmpty() ? "" : " = " + from.value()) : source(wire) + " = " + wire.value(), style);
     } else {
       svg.lone("path", "class", style, "d", layout.way(index));
@@ -111,11 +111,12 @@ final class DrawingView {
   }
 
   /** A short wire with what it comes from. */
-  private void stub(Wire wire, String words, String style) {
+  private void stub(int index, Wire wire, String words, String style) {
     double x = layout.inX(wire.to());
-    double y = layout.inY(wire.to(), wire.input()) + layout.stubDrop(drawing.wires().indexOf(wire));
+    double at = layout.inY(wire.to(), wire.input());
+    double y = at + layout.stubDrop(index);
     svg.lone("path", "class", style, "d", "M" + number(x - DrawingLayout.STUB) + " " + number(y) + "H" + number(x)
-        + (layout.stubDrop(drawing.wires().indexOf(wire)) > 0 ? "V" + number(layout.inY(wire.to(), wire.input())) : ""));
+        + (y > at ? "V" + number(at) : ""));
     text(DrawingLayout.shortened(words), x - DrawingLayout.STUB - 4, y + 4, "end", "");
   }
 
@@ -138,8 +139,8 @@ final class DrawingView {
     switch (box.shape()) {
       case RAIL -> svg.lone("path", "class", "flow", "d", "M" + number(x) + " " + number(layout.railTop() - 12) + "V"
           + number(layout.railBottom() + 12));
-      case CONTACT -> contact(box, x, y, width);
-      case COIL -> coil(box, x, y, width);
+      case CONTACT -> contact(box, in(index), x, y, width);
+      case COIL -> coil(box, in(index), x, y, width);
       case BLOCK -> block(box, index, x, y, width);
       case READ -> text(box.name() + (box.value().isEmpty() ? "" : " = " + box.value()), x, y + 4, "start", "");
       case WRITTEN -> {
@@ -163,11 +164,11 @@ final class DrawingView {
   }
 
   /** Two bars, with the variable above and its value below, and what comes out behind them. */
-  private void contact(Box box, double x, double y, double width) {
+  private void contact(Box box, String in, double x, double y, double width) {
     double middle = x + width / 2;
     double from = middle - 6;
     double to = middle + 6;
-    svg.lone("path", "class", in(box), "d", "M" + number(x) + " " + number(y) + "H" + number(from));
+    svg.lone("path", "class", in, "d", "M" + number(x) + " " + number(y) + "H" + number(from));
     svg.lone("path", "class", weight(box), "d", "M" + number(to) + " " + number(y) + "H" + number(x + width));
     svg.lone("path", "class", "shape", "d", "M" + number(from) + " " + number(y - 9) + "v18M" + number(to) + " "
         + number(y - 9) + "v18" + (box.mark().equals("NOT") ? "M" + number(from + 1) + " " + number(y + 8) + "l10 -16"
@@ -176,9 +177,8 @@ final class DrawingView {
     named(box, middle, y);
   }
 
-  /** Its wires come in as they are, which this does not know: drawn as a shape. */
-  private String in(Box box) {
-    int index = drawing.boxes().indexOf(box);
+  /** How what comes in is drawn. */
+  private String in(int index) {
     return drawing.wires().stream().anyMatch(wire -> wire.to() == index && wire.value().equals("TRUE")) ? "flow"
         : "still";
   }
@@ -201,9 +201,9 @@ final class DrawingView {
     text(box.value(), middle, y + 23, "middle", "");
   }
 
-  private void coil(Box box, double x, double y, double width) {
+  private void coil(Box box, String in, double x, double y, double width) {
     double middle = x + width / 2;
-    svg.lone("path", "class", in(box), "d", "M" + number(x) + " " + number(y) + "H" + number(middle - 10));
+    svg.lone("path", "class", in, "d", "M" + number(x) + " " + number(y) + "H" + number(middle - 10));
     svg.lone("path", "class", box.writes() ? "shape bold" : "shape", "d", "M" + number(middle - 6) + " "
         + number(y - 9) + "q-8 9 0 18M" + number(middle + 6) + " " + number(y - 9) + "q8 9 0 18"
         + (box.mark().equals("NOT") ? "M" + number(middle - 5) + " " + number(y + 8) + "l10 -16" : ""));
@@ -273,7 +273,11 @@ final class DrawingView {
 
   private void text(String words, double x, double y, String anchor, String style) {
     if (!words.isEmpty()) {
-      svg.element("text", words, "x", number(x), "y", number(y), "text-anchor", anchor, "class", "word " + style);
+      if (style.isEmpty()) {
+        svg.element("text", words, "x", number(x), "y", number(y), "text-anchor", anchor);
+      } else {
+        svg.element("text", words, "x", number(x), "y", number(y), "text-anchor", anchor, "class", style);
+      }
     }
   }
 
