@@ -349,11 +349,12 @@ final class DrawingLayout {
     return y[index] + (box(index).shape() == Shape.BLOCK ? ROW * output : 0);
   }
 
-  /** How far below its input the words of a stub stand: several at one input stand below one another. */
+  /** How far below its input the words of a stub stand: below a wire into it, and other words. */
   double stubDrop(int index) {
     Wire wire = drawing.wires().get(index);
-    return 14 * IntStream.range(0, index).filter(i -> drawing.wires().get(i).to() == wire.to()
-        && drawing.wires().get(i).input() == wire.input() && !isRouted(drawing.wires().get(i))).count();
+    return 14 * IntStream.range(0, drawing.wires().size()).filter(i -> drawing.wires().get(i).to() == wire.to()
+        && drawing.wires().get(i).input() == wire.input() && (isRouted(drawing.wires().get(i)) || i < index)).limit(3)
+        .count();
   }
 
   /** The way of a wire, as a path. */
