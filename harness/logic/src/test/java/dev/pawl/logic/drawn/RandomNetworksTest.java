@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Test;
 
 /**
  * Random diagrams as compiled code and by an interpreter that goes along their wires: equal to the bit after each
- * scan.
+ * scan, also where it is to be seen what the elements come to.
  */
 class RandomNetworksTest {
 
@@ -40,7 +40,7 @@ class RandomNetworksTest {
   private static void compare(long seed, int scans) {
     RandomNetworks drawn = new RandomNetworks(seed);
     String xml = project(drawn);
-    ScanMachine machine = TestMachine.of(xml);
+    ScanMachine machine = seed % 5 == 0 ? TestMachine.shown(xml) : TestMachine.of(xml);
     Map<String, Long> variables = new HashMap<>();
     RandomNetworks.TRUTHS.forEach(name -> variables.put(name, 0L));
     RandomNetworks.NUMBERS.forEach(name -> variables.put(name, 0L));
