@@ -36,10 +36,15 @@ public final class TestMachine {
     return of(check(text), options);
   }
 
-  /** A drawn program of which everything that its elements come to can be seen. */
-  public static ScanMachine shown(String text) {
-    return of(check(text, new Shown(IntStream.rangeClosed(1, (int) text.lines().count())
-        .mapToObj(line -> new Shown.Line("test.st", line)).collect(Collectors.toSet()))), LogicOptions.DEFAULT);
+  /** All that a drawn program can show. */
+  public static Shown all(String text) {
+    return new Shown(IntStream.rangeClosed(1, (int) text.lines().count())
+        .mapToObj(line -> new Shown.Line("test.st", line)).collect(Collectors.toSet()));
+  }
+
+  /** A drawn program of which something can be seen. */
+  public static ScanMachine shown(String text, Shown shown) {
+    return of(check(text, shown), LogicOptions.DEFAULT);
   }
 
   private static ScanMachine of(CheckedProgram program, LogicOptions options) {

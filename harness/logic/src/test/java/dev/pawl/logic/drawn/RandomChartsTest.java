@@ -39,7 +39,7 @@ class RandomChartsTest {
   private static void compare(long seed, int scans) {
     RandomCharts chart = new RandomCharts(seed);
     String text = seed % 2 == 0 ? project(chart) : ChartText.program(RandomCharts.variables(), chart.lines());
-    ScanMachine machine = seed % 4 == 0 ? TestMachine.shown(text) : TestMachine.of(text);
+    ScanMachine machine = seed % 4 == 0 ? TestMachine.shown(text, TestMachine.all(text)) : TestMachine.of(text);
     Map<String, Long> variables = new HashMap<>();
     NaiveCharts naive = chart.naive(variables);
     List<String> names = chart.compared();
