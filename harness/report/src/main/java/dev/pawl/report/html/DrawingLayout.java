@@ -15,7 +15,7 @@ import java.util.stream.IntStream;
 
 /**
  * Where everything of a drawing lies: in columns from the left to the right, each box right of all that it takes from
- * and, where there is room, beside the first of them. What is too far left of the output for a page is left out.
+ * and, where there is room, beside the first of them. What is too wide for a page lies in parts.
  */
 final class DrawingLayout {
 
@@ -27,7 +27,9 @@ final class DrawingLayout {
   private static final double ROW = 18;
   private static final double SPACE = 10;
   private static final double MARGIN = 8;
-  private static final double WIDEST = 1050;
+  private static final double WIDEST = 900;
+  private static final int MOST_PARTS = 4;
+  private static final double LABEL = 70;
   private static final int LONGEST = 34;
   /** The place of what would like none. */
   private static final double ANYWHERE = -1;
@@ -44,21 +46,90 @@ final class DrawingLayout {
   private final boolean cut;
   private double bottom;
 
-  DrawingLayout(Drawing drawing) {
+  private DrawingLayout(Drawing drawing, int[] columns, int first, int last, boolean cut) {
     this.drawing = drawing;
+    this.cut = cut;
     int boxes = drawing.boxes().size();
-    column = new int[boxes];
+    column = Arrays.stream(columns).map(c -> c - first).toArray();
     drawn = new boolean[boxes];
     x = new double[boxes];
     y = new double[boxes];
     stub = new double[boxes];
-    columns();
-    cut = choose();
-    int last = IntStream.range(0, boxes).filter(i -> drawn[i]).map(i -> column[i]).max().orElse(0);
-    starts = new double[last + 1];
-    columnWidth = new double[last + 1];
+    for (int i = 0; i < boxes; i++) {
+      drawn[i] = column[i] >= 0 && column[i] <= last - first && !isInline(i);
+    }
+    starts = new double[last - first + 1];
+    columnWidth = new double[last - first + 1];
     across();
     down();
+  }
+
+  /** The parts of a drawing, the leftmost first; what comes before the fourth part from the right is left out. */
+  static List<DrawingLayout> parts(Drawing drawing) {
+    int[] columns = new Columns(drawing).all();
+    List<DrawingLayout> parts = new ArrayList<>();
+    int last = Arrays.stream(columns).max().orElse(0);
+    while (last >= 0 && parts.size() < MOST_PARTS) {
+      int first = last;
+      DrawingLayout part = new DrawingLayout(drawing, columns, first, last, first > 0);
+      while (first > 0) {
+        DrawingLayout wider = new DrawingLayout(drawing, columns, first - 1, last, first > 1);
+        if (wider.width() > WIDEST && first > 1) {
+          break;
+        }
+        part = wider;
+        first--;
+      }
+      parts.add(0, part);
+      last = first - 1;
+    }
+    return parts;
+  }
+
+  /** Which column each box lies in. */
+  private record Columns(Drawing drawing) {
+
+    /** Each box comes right of what it takes from; wires that close a circle do not count. */
+    int[] all() {
+      int[] columns = new int[drawing.boxes().size()];
+      int[] state = new int[columns.length];
+      for (int i = 0; i < columns.length; i++) {
+        column(i, columns, state);
+      }
+      for (int i = columns.length - 1; i >= 0; i--) {
+        nearer(i, columns);
+      }
+      return columns;
+    }
+
+    private Shape shape(int index) {
+      return drawing.boxes().get(index).shape();
+    }
+
+    private int column(int index, int[] columns, int[] state) {
+      if (state[index] == 0) {
+        state[index] = 1;
+        int found = 0;
+        for (Wire wire : drawing.wires()) {
+          if (wire.to() == index && !wire.last() && shape(wire.from()) != Shape.READ && state[wire.from()] != 1) {
+            found = Math.max(found, column(wire.from(), columns, state) + 1);
+          }
+        }
+        boolean first = shape(index) == Shape.STEP || shape(index) == Shape.TRANSITION || shape(index) == Shape.RAIL;
+        columns[index] = first ? found : Math.max(1, found);
+        state[index] = 2;
+      }
+      return columns[index];
+    }
+
+    /** What takes from nothing that is drawn lies just before what takes from it. */
+    private void nearer(int index, int[] columns) {
+      if (shape(index) == Shape.BLOCK && drawing.wires().stream().noneMatch(wire -> wire.to() == index && !wire.last()
+          && shape(wire.from()) != Shape.READ)) {
+        drawing.wires().stream().filter(wire -> wire.from() == index && !wire.last() && columns[wire.to()]
+            > columns[index]).mapToInt(wire -> columns[wire.to()] - 1).min().ifPresent(c -> columns[index] = c);
+      }
+    }
   }
 
   static String shortened(String words) {
@@ -88,61 +159,6 @@ final class DrawingLayout {
     return box(index).shape() == Shape.READ;
   }
 
-  /** Each box comes right of what it takes from; wires that close a circle do not count. */
-  private void columns() {
-    int[] state = new int[column.length];
-    for (int i = 0; i < column.length; i++) {
-      column(i, state);
-    }
-  }
-
-  private int column(int index, int[] state) {
-    if (state[index] == 0) {
-      state[index] = 1;
-      int found = 0;
-      for (Wire wire : drawing.wires()) {
-        if (wire.to() == index && !wire.last() && !isInline(wire.from()) && state[wire.from()] != 1) {
-          found = Math.max(found, column(wire.from(), state) + 1);
-        }
-      }
-      boolean chart = box(index).shape() == Shape.STEP || box(index).shape() == Shape.TRANSITION;
-      column[index] = chart || box(index).shape() == Shape.RAIL ? found : Math.max(1, found);
-      state[index] = 2;
-    }
-    return column[index];
-  }
-
-  /** Which boxes are drawn: those from the right that have room; true if some are left out. */
-  private boolean choose() {
-    int last = Arrays.stream(column).max().orElse(0);
-    double room = WIDEST;
-    int first = last + 1;
-    while (first > 0) {
-      int next = first - 1;
-      double needed = widest(next) + GAP;
-      if (room < needed && first <= last) {
-        break;
-      }
-      room -= needed;
-      first = next;
-    }
-    for (int i = 0; i < drawn.length; i++) {
-      boolean rail = box(i).shape() == Shape.RAIL;
-      drawn[i] = (column[i] >= first || rail && first <= 1) && !isInline(i);
-    }
-    if (first > 0) {
-      for (int i = 0; i < column.length; i++) {
-        column[i] = Math.max(0, column[i] - first);
-      }
-    }
-    return first > 1;
-  }
-
-  private double widest(int at) {
-    return IntStream.range(0, column.length).filter(i -> column[i] == at && !isInline(i)).mapToDouble(i -> width(i)
-        + stub(i)).max().orElse(0);
-  }
-
   /** How much room the words beside the inputs of a box take. */
   private double stub(int index) {
     double longest = 0;
@@ -154,7 +170,7 @@ final class DrawingLayout {
         } else if (wire.last()) {
           longest = Math.max(longest, written("last scan's " + from.name() + from.instance() + ".OUT = FALSE"));
         } else if (drawn[index] && !drawn[wire.from()]) {
-          longest = Math.max(longest, written(from.name() + from.instance() + ".OUT = FALSE"));
+          longest = Math.max(longest, written("A, behind " + from.name() + from.instance() + ".OUT: FALSE"));
         }
       }
     }
@@ -180,7 +196,7 @@ final class DrawingLayout {
           x[i] = at + stub[i];
         }
       }
-      at += columnWidth[c] + (columnWidth[c] == 0 && c > 0 ? 0 : GAP);
+      at += columnWidth[c] + GAP;
     }
   }
 
@@ -294,6 +310,11 @@ final class DrawingLayout {
 
   boolean isCut() {
     return cut;
+  }
+
+  /** Whether a wire leads from here to another part. */
+  boolean goesOn(Wire wire) {
+    return drawn[wire.from()] && !drawn[wire.to()] && !wire.last() && box(wire.from()).shape() != Shape.RAIL;
   }
 
   boolean isDrawn(int index) {
@@ -418,7 +439,8 @@ final class DrawingLayout {
 
   double width() {
     int last = starts.length - 1;
-    return Math.max(420, starts[last] + columnWidth[last] + 40);
+    boolean goesOn = drawing.wires().stream().anyMatch(this::goesOn);
+    return Math.max(420, starts[last] + columnWidth[last] + (goesOn ? LABEL : 40));
   }
 
   double height() {

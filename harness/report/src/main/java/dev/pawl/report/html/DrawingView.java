@@ -22,13 +22,14 @@ final class DrawingView {
   private final Markup svg;
   private final Drawing drawing;
   private final TimeBase base;
-  private final DrawingLayout layout;
+  private final List<DrawingLayout> parts;
+  private DrawingLayout layout;
 
   DrawingView(Markup svg, Drawing drawing, TimeBase base) {
     this.svg = svg;
     this.drawing = drawing;
     this.base = base;
-    this.layout = new DrawingLayout(drawing);
+    this.parts = DrawingLayout.parts(drawing);
   }
 
   void write() {
@@ -37,9 +38,20 @@ final class DrawingView {
     svg.open("figure", "class", "drawn");
     svg.element("figcaption", title + ", with the values of its last evaluation by then, at "
         + TimeText.at(base, drawing.time()) + ". Thick is " + (chart ? "active" : "TRUE")
-        + (layout.isCut() ? "; what leads here from further left is not drawn" : "") + ".");
-    svg.open("svg", "viewBox", "0 0 " + number(layout.width()) + " " + number(layout.height()), "width",
-        number(layout.width()), "height", number(layout.height()), "role", "img", "aria-label", title + ". " + said());
+        + (parts.get(0).isCut() ? "; what leads here from further left is not drawn" : "")
+        + (parts.size() > 1 ? "; it goes on at the letters" : "") + ".");
+    for (DrawingLayout part : parts) {
+      layout = part;
+      svg.open("svg", "viewBox", "0 0 " + number(layout.width()) + " " + number(layout.height()), "width",
+          number(layout.width()), "height", number(layout.height()), "role", "img", "aria-label", part == parts.get(0)
+              ? title + ". " + said() : "It goes on");
+      draw();
+      svg.end();
+    }
+    svg.end();
+  }
+
+  private void draw() {
     for (int i = 0; i < drawing.wires().size(); i++) {
       wire(i);
     }
@@ -48,7 +60,6 @@ final class DrawingView {
         box(i);
       }
     }
-    svg.end().end();
   }
 
   /** What a person hears who does not see it. */
@@ -88,20 +99,43 @@ final class DrawingView {
 
   private void wire(int index) {
     Wire wire = drawing.wires().get(index);
+    String style = wire.value().equals("TRUE") ? "flow" : "still";
+    if (layout.goesOn(wire)) {
+      goesOn(wire, style);
+    }
     if (!layout.isDrawn(wire.to())) {
       return;
     }
-    String style = wire.value().equals("TRUE") ? "flow" : "still";
     if (wire.last()) {
       stub(index, wire, "last scan's " + source(wire) + (wire.value().isEmpty() ? "" : " = " + wire.value()), style);
     } else if (!layout.isDrawn(wire.from())) {
       Box from = drawing.boxes().get(wire.from());
       stub(index, wire, from.shape() == Shape.READ ? (from.mark().equals("NOT") ? "NOT " : "") + from.name()
-          + (from.value().isEmpty() ? "" : " = " + from.value()) : source(wire) + " = " + wire.value(), style);
+          + (from.value().isEmpty() ? "" : " = " + from.value()) : from.shape() == Shape.RAIL ? "rail"
+              : letter(wire) + "behind " + source(wire) + ": " + wire.value(), style);
     } else {
       svg.lone("path", "class", style, "d", layout.way(index));
       arrow(wire, style);
     }
+  }
+
+  /** A wire that goes on in the next part. */
+  private void goesOn(Wire wire, String style) {
+    double x = layout.x(wire.from()) + layout.width(wire.from());
+    double y = layout.outY(wire.from(), wire.output());
+    svg.lone("path", "class", style, "d", "M" + number(x) + " " + number(y) + "h36");
+    text("to " + letter(wire).replace(", ", ""), x + 40, y + 4, "start", "");
+  }
+
+  /** The letter of a wire between parts; empty where it comes from what is not drawn. */
+  private String letter(Wire wire) {
+    if (parts.stream().noneMatch(part -> part.isDrawn(wire.from()))) {
+      return "";
+    }
+    long before = drawing.wires().stream().filter(other -> parts.stream().anyMatch(part -> part.goesOn(other)))
+        .filter(other -> other.from() < wire.from() || other.from() == wire.from() && other.output() < wire.output())
+        .map(other -> other.from() + " " + other.output()).distinct().count();
+    return (char) ('A' + before) + ", ";
   }
 
   private String source(Wire wire) {

@@ -48,16 +48,30 @@ class DrawingViewTest {
     assertThat(drawn(rung)).contains(">FALSE</text>");
   }
 
+  private static Drawing rung(int contacts) {
+    List<Box> boxes = new ArrayList<>(IntStream.range(0, contacts).mapToObj(i -> new Box(Shape.CONTACT, "contact_" + i,
+        "", "", "TRUE", false, List.of(new Port("", false, "")), List.of(new Port("", false, "TRUE")))).toList());
+    List<Wire> wires = IntStream.range(1, contacts).mapToObj(i -> new Wire(i - 1, 0, i, 0, "TRUE", false)).toList();
+    return new Drawing("Main, network 1", "q", 0, boxes, wires);
+  }
+
   @Test
-  void aLongRungIsCutAtItsFarEnd() {
-    List<Box> boxes = new ArrayList<>(IntStream.range(0, 30).mapToObj(i -> new Box(Shape.CONTACT, "contact_" + i, "",
-        "", "TRUE", false, List.of(new Port("", false, "")), List.of(new Port("", false, "TRUE")))).toList());
-    List<Wire> wires = IntStream.range(1, 30).mapToObj(i -> new Wire(i - 1, 0, i, 0, "TRUE", false)).toList();
-    boxes.add(new Box(Shape.RAIL, "", "", "", "", false, List.of(), List.of()));
-    String page = drawn(new Drawing("Main, network 1", "q", 0, boxes, wires));
-    assertThat(page).contains("; what leads here from further left is not drawn").contains(">contact_29</text>")
-        .doesNotContain(">contact_0</text>").containsPattern("contact_[0-9]+ = TRUE</text>");
+  void aLongRungGoesOnBelow() {
+    String page = drawn(rung(12));
+    assertThat(page).contains("; it goes on at the letters.").contains(">to A</text>")
+        .containsPattern(">A, behind contact_[0-9]: TRUE</text>").doesNotContain("not drawn");
+    assertThat(page.split("<svg")).hasSize(3);
+    for (int i = 0; i < 12; i++) {
+      assertThat(page.split(">contact_" + i + "</text>")).as("contact " + i).hasSize(2);
+    }
+  }
+
+  @Test
+  void aRungWithoutAnEndIsCutAtItsFarEnd() {
+    String page = drawn(rung(60));
+    assertThat(page).contains("; what leads here from further left is not drawn").contains(">contact_59</text>")
+        .doesNotContain(">contact_0</text>").containsPattern(">behind contact_[0-9]+: TRUE</text>");
     double width = Double.parseDouble(page.replaceAll("(?s).*viewBox=\"0 0 ([0-9.]+) .*", "$1"));
-    assertThat(width).isLessThan(1200);
+    assertThat(width).isLessThan(1000);
   }
 }
