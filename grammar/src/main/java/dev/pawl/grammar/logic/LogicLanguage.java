@@ -3,6 +3,7 @@ package dev.pawl.grammar.logic;
 import dev.pawl.grammar.logic.check.ProgramChecker;
 import dev.pawl.grammar.logic.drawn.DrawnProject;
 import dev.pawl.grammar.logic.drawn.Legend;
+import dev.pawl.grammar.logic.drawn.Shown;
 import dev.pawl.grammar.logic.drawn.chart.WrittenCharts;
 import dev.pawl.grammar.logic.model.CheckedProgram;
 import dev.pawl.grammar.logic.parse.SourceParser;
@@ -54,6 +55,11 @@ public final class LogicLanguage {
 
   /** The same, with choices of one's own. */
   public static Compilation compile(List<Source> sources, LanguageChoices choices) {
+    return compile(sources, choices, Shown.nothing());
+  }
+
+  /** The same, with some of what is drawn to be seen. */
+  public static Compilation compile(List<Source> sources, LanguageChoices choices, Shown shown) {
     List<String> files = sources.stream().map(Source::name).toList();
     Diagnostics diagnostics = new Diagnostics();
     Map<String, Legend> legends = new HashMap<>();
@@ -61,7 +67,7 @@ public final class LogicLanguage {
       if (!DrawnProject.is(source)) {
         return WrittenCharts.lowered(SourceParser.parse(source, choices, diagnostics::add), choices, diagnostics::add);
       }
-      DrawnProject project = DrawnProject.read(source, choices, diagnostics::add);
+      DrawnProject project = DrawnProject.read(source, choices, shown, diagnostics::add);
       legends.put(source.name(), project.legend());
       return project.unit();
     }).toList();

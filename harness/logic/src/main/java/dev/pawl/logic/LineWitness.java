@@ -14,4 +14,11 @@ public interface LineWitness {
    * @param lines in the order in which they are watched; another scan's as soon as this returns
    */
   void scanned(long time, LineResults lines);
+
+  /**
+   * The same scan is over.
+   *
+   * @param machine with all that the program remembers
+   */
+  default void scanned(long time, ScanMachine machine) {}
 }

@@ -244,6 +244,7 @@ public final class LogicHarness implements EventSink {
     lastRuns[schedule.task()] = time;
     Optional<LogicError> error = machine.run(schedule.task(), time);
     lines.scanned(time, memory.lines);
+    lines.scanned(time, machine);
     if (error.isPresent()) {
       fail(error.get());
     }

@@ -166,6 +166,18 @@ public final class SignalBinding {
     return diagnostics.stream().noneMatch(Diagnostic::isError);
   }
 
+  /** The same of another translation of the same program, in which the same variables may lie elsewhere. */
+  public SignalBinding in(CheckedProgram program) {
+    return new SignalBinding(Arrays.stream(links).map(link -> link == null ? null : new Link(link.signal(),
+        program.symbol(link.variable().path()).orElseThrow(), link.input(), link.conversion())).toArray(Link[]::new),
+        diagnostics);
+  }
+
+  /** The path of the variable that a signal is; empty where it is none. */
+  public Optional<String> variable(int signal) {
+    return Optional.ofNullable(links[signal]).map(link -> link.variable().path());
+  }
+
   /** Slots whose last writing line is wanted as evidence. */
   public BitSet recorded() {
     BitSet slots = new BitSet();

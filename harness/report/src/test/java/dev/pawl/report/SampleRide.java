@@ -26,14 +26,22 @@ import dev.pawl.report.collect.FindingCollector;
 import dev.pawl.report.collect.ResultBuilder;
 import dev.pawl.report.model.Acceptance;
 import dev.pawl.report.model.Decisions;
+import dev.pawl.report.model.Drawing;
+import dev.pawl.report.model.Drawing.Box;
+import dev.pawl.report.model.Drawing.Port;
+import dev.pawl.report.model.Drawing.Shape;
+import dev.pawl.report.model.Drawing.Wire;
+import dev.pawl.report.model.FindingResult;
 import dev.pawl.report.model.Input;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.Review;
+import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.picture.PictureRecorder;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -197,7 +205,7 @@ public final class SampleRide {
         reading(), 70_001, 12_345, false);
     PictureRecorder recorder = new PictureRecorder(book(), trace, 2);
     play(recorder, stood);
-    return report(recorder.result());
+    return report(withDrawings(recorder.result()));
   }
 
   public static Report report() {
@@ -246,5 +254,54 @@ public final class SampleRide {
     sink.event(783_450 * MS, ESTOP, 0, 61201);
     sink.event(899_900 * MS, BASE_FLAG, 1, 70000);
     sink.event(900_000 * MS, BASE_FLAG, 0, 70001);
+  }
+
+  /** What wrote an output, with all that can be drawn of a network. */
+  public static Drawing network() {
+    Port in = new Port("", false, "");
+    return new Drawing("Lift, network 3", "lift_run", 74_750 * MS, List.of(
+        new Box(Shape.CONTACT, "train_near", "", "", "TRUE", false, List.of(in), List.of(new Port("", false, "TRUE"))),
+        new Box(Shape.CONTACT, "a_restart_by_hand_of_the_operator_at_the_panel", "", "rises", "FALSE", false,
+            List.of(in), List.of(new Port("", false, "FALSE"))),
+        new Box(Shape.CONTACT, "estop_latched", "", "NOT", "FALSE", false, List.of(in),
+            List.of(new Port("", false, "TRUE"))),
+        new Box(Shape.READ, "T#500ms", "", "", "", false, List.of(), List.of(new Port("", false, "T#500ms"))),
+        new Box(Shape.BLOCK, "TON", "settle", "", "", false, List.of(new Port("IN", true, ""), new Port("PT", false,
+            "")), List.of(new Port("Q", false, "TRUE"), new Port("ET", false, "500 ms"))),
+        new Box(Shape.COIL, "lift_run", "", "set", "TRUE", true, List.of(in), List.of(in)),
+        new Box(Shape.RAIL, "", "", "", "", false, List.of(), List.of(new Port("", false, "TRUE")))),
+        List.of(new Wire(6, 0, 0, 0, "TRUE", false), new Wire(6, 0, 1, 0, "TRUE", false),
+            new Wire(0, 0, 2, 0, "TRUE", false), new Wire(1, 0, 2, 0, "FALSE", false),
+            new Wire(2, 0, 4, 0, "TRUE", false), new Wire(3, 0, 4, 1, "T#500ms", false),
+            new Wire(4, 0, 5, 0, "TRUE", false), new Wire(4, 1, 5, 0, "TRUE", true)));
+  }
+
+  /** The same of a chart. */
+  public static Drawing chart() {
+    Port in = new Port("", false, "");
+    return new Drawing("Dispatch", "gate_release", 74_750 * MS, List.of(
+        new Box(Shape.STEP, "Ready", "", "initial", "not active", false, List.of(in), List.of()),
+        new Box(Shape.TRANSITION, "dispatch_button AND NOT lift_occupied AND NOT brakes_occupied", "", "",
+            "not enabled", false, List.of(new Port("dispatch_button", false, "TRUE"), new Port("lift_occupied", false,
+            "FALSE")), List.of()),
+        new Box(Shape.STEP, "Release", "", "", "active for 250 ms", true, List.of(in),
+            List.of(new Port("N gate_release", false, "writes"), new Port("S horn", false, ""))),
+        new Box(Shape.TRANSITION, "base_flag", "", "", "not met", false, List.of(new Port("base_flag", false,
+            "FALSE")), List.of()),
+        new Box(Shape.STEP, "Ready", "", "", "", false, List.of(in), List.of())),
+        List.of(new Wire(0, 0, 1, 0, "FALSE", false), new Wire(1, 0, 2, 0, "FALSE", false),
+            new Wire(2, 0, 3, 0, "TRUE", false), new Wire(3, 0, 4, 0, "FALSE", false)));
+  }
+
+  /** A trace in which the first rule's finding has both. */
+  public static TraceResult withDrawings(TraceResult trace) {
+    List<RuleResult> rules = new ArrayList<>(trace.rules());
+    RuleResult first = rules.get(0);
+    List<FindingResult> broken = new ArrayList<>(first.broken());
+    broken.set(0, broken.get(0).withDrawings(List.of(network(), chart())));
+    rules.set(0, new RuleResult(first.rule(), first.obligations(), first.margin(), first.seen(), broken,
+        first.doubtful()));
+    return new TraceResult(trace.path(), trace.timeBase(), trace.start(), trace.end(), trace.lines(), trace.events(),
+        trace.overwritten(), trace.partial(), trace.reading(), rules, trace.zones(), trace.truth());
   }
 }

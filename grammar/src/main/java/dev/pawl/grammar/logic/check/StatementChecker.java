@@ -136,7 +136,7 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
     Optional<LogicType> carried = checking.scope().own(e.name().key()).map(Variable::type);
     Operand operand = checking.expressions().check(e.value(), carried);
     if (operand instanceof Operand.Whole whole) {
-      return List.of(new Step.Copy(wire(e.name(), whole.place().type(), Image.zeroes(whole.place().type().size())),
+      return List.of(new Step.Copy(wire(e, whole.place().type(), Image.zeroes(whole.place().type().size())),
           whole.place(), e.position()));
     }
     if (operand instanceof Operand.Wrong) {
@@ -145,7 +145,7 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
     LogicType type = carried.orElse(operand instanceof Operand.Typed typed ? typed.type()
         : ((Operand.Number) operand).whole() ? Elementary.DINT : Elementary.LREAL);
     boolean text = type instanceof LogicType.StringType;
-    Place place = wire(e.name(), type, text ? Image.text("") : Image.word(0));
+    Place place = wire(e, type, text ? Image.text("") : Image.word(0));
     Step given = new Step.Assign(place, checking.adaptation().to(type, operand, "the value"), e.position());
     if (e.condition().isEmpty()) {
       return List.of(given);
@@ -166,10 +166,14 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
   }
 
   /** Where a wire lies: at one address for all instances, since none carries anything from call to call. */
-  private Place wire(Name name, LogicType type, Image initial) {
+  private Place wire(Statement.Wire carrier, LogicType type, Image initial) {
+    Name name = carrier.name();
     Variable wire = checking.scope().own(name.key()).orElseGet(() -> new Variable(name.text(), type,
         Variable.Role.GLOBAL, checking.units().memory().allocate(initial), false, false, "", initial, name.position()));
     checking.scope().add(wire);
+    if (carrier.seen()) {
+      checking.units().globals().add(wire);
+    }
     return Place.fixed(wire.offset(), wire.type());
   }
 

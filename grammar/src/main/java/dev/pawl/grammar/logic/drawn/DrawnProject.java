@@ -44,14 +44,20 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
    * @param diagnostics is told of everything wrong with it
    */
   public static DrawnProject read(Source source, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+    return read(source, choices, Shown.nothing(), diagnostics);
+  }
+
+  /** The same, with some of it to be seen. */
+  public static DrawnProject read(Source source, LanguageChoices choices, Shown shown,
+      Consumer<Diagnostic> diagnostics) {
     Legend legend = new Legend();
     Optional<Project> project = XmlText.read(source, diagnostics).flatMap(root -> project(root, choices, diagnostics));
     List<Declaration> declarations = new ArrayList<>(project.map(Project::declarations).orElse(List.of()));
     DrawnWords.list(declarations, legend);
     Map<String, Project.Drawing> units = new HashMap<>();
     project.ifPresent(it -> it.units().forEach(unit -> units.putIfAbsent(unit.name().key(), unit)));
-    project.ifPresent(it -> it.units().forEach(unit -> declarations.add(unit(unit, units, legend, choices,
-        diagnostics))));
+    project.ifPresent(it -> it.units().forEach(unit -> declarations.add(unit(unit, new Surroundings(unit, units,
+        new Hidden(), legend, shown, choices, diagnostics)))));
     return new DrawnProject(new CompilationUnit(source.name(), declarations), legend);
   }
 
@@ -69,11 +75,10 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     return Optional.empty();
   }
 
-  private static Declaration unit(Project.Drawing unit, Map<String, Project.Drawing> units, Legend legend,
-      LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
-    Hidden hidden = new Hidden();
-    Surroundings around = new Surroundings(unit, units, hidden, legend, choices, diagnostics);
-    DrawnWords.list(unit.name().text(), unit.blocks(), legend);
+  private static Declaration unit(Project.Drawing unit, Surroundings around) {
+    DrawnWords.list(unit.name().text(), unit.blocks(), around.legend());
+    Hidden hidden = around.hidden();
+    Consumer<Diagnostic> diagnostics = around.diagnostics();
     List<Statement> body = statements(unit.bodies(), around);
     if (unit.bodies().isEmpty()) {
       diagnostics.accept(Diagnostic.error(unit.position(), unit.name() + " has no body that can be read", ""));

@@ -127,8 +127,15 @@ public sealed interface Statement {
    * cannot be written in text.
    *
    * @param condition where it does not hold, the wire carries the first value of its type
+   * @param seen whether what it carries can be seen from outside, under its name alone
    */
-  record Wire(Name name, Expression value, Optional<Expression> condition, Position position) implements Statement {
+  record Wire(Name name, Expression value, Optional<Expression> condition, Position position, boolean seen)
+      implements Statement {
+
+    public Wire(Name name, Expression value, Optional<Expression> condition, Position position) {
+      this(name, value, condition, position, false);
+    }
+
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 

@@ -46,33 +46,7 @@ class ChartTablesTest {
   @ParameterizedTest(name = "{0}")
   @MethodSource("written")
   void givesTheSameWhereItIsWritten(Tables.Case table) {
-    StringBuilder text = new StringBuilder("PROGRAM Main\nVAR\n");
-    for (String declaration : table.variables().split(";")) {
-      String[] sides = declaration.split(":", 2);
-      text.append(declaration.isBlank() ? "" : String.join(", ", sides[0].strip().split("\\s+")) + " :" + sides[1]
-          + ";\n");
-    }
-    text.append("END_VAR\n");
-    for (String line : table.elements()) {
-      String[] words = line.split("\\s+");
-      if (words[0].equals("action")) {
-        text.append("ACTION ").append(line.substring(7)).append(" END_ACTION\n");
-      } else if (words[0].equals("trans")) {
-        String[] sides = line.substring(6).split("\\s*(->|:)\\s*", 3);
-        String priority = sides[0].contains(">") ? "(PRIORITY := " + sides[0].strip().split(">")[0] + ") " : "";
-        text.append("TRANSITION ").append(priority).append("FROM (").append(sides[0].replaceFirst(".*>", ""))
-            .append(") TO (").append(sides[1]).append(") := ").append(sides[2]).append("; END_TRANSITION\n");
-      } else {
-        text.append(words[0].equals("initial") ? "INITIAL_STEP " : "STEP ").append(words[1]).append(": ");
-        for (int i = 2; i < words.length; i++) {
-          String[] pieces = words[i].split(":");
-          text.append(pieces[1]).append("(").append(pieces[0]).append(pieces.length > 2 ? ", " + pieces[2] : "")
-              .append("); ");
-        }
-        text.append("END_STEP\n");
-      }
-    }
-    text.append("END_PROGRAM\n");
-    assertThat(table.played(TestMachine.of(text.toString()))).as(text.toString()).isEqualTo(table.expected());
+    String text = ChartText.program(table.variables(), table.elements());
+    assertThat(table.played(TestMachine.of(text))).as(text).isEqualTo(table.expected());
   }
 }

@@ -11,7 +11,8 @@ import java.util.Map;
  * <pre>
  * initial A  N:q  D:r:T#20ms     a step with what it controls
  * step B     S:act
- * trans A -> B,C : a AND b       to both at once; A,B -> C leaves both at once; a priority before the arrow is 1>
+ * trans A -> B,C : a AND b       to both at once; A,B -> C leaves both at once; a priority before the arrow is 1>;
+ *                                @7 at the end is how far from the left it is drawn; -> ^B is a jump to B
  * action act : n := n + 1;       the body of an action
  * draw 100 block TON t IN<=a PT<=T#20ms      an element of a {@link Sketch} beside the steps;
  * trans A -> B : #100.Q          takes from it
@@ -47,8 +48,9 @@ final class ChartXml {
       if (words[0].equals("step") || words[0].equals("initial")) {
         steps.put(words[1], next++);
       } else if (words[0].equals("trans")) {
-        String[] sides = line.substring(6).split("\\s*(->|:)\\s*", 3);
-        transitions.add(new String[] {sides[0].strip(), sides[1], sides[2], Integer.toString(next++)});
+        String[] sides = line.substring(6).split("\\s*(->|:|@)\\s*", 4);
+        String id = Integer.toString(next++);
+        transitions.add(new String[] {sides[0].strip(), sides[1], sides[2], id, sides.length > 3 ? sides[3] : id});
       } else if (words[0].equals("draw")) {
         drawn.add(line.substring(5));
       } else {
@@ -99,10 +101,16 @@ final class ChartXml {
       before = List.of(next++);
     }
     element("transition", id, priority, point(before) + "<connectionPointOut/><condition>"
-        + condition(transition[2]) + "</condition>");
+        + condition(transition[2]) + "</condition>", transition[4]);
     if (transition[1].contains(",")) {
       element("simultaneousDivergence", next, "", point(List.of(id)) + "<connectionPointOut formalParameter=\"\"/>");
       branching.put(id, next++);
+    }
+    for (String name : transition[1].split(",")) {
+      if (name.startsWith("^")) {
+        element("jumpStep", next++, " targetName=\"" + name.substring(1) + "\"", point(List.of(branching.getOrDefault(
+            id, id))));
+      }
     }
   }
 
@@ -154,8 +162,12 @@ final class ChartXml {
   }
 
   private void element(String name, int id, String attributes, String inside) {
+    element(name, id, attributes, inside, Integer.toString(id));
+  }
+
+  private void element(String name, int id, String attributes, String inside, String x) {
     out.append("<").append(name).append(" localId=\"").append(id).append("\"").append(attributes)
-        .append("><position x=\"").append(id).append("\" y=\"0\"/>").append(inside).append("</").append(name)
+        .append("><position x=\"").append(x).append("\" y=\"0\"/>").append(inside).append("</").append(name)
         .append(">\n");
   }
 }

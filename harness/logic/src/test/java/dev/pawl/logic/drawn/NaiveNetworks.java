@@ -10,6 +10,7 @@ import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalLong;
 import java.util.Set;
 
 /**
@@ -33,6 +34,12 @@ final class NaiveNetworks {
     this.parts = sketch.parts();
     this.variables = variables;
     arrange();
+  }
+
+  /** What a wire carries, as far as anything has come out of its element. */
+  OptionalLong wire(long element, String output) {
+    Long value = wires.get(element + "." + output);
+    return value == null ? OptionalLong.empty() : OptionalLong.of(value);
   }
 
   // ---- the order

@@ -45,6 +45,7 @@ final class FindingView {
     finding.picture().ifPresent(picture -> picture(html, picture, MarkedInstants.of(rule, finding), finding
         .evidence(), rule.id() + ": " + sentence));
     finding.picture().ifPresent(picture -> next(html, picture, finding.time()));
+    finding.drawings().forEach(drawing -> new DrawingView(html, drawing, trace.timeBase()).write());
     evidence(html, finding.evidence(), trace.timeBase());
     html.end();
   }

@@ -19,18 +19,21 @@ import java.util.OptionalLong;
  * @param picture the signals around it, where they were recorded
  * @param supposing what had to be otherwise than recorded for it, such as {@code gate had been false from 3 s on};
  *     empty for what was recorded
+ * @param drawings what wrote the outputs behind it, where logic under test was drawn
  */
 public record FindingResult(Finding.Kind kind, long trigger, long time, boolean justAfter, OptionalLong deadline,
-    OptionalLong lateResponse, List<EvidenceResult> evidence, Optional<Picture> picture, String supposing) {
+    OptionalLong lateResponse, List<EvidenceResult> evidence, Optional<Picture> picture, String supposing,
+    List<Drawing> drawings) {
 
   /** One of what was recorded. */
   public FindingResult(Finding.Kind kind, long trigger, long time, boolean justAfter, OptionalLong deadline,
       OptionalLong lateResponse, List<EvidenceResult> evidence, Optional<Picture> picture) {
-    this(kind, trigger, time, justAfter, deadline, lateResponse, evidence, picture, "");
+    this(kind, trigger, time, justAfter, deadline, lateResponse, evidence, picture, "", List.of());
   }
 
   public FindingResult {
     evidence = List.copyOf(evidence);
+    drawings = List.copyOf(drawings);
   }
 
   /** When it began: with its trigger, where the rule has one. */
@@ -41,17 +44,24 @@ public record FindingResult(Finding.Kind kind, long trigger, long time, boolean 
   /** The same finding with its picture. */
   public FindingResult withPicture(Picture drawn) {
     return new FindingResult(kind, trigger, time, justAfter, deadline, lateResponse, evidence, Optional.of(drawn),
-        supposing);
+        supposing, drawings);
   }
 
   /** The same finding as words only. */
   public FindingResult withoutPicture() {
-    return picture.isEmpty() ? this : new FindingResult(kind, trigger, time, justAfter, deadline, lateResponse,
-        evidence, Optional.empty(), supposing);
+    return picture.isEmpty() && drawings.isEmpty() ? this : new FindingResult(kind, trigger, time, justAfter, deadline,
+        lateResponse, evidence, Optional.empty(), supposing, List.of());
+  }
+
+  /** The same finding with what wrote the outputs behind it. */
+  public FindingResult withDrawings(List<Drawing> drawn) {
+    return new FindingResult(kind, trigger, time, justAfter, deadline, lateResponse, evidence, picture, supposing,
+        drawn);
   }
 
   /** The same finding of a run in which something was otherwise than recorded. */
   public FindingResult supposing(String otherwise) {
-    return new FindingResult(kind, trigger, time, justAfter, deadline, lateResponse, evidence, picture, otherwise);
+    return new FindingResult(kind, trigger, time, justAfter, deadline, lateResponse, evidence, picture, otherwise,
+        drawings);
   }
 }

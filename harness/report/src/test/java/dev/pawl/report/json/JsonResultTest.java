@@ -36,7 +36,8 @@ class JsonResultTest {
     evidence.set(0, new EvidenceResult(event.moment(), -7, event.signal(), "\u0000 \"\u20ac\"\n", event.file(),
         event.line(), true, Optional.of(new ProgramPlace("lift.st", 4, "lift_run := TRUE;"))));
     broken.set(0, new FindingResult(finding.kind(), Long.MIN_VALUE, Long.MAX_VALUE, true, finding.deadline(),
-        finding.lateResponse(), evidence, finding.picture()));
+        finding.lateResponse(), evidence, finding.picture()).withDrawings(List.of(SampleRide.network(),
+        SampleRide.chart())));
     rules.set(0, new RuleResult(first.rule(), first.obligations(), first.margin(), first.seen(), broken,
         first.doubtful()));
     Reading reading = new Reading(List.of(new Reading.Counter("rows out of order", 3)),

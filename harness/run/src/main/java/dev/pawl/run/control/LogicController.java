@@ -71,6 +71,13 @@ public record LogicController(LogicFiles files, SignalBinding binding, LogicProg
         witness, shown, challenged);
   }
 
+  /** The same program out of another translation of its files, run for a witness only. */
+  LogicController with(LogicFiles other, LineWitness shown) {
+    SignalBinding bound = binding.in(other.program());
+    return new LogicController(other, bound, other.compile(bound, program.options()), scans, Optional.empty(),
+        (source, judge) -> judge, source -> shown, false);
+  }
+
   /** The same, with nobody to see what is judged, or what lines come to. */
   LogicController unseen() {
     return new LogicController(files, binding, program, scans, Optional.empty(), (source, judge) -> judge,

@@ -2,6 +2,7 @@ package dev.pawl.run.control;
 
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.Rule;
+import dev.pawl.logic.LineWitness;
 import dev.pawl.logic.LogicError;
 import dev.pawl.logic.LogicHarness;
 import dev.pawl.logic.LogicOutcome;
@@ -18,6 +19,7 @@ import dev.pawl.run.RunException;
 import dev.pawl.run.RunOfAnother;
 import dev.pawl.run.Unjudged;
 import dev.pawl.run.files.FileTrouble;
+import dev.pawl.run.files.LogicFiles;
 import dev.pawl.trace.feedback.Feedback;
 import dev.pawl.trace.intake.Progress;
 import dev.pawl.trace.sampling.SamplingMeter;
@@ -27,6 +29,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.function.BooleanSupplier;
 
 /**
  * A source that logic under test answers to: its inputs drive the logic, and what that gives is judged with them.
@@ -66,6 +69,15 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
     return unseen(turn);
   }
 
+  /** Runs through it again for a witness, as long as that wants to see more. */
+  void shown(LogicFiles files, LineWitness witness, BooleanSupplier more) throws IOException {
+    LogicSource again = new LogicSource(controlled.forAnotherLook(), feedback, controller.with(files, witness), turn,
+        periods.clone());
+    try (EventSource.Run run = again.begin(new boolean[periods.length])) {
+      run.runTo(run.heardBy(new Unjudged()), (bytes, lines) -> more.getAsBoolean());
+    }
+  }
+
   private LogicSource unseen(Optional<Turn> other) {
     return new LogicSource(controlled.forAnotherLook(), feedback, controller.unseen(), other, periods);
   }
@@ -77,7 +89,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
 
   @Override
   public TraceResult examined(TraceResult result) {
-    TraceResult known = controlled.examined(result);
+    TraceResult known = Drawings.of(this, feedback.book()).added(controlled.examined(result));
     if (!controller.challenged() || known.rules().isEmpty()) {
       return known;
     }

@@ -4,6 +4,7 @@ import dev.pawl.grammar.logic.Allowance;
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.LogicLanguage;
 import dev.pawl.grammar.logic.drawn.Legend;
+import dev.pawl.grammar.logic.drawn.Shown;
 import dev.pawl.grammar.logic.model.CheckedProgram;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.DiagnosticRenderer;
@@ -33,8 +34,10 @@ import java.util.Set;
  * @param program what they hold
  * @param warnings what is doubtful in them, for their user to read
  * @param legends what is drawn where, of files that were drawn, by their names
+ * @param choices how their texts were read
  */
-public record LogicFiles(List<Source> sources, CheckedProgram program, String warnings, Map<String, Legend> legends) {
+public record LogicFiles(List<Source> sources, CheckedProgram program, String warnings, Map<String, Legend> legends,
+    LanguageChoices choices) {
 
   /** Whether a file of a folder is taken for logic, by its name. */
   public static boolean reads(String name) {
@@ -71,7 +74,13 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
     if (compilation.program().get().programs().isEmpty()) {
       throw new RunException(diagnostics, sources.get(0).name() + ": no PROGRAM in it, so there is nothing to run");
     }
-    return new LogicFiles(sources, compilation.program().get(), diagnostics, compilation.legends());
+    return new LogicFiles(sources, compilation.program().get(), diagnostics, compilation.legends(), choices);
+  }
+
+  /** The same with some of what is drawn to be seen; nothing where that cannot be. */
+  public Optional<LogicFiles> showing(Shown shown) {
+    return LogicLanguage.compile(sources, choices, shown).program().map(other -> new LogicFiles(sources, other,
+        warnings, legends, choices));
   }
 
   private static Source read(Path file, LanguageChoices choices, List<Diagnostic> letters) {

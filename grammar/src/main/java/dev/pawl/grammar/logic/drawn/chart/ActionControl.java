@@ -15,6 +15,7 @@ import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.logic.tree.Statement;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -65,8 +66,12 @@ final class ActionControl {
     return out;
   }
 
-  private Expression active(Link link) {
+  private static Expression active(Link link) {
     return ChartTranslator.part(link.step(), "X", link.association().position());
+  }
+
+  private static boolean pulses(Qualifier qualifier) {
+    return qualifier == Qualifier.P1 || qualifier == Qualifier.P0;
   }
 
   private Runnable control(String target, List<Link> links) {
@@ -77,22 +82,22 @@ final class ActionControl {
       String place = around.unit().name() + ", step " + link.step() + ", action " + name;
       around.legend().note(association.position(), place);
       around.legend().list(Item.alone(association.position().line(), place, "action " + name + " of " + link.step(),
-          association.qualifier() + association.time().map(time -> " " + DrawnWords.text(time)).orElse("")));
+          association.qualifier() + association.time().map(each -> " " + DrawnWords.text(each)).orElse("")));
     }
-    Expression reset = Terms.truth(false, position);
-    for (Link link : links) {
-      if (link.association().qualifier() == Qualifier.R) {
-        reset = either(reset, active(link), position);
-      }
-    }
-    Name stopped = wire("reset", reset, position);
+    Map<Qualifier, Expression> inputs = new EnumMap<>(Qualifier.class);
+    links.forEach(link -> inputs.merge(link.association().qualifier(), active(link), (left, right) ->
+        either(left, right, link.association().position())));
+    Expression time = time(links, position);
+    Name stopped = wire("reset", inputs.getOrDefault(Qualifier.R, Terms.truth(false, position)), position);
     Expression on = Terms.truth(false, position);
     Expression pulses = Terms.truth(false, position);
-    for (Link link : links) {
-      boolean pulse = link.association().qualifier() == Qualifier.P1 || link.association().qualifier() == Qualifier.P0;
-      Expression given = given(link, Terms.name(stopped));
-      on = pulse ? on : either(on, given, position);
-      pulses = pulse ? either(pulses, given, position) : pulses;
+    for (Map.Entry<Qualifier, Expression> input : inputs.entrySet()) {
+      Expression given = given(input.getKey(), input.getValue(), Terms.name(stopped), time, position);
+      if (pulses(input.getKey())) {
+        pulses = either(pulses, given, position);
+      } else {
+        on = either(on, given, position);
+      }
     }
     Name acts = wire("active", Terms.and(on, Terms.not(Terms.name(stopped), position), position), position);
     Name once = wire("pulse", pulses, position);
@@ -102,8 +107,7 @@ final class ActionControl {
       return () -> variable(links.get(0).association().target(), either(Terms.name(acts), Terms.name(once), position),
           position);
     }
-    boolean held = links.stream().anyMatch(link -> link.association().qualifier() != Qualifier.P1
-        && link.association().qualifier() != Qualifier.P0);
+    boolean held = !inputs.keySet().stream().allMatch(ActionControl::pulses);
     Expression runs = either(Terms.name(acts), Terms.name(once), position);
     if (held) {
       Name before = hidden.kept("before", "BOOL", position);
@@ -134,25 +138,60 @@ final class ActionControl {
     return name;
   }
 
-  /** What one association contributes, by the function block ACTION_CONTROL of the standard (from memory). */
-  private Expression given(Link link, Expression reset) {
-    Position position = link.association().position();
-    Expression active = active(link);
-    return switch (link.association().qualifier()) {
-      case N -> active;
+  /**
+   * What the steps with one qualifier contribute, by the function block ACTION_CONTROL of the standard (from memory):
+   * it has one input for each qualifier, which is TRUE while any of these steps is active.
+   */
+  private Expression given(Qualifier qualifier, Expression input, Expression reset, Expression time,
+      Position position) {
+    return switch (qualifier) {
+      case N -> input;
       case R -> Terms.truth(false, position);
-      case S -> stored(active, reset, position);
-      case L -> Terms.and(active, Terms.not(elapsed(link, active), position), position);
-      case D -> elapsed(link, active);
-      case P, P1 -> edge(active, true, position);
-      case P0 -> edge(active, false, position);
-      case SD -> elapsed(link, stored(active, reset, position));
-      case DS -> stored(elapsed(link, active), reset, position);
+      case S -> stored(input, reset, position);
+      case L -> Terms.and(input, Terms.not(elapsed(input, time, position), position), position);
+      case D -> elapsed(input, time, position);
+      case P, P1 -> edge(input, true, position);
+      case P0 -> edge(input, false, position);
+      case SD -> elapsed(stored(input, reset, position), time, position);
+      case DS -> stored(elapsed(input, time, position), reset, position);
       case SL -> {
-        Expression stored = stored(active, reset, position);
-        yield Terms.and(stored, Terms.not(elapsed(link, stored), position), position);
+        Expression stored = stored(input, reset, position);
+        yield Terms.and(stored, Terms.not(elapsed(stored, time, position), position), position);
       }
     };
+  }
+
+  /** The one time of the action, read while a step states it: of several, that of the step that is active, or was. */
+  private Expression time(List<Link> links, Position position) {
+    List<Statement.Branch> branches = new ArrayList<>();
+    Expression none = new Expression.TimeLiteral("TIME", 0, position);
+    Name duration = null;
+    for (Link link : links) {
+      Association association = link.association();
+      if (!association.qualifier().timed()) {
+        continue;
+      }
+      if (association.time().isEmpty()) {
+        around.error(association.position(), "an action with the qualifier " + association.qualifier()
+            + " needs a time", "write one such as T#2s");
+        return none;
+      }
+      if (association.time().get() instanceof Expression.TimeLiteral
+          && links.stream().filter(it -> it.association().qualifier().timed()).count() == 1) {
+        return association.time().get();
+      }
+      if (duration == null) {
+        duration = hidden.kept("duration", "TIME", position);
+      }
+      branches.add(new Statement.Branch(active(link), List.of(Terms.assign(Terms.name(duration),
+          Terms.required(association.time().get(), "TIME", "the time of an action"), association.position())),
+          association.position()));
+    }
+    if (duration == null) {
+      return none;
+    }
+    out.add(new Statement.If(branches, List.of(), position));
+    return Terms.name(duration);
   }
 
   private Expression stored(Expression set, Expression reset, Position position) {
@@ -170,19 +209,11 @@ final class ActionControl {
     return Terms.name(edge);
   }
 
-  private Expression elapsed(Link link, Expression running) {
-    Association association = link.association();
-    Position position = association.position();
-    if (association.time().isEmpty()) {
-      around.error(position, "an action with the qualifier " + association.qualifier() + " needs a time",
-          "write one such as T#2s");
-      return Terms.truth(false, position);
-    }
+  private Expression elapsed(Expression running, Expression time, Position position) {
     Name timer = hidden.kept("timer", "TON", position);
     out.add(new Statement.Invocation(new Expression.Call(Terms.name(timer), List.of(
         new Expression.Input(new Name("IN", position), running),
-        new Expression.Input(new Name("PT", position), Terms.required(association.time().get(), "TIME",
-            "the time of an action"))), position)));
+        new Expression.Input(new Name("PT", position), time)), position)));
     return ChartTranslator.part(timer, "Q", position);
   }
 }

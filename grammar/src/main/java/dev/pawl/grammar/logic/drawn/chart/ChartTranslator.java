@@ -1,10 +1,13 @@
 package dev.pawl.grammar.logic.drawn.chart;
 
 import dev.pawl.grammar.logic.drawn.Item;
+import dev.pawl.grammar.logic.drawn.Shown;
 import dev.pawl.grammar.logic.drawn.network.Hidden;
 import dev.pawl.grammar.logic.drawn.network.NetworkTranslator;
+import dev.pawl.grammar.logic.drawn.network.Reads;
 import dev.pawl.grammar.logic.drawn.network.Surroundings;
 import dev.pawl.grammar.logic.drawn.network.Terms;
+import dev.pawl.grammar.logic.drawn.tree.Body;
 import dev.pawl.grammar.logic.drawn.tree.Sequence;
 import dev.pawl.grammar.logic.drawn.tree.Sequence.Step;
 import dev.pawl.grammar.logic.drawn.tree.Sequence.Transition;
@@ -19,10 +22,15 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.stream.Stream;
 
 /**
  * The translator of a sequential function chart. In a scan, first every transition that is enabled and whose
@@ -38,6 +46,7 @@ public final class ChartTranslator {
   private final Map<String, Name> timers = new LinkedHashMap<>();
   private final Map<Sequence.Beside, Expression> given = new HashMap<>();
   private final List<Statement> out = new ArrayList<>();
+  private Optional<Shown.Chart> shown = Optional.empty();
 
   private ChartTranslator(Sequence sequence, Surroundings around) {
     this.sequence = sequence;
@@ -54,8 +63,10 @@ public final class ChartTranslator {
       Function<Sequence.Action, List<Statement>> bodies) {
     ChartTranslator chart = new ChartTranslator(sequence, around);
     chart.steps();
-    chart.transitions();
     chart.times();
+    chart.look();
+    chart.transitions();
+    chart.lookAfter();
     chart.out.addAll(new ActionControl(sequence, around, bodies).statements());
     return chart.out;
   }
@@ -147,9 +158,13 @@ public final class ChartTranslator {
       }
     }
     Expression condition = condition(transition);
+    shown.ifPresent(chart -> paths(condition, path -> 
+        chart.operands().computeIfAbsent(transition, unused -> new LinkedHashMap<>()).put(path.getKey(),
+            look(path.getValue(), position))));
     Name name = hidden.fresh("cleared", position);
     out.add(new Statement.Wire(name, Terms.and(transition.negated() ? Terms.not(condition, position) : condition,
         Terms.truth(true, position), position), Optional.of(enabled), position));
+    shown.ifPresent(chart -> chart.cleared().put(transition, look(Terms.name(name), position)));
     return name;
   }
 
@@ -223,9 +238,71 @@ public final class ChartTranslator {
       step(to, position).ifPresent(step -> {
         body.add(Terms.assign(part(step.name(), "X", position), Terms.truth(true, position), position));
         body.add(timed(step, false, position));
+        body.add(timed(step, true, position));
+        body.add(time(step, position));
       });
     }
     out.addAll(Terms.when(Terms.name(cleared), body, position));
+  }
+
+  // ---- what is to be seen
+
+  private void look() {
+    Set<String> targets = new LinkedHashSet<>();
+    for (Step step : sequence.steps()) {
+      step.associations().stream().filter(it -> around.shown().wants(it.position()))
+          .forEach(it -> targets.add(it.target().text().strip().toUpperCase(Locale.ROOT)));
+    }
+    sequence.actions().stream().filter(action -> action.bodies().stream().anyMatch(this::isWanted))
+        .forEach(action -> targets.add(action.name().key()));
+    if (!targets.isEmpty()) {
+      shown = Optional.of(around.shown().chart(around.unit().name().text(), sequence, targets));
+      Position position = sequence.position();
+      out.add(new Statement.Wire(new Name(shown.get().evaluated(), position), Terms.truth(true, position),
+          Optional.empty(), position, true));
+    }
+  }
+
+  private boolean isWanted(Body body) {
+    return body.accept(new Body.Visitor<Boolean>() {
+      @Override
+      public Boolean visit(Body.Written e) {
+        return around.shown().wants(e.text().start(), (int) e.text().text().lines().count());
+      }
+
+      @Override
+      public Boolean visit(Body.Networks e) {
+        return e.elements().stream().anyMatch(it -> around.shown().wants(it.head().position()));
+      }
+
+      @Override
+      public Boolean visit(Body.Chart e) {
+        return false;
+      }
+    });
+  }
+
+  private void lookAfter() {
+    shown.ifPresent(chart -> steps.forEach((key, step) -> chart.steps().put(key, Stream.of("X", "T")
+        .map(part -> look(part(step.name(), part, step.name().position()), step.name().position())).toList())));
+  }
+
+  private String look(Expression value, Position position) {
+    Name name = around.shown().name(position);
+    out.add(new Statement.Wire(name, value, Optional.empty(), position, true));
+    return name.text();
+  }
+
+  /** Each variable that an expression reads, with its name. */
+  private static void paths(Expression expression, Consumer<Map.Entry<String, Expression>> each) {
+    if (Reads.isPath(expression)) {
+      each.accept(Map.entry(Reads.spelled(expression), expression));
+    } else if (expression instanceof Expression.Unary unary) {
+      paths(unary.operand(), each);
+    } else if (expression instanceof Expression.Binary binary) {
+      paths(binary.left(), each);
+      paths(binary.right(), each);
+    }
   }
 
   // ---- the time for which a step is active
@@ -237,12 +314,16 @@ public final class ChartTranslator {
         position));
   }
 
+  private Statement time(Step step, Position position) {
+    return Terms.assign(part(step.name(), "T", position), part(timers.get(step.name().key()), "ET", position),
+        position);
+  }
+
   private void times() {
     for (Step step : steps.values()) {
       Position position = step.name().position();
       out.addAll(Terms.when(part(step.name(), "X", position), List.of(timed(step, true, position),
-          Terms.assign(part(step.name(), "T", position), part(timers.get(step.name().key()), "ET", position),
-              position)), position));
+          time(step, position)), position));
     }
   }
 }

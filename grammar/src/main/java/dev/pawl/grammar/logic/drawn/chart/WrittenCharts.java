@@ -2,6 +2,7 @@ package dev.pawl.grammar.logic.drawn.chart;
 
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.drawn.Legend;
+import dev.pawl.grammar.logic.drawn.Shown;
 import dev.pawl.grammar.logic.drawn.intake.Project;
 import dev.pawl.grammar.logic.drawn.network.Hidden;
 import dev.pawl.grammar.logic.drawn.network.Surroundings;
@@ -71,7 +72,8 @@ public final class WrittenCharts {
     Hidden hidden = new Hidden();
     Project.Drawing drawing = new Project.Drawing(unit.kind(), unit.name(), unit.returns(), unit.blocks(), List.of(),
         List.of(), unit.name().position());
-    Surroundings around = new Surroundings(drawing, Map.of(), hidden, new Legend(), choices, diagnostics);
+    Surroundings around = new Surroundings(drawing, Map.of(), hidden, new Legend(), Shown.nothing(),
+        choices, diagnostics);
     List<Sequence.Action> actions = unit.actions().stream().map(action -> new Sequence.Action(action.name(), List.of()))
         .toList();
     List<Statement> body = ChartTranslator.translate(new Sequence(steps, transitions, actions, List.of(),

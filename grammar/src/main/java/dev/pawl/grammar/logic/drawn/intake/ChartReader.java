@@ -14,6 +14,7 @@ import dev.pawl.grammar.logic.parse.Fragment;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -87,7 +88,8 @@ final class ChartReader {
       }
       List<Sequence.Step> steps = of("step").stream().map(node -> new Sequence.Step(reading.name(node, "name"),
           isInitial(node), associations.getOrDefault(node, List.of()))).toList();
-      List<Sequence.Transition> transitions = of("transition").stream().map(this::transition).toList();
+      List<Sequence.Transition> transitions = of("transition").stream()
+          .sorted(Comparator.comparingDouble(this::left)).map(this::transition).toList();
       return Optional.of(new Sequence(steps, transitions, all, bodies.elements(body), body.position()));
     }
 
@@ -148,6 +150,10 @@ final class ChartReader {
               + "> leads straight to <" + node.name() + "> here", "draw the step between them");
         }
       }
+    }
+
+    private double left(XmlNode node) {
+      return node.child("position").map(at -> reading.number(at, "x", 0)).orElse(0.0);
     }
 
     private Sequence.Transition transition(XmlNode node) {

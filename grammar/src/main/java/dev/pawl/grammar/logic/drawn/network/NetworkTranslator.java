@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.drawn.network;
 
+import dev.pawl.grammar.logic.drawn.Shown;
 import dev.pawl.grammar.logic.drawn.tree.Element;
 import dev.pawl.grammar.logic.drawn.tree.Element.Edge;
 import dev.pawl.grammar.logic.drawn.tree.Element.Link;
@@ -40,6 +41,8 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   private final Optional<Name> counter;
   private List<Statement> out = new ArrayList<>();
   private Carried wires;
+  private final Map<Integer, Shown.Network> shown = new HashMap<>();
+  private Shown.Network looked;
 
   private NetworkTranslator(List<Element> elements, Surroundings around) {
     this.around = around;
@@ -51,6 +54,10 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     for (Element element : elements) {
       describe(element);
       Pins.in(element).forEach(this::count);
+      if (around.shown().wants(element.head().position()) && diagram.number(element) > 0) {
+        shown.computeIfAbsent(diagram.number(element), number -> around.shown().network(around.unit().name().text(),
+            number, element.head().position())).writers().add(element);
+      }
     }
     Listing.add(diagram, this::place, around.legend());
   }
@@ -110,9 +117,85 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
       }
     }
     for (Element element : elements) {
+      looked = shown.get(diagram.number(element));
+      if (looked != null) {
+        lookBefore(element);
+      }
       element.accept(this);
       evaluated.add(element.head().id());
+      if (looked != null) {
+        written(element).ifPresent(variable -> look(element, variable));
+      }
     }
+  }
+
+  // ---- what is to be seen
+
+  private void lookBefore(Element element) {
+    if (looked.elements().isEmpty()) {
+      Position position = element.head().position();
+      out.add(new Statement.Wire(new Name(looked.evaluated(), position), Terms.truth(true, position),
+          Optional.empty(), position, true));
+    }
+    looked.elements().add(element);
+    if (element instanceof Element.Contact contact) {
+      look(element, contact.variable());
+    } else if (element instanceof Element.Source source) {
+      look(element, source.expression());
+    }
+    for (Pin pin : Pins.in(element)) {
+      for (Link link : pin.links()) {
+        Optional<Element> source = diagram.element(link.from());
+        if (source.isPresent() && !looked.elements().contains(source.get()) && isRead(link)) {
+          looked.elements().add(source.get());
+          look(source.get(), source.get() instanceof Element.Source read ? read.expression()
+              : written(source.get()).orElseThrow());
+        } else if (source.isPresent() && !isRead(link) && !evaluated.contains(link.from())) {
+          lookBack(output(link), source.get());
+        }
+      }
+    }
+  }
+
+  /** Keeps what came out in the scan before. */
+  private void lookBack(Link output, Element source) {
+    Position position = source.head().position();
+    Optional<Expression> value = Optional.ofNullable(lastTime.get(output)).map(Terms::name);
+    if (value.isEmpty() && source instanceof Element.Block block && calls.isInstance(block)) {
+      value = Optional.of(calls.output(block, output.output(), position));
+    }
+    if (value.isPresent()) {
+      Name name = around.shown().name(position);
+      out.add(new Statement.Wire(name, value.get(), Optional.empty(), position, true));
+      looked.before().put(output, name.text());
+    }
+  }
+
+  private static Optional<Fragment> written(Element element) {
+    return element instanceof Element.Coil coil ? Optional.of(coil.variable())
+        : element instanceof Element.Sink sink ? Optional.of(sink.variable()) : Optional.empty();
+  }
+
+  /** Keeps what a variable is now; what has to be worked out is not looked at, since that can fail. */
+  private void look(Element element, Fragment variable) {
+    Expression path = around.expression(variable, "this");
+    if (Reads.isPath(path)) {
+      Name name = around.shown().name(element.head().position());
+      out.add(new Statement.Wire(name, path, Optional.empty(), element.head().position(), true));
+      looked.operands().put(element.head().id(), name.text());
+    }
+  }
+
+  /** Puts what comes out of an element on a wire that can be seen. */
+  private Optional<Expression> look(Link output, Expression value, Optional<Expression> guard, Position position) {
+    Reads reads = Reads.of(value);
+    if (looked == null || reads.roots().isEmpty() && !reads.anything()) {
+      return Optional.empty();
+    }
+    Name name = around.shown().name(position);
+    out.add(new Statement.Wire(name, value, guard, position, true));
+    looked.outputs().put(output, name.text());
+    return Optional.of(Terms.name(name));
   }
 
   /** Whether a wire comes from what is read where it is used, and so has no place in the order. */
@@ -206,11 +289,16 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
    */
   void give(Link output, Expression value, Optional<Expression> guard, boolean keeps, Position position) {
     Name kept = lastTime.get(output);
+    Optional<Expression> seen = look(output, value, guard.filter(unused -> !keeps), position);
+    if (kept == null && seen.isPresent()) {
+      wires.putSettled(output, seen.get(), guard, takers(output), position);
+      return;
+    }
     if (kept == null) {
       wires.put(output, value, guard, keeps, takers(output), position);
       return;
     }
-    Expression settled = wires.wire(value, guard.filter(unused -> !keeps), position);
+    Expression settled = seen.orElseGet(() -> wires.wire(value, guard.filter(unused -> !keeps), position));
     wires.writes(Terms.name(kept));
     out.add(Terms.assign(Terms.name(kept), settled, position));
     wires.putSettled(output, settled, guard, takers(output), position);

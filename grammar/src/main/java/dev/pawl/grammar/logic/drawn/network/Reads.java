@@ -6,7 +6,7 @@ import java.util.HashSet;
 import java.util.Set;
 
 /** What an expression reads: the variables at the roots of its paths. */
-final class Reads implements Expression.Visitor<Void> {
+public final class Reads implements Expression.Visitor<Void> {
 
   private final Set<String> roots = new HashSet<>();
   private boolean anything;
@@ -18,6 +18,20 @@ final class Reads implements Expression.Visitor<Void> {
     Reads reads = new Reads();
     expression.accept(reads);
     return reads;
+  }
+
+  /** Whether an expression is a variable or a part of one, which can be read without harm. */
+  public static boolean isPath(Expression expression) {
+    return expression instanceof Expression.NameReference || expression instanceof Expression.DirectReference
+        || expression instanceof Expression.Member member && isPath(member.owner())
+        || expression instanceof Expression.Part part && isPath(part.owner());
+  }
+
+  /** The words of a path. */
+  public static String spelled(Expression path) {
+    return path instanceof Expression.NameReference name ? name.name().text()
+        : path instanceof Expression.Member member ? spelled(member.owner()) + "." + member.name()
+        : path instanceof Expression.DirectReference direct ? direct.address().text() : "";
   }
 
   /** Variables that it names, in upper case. */

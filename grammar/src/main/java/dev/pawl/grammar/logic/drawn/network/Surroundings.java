@@ -2,6 +2,7 @@ package dev.pawl.grammar.logic.drawn.network;
 
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.drawn.Legend;
+import dev.pawl.grammar.logic.drawn.Shown;
 import dev.pawl.grammar.logic.drawn.intake.Project;
 import dev.pawl.grammar.logic.parse.Fragment;
 import dev.pawl.grammar.logic.parse.SourceParser;
@@ -27,19 +28,20 @@ import java.util.function.Consumer;
  * @param hidden takes the unit's own memory
  * @param writers is told what writes which variable
  * @param action the action whose body is drawn; empty in the unit's own
+ * @param shown takes what is to be seen
  */
 public record Surroundings(Project.Drawing unit, Map<String, Project.Drawing> units, Hidden hidden, Legend legend,
-    Writers writers, Optional<Name> action, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+    Writers writers, Optional<Name> action, Shown shown, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
 
   /** The surroundings of the unit's own body. */
   public Surroundings(Project.Drawing unit, Map<String, Project.Drawing> units, Hidden hidden, Legend legend,
-      LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
-    this(unit, units, hidden, legend, new Writers(unit.name().text()), Optional.empty(), choices, diagnostics);
+      Shown shown, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+    this(unit, units, hidden, legend, new Writers(unit.name().text()), Optional.empty(), shown, choices, diagnostics);
   }
 
   /** Those of an action's body. */
   public Surroundings within(Name of) {
-    return new Surroundings(unit, units, hidden, legend, writers, Optional.of(of), choices, diagnostics);
+    return new Surroundings(unit, units, hidden, legend, writers, Optional.of(of), shown, choices, diagnostics);
   }
 
   /** What a variable of the unit was declared as, by its name in upper case. */
