@@ -30,12 +30,18 @@ final class CallChecker {
   private final StandardFunctions standard;
   private final Map<Variable, Integer> firstValues = new IdentityHashMap<>();
   private final Arguments arguments;
+  private final Set<DeclaredUnit> called = new HashSet<>();
 
   CallChecker(Diagnostics diagnostics, Checking checking) {
     this.diagnostics = diagnostics;
     this.checking = checking;
     this.standard = new StandardFunctions(diagnostics, checking);
     this.arguments = new Arguments(diagnostics);
+  }
+
+  /** Whether another unit calls that program. */
+  boolean isCalled(int program) {
+    return called.stream().anyMatch(unit -> unit.index() == program);
   }
 
   /** A call inside an expression that wants a value of the given type. */
@@ -96,12 +102,21 @@ final class CallChecker {
       return function(function.get(), call).<Step>map(value -> new Step.Evaluate(value, call.position())).stream()
           .toList();
     }
+    Optional<DeclaredUnit> program = call.callee() instanceof Expression.NameReference reference
+        ? checking.program(reference.name()) : Optional.empty();
+    if (program.isPresent()) {
+      called.add(program.get());
+      return List.of(connected(program.get(), call));
+    }
     boolean standardFunction = call.callee() instanceof Expression.NameReference reference
         && checking.scope().find(reference.name().key()).isEmpty();
     if (standardFunction) {
       if (!(value(call, Optional.empty()) instanceof Operand.Wrong)) {
         diagnostics.error(call.position(), "the result of this call is not used", "assign it to a variable");
       }
+      return List.of();
+    }
+    if (method(call)) {
       return List.of();
     }
     Optional<PathChecker.Target> target = checking.paths().find(call.callee());
@@ -120,6 +135,20 @@ final class CallChecker {
       diagnostics.error(call.position(), "an instance passed by VAR_INPUT cannot be called", "pass it by VAR_IN_OUT");
     }
     return block(target.get().place(), block, call);
+  }
+
+  /** Whether a call is one of a method, which is told. */
+  private boolean method(Expression.Call call) {
+    if (!(call.callee() instanceof Expression.Member member)) {
+      return false;
+    }
+    Optional<BlockType> block = checking.quietly().find(member.owner()).map(target -> target.place().type())
+        .filter(BlockType.class::isInstance).map(BlockType.class::cast)
+        .filter(type -> type.variable(member.name().text()).isEmpty());
+    block.ifPresent(type -> diagnostics.cause(member.name().position(), member.name() + " of " + type.name()
+        + " is called, and METHOD is not supported", "call the block itself, with an input that says what to do",
+        "method", ""));
+    return block.isPresent();
   }
 
   private List<Step> block(Place instance, BlockType block, Expression.Call call) {

@@ -9,6 +9,7 @@ import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.logic.tree.VariableBlock;
 import dev.pawl.grammar.source.Diagnostics;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -113,7 +114,7 @@ final class ProgramTable {
         globals.inner(unit.kind() == Declaration.Kind.FUNCTION_BLOCK), declarations, false));
   }
 
-  /** Whether a file of that name, without its ending, declares the global variable. */
+  /** Whether a list of that name, or a file without its ending, declares the global variable. */
   boolean inList(String list, String variable) {
     return lists.getOrDefault(list, Set.of()).contains(variable);
   }
@@ -122,8 +123,10 @@ final class ProgramTable {
     String file = block.position().file();
     String stem = file.substring(Math.max(file.lastIndexOf('/'), file.lastIndexOf('\\')) + 1);
     String list = stem.contains(".") ? stem.substring(0, stem.indexOf('.')) : stem;
-    Set<String> names = lists.computeIfAbsent(list.toUpperCase(Locale.ROOT), unused -> new HashSet<>());
-    block.declarations().forEach(variables -> variables.names().forEach(name -> names.add(name.key())));
+    for (String name : List.of(list, block.list().orElse(list))) {
+      Set<String> names = lists.computeIfAbsent(name.toUpperCase(Locale.ROOT), unused -> new HashSet<>());
+      block.declarations().forEach(variables -> variables.names().forEach(each -> names.add(each.key())));
+    }
     checking.within(room.scope(), () -> room.declarations().globals(block));
   }
 
@@ -159,6 +162,14 @@ final class ProgramTable {
     return Optional.of(unit);
   }
 
+  /** The program of that name, of which there is one instance only; nothing where a configuration makes instances. */
+  Optional<DeclaredUnit> program(String key) {
+    Optional<DeclaredUnit> program = Optional.ofNullable(units.get(key))
+        .filter(unit -> unit.syntax().kind() == Declaration.Kind.PROGRAM);
+    program.ifPresent(this::resolve);
+    return program;
+  }
+
   List<String> blockNames() {
     return units.values().stream().filter(unit -> unit.syntax().kind() == Declaration.Kind.FUNCTION_BLOCK)
         .map(DeclaredUnit::name).toList();
@@ -174,11 +185,19 @@ final class ProgramTable {
   void resolve(DeclaredUnit unit) {
     if (unit.start()) {
       checking.within(unit.scope(), () -> {
-        unit.syntax().blocks().forEach(block -> unit.declarations.section(unit, block));
+        unit.syntax().blocks().forEach(block -> block.declarations().forEach(variables -> variables.names()
+            .forEach(name -> unit.scope().announce(name.key()))));
+        unit.syntax().blocks().stream().sorted(Comparator.comparing(block -> !isLocalConstant(block)))
+            .forEach(block -> unit.declarations.section(unit, block));
         unit.syntax().returns().ifPresent(type -> unit.declarations.result(unit, type));
       });
       unit.finish();
     }
+  }
+
+  /** Such come first, wherever they stand, so that the bounds of arrays can be made of them. */
+  private static boolean isLocalConstant(VariableBlock block) {
+    return block.section() == VariableBlock.Section.VAR && block.constant();
   }
 
   /** A unit and what is known of its variables. */

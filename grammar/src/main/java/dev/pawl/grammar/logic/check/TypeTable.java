@@ -214,11 +214,15 @@ final class TypeTable {
 
   private NamedType array(TypeSpecification.ArrayOf specification) {
     NamedType element = resolve(specification.element(), "");
+    boolean known = true;
     List<LogicType.Bounds> bounds = new ArrayList<>();
     long size = Math.max(1, element.type().size());
     for (TypeSpecification.Bounds dimension : specification.bounds()) {
-      long low = constant(dimension.low(), "the lower bound").orElse(0);
-      long high = constant(dimension.high(), "the upper bound").orElse(low);
+      OptionalLong least = constant(dimension.low(), "the lower bound");
+      OptionalLong most = constant(dimension.high(), "the upper bound");
+      known &= least.isPresent() && most.isPresent();
+      long low = least.orElse(0);
+      long high = most.orElse(low);
       if (high < low) {
         diagnostics.error(dimension.high().position(), "the upper bound " + high + " lies below the lower bound "
             + low);
@@ -227,6 +231,9 @@ final class TypeTable {
       long length = high - low < 0 || high - low > LARGEST ? LARGEST + 1 : high - low + 1;
       size = Math.min(LARGEST + 1, size * length);
       bounds.add(new LogicType.Bounds(low, high));
+    }
+    if (!known) {
+      return NamedType.unknown();
     }
     if (size > LARGEST) {
       diagnostics.error(specification.position(), "the array is too large: a variable has room for " + LARGEST

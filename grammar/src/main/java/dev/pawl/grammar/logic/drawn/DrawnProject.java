@@ -38,6 +38,11 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     return XmlText.is(source);
   }
 
+  /** Whether the first element of a source is that of an exchange format; other XML is something else. */
+  public static boolean isExchanged(Source source) {
+    return XmlText.root(source).map(root -> ProjectReader.reads(root) || NamespaceReader.reads(root)).orElse(true);
+  }
+
   /**
    * Reads a project.
    *
@@ -79,9 +84,6 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     Hidden hidden = new Hidden();
     Surroundings around = new Surroundings(unit, units, hidden, legend, choices, diagnostics);
     List<Statement> body = statements(unit.bodies(), around);
-    if (unit.bodies().isEmpty()) {
-      diagnostics.accept(Diagnostic.error(unit.position(), unit.name() + " has no body that can be read", ""));
-    }
     if (unit.kind() == Declaration.Kind.FUNCTION) {
       hidden.places().forEach(position -> diagnostics.accept(Diagnostic.error(position,
           "this has to remember something, but a FUNCTION keeps nothing from call to call",

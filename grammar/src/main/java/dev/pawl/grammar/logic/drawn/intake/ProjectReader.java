@@ -1,9 +1,11 @@
 package dev.pawl.grammar.logic.drawn.intake;
 
+import dev.pawl.grammar.logic.Allowance;
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.drawn.tree.Body;
 import dev.pawl.grammar.logic.drawn.tree.Sequence;
 import dev.pawl.grammar.logic.drawn.xml.XmlNode;
+import dev.pawl.grammar.logic.parse.Fragment;
 import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
@@ -15,13 +17,25 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Consumer;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /**
  * The reader of projects in the exchange format of edition 2 and earlier. What a project says of the tool that wrote
  * it is not looked at.
  */
 public final class ProjectReader {
+
+  private static final Set<String> NAMESPACES = Set.of("http://www.plcopen.org/xml/tc6.xsd",
+      "http://www.plcopen.org/xml/tc6_0200", "http://www.plcopen.org/xml/tc6_0201");
+
+  /** What declares something, wherever it stands. */
+  private static final Set<String> DECLARING = Set.of("dataType", "globalVars", "pou", "resource", "configuration");
+
+  /** A time as other standards write it: {@code PT1M0.5S}. */
+  private static final Pattern DURATION = Pattern.compile("P(?:T(?:([0-9]+)H)?(?:([0-9]+)M)?(?:([0-9.]+)S)?)");
 
   private static final Map<String, Section> SECTIONS = Map.of("localVars", Section.VAR, "tempVars", Section.VAR_TEMP,
       "inputVars", Section.VAR_INPUT, "outputVars", Section.VAR_OUTPUT, "inOutVars", Section.VAR_IN_OUT,
@@ -39,7 +53,7 @@ public final class ProjectReader {
 
   /** Whether the outermost element is that of a project in this format. */
   public static boolean reads(XmlNode root) {
-    return root.namespace().startsWith("http://www.plcopen.org/xml/tc6");
+    return NAMESPACES.contains(root.namespace());
   }
 
   /** Everything that a project declares. */
@@ -48,6 +62,17 @@ public final class ProjectReader {
   }
 
   private Project project(XmlNode root) {
+    List<XmlNode> additional = new ArrayList<>();
+    additional(root, additional);
+    if (!additional.isEmpty()) {
+      Diagnostic found = Allowance.ADDITIONAL_DATA.found(reading.choices(), additional.get(0).position(), "<"
+          + additional.get(0).name() + "> stands in additional data of one tool, and not where the format has it",
+          "export it as a part of the project");
+      reading.diagnostics().accept(found);
+      if (found.isError()) {
+        return new Project(List.of(), List.of());
+      }
+    }
     List<Declaration> declarations = new ArrayList<>();
     List<Project.Drawing> units = new ArrayList<>();
     if (!root.name().equals("project")) {
@@ -58,31 +83,67 @@ public final class ProjectReader {
     root.children("types").forEach(it -> reading.only(it, "dataTypes", "pous"));
     root.below("types", "dataTypes").forEach(it -> reading.only(it, "dataType"));
     root.below("types", "pous").forEach(it -> reading.only(it, "pou"));
-    for (XmlNode type : root.below("types", "dataTypes", "dataType")) {
-      Optional<XmlNode> base = type.child("baseType");
-      declarations.add(new Declaration.TypeDeclaration(reading.name(type, "name"),
-          base.map(types::type).orElseGet(() -> new TypeSpecification.Unreadable(type.position())),
-          types.initial(type)));
-      if (base.isEmpty()) {
-        reading.error(type.position(), "the type has no baseType", "");
-      }
-    }
+    root.below("types", "dataTypes", "dataType").forEach(it -> type(it, declarations));
     root.below("instances", "configurations", "configuration").forEach(it -> configuration(it, declarations));
     root.below("types", "pous", "pou").forEach(pou -> unit(pou).ifPresent(units::add));
+    List<XmlNode> resources = new ArrayList<>();
+    for (XmlNode node : additional) {
+      switch (node.name()) {
+        case "dataType" -> type(node, declarations);
+        case "globalVars" -> declarations.add(new Declaration.Globals(types.block(node, Section.VAR_GLOBAL)));
+        case "pou" -> unit(node).ifPresent(units::add);
+        case "resource" -> resources.add(node);
+        default -> configuration(node, declarations);
+      }
+    }
+    resources.stream().findFirst().ifPresent(first -> configuration(reading.name(first, "name"), List.of(),
+        resources.stream().map(this::resource).toList(), declarations));
     return new Project(declarations, units);
+  }
+
+  /** What declares something in additional data of an element, and of those in it that say what runs. */
+  private static void additional(XmlNode node, List<XmlNode> found) {
+    for (XmlNode data : node.below("addData", "data")) {
+      for (XmlNode child : data.children()) {
+        if (DECLARING.contains(child.name())) {
+          found.add(child);
+          additional(child, found);
+        }
+      }
+    }
+    for (String inner : List.of("instances", "configurations", "configuration", "resource", "types", "dataTypes",
+        "pous")) {
+      if (!node.name().equals("pou")) {
+        node.children(inner).forEach(child -> additional(child, found));
+      }
+    }
+  }
+
+  private void type(XmlNode node, List<Declaration> declarations) {
+    Optional<XmlNode> base = node.child("baseType");
+    declarations.add(new Declaration.TypeDeclaration(reading.name(node, "name"),
+        base.map(types::type).orElseGet(() -> new TypeSpecification.Unreadable(node.position())),
+        types.initial(node)));
+    if (base.isEmpty()) {
+      reading.error(node.position(), "the type has no baseType", "");
+    }
   }
 
   /** A configuration without program instances holds global variables only: all programs run. */
   private void configuration(XmlNode node, List<Declaration> declarations) {
     reading.only(node, "resource", "globalVars", "accessVars", "configVars");
-    List<VariableBlock> globals = globals(node);
-    List<Declaration.Resource> resources = node.children("resource").stream().map(this::resource).toList();
+    configuration(reading.name(node, "name"), globals(node), node.children("resource").stream().map(this::resource)
+        .toList(), declarations);
+  }
+
+  private static void configuration(Name name, List<VariableBlock> globals, List<Declaration.Resource> resources,
+      List<Declaration> declarations) {
     if (resources.stream().allMatch(resource -> resource.programs().isEmpty())) {
       globals.forEach(block -> declarations.add(new Declaration.Globals(block)));
       resources.forEach(resource -> resource.globals().forEach(block -> declarations.add(
           new Declaration.Globals(block))));
     } else {
-      declarations.add(new Declaration.Configuration(reading.name(node, "name"), globals, resources));
+      declarations.add(new Declaration.Configuration(name, globals, resources));
     }
   }
 
@@ -92,12 +153,32 @@ public final class ProjectReader {
     List<Declaration.Instance> programs = new ArrayList<>();
     for (XmlNode task : node.children("task")) {
       Name name = reading.name(task, "name");
-      tasks.add(new Declaration.Task(name, expression(task, "single"), expression(task, "interval"),
-          expression(task, "priority")));
-      task.children("pouInstance").forEach(it -> programs.add(instance(it, Optional.of(name))));
+      boolean timeless = task.word("single").isEmpty() && task.word("interval").matches("P[T0-9.HMS]*")
+          && !task.word("interval").matches(".*[1-9].*");
+      if (timeless) {
+        reading.diagnostics().accept(Diagnostic.warning(task.position(), "the interval of the task " + name
+            + " is zero here: its programs run once per scan", "state the interval by --scan"));
+      } else {
+        tasks.add(new Declaration.Task(name, expression(task, "single"), interval(task), expression(task, "priority")));
+      }
+      task.children("pouInstance").forEach(it -> programs.add(instance(it, timeless ? Optional.empty()
+          : Optional.of(name))));
     }
     node.children("pouInstance").forEach(it -> programs.add(instance(it, Optional.empty())));
     return new Declaration.Resource(Optional.of(reading.name(node, "name")), globals(node), tasks, programs);
+  }
+
+  private Optional<Expression> interval(XmlNode task) {
+    Matcher time = DURATION.matcher(task.word("interval"));
+    if (!time.matches()) {
+      return expression(task, "interval");
+    }
+    String[] units = {"h", "m", "s"};
+    StringBuilder text = new StringBuilder("T#");
+    for (int i = 0; i < units.length; i++) {
+      text.append(time.group(i + 1) == null ? "" : time.group(i + 1) + units[i]);
+    }
+    return Optional.of(reading.expression(new Fragment(text.toString(), task.position()), "the interval"));
   }
 
   private Optional<Expression> expression(XmlNode node, String attribute) {
@@ -149,6 +230,10 @@ public final class ProjectReader {
     }
     List<Sequence.Action> actions = pou.below("actions", "action").stream().map(action -> new Sequence.Action(
         reading.name(action, "name"), held(action))).toList();
+    if (pou.children("body").stream().flatMap(body -> body.children().stream()).allMatch(child ->
+        child.name().equals("addData"))) {
+      reading.lacksBody(pou, name);
+    }
     List<XmlNode> transitions = pou.below("transitions", "transition");
     List<Body> held = pou.children("body").stream().flatMap(body -> bodies.body(body, actions, transitions).stream())
         .toList();

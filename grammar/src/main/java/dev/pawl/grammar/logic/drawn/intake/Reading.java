@@ -38,6 +38,12 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     }
   }
 
+  /** Tells of a unit without a body; one whose body is refused has been told of already. */
+  void lacksBody(XmlNode unit, Name name) {
+    error(unit.position(), name + " has no body that can be read",
+        "export it as Structured Text, ladder, function blocks or a chart");
+  }
+
   /** The name in an attribute, which has to be there. */
   Name name(XmlNode node, String attribute) {
     String text = node.word(attribute);

@@ -134,6 +134,6 @@ final class TypeReader {
     }
     return new VariableBlock(section, reading.flag(list, "constant"),
         reading.flag(list, "retain") || reading.flag(list, "persistent"), variables,
-        list.position());
+        list.position(), list.attribute("name"));
   }
 }
