@@ -72,6 +72,7 @@ typeDeclaration : name COLON typeSpecification (ASSIGN initializer)? closing ;
 
 typeSpecification
   : ARRAY LEFT_BRACKET range (COMMA range)* RIGHT_BRACKET OF typeSpecification             # arrayType
+  | ARRAY LEFT_BRACKET TIMES (COMMA TIMES)* RIGHT_BRACKET OF typeSpecification             # openArrayType
   | STRUCT OVERLAP? structureField+ END_STRUCT                                             # structureType
   | name LEFT_PAREN expression RANGE expression RIGHT_PAREN                                # subrangeType
   | name? LEFT_PAREN enumerationMember (COMMA enumerationMember)* RIGHT_PAREN ({integerFollows()}? name)?  # enumerationType

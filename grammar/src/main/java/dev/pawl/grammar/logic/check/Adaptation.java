@@ -62,8 +62,11 @@ final class Adaptation {
       return Optional.empty();
     }
     numbers(operand.position(), (LogicType.EnumerationType) (out ? operand.type() : wanted));
-    return Optional.of(convert(operand.value(), operand.type().stored().orElseThrow(), wanted.stored().orElseThrow(),
-        operand.position()));
+    Elementary to = wanted.stored().orElseThrow();
+    if (operand.value() instanceof Value.Constant constant) {
+      return Optional.of(new Value.Constant(word(BigInteger.valueOf(constant.word()), to, operand.position()), wanted));
+    }
+    return Optional.of(convert(operand.value(), operand.type().stored().orElseThrow(), to, operand.position()));
   }
 
   private static boolean isInteger(LogicType type) {

@@ -65,6 +65,13 @@ public final class ProgramChecker {
     });
     List<Unit> checked = new ArrayList<>();
     units.all().forEach(unit -> checked.add(unit(unit)));
+    for (int i = 0; i < units.fitted().size(); i++) {
+      checked.add(unit(units.fitted().get(i)));
+    }
+    List<DeclaredUnit> uncalled = diagnostics.hasErrors() ? List.of() : units.uncalled();
+    uncalled.forEach(unit -> diagnostics.warning(unit.syntax().name().position(), "nothing calls " + unit.name()
+        + ", whose ARRAY[*] takes its bounds from calls: its statements were not checked",
+        "call it, or leave it out"));
     configuration.ifPresent(present -> present.idle().forEach(unit -> {
       units.resolve(unit);
       unit(unit);

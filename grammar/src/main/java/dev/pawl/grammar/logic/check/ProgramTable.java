@@ -2,12 +2,17 @@ package dev.pawl.grammar.logic.check;
 
 import dev.pawl.grammar.logic.model.BlockType;
 import dev.pawl.grammar.logic.model.Elementary;
+import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.StandardBlock;
 import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.logic.tree.Declaration;
+import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.logic.tree.TypeSpecification;
 import dev.pawl.grammar.logic.tree.VariableBlock;
 import dev.pawl.grammar.source.Diagnostics;
+import dev.pawl.grammar.source.Position;
+import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -18,6 +23,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /** The programs, functions and function blocks; the variables of each are worked out when they are first needed. */
 final class ProgramTable {
@@ -32,6 +38,7 @@ final class ProgramTable {
   private final Map<String, DeclaredUnit> instances = new LinkedHashMap<>();
   private final Map<String, DeclaredUnit> patterns = new LinkedHashMap<>();
   private final Map<String, Set<String>> lists = new HashMap<>();
+  private final Map<String, DeclaredUnit> fitted = new LinkedHashMap<>();
   private int numbered;
 
   ProgramTable(Diagnostics diagnostics, Checking checking) {
@@ -55,9 +62,61 @@ final class ProgramTable {
 
   /** All units, the programs of a configuration after the others. */
   List<DeclaredUnit> all() {
-    List<DeclaredUnit> all = new ArrayList<>(units.values());
+    List<DeclaredUnit> all = new ArrayList<>(units.values().stream().filter(unit -> unit.open().isEmpty()).toList());
     all.addAll(instances.values());
     return all;
+  }
+
+  /** The function block of an instance, if the bounds of its arrays come from its calls. */
+  Optional<DeclaredUnit> open(BlockType block) {
+    return units.values().stream().filter(unit -> !unit.open().isEmpty() && unit.block().filter(own -> own == block)
+        .isPresent()).findFirst();
+  }
+
+  /** Units whose arrays have the bounds of calls, as many as there are different bounds; more while calls are checked. */
+  List<DeclaredUnit> fitted() {
+    return List.copyOf(fitted.values());
+  }
+
+  /** The units that have arrays without bounds, and that nothing calls. */
+  List<DeclaredUnit> uncalled() {
+    return units.values().stream().filter(unit -> !unit.open().isEmpty() && fitted.values().stream()
+        .noneMatch(other -> other.syntax().name().equals(unit.syntax().name()))).toList();
+  }
+
+  /**
+   * A unit in which arrays without bounds have those of a call.
+   *
+   * @param arrays the arrays that the call gives, by the names of the parameters
+   */
+  DeclaredUnit fitted(DeclaredUnit pattern, Map<String, LogicType.ArrayType> arrays) {
+    StringBuilder key = new StringBuilder(pattern.syntax().name().key());
+    pattern.open().keySet().forEach(name -> key.append(' ').append(arrays.get(name).bounds()));
+    DeclaredUnit known = fitted.get(key.toString());
+    if (known != null) {
+      return known;
+    }
+    Declaration.Unit syntax = pattern.syntax();
+    List<VariableBlock> blocks = syntax.blocks().stream().map(block -> new VariableBlock(block.section(),
+        block.constant(), block.retain(), block.declarations().stream().flatMap(variables ->
+        pattern.opens(block, variables) ? variables.names().stream().map(name -> new VariableBlock.Variables(
+        List.of(name), variables.address(), bounded(variables.specification(), arrays.get(name.key())),
+        variables.initial())) : Stream.of(variables)).toList(), block.position(), block.list())).toList();
+    DeclaredUnit unit = new DeclaredUnit(new Declaration.Unit(syntax.kind(), syntax.name(), syntax.returns(), blocks,
+        syntax.body(), syntax.actions(), syntax.end()),
+        globals.inner(syntax.kind() == Declaration.Kind.FUNCTION_BLOCK), declarations, false);
+    unit.index = numbered++;
+    fitted.put(key.toString(), unit);
+    resolve(unit);
+    return unit;
+  }
+
+  private static TypeSpecification bounded(TypeSpecification open, LogicType.ArrayType array) {
+    Position position = open.position();
+    return new TypeSpecification.ArrayOf(array.bounds().stream().map(bounds -> new TypeSpecification.Bounds(
+        new Expression.IntegerLiteral(Optional.empty(), BigInteger.valueOf(bounds.low()), position),
+        new Expression.IntegerLiteral(Optional.empty(), BigInteger.valueOf(bounds.high()), position))).toList(),
+        ((TypeSpecification.OpenArray) open).element(), position);
   }
 
   /** From now on programs are patterns, of which only instances run. */
@@ -136,8 +195,8 @@ final class ProgramTable {
       unit.index = numbered++;
       resolve(unit);
     }
+    units.values().stream().filter(unit -> !unit.open().isEmpty()).toList().forEach(this::resolve);
     overlaps.settle();
-
   }
 
   Optional<BlockType> block(Name name) {
@@ -210,6 +269,7 @@ final class ProgramTable {
     private final boolean retains;
     private final Optional<BlockType> block;
     private final List<Variable> variables = new ArrayList<>();
+    private final Map<String, TypeSpecification.OpenArray> open = new LinkedHashMap<>();
     private int stage;
 
     DeclaredUnit(Declaration.Unit syntax, Scope scope, VariableDeclarations declarations, boolean retains) {
@@ -220,6 +280,21 @@ final class ProgramTable {
       this.block = syntax.kind() == Declaration.Kind.FUNCTION_BLOCK
           ? Optional.of(new BlockType(syntax.name().text(), Optional.empty()))
           : Optional.empty();
+      syntax.blocks().forEach(list -> list.declarations().stream().filter(variables -> opens(list, variables))
+          .forEach(variables -> variables.names().forEach(name -> open.put(name.key(),
+              (TypeSpecification.OpenArray) variables.specification()))));
+    }
+
+    /** Whether parameters are arrays that take their bounds from calls. */
+    boolean opens(VariableBlock list, VariableBlock.Variables variables) {
+      boolean passed = list.section() == VariableBlock.Section.VAR_IN_OUT && syntax.kind() != Declaration.Kind.PROGRAM
+          || list.section() == VariableBlock.Section.VAR_INPUT && syntax.kind() == Declaration.Kind.FUNCTION;
+      return passed && variables.specification() instanceof TypeSpecification.OpenArray;
+    }
+
+    /** The parameters that take their bounds from calls, by their names. */
+    Map<String, TypeSpecification.OpenArray> open() {
+      return open;
     }
 
     private boolean start() {

@@ -86,7 +86,7 @@ final class StandardFunctions {
   }
 
   static boolean isStandard(String key) {
-    return DEFINITIONS.containsKey(key);
+    return DEFINITIONS.containsKey(key) || key.equals("LOWER_BOUND") || key.equals("UPPER_BOUND");
   }
 
   static void fixed(String name, String parameters, Rule rule) {

@@ -137,6 +137,11 @@ final class TypeTable {
       @Override public NamedType visit(TypeSpecification.Subrange e) { return NamedType.of(subrange(e, name)); }
       @Override public NamedType visit(TypeSpecification.Enumeration e) { return NamedType.of(enumeration(e, name)); }
       @Override public NamedType visit(TypeSpecification.ArrayOf e) { return array(e); }
+      @Override public NamedType visit(TypeSpecification.OpenArray e) {
+        diagnostics.error(e.position(), "ARRAY[*] takes its bounds from a call, and nothing is passed here",
+            "it belongs into VAR_IN_OUT, or VAR_INPUT of a FUNCTION; elsewhere write bounds, such as ARRAY[0..9]");
+        return NamedType.unknown();
+      }
       @Override public NamedType visit(TypeSpecification.Structure e) {
         return NamedType.of(structure(e, name.isEmpty() ? "STRUCT" : name));
       }

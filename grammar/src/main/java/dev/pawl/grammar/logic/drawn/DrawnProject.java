@@ -15,6 +15,7 @@ import dev.pawl.grammar.logic.parse.SourceParser;
 import dev.pawl.grammar.logic.tree.CompilationUnit;
 import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Statement;
+import dev.pawl.grammar.logic.tree.TypeSpecification;
 import dev.pawl.grammar.logic.tree.VariableBlock;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Source;
@@ -24,6 +25,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
+import java.util.stream.Stream;
 
 /**
  * A project in an exchange format, as the syntax tree of the Structured Text that means the same.
@@ -54,7 +56,10 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     List<Declaration> declarations = new ArrayList<>(project.map(Project::declarations).orElse(List.of()));
     Map<String, Project.Drawing> units = new HashMap<>();
     project.ifPresent(it -> it.units().forEach(unit -> units.putIfAbsent(unit.name().key(), unit)));
-    project.ifPresent(it -> it.units().forEach(unit -> declarations.add(unit(unit, units, legend, choices,
+    Map<String, TypeSpecification> globals = new HashMap<>();
+    declarations.stream().flatMap(DrawnProject::globals).flatMap(block -> block.declarations().stream())
+        .forEach(variables -> variables.names().forEach(name -> globals.put(name.key(), variables.specification())));
+    project.ifPresent(it -> it.units().forEach(unit -> declarations.add(unit(unit, units, globals, legend, choices,
         diagnostics))));
     return new DrawnProject(new CompilationUnit(source.name(), declarations), legend);
   }
@@ -79,10 +84,19 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     return Optional.empty();
   }
 
-  private static Declaration unit(Project.Drawing unit, Map<String, Project.Drawing> units, Legend legend,
-      LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+  private static Stream<VariableBlock> globals(Declaration declaration) {
+    if (declaration instanceof Declaration.Globals globals) {
+      return Stream.of(globals.block());
+    }
+    return declaration instanceof Declaration.Configuration configuration ? Stream.concat(
+        configuration.globals().stream(), configuration.resources().stream().flatMap(it -> it.globals().stream()))
+        : Stream.of();
+  }
+
+  private static Declaration unit(Project.Drawing unit, Map<String, Project.Drawing> units,
+      Map<String, TypeSpecification> globals, Legend legend, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     Hidden hidden = new Hidden();
-    Surroundings around = new Surroundings(unit, units, hidden, legend, choices, diagnostics);
+    Surroundings around = new Surroundings(unit, units, globals, hidden, legend, choices, diagnostics);
     List<Statement> body = statements(unit.bodies(), around);
     if (unit.kind() == Declaration.Kind.FUNCTION) {
       hidden.places().forEach(position -> diagnostics.accept(Diagnostic.error(position,

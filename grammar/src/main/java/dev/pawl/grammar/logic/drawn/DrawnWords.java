@@ -9,6 +9,7 @@ import dev.pawl.grammar.logic.tree.TypeSpecification;
 import dev.pawl.grammar.logic.tree.VariableBlock;
 import dev.pawl.grammar.source.Position;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -89,6 +90,11 @@ final class DrawnWords implements Statement.Visitor<Void> {
       @Override
       public String visit(TypeSpecification.Enumeration e) {
         return "(" + String.join(", ", e.members().stream().map(it -> it.name() + text(it.value())).toList()) + ")";
+      }
+
+      @Override
+      public String visit(TypeSpecification.OpenArray e) {
+        return "ARRAY[" + String.join(", ", Collections.nCopies(e.dimensions(), "*")) + "] OF " + type(e.element());
       }
 
       @Override

@@ -51,7 +51,6 @@ final class ForeignWords {
     }
     tokens.forEach(this::braces);
     headers(tokens);
-    tokens.forEach(token -> openBounds(tokens, token));
     Set<String> names = tokens.stream().filter(token -> quotedName(tokens, token))
         .map(token -> token.getText().toUpperCase(Locale.ROOT)).collect(Collectors.toSet());
     for (Token token : tokens) {
@@ -134,16 +133,6 @@ final class ForeignWords {
   private static void passOver(CommonToken token) {
     token.setChannel(Token.HIDDEN_CHANNEL);
     token.setType(StructuredTextLexer.PRAGMA);
-  }
-
-  /** An array without bounds of its own: ARRAY[*]. */
-  private void openBounds(List<Token> tokens, Token token) {
-    if (token.getType() == StructuredTextLexer.ARRAY
-        && visible(tokens, token, 1).getType() == StructuredTextLexer.LEFT_BRACKET
-        && visible(tokens, visible(tokens, token, 1), 1).getType() == StructuredTextLexer.TIMES) {
-      diagnostics.accept(Diagnostic.error(Places.of(file, token), "ARRAY[*] is not supported",
-          "give its bounds, such as ARRAY[0..9]; the largest of those that are passed, and their number beside it"));
-    }
   }
 
   /** A # first on its line whose word another name, or a literal, follows there; no statement begins so. */

@@ -150,6 +150,9 @@ final class TreeBuilder {
       return new TypeSpecification.ArrayOf(array.range().stream().map(this::bounds).toList(),
           specification(array.typeSpecification()), position);
     }
+    if (context instanceof StructuredText.OpenArrayTypeContext array) {
+      return new TypeSpecification.OpenArray(array.TIMES().size(), specification(array.typeSpecification()), position);
+    }
     if (context instanceof StructuredText.StructureTypeContext structure) {
       return structure(structure, position);
     }

@@ -23,14 +23,16 @@ import java.util.function.Consumer;
  *
  * @param unit whose body is drawn
  * @param units all units of the project, by their names in upper case
+ * @param globals what its global variables were declared as, by their names in upper case
  * @param hidden takes the unit's own memory
  */
-public record Surroundings(Project.Drawing unit, Map<String, Project.Drawing> units, Hidden hidden, Legend legend,
+public record Surroundings(Project.Drawing unit, Map<String, Project.Drawing> units,
+    Map<String, TypeSpecification> globals, Hidden hidden, Legend legend,
     LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
 
-  /** What a variable of the unit was declared as, by its name in upper case. */
+  /** What a variable of the unit, or a global one, was declared as, by its name in upper case. */
   Map<String, TypeSpecification> types() {
-    Map<String, TypeSpecification> types = new HashMap<>();
+    Map<String, TypeSpecification> types = new HashMap<>(globals);
     for (VariableBlock block : unit.blocks()) {
       for (VariableBlock.Variables variables : block.declarations()) {
         variables.names().forEach(name -> types.put(name.key(), variables.specification()));
