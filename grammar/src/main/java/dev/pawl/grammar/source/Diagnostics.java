@@ -59,11 +59,11 @@ public final class Diagnostics {
    * @param name of what it is lacking
    */
   public void cause(Position position, String message, String hint, String kind, String name) {
-    cause(Diagnostic.error(position, message, hint), kind, name);
+    once(Diagnostic.error(position, message, hint), kind, name);
   }
 
   /** The same of any diagnostic. */
-  public void cause(Diagnostic first, String kind, String name) {
+  public void once(Diagnostic first, String kind, String name) {
     errors |= first.isError();
     Position position = first.position();
     List<Position> places = causes.computeIfAbsent(kind + " " + name.toUpperCase(Locale.ROOT),

@@ -75,7 +75,7 @@ final class Adaptation {
 
   /** Tells that members of an enumeration are used as numbers. */
   void numbers(Position position, LogicType.EnumerationType type) {
-    diagnostics.cause(Allowance.ENUMERATION_NUMBERS.found(choices, position, "a value of the enumeration " + type.name()
+    diagnostics.once(Allowance.ENUMERATION_NUMBERS.found(choices, position, "a value of the enumeration " + type.name()
         + " stands where a number is meant, or a number where one of its values is",
         "compare and assign its members by name, with = and <>"), "enumeration", "");
   }

@@ -106,7 +106,8 @@ final class CallChecker {
     Optional<DeclaredUnit> function = call.callee() instanceof Expression.NameReference reference
         ? checking.units().function(reference.name().key()) : Optional.empty();
     if (function.isPresent()) {
-      return fitted(function.get(), call).flatMap(unit -> function(unit, call)).<Step>map(value -> new Step.Evaluate(value, call.position())).stream()
+      return fitted(function.get(), call).flatMap(unit -> function(unit, call))
+          .<Step>map(value -> new Step.Evaluate(value, call.position())).stream()
           .toList();
     }
     Optional<DeclaredUnit> program = call.callee() instanceof Expression.NameReference reference

@@ -125,7 +125,7 @@ final class Checking {
   /** The program that is named so; that it is, is told once. */
   Optional<DeclaredUnit> program(Name name) {
     Optional<DeclaredUnit> program = scope.find(name.key()).isPresent() ? Optional.empty() : units.program(name.key());
-    program.ifPresent(unit -> diagnostics.cause(Allowance.PROGRAM_NAMES.found(choices, name.position(), name
+    program.ifPresent(unit -> diagnostics.once(Allowance.PROGRAM_NAMES.found(choices, name.position(), name
         + " is a PROGRAM, and programs run by tasks, not by calls of their names",
         "make it a FUNCTION_BLOCK, and call an instance of it"), "program", ""));
     return program;

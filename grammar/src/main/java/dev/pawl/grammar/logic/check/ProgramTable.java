@@ -73,7 +73,7 @@ final class ProgramTable {
         .isPresent()).findFirst();
   }
 
-  /** Units whose arrays have the bounds of calls, as many as there are different bounds; more while calls are checked. */
+  /** Units whose arrays have the bounds of calls, one for each bounds; more while calls are checked. */
   List<DeclaredUnit> fitted() {
     return List.copyOf(fitted.values());
   }

@@ -94,7 +94,8 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
   }
 
   private static Declaration unit(Project.Drawing unit, Map<String, Project.Drawing> units,
-      Map<String, TypeSpecification> globals, Legend legend, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+      Map<String, TypeSpecification> globals, Legend legend, LanguageChoices choices,
+      Consumer<Diagnostic> diagnostics) {
     Hidden hidden = new Hidden();
     Surroundings around = new Surroundings(unit, units, globals, hidden, legend, choices, diagnostics);
     List<Statement> body = statements(unit.bodies(), around);

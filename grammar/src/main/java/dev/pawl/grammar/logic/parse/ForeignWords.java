@@ -107,9 +107,11 @@ final class ForeignWords {
         boolean begin = above && word.equals("BEGIN") && !AFTER_NAMES.contains(next.getType());
         boolean region = word.equals("END_REGION") || word.equals("REGION") && !AFTER_NAMES.contains(next.getType());
         if (header || begin) {
-          found(Allowance.BLOCK_HEADERS, token, "a block has no such header in the standard", "make a remark of it");
+          diagnostics.accept(Allowance.BLOCK_HEADERS.found(choices, Places.of(file, token),
+              "a block has no such header in the standard", "make a remark of it"));
         } else if (region) {
-          found(Allowance.REGIONS, token, "the standard knows no regions", "make remarks of their lines");
+          diagnostics.accept(Allowance.REGIONS.found(choices, Places.of(file, token), "the standard knows no regions",
+              "make remarks of their lines"));
         }
         if (header || begin || region) {
           tokens.stream().filter(other -> other.getLine() == token.getLine() && (other == token || !begin))
@@ -124,10 +126,6 @@ final class ForeignWords {
   private static String line(List<Token> tokens, Token first) {
     return tokens.stream().filter(other -> other.getLine() == first.getLine()
         && other.getChannel() == Token.DEFAULT_CHANNEL).map(Token::getText).collect(Collectors.joining(" "));
-  }
-
-  private void found(Allowance allowance, Token token, String message, String remedy) {
-    diagnostics.accept(allowance.found(choices, Places.of(file, token), message, remedy));
   }
 
   private static void passOver(CommonToken token) {

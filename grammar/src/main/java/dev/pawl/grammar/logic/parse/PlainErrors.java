@@ -106,7 +106,8 @@ final class PlainErrors extends DefaultErrorStrategy {
       return;
     }
     Position position = Places.of(file, found);
-    diagnostics.accept(Diagnostic.error(position, "expected " + wanted + ", found " + shown(found), hint(found, expected)));
+    diagnostics.accept(Diagnostic.error(position, "expected " + wanted + ", found " + shown(found),
+        hint(found, expected)));
   }
 
   /**

@@ -88,10 +88,12 @@ public final class ProgramOptions {
       .as(Meaning.either("dint", Elementary.DINT, "int", Elementary.INT));
   private static final Option<LanguageChoices.Addresses> ADDRESSES = Option.text("UNIT",
       "The number in an address such as %QW4 counts bytes, or places of that size (sizes), which share no memory with"
-          + " those of another size (apart); usual is what the program's own addresses show.", "--addresses").as(ProgramOptions::addresses);
+          + " those of another size (apart); usual is what the program's own addresses show.", "--addresses")
+      .as(ProgramOptions::addresses);
   private static final Option<Set<Allowance>> ALLOW = Option.list("WHAT",
       "Read with a warning what the standard does not have: " + Arrays.stream(Allowance.values()).map(Allowance::word)
-          .collect(Collectors.joining(", ")) + "; can be given several times.", "--allow").as(ProgramOptions::allowances);
+          .collect(Collectors.joining(", ")) + "; can be given several times.", "--allow")
+      .as(ProgramOptions::allowances);
   private static final Option<ScanOptions.OnError> ON_ERROR = Option.text("WAY",
       "After a run-time error: stop (usual) or next-scan.", "--on-error")
       .as(Meaning.either("stop", ScanOptions.OnError.STOP, "next-scan", ScanOptions.OnError.NEXT_SCAN));

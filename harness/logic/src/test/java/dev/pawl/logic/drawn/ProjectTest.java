@@ -93,7 +93,7 @@ class ProjectTest {
   }
 
   private static String tasks() {
-    String one = SketchXml.unit("program", "Counter", "<externalVars>" + SketchXml.variables("total : INT; step : INT := 3")
+    String one = SketchXml.unit("program", "Counter", "<externalVars>" + SketchXml.variables("total : INT")
         + "</externalVars>", "n : INT", "<ST><xhtml:p>n := n + 1; total := total + 10;</xhtml:p></ST>");
     return project("", one, "<configuration name=\"C\"><resource name=\"R\">"
         + "<task name=\"fast\" interval=\"T#10ms\" priority=\"1\"><pouInstance name=\"first\" typeName=\"Counter\"/>"

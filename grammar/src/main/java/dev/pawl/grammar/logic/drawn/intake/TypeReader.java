@@ -33,7 +33,8 @@ final class TypeReader {
       case "string", "wstring" -> string(node);
       case "derived" -> new TypeSpecification.Named(reading.name(node, "name"));
       case "array" -> node.children("dimension").stream().anyMatch(range -> range.word("lower").equals("*"))
-          ? new TypeSpecification.OpenArray(node.children("dimension").size(), base(node), node.position()) : new TypeSpecification.ArrayOf(node.children("dimension").stream()
+          ? new TypeSpecification.OpenArray(node.children("dimension").size(), base(node), node.position())
+          : new TypeSpecification.ArrayOf(node.children("dimension").stream()
           .map(range -> new TypeSpecification.Bounds(reading.expression(Reading.attribute(range, "lower"), "the bound"),
               reading.expression(Reading.attribute(range, "upper"), "the bound"))).toList(), base(node),
               node.position());
