@@ -15,7 +15,19 @@ public enum Allowance {
   /** Variables written {@code "name"} or {@code #name}. */
   QUOTED_NAMES("quoted-names"),
   /** A text that is not UTF-8, read as Windows-1252. */
-  CODE_PAGES("code-pages");
+  CODE_PAGES("code-pages"),
+  /** TITLE, VERSION and the like above the variables of a unit, and BEGIN below them. */
+  BLOCK_HEADERS("block-headers"),
+  /** REGION and END_REGION, which only fold the text. */
+  REGIONS("regions"),
+  /** A PROGRAM that is called by its name, which then runs by that alone, and its variables named behind it. */
+  PROGRAM_NAMES("program-names"),
+  /** The integer type of an enumeration behind its members. */
+  BASE_TYPES_BEHIND("base-types-behind"),
+  /** Enumerations beside integers, which count as their values. */
+  ENUMERATION_NUMBERS("enumeration-numbers"),
+  /** Types, variables, units and resources that an export holds in additional data, in the form of the format. */
+  ADDITIONAL_DATA("additional-data");
 
   private final String word;
 

@@ -39,6 +39,8 @@ public record LanguageChoices(Set<Allowance> allowed, Elementary enumerations, A
     /** Bytes: %QW4 begins with %QX4.0. */
     BYTES,
     /** Places of the size it names: %QW4 begins with %QX8.0. */
-    SIZES
+    SIZES,
+    /** Places of the size it names, which share no memory with places of another size. */
+    APART
   }
 }

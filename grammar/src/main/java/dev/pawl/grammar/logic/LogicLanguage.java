@@ -48,6 +48,11 @@ public final class LogicLanguage {
     return SourceParser.words(source);
   }
 
+  /** Whether a source is XML of another kind than a project in an exchange format. */
+  public static boolean isOtherXml(Source source) {
+    return DrawnProject.is(source) && !DrawnProject.isExchanged(source);
+  }
+
   /** Compiles the sources of one program. */
   public static Compilation compile(List<Source> sources) {
     return compile(sources, LanguageChoices.DEFAULT);

@@ -16,10 +16,15 @@ public final class Diagnostics {
 
   private static final int MOST = 500;
 
-  /** Names of one kind that are told of one by one. */
+  /** Names that are told of one by one. */
   private static final int MOST_NAMES = 3;
 
   private static final int LISTED_NAMES = 10;
+
+  private static final int LISTED_LINES = 5;
+
+  /** What has to be declared somewhere, in the order in which it is listed. */
+  private static final List<String> DECLARED = List.of("type", "function", "global variable", "name");
 
   private static final Comparator<Diagnostic> IN_FILE = Comparator
       .comparingInt((Diagnostic it) -> it.position().line()).thenComparingInt(it -> it.position().column());
@@ -50,15 +55,20 @@ public final class Diagnostics {
    * An error of which there may be many with one cause, such as a name that nothing declares: the first place is told,
    * and how many others there are.
    *
-   * @param kind what is lacking, such as a type
+   * @param kind what is lacking: type, function, global variable or name, or what else is told once
    * @param name of what it is lacking
    */
   public void cause(Position position, String message, String hint, String kind, String name) {
-    errors = true;
+    once(Diagnostic.error(position, message, hint), kind, name);
+  }
+
+  /** The same of any diagnostic. */
+  public void once(Diagnostic first, String kind, String name) {
+    errors |= first.isError();
+    Position position = first.position();
     List<Position> places = causes.computeIfAbsent(kind + " " + name.toUpperCase(Locale.ROOT),
         unused -> new ArrayList<>());
     if (places.isEmpty()) {
-      Diagnostic first = Diagnostic.error(position, message, hint);
       add(first);
       firstOf.put(first, places);
       kindOf.put(first, kind);
@@ -69,33 +79,76 @@ public final class Diagnostics {
     }
   }
 
-  /** Those that are told, with names that lack the same in one diagnostic where there are many. */
+  /** Those that are told; what nothing declares is told in one diagnostic where there is much of it in a file. */
   private List<Diagnostic> grouped() {
-    Map<String, List<Diagnostic>> kinds = new LinkedHashMap<>();
-    firstOf.keySet().stream().sorted(IN_FILE).forEach(first -> kinds.computeIfAbsent(first.position().file() + "\n"
-        + kindOf.get(first), unused -> new ArrayList<>()).add(first));
-    Set<Diagnostic> dropped = new HashSet<>();
+    Map<String, List<Diagnostic>> files = new LinkedHashMap<>();
+    firstOf.keySet().stream().filter(first -> DECLARED.contains(kindOf.get(first))).sorted(IN_FILE)
+        .forEach(first -> files.computeIfAbsent(first.position().file(), unused -> new ArrayList<>()).add(first));
+    Set<Diagnostic> dropped = new HashSet<>(calledVariables());
+    files.values().forEach(lacking -> lacking.removeAll(dropped));
     Map<Diagnostic, Diagnostic> instead = new HashMap<>();
-    for (List<Diagnostic> same : kinds.values()) {
-      if (same.size() > MOST_NAMES) {
-        Diagnostic first = same.get(0);
-        List<String> names = same.stream().skip(1).map(nameOf::get).toList();
-        String listed = String.join(", ", names.subList(0, Math.min(LISTED_NAMES, names.size())))
-            + (names.size() > LISTED_NAMES ? " and so on" : "");
-        instead.put(first, new Diagnostic(first.severity(), first.position(), first.message() + ", and so it is with "
-            + names.size() + " other names: " + listed, "give the files that declare them too"));
-        dropped.addAll(same.subList(1, same.size()));
-      }
-    }
+    files.values().stream().map(this::strange).filter(this::fromElsewhere).forEach(lacking -> {
+      Diagnostic first = lacking.get(0);
+      instead.put(first, Diagnostic.error(first.position(), "nothing declares " + listed(lacking),
+          "give the files that declare them too"));
+      dropped.addAll(lacking.subList(1, lacking.size()));
+    });
     return told.stream().filter(each -> !dropped.contains(each))
         .map(each -> instead.containsKey(each) ? instead.get(each) : counted(each)).toList();
   }
 
-  /** The same diagnostic, with the number of other places that have its cause. */
+  /** Functions that are lacking, and stand for variables that are lacking too. */
+  private List<Diagnostic> calledVariables() {
+    return firstOf.keySet().stream().filter(each -> kindOf.get(each).equals("function")
+        && causes.containsKey("name " + nameOf.get(each).toUpperCase(Locale.ROOT))).toList();
+  }
+
+  /** Those that resemble nothing that is declared, or are so many that they are hardly misspelt. */
+  private List<Diagnostic> strange(List<Diagnostic> lacking) {
+    return lacking.stream().filter(each -> !each.hint().startsWith(NearName.HINT) || lacking.stream()
+        .filter(other -> kindOf.get(other).equals(kindOf.get(each))).count() > MOST_NAMES).toList();
+  }
+
+  /** Whether a whole file or library seems to be missing. */
+  private boolean fromElsewhere(List<Diagnostic> lacking) {
+    return lacking.size() > MOST_NAMES || lacking.size() > 1 && lacking.stream().map(kindOf::get)
+        .anyMatch(kind -> kind.equals("type") || kind.equals("function"));
+  }
+
+  private String listed(List<Diagnostic> lacking) {
+    List<String> kinds = new ArrayList<>();
+    for (String kind : DECLARED) {
+      List<String> names = lacking.stream().filter(each -> kindOf.get(each).equals(kind)).map(each ->
+          nameOf.get(each) + " (" + lines(firstOf.get(each)) + ")").toList();
+      if (!names.isEmpty()) {
+        kinds.add("the " + kind + (names.size() == 1 ? " " : "s ") + first(names, LISTED_NAMES));
+      }
+    }
+    return String.join("; ", kinds);
+  }
+
+  private static String lines(List<Position> places) {
+    List<String> lines = places.stream().map(Position::line).distinct().sorted().map(String::valueOf).toList();
+    return (lines.size() == 1 ? "line " : "lines ") + first(lines, LISTED_LINES);
+  }
+
+  private static String first(List<String> all, int most) {
+    String shown = String.join(", ", all.subList(0, Math.min(most, all.size())));
+    return all.size() > most ? shown + " and " + (all.size() - most) + " more" : shown;
+  }
+
+  /** The same diagnostic, with the number of other places that have its cause, and their lines. */
   private Diagnostic counted(Diagnostic diagnostic) {
-    int others = firstOf.getOrDefault(diagnostic, List.of()).size() - 1;
-    return others < 1 ? diagnostic : new Diagnostic(diagnostic.severity(), diagnostic.position(),
-        diagnostic.message() + Diagnostic.others(others), diagnostic.hint());
+    List<Position> places = firstOf.getOrDefault(diagnostic, List.of());
+    if (places.size() < 2) {
+      return diagnostic;
+    }
+    String others = Diagnostic.others(places.size() - 1);
+    boolean near = places.stream().map(Position::line).distinct().count() == 1
+        || places.stream().map(Position::file).distinct().count() > 1;
+    return new Diagnostic(diagnostic.severity(), diagnostic.position(), diagnostic.message() + (near ? others
+        : others.substring(0, others.length() - 1) + ", in " + lines(places.subList(1, places.size())) + ")"),
+        diagnostic.hint());
   }
 
   public void error(Position position, String message) {

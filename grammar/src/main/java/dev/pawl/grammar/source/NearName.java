@@ -8,13 +8,16 @@ import java.util.Optional;
 /** The known name that a mistyped one most probably stands for. */
 public final class NearName {
 
+  /** How a hint at a near name begins. */
+  static final String HINT = "did you mean ";
+
   private static final int LONGEST = 64;
 
   private NearName() {}
 
   /** {@code did you mean ...?} for the nearest of {@code known}, or nothing where none is near. */
   public static Optional<String> hint(String typed, Collection<String> known) {
-    return of(typed, known).map(name -> "did you mean " + name + "?");
+    return of(typed, known).map(name -> HINT + name + "?");
   }
 
   /**

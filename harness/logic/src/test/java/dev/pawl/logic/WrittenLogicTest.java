@@ -9,6 +9,7 @@ import dev.pawl.grammar.logic.model.CheckedProgram;
 import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Source;
+import dev.pawl.logic.code.ProgramCompiler;
 import java.util.BitSet;
 import java.util.HashSet;
 import java.util.List;
@@ -217,6 +218,171 @@ class WrittenLogicTest {
     assertThat(LogicLanguage.compile(sources, LanguageChoices.DEFAULT.with(others)).diagnostics())
         .filteredOn(Diagnostic::isError).singleElement()
         .satisfies(it -> assertThat(it.hint()).endsWith("--allow " + allowance.word()));
+  }
+
+  /** Bounds are those of each call (IEC 61131-3:2013, clause 6.5.3, from memory). The sums are worked out by hand. */
+  @Test
+  void arraysWithoutBoundsHaveThoseOfTheCall() {
+    ScanMachine machine = TestMachine.scanned(TestMachine.of("""
+        FUNCTION total : INT
+        VAR_IN_OUT values : ARRAY [*] OF INT; END_VAR
+        VAR i : DINT; END_VAR
+        FOR i := LOWER_BOUND(values, 1) TO UPPER_BOUND(values, 1) DO total := total + values[i]; END_FOR;
+        END_FUNCTION
+        FUNCTION grid : INT
+        VAR_INPUT g : ARRAY[*, *] OF INT; n : INT; END_VAR
+        VAR i, j : DINT; END_VAR
+        FOR i := LOWER_BOUND(ARR := g, DIM := 1) TO UPPER_BOUND(g, 1) DO
+          FOR j := LOWER_BOUND(g, 2) TO UPPER_BOUND(g, 2) DO grid := grid + g[i, j] * n; END_FOR;
+        END_FOR;
+        END_FUNCTION
+        FUNCTION_BLOCK Fill
+        VAR_IN_OUT a : ARRAY[*] OF INT; END_VAR
+        VAR_OUTPUT calls : INT; END_VAR
+        VAR k : DINT; END_VAR
+        calls := calls + 1;
+        FOR k := LOWER_BOUND(a, 1) TO UPPER_BOUND(a, 1) DO a[k] := calls; END_FOR;
+        END_FUNCTION_BLOCK
+        FUNCTION twice : INT
+        VAR_IN_OUT a : ARRAY[*] OF INT; END_VAR
+        twice := 2 * total(a);
+        END_FUNCTION
+        PROGRAM P
+        VAR one : ARRAY[1..3] OF INT := [1, 2, 3]; two : ARRAY[-1..0] OF INT; f : Fill; x, y, z, c, t : INT;
+          g : ARRAY[0..1, 5..6] OF INT := [1, 2, 3, 4]; END_VAR
+        x := total(one);
+        t := twice(one);
+        f(a := two);
+        f(a := one);
+        y := total(values := one) * 10 + total(two);
+        z := grid(g, 10);
+        c := f.calls;
+        END_PROGRAM
+        """));
+    assertThat(List.of(machine.word("x"), machine.word("t"), machine.word("y"), machine.word("z"), machine.word("c")))
+        .isEqualTo(List.of(6L, 12L, 62L, 100L, 2L));
+  }
+
+  /** An index beyond the array that was passed is an error, though another call passes a longer one. */
+  @Test
+  void anIndexIsCheckedAgainstTheArrayThatWasPassed() {
+    ScanMachine machine = TestMachine.of("""
+        FUNCTION item : INT
+        VAR_IN_OUT values : ARRAY[*] OF INT; END_VAR VAR_INPUT i : INT; END_VAR
+        item := values[i];
+        END_FUNCTION
+        PROGRAM P
+        VAR long : ARRAY[1..9] OF INT; short : ARRAY[1..2] OF INT; x : INT; END_VAR
+        x := item(long, 9);
+        x := item(short, 9);
+        END_PROGRAM
+        """);
+    assertThat(machine.scan(0)).hasValueSatisfying(error -> {
+      assertThat(error.place().line()).isEqualTo(3);
+      assertThat(error.message()).contains("1..2");
+    });
+  }
+
+  @Test
+  void whatNothingCallsIsSaidToBeUnchecked() {
+    LogicLanguage.Compilation read = LogicLanguage.compile(List.of(new Source("a.st", "FUNCTION f : INT VAR_IN_OUT"
+        + " a : ARRAY[*] OF INT; END_VAR f := a[1]; END_FUNCTION PROGRAM P END_PROGRAM")));
+    assertThat(read.program()).isPresent();
+    assertThat(read.diagnostics()).singleElement().satisfies(it -> assertThat(it.message()).contains("nothing calls f"));
+  }
+
+  private static ScanMachine allowed(Allowance allowance, String text) {
+    CheckedProgram program = LogicLanguage.compile(List.of(new Source("a.st", text)),
+        LanguageChoices.DEFAULT.with(Set.of(allowance))).program().orElseThrow();
+    return machine(program);
+  }
+
+  private static ScanMachine machine(CheckedProgram program) {
+    try {
+      return TestMachine.scanned(new ScanMachine(LogicProgram.compile(program, LogicOptions.DEFAULT, new BitSet())));
+    } catch (ProgramCompiler.TooLarge e) {
+      throw new AssertionError(e);
+    }
+  }
+
+  /** A program that is called runs by that alone: twice here, not a third time by itself. */
+  @Test
+  void aProgramThatIsCalledRunsThen() {
+    ScanMachine machine = allowed(Allowance.PROGRAM_NAMES, """
+        PROGRAM Brakes VAR n : INT; END_VAR VAR_INPUT more : INT := 1; END_VAR n := n + more; END_PROGRAM
+        PROGRAM Main VAR seen : INT; END_VAR
+        Brakes(); Brakes.more := 10; Brakes(); seen := Brakes.n; Brakes(more := 0);
+        END_PROGRAM
+        """);
+    assertThat(machine.word("seen")).isEqualTo(11);
+    assertThat(machine.word("Brakes.n")).isEqualTo(11);
+  }
+
+  @Test
+  void enumerationsCountAsTheirNumbers() {
+    ScanMachine machine = allowed(Allowance.ENUMERATION_NUMBERS, """
+        TYPE Mode : (idle := 3, up, down); END_TYPE
+        PROGRAM P VAR m : Mode := Mode#up; n, c : INT; later, same : BOOL; k : Mode; END_VAR
+        n := m; later := m > Mode#idle; same := n = Mode#up AND m <> 5; k := 5;
+        CASE n OF Mode#idle: c := 1; Mode#up: c := 2; END_CASE;
+        END_PROGRAM
+        """);
+    assertThat(List.of(machine.word("n"), machine.word("k"), machine.word("c"))).isEqualTo(List.of(4L, 5L, 2L));
+    assertThat(machine.truth("later") && machine.truth("same")).isTrue();
+  }
+
+  @Test
+  void headersAndRegionsArePassedOver() {
+    String text = """
+        FUNCTION_BLOCK Drive
+        TITLE = 'drive of the lift'
+        AUTHOR : ride
+        VERSION : 0.1
+        VAR_OUTPUT n : INT; version : INT; END_VAR
+        BEGIN
+          REGION start of the drive
+            n := n + 1; version := 2;
+          END_REGION
+        END_FUNCTION_BLOCK
+        PROGRAM P VAR d : Drive; region : INT; END_VAR d(); region := 3; END_PROGRAM
+        """;
+    LogicLanguage.Compilation read = LogicLanguage.compile(List.of(new Source("a.st", text)),
+        LanguageChoices.DEFAULT.with(Set.of(Allowance.BLOCK_HEADERS, Allowance.REGIONS)));
+    ScanMachine machine = machine(read.program().orElseThrow());
+    assertThat(List.of(machine.word("d.n"), machine.word("d.version"), machine.word("region")))
+        .isEqualTo(List.of(1L, 2L, 3L));
+    assertThat(read.diagnostics()).hasSize(2);
+  }
+
+  @Test
+  void theTypeOfAnEnumerationStandsBehindItsMembers() {
+    List<Source> sources = List.of(new Source("a.st", "TYPE Mode : (a, b) USINT := b; Other : (c, d); END_TYPE\n"
+        + "PROGRAM P VAR m : Mode; o : Other; END_VAR END_PROGRAM"));
+    LanguageChoices choices = LanguageChoices.DEFAULT.with(Set.of(Allowance.BASE_TYPES_BEHIND));
+    assertThat(stored(sources, choices, "m")).isEqualTo(Elementary.USINT);
+    assertThat(stored(sources, choices, "o")).isEqualTo(Elementary.DINT);
+    assertThat(machine(LogicLanguage.compile(sources, choices).program().orElseThrow()).word("m")).isEqualTo(1);
+  }
+
+  /** With memory apart for each size, what is written at %QW0 does not show at %QX0.0. */
+  @Test
+  void eachSizeCanHaveMemoryOfItsOwn() {
+    List<Source> sources = List.of(new Source("a.st", "PROGRAM P VAR bit AT %QX0.0 : BOOL; level AT %QW0 : UINT;"
+        + " END_VAR level := 3; END_PROGRAM"));
+    assertThat(LogicLanguage.compile(sources).diagnostics()).singleElement()
+        .satisfies(it -> assertThat(it.hint()).endsWith("--addresses apart"));
+    ScanMachine machine = machine(LogicLanguage.compile(sources, LanguageChoices.DEFAULT.with(
+        LanguageChoices.Addresses.APART)).program().orElseThrow());
+    assertThat(machine.truth("bit")).isFalse();
+    assertThat(machine.word("level")).isEqualTo(3);
+  }
+
+  /** Constants are known wherever they stand in a unit. */
+  @Test
+  void boundsAreMadeOfConstantsThatStandFurtherDown() {
+    ScanMachine machine = TestMachine.scanned(TestMachine.of("PROGRAM P VAR a : ARRAY[1..most] OF INT := [3(7)]; n : INT;"
+        + " END_VAR VAR CONSTANT most : INT := 3; END_VAR n := a[most]; END_PROGRAM"));
+    assertThat(machine.word("n")).isEqualTo(7);
   }
 
   @Test

@@ -4,6 +4,15 @@ parser grammar StructuredText;
 
 options { tokenVocab = StructuredTextLexer; }
 
+@members {
+  /** Whether the type that holds an enumeration follows its members, and not the next declaration. */
+  private boolean integerFollows() {
+    int after = _input.LA(2);
+    return (after == SEMICOLON || after == ASSIGN || after == END_TYPE)
+        && dev.pawl.grammar.logic.model.Elementary.named(_input.LT(1).getText()).isPresent();
+  }
+}
+
 compilationUnit : declaration* EOF ;
 
 // Pieces that stand by themselves where logic was drawn.
@@ -63,9 +72,10 @@ typeDeclaration : name COLON typeSpecification (ASSIGN initializer)? closing ;
 
 typeSpecification
   : ARRAY LEFT_BRACKET range (COMMA range)* RIGHT_BRACKET OF typeSpecification             # arrayType
+  | ARRAY LEFT_BRACKET TIMES (COMMA TIMES)* RIGHT_BRACKET OF typeSpecification             # openArrayType
   | STRUCT OVERLAP? structureField+ END_STRUCT                                             # structureType
   | name LEFT_PAREN expression RANGE expression RIGHT_PAREN                                # subrangeType
-  | name? LEFT_PAREN enumerationMember (COMMA enumerationMember)* RIGHT_PAREN              # enumerationType
+  | name? LEFT_PAREN enumerationMember (COMMA enumerationMember)* RIGHT_PAREN ({integerFollows()}? name)?  # enumerationType
   | name LEFT_BRACKET expression RIGHT_BRACKET                                             # sizedStringType
   | REF_TO typeSpecification                                                               # unsupportedReferenceType
   | name                                                                                   # namedType

@@ -1,5 +1,7 @@
 package dev.pawl.grammar.logic.check;
 
+import dev.pawl.grammar.logic.Allowance;
+import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.model.BlockType;
 import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.LogicType;
@@ -19,10 +21,12 @@ import java.util.Optional;
 final class Adaptation {
 
   private final Diagnostics diagnostics;
+  private final LanguageChoices choices;
   private final ConstantFolder folder;
 
-  Adaptation(Diagnostics diagnostics, ConstantFolder folder) {
+  Adaptation(Diagnostics diagnostics, LanguageChoices choices, ConstantFolder folder) {
     this.diagnostics = diagnostics;
+    this.choices = choices;
     this.folder = folder;
   }
 
@@ -40,7 +44,7 @@ final class Adaptation {
       return number(wanted, number, role);
     }
     if (operand instanceof Operand.Typed typed) {
-      Optional<Value> fitting = typed(wanted, typed);
+      Optional<Value> fitting = typed(wanted, typed).or(() -> counted(wanted, typed));
       if (fitting.isPresent()) {
         return fitting.get();
       }
@@ -48,6 +52,39 @@ final class Adaptation {
     diagnostics.error(operand.position(), role + " must be " + wanted.name() + ", but this is " + operand.typeName(),
         hint(operand, wanted));
     return anyValue(wanted);
+  }
+
+  /** A member of an enumeration as its number, or the other way round, which is told. */
+  private Optional<Value> counted(LogicType wanted, Operand.Typed operand) {
+    boolean out = operand.type() instanceof LogicType.EnumerationType && isInteger(wanted);
+    boolean in = wanted instanceof LogicType.EnumerationType && isInteger(operand.type());
+    if (!out && !in) {
+      return Optional.empty();
+    }
+    numbers(operand.position(), (LogicType.EnumerationType) (out ? operand.type() : wanted));
+    Elementary to = wanted.stored().orElseThrow();
+    if (operand.value() instanceof Value.Constant constant) {
+      return Optional.of(new Value.Constant(word(BigInteger.valueOf(constant.word()), to, operand.position()), wanted));
+    }
+    return Optional.of(convert(operand.value(), operand.type().stored().orElseThrow(), to, operand.position()));
+  }
+
+  private static boolean isInteger(LogicType type) {
+    return Conversions.operand(type).filter(Elementary::isInteger).isPresent();
+  }
+
+  /** Tells that members of an enumeration are used as numbers. */
+  void numbers(Position position, LogicType.EnumerationType type) {
+    diagnostics.once(Allowance.ENUMERATION_NUMBERS.found(choices, position, "a value of the enumeration " + type.name()
+        + " stands where a number is meant, or a number where one of its values is",
+        "compare and assign its members by name, with = and <>"), "enumeration", "");
+  }
+
+  /** The number of a member of an enumeration; any other operand as it is. */
+  Operand number(Operand operand) {
+    return operand instanceof Operand.Typed typed && typed.type() instanceof LogicType.EnumerationType
+        ? new Operand.Typed(folder.fold(new Value.Convert(typed.value(), typed.type().stored().orElseThrow(),
+            Elementary.LINT, false, operand.position())), operand.position()) : operand;
   }
 
   /** Whether the operand could be adapted; diagnostics nothing but numbers out of range. */
@@ -81,6 +118,12 @@ final class Adaptation {
     if (base.isPresent() && number.whole() && (base.get().isInteger() || base.get().isBits())) {
       Value value = new Value.Constant(word(number.value().toBigInteger(), base.get(), number.position()), base.get());
       return wanted instanceof LogicType.SubrangeType subrange ? bounded(value, subrange, number.position()) : value;
+    }
+    if (wanted instanceof LogicType.EnumerationType enumeration && number.whole()
+        && !(enumeration.stored().orElseThrow().isBits())) {
+      numbers(number.position(), enumeration);
+      return new Value.Constant(word(number.value().toBigInteger(), enumeration.stored().orElseThrow(),
+          number.position()), wanted);
     }
     boolean duration = base.isPresent() && base.get().kind() == Elementary.Kind.DURATION;
     diagnostics.error(number.position(), role + " must be " + wanted.name() + ", but this is " + number.typeName(),

@@ -12,14 +12,18 @@ import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.logic.tree.TypeSpecification;
 import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Position;
+import java.math.BigDecimal;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.Set;
 
 /** The checker of calls of functions and function block instances. */
@@ -30,12 +34,18 @@ final class CallChecker {
   private final StandardFunctions standard;
   private final Map<Variable, Integer> firstValues = new IdentityHashMap<>();
   private final Arguments arguments;
+  private final Set<DeclaredUnit> called = new HashSet<>();
 
   CallChecker(Diagnostics diagnostics, Checking checking) {
     this.diagnostics = diagnostics;
     this.checking = checking;
     this.standard = new StandardFunctions(diagnostics, checking);
     this.arguments = new Arguments(diagnostics);
+  }
+
+  /** Whether another unit calls that program. */
+  boolean isCalled(int program) {
+    return called.stream().anyMatch(unit -> unit.index() == program);
   }
 
   /** A call inside an expression that wants a value of the given type. */
@@ -54,8 +64,11 @@ final class CallChecker {
       return wrong;
     }
     Optional<DeclaredUnit> function = checking.units().function(name.key());
+    if (name.key().equals("LOWER_BOUND") || name.key().equals("UPPER_BOUND")) {
+      return bound(name, call);
+    }
     if (function.isPresent()) {
-      Optional<Value.Call> found = function(function.get(), call);
+      Optional<Value.Call> found = fitted(function.get(), call).flatMap(unit -> function(unit, call));
       if (found.isPresent() && function.get().result().isEmpty()) {
         diagnostics.error(call.position(), name + " returns nothing");
         return wrong;
@@ -93,8 +106,15 @@ final class CallChecker {
     Optional<DeclaredUnit> function = call.callee() instanceof Expression.NameReference reference
         ? checking.units().function(reference.name().key()) : Optional.empty();
     if (function.isPresent()) {
-      return function(function.get(), call).<Step>map(value -> new Step.Evaluate(value, call.position())).stream()
+      return fitted(function.get(), call).flatMap(unit -> function(unit, call))
+          .<Step>map(value -> new Step.Evaluate(value, call.position())).stream()
           .toList();
+    }
+    Optional<DeclaredUnit> program = call.callee() instanceof Expression.NameReference reference
+        ? checking.program(reference.name()) : Optional.empty();
+    if (program.isPresent()) {
+      called.add(program.get());
+      return List.of(connected(program.get(), call));
     }
     boolean standardFunction = call.callee() instanceof Expression.NameReference reference
         && checking.scope().find(reference.name().key()).isEmpty();
@@ -102,6 +122,9 @@ final class CallChecker {
       if (!(value(call, Optional.empty()) instanceof Operand.Wrong)) {
         diagnostics.error(call.position(), "the result of this call is not used", "assign it to a variable");
       }
+      return List.of();
+    }
+    if (method(call)) {
       return List.of();
     }
     return instance(call, checking.paths().find(call.callee()));
@@ -142,7 +165,89 @@ final class CallChecker {
     return block(target.get().place(), block, call);
   }
 
+  /** Whether a call is one of a method, which is told. */
+  private boolean method(Expression.Call call) {
+    if (!(call.callee() instanceof Expression.Member member)) {
+      return false;
+    }
+    Optional<BlockType> block = checking.quietly().find(member.owner()).map(target -> target.place().type())
+        .filter(BlockType.class::isInstance).map(BlockType.class::cast)
+        .filter(type -> type.variable(member.name().text()).isEmpty());
+    block.ifPresent(type -> diagnostics.cause(member.name().position(), member.name() + " of " + type.name()
+        + " is called, and METHOD is not supported", "call the block itself, with an input that says what to do",
+        "method", ""));
+    return block.isPresent();
+  }
+
+  /** The lower or the upper bound of a dimension of an array, which is known wherever the array is. */
+  private Operand bound(Name name, Expression.Call call) {
+    Operand.Wrong wrong = new Operand.Wrong(call.position());
+    List<Expression> given = new ArrayList<>();
+    for (String parameter : List.of("ARR", "DIM")) {
+      call.arguments().stream().filter(each -> each instanceof Expression.Input input
+          && input.parameter().key().equals(parameter)).forEach(each -> given.add(((Expression.Input) each).value()));
+    }
+    call.arguments().stream().filter(Expression.Positional.class::isInstance)
+        .forEach(each -> given.add(((Expression.Positional) each).value()));
+    if (given.size() != 2 || call.arguments().size() != 2) {
+      diagnostics.error(call.position(), name + " takes 2 arguments, here are " + call.arguments().size(),
+          "it takes ARR, DIM");
+      return wrong;
+    }
+    Operand array = checking.expressions().check(given.get(0), Optional.empty());
+    OptionalLong dimension = checking.constants().whole(given.get(1), "the dimension");
+    if (array instanceof Operand.Wrong || dimension.isEmpty()) {
+      return wrong;
+    }
+    if (!(array instanceof Operand.Whole whole && whole.place().type() instanceof LogicType.ArrayType type)
+        || dimension.getAsLong() < 1 || dimension.getAsLong() > type.bounds().size()) {
+      diagnostics.error(call.position(), name + " needs an array and one of its dimensions, from 1, but the arguments"
+          + " are " + array.typeName() + " and " + dimension.getAsLong());
+      return wrong;
+    }
+    LogicType.Bounds bounds = type.bounds().get((int) dimension.getAsLong() - 1);
+    return new Operand.Number(BigDecimal.valueOf(name.key().startsWith("L") ? bounds.low() : bounds.high()), true,
+        call.position());
+  }
+
+  /** The unit itself, or one in which ARRAY[*] has the bounds of what the call gives; nothing after a report. */
+  private Optional<DeclaredUnit> fitted(DeclaredUnit unit, Expression.Call call) {
+    if (unit.open().isEmpty()) {
+      return Optional.of(unit);
+    }
+    Map<String, LogicType.ArrayType> arrays = new HashMap<>();
+    Set<String> given = new HashSet<>();
+    for (Arguments.Pair pair : arguments.pairs(unit.name(), unit.variables(), call)) {
+      given.add(pair.parameter().key());
+      Optional.ofNullable(unit.open().get(pair.parameter().key())).flatMap(open -> array(open, pair, unit.name()))
+          .ifPresent(type -> arrays.put(pair.parameter().key(), type));
+    }
+    unit.variables().stream().filter(variable -> unit.open().containsKey(variable.key())
+        && !given.contains(variable.key())).forEach(variable -> diagnostics.error(call.position(), "the call of "
+        + unit.name() + " lacks " + variable.name() + ", an ARRAY[*]", "every call gives an array for it"));
+    return arrays.size() < unit.open().size() ? Optional.empty()
+        : Optional.of(checking.units().fitted(unit, arrays));
+  }
+
+  private Optional<LogicType.ArrayType> array(TypeSpecification.OpenArray open, Arguments.Pair pair, String owner) {
+    Operand operand = checking.expressions().check(pair.value(), Optional.empty());
+    LogicType element = checking.types().resolve(open.element(), "").type();
+    if (operand instanceof Operand.Whole whole && whole.place().type() instanceof LogicType.ArrayType array
+        && array.bounds().size() == open.dimensions() && array.element().equals(element)) {
+      return Optional.of(array);
+    }
+    if (!(operand instanceof Operand.Wrong) && !(element instanceof LogicType.Unknown)) {
+      diagnostics.error(operand.position(), role(pair.parameter(), owner) + " must be an array of " + element.name()
+          + " with as many dimensions as it has *, but this is " + operand.typeName());
+    }
+    return Optional.empty();
+  }
+
   private List<Step> block(Place instance, BlockType block, Expression.Call call) {
+    Optional<DeclaredUnit> open = checking.units().open(block);
+    if (open.isPresent()) {
+      return fitted(open.get(), call).map(unit -> block(instance, unit.block().orElseThrow(), call)).orElse(List.of());
+    }
     List<Step> steps = new ArrayList<>();
     List<Step> after = new ArrayList<>();
     Set<String> given = new HashSet<>();

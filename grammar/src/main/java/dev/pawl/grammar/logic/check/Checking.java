@@ -1,6 +1,8 @@
 package dev.pawl.grammar.logic.check;
 
+import dev.pawl.grammar.logic.Allowance;
 import dev.pawl.grammar.logic.LanguageChoices;
+import dev.pawl.grammar.logic.check.ProgramTable.DeclaredUnit;
 import dev.pawl.grammar.logic.model.BlockType;
 import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Name;
@@ -26,13 +28,15 @@ final class Checking {
   private final ExpressionChecker expressions;
   private final CallChecker calls;
   private final ProgramTable units;
+  private final Diagnostics diagnostics;
   private Scope scope = Scope.global();
   private Map<String, Declaration.Action> actions = Map.of();
 
   Checking(Diagnostics diagnostics, LanguageChoices choices) {
+    this.diagnostics = diagnostics;
     this.choices = choices;
     this.folder = new ConstantFolder(diagnostics);
-    this.adaptation = new Adaptation(diagnostics, folder);
+    this.adaptation = new Adaptation(diagnostics, choices, folder);
     this.types = new TypeTable(diagnostics, this);
     this.constants = new Constants(diagnostics, this);
     this.initializers = new Initializers(diagnostics, this);
@@ -116,6 +120,15 @@ final class Checking {
         diagnostics.error(action.name().position(), action.name() + " is already declared in this " + unit.kind());
       }
     }
+  }
+
+  /** The program that is named so; that it is, is told once. */
+  Optional<DeclaredUnit> program(Name name) {
+    Optional<DeclaredUnit> program = scope.find(name.key()).isPresent() ? Optional.empty() : units.program(name.key());
+    program.ifPresent(unit -> diagnostics.once(Allowance.PROGRAM_NAMES.found(choices, name.position(), name
+        + " is a PROGRAM, and programs run by tasks, not by calls of their names",
+        "make it a FUNCTION_BLOCK, and call an instance of it"), "program", ""));
+    return program;
   }
 
   Scope scope() {

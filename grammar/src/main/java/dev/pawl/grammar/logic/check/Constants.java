@@ -5,6 +5,7 @@ import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.Value;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.source.Diagnostics;
+import dev.pawl.grammar.source.Position;
 import java.util.Optional;
 import java.util.OptionalLong;
 
@@ -39,6 +40,12 @@ final class Constants {
     return OptionalLong.empty();
   }
 
+  /** Tells that something is not known before the program runs. */
+  void unknown(Position position, String role) {
+    diagnostics.cause(position, role + " must be known at compile time", "use literals and VAR CONSTANT variables only",
+        "known", role);
+  }
+
   /** A value of the given scalar type. */
   Value value(Expression expression, LogicType type, String role) {
     Operand operand = checking.expressions().check(expression, Optional.of(type));
@@ -47,8 +54,7 @@ final class Constants {
       return value;
     }
     if (!(operand instanceof Operand.Wrong)) {
-      diagnostics.error(expression.position(), role + " must be known at compile time",
-          "use literals and VAR CONSTANT variables only");
+      unknown(expression.position(), role);
     }
     return Adaptation.anyValue(type);
   }

@@ -185,12 +185,36 @@ final class OperatorChecker {
         return fold(new Value.Compare(relation, order, new Value.Constant(0, Elementary.DINT)), position);
       }
     }
+    Optional<LogicType.EnumerationType> enumeration = enumeration(left, right);
+    if (enumeration.isPresent()) {
+      checking.adaptation().numbers(position, enumeration.get());
+      return compare(relation, symbol, checking.adaptation().number(left), checking.adaptation().number(right),
+          position);
+    }
     Optional<Elementary> common = common(left, right);
     if (common.isEmpty() || common.get() == Elementary.BOOL && !equality) {
       return mismatch(symbol, common.isEmpty() ? "two values of one type" : "ordered values", left, right, position);
     }
     return fold(new Value.Compare(relation, checking.adaptation().to(common.get(), left, "the left operand"),
         checking.adaptation().to(common.get(), right, "the right operand")), position);
+  }
+
+  /** The enumeration of which a member is compared as a number: with another of it by order, or with an integer. */
+  private static Optional<LogicType.EnumerationType> enumeration(Operand left, Operand right) {
+    Optional<LogicType.EnumerationType> first = enumeration(left);
+    Optional<LogicType.EnumerationType> second = enumeration(right);
+    return first.isPresent() && second.isPresent() ? first.filter(second.get()::equals)
+        : first.filter(type -> counts(right)).or(() -> second.filter(type -> counts(left)));
+  }
+
+  private static Optional<LogicType.EnumerationType> enumeration(Operand operand) {
+    return operand instanceof Operand.Typed typed && typed.type() instanceof LogicType.EnumerationType type
+        ? Optional.of(type) : Optional.empty();
+  }
+
+  private static boolean counts(Operand operand) {
+    return operand instanceof Operand.Number number && number.whole()
+        || elementary(operand).filter(Elementary::isInteger).isPresent();
   }
 
   private static boolean holds(Value.Relation relation, int order) {

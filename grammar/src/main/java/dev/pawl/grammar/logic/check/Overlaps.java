@@ -78,7 +78,8 @@ final class Overlaps {
   /** Finds out which of those that are declared share their memory. */
   void settle() {
     settled = true;
-    bytes = choices.addresses() != LanguageChoices.Addresses.SIZES;
+    bytes = choices.addresses() == LanguageChoices.Addresses.BY_USE
+        || choices.addresses() == LanguageChoices.Addresses.BYTES;
     declared.forEach(variable -> stretch(variable).ifPresent(located::add));
     if (choices.addresses() == LanguageChoices.Addresses.BY_USE && located.stream().anyMatch(this::cut)) {
       bytes = false;
@@ -131,9 +132,11 @@ final class Overlaps {
     boolean later = located.indexOf(own) > located.indexOf(other);
     Stretch told = later ? own : other;
     Stretch known = later ? other : own;
-    diagnostics.error(told.variable().position(), told.variable().address() + " overlaps " + known.variable().address()
+    diagnostics.cause(told.variable().position(), told.variable().address() + " overlaps " + known.variable().address()
         + ", which belongs to " + known.variable().name(),
-        "only bit strings share their memory, the narrower as a part of the wider, which is declared in VAR_GLOBAL");
+        "only bit strings share their memory, the narrower as a part of the wider, which is declared in VAR_GLOBAL;"
+            + " where the controller has memory of its own for each size, say --addresses apart",
+        "overlap", "");
   }
 
   private Optional<Stretch> stretch(Variable variable) {
@@ -146,6 +149,8 @@ final class Overlaps {
     long first = type.get().bits() == 1
         ? parts.group(3) == null ? number : number * Byte.SIZE + Long.parseLong(parts.group(3))
         : number * (bytes ? Byte.SIZE : type.get().bits());
-    return Optional.of(new Stretch(variable, type.get(), parts.group(1), first));
+    String area = choices.addresses() == LanguageChoices.Addresses.APART ? parts.group(1) + type.get().bits()
+        : parts.group(1);
+    return Optional.of(new Stretch(variable, type.get(), area, first));
   }
 }

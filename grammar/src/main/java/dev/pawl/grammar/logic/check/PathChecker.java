@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.check;
 
+import dev.pawl.grammar.logic.check.ProgramTable.DeclaredUnit;
 import dev.pawl.grammar.logic.model.BlockType;
 import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.grammar.logic.model.LogicType;
@@ -49,7 +50,24 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
         && checking.units().inList(list.name().key(), e.name().key())) {
       return root(e.name());
     }
-    return find(e.owner()).flatMap(owner -> member(owner, e.name()));
+    Optional<DeclaredUnit> program = e.owner() instanceof Expression.NameReference owner
+        ? checking.program(owner.name()) : Optional.empty();
+    return program.isPresent() ? ofProgram(program.get(), e.name())
+        : find(e.owner()).flatMap(owner -> member(owner, e.name()));
+  }
+
+  /** A variable of a program that another unit names; an input may be given a value so. */
+  private Optional<Target> ofProgram(DeclaredUnit program, Name name) {
+    Optional<Variable> own = program.scope().own(name.key());
+    if (own.isEmpty()) {
+      diagnostics.error(name.position(), program.name() + " has no variable " + name,
+          NearName.hint(name.text(), program.variables().stream().map(Variable::name).toList()).orElse(""));
+    }
+    return own.map(variable -> {
+      Target target = target(new Scope.Found(variable, false));
+      return variable.role() == Variable.Role.INPUT && !variable.constant() && !variable.atInput()
+          ? new Target(target.place(), "", target.constant()) : target;
+    });
   }
 
   @Override
@@ -80,8 +98,12 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
     if (found.isEmpty() && wire) {
       return Optional.empty();
     }
+    if (found.isEmpty() && checking.scope().announced(name.key())) {
+      checking.constants().unknown(name.position(), "the first value");
+      return Optional.empty();
+    }
     if (found.isEmpty()) {
-      undeclared(name, "");
+      undeclared(name, "declare it, or give the file that does");
       return Optional.empty();
     }
     return whole(found.get(), name);

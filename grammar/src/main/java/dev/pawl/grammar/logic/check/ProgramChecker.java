@@ -18,9 +18,13 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.OptionalLong;
+import java.util.Set;
 
 /** The checker of whole programs: declarations first, then the statements of every unit. */
 public final class ProgramChecker {
+
+  /** Programs that one tool runs when the controller starts and when it stops. */
+  private static final Set<String> ONCE = Set.of("_INIT", "_EXIT");
 
   private final Diagnostics diagnostics;
   private final Checking checking;
@@ -61,15 +65,23 @@ public final class ProgramChecker {
     });
     List<Unit> checked = new ArrayList<>();
     units.all().forEach(unit -> checked.add(unit(unit)));
+    for (int i = 0; i < units.fitted().size(); i++) {
+      checked.add(unit(units.fitted().get(i)));
+    }
+    List<DeclaredUnit> uncalled = diagnostics.hasErrors() ? List.of() : units.uncalled();
+    uncalled.forEach(unit -> diagnostics.warning(unit.syntax().name().position(), "nothing calls " + unit.name()
+        + ", whose ARRAY[*] takes its bounds from calls: its statements were not checked",
+        "call it, or leave it out"));
     configuration.ifPresent(present -> present.idle().forEach(unit -> {
       units.resolve(unit);
       unit(unit);
     }));
-    List<Task> tasks = configuration.map(present -> present.tasks(checked)).orElseGet(() -> once(checked));
-    if (tasks.isEmpty() && configuration.isEmpty()) {
+    List<Task> tasks = configuration.map(present -> present.tasks(checked)).orElseGet(() -> once(checked.stream()
+        .filter(unit -> !checking.calls().isCalled(unit.index())).toList()));
+    if (tasks.isEmpty() && configuration.isEmpty() && !diagnostics.hasErrors()) {
       String file = sources.isEmpty() ? "" : sources.get(0).file();
       diagnostics.error(new Position(file, 1, 1, 1), "there is no PROGRAM: nothing would run",
-          "write PROGRAM name ... END_PROGRAM");
+          "give the file that has one too, or write PROGRAM name ... END_PROGRAM");
     }
     new Recursion(diagnostics, checked).check();
     List<Variable> globals = new ArrayList<>(units.globals().variables().stream().distinct().toList());
@@ -82,8 +94,14 @@ public final class ProgramChecker {
         sources.stream().map(CompilationUnit::file).toList());
   }
 
-  /** Without a configuration every program runs once per scan, in the order of the files. */
-  private static List<Task> once(List<Unit> units) {
+  /**
+   * Without a configuration every program runs once per scan, in the order of the files, but not one that another
+   * calls.
+   */
+  private List<Task> once(List<Unit> units) {
+    units.stream().filter(unit -> ONCE.contains(unit.name().toUpperCase(Locale.ROOT)) && !unit.body().isEmpty())
+        .forEach(unit -> diagnostics.error(unit.position(), "the PROGRAM " + unit.name() + " is meant to run once, but"
+            + " would run in every scan", "state first values, and leave it out"));
     List<Integer> programs = units.stream().filter(unit -> unit.kind() == Unit.Kind.PROGRAM).map(Unit::index).toList();
     return programs.isEmpty() ? List.of()
         : List.of(new Task("", Task.SCAN, OptionalLong.empty(), OptionalInt.empty(), 0, programs));

@@ -2,13 +2,19 @@ package dev.pawl.grammar.logic.check;
 
 import dev.pawl.grammar.logic.model.BlockType;
 import dev.pawl.grammar.logic.model.Elementary;
+import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.StandardBlock;
 import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.logic.tree.Declaration;
+import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.logic.tree.TypeSpecification;
 import dev.pawl.grammar.logic.tree.VariableBlock;
 import dev.pawl.grammar.source.Diagnostics;
+import dev.pawl.grammar.source.Position;
+import java.math.BigInteger;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -17,6 +23,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /** The programs, functions and function blocks; the variables of each are worked out when they are first needed. */
 final class ProgramTable {
@@ -31,6 +38,7 @@ final class ProgramTable {
   private final Map<String, DeclaredUnit> instances = new LinkedHashMap<>();
   private final Map<String, DeclaredUnit> patterns = new LinkedHashMap<>();
   private final Map<String, Set<String>> lists = new HashMap<>();
+  private final Map<String, DeclaredUnit> fitted = new LinkedHashMap<>();
   private int numbered;
 
   ProgramTable(Diagnostics diagnostics, Checking checking) {
@@ -54,9 +62,61 @@ final class ProgramTable {
 
   /** All units, the programs of a configuration after the others. */
   List<DeclaredUnit> all() {
-    List<DeclaredUnit> all = new ArrayList<>(units.values());
+    List<DeclaredUnit> all = new ArrayList<>(units.values().stream().filter(unit -> unit.open().isEmpty()).toList());
     all.addAll(instances.values());
     return all;
+  }
+
+  /** The function block of an instance, if the bounds of its arrays come from its calls. */
+  Optional<DeclaredUnit> open(BlockType block) {
+    return units.values().stream().filter(unit -> !unit.open().isEmpty() && unit.block().filter(own -> own == block)
+        .isPresent()).findFirst();
+  }
+
+  /** Units whose arrays have the bounds of calls, one for each bounds; more while calls are checked. */
+  List<DeclaredUnit> fitted() {
+    return List.copyOf(fitted.values());
+  }
+
+  /** The units that have arrays without bounds, and that nothing calls. */
+  List<DeclaredUnit> uncalled() {
+    return units.values().stream().filter(unit -> !unit.open().isEmpty() && fitted.values().stream()
+        .noneMatch(other -> other.syntax().name().equals(unit.syntax().name()))).toList();
+  }
+
+  /**
+   * A unit in which arrays without bounds have those of a call.
+   *
+   * @param arrays the arrays that the call gives, by the names of the parameters
+   */
+  DeclaredUnit fitted(DeclaredUnit pattern, Map<String, LogicType.ArrayType> arrays) {
+    StringBuilder key = new StringBuilder(pattern.syntax().name().key());
+    pattern.open().keySet().forEach(name -> key.append(' ').append(arrays.get(name).bounds()));
+    DeclaredUnit known = fitted.get(key.toString());
+    if (known != null) {
+      return known;
+    }
+    Declaration.Unit syntax = pattern.syntax();
+    List<VariableBlock> blocks = syntax.blocks().stream().map(block -> new VariableBlock(block.section(),
+        block.constant(), block.retain(), block.declarations().stream().flatMap(variables ->
+        pattern.opens(block, variables) ? variables.names().stream().map(name -> new VariableBlock.Variables(
+        List.of(name), variables.address(), bounded(variables.specification(), arrays.get(name.key())),
+        variables.initial())) : Stream.of(variables)).toList(), block.position(), block.list())).toList();
+    DeclaredUnit unit = new DeclaredUnit(new Declaration.Unit(syntax.kind(), syntax.name(), syntax.returns(), blocks,
+        syntax.body(), syntax.actions(), syntax.end()),
+        globals.inner(syntax.kind() == Declaration.Kind.FUNCTION_BLOCK), declarations, false);
+    unit.index = numbered++;
+    fitted.put(key.toString(), unit);
+    resolve(unit);
+    return unit;
+  }
+
+  private static TypeSpecification bounded(TypeSpecification open, LogicType.ArrayType array) {
+    Position position = open.position();
+    return new TypeSpecification.ArrayOf(array.bounds().stream().map(bounds -> new TypeSpecification.Bounds(
+        new Expression.IntegerLiteral(Optional.empty(), BigInteger.valueOf(bounds.low()), position),
+        new Expression.IntegerLiteral(Optional.empty(), BigInteger.valueOf(bounds.high()), position))).toList(),
+        ((TypeSpecification.OpenArray) open).element(), position);
   }
 
   /** From now on programs are patterns, of which only instances run. */
@@ -113,7 +173,7 @@ final class ProgramTable {
         globals.inner(unit.kind() == Declaration.Kind.FUNCTION_BLOCK), declarations, false));
   }
 
-  /** Whether a file of that name, without its ending, declares the global variable. */
+  /** Whether a list of that name, or a file without its ending, declares the global variable. */
   boolean inList(String list, String variable) {
     return lists.getOrDefault(list, Set.of()).contains(variable);
   }
@@ -122,8 +182,10 @@ final class ProgramTable {
     String file = block.position().file();
     String stem = file.substring(Math.max(file.lastIndexOf('/'), file.lastIndexOf('\\')) + 1);
     String list = stem.contains(".") ? stem.substring(0, stem.indexOf('.')) : stem;
-    Set<String> names = lists.computeIfAbsent(list.toUpperCase(Locale.ROOT), unused -> new HashSet<>());
-    block.declarations().forEach(variables -> variables.names().forEach(name -> names.add(name.key())));
+    for (String name : List.of(list, block.list().orElse(list))) {
+      Set<String> names = lists.computeIfAbsent(name.toUpperCase(Locale.ROOT), unused -> new HashSet<>());
+      block.declarations().forEach(variables -> variables.names().forEach(each -> names.add(each.key())));
+    }
     checking.within(room.scope(), () -> room.declarations().globals(block));
   }
 
@@ -133,8 +195,8 @@ final class ProgramTable {
       unit.index = numbered++;
       resolve(unit);
     }
+    units.values().stream().filter(unit -> !unit.open().isEmpty()).toList().forEach(this::resolve);
     overlaps.settle();
-
   }
 
   Optional<BlockType> block(Name name) {
@@ -159,6 +221,14 @@ final class ProgramTable {
     return Optional.of(unit);
   }
 
+  /** The program of that name, of which there is one instance only; nothing where a configuration makes instances. */
+  Optional<DeclaredUnit> program(String key) {
+    Optional<DeclaredUnit> program = Optional.ofNullable(units.get(key))
+        .filter(unit -> unit.syntax().kind() == Declaration.Kind.PROGRAM);
+    program.ifPresent(this::resolve);
+    return program;
+  }
+
   List<String> blockNames() {
     return units.values().stream().filter(unit -> unit.syntax().kind() == Declaration.Kind.FUNCTION_BLOCK)
         .map(DeclaredUnit::name).toList();
@@ -174,11 +244,19 @@ final class ProgramTable {
   void resolve(DeclaredUnit unit) {
     if (unit.start()) {
       checking.within(unit.scope(), () -> {
-        unit.syntax().blocks().forEach(block -> unit.declarations.section(unit, block));
+        unit.syntax().blocks().forEach(block -> block.declarations().forEach(variables -> variables.names()
+            .forEach(name -> unit.scope().announce(name.key()))));
+        unit.syntax().blocks().stream().sorted(Comparator.comparing(block -> !isLocalConstant(block)))
+            .forEach(block -> unit.declarations.section(unit, block));
         unit.syntax().returns().ifPresent(type -> unit.declarations.result(unit, type));
       });
       unit.finish();
     }
+  }
+
+  /** Such come first, wherever they stand, so that the bounds of arrays can be made of them. */
+  private static boolean isLocalConstant(VariableBlock block) {
+    return block.section() == VariableBlock.Section.VAR && block.constant();
   }
 
   /** A unit and what is known of its variables. */
@@ -191,6 +269,7 @@ final class ProgramTable {
     private final boolean retains;
     private final Optional<BlockType> block;
     private final List<Variable> variables = new ArrayList<>();
+    private final Map<String, TypeSpecification.OpenArray> open = new LinkedHashMap<>();
     private int stage;
 
     DeclaredUnit(Declaration.Unit syntax, Scope scope, VariableDeclarations declarations, boolean retains) {
@@ -201,6 +280,21 @@ final class ProgramTable {
       this.block = syntax.kind() == Declaration.Kind.FUNCTION_BLOCK
           ? Optional.of(new BlockType(syntax.name().text(), Optional.empty()))
           : Optional.empty();
+      syntax.blocks().forEach(list -> list.declarations().stream().filter(variables -> opens(list, variables))
+          .forEach(variables -> variables.names().forEach(name -> open.put(name.key(),
+              (TypeSpecification.OpenArray) variables.specification()))));
+    }
+
+    /** Whether parameters are arrays that take their bounds from calls. */
+    boolean opens(VariableBlock list, VariableBlock.Variables variables) {
+      boolean passed = list.section() == VariableBlock.Section.VAR_IN_OUT && syntax.kind() != Declaration.Kind.PROGRAM
+          || list.section() == VariableBlock.Section.VAR_INPUT && syntax.kind() == Declaration.Kind.FUNCTION;
+      return passed && variables.specification() instanceof TypeSpecification.OpenArray;
+    }
+
+    /** The parameters that take their bounds from calls, by their names. */
+    Map<String, TypeSpecification.OpenArray> open() {
+      return open;
     }
 
     private boolean start() {

@@ -4,10 +4,12 @@ import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /** The variables that a piece of program can name: its own, then the global ones. */
 final class Scope {
@@ -15,6 +17,7 @@ final class Scope {
   private final Optional<Scope> outer;
   private final boolean instance;
   private final Map<String, Variable> variables = new LinkedHashMap<>();
+  private final Set<String> announced = new HashSet<>();
   private final Map<String, String> edges = new LinkedHashMap<>();
 
   private Scope(Optional<Scope> outer, boolean instance) {
@@ -34,6 +37,16 @@ final class Scope {
   /** Adds a variable; false where the name is taken in this scope. */
   boolean add(Variable variable) {
     return variables.putIfAbsent(variable.key(), variable) == null;
+  }
+
+  /** There will be a variable of that name. */
+  void announce(String key) {
+    announced.add(key);
+  }
+
+  /** Whether there is, or will be, a variable of that name in this scope. */
+  boolean announced(String key) {
+    return announced.contains(key);
   }
 
   /** Adds a variable under another name: the address of a located one, or the name in a VAR_EXTERNAL section. */
@@ -79,7 +92,7 @@ final class Scope {
   }
 
   String suggestion(String name) {
-    return NearName.hint(name, names()).orElse("");
+    return NearName.hint(name, names()).orElse("declare it in VAR_GLOBAL, or give the file that does");
   }
 
   /** A variable, and whether it lies in the running instance. */

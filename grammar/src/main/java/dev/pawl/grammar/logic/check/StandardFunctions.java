@@ -86,12 +86,14 @@ final class StandardFunctions {
   }
 
   static boolean isStandard(String key) {
-    return DEFINITIONS.containsKey(key);
+    return DEFINITIONS.containsKey(key) || key.equals("LOWER_BOUND") || key.equals("UPPER_BOUND");
   }
 
   static void fixed(String name, String parameters, Rule rule) {
     DEFINITIONS.put(name, new Definition(List.of(parameters.split(" ")), false, rule));
   }
+
+  private static final String ADDRESSES = "variables have no address here: pass the variable itself, by VAR_IN_OUT";
 
   static void extensible(String name, String parameters, Rule rule) {
     DEFINITIONS.put(name, new Definition(List.of(parameters.split(" ")), true, rule));
@@ -114,7 +116,16 @@ final class StandardFunctions {
     return arguments.wrong() ? new Operand.Wrong(call.position()) : definition.rule().apply(this, arguments);
   }
 
+  /** Functions that programs use and the standard has not, with what can be written instead. */
+  private static final Map<String, String> FOREIGN = Map.of("ADR", ADDRESSES, "ADRINST", ADDRESSES, "BITADR", ADDRESSES,
+      "SIZEOF", "variables have no size in memory here: write the number",
+      "TIME", "no clock runs within a scan: use the output ET of a timer");
+
   private Operand unknown(Name name) {
+    if (FOREIGN.containsKey(name.key())) {
+      diagnostics.cause(name.position(), name + " is not supported", FOREIGN.get(name.key()), "foreign", name.text());
+      return new Operand.Wrong(name.position());
+    }
     List<String> known = new ArrayList<>(DEFINITIONS.keySet());
     known.addAll(checking.units().functionNames());
     diagnostics.cause(name.position(), "there is no function " + name,

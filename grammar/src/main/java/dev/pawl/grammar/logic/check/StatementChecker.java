@@ -240,7 +240,8 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
 
   private boolean writable(PathChecker.Target target, Position position) {
     if (!target.barrier().isEmpty()) {
-      diagnostics.error(position, target.barrier() + " and cannot be written");
+      diagnostics.error(position, target.barrier() + " and cannot be written", target.barrier().contains(" located ")
+          ? "write a variable of its own: the next reading of the inputs would overwrite it" : "");
     }
     return target.barrier().isEmpty();
   }

@@ -137,6 +137,11 @@ final class TypeTable {
       @Override public NamedType visit(TypeSpecification.Subrange e) { return NamedType.of(subrange(e, name)); }
       @Override public NamedType visit(TypeSpecification.Enumeration e) { return NamedType.of(enumeration(e, name)); }
       @Override public NamedType visit(TypeSpecification.ArrayOf e) { return array(e); }
+      @Override public NamedType visit(TypeSpecification.OpenArray e) {
+        diagnostics.error(e.position(), "ARRAY[*] takes its bounds from a call, and nothing is passed here",
+            "it belongs into VAR_IN_OUT, or VAR_INPUT of a FUNCTION; elsewhere write bounds, such as ARRAY[0..9]");
+        return NamedType.unknown();
+      }
       @Override public NamedType visit(TypeSpecification.Structure e) {
         return NamedType.of(structure(e, name.isEmpty() ? "STRUCT" : name));
       }
@@ -214,11 +219,15 @@ final class TypeTable {
 
   private NamedType array(TypeSpecification.ArrayOf specification) {
     NamedType element = resolve(specification.element(), "");
+    boolean known = true;
     List<LogicType.Bounds> bounds = new ArrayList<>();
     long size = Math.max(1, element.type().size());
     for (TypeSpecification.Bounds dimension : specification.bounds()) {
-      long low = constant(dimension.low(), "the lower bound").orElse(0);
-      long high = constant(dimension.high(), "the upper bound").orElse(low);
+      OptionalLong least = constant(dimension.low(), "the lower bound");
+      OptionalLong most = constant(dimension.high(), "the upper bound");
+      known &= least.isPresent() && most.isPresent();
+      long low = least.orElse(0);
+      long high = most.orElse(low);
       if (high < low) {
         diagnostics.error(dimension.high().position(), "the upper bound " + high + " lies below the lower bound "
             + low);
@@ -227,6 +236,9 @@ final class TypeTable {
       long length = high - low < 0 || high - low > LARGEST ? LARGEST + 1 : high - low + 1;
       size = Math.min(LARGEST + 1, size * length);
       bounds.add(new LogicType.Bounds(low, high));
+    }
+    if (!known) {
+      return NamedType.unknown();
     }
     if (size > LARGEST) {
       diagnostics.error(specification.position(), "the array is too large: a variable has room for " + LARGEST

@@ -97,7 +97,8 @@ final class VariableDeclarations {
 
   private void declare(Optional<DeclaredUnit> unit, VariableBlock block, Variable.Role role) {
     for (VariableBlock.Variables variables : block.declarations()) {
-      NamedType declared = checking.types().resolve(variables.specification(), "");
+      boolean open = unit.isPresent() && unit.get().opens(block, variables);
+      NamedType declared = open ? NamedType.unknown() : checking.types().resolve(variables.specification(), "");
       NamedType type = variables.initial()
           .map(written -> new NamedType(declared.type(), checking.initializers().image(declared, written)))
               .orElse(declared);

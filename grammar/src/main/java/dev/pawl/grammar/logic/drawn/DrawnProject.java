@@ -15,6 +15,7 @@ import dev.pawl.grammar.logic.parse.SourceParser;
 import dev.pawl.grammar.logic.tree.CompilationUnit;
 import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Statement;
+import dev.pawl.grammar.logic.tree.TypeSpecification;
 import dev.pawl.grammar.logic.tree.VariableBlock;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Source;
@@ -24,6 +25,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
+import java.util.stream.Stream;
 
 /**
  * A project in an exchange format, as the syntax tree of the Structured Text that means the same.
@@ -36,6 +38,11 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
   /** Whether a source is such a project, rather than Structured Text. */
   public static boolean is(Source source) {
     return XmlText.is(source);
+  }
+
+  /** Whether the first element of a source is that of an exchange format; other XML is something else. */
+  public static boolean isExchanged(Source source) {
+    return XmlText.root(source).map(root -> ProjectReader.reads(root) || NamespaceReader.reads(root)).orElse(true);
   }
 
   /**
@@ -56,8 +63,11 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     DrawnWords.list(declarations, legend);
     Map<String, Project.Drawing> units = new HashMap<>();
     project.ifPresent(it -> it.units().forEach(unit -> units.putIfAbsent(unit.name().key(), unit)));
+    Map<String, TypeSpecification> globals = new HashMap<>();
+    declarations.stream().flatMap(DrawnProject::globals).flatMap(block -> block.declarations().stream())
+        .forEach(variables -> variables.names().forEach(name -> globals.put(name.key(), variables.specification())));
     project.ifPresent(it -> it.units().forEach(unit -> declarations.add(unit(unit, new Surroundings(unit, units,
-        new Hidden(), legend, shown, choices, diagnostics)))));
+        globals, new Hidden(), legend, shown, choices, diagnostics)))));
     return new DrawnProject(new CompilationUnit(source.name(), declarations), legend);
   }
 
@@ -75,14 +85,20 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     return Optional.empty();
   }
 
+  private static Stream<VariableBlock> globals(Declaration declaration) {
+    if (declaration instanceof Declaration.Globals globals) {
+      return Stream.of(globals.block());
+    }
+    return declaration instanceof Declaration.Configuration configuration ? Stream.concat(
+        configuration.globals().stream(), configuration.resources().stream().flatMap(it -> it.globals().stream()))
+        : Stream.of();
+  }
+
   private static Declaration unit(Project.Drawing unit, Surroundings around) {
     DrawnWords.list(unit.name().text(), unit.blocks(), around.legend());
     Hidden hidden = around.hidden();
     Consumer<Diagnostic> diagnostics = around.diagnostics();
     List<Statement> body = statements(unit.bodies(), around);
-    if (unit.bodies().isEmpty()) {
-      diagnostics.accept(Diagnostic.error(unit.position(), unit.name() + " has no body that can be read", ""));
-    }
     if (unit.kind() == Declaration.Kind.FUNCTION) {
       hidden.places().forEach(position -> diagnostics.accept(Diagnostic.error(position,
           "this has to remember something, but a FUNCTION keeps nothing from call to call",
@@ -92,7 +108,7 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     boolean charted = unit.bodies().stream().anyMatch(Body.Chart.class::isInstance);
     List<Declaration.Action> actions = charted ? List.of() : unit.actions().stream().map(action ->
         new Declaration.Action(action.name(), statements(action.bodies(), around.within(action.name())))).toList();
-    around.writers().warn(legend, diagnostics);
+    around.writers().warn(around.legend(), diagnostics);
     hidden.block(unit.position()).ifPresent(blocks::add);
     return new Declaration.Unit(unit.kind(), unit.name(), unit.returns(), blocks, body, actions, unit.position());
   }

@@ -10,6 +10,7 @@ import dev.pawl.grammar.logic.tree.TypeSpecification;
 import dev.pawl.grammar.logic.tree.VariableBlock;
 import java.math.BigDecimal;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 
@@ -86,6 +87,11 @@ public final class DrawnWords {
       @Override
       public String visit(TypeSpecification.Enumeration e) {
         return "(" + String.join(", ", e.members().stream().map(it -> it.name() + text(it.value())).toList()) + ")";
+      }
+
+      @Override
+      public String visit(TypeSpecification.OpenArray e) {
+        return "ARRAY[" + String.join(", ", Collections.nCopies(e.dimensions(), "*")) + "] OF " + type(e.element());
       }
 
       @Override

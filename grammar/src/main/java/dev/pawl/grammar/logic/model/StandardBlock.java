@@ -35,6 +35,7 @@ public enum StandardBlock {
   CTD_ULINT(ULINT, inputs("CD", "LD", "PV#"), outputs("Q", "CV#")),
   CTUD(INT, inputs("CU", "CD", "R", "LD", "PV#"), outputs("QU", "QD", "CV#")),
   CTUD_DINT(DINT, inputs("CU", "CD", "R", "LD", "PV#"), outputs("QU", "QD", "CV#")),
+  CTUD_UDINT(UDINT, inputs("CU", "CD", "R", "LD", "PV#"), outputs("QU", "QD", "CV#")),
   CTUD_LINT(LINT, inputs("CU", "CD", "R", "LD", "PV#"), outputs("QU", "QD", "CV#")),
   CTUD_ULINT(ULINT, inputs("CU", "CD", "R", "LD", "PV#"), outputs("QU", "QD", "CV#")),
   TP(TIME, inputs("IN", "PT#"), outputs("Q", "ET#")),

@@ -15,6 +15,7 @@ final class ForeignConstructs {
       Map.entry("POINTER", "pass the variable itself, by VAR_IN_OUT"),
       Map.entry("REFERENCE", "pass the variable itself, by VAR_IN_OUT"),
       Map.entry("UNION", "use a bit string and its parts, such as w.%B0"),
+      Map.entry("METHOD", "write it as a FUNCTION or a FUNCTION_BLOCK"),
       Map.entry("PROPERTY", "declare it in VAR_INPUT or VAR_OUTPUT"),
       Map.entry("ABSTRACT", OBJECTS),
       Map.entry("FINAL", OBJECTS),
@@ -44,7 +45,8 @@ final class ForeignConstructs {
 
   /** What to write instead, where a word is one of them. */
   static Optional<String> hint(Token token) {
-    return token.getType() == StructuredText.IDENTIFIER || token.getType() == StructuredText.REF
-        ? Optional.ofNullable(HINTS.get(token.getText().toUpperCase(Locale.ROOT))) : Optional.empty();
+    boolean word = token.getType() == StructuredText.IDENTIFIER || token.getType() == StructuredText.REF
+        || token.getType() == StructuredText.METHOD;
+    return word ? Optional.ofNullable(HINTS.get(token.getText().toUpperCase(Locale.ROOT))) : Optional.empty();
   }
 }

@@ -6,6 +6,7 @@ import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
@@ -14,6 +15,20 @@ import org.antlr.v4.runtime.Token;
 
 /** Words that programs have and the standard has not: what names can be made of, and what must be refused. */
 final class ForeignWords {
+
+  /** Units of another language. */
+  private static final Set<String> UNITS = Set.of("ORGANIZATION_BLOCK", "DATA_BLOCK");
+
+  private static final Set<String> HEADERS = Set.of("TITLE", "VERSION", "AUTHOR", "FAMILY", "NAME",
+      "KNOW_HOW_PROTECT");
+
+  private static final Set<Integer> BLOCKS = Set.of(StructuredTextLexer.FUNCTION_BLOCK, StructuredTextLexer.FUNCTION,
+      StructuredTextLexer.PROGRAM, StructuredTextLexer.TYPE);
+
+  /** What stands behind a word that is a name. */
+  private static final Set<Integer> AFTER_NAMES = Set.of(StructuredTextLexer.ASSIGN, StructuredTextLexer.DOT,
+      StructuredTextLexer.LEFT_PAREN, StructuredTextLexer.LEFT_BRACKET, StructuredTextLexer.COLON,
+      StructuredTextLexer.COMMA, StructuredTextLexer.SEMICOLON, StructuredTextLexer.EQUAL);
 
   private final String file;
   private final LanguageChoices choices;
@@ -25,10 +40,17 @@ final class ForeignWords {
     this.diagnostics = diagnostics;
   }
 
-  /** Looks through the words of a source, and makes names of those that are meant so. */
-  void read(List<Token> tokens) {
+  /** Looks through the words of a source, and makes names of those that are meant so; false if none can be read. */
+  boolean read(List<Token> tokens) {
+    Optional<Token> unit = tokens.stream().filter(token -> token.getType() == StructuredTextLexer.IDENTIFIER
+        && UNITS.contains(token.getText().toUpperCase(Locale.ROOT))).findFirst();
+    if (unit.isPresent()) {
+      diagnostics.accept(Diagnostic.error(Places.of(file, unit.get()), unit.get().getText().toUpperCase(Locale.ROOT)
+          + " is not supported", ForeignConstructs.hint(unit.get()).orElseThrow()));
+      return false;
+    }
     tokens.forEach(this::braces);
-    tokens.forEach(token -> openBounds(tokens, token));
+    headers(tokens);
     Set<String> names = tokens.stream().filter(token -> quotedName(tokens, token))
         .map(token -> token.getText().toUpperCase(Locale.ROOT)).collect(Collectors.toSet());
     for (Token token : tokens) {
@@ -54,6 +76,7 @@ final class ForeignWords {
         }
       }
     }
+    return true;
   }
 
   /** Braces are for remarks to a tool, which are passed over; a body in another language cannot be. */
@@ -68,19 +91,46 @@ final class ForeignWords {
     }
   }
 
+  /** Lines that say something of a unit to one tool, and lines that fold the text. */
+  private void headers(List<Token> tokens) {
+    boolean above = false;
+    for (Token token : tokens) {
+      String word = token.getText().toUpperCase(Locale.ROOT);
+      boolean first = token.getChannel() == Token.DEFAULT_CHANNEL && (visible(tokens, token, -1) == token
+          || visible(tokens, token, -1).getLine() < token.getLine());
+      Token next = visible(tokens, token, 1);
+      above |= first && BLOCKS.contains(token.getType());
+      if (token.getType() == StructuredTextLexer.IDENTIFIER && first) {
+        boolean header = above && HEADERS.contains(word) && !line(tokens, token).contains(";")
+            && (word.equals("KNOW_HOW_PROTECT") || next.getType() == StructuredTextLexer.COLON
+            || next.getType() == StructuredTextLexer.EQUAL);
+        boolean begin = above && word.equals("BEGIN") && !AFTER_NAMES.contains(next.getType());
+        boolean region = word.equals("END_REGION") || word.equals("REGION") && !AFTER_NAMES.contains(next.getType());
+        if (header || begin) {
+          diagnostics.accept(Allowance.BLOCK_HEADERS.found(choices, Places.of(file, token),
+              "a block has no such header in the standard", "make a remark of it"));
+        } else if (region) {
+          diagnostics.accept(Allowance.REGIONS.found(choices, Places.of(file, token), "the standard knows no regions",
+              "make remarks of their lines"));
+        }
+        if (header || begin || region) {
+          tokens.stream().filter(other -> other.getLine() == token.getLine() && (other == token || !begin))
+              .filter(other -> other.getType() != Token.EOF).map(CommonToken.class::cast)
+              .forEach(ForeignWords::passOver);
+        }
+        above &= !begin;
+      }
+    }
+  }
+
+  private static String line(List<Token> tokens, Token first) {
+    return tokens.stream().filter(other -> other.getLine() == first.getLine()
+        && other.getChannel() == Token.DEFAULT_CHANNEL).map(Token::getText).collect(Collectors.joining(" "));
+  }
+
   private static void passOver(CommonToken token) {
     token.setChannel(Token.HIDDEN_CHANNEL);
     token.setType(StructuredTextLexer.PRAGMA);
-  }
-
-  /** An array without bounds of its own: ARRAY[*]. */
-  private void openBounds(List<Token> tokens, Token token) {
-    if (token.getType() == StructuredTextLexer.ARRAY
-        && visible(tokens, token, 1).getType() == StructuredTextLexer.LEFT_BRACKET
-        && visible(tokens, visible(tokens, token, 1), 1).getType() == StructuredTextLexer.TIMES) {
-      diagnostics.accept(Diagnostic.error(Places.of(file, token), "ARRAY[*] is not supported",
-          "give its bounds, such as ARRAY[0..9]; the largest of those that are passed, and their number beside it"));
-    }
   }
 
   /** A # first on its line whose word another name, or a literal, follows there; no statement begins so. */

@@ -35,6 +35,14 @@ final class PlainErrors extends DefaultErrorStrategy {
   private static final Set<Integer> NAMES = Set.of(StructuredText.RESOURCE, StructuredText.ON, StructuredText.TASK,
       StructuredText.WITH);
 
+  /** Words that end a statement or a unit. */
+  private static final Set<Integer> ENDS = Set.of(Token.EOF, StructuredText.END_IF, StructuredText.END_CASE,
+      StructuredText.END_FOR, StructuredText.END_WHILE, StructuredText.END_REPEAT, StructuredText.END_PROGRAM,
+      StructuredText.END_FUNCTION, StructuredText.END_FUNCTION_BLOCK, StructuredText.END_ACTION);
+
+  private static final List<Integer> CLOSINGS = List.of(StructuredText.END_IF, StructuredText.END_FOR,
+      StructuredText.END_WHILE, StructuredText.UNTIL);
+
   private static final Set<Integer> STATEMENTS = Set.of(StructuredText.IDENTIFIER, StructuredText.IF,
       StructuredText.CASE, StructuredText.FOR, StructuredText.WHILE, StructuredText.REPEAT,
       StructuredText.DIRECT_VARIABLE);
@@ -85,7 +93,7 @@ final class PlainErrors extends DefaultErrorStrategy {
     if (++told > MOST || structureBroken) {
       return;
     }
-    if (structure(parser, found)) {
+    if (structure(parser, found, expected)) {
       structureBroken = true;
       return;
     }
@@ -98,21 +106,29 @@ final class PlainErrors extends DefaultErrorStrategy {
       return;
     }
     Position position = Places.of(file, found);
-    String shown = found.getType() == Token.EOF ? "the end of the file" : "'" + found.getText() + "'";
-    diagnostics.accept(Diagnostic.error(position, "expected " + wanted + ", found " + shown, hint(found, expected)));
+    diagnostics.accept(Diagnostic.error(position, "expected " + wanted + ", found " + shown(found),
+        hint(found, expected)));
   }
 
   /**
    * Words of other languages, and statements and units that stand where none can: told by what they are, and what
    * follows in the file is passed over, since it is a consequence mostly.
    */
-  private boolean structure(Parser parser, Token found) {
+  private boolean structure(Parser parser, Token found, IntervalSet expected) {
     Token before = found.getTokenIndex() > 0 ? previous(parser, found) : null;
     Token foreign = ForeignConstructs.hint(found).isPresent() ? found : before;
     Optional<String> hint = foreign == null ? Optional.empty() : ForeignConstructs.hint(foreign);
     if (hint.isPresent()) {
       diagnostics.accept(Diagnostic.error(Places.of(file, foreign), foreign.getText().toUpperCase(Locale.ROOT)
           + " is not supported", hint.get()));
+      return true;
+    }
+    Optional<ParserRuleContext> open = unclosed(parser, found, expected);
+    if (open.isPresent()) {
+      Token start = open.get().getStart();
+      String word = start.getText().toUpperCase(Locale.ROOT);
+      diagnostics.accept(Diagnostic.error(Places.of(file, found), "the " + word + " of line " + start.getLine()
+          + " is not closed before " + shown(found), "write END_" + word + "; where it ends"));
       return true;
     }
     ParserRuleContext unit = parser.getContext();
@@ -137,6 +153,34 @@ final class PlainErrors extends DefaultErrorStrategy {
           "write PROGRAM name and its variables before it, and END_PROGRAM behind the last"));
     }
     return outside;
+  }
+
+  /** The innermost statement that is still open where something stands that can only belong outside of it. */
+  private static Optional<ParserRuleContext> unclosed(Parser parser, Token found, IntervalSet expected) {
+    Token before = previous(parser, found);
+    boolean unfinished = before != null && expected.contains(StructuredText.SEMICOLON)
+        && before.getType() != StructuredText.SEMICOLON && !ENDS.contains(before.getType());
+    ParserRuleContext context = unfinished ? null : parser.getContext();
+    while (context != null && !(context instanceof StructuredText.DeclarationContext)) {
+      boolean choice = context instanceof StructuredText.CaseStatementContext;
+      boolean open = choice || context instanceof StructuredText.IfStatementContext
+          || context instanceof StructuredText.ForStatementContext
+          || context instanceof StructuredText.WhileStatementContext
+          || context instanceof StructuredText.RepeatStatementContext;
+      if (open) {
+        boolean label = found.getType() == StructuredText.INTEGER && !choice
+            && CLOSINGS.stream().anyMatch(expected::contains);
+        boolean end = ENDS.contains(found.getType()) && !("END_" + context.getStart().getText())
+            .equalsIgnoreCase(found.getText());
+        return label || end ? Optional.of(context) : Optional.empty();
+      }
+      context = context.getParent();
+    }
+    return Optional.empty();
+  }
+
+  private static String shown(Token found) {
+    return found.getType() == Token.EOF ? "the end of the file" : "'" + found.getText() + "'";
   }
 
   private static Token previous(Parser parser, Token found) {

@@ -119,7 +119,9 @@ public final class SourceParser {
     tokens.fill();
 
     ForeignWords foreign = new ForeignWords(file, choices, problems::add);
-    foreign.read(tokens.getTokens());
+    if (!foreign.read(tokens.getTokens())) {
+      return Optional.empty();
+    }
     problems.addAll(WordChecks.check(file, tokens.getTokens()));
     if (lexer._mode != 0) {
       problems.add(unterminatedComment(file, tokens.getTokens()));

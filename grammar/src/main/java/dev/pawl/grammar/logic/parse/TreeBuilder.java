@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.parse;
 
+import dev.pawl.grammar.logic.Allowance;
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.tree.CompilationUnit;
 import dev.pawl.grammar.logic.tree.Declaration;
@@ -22,6 +23,7 @@ import org.antlr.v4.runtime.tree.TerminalNode;
 final class TreeBuilder {
 
   private final String file;
+  private final LanguageChoices choices;
   private final Consumer<Diagnostic> diagnostics;
   private final Closings closings;
   private final ExpressionBuilder expressions;
@@ -30,6 +32,7 @@ final class TreeBuilder {
 
   TreeBuilder(String file, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     this.file = file;
+    this.choices = choices;
     this.diagnostics = diagnostics;
     this.closings = new Closings(file, choices, diagnostics);
     this.expressions = new ExpressionBuilder(file, diagnostics);
@@ -134,12 +137,21 @@ final class TreeBuilder {
           expressions.visit(subrange.expression(0)), expressions.visit(subrange.expression(1)), position);
     }
     if (context instanceof StructuredText.EnumerationTypeContext enumeration) {
-      return new TypeSpecification.Enumeration(Optional.ofNullable(enumeration.name()).map(expressions::name),
+      if (enumeration.name().stream().anyMatch(name -> name.getStart().getTokenIndex()
+          > enumeration.LEFT_PAREN().getSymbol().getTokenIndex())) {
+        StructuredText.NameContext behind = enumeration.name(enumeration.name().size() - 1);
+        diagnostics.accept(Allowance.BASE_TYPES_BEHIND.found(choices, Places.of(file, behind.getStart()),
+            "the type of an enumeration stands behind its members", "write it before them, as in INT (a, b)"));
+      }
+      return new TypeSpecification.Enumeration(enumeration.name().stream().findFirst().map(expressions::name),
           enumeration.enumerationMember().stream().map(this::member).toList(), position);
     }
     if (context instanceof StructuredText.ArrayTypeContext array) {
       return new TypeSpecification.ArrayOf(array.range().stream().map(this::bounds).toList(),
           specification(array.typeSpecification()), position);
+    }
+    if (context instanceof StructuredText.OpenArrayTypeContext array) {
+      return new TypeSpecification.OpenArray(array.TIMES().size(), specification(array.typeSpecification()), position);
     }
     if (context instanceof StructuredText.StructureTypeContext structure) {
       return structure(structure, position);

@@ -18,6 +18,7 @@ public sealed interface TypeSpecification {
     R visit(Subrange e);
     R visit(Enumeration e);
     R visit(ArrayOf e);
+    R visit(OpenArray e);
     R visit(Structure e);
     R visit(Unreadable e);
   }
@@ -54,6 +55,11 @@ public sealed interface TypeSpecification {
       bounds = List.copyOf(bounds);
     }
 
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
+  }
+
+  /** {@code ARRAY[*]}: an array whose bounds are those of the array that a call gives. */
+  record OpenArray(int dimensions, TypeSpecification element, Position position) implements TypeSpecification {
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 

@@ -4,12 +4,22 @@ import dev.pawl.grammar.source.Position;
 import java.util.List;
 import java.util.Optional;
 
-/** One VAR section with its qualifiers. */
+/**
+ * One VAR section with its qualifiers.
+ *
+ * @param list the name of a list of global variables, where it has one of its own
+ */
 public record VariableBlock(Section section, boolean constant, boolean retain, List<Variables> declarations,
-    Position position) {
+    Position position, Optional<String> list) {
 
   public VariableBlock {
     declarations = List.copyOf(declarations);
+  }
+
+  /** A section without a name. */
+  public VariableBlock(Section section, boolean constant, boolean retain, List<Variables> declarations,
+      Position position) {
+    this(section, constant, retain, declarations, position, Optional.empty());
   }
 
   /** The sections of variables; the constants are the words of the language. */

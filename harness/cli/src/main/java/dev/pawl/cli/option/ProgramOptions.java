@@ -23,6 +23,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import picocli.CommandLine.ParseResult;
 
 /** Which program is under test, written or drawn, and how it runs. */
@@ -86,11 +87,13 @@ public final class ProgramOptions {
       "Enumerations declared without a type are held in a dint (usual) or an int.", "--enumerations")
       .as(Meaning.either("dint", Elementary.DINT, "int", Elementary.INT));
   private static final Option<LanguageChoices.Addresses> ADDRESSES = Option.text("UNIT",
-      "The number in an address such as %QW4 counts bytes, or places of that size (sizes); usual is what the program's"
-          + " own addresses show.", "--addresses").as(ProgramOptions::addresses);
+      "The number in an address such as %QW4 counts bytes, or places of that size (sizes), which share no memory with"
+          + " those of another size (apart); usual is what the program's own addresses show.", "--addresses")
+      .as(ProgramOptions::addresses);
   private static final Option<Set<Allowance>> ALLOW = Option.list("WHAT",
-      "Read with a warning what the standard does not have: missing-semicolons, missing-ends, quoted-names,"
-          + " code-pages; can be given several times.", "--allow").as(ProgramOptions::allowances);
+      "Read with a warning what the standard does not have: " + Arrays.stream(Allowance.values()).map(Allowance::word)
+          .collect(Collectors.joining(", ")) + "; can be given several times.", "--allow")
+      .as(ProgramOptions::allowances);
   private static final Option<ScanOptions.OnError> ON_ERROR = Option.text("WAY",
       "After a run-time error: stop (usual) or next-scan.", "--on-error")
       .as(Meaning.either("stop", ScanOptions.OnError.STOP, "next-scan", ScanOptions.OnError.NEXT_SCAN));
@@ -156,7 +159,8 @@ public final class ProgramOptions {
   }
 
   private static LanguageChoices.Addresses addresses(String option, Optional<String> word) {
-    return word.isEmpty() ? LanguageChoices.Addresses.BY_USE
+    return word.isEmpty() ? LanguageChoices.Addresses.BY_USE : word.get().equals("apart")
+        ? LanguageChoices.Addresses.APART
         : Meaning.either("bytes", LanguageChoices.Addresses.BYTES, "sizes", LanguageChoices.Addresses.SIZES)
             .of(option, word);
   }

@@ -2,9 +2,19 @@ package dev.pawl.logic.drawn;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.grammar.logic.Allowance;
+import dev.pawl.grammar.logic.LanguageChoices;
+import dev.pawl.grammar.logic.LogicLanguage;
+import dev.pawl.grammar.logic.model.CheckedProgram;
+import dev.pawl.grammar.source.Source;
+import dev.pawl.logic.LogicOptions;
+import dev.pawl.logic.LogicProgram;
 import dev.pawl.logic.ScanMachine;
 import dev.pawl.logic.TestMachine;
+import dev.pawl.logic.code.ProgramCompiler;
+import java.util.BitSet;
 import java.util.List;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -109,6 +119,68 @@ class ProjectTest {
   @Test
   void actionsOfADrawnUnitAreCalledByName() {
     assertThat(scanned(actions()).word("n")).isEqualTo(2);
+  }
+
+  /** A whole application in additional data of its own form: a resource, a task, types, globals by their list. */
+  @Test
+  void declarationsInAdditionalDataAreReadWhereThatIsAllowed() throws ProgramCompiler.TooLarge {
+    String globals = "<data name=\"site/globals\" handleUnknown=\"implementation\"><globalVars name=\"Settings\">"
+        + SketchXml.variables("most : INT := 4") + "</globalVars></data>";
+    String unit = "<data name=\"site/unit\" handleUnknown=\"implementation\">" + SketchXml.unit("program", "Main", "",
+        "n : INT; m : MODE", "<ST><xhtml:p>n := Settings.most; m := MODE#FAST;</xhtml:p></ST>") + "</data>";
+    String type = "<data name=\"site/type\" handleUnknown=\"implementation\"><dataType name=\"MODE\"><baseType><enum>"
+        + "<values><value name=\"SLOW\"/><value name=\"FAST\"/></values></enum></baseType></dataType></data>";
+    String xml = SketchXml.project("").replace("</project>", "<addData><data name=\"site/application\""
+        + " handleUnknown=\"implementation\"><resource name=\"R\"><task name=\"t\" interval=\"PT0.25S\" priority=\"1\">"
+        + "<pouInstance name=\"Main\" typeName=\"\"/></task><addData>" + type + globals + unit
+        + "</addData></resource></data></addData></project>");
+    CheckedProgram program = LogicLanguage.compile(List.of(new Source("a.xml", xml)), LanguageChoices.DEFAULT.with(
+        Set.of(Allowance.ADDITIONAL_DATA))).program().orElseThrow();
+    assertThat(program.tasks().get(0).interval()).hasValue(250_000_000);
+    ScanMachine machine = TestMachine.scanned(new ScanMachine(LogicProgram.compile(program, LogicOptions.DEFAULT,
+        new BitSet())));
+    assertThat(machine.word("Main.n")).isEqualTo(4);
+    assertThat(machine.word("Main.m")).isEqualTo(1);
+  }
+
+  /** a AND NOT b, by hand; operands stand at the pins, as the schema allows, and no wire leads to them. */
+  @Test
+  void operandsAtPinsAreReadAndWritten() {
+    String pins = "<FBD><block localId=\"1\" typeName=\"AND\"><position x=\"9\" y=\"9\"/><inputVariables>"
+        + "<variable formalParameter=\"IN1\"><connectionPointIn><expression>a</expression></connectionPointIn></variable>"
+        + "<variable formalParameter=\"IN2\" negated=\"true\"><connectionPointIn><expression>b</expression>"
+        + "</connectionPointIn></variable></inputVariables><inOutVariables/><outputVariables><variable"
+        + " formalParameter=\"OUT\"><connectionPointOut><expression>q</expression></connectionPointOut></variable>"
+        + "</outputVariables></block></FBD>";
+    ScanMachine machine = TestMachine.of(SketchXml.project(SketchXml.unit("program", "Main", "",
+        "a : BOOL; b : BOOL; q : BOOL", pins)));
+    for (int i = 0; i < 4; i++) {
+      machine.set("a", i % 2 == 1);
+      machine.set("b", i / 2 == 1);
+      TestMachine.scanned(machine);
+      assertThat(machine.truth("q")).as(String.valueOf(i)).isEqualTo(i == 1);
+    }
+  }
+
+  /** A loop through a function takes its type from a global variable in it, which the unit does not declare. */
+  @Test
+  void aLoopTakesItsTypeFromAGlobalVariable() {
+    String loop = "<FBD><block localId=\"1\" typeName=\"ADD\"><position x=\"9\" y=\"9\"/><inputVariables>"
+        + "<variable formalParameter=\"IN1\"><connectionPointIn><connection refLocalId=\"1\" formalParameter=\"OUT\"/>"
+        + "</connectionPointIn></variable><variable formalParameter=\"IN2\"><connectionPointIn><connection"
+        + " refLocalId=\"2\"/></connectionPointIn></variable></inputVariables><inOutVariables/><outputVariables>"
+        + "<variable formalParameter=\"OUT\"><connectionPointOut/></variable></outputVariables></block>"
+        + "<inVariable localId=\"2\"><position x=\"1\" y=\"9\"/><connectionPointOut/><expression>step</expression>"
+        + "</inVariable><outVariable localId=\"3\"><position x=\"20\" y=\"9\"/><connectionPointIn><connection"
+        + " refLocalId=\"1\" formalParameter=\"OUT\"/></connectionPointIn><expression>total</expression></outVariable>"
+        + "</FBD>";
+    ScanMachine machine = TestMachine.of(project("", SketchXml.unit("program", "Main", "", "", loop),
+        "<configuration name=\"C\"><resource name=\"R\"/><globalVars>" + SketchXml.variables("total : INT; step : INT := 3")
+        + "</globalVars></configuration>"));
+    for (int scan = 1; scan <= 3; scan++) {
+      assertThat(machine.scan(scan)).isEmpty();
+      assertThat(machine.word("total")).isEqualTo(3 * scan);
+    }
   }
 
   @Test

@@ -26,6 +26,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 
 /**
  * The logic under test: the files of one program, compiled.
@@ -38,6 +39,8 @@ import java.util.Set;
  */
 public record LogicFiles(List<Source> sources, CheckedProgram program, String warnings, Map<String, Legend> legends,
     LanguageChoices choices) {
+
+  private static final String WANTED = "Structured Text (*.st) and no project in the exchange format (*.xml)";
 
   /** Whether a file of a folder is taken for logic, by its name. */
   public static boolean reads(String name) {
@@ -57,13 +60,31 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
   public static LogicFiles load(List<String> paths, LanguageChoices choices) {
     List<Source> sources = new ArrayList<>();
     List<Diagnostic> letters = new ArrayList<>();
-    for (Path file : Folders.files(paths, "Structured Text (*.st) and no project in the exchange format (*.xml)",
-        LogicFiles::reads)) {
-      sources.add(read(file, choices, letters));
+    List<Source> others = new ArrayList<>();
+    for (Path file : Folders.files(paths, WANTED, LogicFiles::reads)) {
+      List<Diagnostic> own = new ArrayList<>();
+      Source source = read(file, choices, own);
+      boolean named = paths.stream().anyMatch(path -> Path.of(path).equals(file));
+      if (named || !LogicLanguage.isOtherXml(source)) {
+        sources.add(source);
+        letters.addAll(own);
+      } else {
+        others.add(source);
+      }
+    }
+    if (sources.isEmpty()) {
+      throw new RunException(paths.get(0) + ": this folder holds no " + WANTED);
+    }
+    if (!others.isEmpty()) {
+      letters.add(Diagnostic.warning(new Position(others.get(0).name(), 1, 1, 1), "left out, since it is no project in"
+          + " an exchange format" + (others.size() == 1 ? "" : ", and so it is with " + others.stream().skip(1)
+          .map(Source::name).collect(Collectors.joining(", "))), "name the files that are meant, instead of a folder"));
     }
     LogicLanguage.Compilation compilation = LogicLanguage.compile(sources, choices);
     letters.addAll(compilation.diagnostics());
-    String diagnostics = new DiagnosticRenderer(sources).render(letters);
+    List<Source> all = new ArrayList<>(sources);
+    all.addAll(others);
+    String diagnostics = new DiagnosticRenderer(all).render(letters);
     if (letters.stream().anyMatch(Diagnostic::isError) && compilation.program().isPresent()) {
       throw new RunException(diagnostics, "the logic has " + errors(letters) + ", nothing was judged");
     }

@@ -72,7 +72,7 @@ public final class WrittenCharts {
     Hidden hidden = new Hidden();
     Project.Drawing drawing = new Project.Drawing(unit.kind(), unit.name(), unit.returns(), unit.blocks(), List.of(),
         List.of(), unit.name().position());
-    Surroundings around = new Surroundings(drawing, Map.of(), hidden, new Legend(), Shown.nothing(),
+    Surroundings around = new Surroundings(drawing, Map.of(), Map.of(), hidden, new Legend(), Shown.nothing(),
         choices, diagnostics);
     List<Sequence.Action> actions = unit.actions().stream().map(action -> new Sequence.Action(action.name(), List.of()))
         .toList();

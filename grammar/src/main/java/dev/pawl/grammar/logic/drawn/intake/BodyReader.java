@@ -26,6 +26,10 @@ final class BodyReader {
   private final Reading reading;
   private final ChartReader charts;
 
+  /** What stands right at the places of connection of the element at hand, as elements of their own. */
+  private final List<Element> beside = new ArrayList<>();
+  private long numbered = -1;
+
   BodyReader(Reading reading) {
     this.reading = reading;
     this.charts = new ChartReader(reading, this);
@@ -61,7 +65,9 @@ final class BodyReader {
   List<Element> elements(XmlNode body) {
     List<Element> elements = new ArrayList<>();
     for (XmlNode node : body.children()) {
+      beside.clear();
       element(node).ifPresent(elements::add);
+      elements.addAll(beside);
     }
     return elements;
   }
@@ -144,28 +150,46 @@ final class BodyReader {
       reading.error(node.position(), "the block has no typeName", "");
     }
     return new Element.Block(head(node), type, instance,
-        node.below("inputVariables", "variable").stream().map(this::pin).toList(),
-        node.below("inOutVariables", "variable").stream().map(this::pin).toList(),
-        node.below("outputVariables", "variable").stream().map(this::pin).toList());
+        node.below("inputVariables", "variable").stream().map(it -> pin(it, node)).toList(),
+        node.below("inOutVariables", "variable").stream().map(it -> pin(it, node)).toList(),
+        node.below("outputVariables", "variable").stream().map(it -> pin(it, node)).toList());
   }
 
-  private Pin pin(XmlNode node) {
-    refuseOperands(node);
-    return new Pin(node.word("formalParameter"), negated(node), edge(node, "edge"), storage(node, "storage"),
-        links(node), node.position());
-  }
-
-  /** The schema lets an operand stand right at a place of connection, without an element and a wire. */
-  private void refuseOperands(XmlNode owner) {
-    for (String point : List.of("connectionPointIn", "connectionPointOut")) {
-      owner.below(point, "expression").stream().filter(it -> !Reading.text(it).text().isBlank()).forEach(it ->
-          reading.error(it.position(), "an <expression> right at a <" + point + "> is not supported",
-              "draw it as an element, with a wire"));
+  private Pin pin(XmlNode node, XmlNode element) {
+    String name = node.word("formalParameter");
+    for (XmlNode operand : operands(node, "connectionPointOut")) {
+      Head head = beside(element, operand);
+      beside.add(new Element.Sink(head, Reading.text(operand), false, Edge.NONE, Storage.NONE, new Pin("", false,
+          Edge.NONE, Storage.NONE, List.of(new Link(reading.whole(element, "localId").orElse(-1L), name)),
+          operand.position()), false));
     }
+    return new Pin(name, negated(node), edge(node, "edge"), storage(node, "storage"), taken(node, element),
+        node.position());
+  }
+
+  /** The operands that stand right at a place of connection, without an element and a wire, as the schema allows. */
+  private static List<XmlNode> operands(XmlNode owner, String point) {
+    return owner.below(point, "expression").stream().filter(it -> !Reading.text(it).text().isBlank()).toList();
+  }
+
+  /** Where an operand stands that has no place of its own. */
+  private Head beside(XmlNode element, XmlNode operand) {
+    Head head = head(element);
+    return new Head(--numbered, 0, head.x(), head.y(), Optional.empty(), operand.position());
+  }
+
+  /** What comes into a place, by wires and from operands right at it. */
+  private List<Link> taken(XmlNode owner, XmlNode element) {
+    List<Link> links = links(owner);
+    for (XmlNode operand : operands(owner, "connectionPointIn")) {
+      Head head = beside(element, operand);
+      beside.add(new Element.Source(head, Reading.text(operand), false, Edge.NONE));
+      links.add(new Link(head.id(), ""));
+    }
+    return links;
   }
 
   Head head(XmlNode node) {
-    refuseOperands(node);
     Optional<XmlNode> position = node.child("position");
     Optional<Long> id = reading.whole(node, "localId");
     if (id.isEmpty()) {
@@ -190,7 +214,9 @@ final class BodyReader {
 
   /** The one place at which an element takes something. */
   Pin in(XmlNode node) {
-    return new Pin("", false, Edge.NONE, Storage.NONE, links(node), node.position());
+    operands(node, "connectionPointOut").forEach(it -> reading.error(it.position(), "an <expression> right at the <"
+        + "connectionPointOut> of a <" + node.name() + "> is not supported", "draw it as an element, with a wire"));
+    return new Pin("", false, Edge.NONE, Storage.NONE, taken(node, node), node.position());
   }
 
   List<Link> links(XmlNode owner) {

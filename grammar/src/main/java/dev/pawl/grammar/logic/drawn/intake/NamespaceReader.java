@@ -171,6 +171,9 @@ public final class NamespaceReader {
         blocks.add(block(list, section))));
     Optional<TypeSpecification> returns = node.below("Parameters", "ResultType").stream().findFirst()
         .or(() -> node.child("ResultType")).map(this::typeOf);
+    if (node.below("MainBody", "BodyContent").isEmpty()) {
+      reading.lacksBody(node, reading.name(node, "name"));
+    }
     List<Body> bodies = node.below("MainBody", "BodyContent").stream().flatMap(body -> body(body).stream()).toList();
     units.add(new Project.Drawing(KINDS.get(node.name()), reading.name(node, "name"), returns, blocks, bodies,
         List.of(),

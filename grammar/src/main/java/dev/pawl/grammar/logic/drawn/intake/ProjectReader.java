@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.drawn.intake;
 
+import dev.pawl.grammar.logic.Allowance;
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.drawn.tree.Body;
 import dev.pawl.grammar.logic.drawn.tree.Sequence;
@@ -14,6 +15,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Consumer;
 
 /**
@@ -21,6 +23,12 @@ import java.util.function.Consumer;
  * it is not looked at.
  */
 public final class ProjectReader {
+
+  private static final Set<String> NAMESPACES = Set.of("http://www.plcopen.org/xml/tc6.xsd",
+      "http://www.plcopen.org/xml/tc6_0200", "http://www.plcopen.org/xml/tc6_0201");
+
+  /** What declares something, wherever it stands. */
+  private static final Set<String> DECLARING = Set.of("dataType", "globalVars", "pou", "resource", "configuration");
 
   private static final Map<String, Section> SECTIONS = Map.of("localVars", Section.VAR, "tempVars", Section.VAR_TEMP,
       "inputVars", Section.VAR_INPUT, "outputVars", Section.VAR_OUTPUT, "inOutVars", Section.VAR_IN_OUT,
@@ -38,7 +46,7 @@ public final class ProjectReader {
 
   /** Whether the outermost element is that of a project in this format. */
   public static boolean reads(XmlNode root) {
-    return root.namespace().startsWith("http://www.plcopen.org/xml/tc6");
+    return NAMESPACES.contains(root.namespace());
   }
 
   /** Everything that a project declares. */
@@ -47,6 +55,17 @@ public final class ProjectReader {
   }
 
   private Project project(XmlNode root) {
+    List<XmlNode> additional = new ArrayList<>();
+    additional(root, additional);
+    if (!additional.isEmpty()) {
+      Diagnostic found = Allowance.ADDITIONAL_DATA.found(reading.choices(), additional.get(0).position(), "<"
+          + additional.get(0).name() + "> stands in additional data of one tool, and not where the format has it",
+          "export it as a part of the project");
+      reading.diagnostics().accept(found);
+      if (found.isError()) {
+        return new Project(List.of(), List.of());
+      }
+    }
     List<Declaration> declarations = new ArrayList<>();
     List<Project.Drawing> units = new ArrayList<>();
     if (!root.name().equals("project")) {
@@ -57,31 +76,67 @@ public final class ProjectReader {
     root.children("types").forEach(it -> reading.only(it, "dataTypes", "pous"));
     root.below("types", "dataTypes").forEach(it -> reading.only(it, "dataType"));
     root.below("types", "pous").forEach(it -> reading.only(it, "pou"));
-    for (XmlNode type : root.below("types", "dataTypes", "dataType")) {
-      Optional<XmlNode> base = type.child("baseType");
-      declarations.add(new Declaration.TypeDeclaration(reading.name(type, "name"),
-          base.map(types::type).orElseGet(() -> new TypeSpecification.Unreadable(type.position())),
-          types.initial(type)));
-      if (base.isEmpty()) {
-        reading.error(type.position(), "the type has no baseType", "");
-      }
-    }
+    root.below("types", "dataTypes", "dataType").forEach(it -> type(it, declarations));
     root.below("instances", "configurations", "configuration").forEach(it -> configuration(it, declarations));
     root.below("types", "pous", "pou").forEach(pou -> unit(pou).ifPresent(units::add));
+    List<XmlNode> resources = new ArrayList<>();
+    for (XmlNode node : additional) {
+      switch (node.name()) {
+        case "dataType" -> type(node, declarations);
+        case "globalVars" -> declarations.add(new Declaration.Globals(types.block(node, Section.VAR_GLOBAL)));
+        case "pou" -> unit(node).ifPresent(units::add);
+        case "resource" -> resources.add(node);
+        default -> configuration(node, declarations);
+      }
+    }
+    resources.stream().findFirst().ifPresent(first -> configuration(reading.name(first, "name"), List.of(),
+        resources.stream().map(this::resource).toList(), declarations));
     return new Project(declarations, units);
+  }
+
+  /** What declares something in additional data of an element, and of those in it that say what runs. */
+  private static void additional(XmlNode node, List<XmlNode> found) {
+    for (XmlNode data : node.below("addData", "data")) {
+      for (XmlNode child : data.children()) {
+        if (DECLARING.contains(child.name())) {
+          found.add(child);
+          additional(child, found);
+        }
+      }
+    }
+    for (String inner : List.of("instances", "configurations", "configuration", "resource", "types", "dataTypes",
+        "pous")) {
+      if (!node.name().equals("pou")) {
+        node.children(inner).forEach(child -> additional(child, found));
+      }
+    }
+  }
+
+  private void type(XmlNode node, List<Declaration> declarations) {
+    Optional<XmlNode> base = node.child("baseType");
+    declarations.add(new Declaration.TypeDeclaration(reading.name(node, "name"),
+        base.map(types::type).orElseGet(() -> new TypeSpecification.Unreadable(node.position())),
+        types.initial(node)));
+    if (base.isEmpty()) {
+      reading.error(node.position(), "the type has no baseType", "");
+    }
   }
 
   /** A configuration without program instances holds global variables only: all programs run. */
   private void configuration(XmlNode node, List<Declaration> declarations) {
     reading.only(node, "resource", "globalVars", "accessVars", "configVars");
-    List<VariableBlock> globals = globals(node);
-    List<Declaration.Resource> resources = node.children("resource").stream().map(this::resource).toList();
+    configuration(reading.name(node, "name"), globals(node), node.children("resource").stream().map(this::resource)
+        .toList(), declarations);
+  }
+
+  private static void configuration(Name name, List<VariableBlock> globals, List<Declaration.Resource> resources,
+      List<Declaration> declarations) {
     if (resources.stream().allMatch(resource -> resource.programs().isEmpty())) {
       globals.forEach(block -> declarations.add(new Declaration.Globals(block)));
       resources.forEach(resource -> resource.globals().forEach(block -> declarations.add(
           new Declaration.Globals(block))));
     } else {
-      declarations.add(new Declaration.Configuration(reading.name(node, "name"), globals, resources));
+      declarations.add(new Declaration.Configuration(name, globals, resources));
     }
   }
 
@@ -91,8 +146,16 @@ public final class ProjectReader {
     List<Declaration.Instance> programs = new ArrayList<>();
     for (XmlNode task : node.children("task")) {
       Name name = reading.name(task, "name");
-      tasks.add(reading.task(task, name));
-      task.children("pouInstance").forEach(it -> programs.add(instance(it, Optional.of(name))));
+      boolean timeless = task.word("single").isEmpty() && task.word("interval").matches("P[T0-9.HMS]*")
+          && !task.word("interval").matches(".*[1-9].*");
+      if (timeless) {
+        reading.diagnostics().accept(Diagnostic.warning(task.position(), "the interval of the task " + name
+            + " is zero here: its programs run once per scan", "state the interval by --scan"));
+      } else {
+        tasks.add(reading.task(task, name));
+      }
+      task.children("pouInstance").forEach(it -> programs.add(instance(it, timeless ? Optional.empty()
+          : Optional.of(name))));
     }
     node.children("pouInstance").forEach(it -> programs.add(instance(it, Optional.empty())));
     return new Declaration.Resource(Optional.of(reading.name(node, "name")), globals(node), tasks, programs);
@@ -142,6 +205,10 @@ public final class ProjectReader {
     }
     List<Sequence.Action> actions = pou.below("actions", "action").stream().map(action -> new Sequence.Action(
         reading.name(action, "name"), held(action))).toList();
+    if (pou.children("body").stream().flatMap(body -> body.children().stream()).allMatch(child ->
+        child.name().equals("addData"))) {
+      reading.lacksBody(pou, name);
+    }
     List<XmlNode> transitions = pou.below("transitions", "transition");
     List<Body> held = pou.children("body").stream().flatMap(body -> bodies.body(body, actions, transitions).stream())
         .toList();

@@ -18,12 +18,17 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /** What the readers of all formats share: names, pieces of text, and the telling of what is wrong. */
 record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
 
   /** What may stand in every element, and says nothing of what a program does. */
   private static final Set<String> BESIDE = Set.of("addData", "documentation", "addDataInfo", "Comment");
+
+  /** A time as other standards write it: {@code PT1M0.5S}. */
+  private static final Pattern DURATION = Pattern.compile("PT(?:([0-9]+)H)?(?:([0-9]+)M)?(?:([0-9.]+)S)?");
 
   void error(Position position, String message, String hint) {
     diagnostics.accept(Diagnostic.error(position, message, hint));
@@ -37,6 +42,12 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
             NearName.hint(child.name(), List.of(names)).orElse("the schema of the format says what has"));
       }
     }
+  }
+
+  /** Tells of a unit without a body; one whose body is refused has been told of already. */
+  void lacksBody(XmlNode unit, Name name) {
+    error(unit.position(), name + " has no body that can be read",
+        "export it as Structured Text, ladder, function blocks or a chart");
   }
 
   /** The name in an attribute, which has to be there. */
@@ -104,7 +115,7 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
   }
 
   private Optional<Expression> ofTask(XmlNode task, String attribute, String hint) {
-    Fragment written = attribute(task, attribute);
+    Fragment written = inTime(attribute(task, attribute));
     List<Diagnostic> problems = new ArrayList<>();
     Optional<Expression> expression = written.text().isBlank() ? Optional.empty()
         : SourceParser.expression(written, choices, problems::add);
@@ -113,6 +124,19 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
           + written.text().strip() + "', which cannot be read", hint);
     }
     return expression;
+  }
+
+  private static Fragment inTime(Fragment written) {
+    Matcher time = DURATION.matcher(written.text());
+    if (!time.matches()) {
+      return written;
+    }
+    String[] units = {"h", "m", "s"};
+    StringBuilder text = new StringBuilder("T#");
+    for (int i = 0; i < units.length; i++) {
+      text.append(time.group(i + 1) == null ? "" : time.group(i + 1) + units[i]);
+    }
+    return new Fragment(text.toString(), written.start());
   }
 
   /** Whether an attribute says true; false where there is none, and after a message. */

@@ -32,7 +32,9 @@ final class TypeReader {
     return switch (node.name()) {
       case "string", "wstring" -> string(node);
       case "derived" -> new TypeSpecification.Named(reading.name(node, "name"));
-      case "array" -> new TypeSpecification.ArrayOf(node.children("dimension").stream()
+      case "array" -> node.children("dimension").stream().anyMatch(range -> range.word("lower").equals("*"))
+          ? new TypeSpecification.OpenArray(node.children("dimension").size(), base(node), node.position())
+          : new TypeSpecification.ArrayOf(node.children("dimension").stream()
           .map(range -> new TypeSpecification.Bounds(reading.expression(Reading.attribute(range, "lower"), "the bound"),
               reading.expression(Reading.attribute(range, "upper"), "the bound"))).toList(), base(node),
               node.position());
@@ -134,6 +136,6 @@ final class TypeReader {
     }
     return new VariableBlock(section, reading.flag(list, "constant"),
         reading.flag(list, "retain") || reading.flag(list, "persistent"), variables,
-        list.position());
+        list.position(), list.attribute("name"));
   }
 }

@@ -25,28 +25,31 @@ import java.util.function.Consumer;
  *
  * @param unit whose body is drawn
  * @param units all units of the project, by their names in upper case
+ * @param globals what its global variables were declared as, by their names in upper case
  * @param hidden takes the unit's own memory
  * @param writers is told what writes which variable
  * @param action the action whose body is drawn; empty in the unit's own
  * @param shown takes what is to be seen
  */
-public record Surroundings(Project.Drawing unit, Map<String, Project.Drawing> units, Hidden hidden, Legend legend,
-    Writers writers, Optional<Name> action, Shown shown, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+public record Surroundings(Project.Drawing unit, Map<String, Project.Drawing> units,
+    Map<String, TypeSpecification> globals, Hidden hidden, Legend legend, Writers writers,
+    Optional<Name> action, Shown shown, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
 
   /** The surroundings of the unit's own body. */
-  public Surroundings(Project.Drawing unit, Map<String, Project.Drawing> units, Hidden hidden, Legend legend,
-      Shown shown, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
-    this(unit, units, hidden, legend, new Writers(unit.name().text()), Optional.empty(), shown, choices, diagnostics);
+  public Surroundings(Project.Drawing unit, Map<String, Project.Drawing> units,
+      Map<String, TypeSpecification> globals, Hidden hidden, Legend legend, Shown shown, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+    this(unit, units, globals, hidden, legend, new Writers(unit.name().text()), Optional.empty(), shown, choices,
+        diagnostics);
   }
 
   /** Those of an action's body. */
   public Surroundings within(Name of) {
-    return new Surroundings(unit, units, hidden, legend, writers, Optional.of(of), shown, choices, diagnostics);
+    return new Surroundings(unit, units, globals, hidden, legend, writers, Optional.of(of), shown, choices, diagnostics);
   }
 
-  /** What a variable of the unit was declared as, by its name in upper case. */
+  /** What a variable of the unit, or a global one, was declared as, by its name in upper case. */
   Map<String, TypeSpecification> types() {
-    Map<String, TypeSpecification> types = new HashMap<>();
+    Map<String, TypeSpecification> types = new HashMap<>(globals);
     for (VariableBlock block : unit.blocks()) {
       for (VariableBlock.Variables variables : block.declarations()) {
         variables.names().forEach(name -> types.put(name.key(), variables.specification()));

@@ -52,6 +52,23 @@ public final class XmlText {
     return false;
   }
 
+  /** The outermost element without what is in it; nothing where there is none that could be read. */
+  public static Optional<XmlNode> root(Source source) {
+    try {
+      String plain = source.text().startsWith("\uFEFF") ? source.text().substring(1) : source.text();
+      XMLStreamReader reader = factory().createXMLStreamReader(new StringReader(plain));
+      while (reader.hasNext()) {
+        if (reader.next() == XMLStreamConstants.START_ELEMENT) {
+          return Optional.of(new XmlNode(reader.getLocalName(), reader.getNamespaceURI() == null ? ""
+              : reader.getNamespaceURI(), attributes(reader), new Position(source.name(), 1, 1, 1)));
+        }
+      }
+      return Optional.empty();
+    } catch (XMLStreamException e) {
+      return Optional.empty();
+    }
+  }
+
   /** The outermost element; nothing after a message. */
   public static Optional<XmlNode> read(Source source, Consumer<Diagnostic> diagnostics) {
     if (source.text().length() > LARGEST) {
