@@ -140,9 +140,8 @@ final class CallChecker {
     Optional<PathChecker.Target> target = checking.paths().find(call.callee());
     if (target.isPresent() && target.get().place().type() instanceof BlockType declared
         && !declared.name().equalsIgnoreCase(block.text())) {
-      diagnostics.error(call.position(), "the instance is drawn as " + block + ", but declared as " + declared.name(),
-          "change one of the two");
-      return List.of();
+      diagnostics.warning(call.position(), "the instance is drawn as " + block + ", but declared as " + declared.name()
+          + ", which is what runs", "change one of the two");
     }
     return instance(call, target);
   }

@@ -23,7 +23,9 @@ final class NaiveNetworks {
   private final List<Part> parts;
   private final List<List<Part>> networks = new ArrayList<>();
   private final Map<String, Integer> labels = new HashMap<>();
-  private final Map<String, Long> wires = new HashMap<>();
+  private final Map<Integer, Part> byId = new HashMap<>();
+  private final Map<Integer, Map<String, Long>> wires = new HashMap<>();
+  private final Map<String, Long> literals = new HashMap<>();
   private final Map<Integer, Long> before = new HashMap<>();
   private final Map<String, long[]> instances = new HashMap<>();
   private final Map<String, Long> variables;
@@ -33,6 +35,7 @@ final class NaiveNetworks {
   NaiveNetworks(Sketch sketch, Map<String, Long> variables) {
     this.parts = sketch.parts();
     this.variables = variables;
+    parts.forEach(part -> byId.putIfAbsent(part.id(), part));
     arrange();
   }
 
@@ -130,19 +133,24 @@ final class NaiveNetworks {
     long value = 0;
     for (From from : pin.from()) {
       long each = from.expression().isPresent() ? read(from.expression().get())
-          : from.element() == 0 ? 1 : wires.getOrDefault(from.element() + "." + from.output(), 0L);
+          : from.element() == 0 ? 1 : wire(from.element(), from.output());
       value = pin.from().size() == 1 ? each : value | each;
     }
     return pin.negated() ? 1 - value : value;
   }
 
   private long read(String expression) {
-    return expression.startsWith("T#") ? Long.parseLong(expression.substring(2).replace("ms", "")) * 1_000_000
-        : expression.matches("-?[0-9]+") ? Long.parseLong(expression) : variables.get(expression);
+    Long variable = variables.get(expression);
+    return variable != null ? variable : literals.computeIfAbsent(expression, text -> text.startsWith("T#")
+        ? Long.parseLong(text.substring(2).replace("ms", "")) * 1_000_000 : Long.parseLong(text));
   }
 
   private void put(Part part, String output, long value) {
-    wires.put(part.id() + "." + output, value);
+    wires.computeIfAbsent(part.id(), unused -> new HashMap<>()).put(output, value);
+  }
+
+  private long wire(int element, String output) {
+    return wires.getOrDefault(element, Map.of()).getOrDefault(output, 0L);
   }
 
   private long edge(int id, char mark, long value) {
@@ -181,10 +189,10 @@ final class NaiveNetworks {
 
   /** Whether what an output is connected to alone did not run, for want of EN. */
   private String stands(From from) {
-    Part source = parts.stream().filter(part -> part.id() == from.element()).findFirst().orElse(null);
+    Part source = byId.get(from.element());
     boolean enabled = source == null || !source.kind().equals("block") || from.output().equals("ENO")
         || source.pins().stream().noneMatch(pin -> pin.name().equals("EN"))
-        || wires.getOrDefault(source.id() + ".EN", 0L) != 0;
+        || wire(source.id(), "EN") != 0;
     return enabled ? "runs" : "stands";
   }
 

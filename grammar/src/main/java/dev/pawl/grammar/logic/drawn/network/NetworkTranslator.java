@@ -13,6 +13,7 @@ import dev.pawl.grammar.logic.tree.Expression.BinaryOperator;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.logic.tree.Statement;
 import dev.pawl.grammar.logic.tree.TypeSpecification;
+import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -515,7 +516,8 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     Integer stretch = labels.get(e.label().toUpperCase(Locale.ROOT));
     Expression power = value(e.in(), "the jump");
     if (stretch == null) {
-      around.error(position, "there is no label " + e.label() + " in this body", "");
+      around.error(position, "there is no label " + e.label() + " in this body",
+          NearName.hint(e.label(), List.copyOf(labels.keySet())).orElse("draw it at the network to go on with"));
     } else {
       settleAll();
       out.addAll(conditionally(e.negated() ? Terms.not(power, position) : power,
