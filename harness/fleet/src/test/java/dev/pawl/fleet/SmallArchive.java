@@ -9,6 +9,7 @@ import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
@@ -135,6 +136,20 @@ record SmallArchive(Path folder) {
     traces.forEach(trace -> words.add(path(trace).toString()));
     pawl(words);
     return Files.readAllBytes(out.resolve("report.json"));
+  }
+
+  /** Adds sessions of more rows to the first ride. */
+  void enlarge(int sessions, int rows) throws IOException {
+    StringBuilder text = new StringBuilder(trace(150));
+    for (int i = 0; i < rows; i++) {
+      text.append(9000 + 40L * i).append(",stop_pressed,").append(1 - i % 2).append('\n');
+    }
+    Files.writeString(path("ratchet/large.csv"), text);
+    List<String> more = new ArrayList<>();
+    for (int i = 0; i < sessions; i++) {
+      more.add("ratchet,ratchet.rules,,large " + i + ",," + "ratchet/large.csv");
+    }
+    Files.write(manifest(), more, StandardOpenOption.APPEND);
   }
 
   List<String> ratchetTraces() {

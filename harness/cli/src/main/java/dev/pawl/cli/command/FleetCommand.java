@@ -16,13 +16,13 @@ public final class FleetCommand implements Command {
 
   @Override
   public Syntax syntax() {
-    return Syntax.of(FleetOptions.ALL, Operands.any("archive MANIFEST", "The table that says which ride, rules, bindings"
-        + " and session each trace belongs to."),
+    return Syntax.of(FleetOptions.ALL, Operands.any("archive MANIFEST",
+        "The table that says which ride, rules, bindings and session each trace belongs to."),
         "Judges an archive of sessions on many slots, of this process, of worker processes or of a cluster of Apache"
             + " Flink. Each session is judged by one slot; what they come to is to the byte what 'pawl check' says of"
             + " them. A session that cannot be read is a result.",
-        "Written are a report of each ride, tables with a row for each rule and session, and a summary: margins that get"
-            + " less from month to month, verdicts that appear, sessions unlike the others.",
+        "Written are a report of each ride, tables with a row for each rule and session, and a summary: margins that"
+            + " get less from month to month, verdicts that appear, sessions unlike the others.",
         "Exit status: 0 nothing broken, 1 a rule broken, 2 wrong input or command, or a session that could not be"
             + " judged.");
   }
@@ -39,7 +39,7 @@ public final class FleetCommand implements Command {
   }
 
   private static Fleet fleet() {
-    return ServiceLoader.load(Fleet.class).findFirst().orElseThrow(() -> new CommandException("a fleet is an archive of"
-        + " its own and is not here: unpack pawl-fleet-VERSION.zip over the folder of pawl"));
+    return ServiceLoader.load(Fleet.class).findFirst().orElseThrow(() -> new CommandException("a fleet is an archive"
+        + " of its own and is not here: unpack pawl-fleet-VERSION.zip over the folder of pawl"));
   }
 }

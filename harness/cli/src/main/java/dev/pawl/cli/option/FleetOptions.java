@@ -25,19 +25,19 @@ public record FleetOptions(String out, Optional<Integer> slots, int workers, Opt
   private static final int USUAL_CHECKPOINT = 2;
   private static final int LONGEST_CHECKPOINT = 3600;
 
-  private static final Option<Optional<String>> OUT = ReportOptions.OUT.withHelp("Put what comes of it into this folder:"
-      + " a report of each ride, tables, a summary. It is new or empty, or holds what pawl fleet left there, which is"
-      + " replaced; after a run that was ended, the same command goes on from there.");
+  private static final Option<Optional<String>> OUT = ReportOptions.OUT.withHelp("Put what comes of it into this"
+      + " folder: a report of each ride, tables, a summary. It is new or empty, or holds what pawl fleet left there,"
+      + " which is replaced; after a run that was ended, the same command goes on from there.");
   private static final Option<Optional<String>> SLOTS = Option.text("N", "Work on so many sessions at a time; usual is"
       + " one per processor.", "--slots");
-  private static final Option<Integer> WORKERS = Option.text("N", "Start so many worker processes on this machine, which"
-      + " share the slots, instead of working in this one.", "--workers").as(Meaning.number(0, 1, MOST_WORKERS));
+  private static final Option<Integer> WORKERS = Option.text("N", "Start so many worker processes on this machine,"
+      + " which share the slots, instead of working in this one.", "--workers").as(Meaning.number(0, 1, MOST_WORKERS));
   private static final Option<Optional<String>> CLUSTER = Option.text("HOST:PORT", "Hand the work to the cluster of"
       + " Flink whose page is at this address.", "--cluster");
   private static final Option<Integer> PAGE = Option.text("PORT", "Show Flink's page at this port of this machine;"
       + " usual is any that is free.", "--page").as(Meaning.number(0, 1, HIGHEST_PORT));
-  private static final Option<Integer> CHECKPOINT = Option.text("SECONDS", "Note so often what is done: after the end of"
-      + " a worker no more than this is done again; usual is " + USUAL_CHECKPOINT + ".", "--checkpoint")
+  private static final Option<Integer> CHECKPOINT = Option.text("SECONDS", "Note so often what is done: after the end"
+      + " of a worker no more than this is done again; usual is " + USUAL_CHECKPOINT + ".", "--checkpoint")
       .as(Meaning.number(USUAL_CHECKPOINT, 1, LONGEST_CHECKPOINT));
 
   /** The options that concern all jobs. */

@@ -4,8 +4,10 @@ import java.io.File;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.lang.ProcessBuilder.Redirect;
+import java.net.ConnectException;
 import java.net.InetAddress;
 import java.net.ServerSocket;
+import java.net.Socket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -33,6 +35,11 @@ public final class Processes implements AutoCloseable {
 
   private static final String COORDINATOR = "org.apache.flink.runtime.entrypoint.StandaloneSessionClusterEntrypoint";
   private static final String WORKER = "org.apache.flink.runtime.taskexecutor.TaskManagerRunner";
+  private static final int MOST_ENDED = 20;
+  /** Megabytes. */
+  private static final int HEAP_OF_SLOT = 256;
+  private static final int HEAP_OF_FLINK = 192;
+  private static final int HEAP_OF_COORDINATOR = 512;
   private static final Duration START = Duration.ofSeconds(60);
 
   private final Path folder;
@@ -42,6 +49,7 @@ public final class Processes implements AutoCloseable {
   private final Process coordinator;
   private final Map<Integer, Process> workers = new TreeMap<>();
   private int begun;
+  private int ended;
 
   private Processes(Path folder, int port, String classPath, int heap, Process coordinator) {
     this.folder = folder;
@@ -70,19 +78,13 @@ public final class Processes implements AutoCloseable {
     settings.set(JobManagerOptions.PORT, freePort());
     settings.set(BlobServerOptions.PORT, "0");
     settings.set(CoreOptions.TMP_DIRS, folder.toString());
-    settings.set(TaskManagerOptions.NUM_TASK_SLOTS, slots);
-    settings.set(TaskManagerOptions.CPU_CORES, (double) slots);
-    settings.set(TaskManagerOptions.TASK_HEAP_MEMORY, MemorySize.ofMebiBytes(256L * slots));
-    settings.set(TaskManagerOptions.TASK_OFF_HEAP_MEMORY, MemorySize.ZERO);
-    settings.set(TaskManagerOptions.NETWORK_MEMORY_MIN, MemorySize.ofMebiBytes(16));
-    settings.set(TaskManagerOptions.NETWORK_MEMORY_MAX, MemorySize.ofMebiBytes(16));
-    settings.set(TaskManagerOptions.MANAGED_MEMORY_SIZE, MemorySize.ofMebiBytes(1));
+    memory(settings, slots);
     settings.set(HeartbeatManagerOptions.HEARTBEAT_INTERVAL, Duration.ofSeconds(1));
     settings.set(HeartbeatManagerOptions.HEARTBEAT_TIMEOUT, Duration.ofSeconds(10));
     Files.writeString(folder.resolve("config.yaml"), settings.toMap().entrySet().stream().map(entry -> entry.getKey()
         + ": " + "\"" + entry.getValue() + "\"").sorted().collect(Collectors.joining("\n", "", "\n")));
-    Process coordinator = java(folder, classPath, 512, COORDINATOR, "coordinator");
-    Processes all = new Processes(folder, port, classPath, 256 * slots + 192, coordinator);
+    Process coordinator = java(folder, classPath, HEAP_OF_COORDINATOR, COORDINATOR, "coordinator");
+    Processes all = new Processes(folder, port, classPath, HEAP_OF_SLOT * slots + HEAP_OF_FLINK, coordinator);
     try {
       all.awaitCoordinator();
       for (int worker = 0; worker < workers; worker++) {
@@ -93,6 +95,22 @@ public final class Processes implements AutoCloseable {
       all.close();
       throw e;
     }
+  }
+
+  /** All of a worker's memory is stated: Flink works it out only in the scripts of its own distribution. */
+  private static void memory(Configuration settings, int slots) {
+    settings.set(TaskManagerOptions.NUM_TASK_SLOTS, slots);
+    settings.set(TaskManagerOptions.CPU_CORES, (double) slots);
+    settings.set(TaskManagerOptions.TASK_HEAP_MEMORY, MemorySize.ofMebiBytes((long) HEAP_OF_SLOT * slots));
+    settings.set(TaskManagerOptions.TASK_OFF_HEAP_MEMORY, MemorySize.ZERO);
+    settings.set(TaskManagerOptions.FRAMEWORK_HEAP_MEMORY, MemorySize.ofMebiBytes(HEAP_OF_FLINK));
+    settings.set(TaskManagerOptions.FRAMEWORK_OFF_HEAP_MEMORY, MemorySize.ofMebiBytes(64));
+    settings.set(TaskManagerOptions.NETWORK_MEMORY_MIN, MemorySize.ofMebiBytes(16));
+    settings.set(TaskManagerOptions.NETWORK_MEMORY_MAX, MemorySize.ofMebiBytes(16));
+    settings.set(TaskManagerOptions.MANAGED_MEMORY_SIZE, MemorySize.ofMebiBytes(1));
+    settings.set(TaskManagerOptions.JVM_METASPACE, MemorySize.ofMebiBytes(256));
+    settings.set(TaskManagerOptions.JVM_OVERHEAD_MIN, MemorySize.ofMebiBytes(64));
+    settings.set(TaskManagerOptions.JVM_OVERHEAD_MAX, MemorySize.ofMebiBytes(64));
   }
 
   private static Process java(Path folder, String classPath, int heap, String main, String name, String... more)
@@ -120,9 +138,9 @@ public final class Processes implements AutoCloseable {
       if (!coordinator.isAlive()) {
         throw new IOException("the coordinator ended: " + log("coordinator"));
       }
-      try (java.net.Socket socket = new java.net.Socket(InetAddress.getByName(Place.LOOPBACK), port)) {
+      try (Socket socket = new Socket(InetAddress.getByName(Place.LOOPBACK), port)) {
         return;
-      } catch (java.net.ConnectException notYet) {
+      } catch (ConnectException notYet) {
         sleep();
       }
     }
@@ -153,6 +171,23 @@ public final class Processes implements AutoCloseable {
   /** Ends a worker as an accident would, at once. */
   public void kill(int number) {
     workers.remove(number).destroyForcibly();
+  }
+
+  /**
+   * Starts a worker for each that has ended.
+   *
+   * @throws IOException if so many have ended that another would too; it says what the last one said
+   */
+  public void tend() throws IOException {
+    for (int number : List.copyOf(workers.keySet())) {
+      if (!workers.get(number).isAlive()) {
+        if (++ended > MOST_ENDED) {
+          throw new IOException("workers end again and again: " + log("worker-" + number));
+        }
+        workers.remove(number);
+        startWorker();
+      }
+    }
   }
 
   /** The numbers of the workers that run. */

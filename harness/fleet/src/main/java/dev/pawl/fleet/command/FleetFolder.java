@@ -48,8 +48,8 @@ final class FleetFolder implements AutoCloseable {
         List<String> foreign = inside.map(file -> file.getFileName().toString()).filter(name -> !names.contains(name)
             && !name.equals(WORK)).sorted().toList();
         if (!foreign.isEmpty()) {
-          throw new CommandException("--out: " + place + ": holds " + foreign.get(0) + ", which no fleet left there, and"
-              + " stays; name another folder");
+          throw new CommandException("--out: " + place + ": holds " + foreign.get(0) + ", which no fleet left there,"
+              + " and stays; name another folder");
         }
       }
       Files.createDirectories(place.resolve(WORK));

@@ -9,7 +9,9 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.CancellationException;
+import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
@@ -23,10 +25,10 @@ final class Workplace implements AutoCloseable {
   private static final int LOOK_EVERY = 200;
 
   private final Place place;
-  private final AutoCloseable started;
+  private final Optional<Processes> started;
   private final Console console;
 
-  private Workplace(Place place, AutoCloseable started, Console console) {
+  private Workplace(Place place, Optional<Processes> started, Console console) {
     this.place = place;
     this.started = started;
     this.console = console;
@@ -42,14 +44,15 @@ final class Workplace implements AutoCloseable {
     if (options.cluster().isPresent()) {
       String[] address = options.cluster().get().split(":");
       return new Workplace(new Place.Cluster(address[0], Integer.parseInt(address[1]), slots, jars(console.home())),
-          () -> { }, console);
+          Optional.empty(), console);
     }
     if (options.workers() > 0) {
       int each = (slots + options.workers() - 1) / options.workers();
       Processes processes = Processes.start(options.workers(), each, options.page(), Processes.ownClassPath());
-      return new Workplace(new Place.Cluster(Place.LOOPBACK, processes.port(), slots, List.of()), processes, console);
+      return new Workplace(new Place.Cluster(Place.LOOPBACK, processes.port(), slots, List.of()), Optional.of(
+          processes), console);
     }
-    return new Workplace(new Place.Here(slots, options.page()), () -> { }, console);
+    return new Workplace(new Place.Here(slots, options.page()), Optional.empty(), console);
   }
 
   /** What a cluster that knows Flink only has to be handed. */
@@ -75,15 +78,18 @@ final class Workplace implements AutoCloseable {
       throw new CommandException("the fleet does not begin: " + reason(e));
     }
     try {
-      var end = job.getJobExecutionResult();
+      CompletableFuture<JobExecutionResult> end = job.getJobExecutionResult();
       while (!isOver(end)) {
         if (console.interruption().isRequested()) {
           job.cancel().get(LOOK_EVERY, TimeUnit.SECONDS);
           throw ended("it was interrupted");
         }
+        if (started.isPresent()) {
+          started.get().tend();
+        }
       }
       end.get();
-    } catch (ExecutionException | CancellationException | TimeoutException e) {
+    } catch (ExecutionException | CancellationException | TimeoutException | IOException e) {
       throw ended(reason(e));
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
@@ -91,7 +97,7 @@ final class Workplace implements AutoCloseable {
     }
   }
 
-  private static boolean isOver(java.util.concurrent.CompletableFuture<JobExecutionResult> end)
+  private static boolean isOver(CompletableFuture<JobExecutionResult> end)
       throws InterruptedException {
     try {
       end.get(LOOK_EVERY, TimeUnit.MILLISECONDS);
@@ -119,10 +125,6 @@ final class Workplace implements AutoCloseable {
 
   @Override
   public void close() {
-    try {
-      started.close();
-    } catch (Exception e) {
-      throw new IllegalStateException("processes that were started can be ended", e);
-    }
+    started.ifPresent(Processes::close);
   }
 }

@@ -1,0 +1,102 @@
+package dev.pawl.fleet;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.pawl.fleet.archive.Archive;
+import dev.pawl.fleet.cluster.Place;
+import dev.pawl.fleet.cluster.Processes;
+import dev.pawl.fleet.manifest.ManifestReader;
+import dev.pawl.fleet.work.Lines;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import java.util.Optional;
+import java.util.Random;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.TimeUnit;
+import org.apache.flink.core.execution.JobClient;
+import org.awaitility.Awaitility;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Worker processes on loopback, some of which are killed at their work. */
+class WorkersTest {
+
+  @TempDir
+  private Path folder;
+  private SmallArchive archive;
+
+  @BeforeEach
+  void write() throws Exception {
+    archive = SmallArchive.in(folder);
+  }
+
+  /** The command itself, whose workers are two processes beside it. */
+  @Test
+  void twoWorkersSayWhatACheckSays() throws Exception {
+    assertThat(archive.fleet("out", "--workers", "2", "--slots", "2").err()).isEmpty();
+    assertThat(folder.resolve("out/reports/ratchet/report.json")).hasBinaryContent(archive.checked("ratchet", archive
+        .ratchetTraces()));
+    assertThat(folder.resolve("out/reports/sprocket/report.json")).hasBinaryContent(archive.checked("sprocket", List.of(
+        "sprocket")));
+  }
+
+  /** One of two is killed while a task of its keeps it busy, and another takes its place. */
+  @Test
+  void aWorkerThatIsKilledCostsNothing() throws Exception {
+    killed(1, 11);
+  }
+
+  @Test
+  @Tag("soak")
+  void twentyWorkersKilledAtRandomCostNothing() throws Exception {
+    killed(20, Long.getLong("pawl.seed", 20));
+  }
+
+  private void killed(int times, long seed) throws Exception {
+    Random random = new Random(seed);
+    archive.enlarge(8 + times * 8, 20_000);
+    Archive sessions = Archive.of(ManifestReader.read(archive.manifest()), Optional.empty(), 20);
+    Path work = folder.resolve("work");
+    try (Processes processes = Processes.start(2, 1, 0, Processes.ownClassPath())) {
+      Place place = new Place.Cluster(Place.LOOPBACK, processes.port(), 2, List.of());
+      JobClient job = sessions.begin(place, work, Archive.lines(work), Duration.ofMillis(500));
+      CompletableFuture<?> end = job.getJobExecutionResult();
+      int killed = 0;
+      while (killed < times && !end.isDone()) {
+        awaitMore(work, end);
+        TimeUnit.MILLISECONDS.sleep(random.nextInt(700));
+        List<Integer> alive = processes.workers();
+        if (!end.isDone()) {
+          processes.kill(alive.get(random.nextInt(alive.size())));
+          processes.startWorker();
+          killed++;
+        }
+      }
+      assertThat(killed).as("kills before the end").isEqualTo(times);
+      end.get(600, TimeUnit.SECONDS);
+    }
+    Lines lines = Archive.lines(work);
+    assertThat(lines.doubled()).isZero();
+    assertThat(sessions.isWhole(lines)).isTrue();
+    Path together = folder.resolve("together");
+    Lines undisturbed = undisturbed(sessions, together);
+    for (int number = 0; number < undisturbed.size(); number++) {
+      assertThat(lines.words(number)).isEqualTo(undisturbed.words(number));
+    }
+  }
+
+  private Lines undisturbed(Archive sessions, Path place) throws Exception {
+    sessions.begin(new Place.Here(2, 0), place, Archive.lines(place), Duration.ofMillis(200)).getJobExecutionResult()
+        .get(600, TimeUnit.SECONDS);
+    return Archive.lines(place);
+  }
+
+  /** Waits until more is done than was when it was asked. */
+  private static void awaitMore(Path work, CompletableFuture<?> end) throws Exception {
+    int before = Archive.lines(work).size();
+    Awaitility.await().atMost(120, TimeUnit.SECONDS).until(() -> end.isDone() || Archive.lines(work).size() > before);
+  }
+}
