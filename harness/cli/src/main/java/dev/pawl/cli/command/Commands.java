@@ -24,6 +24,7 @@ public enum Commands {
       """),
   FLEET(FleetCommand::new, """
       fleet archive MANIFEST --out DIR  many sessions, judged by many workers
+      fleet campaign ... --out DIR      the runs of 'stress', made by them
       """),
   SERVE(ServeCommand::new, """
       serve --rules PATH... --logic FILE.st --broker URL

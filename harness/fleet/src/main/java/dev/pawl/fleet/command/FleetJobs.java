@@ -3,19 +3,28 @@ package dev.pawl.fleet.command;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.command.Fleet;
+import dev.pawl.cli.command.StressSetup;
 import dev.pawl.cli.keep.Asked;
 import dev.pawl.cli.keep.ReportFolder;
+import dev.pawl.cli.keep.StressFolder;
 import dev.pawl.cli.option.FleetOptions;
+import dev.pawl.cli.output.StressProgress;
 import dev.pawl.engine.Caution;
 import dev.pawl.engine.Verdict;
 import dev.pawl.fleet.archive.Archive;
+import dev.pawl.fleet.campaign.FleetCampaign;
 import dev.pawl.fleet.manifest.Manifest;
 import dev.pawl.fleet.manifest.ManifestReader;
 import dev.pawl.fleet.manifest.Places;
 import dev.pawl.fleet.table.Tables;
+import dev.pawl.fleet.work.Job;
 import dev.pawl.fleet.work.Lines;
 import dev.pawl.report.model.Report;
+import dev.pawl.report.model.StressReport;
+import dev.pawl.report.text.StressText;
 import dev.pawl.run.Session;
+import dev.pawl.run.stress.Campaign;
+import dev.pawl.run.stress.StressFindings;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -34,6 +43,8 @@ public final class FleetJobs implements Fleet {
   private static final Set<String> ARCHIVE_NAMES = Set.of(REPORTS, SUMMARY, Tables.SESSIONS, Tables.MONTHS,
       Tables.TRENDS, Tables.FIRSTS, Tables.OUTLIERS);
 
+  private static final Set<String> CAMPAIGN_NAMES = Set.of("stress.html", "stress.txt", "matrix.csv", "findings");
+
   @Override
   public int archive(String manifestFile, FleetOptions options, Console console) {
     Manifest manifest = ManifestReader.read(Path.of(manifestFile));
@@ -49,7 +60,7 @@ public final class FleetJobs implements Fleet {
       }
       if (kept.size() < sessions.size()) {
         Duration every = Duration.ofSeconds(options.checkpoint());
-        workplace.await(place -> archive.begin(place, folder.work(), kept, every), sessions.size() - kept.size());
+        workplace.await(place -> archive.begin(place, folder.work(), kept, every));
       }
       int status = write(archive, Archive.lines(folder.work()), folder.place(), now, options, console);
       folder.end();
@@ -102,6 +113,28 @@ public final class FleetJobs implements Fleet {
     Files.writeString(place.resolve(SUMMARY), page);
     console.out().print(page);
     return failure ? ExitStatus.WRONG_INPUT : broken > 0 ? ExitStatus.RULE_BROKEN : ExitStatus.NOTHING_BROKEN;
+  }
+
+  @Override
+  public int campaign(StressSetup setup, List<String> words, FleetOptions options, Console console) {
+    FleetCampaign campaign = FleetCampaign.of(setup, words, console.home(), options.findings());
+    try (FleetFolder folder = FleetFolder.claim(options.out(), CAMPAIGN_NAMES);
+        Workplace workplace = Workplace.of(options, console)) {
+      Lines kept = folder.kept(campaign.plan(), (number, time) -> true);
+      if (kept.size() > 0) {
+        console.err().println("pawl: " + kept.size() + " runs were made before; what they came to was taken over");
+      }
+      workplace.await(place -> campaign.begin(place, folder.work(), Duration.ofSeconds(options.checkpoint())));
+      StressProgress silent = new StressProgress(console, true, campaign.campaign().runs());
+      Campaign.Outcome outcome = campaign.outcome(Lines.in(Job.lines(folder.work())), silent);
+      StressReport report = StressFindings.of(campaign.campaign(), outcome, StressFolder::name);
+      new StressFolder(folder.place()).write(report, outcome.found(), setup.ride(), setup.controller());
+      console.out().print(StressText.of(report, console.style()));
+      folder.end();
+      return report.hasUnnoticed() ? ExitStatus.RULE_BROKEN : ExitStatus.NOTHING_BROKEN;
+    } catch (IOException e) {
+      throw FleetFolder.trouble(Path.of(options.out()), e);
+    }
   }
 
   /** As {@code pawl check} writes it. */

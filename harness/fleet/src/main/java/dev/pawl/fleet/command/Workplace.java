@@ -55,22 +55,25 @@ final class Workplace implements AutoCloseable {
     return new Workplace(new Place.Here(slots, options.page()), Optional.empty(), console);
   }
 
-  /** What a cluster that knows Flink only has to be handed. */
+  /** What a cluster that knows Flink alone has to be handed. */
   private static List<Path> jars(Path home) throws IOException {
     try (Stream<Path> own = Files.list(home.resolve("lib"));
         Stream<Path> fleet = Files.list(home.resolve("lib/fleet"))) {
-      return Stream.concat(own, fleet).filter(file -> file.toString().endsWith(".jar")
-          && !file.getFileName().toString().matches("(flink|slf4j|pekko)-.*")).sorted().toList();
+      return Stream.concat(own.filter(file -> file.toString().endsWith(".jar") && !name(file).startsWith("slf4j-")),
+          fleet.filter(file -> name(file).matches("(pawl-fleet|fastcsv)-.*[.]jar"))).sorted().toList();
     }
   }
 
+  private static String name(Path file) {
+    return file.getFileName().toString();
+  }
+
   /**
-   * Does the work, and tells how far it has come where somebody looks.
+   * Does the work.
    *
-   * @param tasks how many there are
    * @throws CommandException if it does not come to its end
    */
-  void await(Beginning beginning, int tasks) {
+  void await(Beginning beginning) {
     JobClient job;
     try {
       job = beginning.at(place);
