@@ -2,7 +2,10 @@ package dev.pawl.fleet;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.pawl.cli.Interruption;
 import dev.pawl.fleet.SmallArchive.Said;
+import dev.pawl.fleet.archive.Archive;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
@@ -12,6 +15,9 @@ import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.StringJoiner;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.TimeUnit;
+import org.awaitility.Awaitility;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -83,6 +89,58 @@ class ArchiveTest {
     assertThat(folder.resolve("out/summary.txt")).content().contains("29 sessions",
         "ratchet, STOP-01: 0.0180 s less every 30 days", "first broken in day 21 on 2026-06-14, after 21 sessions",
         "Sessions that could not be judged (sessions.csv): 1", "sprocket/0.csv");
+  }
+
+  /** Traces by addresses come through the file systems of Flink; the one that needs nothing else is that of files. */
+  @Test
+  void tracesByAddresses() throws Exception {
+    String address = folder.resolve("sprocket").toUri().toString();
+    Files.writeString(archive.manifest(), "ride,rules,traces\nsprocket,sprocket.rules," + address + "\n");
+    archive.fleet("out", "--slots", "2");
+    String check = new String(archive.checked("sprocket", List.of("sprocket")), StandardCharsets.UTF_8);
+    assertThat(folder.resolve("out/reports/sprocket/report.json")).hasContent(check.replace("\"" + folder
+        + "/sprocket/", "\"file:" + folder + "/sprocket/"));
+  }
+
+  /** A command that is interrupted keeps what was judged; the same goes on from there, and judges again what changed. */
+  @Test
+  void anInterruptedCommandGoesOn() throws Exception {
+    archive.enlarge(120, 60_000);
+    List<String> words = List.of("fleet", "archive", archive.manifest().toString(), "--out", folder.resolve("out")
+        .toString(), "--slots", "1", "--checkpoint", "1");
+    Interruption interruption = new Interruption();
+    CompletableFuture<Said> first = CompletableFuture.supplyAsync(() -> SmallArchive.pawl(words, interruption));
+    Path work = folder.resolve("out/work");
+    Awaitility.await().atMost(60, TimeUnit.SECONDS).until(() -> first.isDone() || Archive.lines(work).size() > 29);
+    interruption.request();
+    assertThat(first.get().err()).contains("the fleet did not come to its end: it was interrupted; what was done is"
+        + " kept, and the same command goes on from there");
+    int kept = Archive.lines(work).size();
+    assertThat(kept).isBetween(30, 148);
+
+    // It was kept as held, and must not be taken over.
+    Files.writeString(folder.resolve("ratchet/1.csv"), SmallArchive.trace(4000));
+    Said second = SmallArchive.pawl(words);
+    // One that was written to since, and at most one that could not be judged.
+    assertThat(second.err()).containsPattern("pawl: (" + (kept - 1) + "|" + (kept - 2) + ") of 149 sessions were judged"
+        + " before");
+    assertThat(second.out()).contains("ratchet: 144 sessions, 140 held, 4 broken");
+    Said afresh = archive.fleet("afresh", "--slots", "2");
+    assertThat(second.out()).isEqualTo(afresh.out());
+    assertThat(folder.resolve("out/sessions.csv")).hasSameBinaryContentAs(folder.resolve("afresh/sessions.csv"));
+    assertThat(folder.resolve("out/reports/ratchet/report.json")).hasSameBinaryContentAs(folder.resolve(
+        "afresh/reports/ratchet/report.json"));
+  }
+
+  @Test
+  void whatIsNotTheFleetsStays() throws Exception {
+    Files.createDirectories(folder.resolve("out"));
+    Files.writeString(folder.resolve("out/thesis.txt"), "mine");
+    Said said = archive.fleet("out");
+    assertThat(said.status()).isEqualTo(2);
+    assertThat(said.err()).contains("out: holds thesis.txt, which no fleet left there, and stays; name another folder");
+    assertThat(folder.resolve("out")).isDirectoryContaining("glob:**thesis.txt").isDirectoryNotContaining(
+        "glob:**sessions.csv");
   }
 
   private static List<String> rows(Statement ask, String query) throws Exception {

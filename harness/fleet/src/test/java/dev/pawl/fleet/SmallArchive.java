@@ -118,11 +118,15 @@ record SmallArchive(Path folder) {
   }
 
   static Said pawl(List<String> words) {
+    return pawl(words, new Interruption());
+  }
+
+  static Said pawl(List<String> words, Interruption interruption) {
     ByteArrayOutputStream out = new ByteArrayOutputStream();
     ByteArrayOutputStream err = new ByteArrayOutputStream();
     PrintStream said = new PrintStream(out, true, StandardCharsets.UTF_8);
     int status = new Main(new Console(said, new PrintStream(err, true, StandardCharsets.UTF_8), Map.of(
-        "SOURCE_DATE_EPOCH", "1790000000", "PAWL_DETAIL", "1"), Path.of("../.."), new Interruption())).run(words
+        "SOURCE_DATE_EPOCH", "1790000000", "PAWL_DETAIL", "1"), Path.of("../.."), interruption)).run(words
             .toArray(String[]::new));
     said.flush();
     return new Said(status, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));

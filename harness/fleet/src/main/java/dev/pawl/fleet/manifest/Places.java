@@ -13,7 +13,8 @@ import org.apache.flink.core.fs.Path;
 /** Files by addresses, such as those of an object store, through the file systems of Flink. */
 public final class Places {
 
-  private static final Pattern ADDRESS = Pattern.compile("[a-z][a-z0-9+.-]+://.*");
+  /** A scheme of one letter would be a drive. */
+  private static final Pattern ADDRESS = Pattern.compile("[a-z][a-z0-9+.-]+:/.*");
 
   private Places() {}
 
