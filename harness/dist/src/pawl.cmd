@@ -16,6 +16,9 @@ if not defined java (
 rem Only these can want the embedded broker, whose many jars would cost the others a tenth of a second.
 set "also="
 if "%~1"=="editor" set "also=;%home%\lib\editor\*"
+set "memory=128m"
+if "%~1"=="fleet" set "also=;%home%\lib\fleet\*"
+if "%~1"=="fleet" set "memory=2g"
 for %%i in (replay serve watch record) do if "%~1"=="%%i" set "also=;%home%\lib\broker\*"
 
 rem What pawl writes is UTF-8: the console is told so while it runs.
@@ -24,7 +27,7 @@ for /f "tokens=2 delims=:." %%i in ('chcp 2^>nul') do set "page=%%i"
 if defined page chcp 65001 >nul 2>nul
 
 set "PAWL_CALLED=pawl"
-"%java%" -Xshare:auto -Xlog:disable -XX:-UsePerfData -XX:+UseSerialGC -XX:FreqInlineSize=100 -Xmx128m "-Dpawl.home=%home%" %PAWL_JAVA_OPTIONS% -cp "%home%\lib\*%also%" dev.pawl.cli.Main %*
+"%java%" -Xshare:auto -Xlog:disable -XX:-UsePerfData -XX:+UseSerialGC -XX:FreqInlineSize=100 -Xmx%memory% "-Dpawl.home=%home%" %PAWL_JAVA_OPTIONS% -cp "%home%\lib\*%also%" dev.pawl.cli.Main %*
 set "status=%ERRORLEVEL%"
 if defined page chcp %page% >nul 2>nul
 exit /b %status%

@@ -1,8 +1,10 @@
 package dev.pawl.run;
 
 import dev.pawl.report.model.Input;
+import dev.pawl.report.model.JudgedSource;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
+import dev.pawl.report.picture.PictureBudget;
 import dev.pawl.run.files.BindingsFiles;
 import dev.pawl.run.files.RuleFiles;
 import dev.pawl.run.files.TraceFiles;
@@ -16,6 +18,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /**
  * The judging of any number of sources by the same rules, into one report.
@@ -65,6 +68,16 @@ public record Session(RuleFiles rules, BindingsFiles bindings, Controller contro
     return traces.stream().map(trace -> begun(new RecordedSource(trace, reading.withAhead(ahead)), reading)).toList();
   }
 
+  /**
+   * One source of files that are named one by one: a trace, or those of one session that the bindings join. A file that
+   * is not there is said so in the result.
+   */
+  public EventSource source(List<Path> files) {
+    TraceOptions reading = reading();
+    return begun(files.size() == 1 ? new RecordedSource(files.get(0), reading) : new JoinedSource(files, reading),
+        reading);
+  }
+
   private EventSource begun(EventSource source, TraceOptions reading) {
     return BegunSource.of(source, reading.bindings().beginning(), rules.book());
   }
@@ -86,16 +99,43 @@ public record Session(RuleFiles rules, BindingsFiles bindings, Controller contro
    * @throws RunException if the controller cannot answer to a source
    */
   public Report judge(List<EventSource> sources, SessionListener listener, Optional<EarlierResults> earlier) {
-    List<Controller.Controlled> controlled = sources.stream()
-        .map(source -> controller.control(source, source.judgedBy(rules.book()), bindings.bindings())).toList();
-    SessionRun run = new SessionRun(options, controlled, listener, earlier, bindings.bindings().sampling());
-    List<TraceResult> results = run.judge();
-    boolean partial = listener.isEndWanted() || controlled.stream().anyMatch(Controller.Controlled::endedEarly);
-    List<String> cautions = new ArrayList<>(controlled.stream().flatMap(each -> each.cautions().stream()).distinct()
+    List<Controller.Controlled> controlled = sources.stream().map(this::controlled).toList();
+    SessionRun run = new SessionRun(options, controlled, sources.size(), listener, earlier,
+        bindings.bindings().sampling());
+    List<JudgedSource> judged = run.judge();
+    return report(judged, listener.isEndWanted());
+  }
+
+  /**
+   * Judges one of several sources by itself, as a worker among many does. What goes wrong with it is in its result.
+   *
+   * @param of how many sources the report has, which share the findings that are kept
+   * @throws RunException if a file of it was written to meanwhile
+   */
+  public JudgedSource judgeOne(EventSource source, int of) {
+    return new SessionRun(options, List.of(controlled(source)), of, SessionListener.NONE, Optional.empty(),
+        bindings.bindings().sampling()).judge().get(0);
+  }
+
+  /** The report of sources that were judged one by one, in their order: as if all had been judged here. */
+  public Report merged(Stream<JudgedSource> judged) {
+    PictureBudget pictures = new PictureBudget();
+    return report(judged.map(each -> new JudgedSource(pictures.within(each.result()), each.inputs(), each.cautions(),
+        each.endedEarly())).toList(), false);
+  }
+
+  private Controller.Controlled controlled(EventSource source) {
+    return controller.control(source, source.judgedBy(rules.book()), bindings.bindings());
+  }
+
+  private Report report(List<JudgedSource> judged, boolean ended) {
+    List<TraceResult> results = judged.stream().map(JudgedSource::result).toList();
+    boolean partial = ended || judged.stream().anyMatch(JudgedSource::endedEarly);
+    List<String> cautions = new ArrayList<>(judged.stream().flatMap(each -> each.cautions().stream()).distinct()
         .toList());
     OneSession.hint(results).ifPresent(cautions::add);
     String now = Instant.now().truncatedTo(ChronoUnit.SECONDS).toString();
-    List<Input> inputs = options.inputs() ? inputs(run) : List.of();
+    List<Input> inputs = options.inputs() ? inputs(judged) : List.of();
     return new Report(Version.TEXT, now, partial, rules.book().ride(), inputs, results, cautions, rules.book())
         .by(Version.BUILD);
   }
@@ -110,11 +150,12 @@ public record Session(RuleFiles rules, BindingsFiles bindings, Controller contro
     return Version.TEXT + " " + options + " " + files;
   }
 
-  private List<Input> inputs(SessionRun run) {
+  /** Files of rules, bindings and sources; several scenarios are of one ride. */
+  private List<Input> inputs(List<JudgedSource> judged) {
     List<Input> inputs = new ArrayList<>(rules.inputs());
     inputs.addAll(bindings.inputs());
     inputs.addAll(controller.inputs());
-    inputs.addAll(run.inputs());
+    judged.stream().flatMap(each -> each.inputs().stream()).distinct().forEach(inputs::add);
     return inputs;
   }
 }

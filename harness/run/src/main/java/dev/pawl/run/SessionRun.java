@@ -2,6 +2,7 @@ package dev.pawl.run;
 
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.report.model.Input;
+import dev.pawl.report.model.JudgedSource;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.picture.PictureBudget;
@@ -14,12 +15,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.stream.Stream;
 
 /** The judging of several sources on as many threads as there are jobs; results come in the order of the sources. */
 final class SessionRun {
@@ -31,6 +32,8 @@ final class SessionRun {
 
   private final SessionOptions options;
   private final List<Controller.Controlled> sources;
+  /** How many sources the report has, of which these may be a part. */
+  private final int of;
   private final SessionListener listener;
   private final Optional<EarlierResults> earlier;
   private final StatedSampling sampling;
@@ -38,56 +41,66 @@ final class SessionRun {
   /** The files as they were before the first look at each. */
   private final Map<Path, FileStamp> stamps = new ConcurrentHashMap<>();
   private final PictureBudget pictures = new PictureBudget();
-  private final List<Future<Input>> inputs = new ArrayList<>();
   private int notBegun;
 
-  SessionRun(SessionOptions options, List<Controller.Controlled> sources, SessionListener listener,
+  SessionRun(SessionOptions options, List<Controller.Controlled> sources, int of, SessionListener listener,
       Optional<EarlierResults> earlier, StatedSampling sampling) {
     this.options = options;
     this.sources = sources;
+    this.of = of;
     this.listener = listener;
     this.earlier = earlier;
     this.sampling = sampling;
   }
 
   /** Judges all sources, and says how many were not begun because the end was wanted before. */
-  List<TraceResult> judge() {
+  List<JudgedSource> judge() {
     listener.begins(sources.stream().map(Controller.Controlled::source).toList());
-    List<TraceResult> results = judgeEach();
+    List<JudgedSource> judged = judgeEach();
     if (notBegun > 0) {
       listener.leftOut(notBegun);
     }
-    return results;
+    return judged;
   }
 
-  private List<TraceResult> judgeEach() {
-    List<TraceResult> results = new ArrayList<>();
+  private List<JudgedSource> judgeEach() {
+    List<JudgedSource> judged = new ArrayList<>();
     if (options.jobs() == 1 || sources.size() == 1 && !options.inputs()) {
       for (Controller.Controlled each : sources) {
-        results.add(tell(each.source(), run(each)));
-        if (options.inputs()) {
-          each.source().files().forEach(file ->
-              inputs.add(CompletableFuture.completedFuture(input(each.source(), file))));
-        }
+        TraceResult result = tell(each.source(), run(each));
+        judged.add(judged(each, result, hashed(each).map(file -> input(each.source(), file)).toList()));
       }
-      return results;
+      return judged;
     }
     ExecutorService workers = Executors.newFixedThreadPool(options.jobs());
     try {
       List<Future<Optional<TraceResult>>> waiting = new ArrayList<>();
+      List<List<Future<Input>>> inputs = new ArrayList<>();
       for (Controller.Controlled each : sources) {
         waiting.add(workers.submit(() -> run(each)));
-        if (options.inputs()) {
-          each.source().files().forEach(file -> inputs.add(workers.submit(() -> input(each.source(), file))));
-        }
+        inputs.add(hashed(each).map(file -> workers.submit(() -> input(each.source(), file))).toList());
       }
+      List<TraceResult> results = new ArrayList<>();
       for (int source = 0; source < sources.size(); source++) {
         results.add(tell(sources.get(source).source(), get(waiting.get(source))));
+      }
+      for (int source = 0; source < sources.size(); source++) {
+        judged.add(judged(sources.get(source), results.get(source),
+            inputs.get(source).stream().map(SessionRun::get).toList()));
       }
     } finally {
       workers.shutdown();
     }
-    return results;
+    return judged;
+  }
+
+  private static JudgedSource judged(Controller.Controlled each, TraceResult result, List<Input> inputs) {
+    return new JudgedSource(result, inputs, each.cautions(), each.endedEarly());
+  }
+
+  /** The files that the report names. */
+  private Stream<Path> hashed(Controller.Controlled each) {
+    return options.inputs() ? each.source().files().stream() : Stream.empty();
   }
 
   private TraceResult tell(EventSource source, Optional<TraceResult> result) {
@@ -153,7 +166,7 @@ final class SessionRun {
   }
 
   private TraceResult judged(Controller.Controlled each) {
-    boolean large = sources.size() == 1 && each.source().file().filter(TraceFiles::isLarge).isPresent();
+    boolean large = of == 1 && each.source().file().filter(TraceFiles::isLarge).isPresent();
     int threads = large ? TraceThreads.of(options.jobs(), each.book()).judging() : 1;
     SourceJudge judge = new SourceJudge(each.book(), findings(each.book()), options.pictures(), threads, sampling);
     return judge.judge(each.source(), listener.progress());
@@ -162,15 +175,10 @@ final class SessionRun {
   /** How many findings are kept of each rule and source: many share what some have each. */
   private int findings(RuleBook book) {
     long most = options.findings();
-    long results = (long) book.rules().size() * sources.size();
-    long shared = Math.min(most * FEW_SOURCES / Math.max(FEW_SOURCES, sources.size()),
+    long results = (long) book.rules().size() * of;
+    long shared = Math.min(most * FEW_SOURCES / Math.max(FEW_SOURCES, of),
         most * FEW_RESULTS / Math.max(FEW_RESULTS, results));
     return (int) (most == 0 ? 0 : Math.max(1, shared));
-  }
-
-  /** The files of the sources as inputs of a report; several scenarios are of one ride. */
-  List<Input> inputs() {
-    return inputs.stream().map(SessionRun::get).distinct().toList();
   }
 
   private static <T> T get(Future<T> future) {

@@ -6,6 +6,8 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import dev.pawl.engine.Verdict;
 import dev.pawl.report.json.JsonReportReader;
 import dev.pawl.report.json.JsonReportWriter;
+import dev.pawl.report.json.JsonResult;
+import dev.pawl.report.model.JudgedSource;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.TraceResult;
 import dev.pawl.run.control.LogicController;
@@ -17,10 +19,12 @@ import dev.pawl.trace.intake.Progress;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.io.StringWriter;
 import java.io.Writer;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
@@ -203,5 +207,32 @@ class SessionTest {
     List<String> tested = Files.readAllLines(THIS).stream()
         .map(line -> line.strip().replaceAll("path\\((\"[^\"]*\")\\)", "$1")).toList();
     assertThat(example).hasSizeGreaterThan(5).allSatisfy(line -> assertThat(tested).contains(line));
+  }
+
+  /** What workers judge one by one, and hand over as lines, becomes the report of all of them. */
+  @Test
+  void whatIsJudgedOneByOneIsMergedIntoTheSameReport() throws Exception {
+    write("torn.csv", "time_ms,signal,value\n0,stop_pressed\n");
+    List<String> names = Stream.of("monday.csv", "torn.csv", "tuesday.csv").map(this::path).toList();
+    Session session = Session.by(RuleFiles.load(List.of(path("ride.rules"))));
+    Report whole = session.judge(session.traces(names)).made(Instant.EPOCH);
+
+    Session elsewhere = Session.by(RuleFiles.of(session.rules().compilation().sources()));
+    List<JudgedSource> judged = new ArrayList<>();
+    for (String name : names) {
+      String line = JsonResult.write(elsewhere.judgeOne(elsewhere.source(List.of(Path.of(name))), names.size()));
+      judged.add(JsonResult.readJudged(name, line, session.rules().book()));
+    }
+    Report merged = session.merged(judged.stream()).made(Instant.EPOCH);
+
+    assertThat(whole.count(Verdict.BROKEN)).isEqualTo(1);
+    assertThat(whole.unjudged()).isEqualTo(1);
+    assertThat(json(merged)).isEqualTo(json(whole));
+  }
+
+  private static String json(Report report) throws IOException {
+    StringWriter text = new StringWriter();
+    JsonReportWriter.write(report, text);
+    return text.toString();
   }
 }

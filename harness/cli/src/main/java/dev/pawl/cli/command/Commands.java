@@ -22,6 +22,10 @@ public enum Commands {
       stress --rules PATH... --logic FILE.st --ride FILE SCENARIO
                                         many runs with faults put into them: what do the rules not notice?
       """),
+  FLEET(FleetCommand::new, """
+      fleet archive MANIFEST --out DIR  many sessions, judged by many workers
+      fleet campaign ... --out DIR      the runs of 'stress', made by them
+      """),
   SERVE(ServeCommand::new, """
       serve --rules PATH... --logic FILE.st --broker URL
                                         be that bench: logic that answers over MQTT

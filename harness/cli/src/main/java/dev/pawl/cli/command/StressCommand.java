@@ -5,37 +5,26 @@ import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.keep.RunJournal;
 import dev.pawl.cli.keep.StressFolder;
 import dev.pawl.cli.option.Operands;
-import dev.pawl.cli.option.ProgramOptions;
 import dev.pawl.cli.option.StressOptions;
 import dev.pawl.cli.option.Syntax;
 import dev.pawl.cli.output.StressProgress;
 import dev.pawl.plant.scenario.Scenario;
-import dev.pawl.plant.scenario.ScenarioText;
-import dev.pawl.report.model.Input;
 import dev.pawl.report.model.StrengthReport;
 import dev.pawl.report.model.StressReport;
 import dev.pawl.report.text.StrengthText;
 import dev.pawl.report.text.StressText;
-import dev.pawl.run.Version;
 import dev.pawl.run.control.LogicController;
-import dev.pawl.run.control.LogicSettings;
-import dev.pawl.run.files.Digests;
-import dev.pawl.run.files.LogicFiles;
 import dev.pawl.run.files.RideFiles;
-import dev.pawl.run.files.RuleFiles;
 import dev.pawl.run.stress.Campaign;
 import dev.pawl.run.stress.MistakeResult;
 import dev.pawl.run.stress.RunLog;
 import dev.pawl.run.stress.RunResult;
 import dev.pawl.run.stress.Strength;
 import dev.pawl.run.stress.StressFindings;
-import dev.pawl.run.stress.Subject;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.Function;
-import java.util.stream.Collectors;
 import picocli.CommandLine.ParseResult;
 
 /** {@code pawl stress}: many runs of a ride and its logic with faults put into them. */
@@ -62,46 +51,15 @@ public final class StressCommand implements Command {
   @Override
   public int run(ParseResult words, Console console) {
     StressOptions options = StressOptions.of(words);
-    LogicSettings settings = ProgramOptions.settings(words);
-    RuleFiles rules = options.rules().load(console);
-    RideFiles ride = RideFiles.load(options.ride(), rules);
-    RideFiles.ReadScenario base = ride.scenario(options.scenario());
-    LogicFiles logic = LogicFiles.load(options.logic(), settings.choices());
-    console.err().print(logic.warnings());
-    LogicController controller = LogicController.of(rules, logic, settings);
-    console.err().print(logic.rendered(rules, controller.binding()));
-    Subject subject = new Subject(ride.ride(), rules.book(), controller.program(), controller.binding(), controller
-        .scans());
-    Setup setup = new Setup(options, settings, rules, ride, base, logic, controller, subject);
-    return options.mistakes() > 0 ? mistakes(setup, ProgramOptions.SEED.of(words), console) : faults(setup,
-        ProgramOptions.SEED.of(words), console);
+    StressSetup setup = StressSetup.read(options, words, console);
+    return options.mistakes() > 0 ? mistakes(setup, console) : faults(setup, console);
   }
 
-  /** All that the options name, read. */
-  private record Setup(StressOptions options, LogicSettings settings, RuleFiles rules, RideFiles ride,
-      RideFiles.ReadScenario base, LogicFiles logic, LogicController controller, Subject subject) {
-
-    String texts(List<Scenario> scenarios) {
-      return scenarios.stream().map(it -> ScenarioText.of(it, ride.ride(), rules.book())).collect(Collectors.joining());
-    }
-
-    /** The journal, where there is a folder for it. */
-    <T> Optional<RunJournal<T>> journal(String how, Function<T, String> written, Function<String, Optional<T>> read) {
-      List<Input> files = new ArrayList<>(rules.inputs());
-      files.addAll(logic.inputs());
-      files.add(Digests.of(Input.Role.RIDE, ride.file().toString()));
-      base.files().forEach(file -> files.add(Digests.of(Input.Role.RIDE, file.toString())));
-      String fingerprint = Digests.sha256(CheckJob.build() + Version.TEXT + " " + how + " " + settings + " " + files);
-      return options.folder().map(folder -> RunJournal.open(Path.of(folder), fingerprint, written, read));
-    }
-  }
-
-  private static int faults(Setup setup, long seed, Console console) {
+  private static int faults(StressSetup setup, Console console) {
     StressOptions options = setup.options();
     int rules = setup.rules().book().rules().size();
-    Campaign campaign = new Campaign(setup.subject(), setup.base().scenario(), options.runs(), seed,
-        options.findings());
-    Optional<RunJournal<RunResult>> journal = setup.journal("faults " + options.runs() + " " + seed, RunResult::line,
+    Campaign campaign = setup.campaign(options.findings());
+    Optional<RunJournal<RunResult>> journal = setup.journal(setup.how(), RunResult::line,
         line -> RunResult.of(line, rules));
     try {
       StressReport report = run(campaign, options, console, journal, setup.ride(), setup.controller());
@@ -112,7 +70,7 @@ public final class StressCommand implements Command {
     }
   }
 
-  private static int mistakes(Setup setup, long seed, Console console) {
+  private static int mistakes(StressSetup setup, Console console) {
     StressOptions options = setup.options();
     int rules = setup.rules().book().rules().size();
     List<Scenario> scenarios = new ArrayList<>();
@@ -124,9 +82,10 @@ public final class StressCommand implements Command {
     }
     scenarios.add(setup.base().scenario());
     Strength strength = new Strength(setup.subject(), setup.logic().sources(), setup.settings(), scenarios, setup.base()
-        .scenario(), options.runs(), options.mistakes(), seed);
+        .scenario(), options.runs(), options.mistakes(), setup.seed());
     Optional<RunJournal<MistakeResult>> journal = setup.journal("mistakes " + options.mistakes() + " " + options.runs()
-        + " " + seed + " " + setup.texts(scenarios), MistakeResult::line, line -> MistakeResult.of(line, rules));
+        + " " + setup.seed() + " " + setup.texts(scenarios), MistakeResult::line, line -> MistakeResult.of(line,
+            rules));
     StressProgress progress = new StressProgress(console, options.quiet(), options.mistakes());
     try {
       Strength.Outcome outcome = strength.run(options.jobs(), journal.<RunLog<MistakeResult>>map(it -> it).orElse(

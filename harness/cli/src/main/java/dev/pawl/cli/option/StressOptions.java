@@ -41,10 +41,19 @@ public record StressOptions(RuleOptions rules, List<String> logic, String ride, 
           RUNS, MISTAKES,
           OUT, FINDINGS, CheckOptions.JOBS, ReportOptions.QUIET));
 
+  /** Those of them that say what a campaign is; the others say where and how it is made. */
+  public static final List<Option<?>> OF_CAMPAIGN = Syntax.all(List.of(RuleOptions.RULES, RuleOptions.USE_FROM),
+      ProgramOptions.ALL, List.of(ReplayOptions.RIDE.withHelp("The ride whose trains move as the logic commands."),
+          RUNS));
+
   /** Reads the options out of the words. */
   public static StressOptions of(ParseResult words) {
+    return of(words, RuleOptions.others(words));
+  }
+
+  /** The same, where some words are no scenarios. */
+  public static StressOptions of(ParseResult words, List<String> scenarios) {
     RuleOptions rules = RuleOptions.of(words);
-    List<String> scenarios = RuleOptions.others(words);
     String ride =
         ReplayOptions.RIDE.of(words).orElseThrow(() -> new CommandException("no ride: name its file with --ride"
         + RuleOptions.howTo(words)));

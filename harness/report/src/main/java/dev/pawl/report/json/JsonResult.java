@@ -1,6 +1,7 @@
 package dev.pawl.report.json;
 
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.report.model.JudgedSource;
 import dev.pawl.report.model.TraceResult;
 import java.io.IOException;
 import java.io.StringWriter;
@@ -16,9 +17,18 @@ public final class JsonResult {
 
   /** The result on one line, without a line break. */
   public static String write(TraceResult result) {
+    return line(result);
+  }
+
+  /** The same with all that a report has of the source. */
+  public static String write(JudgedSource judged) {
+    return line(judged);
+  }
+
+  private static String line(Record value) {
     StringWriter line = new StringWriter();
     try {
-      RecordWriter.writeLine(result, line);
+      RecordWriter.writeLine(value, line);
     } catch (IOException e) {
       throw new IllegalStateException("a text in memory can be written", e);
     }
@@ -33,7 +43,17 @@ public final class JsonResult {
    * @throws ReportFormatException if it is no result, or one by other rules
    */
   public static TraceResult read(String name, String line, RuleBook book) throws ReportFormatException {
-    return RecordReader.read(name, line.getBytes(StandardCharsets.UTF_8), TraceResult.class, book.rules())
+    return read(name, line, TraceResult.class, book);
+  }
+
+  /** The same with all that a report has of the source. */
+  public static JudgedSource readJudged(String name, String line, RuleBook book) throws ReportFormatException {
+    return read(name, line, JudgedSource.class, book);
+  }
+
+  private static <T extends Record> T read(String name, String line, Class<T> type, RuleBook book)
+      throws ReportFormatException {
+    return RecordReader.read(name, line.getBytes(StandardCharsets.UTF_8), type, book.rules())
         .orElseThrow(() -> new ReportFormatException(name + ": not a result"));
   }
 }

@@ -33,7 +33,11 @@ public record BindingsFiles(Optional<Source> source, Bindings bindings, String w
    * @throws RunException with everything wrong with it, if it has an error
    */
   public static BindingsFiles load(String file, RuleBook book) {
-    Source source = RuleFiles.read(Path.of(file));
+    return of(RuleFiles.read(Path.of(file)), book);
+  }
+
+  /** The same of a text that was read. */
+  public static BindingsFiles of(Source source, RuleBook book) {
     Bindings.Resolved resolved = Bindings.resolve(BindingsFile.parse(source), book, OTHER_SECTIONS);
     String diagnostics = new DiagnosticRenderer(List.of(source)).render(resolved.diagnostics());
     if (resolved.hasErrors()) {

@@ -10,7 +10,10 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 
 /**
  * Rule files, compiled.
@@ -43,6 +46,23 @@ public record RuleFiles(Compilation compilation, RuleBook book) {
           "the rules have " + errors + (errors == 1 ? " error" : " errors") + ", nothing was judged");
     }
     return new RuleFiles(compilation, compilation.book().get());
+  }
+
+  /**
+   * Rule files that were compiled before, elsewhere, compiled again out of their texts alone.
+   *
+   * @param sources all of them, those used by others included, in the order in which they were read
+   */
+  public static RuleFiles of(List<Source> sources) {
+    Map<String, Source> byName = sources.stream().collect(Collectors.toMap(Source::name, Function.identity()));
+    Compilation compilation = RuleLanguage.compile(sources, name -> {
+      if (!byName.containsKey(name)) {
+        throw new IOException("it is not among the texts");
+      }
+      return byName.get(name);
+    });
+    return new RuleFiles(compilation, compilation.book().orElseThrow(() -> new RunException(compilation.rendered(),
+        "the rules have errors here and had none where they were read; both must be the same pawl")));
   }
 
   /** The same where errors are what is asked for. */

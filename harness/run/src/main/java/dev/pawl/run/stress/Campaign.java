@@ -56,40 +56,50 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
    */
   public record Outcome(boolean whole, RunResult faultless, Tally tally, List<Small> found, int sorts) {}
 
-  /** Runs it. */
+  /** Runs it on so many threads. */
   public Outcome run(int jobs, RunLog<RunResult> log, Listener listener) {
+    try (Crew crew = new Crew(jobs)) {
+      return run(new OwnTeam(crew, maker(), log), listener);
+    }
+  }
+
+  /** What fails in its runs, in an order that depends on the ride, the rules and the scenario alone. */
+  List<Candidate> candidates() {
     List<Candidate> candidates = Catalogue.of(subject.ride(), subject.book(), base);
     if (candidates.isEmpty()) {
       throw new RunException("nothing of this ride can fail: it has no flags, equipment or inputs");
     }
+    return candidates;
+  }
+
+  /** What makes its runs, here or elsewhere. */
+  public Maker maker() {
+    return Maker.of(this);
+  }
+
+  /** Runs it; others make the runs. */
+  public Outcome run(Team team, Listener listener) {
+    List<Candidate> candidates = candidates();
     Draw draw = new Draw(candidates, 0, base.lasts(), seed, base.seed(), runs);
     Search search = new Search(draw, subject.book().rules().size());
     Tally tally = new Tally(subject.book().rules().size(), candidates);
     RunResult faultless = subject.run(base, new BitSet());
-    BitSet ignored = new BitSet();
-    for (int rule = 0; rule < faultless.broken().length; rule++) {
-      ignored.set(rule, faultless.isBroken(rule));
+    boolean goesOn = true;
+    for (int from = 0; from < runs && goesOn; from += BATCH) {
+      goesOn = batch(team, from, Math.min(runs, from + BATCH), draw, search, tally, listener);
     }
-    try (Crew crew = new Crew(jobs)) {
-      boolean goesOn = true;
-      for (int from = 0; from < runs && goesOn; from += BATCH) {
-        goesOn = batch(crew, from, Math.min(runs, from + BATCH), ignored, draw, search, tally, log, listener);
-      }
-      Found found = goesOn ? made(crew, tally, ignored, listener) : new Found(List.of(), false);
-      return new Outcome(goesOn && found.whole(), faultless, tally, found.small(), tally.sorts().size());
-    }
+    Found found = goesOn ? made(team, tally, listener) : new Found(List.of(), false);
+    return new Outcome(goesOn && found.whole(), faultless, tally, found.small(), tally.sorts().size());
   }
 
   private record Found(List<Small> small, boolean whole) {}
 
-  private boolean batch(Crew crew, int from, int to, BitSet ignored, Draw draw, Search search, Tally tally,
-      RunLog<RunResult> log, Listener listener) {
+  private boolean batch(Team team, int from, int to, Draw draw, Search search, Tally tally, Listener listener) {
     List<Trial> trials = new ArrayList<>();
-    List<Future<RunResult>> waiting = crew.work(from, to, log, number -> {
-      Trial trial = number < draw.size() ? draw.trial(number) : search.next(number);
-      trials.add(trial);
-      return () -> subject.run(trial.in(base, base.lasts()), ignored);
-    });
+    for (int number = from; number < to; number++) {
+      trials.add(number < draw.size() ? draw.trial(number) : search.next(number));
+    }
+    List<Future<RunResult>> waiting = team.run(from, trials);
     for (int i = 0; i < trials.size(); i++) {
       RunResult result = Crew.get(waiting.get(i));
       tally.add(trials.get(i), result);
@@ -104,7 +114,7 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
 
   /** Makes hazards small, each sort of them once: what comes of another sort by the same kinds of faults is the same.
    * */
-  private Found made(Crew crew, Tally tally, BitSet ignored, Listener listener) {
+  private Found made(Team team, Tally tally, Listener listener) {
     Map<String, Small> small = new TreeMap<>();
     List<Small> order = new ArrayList<>();
     List<Map.Entry<Tally.Sort, Tally.Example>> sorts = tally.sorts();
@@ -119,9 +129,7 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
       }
       List<Future<Optional<Smallest.Small>>> waiting = new ArrayList<>();
       for (Map.Entry<Tally.Sort, Tally.Example> sort : some) {
-        waiting.add(crew.submit(() -> Smallest.of(subject, ignored, base, sort.getValue().trial,
-            sort.getKey().kind(),
-            sort.getKey().noticed())));
+        waiting.add(team.small(new Shown(sort.getValue().trial, sort.getKey().kind(), sort.getKey().noticed())));
       }
       for (int i = 0; i < some.size(); i++) {
         Optional<Smallest.Small> made = Crew.get(waiting.get(i));

@@ -13,7 +13,7 @@ import java.util.Optional;
  * The making of a run as small as it gets while it still shows its hazard: fewer faults, fewer acts, an earlier end,
  * rounder numbers. The same run always comes to the same.
  */
-final class Smallest {
+public final class Smallest {
 
   /** Seconds after a hazard by which its truth is known. */
   private static final double AFTERWARDS = 2;
@@ -29,8 +29,13 @@ final class Smallest {
   private Hazard hazard;
   private RunResult result;
 
-  /** A run made small. */
-  record Small(Scenario scenario, Trial trial, Hazard hazard, RunResult result) {}
+  /**
+   * A run made small.
+   *
+   * @param scenario all that happens in it
+   * @param base what remained of the base scenario
+   */
+  public record Small(Scenario scenario, Scenario base, Trial trial, Hazard hazard, RunResult result) {}
 
   private Smallest(Subject subject, BitSet ignored, Scenario base, Trial trial, Truth.Kind kind, boolean noticed) {
     this.subject = subject;
@@ -51,8 +56,8 @@ final class Smallest {
     }
     work.make();
     double ran = (work.result.scans() - 1) * subject.step() / 1e9;
-    return Optional.of(new Small(work.trial.in(work.base, Math.max(work.lasts, ran)), work.trial, work.hazard,
-        work.result));
+    return Optional.of(new Small(work.trial.in(work.base, Math.max(work.lasts, ran)), work.base, work.trial,
+        work.hazard, work.result));
   }
 
   /** Takes a run over if it still shows the hazard. */

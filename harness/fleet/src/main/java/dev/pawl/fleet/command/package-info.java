@@ -1,0 +1,2 @@
+/** What {@code pawl fleet} does, for the command line to find. */
+package dev.pawl.fleet.command;

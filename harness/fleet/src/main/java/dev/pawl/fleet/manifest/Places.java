@@ -1,0 +1,56 @@
+package dev.pawl.fleet.manifest;
+
+import dev.pawl.run.RunException;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.function.Predicate;
+import java.util.regex.Pattern;
+import org.apache.flink.core.fs.FileStatus;
+import org.apache.flink.core.fs.Path;
+
+/** Files by addresses, such as those of an object store, through the file systems of Flink. */
+public final class Places {
+
+  /** A scheme of one letter would be a drive. */
+  private static final Pattern ADDRESS = Pattern.compile("[a-z][a-z0-9+.-]+:/.*");
+
+  private Places() {}
+
+  /** Whether a place is an address and no path of this machine. */
+  public static boolean isAddress(String place) {
+    return ADDRESS.matcher(place).matches();
+  }
+
+  /** The file at an address; of a folder all files below it, by name, that are wanted. */
+  static List<String> files(String address, Predicate<String> wanted) {
+    try {
+      Path path = new Path(address);
+      FileStatus status = path.getFileSystem().getFileStatus(path);
+      if (!status.isDir()) {
+        return List.of(address);
+      }
+      List<String> files = new ArrayList<>();
+      add(path, wanted, files);
+      if (files.isEmpty()) {
+        throw new RunException(address + ": this folder holds no traces");
+      }
+      return files;
+    } catch (IOException e) {
+      throw new RunException(address + ": cannot be looked at: " + e.getMessage());
+    }
+  }
+
+  private static void add(Path folder, Predicate<String> wanted, List<String> files) throws IOException {
+    List<FileStatus> inside = new ArrayList<>(List.of(folder.getFileSystem().listStatus(folder)));
+    inside.sort(Comparator.comparing(status -> status.getPath().getName()));
+    for (FileStatus each : inside) {
+      if (each.isDir()) {
+        add(each.getPath(), wanted, files);
+      } else if (wanted.test(each.getPath().getName())) {
+        files.add(each.getPath().toString());
+      }
+    }
+  }
+}
