@@ -64,7 +64,7 @@ public final class StressCommand implements Command {
     StressOptions options = StressOptions.of(words);
     LogicSettings settings = ProgramOptions.settings(words);
     RuleFiles rules = options.rules().load(console);
-    RideFiles ride = RideFiles.load(options.ride(), rules);
+    RideFiles ride = ReplaySetup.ride(options.ride(), rules, List.of(options.scenario()), console);
     RideFiles.ReadScenario base = ride.scenario(options.scenario());
     LogicFiles logic = LogicFiles.load(options.logic(), settings.choices());
     console.err().print(logic.warnings());
@@ -156,11 +156,11 @@ public final class StressCommand implements Command {
       }
     }
     if (options.folder().isEmpty()) {
-      return StressFindings.of(campaign, outcome, number -> "");
+      return StressFindings.of(campaign, outcome, number -> "", rule -> "");
     }
     StressFolder folder = new StressFolder(Path.of(options.folder().get()));
-    StressReport report = StressFindings.of(campaign, outcome, StressFolder::name);
-    folder.write(report, outcome.found(), ride, controller);
+    StressReport report = StressFindings.of(campaign, outcome, StressFolder::name, StressFolder::name);
+    folder.write(report, outcome, ride, controller);
     return report;
   }
 }

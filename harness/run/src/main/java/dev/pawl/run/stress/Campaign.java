@@ -5,6 +5,7 @@ import dev.pawl.plant.scenario.Scenario;
 import dev.pawl.run.RunException;
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -49,12 +50,27 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
       long count, List<String> noticedBy) {}
 
   /**
+   * A rule that was broken, with the smallest run that breaks it.
+   *
+   * @param faults what fails in it, or is done by people
+   */
+  public record Broken(int rule, Scenario scenario, List<Injection> faults) {
+
+    /** Whether nothing fails in that run: people broke the rule, and the logic let them. */
+    public boolean byPeople() {
+      return faults.stream().allMatch(it -> it.candidate().people());
+    }
+  }
+
+  /**
    * What a campaign came to.
    *
    * @param whole whether it came to its end
    * @param faultless what the run without a fault came to
+   * @param broken rules that runs broke, those first that people broke
    */
-  public record Outcome(boolean whole, RunResult faultless, Tally tally, List<Small> found, int sorts) {}
+  public record Outcome(boolean whole, RunResult faultless, Tally tally, List<Small> found, int sorts,
+      List<Broken> broken) {}
 
   /** Runs it. */
   public Outcome run(int jobs, RunLog<RunResult> log, Listener listener) {
@@ -62,7 +78,7 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
     if (candidates.isEmpty()) {
       throw new RunException("nothing of this ride can fail: it has no flags, equipment or inputs");
     }
-    Draw draw = new Draw(candidates, 0, base.lasts(), seed, base.seed(), runs);
+    Draw draw = new Draw(candidates, 0, base.lasts(), subject.moments(base), seed, base.seed(), runs);
     Search search = new Search(draw, subject.book().rules().size());
     Tally tally = new Tally(subject.book().rules().size(), candidates);
     RunResult faultless = subject.run(base, new BitSet());
@@ -76,7 +92,8 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
         goesOn = batch(crew, from, Math.min(runs, from + BATCH), ignored, draw, search, tally, log, listener);
       }
       Found found = goesOn ? made(crew, tally, ignored, listener) : new Found(List.of(), false);
-      return new Outcome(goesOn && found.whole(), faultless, tally, found.small(), tally.sorts().size());
+      List<Broken> broken = found.whole() ? broken(crew, tally, ignored) : List.of();
+      return new Outcome(goesOn && found.whole(), faultless, tally, found.small(), tally.sorts().size(), broken);
     }
   }
 
@@ -120,8 +137,7 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
       List<Future<Optional<Smallest.Small>>> waiting = new ArrayList<>();
       for (Map.Entry<Tally.Sort, Tally.Example> sort : some) {
         waiting.add(crew.submit(() -> Smallest.of(subject, ignored, base, sort.getValue().trial,
-            sort.getKey().kind(),
-            sort.getKey().noticed())));
+            new Sought.Hazard(sort.getKey().kind(), sort.getKey().noticed()))));
       }
       for (int i = 0; i < some.size(); i++) {
         Optional<Smallest.Small> made = Crew.get(waiting.get(i));
@@ -139,6 +155,24 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
       }
     }
     return new Found(order, true);
+  }
+
+  /** The smallest run for each rule that was broken. */
+  private List<Broken> broken(Crew crew, Tally tally, BitSet ignored) {
+    List<Future<Optional<Broken>>> waiting = new ArrayList<>();
+    for (int each = 0; each < subject.book().rules().size(); each++) {
+      int rule = each;
+      if (!ignored.get(rule)) {
+        String title = subject.book().rules().get(rule).id() + " is broken";
+        tally.plainest(rule).ifPresent(it -> waiting.add(crew.submit(() -> Smallest.of(subject, ignored, base, it
+            .trial(), new Sought.Break(rule)).map(made -> new Broken(rule, made.scenario().entitled(title), made.trial()
+                .faults())))));
+      }
+    }
+    List<Broken> broken = new ArrayList<>();
+    waiting.forEach(it -> Crew.get(it).ifPresent(broken::add));
+    broken.sort(Comparator.comparing(it -> !it.byPeople()));
+    return broken;
   }
 
   /** Whether a smaller run already shows the like by some of the same kinds of faults. */
@@ -159,11 +193,8 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
         noticedBy.add(subject.book().rules().get(rule).id());
       }
     }
-    Scenario found = made.scenario();
-    String title = made.hazard().words() + (sort.noticed() ? "" : ", and no rule noticed it");
-    return new Small(sort.kind(), sort.noticed(), made.hazard().words(), new Scenario(found.name(), title,
-        found.lasts(),
-        found.starts(), found.seed(), found.desk(), found.script(), found.watches()), made.trial().faults(), count,
-        noticedBy);
+    String words = made.result().first(sort.kind(), sort.noticed()).orElseThrow().words();
+    return new Small(sort.kind(), sort.noticed(), words, made.scenario().entitled(words + (sort.noticed() ? ""
+        : ", and no rule noticed it")), made.trial().faults(), count, noticedBy);
   }
 }
