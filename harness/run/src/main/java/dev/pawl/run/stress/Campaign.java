@@ -162,12 +162,10 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
     List<Future<Optional<Broken>>> waiting = new ArrayList<>();
     for (int each = 0; each < subject.book().rules().size(); each++) {
       int rule = each;
-      if (!ignored.get(rule)) {
-        String title = subject.book().rules().get(rule).id() + " is broken";
-        tally.plainest(rule).ifPresent(it -> waiting.add(crew.submit(() -> Smallest.of(subject, ignored, base, it
-            .trial(), new Sought.Break(rule)).map(made -> new Broken(rule, made.scenario().entitled(title), made.trial()
-                .faults())))));
-      }
+      String title = subject.book().rules().get(rule).id() + " is broken";
+      tally.plainest(rule).ifPresent(it -> waiting.add(crew.submit(() -> Smallest.of(subject, ignored, base, it
+          .trial(), new Sought.Break(rule)).map(made -> new Broken(rule, made.scenario().entitled(title), made.trial()
+              .faults())))));
     }
     List<Broken> broken = new ArrayList<>();
     waiting.forEach(it -> Crew.get(it).ifPresent(broken::add));
