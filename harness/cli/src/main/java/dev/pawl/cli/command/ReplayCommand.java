@@ -25,7 +25,6 @@ import dev.pawl.run.control.Bench;
 import dev.pawl.run.control.BenchController;
 import dev.pawl.run.control.BenchListener;
 import dev.pawl.run.control.LogicController;
-import dev.pawl.run.files.RideFiles;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
@@ -110,8 +109,9 @@ public final class ReplayCommand implements Command {
     CheckOutput output = new CheckOutput(options.report(), console);
     // An interrupt ends the replay; what came until then is judged all the same.
     try (CheckJob job = CheckJob.begin(options, console.undisturbed())) {
-      List<EventSource> played = ride.map(file -> ReplaySetup.scenarios(RideFiles.load(file, job.rules()),
-          options.traces(), ProgramOptions.settings(words).scans().period())).orElseGet(job::traces);
+      List<EventSource> played = ride.map(file -> ReplaySetup.scenarios(ReplaySetup.ride(file, job.rules(),
+          options.traces(), console), options.traces(), ProgramOptions.settings(words).scans().period()))
+          .orElseGet(job::traces);
       if (played.size() != 1) {
         throw new CommandException("--broker: one " + (ride.isPresent() ? "scenario" : "trace")
             + " is played at a time, not " + played.size());

@@ -48,7 +48,7 @@ public record ReplaySetup(ReplayOptions options, LogicFiles files, Console conso
   /** What drives the logic: the traces of a job, or scenarios of the ride by their names. */
   List<EventSource> sources(CheckJob job, List<String> scenarios) {
     List<EventSource> sources = options.ride().isPresent()
-        ? scenarios(RideFiles.load(options.ride().get(), job.rules()), scenarios,
+        ? scenarios(ride(options.ride().get(), job.rules(), scenarios, console), scenarios,
             options.settings().scans().shortest(files.program().tasks()))
         : job.traces();
     if (options.keep().isPresent() && sources.size() > 1) {
@@ -58,11 +58,23 @@ public record ReplaySetup(ReplayOptions options, LogicFiles files, Console conso
     return sources;
   }
 
+  /** A ride; inputs that nothing ever sets are named to the console. */
+  static RideFiles ride(String path, RuleFiles rules, List<String> scenarios, Console console) {
+    RideFiles ride = RideFiles.load(path, rules);
+    List<String> untouched = ride.untouched(scenarios);
+    if (!untouched.isEmpty()) {
+      console.err().println("pawl: nothing ever sets " + String.join(", ", untouched) + ": no flag, sensor or desk of "
+          + ride.file() + " names " + (untouched.size() == 1 ? "it" : "them") + ", and no scenario");
+    }
+    return ride;
+  }
+
   /** Scenarios of a ride by their names, or all of them. */
   static List<EventSource> scenarios(RideFiles ride, List<String> named, long scan) {
     List<String> names = named.isEmpty() ? ride.scenarios() : named;
     if (names.isEmpty()) {
-      throw new CommandException("--ride: no scenario lies in the folder 'scenarios' beside " + ride.file());
+      throw new CommandException("--ride: no scenario lies in the folder 'scenarios' beside " + ride.file()
+          + "; write one, such as scenarios/first.scenario with the line 'lasts 300 s'");
     }
     return names.stream().<EventSource>map(name -> new RideSource(ride, name, scan)).toList();
   }

@@ -115,11 +115,11 @@ public final class StressCommand implements Command {
       }
     }
     if (options.folder().isEmpty()) {
-      return StressFindings.of(campaign, outcome, number -> "");
+      return StressFindings.of(campaign, outcome, number -> "", rule -> "");
     }
     StressFolder folder = new StressFolder(Path.of(options.folder().get()));
-    StressReport report = StressFindings.of(campaign, outcome, StressFolder::name);
-    folder.write(report, outcome.found(), ride, controller);
+    StressReport report = StressFindings.of(campaign, outcome, StressFolder::name, StressFolder::name);
+    folder.write(report, outcome, ride, controller);
     return report;
   }
 }

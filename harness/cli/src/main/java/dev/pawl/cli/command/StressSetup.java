@@ -31,7 +31,7 @@ public record StressSetup(StressOptions options, long seed, LogicSettings settin
   static StressSetup read(StressOptions options, ParseResult words, Console console) {
     LogicSettings settings = ProgramOptions.settings(words);
     RuleFiles rules = options.rules().load(console);
-    RideFiles ride = RideFiles.load(options.ride(), rules);
+    RideFiles ride = ReplaySetup.ride(options.ride(), rules, List.of(options.scenario()), console);
     RideFiles.ReadScenario base = ride.scenario(options.scenario());
     LogicFiles logic = LogicFiles.load(options.logic(), settings.choices());
     console.err().print(logic.warnings());

@@ -1,6 +1,7 @@
 package dev.pawl.cli.keep;
 
 import dev.pawl.cli.CommandException;
+import dev.pawl.plant.scenario.Scenario;
 import dev.pawl.plant.scenario.ScenarioText;
 import dev.pawl.report.html.StressPage;
 import dev.pawl.report.model.StrengthReport;
@@ -25,31 +26,38 @@ import java.util.Locale;
 import java.util.Optional;
 
 /**
- * The folder of a campaign: its report, and for each hazard that was made small the scenario and what was judged of it.
+ * The folder of a campaign: its report, and for each hazard and each broken rule the smallest scenario and what was
+ * judged of it.
  *
  * @param place where it is; the journal of the campaign has claimed it
  */
 public record StressFolder(Path place) {
 
   private static final String FINDINGS = "findings";
+  private static final String BROKEN = "broken";
 
   /** What the files of a finding are called, without their ending. */
   public static String name(int finding) {
     return FINDINGS + "/" + String.format(Locale.ROOT, "%02d", finding + 1);
   }
 
+  /** What the files of the smallest run that breaks a rule are called, without their ending. */
+  public static String name(String rule) {
+    return BROKEN + "/" + rule;
+  }
+
   /** Writes all; the report comes last. */
-  public void write(StressReport report, List<Campaign.Small> found, RideFiles ride, LogicController controller) {
+  public void write(StressReport report, Campaign.Outcome outcome, RideFiles ride, LogicController controller) {
     try {
       Files.createDirectories(place.resolve(FINDINGS));
-      for (int i = 0; i < found.size(); i++) {
-        Path scenario = place.resolve(name(i) + RideFiles.SCENARIO);
-        whole(scenario, ScenarioText.of(found.get(i).scenario(), ride.ride(), ride.rules().book()));
-        KeptTrace trace = KeptTrace.of(place.resolve(name(i) + ".csv").toString(), true);
-        Session.by(ride.rules()).withController(controller.withRecording(Optional.of(trace))).judge(List.of(
-            new RideSource(ride, scenario.toString(), controller.shortest())));
+      Files.createDirectories(place.resolve(BROKEN));
+      for (int i = 0; i < outcome.found().size(); i++) {
+        keep(name(i), outcome.found().get(i).scenario(), ride, controller);
       }
-      removeOlder(found.size());
+      removeOlder(outcome.found().size());
+      for (Campaign.Broken it : outcome.broken()) {
+        keep(name(ride.rules().book().rules().get(it.rule()).id()), it.scenario(), ride, controller);
+      }
       StringWriter page = new StringWriter();
       StressPage.write(report, page);
       whole(place.resolve("stress.html"), page.toString());
@@ -58,6 +66,14 @@ public record StressFolder(Path place) {
     } catch (IOException e) {
       throw new CommandException("the report cannot be written: " + FileTrouble.message(place.toString(), e));
     }
+  }
+
+  private void keep(String name, Scenario small, RideFiles ride, LogicController controller) throws IOException {
+    Path scenario = place.resolve(name + RideFiles.SCENARIO);
+    whole(scenario, ScenarioText.of(small, ride.ride(), ride.rules().book()));
+    KeptTrace trace = KeptTrace.of(place.resolve(name + ".csv").toString(), true);
+    Session.by(ride.rules()).withController(controller.withRecording(Optional.of(trace))).judge(List.of(
+        new RideSource(ride, scenario.toString(), controller.shortest())));
   }
 
   /** Writes the report of mistakes. */

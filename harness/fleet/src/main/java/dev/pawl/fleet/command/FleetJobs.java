@@ -127,8 +127,8 @@ public final class FleetJobs implements Fleet {
       workplace.await(place -> campaign.begin(place, folder.work(), Duration.ofSeconds(options.checkpoint())));
       StressProgress silent = new StressProgress(console, true, campaign.campaign().runs());
       Campaign.Outcome outcome = campaign.outcome(Lines.in(Job.lines(folder.work())), silent);
-      StressReport report = StressFindings.of(campaign.campaign(), outcome, StressFolder::name);
-      new StressFolder(folder.place()).write(report, outcome.found(), setup.ride(), setup.controller());
+      StressReport report = StressFindings.of(campaign.campaign(), outcome, StressFolder::name, StressFolder::name);
+      new StressFolder(folder.place()).write(report, outcome, setup.ride(), setup.controller());
       console.out().print(StressText.of(report, console.style()));
       folder.end();
       return report.hasUnnoticed() ? ExitStatus.RULE_BROKEN : ExitStatus.NOTHING_BROKEN;

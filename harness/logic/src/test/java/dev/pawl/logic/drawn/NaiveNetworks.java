@@ -41,7 +41,7 @@ final class NaiveNetworks {
 
   /** What a wire carries, as far as anything has come out of its element. */
   OptionalLong wire(long element, String output) {
-    Long value = wires.get(element + "." + output);
+    Long value = wires.getOrDefault((int) element, Map.of()).get(output);
     return value == null ? OptionalLong.empty() : OptionalLong.of(value);
   }
 

@@ -129,7 +129,8 @@ final class TrackReader {
       int least = main ? 2 : 1;
       if (track.sound && track.places.size() < least) {
         diagnostics.error(end, main ? "a track has two points or more" : "the siding '" + track.name
-            + "' has no point", main ? "add point 0 m height 3 m" : "add point 10 m height 3 m on " + track.name);
+            + "' has no point", main ? "add point " + (track.places.isEmpty() ? "0 m height 3 m"
+                : "60 m height 5 m") : "add point 10 m height 3 m on " + track.name);
       } else if (track.sound && !track.places.isEmpty() && track.places.get(track.places.size() - 1)
           > track.length - (main ? 1e-6 : -1e-6)) {
         diagnostics.error(end, "a point of '" + track.name + "' lies beyond its end",

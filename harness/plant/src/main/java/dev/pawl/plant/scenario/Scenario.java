@@ -23,6 +23,11 @@ public record Scenario(String name, String title, double lasts, Optional<Instant
     return new Scenario(name, title, seconds, starts, seed, desk, script, watches);
   }
 
+  /** The same under another title. */
+  public Scenario entitled(String words) {
+    return new Scenario(name, words, lasts, starts, seed, desk, script, watches);
+  }
+
   /** Something done at a time. */
   public record Timed(double at, Doing doing) {}
 

@@ -1,8 +1,8 @@
 package dev.pawl.report.html;
 
 import dev.pawl.report.model.StressReport;
+import dev.pawl.report.text.StressText;
 import dev.pawl.report.words.Cautions;
-import dev.pawl.report.words.TimeText;
 import dev.pawl.report.words.ValueText;
 import java.io.IOException;
 import java.io.Writer;
@@ -59,6 +59,7 @@ public final class StressPage {
     }
     hazards();
     found();
+    broken();
     matrix();
     html.end().end().end();
   }
@@ -92,10 +93,26 @@ public final class StressPage {
     html.open("ol");
     for (StressReport.Found found : report.found()) {
       html.open("li").element("b", found.words() + (found.noticed() ? "" : ". No rule noticed it"));
-      html.element("p", (found.steps().isEmpty() ? "Without any fault" : String.join("; ", found.steps()))
-          + "; ends after " + TimeText.duration(Math.round(found.lasts() * 1e9)) + "; the like in "
-          + runs(found.count()) + (found.file().isEmpty() ? "" : "; " + found.file())
+      html.element("p", StressText.run(found.steps(), found.lasts(), found.file()) + "; the like in "
+          + runs(found.count())
           + (found.brokenBy().isEmpty() ? "" : "; broken: " + String.join(", ", found.brokenBy())));
+      html.end();
+    }
+    html.end();
+  }
+
+  private void broken() {
+    if (report.broken().isEmpty()) {
+      return;
+    }
+    html.element("h2", "The smallest run for each rule that was broken");
+    html.open("table").open("tr");
+    List.of("rule", "nothing failed", "what fails, or people do", "runs").forEach(it -> html.element("th", it));
+    html.end();
+    for (StressReport.Broken broken : report.broken()) {
+      html.open("tr").element("td", broken.rule()).element("td", broken.byPeople() ? "people did it" : "");
+      html.element("td", StressText.run(broken.steps(), broken.lasts(), broken.file()));
+      number(broken.count());
       html.end();
     }
     html.end();

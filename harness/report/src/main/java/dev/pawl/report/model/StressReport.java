@@ -22,10 +22,12 @@ import java.util.stream.IntStream;
  * @param brokenBy in how many of all runs each rule was broken, by index
  * @param found hazards with the smallest runs that show them, those that no rule noticed first
  * @param sorts how many sorts of hazards there were
+ * @param broken rules that were broken, each with the smallest run that breaks it, those first that people broke
  */
 public record StressReport(String version, String ride, String scenario, long seed, long planned, long runs,
     double rideTime, List<String> rules, List<String> brokenAnyway, List<Hazards> hazards, long brokenOnly, long quiet,
-    Ended ended, List<Kind> kinds, List<Long> brokenBy, List<Found> found, int sorts) {
+    Ended ended, List<Kind> kinds, List<Long> brokenBy, List<Found> found, int sorts,
+    List<Broken> broken) {
 
   public StressReport {
     rules = List.copyOf(rules);
@@ -34,6 +36,7 @@ public record StressReport(String version, String ride, String scenario, long se
     kinds = List.copyOf(kinds);
     brokenBy = List.copyOf(brokenBy);
     found = List.copyOf(found);
+    broken = List.copyOf(broken);
   }
 
   /** In how many runs a kind of hazard was there that rules noticed, and in how many one that none did. */
@@ -72,6 +75,22 @@ public record StressReport(String version, String ride, String scenario, long se
     public Found {
       steps = List.copyOf(steps);
       brokenBy = List.copyOf(brokenBy);
+    }
+  }
+
+  /**
+   * A rule with the smallest run that breaks it.
+   *
+   * @param byPeople whether nothing fails in that run but what people do
+   * @param steps what fails or is done in it, as its scenario says it
+   * @param lasts seconds for which it lasts
+   * @param count how many runs of the campaign broke the rule
+   * @param file its scenario, without ending, where it is kept
+   */
+  public record Broken(String rule, boolean byPeople, List<String> steps, double lasts, long count, String file) {
+
+    public Broken {
+      steps = List.copyOf(steps);
     }
   }
 

@@ -46,6 +46,9 @@ public final class StressText {
     page.blank();
     found();
     page.blank();
+    broken("The smallest run for each rule that was broken though nothing failed: people did it, the logic let them",
+        true);
+    broken("The smallest run for each rule that was broken as something failed", false);
     kinds();
     page.blank();
     rules();
@@ -94,11 +97,25 @@ public final class StressText {
       page.labelled(String.valueOf(i + 1), 3, found.words() + (found.noticed() ? "; noticed by "
           + some(found.brokenBy())
           : ". No rule noticed it"));
-      page.labelled("", 3, (found.steps().isEmpty() ? "without any fault" : String.join("; ", found.steps()))
-          + "; ends after " + TimeText.duration(Math.round(found.lasts() * 1e9)) + "; the like in "
-              + runs(found.count())
-          + (found.file().isEmpty() ? "" : "; " + found.file()));
+      page.labelled("", 3, run(found.steps(), found.lasts(), found.file()) + "; the like in " + runs(found.count()));
     }
+  }
+
+  private void broken(String heading, boolean byPeople) {
+    List<StressReport.Broken> broken = report.broken().stream().filter(it -> it.byPeople() == byPeople).toList();
+    if (broken.isEmpty()) {
+      return;
+    }
+    page.line(heading);
+    broken.forEach(it -> page.labelled(it.rule(), LABEL, run(it.steps(), it.lasts(), it.file()) + "; broken in "
+        + runs(it.count())));
+    page.blank();
+  }
+
+  /** What a small run is made of, as text and page say it. */
+  public static String run(List<String> steps, double lasts, String file) {
+    return (steps.isEmpty() ? "without any fault" : String.join("; ", steps)) + "; ends after " + TimeText.duration(
+        Math.round(lasts * 1e9)) + (file.isEmpty() ? "" : "; " + file);
   }
 
   private static String some(List<String> rules) {

@@ -32,7 +32,8 @@ public final class TruthWords {
       if (!all.isEmpty()) {
         lines.add(at(all.get(0), base) + more(all.size()));
       } else if (kind == Truth.Kind.CONTACT || kind == Truth.Kind.FOOLED) {
-        lines.add(kind.words() + ": never");
+        lines.add(kind.words() + (kind == Truth.Kind.FOOLED && truth.paths().filter(it -> it.zones().isEmpty())
+            .isPresent() ? ": not looked at, for no zone of the rules lies between two flags of the ride" : ": never"));
       }
     }
     return lines;

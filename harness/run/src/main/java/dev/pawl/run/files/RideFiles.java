@@ -1,5 +1,6 @@
 package dev.pawl.run.files;
 
+import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.DiagnosticRenderer;
 import dev.pawl.grammar.source.NearName;
@@ -14,7 +15,9 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 
 /**
  * A described ride and its scenarios, which lie in the folder {@code scenarios} beside it.
@@ -27,6 +30,7 @@ public record RideFiles(Path file, Ride ride, RuleFiles rules) {
 
   public static final String ENDING = ".ride";
   public static final String SCENARIO = ".scenario";
+  private static final String PART = ".part";
   private static final String FOLDER = "scenarios";
 
   /**
@@ -65,7 +69,27 @@ public record RideFiles(Path file, Ride ride, RuleFiles rules) {
 
   /** The names of the scenarios beside it. */
   public List<String> scenarios() {
-    return Folders.inside(folder(), name -> name.endsWith(SCENARIO)).stream().map(RideFiles::name).sorted().toList();
+    return beside(SCENARIO).stream().map(RideFiles::name).sorted().toList();
+  }
+
+  private List<Path> beside(String ending) {
+    return Files.isDirectory(folder()) ? Folders.inside(folder(), name -> name.endsWith(ending)) : List.of();
+  }
+
+  /**
+   * Inputs that stay as they are: neither the ride's file nor a scenario beside it says a word of them.
+   *
+   * @param named scenarios that lie elsewhere, as {@link #scenario} takes them; others are passed over
+   */
+  public List<String> untouched(List<String> named) {
+    List<Path> files = new ArrayList<>(List.of(file));
+    files.addAll(beside(SCENARIO));
+    files.addAll(beside(PART));
+    named.stream().filter(it -> it.endsWith(SCENARIO)).map(Path::of).filter(Files::isRegularFile).forEach(files::add);
+    Set<String> words = new HashSet<>();
+    files.forEach(it -> words.addAll(List.of(RuleFiles.read(it).text().replaceAll("--.*", "").split("\\W+"))));
+    return rules.book().signals().stream().filter(it -> it.direction() == Signal.Direction.INPUT).map(Signal::name)
+        .filter(it -> !words.contains(it)).toList();
   }
 
   private Path folder() {
@@ -91,7 +115,7 @@ public record RideFiles(Path file, Ride ride, RuleFiles rules) {
   public ReadScenario scenario(String named) {
     Path path = named.endsWith(SCENARIO) ? Path.of(named) : folder().resolve(named + SCENARIO);
     if (!Files.isRegularFile(path)) {
-      List<String> known = Files.isDirectory(folder()) ? scenarios() : List.of();
+      List<String> known = scenarios();
       throw new RunException("no scenario '" + named + "';" + NearName.hint(named, known).map(" "::concat).orElse("")
           + (known.isEmpty() ? " there is none in " + folder() : " there are " + String.join(", ", known)));
     }

@@ -5,6 +5,7 @@ import dev.pawl.plant.scenario.Scenario;
 import dev.pawl.run.RunException;
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -49,12 +50,27 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
       long count, List<String> noticedBy) {}
 
   /**
+   * A rule that was broken, with the smallest run that breaks it.
+   *
+   * @param faults what fails in it, or is done by people
+   */
+  public record Broken(int rule, Scenario scenario, List<Injection> faults) {
+
+    /** Whether nothing fails in that run: people broke the rule, and the logic let them. */
+    public boolean byPeople() {
+      return faults.stream().allMatch(it -> it.candidate().people());
+    }
+  }
+
+  /**
    * What a campaign came to.
    *
    * @param whole whether it came to its end
    * @param faultless what the run without a fault came to
+   * @param broken rules that runs broke, those first that people broke
    */
-  public record Outcome(boolean whole, RunResult faultless, Tally tally, List<Small> found, int sorts) {}
+  public record Outcome(boolean whole, RunResult faultless, Tally tally, List<Small> found, int sorts,
+      List<Broken> broken) {}
 
   /** Runs it on so many threads. */
   public Outcome run(int jobs, RunLog<RunResult> log, Listener listener) {
@@ -80,7 +96,7 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
   /** Runs it; others make the runs. */
   public Outcome run(Team team, Listener listener) {
     List<Candidate> candidates = candidates();
-    Draw draw = new Draw(candidates, 0, base.lasts(), seed, base.seed(), runs);
+    Draw draw = new Draw(candidates, 0, base.lasts(), subject.moments(base), seed, base.seed(), runs);
     Search search = new Search(draw, subject.book().rules().size());
     Tally tally = new Tally(subject.book().rules().size(), candidates);
     RunResult faultless = subject.run(base, new BitSet());
@@ -89,7 +105,8 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
       goesOn = batch(team, from, Math.min(runs, from + BATCH), draw, search, tally, listener);
     }
     Found found = goesOn ? made(team, tally, listener) : new Found(List.of(), false);
-    return new Outcome(goesOn && found.whole(), faultless, tally, found.small(), tally.sorts().size());
+    List<Broken> broken = found.whole() ? broken(team, tally) : List.of();
+    return new Outcome(goesOn && found.whole(), faultless, tally, found.small(), tally.sorts().size(), broken);
   }
 
   private record Found(List<Small> small, boolean whole) {}
@@ -129,7 +146,8 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
       }
       List<Future<Optional<Smallest.Small>>> waiting = new ArrayList<>();
       for (Map.Entry<Tally.Sort, Tally.Example> sort : some) {
-        waiting.add(team.small(new Shown(sort.getValue().trial, sort.getKey().kind(), sort.getKey().noticed())));
+        waiting.add(team.small(new Shown(sort.getValue().trial, new Sought.Hazard(sort.getKey().kind(), sort.getKey()
+            .noticed()))));
       }
       for (int i = 0; i < some.size(); i++) {
         Optional<Smallest.Small> made = Crew.get(waiting.get(i));
@@ -147,6 +165,22 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
       }
     }
     return new Found(order, true);
+  }
+
+  /** The smallest run for each rule that was broken. */
+  private List<Broken> broken(Team team, Tally tally) {
+    Map<Integer, Future<Optional<Smallest.Small>>> waiting = new TreeMap<>();
+    for (int rule = 0; rule < subject.book().rules().size(); rule++) {
+      Optional<Tally.Break> plainest = tally.plainest(rule);
+      if (plainest.isPresent()) {
+        waiting.put(rule, team.small(new Shown(plainest.get().trial(), new Sought.Break(rule))));
+      }
+    }
+    List<Broken> broken = new ArrayList<>();
+    waiting.forEach((rule, small) -> Crew.get(small).ifPresent(made -> broken.add(new Broken(rule, made.scenario()
+        .entitled(subject.book().rules().get(rule).id() + " is broken"), made.trial().faults()))));
+    broken.sort(Comparator.comparing(it -> !it.byPeople()));
+    return broken;
   }
 
   /** Whether a smaller run already shows the like by some of the same kinds of faults. */
@@ -167,11 +201,8 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
         noticedBy.add(subject.book().rules().get(rule).id());
       }
     }
-    Scenario found = made.scenario();
-    String title = made.hazard().words() + (sort.noticed() ? "" : ", and no rule noticed it");
-    return new Small(sort.kind(), sort.noticed(), made.hazard().words(), new Scenario(found.name(), title,
-        found.lasts(),
-        found.starts(), found.seed(), found.desk(), found.script(), found.watches()), made.trial().faults(), count,
-        noticedBy);
+    String words = made.result().first(sort.kind(), sort.noticed()).orElseThrow().words();
+    return new Small(sort.kind(), sort.noticed(), words, made.scenario().entitled(words + (sort.noticed() ? ""
+        : ", and no rule noticed it")), made.trial().faults(), count, noticedBy);
   }
 }

@@ -12,10 +12,12 @@ import java.util.List;
  *
  * @param kind what kind of fault it is, for counting
  * @param subject what fails
+ * @param people whether nothing fails, but people do what they should not
  * @param amounts how much it can fail; one that says nothing where there is no more or less of it
  * @param spans seconds for which it can last, the usual first; infinite to the end
  */
-public record Candidate(String kind, String subject, Form form, List<Double> amounts, List<Double> spans) {
+public record Candidate(String kind, String subject, boolean people, Form form, List<Double> amounts,
+    List<Double> spans) {
 
   public Candidate {
     amounts = List.copyOf(amounts);
@@ -34,7 +36,7 @@ public record Candidate(String kind, String subject, Form form, List<Double> amo
     /** Wires are swapped. */
     record Swapped(int signal, int other) implements Form {}
 
-    /** People do an act out of turn, and one hand of theirs is late. */
+    /** People do an act out of turn, and one hand of theirs is late, or does not come where it is late for ever. */
     record Clumsy(Act act, int late) implements Form {}
 
     /** The controller is without power. */
@@ -49,10 +51,16 @@ public record Candidate(String kind, String subject, Form form, List<Double> amo
     } else if (form instanceof Form.Clumsy clumsy) {
       for (Act.Step step : clumsy.act().steps()) {
         boolean late = step.signal() == clumsy.late();
-        double from = at + step.from() - Math.min(0, clumsy.act().begins()) + (late ? amount : 0);
+        double from = at + step.from() - Math.min(0, clumsy.act().begins());
+        if (Double.isInfinite(amount)) {
+          if (!late) {
+            timed.add(new Timed(from, new Doing.Hold(step.signal(), step.value(), step.to() - step.from())));
+          }
+          continue;
+        }
         // Whoever is not late waits for who is.
         double lasts = step.to() - step.from() + (late ? 0 : amount);
-        timed.add(new Timed(from, new Doing.Hold(step.signal(), step.value(), lasts)));
+        timed.add(new Timed(late ? from + amount : from, new Doing.Hold(step.signal(), step.value(), lasts)));
       }
     } else if (form instanceof Form.Unpowered unpowered) {
       timed.add(new Timed(at, new Doing.Cut(span, unpowered.warm())));

@@ -28,8 +28,8 @@ public final class Catalogue {
   private static final List<Double> LASTING = List.of(TO_THE_END, 60.0, 10.0);
   /** How long people keep something otherwise than it should be, seconds. */
   private static final List<Double> HANDS = List.of(2.0, 10.0, 60.0);
-  /** By how much one of two hands is late, seconds; 0 where only the time is wrong. */
-  private static final List<Double> LATE_HANDS = List.of(1.0, 0.0, 3.0, 0.4);
+  /** By how much a hand is late, seconds: infinite where it does not come, 0 where only the time is wrong. */
+  private static final List<Double> LATE_HANDS = List.of(1.0, TO_THE_END, 3.0, 0.4, 0.0);
   /** For how long messages fail, seconds. */
   private static final List<Double> MESSAGES = List.of(10.0, 1.0, 60.0);
   private static final List<Double> CUTS = List.of(5.0, 1.0, 30.0);
@@ -65,11 +65,19 @@ public final class Catalogue {
   }
 
   private void add(String kind, String subject, Candidate.Form form, List<Double> amounts, List<Double> spans) {
-    all.add(new Candidate(kind, subject, form, amounts, spans));
+    all.add(new Candidate(kind, subject, false, form, amounts, spans));
+  }
+
+  private void addDesk(String kind, String subject, Candidate.Form form, List<Double> amounts, List<Double> spans) {
+    all.add(new Candidate("desk: " + kind, subject, true, form, amounts, spans));
   }
 
   private void addHeld(String kind, Signal signal, double value, List<Double> spans) {
     add(kind, signal.name(), new Candidate.Form.Held(signal.index(), value), NO_AMOUNT, spans);
+  }
+
+  private void addHand(String kind, Signal signal, double value) {
+    addDesk(kind, signal.name(), new Candidate.Form.Held(signal.index(), value), NO_AMOUNT, HANDS);
   }
 
   private Optional<Signal> signal(String name) {
@@ -162,7 +170,7 @@ public final class Catalogue {
   /** Acts at another time than theirs, and one signal of them late. */
   private void addActs(Scenario scenario) {
     scenario.desk().acts().values().forEach(act -> act.steps().stream().map(Act.Step::signal).distinct().forEach(late ->
-        add("desk: one hand late", act.name() + ", " + book.signals().get(late).name(), new Candidate.Form.Clumsy(act,
+        addDesk("one hand late", act.name() + ", " + book.signals().get(late).name(), new Candidate.Form.Clumsy(act,
             late), LATE_HANDS, List.of(TO_THE_END))));
   }
 
@@ -177,10 +185,10 @@ public final class Catalogue {
       }
       if (signal.type() instanceof ValueType.Bool) {
         boolean rests = scenario.desk().rests().getOrDefault(signal.index(), 0.0) != 0;
-        addHeld(rests ? "desk: let go" : "desk: pressed", signal, rests ? 0 : 1, HANDS);
+        addHand(rests ? "let go" : "pressed", signal, rests ? 0 : 1);
       } else if (signal.type() instanceof ValueType.Enumeration names) {
         for (int value = 0; value < names.names().size(); value++) {
-          addHeld("desk: set to " + names.names().get(value), signal, value, HANDS);
+          addHand("set to " + names.names().get(value), signal, value);
         }
       }
     }

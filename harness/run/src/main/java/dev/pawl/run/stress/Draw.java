@@ -9,9 +9,8 @@ import java.util.SplittableRandom;
 
 /**
  * The runs that a campaign makes whatever they show: one without a fault, then each fault at instants spread over the
- * run,
- * then pairs of faults so that every two kinds meet, then any number of faults at random. Each run is known by its
- * number.
+ * run, then pairs of faults so that every two kinds meet, then any number of faults at random. Every second instant is
+ * one at which something happens in the run without a fault, or lies beside it. Each run is known by its number.
  */
 final class Draw {
 
@@ -19,11 +18,14 @@ final class Draw {
   private static final double NEAR = 30;
   private static final int MOST_FAULTS = 4;
   private static final double GOLDEN = 0.6180339887498949;
+  /** Where a fault begins beside something that happens, seconds from that. */
+  private static final double[] BESIDE = {0, 0.05, -0.05, 0.5, -0.5};
 
   private final List<Candidate> candidates;
   private final List<List<Candidate>> kinds;
   private final double from;
   private final double lasts;
+  private final double[] moments;
   private final long seed;
   private final long ownSeed;
   private final int singles;
@@ -34,16 +36,18 @@ final class Draw {
    * A draw for a number of runs, of which a sixth is left to the search.
    *
    * @param from seconds, when the first fault may begin
+   * @param moments seconds, when something happens without a fault; in order
    * @param seed of what is drawn
    * @param ownSeed of the base scenario
    */
-  Draw(List<Candidate> all, double from, double lasts, long seed, long ownSeed, int runs) {
+  Draw(List<Candidate> all, double from, double lasts, double[] moments, long seed, long ownSeed, int runs) {
     Map<String, List<Candidate>> byKind = new LinkedHashMap<>();
     all.forEach(it -> byKind.computeIfAbsent(it.kind(), unused -> new ArrayList<>()).add(it));
     this.kinds = List.copyOf(byKind.values());
     this.candidates = inTurns(kinds);
     this.from = from;
     this.lasts = lasts;
+    this.moments = moments;
     this.seed = seed;
     this.ownSeed = ownSeed;
     int rest = Math.max(0, runs - 1);
@@ -79,21 +83,43 @@ final class Draw {
     if (run == 0) {
       return new Trial(List.of(), ownSeed);
     } else if (run <= singles) {
-      return single(run - 1);
+      return single(run - 1, random(run));
     }
     return run <= singles + pairs ? pair(run - 1 - singles, random(run)) : any(random(run));
   }
 
-  /** Instants of one fault are spread evenly, and those of different faults lie between each other. */
-  private Trial single(int number) {
-    int candidate = number % candidates.size();
+  /**
+   * Instants of one fault are spread evenly, and those of different faults lie between each other. Amounts and spans
+   * take turns, the usual first, until each met each.
+   */
+  private Trial single(int number, RandomGenerator random) {
+    int which = number % candidates.size();
+    int round = number / candidates.size();
     int rounds = (singles + candidates.size() - 1) / candidates.size();
-    double share = (number / candidates.size() + candidate * GOLDEN % 1) / rounds;
-    return new Trial(List.of(Injection.usual(candidates.get(candidate), instant(share))), ownSeed);
+    double share = (round + which * GOLDEN % 1) / rounds;
+    Candidate candidate = candidates.get(which);
+    int amounts = candidate.amounts().size();
+    return new Trial(List.of(new Injection(candidate, at(share, random), candidate.amounts().get(round % amounts),
+        candidate.spans().get(round / amounts % candidate.spans().size()))), ownSeed);
   }
 
-  private double instant(double share) {
+  /** An instant anywhere in the run. */
+  private double instant(RandomGenerator random) {
+    return at(random.nextDouble(), random);
+  }
+
+  /** The instant at a share of the run, or of what happens in it. */
+  private double at(double share, RandomGenerator random) {
+    return random.nextBoolean() ? even(share) : beside(share, random);
+  }
+
+  private double even(double share) {
     return rounded(from + share * (lasts - from));
+  }
+
+  private double beside(double share, RandomGenerator random) {
+    return moments.length == 0 ? even(share) : bounded(moments[(int) (share * moments.length)] + BESIDE[random.nextInt(
+        BESIDE.length)]);
   }
 
   static double rounded(double seconds) {
@@ -108,10 +134,10 @@ final class Draw {
       pair -= count - first;
       first++;
     }
-    Injection one = drawn(kinds.get(first), random, instant(random.nextDouble()));
+    Injection one = drawn(kinds.get(first), random, instant(random));
     double near = one.at() + (random.nextDouble() * 2 - 1) * NEAR;
     boolean anywhere = random.nextInt(4) == 0;
-    return new Trial(List.of(one, drawn(kinds.get(first + pair), random, anywhere ? instant(random.nextDouble())
+    return new Trial(List.of(one, drawn(kinds.get(first + pair), random, anywhere ? instant(random)
         : bounded(near))), ownSeed);
   }
 
@@ -131,7 +157,7 @@ final class Draw {
 
   /** Any fault at any time. */
   Injection drawn(RandomGenerator random) {
-    return drawn(candidates, random, instant(random.nextDouble()));
+    return drawn(candidates, random, instant(random));
   }
 
   /** Any of these, by any of its amounts and spans. */

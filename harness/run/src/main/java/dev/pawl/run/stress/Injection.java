@@ -11,11 +11,6 @@ import java.util.List;
  */
 public record Injection(Candidate candidate, double at, double amount, double span) {
 
-  /** With its usual amount and span. */
-  static Injection usual(Candidate candidate, double at) {
-    return new Injection(candidate, at, candidate.amounts().get(0), candidate.spans().get(0));
-  }
-
   Injection at(double other) {
     return new Injection(candidate, other, amount, span);
   }

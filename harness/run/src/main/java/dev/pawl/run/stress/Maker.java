@@ -1,12 +1,12 @@
 package dev.pawl.run.stress;
 
-import dev.pawl.plant.loop.Truth;
 import dev.pawl.plant.scenario.Scenario;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.StringJoiner;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
@@ -42,7 +42,7 @@ public final class Maker {
   }
 
   Optional<Smallest.Small> small(Shown shown) {
-    return Smallest.of(campaign.subject(), ignored, campaign.base(), shown.trial(), shown.kind(), shown.noticed());
+    return Smallest.of(campaign.subject(), ignored, campaign.base(), shown.trial(), shown.sought());
   }
 
   /** Makes the run that {@link #words(Trial)} gave; the result as {@link RunResult#line}. */
@@ -52,9 +52,8 @@ public final class Maker {
 
   /** Makes what {@link #words(Shown)} gave small; {@link #smallest} reads what comes of it. */
   public String small(String words) {
-    String[] parts = words.split(BETWEEN, 3);
-    return small(new Shown(trial(parts[2]), Truth.Kind.valueOf(parts[0]), Boolean.parseBoolean(parts[1])))
-        .map(this::words).orElse("");
+    String[] parts = words.split(BETWEEN, 2);
+    return small(new Shown(trial(parts[1]), Sought.of(parts[0]))).map(this::words).orElse("");
   }
 
   /** A run. */
@@ -80,15 +79,20 @@ public final class Maker {
 
   /** A run to be made small. */
   public String words(Shown shown) {
-    return String.join(BETWEEN, shown.kind().name(), "" + shown.noticed(), words(shown.trial()));
+    return String.join(BETWEEN, shown.sought().words(), words(shown.trial()));
   }
 
   /** What remained of the base scenario says all of the smallest one, together with the faults in it. */
   private String words(Smallest.Small small) {
     Scenario base = campaign.base();
     return String.join(BETWEEN, words(small.trial()), "" + small.scenario().lasts(), kept(base.script(), small.base()
-        .script()), kept(base.watches(), small.base().watches()), "" + small.hazard().seconds(), small.hazard().words()
-            .replace(BETWEEN, " "), small.hazard().kind().name(), "" + small.hazard().noticed(), small.result().line());
+        .script()), kept(base.watches(), small.base().watches()), hazards(small.result()), small.result()
+            .line());
+  }
+
+  /** What the hazards are called, which {@link RunResult#line} leaves out. */
+  private static String hazards(RunResult result) {
+    return result.hazards().stream().map(it -> it.words().replaceAll("[\t;]", ",")).collect(Collectors.joining(";"));
   }
 
   /** Which of all are among some, which come in the same order. */
@@ -114,14 +118,13 @@ public final class Maker {
     if (words.isEmpty()) {
       return Optional.empty();
     }
-    String[] parts = words.split(BETWEEN, 9);
+    String[] parts = words.split(BETWEEN, 6);
     Scenario base = campaign.base();
     Scenario rest = new Scenario(base.name(), base.title(), base.lasts(), base.starts(), base.seed(), base.desk(), kept(
         base.script(), parts[2]), kept(base.watches(), parts[3]));
     Trial trial = trial(parts[0]);
-    RunResult.Hazard hazard = new RunResult.Hazard(Truth.Kind.valueOf(parts[6]), Double.parseDouble(parts[4]), parts[5],
-        Boolean.parseBoolean(parts[7]));
-    RunResult result = RunResult.of(parts[8], campaign.subject().book().rules().size()).orElseThrow();
-    return Optional.of(new Smallest.Small(trial.in(rest, Double.parseDouble(parts[1])), rest, trial, hazard, result));
+    RunResult result = RunResult.of(parts[5], campaign.subject().book().rules().size()).orElseThrow()
+        .named(List.of(parts[4].split(";")));
+    return Optional.of(new Smallest.Small(trial.in(rest, Double.parseDouble(parts[1])), rest, trial, result));
   }
 }

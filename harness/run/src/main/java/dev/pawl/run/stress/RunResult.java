@@ -46,6 +46,15 @@ public record RunResult(List<Hazard> hazards, long[] broken, double[] margins, B
     return hazards.stream().filter(it -> it.kind() == kind && it.noticed() == noticed).findFirst();
   }
 
+  /** The same with what its hazards are called. */
+  RunResult named(List<String> words) {
+    List<Hazard> called = new ArrayList<>();
+    for (Hazard hazard : hazards) {
+      called.add(new Hazard(hazard.kind(), hazard.seconds(), words.get(called.size()), hazard.noticed()));
+    }
+    return new RunResult(called, broken, margins, tried, gap, outputs, scans, end);
+  }
+
   /** As one line, without what a hazard is called. */
   public String line() {
     StringJoiner hazardWords = new StringJoiner(",");

@@ -1,32 +1,31 @@
 package dev.pawl.run.stress;
 
-import dev.pawl.plant.loop.Truth;
 import dev.pawl.plant.scenario.Scenario;
 import dev.pawl.plant.scenario.Scenario.Timed;
-import dev.pawl.run.stress.RunResult.Hazard;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 /**
- * The making of a run as small as it gets while it still shows its hazard: fewer faults, fewer acts, an earlier end,
- * rounder numbers. The same run always comes to the same.
+ * The making of a run as small as it gets while it still shows what is sought: fewer faults, fewer acts, an earlier
+ * end, rounder numbers. The same run always comes to the same.
  */
 public final class Smallest {
 
-  /** Seconds after a hazard by which its truth is known. */
+  /** Seconds after what is sought by which it is known. */
   private static final double AFTERWARDS = 2;
   private static final double[] ROUND = {60, 10, 5, 1, 0.5, 0.1};
 
   private final Subject subject;
   private final BitSet ignored;
-  private final Truth.Kind kind;
-  private final boolean noticed;
+  private final Sought sought;
   private Scenario base;
   private Trial trial;
   private double lasts;
-  private Hazard hazard;
+  /** When it shows what is sought, seconds. */
+  private double shown;
   private RunResult result;
 
   /**
@@ -35,43 +34,41 @@ public final class Smallest {
    * @param scenario all that happens in it
    * @param base what remained of the base scenario
    */
-  public record Small(Scenario scenario, Scenario base, Trial trial, Hazard hazard, RunResult result) {}
+  public record Small(Scenario scenario, Scenario base, Trial trial, RunResult result) {}
 
-  private Smallest(Subject subject, BitSet ignored, Scenario base, Trial trial, Truth.Kind kind, boolean noticed) {
+  private Smallest(Subject subject, BitSet ignored, Scenario base, Trial trial, Sought sought) {
     this.subject = subject;
     this.ignored = ignored;
     this.base = base;
     this.trial = trial;
-    this.kind = kind;
-    this.noticed = noticed;
+    this.sought = sought;
     this.lasts = base.lasts();
   }
 
-  /** The smallest run that shows what a run shows; empty where that shows nothing of the kind. */
-  static Optional<Small> of(Subject subject, BitSet ignored, Scenario base, Trial trial, Truth.Kind kind,
-      boolean noticed) {
-    Smallest work = new Smallest(subject, ignored, base, trial, kind, noticed);
+  /** The smallest run that shows what a run shows; empty where that shows nothing of what is sought. */
+  static Optional<Small> of(Subject subject, BitSet ignored, Scenario base, Trial trial, Sought sought) {
+    Smallest work = new Smallest(subject, ignored, base, trial, sought);
     if (!work.take(base, trial, base.lasts())) {
       return Optional.empty();
     }
     work.make();
     double ran = (work.result.scans() - 1) * subject.step() / 1e9;
     return Optional.of(new Small(work.trial.in(work.base, Math.max(work.lasts, ran)), work.base, work.trial,
-        work.hazard, work.result));
+        work.result));
   }
 
-  /** Takes a run over if it still shows the hazard. */
+  /** Takes a run over if it still shows what is sought. */
   private boolean take(Scenario otherBase, Trial otherTrial, double otherLasts) {
     RunResult run = subject.run(otherTrial.in(otherBase, otherLasts), ignored);
-    Optional<Hazard> shown = run.first(kind, noticed);
-    if (shown.isPresent()) {
+    OptionalDouble when = sought.shownBy(run);
+    if (when.isPresent()) {
       base = otherBase;
       trial = otherTrial;
       lasts = otherLasts;
-      hazard = shown.get();
+      shown = when.getAsDouble();
       result = run;
     }
-    return shown.isPresent();
+    return when.isPresent();
   }
 
   private void make() {
@@ -86,7 +83,7 @@ public final class Smallest {
   }
 
   private void shorten() {
-    take(base, trial, Math.min(lasts, Math.ceil(hazard.seconds() + AFTERWARDS)));
+    take(base, trial, Math.min(lasts, Math.ceil(shown + AFTERWARDS)));
   }
 
   private void dropFaults() {
@@ -124,7 +121,7 @@ public final class Smallest {
     return take(base, new Trial(faults, trial.seed()), lasts);
   }
 
-  /** What people do that does not matter for the hazard is left out, the last of it first. */
+  /** What people do that does not matter for it is left out, the last of it first. */
   private void dropActs() {
     for (int act = base.script().size() - 1; act >= 0; act--) {
       List<Timed> script = new ArrayList<>(base.script());

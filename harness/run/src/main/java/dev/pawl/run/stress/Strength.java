@@ -131,7 +131,8 @@ public record Strength(Subject subject, List<Source> sources, LogicSettings sett
       runs.add(run(scenario.name(), scenario, watched, lines, ran));
     }
     List<Candidate> candidates = Catalogue.of(subject.ride(), subject.book(), base);
-    Draw draw = new Draw(candidates, 0, base.lasts(), seed, base.seed(), Math.max(2, faulty * 2));
+    Draw draw = new Draw(candidates, 0, base.lasts(), subject.moments(base), seed, base.seed(), Math.max(2, faulty
+        * 2));
     for (int number = 1; number <= faulty; number++) {
       Scenario scenario = draw.trial(number).in(base, base.lasts());
       runs.add(run(base.name() + " with " + String.join(", ", draw.trial(number).faults().stream().map(it -> it
@@ -151,7 +152,7 @@ public record Strength(Subject subject, List<Source> sources, LogicSettings sett
           seen.set(line);
         }
       }
-    });
+    }, time -> {});
     seen.stream().forEach(line -> ran.add(lines.get(line)));
     return new Run(name, scenario, result);
   }

@@ -11,6 +11,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.function.IntFunction;
+import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 
@@ -23,8 +24,10 @@ public final class StressFindings {
    * The report of a campaign.
    *
    * @param file what the scenario of a finding is called, by its place; empty where it is not kept
+   * @param ruleFile the same of a rule that was broken, by its name
    */
-  public static StressReport of(Campaign campaign, Campaign.Outcome outcome, IntFunction<String> file) {
+  public static StressReport of(Campaign campaign, Campaign.Outcome outcome, IntFunction<String> file,
+      UnaryOperator<String> ruleFile) {
     RuleBook book = campaign.subject().book();
     Tally tally = outcome.tally();
     int rules = book.rules().size();
@@ -39,9 +42,8 @@ public final class StressFindings {
     List<StressReport.Found> found = new ArrayList<>();
     for (int i = 0; i < outcome.found().size(); i++) {
       Campaign.Small small = outcome.found().get(i);
-      found.add(new StressReport.Found(Truth.Kind.valueOf(small.kind().name()), small.noticed(), small.words(), small
-          .faults().stream().flatMap(it -> it.timed().stream()).map(it -> ScenarioText.number(it.at()) + " s "
-              + ScenarioText.of(it.doing(), book)).toList(), small.scenario().lasts(), small.count(), small.noticedBy(),
+      found.add(new StressReport.Found(Truth.Kind.valueOf(small.kind().name()), small.noticed(), small.words(),
+          steps(small.faults(), book), small.scenario().lasts(), small.count(), small.noticedBy(),
           file.apply(i)));
     }
     return new StressReport(Version.TEXT, book.ride(), campaign.base().title(), campaign.seed(), campaign.runs(), tally
@@ -50,7 +52,16 @@ public final class StressFindings {
                 .get(rule).id()).toList(), hazards, tally.brokenOnly(), tally.quiet(), new StressReport.Ended(tally
                     .ended(), tally.firstEnd()), kinds, IntStream.range(0,
                         rules).mapToObj(tally.all()::broken).toList(),
-        found, outcome.sorts());
+        found, outcome.sorts(), outcome.broken().stream().map(it -> {
+          String rule = book.rules().get(it.rule()).id();
+          return new StressReport.Broken(rule, it.byPeople(), steps(it.faults(), book), it.scenario().lasts(), tally
+              .all().broken(it.rule()), ruleFile.apply(rule));
+        }).toList());
+  }
+
+  private static List<String> steps(List<Injection> faults, RuleBook book) {
+    return faults.stream().flatMap(it -> it.timed().stream()).map(it -> ScenarioText.number(it.at()) + " s "
+        + ScenarioText.of(it.doing(), book)).toList();
   }
 
   /** The report of mistakes. */

@@ -10,6 +10,7 @@ import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.RuleBook;
+import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.logic.LineWitness;
 import dev.pawl.logic.LogicHarness;
 import dev.pawl.logic.LogicOutcome;
@@ -25,6 +26,8 @@ import java.util.Arrays;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.TreeSet;
+import java.util.function.LongConsumer;
 
 /**
  * What is stressed: a ride around logic, judged by rules. It can run on several threads at once.
@@ -51,7 +54,14 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
 
   /** Runs a scenario to its end. */
   RunResult run(Scenario scenario, BitSet ignored) {
-    return run(scenario, ignored, LineWitness.NONE);
+    return run(scenario, ignored, LineWitness.NONE, time -> {});
+  }
+
+  /** When anything that is no number changes in a run of a scenario: seconds after its start, each once, in order. */
+  double[] moments(Scenario scenario) {
+    TreeSet<Long> moments = new TreeSet<>();
+    run(scenario, new BitSet(), LineWitness.NONE, moments::add);
+    return moments.stream().mapToDouble(it -> it / 1e9).filter(it -> it <= scenario.lasts()).toArray();
   }
 
   /**
@@ -59,8 +69,9 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
    *
    * @param ignored rules that notice nothing, since they are broken without any fault
    * @param witness is shown what watched lines of the program come to
+   * @param changes is told, in nanoseconds after the start, when a signal that is no number changes
    */
-  RunResult run(Scenario scenario, BitSet ignored, LineWitness witness) {
+  RunResult run(Scenario scenario, BitSet ignored, LineWitness witness, LongConsumer changes) {
     long[] broken = new long[book.rules().size()];
     Arrays.fill(broken, -1);
     long step = step();
@@ -68,7 +79,7 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
     long usual = Math.round(scenario.lasts() * 1e9 / step);
     long start = loop.start();
     RuleEngine engine = new RuleEngine(book, FIRST_FINDINGS, new FirstBreaks(broken, start));
-    Outputs outputs = new Outputs(engine);
+    Outputs outputs = new Outputs(engine, time -> changes.accept(time - start));
     ScanOptions fromStart = scans.withOutages(scans.outages().stream().map(cut -> new ScanOptions.Outage(cut.start()
         + start, cut.end() + start, cut.restart())).toList());
     LogicHarness harness = new LogicHarness(program, binding, book, fromStart, loop.heardBy(outputs));
@@ -143,15 +154,17 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
     public void lateResponse(int rule, long trigger, long deadline, long time) {}
   }
 
-  /** Adds up what the controller puts out, on its way to the judge, up to where the program stops. */
+  /** Adds up what the controller puts out, and tells of changes, on their way to the judge; ends with the program. */
   private final class Outputs implements EventSink {
 
     private final EventSink judge;
+    private final LongConsumer changes;
     private LogicHarness harness;
     private long hash;
 
-    Outputs(EventSink judge) {
+    Outputs(EventSink judge, LongConsumer changes) {
       this.judge = judge;
+      this.changes = changes;
     }
 
     @Override
@@ -162,6 +175,9 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
       if (binding.gives(signal)) {
         hash = (hash ^ time) * 0x9E3779B97F4A7C15L;
         hash = (Long.rotateLeft(hash, 29) ^ value * 31 + signal) * 0xBF58476D1CE4E5B9L;
+      }
+      if (!(book.signals().get(signal).type() instanceof ValueType.Quantity)) {
+        changes.accept(time);
       }
       judge.event(time, signal, value, line);
     }

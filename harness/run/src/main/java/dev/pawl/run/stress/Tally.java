@@ -15,6 +15,8 @@ public final class Tally {
   private final Map<String, OfKind> kinds = new LinkedHashMap<>();
   private final OfKind all;
   private final Map<Sort, Example> examples = new LinkedHashMap<>();
+  /** By rule: the plainest run that broke it. */
+  private final Break[] breaks;
   private long runs;
   private long scans;
   private long quiet;
@@ -89,8 +91,24 @@ public final class Tally {
     }
   }
 
+  /**
+   * A run that broke a rule.
+   *
+   * @param at nanoseconds after the start
+   */
+  record Break(Trial trial, long at) {
+
+    /** Whether fewer things fail in it than in another, or as many and fewer people err, or it is sooner. */
+    boolean isPlainerThan(Break other) {
+      int byFailures = Long.compare(trial.failures(), other.trial.failures());
+      int byFaults = Integer.compare(trial.faults().size(), other.trial.faults().size());
+      return byFailures != 0 ? byFailures < 0 : byFaults != 0 ? byFaults < 0 : at < other.at;
+    }
+  }
+
   Tally(int rules, List<Candidate> candidates) {
     this.rules = rules;
+    breaks = new Break[rules];
     this.all = new OfKind(rules);
     candidates.forEach(it -> kinds.computeIfAbsent(it.kind(), unused -> new OfKind(rules)));
   }
@@ -103,6 +121,10 @@ public final class Tally {
     boolean anyBroken = false;
     for (int rule = 0; rule < rules; rule++) {
       anyBroken |= result.isBroken(rule);
+      Break one = new Break(trial, result.broken()[rule]);
+      if (result.isBroken(rule) && (breaks[rule] == null || one.isPlainerThan(breaks[rule]))) {
+        breaks[rule] = one;
+      }
     }
     brokenOnly += anyBroken && result.hazards().isEmpty() ? 1 : 0;
     quiet += !anyBroken && result.hazards().isEmpty() ? 1 : 0;
@@ -133,6 +155,11 @@ public final class Tally {
       return byNotice != 0 ? byNotice : byKind != 0 ? byKind : byFaults;
     });
     return sorts;
+  }
+
+  /** The plainest run that broke a rule; empty where none did. */
+  Optional<Break> plainest(int rule) {
+    return Optional.ofNullable(breaks[rule]);
   }
 
   /** By kind of fault: the runs in which it was the only fault. */

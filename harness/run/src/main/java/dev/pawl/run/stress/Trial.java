@@ -26,6 +26,11 @@ public record Trial(List<Injection> faults, long seed) {
     return List.copyOf(kinds);
   }
 
+  /** How many of its faults are not what people do, but something that fails. */
+  long failures() {
+    return faults.stream().filter(it -> !it.candidate().people()).count();
+  }
+
   /** What happens in it. Of two things at one time, those of the base scenario come first. */
   Scenario in(Scenario base, double lasts) {
     List<Timed> script = new ArrayList<>(base.script().stream().filter(it -> it.at() <= lasts).toList());
