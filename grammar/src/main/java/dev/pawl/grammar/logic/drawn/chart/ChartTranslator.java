@@ -297,6 +297,8 @@ public final class ChartTranslator {
   private static void paths(Expression expression, Consumer<Map.Entry<String, Expression>> each) {
     if (Reads.isPath(expression)) {
       each.accept(Map.entry(Reads.spelled(expression), expression));
+    } else if (expression instanceof Expression.Required required) {
+      paths(required.operand(), each);
     } else if (expression instanceof Expression.Unary unary) {
       paths(unary.operand(), each);
     } else if (expression instanceof Expression.Binary binary) {
