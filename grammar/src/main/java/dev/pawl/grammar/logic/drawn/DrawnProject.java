@@ -55,8 +55,8 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     List<Declaration> declarations = new ArrayList<>(project.map(Project::declarations).orElse(List.of()));
     Map<String, Project.Drawing> units = new HashMap<>();
     project.ifPresent(it -> it.units().forEach(unit -> units.putIfAbsent(unit.name().key(), unit)));
-    project.ifPresent(it -> it.units().forEach(unit -> declarations.add(unit(unit, new Surroundings(unit, units, new Hidden(),
-        legend, shown, choices, diagnostics)))));
+    project.ifPresent(it -> it.units().forEach(unit -> declarations.add(unit(unit, new Surroundings(unit, units,
+        new Hidden(), legend, shown, choices, diagnostics)))));
     return new DrawnProject(new CompilationUnit(source.name(), declarations), legend);
   }
 
