@@ -150,7 +150,7 @@ class BrowserTest {
   @Test
   void wordsOfADrawingLieWithinItAndNotOnOneAnother() throws IOException {
     open(SampleRide.drawn(), "rules.html");
-    assertThat(browser.evaluate("document.querySelectorAll('.drawn svg').length")).isEqualTo("2");
+    assertThat(browser.evaluate("document.querySelectorAll('.drawn svg').length")).isEqualTo("3");
     assertThat(browser.evaluate("[...document.querySelectorAll('.drawn svg')].flatMap(svg => { const words = [...svg"
         + ".querySelectorAll('text')].map(t => [t.textContent, t.getBBox()]); const view = svg.viewBox.baseVal;"
         + "return words.flatMap(([one, a], i) => [...(a.x < 0 || a.y < 0 || a.x + a.width > view.width"

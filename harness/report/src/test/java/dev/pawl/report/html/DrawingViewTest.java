@@ -26,7 +26,7 @@ class DrawingViewTest {
   @Test
   void itSaysWhereItIsAndWhenItWasEvaluated() {
     assertThat(drawn(SampleRide.network())).contains("What wrote lift_run: Lift, network 3, with the values of its last"
-        + " evaluation by then, at 74.750 s. Thick is TRUE.");
+        + " evaluation by then, at 74.750 s. Thick is TRUE; it goes on at the letters.");
   }
 
   @Test
