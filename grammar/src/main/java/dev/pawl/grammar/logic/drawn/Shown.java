@@ -52,7 +52,8 @@ public final class Shown {
    * @param elements in the order of evaluation, connected to where their wires come from
    * @param outputs the names of what comes out of elements
    * @param before the names of what came out in the scan before, where an element takes that
-   * @param operands the names of what variables of elements are, by their numbers: of those that are written, afterwards
+   * @param operands the names of what variables of elements are, by their numbers: of those that are written,
+   *     afterwards
    */
   public record Network(String unit, int number, String evaluated, List<Element> writers, List<Element> elements,
       Map<Element.Link, String> outputs, Map<Element.Link, String> before, Map<Long, String> operands) {}

@@ -11,6 +11,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 
 /**
@@ -431,10 +432,12 @@ final class DrawingLayout {
     return rails().max().orElse(MARGIN);
   }
 
-  private java.util.stream.DoubleStream rails() {
-    return IntStream.range(0, drawing.wires().size()).filter(w -> isRouted(drawing.wires().get(w))
-        && box(drawing.wires().get(w).from()).shape() == Shape.RAIL).mapToDouble(w -> first(w, inY(drawing.wires().get(w)
-            .to(), drawing.wires().get(w).input())));
+  /** Where wires leave the rail. */
+  private DoubleStream rails() {
+    List<Wire> wires = drawing.wires();
+    return IntStream.range(0, wires.size()).filter(w -> isRouted(wires.get(w))
+        && box(wires.get(w).from()).shape() == Shape.RAIL)
+        .mapToDouble(w -> first(w, inY(wires.get(w).to(), wires.get(w).input())));
   }
 
   double width() {

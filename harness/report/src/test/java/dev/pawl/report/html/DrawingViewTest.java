@@ -26,15 +26,15 @@ class DrawingViewTest {
   @Test
   void itSaysWhereItIsAndWhenItWasEvaluated() {
     assertThat(drawn(SampleRide.network())).contains("What wrote lift_run: Lift, network 3, with the values of its last"
-        + " evaluation by then, at 74.750 s. Thick is TRUE.");
+        + " evaluation by then, at 74.750 s. Thick is TRUE; it goes on at the letters.");
   }
 
   @Test
   void whoDoesNotSeeItHearsEveryValue() {
     assertThat(drawn(SampleRide.network())).contains("aria-label=\"What wrote lift_run: Lift, network 3. contact"
         + " train_near, TRUE, gives TRUE; contact a_restart_by_hand_of_the_operator_at_the_panel, rises, FALSE, gives"
-        + " FALSE; contact estop_latched, NOT, FALSE, gives TRUE; input T#500ms, gives T#500ms; block TON settle, Q TRUE,"
-        + " ET 500 ms; coil lift_run, set, TRUE.\"");
+        + " FALSE; contact estop_latched, NOT, FALSE, gives TRUE; input T#500ms, gives T#500ms; block TON settle, Q"
+        + " TRUE, ET 500 ms; coil lift_run, set, TRUE.\"");
     assertThat(drawn(SampleRide.chart())).contains("step Release, active for 250 ms, N gate_release writes;"
         + " transition base_flag, not met, base_flag FALSE;");
   }

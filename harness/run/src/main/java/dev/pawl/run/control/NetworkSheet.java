@@ -76,8 +76,9 @@ record NetworkSheet(Shown.Network network) implements DrawnSheet {
   private static Words words(Element element) {
     return element.accept(new Element.Visitor<Words>() {
       private Words with(Shape shape, Fragment name, boolean negated, Edge edge, Storage storage) {
+        String stored = storage == Storage.SET ? "set" : storage == Storage.RESET ? "reset" : "";
         return new Words(shape, name.text().strip(), "", negated ? "NOT" : edge == Edge.RISING ? "rises"
-            : edge == Edge.FALLING ? "falls" : storage == Storage.SET ? "set" : storage == Storage.RESET ? "reset" : "");
+            : edge == Edge.FALLING ? "falls" : stored);
       }
 
       @Override
