@@ -5,6 +5,8 @@ setlocal EnableExtensions DisableDelayedExpansion
 
 for %%i in ("%~dp0..") do set "home=%%~fi"
 set "java=%home%\runtime\bin\java.exe"
+rem Flink needs more of Java than the archive carries.
+if "%~1"=="fleet" set "java="
 if not exist "%java%" if defined JAVA_HOME set "java=%JAVA_HOME%\bin\java.exe"
 if not exist "%java%" set "java="
 if not defined java for %%i in (java.exe) do set "java=%%~$PATH:i"

@@ -102,7 +102,7 @@ class ArchiveTest {
         + "/sprocket/", "\"file:" + folder + "/sprocket/"));
   }
 
-  /** A command that is interrupted keeps what was judged; the same goes on from there, and judges again what changed. */
+  /** A command that is interrupted keeps what was judged; the same goes on from there, and judges anew what changed. */
   @Test
   void anInterruptedCommandGoesOn() throws Exception {
     archive.enlarge(120, 60_000);

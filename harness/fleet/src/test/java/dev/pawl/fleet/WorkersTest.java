@@ -63,12 +63,12 @@ class WorkersTest {
     killed(1, 11);
   }
 
-  /** With -Dpawl.rows=N sessions have so many rows, for a machine that is done too soon. */
+  /** With -Dpawl.rows=N sessions have so many rows, for a machine that is done too soon; -Dpawl.kills=N kills fewer. */
   @Test
   @Tag("soak")
   void twentyWorkersKilledAtRandomCostNothing() throws Exception {
     archive.enlarge(800, Integer.getInteger("pawl.rows", 500_000));
-    killed(20, Long.getLong("pawl.seed", 20));
+    killed(Integer.getInteger("pawl.kills", 20), Long.getLong("pawl.seed", 20));
   }
 
   private void killed(int times, long seed) throws Exception {

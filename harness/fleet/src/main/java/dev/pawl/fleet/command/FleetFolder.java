@@ -9,10 +9,11 @@ import java.io.Writer;
 import java.nio.channels.FileChannel;
 import java.nio.channels.OverlappingFileLockException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileTime;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Stream;
@@ -123,13 +124,21 @@ final class FleetFolder implements AutoCloseable {
     delete(work());
   }
 
-  private static void delete(Path folder) throws IOException {
-    if (Files.exists(folder)) {
-      try (Stream<Path> all = Files.walk(folder)) {
-        for (Path file : all.sorted(Comparator.reverseOrder()).toList()) {
-          Files.delete(file);
-        }
+  /** A job that was just ended may still take away files of its own. */
+  private static void delete(Path file) throws IOException {
+    if (Files.isDirectory(file, LinkOption.NOFOLLOW_LINKS)) {
+      for (Path inside : inside(file)) {
+        delete(inside);
       }
+    }
+    Files.deleteIfExists(file);
+  }
+
+  private static List<Path> inside(Path folder) throws IOException {
+    try (Stream<Path> files = Files.list(folder)) {
+      return files.toList();
+    } catch (NoSuchFileException gone) {
+      return List.of();
     }
   }
 

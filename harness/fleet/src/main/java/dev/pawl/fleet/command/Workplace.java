@@ -23,6 +23,7 @@ import org.apache.flink.core.execution.JobClient;
 final class Workplace implements AutoCloseable {
 
   private static final int LOOK_EVERY = 200;
+  private static final int PATIENCE = 30;
 
   private final Place place;
   private final Optional<Processes> started;
@@ -84,7 +85,8 @@ final class Workplace implements AutoCloseable {
       CompletableFuture<JobExecutionResult> end = job.getJobExecutionResult();
       while (!isOver(end)) {
         if (console.interruption().isRequested()) {
-          job.cancel().get(LOOK_EVERY, TimeUnit.SECONDS);
+          job.cancel().get(PATIENCE, TimeUnit.SECONDS);
+          end.handle((result, problem) -> null).get(PATIENCE, TimeUnit.SECONDS);
           throw ended("it was interrupted");
         }
         if (started.isPresent()) {
