@@ -109,6 +109,21 @@ class MotionTest {
     assertThat(speed(plant)).isCloseTo(4 * Math.exp(-2.0 * 3 / 400 * 30), CLOSE);
   }
 
+  /**
+   * Through the peak: its law a = 2 p u / (1 + u^2), u = v / vp (eddy current brakes, from memory), gives, integrated
+   * over the speed, the distance vp/(2p) ((v0-v) + (v0^3-v^3)/(3 vp^2)) and the time vp/(2p) (ln(v0/v) +
+   * (v0^2-v^2)/(2 vp^2)).
+   */
+  @Test
+  void aMagneticBrakeTakesTheDistanceAndTimeOfItsLaw() {
+    Plant plant = plant(FLAT, frictionless(6000), 50, 12, new Magnets(new Stretch(0, 0, 500), 4, 8, 0, true));
+    plant.advance(3);
+    double v = speed(plant);
+    assertThat(v).isBetween(0.5, 4.0);
+    assertThat(nose(plant) - 50).isCloseTo(12 - v + (12 * 12 * 12 - v * v * v) / (3 * 64), CLOSE);
+    assertThat(Math.log(12 / v) + (12 * 12 - v * v) / (2 * 64)).isCloseTo(3, CLOSE);
+  }
+
   /** m g v sin(theta): 6000 kg at 2 m/s on 30 degrees, 58.86 kW; rolling resistance of 0.01 adds 1.02 kW. */
   @Test
   void liftPowerIsThatOfTheFormula() {
@@ -163,7 +178,10 @@ class MotionTest {
     assertThat(nose(plant) - 200).isCloseTo(0.4077, CLOSE).isCloseTo(4 / 9.81, EXACT);
   }
 
-  /** From rest on 30 degrees, 150 mm of roll-back takes 0.247 s and reaches 1.21 m/s. */
+  /**
+   * From rest on 30 degrees, 150 mm of roll-back (the limit of Quebec S-3, r. 1, s. 25) takes 0.247 s and reaches
+   * 1.21 m/s: sqrt(2 s / a), sqrt(2 s a).
+   */
   @Test
   void rollBackFollowsTheFormula() {
     Plant plant = plant(HILL, frictionless(6000), 200, 0);

@@ -50,10 +50,12 @@ public record StrengthReport(String version, String ride, long seed, int possibl
    * @param noticedBy by rule: in how many runs it was broken where the unchanged logic did not break it
    * @param lost rules that the unchanged logic puts to the test in some run, and this in none
    * @param hazards kinds of hazards that the unchanged logic did not show in the same run
+   * @param untold those of them that, in some such run, no rule noticed
    * @param where a run in which it showed
    */
   public record Mistake(String kind, String file, int line, String before, String after, boolean ran, int differed,
-      List<Integer> noticedBy, List<String> lost, Set<Truth.Kind> hazards, String where) {
+      List<Integer> noticedBy, List<String> lost, Set<Truth.Kind> hazards,
+      Set<Truth.Kind> untold, String where) {
 
     public Mistake {
       noticedBy = List.copyOf(noticedBy);
@@ -77,6 +79,11 @@ public record StrengthReport(String version, String ride, long seed, int possibl
   /** How many mistakes led to a hazard that the unchanged logic did not show. */
   public long dangerous() {
     return mistakes.stream().filter(it -> !it.hazards().isEmpty()).count();
+  }
+
+  /** Mistakes that a rule noticed, but led in some other run to a hazard that none did. */
+  public List<Mistake> untold() {
+    return of(Fate.NOTICED).stream().filter(it -> !it.untold().isEmpty()).toList();
   }
 
   /** How many mistakes a rule noticed. */

@@ -8,6 +8,7 @@ import dev.pawl.report.words.Cautions;
 import dev.pawl.report.words.TimeText;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 
@@ -34,12 +35,12 @@ public final class StrengthText {
       page.labelled(fate.words(), LABEL, String.valueOf(report.of(fate).size()));
     }
     page.labelled("led to a hazard, noticed or not", LABEL, String.valueOf(report.dangerous()));
+    page.labelled("a rule noticed it, but not a hazard of it in another run", LABEL, String.valueOf(report.untold()
+        .size()));
     for (Fate fate : LISTED) {
-      List<Mistake> those = report.of(fate);
-      if (!those.isEmpty()) {
-        page.blank();
-        page.line(Character.toUpperCase(fate.words().charAt(0)) + fate.words().substring(1));
-        those.forEach(it -> write(page, it));
+      list(page, Character.toUpperCase(fate.words().charAt(0)) + fate.words().substring(1), report.of(fate));
+      if (fate == Fate.DANGEROUS) {
+        list(page, "A rule noticed it, but not a hazard of it in another run", report.untold());
       }
     }
     page.blank();
@@ -56,9 +57,18 @@ public final class StrengthText {
     return page.toString();
   }
 
+  private static void list(Page page, String heading, List<Mistake> those) {
+    if (!those.isEmpty()) {
+      page.blank();
+      page.line(heading);
+      those.forEach(it -> write(page, it));
+    }
+  }
+
   private static void write(Page page, Mistake mistake) {
     page.labelled(mistake.file().substring(mistake.file().lastIndexOf('/') + 1) + ":" + mistake.line(), 24,
-        mistake.kind() + ": " + changed(mistake) + (mistake.hazards().isEmpty() ? "" : "; " + hazards(mistake))
+        mistake.kind() + ": " + changed(mistake) + (mistake.hazards().isEmpty() ? "" : "; " + words(mistake.hazards()))
+            + (mistake.untold().isEmpty() ? "" : "; not noticed: " + words(mistake.untold()))
             + (mistake.differed() == 0 ? "" : "; outputs differed in " + mistake.differed() + ", as in "
                 + mistake.where()) + (mistake.lost().isEmpty() ? "" : "; no longer put to the test: "
                     + String.join(", ",
@@ -75,18 +85,18 @@ public final class StrengthText {
     return words.length() <= MOST_WORDS ? words : words.substring(0, MOST_WORDS - 4) + " ...";
   }
 
-  private static String hazards(Mistake mistake) {
-    return mistake.hazards().stream().sorted().map(Truth.Kind::words).collect(Collectors.joining(", "));
+  private static String words(Set<Truth.Kind> kinds) {
+    return kinds.stream().sorted().map(Truth.Kind::words).collect(Collectors.joining(", "));
   }
 
   /** A row for each mistake, a column for each rule, as comma-separated values. */
   public static String table(StrengthReport report) {
     StringBuilder table = new StringBuilder("kind,file,line,before,after,what became of it,line ran,outputs differed,"
-        + "no longer put to the test,hazards,where," + String.join(",", report.rules()) + "\n");
+        + "no longer put to the test,hazards,not noticed in some run,where," + String.join(",", report.rules()) + "\n");
     for (Mistake it : report.mistakes()) {
       table.append(String.join(",", quoted(it.kind()), quoted(it.file()), "" + it.line(), quoted(it.before()), quoted(it
           .after()), quoted(it.fate().words()), "" + it.ran(), "" + it.differed(), quoted(String.join(" ",
-              it.lost())), quoted(hazards(it)), quoted(it
+              it.lost())), quoted(words(it.hazards())), quoted(words(it.untold())), quoted(it
               .where())));
       it.noticedBy().forEach(count -> table.append(',').append(count));
       table.append('\n');

@@ -19,14 +19,14 @@ import java.util.StringJoiner;
  * @param noticedBy by rule: in how many runs it was broken where the unchanged logic broke it not
  * @param lost rules that the unchanged logic puts to the test in some run, and this in none
  * @param hazards kinds of hazards that were there in a run where the unchanged logic showed none of that kind
+ * @param untold those of them that, in some such run, no rule noticed
  * @param where a run that showed the first of them, else one that noticed it, else one in which outputs differed
  */
 public record MistakeResult(boolean program, boolean ran, int differed, int[] noticedBy, BitSet lost,
-    Set<Truth.Kind> hazards,
-    String where) {
+    Set<Truth.Kind> hazards, Set<Truth.Kind> untold, String where) {
 
   static MistakeResult none(int rules) {
-    return new MistakeResult(false, false, 0, new int[rules], new BitSet(), Set.of(), "");
+    return new MistakeResult(false, false, 0, new int[rules], new BitSet(), Set.of(), Set.of(), "");
   }
 
   boolean isNoticed() {
@@ -41,9 +41,18 @@ public record MistakeResult(boolean program, boolean ran, int differed, int[] no
         rules.add(rule + ":" + noticedBy[rule]);
       }
     }
-    return String.join("\t", "" + program, "" + ran, "" + differed, rules.toString(), String.join(",", hazards.stream()
-        .sorted().map(Enum::name).toList()), where, String.join(",",
-            lost.stream().mapToObj(Integer::toString).toList()));
+    return String.join("\t", "" + program, "" + ran, "" + differed, rules.toString(), names(hazards), where,
+        String.join(",", lost.stream().mapToObj(Integer::toString).toList()), names(untold));
+  }
+
+  private static String names(Set<Truth.Kind> kinds) {
+    return String.join(",", kinds.stream().sorted().map(Enum::name).toList());
+  }
+
+  private static Set<Truth.Kind> kinds(String names) {
+    Set<Truth.Kind> kinds = EnumSet.noneOf(Truth.Kind.class);
+    words(names).forEach(it -> kinds.add(Truth.Kind.valueOf(it)));
+    return kinds;
   }
 
   /**
@@ -60,10 +69,8 @@ public record MistakeResult(boolean program, boolean ran, int differed, int[] no
       }
       BitSet lost = new BitSet();
       words(parts[6]).forEach(rule -> lost.set(Integer.parseInt(rule)));
-      Set<Truth.Kind> hazards = EnumSet.noneOf(Truth.Kind.class);
-      words(parts[4]).forEach(it -> hazards.add(Truth.Kind.valueOf(it)));
       return Optional.of(new MistakeResult(Boolean.parseBoolean(parts[0]), Boolean.parseBoolean(parts[1]), Integer
-          .parseInt(parts[2]), noticedBy, lost, hazards, parts[5]));
+          .parseInt(parts[2]), noticedBy, lost, kinds(parts[4]), kinds(parts[7]), parts[5]));
     } catch (IllegalArgumentException | IndexOutOfBoundsException torn) {
       return Optional.empty();
     }

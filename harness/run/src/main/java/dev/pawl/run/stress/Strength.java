@@ -183,7 +183,8 @@ public record Strength(Subject subject, List<Source> sources, LogicSettings sett
     BitSet lost = new BitSet();
     runs.forEach(run -> lost.or(run.unchanged().tried()));
     Set<Truth.Kind> hazards = EnumSet.noneOf(Truth.Kind.class);
-    String[] where = {"", "", ""};
+    Set<Truth.Kind> untold = EnumSet.noneOf(Truth.Kind.class);
+    String[] where = {"", "", "", ""};
     for (Run run : runs) {
       RunResult result = changed.get().run(run.scenario(), new BitSet());
       lost.andNot(result.tried());
@@ -197,19 +198,22 @@ public record Strength(Subject subject, List<Source> sources, LogicSettings sett
         }
       }
       boolean hazard = false;
+      boolean silent = false;
       for (RunResult.Hazard it : result.hazards()) {
         if (run.unchanged().hazards().stream().noneMatch(other -> other.kind() == it.kind())) {
           hazard |= hazards.add(it.kind());
+          silent |= !it.noticed() && untold.add(it.kind());
         }
       }
-      note(where, 0, hazard, run.name());
-      note(where, 1, noticed, run.name());
-      note(where, 2, differs, run.name());
+      note(where, 0, silent, run.name());
+      note(where, 1, hazard, run.name());
+      note(where, 2, noticed, run.name());
+      note(where, 3, differs, run.name());
     }
     boolean lineRan = ran.contains(new ProgramLine(mistake.file(), mistake.line())) || ran.contains(new ProgramLine(
         mistake.file(), mistake.statement()));
-    return new MistakeResult(true, lineRan, differed, noticedBy, lost, hazards, !where[0].isEmpty() ? where[0]
-        : !where[1].isEmpty() ? where[1] : where[2]);
+    return new MistakeResult(true, lineRan, differed, noticedBy, lost, hazards, untold, Stream.of(where).filter(it ->
+        !it.isEmpty()).findFirst().orElse(""));
   }
 
   private static void note(String[] where, int what, boolean so, String name) {

@@ -10,6 +10,7 @@ import dev.pawl.run.Version;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Set;
 import java.util.function.IntFunction;
 import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
@@ -70,10 +71,13 @@ public final class StressFindings {
     List<StrengthReport.Mistake> mistakes = outcome.planted().stream().map(it -> new StrengthReport.Mistake(it.kind(),
         it.file(), it.line(), it.before(), it.after(), it.result().ran(), it.result().differed(), Arrays.stream(it
             .result().noticedBy()).boxed().toList(),
-                it.result().lost().stream().mapToObj(rule -> book.rules().get(rule).id()).toList(), it.result()
-                .hazards().stream().map(kind -> Truth.Kind.valueOf(kind
-                .name())).collect(Collectors.toSet()), it.result().where())).toList();
+                it.result().lost().stream().mapToObj(rule -> book.rules().get(rule).id()).toList(),
+        kinds(it.result().hazards()), kinds(it.result().untold()), it.result().where())).toList();
     return new StrengthReport(Version.TEXT, book.ride(), strength.seed(), outcome.possible(), outcome.planned(), outcome
         .runs(), outcome.seconds(), book.rules().stream().map(Rule::id).toList(), mistakes);
+  }
+
+  private static Set<Truth.Kind> kinds(Set<dev.pawl.plant.loop.Truth.Kind> kinds) {
+    return kinds.stream().map(kind -> Truth.Kind.valueOf(kind.name())).collect(Collectors.toSet());
   }
 }

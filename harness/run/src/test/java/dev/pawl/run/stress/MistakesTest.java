@@ -64,10 +64,11 @@ class MistakesTest {
   void aResultIsReadAsItWasWritten() {
     BitSet lost = BitSet.valueOf(new long[] {5});
     MistakeResult result = new MistakeResult(true, false, 3, new int[] {0, 2, 0}, lost, Set.of(
-        Truth.Kind.CONTACT), "a day");
+        Truth.Kind.CONTACT, Truth.Kind.FOOLED), Set.of(Truth.Kind.FOOLED), "a day");
     MistakeResult again = MistakeResult.of(result.line(), 3).orElseThrow();
     assertThat(again.line()).isEqualTo(result.line());
     assertThat(again.lost()).isEqualTo(lost);
+    assertThat(again.untold()).containsExactly(Truth.Kind.FOOLED);
     assertThat(again.noticedBy()).containsExactly(0, 2, 0);
     assertThat(MistakeResult.of(result.line().substring(0, 12), 3)).isEmpty();
   }
