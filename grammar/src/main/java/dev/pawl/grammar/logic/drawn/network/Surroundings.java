@@ -37,14 +37,16 @@ public record Surroundings(Project.Drawing unit, Map<String, Project.Drawing> un
 
   /** The surroundings of the unit's own body. */
   public Surroundings(Project.Drawing unit, Map<String, Project.Drawing> units,
-      Map<String, TypeSpecification> globals, Hidden hidden, Legend legend, Shown shown, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
+      Map<String, TypeSpecification> globals, Hidden hidden, Legend legend, Shown shown, LanguageChoices choices,
+      Consumer<Diagnostic> diagnostics) {
     this(unit, units, globals, hidden, legend, new Writers(unit.name().text()), Optional.empty(), shown, choices,
         diagnostics);
   }
 
   /** Those of an action's body. */
   public Surroundings within(Name of) {
-    return new Surroundings(unit, units, globals, hidden, legend, writers, Optional.of(of), shown, choices, diagnostics);
+    return new Surroundings(unit, units, globals, hidden, legend, writers, Optional.of(of), shown, choices,
+        diagnostics);
   }
 
   /** What a variable of the unit, or a global one, was declared as, by its name in upper case. */
