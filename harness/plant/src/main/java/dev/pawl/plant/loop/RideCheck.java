@@ -45,22 +45,11 @@ public final class RideCheck {
     return check.diagnostics.inOrder(List.of(file));
   }
 
+  /** Equipment is commanded by switches, but for the speed that a lift is told. */
   private void check(Device device) {
-    if (device instanceof Device.FrictionBrake brake) {
-      brake.actuator().signal().ifPresent(this::commands);
-    } else if (device instanceof Device.MagneticBrake brake) {
-      brake.actuator().signal().ifPresent(this::commands);
-    } else if (device instanceof Device.TyreDrive drive) {
-      drive.runs().ifPresent(this::commands);
-      drive.reverses().ifPresent(this::commands);
-    } else if (device instanceof Device.ChainLift lift) {
-      commands(lift.runs());
-      lift.works().ifPresent(this::commands);
-      lift.reference().ifPresent(word -> output(word).ifPresent(it -> measures(word, it, Dimension.SPEED,
-          "a speed")));
-    } else if (device instanceof Device.SwitchDrive drive) {
-      commands(drive.thrown());
-    }
+    Optional<Word> reference = device instanceof Device.ChainLift lift ? lift.reference() : Optional.empty();
+    device.commands().stream().filter(word -> !reference.equals(Optional.of(word))).forEach(this::commands);
+    reference.ifPresent(word -> output(word).ifPresent(it -> measures(word, it, Dimension.SPEED, "a speed")));
   }
 
   private Optional<Signal> output(Word word) {

@@ -43,6 +43,33 @@ import java.util.stream.IntStream;
  */
 public final class RideMotion {
 
+  /** The equipment that trains meet; a switch only leads them. */
+  private static final Device.Visitor<Optional<Equipment>> BUILT = new Device.Visitor<>() {
+    @Override
+    public Optional<Equipment> visit(Device.FrictionBrake it) {
+      return Optional.of(new Brake(it.stretch(), it.friction(), it.speed(), it.actuator().stroke(),
+          it.actuator().opens()));
+    }
+
+    @Override
+    public Optional<Equipment> visit(Device.MagneticBrake it) {
+      return Optional.of(new Magnets(it.stretch(), it.peak(), it.speed(), it.actuator().stroke(),
+          it.actuator().opens() || it.actuator().signal().isEmpty()));
+    }
+
+    @Override
+    public Optional<Equipment> visit(Device.TyreDrive it) {
+      return Optional.of(new Tyres(it.stretch(), it.speed(), it.acceleration()));
+    }
+
+    @Override
+    public Optional<Equipment> visit(Device.ChainLift it) {
+      return Optional.of(new Lift(it.stretch(), it.data()));
+    }
+
+    @Override public Optional<Equipment> visit(Device.SwitchDrive it) { return Optional.empty(); }
+  };
+
   /** Further back than this no backstop may let a train come: 150 mm (Quebec S-3, r. 1, section 25). */
   private static final double FURTHEST_BACK = 0.15;
   /** Scans between looks at where trains truly are. */
@@ -91,7 +118,7 @@ public final class RideMotion {
     arrives = IntStream.range(0, image.length).toArray();
     List<Equipment> pieces = new ArrayList<>();
     for (Device device : ride.devices()) {
-      build(device).ifPresent(piece -> {
+      device.accept(BUILT).ifPresent(piece -> {
         equipment.put(device.name().text(), piece);
         pieces.add(piece);
       });
@@ -106,7 +133,8 @@ public final class RideMotion {
     forbidden = new ForbiddenMotion(scenario.desk(), plant, this::name, truth);
     follower = new Follower(hands.minds());
     plant.listen(follower);
-    ride.devices().forEach(this::command);
+    Commanded commanded = new Commanded();
+    ride.devices().forEach(device -> device.accept(commanded));
     Random noise = new Random(scenario.seed());
     ride.sensors().forEach(sensor -> sense(sensor, noise));
   }
@@ -120,43 +148,47 @@ public final class RideMotion {
         .orElseThrow(() -> new IllegalArgumentException("no signal " + name));
   }
 
-  private Optional<Equipment> build(Device device) {
-    if (device instanceof Device.FrictionBrake it) {
-      return Optional.of(new Brake(it.stretch(), it.friction(), it.speed(), it.actuator().stroke(),
-          it.actuator().opens()));
-    }
-    if (device instanceof Device.MagneticBrake it) {
-      return Optional.of(new Magnets(it.stretch(), it.peak(), it.speed(), it.actuator().stroke(),
-          it.actuator().opens() || it.actuator().signal().isEmpty()));
-    }
-    if (device instanceof Device.TyreDrive it) {
-      return Optional.of(new Tyres(it.stretch(), it.speed(), it.acceleration()));
-    }
-    return device instanceof Device.ChainLift it ? Optional.of(new Lift(it.stretch(), it.data())) : Optional.empty();
-  }
-
   private boolean on(int signal) {
     return messages.arrived()[signal] != 0;
   }
 
   /** Makes what the outputs command reach a piece of equipment. */
-  private void command(Device device) {
-    if (device instanceof Device.FrictionBrake it) {
-      actuate(it.name(), it.actuator());
-    } else if (device instanceof Device.MagneticBrake it && it.actuator().signal().isPresent()) {
-      actuate(it.name(), it.actuator());
-    } else if (device instanceof Device.TyreDrive it) {
+  private final class Commanded implements Device.Visitor<Boolean> {
+
+    @Override
+    public Boolean visit(Device.FrictionBrake it) {
+      return actuate(it.name(), it.actuator());
+    }
+
+    @Override
+    public Boolean visit(Device.MagneticBrake it) {
+      return it.actuator().signal().isPresent() && actuate(it.name(), it.actuator());
+    }
+
+    @Override
+    public Boolean visit(Device.TyreDrive it) {
       Tyres tyres = (Tyres) equipment.get(it.name().text());
       int forward = it.runs().map(word -> signal(word).index()).orElse(-1);
       int backward = it.reverses().map(word -> signal(word).index()).orElse(-1);
-      commands.add(() -> plant.drive(tyres, (forward >= 0 && on(forward) ? 1 : 0) - (backward >= 0 && on(backward) ? 1
-          : 0)));
-    } else if (device instanceof Device.ChainLift it) {
-      command(it);
-    } else if (device instanceof Device.SwitchDrive it) {
+      return commands.add(() -> plant.drive(tyres, (forward >= 0 && on(forward) ? 1 : 0)
+          - (backward >= 0 && on(backward) ? 1 : 0)));
+    }
+
+    @Override
+    public Boolean visit(Device.ChainLift it) {
+      Lift lift = (Lift) equipment.get(it.name().text());
+      int runs = signal(it.runs()).index();
+      int reference = it.reference().map(word -> signal(word).index()).orElse(-1);
+      int works = it.works().map(word -> signal(word).index()).orElse(-1);
+      return commands.add(() -> plant.run(lift, on(runs), reference >= 0 ? messages.arrived()[reference]
+          : works < 0 || on(works) ? it.working() : it.idle()));
+    }
+
+    @Override
+    public Boolean visit(Device.SwitchDrive it) {
       int thrown = signal(it.thrown()).index();
       stuckSwitches.put(it.name().text(), false);
-      commands.add(() -> {
+      return commands.add(() -> {
         if (!stuckSwitches.get(it.name().text())) {
           plant.turn(it.track(), on(thrown), it.time());
         }
@@ -164,7 +196,7 @@ public final class RideMotion {
     }
   }
 
-  private void actuate(Word name, Device.Actuator actuator) {
+  private boolean actuate(Word name, Device.Actuator actuator) {
     ActuatedBrake brake = (ActuatedBrake) equipment.get(name.text());
     int index = signal(actuator.signal().orElseThrow()).index();
     commands.add(() -> {
@@ -175,15 +207,7 @@ public final class RideMotion {
     if (actuator.air() > 0) {
       airUsers.add(() -> on(index) == actuator.opens() ? actuator.air() : 0);
     }
-  }
-
-  private void command(Device.ChainLift it) {
-    Lift lift = (Lift) equipment.get(it.name().text());
-    int runs = signal(it.runs()).index();
-    int reference = it.reference().map(word -> signal(word).index()).orElse(-1);
-    int works = it.works().map(word -> signal(word).index()).orElse(-1);
-    commands.add(() -> plant.run(lift, on(runs), reference >= 0 ? messages.arrived()[reference]
-        : works < 0 || on(works) ? it.working() : it.idle()));
+    return true;
   }
 
   private void sense(Sensor sensor, Random noise) {

@@ -16,6 +16,17 @@ public sealed interface Device {
   /** The signals that command it. */
   List<Word> commands();
 
+  <R> R accept(Visitor<R> visitor);
+
+  /** A method for each kind of equipment: where something has no case for one, it does not compile. */
+  interface Visitor<R> {
+    R visit(FrictionBrake it);
+    R visit(MagneticBrake it);
+    R visit(TyreDrive it);
+    R visit(ChainLift it);
+    R visit(SwitchDrive it);
+  }
+
   /**
    * What moves a brake.
    *
@@ -38,6 +49,8 @@ public sealed interface Device {
     public List<Word> commands() {
       return actuator.signal().stream().toList();
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   /**
@@ -51,6 +64,8 @@ public sealed interface Device {
     public List<Word> commands() {
       return actuator.signal().stream().toList();
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   /**
@@ -65,6 +80,8 @@ public sealed interface Device {
     public List<Word> commands() {
       return Stream.of(runs, reverses).flatMap(Optional::stream).toList();
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   /**
@@ -81,6 +98,8 @@ public sealed interface Device {
     public List<Word> commands() {
       return Stream.of(Optional.of(runs), reference, works).flatMap(Optional::stream).toList();
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
   /**
@@ -95,5 +114,7 @@ public sealed interface Device {
     public List<Word> commands() {
       return List.of(thrown);
     }
+
+    @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 }

@@ -12,6 +12,27 @@ public final class Failures {
   private static final List<Fault> FLAG = List.of(Fault.MISSED, Fault.CHATTERING, Fault.LATE, Fault.SILENT);
   private static final List<Fault> MESSAGES = List.of(Fault.SILENT, Fault.LATE);
 
+  private static final Device.Visitor<List<Fault>> OF_DEVICE = new Device.Visitor<>() {
+    @Override
+    public List<Fault> visit(Device.FrictionBrake it) {
+      return List.of(Fault.STUCK, Fault.WEAK, Fault.SLOW);
+    }
+
+    @Override public List<Fault> visit(Device.MagneticBrake it) { return List.of(); }
+
+    @Override
+    public List<Fault> visit(Device.TyreDrive it) {
+      return List.of(Fault.STUCK, Fault.WELDED, Fault.DEAD);
+    }
+
+    @Override
+    public List<Fault> visit(Device.ChainLift it) {
+      return List.of(Fault.STUCK, Fault.WELDED, Fault.DEAD, Fault.SLIPPING, Fault.PARTED, Fault.JAMMED, Fault.UNLOCKED);
+    }
+
+    @Override public List<Fault> visit(Device.SwitchDrive it) { return List.of(Fault.STUCK); }
+  };
+
   private Failures() {}
 
   /**
@@ -19,23 +40,12 @@ public final class Failures {
    */
   public static Map<String, List<Fault>> of(Ride ride) {
     Map<String, List<Fault>> ways = new LinkedHashMap<>();
-    ride.devices().forEach(device -> ways.put(device.name().text(), of(device)));
+    ride.devices().forEach(device -> ways.put(device.name().text(), device.accept(OF_DEVICE)));
     ride.air().ifPresent(air -> ways.put(air.name().text(), List.of(Fault.LOST, Fault.DEAD)));
     ride.links().forEach(link -> ways.put(link.name().text(), MESSAGES));
     ride.flags().forEach(flag -> ways.putIfAbsent(flag.signal().text(), FLAG));
     ride.sensors().forEach(sensor -> ways.putIfAbsent(sensor.signal().text(), MESSAGES));
     ride.devices().forEach(device -> device.commands().forEach(signal -> ways.putIfAbsent(signal.text(), MESSAGES)));
     return ways;
-  }
-
-  private static List<Fault> of(Device device) {
-    if (device instanceof Device.FrictionBrake) {
-      return List.of(Fault.STUCK, Fault.WEAK, Fault.SLOW);
-    } else if (device instanceof Device.TyreDrive) {
-      return List.of(Fault.STUCK, Fault.WELDED, Fault.DEAD);
-    } else if (device instanceof Device.ChainLift) {
-      return List.of(Fault.STUCK, Fault.WELDED, Fault.DEAD, Fault.SLIPPING, Fault.PARTED, Fault.JAMMED, Fault.UNLOCKED);
-    }
-    return device instanceof Device.SwitchDrive ? List.of(Fault.STUCK) : List.of();
   }
 }
