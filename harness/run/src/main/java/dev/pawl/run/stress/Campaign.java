@@ -105,7 +105,7 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
       goesOn = batch(team, from, Math.min(runs, from + BATCH), draw, search, tally, listener);
     }
     Found found = goesOn ? made(team, tally, listener) : new Found(List.of(), false);
-    List<Broken> broken = found.whole() ? broken(team, tally) : List.of();
+    List<Broken> broken = found.whole() && findings > 0 ? broken(team, tally) : List.of();
     return new Outcome(goesOn && found.whole(), faultless, tally, found.small(), tally.sorts().size(), broken);
   }
 
