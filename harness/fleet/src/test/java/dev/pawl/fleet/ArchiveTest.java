@@ -105,7 +105,7 @@ class ArchiveTest {
   /** A command that is interrupted keeps what was judged; the same goes on from there, and judges anew what changed. */
   @Test
   void anInterruptedCommandGoesOn() throws Exception {
-    archive.enlarge(120, 60_000);
+    archive.enlarge(120, 150_000);
     List<String> words = List.of("fleet", "archive", archive.manifest().toString(), "--out", folder.resolve("out")
         .toString(), "--slots", "1", "--checkpoint", "1");
     Interruption interruption = new Interruption();
