@@ -5,6 +5,7 @@ import dev.pawl.engine.Obligations;
 import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.Tried;
 import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.report.model.DepartureResult;
 import dev.pawl.report.model.EvidenceResult;
@@ -135,14 +136,17 @@ public final class FindingWords {
 
   /**
    * How often each trial of a rule occurred, such as
-   * {@code tried by rises(go) given not clear: 3 times, first at 12.5 s}.
+   * {@code tried by rises(go) given not clear: 3 times, first at 12.5 s} or {@code tried by trigger: met once}.
    */
   public static List<String> tried(Rule rule, List<Tried> tried, TimeBase base) {
     List<String> lines = new ArrayList<>();
     for (int trial = 0; trial < tried.size(); trial++) {
       String first = tried.get(trial).first().isPresent() ? ", first at "
           + TimeText.at(base, tried.get(trial).first().getAsLong()) : "";
-      lines.add(rule.proof().trials().get(trial).text() + ": " + times(tried.get(trial).times()) + first);
+      Proof.Trial stated = rule.proof().trials().get(trial);
+      String times = times(tried.get(trial).times());
+      String count = stated.match(byTrigger -> times.equals("never") ? "never met" : "met " + times, byEvent -> times);
+      lines.add(stated.text() + ": " + count + first);
     }
     return lines;
   }
