@@ -24,6 +24,9 @@ import java.util.List;
 /** Findings, verdicts and margins as sentences. */
 public final class FindingWords {
 
+  /** Signals that a sentence names; of more it says how many. */
+  private static final int MOST_NAMES = 5;
+
   private FindingWords() {}
 
   /** The verdict as a person says it. */
@@ -157,8 +160,10 @@ public final class FindingWords {
    */
   public static String notExercisedReason(RuleResult rule) {
     if (!rule.seen().unrecorded().isEmpty()) {
-      return "rests on recorded signals only: the trace has no values of "
-          + String.join(", ", rule.seen().unrecorded());
+      List<String> names = rule.seen().unrecorded();
+      return "rests on recorded signals only: the trace has no values of " + (names.size() <= MOST_NAMES + 1
+          ? String.join(", ", names) : String.join(", ", names.subList(0, MOST_NAMES)) + " and "
+              + (names.size() - MOST_NAMES) + " more");
     }
     List<String> parts = new ArrayList<>();
     if (rule.obligations().met() > 0) {
