@@ -54,7 +54,8 @@ public final class SinceEarlier {
   }
 
   private static List<String> rules(List<RuleChange> changes, RuleChange.Way way) {
-    return changes.stream().filter(change -> change.way() == way).map(change -> change.either().id()).distinct().toList();
+    return changes.stream().filter(change -> change.way() == way).map(change -> change.either().id()).distinct()
+        .toList();
   }
 
   private List<String> asked(StatedChange.Way way) {

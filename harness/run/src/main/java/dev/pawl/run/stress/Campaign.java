@@ -126,7 +126,7 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
     return true;
   }
 
-  /** Makes hazards small, each sort of them once: what comes of another sort by the same kinds of faults is the same. */
+  /** Makes each sort of hazards small once: what comes of another sort by the same kinds of faults is the same. */
   private Found made(Team team, Tally tally, Listener listener) {
     Map<String, Small> small = new TreeMap<>();
     List<Small> order = new ArrayList<>();
