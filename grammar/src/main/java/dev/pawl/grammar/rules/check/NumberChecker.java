@@ -1,6 +1,5 @@
 package dev.pawl.grammar.rules.check;
 
-import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.Scale;
