@@ -230,14 +230,23 @@ final class NewerXml {
       all.stream().filter(it -> is(it, "leftPowerRail")).forEach(here::add);
       String label = "";
       while (!labels.isEmpty() && place(labels.get(0), "y") <= extent(each, false)) {
+        out.append(label.isEmpty() ? "" : labelled(label, number++, ladder));
         label = labels.remove(0).getAttribute("label");
       }
       out.append(ladder ? "<Rung" : "<Network xsi:type=\"FbdNetwork\"").append(label.isEmpty() ? "" : " label=\""
           + label + "\"").append(" evaluationOrder=\"").append(number++).append("\">\n")
           .append(new Drawn(here).written()).append(ladder ? "</Rung>\n" : "</Network>\n");
     }
-    return out + labels.stream().map(it -> (ladder ? "<Rung" : "<Network xsi:type=\"FbdNetwork\"") + " label=\""
-        + it.getAttribute("label") + "\" evaluationOrder=\"9999\"/>").reduce("", String::concat);
+    for (Element label : labels) {
+      out.append(labelled(label.getAttribute("label"), number++, ladder));
+    }
+    return out.toString();
+  }
+
+  /** A network with nothing in it: a network has one label at most. */
+  private static String labelled(String label, int number, boolean ladder) {
+    return (ladder ? "<Rung" : "<Network xsi:type=\"FbdNetwork\"") + " label=\"" + label + "\" evaluationOrder=\""
+        + number + "\"/>\n";
   }
 
   private static double extent(List<Element> elements, boolean top) {

@@ -16,11 +16,13 @@ import dev.pawl.grammar.logic.tree.Statement;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
 
 /**
@@ -166,10 +168,16 @@ final class ActionControl {
     List<Statement.Branch> branches = new ArrayList<>();
     Expression none = new Expression.TimeLiteral("TIME", 0, position);
     Name duration = null;
+    Set<String> stating = new HashSet<>();
     for (Link link : links) {
       Association association = link.association();
       if (!association.qualifier().timed()) {
         continue;
+      }
+      if (!stating.add(link.step().key())) {
+        around.error(association.position(), "the step " + link.step() + " states a second time for this action",
+            "an action has one time: leave it at one of the qualifiers, or draw two actions");
+        return none;
       }
       if (association.time().isEmpty()) {
         around.error(association.position(), "an action with the qualifier " + association.qualifier()
