@@ -20,6 +20,9 @@ import java.util.function.Consumer;
  */
 public final class Shown {
 
+  /** No text can name it; it has no blank, so that it is a symbol also in instances, as other hidden names are not. */
+  private static final String MARK = "shown#";
+
   private final Set<Line> wanted;
   private final List<Network> networks = new ArrayList<>();
   private final List<Chart> charts = new ArrayList<>();
@@ -108,7 +111,7 @@ public final class Shown {
    */
   public Name mark(String unit, Position position, Consumer<Name> declare) {
     return marks.computeIfAbsent(unit, unused -> {
-      Name mark = name(position);
+      Name mark = new Name(MARK + ++names, position);
       declare.accept(mark);
       return mark;
     });

@@ -53,8 +53,9 @@ final class NewerXml {
 
   /** Whether the newer format has all that a project draws: it marks operands nowhere but in ladder. */
   static boolean has(String older) {
-    boolean order = older.contains("executionOrderId") || older.contains("<inOutVariable ");
-    return !order && !older.matches("(?s).*<(inVariable|outVariable|jump|return)[^>]* (negated|edge|storage)=.*");
+    boolean others = older.contains("executionOrderId") || older.contains("<inOutVariable ")
+        || older.contains("<dataType ");
+    return !others && !older.matches("(?s).*<(inVariable|outVariable|jump|return)[^>]* (negated|edge|storage)=.*");
   }
 
   private static Element root(String xml) {

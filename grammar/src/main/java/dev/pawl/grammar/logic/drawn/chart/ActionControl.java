@@ -13,6 +13,7 @@ import dev.pawl.grammar.logic.parse.Fragment;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.logic.tree.Statement;
+import dev.pawl.grammar.logic.tree.TypeSpecification;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -116,8 +117,24 @@ final class ActionControl {
       runs = Terms.name(wire("runs", either(runs, Terms.name(before), position), position));
       out.add(Terms.assign(Terms.name(before), Terms.name(acts), position));
     }
+    flags(action.get().name(), either(Terms.name(acts), Terms.name(once), position), runs, position);
     Expression condition = runs;
     return () -> out.addAll(Terms.when(condition, bodies.apply(action.get()), position));
+  }
+
+  /**
+   * Declares and gives the flags of an action that has a name: Q is TRUE while it is active, A while its body runs, and
+   * so once more (from memory of the standard). A variable of its name stays what it is.
+   */
+  private void flags(Name action, Expression active, Expression runs, Position position) {
+    boolean taken = around.unit().blocks().stream().flatMap(block -> block.declarations().stream())
+        .flatMap(variables -> variables.names().stream()).anyMatch(name -> name.key().equals(action.key()));
+    if (action.text().indexOf(' ') < 0 && !taken) {
+      hidden.declare(action, new TypeSpecification.Structure(List.of(ChartTranslator.field("Q", "BOOL", position),
+          ChartTranslator.field("A", "BOOL", position)), position), Optional.empty());
+      out.add(Terms.assign(ChartTranslator.part(action, "Q", position), active, position));
+      out.add(Terms.assign(ChartTranslator.part(action, "A", position), runs, position));
+    }
   }
 
   private void variable(Fragment target, Expression value, Position position) {

@@ -104,7 +104,7 @@ public final class ChartTranslator {
     }
   }
 
-  private static TypeSpecification.Field field(String name, String type, Position position) {
+  static TypeSpecification.Field field(String name, String type, Position position) {
     return new TypeSpecification.Field(new Name(name, position), new TypeSpecification.Named(new Name(type, position)),
         Optional.empty());
   }

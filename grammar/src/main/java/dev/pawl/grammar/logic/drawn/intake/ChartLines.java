@@ -122,14 +122,14 @@ final class ChartLines {
   }
 
   /** Tells what is wrong with a part, once: the rest follows from it. */
-  void wrong(XmlNode node, String message, String hint) {
-    if (told.add(node)) {
+  private void wrong(XmlNode node, String message, String hint) {
+    if (isNews(node)) {
       reading.error(node.position(), message, hint);
     }
   }
 
-  /** Takes it that something wrong with a part has been told. */
-  void told(XmlNode node) {
-    told.add(node);
+  /** Whether nothing wrong with a part was told before; now it is taken as told. */
+  boolean isNews(XmlNode node) {
+    return told.add(node);
   }
 }

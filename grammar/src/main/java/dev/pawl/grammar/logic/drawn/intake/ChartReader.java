@@ -119,7 +119,7 @@ final class ChartReader {
     }
 
     private Condition missing(XmlNode node) {
-      return ChartReader.missing(lines, node);
+      return ChartReader.missing(lines, node, reading);
     }
 
     private Condition condition(XmlNode node) {
@@ -175,8 +175,10 @@ final class ChartReader {
   // ---- what both formats have
 
   /** Tells that a transition has no condition. */
-  static Condition missing(ChartLines lines, XmlNode node) {
-    lines.wrong(node, "the transition has no condition", "one that is always met is TRUE");
+  static Condition missing(ChartLines lines, XmlNode node, Reading reading) {
+    if (lines.isNews(node)) {
+      reading.error(node.position(), "the transition has no condition", "one that is always met is TRUE");
+    }
     return never(node);
   }
 

@@ -100,7 +100,7 @@ final class PlaceChartReader {
     boolean drawn = reads(node);
     List<Link> links = drawn ? diagram.sources(node).stream().map(PlaceReader.Place::link).toList() : List.of();
     if (links.size() < node.below("ConnectionPointIn", "Connection").size()) {
-      lines.told(node);
+      lines.isNews(node);
     }
     Part part = new Part(KINDS.getOrDefault(kind, Kind.OTHER), kind, node.word(kind.equals("JumpStep")
         ? "targetStepName" : "name"), links, node);
@@ -151,7 +151,7 @@ final class PlaceChartReader {
   }
 
   private Condition missing(XmlNode node) {
-    return ChartReader.missing(lines, node);
+    return ChartReader.missing(lines, node, reading);
   }
 
   private Condition condition(XmlNode node) {
@@ -192,7 +192,7 @@ final class PlaceChartReader {
       for (Link link : pin.links()) {
         Part from = parts.get(objects.get(link.from()));
         if (from.kind() != Kind.OTHER) {
-          lines.wrong(node, "the condition is taken from <" + from.word() + ">, which gives no value",
+          reading.error(node.position(), "the condition is taken from <" + from.word() + ">, which gives no value",
               "take it from an element that gives a BOOL");
           return ChartReader.never(node);
         }
