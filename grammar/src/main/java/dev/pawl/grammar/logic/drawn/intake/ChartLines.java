@@ -93,7 +93,8 @@ final class ChartLines {
     Set<String> steps = new LinkedHashSet<>();
     left(transition, steps, new LinkedHashSet<>());
     if (steps.isEmpty()) {
-      wrong(transition.node(), "the transition follows no step", "connect it to the step that it ends, or leave it out");
+      wrong(transition.node(), "the transition follows no step",
+          "connect it to the step that it ends, or leave it out");
     } else if (entered(transition).isEmpty()) {
       wrong(transition.node(), "the transition leads to no step",
           "connect the step that comes next, or a jump to it");

@@ -8,6 +8,7 @@ import dev.pawl.grammar.logic.drawn.tree.Element.Pin;
 import dev.pawl.grammar.logic.drawn.tree.Element.Storage;
 import dev.pawl.grammar.logic.drawn.xml.XmlNode;
 import dev.pawl.grammar.logic.parse.Fragment;
+import dev.pawl.grammar.source.Diagnostic;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -75,6 +76,10 @@ final class PlaceReader {
         note(object);
       }
     }
+    holder.children().stream().flatMap(object -> object.below("AddData", "Data", "EvaluationPriority").stream())
+        .findFirst().ifPresent(it -> reading.diagnostics().accept(Diagnostic.warning(it.position(), "what is evaluated"
+            + " first is worked out from wires and places here, and not by this EvaluationPriority",
+            "compare the order in which the controller evaluates this network")));
   }
 
   /** Notes each place at which something comes out. */
