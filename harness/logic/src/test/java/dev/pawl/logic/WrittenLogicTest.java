@@ -102,7 +102,7 @@ class WrittenLogicTest {
     assertThat(machine.word("w")).isEqualTo(word);
   }
 
-  /** A signal is a bit of a word by its address, and a variable inside an instance by its path, of no known line. */
+  /** A signal is a bit of a word by its address, and a variable inside an instance by its path. */
   @Test
   void signalsAreBoundToAddressesAndPaths() {
     Books books = new Books().input("start", Books.BOOL).output("run", Books.BOOL).output("slow", Books.BOOL);

@@ -127,9 +127,7 @@ final class ActionControl {
    * so once more (from memory of the standard). A variable of its name stays what it is.
    */
   private void flags(Name action, Expression active, Expression runs, Position position) {
-    boolean taken = around.unit().blocks().stream().flatMap(block -> block.declarations().stream())
-        .flatMap(variables -> variables.names().stream()).anyMatch(name -> name.key().equals(action.key()));
-    if (action.text().indexOf(' ') < 0 && !taken) {
+    if (action.text().indexOf(' ') < 0 && !around.declares(action)) {
       hidden.declare(action, new TypeSpecification.Structure(List.of(ChartTranslator.field("Q", "BOOL", position),
           ChartTranslator.field("A", "BOOL", position)), position), Optional.empty());
       out.add(Terms.assign(ChartTranslator.part(action, "Q", position), active, position));

@@ -63,6 +63,9 @@ public final class ChartTranslator {
   public static List<Statement> translate(Sequence sequence, Surroundings around,
       Function<Sequence.Action, List<Statement>> bodies) {
     ChartTranslator chart = new ChartTranslator(sequence, around);
+    if (chart.clashes()) {
+      return List.of();
+    }
     chart.steps();
     chart.times();
     chart.look();
@@ -73,6 +76,17 @@ public final class ChartTranslator {
   }
 
   // ---- steps
+
+  /** Whether a step has the name of a variable: whatever names either would be wrong then. */
+  private boolean clashes() {
+    List<Step> clashing = sequence.steps().stream().filter(step -> around.declares(step.name())).toList();
+    for (Step step : clashing) {
+      around.legend().note(step.name().position(), around.unit().name() + ", step " + step.name());
+      around.error(step.name().position(), "the step " + step.name() + " has the name of a variable",
+          "choose another: " + step.name() + ".X and " + step.name() + ".T tell of the step");
+    }
+    return !clashing.isEmpty();
+  }
 
   private void steps() {
     for (Step step : sequence.steps()) {

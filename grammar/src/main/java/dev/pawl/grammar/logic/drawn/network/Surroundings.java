@@ -52,6 +52,12 @@ public record Surroundings(Project.Drawing unit, Map<String, Project.Drawing> un
         diagnostics);
   }
 
+  /** Whether the unit declares a variable of a name. */
+  public boolean declares(Name name) {
+    return unit.blocks().stream().flatMap(block -> block.declarations().stream())
+        .flatMap(variables -> variables.names().stream()).anyMatch(it -> it.key().equals(name.key()));
+  }
+
   /** What a variable of the unit, or a global one, was declared as, by its name in upper case. */
   Map<String, TypeSpecification> types() {
     Map<String, TypeSpecification> types = new HashMap<>(globals);
