@@ -3,11 +3,13 @@ package dev.pawl.logic;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.engine.EventSink;
+import dev.pawl.grammar.logic.model.CheckedProgram;
 import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.logic.ScanOptions.OnError;
 import dev.pawl.logic.ScanOptions.Outage;
 import dev.pawl.logic.ScanOptions.Restart;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 
 class LogicHarnessTest {
@@ -36,6 +38,35 @@ class LogicHarnessTest {
             "30.0 button=0 trace:4",
         "30.0 lamp=0 test.st:7");
     assertThat(outcome.scans()).isEqualTo(5);
+  }
+
+  /** In an element of an array of an instance of an instance; the others write theirs at the same line. */
+  @Test
+  void anOutputInsideAnInstanceHasTheLineThatWroteIt() {
+    CheckedProgram program = TestMachine.check("""
+        FUNCTION_BLOCK Light
+        VAR_INPUT on : BOOL; END_VAR
+        VAR_OUTPUT lit : BOOL; END_VAR
+        lit := on;
+        END_FUNCTION_BLOCK
+        FUNCTION_BLOCK Pair
+        VAR_INPUT on : BOOL; END_VAR
+        VAR lights : ARRAY[1..2] OF Light; END_VAR
+        lights[1](on := NOT on);
+        lights[2](on := on);
+        END_FUNCTION_BLOCK
+        PROGRAM Main
+        VAR_INPUT button : BOOL; END_VAR
+        VAR one, other : Pair; END_VAR
+        other(on := button);
+        one(on := FALSE);
+        END_PROGRAM
+        """);
+    Replay replay = new Replay(program, SignalBinding.bind(program, FOLLOWED.book(), Map.of("lamp",
+        "Main.other.lights[2].lit")), FOLLOWED, TEN);
+    replay.at(0, "button", 0).at(5, "button", 1).end(15);
+    assertThat(replay.lines()).containsExactly("0.0 button=0 trace:2", "0.0 lamp=0 test.st:4", "5.0 button=1 trace:3",
+        "10.0 lamp=1 test.st:4");
   }
 
   @Test

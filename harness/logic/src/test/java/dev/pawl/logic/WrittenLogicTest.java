@@ -102,7 +102,7 @@ class WrittenLogicTest {
     assertThat(machine.word("w")).isEqualTo(word);
   }
 
-  /** A signal is a bit of a word by its address, and a variable inside an instance by its path, of no known line. */
+  /** A signal is a bit of a word by its address, and a variable inside an instance by its path. */
   @Test
   void signalsAreBoundToAddressesAndPaths() {
     Books books = new Books().input("start", Books.BOOL).output("run", Books.BOOL).output("slow", Books.BOOL);
@@ -115,8 +115,8 @@ class WrittenLogicTest {
     assertThat(binding.diagnostics()).isEmpty();
     Replay replay = new Replay(program, binding, books, ScanOptions.DEFAULT);
     replay.at(0, "start", 0).at(12, "start", 1).end(30);
-    assertThat(replay.lines()).filteredOn(line -> !line.contains("start")).containsExactly("0.0 run=0 -",
-        "0.0 slow=1 test.st:3", "20.0 run=1 -", "20.0 slow=0 test.st:3");
+    assertThat(replay.lines()).filteredOn(line -> !line.contains("start")).containsExactly("0.0 run=0 test.st:1",
+        "0.0 slow=1 test.st:3", "20.0 run=1 test.st:1", "20.0 slow=0 test.st:3");
   }
 
   /** Clause 6.5.6.2: R_EDGE and F_EDGE are an R_TRIG and an F_TRIG in the block, of the input. */

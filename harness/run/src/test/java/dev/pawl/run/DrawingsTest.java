@@ -90,18 +90,25 @@ class DrawingsTest {
 
   /** The drawings of the first finding. */
   private List<Drawing> drawings(String pous) throws IOException {
+    return drawings(pous, "", Map.of());
+  }
+
+  /** The same, with signals that are variables of other names. */
+  private List<Drawing> drawings(String pous, String configuration, Map<String, String> variables)
+      throws IOException {
     Path project = Files.writeString(folder.resolve("ride.xml"), """
         <?xml version="1.0" encoding="UTF-8"?>
         <project xmlns="http://www.plcopen.org/xml/tc6_0201">
         <types><dataTypes/><pous>
-        """ + pous + "</pous></types><instances><configurations/></instances></project>\n");
+        """ + pous + "</pous></types><instances><configurations>" + configuration
+            + "</configurations></instances></project>\n");
     List<String> logic = new ArrayList<>(List.of(project.toString()));
     if (pous.contains("externalVars")) {
       logic.add(Files.writeString(folder.resolve("globals.st"), "VAR_GLOBAL run : BOOL; END_VAR\n").toString());
     }
     RuleFiles rules = RuleFiles.load(List.of(folder.resolve("ride.rules").toString()));
     Session session = Session.by(rules).withController(LogicController.of(rules, LogicFiles.load(logic),
-        LogicSettings.DEFAULT));
+        LogicSettings.DEFAULT.and(variables)));
     Report report = session.judge(session.traces(List.of(folder.resolve("day.csv").toString())));
     FindingResult finding = report.traces().get(0).rules().get(0).broken().get(0);
     assertThat(finding.evidence().get(0).writtenBy()).isPresent();
@@ -177,8 +184,62 @@ class DrawingsTest {
     assertThat(box(drawing, "NOT go").inputs()).extracting(Drawing.Port::value).containsExactly("TRUE");
   }
 
+  private static final String DRIVE = pou("functionBlock", "Drive", "<inputVars>" + variable("on", "<BOOL/>")
+      + "</inputVars><outputVars>" + variable("run", "<BOOL/>") + "</outputVars><localVars>" + variable("n", "<INT/>")
+      + "</localVars>", "<LD>" + RAIL + contact(2, 10, "on", "", 1) + coil(3, 10, "run", "", 2) + "</LD>");
+
+  private static String main(String body) {
+    return pou("program", "Main", "<inputVars>" + variable("go", "<BOOL/>") + "</inputVars><localVars>"
+        + variable("a", "<derived name=\"Drive\"/>") + variable("b", "<derived name=\"Drive\"/>") + "</localVars>",
+        "<ST>" + body + "</ST>");
+  }
+
+  /** The other instance runs later in each scan, with what goes against it. */
   @Test
-  void anInstanceAmongSeveralHasNoValuesToShow() throws IOException {
+  void anOutputOfOneOfSeveralInstancesHasTheValuesOfThat() throws IOException {
+    String both = DRIVE + main("a(on := go); b(on := NOT go);");
+    Drawing one = drawings(both, "", Map.of("run", "Main.a.run")).get(0);
+    assertThat(one.title()).isEqualTo("Drive, network 1, as Main.a");
+    assertThat(one.time()).isEqualTo(10 * MS);
+    assertThat(box(one, "on").value()).isEqualTo("TRUE");
+    assertThat(box(one, "run").writes()).isTrue();
+    Files.writeString(folder.resolve("day.csv"), "time_ms,signal,value\n0,go,1\n0,run,0\n20,go,0\n100,go,0\n");
+    Drawing other = drawings(both, "", Map.of("run", "Main.b.run")).get(0);
+    assertThat(other.title()).isEqualTo("Drive, network 1, as Main.b");
+    assertThat(other.time()).isEqualTo(20 * MS);
+    assertThat(box(other, "on").value()).isEqualTo("TRUE");
+  }
+
+  @Test
+  void soHasAnOutputOfOneOfSeveralInstancesOfAProgram() throws IOException {
+    String program = pou("program", "Lane", "<inputVars>" + variable("go", "<BOOL/>") + "</inputVars><outputVars>"
+        + variable("run", "<BOOL/>") + "</outputVars>", "<LD>" + RAIL + contact(2, 10, "go", "", 1)
+        + coil(3, 10, "run", "", 2) + "</LD>");
+    Drawing drawing = drawings(program, "<configuration name=\"C\"><resource name=\"R\"><task name=\"t\""
+        + " interval=\"T#10ms\" priority=\"1\"><pouInstance name=\"left\" typeName=\"Lane\"/>"
+        + "<pouInstance name=\"right\" typeName=\"Lane\"/></task></resource></configuration>",
+        Map.of("go", "left.go", "run", "left.run")).get(0);
+    assertThat(drawing.title()).isEqualTo("Lane, network 1, as left");
+    assertThat(box(drawing, "go").value()).as("no signal feeds that of the other").isEqualTo("TRUE");
+  }
+
+  @Test
+  void soHasAChart() throws IOException {
+    String chart = pou("functionBlock", "Drive", "<inputVars>" + variable("on", "<BOOL/>") + "</inputVars><outputVars>"
+        + variable("run", "<BOOL/>") + "</outputVars>", "<SFC>" + element("step", 1, 0, 0,
+        " name=\"Wait\" initialStep=\"true\"", "<connectionPointOut formalParameter=\"\"/>") + element("transition", 2,
+        0, 20, "", in(1) + "<connectionPointOut/><condition><inline name=\"\"><ST>on</ST></inline></condition>")
+        + element("step", 3, 0, 40, " name=\"Move\"", in(2) + "<connectionPointOut formalParameter=\"\"/>")
+        + element("actionBlock", 4, 50, 40, "", in(3) + "<action localId=\"5\" qualifier=\"D\" duration=\"T#20ms\">"
+        + "<relPosition x=\"0\" y=\"0\"/><reference name=\"run\"/></action>") + "</SFC>");
+    Drawing drawing = drawings(chart + main("a(on := go); b(on := FALSE);"), "", Map.of("run", "Main.a.run")).get(0);
+    assertThat(drawing.title()).isEqualTo("Drive, as Main.a");
+    assertThat(drawing.time()).isEqualTo(30 * MS);
+    assertThat(box(drawing, "Move").value()).isEqualTo("active for 20 ms");
+  }
+
+  @Test
+  void whatSeveralInstancesWriteInTurnHasNoValuesToShow() throws IOException {
     String external = "<externalVars>" + variable("run", "<BOOL/>") + "</externalVars>";
     String block = pou("functionBlock", "Drive", "<inputVars>" + variable("on", "<BOOL/>") + "</inputVars>" + external,
         "<LD>" + RAIL + contact(2, 10, "on", "", 1) + coil(3, 10, "run", "", 2) + "</LD>");

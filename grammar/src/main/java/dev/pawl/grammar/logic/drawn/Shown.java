@@ -5,20 +5,28 @@ import dev.pawl.grammar.logic.drawn.tree.Sequence;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
+import java.util.function.Consumer;
 
 /**
  * Networks and charts of which it is to be seen what their elements come to. A program that is translated with it does
- * the same as without, and beside that keeps each such value under a name of its own until the next evaluation.
+ * the same as without, and beside that keeps each such value under a name of its own until the next evaluation. Where
+ * several instances run what is drawn, those keep theirs that are marked.
  */
 public final class Shown {
+
+  /** No text can name it; it has no blank, so that it is a symbol also in instances, as other hidden names are not. */
+  private static final String MARK = "shown#";
 
   private final Set<Line> wanted;
   private final List<Network> networks = new ArrayList<>();
   private final List<Chart> charts = new ArrayList<>();
+  private final Map<String, Name> marks = new HashMap<>();
   private int names;
 
   /**
@@ -94,6 +102,24 @@ public final class Shown {
   /** A name under which a value can be seen. */
   public Name name(Position position) {
     return new Name("shown " + ++names, position);
+  }
+
+  /**
+   * The variable of a unit that is TRUE in those of its instances whose values are kept; at first in all of them.
+   *
+   * @param declare declares it in the unit
+   */
+  public Name mark(String unit, Position position, Consumer<Name> declare) {
+    return marks.computeIfAbsent(unit, unused -> {
+      Name mark = new Name(MARK + ++names, position);
+      declare.accept(mark);
+      return mark;
+    });
+  }
+
+  /** The name of that variable, if anything of the unit is kept. */
+  public Optional<String> mark(String unit) {
+    return Optional.ofNullable(marks.get(unit)).map(Name::text);
   }
 
   /** Begins to look at a network. */

@@ -44,13 +44,14 @@ public final class ProgramCompiler {
       Map<String, Map<Integer, Integer>> watched) throws TooLarge {
     Map<String, byte[]> classes = new HashMap<>();
     BlockCalls blocks = new BlockCalls(program.units());
+    RecordedSlots slots = new RecordedSlots(program, recorded);
     for (Unit unit : program.units()) {
       UnitCode code = new UnitCode(unit);
       int file = program.files().indexOf(unit.position().file());
       try {
         LineEmitter lines = new LineEmitter(watched.getOrDefault(unit.position().file(), Map.of()));
         classes.put(UnitCode.className(unit),
-            code.write(new StepEmitter(code, options, recorded, file, blocks, lines)));
+            code.write(new StepEmitter(code, unit, options, slots, file, blocks, lines)));
       } catch (MethodTooLargeException tooLarge) {
         throw new TooLarge(unit.position() + ": a single statement of " + unit.name() + " is too large; split it");
       } catch (ClassTooLargeException tooLarge) {

@@ -3,8 +3,8 @@ package dev.pawl.logic.code;
 import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.Place;
 import dev.pawl.grammar.logic.model.Step;
+import dev.pawl.grammar.logic.model.Unit;
 import dev.pawl.grammar.logic.model.Value;
-import java.util.BitSet;
 import java.util.List;
 import org.objectweb.asm.Label;
 import org.objectweb.asm.Opcodes;
@@ -32,10 +32,11 @@ final class StepEmitter {
   private final CodeSizes sizes = new CodeSizes();
   private final LoopEmitter loops;
 
-  StepEmitter(UnitCode unit, CodeOptions options, BitSet recorded, int file, BlockCalls blocks, LineEmitter lines) {
+  StepEmitter(UnitCode unit, Unit source, CodeOptions options, RecordedSlots recorded, int file, BlockCalls blocks,
+      LineEmitter lines) {
     this.unit = unit;
     this.values = new ValueEmitter(options, this);
-    this.stores = new StoreEmitter(values, recorded, file, lines);
+    this.stores = new StoreEmitter(values, recorded, source, file, lines);
     this.blocks = blocks;
     this.lines = lines;
     this.loops = new LoopEmitter(this, stores, values, lines);

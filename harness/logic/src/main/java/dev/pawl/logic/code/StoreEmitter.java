@@ -2,26 +2,28 @@ package dev.pawl.logic.code;
 
 import dev.pawl.grammar.logic.model.Place;
 import dev.pawl.grammar.logic.model.Step;
-import java.util.BitSet;
+import dev.pawl.grammar.logic.model.Unit;
 import org.objectweb.asm.Opcodes;
 
 /** The writer of what changes memory: values into their places, and who put them there. */
 final class StoreEmitter {
 
   private final ValueEmitter values;
-  private final BitSet recorded;
+  private final RecordedSlots recorded;
+  private final Unit unit;
   private final int file;
   private final LineEmitter lines;
 
   /**
-   * For the statements of one file.
+   * For the statements of one unit.
    *
    * @param recorded the slots whose writers are recorded
    */
-  StoreEmitter(ValueEmitter values, BitSet recorded, int file, LineEmitter lines) {
+  StoreEmitter(ValueEmitter values, RecordedSlots recorded, Unit unit, int file, LineEmitter lines) {
     this.lines = lines;
     this.values = values;
     this.recorded = recorded;
+    this.unit = unit;
     this.file = file;
   }
 
@@ -46,7 +48,7 @@ final class StoreEmitter {
       out.words();
     }
     values.address(out, place);
-    if (place.isStatic() || !mayRecord(place, 1)) {
+    if (place.isStatic() || !recorded.mayBeHit(unit, place, 1)) {
       return -1;
     }
     int local = out.local(1);
@@ -63,20 +65,9 @@ final class StoreEmitter {
     out.op(shape == 'S' ? Opcodes.AASTORE : Opcodes.LASTORE);
   }
 
-  /** Whether a write could hit a slot whose writers are recorded. */
-  private boolean mayRecord(Place place, int size) {
-    if (place.anchor() instanceof Place.Fixed) {
-      int reach = size + place.steps().stream().mapToInt(step -> (int) (step.high() - step.low()) * step.stride())
-          .sum();
-      int next = recorded.nextSetBit(place.offset());
-      return next >= 0 && next < place.offset() + reach;
-    }
-    return place.anchor() instanceof Place.Pointer && !recorded.isEmpty();
-  }
-
   /** Writes the noting of who wrote a place, where somebody wants to know. */
   void record(Emitter out, Place place, int local, int size, int line) {
-    if (!mayRecord(place, size)) {
+    if (!recorded.mayBeHit(unit, place, size)) {
       return;
     }
     int writer = file << 24 | line & 0xFFFFFF;

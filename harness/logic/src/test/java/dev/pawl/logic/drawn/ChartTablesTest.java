@@ -39,6 +39,14 @@ class ChartTablesTest {
     assertThat(table.played(TestMachine.of(xml))).as(table.name() + "\n" + xml).isEqualTo(table.expected());
   }
 
+  @ParameterizedTest(name = "{0}")
+  @MethodSource("all")
+  void givesTheSameInTheNewerFormat(Tables.Case table) {
+    for (String xml : List.of(NewerXml.of(project(table)), NewerXml.plain(project(table)))) {
+      assertThat(table.played(TestMachine.of(xml))).as(table.name() + "\n" + xml).isEqualTo(table.expected());
+    }
+  }
+
   static Stream<Tables.Case> written() {
     return all().filter(table -> table.elements().stream().noneMatch(line -> line.startsWith("draw")));
   }

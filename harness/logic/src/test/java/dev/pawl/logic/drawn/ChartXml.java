@@ -81,7 +81,8 @@ final class ChartXml {
     Map<String, Integer> leaving = new LinkedHashMap<>();
     steps.forEach((name, id) -> {
       leaving.put(name, id);
-      if (transitions.stream().filter(it -> List.of(it[0].split(",")).contains(name)).count() > 1) {
+      if (transitions.stream().filter(it -> List.of(it[0].replaceFirst(".*>", "").split(",")).contains(name)).count()
+          > 1) {
         leaving.put(name, next);
         element("selectionDivergence", next++, "", point(List.of(id)) + "<connectionPointOut formalParameter=\"\"/>");
       }

@@ -5,9 +5,8 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.File;
 import java.io.StringReader;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import javax.xml.XMLConstants;
 import javax.xml.transform.stream.StreamSource;
 import javax.xml.validation.Schema;
@@ -16,26 +15,41 @@ import org.junit.jupiter.api.Test;
 import org.xml.sax.SAXException;
 
 /**
- * The projects that these tests run are valid by the schema of the exchange format (tc6_xml_v201.xsd), which is
- * published without a licence that would let it be kept here: whoever has it says where it lies.
+ * The projects that these tests run are valid by the schemas of the exchange formats (tc6_xml_v201.xsd and
+ * IEC61131_10_Ed1_0.xsd), which are published without a licence that would let them be kept here: whoever has them says
+ * where they lie.
  */
 class ExchangeSchemaTest {
 
-  private static final String SCHEMA = "pawl.tc6.schema";
-
   @Test
   void whatIsRunIsValid() throws SAXException {
-    String path = System.getProperty(SCHEMA, "");
-    assumeTrue(!path.isEmpty(), "-D" + SCHEMA + "=FILE does not say where tc6_xml_v201.xsd lies");
-    Schema schema = SchemaFactory.newInstance(XMLConstants.W3C_XML_SCHEMA_NS_URI).newSchema(new File(path));
-    List<String> projects = new ArrayList<>(ProjectTest.older());
-    NetworkTablesTest.cases().map(NetworkTablesTest::project).forEach(projects::add);
-    ChartTablesTest.all().map(ChartTablesTest::project).forEach(projects::add);
-    IntStream.range(0, 1500).mapToObj(seed -> RandomNetworksTest.project(new RandomNetworks(seed)))
-        .forEach(projects::add);
-    for (String project : projects) {
-      assertThatCode(() -> schema.newValidator().validate(new StreamSource(new StringReader(project)))).as(project)
-          .doesNotThrowAnyException();
-    }
+    Schema schema = schema("pawl.tc6.schema", "tc6_xml_v201.xsd");
+    older().forEach(project -> valid(schema, project));
+  }
+
+  /** Without jumps of charts: the schema leaves those to a recommendation. */
+  @Test
+  void soIsWhatIsRunInTheNewerFormat() throws SAXException {
+    Schema schema = schema("pawl.iec.schema", "IEC61131_10_Ed1_0.xsd");
+    NewerProjectTest.all().forEach(project -> valid(schema, project));
+    older().filter(NewerXml::has).map(NewerXml::plain).forEach(project -> valid(schema, project));
+  }
+
+  private static Stream<String> older() {
+    return Stream.of(ProjectTest.older().stream(), NetworkTablesTest.cases().map(NetworkTablesTest::project),
+        ChartTablesTest.all().map(ChartTablesTest::project),
+        IntStream.range(0, 1500).mapToObj(seed -> RandomNetworksTest.project(new RandomNetworks(seed))),
+        IntStream.range(0, 400).mapToObj(seed -> RandomChartsTest.project(new RandomCharts(seed)))).flatMap(it -> it);
+  }
+
+  private static Schema schema(String property, String name) throws SAXException {
+    String path = System.getProperty(property, "");
+    assumeTrue(!path.isEmpty(), "-D" + property + "=FILE does not say where " + name + " lies");
+    return SchemaFactory.newInstance(XMLConstants.W3C_XML_SCHEMA_NS_URI).newSchema(new File(path));
+  }
+
+  private static void valid(Schema schema, String project) {
+    assertThatCode(() -> schema.newValidator().validate(new StreamSource(new StringReader(project)))).as(project)
+        .doesNotThrowAnyException();
   }
 }

@@ -140,11 +140,15 @@ final class NaiveCharts {
     return elapsed[step];
   }
 
-  /** A variable, or {@code S1.X}, or {@code S1.T}. */
+  /** A variable, or {@code S1.X}, or {@code S1.T}, or {@code act.Q}, or {@code act.A}. */
   long value(String name) {
     Long value = variables.get(name);
     if (value != null) {
       return value;
+    }
+    ActionControl control = controls.get(name.substring(0, name.indexOf('.')));
+    if (control != null) {
+      return control.q || control.pulse || name.endsWith("A") && control.last ? 1 : 0;
     }
     int step = Integer.parseInt(name.substring(1, name.indexOf('.')));
     return name.endsWith("X") ? active(step) : elapsed(step);

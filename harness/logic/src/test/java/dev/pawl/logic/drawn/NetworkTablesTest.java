@@ -37,4 +37,20 @@ class NetworkTablesTest {
     String xml = project(table);
     assertThat(table.played(TestMachine.of(xml))).as(table.name() + "\n" + xml).isEqualTo(table.expected());
   }
+
+  static Stream<Tables.Case> newer() {
+    return cases().filter(table -> NewerXml.has(project(table)));
+  }
+
+  @Test
+  void mostAreInTheNewerFormatToo() {
+    assertThat(newer().mapToLong(Tables.Case::networks).sum()).isGreaterThanOrEqualTo(100);
+  }
+
+  @ParameterizedTest(name = "{0}")
+  @MethodSource("newer")
+  void givesTheSameInTheNewerFormat(Tables.Case table) {
+    String xml = NewerXml.of(project(table));
+    assertThat(table.played(TestMachine.of(xml))).as(table.name() + "\n" + xml).isEqualTo(table.expected());
+  }
 }

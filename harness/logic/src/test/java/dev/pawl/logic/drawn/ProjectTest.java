@@ -184,48 +184,16 @@ class ProjectTest {
   }
 
   @Test
-  void bothFormatsGiveTheSame() {
-    String xml = """
-        <?xml version="1.0" encoding="UTF-8"?>
-        <Project xmlns="www.iec.ch/public/TC65SC65BWG7TF10" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">
-        <FileHeader companyName="" productName="" productVersion="1"/><ContentHeader name="p"/>
-        <Types><GlobalNamespace>
-        <DataTypeDecl name="PAIR"><UserDefinedTypeSpec xsi:type="StructTypeSpec"><Member name="a"><Type><TypeName>INT
-        </TypeName>
-        </Type><InitialValue><SimpleValue value="3"/></InitialValue></Member></UserDefinedTypeSpec></DataTypeDecl>
-        <Program name="Main">
-        <Vars accessSpecifier="private"><Variable name="go"><Type><TypeName>BOOL</TypeName></Type></Variable>
-        <Variable name="q"><Type><TypeName>BOOL</TypeName></Type></Variable>
-        <Variable name="n"><Type><TypeName>INT</TypeName></Type><InitialValue><SimpleValue value="1"/></InitialValue>
-        </Variable>
-        <Variable name="p"><Type><TypeName>PAIR</TypeName></Type></Variable></Vars>
-        <MainBody><BodyContent xsi:type="LD">
-        <Rung evaluationOrder="1"><LdObject xsi:type="LeftPowerRail"><RelPosition x="0" y="0"/>
-        <ConnectionPointOut connectionPointOutId="1"/></LdObject>
-        <LdObject xsi:type="Contact" operand="go" negated="true"><RelPosition x="10" y="0"/><ConnectionPointIn>
-        <Connection refConnectionPointOutId="1"/></ConnectionPointIn><ConnectionPointOut connectionPointOutId="2"/>
-        </LdObject>
-        <LdObject xsi:type="Coil" operand="q" latch="set"><RelPosition x="20" y="0"/><ConnectionPointIn>
-        <Connection refConnectionPointOutId="2"/></ConnectionPointIn></LdObject></Rung>
-        <Rung evaluationOrder="2">
-        <FbdObject xsi:type="DataSource" identifier="n"><RelPosition x="0" y="0"/>
-        <ConnectionPointOut connectionPointOutId="3"/>
-        </FbdObject><FbdObject xsi:type="DataSource" identifier="p.a"><RelPosition x="0" y="9"/>
-        <ConnectionPointOut connectionPointOutId="4"/></FbdObject>
-        <FbdObject xsi:type="Block" typeName="ADD"><RelPosition x="10" y="0"/><InputVariables>
-        <InputVariable parameterName="IN1"><ConnectionPointIn><Connection refConnectionPointOutId="3"/>
-        </ConnectionPointIn>
-        </InputVariable><InputVariable parameterName="IN2"><ConnectionPointIn><Connection refConnectionPointOutId="4"/>
-        </ConnectionPointIn></InputVariable></InputVariables><OutputVariables><OutputVariable parameterName="">
-        <ConnectionPointOut connectionPointOutId="5"/></OutputVariable></OutputVariables></FbdObject>
-        <FbdObject xsi:type="DataSink" identifier="n"><RelPosition x="20" y="0"/><ConnectionPointIn>
-        <Connection refConnectionPointOutId="5"/></ConnectionPointIn></FbdObject></Rung>
-        </BodyContent></MainBody></Program></GlobalNamespace></Types>
-        <Instances><Configuration name="C"><Resource name="R" resourceTypeName=""/></Configuration></Instances>
-        </Project>
-        """;
-    ScanMachine machine = scanned(xml);
-    assertThat(machine.truth("q")).isTrue();
-    assertThat(machine.word("n")).isEqualTo(4);
+  void theNewerFormatGivesTheSame() {
+    ScanMachine machine = scanned(NewerXml.of(tasks()));
+    assertThat(machine.word("total")).isEqualTo(25);
+    assertThat(scanned(NewerXml.of(actions())).word("n")).isEqualTo(2);
+    ScanMachine counted = TestMachine.of(NewerXml.of(units()));
+    for (long go : new long[] {0, 1, 0, 1, 1}) {
+      counted.set("go", go);
+      assertThat(counted.scan(0)).isEmpty();
+    }
+    assertThat(counted.word("a")).as("two rising edges, twice").isEqualTo(4);
+    assertThat(counted.word("b")).as("each instance senses its own edges").isEqualTo(2);
   }
 }

@@ -250,8 +250,10 @@ final class RandomCharts {
 
   /** Names of all that is compared after a scan, as a machine has them. */
   List<String> compared() {
-    return Stream.concat(Stream.of(TRUTHS, NUMBERS).flatMap(List::stream), IntStream.range(0, steps.size()).boxed()
-        .flatMap(step -> Stream.of("S" + step + ".X", "S" + step + ".T"))).toList();
+    Stream<String> flags = BODIES.stream().filter(name -> steps.stream().flatMap(List::stream).anyMatch(it ->
+        it.target().equals(name))).flatMap(name -> Stream.of(name + ".Q", name + ".A"));
+    return Stream.of(Stream.of(TRUTHS, NUMBERS).flatMap(List::stream), IntStream.range(0, steps.size()).boxed()
+        .flatMap(step -> Stream.of("S" + step + ".X", "S" + step + ".T")), flags).flatMap(it -> it).toList();
   }
 
   /** The interpreter with all variables 0. */

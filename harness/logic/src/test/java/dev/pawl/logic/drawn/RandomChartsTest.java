@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /**
- * Random charts as compiled code, drawn and written, and by an interpreter that walks them: equal to the bit after
+ * Random charts as compiled code, drawn in both formats and written, and by an interpreter that walks them: equal to the bit after
  * each scan, also where it is to be seen what the steps and transitions come to.
  */
 class RandomChartsTest {
@@ -36,10 +36,15 @@ class RandomChartsTest {
     return SketchXml.project(ChartXml.program(RandomCharts.variables(), drawn.lines()));
   }
 
+  static String newer(RandomCharts drawn, long seed) {
+    return seed % 2 == 0 ? NewerXml.of(project(drawn)) : NewerXml.plain(project(drawn));
+  }
+
   private static void compare(long seed, int scans) {
     RandomCharts chart = new RandomCharts(seed);
-    String text = seed % 2 == 0 ? project(chart) : ChartText.program(RandomCharts.variables(), chart.lines());
-    ScanMachine machine = seed % 4 == 0 ? TestMachine.shown(text, TestMachine.all(text)) : TestMachine.of(text);
+    String text = seed % 3 == 0 ? project(chart) : seed % 3 == 1 ? newer(chart, seed)
+        : ChartText.program(RandomCharts.variables(), chart.lines());
+    ScanMachine machine = seed % 3 != 2 && seed % 4 < 2 ? TestMachine.shown(text, TestMachine.all(text)) : TestMachine.of(text);
     Map<String, Long> variables = new HashMap<>();
     NaiveCharts naive = chart.naive(variables);
     List<String> names = chart.compared();

@@ -32,6 +32,11 @@ record ChartSheet(Shown.Chart chart) implements DrawnSheet {
   private static final int MOST_STEPS = 5;
 
   @Override
+  public String unit() {
+    return chart.unit();
+  }
+
+  @Override
   public String evaluated() {
     return chart.evaluated();
   }

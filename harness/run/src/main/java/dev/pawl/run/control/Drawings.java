@@ -19,6 +19,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -34,6 +35,9 @@ final class Drawings {
 
   /** Drawings of one finding. */
   private static final int MOST = 2;
+
+  /** Instances whose values are looked for, each by a run of its own. */
+  private static final int MOST_INSTANCES = 8;
 
   private final LogicSource source;
   private final RuleBook book;
@@ -121,49 +125,116 @@ final class Drawings {
       return false;
     }
     try {
-      Look look = new Look(all, shown, other.get().program());
-      source.shown(other.get(), look, () -> look.next < all.size());
-      look.settle(Long.MAX_VALUE);
+      CheckedProgram program = other.get().program();
+      List<DrawnSheet> sheets = DrawnSheet.of(shown);
+      look(other.get(), all, sheets.stream().filter(sheet -> sheet.isRunOnce(program)).map(sheet -> new Sheet(sheet,
+          Optional.empty(), program)).toList(), List.of());
+      Map<Instance, List<Wanted>> instances = new LinkedHashMap<>();
+      all.stream().filter(each -> each.drawing.isEmpty()).forEach(each -> sheets.forEach(sheet ->
+          shown.mark(sheet.unit().toUpperCase(Locale.ROOT)).flatMap(mark -> Instance.of(path(each.event.signal()),
+              mark, program)).ifPresent(it -> instances.computeIfAbsent(it, unused -> new ArrayList<>()).add(each))));
+      int left = MOST_INSTANCES;
+      for (Map.Entry<Instance, List<Wanted>> each : instances.entrySet()) {
+        if (left-- > 0) {
+          Instance instance = each.getKey();
+          look(other.get(), each.getValue().stream().distinct().toList(), sheets.stream().filter(sheet -> shown.mark(
+              sheet.unit().toUpperCase(Locale.ROOT)).filter(instance.mark()::equals).isPresent()).map(sheet ->
+                  new Sheet(sheet, Optional.of(instance.path()), program)).toList(), instance.marks(program));
+        }
+      }
       return true;
     } catch (IOException e) {
       return false;
     }
   }
 
-  private String variable(String signal) {
+  private void look(LogicFiles shown, List<Wanted> wanted, List<Sheet> sheets, List<Mark> marks) throws IOException {
+    Look look = new Look(wanted, sheets, marks);
+    source.shown(shown, look, () -> look.next < wanted.size());
+    look.settle(Long.MAX_VALUE);
+  }
+
+  /** The path of the variable that a signal is. */
+  private String path(String signal) {
     int index = book.signals().stream().filter(it -> it.name().equals(signal)).findFirst().map(Signal::index)
         .orElseThrow();
-    String path = source.controller().binding().variable(index).orElse(signal);
+    return source.controller().binding().variable(index).orElse(signal);
+  }
+
+  private String variable(String signal) {
+    String path = path(signal);
     return path.substring(path.lastIndexOf('.') + 1);
   }
+
+  /**
+   * An instance of a unit that several run.
+   *
+   * @param path of the instance
+   * @param mark the name of its variable that says whether its values are kept
+   */
+  private record Instance(String path, String mark) {
+
+    /** The innermost instance with such a mark that a variable is in. */
+    static Optional<Instance> of(String variable, String mark, CheckedProgram program) {
+      for (int dot = variable.lastIndexOf('.'); dot > 0; dot = variable.lastIndexOf('.', dot - 1)) {
+        String path = variable.substring(0, dot);
+        if (program.symbols().containsKey((path + "." + mark).toUpperCase(Locale.ROOT))) {
+          return Optional.of(new Instance(path, mark));
+        }
+      }
+      return Optional.empty();
+    }
+
+    /** The marks of all instances of its unit. */
+    List<Mark> marks(CheckedProgram program) {
+      return program.symbols().values().stream().filter(symbol -> symbol.path().endsWith("." + mark)).map(symbol ->
+          new Mark(symbol.address(), symbol.path().equalsIgnoreCase(path + "." + mark) ? 1 : 0)).toList();
+    }
+  }
+
+  /** A mark and what it has to be. */
+  private record Mark(int address, long word) {}
 
   /** A network or chart with the values of its last evaluation. */
   private static final class Sheet {
     private final DrawnSheet drawn;
+    private final Optional<String> instance;
     private final int evaluated;
     private final List<CheckedProgram.Symbol> symbols;
     private final long[] words;
     private long time = Long.MIN_VALUE;
 
-    Sheet(DrawnSheet drawn, CheckedProgram program) {
+    Sheet(DrawnSheet drawn, Optional<String> instance, CheckedProgram program) {
       this.drawn = drawn;
+      this.instance = instance;
       this.evaluated = program.symbol(drawn.evaluated()).map(CheckedProgram.Symbol::address).orElse(-1);
       this.symbols = drawn.names().stream().flatMap(name -> program.symbol(name).stream())
           .filter(symbol -> symbol.type().stored().isPresent()).toList();
       this.words = new long[symbols.size()];
     }
 
-    void look(long now, ScanMachine machine) {
+    /**
+     * Takes down what was evaluated in a scan.
+     *
+     * @param known whether it is known whose values these are
+     */
+    void look(long now, ScanMachine machine, boolean known) {
       if (evaluated >= 0 && machine.wordAt(evaluated) != 0) {
         machine.setWordAt(evaluated, 0);
-        time = now;
+        time = known ? now : Long.MIN_VALUE;
         for (int i = 0; i < words.length; i++) {
           words[i] = machine.wordAt(symbols.get(i).address());
         }
       }
     }
 
-    Map<String, String> values() {
+    Drawing drawing(String signal, String variable) {
+      Drawing drawing = drawn.drawing(signal, variable, time, values());
+      return new Drawing(drawing.title() + instance.map(path -> ", as " + path).orElse(""), drawing.signal(),
+          drawing.time(), drawing.boxes(), drawing.wires());
+    }
+
+    private Map<String, String> values() {
       Map<String, String> values = new HashMap<>();
       for (int i = 0; i < words.length; i++) {
         values.put(symbols.get(i).path(), WordText.of(symbols.get(i).type(), words[i]));
@@ -175,13 +246,14 @@ final class Drawings {
   /** Keeps what the sheets were last, and takes it down at each instant that is wanted. */
   private final class Look implements LineWitness {
     private final List<Wanted> all;
-    private final List<Sheet> sheets = new ArrayList<>();
+    private final List<Sheet> sheets;
+    private final List<Mark> marks;
     private int next;
 
-    Look(List<Wanted> all, Shown shown, CheckedProgram program) {
+    Look(List<Wanted> all, List<Sheet> sheets, List<Mark> marks) {
       this.all = all;
-      DrawnSheet.of(shown).stream().filter(sheet -> sheet.isRunOnce(program))
-          .forEach(sheet -> sheets.add(new Sheet(sheet, program)));
+      this.sheets = sheets;
+      this.marks = marks;
     }
 
     @Override
@@ -192,9 +264,21 @@ final class Drawings {
     @Override
     public void scanned(long time, ScanMachine machine) {
       settle(time);
+      boolean marked = marked(machine);
       for (int i = 0; i < sheets.size(); i++) {
-        sheets.get(i).look(time, machine);
+        sheets.get(i).look(time, machine, marked);
       }
+    }
+
+    /** Whether the marks were in this scan what they have to be, as they are from now on. */
+    private boolean marked(ScanMachine machine) {
+      boolean marked = true;
+      for (int i = 0; i < marks.size(); i++) {
+        Mark mark = marks.get(i);
+        marked &= machine.wordAt(mark.address()) == mark.word();
+        machine.setWordAt(mark.address(), mark.word());
+      }
+      return marked;
     }
 
     /** Takes down what is wanted of instants before a time. */
@@ -205,8 +289,7 @@ final class Drawings {
         List<Sheet> here = sheets.stream().filter(sheet -> sheet.time != Long.MIN_VALUE
             && sheet.drawn.writes(each.line(), variable)).toList();
         if (here.size() == 1) {
-          each.drawing = Optional.of(here.get(0).drawn.drawing(each.event.signal(), variable, here.get(0).time,
-              here.get(0).values()));
+          each.drawing = Optional.of(here.get(0).drawing(each.event.signal(), variable));
         }
       }
     }

@@ -13,6 +13,9 @@ import java.util.Map;
 /** A network or chart of which it is known under which names its values can be seen. */
 interface DrawnSheet {
 
+  /** The unit in whose body it is drawn. */
+  String unit();
+
   /** The name of what is TRUE once it was evaluated. */
   String evaluated();
 

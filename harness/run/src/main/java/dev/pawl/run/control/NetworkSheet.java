@@ -26,6 +26,11 @@ import java.util.Set;
 record NetworkSheet(Shown.Network network) implements DrawnSheet {
 
   @Override
+  public String unit() {
+    return network.unit();
+  }
+
+  @Override
   public String evaluated() {
     return network.evaluated();
   }

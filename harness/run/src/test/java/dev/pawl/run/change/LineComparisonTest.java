@@ -300,6 +300,31 @@ class LineComparisonTest {
         + "door_open");
   }
 
+  /** A transition is told when it is led to another element beside the steps, which has a name of its own. */
+  @Test
+  void whatIsDrawnBesideTheStepsIsTheTransitionsCondition() throws IOException {
+    List<ChangedLines.Change> changes = ChangedLines.of(chart("before.xml", 2), chart("after.xml", 3)).changes();
+    assertThat(changes).hasSize(1);
+    assertThat(changes.get(0).before().orElseThrow().text())
+        .isEqualTo("Brake, transition from Wait to Move: condition from contact asked");
+    assertThat(changes.get(0).after().orElseThrow().text())
+        .isEqualTo("Brake, transition from Wait to Move: condition from contact door_open");
+  }
+
+  private LogicFiles chart(String name, int condition) throws IOException {
+    String pou = ladder(contact(2, 1, "asked", false) + contact(3, 1, "door_open", false), 0);
+    String steps = """
+        <step localId="20" name="Wait" initialStep="true"><position x="0" y="0"/></step>
+        <transition localId="21"><position x="0" y="0"/><connectionPointIn><connection refLocalId="20"/>
+        </connectionPointIn><condition><connectionPointIn><connection refLocalId="CONDITION"/></connectionPointIn>
+        </condition></transition>
+        <step localId="22" name="Move"><position x="0" y="0"/><connectionPointIn><connection refLocalId="21"/>
+        </connectionPointIn></step>
+        """.replace("CONDITION", Integer.toString(condition));
+    return LogicFiles.load(List.of(write(name, pou.replace("<LD>", "<SFC>").replace("</LD>", steps + "</SFC>"))
+        .toString()));
+  }
+
   /** A tool may write its elements in any order. */
   @Test
   void theOrderInTheFileIsNoChange() throws IOException {

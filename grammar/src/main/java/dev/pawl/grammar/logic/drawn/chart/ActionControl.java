@@ -13,14 +13,17 @@ import dev.pawl.grammar.logic.parse.Fragment;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.logic.tree.Statement;
+import dev.pawl.grammar.logic.tree.TypeSpecification;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
 
 /**
@@ -114,8 +117,22 @@ final class ActionControl {
       runs = Terms.name(wire("runs", either(runs, Terms.name(before), position), position));
       out.add(Terms.assign(Terms.name(before), Terms.name(acts), position));
     }
+    flags(action.get().name(), either(Terms.name(acts), Terms.name(once), position), runs, position);
     Expression condition = runs;
     return () -> out.addAll(Terms.when(condition, bodies.apply(action.get()), position));
+  }
+
+  /**
+   * Declares and gives the flags of an action that has a name: Q is TRUE while it is active, A while its body runs, and
+   * so once more (from memory of the standard). A variable of its name stays what it is.
+   */
+  private void flags(Name action, Expression active, Expression runs, Position position) {
+    if (action.text().indexOf(' ') < 0 && !around.declares(action)) {
+      hidden.declare(action, new TypeSpecification.Structure(List.of(ChartTranslator.field("Q", "BOOL", position),
+          ChartTranslator.field("A", "BOOL", position)), position), Optional.empty());
+      out.add(Terms.assign(ChartTranslator.part(action, "Q", position), active, position));
+      out.add(Terms.assign(ChartTranslator.part(action, "A", position), runs, position));
+    }
   }
 
   private void variable(Fragment target, Expression value, Position position) {
@@ -166,10 +183,16 @@ final class ActionControl {
     List<Statement.Branch> branches = new ArrayList<>();
     Expression none = new Expression.TimeLiteral("TIME", 0, position);
     Name duration = null;
+    Set<String> stating = new HashSet<>();
     for (Link link : links) {
       Association association = link.association();
       if (!association.qualifier().timed()) {
         continue;
+      }
+      if (!stating.add(link.step().key())) {
+        around.error(association.position(), "the step " + link.step() + " states a second time for this action",
+            "an action has one time: leave it at one of the qualifiers, or draw two actions");
+        return none;
       }
       if (association.time().isEmpty()) {
         around.error(association.position(), "an action with the qualifier " + association.qualifier()

@@ -30,6 +30,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
@@ -44,7 +45,7 @@ public final class ChartTranslator {
   private final Hidden hidden;
   private final Map<String, Step> steps = new LinkedHashMap<>();
   private final Map<String, Name> timers = new LinkedHashMap<>();
-  private final Map<Sequence.Beside, Expression> given = new HashMap<>();
+  private final Map<Transition, NetworkTranslator.Given> beside = new HashMap<>();
   private final List<Statement> out = new ArrayList<>();
   private Optional<Shown.Chart> shown = Optional.empty();
 
@@ -62,6 +63,9 @@ public final class ChartTranslator {
   public static List<Statement> translate(Sequence sequence, Surroundings around,
       Function<Sequence.Action, List<Statement>> bodies) {
     ChartTranslator chart = new ChartTranslator(sequence, around);
+    if (chart.clashes()) {
+      return List.of();
+    }
     chart.steps();
     chart.times();
     chart.look();
@@ -72,6 +76,17 @@ public final class ChartTranslator {
   }
 
   // ---- steps
+
+  /** Whether a step has the name of a variable: whatever names either would be wrong then. */
+  private boolean clashes() {
+    List<Step> clashing = sequence.steps().stream().filter(step -> around.declares(step.name())).toList();
+    for (Step step : clashing) {
+      around.legend().note(step.name().position(), around.unit().name() + ", step " + step.name());
+      around.error(step.name().position(), "the step " + step.name() + " has the name of a variable",
+          "choose another: " + step.name() + ".X and " + step.name() + ".T tell of the step");
+    }
+    return !clashing.isEmpty();
+  }
 
   private void steps() {
     for (Step step : sequence.steps()) {
@@ -103,7 +118,7 @@ public final class ChartTranslator {
     }
   }
 
-  private static TypeSpecification.Field field(String name, String type, Position position) {
+  static TypeSpecification.Field field(String name, String type, Position position) {
     return new TypeSpecification.Field(new Name(name, position), new TypeSpecification.Named(new Name(type, position)),
         Optional.empty());
   }
@@ -142,9 +157,9 @@ public final class ChartTranslator {
     Position position = transition.position();
     String way = "transition" + named(" from ", transition.from()) + named(" to ", transition.to());
     around.legend().note(position, around.unit().name() + ", " + way);
-    around.legend().list(Item.alone(position.line(), around.unit().name() + ", " + way, way,
-        (transition.priority() > 0 ? "priority " + transition.priority() + ", " : "")
-        + (transition.negated() ? "negated, " : "") + words(transition.condition())));
+    NetworkTranslator.Given given = given(transition);
+    around.legend().list(new Item(position.line(), around.unit().name() + ", " + way, way, words(transition),
+        given.wires(), List.of(position.line())));
     Expression enabled = Terms.name(begun);
     for (String from : transition.from()) {
       Optional<Step> step = step(from, position);
@@ -157,7 +172,7 @@ public final class ChartTranslator {
         enabled = Terms.and(enabled, Terms.not(Terms.name(cleared.get(i)), position), position);
       }
     }
-    Expression condition = condition(transition);
+    Expression condition = Terms.required(given.value(), "BOOL", "the condition of a transition");
     shown.ifPresent(chart -> paths(condition, path -> 
         chart.operands().computeIfAbsent(transition, unused -> new LinkedHashMap<>()).put(path.getKey(),
             look(path.getValue(), position))));
@@ -173,38 +188,39 @@ public final class ChartTranslator {
     return named.isEmpty() ? "" : word + String.join(", ", named);
   }
 
-  private static String words(Sequence.Condition condition) {
-    return condition instanceof Sequence.Expressed expressed
-        ? "on " + expressed.expression().text().strip().replaceAll("\\s+", " ")
-        : condition instanceof Sequence.Drawn ? "on a drawing of its own" : "on what is drawn beside the steps";
+  private static String words(Transition transition) {
+    return Stream.of(transition.priority() > 0 ? "priority " + transition.priority() : "",
+        transition.negated() ? "negated" : "", transition.condition() instanceof Sequence.Expressed expressed
+            ? "on " + expressed.expression().text().strip().replaceAll("\\s+", " ") : "")
+        .filter(word -> !word.isEmpty()).collect(Collectors.joining(", "));
   }
 
-  private Expression condition(Transition transition) {
-    return Terms.required(given(transition), "BOOL", "the condition of a transition");
-  }
-
-  private Expression given(Transition transition) {
+  private NetworkTranslator.Given given(Transition transition) {
     if (transition.condition() instanceof Sequence.Expressed expressed) {
-      return around.expression(expressed.expression(), "the condition of the transition");
+      return written(around.expression(expressed.expression(), "the condition of the transition"));
     }
     if (transition.condition() instanceof Sequence.Read read) {
-      return read.expression();
+      return written(read.expression());
     }
-    if (transition.condition() instanceof Sequence.Beside beside) {
-      return given.get(beside);
+    if (transition.condition() instanceof Sequence.Drawn drawn) {
+      return NetworkTranslator.values(drawn.elements(), List.of(new NetworkTranslator.Taken(drawn.pin(),
+          transition.position())), around, out).get(0);
     }
-    Sequence.Drawn drawn = (Sequence.Drawn) transition.condition();
-    return NetworkTranslator.values(drawn.elements(), List.of(drawn.pin()), around, out).get(0);
+    return beside.get(transition);
+  }
+
+  private static NetworkTranslator.Given written(Expression condition) {
+    return new NetworkTranslator.Given(condition, List.of());
   }
 
   /** Lets the diagram beside the steps run, once a scan, and keeps what it gives to transitions. */
   private void beside(List<Transition> transitions) {
-    List<Sequence.Beside> taken = transitions.stream().map(Transition::condition)
-        .filter(Sequence.Beside.class::isInstance).map(Sequence.Beside.class::cast).toList();
-    List<Expression> values = NetworkTranslator.values(sequence.diagram(), taken.stream().map(Sequence.Beside::pin)
-        .toList(), around, out);
+    List<Transition> taking = transitions.stream().filter(it -> it.condition() instanceof Sequence.Beside).toList();
+    List<NetworkTranslator.Given> values = NetworkTranslator.values(sequence.diagram(), taking.stream()
+        .map(it -> new NetworkTranslator.Taken(((Sequence.Beside) it.condition()).pin(), it.position())).toList(),
+        around, out);
     for (int i = 0; i < values.size(); i++) {
-      given.put(taken.get(i), values.get(i));
+      beside.put(taking.get(i), values.get(i));
     }
   }
 
@@ -258,8 +274,7 @@ public final class ChartTranslator {
     if (!targets.isEmpty()) {
       shown = Optional.of(around.shown().chart(around.unit().name().text(), sequence, targets));
       Position position = sequence.position();
-      out.add(new Statement.Wire(new Name(shown.get().evaluated(), position), Terms.truth(true, position),
-          Optional.empty(), position, true));
+      out.addAll(around.seen(new Name(shown.get().evaluated(), position), Terms.truth(true, position), position));
     }
   }
 
@@ -289,7 +304,7 @@ public final class ChartTranslator {
 
   private String look(Expression value, Position position) {
     Name name = around.shown().name(position);
-    out.add(new Statement.Wire(name, value, Optional.empty(), position, true));
+    out.addAll(around.seen(name, value, position));
     return name.text();
   }
 

@@ -1,5 +1,7 @@
 package dev.pawl.grammar.logic.drawn.intake;
 
+import dev.pawl.grammar.logic.drawn.intake.ChartLines.Kind;
+import dev.pawl.grammar.logic.drawn.intake.ChartLines.Part;
 import dev.pawl.grammar.logic.drawn.tree.Body;
 import dev.pawl.grammar.logic.drawn.tree.Element;
 import dev.pawl.grammar.logic.drawn.tree.Element.Link;
@@ -16,11 +18,8 @@ import dev.pawl.grammar.logic.tree.Name;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -31,6 +30,11 @@ import java.util.regex.Pattern;
 final class ChartReader {
 
   private static final Pattern ASSIGNED = Pattern.compile("(?s)\\s*([A-Za-z_][A-Za-z0-9_]*\\s*)?:=");
+
+  private static final Map<String, Kind> KINDS = Map.of("step", Kind.STEP, "jumpStep", Kind.JUMP, "transition",
+      Kind.TRANSITION, "selectionDivergence", Kind.SELECTION_DIVERGENCE, "selectionConvergence",
+      Kind.SELECTION_CONVERGENCE, "simultaneousDivergence", Kind.SIMULTANEOUS_DIVERGENCE, "simultaneousConvergence",
+      Kind.SIMULTANEOUS_CONVERGENCE);
 
   private final Reading reading;
   private final BodyReader bodies;
@@ -50,11 +54,10 @@ final class ChartReader {
     private final XmlNode body;
     private final List<Sequence.Action> actions;
     private final List<XmlNode> named;
-    private final Map<Long, XmlNode> nodes = new LinkedHashMap<>();
+    private final ChartLines lines = new ChartLines(reading);
+    private final Map<XmlNode, Part> parts = new LinkedHashMap<>();
     private final Map<XmlNode, List<Association>> associations = new HashMap<>();
-    private final Map<XmlNode, Set<String>> entered = new HashMap<>();
     private final List<Sequence.Action> all = new ArrayList<>();
-    private final Set<XmlNode> told = new HashSet<>();
 
     Chart(XmlNode body, List<Sequence.Action> actions, List<XmlNode> named) {
       this.body = body;
@@ -65,10 +68,15 @@ final class ChartReader {
     Optional<Sequence> read() {
       all.addAll(actions);
       for (XmlNode node : body.children()) {
+        Kind kind = KINDS.getOrDefault(node.name(), Kind.OTHER);
+        Part part = new Part(kind, node.name(), node.word(kind == Kind.JUMP ? "targetName" : "name"),
+            kind != Kind.OTHER || node.name().equals("actionBlock") ? bodies.links(node) : List.of(), node);
+        parts.put(node, part);
         reading.whole(node, "localId").ifPresent(id -> {
-          if (nodes.putIfAbsent(id, node) != null) {
+          if (lines.has(id)) {
             reading.error(node.position(), "the localId " + id + " occurs twice in this body", "");
           }
+          lines.add(id, part);
         });
         if (reading.flag(node, "negated") && (node.name().equals("step") || node.name().equals("actionBlock"))) {
           reading.error(node.position(), "<" + node.name() + "> is negated, and what that does is not stated",
@@ -79,13 +87,7 @@ final class ChartReader {
         }
       }
       of("actionBlock").forEach(this::associate);
-      for (XmlNode node : body.children()) {
-        if (node.name().equals("step")) {
-          enter(node, node.word("name"));
-        } else if (node.name().equals("jumpStep")) {
-          enter(node, node.word("targetName"));
-        }
-      }
+      lines.follow();
       List<Sequence.Step> steps = of("step").stream().map(node -> new Sequence.Step(reading.name(node, "name"),
           isInitial(node), associations.getOrDefault(node, List.of()))).toList();
       List<Sequence.Transition> transitions = of("transition").stream()
@@ -102,87 +104,22 @@ final class ChartReader {
       return body.children(name);
     }
 
-    private List<XmlNode> before(XmlNode node) {
-      List<XmlNode> before = new ArrayList<>();
-      for (Link link : bodies.links(node)) {
-        XmlNode from = nodes.get(link.from());
-        if (from == null) {
-          wrong(node, "the connection comes from localId " + link.from() + ", which is not here", "draw it again");
-        } else {
-          before.add(from);
-        }
-      }
-      return before;
-    }
-
-    /** Notes of each transition before a step, or before a jump to it, that it enters the step. */
-    private void enter(XmlNode node, String step) {
-      up(node, step, new LinkedHashSet<>());
-    }
-
-    private void up(XmlNode node, String step, Set<XmlNode> seen) {
-      for (XmlNode before : before(node)) {
-        switch (before.name()) {
-          case "transition" -> entered.computeIfAbsent(before, unused -> new LinkedHashSet<>())
-              .add(step.toUpperCase(Locale.ROOT));
-          case "selectionConvergence", "simultaneousDivergence" -> {
-            if (seen.add(before)) {
-              up(before, step, seen);
-            }
-          }
-          default -> wrong(node, "between two steps there is a transition, but <" + before.name()
-              + "> leads straight to <" + node.name() + "> here", "draw the transition between them");
-        }
-      }
-    }
-
-    /** The steps that a transition leaves. */
-    private void left(XmlNode node, Set<String> steps, Set<XmlNode> seen) {
-      for (XmlNode before : before(node)) {
-        switch (before.name()) {
-          case "step" -> steps.add(before.word("name").toUpperCase(Locale.ROOT));
-          case "selectionDivergence", "simultaneousConvergence" -> {
-            if (seen.add(before)) {
-              left(before, steps, seen);
-            }
-          }
-          default -> wrong(node, "between two transitions there is a step, but <" + before.name()
-              + "> leads straight to <" + node.name() + "> here", "draw the step between them");
-        }
-      }
-    }
-
     private double left(XmlNode node) {
       return node.child("position").map(at -> reading.number(at, "x", 0)).orElse(0.0);
     }
 
     private Sequence.Transition transition(XmlNode node) {
-      Set<String> steps = new LinkedHashSet<>();
-      left(node, steps, new LinkedHashSet<>());
-      Set<String> next = entered.getOrDefault(node, Set.of());
-      if (steps.isEmpty()) {
-        wrong(node, "the transition follows no step", "connect it to the step that it ends, or leave it out");
-      } else if (next.isEmpty()) {
-        wrong(node, "the transition leads to no step", "connect the step that comes next, or a jump to it");
-      }
+      List<String> from = lines.left(parts.get(node));
       Optional<XmlNode> condition = node.child("condition");
       Optional<Name> name = condition.flatMap(it -> it.child("reference")).map(it -> new Name(it.word("name"),
           it.position()));
-      return new Sequence.Transition(name, reading.whole(node, "priority").orElse(0L), List.copyOf(steps),
-          List.copyOf(next), condition.map(this::condition).orElseGet(() -> missing(node)),
+      return new Sequence.Transition(name, reading.whole(node, "priority").orElse(0L), from,
+          lines.entered(parts.get(node)), condition.map(this::condition).orElseGet(() -> missing(node)),
           condition.map(it -> reading.flag(it, "negated")).orElse(false), node.position());
     }
 
-    /** Tells what is wrong with an element of the chart, once: the rest follows from it. */
-    private void wrong(XmlNode node, String message, String hint) {
-      if (told.add(node)) {
-        reading.error(node.position(), message, hint);
-      }
-    }
-
     private Condition missing(XmlNode node) {
-      wrong(node, "the transition has no condition", "one that is always met is TRUE");
-      return new Sequence.Expressed(new Fragment("FALSE", node.position()));
+      return ChartReader.missing(lines, node, reading);
     }
 
     private Condition condition(XmlNode node) {
@@ -206,49 +143,20 @@ final class ChartReader {
       return new Sequence.Beside(new Pin("", false, Element.Edge.NONE, Element.Storage.NONE, links, node.position()));
     }
 
-    /** A condition with a body of its own: an expression, or a drawing that gives a value to the transition's name. */
     private Condition held(XmlNode holder, String name) {
       Optional<Body> body = bodies.body(holder, List.of(), List.of());
-      if (holder.child("IL").isPresent()) {
-        return new Sequence.Expressed(new Fragment("FALSE", holder.position()));
-      }
-      if (body.isPresent() && body.get() instanceof Body.Written written) {
-        return new Sequence.Expressed(expression(written.text()));
-      }
-      if (body.isPresent() && body.get() instanceof Body.Networks networks) {
-        for (Element element : networks.elements()) {
-          Optional<Fragment> target = element instanceof Element.Coil coil ? Optional.of(coil.variable())
-              : element instanceof Element.Sink sink ? Optional.of(sink.variable()) : Optional.empty();
-          if (target.filter(it -> it.text().strip().equalsIgnoreCase(name)).isPresent()) {
-            return new Sequence.Drawn(networks.elements(), Pins.in(element).get(0));
-          }
-        }
-      }
-      return missing(holder);
+      return holder.child("IL").isPresent() ? never(holder)
+          : body.flatMap(it -> within(it, name)).orElseGet(() -> missing(holder));
     }
 
     private void associate(XmlNode block) {
-      List<XmlNode> steps = before(block);
-      for (XmlNode step : steps) {
-        if (!step.name().equals("step")) {
-          reading.error(block.position(), "an action block belongs to a step, but this one follows <" + step.name()
-              + ">", "");
-        } else {
-          block.children("action").forEach(action -> associations.computeIfAbsent(step, unused -> new ArrayList<>())
-              .add(association(action)));
-        }
+      for (Part step : stepsOf(lines, parts.get(block), reading)) {
+        block.children("action").forEach(action -> associations.computeIfAbsent(step.node(),
+            unused -> new ArrayList<>()).add(association(action)));
       }
     }
 
     private Association association(XmlNode action) {
-      String word = action.word("qualifier").isEmpty() ? "N" : action.word("qualifier");
-      Optional<Qualifier> qualifier = Qualifier.named(word);
-      if (qualifier.isEmpty()) {
-        reading.error(action.position(), "'" + word + "' is no qualifier of an action",
-            "one of N, R, S, L, D, P, P0, P1, SD, DS, SL");
-      }
-      Optional<Expression> time = action.word("duration").isEmpty() ? Optional.empty()
-          : Optional.of(reading.expression(Reading.attribute(action, "duration"), "the time"));
       Optional<XmlNode> inline = action.child("inline");
       Fragment target = action.child("reference").map(it -> Reading.attribute(it, "name")).orElseGet(() ->
           new Fragment("", action.position()));
@@ -260,8 +168,65 @@ final class ChartReader {
       } else if (target.text().isBlank()) {
         reading.error(action.position(), "the action has neither a name nor a body", "");
       }
-      return new Association(qualifier.orElse(Qualifier.N), time, target, action.position());
+      return new Association(qualifier(action, action, reading), time(action, reading), target, action.position());
     }
+  }
+
+  // ---- what both formats have
+
+  /** Tells that a transition has no condition. */
+  static Condition missing(ChartLines lines, XmlNode node, Reading reading) {
+    if (lines.isNews(node)) {
+      reading.error(node.position(), "the transition has no condition", "one that is always met is TRUE");
+    }
+    return never(node);
+  }
+
+  /** The condition where something wrong with it has been told. */
+  static Condition never(XmlNode node) {
+    return new Sequence.Expressed(new Fragment("FALSE", node.position()));
+  }
+
+  /** A condition in a body of its own: an expression, or a drawing that gives a value to the transition's name. */
+  static Optional<Condition> within(Body body, String name) {
+    if (body instanceof Body.Written written) {
+      return Optional.of(new Sequence.Expressed(expression(written.text())));
+    }
+    if (body instanceof Body.Networks networks) {
+      for (Element element : networks.elements()) {
+        Optional<Fragment> target = element instanceof Element.Coil coil ? Optional.of(coil.variable())
+            : element instanceof Element.Sink sink ? Optional.of(sink.variable()) : Optional.empty();
+        if (target.filter(it -> it.text().strip().equalsIgnoreCase(name)).isPresent()) {
+          return Optional.of(new Sequence.Drawn(networks.elements(), Pins.in(element).get(0)));
+        }
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** The steps that an action block belongs to. */
+  static List<Part> stepsOf(ChartLines lines, Part block, Reading reading) {
+    List<Part> before = lines.before(block);
+    before.stream().filter(part -> part.kind() != Kind.STEP).forEach(part -> reading.error(block.node().position(),
+        "an action block belongs to a step, but this one follows <" + part.word() + ">", ""));
+    return before.stream().filter(part -> part.kind() == Kind.STEP).toList();
+  }
+
+  /** The qualifier that an element states; N where it states none, and after a message at the action. */
+  static Qualifier qualifier(XmlNode node, XmlNode action, Reading reading) {
+    String word = node.word("qualifier").isEmpty() ? "N" : node.word("qualifier");
+    Optional<Qualifier> qualifier = Qualifier.named(word);
+    if (qualifier.isEmpty()) {
+      reading.error(action.position(), "'" + word + "' is no qualifier of an action",
+          "one of N, R, S, L, D, P, P0, P1, SD, DS, SL");
+    }
+    return qualifier.orElse(Qualifier.N);
+  }
+
+  /** The time of an action, if its element states one. */
+  static Optional<Expression> time(XmlNode node, Reading reading) {
+    return node.word("duration").isEmpty() ? Optional.empty()
+        : Optional.of(reading.expression(Reading.attribute(node, "duration"), "the time"));
   }
 
   /** The condition in {@code a AND b}, {@code := a AND b;} or {@code name := a AND b;}. */

@@ -2,9 +2,11 @@ package dev.pawl.grammar.logic.drawn.intake;
 
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.drawn.tree.Body;
+import dev.pawl.grammar.logic.drawn.tree.Sequence;
 import dev.pawl.grammar.logic.drawn.xml.XmlNode;
 import dev.pawl.grammar.logic.parse.Fragment;
 import dev.pawl.grammar.logic.tree.Declaration;
+import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Initializer;
 import dev.pawl.grammar.logic.tree.Name;
@@ -13,15 +15,16 @@ import dev.pawl.grammar.logic.tree.VariableBlock;
 import dev.pawl.grammar.logic.tree.VariableBlock.Section;
 import dev.pawl.grammar.source.Diagnostic;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Consumer;
 
 /**
- * The reader of projects in the exchange format of IEC 61131-10 (edition 1; from memory and from public examples: its
- * schema was not at hand). Its units and types stand in a namespace, its variables have their types' names as text,
- * its wires lead from numbered places.
+ * The reader of projects in the exchange format of IEC 61131-10, edition 1, by its schema. Its units and types stand in
+ * a namespace, its variables have their types' names as text, its wires lead from numbered places.
  */
 public final class NamespaceReader {
 
@@ -104,7 +107,8 @@ public final class NamespaceReader {
               : Optional.of(reading.expression(Reading.attribute(member, "value"), "the value")))).toList(),
           node.position());
       case "ArrayTypeSpec" -> array(node);
-      case "DirectlyDerivedTypeSpec" -> typeOf(node);
+      case "DirectlyDerivedTypeSpec" -> base(node);
+      case "SubrangeTypeSpec" -> subrange(node);
       default -> {
         reading.error(node.position(), "a type of the kind '" + kind(node) + "' is not read", "");
         yield new TypeSpecification.Unreadable(node.position());
@@ -112,12 +116,36 @@ public final class NamespaceReader {
     };
   }
 
+  private TypeSpecification base(XmlNode node) {
+    return node.child("BaseType").map(this::typeOf).orElseGet(() -> {
+      reading.error(node.position(), "<" + node.name() + "> lacks its BaseType", "");
+      return new TypeSpecification.Unreadable(node.position());
+    });
+  }
+
   private TypeSpecification array(XmlNode node) {
-    return new TypeSpecification.ArrayOf(node.below("DimensionSpec", "IndexRange").stream().map(range ->
-        new TypeSpecification.Bounds(reading.expression(Reading.attribute(range, "lower"), "the bound"),
-            reading.expression(Reading.attribute(range, "upper"), "the bound"))).toList(),
-        node.child("BaseType").map(this::typeOf).orElseGet(() -> new TypeSpecification.Unreadable(node.position())),
+    List<XmlNode> dimensions = node.children("DimensionSpec").stream().sorted(Comparator.comparingLong(it ->
+        reading.whole(it, "dimensionNumber").orElse(0L))).toList();
+    if (dimensions.stream().anyMatch(it -> it.child("VariableLength").isPresent())) {
+      return new TypeSpecification.OpenArray(dimensions.size(), base(node), node.position());
+    }
+    return new TypeSpecification.ArrayOf(dimensions.stream().flatMap(it -> it.children("IndexRange").stream())
+        .map(range -> new TypeSpecification.Bounds(bound(range, "lower"), bound(range, "upper"))).toList(), base(node),
         node.position());
+  }
+
+  private TypeSpecification subrange(XmlNode node) {
+    Optional<XmlNode> range = node.child("Range");
+    if (range.isEmpty() || !(base(node) instanceof TypeSpecification.Named named)) {
+      reading.error(node.position(), "a subrange needs a range and an integer type", "");
+      return new TypeSpecification.Unreadable(node.position());
+    }
+    return new TypeSpecification.Subrange(named.name(), bound(range.get(), "lower"), bound(range.get(), "upper"),
+        node.position());
+  }
+
+  private Expression bound(XmlNode range, String end) {
+    return reading.expression(Reading.attribute(range, end), "the bound");
   }
 
   private TypeSpecification variableType(XmlNode variable) {
@@ -142,28 +170,55 @@ public final class NamespaceReader {
   }
 
   private Optional<Initializer> initial(XmlNode owner) {
-    Optional<XmlNode> value = owner.child("InitialValue");
-    Optional<XmlNode> simple = value.flatMap(it -> it.child("SimpleValue"));
-    if (value.isPresent() && simple.isEmpty()) {
-      reading.error(value.get().position(), "of first values only a SimpleValue is read in this format", "");
+    return owner.child("InitialValue").map(this::value);
+  }
+
+  private Initializer value(XmlNode holder) {
+    for (XmlNode node : holder.children()) {
+      if (node.name().equals("SimpleValue")) {
+        return new Initializer.Value(reading.expression(Reading.attribute(node, "value"), "the first value"));
+      } else if (node.name().equals("ArrayValue")) {
+        return new Initializer.Elements(node.children("Value").stream().map(element -> reading.repeated(element,
+            value(element))).toList(), node.position());
+      } else if (node.name().equals("StructValue")) {
+        return new Initializer.Fields(node.children("Value").stream()
+            .map(field -> new Initializer.FieldValue(reading.name(field, "member"), value(field))).toList(),
+            node.position());
+      }
     }
-    return simple.map(it -> new Initializer.Value(reading.expression(Reading.attribute(it, "value"),
-        "the first value")));
+    Fragment text = Reading.text(holder);
+    if (text.text().isBlank()) {
+      reading.error(holder.position(), "a first value is a SimpleValue, an ArrayValue or a StructValue", "");
+    }
+    return text.text().isBlank() ? new Initializer.Elements(List.of(), holder.position())
+        : new Initializer.Value(reading.expression(text, "the first value"));
   }
 
   private VariableBlock block(XmlNode list, Section section) {
+    reading.only(list, "Variable");
     List<VariableBlock.Variables> variables = list.children("Variable").stream().map(variable -> {
-      Optional<Name> address = variable.child("Address").map(it -> new Name(it.word("address"), it.position()));
-      return new VariableBlock.Variables(List.of(reading.name(variable, "name")), address, variableType(variable),
-          Optional.empty(), initial(variable));
+      reading.only(variable, "Type", "InitialValue", "Address");
+      return new VariableBlock.Variables(List.of(reading.name(variable, "name")), variable.child("Address")
+          .map(NamespaceReader::address), variableType(variable), Optional.empty(), initial(variable));
     }).toList();
     return new VariableBlock(section, reading.flag(list, "constant"),
         reading.flag(list, "retain"), variables, list.position());
   }
 
+  /** An address in one piece, or in parts: {@code Q}, {@code X} and {@code 8.1} are {@code %QX8.1}. */
+  private static Name address(XmlNode node) {
+    String number = node.word("address");
+    return new Name(number.startsWith("%") ? number : "%" + node.word("location") + node.word("size")
+        + (number.isEmpty() ? "*" : number), node.position());
+  }
+
   // ---- units and configurations
 
   private void unit(XmlNode node) {
+    reading.only(node, "AccessVars", "GlobalVars", "Parameters", "ResultType", "ExternalVars", "Vars", "TempVars",
+        "MainBody", "Action", "Transition", "Method", "Extends", "Implements");
+    refuse(node, "AccessVars", "Method", "Extends", "Implements");
+    Name name = reading.name(node, "name");
     List<VariableBlock> blocks = new ArrayList<>();
     List<XmlNode> lists = new ArrayList<>(node.children());
     lists.addAll(node.children("Parameters").stream().flatMap(it -> it.children().stream()).toList());
@@ -172,31 +227,52 @@ public final class NamespaceReader {
     Optional<TypeSpecification> returns = node.below("Parameters", "ResultType").stream().findFirst()
         .or(() -> node.child("ResultType")).map(this::typeOf);
     if (node.below("MainBody", "BodyContent").isEmpty()) {
-      reading.lacksBody(node, reading.name(node, "name"));
+      reading.lacksBody(node, name);
     }
-    List<Body> bodies = node.below("MainBody", "BodyContent").stream().flatMap(body -> body(body).stream()).toList();
-    units.add(new Project.Drawing(KINDS.get(node.name()), reading.name(node, "name"), returns, blocks, bodies,
-        List.of(),
-        node.position()));
+    List<Sequence.Action> actions = node.children("Action").stream().map(action -> new Sequence.Action(
+        reading.name(action, "name"), action.below("Body", "BodyContent").stream().flatMap(content ->
+            body(content).stream()).toList())).toList();
+    List<Body> bodies = node.below("MainBody", "BodyContent").stream().flatMap(content -> body(content, actions,
+        node.children("Transition")).stream()).toList();
+    units.add(new Project.Drawing(KINDS.get(node.name()), name, returns, blocks, bodies, actions, node.position()));
+  }
+
+  private void refuse(XmlNode node, String... names) {
+    for (String name : names) {
+      node.child(name).ifPresent(it -> reading.error(it.position(), "<" + name + "> is not supported", ""));
+    }
   }
 
   private Optional<Body> body(XmlNode node) {
+    return body(node, List.of(), List.of());
+  }
+
+  private Optional<Body> body(XmlNode node, List<Sequence.Action> actions, List<XmlNode> transitions) {
     switch (kind(node)) {
       case "ST" -> {
         return Optional.of(new Body.Written(node.child("ST").map(Reading::text).orElseGet(() -> Reading.text(node))));
       }
       case "FBD", "LD" -> {
-        return Optional.of(new Body.Networks(new PlaceReader(reading).elements(node), node.position()));
+        return Optional.of(new Body.Networks(new PlaceReader(reading).networks(node), node.position()));
+      }
+      case "SFC" -> {
+        return Optional.of(new Body.Chart(PlaceChartReader.chart(node, actions, transitions, this::body, reading)));
+      }
+      case "IL" -> {
+        reading.error(node.position(), "Instruction List is not supported", "export it as Structured Text, or drawn");
+        return Optional.empty();
       }
       default -> {
         reading.error(node.position(), "a body of the kind '" + kind(node) + "' is not read in this format",
-            "export it as Structured Text, ladder or function blocks, or the chart in the format before this one");
+            "export it as Structured Text, ladder, function blocks or a chart");
         return Optional.empty();
       }
     }
   }
 
   private void configuration(XmlNode node) {
+    reading.only(node, "Resource", "GlobalVars", "AccessVars", "ConfigVars");
+    refuse(node, "AccessVars", "ConfigVars");
     List<Declaration.Resource> resources = node.children("Resource").stream().map(this::resource).toList();
     List<VariableBlock> globals = globals(node);
     if (resources.stream().allMatch(resource -> resource.programs().isEmpty())) {
@@ -213,12 +289,38 @@ public final class NamespaceReader {
   }
 
   private Declaration.Resource resource(XmlNode node) {
-    List<Declaration.Task> tasks = node.children("Task").stream().map(task -> reading.task(task,
-        reading.name(task, "name"))).toList();
-    List<Declaration.Instance> programs = node.children("ProgramInstance").stream().map(program ->
-        new Declaration.Instance(reading.name(program, "name"), false, program.word("associatedTaskName").isEmpty()
-            ? Optional.empty() : Optional.of(reading.name(program, "associatedTaskName")),
-            reading.name(program, "typeName"), List.of())).toList();
+    reading.only(node, "GlobalVars", "Task", "ProgramInstance");
+    List<Declaration.Task> tasks = node.children("Task").stream().map(this::task).toList();
+    List<Declaration.Instance> programs = node.children("ProgramInstance").stream().sorted(Comparator.comparingLong(
+        program -> reading.whole(program, "evaluationOrder").orElse(0L))).map(this::instance).toList();
     return new Declaration.Resource(Optional.of(reading.name(node, "name")), globals(node), tasks, programs);
+  }
+
+  private Declaration.Task task(XmlNode node) {
+    if (!Set.of("", "StandardTask").contains(kind(node))) {
+      reading.error(node.position(), "a task of the kind '" + kind(node) + "' is not read",
+          "state its interval, or the variable that starts it");
+    }
+    return reading.task(node, reading.name(node, "name"));
+  }
+
+  private Declaration.Instance instance(XmlNode node) {
+    reading.only(node, "InputAssignment", "OutputAssignment", "InOutAssignment", "FbInstTaskAssociation");
+    refuse(node, "InOutAssignment", "FbInstTaskAssociation");
+    List<Expression.Argument> connections = new ArrayList<>();
+    node.children("InputAssignment").forEach(it -> connections.add(new Expression.Input(parameter(it), actual(it))));
+    node.children("OutputAssignment").forEach(it -> connections.add(new Expression.Output(parameter(it), false,
+        Optional.of(actual(it)))));
+    return new Declaration.Instance(reading.name(node, "name"), false, node.word("associatedTaskName").isEmpty()
+        ? Optional.empty() : Optional.of(reading.name(node, "associatedTaskName")), reading.name(node, "typeName"),
+        connections);
+  }
+
+  private Name parameter(XmlNode assignment) {
+    return reading.name(assignment, "formalParameter");
+  }
+
+  private Expression actual(XmlNode assignment) {
+    return reading.expression(Reading.attribute(assignment, "actualValue"), "the actualValue");
   }
 }

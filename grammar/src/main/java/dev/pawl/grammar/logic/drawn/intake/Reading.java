@@ -6,6 +6,7 @@ import dev.pawl.grammar.logic.parse.Fragment;
 import dev.pawl.grammar.logic.parse.SourceParser;
 import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Initializer;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.NearName;
@@ -25,7 +26,8 @@ import java.util.regex.Pattern;
 record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
 
   /** What may stand in every element, and says nothing of what a program does. */
-  private static final Set<String> BESIDE = Set.of("addData", "documentation", "addDataInfo", "Comment");
+  private static final Set<String> BESIDE = Set.of("addData", "documentation", "addDataInfo", "Comment", "AddData",
+      "Documentation", "UsingDirective");
 
   private static final Pattern NAME = Pattern.compile("[A-Za-z_][A-Za-z0-9_]{0,127}");
   private static final Pattern WHOLE = Pattern.compile("[0-9]{1,18}");
@@ -96,8 +98,7 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     if (!node.text().isBlank()) {
       texts.add(node);
     }
-    node.children().stream().filter(child -> !child.name().equals("addData") && !child.name().equals("documentation"))
-        .forEach(child -> collect(child, texts));
+    node.children().stream().filter(child -> !BESIDE.contains(child.name())).forEach(child -> collect(child, texts));
   }
 
   /** An expression; 0 after a message. */
@@ -174,6 +175,15 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
       return Optional.empty();
     }
     return Optional.of(Long.parseLong(text));
+  }
+
+  /** An element of a first value, as often as its attribute says. */
+  Initializer.Repeated repeated(XmlNode node, Initializer value) {
+    long count = whole(node, "repetitionValue").orElse(1L);
+    if (count > 99_999_999) {
+      error(node.position(), "'" + count + "' is too large a repetition", "");
+    }
+    return new Initializer.Repeated((int) Math.min(count, 99_999_999), Optional.of(value));
   }
 
   /** The constant of an enumeration that an attribute names; the first where there is none, and after a message. */

@@ -104,7 +104,8 @@ final class TypeReader {
       if (node.name().equals("simpleValue")) {
         return new Initializer.Value(reading.expression(Reading.attribute(node, "value"), "the first value"));
       } else if (node.name().equals("arrayValue")) {
-        return new Initializer.Elements(node.children("value").stream().map(this::element).toList(), node.position());
+        return new Initializer.Elements(node.children("value").stream().map(element -> reading.repeated(
+            element, value(element))).toList(), node.position());
       } else if (node.name().equals("structValue")) {
         return new Initializer.Fields(node.children("value").stream()
             .map(field -> new Initializer.FieldValue(reading.name(field, "member"), value(field))).toList(),
@@ -113,14 +114,6 @@ final class TypeReader {
     }
     reading.error(holder.position(), "a first value is a simpleValue, an arrayValue or a structValue", "");
     return new Initializer.Elements(List.of(), holder.position());
-  }
-
-  private Initializer.Repeated element(XmlNode node) {
-    long count = reading.whole(node, "repetitionValue").orElse(1L);
-    if (count > 99_999_999) {
-      reading.error(node.position(), "'" + count + "' is too large a repetition", "");
-    }
-    return new Initializer.Repeated((int) Math.min(count, 99_999_999), Optional.of(value(node)));
   }
 
   /** A list of variables. */

@@ -27,18 +27,25 @@ final class Listing {
   private final Map<Long, Integer> indices = new HashMap<>();
   private final Map<Long, List<Element>> takers = new HashMap<>();
 
-  private Listing(Diagram diagram, Function<Element, String> place) {
+  private final List<NetworkTranslator.Taken> outside;
+
+  private Listing(Diagram diagram, List<NetworkTranslator.Taken> outside, Function<Element, String> place) {
     this.diagram = diagram;
+    this.outside = outside;
     this.place = place;
   }
 
   /**
    * Adds the elements of a diagram to a legend.
    *
+   * @param outside what takes from the diagram without being in it
    * @param place names unit, network and element
    */
-  static void add(Diagram diagram, Function<Element, String> place, Legend legend) {
-    new Listing(diagram, place).add(legend);
+  static Listing add(Diagram diagram, List<NetworkTranslator.Taken> outside, Function<Element, String> place,
+      Legend legend) {
+    Listing listing = new Listing(diagram, outside, place);
+    listing.add(legend);
+    return listing;
   }
 
   private void add(Legend legend) {
@@ -66,12 +73,16 @@ final class Listing {
   private Item item(Element element) {
     List<Item.Wire> wires = new ArrayList<>();
     for (Pin pin : Pins.in(element)) {
-      String name = words(pin.name(), pin.negated() ? "negated" : "", word(pin.edge()));
-      diagram.links(pin).forEach(link -> wires.add(new Item.Wire(name, indices.getOrDefault(link.from(), -1),
-          source(link))));
+      wires.addAll(wires(pin, words(pin.name(), pin.negated() ? "negated" : "", word(pin.edge()))));
     }
     return new Item(element.head().position().line(), place.apply(element), element.accept(Descriptions.OF),
         element.accept(MODIFIERS), wires, begins(element));
+  }
+
+  /** The wires to a pin. */
+  List<Item.Wire> wires(Pin pin, String name) {
+    return diagram.links(pin).stream().map(link -> new Item.Wire(name, indices.getOrDefault(link.from(), -1),
+        source(link))).toList();
   }
 
   private String source(Link link) {
@@ -89,6 +100,8 @@ final class Listing {
       Element each = next.remove();
       if (seen.add(each.head().id())) {
         lines.add(each.head().position().line());
+        outside.stream().filter(taken -> diagram.links(taken.pin()).stream().anyMatch(link -> link.from()
+            == each.head().id())).forEach(taken -> lines.add(taken.by().line()));
         next.addAll(takers.getOrDefault(each.head().id(), List.of()));
       }
     }

@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.drawn.network;
 
+import dev.pawl.grammar.logic.drawn.Item;
 import dev.pawl.grammar.logic.drawn.Shown;
 import dev.pawl.grammar.logic.drawn.tree.Element;
 import dev.pawl.grammar.logic.drawn.tree.Element.Edge;
@@ -8,6 +9,7 @@ import dev.pawl.grammar.logic.drawn.tree.Element.Pin;
 import dev.pawl.grammar.logic.drawn.tree.Element.Storage;
 import dev.pawl.grammar.logic.drawn.tree.Pins;
 import dev.pawl.grammar.logic.parse.Fragment;
+import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Expression.BinaryOperator;
 import dev.pawl.grammar.logic.tree.Name;
@@ -40,12 +42,27 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   private final Set<Long> evaluated = new HashSet<>();
   private final Set<String> shared;
   private final Optional<Name> counter;
+  private final Listing listing;
   private List<Statement> out = new ArrayList<>();
   private Carried wires;
   private final Map<Integer, Shown.Network> shown = new HashMap<>();
   private Shown.Network looked;
 
-  private NetworkTranslator(List<Element> elements, Surroundings around) {
+  /**
+   * What takes something from a diagram without being in it, such as a transition.
+   *
+   * @param by where that stands
+   */
+  public record Taken(Pin pin, Position by) {}
+
+  /**
+   * What it takes.
+   *
+   * @param wires where that comes from, in the list of what is drawn
+   */
+  public record Given(Expression value, List<Item.Wire> wires) {}
+
+  private NetworkTranslator(List<Element> elements, List<Taken> outside, Surroundings around) {
     this.around = around;
     this.diagram = new Diagram(elements, it -> around.error(it.position(), it.message(), it.hint()));
     this.calls = new Calls(this, around);
@@ -55,12 +72,13 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     for (Element element : elements) {
       describe(element);
       Pins.in(element).forEach(this::count);
-      if (around.shown().wants(element.head().position()) && diagram.number(element) > 0) {
+      if (around.shown().wants(element.head().position()) && diagram.number(element) > 0
+          && around.unit().kind() != Declaration.Kind.FUNCTION) {
         shown.computeIfAbsent(diagram.number(element), number -> around.shown().network(around.unit().name().text(),
             number, element.head().position())).writers().add(element);
       }
     }
-    Listing.add(diagram, this::place, around.legend());
+    this.listing = Listing.add(diagram, outside, this::place, around.legend());
   }
 
   private void count(Pin pin) {
@@ -69,19 +87,19 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
 
   /** The statements that mean the same as a diagram. */
   public static List<Statement> translate(List<Element> elements, Surroundings around) {
-    return new NetworkTranslator(elements, around).statements();
+    return new NetworkTranslator(elements, List.of(), around).statements();
   }
 
   /**
-   * What pins outside of a diagram carry, such as those of transitions.
+   * What is taken from a diagram from outside.
    *
    * @param out is given the statements of the whole diagram
    */
-  public static List<Expression> values(List<Element> elements, List<Pin> pins, Surroundings around,
+  public static List<Given> values(List<Element> elements, List<Taken> outside, Surroundings around,
       List<Statement> out) {
-    NetworkTranslator diagram = new NetworkTranslator(elements, around);
-    pins.forEach(diagram::count);
-    return diagram.values(pins, out);
+    NetworkTranslator diagram = new NetworkTranslator(elements, outside, around);
+    outside.forEach(taken -> diagram.count(taken.pin()));
+    return diagram.values(outside, out);
   }
 
   // ---- networks and stretches
@@ -135,8 +153,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   private void lookBefore(Element element) {
     if (looked.elements().isEmpty()) {
       Position position = element.head().position();
-      out.add(new Statement.Wire(new Name(looked.evaluated(), position), Terms.truth(true, position),
-          Optional.empty(), position, true));
+      out.addAll(around.seen(new Name(looked.evaluated(), position), Terms.truth(true, position), position));
     }
     looked.elements().add(element);
     if (element instanceof Element.Contact contact) {
@@ -167,7 +184,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     }
     if (value.isPresent()) {
       Name name = around.shown().name(position);
-      out.add(new Statement.Wire(name, value.get(), Optional.empty(), position, true));
+      out.addAll(around.seen(name, value.get(), position));
       looked.before().put(output, name.text());
     }
   }
@@ -182,21 +199,23 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     Expression path = around.expression(variable, "this");
     if (Reads.isPath(path)) {
       Name name = around.shown().name(element.head().position());
-      out.add(new Statement.Wire(name, path, Optional.empty(), element.head().position(), true));
+      out.addAll(around.seen(name, path, element.head().position()));
       looked.operands().put(element.head().id(), name.text());
     }
   }
 
-  /** Puts what comes out of an element on a wire that can be seen. */
+  /** Puts what comes out of an element on a wire, and keeps it where it can be seen. */
   private Optional<Expression> look(Link output, Expression value, Optional<Expression> guard, Position position) {
     Reads reads = Reads.of(value);
     if (looked == null || reads.roots().isEmpty() && !reads.anything()) {
       return Optional.empty();
     }
+    Name carried = around.hidden().fresh("seen", position);
+    out.add(new Statement.Wire(carried, value, guard, position));
     Name name = around.shown().name(position);
-    out.add(new Statement.Wire(name, value, guard, position, true));
+    out.addAll(around.seen(name, Terms.name(carried), position));
     looked.outputs().put(output, name.text());
-    return Optional.of(Terms.name(name));
+    return Optional.of(Terms.name(carried));
   }
 
   /** Whether a wire comes from what is read where it is used, and so has no place in the order. */
@@ -225,14 +244,15 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     return new Statement.Wire(counter, Terms.number(stretch, position), Optional.empty(), position);
   }
 
-  private List<Expression> values(List<Pin> pins, List<Statement> statements) {
+  private List<Given> values(List<Taken> outside, List<Statement> statements) {
     if (counter.isPresent()) {
       around.error(around.unit().position(), "a diagram beside the steps of a chart has no jumps", "");
     }
     out = statements;
     wires = new Carried(around.hidden(), out, shared);
     diagram.stretches().forEach(stretch -> evaluate(stretch.elements()));
-    return pins.stream().map(pin -> value(pin, "the transition")).toList();
+    return outside.stream().map(taken -> new Given(value(taken.pin(), "the transition"),
+        listing.wires(taken.pin(), "condition"))).toList();
   }
 
   private void describe(Element element) {

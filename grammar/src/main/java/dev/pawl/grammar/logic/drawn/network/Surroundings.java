@@ -7,13 +7,16 @@ import dev.pawl.grammar.logic.drawn.intake.Project;
 import dev.pawl.grammar.logic.parse.Fragment;
 import dev.pawl.grammar.logic.parse.SourceParser;
 import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Initializer;
 import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.logic.tree.Statement;
 import dev.pawl.grammar.logic.tree.TypeSpecification;
 import dev.pawl.grammar.logic.tree.VariableBlock;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -49,6 +52,12 @@ public record Surroundings(Project.Drawing unit, Map<String, Project.Drawing> un
         diagnostics);
   }
 
+  /** Whether the unit declares a variable of a name. */
+  public boolean declares(Name name) {
+    return unit.blocks().stream().flatMap(block -> block.declarations().stream())
+        .flatMap(variables -> variables.names().stream()).anyMatch(it -> it.key().equals(name.key()));
+  }
+
   /** What a variable of the unit, or a global one, was declared as, by its name in upper case. */
   Map<String, TypeSpecification> types() {
     Map<String, TypeSpecification> types = new HashMap<>(globals);
@@ -75,6 +84,14 @@ public record Surroundings(Project.Drawing unit, Map<String, Project.Drawing> un
 
   Optional<Project.Drawing> unit(String name) {
     return Optional.ofNullable(units.get(name.toUpperCase(Locale.ROOT)));
+  }
+
+  /** Keeps a value where it can be seen, in the instances of the unit that are marked for that. */
+  public List<Statement> seen(Name name, Expression value, Position position) {
+    Name mark = shown.mark(unit.name().key(), position, it -> hidden.declare(it, new TypeSpecification.Named(
+        new Name("BOOL", position)), Optional.of(new Initializer.Value(Terms.truth(true, position)))));
+    return Terms.when(Terms.name(mark), List.of(new Statement.Wire(name, value, Optional.empty(), position, true)),
+        position);
   }
 
   public void error(Position position, String message, String hint) {
