@@ -25,7 +25,7 @@ declaration
   | variableBlock                                                                          # globals
   | PROGRAM name variableBlock* statementList endProgram                                  # program
   | FUNCTION name (COLON typeSpecification)? variableBlock* statementList endFunction     # function
-  | FUNCTION_BLOCK name extension? (variableBlock | method)* statementList endFunctionBlock     # functionBlock
+  | FUNCTION_BLOCK name extension* (variableBlock | method)* statementList endFunctionBlock     # functionBlock
   | CLASS (~END_CLASS)* END_CLASS                                                          # unsupportedClass
   | INTERFACE (~END_INTERFACE)* END_INTERFACE                                              # unsupportedInterface
   | NAMESPACE (~END_NAMESPACE)* END_NAMESPACE                                              # unsupportedNamespace

@@ -8,6 +8,7 @@ import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.NearName;
+import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -120,6 +121,28 @@ final class Checking {
         diagnostics.error(action.name().position(), action.name() + " is already declared in this " + unit.kind());
       }
     }
+  }
+
+  /** Whether what a path leads to may be written; where not, that is told. */
+  boolean writable(PathChecker.Target target, Position position) {
+    return writable(target.barrier(), position);
+  }
+
+  /**
+   * The same.
+   *
+   * @param barrier why it must not be written, or the empty string
+   */
+  boolean writable(String barrier, Position position) {
+    if (barrier.endsWith(" is an input") || barrier.contains(" is located at the input ")) {
+      diagnostics.once(Allowance.WRITTEN_INPUTS.found(choices, position, barrier + " and cannot be written",
+          "write a variable of its own"), "written input", barrier);
+      return choices.allowed().contains(Allowance.WRITTEN_INPUTS);
+    }
+    if (!barrier.isEmpty()) {
+      diagnostics.error(position, barrier + " and cannot be written");
+    }
+    return barrier.isEmpty();
   }
 
   /** The program that is named so; that it is, is told once. */

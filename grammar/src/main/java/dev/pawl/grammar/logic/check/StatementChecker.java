@@ -209,7 +209,7 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
     Optional<PathChecker.Target> target = checking.paths().find(assignment.target());
     Optional<LogicType> wanted = target.map(found -> found.place().type());
     Operand operand = checking.expressions().check(assignment.value(), wanted);
-    if (target.isEmpty() || !writable(target.get(), assignment.target().position())) {
+    if (target.isEmpty() || !checking.writable(target.get(), assignment.target().position())) {
       return List.of();
     }
     Place place = target.get().place();
@@ -230,25 +230,16 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
   private List<Step> shared(Statement.Assignment assignment, Overlaps.Shared part) {
     String barrier = checking.paths().barrier(assignment.target());
     Value value = checking.expressions().value(assignment.value(), part.type(), "the value");
-    if (!barrier.isEmpty()) {
-      diagnostics.error(assignment.target().position(), barrier + " and cannot be written");
+    if (!checking.writable(barrier, assignment.target().position())) {
       return List.of();
     }
     Place wide = Place.fixed(part.wide().offset(), part.wide().type());
     return List.of(new Step.AssignPart(wide, part.shift(), part.type().bits(), value, assignment.position()));
   }
 
-  private boolean writable(PathChecker.Target target, Position position) {
-    if (!target.barrier().isEmpty()) {
-      diagnostics.error(position, target.barrier() + " and cannot be written", target.barrier().contains(" located ")
-          ? "write a variable of its own: the next reading of the inputs would overwrite it" : "");
-    }
-    return target.barrier().isEmpty();
-  }
-
   private Optional<Step> part(Statement.Assignment assignment, Expression.Part part) {
     Optional<PathChecker.Target> target = checking.paths().find(part.owner());
-    if (target.isEmpty() || !writable(target.get(), part.position())) {
+    if (target.isEmpty() || !checking.writable(target.get(), part.position())) {
       return Optional.empty();
     }
     Operand owner = new Operand.Typed(new Value.Load(target.get().place()), part.position());
@@ -286,11 +277,15 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
 
   private Optional<Step.Label> label(Statement.Label written, LogicType selector, TreeMap<Long, Step.Label> taken) {
     LogicType type = selector instanceof LogicType.SubrangeType subrange ? subrange.base() : selector;
+    int told = diagnostics.errors();
     long low = ((Value.Constant) checking.constants().value(written.low(), type, "a case label")).word();
     long high = written.high().map(expression ->
         ((Value.Constant) checking.constants().value(expression, type, "a case label")).word())
         .orElse(low);
     Position position = written.low().position();
+    if (diagnostics.errors() > told) {
+      return Optional.empty();
+    }
     if (low > high) {
       diagnostics.error(position, "the range " + low + ".." + high + " is empty");
       return Optional.empty();
@@ -330,7 +325,7 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
       diagnostics.error(loop.by().get().position(), "the increment is zero, so the loop would never end");
     }
     List<Step> body = inLoop(loop.body());
-    if (target.isEmpty() || integer.isEmpty() || !writable(target.get(), loop.variable().position())) {
+    if (target.isEmpty() || integer.isEmpty() || !checking.writable(target.get(), loop.variable().position())) {
       return Optional.empty();
     }
     return Optional.of(new Step.For(target.get().place(), from, to, by, body, loop.position()));

@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.antlr.v4.runtime.CommonToken;
 import org.antlr.v4.runtime.Token;
@@ -18,6 +19,9 @@ final class ForeignWords {
 
   /** Units of another language. */
   private static final Set<String> UNITS = Set.of("ORGANIZATION_BLOCK", "DATA_BLOCK");
+
+  /** What stands in the place of a drawn body where only the text was exported. */
+  private static final Pattern DRAWN_BODY = Pattern.compile("(?i)_[A-Z]+_BODY");
 
   private static final Set<String> HEADERS = Set.of("TITLE", "VERSION", "AUTHOR", "FAMILY", "NAME",
       "KNOW_HOW_PROTECT");
@@ -47,6 +51,13 @@ final class ForeignWords {
     if (unit.isPresent()) {
       diagnostics.accept(Diagnostic.error(Places.of(file, unit.get()), unit.get().getText().toUpperCase(Locale.ROOT)
           + " is not supported", ForeignConstructs.hint(unit.get()).orElseThrow()));
+      return false;
+    }
+    Optional<Token> drawn = tokens.stream().filter(token -> token.getType() == StructuredTextLexer.IDENTIFIER
+        && DRAWN_BODY.matcher(token.getText()).matches()).findFirst();
+    if (drawn.isPresent()) {
+      diagnostics.accept(Diagnostic.error(Places.of(file, drawn.get()), drawn.get().getText() + " stands for a body that"
+          + " is drawn, and is not in this text", "export the project in the exchange format (*.xml)"));
       return false;
     }
     tokens.forEach(this::braces);

@@ -26,6 +26,7 @@ import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.antlr.v4.runtime.CharStreams;
 import org.antlr.v4.runtime.CommonTokenStream;
+import org.antlr.v4.runtime.ListTokenSource;
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.Token;
 import org.antlr.v4.runtime.atn.PredictionMode;
@@ -56,8 +57,14 @@ public final class SourceParser {
   public static CompilationUnit parse(Source source, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     List<Diagnostic> problems = new ArrayList<>();
     CompilationUnit unit = parsed(source, choices, problems);
-    oncePerCause(problems).forEach(diagnostics);
+    problems.forEach(diagnostics);
     return unit;
+  }
+
+  /** What is one cause however often it is found, also in several files. */
+  public static String cause(Diagnostic found) {
+    return found.hint().equals(ForeignConstructs.OBJECTS) ? found.hint()
+        : found.severity() + found.message() + found.hint();
   }
 
   /** The first of those that say the same, with the number of the others. */
@@ -80,8 +87,9 @@ public final class SourceParser {
           "split the program into several files"));
       return nothing;
     }
-    return parse(source.name(), lexer(source), choices, StructuredText::compilationUnit,
-        tree -> new TreeBuilder(source.name(), choices, problems::add).build(tree), problems).orElse(nothing);
+    Source remarked = CommentLines.without(source, choices, problems::add);
+    return parse(source.name(), lexer(remarked), choices, StructuredText::compilationUnit,
+        tree -> new TreeBuilder(source.name(), choices, problems::add).build(tree), problems, true).orElse(nothing);
   }
 
   /** Parses an expression that stands by itself; nothing after a message. */
@@ -95,7 +103,7 @@ public final class SourceParser {
     }
     List<Diagnostic> problems = new ArrayList<>();
     Optional<Expression> expression = parse(file, lexer(fragment), choices, StructuredText::expressionAlone,
-        tree -> new ExpressionBuilder(file, problems::add).visit(tree.expression()), problems);
+        tree -> new ExpressionBuilder(file, problems::add).visit(tree.expression()), problems, false);
     problems.forEach(diagnostics);
     return expression;
   }
@@ -106,15 +114,16 @@ public final class SourceParser {
     String file = fragment.start().file();
     List<Diagnostic> problems = new ArrayList<>();
     Optional<List<Statement>> statements = parse(file, lexer(fragment), choices, StructuredText::statementsAlone,
-        tree -> new StatementBuilder(file, problems::add, new ExpressionBuilder(file, problems::add),
-            new Closings(file, choices, problems::add)).list(tree.statementList()), problems);
+        tree -> new StatementBuilder(file, choices, problems::add, new ExpressionBuilder(file,
+            problems::add), new Closings(file, choices, problems::add)).list(tree.statementList()), problems, false);
     oncePerCause(problems).forEach(diagnostics);
     return statements;
   }
 
   /** Characters to words, words to a parse tree, parse tree to what is made of it; nothing after an error. */
   private static <C extends ParserRuleContext, T> Optional<T> parse(String file, StructuredTextLexer lexer,
-      LanguageChoices choices, Function<StructuredText, C> rule, Function<C, T> build, List<Diagnostic> problems) {
+      LanguageChoices choices, Function<StructuredText, C> rule, Function<C, T> build, List<Diagnostic> problems,
+      boolean whole) {
     CommonTokenStream tokens = new CommonTokenStream(lexer);
     tokens.fill();
 
@@ -126,12 +135,17 @@ public final class SourceParser {
     if (lexer._mode != 0) {
       problems.add(unterminatedComment(file, tokens.getTokens()));
     }
+    Optional<LooseText> loose = sound(problems) && whole ? LooseText.of(tokens.getTokens()) : Optional.empty();
+    loose.ifPresent(text -> problems.add(text.told(file, choices)));
     if (sound(problems)) {
-      StructuredText parser = new StructuredText(tokens);
+      StructuredText parser = new StructuredText(loose.map(text -> new CommonTokenStream(new ListTokenSource(
+          text.whole(file, tokens.getTokens()), file))).orElse(tokens));
       parser.removeErrorListeners();
-      parser.setErrorHandler(new PlainErrors(file, problems::add));
+      PlainErrors errors = new PlainErrors(file);
+      parser.setErrorHandler(errors);
       parser.getInterpreter().setPredictionMode(PredictionMode.SLL);
       C tree = rule.apply(parser);
+      problems.addAll(errors.told());
       if (sound(problems)) {
         return Optional.of(build.apply(tree));
       }

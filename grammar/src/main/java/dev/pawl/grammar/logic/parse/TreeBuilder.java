@@ -36,7 +36,7 @@ final class TreeBuilder {
     this.diagnostics = diagnostics;
     this.closings = new Closings(file, choices, diagnostics);
     this.expressions = new ExpressionBuilder(file, diagnostics);
-    this.statements = new StatementBuilder(file, diagnostics, expressions, closings);
+    this.statements = new StatementBuilder(file, choices, diagnostics, expressions, closings);
     this.configurations = new ConfigurationBuilder(file, diagnostics, expressions, this::blocks);
   }
 
@@ -76,17 +76,15 @@ final class TreeBuilder {
   }
 
   private void refuseObjects(StructuredText.FunctionBlockContext context) {
-    if (context.extension() != null) {
-      unsupported(context.extension(), "inheritance (" + context.extension().getStart().getText() + ")",
-          "hold an instance of the other block as a variable");
-    }
-    context.method().forEach(method -> unsupported(method, "METHOD", "write it as a FUNCTION or a FUNCTION_BLOCK"));
+    context.extension().forEach(extension -> unsupported(extension, extension.getStart().getText()
+        .toUpperCase(Locale.ROOT), ForeignConstructs.OBJECTS));
+    context.method().forEach(method -> unsupported(method, "METHOD", ForeignConstructs.OBJECTS));
   }
 
   private void refuse(StructuredText.DeclarationContext context) {
     String construct = context.getStart().getText().toUpperCase(Locale.ROOT);
     String hint = switch (construct) {
-      case "CLASS", "INTERFACE" -> "write it as a FUNCTION_BLOCK";
+      case "CLASS", "INTERFACE" -> ForeignConstructs.OBJECTS;
       default -> "";
     };
     unsupported(context, construct, hint);

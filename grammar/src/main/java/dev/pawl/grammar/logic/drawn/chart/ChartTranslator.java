@@ -21,6 +21,7 @@ import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -62,6 +63,9 @@ public final class ChartTranslator {
   public static List<Statement> translate(Sequence sequence, Surroundings around,
       Function<Sequence.Action, List<Statement>> bodies) {
     ChartTranslator chart = new ChartTranslator(sequence, around);
+    if (chart.hasStepsNamedAsVariables()) {
+      return List.of();
+    }
     chart.steps();
     chart.times();
     chart.look();
@@ -72,6 +76,17 @@ public final class ChartTranslator {
   }
 
   // ---- steps
+
+  /** Whether a step has the name of a variable, which is told; nothing could be said of the chart then. */
+  private boolean hasStepsNamedAsVariables() {
+    Set<String> variables = new HashSet<>();
+    around.unit().blocks().forEach(block -> block.declarations().forEach(declared -> declared.names().forEach(name ->
+        variables.add(name.key()))));
+    List<Step> both = sequence.steps().stream().filter(step -> variables.contains(step.name().key())).toList();
+    both.forEach(step -> around.error(step.name().position(), "the step " + step.name() + " has the name of a variable",
+        "give one of them another name: a step is a variable too, with the fields X and T"));
+    return !both.isEmpty();
+  }
 
   private void steps() {
     for (Step step : sequence.steps()) {
