@@ -27,6 +27,10 @@ public enum Allowance {
   WRITTEN_INPUTS("written-inputs"),
   /** PROGRAM _INIT, which runs once before the first scan, and _EXIT, which never runs. */
   INIT_PROGRAMS("init-programs"),
+  /** An ACTION behind the END of its unit. */
+  ACTIONS_BEHIND("actions-behind"),
+  /** The length of a STRING in round brackets. */
+  ROUND_STRING_LENGTHS("round-string-lengths"),
   /** Variables written {@code "name"} or {@code #name}. */
   QUOTED_NAMES("quoted-names"),
   /** A text that is not UTF-8, read as Windows-1252. */
@@ -64,10 +68,14 @@ public enum Allowance {
     return allowed ? Diagnostic.warning(position, message, hint) : Diagnostic.error(position, message, hint);
   }
 
+  /** Whether that is an error that could be allowed. */
+  public static boolean allows(Diagnostic diagnostic) {
+    return diagnostic.isError() && ALLOWING.matcher(diagnostic.hint()).find();
+  }
+
   /** The same diagnostics, with all that could be allowed told in one of them, which names all words for it. */
   public static List<Diagnostic> joined(List<Diagnostic> diagnostics) {
-    List<Diagnostic> found = diagnostics.stream().filter(each -> each.isError() && ALLOWING.matcher(each.hint())
-        .find()).toList();
+    List<Diagnostic> found = diagnostics.stream().filter(Allowance::allows).toList();
     if (found.size() < 2) {
       return diagnostics;
     }

@@ -73,7 +73,8 @@ public final class LogicLanguage {
         return WrittenCharts.lowered(SourceParser.parse(source, choices, found -> diagnostics.once(found, "text",
             SourceParser.cause(found))), choices, diagnostics::add);
       }
-      DrawnProject project = DrawnProject.read(source, choices, shown, diagnostics::add);
+      DrawnProject project = DrawnProject.read(source, choices, shown, found -> diagnostics.once(found, "drawn",
+          SourceParser.drawnCause(found)));
       legends.put(source.name(), project.legend());
       return project.unit();
     }).toList();

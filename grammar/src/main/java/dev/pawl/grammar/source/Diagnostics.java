@@ -11,11 +11,15 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
 
 /** What has been found wrong so far; the same thing at the same place is told once. */
 public final class Diagnostics {
 
   private static final int MOST = 500;
+
+  /** As many are looked at for what they have in common. */
+  private static final int MOST_KEPT = 5000;
 
   /** Names that are told of one by one. */
   private static final int MOST_NAMES = 3;
@@ -36,15 +40,14 @@ public final class Diagnostics {
   private final Map<Diagnostic, String> kindOf = new HashMap<>();
   private final Map<Diagnostic, String> nameOf = new HashMap<>();
   private int errors;
+  private boolean full;
 
   /** Takes a diagnostic; from a certain number on they are only summed up in one. */
   public void add(Diagnostic diagnostic) {
     errors += diagnostic.isError() ? 1 : 0;
-    if (told.size() < MOST) {
+    full = full || told.size() >= MOST_KEPT;
+    if (!full) {
       told.add(diagnostic);
-    } else if (told.size() == MOST) {
-      told.add(Diagnostic.error(Position.NOWHERE, "there are more than " + MOST + " problems; only these are shown",
-          ""));
     }
   }
 
@@ -104,8 +107,9 @@ public final class Diagnostics {
 
   /** Those that resemble nothing that is declared, or are so many that they are hardly misspelt. */
   private List<Diagnostic> strange(List<Diagnostic> lacking) {
-    return lacking.stream().filter(each -> !each.hint().startsWith(NearName.HINT) || lacking.stream()
-        .filter(other -> kindOf.get(other).equals(kindOf.get(each))).count() > MOST_NAMES).toList();
+    Map<String, Long> many = lacking.stream().collect(Collectors.groupingBy(kindOf::get, Collectors.counting()));
+    return lacking.stream().filter(each -> !each.hint().startsWith(NearName.HINT)
+        || many.get(kindOf.get(each)) > MOST_NAMES).toList();
   }
 
   private String listed(List<Diagnostic> lacking) {
@@ -193,6 +197,13 @@ public final class Diagnostics {
   public List<Diagnostic> inOrder(List<String> files) {
     Comparator<Diagnostic> order = Comparator.comparingInt((Diagnostic it) -> files.indexOf(it.position().file()))
         .thenComparing(IN_FILE);
-    return alike(grouped(order).stream().sorted(order).toList());
+    List<Diagnostic> all = alike(grouped(order).stream().sorted(order).toList());
+    if (!full && all.size() <= MOST) {
+      return all;
+    }
+    List<Diagnostic> shown = new ArrayList<>(all.subList(0, Math.min(MOST, all.size())));
+    shown.add(0, Diagnostic.error(Position.NOWHERE,
+        "there are more than " + MOST + " problems; only these are shown", ""));
+    return shown;
   }
 }

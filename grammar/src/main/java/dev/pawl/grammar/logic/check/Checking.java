@@ -4,6 +4,7 @@ import dev.pawl.grammar.logic.Allowance;
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.check.ProgramTable.DeclaredUnit;
 import dev.pawl.grammar.logic.model.BlockType;
+import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.source.Diagnostics;
@@ -106,6 +107,13 @@ final class Checking {
     List<String> known = new ArrayList<>(scope.names());
     known.addAll(types.memberNames());
     return NearName.hint(name, known);
+  }
+
+  /** The variable that holds ENO of an instance of this unit, where that is asked for and the block has none itself. */
+  Optional<Scope.Found> done(Name instance) {
+    boolean own = scope.own(instance.key()).filter(variable -> variable.role() == Variable.Role.LOCAL
+        && variable.type() instanceof BlockType block && block.variable("ENO").isEmpty()).isPresent();
+    return own ? scope.find(instance.done().key()) : Optional.empty();
   }
 
   /** The action of that name of the unit at hand. */

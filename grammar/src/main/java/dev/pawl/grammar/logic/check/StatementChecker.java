@@ -14,8 +14,11 @@ import dev.pawl.grammar.logic.tree.Statement;
 import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 
 /** The checker of statements. */
@@ -23,6 +26,9 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
 
   private final Diagnostics diagnostics;
   private final Checking checking;
+
+  /** Calls of which ENO is kept already. */
+  private final Set<Expression.Call> remembered = Collections.newSetFromMap(new IdentityHashMap<>());
   private final List<Declaration.Action> running = new ArrayList<>();
   private int loops;
 
@@ -72,6 +78,13 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
         : Optional.empty();
     if (action.isPresent()) {
       return action(action.get(), e.call());
+    }
+    if (!remembered.remove(e.call()) && e.call().callee() instanceof Expression.NameReference instance
+        && checking.done(instance.name()).isPresent()) {
+      return Enabling.of(Enabling.remembering(e.call(), instance.name()), bare -> {
+        remembered.add(bare);
+        return new Statement.Invocation(bare);
+      }).accept(this);
     }
     return checking.calls().enabled(e.call()) ? Enabling.of(e.call(), Statement.Invocation::new).accept(this)
         : e.block().map(block -> checking.calls().drawn(e.call(), block))

@@ -46,6 +46,11 @@ final class ForeignConstructs {
 
   private ForeignConstructs() {}
 
+  /** A letter that is foreign only before =, and may be a name otherwise. */
+  static boolean latching(Token token) {
+    return token.getText().length() == 1;
+  }
+
   /** What to write instead, where a word is one of them. */
   static Optional<String> hint(Token token) {
     boolean word = token.getType() == StructuredText.IDENTIFIER || token.getType() == StructuredText.REF

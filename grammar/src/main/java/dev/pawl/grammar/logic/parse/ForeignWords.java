@@ -60,7 +60,10 @@ final class ForeignWords {
           + " is drawn, and is not in this text", "export the project in the exchange format (*.xml)"));
       return false;
     }
-    tokens.forEach(this::braces);
+    boolean foreign = tokens.stream().filter(this::braces).count() > 0;
+    if (foreign) {
+      return false;
+    }
     headers(tokens);
     Set<String> names = tokens.stream().filter(token -> quotedName(tokens, token))
         .map(token -> token.getText().toUpperCase(Locale.ROOT)).collect(Collectors.toSet());
@@ -91,7 +94,7 @@ final class ForeignWords {
   }
 
   /** Braces are for remarks to a tool, which are passed over; a body in another language cannot be. */
-  private void braces(Token token) {
+  private boolean braces(Token token) {
     boolean foreign = token.getType() == StructuredTextLexer.PRAGMA && token.getText().indexOf(';') >= 0;
     if (foreign) {
       int end = token.getText().indexOf('\n');
@@ -100,6 +103,7 @@ final class ForeignWords {
       diagnostics.accept(Diagnostic.error(start, "a body of another language, in braces, is not supported",
           "write it in Structured Text"));
     }
+    return foreign;
   }
 
   /** Lines that say something of a unit to one tool, and lines that fold the text. */
@@ -147,11 +151,13 @@ final class ForeignWords {
   /** A # first on its line whose word another name, or a literal, follows there; no statement begins so. */
   private static boolean directive(List<Token> tokens, Token hash) {
     Token before = visible(tokens, hash, -1);
-    Token after = visible(tokens, tokens.get(hash.getTokenIndex() + 1), 1);
+    Token word = tokens.get(hash.getTokenIndex() + 1);
+    Token after = visible(tokens, word, 1);
     boolean first = before == hash || before.getLine() < hash.getLine();
     return first && after.getLine() == hash.getLine() && switch (after.getType()) {
       case StructuredTextLexer.IDENTIFIER, StructuredTextLexer.STRING_LITERAL, StructuredTextLexer.WIDE_STRING_LITERAL
           -> true;
+      case StructuredTextLexer.LESS -> word.getText().equalsIgnoreCase("include");
       default -> false;
     };
   }

@@ -55,6 +55,7 @@ final class PlainErrors extends DefaultErrorStrategy {
   private final List<Diagnostic> told = new ArrayList<>();
   private int lastLine;
   private boolean structureBroken;
+  private int passedOver = -1;
 
   PlainErrors(String file) {
     this.file = file;
@@ -106,9 +107,10 @@ final class PlainErrors extends DefaultErrorStrategy {
       return;
     }
     lastLine = found.getLine();
-    if (structureBroken) {
+    if (structureBroken || found.getTokenIndex() <= passedOver) {
       return;
     }
+    passedOver = choiceEnd(parser, found);
     if (structure(parser, found, expected)) {
       structureBroken = true;
       return;
@@ -126,6 +128,21 @@ final class PlainErrors extends DefaultErrorStrategy {
         hint(found, expected)));
   }
 
+  /** The last word of the outermost CASE around a place, which cannot be read on within; -1 where there is none. */
+  private static int choiceEnd(Parser parser, Token found) {
+    int open = 0;
+    for (ParserRuleContext context = parser.getContext(); context != null; context = context.getParent()) {
+      open += context instanceof StructuredText.CaseStatementContext ? 1 : 0;
+    }
+    int i = found.getTokenIndex();
+    while (open > 0 && parser.getTokenStream().get(i).getType() != Token.EOF) {
+      int type = parser.getTokenStream().get(i).getType();
+      open += type == StructuredText.CASE ? 1 : type == StructuredText.END_CASE ? -1 : 0;
+      i++;
+    }
+    return i == found.getTokenIndex() ? -1 : i;
+  }
+
   /**
    * Words of other languages, and statements and units that stand where none can: told by what they are, and what
    * follows in the file is passed over, since it is a consequence mostly.
@@ -133,7 +150,9 @@ final class PlainErrors extends DefaultErrorStrategy {
   private boolean structure(Parser parser, Token found, IntervalSet expected) {
     Token before = found.getTokenIndex() > 0 ? previous(parser, found) : null;
     Token foreign = ForeignConstructs.hint(found).isPresent() ? found : before;
-    Optional<String> hint = foreign == null ? Optional.empty() : ForeignConstructs.hint(foreign);
+    Optional<String> hint = foreign == null ? Optional.empty() : ForeignConstructs.hint(foreign)
+        .filter(unused -> !ForeignConstructs.latching(foreign) || next(parser, foreign).getType()
+        == StructuredText.EQUAL);
     if (hint.isPresent()) {
       told.add(Diagnostic.error(Places.of(file, foreign), foreign.getText().toUpperCase(Locale.ROOT)
           + " is not supported", hint.get()));

@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.parse;
 
+import dev.pawl.grammar.logic.Allowance;
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.tree.CompilationUnit;
 import dev.pawl.grammar.logic.tree.Expression;
@@ -9,6 +10,7 @@ import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import dev.pawl.grammar.source.Source;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -42,6 +44,10 @@ public final class SourceParser {
 
   private static final Pattern PLAIN_NAME = Pattern.compile("[A-Za-z_][A-Za-z0-9_]*");
 
+  private static final Pattern SPACED_NAME = Pattern.compile("[A-Za-z_][A-Za-z0-9_]*( +[A-Za-z0-9_]+)+");
+
+  private static final String NAME = "write _ for the blank; a name has letters, digits and _ only";
+
   private static final Set<String> WORDS = IntStream.rangeClosed(0, StructuredTextLexer.VOCABULARY.getMaxTokenType())
       .mapToObj(StructuredTextLexer.VOCABULARY::getSymbolicName).filter(Objects::nonNull)
       .collect(Collectors.toUnmodifiableSet());
@@ -65,6 +71,11 @@ public final class SourceParser {
   public static String cause(Diagnostic found) {
     return found.hint().equals(ForeignConstructs.OBJECTS) ? found.hint()
         : found.severity() + found.message() + found.hint();
+  }
+
+  /** The same in what is drawn, where each place has its own message, but for names that are none. */
+  public static String drawnCause(Diagnostic found) {
+    return found.hint().equals(NAME) ? found.hint() : found.toString();
   }
 
   /** The first of those that say the same, with the number of the others. */
@@ -100,6 +111,12 @@ public final class SourceParser {
     if (PLAIN_NAME.matcher(text).matches() && !WORDS.contains(text.toUpperCase(Locale.ROOT))) {
       return Optional.of(new Expression.NameReference(new Name(text, new Position(file, fragment.start().line(),
           fragment.start().column(), text.length()))));
+    }
+    if (SPACED_NAME.matcher(text).matches() && Arrays.stream(text.split(" +")).noneMatch(word ->
+        WORDS.contains(word.toUpperCase(Locale.ROOT)))) {
+      diagnostics.accept(Diagnostic.error(fragment.start(), "'" + text + "' is no name, since there is a blank in it",
+          NAME));
+      return Optional.empty();
     }
     List<Diagnostic> problems = new ArrayList<>();
     Optional<Expression> expression = parse(file, lexer(fragment), choices, StructuredText::expressionAlone,
@@ -138,15 +155,20 @@ public final class SourceParser {
     Optional<LooseText> loose = sound(problems) && whole ? LooseText.of(tokens.getTokens()) : Optional.empty();
     loose.ifPresent(text -> problems.add(text.told(file, choices)));
     if (sound(problems)) {
-      StructuredText parser = new StructuredText(loose.map(text -> new CommonTokenStream(new ListTokenSource(
-          text.whole(file, tokens.getTokens()), file))).orElse(tokens));
+      List<Token> words = loose.map(text -> text.whole(file, tokens.getTokens())).orElse(tokens.getTokens());
+      words = LateActions.moved(file, words, choices, problems::add);
+      CommonTokenStream stream = new CommonTokenStream(new ListTokenSource(words, file));
+      stream.fill();
+      StructuredText parser = new StructuredText(stream);
       parser.removeErrorListeners();
       PlainErrors errors = new PlainErrors(file);
       parser.setErrorHandler(errors);
       parser.getInterpreter().setPredictionMode(PredictionMode.SLL);
       C tree = rule.apply(parser);
-      problems.addAll(errors.told());
-      if (sound(problems)) {
+      boolean allowed = problems.stream().noneMatch(Diagnostic::isError);
+      errors.told().stream().filter(each -> allowed || !each.isError() || Allowance.allows(each))
+          .forEach(problems::add);
+      if (sound(problems) && sound(errors.told())) {
         return Optional.of(build.apply(tree));
       }
     }
@@ -160,8 +182,9 @@ public final class SourceParser {
     return lexer;
   }
 
+  /** Whether there is no error but what could be allowed: such words are read on, so that all of these are told. */
   private static boolean sound(List<Diagnostic> problems) {
-    return problems.stream().noneMatch(Diagnostic::isError);
+    return problems.stream().noneMatch(each -> each.isError() && !Allowance.allows(each));
   }
 
   private static StructuredTextLexer lexer(Source source) {

@@ -58,16 +58,17 @@ final class TreeBuilder {
     } else if (context instanceof StructuredText.ProgramContext program) {
       declarations.add(new Declaration.Unit(Declaration.Kind.PROGRAM, expressions.name(program.name()),
           Optional.empty(), blocks(program.variableBlock()), statements.list(program.statementList()),
-          statements.actions(), closings.end(program.endProgram())));
+          statements.actions(), closings.end(program.endProgram())).with(expressions.enabled()));
     } else if (context instanceof StructuredText.FunctionContext function) {
       declarations.add(new Declaration.Unit(Declaration.Kind.FUNCTION, expressions.name(function.name()),
           Optional.ofNullable(function.typeSpecification()).map(this::specification), blocks(function.variableBlock()),
-          statements.list(function.statementList()), statements.actions(), closings.end(function.endFunction())));
+          statements.list(function.statementList()), statements.actions(), closings.end(function.endFunction()))
+          .with(expressions.enabled()));
     } else if (context instanceof StructuredText.FunctionBlockContext functionBlock) {
       refuseObjects(functionBlock);
       declarations.add(new Declaration.Unit(Declaration.Kind.FUNCTION_BLOCK, expressions.name(functionBlock.name()),
           Optional.empty(), blocks(functionBlock.variableBlock()), statements.list(functionBlock.statementList()),
-          statements.actions(), closings.end(functionBlock.endFunctionBlock())));
+          statements.actions(), closings.end(functionBlock.endFunctionBlock())).with(expressions.enabled()));
     } else if (context instanceof StructuredText.ConfigurationContext configuration) {
       declarations.add(configurations.configuration(configuration));
     } else {
@@ -124,9 +125,15 @@ final class TreeBuilder {
   private TypeSpecification specification(StructuredText.TypeSpecificationContext context) {
     Position position = Places.of(file, context);
     if (context instanceof StructuredText.NamedTypeContext named) {
-      return new TypeSpecification.Named(expressions.name(named.name()));
+      return new TypeSpecification.Named(new Name(named.getText(), position));
     }
     if (context instanceof StructuredText.SizedStringTypeContext string) {
+      return new TypeSpecification.SizedString(expressions.name(string.name()), expressions.visit(string.expression()),
+          position);
+    }
+    if (context instanceof StructuredText.RoundStringTypeContext string) {
+      diagnostics.accept(Allowance.ROUND_STRING_LENGTHS.found(choices, position,
+          "the length of a STRING is given in round brackets", "write it in square ones, as in STRING[20]"));
       return new TypeSpecification.SizedString(expressions.name(string.name()), expressions.visit(string.expression()),
           position);
     }
