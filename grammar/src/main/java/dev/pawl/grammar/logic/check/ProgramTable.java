@@ -168,7 +168,7 @@ final class ProgramTable {
 
   void declare(Declaration.Unit unit) {
     Name name = unit.name();
-    boolean language = Elementary.named(name.text()).isPresent() || StandardBlock.named(name.text()).isPresent()
+    boolean language = !Elementary.free(name.text()) || StandardBlock.named(name.text()).isPresent()
         || unit.kind() == Declaration.Kind.FUNCTION && StandardFunctions.isStandard(name.key());
     if (language || checking.types().isDeclared(name.key()) || units.containsKey(name.key())) {
       diagnostics.error(name.position(), "the name " + name + " is already "

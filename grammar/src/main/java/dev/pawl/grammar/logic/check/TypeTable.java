@@ -47,7 +47,7 @@ final class TypeTable {
 
   void declare(TypeDeclaration declaration) {
     Name name = declaration.name();
-    boolean taken = Elementary.named(name.text()).isPresent() || StandardBlock.named(name.text()).isPresent()
+    boolean taken = !Elementary.free(name.text()) || StandardBlock.named(name.text()).isPresent()
         || name.key().equals("STRING") || name.key().equals("WSTRING");
     if (taken || declarations.putIfAbsent(name.key(), declaration) != null) {
       diagnostics.error(name.position(), "the type " + name + " is already "
@@ -94,7 +94,8 @@ final class TypeTable {
 
   /** The type a name stands for, or nothing. */
   Optional<NamedType> find(Name name) {
-    Optional<Elementary> elementary = Elementary.named(name.text());
+    boolean own = Elementary.free(name.text()) && (isDeclared(name.key()) || checking.block(name).isPresent());
+    Optional<Elementary> elementary = own ? Optional.empty() : Elementary.named(name.text());
     if (elementary.isPresent()) {
       return elementary.map(NamedType::of);
     }

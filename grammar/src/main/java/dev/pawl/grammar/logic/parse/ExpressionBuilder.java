@@ -79,7 +79,10 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
 
   @Override
   public Expression visitUnsupportedReference(StructuredText.UnsupportedReferenceContext context) {
-    return refuse(Places.of(file, context), "references and objects (REF, NULL, THIS, SUPER) are not supported", "");
+    boolean object = context.getText().regionMatches(true, 0, "THIS", 0, 4)
+        || context.getText().regionMatches(true, 0, "SUPER", 0, 5);
+    return refuse(Places.of(file, context), "references and objects (REF, NULL, THIS, SUPER) are not supported",
+        object ? ForeignConstructs.OBJECTS : ForeignConstructs.REFERENCES);
   }
 
   @Override
@@ -155,7 +158,7 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
     if (suffix instanceof StructuredText.PartSuffixContext part) {
       return part(owner, part);
     }
-    return refuse(Places.of(file, suffix), "dereferencing with ^ is not supported", "");
+    return refuse(Places.of(file, suffix), "dereferencing with ^ is not supported", ForeignConstructs.REFERENCES);
   }
 
   private Expression part(Expression owner, StructuredText.PartSuffixContext part) {

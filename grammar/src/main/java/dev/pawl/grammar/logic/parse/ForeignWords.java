@@ -20,6 +20,8 @@ final class ForeignWords {
   /** Units of another language. */
   private static final Set<String> UNITS = Set.of("ORGANIZATION_BLOCK", "DATA_BLOCK");
 
+  private static final Set<String> JUMPS = Set.of("JMP", "GOTO");
+
   /** What stands in the place of a drawn body where only the text was exported. */
   private static final Pattern DRAWN_BODY = Pattern.compile("(?i)_[A-Z]+_BODY");
 
@@ -47,7 +49,8 @@ final class ForeignWords {
   /** Looks through the words of a source, and makes names of those that are meant so; false if none can be read. */
   boolean read(List<Token> tokens) {
     Optional<Token> unit = tokens.stream().filter(token -> token.getType() == StructuredTextLexer.IDENTIFIER
-        && UNITS.contains(token.getText().toUpperCase(Locale.ROOT))).findFirst();
+        && (UNITS.contains(token.getText().toUpperCase(Locale.ROOT)) || union(tokens, token) || jump(tokens, token)))
+        .findFirst();
     if (unit.isPresent()) {
       diagnostics.accept(Diagnostic.error(Places.of(file, unit.get()), unit.get().getText().toUpperCase(Locale.ROOT)
           + " is not supported", ForeignConstructs.hint(unit.get()).orElseThrow()));
@@ -91,6 +94,19 @@ final class ForeignWords {
       }
     }
     return true;
+  }
+
+  private static boolean union(List<Token> tokens, Token token) {
+    return token.getText().equalsIgnoreCase("UNION")
+        && visible(tokens, token, -1).getType() == StructuredTextLexer.COLON
+        && visible(tokens, token, 1).getType() == StructuredTextLexer.IDENTIFIER;
+  }
+
+  private static boolean jump(List<Token> tokens, Token token) {
+    Token label = visible(tokens, token, 1);
+    return JUMPS.contains(token.getText().toUpperCase(Locale.ROOT))
+        && label.getType() == StructuredTextLexer.IDENTIFIER
+        && visible(tokens, label, 1).getType() == StructuredTextLexer.SEMICOLON;
   }
 
   /** Braces are for remarks to a tool, which are passed over; a body in another language cannot be. */

@@ -306,6 +306,9 @@ final class PlainErrors extends DefaultErrorStrategy {
   private static String hint(Token found, IntervalSet expected) {
     String text = found.getText();
     boolean word = !text.isEmpty() && Character.isLetter(text.charAt(0));
+    if (found.getType() == StructuredText.IDENTIFIER && text.matches("[eE]\\d+")) {
+      return "a number with an exponent has a point, such as 1.0" + text;
+    }
     if (found.getType() == StructuredText.IDENTIFIER) {
       List<String> words = new ArrayList<>();
       expected.toList().stream().filter(type -> type > 0).forEach(type -> words.add(word(type)));

@@ -69,7 +69,8 @@ public final class SourceParser {
 
   /** What is one cause however often it is found, also in several files. */
   public static String cause(Diagnostic found) {
-    return found.hint().equals(ForeignConstructs.OBJECTS) ? found.hint()
+    return found.hint().equals(ForeignConstructs.OBJECTS) || found.hint().equals(ForeignConstructs.REFERENCES)
+        ? found.hint()
         : found.severity() + found.message() + found.hint();
   }
 

@@ -208,7 +208,7 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
 
   @Override
   public Statement visitUnsupportedObject(StructuredText.UnsupportedObjectContext context) {
-    return refuse(Places.of(file, context), "objects (THIS, SUPER) are not supported", "");
+    return refuse(Places.of(file, context), "objects (THIS, SUPER) are not supported", ForeignConstructs.OBJECTS);
   }
 
   private Statement refuse(Position position, String message, String hint) {

@@ -161,7 +161,7 @@ final class TreeBuilder {
     if (context instanceof StructuredText.StructureTypeContext structure) {
       return structure(structure, position);
     }
-    unsupported(context, "REF_TO", "");
+    unsupported(context, "REF_TO", ForeignConstructs.REFERENCES);
     return new TypeSpecification.Unreadable(position);
   }
 
