@@ -70,16 +70,18 @@ public final class LogicLanguage {
     Map<String, Legend> legends = new HashMap<>();
     List<CompilationUnit> units = sources.stream().map(source -> {
       if (!DrawnProject.is(source)) {
-        return WrittenCharts.lowered(SourceParser.parse(source, choices, diagnostics::add), choices, diagnostics::add);
+        return WrittenCharts.lowered(SourceParser.parse(source, choices, found -> diagnostics.once(found, "text",
+            SourceParser.cause(found))), choices, diagnostics::add);
       }
-      DrawnProject project = DrawnProject.read(source, choices, shown, diagnostics::add);
+      DrawnProject project = DrawnProject.read(source, choices, shown, found -> diagnostics.once(found, "drawn",
+          SourceParser.drawnCause(found)));
       legends.put(source.name(), project.legend());
       return project.unit();
     }).toList();
     Optional<CheckedProgram> program = diagnostics.hasErrors() ? Optional.empty()
         : Optional.of(ProgramChecker.check(units, choices, diagnostics)).filter(unused -> !diagnostics.hasErrors());
-    return new Compilation(program, diagnostics.inOrder(files).stream().map(diagnostic -> Optional.ofNullable(
-        legends.get(diagnostic.position().file())).map(legend -> legend.named(diagnostic)).orElse(diagnostic)).toList(),
-        legends);
+    return new Compilation(program, Allowance.joined(diagnostics.inOrder(files).stream().map(diagnostic ->
+        Optional.ofNullable(legends.get(diagnostic.position().file())).map(legend -> legend.named(diagnostic))
+        .orElse(diagnostic)).toList()), legends);
   }
 }

@@ -1,5 +1,6 @@
 package dev.pawl.grammar.source;
 
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -10,11 +11,15 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
 
 /** What has been found wrong so far; the same thing at the same place is told once. */
 public final class Diagnostics {
 
   private static final int MOST = 500;
+
+  /** As many are looked at for what they have in common. */
+  private static final int MOST_KEPT = 5000;
 
   /** Names that are told of one by one. */
   private static final int MOST_NAMES = 3;
@@ -34,16 +39,15 @@ public final class Diagnostics {
   private final Map<Diagnostic, List<Position>> firstOf = new HashMap<>();
   private final Map<Diagnostic, String> kindOf = new HashMap<>();
   private final Map<Diagnostic, String> nameOf = new HashMap<>();
-  private boolean errors;
+  private int errors;
+  private boolean full;
 
   /** Takes a diagnostic; from a certain number on they are only summed up in one. */
   public void add(Diagnostic diagnostic) {
-    errors |= diagnostic.isError();
-    if (told.size() < MOST) {
+    errors += diagnostic.isError() ? 1 : 0;
+    full = full || told.size() >= MOST_KEPT;
+    if (!full) {
       told.add(diagnostic);
-    } else if (told.size() == MOST) {
-      told.add(Diagnostic.error(Position.NOWHERE, "there are more than " + MOST + " problems; only these are shown",
-          ""));
     }
   }
 
@@ -64,7 +68,7 @@ public final class Diagnostics {
 
   /** The same of any diagnostic. */
   public void once(Diagnostic first, String kind, String name) {
-    errors |= first.isError();
+    errors += first.isError() ? 1 : 0;
     Position position = first.position();
     List<Position> places = causes.computeIfAbsent(kind + " " + name.toUpperCase(Locale.ROOT),
         unused -> new ArrayList<>());
@@ -79,20 +83,18 @@ public final class Diagnostics {
     }
   }
 
-  /** Those that are told; what nothing declares is told in one diagnostic where there is much of it in a file. */
-  private List<Diagnostic> grouped() {
-    Map<String, List<Diagnostic>> files = new LinkedHashMap<>();
-    firstOf.keySet().stream().filter(first -> DECLARED.contains(kindOf.get(first))).sorted(IN_FILE)
-        .forEach(first -> files.computeIfAbsent(first.position().file(), unused -> new ArrayList<>()).add(first));
+  /** Those that are told; all that nothing declares is told in one diagnostic. */
+  private List<Diagnostic> grouped(Comparator<Diagnostic> order) {
     Set<Diagnostic> dropped = new HashSet<>(calledVariables());
-    files.values().forEach(lacking -> lacking.removeAll(dropped));
+    List<Diagnostic> lacking = strange(firstOf.keySet().stream().filter(first -> DECLARED.contains(kindOf.get(first))
+        && !dropped.contains(first)).sorted(order).toList());
     Map<Diagnostic, Diagnostic> instead = new HashMap<>();
-    files.values().stream().map(this::strange).filter(this::fromElsewhere).forEach(lacking -> {
+    if (lacking.size() > 1) {
       Diagnostic first = lacking.get(0);
       instead.put(first, Diagnostic.error(first.position(), "nothing declares " + listed(lacking),
-          "give the files that declare them too"));
+          "declare them, or give the files that do"));
       dropped.addAll(lacking.subList(1, lacking.size()));
-    });
+    }
     return told.stream().filter(each -> !dropped.contains(each))
         .map(each -> instead.containsKey(each) ? instead.get(each) : counted(each)).toList();
   }
@@ -105,26 +107,35 @@ public final class Diagnostics {
 
   /** Those that resemble nothing that is declared, or are so many that they are hardly misspelt. */
   private List<Diagnostic> strange(List<Diagnostic> lacking) {
-    return lacking.stream().filter(each -> !each.hint().startsWith(NearName.HINT) || lacking.stream()
-        .filter(other -> kindOf.get(other).equals(kindOf.get(each))).count() > MOST_NAMES).toList();
-  }
-
-  /** Whether a whole file or library seems to be missing. */
-  private boolean fromElsewhere(List<Diagnostic> lacking) {
-    return lacking.size() > MOST_NAMES || lacking.size() > 1 && lacking.stream().map(kindOf::get)
-        .anyMatch(kind -> kind.equals("type") || kind.equals("function"));
+    Map<String, Long> many = lacking.stream().collect(Collectors.groupingBy(kindOf::get, Collectors.counting()));
+    return lacking.stream().filter(each -> !each.hint().startsWith(NearName.HINT)
+        || many.get(kindOf.get(each)) > MOST_NAMES).toList();
   }
 
   private String listed(List<Diagnostic> lacking) {
     List<String> kinds = new ArrayList<>();
     for (String kind : DECLARED) {
       List<String> names = lacking.stream().filter(each -> kindOf.get(each).equals(kind)).map(each ->
-          nameOf.get(each) + " (" + lines(firstOf.get(each)) + ")").toList();
+          nameOf.get(each) + " (" + places(lacking.get(0).position().file(), firstOf.get(each)) + ")").toList();
       if (!names.isEmpty()) {
         kinds.add("the " + kind + (names.size() == 1 ? " " : "s ") + first(names, LISTED_NAMES));
       }
     }
     return String.join("; ", kinds);
+  }
+
+  /** The lines of a file, and those of others behind their names. */
+  private static String places(String file, List<Position> places) {
+    Map<String, List<Position>> files = new LinkedHashMap<>();
+    files.put(file, new ArrayList<>());
+    places.forEach(place -> files.computeIfAbsent(place.file(), unused -> new ArrayList<>()).add(place));
+    List<String> told = new ArrayList<>();
+    files.forEach((name, own) -> {
+      if (!own.isEmpty()) {
+        told.add(lines(own) + (name.equals(file) ? "" : " of " + Path.of(name).getFileName()));
+      }
+    });
+    return String.join(", ", told);
   }
 
   private static String lines(List<Position> places) {
@@ -137,18 +148,32 @@ public final class Diagnostics {
     return all.size() > most ? shown + " and " + (all.size() - most) + " more" : shown;
   }
 
+  /** The same diagnostics, with many that say the same in one. */
+  private static List<Diagnostic> alike(List<Diagnostic> sorted) {
+    Map<Diagnostic, List<Diagnostic>> same = new LinkedHashMap<>();
+    sorted.forEach(each -> same.computeIfAbsent(new Diagnostic(each.severity(), Position.NOWHERE, each.message(),
+        each.hint()), unused -> new ArrayList<>()).add(each));
+    Map<Diagnostic, Diagnostic> instead = new HashMap<>();
+    same.values().stream().filter(all -> all.size() > MOST_NAMES).forEach(all -> {
+      all.forEach(each -> instead.put(each, null));
+      instead.put(all.get(0), withOthers(all.get(0), all.stream().map(Diagnostic::position).toList()));
+    });
+    return sorted.stream().filter(each -> !instead.containsKey(each) || instead.get(each) != null)
+        .map(each -> instead.getOrDefault(each, each)).toList();
+  }
+
   /** The same diagnostic, with the number of other places that have its cause, and their lines. */
   private Diagnostic counted(Diagnostic diagnostic) {
     List<Position> places = firstOf.getOrDefault(diagnostic, List.of());
-    if (places.size() < 2) {
-      return diagnostic;
-    }
+    return places.size() < 2 ? diagnostic : withOthers(diagnostic, places);
+  }
+
+  private static Diagnostic withOthers(Diagnostic diagnostic, List<Position> places) {
     String others = Diagnostic.others(places.size() - 1);
-    boolean near = places.stream().map(Position::line).distinct().count() == 1
-        || places.stream().map(Position::file).distinct().count() > 1;
+    boolean near = places.stream().map(place -> place.file() + " " + place.line()).distinct().count() == 1;
     return new Diagnostic(diagnostic.severity(), diagnostic.position(), diagnostic.message() + (near ? others
-        : others.substring(0, others.length() - 1) + ", in " + lines(places.subList(1, places.size())) + ")"),
-        diagnostic.hint());
+        : others.substring(0, others.length() - 1) + ", in " + places(diagnostic.position().file(),
+        places.subList(1, places.size())) + ")"), diagnostic.hint());
   }
 
   public void error(Position position, String message) {
@@ -160,14 +185,25 @@ public final class Diagnostics {
   }
 
   public boolean hasErrors() {
+    return errors > 0;
+  }
+
+  /** How often an error was found so far, also where it is told in one with others. */
+  public int errors() {
     return errors;
   }
 
   /** All of them in the order of these files, and within a file from its beginning to its end. */
   public List<Diagnostic> inOrder(List<String> files) {
-    List<Diagnostic> sorted = new ArrayList<>(grouped());
-    sorted.sort(Comparator.comparingInt((Diagnostic it) -> files.indexOf(it.position().file()))
-        .thenComparing(IN_FILE));
-    return sorted;
+    Comparator<Diagnostic> order = Comparator.comparingInt((Diagnostic it) -> files.indexOf(it.position().file()))
+        .thenComparing(IN_FILE);
+    List<Diagnostic> all = alike(grouped(order).stream().sorted(order).toList());
+    if (!full && all.size() <= MOST) {
+      return all;
+    }
+    List<Diagnostic> shown = new ArrayList<>(all.subList(0, Math.min(MOST, all.size())));
+    shown.add(0, Diagnostic.error(Position.NOWHERE,
+        "there are more than " + MOST + " problems; only these are shown", ""));
+    return shown;
   }
 }

@@ -3,6 +3,8 @@ package dev.pawl.grammar.logic;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.concurrent.atomic.AtomicReference;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -127,8 +129,15 @@ class HostileInputTest {
 
   @Test
   void manyErrorsAreCutShort() {
-    String messages = onSmallStack(program("i := TRUE;\n".repeat(1000)));
+    String messages = onSmallStack(program(IntStream.range(1, 1000)
+        .mapToObj(line -> "i := ABS(i, %d, TRUE);\ni := %d;\n".formatted(line, line * 100_000)).collect(Collectors.joining())));
     assertThat(messages).contains("there are more than 500 problems; only these are shown").hasLineCount(501);
+  }
+
+  @Test
+  void theSameErrorManyTimesIsToldOnce() {
+    String messages = onSmallStack(program("i := TRUE;\n".repeat(300)));
+    assertThat(messages).contains("and at 299 more places, in lines 4, 5, 6, 7, 8 and 294 more").hasLineCount(1);
   }
 
   @Test

@@ -32,6 +32,9 @@ public final class LogicHarness implements EventSink {
   private final long[] firstUnseen;
   /** By signal index, the tasks that read it. */
   private final int[][] readers;
+  private final Link[] rewritten;
+  private final long[] given;
+  private final boolean[] isGiven;
   private final long[] lastRuns;
   private final List<LogicError> errors = new ArrayList<>();
   private LineWitness lines = LineWitness.NONE;
@@ -72,6 +75,10 @@ public final class LogicHarness implements EventSink {
     TaskAccess access = new TaskAccess(program.program());
     this.readers = new int[setAt.length][0];
     binding.inputs().forEach(link -> readers[link.signal()] = access.readers(link.address()));
+    this.rewritten = binding.inputs().stream().filter(link -> access.writers(link.address()).length > 0)
+        .toArray(Link[]::new);
+    this.given = new long[setAt.length];
+    this.isGiven = new boolean[setAt.length];
     this.lastRuns = new long[program.program().tasks().size()];
   }
 
@@ -134,6 +141,17 @@ public final class LogicHarness implements EventSink {
       setAt[signal] = time;
     }
     memory.words[link.address()] = link.variable().into(slot, word);
+    given[signal] = word;
+    isGiven[signal] = true;
+  }
+
+  /** Inputs that the program writes are read anew before each run. */
+  private void readAnew() {
+    for (Link link : rewritten) {
+      if (isGiven[link.signal()]) {
+        memory.words[link.address()] = link.variable().into(memory.words[link.address()], given[link.signal()]);
+      }
+    }
   }
 
   private boolean isUnseen(int signal) {
@@ -242,6 +260,7 @@ public final class LogicHarness implements EventSink {
       return;
     }
     lastRuns[schedule.task()] = time;
+    readAnew();
     Optional<LogicError> error = machine.run(schedule.task(), time);
     lines.scanned(time, memory.lines);
     lines.scanned(time, machine);

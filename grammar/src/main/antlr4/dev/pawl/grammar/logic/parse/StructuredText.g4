@@ -11,6 +11,12 @@ options { tokenVocab = StructuredTextLexer; }
     return (after == SEMICOLON || after == ASSIGN || after == END_TYPE)
         && dev.pawl.grammar.logic.model.Elementary.named(_input.LT(1).getText()).isPresent();
   }
+
+  /** Whether the length of a string in round brackets follows. */
+  private boolean lengthFollows() {
+    return _input.LA(2) == LEFT_PAREN && java.util.List.of("STRING", "WSTRING")
+        .contains(_input.LT(1).getText().toUpperCase(java.util.Locale.ROOT));
+  }
 }
 
 compilationUnit : declaration* EOF ;
@@ -25,7 +31,7 @@ declaration
   | variableBlock                                                                          # globals
   | PROGRAM name variableBlock* statementList endProgram                                  # program
   | FUNCTION name (COLON typeSpecification)? variableBlock* statementList endFunction     # function
-  | FUNCTION_BLOCK name extension? (variableBlock | method)* statementList endFunctionBlock     # functionBlock
+  | FUNCTION_BLOCK name extension* (variableBlock | method)* statementList endFunctionBlock     # functionBlock
   | CLASS (~END_CLASS)* END_CLASS                                                          # unsupportedClass
   | INTERFACE (~END_INTERFACE)* END_INTERFACE                                              # unsupportedInterface
   | NAMESPACE (~END_NAMESPACE)* END_NAMESPACE                                              # unsupportedNamespace
@@ -74,11 +80,12 @@ typeSpecification
   : ARRAY LEFT_BRACKET range (COMMA range)* RIGHT_BRACKET OF typeSpecification             # arrayType
   | ARRAY LEFT_BRACKET TIMES (COMMA TIMES)* RIGHT_BRACKET OF typeSpecification             # openArrayType
   | STRUCT OVERLAP? structureField+ END_STRUCT                                             # structureType
+  | {lengthFollows()}? name LEFT_PAREN expression RIGHT_PAREN                              # roundStringType
   | name LEFT_PAREN expression RANGE expression RIGHT_PAREN                                # subrangeType
   | name? LEFT_PAREN enumerationMember (COMMA enumerationMember)* RIGHT_PAREN ({integerFollows()}? name)?  # enumerationType
   | name LEFT_BRACKET expression RIGHT_BRACKET                                             # sizedStringType
   | REF_TO typeSpecification                                                               # unsupportedReferenceType
-  | name                                                                                   # namedType
+  | name (DOT name)*                                                                       # namedType
   ;
 
 range : expression RANGE expression ;

@@ -389,8 +389,7 @@ final class CallChecker {
     if (target.isEmpty() || unknown(target.get().place().type(), parameter.type())) {
       return Optional.empty();
     }
-    if (!target.get().barrier().isEmpty()) {
-      diagnostics.error(pair.value().position(), target.get().barrier() + " and cannot be written");
+    if (!checking.writable(target.get(), pair.value().position())) {
       return Optional.empty();
     }
     LogicType wanted = target.get().place().type();

@@ -4,10 +4,12 @@ import dev.pawl.grammar.logic.Allowance;
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.check.ProgramTable.DeclaredUnit;
 import dev.pawl.grammar.logic.model.BlockType;
+import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.NearName;
+import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -107,6 +109,13 @@ final class Checking {
     return NearName.hint(name, known);
   }
 
+  /** The variable that holds ENO of an instance of this unit, where that is asked for and the block has none itself. */
+  Optional<Scope.Found> done(Name instance) {
+    boolean own = scope.own(instance.key()).filter(variable -> variable.role() == Variable.Role.LOCAL
+        && variable.type() instanceof BlockType block && block.variable("ENO").isEmpty()).isPresent();
+    return own ? scope.find(instance.done().key()) : Optional.empty();
+  }
+
   /** The action of that name of the unit at hand. */
   Optional<Declaration.Action> action(String key) {
     return Optional.ofNullable(actions.get(key));
@@ -120,6 +129,28 @@ final class Checking {
         diagnostics.error(action.name().position(), action.name() + " is already declared in this " + unit.kind());
       }
     }
+  }
+
+  /** Whether what a path leads to may be written; where not, that is told. */
+  boolean writable(PathChecker.Target target, Position position) {
+    return writable(target.barrier(), position);
+  }
+
+  /**
+   * The same.
+   *
+   * @param barrier why it must not be written, or the empty string
+   */
+  boolean writable(String barrier, Position position) {
+    if (barrier.endsWith(" is an input") || barrier.contains(" is located at the input ")) {
+      diagnostics.once(Allowance.WRITTEN_INPUTS.found(choices, position, barrier + " and cannot be written",
+          "write a variable of its own"), "written input", barrier);
+      return choices.allowed().contains(Allowance.WRITTEN_INPUTS);
+    }
+    if (!barrier.isEmpty()) {
+      diagnostics.error(position, barrier + " and cannot be written");
+    }
+    return barrier.isEmpty();
   }
 
   /** The program that is named so; that it is, is told once. */

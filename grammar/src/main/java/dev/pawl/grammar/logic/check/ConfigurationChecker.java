@@ -85,12 +85,18 @@ final class ConfigurationChecker {
     }));
   }
 
+  /** The programs of which the configuration makes instances, by their names. */
+  static Set<String> run(Declaration.Configuration configuration) {
+    Set<String> run = new HashSet<>();
+    configuration.resources().forEach(resource -> resource.programs().forEach(instance ->
+        run.add(instance.type().key())));
+    return run;
+  }
+
   /** The programs that nothing runs, which is warned of. */
   List<DeclaredUnit> idle() {
-    Set<String> run = new HashSet<>();
-    instances.forEach(planned -> run.add(planned.syntax().type().key()));
-    List<DeclaredUnit> idle = checking.units().patterns().values().stream()
-        .filter(program -> !run.contains(program.syntax().name().key())).toList();
+    List<DeclaredUnit> idle = checking.units().programs().stream()
+        .filter(program -> !checking.calls().isCalled(program.index())).toList();
     idle.forEach(program -> diagnostics.warning(program.syntax().name().position(), "the configuration "
         + configuration.name() + " does not run the program " + program.name(),
         "declare an instance of it in a RESOURCE, such as PROGRAM instance WITH task : " + program.name() + ";"));

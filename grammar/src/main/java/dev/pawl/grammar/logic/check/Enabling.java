@@ -1,6 +1,7 @@
 package dev.pawl.grammar.logic.check;
 
 import dev.pawl.grammar.logic.tree.Expression;
+import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.logic.tree.Statement;
 import java.util.ArrayList;
 import java.util.List;
@@ -22,6 +23,14 @@ final class Enabling {
 
   static boolean isDone(Expression.Argument argument) {
     return argument instanceof Expression.Output output && output.parameter().key().equals("ENO");
+  }
+
+  /** The same call, whose ENO is kept for the time until the next. */
+  static Expression.Call remembering(Expression.Call call, Name instance) {
+    List<Expression.Argument> arguments = new ArrayList<>(call.arguments());
+    arguments.add(new Expression.Output(new Name("ENO", call.position()), false,
+        Optional.of(new Expression.NameReference(instance.done()))));
+    return new Expression.Call(call.callee(), arguments, call.position());
   }
 
   /** The call without EN and ENO, put into a statement, inside the IF that they stand for. */

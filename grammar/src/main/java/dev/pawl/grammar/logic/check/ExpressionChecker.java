@@ -7,6 +7,7 @@ import dev.pawl.grammar.logic.model.Value;
 import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
@@ -192,6 +193,14 @@ final class ExpressionChecker {
         return member.get();
       }
     }
+    Optional<LogicType.EnumerationType> hidden = hiddenMember(expression, wanted);
+    if (hidden.isPresent()) {
+      Name name = ((Expression.NameReference) expression).name();
+      diagnostics.once(Diagnostic.error(name.position(), name + " is a variable here, which hides the value of "
+          + hidden.get().name() + " of that name", "write " + hidden.get().name() + "#" + name
+          + ", or give the variable another name"), "hidden values", hidden.get().name());
+      return wrong(expression.position());
+    }
     Optional<Expression.QualifiedName> qualified = qualified(expression);
     if (qualified.isPresent()) {
       return qualified(qualified.get());
@@ -214,6 +223,16 @@ final class ExpressionChecker {
     }
     return typed(target.get().constant().map(ExpressionChecker::known)
         .orElseGet(() -> new Value.Load(target.get().place())), expression.position());
+  }
+
+  /** The enumeration that is wanted, where a variable that cannot be its value has the name of one of its values. */
+  private Optional<LogicType.EnumerationType> hiddenMember(Expression expression, Optional<LogicType> wanted) {
+    return wanted.filter(LogicType.EnumerationType.class::isInstance).map(LogicType.EnumerationType.class::cast)
+        .filter(type -> expression instanceof Expression.NameReference reference
+            && type.member(reference.name().text()).isPresent()
+            && checking.scope().find(reference.name().key()).map(found -> found.variable().type())
+            .filter(found -> !(found instanceof LogicType.EnumerationType)
+                && Conversions.operand(found).filter(Elementary::isInteger).isEmpty()).isPresent());
   }
 
   /** {@code Type.member}, where no variable has the name of the type. */

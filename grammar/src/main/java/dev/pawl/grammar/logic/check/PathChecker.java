@@ -50,6 +50,11 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
         && checking.units().inList(list.name().key(), e.name().key())) {
       return root(e.name());
     }
+    Optional<Scope.Found> done = e.name().key().equals("ENO") && e.owner() instanceof Expression.NameReference instance
+        ? checking.done(instance.name()) : Optional.empty();
+    if (done.isPresent()) {
+      return done.map(found -> new Target(target(found).place(), e.name() + " is an output", Optional.empty()));
+    }
     Optional<DeclaredUnit> program = e.owner() instanceof Expression.NameReference owner
         ? checking.program(owner.name()) : Optional.empty();
     return program.isPresent() ? ofProgram(program.get(), e.name())

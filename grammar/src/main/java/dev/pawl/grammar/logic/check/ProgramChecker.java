@@ -1,17 +1,24 @@
 package dev.pawl.grammar.logic.check;
 
+import dev.pawl.grammar.logic.Allowance;
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.check.ProgramTable.DeclaredUnit;
 import dev.pawl.grammar.logic.model.CheckedProgram;
+import dev.pawl.grammar.logic.model.Elementary;
+import dev.pawl.grammar.logic.model.Image;
+import dev.pawl.grammar.logic.model.Place;
 import dev.pawl.grammar.logic.model.Step;
 import dev.pawl.grammar.logic.model.Task;
 import dev.pawl.grammar.logic.model.Unit;
+import dev.pawl.grammar.logic.model.Value;
 import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.logic.tree.CompilationUnit;
 import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -19,6 +26,7 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.OptionalLong;
 import java.util.Set;
+import java.util.stream.Collectors;
 
 /** The checker of whole programs: declarations first, then the statements of every unit. */
 public final class ProgramChecker {
@@ -72,23 +80,23 @@ public final class ProgramChecker {
     uncalled.forEach(unit -> diagnostics.warning(unit.syntax().name().position(), "nothing calls " + unit.name()
         + ", whose ARRAY[*] takes its bounds from calls: its statements were not checked",
         "call it, or leave it out"));
-    configuration.ifPresent(present -> present.idle().forEach(unit -> {
-      units.resolve(unit);
-      unit(unit);
-    }));
+    Set<Integer> idle = configuration.map(present -> present.idle().stream().map(DeclaredUnit::index)
+        .collect(Collectors.toSet())).orElse(Set.of());
     List<Task> tasks = configuration.map(present -> present.tasks(checked)).orElseGet(() -> once(checked.stream()
         .filter(unit -> !checking.calls().isCalled(unit.index())).toList()));
     if (tasks.isEmpty() && configuration.isEmpty() && !diagnostics.hasErrors()) {
       String file = sources.isEmpty() ? "" : sources.get(0).file();
-      diagnostics.error(new Position(file, 1, 1, 1), "there is no PROGRAM: nothing would run",
-          "give the file that has one too, or write PROGRAM name ... END_PROGRAM");
+      diagnostics.error(new Position(file, 1, 1, 1), "there is no PROGRAM: nothing would run" + declared(declarations),
+          "give the file that has one too, or write " + caller(declarations));
     }
     new Recursion(diagnostics, checked).check();
     List<Variable> globals = new ArrayList<>(units.globals().variables().stream().distinct().toList());
     Map<String, List<Variable>> ofResources = configuration.map(ConfigurationChecker::globalsOfResources)
         .orElse(Map.of());
-    Map<String, CheckedProgram.Symbol> symbols = SymbolTable.of(checked, globals, ofResources, units.overlaps());
+    List<Unit> running = checked.stream().filter(unit -> !idle.contains(unit.index())).toList();
+    Map<String, CheckedProgram.Symbol> symbols = SymbolTable.of(running, globals, ofResources, units.overlaps());
     ofResources.values().forEach(globals::addAll);
+    SharedWriters.warn(running.stream().filter(unit -> !isOnce(unit.name())).toList(), globals, diagnostics);
     return new CheckedProgram(checked, tasks, globals, symbols, units.memory().image(),
         units.memory().retained(),
         sources.stream().map(CompilationUnit::file).toList());
@@ -99,12 +107,52 @@ public final class ProgramChecker {
    * calls.
    */
   private List<Task> once(List<Unit> units) {
-    units.stream().filter(unit -> ONCE.contains(unit.name().toUpperCase(Locale.ROOT)) && !unit.body().isEmpty())
-        .forEach(unit -> diagnostics.error(unit.position(), "the PROGRAM " + unit.name() + " is meant to run once, but"
-            + " would run in every scan", "state first values, and leave it out"));
-    List<Integer> programs = units.stream().filter(unit -> unit.kind() == Unit.Kind.PROGRAM).map(Unit::index).toList();
+    units.stream().filter(unit -> isOnce(unit.name()) && !unit.body().isEmpty()).forEach(unit -> diagnostics.add(
+        Allowance.INIT_PROGRAMS.found(checking.choices(), unit.position(), "the PROGRAM " + unit.name()
+            + " is meant to run once, but would run in every scan", "state first values, and leave it out")));
+    List<Integer> programs = units.stream().filter(unit -> unit.kind() == Unit.Kind.PROGRAM)
+        .sorted(Comparator.comparing(unit -> !isOnce(unit.name()))).map(Unit::index).toList();
     return programs.isEmpty() ? List.of()
         : List.of(new Task("", Task.SCAN, OptionalLong.empty(), OptionalInt.empty(), 0, programs));
+  }
+
+  /** What there is instead of a program, in words. */
+  private static String declared(List<Declaration> declarations) {
+    Map<String, Integer> kinds = new LinkedHashMap<>();
+    for (Declaration declaration : declarations) {
+      String kind = declaration instanceof Declaration.Unit unit ? unit.kind().toString()
+          : declaration instanceof Declaration.TypeDeclaration ? "TYPE" : "VAR_GLOBAL";
+      kinds.merge(kind, 1, Integer::sum);
+    }
+    return kinds.isEmpty() ? "" : "; all there is: " + kinds.entrySet().stream().map(each -> each.getValue() + " "
+        + each.getKey()).collect(Collectors.joining(", "));
+  }
+
+  /** A program that would run what there is. */
+  private static String caller(List<Declaration> declarations) {
+    return declarations.stream().filter(declaration -> declaration instanceof Declaration.Unit unit
+        && unit.kind() == Declaration.Kind.FUNCTION_BLOCK).map(declaration -> ((Declaration.Unit) declaration).name())
+        .reduce((one, other) -> other).map(name -> "one that calls it, such as PROGRAM Main VAR it : " + name
+        + "; END_VAR it(); END_PROGRAM").orElse("PROGRAM name ... END_PROGRAM");
+  }
+
+  private static boolean isOnce(String program) {
+    return ONCE.contains(program.toUpperCase(Locale.ROOT));
+  }
+
+  /** What a program does once, before the first scan after a start, or never. */
+  private List<Step> once(DeclaredUnit unit, List<Step> body) {
+    Position position = unit.syntax().name().position();
+    if (unit.name().equalsIgnoreCase("_EXIT")) {
+      return List.of(new Step.If(List.of(new Step.Branch(new Value.Constant(0, Elementary.BOOL), body, position)),
+          List.of(), position));
+    }
+    Place done = Place.fixed(checking.units().memory().allocate(Image.word(0)), Elementary.BOOL);
+    List<Step> all = new ArrayList<>();
+    all.add(new Step.Assign(done, new Value.Constant(1, Elementary.BOOL), position));
+    all.addAll(body);
+    return List.of(new Step.If(List.of(new Step.Branch(new Value.Complement(new Value.Load(done), Elementary.BOOL), all,
+        position)), List.of(), position));
   }
 
   private Optional<ConfigurationChecker> configuration(List<Declaration> declarations) {
@@ -117,7 +165,7 @@ public final class ProgramChecker {
       diagnostics.error(all.get(1).name().position(), "there is a second CONFIGURATION, and only one can run",
           "give the files of one configuration only");
     }
-    checking.units().configure();
+    checking.units().configure(ConfigurationChecker.run(all.get(0)));
     return Optional.of(new ConfigurationChecker(diagnostics, checking, all.get(0)));
   }
 
@@ -141,13 +189,18 @@ public final class ProgramChecker {
   }
 
   private Unit unit(DeclaredUnit unit) {
-    List<Step> body = new ArrayList<>();
+    List<Step> steps = new ArrayList<>();
     checking.within(unit.scope(), () -> {
       checking.actions(unit.syntax(), diagnostics);
-      body.addAll(checking.paths().edges(unit.syntax().name().position()));
-      body.addAll(new StatementChecker(diagnostics, checking).list(unit.syntax().body()));
+      steps.addAll(checking.paths().edges(unit.syntax().name().position()));
+      steps.addAll(new StatementChecker(diagnostics, checking).list(unit.syntax().body()));
     });
+    List<Step> body = steps;
     Unit.Kind kind = Unit.Kind.valueOf(unit.syntax().kind().name());
+    if (kind == Unit.Kind.PROGRAM && isOnce(unit.name()) && !body.isEmpty()
+        && checking.choices().allowed().contains(Allowance.INIT_PROGRAMS)) {
+      body = once(unit, body);
+    }
     List<Variable> resets = unit.variables().stream().filter(variable -> !variable.constant() && resets(kind, variable))
         .toList();
     Optional<Variable> result = unit.result();

@@ -119,9 +119,10 @@ final class ProgramTable {
         ((TypeSpecification.OpenArray) open).element(), position);
   }
 
-  /** From now on programs are patterns, of which only instances run. */
-  void configure() {
-    units.values().stream().filter(unit -> unit.syntax().kind() == Declaration.Kind.PROGRAM)
+  /** From now on these programs are patterns, of which only instances run. */
+  void configure(Set<String> run) {
+    units.values().stream().filter(unit -> unit.syntax().kind() == Declaration.Kind.PROGRAM
+        && run.contains(unit.syntax().name().key()))
         .forEach(unit -> patterns.put(unit.syntax().name().key(), unit));
     units.keySet().removeAll(patterns.keySet());
   }
@@ -129,6 +130,11 @@ final class ProgramTable {
   /** The programs of which instances are made, in a program with a configuration. */
   Map<String, DeclaredUnit> patterns() {
     return patterns;
+  }
+
+  /** The programs of which no instances are made. */
+  List<DeclaredUnit> programs() {
+    return units.values().stream().filter(unit -> unit.syntax().kind() == Declaration.Kind.PROGRAM).toList();
   }
 
   /** Room for the variables of one more processor. */
@@ -162,7 +168,7 @@ final class ProgramTable {
 
   void declare(Declaration.Unit unit) {
     Name name = unit.name();
-    boolean language = Elementary.named(name.text()).isPresent() || StandardBlock.named(name.text()).isPresent()
+    boolean language = !Elementary.free(name.text()) || StandardBlock.named(name.text()).isPresent()
         || unit.kind() == Declaration.Kind.FUNCTION && StandardFunctions.isStandard(name.key());
     if (language || checking.types().isDeclared(name.key()) || units.containsKey(name.key())) {
       diagnostics.error(name.position(), "the name " + name + " is already "
@@ -288,7 +294,8 @@ final class ProgramTable {
     /** Whether parameters are arrays that take their bounds from calls. */
     boolean opens(VariableBlock list, VariableBlock.Variables variables) {
       boolean passed = list.section() == VariableBlock.Section.VAR_IN_OUT && syntax.kind() != Declaration.Kind.PROGRAM
-          || list.section() == VariableBlock.Section.VAR_INPUT && syntax.kind() == Declaration.Kind.FUNCTION;
+          || (list.section() == VariableBlock.Section.VAR_INPUT
+          || list.section() == VariableBlock.Section.VAR_OUTPUT) && syntax.kind() == Declaration.Kind.FUNCTION;
       return passed && variables.specification() instanceof TypeSpecification.OpenArray;
     }
 

@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.check;
 
+import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.Variable;
 import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
@@ -37,6 +38,15 @@ final class Scope {
   /** Adds a variable; false where the name is taken in this scope. */
   boolean add(Variable variable) {
     return variables.putIfAbsent(variable.key(), variable) == null;
+  }
+
+  /** After a second declaration with another type nobody knows which is meant, and what follows from either. */
+  void doubt(Variable second) {
+    Variable first = variables.get(second.key());
+    if (!first.type().equals(second.type())) {
+      variables.put(second.key(), new Variable(first.name(), new LogicType.Unknown(), first.role(), first.offset(),
+          first.constant(), first.retain(), first.address(), first.initial(), first.position()));
+    }
   }
 
   /** There will be a variable of that name. */
@@ -86,7 +96,8 @@ final class Scope {
   }
 
   List<String> names() {
-    List<String> names = new ArrayList<>(variables.values().stream().map(Variable::name).toList());
+    List<String> names = new ArrayList<>(variables.values().stream().map(Variable::name)
+        .filter(name -> name.indexOf(' ') < 0).toList());
     outer.ifPresent(scope -> names.addAll(scope.names()));
     return names;
   }

@@ -14,8 +14,11 @@ import dev.pawl.grammar.logic.tree.Statement;
 import dev.pawl.grammar.source.Diagnostics;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 
 /** The checker of statements. */
@@ -23,6 +26,9 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
 
   private final Diagnostics diagnostics;
   private final Checking checking;
+
+  /** Calls of which ENO is kept already. */
+  private final Set<Expression.Call> remembered = Collections.newSetFromMap(new IdentityHashMap<>());
   private final List<Declaration.Action> running = new ArrayList<>();
   private int loops;
 
@@ -72,6 +78,13 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
         : Optional.empty();
     if (action.isPresent()) {
       return action(action.get(), e.call());
+    }
+    if (!remembered.remove(e.call()) && e.call().callee() instanceof Expression.NameReference instance
+        && checking.done(instance.name()).isPresent()) {
+      return Enabling.of(Enabling.remembering(e.call(), instance.name()), bare -> {
+        remembered.add(bare);
+        return new Statement.Invocation(bare);
+      }).accept(this);
     }
     return checking.calls().enabled(e.call()) ? Enabling.of(e.call(), Statement.Invocation::new).accept(this)
         : e.block().map(block -> checking.calls().drawn(e.call(), block))
@@ -209,7 +222,7 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
     Optional<PathChecker.Target> target = checking.paths().find(assignment.target());
     Optional<LogicType> wanted = target.map(found -> found.place().type());
     Operand operand = checking.expressions().check(assignment.value(), wanted);
-    if (target.isEmpty() || !writable(target.get(), assignment.target().position())) {
+    if (target.isEmpty() || !checking.writable(target.get(), assignment.target().position())) {
       return List.of();
     }
     Place place = target.get().place();
@@ -230,25 +243,16 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
   private List<Step> shared(Statement.Assignment assignment, Overlaps.Shared part) {
     String barrier = checking.paths().barrier(assignment.target());
     Value value = checking.expressions().value(assignment.value(), part.type(), "the value");
-    if (!barrier.isEmpty()) {
-      diagnostics.error(assignment.target().position(), barrier + " and cannot be written");
+    if (!checking.writable(barrier, assignment.target().position())) {
       return List.of();
     }
     Place wide = Place.fixed(part.wide().offset(), part.wide().type());
     return List.of(new Step.AssignPart(wide, part.shift(), part.type().bits(), value, assignment.position()));
   }
 
-  private boolean writable(PathChecker.Target target, Position position) {
-    if (!target.barrier().isEmpty()) {
-      diagnostics.error(position, target.barrier() + " and cannot be written", target.barrier().contains(" located ")
-          ? "write a variable of its own: the next reading of the inputs would overwrite it" : "");
-    }
-    return target.barrier().isEmpty();
-  }
-
   private Optional<Step> part(Statement.Assignment assignment, Expression.Part part) {
     Optional<PathChecker.Target> target = checking.paths().find(part.owner());
-    if (target.isEmpty() || !writable(target.get(), part.position())) {
+    if (target.isEmpty() || !checking.writable(target.get(), part.position())) {
       return Optional.empty();
     }
     Operand owner = new Operand.Typed(new Value.Load(target.get().place()), part.position());
@@ -286,11 +290,15 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
 
   private Optional<Step.Label> label(Statement.Label written, LogicType selector, TreeMap<Long, Step.Label> taken) {
     LogicType type = selector instanceof LogicType.SubrangeType subrange ? subrange.base() : selector;
+    int told = diagnostics.errors();
     long low = ((Value.Constant) checking.constants().value(written.low(), type, "a case label")).word();
     long high = written.high().map(expression ->
         ((Value.Constant) checking.constants().value(expression, type, "a case label")).word())
         .orElse(low);
     Position position = written.low().position();
+    if (diagnostics.errors() > told) {
+      return Optional.empty();
+    }
     if (low > high) {
       diagnostics.error(position, "the range " + low + ".." + high + " is empty");
       return Optional.empty();
@@ -330,7 +338,7 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
       diagnostics.error(loop.by().get().position(), "the increment is zero, so the loop would never end");
     }
     List<Step> body = inLoop(loop.body());
-    if (target.isEmpty() || integer.isEmpty() || !writable(target.get(), loop.variable().position())) {
+    if (target.isEmpty() || integer.isEmpty() || !checking.writable(target.get(), loop.variable().position())) {
       return Optional.empty();
     }
     return Optional.of(new Step.For(target.get().place(), from, to, by, body, loop.position()));

@@ -30,8 +30,9 @@ final class SymbolTable {
     globals.forEach(variable -> table.add(variable.name(), variable, variable.type(), variable.offset()));
     ofResources.forEach((resource, variables) -> variables.forEach(variable ->
         table.add(resource + "." + variable.name(), variable, variable.type(), variable.offset())));
-    units.stream().filter(unit -> unit.kind() == Unit.Kind.PROGRAM).forEach(unit -> unit.variables().forEach(variable ->
-        table.add(unit.name() + "." + variable.name(), variable, variable.type(), variable.offset())));
+    units.stream().filter(unit -> unit.kind() == Unit.Kind.PROGRAM).forEach(unit -> unit.variables().stream()
+        .filter(variable -> variable.name().indexOf(' ') < 0).forEach(variable -> table.add(unit.name() + "."
+        + variable.name(), variable, variable.type(), variable.offset())));
     return table.symbols;
   }
 

@@ -47,7 +47,7 @@ final class TypeTable {
 
   void declare(TypeDeclaration declaration) {
     Name name = declaration.name();
-    boolean taken = Elementary.named(name.text()).isPresent() || StandardBlock.named(name.text()).isPresent()
+    boolean taken = !Elementary.free(name.text()) || StandardBlock.named(name.text()).isPresent()
         || name.key().equals("STRING") || name.key().equals("WSTRING");
     if (taken || declarations.putIfAbsent(name.key(), declaration) != null) {
       diagnostics.error(name.position(), "the type " + name + " is already "
@@ -94,7 +94,8 @@ final class TypeTable {
 
   /** The type a name stands for, or nothing. */
   Optional<NamedType> find(Name name) {
-    Optional<Elementary> elementary = Elementary.named(name.text());
+    boolean own = Elementary.free(name.text()) && (isDeclared(name.key()) || checking.block(name).isPresent());
+    Optional<Elementary> elementary = own ? Optional.empty() : Elementary.named(name.text());
     if (elementary.isPresent()) {
       return elementary.map(NamedType::of);
     }
@@ -139,7 +140,7 @@ final class TypeTable {
       @Override public NamedType visit(TypeSpecification.ArrayOf e) { return array(e); }
       @Override public NamedType visit(TypeSpecification.OpenArray e) {
         diagnostics.error(e.position(), "ARRAY[*] takes its bounds from a call, and nothing is passed here",
-            "it belongs into VAR_IN_OUT, or VAR_INPUT of a FUNCTION; elsewhere write bounds, such as ARRAY[0..9]");
+            "it belongs into VAR_IN_OUT, or into VAR_INPUT or VAR_OUTPUT of a FUNCTION; elsewhere write bounds, such as ARRAY[0..9]");
         return NamedType.unknown();
       }
       @Override public NamedType visit(TypeSpecification.Structure e) {

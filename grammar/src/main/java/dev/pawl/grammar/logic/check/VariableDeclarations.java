@@ -160,6 +160,7 @@ final class VariableDeclarations {
       diagnostics.error(name.position(), name + " is already declared in this "
           + unit.map(owner -> owner.syntax().kind().name())
           .orElse("list of global variables"));
+      scope.doubt(variable);
       return;
     }
     if (!address.isEmpty() && !address.endsWith("*")) {

@@ -4,6 +4,7 @@ import java.math.BigInteger;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * The elementary types of the standard's table 10, strings aside. How a value is kept in a 64-bit word: BOOL as 0 or 1;
@@ -55,6 +56,9 @@ public enum Elementary implements LogicType {
   private static final Map<String, Elementary> SHORT_NAMES = Map.of("TOD", TIME_OF_DAY, "LTOD", LTIME_OF_DAY, "DT",
       DATE_AND_TIME, "LDT", LDATE_AND_TIME, "D", DATE, "LD", LDATE, "T", TIME, "LT", LTIME);
 
+  /** Short names that stand before literals only. */
+  private static final Set<String> PREFIXES = Set.of("T", "LT", "D", "LD");
+
   private final Kind kind;
   private final int bits;
 
@@ -72,6 +76,11 @@ public enum Elementary implements LogicType {
       }
     }
     return Optional.ofNullable(SHORT_NAMES.get(key));
+  }
+
+  /** Whether a type of the program can have that name: T, D and the like only begin literals. */
+  public static boolean free(String name) {
+    return named(name).isEmpty() || PREFIXES.contains(name.toUpperCase(Locale.ROOT));
   }
 
   public Kind kind() {

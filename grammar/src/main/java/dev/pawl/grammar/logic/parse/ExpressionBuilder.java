@@ -4,11 +4,15 @@ import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Expression.BinaryOperator;
 import dev.pawl.grammar.logic.tree.Expression.UnaryOperator;
 import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.logic.tree.TypeSpecification;
+import dev.pawl.grammar.logic.tree.VariableBlock;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import java.math.BigInteger;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 import org.antlr.v4.runtime.Token;
@@ -21,12 +25,22 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
   private final Consumer<Diagnostic> diagnostics;
   private final LiteralReader literals;
   private final TimeLiterals times;
+  private final Map<String, Name> enabled = new LinkedHashMap<>();
 
   ExpressionBuilder(String file, Consumer<Diagnostic> diagnostics) {
     this.file = file;
     this.diagnostics = diagnostics;
     this.literals = new LiteralReader(diagnostics);
     this.times = new TimeLiterals(diagnostics);
+  }
+
+  /** The instances of which ENO was asked for since the last time this was asked, each with a variable for it. */
+  List<VariableBlock> enabled() {
+    List<VariableBlock> met = enabled.values().stream().map(name -> new VariableBlock(VariableBlock.Section.VAR, false,
+        false, List.of(new VariableBlock.Variables(List.of(name.done()), Optional.empty(),
+        new TypeSpecification.Named(new Name("BOOL", name.position())), Optional.empty())), name.position())).toList();
+    enabled.clear();
+    return met;
   }
 
   Name name(StructuredText.NameContext context) {
@@ -65,7 +79,10 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
 
   @Override
   public Expression visitUnsupportedReference(StructuredText.UnsupportedReferenceContext context) {
-    return refuse(Places.of(file, context), "references and objects (REF, NULL, THIS, SUPER) are not supported", "");
+    boolean object = context.getText().regionMatches(true, 0, "THIS", 0, 4)
+        || context.getText().regionMatches(true, 0, "SUPER", 0, 5);
+    return refuse(Places.of(file, context), "references and objects (REF, NULL, THIS, SUPER) are not supported",
+        object ? ForeignConstructs.OBJECTS : ForeignConstructs.REFERENCES);
   }
 
   @Override
@@ -125,7 +142,11 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
 
   private Expression extend(Expression owner, StructuredText.SuffixContext suffix) {
     if (suffix instanceof StructuredText.MemberSuffixContext member) {
-      return new Expression.Member(owner, name(member.name()));
+      Name name = name(member.name());
+      if (name.key().equals("ENO") && owner instanceof Expression.NameReference instance) {
+        enabled.putIfAbsent(instance.name().key(), instance.name());
+      }
+      return new Expression.Member(owner, name);
     }
     if (suffix instanceof StructuredText.IndexSuffixContext index) {
       return new Expression.Indexed(owner, index.expression().stream().map(this::visit).toList(),
@@ -137,7 +158,7 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
     if (suffix instanceof StructuredText.PartSuffixContext part) {
       return part(owner, part);
     }
-    return refuse(Places.of(file, suffix), "dereferencing with ^ is not supported", "");
+    return refuse(Places.of(file, suffix), "dereferencing with ^ is not supported", ForeignConstructs.REFERENCES);
   }
 
   private Expression part(Expression owner, StructuredText.PartSuffixContext part) {

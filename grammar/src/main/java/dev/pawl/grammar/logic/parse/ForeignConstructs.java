@@ -8,15 +8,21 @@ import org.antlr.v4.runtime.Token;
 /** Words by which programs ask for what the language read here has not, and what can be written instead. */
 final class ForeignConstructs {
 
-  private static final String OBJECTS = "objects are not supported: write function blocks without it";
+  /** What to do where objects are used; all of that is one cause. */
+  static final String OBJECTS = "objects are not supported: write function blocks without it, and its methods as"
+      + " functions or function blocks of their own";
+
+  /** What to do where references are used; all of that is one cause too. */
+  static final String REFERENCES = "references and pointers are not supported: pass the variable itself, by VAR_IN_OUT";
+
   private static final String HEADER = "a block has no such header: make a remark of it, in (* and *)";
 
   private static final Map<String, String> HINTS = Map.ofEntries(
-      Map.entry("POINTER", "pass the variable itself, by VAR_IN_OUT"),
-      Map.entry("REFERENCE", "pass the variable itself, by VAR_IN_OUT"),
+      Map.entry("POINTER", REFERENCES),
+      Map.entry("REFERENCE", REFERENCES),
       Map.entry("UNION", "use a bit string and its parts, such as w.%B0"),
-      Map.entry("METHOD", "write it as a FUNCTION or a FUNCTION_BLOCK"),
-      Map.entry("PROPERTY", "declare it in VAR_INPUT or VAR_OUTPUT"),
+      Map.entry("METHOD", OBJECTS),
+      Map.entry("PROPERTY", OBJECTS),
       Map.entry("ABSTRACT", OBJECTS),
       Map.entry("FINAL", OBJECTS),
       Map.entry("PUBLIC", OBJECTS),
@@ -39,9 +45,14 @@ final class ForeignConstructs {
       Map.entry("JMP", "write the jump as IF, or as a loop with EXIT"),
       Map.entry("S", "S= sets: write IF condition THEN variable := TRUE; END_IF;"),
       Map.entry("R", "R= resets: write IF condition THEN variable := FALSE; END_IF;"),
-      Map.entry("REF", "pass the variable itself, by VAR_IN_OUT"));
+      Map.entry("REF", REFERENCES));
 
   private ForeignConstructs() {}
+
+  /** A letter that is foreign only before =, and may be a name otherwise. */
+  static boolean latching(Token token) {
+    return token.getText().length() == 1;
+  }
 
   /** What to write instead, where a word is one of them. */
   static Optional<String> hint(Token token) {

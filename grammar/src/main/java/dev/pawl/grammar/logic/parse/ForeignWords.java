@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.antlr.v4.runtime.CommonToken;
 import org.antlr.v4.runtime.Token;
@@ -18,6 +19,11 @@ final class ForeignWords {
 
   /** Units of another language. */
   private static final Set<String> UNITS = Set.of("ORGANIZATION_BLOCK", "DATA_BLOCK");
+
+  private static final Set<String> JUMPS = Set.of("JMP", "GOTO");
+
+  /** What stands in the place of a drawn body where only the text was exported. */
+  private static final Pattern DRAWN_BODY = Pattern.compile("(?i)_[A-Z]+_BODY");
 
   private static final Set<String> HEADERS = Set.of("TITLE", "VERSION", "AUTHOR", "FAMILY", "NAME",
       "KNOW_HOW_PROTECT");
@@ -43,13 +49,24 @@ final class ForeignWords {
   /** Looks through the words of a source, and makes names of those that are meant so; false if none can be read. */
   boolean read(List<Token> tokens) {
     Optional<Token> unit = tokens.stream().filter(token -> token.getType() == StructuredTextLexer.IDENTIFIER
-        && UNITS.contains(token.getText().toUpperCase(Locale.ROOT))).findFirst();
+        && (UNITS.contains(token.getText().toUpperCase(Locale.ROOT)) || union(tokens, token) || jump(tokens, token)))
+        .findFirst();
     if (unit.isPresent()) {
       diagnostics.accept(Diagnostic.error(Places.of(file, unit.get()), unit.get().getText().toUpperCase(Locale.ROOT)
           + " is not supported", ForeignConstructs.hint(unit.get()).orElseThrow()));
       return false;
     }
-    tokens.forEach(this::braces);
+    Optional<Token> drawn = tokens.stream().filter(token -> token.getType() == StructuredTextLexer.IDENTIFIER
+        && DRAWN_BODY.matcher(token.getText()).matches()).findFirst();
+    if (drawn.isPresent()) {
+      diagnostics.accept(Diagnostic.error(Places.of(file, drawn.get()), drawn.get().getText() + " stands for a body that"
+          + " is drawn, and is not in this text", "export the project in the exchange format (*.xml)"));
+      return false;
+    }
+    boolean foreign = tokens.stream().filter(this::braces).count() > 0;
+    if (foreign) {
+      return false;
+    }
     headers(tokens);
     Set<String> names = tokens.stream().filter(token -> quotedName(tokens, token))
         .map(token -> token.getText().toUpperCase(Locale.ROOT)).collect(Collectors.toSet());
@@ -79,8 +96,21 @@ final class ForeignWords {
     return true;
   }
 
+  private static boolean union(List<Token> tokens, Token token) {
+    return token.getText().equalsIgnoreCase("UNION")
+        && visible(tokens, token, -1).getType() == StructuredTextLexer.COLON
+        && visible(tokens, token, 1).getType() == StructuredTextLexer.IDENTIFIER;
+  }
+
+  private static boolean jump(List<Token> tokens, Token token) {
+    Token label = visible(tokens, token, 1);
+    return JUMPS.contains(token.getText().toUpperCase(Locale.ROOT))
+        && label.getType() == StructuredTextLexer.IDENTIFIER
+        && visible(tokens, label, 1).getType() == StructuredTextLexer.SEMICOLON;
+  }
+
   /** Braces are for remarks to a tool, which are passed over; a body in another language cannot be. */
-  private void braces(Token token) {
+  private boolean braces(Token token) {
     boolean foreign = token.getType() == StructuredTextLexer.PRAGMA && token.getText().indexOf(';') >= 0;
     if (foreign) {
       int end = token.getText().indexOf('\n');
@@ -89,6 +119,7 @@ final class ForeignWords {
       diagnostics.accept(Diagnostic.error(start, "a body of another language, in braces, is not supported",
           "write it in Structured Text"));
     }
+    return foreign;
   }
 
   /** Lines that say something of a unit to one tool, and lines that fold the text. */
@@ -136,11 +167,13 @@ final class ForeignWords {
   /** A # first on its line whose word another name, or a literal, follows there; no statement begins so. */
   private static boolean directive(List<Token> tokens, Token hash) {
     Token before = visible(tokens, hash, -1);
-    Token after = visible(tokens, tokens.get(hash.getTokenIndex() + 1), 1);
+    Token word = tokens.get(hash.getTokenIndex() + 1);
+    Token after = visible(tokens, word, 1);
     boolean first = before == hash || before.getLine() < hash.getLine();
     return first && after.getLine() == hash.getLine() && switch (after.getType()) {
       case StructuredTextLexer.IDENTIFIER, StructuredTextLexer.STRING_LITERAL, StructuredTextLexer.WIDE_STRING_LITERAL
           -> true;
+      case StructuredTextLexer.LESS -> word.getText().equalsIgnoreCase("include");
       default -> false;
     };
   }

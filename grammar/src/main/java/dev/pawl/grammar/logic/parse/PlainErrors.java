@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
-import java.util.function.Consumer;
 import org.antlr.v4.runtime.DefaultErrorStrategy;
 import org.antlr.v4.runtime.InputMismatchException;
 import org.antlr.v4.runtime.NoViableAltException;
@@ -25,8 +24,10 @@ final class PlainErrors extends DefaultErrorStrategy {
       StructuredText.OF, StructuredText.RIGHT_PAREN, StructuredText.RIGHT_BRACKET, StructuredText.END_REPEAT,
       StructuredText.RANGE, StructuredText.TO, StructuredText.COLON};
 
-  /** Syntax errors that are told of one file. */
-  private static final int MOST = 10;
+  /** Syntax errors that are told of one file one by one. */
+  private static final int MOST = 3;
+
+  private static final int LISTED = 5;
 
   private static final Set<Integer> UNITS = Set.of(StructuredText.PROGRAM, StructuredText.FUNCTION,
       StructuredText.FUNCTION_BLOCK, StructuredText.CONFIGURATION, StructuredText.CLASS, StructuredText.INTERFACE);
@@ -43,19 +44,35 @@ final class PlainErrors extends DefaultErrorStrategy {
   private static final List<Integer> CLOSINGS = List.of(StructuredText.END_IF, StructuredText.END_FOR,
       StructuredText.END_WHILE, StructuredText.UNTIL);
 
+  private static final Set<Integer> SECTIONS = Set.of(StructuredText.VAR, StructuredText.VAR_INPUT,
+      StructuredText.VAR_OUTPUT, StructuredText.VAR_IN_OUT, StructuredText.VAR_TEMP);
+
   private static final Set<Integer> STATEMENTS = Set.of(StructuredText.IDENTIFIER, StructuredText.IF,
       StructuredText.CASE, StructuredText.FOR, StructuredText.WHILE, StructuredText.REPEAT,
       StructuredText.DIRECT_VARIABLE);
 
   private final String file;
-  private final Consumer<Diagnostic> diagnostics;
+  private final List<Diagnostic> told = new ArrayList<>();
   private int lastLine;
-  private int told;
   private boolean structureBroken;
+  private int passedOver = -1;
 
-  PlainErrors(String file, Consumer<Diagnostic> diagnostics) {
+  PlainErrors(String file) {
     this.file = file;
-    this.diagnostics = diagnostics;
+  }
+
+  /** The errors; where there are many in a file, the first with the lines of the others. */
+  List<Diagnostic> told() {
+    if (told.size() <= MOST) {
+      return told;
+    }
+    Diagnostic first = told.get(0);
+    List<String> lines = told.stream().skip(1).limit(LISTED).map(each -> String.valueOf(each.position().line()))
+        .toList();
+    String others = String.join(", ", lines) + (told.size() > LISTED + 1 ? " and " + (told.size() - LISTED - 1) + " more"
+        : "");
+    return List.of(new Diagnostic(first.severity(), first.position(), first.message() + "; lines " + others
+        + " are no Structured Text either", first.hint()));
   }
 
   @Override
@@ -90,9 +107,10 @@ final class PlainErrors extends DefaultErrorStrategy {
       return;
     }
     lastLine = found.getLine();
-    if (++told > MOST || structureBroken) {
+    if (structureBroken || found.getTokenIndex() <= passedOver) {
       return;
     }
+    passedOver = choiceEnd(parser, found);
     if (structure(parser, found, expected)) {
       structureBroken = true;
       return;
@@ -101,13 +119,28 @@ final class PlainErrors extends DefaultErrorStrategy {
     String wanted = wanted(expected);
     if (before != null && expected.contains(StructuredText.SEMICOLON) && before.getLine() < found.getLine()
         && before.getType() != StructuredText.SEMICOLON) {
-      diagnostics.accept(Diagnostic.error(Places.after(file, before), "expected ';' after '" + before.getText() + "'",
+      told.add(Diagnostic.error(Places.after(file, before), "expected ';' after '" + before.getText() + "'",
           "every statement and declaration ends with ';', END_IF and the like included"));
       return;
     }
     Position position = Places.of(file, found);
-    diagnostics.accept(Diagnostic.error(position, "expected " + wanted + ", found " + shown(found),
+    told.add(Diagnostic.error(position, "expected " + wanted + ", found " + shown(found),
         hint(found, expected)));
+  }
+
+  /** The last word of the outermost CASE around a place, which cannot be read on within; -1 where there is none. */
+  private static int choiceEnd(Parser parser, Token found) {
+    int open = 0;
+    for (ParserRuleContext context = parser.getContext(); context != null; context = context.getParent()) {
+      open += context instanceof StructuredText.CaseStatementContext ? 1 : 0;
+    }
+    int i = found.getTokenIndex();
+    while (open > 0 && parser.getTokenStream().get(i).getType() != Token.EOF) {
+      int type = parser.getTokenStream().get(i).getType();
+      open += type == StructuredText.CASE ? 1 : type == StructuredText.END_CASE ? -1 : 0;
+      i++;
+    }
+    return i == found.getTokenIndex() ? -1 : i;
   }
 
   /**
@@ -117,9 +150,11 @@ final class PlainErrors extends DefaultErrorStrategy {
   private boolean structure(Parser parser, Token found, IntervalSet expected) {
     Token before = found.getTokenIndex() > 0 ? previous(parser, found) : null;
     Token foreign = ForeignConstructs.hint(found).isPresent() ? found : before;
-    Optional<String> hint = foreign == null ? Optional.empty() : ForeignConstructs.hint(foreign);
+    Optional<String> hint = foreign == null ? Optional.empty() : ForeignConstructs.hint(foreign)
+        .filter(unused -> !ForeignConstructs.latching(foreign) || next(parser, foreign).getType()
+        == StructuredText.EQUAL);
     if (hint.isPresent()) {
-      diagnostics.accept(Diagnostic.error(Places.of(file, foreign), foreign.getText().toUpperCase(Locale.ROOT)
+      told.add(Diagnostic.error(Places.of(file, foreign), foreign.getText().toUpperCase(Locale.ROOT)
           + " is not supported", hint.get()));
       return true;
     }
@@ -127,7 +162,7 @@ final class PlainErrors extends DefaultErrorStrategy {
     if (open.isPresent()) {
       Token start = open.get().getStart();
       String word = start.getText().toUpperCase(Locale.ROOT);
-      diagnostics.accept(Diagnostic.error(Places.of(file, found), "the " + word + " of line " + start.getLine()
+      told.add(Diagnostic.error(Places.of(file, found), "the " + word + " of line " + start.getLine()
           + " is not closed before " + shown(found), "write END_" + word + "; where it ends"));
       return true;
     }
@@ -140,15 +175,19 @@ final class PlainErrors extends DefaultErrorStrategy {
     if (unit != null && unit.getStart() != found && UNITS.contains(found.getType())
         && UNITS.contains(unit.getStart().getType())) {
       String word = unit.getStart().getText().toUpperCase(Locale.ROOT);
-      diagnostics.accept(Diagnostic.error(Places.of(file, found), "a " + found.getText().toUpperCase(Locale.ROOT)
+      told.add(Diagnostic.error(Places.of(file, found), "a " + found.getText().toUpperCase(Locale.ROOT)
           + " begins inside the " + word + " of line " + unit.getStart().getLine(), "write END_" + word
           + " before it"));
       return true;
     }
     boolean outside = wholeFile && (unit == null || unit.getStart() == found) && found.getType() != Token.EOF
         && (STATEMENTS.contains(found.getType()));
-    if (outside) {
-      diagnostics.accept(Diagnostic.error(Places.of(file, found),
+    Token next = outside ? next(parser, found) : found;
+    if (outside && SECTIONS.contains(next.getType())) {
+      told.add(Diagnostic.error(Places.of(file, found), "a name stands alone before its variables",
+          "write FUNCTION_BLOCK or PROGRAM before it, and END_FUNCTION_BLOCK or END_PROGRAM behind the last statement"));
+    } else if (outside) {
+      told.add(Diagnostic.error(Places.of(file, found),
           "a statement stands outside of any PROGRAM, FUNCTION or FUNCTION_BLOCK",
           "write PROGRAM name and its variables before it, and END_PROGRAM behind the last"));
     }
@@ -191,6 +230,14 @@ final class PlainErrors extends DefaultErrorStrategy {
       }
     }
     return null;
+  }
+
+  private static Token next(Parser parser, Token found) {
+    int i = found.getTokenIndex() + 1;
+    while (parser.getTokenStream().get(i).getChannel() != Token.DEFAULT_CHANNEL) {
+      i++;
+    }
+    return parser.getTokenStream().get(i);
   }
 
   private static String wanted(IntervalSet expected) {
@@ -259,6 +306,9 @@ final class PlainErrors extends DefaultErrorStrategy {
   private static String hint(Token found, IntervalSet expected) {
     String text = found.getText();
     boolean word = !text.isEmpty() && Character.isLetter(text.charAt(0));
+    if (found.getType() == StructuredText.IDENTIFIER && text.matches("[eE]\\d+")) {
+      return "a number with an exponent has a point, such as 1.0" + text;
+    }
     if (found.getType() == StructuredText.IDENTIFIER) {
       List<String> words = new ArrayList<>();
       expected.toList().stream().filter(type -> type > 0).forEach(type -> words.add(word(type)));

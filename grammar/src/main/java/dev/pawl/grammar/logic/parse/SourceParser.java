@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.parse;
 
+import dev.pawl.grammar.logic.Allowance;
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.tree.CompilationUnit;
 import dev.pawl.grammar.logic.tree.Expression;
@@ -9,6 +10,7 @@ import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import dev.pawl.grammar.source.Source;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -26,6 +28,7 @@ import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.antlr.v4.runtime.CharStreams;
 import org.antlr.v4.runtime.CommonTokenStream;
+import org.antlr.v4.runtime.ListTokenSource;
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.Token;
 import org.antlr.v4.runtime.atn.PredictionMode;
@@ -40,6 +43,10 @@ public final class SourceParser {
   public static final int LONGEST_SOURCE = 4_000_000;
 
   private static final Pattern PLAIN_NAME = Pattern.compile("[A-Za-z_][A-Za-z0-9_]*");
+
+  private static final Pattern SPACED_NAME = Pattern.compile("[A-Za-z_][A-Za-z0-9_]*( +[A-Za-z0-9_]+)+");
+
+  private static final String NAME = "write _ for the blank; a name has letters, digits and _ only";
 
   private static final Set<String> WORDS = IntStream.rangeClosed(0, StructuredTextLexer.VOCABULARY.getMaxTokenType())
       .mapToObj(StructuredTextLexer.VOCABULARY::getSymbolicName).filter(Objects::nonNull)
@@ -56,8 +63,20 @@ public final class SourceParser {
   public static CompilationUnit parse(Source source, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     List<Diagnostic> problems = new ArrayList<>();
     CompilationUnit unit = parsed(source, choices, problems);
-    oncePerCause(problems).forEach(diagnostics);
+    problems.forEach(diagnostics);
     return unit;
+  }
+
+  /** What is one cause however often it is found, also in several files. */
+  public static String cause(Diagnostic found) {
+    return found.hint().equals(ForeignConstructs.OBJECTS) || found.hint().equals(ForeignConstructs.REFERENCES)
+        ? found.hint()
+        : found.severity() + found.message() + found.hint();
+  }
+
+  /** The same in what is drawn, where each place has its own message, but for names that are none. */
+  public static String drawnCause(Diagnostic found) {
+    return found.hint().equals(NAME) ? found.hint() : found.toString();
   }
 
   /** The first of those that say the same, with the number of the others. */
@@ -80,8 +99,9 @@ public final class SourceParser {
           "split the program into several files"));
       return nothing;
     }
-    return parse(source.name(), lexer(source), choices, StructuredText::compilationUnit,
-        tree -> new TreeBuilder(source.name(), choices, problems::add).build(tree), problems).orElse(nothing);
+    Source remarked = CommentLines.without(source, choices, problems::add);
+    return parse(source.name(), lexer(remarked), choices, StructuredText::compilationUnit,
+        tree -> new TreeBuilder(source.name(), choices, problems::add).build(tree), problems, true).orElse(nothing);
   }
 
   /** Parses an expression that stands by itself; nothing after a message. */
@@ -93,9 +113,15 @@ public final class SourceParser {
       return Optional.of(new Expression.NameReference(new Name(text, new Position(file, fragment.start().line(),
           fragment.start().column(), text.length()))));
     }
+    if (SPACED_NAME.matcher(text).matches() && Arrays.stream(text.split(" +")).noneMatch(word ->
+        WORDS.contains(word.toUpperCase(Locale.ROOT)))) {
+      diagnostics.accept(Diagnostic.error(fragment.start(), "'" + text + "' is no name, since there is a blank in it",
+          NAME));
+      return Optional.empty();
+    }
     List<Diagnostic> problems = new ArrayList<>();
     Optional<Expression> expression = parse(file, lexer(fragment), choices, StructuredText::expressionAlone,
-        tree -> new ExpressionBuilder(file, problems::add).visit(tree.expression()), problems);
+        tree -> new ExpressionBuilder(file, problems::add).visit(tree.expression()), problems, false);
     problems.forEach(diagnostics);
     return expression;
   }
@@ -106,15 +132,16 @@ public final class SourceParser {
     String file = fragment.start().file();
     List<Diagnostic> problems = new ArrayList<>();
     Optional<List<Statement>> statements = parse(file, lexer(fragment), choices, StructuredText::statementsAlone,
-        tree -> new StatementBuilder(file, problems::add, new ExpressionBuilder(file, problems::add),
-            new Closings(file, choices, problems::add)).list(tree.statementList()), problems);
+        tree -> new StatementBuilder(file, choices, problems::add, new ExpressionBuilder(file,
+            problems::add), new Closings(file, choices, problems::add)).list(tree.statementList()), problems, false);
     oncePerCause(problems).forEach(diagnostics);
     return statements;
   }
 
   /** Characters to words, words to a parse tree, parse tree to what is made of it; nothing after an error. */
   private static <C extends ParserRuleContext, T> Optional<T> parse(String file, StructuredTextLexer lexer,
-      LanguageChoices choices, Function<StructuredText, C> rule, Function<C, T> build, List<Diagnostic> problems) {
+      LanguageChoices choices, Function<StructuredText, C> rule, Function<C, T> build, List<Diagnostic> problems,
+      boolean whole) {
     CommonTokenStream tokens = new CommonTokenStream(lexer);
     tokens.fill();
 
@@ -126,13 +153,23 @@ public final class SourceParser {
     if (lexer._mode != 0) {
       problems.add(unterminatedComment(file, tokens.getTokens()));
     }
+    Optional<LooseText> loose = sound(problems) && whole ? LooseText.of(tokens.getTokens()) : Optional.empty();
+    loose.ifPresent(text -> problems.add(text.told(file, choices)));
     if (sound(problems)) {
-      StructuredText parser = new StructuredText(tokens);
+      List<Token> words = loose.map(text -> text.whole(file, tokens.getTokens())).orElse(tokens.getTokens());
+      words = LateActions.moved(file, words, choices, problems::add);
+      CommonTokenStream stream = new CommonTokenStream(new ListTokenSource(words, file));
+      stream.fill();
+      StructuredText parser = new StructuredText(stream);
       parser.removeErrorListeners();
-      parser.setErrorHandler(new PlainErrors(file, problems::add));
+      PlainErrors errors = new PlainErrors(file);
+      parser.setErrorHandler(errors);
       parser.getInterpreter().setPredictionMode(PredictionMode.SLL);
       C tree = rule.apply(parser);
-      if (sound(problems)) {
+      boolean allowed = problems.stream().noneMatch(Diagnostic::isError);
+      errors.told().stream().filter(each -> allowed || !each.isError() || Allowance.allows(each))
+          .forEach(problems::add);
+      if (sound(problems) && sound(errors.told())) {
         return Optional.of(build.apply(tree));
       }
     }
@@ -146,8 +183,9 @@ public final class SourceParser {
     return lexer;
   }
 
+  /** Whether there is no error but what could be allowed: such words are read on, so that all of these are told. */
   private static boolean sound(List<Diagnostic> problems) {
-    return problems.stream().noneMatch(Diagnostic::isError);
+    return problems.stream().noneMatch(each -> each.isError() && !Allowance.allows(each));
   }
 
   private static StructuredTextLexer lexer(Source source) {

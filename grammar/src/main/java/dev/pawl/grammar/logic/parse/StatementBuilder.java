@@ -1,5 +1,7 @@
 package dev.pawl.grammar.logic.parse;
 
+import dev.pawl.grammar.logic.Allowance;
+import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
@@ -17,14 +19,16 @@ import org.antlr.v4.runtime.ParserRuleContext;
 final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
 
   private final String file;
+  private final LanguageChoices choices;
   private final Consumer<Diagnostic> diagnostics;
   private final ExpressionBuilder expressions;
   private final Closings closings;
   private final List<Declaration.Action> actions = new ArrayList<>();
 
-  StatementBuilder(String file, Consumer<Diagnostic> diagnostics, ExpressionBuilder expressions,
-      Closings closings) {
+  StatementBuilder(String file, LanguageChoices choices, Consumer<Diagnostic> diagnostics,
+      ExpressionBuilder expressions, Closings closings) {
     this.file = file;
+    this.choices = choices;
     this.diagnostics = diagnostics;
     this.expressions = expressions;
     this.closings = closings;
@@ -49,8 +53,12 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
       if (path instanceof Expression.Call call) {
         return new Statement.Invocation(call);
       }
-      return refuse(position, "this is neither an assignment nor a call",
-          "assign with ':=', or call with brackets: " + context.path().getText() + "()");
+      if (!(path instanceof Expression.NameReference)) {
+        return refuse(position, "this is neither an assignment nor a call", "assign with ':=', or call with brackets");
+      }
+      diagnostics.accept(Allowance.CALLS_WITHOUT_BRACKETS.found(choices, position,
+          "a name by itself is neither an assignment nor a call", "assign with ':=', or call with brackets: name()"));
+      return new Statement.Invocation(new Expression.Call(path, List.of(), position));
     }
     if (context.operation.getType() == StructuredText.EQUAL) {
       return refuse(Places.of(file, context.operation), "= compares and cannot stand here",
@@ -200,7 +208,7 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
 
   @Override
   public Statement visitUnsupportedObject(StructuredText.UnsupportedObjectContext context) {
-    return refuse(Places.of(file, context), "objects (THIS, SUPER) are not supported", "");
+    return refuse(Places.of(file, context), "objects (THIS, SUPER) are not supported", ForeignConstructs.OBJECTS);
   }
 
   private Statement refuse(Position position, String message, String hint) {

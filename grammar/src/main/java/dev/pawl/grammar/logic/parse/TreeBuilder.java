@@ -36,7 +36,7 @@ final class TreeBuilder {
     this.diagnostics = diagnostics;
     this.closings = new Closings(file, choices, diagnostics);
     this.expressions = new ExpressionBuilder(file, diagnostics);
-    this.statements = new StatementBuilder(file, diagnostics, expressions, closings);
+    this.statements = new StatementBuilder(file, choices, diagnostics, expressions, closings);
     this.configurations = new ConfigurationBuilder(file, diagnostics, expressions, this::blocks);
   }
 
@@ -58,16 +58,17 @@ final class TreeBuilder {
     } else if (context instanceof StructuredText.ProgramContext program) {
       declarations.add(new Declaration.Unit(Declaration.Kind.PROGRAM, expressions.name(program.name()),
           Optional.empty(), blocks(program.variableBlock()), statements.list(program.statementList()),
-          statements.actions(), closings.end(program.endProgram())));
+          statements.actions(), closings.end(program.endProgram())).with(expressions.enabled()));
     } else if (context instanceof StructuredText.FunctionContext function) {
       declarations.add(new Declaration.Unit(Declaration.Kind.FUNCTION, expressions.name(function.name()),
           Optional.ofNullable(function.typeSpecification()).map(this::specification), blocks(function.variableBlock()),
-          statements.list(function.statementList()), statements.actions(), closings.end(function.endFunction())));
+          statements.list(function.statementList()), statements.actions(), closings.end(function.endFunction()))
+          .with(expressions.enabled()));
     } else if (context instanceof StructuredText.FunctionBlockContext functionBlock) {
       refuseObjects(functionBlock);
       declarations.add(new Declaration.Unit(Declaration.Kind.FUNCTION_BLOCK, expressions.name(functionBlock.name()),
           Optional.empty(), blocks(functionBlock.variableBlock()), statements.list(functionBlock.statementList()),
-          statements.actions(), closings.end(functionBlock.endFunctionBlock())));
+          statements.actions(), closings.end(functionBlock.endFunctionBlock())).with(expressions.enabled()));
     } else if (context instanceof StructuredText.ConfigurationContext configuration) {
       declarations.add(configurations.configuration(configuration));
     } else {
@@ -76,17 +77,15 @@ final class TreeBuilder {
   }
 
   private void refuseObjects(StructuredText.FunctionBlockContext context) {
-    if (context.extension() != null) {
-      unsupported(context.extension(), "inheritance (" + context.extension().getStart().getText() + ")",
-          "hold an instance of the other block as a variable");
-    }
-    context.method().forEach(method -> unsupported(method, "METHOD", "write it as a FUNCTION or a FUNCTION_BLOCK"));
+    context.extension().forEach(extension -> unsupported(extension, extension.getStart().getText()
+        .toUpperCase(Locale.ROOT), ForeignConstructs.OBJECTS));
+    context.method().forEach(method -> unsupported(method, "METHOD", ForeignConstructs.OBJECTS));
   }
 
   private void refuse(StructuredText.DeclarationContext context) {
     String construct = context.getStart().getText().toUpperCase(Locale.ROOT);
     String hint = switch (construct) {
-      case "CLASS", "INTERFACE" -> "write it as a FUNCTION_BLOCK";
+      case "CLASS", "INTERFACE" -> ForeignConstructs.OBJECTS;
       default -> "";
     };
     unsupported(context, construct, hint);
@@ -126,9 +125,15 @@ final class TreeBuilder {
   private TypeSpecification specification(StructuredText.TypeSpecificationContext context) {
     Position position = Places.of(file, context);
     if (context instanceof StructuredText.NamedTypeContext named) {
-      return new TypeSpecification.Named(expressions.name(named.name()));
+      return new TypeSpecification.Named(new Name(named.getText(), position));
     }
     if (context instanceof StructuredText.SizedStringTypeContext string) {
+      return new TypeSpecification.SizedString(expressions.name(string.name()), expressions.visit(string.expression()),
+          position);
+    }
+    if (context instanceof StructuredText.RoundStringTypeContext string) {
+      diagnostics.accept(Allowance.ROUND_STRING_LENGTHS.found(choices, position,
+          "the length of a STRING is given in round brackets", "write it in square ones, as in STRING[20]"));
       return new TypeSpecification.SizedString(expressions.name(string.name()), expressions.visit(string.expression()),
           position);
     }
@@ -156,7 +161,7 @@ final class TreeBuilder {
     if (context instanceof StructuredText.StructureTypeContext structure) {
       return structure(structure, position);
     }
-    unsupported(context, "REF_TO", "");
+    unsupported(context, "REF_TO", ForeignConstructs.REFERENCES);
     return new TypeSpecification.Unreadable(position);
   }
 

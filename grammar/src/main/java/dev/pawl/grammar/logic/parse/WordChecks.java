@@ -86,6 +86,10 @@ final class WordChecks {
       case "'" -> "close it with '; a quote inside a string is written $'";
       case "\"" -> "close it with \"; a quote inside a wide string is written $\"";
       case "{" -> "close it with }";
+      case "!" -> "write NOT, and <> where two values must differ";
+      case "|" -> "write OR";
+      case "~" -> "write NOT";
+      case "?" -> "write SEL(condition, value if FALSE, value if TRUE), or IF";
       case "#" -> "typed literals are written without spaces, such as INT#5, T#2s or 16#FF";
       default -> "";
     };

@@ -1,6 +1,7 @@
 package dev.pawl.grammar.logic.tree;
 
 import dev.pawl.grammar.source.Position;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
@@ -27,6 +28,13 @@ public sealed interface Declaration {
       blocks = List.copyOf(blocks);
       body = List.copyOf(body);
       actions = List.copyOf(actions);
+    }
+
+    /** The same unit with more variables. */
+    public Unit with(List<VariableBlock> more) {
+      List<VariableBlock> all = new ArrayList<>(blocks);
+      all.addAll(more);
+      return new Unit(kind, name, returns, all, body, actions, end);
     }
 
     /** A unit without actions. */

@@ -11,6 +11,11 @@ public record Name(String text, Position position) {
     return text.toUpperCase(Locale.ROOT);
   }
 
+  /** The variable that holds ENO of an instance of this name; no program can name it. */
+  public Name done() {
+    return new Name(text + " ENO", position);
+  }
+
   @Override
   public String toString() {
     return text;

@@ -23,6 +23,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -42,9 +43,12 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
 
   private static final String WANTED = "Structured Text (*.st) and no project in the exchange format (*.xml)";
 
+  /** Endings of files that hold logic, and of those that hold types and variables for it. */
+  private static final Set<String> ENDINGS = Set.of("st", "xml", "iecst", "scl", "exp", "typ", "var");
+
   /** Whether a file of a folder is taken for logic, by its name. */
   public static boolean reads(String name) {
-    return name.endsWith(".st") || name.endsWith(".xml");
+    return ENDINGS.contains(name.substring(name.lastIndexOf('.') + 1).toLowerCase(Locale.ROOT));
   }
 
   /**
@@ -82,6 +86,7 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
     }
     LogicLanguage.Compilation compilation = LogicLanguage.compile(sources, choices);
     letters.addAll(compilation.diagnostics());
+    letters = new ArrayList<>(Allowance.joined(letters));
     List<Source> all = new ArrayList<>(sources);
     all.addAll(others);
     String diagnostics = new DiagnosticRenderer(all).render(letters);
@@ -90,7 +95,7 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
     }
     if (compilation.program().isEmpty()) {
       throw new RunException(diagnostics,
-          "the logic has " + errors(compilation.diagnostics()) + ", nothing was judged");
+          "the logic has " + errors(letters) + ", nothing was judged");
     }
     if (compilation.program().get().programs().isEmpty()) {
       throw new RunException(diagnostics, sources.get(0).name() + ": no PROGRAM in it, so there is nothing to run");
