@@ -3,6 +3,7 @@ package dev.pawl.fleet;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.Interruption;
 import dev.pawl.cli.Main;
+import dev.pawl.cli.option.ReadingOptions;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
@@ -14,6 +15,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.zip.GZIPOutputStream;
 
 /** An archive of two invented small rides, one of which has a brake that gets slower, and pawl's command line. */
@@ -24,6 +26,7 @@ record SmallArchive(Path folder) {
   /** One in which it is much slower than in its neighbours, and still shuts in time. */
   static final int ODD = 9;
   static final int SESSIONS = 24;
+  static final ReadingOptions AS_IT_IS = new ReadingOptions(Optional.empty(), Optional.empty(), false);
   private static final LocalDate BEGINS = LocalDate.of(2026, 3, 1);
 
   /** What a command came to. */

@@ -79,9 +79,9 @@ class WorkersTest {
 
   private void killed(int times, long seed, AtWork atWork) throws Exception {
     Random random = new Random(seed);
-    Archive sessions = Archive.of(ManifestReader.read(archive.manifest()), Optional.empty(), 20);
+    Archive sessions = Archive.of(ManifestReader.read(archive.manifest()), Optional.empty(), SmallArchive.AS_IT_IS, 20);
     Path work = folder.resolve("work");
-    try (Processes processes = Processes.start(2, 1, 0, Processes.ownClassPath())) {
+    try (Processes processes = Processes.start(2, 1, 256, 0, Processes.ownClassPath())) {
       Place place = new Place.Cluster(Place.LOOPBACK, processes.port(), 2, List.of());
       JobClient job = sessions.begin(place, work, Archive.lines(work), Duration.ofMillis(500));
       CompletableFuture<?> end = job.getJobExecutionResult();

@@ -21,11 +21,17 @@ public final class FleetCommand implements Command {
   private static final String ARCHIVE = "archive";
   private static final String CAMPAIGN = "campaign";
 
-  private static final Set<String> OF_ARCHIVE = FleetOptions.ALL.stream().map(Option::name).collect(Collectors.toSet());
+  private static final List<Option<?>> ARCHIVE_OPTIONS = Syntax.all(FleetOptions.ALL, FleetOptions.OF_ARCHIVE);
+  private static final Set<String> OF_ARCHIVE = names(ARCHIVE_OPTIONS);
+  private static final Set<String> OF_CAMPAIGN = names(Syntax.all(FleetOptions.ALL, StressOptions.OF_CAMPAIGN));
+
+  private static Set<String> names(List<Option<?>> options) {
+    return options.stream().map(Option::name).collect(Collectors.toSet());
+  }
 
   @Override
   public Syntax syntax() {
-    return Syntax.of(Syntax.all(FleetOptions.ALL, StressOptions.OF_CAMPAIGN), Operands.any("JOB",
+    return Syntax.of(Syntax.all(ARCHIVE_OPTIONS, StressOptions.OF_CAMPAIGN), Operands.any("JOB",
         "archive MANIFEST: a table says which ride, rules, bindings and session each trace belongs to. campaign"
             + " SCENARIO: the runs of 'pawl stress', with its options."),
         "Judges an archive of sessions on many slots, of this process, of worker processes or of a cluster of Apache"
@@ -48,6 +54,7 @@ public final class FleetCommand implements Command {
       FleetOptions options = FleetOptions.of(words);
       return fleet().archive(operands.get(1), options, console);
     } else if (job.equals(CAMPAIGN)) {
+      CommandLines.refuse(words, "a campaign reads no traces; leave it out", OF_CAMPAIGN);
       FleetOptions options = FleetOptions.of(words);
       Fleet fleet = fleet();
       return fleet.campaign(campaign(words, console), words.originalArgs(), options, console);

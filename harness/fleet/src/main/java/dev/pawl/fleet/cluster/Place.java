@@ -84,7 +84,8 @@ public sealed interface Place {
     settings.set(CheckpointingOptions.EXTERNALIZED_CHECKPOINT_RETENTION,
         ExternalizedCheckpointRetention.DELETE_ON_CANCELLATION);
     settings.set(RestartStrategyOptions.RESTART_STRATEGY, "fixed-delay");
-    settings.set(RestartStrategyOptions.RESTART_STRATEGY_FIXED_DELAY_ATTEMPTS, 100);
+    // What goes wrong again and again is ended by whoever hands out the tasks: it knows whether anything is done.
+    settings.set(RestartStrategyOptions.RESTART_STRATEGY_FIXED_DELAY_ATTEMPTS, Integer.MAX_VALUE);
     settings.set(RestartStrategyOptions.RESTART_STRATEGY_FIXED_DELAY_DELAY, Duration.ofMillis(200));
     settings.set(PipelineOptions.CLOSURE_CLEANER_LEVEL, ExecutionConfig.ClosureCleanerLevel.NONE);
     settings.set(PipelineOptions.GENERIC_TYPES, false);

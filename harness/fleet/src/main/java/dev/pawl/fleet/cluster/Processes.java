@@ -37,7 +37,6 @@ public final class Processes implements AutoCloseable {
   private static final String WORKER = "org.apache.flink.runtime.taskexecutor.TaskManagerRunner";
   private static final int MOST_ENDED = 20;
   /** Megabytes. */
-  private static final int HEAP_OF_SLOT = 256;
   private static final int HEAP_OF_FLINK = 192;
   private static final int HEAP_OF_COORDINATOR = 512;
   private static final Duration START = Duration.ofSeconds(60);
@@ -49,7 +48,9 @@ public final class Processes implements AutoCloseable {
   private final Process coordinator;
   private final Map<Integer, Process> workers = new TreeMap<>();
   private int begun;
+  /** How many ended since something was done. */
   private int ended;
+  private int done;
 
   private Processes(Path folder, int port, String classPath, int heap, Process coordinator) {
     this.folder = folder;
@@ -68,9 +69,11 @@ public final class Processes implements AutoCloseable {
    * Starts them, and waits until the coordinator answers.
    *
    * @param slots of each worker
+   * @param memory megabytes of each slot
    * @param page port of Flink's page; 0 for a free one
    */
-  public static Processes start(int workers, int slots, int page, String classPath) throws IOException {
+  public static Processes start(int workers, int slots, int memory, int page, String classPath)
+      throws IOException {
     int port = page == 0 ? freePort() : page;
     Path folder = Files.createTempDirectory("pawl-fleet-");
     Configuration settings = new Configuration();
@@ -78,13 +81,13 @@ public final class Processes implements AutoCloseable {
     settings.set(JobManagerOptions.PORT, freePort());
     settings.set(BlobServerOptions.PORT, "0");
     settings.set(CoreOptions.TMP_DIRS, folder.toString());
-    memory(settings, slots);
+    memory(settings, slots, memory);
     settings.set(HeartbeatManagerOptions.HEARTBEAT_INTERVAL, Duration.ofSeconds(1));
     settings.set(HeartbeatManagerOptions.HEARTBEAT_TIMEOUT, Duration.ofSeconds(10));
     Files.writeString(folder.resolve("config.yaml"), settings.toMap().entrySet().stream().map(entry -> entry.getKey()
         + ": " + "\"" + entry.getValue() + "\"").sorted().collect(Collectors.joining("\n", "", "\n")));
     Process coordinator = java(folder, classPath, HEAP_OF_COORDINATOR, COORDINATOR, "coordinator");
-    Processes all = new Processes(folder, port, classPath, HEAP_OF_SLOT * slots + HEAP_OF_FLINK, coordinator);
+    Processes all = new Processes(folder, port, classPath, memory * slots + HEAP_OF_FLINK, coordinator);
     try {
       all.awaitCoordinator();
       for (int worker = 0; worker < workers; worker++) {
@@ -98,10 +101,10 @@ public final class Processes implements AutoCloseable {
   }
 
   /** All of a worker's memory is stated: Flink works it out only in the scripts of its own distribution. */
-  private static void memory(Configuration settings, int slots) {
+  private static void memory(Configuration settings, int slots, int memory) {
     settings.set(TaskManagerOptions.NUM_TASK_SLOTS, slots);
     settings.set(TaskManagerOptions.CPU_CORES, (double) slots);
-    settings.set(TaskManagerOptions.TASK_HEAP_MEMORY, MemorySize.ofMebiBytes((long) HEAP_OF_SLOT * slots));
+    settings.set(TaskManagerOptions.TASK_HEAP_MEMORY, MemorySize.ofMebiBytes((long) memory * slots));
     settings.set(TaskManagerOptions.TASK_OFF_HEAP_MEMORY, MemorySize.ZERO);
     settings.set(TaskManagerOptions.FRAMEWORK_HEAP_MEMORY, MemorySize.ofMebiBytes(HEAP_OF_FLINK));
     settings.set(TaskManagerOptions.FRAMEWORK_OFF_HEAP_MEMORY, MemorySize.ofMebiBytes(64));
@@ -176,9 +179,13 @@ public final class Processes implements AutoCloseable {
   /**
    * Starts a worker for each that has ended.
    *
-   * @throws IOException if so many have ended that another would too; it says what the last one said
+   * @param nowDone how many tasks are done
+   * @throws IOException if so many have ended in a row, with nothing done between, that another would too; it says what
+   *     the last one said
    */
-  public void tend() throws IOException {
+  public void tend(int nowDone) throws IOException {
+    ended = nowDone == done ? ended : 0;
+    done = nowDone;
     for (int number : List.copyOf(workers.keySet())) {
       if (!workers.get(number).isAlive()) {
         if (++ended > MOST_ENDED) {

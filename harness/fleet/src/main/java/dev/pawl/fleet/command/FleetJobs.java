@@ -1,5 +1,6 @@
 package dev.pawl.fleet.command;
 
+import dev.pawl.cli.CommandException;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.ExitStatus;
 import dev.pawl.cli.command.Fleet;
@@ -25,15 +26,20 @@ import dev.pawl.report.text.StressText;
 import dev.pawl.run.Session;
 import dev.pawl.run.stress.Campaign;
 import dev.pawl.run.stress.StressFindings;
+import java.io.File;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.IntToDoubleFunction;
+import java.util.stream.IntStream;
+import java.util.stream.LongStream;
 
 /** The jobs of a fleet, from what the user asked for to what is written. */
 public final class FleetJobs implements Fleet {
@@ -48,7 +54,8 @@ public final class FleetJobs implements Fleet {
   @Override
   public int archive(String manifestFile, FleetOptions options, Console console) {
     Manifest manifest = ManifestReader.read(Path.of(manifestFile));
-    Archive archive = Archive.of(manifest, Optional.of(console.home().resolve("rules")), options.findings());
+    Archive archive = Archive.of(manifest, Optional.of(console.home().resolve("rules")), options
+        .reading(), options.findings());
     Instant now = console.now();
     try (FleetFolder folder = FleetFolder.claim(options.out(), ARCHIVE_NAMES);
         Workplace workplace = Workplace.of(options, console)) {
@@ -60,7 +67,9 @@ public final class FleetJobs implements Fleet {
       }
       if (kept.size() < sessions.size()) {
         Duration every = Duration.ofSeconds(options.checkpoint());
-        workplace.await(place -> archive.begin(place, folder.work(), kept, every));
+        FleetProgress progress = new FleetProgress(console, options.quiet(), "sessions", kept.size(), sessions.size(),
+            share(sessions, kept));
+        workplace.await(folder.work(), progress, place -> archive.begin(place, folder.work(), kept, every));
       }
       int status = write(archive, Archive.lines(folder.work()), folder.place(), now, options, console);
       folder.end();
@@ -68,6 +77,27 @@ public final class FleetJobs implements Fleet {
     } catch (IOException e) {
       throw FleetFolder.trouble(Path.of(options.out()), e);
     }
+  }
+
+  /** The part of the work that is in the first sessions that are to be judged, by the bytes of their traces. */
+  private static IntToDoubleFunction share(List<Manifest.Recorded> sessions, Lines kept) {
+    long[] bytes = IntStream.range(0, sessions.size()).filter(number -> !kept.isDone(number)).mapToLong(
+        number -> bytes(sessions.get(number))).toArray();
+    boolean known = LongStream.of(bytes).allMatch(each -> each >= 0);
+    Arrays.parallelPrefix(bytes, Long::sum);
+    return done -> known ? (double) bytes[Math.min(done, bytes.length) - 1] / bytes[bytes.length - 1] : Double.NaN;
+  }
+
+  private static long bytes(Manifest.Recorded session) {
+    long bytes = 0;
+    for (String file : session.files()) {
+      if (Places.isAddress(file)) {
+        return -1;
+      }
+      // One that is not there takes no time, and is told in its result.
+      bytes += new File(file).length();
+    }
+    return bytes;
   }
 
   private static boolean unchanged(Manifest.Recorded session, FileTime time) {
@@ -86,7 +116,8 @@ public final class FleetJobs implements Fleet {
   private static int write(Archive archive, Lines lines, Path place, Instant now, FleetOptions options,
       Console console) throws IOException {
     if (!archive.isWhole(lines)) {
-      throw new IllegalStateException(lines.size() + " of " + archive.manifest().size() + " sessions have a result");
+      throw new CommandException("only " + lines.size() + " of " + archive.manifest().size() + " sessions have a result"
+          + " in " + place + "; all machines of the cluster must see this folder under this path");
     }
     boolean failure = false;
     long broken = 0;
@@ -124,8 +155,12 @@ public final class FleetJobs implements Fleet {
       if (kept.size() > 0) {
         console.err().println("pawl: " + kept.size() + " runs were made before; what they came to was taken over");
       }
-      workplace.await(place -> campaign.begin(place, folder.work(), Duration.ofSeconds(options.checkpoint())));
-      StressProgress silent = new StressProgress(console, true, campaign.campaign().runs());
+      int runs = campaign.campaign().runs();
+      FleetProgress progress = new FleetProgress(console, options.quiet(), "runs", kept.size(), runs,
+          done -> (double) done / Math.max(1, runs - kept.size()));
+      workplace.await(folder.work(), progress, place -> campaign.begin(place, folder.work(), Duration.ofSeconds(options
+          .checkpoint())));
+      StressProgress silent = new StressProgress(console, true, runs);
       Campaign.Outcome outcome = campaign.outcome(Lines.in(Job.lines(folder.work())), silent);
       StressReport report = StressFindings.of(campaign.campaign(), outcome, StressFolder::name, StressFolder::name);
       new StressFolder(folder.place()).write(report, outcome, setup.ride(), setup.controller());
