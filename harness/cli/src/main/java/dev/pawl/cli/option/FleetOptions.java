@@ -53,6 +53,17 @@ public record FleetOptions(String out, Optional<Integer> slots, int workers, int
   /** Those that concern the traces of an archive. */
   public static final List<Option<?>> OF_ARCHIVE = List.of(ReadingOptions.TIME_UNIT, ReadingOptions.LENIENT);
 
+  /**
+   * Requires that nothing is said of where it works.
+   *
+   * @param why where it is said already
+   */
+  public void requireNoPlace(String why) {
+    if (workers > 0 || cluster.isPresent() || page > 0) {
+      throw new CommandException("--workers, --cluster and --page: " + why + "; leave them out");
+    }
+  }
+
   /** Reads the options out of the words. */
   public static FleetOptions of(ParseResult words) {
     String out = OUT.of(words).orElseThrow(() -> new CommandException("no folder for what comes of it: name one with"

@@ -3,6 +3,7 @@ package dev.pawl.fleet.cluster;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
+import java.util.Optional;
 import org.apache.flink.api.common.ExecutionConfig;
 import org.apache.flink.configuration.CheckpointingOptions;
 import org.apache.flink.configuration.Configuration;
@@ -20,9 +21,6 @@ public sealed interface Place {
 
   /** What listens at all listens here, unless a cluster that is there was set up otherwise. */
   String LOOPBACK = "localhost";
-
-  /** How many tasks are done at a time. */
-  int slots();
 
   /**
    * An environment of Flink to make a job in.
@@ -60,6 +58,18 @@ public sealed interface Place {
       StreamExecutionEnvironment environment = StreamExecutionEnvironment.createRemoteEnvironment(host, port,
           settings(checkpoints, every), jars.stream().map(Path::toString).toArray(String[]::new));
       environment.setParallelism(slots);
+      return environment;
+    }
+  }
+
+  /** The cluster to which Flink's own command submits this program, or that has it alone. */
+  record Submitted(Optional<Integer> slots) implements Place {
+
+    @Override
+    public StreamExecutionEnvironment environment(Path checkpoints, Duration every) {
+      StreamExecutionEnvironment environment = StreamExecutionEnvironment.getExecutionEnvironment(settings(checkpoints,
+          every));
+      slots.ifPresent(environment::setParallelism);
       return environment;
     }
   }

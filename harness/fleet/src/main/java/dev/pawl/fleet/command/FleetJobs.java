@@ -44,6 +44,22 @@ import java.util.stream.LongStream;
 /** The jobs of a fleet, from what the user asked for to what is written. */
 public final class FleetJobs implements Fleet {
 
+  private final At where;
+
+  /** Finds where the work is done. */
+  interface At {
+    Workplace of(FleetOptions options, Console console) throws IOException;
+  }
+
+  /** Jobs of the command line, which says where they are done. */
+  public FleetJobs() {
+    this(Workplace::of);
+  }
+
+  FleetJobs(At where) {
+    this.where = where;
+  }
+
   private static final String REPORTS = "reports";
   private static final String SUMMARY = "summary.txt";
   private static final Set<String> ARCHIVE_NAMES = Set.of(REPORTS, SUMMARY, Tables.SESSIONS, Tables.MONTHS,
@@ -58,7 +74,7 @@ public final class FleetJobs implements Fleet {
         .reading(), options.findings());
     Instant now = console.now();
     try (FleetFolder folder = FleetFolder.claim(options.out(), ARCHIVE_NAMES);
-        Workplace workplace = Workplace.of(options, console)) {
+        Workplace workplace = where.of(options, console)) {
       List<Manifest.Recorded> sessions = archive.sessions();
       Lines kept = folder.kept(archive.plan(), (number, time) -> unchanged(sessions.get(number), time));
       if (kept.size() > 0) {
@@ -150,7 +166,7 @@ public final class FleetJobs implements Fleet {
   public int campaign(StressSetup setup, List<String> words, FleetOptions options, Console console) {
     FleetCampaign campaign = FleetCampaign.of(setup, words, console.home(), options.findings());
     try (FleetFolder folder = FleetFolder.claim(options.out(), CAMPAIGN_NAMES);
-        Workplace workplace = Workplace.of(options, console)) {
+        Workplace workplace = where.of(options, console)) {
       Lines kept = folder.kept(campaign.plan(), (number, time) -> true);
       if (kept.size() > 0) {
         console.err().println("pawl: " + kept.size() + " runs were made before; what they came to was taken over");

@@ -41,6 +41,12 @@ final class Workplace implements AutoCloseable {
     JobClient at(Place place) throws Exception;
   }
 
+  /** Where a program is at work that was submitted to a cluster. */
+  static Workplace submitted(FleetOptions options, Console console) {
+    options.requireNoPlace("the work is done by the cluster to which it was submitted");
+    return new Workplace(new Place.Submitted(options.slots()), Optional.empty(), console);
+  }
+
   static Workplace of(FleetOptions options, Console console) throws IOException {
     int slots = options.slots().orElse(Runtime.getRuntime().availableProcessors());
     if (options.cluster().isPresent()) {

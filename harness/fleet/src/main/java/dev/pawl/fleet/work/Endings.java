@@ -28,6 +28,11 @@ final class Endings {
     return endings.getOrDefault(task.number(), new Ending(0, "")).times();
   }
 
+  /** Whether that happened to a task. */
+  boolean isKnown(Task task) {
+    return times(task) > 0;
+  }
+
   /** Whether nothing else may be done while a task is. */
   boolean isAlone(Task task) {
     return times(task) == MOST - 1;

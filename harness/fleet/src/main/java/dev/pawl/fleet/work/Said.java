@@ -16,12 +16,12 @@ final class Said {
 
   /**
    * A slot has a task that it did not come to the end of, since its worker ended or the task did badly. It waits for
-   * {@link Begin}.
+   * {@link Drop}.
    *
    * @param why what a task that did badly threw; empty where the worker ended
    */
   record Held(Task task, String why) implements SourceEvent {}
 
-  /** A slot is to do the task that it has. */
-  record Begin(Task task) implements SourceEvent {}
+  /** The coordinator has taken that task back; the slot may ask for another. */
+  record Drop() implements SourceEvent {}
 }

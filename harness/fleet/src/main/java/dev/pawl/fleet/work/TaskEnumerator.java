@@ -7,9 +7,10 @@ import java.io.DataOutputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
+import java.util.ArrayDeque;
 import java.util.BitSet;
+import java.util.Deque;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -34,12 +35,21 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
   private final AtomicInteger restarts;
   /** Slots that have asked and got nothing yet. */
   private final Set<Integer> waiting = new LinkedHashSet<>();
-  /** Slots that have a task and wait until they may begin it. */
-  private final Map<Integer, Task> held = new LinkedHashMap<>();
   private final Map<Integer, Task> atWork = new HashMap<>();
   private final Endings endings = new Endings();
-  /** A task that has to wait until nothing else is done. */
-  private Optional<Task> next = Optional.empty();
+  /**
+   * Tasks whose workers ended: all others come before them. So whatever ends workers again and again takes others down
+   * as late as can be, and whoever ends workers at random seldom meets the same task twice.
+   */
+  private final Deque<Task> later = new ArrayDeque<>();
+  /**
+   * Which slot has a task, until a checkpoint has what it came to: a slot that goes on from an earlier checkpoint may
+   * have one that was taken back from it since.
+   */
+  private final Map<Integer, Integer> owners = new HashMap<>();
+  /** Tasks that were done and still have an owner, with the checkpoint before. */
+  private final Map<Integer, Long> finished = new HashMap<>();
+  private long lastCheckpoint;
   private final BitSet done = new BitSet();
   private int bad;
   private long rows;
@@ -62,6 +72,12 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
   private byte[] read(byte[] state) {
     try (DataInputStream in = new DataInputStream(new ByteArrayInputStream(state))) {
       endings.read(in);
+      for (int left = in.readInt(); left > 0; left--) {
+        later.add(new Task(in.readInt(), in.readUTF()));
+      }
+      for (int left = in.readInt(); left > 0; left--) {
+        owners.put(in.readInt(), in.readInt());
+      }
       bad = in.readInt();
       rows = in.readLong();
       done.or(BitSet.valueOf(in.readNBytes(in.readInt())));
@@ -73,11 +89,20 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
 
   @Override
   public byte[] snapshotState(long checkpoint) throws IOException {
-    next.ifPresent(foreman::again);
-    next = Optional.empty();
+    lastCheckpoint = checkpoint;
     ByteArrayOutputStream state = new ByteArrayOutputStream();
     try (DataOutputStream out = new DataOutputStream(state)) {
       endings.write(out);
+      out.writeInt(later.size());
+      for (Task task : later) {
+        out.writeInt(task.number());
+        out.writeUTF(task.words());
+      }
+      out.writeInt(owners.size());
+      for (Map.Entry<Integer, Integer> owner : owners.entrySet()) {
+        out.writeInt(owner.getKey());
+        out.writeInt(owner.getValue());
+      }
       out.writeInt(bad);
       out.writeLong(rows);
       byte[] bits = done.toByteArray();
@@ -91,6 +116,13 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
   @Override
   public void notifyCheckpointComplete(long checkpoint) throws IOException {
     restarts.set(0);
+    finished.entrySet().removeIf(task -> {
+      boolean kept = task.getValue() < checkpoint;
+      if (kept) {
+        owners.remove(task.getKey());
+      }
+      return kept;
+    });
     tell();
   }
 
@@ -108,24 +140,14 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
 
   private void serve() {
     waiting.retainAll(context.registeredReaders().keySet());
-    held.keySet().retainAll(context.registeredReaders().keySet());
-    for (int slot : List.copyOf(held.keySet())) {
-      if (!mayBegin(held.get(slot))) {
-        return;
-      }
-      Task task = begun(slot, held.remove(slot));
-      context.sendEventToSourceReader(slot, new Said.Begin(task));
-    }
     for (int slot : List.copyOf(waiting)) {
-      next = next.or(foreman::next);
-      if (next.isPresent()) {
-        if (!mayBegin(next.get())) {
-          return;
-        }
+      Optional<Task> task = next();
+      if (task.isPresent()) {
         waiting.remove(slot);
-        context.assignSplit(begun(slot, next.get()), slot);
-        next = Optional.empty();
-      } else if (foreman.isDone()) {
+        atWork.put(slot, task.get());
+        owners.put(task.get().number(), slot);
+        context.assignSplit(endings.judged(task.get()), slot);
+      } else if (later.isEmpty() && foreman.isDone()) {
         waiting.remove(slot);
         context.signalNoMoreSplits(slot);
       } else {
@@ -134,24 +156,37 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
     }
   }
 
-  /** Not beside a task that is done alone, and one that has to be alone not beside others. */
-  private boolean mayBegin(Task task) {
-    return atWork.isEmpty() || !endings.isAlone(task) && atWork.values().stream().noneMatch(endings::isAlone);
-  }
-
-  private Task begun(int slot, Task task) {
-    atWork.put(slot, task);
-    return endings.judged(task);
+  /** None beside a task that is done alone, and one that has to be alone not beside others. */
+  private Optional<Task> next() {
+    if (atWork.values().stream().anyMatch(endings::isAlone)) {
+      return Optional.empty();
+    }
+    Optional<Task> next = foreman.next();
+    boolean wait = next.isPresent() || later.isEmpty() || endings.isAlone(later.peek()) && !atWork.isEmpty();
+    return wait ? next : Optional.of(later.poll());
   }
 
   @Override
   public void addSplitsBack(List<Task> tasks, int slot) {
     waiting.remove(slot);
-    held.remove(slot);
     Optional.ofNullable(atWork.remove(slot)).ifPresent(task -> endings.add(task, ""));
     requireProgress(1);
-    tasks.forEach(task -> foreman.again(new Task(task.number(), task.words())));
+    tasks.forEach(task -> takeBack(slot, task));
     serve();
+  }
+
+  /** Takes a task back from a slot, unless that was done before. */
+  private void takeBack(int slot, Task task) {
+    if (!owners.remove(task.number(), slot)) {
+      return;
+    }
+    finished.remove(task.number());
+    Task asItWas = new Task(task.number(), task.words());
+    if (endings.isKnown(asItWas)) {
+      later.add(asItWas);
+    } else {
+      foreman.again(asItWas);
+    }
   }
 
   private void requireProgress(int more) {
@@ -169,11 +204,11 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
   @Override
   public void handleSourceEvent(int slot, SourceEvent event) {
     if (event instanceof Said.Held has) {
-      Task task = new Task(has.task().number(), has.task().words());
-      if (atWork.remove(slot, task)) {
-        endings.add(task, has.why());
+      Optional.ofNullable(atWork.remove(slot)).ifPresent(task -> endings.add(task, has.why()));
+      takeBack(slot, has.task());
+      if (context.registeredReaders().containsKey(slot)) {
+        context.sendEventToSourceReader(slot, new Said.Drop());
       }
-      held.put(slot, task);
     } else if (event instanceof Said.Done it) {
       done(slot, it);
     }
@@ -183,6 +218,7 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
   private void done(int slot, Said.Done it) {
     atWork.remove(slot);
     endings.forget(it.number());
+    finished.put(it.number(), lastCheckpoint);
     if (!done.get(it.number())) {
       done.set(it.number());
       bad += it.bad() ? 1 : 0;

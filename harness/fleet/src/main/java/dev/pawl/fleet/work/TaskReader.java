@@ -36,7 +36,7 @@ final class TaskReader implements SourceReader<String, Task> {
   private final Counter rows;
   private final ExecutorService thread;
   private Optional<Work.Worker> worker = Optional.empty();
-  /** A task that may not begin before the coordinator says so. */
+  /** A task that was not come to the end of, until the coordinator has taken it back. */
   private Optional<Task> held = Optional.empty();
   private Optional<Task> next = Optional.empty();
   private Optional<Running> running = Optional.empty();
@@ -88,8 +88,7 @@ final class TaskReader implements SourceReader<String, Task> {
   @Override
   public void handleSourceEvents(SourceEvent event) {
     held = Optional.empty();
-    next = Optional.of(((Said.Begin) event).task());
-    available.complete(null);
+    context.sendSplitRequest();
   }
 
   @Override
