@@ -136,10 +136,11 @@ record SmallArchive(Path folder) {
   }
 
   /** The report.json that {@code pawl check} makes of the sessions of a ride. */
-  byte[] checked(String ride, List<String> traces) throws IOException {
+  byte[] checked(String ride, List<String> traces, String... more) throws IOException {
     Path out = path("checked-" + ride);
     List<String> words = new ArrayList<>(List.of("check", "--rules", path(ride + ".rules").toString(), "--out", out
         .toString(), "--quiet"));
+    words.addAll(List.of(more));
     traces.forEach(trace -> words.add(path(trace).toString()));
     pawl(words);
     return Files.readAllBytes(out.resolve("report.json"));

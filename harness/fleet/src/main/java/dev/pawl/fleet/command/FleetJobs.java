@@ -44,20 +44,24 @@ import java.util.stream.LongStream;
 /** The jobs of a fleet, from what the user asked for to what is written. */
 public final class FleetJobs implements Fleet {
 
-  private final At where;
-
-  /** Finds where the work is done. */
-  interface At {
-    Workplace of(FleetOptions options, Console console) throws IOException;
-  }
+  private final boolean submitted;
 
   /** Jobs of the command line, which says where they are done. */
   public FleetJobs() {
-    this(Workplace::of);
+    this(false);
   }
 
-  FleetJobs(At where) {
-    this.where = where;
+  /**
+   * Jobs.
+   *
+   * @param submitted whether they are done where this program was submitted to
+   */
+  FleetJobs(boolean submitted) {
+    this.submitted = submitted;
+  }
+
+  private Workplace workplace(FleetOptions options, Console console) throws IOException {
+    return submitted ? Workplace.submitted(options, console) : Workplace.of(options, console);
   }
 
   private static final String REPORTS = "reports";
@@ -69,12 +73,15 @@ public final class FleetJobs implements Fleet {
 
   @Override
   public int archive(String manifestFile, FleetOptions options, Console console) {
-    Manifest manifest = ManifestReader.read(Path.of(manifestFile));
+    // The folder in which a worker elsewhere works is not that of the command.
+    boolean elsewhere = submitted || options.cluster().isPresent();
+    Path file = elsewhere ? Path.of(manifestFile).toAbsolutePath() : Path.of(manifestFile);
+    Manifest manifest = ManifestReader.read(file);
     Archive archive = Archive.of(manifest, Optional.of(console.home().resolve("rules")), options
         .reading(), options.findings());
     Instant now = console.now();
     try (FleetFolder folder = FleetFolder.claim(options.out(), ARCHIVE_NAMES);
-        Workplace workplace = where.of(options, console)) {
+        Workplace workplace = workplace(options, console)) {
       List<Manifest.Recorded> sessions = archive.sessions();
       Lines kept = folder.kept(archive.plan(), (number, time) -> unchanged(sessions.get(number), time));
       if (kept.size() > 0) {
@@ -166,7 +173,7 @@ public final class FleetJobs implements Fleet {
   public int campaign(StressSetup setup, List<String> words, FleetOptions options, Console console) {
     FleetCampaign campaign = FleetCampaign.of(setup, words, console.home(), options.findings());
     try (FleetFolder folder = FleetFolder.claim(options.out(), CAMPAIGN_NAMES);
-        Workplace workplace = where.of(options, console)) {
+        Workplace workplace = workplace(options, console)) {
       Lines kept = folder.kept(campaign.plan(), (number, time) -> true);
       if (kept.size() > 0) {
         console.err().println("pawl: " + kept.size() + " runs were made before; what they came to was taken over");

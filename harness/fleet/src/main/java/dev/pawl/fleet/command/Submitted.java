@@ -29,7 +29,7 @@ public final class Submitted {
     PrintStream out = new PrintStream(System.out, true, StandardCharsets.UTF_8);
     PrintStream err = new PrintStream(System.err, true, StandardCharsets.UTF_8);
     Console console = new Console(out, err, System.getenv(), home(), new Interruption());
-    int status = CommandLines.run(new FleetCommand(new FleetJobs(Workplace::submitted)), "fleet", words, console);
+    int status = CommandLines.run(new FleetCommand(new FleetJobs(true)), "fleet", words, console);
     out.println("pawl: exit status " + status);
   }
 

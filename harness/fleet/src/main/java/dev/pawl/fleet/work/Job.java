@@ -36,8 +36,8 @@ public record Job(String name, Foreman.Plan plan, Work work) {
     FileSink<String> lines = FileSink.forRowFormat(lines(folder), new SimpleStringEncoder<String>("UTF-8"))
         .withBucketAssigner(new BasePathBucketAssigner<>()).withRollingPolicy(OnCheckpointRollingPolicy.build())
         .build();
-    environment.fromSource(new TaskSource(plan, work, folder), WatermarkStrategy.noWatermarks(), TASKS, Types.STRING).uid(TASKS).sinkTo(lines)
-        .uid("lines").name("lines");
+    environment.fromSource(new TaskSource(plan, work, folder), WatermarkStrategy.noWatermarks(), TASKS, Types.STRING)
+        .uid(TASKS).sinkTo(lines).uid("lines").name("lines");
     return environment.executeAsync(name);
   }
 

@@ -1,5 +1,6 @@
 package dev.pawl.fleet.work;
 
+import dev.pawl.run.RunException;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.DataInputStream;
@@ -191,7 +192,7 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
 
   private void requireProgress(int more) {
     if (restarts.addAndGet(more) > MOST_RESTARTS * context.currentParallelism()) {
-      throw new SuppressRestartsException(new IllegalStateException("workers ended a hundred times in a row, and"
+      throw new SuppressRestartsException(new RunException("workers ended a hundred times in a row, and"
           + " nothing was done between"));
     }
   }
