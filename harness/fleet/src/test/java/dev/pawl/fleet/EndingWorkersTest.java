@@ -30,7 +30,7 @@ class EndingWorkersTest {
   /** Two slots share the process that one of the tasks ends, so that others are ended with them. */
   @Test
   void aTaskThatEndsItsProcess() throws Exception {
-    try (Processes processes = Processes.start(1, 2, 64, 0, Processes.ownClassPath())) {
+    try (Processes processes = Processes.start(1, 2, 64, 0, SmallArchive.NO_STORES, Processes.ownClassPath())) {
       Place place = new Place.Cluster(Place.LOOPBACK, processes.port(), 2, List.of());
       CompletableFuture<?> end = begin(place, words(8, Dangerous.DEADLY, 1), false).getJobExecutionResult();
       Awaitility.await().atMost(300, TimeUnit.SECONDS).until(() -> {

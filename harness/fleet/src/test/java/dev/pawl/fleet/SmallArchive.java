@@ -4,6 +4,7 @@ import dev.pawl.cli.Console;
 import dev.pawl.cli.Interruption;
 import dev.pawl.cli.Main;
 import dev.pawl.cli.option.ReadingOptions;
+import dev.pawl.fleet.cluster.Stores;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
@@ -27,6 +28,7 @@ record SmallArchive(Path folder) {
   static final int ODD = 9;
   static final int SESSIONS = 24;
   static final ReadingOptions AS_IT_IS = new ReadingOptions(Optional.empty(), Optional.empty(), false);
+  static final Stores NO_STORES = Stores.of(Map.of(), Path.of("none"));
   private static final LocalDate BEGINS = LocalDate.of(2026, 3, 1);
 
   /** What a command came to. */

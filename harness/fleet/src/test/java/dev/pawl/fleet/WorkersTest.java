@@ -81,7 +81,7 @@ class WorkersTest {
     Random random = new Random(seed);
     Archive sessions = Archive.of(ManifestReader.read(archive.manifest()), Optional.empty(), SmallArchive.AS_IT_IS, 20);
     Path work = folder.resolve("work");
-    try (Processes processes = Processes.start(2, 1, 256, 0, Processes.ownClassPath())) {
+    try (Processes processes = Processes.start(2, 1, 256, 0, SmallArchive.NO_STORES, Processes.ownClassPath())) {
       Place place = new Place.Cluster(Place.LOOPBACK, processes.port(), 2, List.of());
       JobClient job = sessions.begin(place, work, Archive.lines(work), Duration.ofMillis(500));
       CompletableFuture<?> end = job.getJobExecutionResult();

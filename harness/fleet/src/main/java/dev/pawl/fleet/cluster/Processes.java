@@ -43,6 +43,7 @@ public final class Processes implements AutoCloseable {
 
   private final Path folder;
   private final int port;
+  private final Stores stores;
   private final String classPath;
   private final int heap;
   private final Process coordinator;
@@ -52,9 +53,10 @@ public final class Processes implements AutoCloseable {
   private int ended;
   private int done;
 
-  private Processes(Path folder, int port, String classPath, int heap, Process coordinator) {
+  private Processes(Path folder, int port, Stores stores, String classPath, int heap, Process coordinator) {
     this.folder = folder;
     this.port = port;
+    this.stores = stores;
     this.classPath = classPath;
     this.heap = heap;
     this.coordinator = coordinator;
@@ -71,12 +73,13 @@ public final class Processes implements AutoCloseable {
    * @param slots of each worker
    * @param memory megabytes of each slot
    * @param page port of Flink's page; 0 for a free one
+   * @param stores where traces with addresses are
    */
-  public static Processes start(int workers, int slots, int memory, int page, String classPath)
+  public static Processes start(int workers, int slots, int memory, int page, Stores stores, String classPath)
       throws IOException {
     int port = page == 0 ? freePort() : page;
     Path folder = Files.createTempDirectory("pawl-fleet-");
-    Configuration settings = new Configuration();
+    Configuration settings = new Configuration(stores.settings());
     Place.loopback(settings, port);
     settings.set(JobManagerOptions.PORT, freePort());
     settings.set(BlobServerOptions.PORT, "0");
@@ -85,9 +88,9 @@ public final class Processes implements AutoCloseable {
     settings.set(HeartbeatManagerOptions.HEARTBEAT_INTERVAL, Duration.ofSeconds(1));
     settings.set(HeartbeatManagerOptions.HEARTBEAT_TIMEOUT, Duration.ofSeconds(10));
     Files.writeString(folder.resolve("config.yaml"), settings.toMap().entrySet().stream().map(entry -> entry.getKey()
-        + ": " + "\"" + entry.getValue() + "\"").sorted().collect(Collectors.joining("\n", "", "\n")));
-    Process coordinator = java(folder, classPath, HEAP_OF_COORDINATOR, COORDINATOR, "coordinator");
-    Processes all = new Processes(folder, port, classPath, memory * slots + HEAP_OF_FLINK, coordinator);
+        + ": " + "\"" + entry.getValue().replace("\\", "\\\\").replace("\"", "\\\"") + "\"").sorted().collect(Collectors.joining("\n", "", "\n")));
+    Process coordinator = java(folder, stores, classPath, HEAP_OF_COORDINATOR, COORDINATOR, "coordinator");
+    Processes all = new Processes(folder, port, stores, classPath, memory * slots + HEAP_OF_FLINK, coordinator);
     try {
       all.awaitCoordinator();
       for (int worker = 0; worker < workers; worker++) {
@@ -116,15 +119,16 @@ public final class Processes implements AutoCloseable {
     settings.set(TaskManagerOptions.JVM_OVERHEAD_MAX, MemorySize.ofMebiBytes(64));
   }
 
-  private static Process java(Path folder, String classPath, int heap, String main, String name, String... more)
+  private static Process java(Path folder, Stores stores, String classPath, int heap, String main, String name)
       throws IOException {
     List<String> command = new ArrayList<>(List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString(),
         "-Xmx" + heap + "m", "-XX:+UseSerialGC", "-XX:FreqInlineSize=100", "-cp", classPath, main, "--configDir",
         folder.toString()));
-    command.addAll(List.of(more));
     File log = folder.resolve(name + ".log").toFile();
-    return new ProcessBuilder(command).redirectErrorStream(true).redirectInput(Redirect.from(nothing(folder)))
-        .redirectOutput(log).start();
+    ProcessBuilder process = new ProcessBuilder(command).redirectErrorStream(true).redirectInput(Redirect.from(nothing(
+        folder))).redirectOutput(log);
+    stores.tell(process.environment());
+    return process.start();
   }
 
   private static File nothing(Path folder) throws IOException {
@@ -167,7 +171,7 @@ public final class Processes implements AutoCloseable {
   /** Starts one more worker; returns its number. */
   public int startWorker() throws IOException {
     int number = begun++;
-    workers.put(number, java(folder, classPath, heap, WORKER, "worker-" + number));
+    workers.put(number, java(folder, stores, classPath, heap, WORKER, "worker-" + number));
     return number;
   }
 

@@ -14,6 +14,7 @@ import dev.pawl.engine.Caution;
 import dev.pawl.engine.Verdict;
 import dev.pawl.fleet.archive.Archive;
 import dev.pawl.fleet.campaign.FleetCampaign;
+import dev.pawl.fleet.cluster.Stores;
 import dev.pawl.fleet.manifest.Manifest;
 import dev.pawl.fleet.manifest.ManifestReader;
 import dev.pawl.fleet.manifest.Places;
@@ -61,7 +62,11 @@ public final class FleetJobs implements Fleet {
   }
 
   private Workplace workplace(FleetOptions options, Console console) throws IOException {
-    return submitted ? Workplace.submitted(options, console) : Workplace.of(options, console);
+    return submitted ? Workplace.submitted(options, console) : Workplace.of(options, stores(console), console);
+  }
+
+  private static Stores stores(Console console) {
+    return Stores.of(console.environment(), console.home().resolve("lib/fleet/plugins"));
   }
 
   private static final String REPORTS = "reports";
@@ -73,6 +78,9 @@ public final class FleetJobs implements Fleet {
 
   @Override
   public int archive(String manifestFile, FleetOptions options, Console console) {
+    if (!submitted) {
+      stores(console).open();
+    }
     // The folder in which a worker elsewhere works is not that of the command.
     boolean elsewhere = submitted || options.cluster().isPresent();
     Path file = elsewhere ? Path.of(manifestFile).toAbsolutePath() : Path.of(manifestFile);

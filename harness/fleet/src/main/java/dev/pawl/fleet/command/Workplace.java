@@ -5,6 +5,7 @@ import dev.pawl.cli.Console;
 import dev.pawl.cli.option.FleetOptions;
 import dev.pawl.fleet.cluster.Place;
 import dev.pawl.fleet.cluster.Processes;
+import dev.pawl.fleet.cluster.Stores;
 import dev.pawl.fleet.work.Progress;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -47,7 +48,7 @@ final class Workplace implements AutoCloseable {
     return new Workplace(new Place.Submitted(options.slots()), Optional.empty(), console);
   }
 
-  static Workplace of(FleetOptions options, Console console) throws IOException {
+  static Workplace of(FleetOptions options, Stores stores, Console console) throws IOException {
     int slots = options.slots().orElse(Runtime.getRuntime().availableProcessors());
     if (options.cluster().isPresent()) {
       String[] address = options.cluster().get().split(":");
@@ -57,7 +58,7 @@ final class Workplace implements AutoCloseable {
     if (options.workers() > 0) {
       int each = (slots + options.workers() - 1) / options.workers();
       Processes processes = Processes.start(options.workers(), each, options.memory(), options.page(),
-          Processes.ownClassPath());
+          stores, Processes.ownClassPath());
       return new Workplace(new Place.Cluster(Place.LOOPBACK, processes.port(), slots, List.of()), Optional.of(
           processes), console);
     }
