@@ -63,13 +63,9 @@ class EndingWorkersTest {
   }
 
   private JobClient begin(Place place, List<String> words, boolean needsAll) throws Exception {
-    return new Job("dangerous", plan(words), new Dangerous(folder.resolve("memory").toString(), needsAll)).begin(place, folder,
+    return new Job("dangerous", Foreman.over(folder, IntStream.range(0, words.size()).mapToObj(number -> new Task(number,
+        words.get(number))).toList()), new Dangerous(folder.resolve("memory").toString(), needsAll)).begin(place, folder,
         Duration.ofMillis(300));
-  }
-
-  private static Foreman.Plan plan(List<String> words) {
-    return Foreman.over(IntStream.range(0, words.size()).mapToObj(number -> new Task(number, words.get(number)))
-        .toList());
   }
 
   private static List<String> words(int count, String bad, int... which) {

@@ -63,7 +63,7 @@ public record Archive(Manifest manifest, List<JudgedBy> sets) {
         number++;
       }
     }
-    return new Job("pawl archive", Foreman.over(tasks), new ArchiveWork(sets)).begin(place, folder, every);
+    return new Job("pawl archive", Foreman.over(folder, tasks), new ArchiveWork(sets)).begin(place, folder, every);
   }
 
   /** What one session came to. */

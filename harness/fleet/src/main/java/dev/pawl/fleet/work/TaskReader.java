@@ -146,6 +146,8 @@ final class TaskReader implements SourceReader<String, Task> {
       return;
     }
     output.collect(Lines.line(own.task().number(), result));
+    // Else Flink keeps metrics of each task to the end.
+    output.releaseOutputForSplit(own.task().splitId());
     done.inc();
     rows.inc(result.rows());
     bad.inc(result.bad() ? 1 : 0);
