@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import dev.pawl.cli.CommandException;
 import dev.pawl.fleet.command.Submitted;
+import java.io.ByteArrayOutputStream;
+import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -21,8 +23,16 @@ class SubmittedTest {
   @Test
   void doesTheWorkWhereFlinkSays() throws Exception {
     SmallArchive archive = SmallArchive.in(folder);
-    Submitted.main(new String[] {"archive", archive.manifest().toString(), "--out", folder.resolve("out").toString(),
-        "--slots", "2", "--checkpoint", "1"});
+    ByteArrayOutputStream said = new ByteArrayOutputStream();
+    PrintStream usual = System.out;
+    System.setOut(new PrintStream(said, true, StandardCharsets.UTF_8));
+    try {
+      Submitted.main(new String[] {"archive", archive.manifest().toString(), "--out", folder.resolve("out").toString(),
+          "--slots", "2", "--checkpoint", "1"});
+    } finally {
+      System.setOut(usual);
+    }
+    assertThat(said.toString(StandardCharsets.UTF_8)).endsWith("pawl: exit status 2\n");
     assertThat(withoutDay(Files.readString(folder.resolve("out/reports/sprocket/report.json")))).isEqualTo(withoutDay(
         new String(archive.checked("sprocket", List.of("sprocket")), StandardCharsets.UTF_8)));
   }
