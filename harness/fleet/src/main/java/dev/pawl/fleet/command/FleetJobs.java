@@ -9,6 +9,8 @@ import dev.pawl.cli.keep.Asked;
 import dev.pawl.cli.keep.ReportFolder;
 import dev.pawl.cli.keep.StressFolder;
 import dev.pawl.cli.option.FleetOptions;
+import dev.pawl.cli.option.ReadingOptions;
+import dev.pawl.cli.option.ReportOptions;
 import dev.pawl.cli.output.StressProgress;
 import dev.pawl.engine.Caution;
 import dev.pawl.engine.Verdict;
@@ -27,6 +29,7 @@ import dev.pawl.report.text.StressText;
 import dev.pawl.run.Session;
 import dev.pawl.run.stress.Campaign;
 import dev.pawl.run.stress.StressFindings;
+import dev.pawl.trace.time.TimeScale;
 import java.io.File;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -44,6 +47,12 @@ import java.util.stream.LongStream;
 
 /** The jobs of a fleet, from what the user asked for to what is written. */
 public final class FleetJobs implements Fleet {
+
+  private static final String REPORTS = "reports";
+  private static final String SUMMARY = "summary.txt";
+  private static final Set<String> ARCHIVE_NAMES = Set.of(REPORTS, SUMMARY, Tables.SESSIONS, Tables.MONTHS,
+      Tables.TRENDS, Tables.FIRSTS, Tables.OUTLIERS);
+  private static final Set<String> CAMPAIGN_NAMES = Set.of("stress.html", "stress.txt", "matrix.csv", "findings");
 
   private final boolean submitted;
 
@@ -68,13 +77,6 @@ public final class FleetJobs implements Fleet {
   private static Stores stores(Console console) {
     return Stores.of(console.environment(), console.home().resolve("lib/fleet/plugins"));
   }
-
-  private static final String REPORTS = "reports";
-  private static final String SUMMARY = "summary.txt";
-  private static final Set<String> ARCHIVE_NAMES = Set.of(REPORTS, SUMMARY, Tables.SESSIONS, Tables.MONTHS,
-      Tables.TRENDS, Tables.FIRSTS, Tables.OUTLIERS);
-
-  private static final Set<String> CAMPAIGN_NAMES = Set.of("stress.html", "stress.txt", "matrix.csv", "findings");
 
   @Override
   public int archive(String manifestFile, FleetOptions options, Console console) {
@@ -205,8 +207,12 @@ public final class FleetJobs implements Fleet {
 
   /** As {@code pawl check} writes it. */
   private static void write(Report report, Path place, Manifest.RuleSet set, FleetOptions options) {
-    Asked asked = new Asked("pawl check", List.of(new Asked.Setting("--findings", "" + options.findings())), List.of(),
-        set.rules(), set.sessions().stream().flatMap(session -> session.files().stream()).toList(), Optional.empty());
+    ReadingOptions reading = options.reading();
+    List<Asked.Setting> settings = List.of(new Asked.Setting(ReadingOptions.TIME_UNIT.name(), reading.timeScale().map(
+        TimeScale::label).orElse("none (usual)")), new Asked.Setting(ReadingOptions.LENIENT.name(), reading.lenient()
+            ? "yes" : "no (usual)"), new Asked.Setting(ReportOptions.FINDINGS.name(), "" + options.findings()));
+    Asked asked = new Asked("pawl check", settings, List.of(), set.rules(), set.sessions().stream().flatMap(
+        session -> session.files().stream()).toList(), Optional.empty());
     try (ReportFolder folder = ReportFolder.claim(place.toString())) {
       folder.write(report, asked);
     }
