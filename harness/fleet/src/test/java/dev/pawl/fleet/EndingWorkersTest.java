@@ -63,9 +63,10 @@ class EndingWorkersTest {
   }
 
   private JobClient begin(Place place, List<String> words, boolean needsAll) throws Exception {
-    return new Job("dangerous", Foreman.over(folder, IntStream.range(0, words.size()).mapToObj(number -> new Task(number,
-        words.get(number))).toList()), new Dangerous(folder.resolve("memory").toString(), needsAll)).begin(place, folder,
-        Duration.ofMillis(300));
+    List<Task> tasks = IntStream.range(0, words.size()).mapToObj(number -> new Task(number, words.get(number)))
+        .toList();
+    return new Job("dangerous", Foreman.over(folder, tasks), new Dangerous(folder.resolve("memory").toString(),
+        needsAll)).begin(place, folder, Duration.ofMillis(300));
   }
 
   private static List<String> words(int count, String bad, int... which) {

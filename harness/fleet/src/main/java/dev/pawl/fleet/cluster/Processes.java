@@ -88,7 +88,7 @@ public final class Processes implements AutoCloseable {
     settings.set(HeartbeatManagerOptions.HEARTBEAT_INTERVAL, Duration.ofSeconds(1));
     settings.set(HeartbeatManagerOptions.HEARTBEAT_TIMEOUT, Duration.ofSeconds(10));
     Files.writeString(folder.resolve("config.yaml"), settings.toMap().entrySet().stream().map(entry -> entry.getKey()
-        + ": " + "\"" + entry.getValue().replace("\\", "\\\\").replace("\"", "\\\"") + "\"").sorted().collect(Collectors.joining("\n", "", "\n")));
+        + ": " + quoted(entry.getValue()) + "\n").sorted().collect(Collectors.joining()));
     Process coordinator = java(folder, stores, classPath, HEAP_OF_COORDINATOR, COORDINATOR, "coordinator");
     Processes all = new Processes(folder, port, stores, classPath, memory * slots + HEAP_OF_FLINK, coordinator);
     try {
@@ -101,6 +101,11 @@ public final class Processes implements AutoCloseable {
       all.close();
       throw e;
     }
+  }
+
+  /** A text of YAML (yaml.org/spec/1.2, section 7.3.1). */
+  private static String quoted(String text) {
+    return "\"" + text.replace("\\", "\\\\").replace("\"", "\\\"") + "\"";
   }
 
   /** All of a worker's memory is stated: Flink works it out only in the scripts of its own distribution. */

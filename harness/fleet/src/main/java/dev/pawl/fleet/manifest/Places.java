@@ -26,7 +26,7 @@ public final class Places {
     return ADDRESS.matcher(place).matches();
   }
 
-  /** Whether an address says who may read it: a user and a password before the place itself (RFC 3986, section 3.2.1). */
+  /** Whether an address says who may read it: a user, and a password, before the host (RFC 3986, section 3.2.1). */
   static boolean holdsKeys(String place) {
     return KEYS.matcher(place).matches();
   }

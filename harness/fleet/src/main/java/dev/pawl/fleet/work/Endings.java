@@ -14,13 +14,15 @@ final class Endings {
 
   /** A task whose worker ended so often is given up; the last time nothing else is done beside it. */
   static final int MOST = 3;
+  private static final int LONGEST = 300;
 
   private final Map<Integer, Ending> endings = new HashMap<>();
 
   private record Ending(int times, String why) {}
 
   /** The worker of a task ended, or the task did badly. */
-  void add(Task task, String why) {
+  void add(Task task, String thrown) {
+    String why = thrown.length() > LONGEST ? thrown.substring(0, LONGEST) + "..." : thrown;
     endings.merge(task.number(), new Ending(1, why), (old, one) -> new Ending(old.times() + 1, why));
   }
 

@@ -28,6 +28,7 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
 
   /** So often in a row slots may be begun anew, each, without a checkpoint between: then something else is wrong. */
   private static final int MOST_RESTARTS = 100;
+  private static final Task.Serializer TASKS = new Task.Serializer();
   private static final long TELL_EVERY = 500_000_000L;
 
   private final SplitEnumeratorContext<Task> context;
@@ -74,7 +75,7 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
     try (DataInputStream in = new DataInputStream(new ByteArrayInputStream(state))) {
       endings.read(in);
       for (int left = in.readInt(); left > 0; left--) {
-        later.add(new Task(in.readInt(), in.readUTF()));
+        later.add(TASKS.deserialize(TASKS.getVersion(), in.readNBytes(in.readInt())));
       }
       for (int left = in.readInt(); left > 0; left--) {
         owners.put(in.readInt(), in.readInt());
@@ -96,8 +97,9 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
       endings.write(out);
       out.writeInt(later.size());
       for (Task task : later) {
-        out.writeInt(task.number());
-        out.writeUTF(task.words());
+        byte[] bytes = TASKS.serialize(task);
+        out.writeInt(bytes.length);
+        out.write(bytes);
       }
       out.writeInt(owners.size());
       for (Map.Entry<Integer, Integer> owner : owners.entrySet()) {
