@@ -127,7 +127,7 @@ class ArchiveTest {
     Interruption interruption = new Interruption();
     CompletableFuture<Said> first = CompletableFuture.supplyAsync(() -> SmallArchive.pawl(words, interruption));
     Path work = folder.resolve("out/work");
-    Awaitility.await().atMost(60, TimeUnit.SECONDS).until(() -> first.isDone() || Archive.lines(work).size() > 29);
+    Awaitility.await().atMost(900, TimeUnit.SECONDS).until(() -> first.isDone() || Archive.lines(work).size() > 29);
     interruption.request();
     assertThat(first.get().err()).contains("the fleet did not come to its end: it was interrupted; what was done is"
         + " kept, and the same command goes on from there");

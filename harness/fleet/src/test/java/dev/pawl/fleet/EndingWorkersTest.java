@@ -24,6 +24,9 @@ import org.junit.jupiter.api.io.TempDir;
 /** A task that takes its worker down each time is a result, and those beside it are done. */
 class EndingWorkersTest {
 
+  /** Seconds: for a machine on which many other things are done. */
+  private static final int PATIENCE = 900;
+
   @TempDir
   private Path folder;
 
@@ -33,7 +36,7 @@ class EndingWorkersTest {
     try (Processes processes = Processes.start(1, 2, 64, 0, SmallArchive.NO_STORES, Processes.ownClassPath())) {
       Place place = new Place.Cluster(Place.LOOPBACK, processes.port(), 2, List.of());
       CompletableFuture<?> end = begin(place, words(8, Dangerous.DEADLY, 1), false).getJobExecutionResult();
-      Awaitility.await().atMost(300, TimeUnit.SECONDS).until(() -> {
+      Awaitility.await().atMost(PATIENCE, TimeUnit.SECONDS).until(() -> {
         processes.tend(Progress.in(folder).done());
         return end.isDone();
       });
@@ -44,13 +47,13 @@ class EndingWorkersTest {
 
   @Test
   void aTaskThatNeedsTooMuchMemory() throws Exception {
-    begin(new Place.Here(2, 0), words(8, Dangerous.LARGE, 3), false).getJobExecutionResult().get(120, TimeUnit.SECONDS);
+    begin(new Place.Here(2, 0), words(8, Dangerous.LARGE, 3), false).getJobExecutionResult().get(PATIENCE, TimeUnit.SECONDS);
     requireAll(8, "its worker ended three times while it worked on this (java.lang.OutOfMemoryError: no room)", 3);
   }
 
   @Test
   void aTaskThatHasMemoryEnoughTheSecondTime() throws Exception {
-    begin(new Place.Here(2, 0), words(4, Dangerous.LARGE_AT_FIRST, 2), false).getJobExecutionResult().get(120,
+    begin(new Place.Here(2, 0), words(4, Dangerous.LARGE_AT_FIRST, 2), false).getJobExecutionResult().get(PATIENCE,
         TimeUnit.SECONDS);
     requireAll(4, "");
   }
@@ -59,7 +62,7 @@ class EndingWorkersTest {
   @Test
   void workThatNeedsEachTask() {
     assertThatThrownBy(() -> begin(new Place.Here(2, 0), words(4, Dangerous.LARGE, 1), true).getJobExecutionResult()
-        .get(120, TimeUnit.SECONDS)).rootCause().hasMessageContaining("task 1: its worker ended three times");
+        .get(PATIENCE, TimeUnit.SECONDS)).rootCause().hasMessageContaining("task 1: its worker ended three times");
   }
 
   private JobClient begin(Place place, List<String> words, boolean needsAll) throws Exception {

@@ -39,7 +39,7 @@ public final class Processes implements AutoCloseable {
   /** Megabytes. */
   private static final int HEAP_OF_FLINK = 192;
   private static final int HEAP_OF_COORDINATOR = 512;
-  private static final Duration START = Duration.ofSeconds(60);
+  private static final Duration START = Duration.ofMinutes(3);
 
   private final Path folder;
   private final int port;
@@ -86,7 +86,8 @@ public final class Processes implements AutoCloseable {
     settings.set(CoreOptions.TMP_DIRS, folder.toString());
     memory(settings, slots, memory);
     settings.set(HeartbeatManagerOptions.HEARTBEAT_INTERVAL, Duration.ofSeconds(1));
-    settings.set(HeartbeatManagerOptions.HEARTBEAT_TIMEOUT, Duration.ofSeconds(10));
+    // A worker that ended is known by its shut door at once; one that is silent may only be on a busy machine.
+    settings.set(HeartbeatManagerOptions.HEARTBEAT_TIMEOUT, Duration.ofSeconds(60));
     Files.writeString(folder.resolve("config.yaml"), settings.toMap().entrySet().stream().map(entry -> entry.getKey()
         + ": " + quoted(entry.getValue()) + "\n").sorted().collect(Collectors.joining()));
     Process coordinator = java(folder, stores, classPath, HEAP_OF_COORDINATOR, COORDINATOR, "coordinator");
