@@ -47,7 +47,8 @@ class EndingWorkersTest {
 
   @Test
   void aTaskThatNeedsTooMuchMemory() throws Exception {
-    begin(new Place.Here(2, 0), words(8, Dangerous.LARGE, 3), false).getJobExecutionResult().get(PATIENCE, TimeUnit.SECONDS);
+    begin(new Place.Here(2, 0), words(8, Dangerous.LARGE, 3), false).getJobExecutionResult().get(PATIENCE,
+        TimeUnit.SECONDS);
     requireAll(8, "its worker ended three times while it worked on this (java.lang.OutOfMemoryError: no room)", 3);
   }
 
