@@ -91,6 +91,22 @@ class ArchiveTest {
         "Sessions that could not be judged (sessions.csv): 1", "sprocket/0.csv");
   }
 
+  /** How traces are read is said as to a check, and comes to the same. */
+  @Test
+  void tracesAreReadAsTheOptionsSay() throws Exception {
+    String bad = "time,signal,value\n0,stop_pressed,0\n0,gate_open,0\n0,lift_run,1\n1,stop_pressed,perhaps\n"
+        + "5,stop_pressed,1\n6,lift_run,0\n";
+    Files.writeString(folder.resolve("sprocket/2.csv"), bad);
+    Files.writeString(archive.manifest(), "ride,rules,traces\nsprocket,sprocket.rules,sprocket/2.csv\n");
+    archive.fleet("strict", "--slots", "1");
+    assertThat(folder.resolve("strict/sessions.csv")).content().contains("unreadable");
+    Said said = archive.fleet("out", "--slots", "1", "--lenient", "--time-unit", "s");
+    assertThat(said.out()).contains("sprocket: 1 sessions", "0 could not be judged");
+    assertThat(folder.resolve("out/reports/sprocket/report.json")).hasBinaryContent(archive.checked("sprocket", List.of(
+        "sprocket/2.csv"), "--lenient", "--time-unit", "s"));
+    assertThat(archive.fleet("out", "--time-unit", "weeks").err()).contains("--time-unit: 'weeks' is not known");
+  }
+
   /** Traces by addresses come through the file systems of Flink; the one that needs nothing else is that of files. */
   @Test
   void tracesByAddresses() throws Exception {
@@ -111,7 +127,7 @@ class ArchiveTest {
     Interruption interruption = new Interruption();
     CompletableFuture<Said> first = CompletableFuture.supplyAsync(() -> SmallArchive.pawl(words, interruption));
     Path work = folder.resolve("out/work");
-    Awaitility.await().atMost(60, TimeUnit.SECONDS).until(() -> first.isDone() || Archive.lines(work).size() > 29);
+    Awaitility.await().atMost(900, TimeUnit.SECONDS).until(() -> first.isDone() || Archive.lines(work).size() > 29);
     interruption.request();
     assertThat(first.get().err()).contains("the fleet did not come to its end: it was interrupted; what was done is"
         + " kept, and the same command goes on from there");

@@ -3,6 +3,8 @@ package dev.pawl.fleet;
 import dev.pawl.cli.Console;
 import dev.pawl.cli.Interruption;
 import dev.pawl.cli.Main;
+import dev.pawl.cli.option.ReadingOptions;
+import dev.pawl.fleet.cluster.Stores;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
@@ -14,6 +16,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.zip.GZIPOutputStream;
 
 /** An archive of two invented small rides, one of which has a brake that gets slower, and pawl's command line. */
@@ -24,6 +27,8 @@ record SmallArchive(Path folder) {
   /** One in which it is much slower than in its neighbours, and still shuts in time. */
   static final int ODD = 9;
   static final int SESSIONS = 24;
+  static final ReadingOptions AS_IT_IS = new ReadingOptions(Optional.empty(), Optional.empty(), false);
+  static final Stores NO_STORES = Stores.of(Map.of(), Path.of("none"));
   private static final LocalDate BEGINS = LocalDate.of(2026, 3, 1);
 
   /** What a command came to. */
@@ -133,10 +138,11 @@ record SmallArchive(Path folder) {
   }
 
   /** The report.json that {@code pawl check} makes of the sessions of a ride. */
-  byte[] checked(String ride, List<String> traces) throws IOException {
+  byte[] checked(String ride, List<String> traces, String... more) throws IOException {
     Path out = path("checked-" + ride);
     List<String> words = new ArrayList<>(List.of("check", "--rules", path(ride + ".rules").toString(), "--out", out
         .toString(), "--quiet"));
+    words.addAll(List.of(more));
     traces.forEach(trace -> words.add(path(trace).toString()));
     pawl(words);
     return Files.readAllBytes(out.resolve("report.json"));

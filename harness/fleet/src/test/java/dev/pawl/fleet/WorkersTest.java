@@ -38,6 +38,9 @@ import org.junit.jupiter.api.io.TempDir;
 /** Worker processes on loopback, some of which are killed at their work. */
 class WorkersTest {
 
+  /** Seconds: for a machine on which many other things are done. */
+  private static final int PATIENCE = 900;
+
   @TempDir
   private Path folder;
   private SmallArchive archive;
@@ -60,7 +63,7 @@ class WorkersTest {
   /** One of two is killed as soon as the job runs, long before it can be done, and another takes its place. */
   @Test
   void aWorkerThatIsKilledCostsNothing() throws Exception {
-    archive.enlarge(16, 100_000);
+    archive.enlarge(60, 100_000);
     killed(1, 11, (port, job) -> job.getJobStatus().get() == JobStatus.RUNNING);
   }
 
@@ -79,14 +82,14 @@ class WorkersTest {
 
   private void killed(int times, long seed, AtWork atWork) throws Exception {
     Random random = new Random(seed);
-    Archive sessions = Archive.of(ManifestReader.read(archive.manifest()), Optional.empty(), 20);
+    Archive sessions = Archive.of(ManifestReader.read(archive.manifest()), Optional.empty(), SmallArchive.AS_IT_IS, 20);
     Path work = folder.resolve("work");
-    try (Processes processes = Processes.start(2, 1, 0, Processes.ownClassPath())) {
+    try (Processes processes = Processes.start(2, 1, 256, 0, SmallArchive.NO_STORES, Processes.ownClassPath())) {
       Place place = new Place.Cluster(Place.LOOPBACK, processes.port(), 2, List.of());
       JobClient job = sessions.begin(place, work, Archive.lines(work), Duration.ofMillis(500));
       CompletableFuture<?> end = job.getJobExecutionResult();
       requireLoopback();
-      Awaitility.await().atMost(60, TimeUnit.SECONDS).until(() -> end.isDone() || atWork.is(processes.port(), job));
+      Awaitility.await().atMost(PATIENCE, TimeUnit.SECONDS).until(() -> end.isDone() || atWork.is(processes.port(), job));
       assertThat(end).as("seen at work before the end").isNotDone();
       int killed = 0;
       while (killed < times && !end.isDone()) {
@@ -102,7 +105,7 @@ class WorkersTest {
         }
       }
       assertThat(killed).as("kills before the end").isEqualTo(times);
-      end.get(600, TimeUnit.SECONDS);
+      end.get(PATIENCE, TimeUnit.SECONDS);
     }
     Lines lines = Archive.lines(work);
     assertThat(lines.doubled()).isZero();
@@ -165,13 +168,13 @@ class WorkersTest {
 
   private Lines undisturbed(Archive sessions, Path place) throws Exception {
     sessions.begin(new Place.Here(2, 0), place, Archive.lines(place), Duration.ofMillis(200)).getJobExecutionResult()
-        .get(600, TimeUnit.SECONDS);
+        .get(PATIENCE, TimeUnit.SECONDS);
     return Archive.lines(place);
   }
 
   /** Waits until more is done than was when it was asked. */
   private static void awaitMore(Path work, CompletableFuture<?> end) throws Exception {
     int before = Archive.lines(work).size();
-    Awaitility.await().atMost(120, TimeUnit.SECONDS).until(() -> end.isDone() || Archive.lines(work).size() > before);
+    Awaitility.await().atMost(PATIENCE, TimeUnit.SECONDS).until(() -> end.isDone() || Archive.lines(work).size() > before);
   }
 }

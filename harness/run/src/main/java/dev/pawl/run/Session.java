@@ -72,8 +72,7 @@ public record Session(RuleFiles rules, BindingsFiles bindings, Controller contro
    * One source of files that are named one by one: a trace, or those of one session that the bindings join. A file that
    * is not there is said so in the result.
    */
-  public EventSource source(List<Path> files) {
-    TraceOptions reading = reading();
+  public EventSource source(List<Path> files, TraceOptions reading) {
     return begun(files.size() == 1 ? new RecordedSource(files.get(0), reading) : new JoinedSource(files, reading),
         reading);
   }

@@ -220,7 +220,8 @@ class SessionTest {
     Session elsewhere = Session.by(RuleFiles.of(session.rules().compilation().sources()));
     List<JudgedSource> judged = new ArrayList<>();
     for (String name : names) {
-      String line = JsonResult.write(elsewhere.judgeOne(elsewhere.source(List.of(Path.of(name))), names.size()));
+      String line = JsonResult.write(elsewhere.judgeOne(elsewhere.source(List.of(Path.of(name)), elsewhere
+          .reading()), names.size()));
       judged.add(JsonResult.readJudged(name, line, session.rules().book()));
     }
     Report merged = session.merged(judged.stream()).made(Instant.EPOCH);

@@ -29,8 +29,12 @@ public final class CommandLines {
   private CommandLines() {}
 
   public static int run(Commands which, String[] arguments, Console console) {
-    Command command = which.make();
-    CommandSpec spec = command.syntax().spec("pawl " + which.word());
+    return run(which.make(), which.word(), arguments, console);
+  }
+
+  /** Runs a command that was made elsewhere, called by a word. */
+  public static int run(Command command, String word, String[] arguments, Console console) {
+    CommandSpec spec = command.syntax().spec("pawl " + word);
     spec.addOption(OptionSpec.builder("-h", "--help").usageHelp(true).description("Show this help.").build());
     spec.usageMessage().width(100).sortOptions(false).abbreviateSynopsis(true).autoWidth(false);
     spec.usageMessage().footer(command.cautions().stream().map(Caution::text).toArray(String[]::new));

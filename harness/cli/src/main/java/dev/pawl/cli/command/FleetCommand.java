@@ -11,6 +11,7 @@ import dev.pawl.cli.option.Syntax;
 import java.util.List;
 import java.util.ServiceLoader;
 import java.util.Set;
+import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import picocli.CommandLine;
 import picocli.CommandLine.ParseResult;
@@ -21,11 +22,33 @@ public final class FleetCommand implements Command {
   private static final String ARCHIVE = "archive";
   private static final String CAMPAIGN = "campaign";
 
-  private static final Set<String> OF_ARCHIVE = FleetOptions.ALL.stream().map(Option::name).collect(Collectors.toSet());
+  private static final List<Option<?>> ARCHIVE_OPTIONS = Syntax.all(FleetOptions.ALL, FleetOptions.OF_ARCHIVE);
+  private static final Set<String> OF_ARCHIVE = names(ARCHIVE_OPTIONS);
+  private static final Set<String> OF_CAMPAIGN = names(Syntax.all(FleetOptions.ALL, StressOptions.OF_CAMPAIGN));
+
+  private final Supplier<Fleet> fleet;
+
+  /** The command where the fleet is found beside pawl. */
+  public FleetCommand() {
+    this(FleetCommand::beside);
+  }
+
+  /** The command of a fleet that is there. */
+  public FleetCommand(Fleet fleet) {
+    this(() -> fleet);
+  }
+
+  private FleetCommand(Supplier<Fleet> fleet) {
+    this.fleet = fleet;
+  }
+
+  private static Set<String> names(List<Option<?>> options) {
+    return options.stream().map(Option::name).collect(Collectors.toSet());
+  }
 
   @Override
   public Syntax syntax() {
-    return Syntax.of(Syntax.all(FleetOptions.ALL, StressOptions.OF_CAMPAIGN), Operands.any("JOB",
+    return Syntax.of(Syntax.all(ARCHIVE_OPTIONS, StressOptions.OF_CAMPAIGN), Operands.any("JOB",
         "archive MANIFEST: a table says which ride, rules, bindings and session each trace belongs to. campaign"
             + " SCENARIO: the runs of 'pawl stress', with its options."),
         "Judges an archive of sessions on many slots, of this process, of worker processes or of a cluster of Apache"
@@ -46,11 +69,12 @@ public final class FleetCommand implements Command {
     if (job.equals(ARCHIVE) && operands.size() == 2) {
       CommandLines.refuse(words, "an archive takes it from its manifest; leave it out", OF_ARCHIVE);
       FleetOptions options = FleetOptions.of(words);
-      return fleet().archive(operands.get(1), options, console);
+      return fleet.get().archive(operands.get(1), options, console);
     } else if (job.equals(CAMPAIGN)) {
+      CommandLines.refuse(words, "a campaign reads no traces; leave it out", OF_CAMPAIGN);
       FleetOptions options = FleetOptions.of(words);
-      Fleet fleet = fleet();
-      return fleet.campaign(campaign(words, console), words.originalArgs(), options, console);
+      Fleet here = fleet.get();
+      return here.campaign(campaign(words, console), words.originalArgs(), options, console);
     }
     throw new CommandException("say what the fleet is to do: pawl fleet archive MANIFEST --out DIR, or pawl fleet"
         + " campaign --rules PATH --logic FILE --ride FILE --out DIR SCENARIO ('pawl fleet --help' shows how)");
@@ -67,7 +91,7 @@ public final class FleetCommand implements Command {
     return StressSetup.read(StressOptions.of(words, scenarios.subList(1, scenarios.size())), words, console);
   }
 
-  private static Fleet fleet() {
+  private static Fleet beside() {
     return ServiceLoader.load(Fleet.class).findFirst().orElseThrow(() -> new CommandException("a fleet is an archive"
         + " of its own and is not here: unpack pawl-fleet-VERSION.zip over the folder of pawl"));
   }

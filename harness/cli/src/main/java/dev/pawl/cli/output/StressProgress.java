@@ -11,15 +11,11 @@ import java.util.Locale;
 /** What the user sees of a campaign while it goes on, and the interrupt that ends it. */
 public final class StressProgress implements Campaign.Listener, Strength.Listener {
 
-  private static final long AGAIN_AFTER = 200_000_000L;
-
   private final Console console;
-  private final boolean shown;
+  private final TerminalLine line;
   private final int runs;
   private final long begun = System.nanoTime();
-  private long lastShown = begun;
   private long lastRun = begun;
-  private boolean drawn;
 
   /**
    * A listener to one campaign.
@@ -28,7 +24,7 @@ public final class StressProgress implements Campaign.Listener, Strength.Listene
    */
   public StressProgress(Console console, boolean quiet, int runs) {
     this.console = console;
-    this.shown = console.errIsTerminal() && !quiet;
+    this.line = new TerminalLine(console, quiet);
     this.runs = runs;
   }
 
@@ -36,7 +32,7 @@ public final class StressProgress implements Campaign.Listener, Strength.Listene
   public boolean reached(int done, Tally tally) {
     lastRun = System.nanoTime();
     double seconds = (lastRun - begun) / 1e9;
-    show(String.format(Locale.ROOT, "%s of %s runs   %.0f a second   %s   not noticed: %s", ValueText.count(done),
+    line.show(String.format(Locale.ROOT, "%s of %s runs   %.0f a second   %s   not noticed: %s", ValueText.count(done),
         ValueText.count(runs), done / seconds, TimeText.duration(Math.round(seconds * (runs - done) / done)
             * 1_000_000_000L) + " left", ValueText.count(tally.all().unnoticed())));
     return !console.interruption().isRequested();
@@ -44,32 +40,19 @@ public final class StressProgress implements Campaign.Listener, Strength.Listene
 
   @Override
   public boolean made(int hazards, int of) {
-    show("making runs small: " + hazards + " of at most " + of);
+    line.show("making runs small: " + hazards + " of at most " + of);
     return !console.interruption().isRequested();
   }
 
   @Override
   public boolean reached(int done, int of, int unnoticed) {
-    show(done + " of " + of + " mistakes   not noticed: " + unnoticed);
+    line.show(done + " of " + of + " mistakes   not noticed: " + unnoticed);
     return !console.interruption().isRequested();
-  }
-
-  private void show(String line) {
-    long now = System.nanoTime();
-    if (shown && now - lastShown >= AGAIN_AFTER) {
-      console.err().print("\r\u001b[K" + line);
-      console.err().flush();
-      lastShown = now;
-      drawn = true;
-    }
   }
 
   /** Takes the line away. */
   public void wipe() {
-    if (drawn) {
-      console.err().print("\r\u001b[K");
-      drawn = false;
-    }
+    line.wipe();
   }
 
   /** Takes the line away and says how fast it was. */

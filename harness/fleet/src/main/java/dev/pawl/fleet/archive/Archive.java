@@ -1,12 +1,12 @@
 package dev.pawl.fleet.archive;
 
+import dev.pawl.cli.option.ReadingOptions;
 import dev.pawl.fleet.cluster.Place;
 import dev.pawl.fleet.manifest.Manifest;
 import dev.pawl.fleet.work.Foreman;
 import dev.pawl.fleet.work.Job;
 import dev.pawl.fleet.work.Lines;
 import dev.pawl.fleet.work.Task;
-import dev.pawl.fleet.work.TaskSource;
 import dev.pawl.report.json.JsonResult;
 import dev.pawl.report.json.ReportFormatException;
 import dev.pawl.report.model.JudgedSource;
@@ -36,11 +36,13 @@ public record Archive(Manifest manifest, List<JudgedBy> sets) {
    * Reads rules and bindings of all sets.
    *
    * @param library folder of the rule library
+   * @param reading how traces are read
    * @param findings how many findings are kept of each rule and session
    * @throws dev.pawl.run.RunException if anything is wrong with them
    */
-  public static Archive of(Manifest manifest, Optional<Path> library, int findings) {
-    return new Archive(manifest, manifest.sets().stream().map(set -> JudgedBy.read(set, library, findings)).toList());
+  public static Archive of(Manifest manifest, Optional<Path> library, ReadingOptions reading, int findings) {
+    return new Archive(manifest, manifest.sets().stream().map(set -> JudgedBy.read(set, library, reading, findings))
+        .toList());
   }
 
   /**
@@ -61,8 +63,7 @@ public record Archive(Manifest manifest, List<JudgedBy> sets) {
         number++;
       }
     }
-    return new Job("pawl archive", new TaskSource(Foreman.over(tasks), new ArchiveWork(sets))).begin(place, folder,
-        every);
+    return new Job("pawl archive", Foreman.over(folder, tasks), new ArchiveWork(sets)).begin(place, folder, every);
   }
 
   /** What one session came to. */

@@ -38,18 +38,29 @@ record ArchiveWork(List<JudgedBy> sets) implements Work {
     return task -> {
       String[] words = task.words().split(SEPARATOR);
       Session session = sessions.computeIfAbsent(Integer.valueOf(words[0]), set -> sets.get(set).session());
-      List<String> files = List.of(words).subList(1, words.length);
-      int of = sets.get(Integer.parseInt(words[0])).sessions();
-      JudgedSource judged = judged(session, files, of);
-      return new Done(JsonResult.write(judged), judged.result().lines(), judged.result().rules().isEmpty());
+      return done(judged(sets.get(Integer.parseInt(words[0])), session, files(task)));
     };
   }
 
+  private static List<String> files(Task task) {
+    String[] words = task.words().split(SEPARATOR);
+    return List.of(words).subList(1, words.length);
+  }
+
+  private static Done done(JudgedSource judged) {
+    return new Done(JsonResult.write(judged), judged.result().lines(), judged.result().rules().isEmpty());
+  }
+
+  @Override
+  public Done givenUp(Task task) {
+    return done(unreadable(files(task).get(0), "could not be judged: " + task.givenUp()));
+  }
+
   /** What is wrong with a session is its result: it must not keep the others from theirs. */
-  private static JudgedSource judged(Session session, List<String> files, int of) {
+  private static JudgedSource judged(JudgedBy by, Session session, List<String> files) {
     try {
-      return Places.isAddress(files.get(0)) ? fetched(session, files.get(0), of)
-          : session.judgeOne(session.source(files.stream().map(Path::of).toList()), of);
+      return Places.isAddress(files.get(0)) ? fetched(by, session, files.get(0))
+          : session.judgeOne(by.source(session, files.stream().map(Path::of).toList()), by.sessions());
     } catch (RunException e) {
       return unreadable(files.get(0), e.summary());
     } catch (IOException e) {
@@ -64,10 +75,10 @@ record ArchiveWork(List<JudgedBy> sets) implements Work {
         List.of(), false);
   }
 
-  private static JudgedSource fetched(Session session, String address, int of) throws IOException {
+  private static JudgedSource fetched(JudgedBy by, Session session, String address) throws IOException {
     try (Fetched file = Fetched.of(address)) {
-      EventSource source = session.source(List.of(file.path()));
-      JudgedSource judged = session.judgeOne(new NamedSource(address, source), of);
+      EventSource source = by.source(session, List.of(file.path()));
+      JudgedSource judged = session.judgeOne(new NamedSource(address, source), by.sessions());
       List<Input> inputs = judged.inputs().stream().map(input -> new Input(input.role(), address, input
           .bytes(), input.sha256())).toList();
       return new JudgedSource(judged.result(), inputs, judged.cautions(), judged.endedEarly());

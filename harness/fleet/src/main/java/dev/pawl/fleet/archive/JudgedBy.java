@@ -1,13 +1,16 @@
 package dev.pawl.fleet.archive;
 
+import dev.pawl.cli.option.ReadingOptions;
 import dev.pawl.fleet.manifest.Manifest;
 import dev.pawl.grammar.source.Source;
 import dev.pawl.run.Controller;
+import dev.pawl.run.EventSource;
 import dev.pawl.run.RunException;
 import dev.pawl.run.Session;
 import dev.pawl.run.SessionOptions;
 import dev.pawl.run.files.BindingsFiles;
 import dev.pawl.run.files.RuleFiles;
+import dev.pawl.trace.time.TimeScale;
 import java.io.Serializable;
 import java.nio.file.Path;
 import java.util.List;
@@ -19,11 +22,29 @@ import java.util.Optional;
  * @param name of the set
  * @param rules texts of rule files, in the order in which they were read
  * @param bindings text of the bindings
+ * @param reading how traces are read
  * @param findings how many findings are kept of each rule and session
  * @param sessions how many sessions share them
  */
-record JudgedBy(String name, List<Text> rules, Optional<Text> bindings, int findings, int sessions)
+record JudgedBy(String name, List<Text> rules, Optional<Text> bindings, Reading reading, int findings, int sessions)
     implements Serializable {
+
+  /**
+   * How traces are read.
+   *
+   * @param timeUnit how their times are written, by its label; empty where they or the bindings say so
+   */
+  record Reading(String timeUnit, boolean lenient) implements Serializable {
+
+    static Reading of(ReadingOptions options) {
+      return new Reading(options.timeScale().map(TimeScale::label).orElse(""), options.lenient());
+    }
+
+    ReadingOptions options() {
+      return new ReadingOptions(Optional.empty(), TimeScale.of(timeUnit), lenient);
+    }
+  }
+
 
   /** A text with the name of its file. */
   record Text(String name, String text) implements Serializable {
@@ -39,15 +60,16 @@ record JudgedBy(String name, List<Text> rules, Optional<Text> bindings, int find
 
   /** {@code Optional} does not travel. */
   private Object writeReplace() {
-    return new Travelling(name, rules, bindings.orElse(null), findings, sessions);
+    return new Travelling(name, rules, bindings.orElse(null), reading, findings, sessions);
   }
 
   /** The same on its way. */
-  private record Travelling(String name, List<Text> rules, Text bindings, int findings, int sessions)
+  private record Travelling(String name, List<Text> rules, Text bindings, Reading reading, int findings,
+      int sessions)
       implements Serializable {
 
     private Object readResolve() {
-      return new JudgedBy(name, rules, Optional.ofNullable(bindings), findings, sessions);
+      return new JudgedBy(name, rules, Optional.ofNullable(bindings), reading, findings, sessions);
     }
   }
 
@@ -57,7 +79,7 @@ record JudgedBy(String name, List<Text> rules, Optional<Text> bindings, int find
    * @param library folder of the rule library
    * @throws RunException if anything is wrong with them, or several traces of a session are not joined by them
    */
-  static JudgedBy read(Manifest.RuleSet set, Optional<Path> library, int findings) {
+  static JudgedBy read(Manifest.RuleSet set, Optional<Path> library, ReadingOptions reading, int findings) {
     RuleFiles rules = RuleFiles.load(set.rules(), List.of(), library);
     BindingsFiles bindings = set.bindings().map(file -> BindingsFiles.load(file, rules.book())).orElse(
         BindingsFiles.NONE);
@@ -69,7 +91,12 @@ record JudgedBy(String name, List<Text> rules, Optional<Text> bindings, int find
       });
     }
     return new JudgedBy(set.name(), rules.compilation().sources().stream().map(Text::of).toList(), bindings.source()
-        .map(Text::of), findings, set.sessions().size());
+        .map(Text::of), Reading.of(reading), findings, set.sessions().size());
+  }
+
+  /** A session's traces as a source of its judging. */
+  EventSource source(Session session, List<Path> files) {
+    return session.source(files, reading.options().of(session.reading()));
   }
 
   /** The judging of its sessions, one after the other, on one thread. */

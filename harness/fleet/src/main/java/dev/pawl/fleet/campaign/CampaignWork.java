@@ -4,6 +4,7 @@ import dev.pawl.cli.Console;
 import dev.pawl.cli.Interruption;
 import dev.pawl.cli.command.FleetCommand;
 import dev.pawl.cli.command.StressSetup;
+import dev.pawl.fleet.work.Task;
 import dev.pawl.fleet.work.Work;
 import dev.pawl.run.RunException;
 import dev.pawl.run.stress.Campaign;
@@ -13,6 +14,7 @@ import java.io.PrintStream;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import org.apache.flink.runtime.execution.SuppressRestartsException;
 
 /**
  * The making of runs.
@@ -37,14 +39,24 @@ record CampaignWork(List<String> words, String home, String fingerprint, int fin
     };
   }
 
+  /** What the others come to depends on each: a campaign cannot leave one out. */
+  @Override
+  public Done givenUp(Task task) {
+    throw end(new RunException("run " + task.number() + " cannot be made: " + task.givenUp()));
+  }
+
+  private static SuppressRestartsException end(RunException why) {
+    return new SuppressRestartsException(why);
+  }
+
   /** The campaign, as it is read here. */
   Campaign campaign() {
     PrintStream nobody = new PrintStream(OutputStream.nullOutputStream());
     StressSetup setup = FleetCommand.campaign(words, new Console(nobody, nobody, Map.of(), Path.of(home),
         new Interruption()));
     if (!setup.fingerprint(setup.how()).equals(fingerprint)) {
-      throw new RunException("the files of the campaign are not the same here as where it was begun; all machines must"
-          + " see the same folder");
+      throw end(new RunException("the files of the campaign are not the same here as where it was begun; all machines"
+          + " must see the same folder"));
     }
     return setup.campaign(findings);
   }

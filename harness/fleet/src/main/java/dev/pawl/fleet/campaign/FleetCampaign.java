@@ -5,7 +5,6 @@ import dev.pawl.fleet.cluster.Place;
 import dev.pawl.fleet.work.Job;
 import dev.pawl.fleet.work.Lines;
 import dev.pawl.fleet.work.Task;
-import dev.pawl.fleet.work.TaskSource;
 import dev.pawl.run.stress.Campaign;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -42,8 +41,7 @@ public record FleetCampaign(Campaign campaign, CampaignWork work) {
 
   /** Begins to make the runs of which nothing is kept yet. */
   public JobClient begin(Place place, Path folder, Duration every) throws Exception {
-    return new Job("pawl campaign", new TaskSource(new Leading(work, folder.toString()), work)).begin(place, folder,
-        every);
+    return new Job("pawl campaign", new Leading(work, folder.toString()), work).begin(place, folder, every);
   }
 
   /** What it came to, when all of it is done: the same code once more, which finds all runs made. */

@@ -3,6 +3,7 @@ package dev.pawl.fleet.cluster;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
+import java.util.Optional;
 import org.apache.flink.api.common.ExecutionConfig;
 import org.apache.flink.configuration.CheckpointingOptions;
 import org.apache.flink.configuration.Configuration;
@@ -20,9 +21,6 @@ public sealed interface Place {
 
   /** What listens at all listens here, unless a cluster that is there was set up otherwise. */
   String LOOPBACK = "localhost";
-
-  /** How many tasks are done at a time. */
-  int slots();
 
   /**
    * An environment of Flink to make a job in.
@@ -64,6 +62,18 @@ public sealed interface Place {
     }
   }
 
+  /** The cluster to which Flink's own command submits this program, or that has it alone. */
+  record Submitted(Optional<Integer> slots) implements Place {
+
+    @Override
+    public StreamExecutionEnvironment environment(Path checkpoints, Duration every) {
+      StreamExecutionEnvironment environment = StreamExecutionEnvironment.getExecutionEnvironment(settings(checkpoints,
+          every));
+      slots.ifPresent(environment::setParallelism);
+      return environment;
+    }
+  }
+
   /** All that Flink opens is on loopback. */
   static void loopback(Configuration settings, int port) {
     settings.set(JobManagerOptions.ADDRESS, LOOPBACK);
@@ -84,7 +94,8 @@ public sealed interface Place {
     settings.set(CheckpointingOptions.EXTERNALIZED_CHECKPOINT_RETENTION,
         ExternalizedCheckpointRetention.DELETE_ON_CANCELLATION);
     settings.set(RestartStrategyOptions.RESTART_STRATEGY, "fixed-delay");
-    settings.set(RestartStrategyOptions.RESTART_STRATEGY_FIXED_DELAY_ATTEMPTS, 100);
+    // What goes wrong again and again is ended by whoever hands out the tasks: it knows whether anything is done.
+    settings.set(RestartStrategyOptions.RESTART_STRATEGY_FIXED_DELAY_ATTEMPTS, Integer.MAX_VALUE);
     settings.set(RestartStrategyOptions.RESTART_STRATEGY_FIXED_DELAY_DELAY, Duration.ofMillis(200));
     settings.set(PipelineOptions.CLOSURE_CLEANER_LEVEL, ExecutionConfig.ClosureCleanerLevel.NONE);
     settings.set(PipelineOptions.GENERIC_TYPES, false);

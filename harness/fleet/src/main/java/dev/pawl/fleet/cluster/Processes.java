@@ -37,23 +37,26 @@ public final class Processes implements AutoCloseable {
   private static final String WORKER = "org.apache.flink.runtime.taskexecutor.TaskManagerRunner";
   private static final int MOST_ENDED = 20;
   /** Megabytes. */
-  private static final int HEAP_OF_SLOT = 256;
   private static final int HEAP_OF_FLINK = 192;
   private static final int HEAP_OF_COORDINATOR = 512;
-  private static final Duration START = Duration.ofSeconds(60);
+  private static final Duration START = Duration.ofMinutes(3);
 
   private final Path folder;
   private final int port;
+  private final Stores stores;
   private final String classPath;
   private final int heap;
   private final Process coordinator;
   private final Map<Integer, Process> workers = new TreeMap<>();
   private int begun;
+  /** How many ended since something was done. */
   private int ended;
+  private int done;
 
-  private Processes(Path folder, int port, String classPath, int heap, Process coordinator) {
+  private Processes(Path folder, int port, Stores stores, String classPath, int heap, Process coordinator) {
     this.folder = folder;
     this.port = port;
+    this.stores = stores;
     this.classPath = classPath;
     this.heap = heap;
     this.coordinator = coordinator;
@@ -68,23 +71,27 @@ public final class Processes implements AutoCloseable {
    * Starts them, and waits until the coordinator answers.
    *
    * @param slots of each worker
+   * @param memory megabytes of each slot
    * @param page port of Flink's page; 0 for a free one
+   * @param stores where traces with addresses are
    */
-  public static Processes start(int workers, int slots, int page, String classPath) throws IOException {
+  public static Processes start(int workers, int slots, int memory, int page, Stores stores, String classPath)
+      throws IOException {
     int port = page == 0 ? freePort() : page;
     Path folder = Files.createTempDirectory("pawl-fleet-");
-    Configuration settings = new Configuration();
+    Configuration settings = new Configuration(stores.settings());
     Place.loopback(settings, port);
     settings.set(JobManagerOptions.PORT, freePort());
     settings.set(BlobServerOptions.PORT, "0");
     settings.set(CoreOptions.TMP_DIRS, folder.toString());
-    memory(settings, slots);
+    memory(settings, slots, memory);
     settings.set(HeartbeatManagerOptions.HEARTBEAT_INTERVAL, Duration.ofSeconds(1));
-    settings.set(HeartbeatManagerOptions.HEARTBEAT_TIMEOUT, Duration.ofSeconds(10));
+    // A worker that ended is known by its shut door at once; one that is silent may only be on a busy machine.
+    settings.set(HeartbeatManagerOptions.HEARTBEAT_TIMEOUT, Duration.ofSeconds(60));
     Files.writeString(folder.resolve("config.yaml"), settings.toMap().entrySet().stream().map(entry -> entry.getKey()
-        + ": " + "\"" + entry.getValue() + "\"").sorted().collect(Collectors.joining("\n", "", "\n")));
-    Process coordinator = java(folder, classPath, HEAP_OF_COORDINATOR, COORDINATOR, "coordinator");
-    Processes all = new Processes(folder, port, classPath, HEAP_OF_SLOT * slots + HEAP_OF_FLINK, coordinator);
+        + ": " + quoted(entry.getValue()) + "\n").sorted().collect(Collectors.joining()));
+    Process coordinator = java(folder, stores, classPath, HEAP_OF_COORDINATOR, COORDINATOR, "coordinator");
+    Processes all = new Processes(folder, port, stores, classPath, memory * slots + HEAP_OF_FLINK, coordinator);
     try {
       all.awaitCoordinator();
       for (int worker = 0; worker < workers; worker++) {
@@ -97,11 +104,16 @@ public final class Processes implements AutoCloseable {
     }
   }
 
+  /** A text of YAML (yaml.org/spec/1.2, section 7.3.1). */
+  private static String quoted(String text) {
+    return "\"" + text.replace("\\", "\\\\").replace("\"", "\\\"") + "\"";
+  }
+
   /** All of a worker's memory is stated: Flink works it out only in the scripts of its own distribution. */
-  private static void memory(Configuration settings, int slots) {
+  private static void memory(Configuration settings, int slots, int memory) {
     settings.set(TaskManagerOptions.NUM_TASK_SLOTS, slots);
     settings.set(TaskManagerOptions.CPU_CORES, (double) slots);
-    settings.set(TaskManagerOptions.TASK_HEAP_MEMORY, MemorySize.ofMebiBytes((long) HEAP_OF_SLOT * slots));
+    settings.set(TaskManagerOptions.TASK_HEAP_MEMORY, MemorySize.ofMebiBytes((long) memory * slots));
     settings.set(TaskManagerOptions.TASK_OFF_HEAP_MEMORY, MemorySize.ZERO);
     settings.set(TaskManagerOptions.FRAMEWORK_HEAP_MEMORY, MemorySize.ofMebiBytes(HEAP_OF_FLINK));
     settings.set(TaskManagerOptions.FRAMEWORK_OFF_HEAP_MEMORY, MemorySize.ofMebiBytes(64));
@@ -113,15 +125,16 @@ public final class Processes implements AutoCloseable {
     settings.set(TaskManagerOptions.JVM_OVERHEAD_MAX, MemorySize.ofMebiBytes(64));
   }
 
-  private static Process java(Path folder, String classPath, int heap, String main, String name, String... more)
+  private static Process java(Path folder, Stores stores, String classPath, int heap, String main, String name)
       throws IOException {
     List<String> command = new ArrayList<>(List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString(),
         "-Xmx" + heap + "m", "-XX:+UseSerialGC", "-XX:FreqInlineSize=100", "-cp", classPath, main, "--configDir",
         folder.toString()));
-    command.addAll(List.of(more));
     File log = folder.resolve(name + ".log").toFile();
-    return new ProcessBuilder(command).redirectErrorStream(true).redirectInput(Redirect.from(nothing(folder)))
-        .redirectOutput(log).start();
+    ProcessBuilder process = new ProcessBuilder(command).redirectErrorStream(true).redirectInput(Redirect.from(nothing(
+        folder))).redirectOutput(log);
+    stores.tell(process.environment());
+    return process.start();
   }
 
   private static File nothing(Path folder) throws IOException {
@@ -164,7 +177,7 @@ public final class Processes implements AutoCloseable {
   /** Starts one more worker; returns its number. */
   public int startWorker() throws IOException {
     int number = begun++;
-    workers.put(number, java(folder, classPath, heap, WORKER, "worker-" + number));
+    workers.put(number, java(folder, stores, classPath, heap, WORKER, "worker-" + number));
     return number;
   }
 
@@ -176,9 +189,13 @@ public final class Processes implements AutoCloseable {
   /**
    * Starts a worker for each that has ended.
    *
-   * @throws IOException if so many have ended that another would too; it says what the last one said
+   * @param nowDone how many tasks are done
+   * @throws IOException if so many have ended in a row, with nothing done between, that another would too; it says what
+   *     the last one said
    */
-  public void tend() throws IOException {
+  public void tend(int nowDone) throws IOException {
+    ended = nowDone == done ? ended : 0;
+    done = nowDone;
     for (int number : List.copyOf(workers.keySet())) {
       if (!workers.get(number).isAlive()) {
         if (++ended > MOST_ENDED) {

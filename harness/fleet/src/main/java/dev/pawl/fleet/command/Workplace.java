@@ -5,6 +5,8 @@ import dev.pawl.cli.Console;
 import dev.pawl.cli.option.FleetOptions;
 import dev.pawl.fleet.cluster.Place;
 import dev.pawl.fleet.cluster.Processes;
+import dev.pawl.fleet.cluster.Stores;
+import dev.pawl.fleet.work.Progress;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -40,7 +42,13 @@ final class Workplace implements AutoCloseable {
     JobClient at(Place place) throws Exception;
   }
 
-  static Workplace of(FleetOptions options, Console console) throws IOException {
+  /** Where a program is at work that was submitted to a cluster. */
+  static Workplace submitted(FleetOptions options, Console console) {
+    options.requireNoPlace("the work is done by the cluster to which it was submitted");
+    return new Workplace(new Place.Submitted(options.slots()), Optional.empty(), console);
+  }
+
+  static Workplace of(FleetOptions options, Stores stores, Console console) throws IOException {
     int slots = options.slots().orElse(Runtime.getRuntime().availableProcessors());
     if (options.cluster().isPresent()) {
       String[] address = options.cluster().get().split(":");
@@ -49,7 +57,8 @@ final class Workplace implements AutoCloseable {
     }
     if (options.workers() > 0) {
       int each = (slots + options.workers() - 1) / options.workers();
-      Processes processes = Processes.start(options.workers(), each, options.page(), Processes.ownClassPath());
+      Processes processes = Processes.start(options.workers(), each, options.memory(), options.page(),
+          stores, Processes.ownClassPath());
       return new Workplace(new Place.Cluster(Place.LOOPBACK, processes.port(), slots, List.of()), Optional.of(
           processes), console);
     }
@@ -72,9 +81,10 @@ final class Workplace implements AutoCloseable {
   /**
    * Does the work.
    *
+   * @param folder in which it does it
    * @throws CommandException if it does not come to its end
    */
-  void await(Beginning beginning) {
+  void await(Path folder, FleetProgress progress, Beginning beginning) {
     JobClient job;
     try {
       job = beginning.at(place);
@@ -89,8 +99,10 @@ final class Workplace implements AutoCloseable {
           end.handle((result, problem) -> null).get(PATIENCE, TimeUnit.SECONDS);
           throw ended("it was interrupted");
         }
+        Progress now = Progress.in(folder);
+        progress.show(now);
         if (started.isPresent()) {
-          started.get().tend();
+          started.get().tend(now.done());
         }
       }
       end.get();
@@ -99,6 +111,8 @@ final class Workplace implements AutoCloseable {
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw ended("it was interrupted");
+    } finally {
+      progress.wipe();
     }
   }
 

@@ -132,6 +132,10 @@ public final class ManifestReader {
   private List<List<String>> recorded(NamedCsvRecord row, boolean one) {
     List<String> files = new ArrayList<>();
     for (String path : parts(field(row, "traces")).map(this::beside).toList()) {
+      if (Places.holdsKeys(path)) {
+        throw new RunException(place(row) + "an address holds keys, which would get into results; they belong into"
+            + " Flink's settings (FLINK_CONF_DIR)");
+      }
       files.addAll(Places.isAddress(path) ? Places.files(path, TraceFiles::isTrace) : local(path));
     }
     if (one && files.size() > 1 && files.stream().anyMatch(Places::isAddress)) {

@@ -1,6 +1,7 @@
 package dev.pawl.fleet.manifest;
 
 import dev.pawl.run.RunException;
+import java.io.FileNotFoundException;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -16,11 +17,18 @@ public final class Places {
   /** A scheme of one letter would be a drive. */
   private static final Pattern ADDRESS = Pattern.compile("[a-z][a-z0-9+.-]+:/.*");
 
+  private static final Pattern KEYS = Pattern.compile("[a-z][a-z0-9+.-]+://[^/]*@.*");
+
   private Places() {}
 
   /** Whether a place is an address and no path of this machine. */
   public static boolean isAddress(String place) {
     return ADDRESS.matcher(place).matches();
+  }
+
+  /** Whether an address says who may read it: a user, and a password, before the host (RFC 3986, section 3.2.1). */
+  static boolean holdsKeys(String place) {
+    return KEYS.matcher(place).matches();
   }
 
   /** The file at an address; of a folder all files below it, by name, that are wanted. */
@@ -37,8 +45,14 @@ public final class Places {
         throw new RunException(address + ": this folder holds no traces");
       }
       return files;
-    } catch (IOException e) {
-      throw new RunException(address + ": cannot be looked at: " + e.getMessage());
+    } catch (FileNotFoundException e) {
+      // That it is not there is told in its result.
+      return List.of(address);
+    } catch (RunException e) {
+      throw e;
+    } catch (IOException | RuntimeException e) {
+      // Plugins throw what they like.
+      throw new RunException(address + ": cannot be looked at: " + (e.getMessage() == null ? e : e.getMessage()));
     }
   }
 

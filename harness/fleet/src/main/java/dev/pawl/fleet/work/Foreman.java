@@ -1,10 +1,10 @@
 package dev.pawl.fleet.work;
 
+import java.io.IOException;
 import java.io.Serializable;
-import java.util.BitSet;
-import java.util.HashMap;
-import java.util.List;
-import java.util.Map;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.Optional;
 
 /** Who hands out tasks, in the process that coordinates the workers. It is asked on one thread. */
@@ -45,50 +45,28 @@ public interface Foreman extends AutoCloseable {
   @Override
   default void close() {}
 
-  /** Hands out tasks that are known from the beginning. */
-  static Plan over(List<Task> tasks) {
-    return new Known(List.copyOf(tasks));
+  /**
+   * Hands out tasks that are known from the beginning. They are put into a file of the job's folder, so that only who
+   * hands them out reads them, one at a time, and not each worker all.
+   *
+   * @param tasks in the order in which they are handed out, which is that of their numbers
+   */
+  static Plan over(Path folder, Iterable<Task> tasks) throws IOException {
+    Path file = Files.createDirectories(folder).resolve("tasks");
+    KnownTasks.write(file, tasks);
+    return new Known(file.toString());
   }
 
-  /**
-   * Such tasks.
-   *
-   * @param tasks in the order in which they are handed out
-   */
-  record Known(List<Task> tasks) implements Plan {
+  /** Such tasks, in a file. */
+  record Known(String file) implements Plan {
 
     @Override
     public Foreman begin(Optional<byte[]> state, Runnable more) {
-      BitSet left = new BitSet();
-      state.ifPresentOrElse(bits -> left.or(BitSet.valueOf(bits)), () -> left.set(0, tasks.size()));
-      Map<Integer, Integer> places = new HashMap<>();
-      tasks.forEach(task -> places.put(task.number(), places.size()));
-      return new Foreman() {
-        @Override
-        public Optional<Task> next() {
-          int next = left.nextSetBit(0);
-          if (next < 0) {
-            return Optional.empty();
-          }
-          left.clear(next);
-          return Optional.of(tasks.get(next));
-        }
-
-        @Override
-        public boolean isDone() {
-          return left.isEmpty();
-        }
-
-        @Override
-        public void again(Task task) {
-          left.set(places.get(task.number()));
-        }
-
-        @Override
-        public byte[] state() {
-          return left.toByteArray();
-        }
-      };
+      try {
+        return new KnownTasks(Path.of(file), state);
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
     }
   }
 }

@@ -16,8 +16,10 @@ import org.apache.flink.streaming.api.functions.sink.filesystem.rollingpolicies.
  * Tasks as a job of Flink: a source that does them and a sink that writes what they come to, chained in each slot.
  *
  * @param name as Flink's page calls it
+ * @param plan who hands the tasks out
+ * @param work how they are done
  */
-public record Job(String name, TaskSource source) {
+public record Job(String name, Foreman.Plan plan, Work work) {
 
   /** By which Flink's page and metrics call the tasks. */
   public static final String TASKS = "tasks";
@@ -29,12 +31,13 @@ public record Job(String name, TaskSource source) {
    * @param every from one checkpoint to the next
    */
   public JobClient begin(Place place, Path folder, Duration every) throws Exception {
+    Progress.clear(folder);
     StreamExecutionEnvironment environment = place.environment(folder.resolve("checkpoints"), every);
     FileSink<String> lines = FileSink.forRowFormat(lines(folder), new SimpleStringEncoder<String>("UTF-8"))
         .withBucketAssigner(new BasePathBucketAssigner<>()).withRollingPolicy(OnCheckpointRollingPolicy.build())
         .build();
-    environment.fromSource(source, WatermarkStrategy.noWatermarks(), TASKS, Types.STRING).uid(TASKS).sinkTo(lines)
-        .uid("lines").name("lines");
+    environment.fromSource(new TaskSource(plan, work, folder), WatermarkStrategy.noWatermarks(), TASKS, Types.STRING)
+        .uid(TASKS).sinkTo(lines).uid("lines").name("lines");
     return environment.executeAsync(name);
   }
 

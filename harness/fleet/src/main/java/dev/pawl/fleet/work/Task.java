@@ -12,12 +12,18 @@ import org.apache.flink.core.io.SimpleVersionedSerializer;
  *
  * @param number by which what it comes to finds its place
  * @param words what is to be done, for the {@link Work} to read
+ * @param givenUp why it is not tried any more, and its result is that; empty where it is to be done
  */
-public record Task(int number, String words) implements SourceSplit, Serializable {
+public record Task(int number, String words, String givenUp) implements SourceSplit, Serializable {
 
+  public Task(int number, String words) {
+    this(number, words, "");
+  }
+
+  /** The same of all, since a slot has one at a time: Flink keeps something of each that it saw, to the end. */
   @Override
   public String splitId() {
-    return String.valueOf(number);
+    return "task";
   }
 
   /** A task as bytes. */
@@ -31,14 +37,19 @@ public record Task(int number, String words) implements SourceSplit, Serializabl
     @Override
     public byte[] serialize(Task task) {
       byte[] words = task.words().getBytes(StandardCharsets.UTF_8);
-      return ByteBuffer.allocate(Integer.BYTES + words.length).putInt(task.number()).put(words).array();
+      byte[] why = task.givenUp().getBytes(StandardCharsets.UTF_8);
+      return ByteBuffer.allocate(2 * Integer.BYTES + words.length + why.length).putInt(task.number()).putInt(
+          words.length).put(words).put(why).array();
     }
 
     @Override
     public Task deserialize(int version, byte[] bytes) throws IOException {
       ByteBuffer buffer = ByteBuffer.wrap(bytes);
       int number = buffer.getInt();
-      return new Task(number, StandardCharsets.UTF_8.decode(buffer).toString());
+      int length = buffer.getInt();
+      int words = buffer.position();
+      return new Task(number, new String(bytes, words, length, StandardCharsets.UTF_8), new String(bytes, words
+          + length, bytes.length - words - length, StandardCharsets.UTF_8));
     }
   }
 }

@@ -1,14 +1,12 @@
 package dev.pawl.fleet.work;
 
-import java.util.ArrayDeque;
-import java.util.ArrayList;
-import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.stream.Stream;
 import org.apache.flink.api.connector.source.ReaderOutput;
 import org.apache.flink.api.connector.source.SourceEvent;
 import org.apache.flink.api.connector.source.SourceReader;
@@ -16,6 +14,7 @@ import org.apache.flink.api.connector.source.SourceReaderContext;
 import org.apache.flink.core.io.InputStatus;
 import org.apache.flink.metrics.Counter;
 import org.apache.flink.metrics.MetricGroup;
+import org.apache.flink.runtime.execution.SuppressRestartsException;
 
 /**
  * Does the tasks of one slot, one at a time, on a thread of its own, so that Flink's goes on meanwhile and a checkpoint
@@ -35,18 +34,18 @@ final class TaskReader implements SourceReader<String, Task> {
   private final Counter done;
   private final Counter bad;
   private final Counter rows;
-  private final Deque<Task> waiting = new ArrayDeque<>();
   private final ExecutorService thread;
   private Optional<Work.Worker> worker = Optional.empty();
+  /** A task that was not come to the end of, until the coordinator has taken it back. */
+  private Optional<Task> held = Optional.empty();
+  private Optional<Task> next = Optional.empty();
   private Optional<Running> running = Optional.empty();
+  private boolean started;
   private boolean noMore;
   private CompletableFuture<Void> available = new CompletableFuture<>();
 
   /** A task that is being done. */
   private record Running(Task task, CompletableFuture<Work.Done> result) {}
-
-  /** What a task came to, told to the foreman. */
-  record Heard(int number, String words) implements SourceEvent {}
 
   TaskReader(SourceReaderContext context, Work work, boolean heard) {
     this.context = context;
@@ -67,15 +66,29 @@ final class TaskReader implements SourceReader<String, Task> {
 
   @Override
   public void start() {
-    if (waiting.isEmpty()) {
-      context.sendSplitRequest();
+    started = true;
+    held.ifPresentOrElse(task -> context.sendSourceEventToCoordinator(new Said.Held(task, "")),
+        context::sendSplitRequest);
+  }
+
+  /** The coordinator gives one at a time; before the start it is the one that was there when a worker ended. */
+  @Override
+  public void addSplits(List<Task> tasks) {
+    if (tasks.size() != 1) {
+      throw new IllegalStateException(tasks.size() + " tasks for one slot");
+    }
+    if (started) {
+      next = Optional.of(tasks.get(0));
+      available.complete(null);
+    } else {
+      held = Optional.of(tasks.get(0));
     }
   }
 
   @Override
-  public void addSplits(List<Task> tasks) {
-    waiting.addAll(tasks);
-    available.complete(null);
+  public void handleSourceEvents(SourceEvent event) {
+    held = Optional.empty();
+    context.sendSplitRequest();
   }
 
   @Override
@@ -89,9 +102,7 @@ final class TaskReader implements SourceReader<String, Task> {
     if (running.isPresent() && running.get().result().isDone()) {
       finish(running.get(), output);
     }
-    if (running.isEmpty() && !waiting.isEmpty()) {
-      begin(waiting.poll());
-    }
+    next.ifPresent(this::begin);
     if (running.isEmpty() && noMore) {
       return InputStatus.END_OF_INPUT;
     }
@@ -104,11 +115,14 @@ final class TaskReader implements SourceReader<String, Task> {
     CompletableFuture<Work.Done> result = new CompletableFuture<>();
     thread.execute(() -> {
       try {
-        result.complete(worker().done(task));
+        result.complete(task.givenUp().isEmpty() ? worker().done(task) : work.givenUp(task));
       } catch (Throwable problem) {
+        // What is left of it may be of no use any more.
+        worker = Optional.empty();
         result.completeExceptionally(problem);
       }
     });
+    next = Optional.empty();
     running = Optional.of(new Running(task, result));
   }
 
@@ -119,31 +133,32 @@ final class TaskReader implements SourceReader<String, Task> {
   }
 
   private void finish(Running own, ReaderOutput<String> output) throws Exception {
+    running = Optional.empty();
     Work.Done result;
     try {
       result = own.result().get();
     } catch (ExecutionException e) {
-      throw new IllegalStateException("task " + own.task().number() + " ended badly", e.getCause());
+      if (e.getCause() instanceof SuppressRestartsException end) {
+        throw end;
+      }
+      held = Optional.of(own.task());
+      context.sendSourceEventToCoordinator(new Said.Held(own.task(), e.getCause().toString()));
+      return;
     }
     output.collect(Lines.line(own.task().number(), result));
-    running = Optional.empty();
+    // Else Flink keeps metrics of each task to the end.
+    output.releaseOutputForSplit(own.task().splitId());
     done.inc();
     rows.inc(result.rows());
     bad.inc(result.bad() ? 1 : 0);
-    if (heard) {
-      context.sendSourceEventToCoordinator(new Heard(own.task().number(), result.words()));
-    }
-    if (waiting.isEmpty() && !noMore) {
-      context.sendSplitRequest();
-    }
+    context.sendSourceEventToCoordinator(new Said.Done(own.task().number(), result.rows(), result.bad(), heard
+        ? result.words() : ""));
+    context.sendSplitRequest();
   }
 
   @Override
   public List<Task> snapshotState(long checkpoint) {
-    List<Task> tasks = new ArrayList<>();
-    running.ifPresent(own -> tasks.add(own.task()));
-    tasks.addAll(waiting);
-    return tasks;
+    return Stream.of(running.map(Running::task), held, next).flatMap(Optional::stream).toList();
   }
 
   @Override

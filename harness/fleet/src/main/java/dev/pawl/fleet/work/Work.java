@@ -20,6 +20,13 @@ public interface Work extends Serializable {
   }
 
   /**
+   * What a task comes to that took its worker down again and again.
+   *
+   * @throws RuntimeException if the whole cannot do without it
+   */
+  Done givenUp(Task task);
+
+  /**
    * What a task came to.
    *
    * @param words for whoever merges it

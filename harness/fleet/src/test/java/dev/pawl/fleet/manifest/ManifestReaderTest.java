@@ -66,6 +66,8 @@ class ManifestReaderTest {
       "ride,rules,day,traces\\na,b,2026-13,c | :2: '2026-13' is no day; write YYYY-MM-DD, or YYYY-MM for a month",
       "ride,rules,session,traces\\na,b,s,c\\na,b,s,d | :3: the session 's' of a stands here twice",
       "ride,rules,session,traces\\na,b,s,s3://k/c;s3://k/d | s3://k/c: cannot be looked at",
+      "ride,rules,traces\\na,b,s3://me:secret@k/c | :2: an address holds keys, which would get into results; they"
+          + " belong into Flink's settings (FLINK_CONF_DIR)",
       "ride,rules,traces | : this manifest names no session; it needs a row of columns"
           + " (ride,rules,bindings,session,day,traces) and a row for each session"})
   void whatIsWrongIsSaidWithItsPlace(String text, String message) {
