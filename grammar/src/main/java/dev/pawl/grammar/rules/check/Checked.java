@@ -54,13 +54,18 @@ sealed interface Checked {
   /** The value of a signal. */
   static Checked of(Signal signal) {
     int index = signal.index();
-    if (signal.type() instanceof ValueType.Bool) {
-      return new Condition(new BoolExpr.Signal(index), Extent.LEAF);
-    }
-    if (signal.type() instanceof ValueType.Enumeration enumeration) {
-      return new Choice(new EnumExpr.Signal(index), enumeration, Extent.LEAF);
-    }
-    ValueType.Quantity quantity = (ValueType.Quantity) signal.type();
-    return new Amount(new NumExpr.Signal(index), quantity.dimension(), quantity.unit(), false, Extent.LEAF);
+    return of(signal.type(), index, new NumExpr.Signal(index));
+  }
+
+  /** The value of a parameter of a definition, which is checked before anybody gives it one. */
+  static Checked placeholder(ValueType type) {
+    return of(type, 0, new NumExpr.Constant(12.345678));
+  }
+
+  private static Checked of(ValueType type, int index, NumExpr number) {
+    return type.match(
+        bool -> new Condition(new BoolExpr.Signal(index), Extent.LEAF),
+        enumeration -> new Choice(new EnumExpr.Signal(index), enumeration, Extent.LEAF),
+        quantity -> new Amount(number, quantity.dimension(), quantity.unit(), false, Extent.LEAF));
   }
 }

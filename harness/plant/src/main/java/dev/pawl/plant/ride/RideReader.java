@@ -6,9 +6,7 @@ import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import dev.pawl.grammar.source.Source;
 import dev.pawl.plant.motion.Course;
-import dev.pawl.plant.motion.Lift;
 import dev.pawl.plant.motion.Plant;
-import dev.pawl.plant.motion.Stretch;
 import dev.pawl.plant.motion.Train;
 import dev.pawl.plant.text.Clauses;
 import dev.pawl.plant.text.Key;
@@ -287,14 +285,8 @@ final class RideReader {
           NearName.hint(named.text(), known).orElse("describe it in this file"));
       return;
     }
-    boolean fits = switch (sensor.what()) {
-      case PRESSURE -> reservoir;
-      case CLOSED, OPEN -> device.isPresent() && (device.get() instanceof Device.FrictionBrake
-          || device.get() instanceof Device.MagneticBrake);
-      case TENSION, SPEED, CURRENT -> device.isPresent() && device.get() instanceof Device.ChainLift;
-      case MOTOR -> device.isPresent() && device.get() instanceof Device.ChainLift lift && lift.speedOfMotor() > 0;
-      case SIDING, CIRCUIT -> device.isPresent() && device.get() instanceof Device.SwitchDrive;
-    };
+    boolean fits = device.filter(it -> it.shows(sensor.what())).isPresent()
+        || reservoir && sensor.what() == Sensor.What.PRESSURE;
     if (!fits) {
       diagnostics.error(named.position(), "'" + named.text() + "' has no " + sensor.what().word() + " to show",
           sensor.what() == Sensor.What.MOTOR ? "a lift has one that states its sprocket and gearbox"
