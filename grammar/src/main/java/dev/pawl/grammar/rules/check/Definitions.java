@@ -31,7 +31,7 @@ final class Definitions {
       if (value instanceof Checked.Amount amount && amount.constant().isPresent()) {
         return value;
       }
-      if (!(value instanceof Checked.Failed)) {
+      if (!value.isFailed()) {
         context.problems.error(constant.value().position(), "a constant is a fixed number with its unit",
             "give a name to anything else with define");
       }
@@ -47,7 +47,7 @@ final class Definitions {
 
   /** The value of a definition with parameters, with arguments in their place. */
   Checked call(Declaration.Define define, Map<String, Checked> arguments, Position use, Tolerance tolerance) {
-    if (definition(define, use, Tolerance.NONE) instanceof Checked.Failed) {
+    if (definition(define, use, Tolerance.NONE).isFailed()) {
       return Checked.FAILED;
     }
     active.add(define.name().text());
@@ -60,7 +60,7 @@ final class Definitions {
 
   private Checked guarded(String name, Position use, Tolerance tolerance, Supplier<Checked> check) {
     Checked known = values.get(name);
-    if (known instanceof Checked.Failed || known != null && tolerance == Tolerance.NONE) {
+    if (known != null && (known.isFailed() || tolerance == Tolerance.NONE)) {
       return known;
     }
     int earlier = active.indexOf(name);
@@ -124,7 +124,7 @@ final class Definitions {
       return Checked.FAILED;
     }
     Checked value = caller.checkAs(written, type.get());
-    if (value instanceof Checked.Failed || Definitions.matches(value, type.get())) {
+    if (value.isFailed() || Definitions.matches(value, type.get())) {
       return value;
     }
     context.problems.error(written.position(), "`" + parameter.name().text() + "` must be " + TypeWords.of(type.get())

@@ -76,11 +76,13 @@ final class ExampleChecker {
             "the times of an example must not go back, and nothing follows its end");
       }
       trace.reached = Math.max(trace.reached, time.orElse(trace.reached));
-      if (step instanceof ExampleStep.At at) {
+      step.match(at -> {
         at.assignments().forEach(a -> event(a, time.orElse(0L)).ifPresent(trace.events::add));
-      } else {
+        return trace;
+      }, end -> {
         trace.end = time.map(OptionalLong::of).orElse(OptionalLong.empty());
-      }
+        return trace;
+      });
     }
     if (trace.reached == Long.MIN_VALUE) {
       context.problems.error(example.position(), "this example has no trace",

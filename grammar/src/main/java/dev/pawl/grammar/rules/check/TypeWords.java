@@ -35,16 +35,8 @@ final class TypeWords {
   }
 
   static String of(Checked value) {
-    if (value instanceof Checked.Condition) {
-      return "a condition";
-    }
-    if (value instanceof Checked.Amount amount) {
-      return of(amount.dimension());
-    }
-    if (value instanceof Checked.Choice choice) {
-      return of(choice.type());
-    }
-    return value instanceof Checked.Place ? "a zone" : "something wrong";
+    return value.match(condition -> "a condition", amount -> of(amount.dimension()), choice -> of(choice.type()),
+        place -> "a zone", failed -> "something wrong");
   }
 
   static String of(ValueType type) {
