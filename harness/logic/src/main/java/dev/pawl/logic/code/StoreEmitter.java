@@ -65,13 +65,12 @@ final class StoreEmitter {
 
   /** Whether a write could hit a slot whose writers are recorded. */
   private boolean mayRecord(Place place, int size) {
-    if (place.anchor() instanceof Place.Fixed) {
+    return place.anchor().match(fixed -> {
       int reach = size + place.steps().stream().mapToInt(step -> (int) (step.high() - step.low()) * step.stride())
           .sum();
       int next = recorded.nextSetBit(place.offset());
       return next >= 0 && next < place.offset() + reach;
-    }
-    return place.anchor() instanceof Place.Pointer && !recorded.isEmpty();
+    }, instance -> false, pointer -> !recorded.isEmpty());
   }
 
   /** Writes the noting of who wrote a place, where somebody wants to know. */

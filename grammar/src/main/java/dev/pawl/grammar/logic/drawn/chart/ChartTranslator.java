@@ -184,17 +184,11 @@ public final class ChartTranslator {
   }
 
   private Expression given(Transition transition) {
-    if (transition.condition() instanceof Sequence.Expressed expressed) {
-      return around.expression(expressed.expression(), "the condition of the transition");
-    }
-    if (transition.condition() instanceof Sequence.Read read) {
-      return read.expression();
-    }
-    if (transition.condition() instanceof Sequence.Beside beside) {
-      return given.get(beside);
-    }
-    Sequence.Drawn drawn = (Sequence.Drawn) transition.condition();
-    return NetworkTranslator.values(drawn.elements(), List.of(drawn.pin()), around, out).get(0);
+    return transition.condition().match(
+        Sequence.Read::expression,
+        expressed -> around.expression(expressed.expression(), "the condition of the transition"),
+        given::get,
+        drawn -> NetworkTranslator.values(drawn.elements(), List.of(drawn.pin()), around, out).get(0));
   }
 
   /** Lets the diagram beside the steps run, once a scan, and keeps what it gives to transitions. */
