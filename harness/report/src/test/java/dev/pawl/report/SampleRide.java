@@ -301,7 +301,6 @@ public final class SampleRide {
     broken.set(0, broken.get(0).withDrawings(List.of(network(), chart())));
     rules.set(0, new RuleResult(first.rule(), first.obligations(), first.margin(), first.seen(), broken,
         first.doubtful()));
-    return new TraceResult(trace.path(), trace.timeBase(), trace.start(), trace.end(), trace.lines(), trace.events(),
-        trace.overwritten(), trace.partial(), trace.reading(), rules, trace.zones(), trace.truth());
+    return trace.withRules(rules);
   }
 }

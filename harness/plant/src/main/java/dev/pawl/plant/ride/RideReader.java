@@ -269,9 +269,10 @@ final class RideReader {
       Sensor.What shows = Sensor.What.values()[whats.indexOf(what.get().text())];
       double watts = shows == Sensor.What.CURRENT ? Math.sqrt(3) * clauses.number("supply")
           * clauses.number("efficiency") : 0;
-      sensors.add(new Sensor(signal, shows, device.get(), clauses.number("every", 0), clauses.number("delay", 0),
-          clauses.number("smoothed", 0), clauses.amount("step"), clauses.amount("noise"), clauses.amount("change"),
-          clauses.amount("most"), watts));
+      Sensor.Timing timing = new Sensor.Timing(clauses.number("every", 0), clauses.number("delay", 0),
+          clauses.number("smoothed", 0));
+      sensors.add(new Sensor(signal, shows, device.get(), timing, new Sensor.Accuracy(clauses.amount("step"),
+          clauses.amount("noise"), clauses.amount("change"), clauses.amount("most")), watts));
     }
   }
 
