@@ -1,7 +1,6 @@
 package dev.pawl.grammar.logic.model;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Function;
 
@@ -189,9 +188,5 @@ public sealed interface LogicType permits Elementary, LogicType.StringType, Logi
   }
 
   /** A field of a structure, {@code offset} slots from its start. */
-  record Field(String name, LogicType type, int offset, Image initial) {
-    public String key() {
-      return name.toUpperCase(Locale.ROOT);
-    }
-  }
+  record Field(String name, LogicType type, int offset, Image initial) {}
 }

@@ -11,8 +11,6 @@ public sealed interface Duty {
   /** The answer for the one it is. */
   <R> R match(Function<When, R> when, Function<Everywhere, R> everywhere);
 
-  Position position();
-
   List<Scope> scopes();
 
   record When(Expression trigger, List<Scope> scopes, Demand demand, Position position) implements Duty {
@@ -40,8 +38,6 @@ public sealed interface Duty {
 
     /** The answer for the one it is. */
     <R> R match(Function<Within, R> within, Function<Throughout, R> throughout, Function<Before, R> before);
-
-    Position position();
   }
 
   /** {@code after D1}, {@code within D2}, or both. */

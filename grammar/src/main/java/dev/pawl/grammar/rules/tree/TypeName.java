@@ -10,8 +10,6 @@ public sealed interface TypeName {
   /** The answer for the one it is. */
   <R> R match(Function<Bool, R> bool, Function<Number, R> number, Function<OneOf, R> oneOf, Function<Named, R> named);
 
-  Position position();
-
   record Bool(Position position) implements TypeName {
     @Override
     public <R> R match(Function<Bool, R> bool, Function<Number, R> number, Function<OneOf, R> oneOf,
