@@ -126,6 +126,11 @@ public final class Plant {
     return course;
   }
 
+  /** Seconds since the start. */
+  public double now() {
+    return now;
+  }
+
   long dogged() {
     return dogged;
   }

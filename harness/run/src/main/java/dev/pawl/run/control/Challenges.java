@@ -371,7 +371,7 @@ final class Challenges {
   }
 
   private static Rule numbered(Rule rule, int index, Rule.Duty duty) {
-    return new Rule(index, rule.id(), rule.title(), rule.severity(), rule.basis(), rule.basisIsPractice(), duty,
-        Proof.NONE, rule.resolution(), rule.text(), rule.position());
+    return new Rule(index, rule.id(), rule.title(), rule.severity(), rule.basis(), duty, Proof.NONE,
+        rule.resolution(), rule.text(), rule.position());
   }
 }
