@@ -7,10 +7,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 
-/** No line of main code is longer than a screen is wide. */
+/** No line of main code is longer than a screen is wide, and none imports what nothing uses. */
 class LinesTest {
 
   private static final Path CHECKOUT = Path.of("..", "..");
@@ -44,5 +45,17 @@ class LinesTest {
       }
     }
     assertThat(wide).as("lines over %d columns", WIDEST).isEmpty();
+  }
+
+  @Test
+  void importNothingThatIsNotUsed() throws IOException {
+    Pattern importing = Pattern.compile("(?m)^import (?:static )?[\\w.]+\\.(\\w+);$");
+    List<String> unused = new ArrayList<>();
+    for (Path file : mainCode()) {
+      String text = Files.readString(file);
+      importing.matcher(text).results().filter(it -> Pattern.compile("\\b" + it.group(1) + "\\b").matcher(text)
+          .results().count() == 1).forEach(it -> unused.add(CHECKOUT.relativize(file) + ": " + it.group()));
+    }
+    assertThat(unused).isEmpty();
   }
 }

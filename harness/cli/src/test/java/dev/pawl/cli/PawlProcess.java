@@ -12,7 +12,7 @@ import java.util.function.BooleanSupplier;
 /** The command as a process of its own, as the launcher starts it, to be sent signals. */
 final class PawlProcess implements AutoCloseable {
 
-  private static final long PATIENCE_SECONDS = 60;
+  private static final long PATIENCE_SECONDS = 240;
   /** A process of a few seconds spends most of them on what the better compiler does for longer ones. */
   private static final String QUICK = "-XX:TieredStopAtLevel=1";
 

@@ -1,6 +1,5 @@
 package dev.pawl.engine;
 
-import java.util.Arrays;
 import java.util.Collection;
 
 /**

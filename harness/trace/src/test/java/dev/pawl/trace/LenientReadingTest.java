@@ -9,7 +9,6 @@ import dev.pawl.trace.time.TimeForm;
 import dev.pawl.trace.intake.ProblemCount;
 import dev.pawl.trace.intake.ProblemKind;
 import java.util.List;
-import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;

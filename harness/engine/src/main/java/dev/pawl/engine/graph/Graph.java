@@ -1,6 +1,5 @@
 package dev.pawl.engine.graph;
 
-import dev.pawl.grammar.rules.model.Truth;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;

@@ -3,7 +3,6 @@ package dev.pawl.engine.judge;
 import dev.pawl.engine.Finding.Kind;
 import dev.pawl.engine.graph.BoolNode;
 import dev.pawl.engine.operator.LastFalse;
-import dev.pawl.grammar.rules.model.Truth;
 
 /** {@code must P after D1 within D2}: the first P in the window answers all obligations whose windows are open. */
 public final class WithinJudge extends ResponseJudge {

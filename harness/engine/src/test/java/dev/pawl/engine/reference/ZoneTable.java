@@ -1,6 +1,5 @@
 package dev.pawl.engine.reference;
 
-import static dev.pawl.engine.reference.TruthTables.truth;
 
 import dev.pawl.engine.TrackingFinding.Kind;
 import dev.pawl.engine.ZoneOutcome;

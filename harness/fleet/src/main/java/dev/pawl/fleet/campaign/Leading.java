@@ -69,6 +69,11 @@ record Leading(CampaignWork work, String folder) implements Foreman.Plan {
       rules = campaign.subject().book().rules().size();
     }
 
+    @Override
+    public RunResult faultless() {
+      return maker.faultless();
+    }
+
     /** What a task comes to. */
     abstract <T> Future<T> ask(Task task, Function<String, T> read);
 

@@ -134,7 +134,7 @@ public final class RideMotion {
     follower = new Follower(hands.minds());
     plant.listen(follower);
     Commanded commanded = new Commanded();
-    ride.devices().forEach(device -> device.accept(commanded));
+    ride.devices().forEach(device -> device.accept(commanded).ifPresent(commands::add));
     Random noise = new Random(scenario.seed());
     ride.sensors().forEach(sensor -> sense(sensor, noise));
   }
@@ -152,43 +152,43 @@ public final class RideMotion {
     return messages.arrived()[signal] != 0;
   }
 
-  /** Makes what the outputs command reach a piece of equipment. */
-  private final class Commanded implements Device.Visitor<Boolean> {
+  /** What a scan does that the outputs command a piece of equipment. */
+  private final class Commanded implements Device.Visitor<Optional<Runnable>> {
 
     @Override
-    public Boolean visit(Device.FrictionBrake it) {
-      return actuate(it.name(), it.actuator());
+    public Optional<Runnable> visit(Device.FrictionBrake it) {
+      return Optional.of(actuate(it.name(), it.actuator()));
     }
 
     @Override
-    public Boolean visit(Device.MagneticBrake it) {
-      return it.actuator().signal().isPresent() && actuate(it.name(), it.actuator());
+    public Optional<Runnable> visit(Device.MagneticBrake it) {
+      return it.actuator().signal().map(signal -> actuate(it.name(), it.actuator()));
     }
 
     @Override
-    public Boolean visit(Device.TyreDrive it) {
+    public Optional<Runnable> visit(Device.TyreDrive it) {
       Tyres tyres = (Tyres) equipment.get(it.name().text());
       int forward = it.runs().map(word -> signal(word).index()).orElse(-1);
       int backward = it.reverses().map(word -> signal(word).index()).orElse(-1);
-      return commands.add(() -> plant.drive(tyres, (forward >= 0 && on(forward) ? 1 : 0)
+      return Optional.of(() -> plant.drive(tyres, (forward >= 0 && on(forward) ? 1 : 0)
           - (backward >= 0 && on(backward) ? 1 : 0)));
     }
 
     @Override
-    public Boolean visit(Device.ChainLift it) {
+    public Optional<Runnable> visit(Device.ChainLift it) {
       Lift lift = (Lift) equipment.get(it.name().text());
       int runs = signal(it.runs()).index();
       int reference = it.reference().map(word -> signal(word).index()).orElse(-1);
       int works = it.works().map(word -> signal(word).index()).orElse(-1);
-      return commands.add(() -> plant.run(lift, on(runs), reference >= 0 ? messages.arrived()[reference]
+      return Optional.of(() -> plant.run(lift, on(runs), reference >= 0 ? messages.arrived()[reference]
           : works < 0 || on(works) ? it.working() : it.idle()));
     }
 
     @Override
-    public Boolean visit(Device.SwitchDrive it) {
+    public Optional<Runnable> visit(Device.SwitchDrive it) {
       int thrown = signal(it.thrown()).index();
       stuckSwitches.put(it.name().text(), false);
-      return commands.add(() -> {
+      return Optional.of(() -> {
         if (!stuckSwitches.get(it.name().text())) {
           plant.turn(it.track(), on(thrown), it.time());
         }
@@ -196,18 +196,17 @@ public final class RideMotion {
     }
   }
 
-  private boolean actuate(Word name, Device.Actuator actuator) {
+  private Runnable actuate(Word name, Device.Actuator actuator) {
     ActuatedBrake brake = (ActuatedBrake) equipment.get(name.text());
     int index = signal(actuator.signal().orElseThrow()).index();
-    commands.add(() -> {
-      boolean opened = on(index) == actuator.opens();
-      boolean held = !actuator.opens() || air.isEmpty() || air.get().isEnough(now);
-      plant.close(brake, !(opened && held));
-    });
     if (actuator.air() > 0) {
       airUsers.add(() -> on(index) == actuator.opens() ? actuator.air() : 0);
     }
-    return true;
+    return () -> {
+      boolean opened = on(index) == actuator.opens();
+      boolean held = !actuator.opens() || air.isEmpty() || air.get().isEnough(now);
+      plant.close(brake, !(opened && held));
+    };
   }
 
   private void sense(Sensor sensor, Random noise) {

@@ -2,6 +2,7 @@ package dev.pawl.report.compare;
 
 import dev.pawl.engine.Verdict;
 import dev.pawl.report.compare.ReportDigest.RuleDigest;
+import java.util.Locale;
 import java.util.Optional;
 
 /**
@@ -50,10 +51,39 @@ public record RuleChange(String trace, Optional<RuleDigest> before, Optional<Rul
     };
   }
 
+  /** Which way a rule went, the gravest first. */
+  public enum Way {
+    NEWLY_BROKEN, NO_LONGER_EXERCISED, WORSE, OTHER;
+
+    /** As a label: {@code newly broken}. */
+    public String words() {
+      return name().toLowerCase(Locale.ROOT).replace('_', ' ');
+    }
+  }
+
+  /** Which way it went; worse is also a rule that was broken before and is so more often, or by more. */
+  public Way way() {
+    if (newlyBroken()) {
+      return Way.NEWLY_BROKEN;
+    }
+    if (noLongerExercised()) {
+      return Way.NO_LONGER_EXERCISED;
+    }
+    boolean less = before.isPresent() && (after.isEmpty() || worth(after.get().verdict()) < worth(before.get()
+        .verdict()) || brokenMore(before.get(), after.get()));
+    return less ? Way.WORSE : Way.OTHER;
+  }
+
   /** Whether the later report shows less for the rule than the earlier one, or nothing. */
   public boolean isWorse() {
-    return before.isPresent() && (after.isEmpty() || worth(after.get().verdict()) < worth(before.get().verdict()))
-        || newlyBroken() || noLongerExercised();
+    return way() != Way.OTHER;
+  }
+
+  private static boolean brokenMore(RuleDigest before, RuleDigest after) {
+    return before.verdict() == Verdict.BROKEN && after.verdict() == Verdict.BROKEN
+        && (after.obligations().missed() > before.obligations().missed()
+        || before.margin().isPresent() && after.margin().isPresent()
+        && after.margin().get().value() < before.margin().get().value());
   }
 
   private static int worth(Verdict verdict) {

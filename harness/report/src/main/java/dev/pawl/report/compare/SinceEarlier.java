@@ -8,7 +8,6 @@ import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.ValueText;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.function.Predicate;
 
 /** A comparison with an earlier report in a few sentences, for the first pages of the later one. */
 public final class SinceEarlier {
@@ -25,9 +24,14 @@ public final class SinceEarlier {
   /** What changed from the one report to the other. */
   public static Earlier of(ReportDigest earlier, Report report) {
     ReportComparison comparison = ReportComparison.of(earlier, ReportDigest.of("", report));
+    return new Earlier(earlier.name(), comparison.isWorse(), sentences(comparison));
+  }
+
+  /** A comparison in some sentences, what is worse first. */
+  public static List<String> sentences(ReportComparison comparison) {
     SinceEarlier since = new SinceEarlier(comparison);
     since.say();
-    return new Earlier(earlier.name(), comparison.isWorse(), since.sentences);
+    return since.sentences;
   }
 
   private void say() {
@@ -35,9 +39,9 @@ public final class SinceEarlier {
         + ValueText.count(comparison.unchanged()) + " did not. " + (comparison.isWorse()
             ? "Less is shown than then, or less asked for:" : "No verdict is worse, and nothing is gone or loosened."));
     List<RuleChange> all = comparison.changes();
-    list("Newly broken", rules(all, RuleChange::newlyBroken));
-    list("No longer exercised", rules(all, RuleChange::noLongerExercised));
-    list("Otherwise worse", rules(all, it -> it.isWorse() && !it.newlyBroken() && !it.noLongerExercised()));
+    list("Newly broken", rules(all, RuleChange.Way.NEWLY_BROKEN));
+    list("No longer exercised", rules(all, RuleChange.Way.NO_LONGER_EXERCISED));
+    list("Otherwise worse", rules(all, RuleChange.Way.WORSE));
     list("Loosened", asked(StatedChange.Way.LOOSENED));
     list("Changed so that a person has to say whether it asks for less", asked(StatedChange.Way.UNCLEAR));
     list("Dropped", comparison.dropped());
@@ -49,8 +53,9 @@ public final class SinceEarlier {
     list("To be careful with", comparison.differences());
   }
 
-  private static List<String> rules(List<RuleChange> changes, Predicate<RuleChange> such) {
-    return changes.stream().filter(such).map(change -> change.either().id()).distinct().toList();
+  private static List<String> rules(List<RuleChange> changes, RuleChange.Way way) {
+    return changes.stream().filter(change -> change.way() == way).map(change -> change.either().id()).distinct()
+        .toList();
   }
 
   private List<String> asked(StatedChange.Way way) {

@@ -4,6 +4,7 @@ import dev.pawl.report.compare.FindingPair;
 import dev.pawl.report.compare.MarginShift;
 import dev.pawl.report.compare.ReportComparison;
 import dev.pawl.report.compare.ReportDigest.MarginDigest;
+import dev.pawl.report.compare.SinceEarlier;
 import dev.pawl.report.model.FileName;
 import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.words.FindingWords;
@@ -15,8 +16,9 @@ import java.util.List;
 import java.util.OptionalDouble;
 
 /**
- * Writes comparison.html: the margins of each rule that moved and the findings that are not the same any more, before
- * and after on one axis each, above what the comparison says in words. It needs no network and no script.
+ * Writes comparison.html: in short what changed, what is worse first; then the margins of each rule that moved and the
+ * findings that are not the same any more, before and after on one axis each, above what the comparison says in words.
+ * It needs no network and no script.
  */
 public final class ComparisonPage {
 
@@ -57,6 +59,10 @@ public final class ComparisonPage {
     html.open("dl", "class", "record").element("dt", "Before").element("dd", before).element("dt", "After")
         .element("dd", after).end();
     html.end().open("main");
+    html.open("section", "aria-labelledby", "short").element("h2", "In short", "id", "short");
+    html.open("ul", "class", "plain");
+    SinceEarlier.sentences(comparison).forEach(sentence -> html.element("li", sentence));
+    html.end().end();
     html.open("section", "aria-labelledby", "margins").element("h2", "Margins that moved", "id", "margins");
     html.element("p", comparison.shifts().isEmpty()
         ? "No rule's verdict or nearest margin moved where both have margins."

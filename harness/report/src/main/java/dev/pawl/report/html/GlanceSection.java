@@ -9,7 +9,6 @@ import dev.pawl.report.model.MarginResult;
 import dev.pawl.report.model.Report;
 import dev.pawl.report.model.RequirementOverview;
 import dev.pawl.report.model.RuleOverview;
-import dev.pawl.report.model.TraceResult;
 import dev.pawl.report.words.DecisionWords;
 import dev.pawl.report.words.FindingWords;
 import dev.pawl.report.words.LapsedDecision;

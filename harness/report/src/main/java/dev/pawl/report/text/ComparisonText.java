@@ -40,7 +40,7 @@ public final class ComparisonText {
         .forEach(stated -> stated(stated, page, style));
     page.blank();
     comparison.dropped().forEach(dropped -> page.labelled("dropped", dropped));
-    changes.stream().sorted(Comparator.comparing(ComparisonText::rank))
+    changes.stream().sorted(Comparator.comparing(RuleChange::way))
         .forEach(change -> change(change, page, style));
     comparison.onlyBefore().forEach(trace -> page.labelled("only before", trace));
     comparison.onlyAfter().forEach(trace -> page.labelled("only after", trace));
@@ -86,9 +86,9 @@ public final class ComparisonText {
   private static void change(RuleChange change, Page page, Style style) {
     page.blank();
     RuleDigest rule = change.either();
-    String lead = change.newlyBroken() ? "NEWLY BROKEN  " : change.noLongerExercised() ? "NO LONGER EXERCISED  "
-        : change.isWorse() ? "WORSE  " : "";
-    page.line((lead.isEmpty() ? "" : style.verdict(rule.verdict(), lead)) + style.strong(Legible.of(rule.id())) + "  "
+    String lead = change.isWorse() ? style.verdict(rule.verdict(), change.way().words().toUpperCase(Locale.ROOT) + "  ")
+        : "";
+    page.line(lead + style.strong(Legible.of(rule.id())) + "  "
         + Legible.of(rule.title()) + style.faint("  " + Legible.of(change.trace())));
     if (change.verdictChanged()) {
       page.labelled("verdict", verdict(change.before()) + " -> " + verdict(change.after()));
@@ -101,10 +101,6 @@ public final class ComparisonText {
       page.labelled("margin", margin(change.before().orElseThrow().margin()) + " -> "
           + margin(change.after().orElseThrow().margin()));
     }
-  }
-
-  private static int rank(RuleChange change) {
-    return change.newlyBroken() ? 0 : change.noLongerExercised() ? 1 : change.isWorse() ? 2 : 3;
   }
 
   private static String verdict(Optional<RuleDigest> rule) {

@@ -5,6 +5,7 @@ import dev.pawl.engine.Obligations;
 import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.Tried;
 import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.report.model.DepartureResult;
 import dev.pawl.report.model.EvidenceResult;
@@ -22,6 +23,9 @@ import java.util.List;
 
 /** Findings, verdicts and margins as sentences. */
 public final class FindingWords {
+
+  /** Signals that a sentence names; of more it says how many. */
+  private static final int MOST_NAMES = 5;
 
   private FindingWords() {}
 
@@ -135,14 +139,17 @@ public final class FindingWords {
 
   /**
    * How often each trial of a rule occurred, such as
-   * {@code tried by rises(go) given not clear: 3 times, first at 12.5 s}.
+   * {@code tried by rises(go) given not clear: 3 times, first at 12.5 s} or {@code tried by trigger: met once}.
    */
   public static List<String> tried(Rule rule, List<Tried> tried, TimeBase base) {
     List<String> lines = new ArrayList<>();
     for (int trial = 0; trial < tried.size(); trial++) {
       String first = tried.get(trial).first().isPresent() ? ", first at "
           + TimeText.at(base, tried.get(trial).first().getAsLong()) : "";
-      lines.add(rule.proof().trials().get(trial).text() + ": " + times(tried.get(trial).times()) + first);
+      Proof.Trial stated = rule.proof().trials().get(trial);
+      String times = times(tried.get(trial).times());
+      String count = stated.match(byTrigger -> times.equals("never") ? "never met" : "met " + times, byEvent -> times);
+      lines.add(stated.text() + ": " + count + first);
     }
     return lines;
   }
@@ -153,8 +160,10 @@ public final class FindingWords {
    */
   public static String notExercisedReason(RuleResult rule) {
     if (!rule.seen().unrecorded().isEmpty()) {
-      return "rests on recorded signals only: the trace has no values of "
-          + String.join(", ", rule.seen().unrecorded());
+      List<String> names = rule.seen().unrecorded();
+      return "rests on recorded signals only: the trace has no values of " + (names.size() <= MOST_NAMES + 1
+          ? String.join(", ", names) : String.join(", ", names.subList(0, MOST_NAMES)) + " and "
+              + (names.size() - MOST_NAMES) + " more");
     }
     List<String> parts = new ArrayList<>();
     if (rule.obligations().met() > 0) {

@@ -81,6 +81,28 @@ class ReportComparisonTest {
   }
 
   @Test
+  void aBrokenRuleIsWorseThatIsBrokenMoreOftenOrByMore() throws IOException {
+    ReportComparison more = broken(1, -0.5, 3, -0.5);
+    ReportComparison further = broken(1, -0.5, 1, -0.6);
+    for (ReportComparison worse : List.of(more, further)) {
+      assertThat(worse.isWorse()).isTrue();
+      assertThat(ComparisonText.of(worse, Style.PLAIN)).startsWith("WORSE  A  title of A  day.csv\n");
+      StringWriter page = new StringWriter();
+      ComparisonPage.write("before", "after", worse, "", page);
+      assertThat(page.toString()).containsSubsequence("In short", "Otherwise worse: A.", "Margins that moved");
+    }
+    assertThat(broken(3, -0.6, 1, -0.5).isWorse()).isFalse();
+    assertThat(broken(1, -0.5, 1, -0.5).isWorse()).isFalse();
+  }
+
+  /** Of a rule that is broken in both reports: how often, and by what margin at worst. */
+  private static ReportComparison broken(int before, double margin, int after, double marginAfter) {
+    return ReportComparison.of(new ReportDigest("before", false, List.of(new TraceDigest("day.csv", List.of(rule("A", 1,
+        before, margin))))), new ReportDigest("after", false, List.of(new TraceDigest("day.csv", List.of(rule("A", 1,
+            after, marginAfter))))));
+  }
+
+  @Test
   void rulesAreCountedOnceHoweverManyTracesTheyChangeIn() throws IOException {
     ReportDigest before = new ReportDigest("before", false, List.of(
         new TraceDigest("mon.csv", List.of(rule("A", 2, 0, 0.5), rule("B", 1, 0, 0.4), rule("C", 1, 0, 0.3))),

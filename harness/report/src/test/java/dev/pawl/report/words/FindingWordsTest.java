@@ -10,6 +10,7 @@ import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.source.Source;
 import dev.pawl.report.model.RuleResult;
 import dev.pawl.report.model.Seen;
+import dev.pawl.report.model.TimeBase;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
@@ -34,10 +35,25 @@ class FindingWordsTest {
         .isEqualTo("met once; already so 2 times; its stay never tried by go");
   }
 
-  private static String reason(String duty, Obligations obligations, long... tried) {
-    Rule rule = RuleLanguage.compile(List.of(new Source("gates.rules",
+  @Test
+  void aTriggerTriesARuleWhereItIsMet() {
+    Rule rule = rule("when rises(release) must gates within 1 s tried by trigger tried by go");
+    List<Tried> none = List.of(new Tried(0, OptionalLong.empty()), new Tried(0, OptionalLong.empty()));
+    List<Tried> some = List.of(new Tried(2, OptionalLong.of(3_000_000_000L)), new Tried(1, OptionalLong.empty()));
+    assertThat(FindingWords.tried(rule, none, TimeBase.START)).as("also where the trigger came and was missed")
+        .containsExactly("tried by trigger: never met", "tried by go: never");
+    assertThat(FindingWords.tried(rule, some, TimeBase.START)).containsExactly(
+        "tried by trigger: met 2 times, first at 3.000 s", "tried by go: once");
+  }
+
+  private static Rule rule(String duty) {
+    return RuleLanguage.compile(List.of(new Source("gates.rules",
         "input release, gates, bars, go : bool\nrule R-1 \"Gates\" basis practice " + duty)), SourceLoader.none())
         .book().orElseThrow().rules().get(0);
+  }
+
+  private static String reason(String duty, Obligations obligations, long... tried) {
+    Rule rule = rule(duty);
     List<Tried> trials = Arrays.stream(tried).mapToObj(times -> new Tried(times, OptionalLong.empty())).toList();
     return FindingWords.notExercisedReason(new RuleResult(rule, obligations, Optional.empty(),
         new Seen(OptionalLong.empty(), List.of(), List.of(), trials, 0, List.of()), List.of(), List.of()));

@@ -7,41 +7,25 @@ import dev.pawl.report.model.Reading;
 import dev.pawl.report.model.TimeBase;
 import dev.pawl.run.EventSource;
 import dev.pawl.run.RunOfAnother;
+import dev.pawl.run.SourceOfAnother;
 import dev.pawl.trace.feedback.Feedback;
 import dev.pawl.trace.intake.Progress;
 import java.io.IOException;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 
 /**
  * The recording of what a bench answered to a trace, beside what the trace says of its outputs.
  *
- * @param answers inputs of the trace and outputs of the bench
+ * @param source inputs of the trace and outputs of the bench
  * @param recorded outputs of the trace
  * @param feedback which signals follow which outputs
  */
-record AnsweredSource(EventSource answers, RecordedOutputs recorded, Feedback feedback) implements EventSource {
-
-  @Override
-  public String name() {
-    return answers.name();
-  }
-
-  @Override
-  public Optional<Path> file() {
-    return answers.file();
-  }
-
-  @Override
-  public boolean reacts() {
-    return false;
-  }
+record AnsweredSource(EventSource source, RecordedOutputs recorded, Feedback feedback) implements SourceOfAnother {
 
   @Override
   public EventSource forAnotherLook() {
-    return new AnsweredSource(answers.forAnotherLook(), recorded, feedback);
+    return new AnsweredSource(source.forAnotherLook(), recorded, feedback);
   }
 
   /** The outputs are compared, whoever else takes them. */
@@ -49,7 +33,7 @@ record AnsweredSource(EventSource answers, RecordedOutputs recorded, Feedback fe
   public EventSource.Run begin(boolean[] needed) throws IOException {
     boolean[] taken = needed.clone();
     feedback.moving().forEach(output -> taken[output] = true);
-    return new Run(answers.begin(taken));
+    return new Run(source.begin(taken));
   }
 
   /** One run. */

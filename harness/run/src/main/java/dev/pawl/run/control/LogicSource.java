@@ -17,6 +17,7 @@ import dev.pawl.report.model.TraceResult;
 import dev.pawl.run.EventSource;
 import dev.pawl.run.RunException;
 import dev.pawl.run.RunOfAnother;
+import dev.pawl.run.SourceOfAnother;
 import dev.pawl.run.Unjudged;
 import dev.pawl.run.files.FileTrouble;
 import dev.pawl.run.files.LogicFiles;
@@ -24,7 +25,6 @@ import dev.pawl.trace.feedback.Feedback;
 import dev.pawl.trace.intake.Progress;
 import dev.pawl.trace.sampling.SamplingMeter;
 import java.io.IOException;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -34,34 +34,14 @@ import java.util.function.BooleanSupplier;
 /**
  * A source that logic under test answers to: its inputs drive the logic, and what that gives is judged with them.
  *
- * @param controlled the source
+ * @param source what drives it
  * @param feedback which of its signals follow which outputs
  * @param controller the logic
  * @param turn an input that is otherwise than recorded
  * @param periods how the outputs of the source were looked at, by signal index, as far as an earlier look has shown it
  */
-record LogicSource(EventSource controlled, Feedback feedback, LogicController controller, Optional<Turn> turn,
-    long[] periods) implements EventSource {
-
-  @Override
-  public String name() {
-    return controlled.name();
-  }
-
-  @Override
-  public Optional<Path> file() {
-    return controlled.file();
-  }
-
-  @Override
-  public List<Path> files() {
-    return controlled.files();
-  }
-
-  @Override
-  public boolean reacts() {
-    return controlled.reacts();
-  }
+record LogicSource(EventSource source, Feedback feedback, LogicController controller, Optional<Turn> turn,
+    long[] periods) implements SourceOfAnother {
 
   /** Nobody else sees or records it twice. */
   @Override
@@ -71,7 +51,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
 
   /** Runs through it again for a witness, as long as that wants to see more. */
   void shown(LogicFiles files, LineWitness witness, BooleanSupplier more) throws IOException {
-    LogicSource again = new LogicSource(controlled.forAnotherLook(), feedback, controller.with(files, witness), turn,
+    LogicSource again = new LogicSource(source.forAnotherLook(), feedback, controller.with(files, witness), turn,
         periods.clone());
     try (EventSource.Run run = again.begin(new boolean[periods.length])) {
       run.runTo(run.heardBy(new Unjudged()), (bytes, lines) -> more.getAsBoolean());
@@ -79,7 +59,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
   }
 
   private LogicSource unseen(Optional<Turn> other) {
-    return new LogicSource(controlled.forAnotherLook(), feedback, controller.unseen(), other, periods);
+    return new LogicSource(source.forAnotherLook(), feedback, controller.unseen(), other, periods);
   }
 
   /** The same with an input turned, up to the end of that; nothing is compared with what was recorded. */
@@ -89,7 +69,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
 
   @Override
   public TraceResult examined(TraceResult result) {
-    TraceResult known = Drawings.of(this, feedback.book()).added(controlled.examined(result));
+    TraceResult known = Drawings.of(this, feedback.book()).added(source.examined(result));
     if (!controller.challenged() || known.rules().isEmpty()) {
       return known;
     }
@@ -107,7 +87,7 @@ record LogicSource(EventSource controlled, Feedback feedback, LogicController co
     for (int signal = 0; signal < taken.length; signal++) {
       taken[signal] |= controller.binding().binds(signal) || controller.recording().isPresent();
     }
-    return new Run(controlled.begin(taken));
+    return new Run(source.begin(taken));
   }
 
   /** One run: the harness is made at the first event, since power cuts count from there. */

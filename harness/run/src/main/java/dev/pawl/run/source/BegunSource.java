@@ -7,10 +7,10 @@ import dev.pawl.report.words.ValueText;
 import dev.pawl.run.EventSource;
 import dev.pawl.run.RunOfAnother;
 import dev.pawl.run.SourceJudge;
+import dev.pawl.run.SourceOfAnother;
 import dev.pawl.trace.bindings.StatedBeginning;
 import dev.pawl.trace.intake.Progress;
 import java.io.IOException;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -24,7 +24,7 @@ import java.util.TreeMap;
  * A recorded source of which it is stated what signals were before their first rows. Where a first row is stated to be
  * a change, the source is looked at once before, up to the first rows of all those signals.
  */
-public final class BegunSource implements EventSource {
+public final class BegunSource implements SourceOfAnother {
 
   private final EventSource source;
   private final StatedBeginning stated;
@@ -43,28 +43,8 @@ public final class BegunSource implements EventSource {
   }
 
   @Override
-  public String name() {
-    return source.name();
-  }
-
-  @Override
-  public Optional<Path> file() {
-    return source.file();
-  }
-
-  @Override
-  public List<Path> files() {
-    return source.files();
-  }
-
-  @Override
-  public boolean reacts() {
-    return source.reacts();
-  }
-
-  @Override
-  public RuleBook judgedBy(RuleBook rules) {
-    return source.judgedBy(rules);
+  public EventSource source() {
+    return source;
   }
 
   @Override

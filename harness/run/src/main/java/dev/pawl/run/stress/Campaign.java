@@ -4,7 +4,6 @@ import dev.pawl.plant.loop.Truth;
 import dev.pawl.plant.scenario.Scenario;
 import dev.pawl.run.RunException;
 import java.util.ArrayList;
-import java.util.BitSet;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
@@ -14,8 +13,7 @@ import java.util.concurrent.Future;
 
 /**
  * Many runs of one scenario with faults put into it. What it makes and finds depends on its seed and number of runs
- * alone,
- * and not on how many threads work at it.
+ * alone, and not on how many threads work at it.
  *
  * @param base what happens without a fault
  * @param runs how many runs
@@ -90,7 +88,7 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
 
   /** What makes its runs, here or elsewhere. */
   public Maker maker() {
-    return Maker.of(this);
+    return new Maker(this);
   }
 
   /** Runs it; others make the runs. */
@@ -99,14 +97,13 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
     Draw draw = new Draw(candidates, 0, base.lasts(), subject.moments(base), seed, base.seed(), runs);
     Search search = new Search(draw, subject.book().rules().size());
     Tally tally = new Tally(subject.book().rules().size(), candidates);
-    RunResult faultless = subject.run(base, new BitSet());
     boolean goesOn = true;
     for (int from = 0; from < runs && goesOn; from += BATCH) {
       goesOn = batch(team, from, Math.min(runs, from + BATCH), draw, search, tally, listener);
     }
     Found found = goesOn ? made(team, tally, listener) : new Found(List.of(), false);
     List<Broken> broken = found.whole() && findings > 0 ? broken(team, tally) : List.of();
-    return new Outcome(goesOn && found.whole(), faultless, tally, found.small(), tally.sorts().size(), broken);
+    return new Outcome(goesOn && found.whole(), team.faultless(), tally, found.small(), tally.sorts().size(), broken);
   }
 
   private record Found(List<Small> small, boolean whole) {}
@@ -129,8 +126,7 @@ public record Campaign(Subject subject, Scenario base, int runs, long seed, int 
     return true;
   }
 
-  /** Makes hazards small, each sort of them once: what comes of another sort by the same kinds of faults is the same.
-   * */
+  /** Makes each sort of hazards small once: what comes of another sort by the same kinds of faults is the same. */
   private Found made(Team team, Tally tally, Listener listener) {
     Map<String, Small> small = new TreeMap<>();
     List<Small> order = new ArrayList<>();

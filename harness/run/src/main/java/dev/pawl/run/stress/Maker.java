@@ -19,22 +19,24 @@ public final class Maker {
 
   private final Campaign campaign;
   private final List<Candidate> candidates;
+  private final RunResult faultless;
   /** Rules that are broken without any fault. */
   private final BitSet ignored;
 
-  private Maker(Campaign campaign, List<Candidate> candidates, BitSet ignored) {
+  /** Makes the run without a fault first. */
+  Maker(Campaign campaign) {
     this.campaign = campaign;
-    this.candidates = candidates;
-    this.ignored = ignored;
-  }
-
-  static Maker of(Campaign campaign) {
-    RunResult faultless = campaign.subject().run(campaign.base(), new BitSet());
-    BitSet ignored = new BitSet();
+    candidates = campaign.candidates();
+    faultless = campaign.subject().run(campaign.base(), new BitSet());
+    ignored = new BitSet();
     for (int rule = 0; rule < faultless.broken().length; rule++) {
       ignored.set(rule, faultless.isBroken(rule));
     }
-    return new Maker(campaign, campaign.candidates(), ignored);
+  }
+
+  /** What the run without a fault came to. */
+  public RunResult faultless() {
+    return faultless;
   }
 
   RunResult run(Trial trial) {

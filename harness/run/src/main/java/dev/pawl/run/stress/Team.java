@@ -7,6 +7,9 @@ import java.util.concurrent.Future;
 /** Who makes the runs of a campaign. What they come to depends on the runs alone. */
 public interface Team {
 
+  /** What the run without a fault comes to. */
+  RunResult faultless();
+
   /**
    * Makes runs of which none rests on another.
    *

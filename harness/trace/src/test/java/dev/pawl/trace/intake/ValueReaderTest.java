@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.pawl.grammar.rules.model.Exact;
 import dev.pawl.grammar.rules.model.Scale;
 import dev.pawl.grammar.rules.model.Signal;
-import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.grammar.rules.units.UnitTable;
 import dev.pawl.grammar.source.Position;
 import dev.pawl.trace.bindings.Conversion;

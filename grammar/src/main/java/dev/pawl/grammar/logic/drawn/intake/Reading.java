@@ -27,6 +27,9 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
   /** What may stand in every element, and says nothing of what a program does. */
   private static final Set<String> BESIDE = Set.of("addData", "documentation", "addDataInfo", "Comment");
 
+  private static final Pattern NAME = Pattern.compile("[A-Za-z_][A-Za-z0-9_]{0,127}");
+  private static final Pattern WHOLE = Pattern.compile("[0-9]{1,18}");
+
   /** A time as other standards write it: {@code PT1M0.5S}. */
   private static final Pattern DURATION = Pattern.compile("PT(?:([0-9]+)H)?(?:([0-9]+)M)?(?:([0-9.]+)S)?");
 
@@ -55,7 +58,7 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     String text = node.word(attribute);
     if (text.isEmpty()) {
       error(node.position(), "<" + node.name() + "> lacks its " + attribute, "give it one");
-    } else if (!text.matches("[A-Za-z_][A-Za-z0-9_]{0,127}")) {
+    } else if (!NAME.matcher(text).matches()) {
       error(node.position(), "'" + text + "' is no name",
           "a name begins with a letter or '_' and has letters, digits and '_' only");
     }
@@ -166,7 +169,7 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     if (text.isEmpty()) {
       return Optional.empty();
     }
-    if (!text.matches("[0-9]{1,18}")) {
+    if (!WHOLE.matcher(text).matches()) {
       error(node.position(), "the " + attribute + " of <" + node.name() + "> is no whole number: '" + text + "'", "");
       return Optional.empty();
     }
