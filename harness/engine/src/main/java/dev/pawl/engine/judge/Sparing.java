@@ -14,7 +14,7 @@ import java.util.List;
  */
 public final class Sparing {
 
-  /** What times and samples leave open of an {@code unless}: its order with what breaks, and whether it was so at all. */
+  /** What is left open of an {@code unless}: its order with what breaks, and whether it was so at all. */
   public record Nearness(Order order, Doubt doubt) {
 
     public static final Nearness NONE = new Nearness(new Order(0, 0, false), Doubt.NONE);
