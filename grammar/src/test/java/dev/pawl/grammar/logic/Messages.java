@@ -1,9 +1,15 @@
 package dev.pawl.grammar.logic;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.pawl.grammar.corpus.Corpus;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.DiagnosticRenderer;
 import dev.pawl.grammar.source.Source;
+import java.io.IOException;
+import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Stream;
 
 /** Compilations for tests. */
 final class Messages {
@@ -23,6 +29,14 @@ final class Messages {
           .append(diagnostic.hint().isEmpty() ? "" : " = " + diagnostic.hint()).append('\n');
     }
     return lines.toString();
+  }
+
+  /** Compares what is said about a file of a corpus, and whether there is a program, with what is expected. */
+  static void expect(Path file, boolean program, Source... besides) throws IOException {
+    List<Source> sources = Stream.concat(Stream.of(Corpus.source(file)), Stream.of(besides)).toList();
+    LogicLanguage.Compilation compilation = LogicLanguage.compile(sources);
+    assertThat(compilation.program().isPresent()).as("whether there is a program").isEqualTo(program);
+    Corpus.expect(file, new DiagnosticRenderer(sources).render(compilation.diagnostics()));
   }
 
   static String rendered(String text) {

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Demand;
+import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
@@ -76,7 +77,8 @@ class ResponseVerdictTest {
     Demand demand = new Demand.Within(new BoolExpr.Signal(Q), 0, 5 * SECOND, Optional.empty());
     Rule.When duty = new Rule.When(new BoolExpr.Rises(new BoolExpr.Signal(P)), Optional.empty(), Optional.empty(),
         demand);
-    Rule rule = new Rule(0, "R", "response", Rule.Severity.MAJOR, "", true, duty, 0, "", Position.NOWHERE);
+    Rule rule = new Rule(0, "R", "response", Rule.Severity.MAJOR, Rule.Basis.PRACTICE, duty, Proof.NONE, 0, "",
+        Position.NOWHERE);
     return new RuleBook("", 0, List.of(p, q), List.of(), List.of(rule));
   }
 }

@@ -13,8 +13,4 @@ import dev.pawl.logic.runtime.BlockOptions;
 public record LogicOptions(CodeOptions code, BlockOptions blocks, long watchdog) {
 
   public static final LogicOptions DEFAULT = new LogicOptions(CodeOptions.DEFAULT, BlockOptions.DEFAULT, 10_000_000);
-
-  public LogicOptions withWatchdog(long statements) {
-    return new LogicOptions(code, blocks, statements);
-  }
 }

@@ -89,23 +89,6 @@ public record ScanOptions(long period, Pace pace, Map<String, Pace> paces, long 
     return own.jitter() <= most ? own : new Pace(most, own.overrunChance(), own.overrun());
   }
 
-  public ScanOptions withJitter(long jitter, long other) {
-    return new ScanOptions(period, new Pace(jitter, pace.overrunChance(), pace.overrun()), paces, other, onError,
-        outages);
-  }
-
-  public ScanOptions withOverruns(double chance, long length, long other) {
-    return new ScanOptions(period, new Pace(pace.jitter(), chance, length), paces, other, onError, outages);
-  }
-
-  public ScanOptions withPaces(Map<String, Pace> ofTasks) {
-    return new ScanOptions(period, pace, ofTasks, seed, onError, outages);
-  }
-
-  public ScanOptions withOnError(OnError reaction) {
-    return new ScanOptions(period, pace, paces, seed, reaction, outages);
-  }
-
   public ScanOptions withOutages(List<Outage> cuts) {
     return new ScanOptions(period, pace, paces, seed, onError, cuts);
   }

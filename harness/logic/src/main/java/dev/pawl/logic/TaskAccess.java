@@ -109,11 +109,8 @@ final class TaskAccess {
 
     private Room room(Place place) {
       int span = place.steps().stream().mapToInt(index -> (int) (index.high() - index.low()) * index.stride()).sum();
-      if (place.anchor() instanceof Place.Fixed) {
-        return new Room(place.offset(), span);
-      }
-      return place.anchor() instanceof Place.Instance && room.from() >= 0
-          ? new Room(room.from() + place.offset(), room.span() + span) : Room.NONE;
+      return place.anchor().match(fixed -> new Room(place.offset(), span), instance -> room.from() < 0 ? Room.NONE
+          : new Room(room.from() + place.offset(), room.span() + span), pointer -> Room.NONE);
     }
 
     private Void touch(Place place, BitSet slots) {

@@ -30,33 +30,26 @@ sealed interface VariableConversion {
     if (stored.isEmpty()) {
       return Optional.empty();
     }
-    if (signal instanceof ValueType.Bool) {
-      return stored.get() == Elementary.BOOL ? Optional.of(new Same(2)) : Optional.empty();
+    return signal.match(
+        bool -> stored.get() == Elementary.BOOL ? Optional.of(new Same(2)) : Optional.empty(),
+        names -> variable instanceof LogicType.EnumerationType members ? Members.between(names, members)
+            : stored.get().isInteger() ? Optional.of(new Same(names.names().size())) : Optional.empty(),
+        quantity -> variable instanceof LogicType.EnumerationType ? Optional.empty() : number(quantity, stored.get()));
+  }
+
+  private static Optional<VariableConversion> number(ValueType.Quantity signal, Elementary stored) {
+    if (stored.kind() == Elementary.Kind.DURATION) {
+      return signal.dimension().equals(Dimension.TIME) ? Optional.of(new Duration()) : Optional.empty();
     }
-    if (signal instanceof ValueType.Enumeration names) {
-      return variable instanceof LogicType.EnumerationType members ? Members.between(names, members)
-          : stored.get().isInteger() ? Optional.of(new Same(names.names().size())) : Optional.empty();
-    }
-    ValueType.Quantity quantity = (ValueType.Quantity) signal;
-    if (stored.get().kind() == Elementary.Kind.DURATION) {
-      return quantity.dimension().equals(Dimension.TIME) ? Optional.of(new Duration()) : Optional.empty();
-    }
-    if (variable instanceof LogicType.EnumerationType) {
-      return Optional.empty();
-    }
-    return stored.get().isNumber() ? Optional.of(new Scaled(stored.get(), quantity))
-        : Optional.empty();
+    return stored.isNumber() ? Optional.of(new Scaled(stored, signal)) : Optional.empty();
   }
 
   /** What a signal of that type goes together with. */
   static String hint(ValueType signal) {
-    if (signal instanceof ValueType.Bool) {
-      return "a bool signal needs a BOOL variable";
-    }
-    if (signal instanceof ValueType.Enumeration) {
-      return "an enumeration needs an enumeration with the same names, or an integer variable that holds the index";
-    }
-    return "a number needs a REAL, LREAL or integer variable, a time also a TIME one";
+    return signal.match(
+        bool -> "a bool signal needs a BOOL variable",
+        names -> "an enumeration needs an enumeration with the same names, or an integer variable that holds the index",
+        quantity -> "a number needs a REAL, LREAL or integer variable, a time also a TIME one");
   }
 
   /** Truth values, and enumerations held as their index. */

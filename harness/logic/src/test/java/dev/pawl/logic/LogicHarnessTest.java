@@ -8,6 +8,8 @@ import dev.pawl.grammar.logic.model.Elementary;
 import dev.pawl.logic.ScanOptions.OnError;
 import dev.pawl.logic.ScanOptions.Outage;
 import dev.pawl.logic.ScanOptions.Restart;
+import dev.pawl.logic.code.CodeOptions;
+import dev.pawl.logic.runtime.BlockOptions;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
@@ -27,6 +29,11 @@ class LogicHarnessTest {
       """;
   private static final Books FOLLOWED = new Books().input("button", Books.BOOL).output("lamp", Books.BOOL);
   private static final ScanOptions TEN = ScanOptions.every(10_000_000);
+  private static final ScanOptions.Pace JITTER = new ScanOptions.Pace(3_000_000, 0, 0);
+
+  private static ScanOptions scans(ScanOptions.Pace pace, long seed, OnError onError) {
+    return new ScanOptions(10_000_000, pace, Map.of(), seed, onError, List.of());
+  }
 
   @Test
   void inputsKeepTheirTimesAndOutputsComeAtTheNextScanWithTheLineThatWroteThem() {
@@ -159,7 +166,7 @@ class LogicHarnessTest {
   @Test
   void afterAnErrorTheNextScanRunsByOption() {
     String program = FOLLOWER.replace("lamp := TRUE;", "lamp := 10 / BOOL_TO_INT(NOT button) > 1;");
-    Replay replay = new Replay(program, FOLLOWED, TEN.withOnError(OnError.NEXT_SCAN));
+    Replay replay = new Replay(program, FOLLOWED, scans(ScanOptions.Pace.EXACT, 1, OnError.NEXT_SCAN));
     LogicOutcome outcome = replay.at(0, "button", 1).at(25, "button", 0).end(40);
     assertThat(outcome.errorCount()).isEqualTo(3);
     assertThat(outcome.scans()).isEqualTo(5);
@@ -195,7 +202,8 @@ class LogicHarnessTest {
     String program =
         "PROGRAM P VAR i : DINT; n : DINT; END_VAR FOR i := 1 TO 10000000 DO n := n + 1; END_FOR; END_PROGRAM";
     assertThat(TestMachine.of(program).scan(0)).isPresent();
-    ScanMachine machine = TestMachine.of(program, LogicOptions.DEFAULT.withWatchdog(30_000_000));
+    ScanMachine machine = TestMachine.of(program, new LogicOptions(CodeOptions.DEFAULT,
+        BlockOptions.DEFAULT, 30_000_000));
     assertThat(machine.scan(0)).isEmpty();
     assertThat(machine.word("n")).isEqualTo(10_000_000);
   }
@@ -267,9 +275,9 @@ class LogicHarnessTest {
 
   @Test
   void jitterIsLateByLessThanItsBoundAndTheSameForTheSameSeed() {
-    ScanOptions jittered = TEN.withJitter(3_000_000, 42);
+    ScanOptions jittered = scans(JITTER, 42, OnError.STOP);
     List<String> first = ticks(jittered);
-    assertThat(first).isEqualTo(ticks(jittered)).isNotEqualTo(ticks(TEN.withJitter(3_000_000, 43))).hasSize(11);
+    assertThat(first).isEqualTo(ticks(jittered)).isNotEqualTo(ticks(scans(JITTER, 43, OnError.STOP))).hasSize(11);
     for (int scan = 1; scan < 10; scan++) {
       double time = Double.parseDouble(first.get(scan + 1).split(" ")[0]);
       assertThat(time).isBetween(scan * 10.0, scan * 10.0 + 3);
@@ -278,7 +286,7 @@ class LogicHarnessTest {
 
   @Test
   void scansThatFallDueDuringAnOverrunAreSkipped() {
-    Replay replay = new Replay(TICKING, TICKS, TEN.withOverruns(1, 25_000_000, 1));
+    Replay replay = new Replay(TICKING, TICKS, scans(new ScanOptions.Pace(0, 1, 25_000_000), 1, OnError.STOP));
     LogicOutcome outcome = replay.at(0, "button", 0).end(100);
     assertThat(replay.lines()).containsExactly("0.0 button=0 trace:2", "0.0 ticks=1.0 test.st:4",
         "30.0 ticks=2.0 test.st:4", "60.0 ticks=3.0 test.st:4", "90.0 ticks=4.0 test.st:4");

@@ -3,6 +3,7 @@ package dev.pawl.logic;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.tuple;
 
+import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 
@@ -152,7 +153,8 @@ class TasksTest {
         TASK Slow(INTERVAL := T#100ms, PRIORITY := 5);
         PROGRAM f WITH Fast : Follow;
         PROGRAM s WITH Slow : Counter;""";
-    ScanOptions late = ScanOptions.DEFAULT.withPaces(Map.of("SLOW", new ScanOptions.Pace(0, 1, 35_000_000)));
+    ScanOptions late = new ScanOptions(10_000_000, ScanOptions.Pace.EXACT,
+        Map.of("SLOW", new ScanOptions.Pace(0, 1, 35_000_000)), 1, ScanOptions.OnError.STOP, List.of());
     Replay interrupted = replay(body.formatted(1), late);
     interrupted.at(0, "button", 0);
     assertThat(interrupted.end(95).tasks().get(0)).isEqualTo(new LogicOutcome.TaskRuns("Fast", 10, 0, 0));

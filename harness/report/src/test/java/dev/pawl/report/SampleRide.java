@@ -16,6 +16,7 @@ import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.Demand;
 import dev.pawl.grammar.rules.model.Dimension;
 import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
@@ -93,43 +94,44 @@ public final class SampleRide {
     return new Position("rules/sample.rules", line, 1, 4);
   }
 
+  private static final Rule.Basis PRACTICE = new Rule.Basis("practice", true);
+
   private static Rule stop() {
     Rule.Duty duty = new Rule.When(new BoolExpr.Falls(new BoolExpr.Signal(ESTOP)), Optional.empty(), Optional.empty(),
         new Demand.Within(new BoolExpr.Not(new BoolExpr.Signal(LIFT_RUN)), 0, 500 * MS, Optional.empty()));
-    return new Rule(0, "STOP-01", "E-stop stops the lift", Rule.Severity.CRITICAL, "practice", true, duty, 10 * MS,
+    return new Rule(0, "STOP-01", "E-stop stops the lift", Rule.Severity.CRITICAL, PRACTICE, duty, Proof.NONE, 10 * MS,
         "when falls(estop_chain) must not lift_run within 500 ms", at(12));
   }
 
   private static Rule speedLimit() {
     BoolExpr required = new BoolExpr.Compare(Comparison.AT_MOST, new NumExpr.Signal(LIFT_SPEED),
         new NumExpr.Constant(6 * 0.44704), 0);
-    return new Rule(1, "LIFT-02", "Lift speed stays below its limit", Rule.Severity.MAJOR, "sample sheet, 3.2", false,
-        new Rule.Always(required, false, Optional.empty(), Optional.empty()), 10 * MS, "always lift_speed <= 6 mph",
-            at(18));
+    return new Rule(1, "LIFT-02", "Lift speed stays below its limit", Rule.Severity.MAJOR,
+        new Rule.Basis("sample sheet, 3.2", false), new Rule.Always(required, false, Optional.empty(),
+            Optional.empty()), Proof.NONE, 10 * MS, "always lift_speed <= 6 mph",
+        at(18));
   }
 
   private static Rule dispatch() {
     BoolExpr trigger = new BoolExpr.Rises(new BoolExpr.Signal(CREST_FLAG));
-    return new Rule(2, "ZONE-01", "No dispatch into an occupied zone", Rule.Severity.CRITICAL, "practice", true,
+    return new Rule(2, "ZONE-01", "No dispatch into an occupied zone", Rule.Severity.CRITICAL, PRACTICE,
         new Rule.When(trigger, Optional.empty(), Optional.empty(),
-            new Demand.AtOnce(new BoolExpr.Not(new BoolExpr.Occupied(0)), Optional.empty())), 10 * MS,
-        "when rises(crest_flag) must not occupied(lift)", at(24));
+            new Demand.AtOnce(new BoolExpr.Not(new BoolExpr.Occupied(0)), Optional.empty())), Proof.NONE,
+        10 * MS, "when rises(crest_flag) must not occupied(lift)", at(24));
   }
 
   private static Rule idle() {
     BoolExpr trigger = new BoolExpr.HeldFor(new BoolExpr.Not(new BoolExpr.Occupied(0)), 20_000 * MS);
-    return new Rule(3, "LIFT-01", "Lift idles when no train is near", Rule.Severity.MINOR, "practice", true,
+    return new Rule(3, "LIFT-01", "Lift idles when no train is near", Rule.Severity.MINOR, PRACTICE,
         new Rule.When(trigger, Optional.empty(), Optional.empty(),
             new Demand.Within(new BoolExpr.Not(new BoolExpr.Signal(LIFT_RUN)), 0, 3000 * MS, Optional.empty())),
-                10 * MS,
-        "when not occupied(lift) for 20 s must not lift_run within 3 s", at(30));
+        Proof.NONE, 10 * MS, "when not occupied(lift) for 20 s must not lift_run within 3 s", at(30));
   }
 
   private static Rule reset() {
-    return new Rule(4, "STOP-02", "Reset alone starts nothing", Rule.Severity.MAJOR, "practice", true,
+    return new Rule(4, "STOP-02", "Reset alone starts nothing", Rule.Severity.MAJOR, PRACTICE,
         new Rule.Always(new BoolExpr.Not(new BoolExpr.Signal(LIFT_RUN)), true, Optional.empty(), Optional.empty()),
-            10 * MS,
-        "never lift_run", at(36));
+        Proof.NONE, 10 * MS, "never lift_run", at(36));
   }
 
   /**
@@ -301,7 +303,6 @@ public final class SampleRide {
     broken.set(0, broken.get(0).withDrawings(List.of(network(), chart())));
     rules.set(0, new RuleResult(first.rule(), first.obligations(), first.margin(), first.seen(), broken,
         first.doubtful()));
-    return new TraceResult(trace.path(), trace.timeBase(), trace.start(), trace.end(), trace.lines(), trace.events(),
-        trace.overwritten(), trace.partial(), trace.reading(), rules, trace.zones(), trace.truth());
+    return trace.withRules(rules);
   }
 }

@@ -3,6 +3,7 @@ package dev.pawl.run;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.pawl.grammar.rules.model.BoolExpr;
+import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.source.Position;
@@ -25,7 +26,7 @@ class TraceThreadsTest {
   private static RuleBook book(int rules) {
     Rule.Always always = new Rule.Always(new BoolExpr.Constant(true), false, Optional.empty(), Optional.empty());
     return new RuleBook("", 0, List.of(), List.of(), IntStream.range(0, rules)
-        .mapToObj(index -> new Rule(index, "R-" + index, "", Rule.Severity.MINOR, "", true, always, 0, "",
-            Position.NOWHERE)).toList());
+        .mapToObj(index -> new Rule(index, "R-" + index, "", Rule.Severity.MINOR, Rule.Basis.PRACTICE, always,
+            Proof.NONE, 0, "", Position.NOWHERE)).toList());
   }
 }

@@ -34,11 +34,6 @@ final class FileTraceReader implements TraceReader {
   }
 
   @Override
-  public TraceFormat format() {
-    return format;
-  }
-
-  @Override
   public boolean calendar() {
     return decoder.calendar();
   }

@@ -8,9 +8,6 @@ import java.io.IOException;
 /** An opened trace. It can be read once, on one thread. */
 public interface TraceReader extends Closeable {
 
-  /** The format, as stated or as known by the first bytes. */
-  TraceFormat format();
-
   /** Whether times count from 1970 (UTC) rather than from a start of the trace's own; known from the first event on. */
   boolean calendar();
 

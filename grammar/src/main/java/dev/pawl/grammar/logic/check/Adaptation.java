@@ -37,18 +37,17 @@ final class Adaptation {
    * @return the value; some value of that type where the operand does not fit, which has then been reported
    */
   Value to(LogicType wanted, Operand operand, String role) {
-    if (operand instanceof Operand.Wrong || wanted instanceof LogicType.Unknown) {
+    if (wanted instanceof LogicType.Unknown) {
       return anyValue(wanted);
     }
-    if (operand instanceof Operand.Number number) {
-      return number(wanted, number, role);
-    }
-    if (operand instanceof Operand.Typed typed) {
-      Optional<Value> fitting = typed(wanted, typed).or(() -> counted(wanted, typed));
-      if (fitting.isPresent()) {
-        return fitting.get();
-      }
-    }
+    return operand.match(
+        typed -> typed(wanted, typed).or(() -> counted(wanted, typed)).orElseGet(() -> misfit(wanted, typed, role)),
+        number -> number(wanted, number, role),
+        whole -> misfit(wanted, whole, role),
+        wrong -> anyValue(wanted));
+  }
+
+  private Value misfit(LogicType wanted, Operand operand, String role) {
     diagnostics.error(operand.position(), role + " must be " + wanted.name() + ", but this is " + operand.typeName(),
         hint(operand, wanted));
     return anyValue(wanted);
@@ -89,13 +88,11 @@ final class Adaptation {
 
   /** Whether the operand could be adapted; diagnostics nothing but numbers out of range. */
   boolean fits(LogicType wanted, Operand operand) {
-    if (operand instanceof Operand.Number number) {
+    return operand.match(typed -> typed(wanted, typed).isPresent(), number -> {
       Optional<Elementary> base = Conversions.operand(wanted);
       return base.isPresent() && (base.get().isReal() || number.whole()
           && (base.get().isInteger() || base.get().isBits()));
-    }
-    return operand instanceof Operand.Wrong || operand instanceof Operand.Typed typed && typed(wanted, typed)
-        .isPresent();
+    }, whole -> false, wrong -> true);
   }
 
   static Value anyValue(LogicType type) {

@@ -10,7 +10,7 @@ record BitPart(int shift, Elementary type) {
 
   /** The part that an expression names, or nothing after a report. */
   static Optional<BitPart> check(Diagnostics diagnostics, Expression.Part part, Operand owner) {
-    if (owner instanceof Operand.Wrong) {
+    if (owner.isWrong()) {
       return Optional.empty();
     }
     Optional<Elementary> whole = owner instanceof Operand.Typed typed ? Conversions.operand(typed.type())

@@ -119,7 +119,7 @@ final class CallChecker {
     boolean standardFunction = call.callee() instanceof Expression.NameReference reference
         && checking.scope().find(reference.name().key()).isEmpty();
     if (standardFunction) {
-      if (!(value(call, Optional.empty()) instanceof Operand.Wrong)) {
+      if (!value(call, Optional.empty()).isWrong()) {
         diagnostics.error(call.position(), "the result of this call is not used", "assign it to a variable");
       }
       return List.of();
@@ -195,7 +195,7 @@ final class CallChecker {
     }
     Operand array = checking.expressions().check(given.get(0), Optional.empty());
     OptionalLong dimension = checking.constants().whole(given.get(1), "the dimension");
-    if (array instanceof Operand.Wrong || dimension.isEmpty()) {
+    if (array.isWrong() || dimension.isEmpty()) {
       return wrong;
     }
     if (!(array instanceof Operand.Whole whole && whole.place().type() instanceof LogicType.ArrayType type)
@@ -235,7 +235,7 @@ final class CallChecker {
         && array.bounds().size() == open.dimensions() && array.element().equals(element)) {
       return Optional.of(array);
     }
-    if (!(operand instanceof Operand.Wrong) && !(element instanceof LogicType.Unknown)) {
+    if (!operand.isWrong() && !(element instanceof LogicType.Unknown)) {
       diagnostics.error(operand.position(), role(pair.parameter(), owner) + " must be an array of " + element.name()
           + " with as many dimensions as it has *, but this is " + operand.typeName());
     }
@@ -359,7 +359,7 @@ final class CallChecker {
     if (operand instanceof Operand.Whole whole && whole.place().type().equals(parameter.type())) {
       return whole.copied(place, pair.position());
     }
-    if (!(operand instanceof Operand.Wrong)) {
+    if (!operand.isWrong()) {
       diagnostics.error(operand.position(), role(parameter, owner) + " must be " + parameter.type().name()
           + ", but this is " + operand.typeName());
     }

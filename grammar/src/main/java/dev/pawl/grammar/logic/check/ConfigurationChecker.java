@@ -181,7 +181,7 @@ final class ConfigurationChecker {
     Operand operand = checking.expressions().check(written, Optional.of(Elementary.TIME));
     Value value = checking.adaptation().to(Elementary.TIME, operand, "the interval of the task " + task);
     boolean known = value instanceof Value.Constant constant && constant.word() >= 0;
-    if (!known && !(operand instanceof Operand.Wrong)) {
+    if (!known && !operand.isWrong()) {
       diagnostics.error(written.position(), "the interval of the task " + task
           + " must be a time known at compile time, and not negative", "write a duration such as T#20ms");
     }
@@ -195,7 +195,7 @@ final class ConfigurationChecker {
         && load.place().isStatic() && load.place().type() == Elementary.BOOL) {
       return OptionalInt.of(load.place().offset());
     }
-    if (!(operand instanceof Operand.Wrong)) {
+    if (!operand.isWrong()) {
       diagnostics.error(written.position(), "SINGLE must be a global BOOL variable",
           "name one of VAR_GLOBAL, or an input such as %IX0.0");
     }

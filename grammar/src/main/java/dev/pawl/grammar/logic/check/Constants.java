@@ -23,7 +23,7 @@ final class Constants {
   /** A whole number for bounds, lengths and the like. */
   OptionalLong whole(Expression expression, String role) {
     Operand operand = checking.expressions().check(expression, Optional.empty());
-    if (operand instanceof Operand.Wrong) {
+    if (operand.isWrong()) {
       return OptionalLong.empty();
     }
     if (operand instanceof Operand.Number number && number.whole()) {
@@ -53,7 +53,7 @@ final class Constants {
     if (value instanceof Value.Constant || value instanceof Value.Text) {
       return value;
     }
-    if (!(operand instanceof Operand.Wrong)) {
+    if (!operand.isWrong()) {
       unknown(expression.position(), role);
     }
     return Adaptation.anyValue(type);

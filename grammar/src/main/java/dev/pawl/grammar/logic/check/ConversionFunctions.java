@@ -107,7 +107,7 @@ final class ConversionFunctions {
   private Operand truncated(Name name, Expression.Call call, Optional<Elementary> from, Elementary to) {
     Operand argument = argument(name, call);
     Elementary source = from.orElseGet(() -> OperatorChecker.elementary(argument).orElse(Elementary.LREAL));
-    if (!source.isReal() && !(argument instanceof Operand.Wrong)) {
+    if (!source.isReal() && !argument.isWrong()) {
       diagnostics.error(argument.position(), name + " needs REAL or LREAL, but this is " + argument.typeName());
       return new Operand.Wrong(call.position());
     }
@@ -119,7 +119,7 @@ final class ConversionFunctions {
 
   private Operand converted(Name name, Expression.Call call, Optional<LogicType> from, LogicType to) {
     Operand argument = argument(name, call);
-    if (argument instanceof Operand.Wrong) {
+    if (argument.isWrong()) {
       return argument;
     }
     if (argument instanceof Operand.Number number && from.isEmpty()) {

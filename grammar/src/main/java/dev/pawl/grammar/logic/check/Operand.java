@@ -9,11 +9,19 @@ import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 
 /** What an expression turned out to be. */
 sealed interface Operand {
 
+  /** The answer for the one it is. */
+  <R> R match(Function<Typed, R> typed, Function<Number, R> number, Function<Whole, R> whole, Function<Wrong, R> wrong);
+
   Position position();
+
+  default boolean isWrong() {
+    return this instanceof Wrong;
+  }
 
   /** How messages speak of its type. */
   String typeName();
@@ -28,6 +36,12 @@ sealed interface Operand {
     public String typeName() {
       return type().name();
     }
+
+    @Override
+    public <R> R match(Function<Typed, R> typed, Function<Number, R> number, Function<Whole, R> whole,
+        Function<Wrong, R> wrong) {
+      return typed.apply(this);
+    }
   }
 
   /** A number without a type of its own: it takes that of its surroundings. Computed exactly. */
@@ -35,6 +49,12 @@ sealed interface Operand {
     @Override
     public String typeName() {
       return whole ? "a whole number" : "a number with a fraction";
+    }
+
+    @Override
+    public <R> R match(Function<Typed, R> typed, Function<Number, R> number, Function<Whole, R> whole,
+        Function<Wrong, R> wrong) {
+      return number.apply(this);
     }
   }
 
@@ -60,6 +80,12 @@ sealed interface Operand {
     public String typeName() {
       return place.type().name();
     }
+
+    @Override
+    public <R> R match(Function<Typed, R> typed, Function<Number, R> number, Function<Whole, R> whole,
+        Function<Wrong, R> wrong) {
+      return whole.apply(this);
+    }
   }
 
   /** Something wrong that has been reported. */
@@ -67,6 +93,12 @@ sealed interface Operand {
     @Override
     public String typeName() {
       return "unknown";
+    }
+
+    @Override
+    public <R> R match(Function<Typed, R> typed, Function<Number, R> number, Function<Whole, R> whole,
+        Function<Wrong, R> wrong) {
+      return wrong.apply(this);
     }
   }
 }

@@ -31,7 +31,7 @@ final class OperatorChecker {
   }
 
   Operand unary(Expression.Unary unary, Operand operand) {
-    if (operand instanceof Operand.Wrong) {
+    if (operand.isWrong()) {
       return operand;
     }
     if (operand instanceof Operand.Number number && unary.operator() != Expression.UnaryOperator.NOT) {
@@ -90,7 +90,7 @@ final class OperatorChecker {
   }
 
   Operand arithmetic(Value.Operator operator, String symbol, Operand left, Operand right, Position position) {
-    if (left instanceof Operand.Wrong || right instanceof Operand.Wrong) {
+    if (left.isWrong() || right.isWrong()) {
       return new Operand.Wrong(position);
     }
     if (left instanceof Operand.Number first && right instanceof Operand.Number second) {
@@ -140,7 +140,7 @@ final class OperatorChecker {
 
   /** A base without a type takes the real type that its surroundings want. */
   Operand power(Operand left, Operand right, Position position, Optional<LogicType> wanted) {
-    if (left instanceof Operand.Wrong || right instanceof Operand.Wrong) {
+    if (left.isWrong() || right.isWrong()) {
       return new Operand.Wrong(position);
     }
     Optional<Elementary> base = left instanceof Operand.Number ? Optional.of(real(wanted))
@@ -166,7 +166,7 @@ final class OperatorChecker {
   }
 
   Operand compare(Value.Relation relation, String symbol, Operand left, Operand right, Position position) {
-    if (left instanceof Operand.Wrong || right instanceof Operand.Wrong) {
+    if (left.isWrong() || right.isWrong()) {
       return new Operand.Wrong(position);
     }
     if (left instanceof Operand.Number first && right instanceof Operand.Number second) {
@@ -229,7 +229,7 @@ final class OperatorChecker {
   }
 
   Operand logic(Value.Connective connective, String symbol, Operand left, Operand right, Position position) {
-    if (left instanceof Operand.Wrong || right instanceof Operand.Wrong) {
+    if (left.isWrong() || right.isWrong()) {
       return new Operand.Wrong(position);
     }
     Optional<Elementary> common = common(left, right).filter(Elementary::isBits);
@@ -252,7 +252,7 @@ final class OperatorChecker {
 
   /** AND_THEN and OR_ELSE, which are for truth values only. */
   private Operand truth(Value.Connective connective, String symbol, Operand left, Operand right, Position position) {
-    if (left instanceof Operand.Wrong || right instanceof Operand.Wrong) {
+    if (left.isWrong() || right.isWrong()) {
       return new Operand.Wrong(position);
     }
     Optional<Elementary> common = common(left, right).filter(type -> type == Elementary.BOOL);

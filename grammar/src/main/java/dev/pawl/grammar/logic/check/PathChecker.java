@@ -201,7 +201,7 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
     if (type instanceof LogicType.Unknown) {
       return Optional.empty();
     }
-    if (type instanceof LogicType.StructureType structure) {
+    return type.match(scalar -> noField(scalar, name), array -> noField(array, name), structure -> {
       Optional<LogicType.Field> field = structure.field(name.text());
       if (field.isEmpty()) {
         diagnostics.error(name.position(), structure.name() + " has no field " + name,
@@ -209,10 +209,10 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
       }
       return field.map(found -> new Target(owner.place().part(found.offset(), found.type()), owner.barrier(),
           Optional.empty()));
-    }
-    if (type instanceof BlockType block) {
-      return blockMember(owner, block, name);
-    }
+    }, block -> blockMember(owner, block, name));
+  }
+
+  private Optional<Target> noField(LogicType type, Name name) {
     diagnostics.error(name.position(), "a value of type " + type.name() + " has no field " + name);
     return Optional.empty();
   }
@@ -272,7 +272,7 @@ final class PathChecker implements Expression.Question<Optional<PathChecker.Targ
 
   private Optional<Value> index(Expression expression) {
     Operand operand = checking.expressions().check(expression, Optional.empty());
-    if (operand instanceof Operand.Wrong) {
+    if (operand.isWrong()) {
       return Optional.empty();
     }
     Optional<Elementary> type = operand instanceof Operand.Typed typed ? Conversions.operand(typed.type())

@@ -77,7 +77,7 @@ final class SelectionRules {
 
   private static Operand limit(StandardFunctions functions, Arguments arguments) {
     Operand raised = extreme(functions, arguments, List.of(arguments.get(0), arguments.get(1)), true);
-    return raised instanceof Operand.Wrong ? raised : extreme(functions, arguments, List.of(raised, arguments.get(2)),
+    return raised.isWrong() ? raised : extreme(functions, arguments, List.of(raised, arguments.get(2)),
         false);
   }
 

@@ -152,7 +152,7 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
       return List.of(new Step.Copy(wire(e, whole.place().type(), Image.zeroes(whole.place().type().size())),
           whole.place(), e.position()));
     }
-    if (operand instanceof Operand.Wrong) {
+    if (operand.isWrong()) {
       return List.of();
     }
     LogicType type = carried.orElse(operand instanceof Operand.Typed typed ? typed.type()
@@ -233,7 +233,7 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
     if (operand instanceof Operand.Whole whole && whole.place().type().equals(place.type())) {
       return whole.copied(place, assignment.position());
     }
-    if (!(operand instanceof Operand.Wrong)) {
+    if (!operand.isWrong()) {
       diagnostics.error(operand.position(), "the value must be " + place.type().name() + ", but this is "
           + operand.typeName());
     }
@@ -270,7 +270,7 @@ final class StatementChecker implements Statement.Visitor<List<Step>> {
       diagnostics.error(selector.position(), "CASE selects by an integer, a bit string or an enumeration, but this is "
           + selector.typeName());
     }
-    boolean known = countable && !(selector instanceof Operand.Wrong);
+    boolean known = countable && !selector.isWrong();
     TreeMap<Long, Step.Label> taken = new TreeMap<>();
     List<Step.Choice> choices = new ArrayList<>();
     for (Statement.Choice written : choice.choices()) {

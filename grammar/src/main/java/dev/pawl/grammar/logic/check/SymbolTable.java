@@ -1,6 +1,5 @@
 package dev.pawl.grammar.logic.check;
 
-import dev.pawl.grammar.logic.model.BlockType;
 import dev.pawl.grammar.logic.model.CheckedProgram.Symbol;
 import dev.pawl.grammar.logic.model.LogicType;
 import dev.pawl.grammar.logic.model.Unit;
@@ -37,23 +36,25 @@ final class SymbolTable {
   }
 
   private void add(String path, Variable variable, LogicType type, int address) {
-    if (type.scalar()) {
+    type.match(scalar -> {
       Symbol symbol = overlaps.of(variable).map(shared -> new Symbol(path, type, shared.wide().offset(),
           shared.shift(), ConstantFolder.mask(shared.type()), variable.role(), variable.address()))
           .orElseGet(() -> new Symbol(path, type, address, 0, -1, variable.role(), variable.address()));
-      symbols.putIfAbsent(path.toUpperCase(Locale.ROOT), symbol);
-    } else if (type instanceof LogicType.StructureType structure) {
-      structure.fields().forEach(field -> add(path + "." + field.name(), variable, field.type(), address
-          + field.offset()));
-    } else if (type instanceof BlockType block) {
-      block.variables().stream().filter(inner -> inner.role() != Variable.Role.IN_OUT && inner.name().indexOf(' ') < 0)
-          .forEach(inner -> add(path + "." + inner.name(), inner, inner.type(), address + inner.offset()));
-    } else if (type instanceof LogicType.ArrayType array && array.bounds().size() == 1
-        && array.elements() <= LARGEST_ARRAY) {
-      for (int i = 0; i < array.elements(); i++) {
+      return symbols.putIfAbsent(path.toUpperCase(Locale.ROOT), symbol);
+    }, array -> {
+      for (int i = 0; array.bounds().size() == 1 && array.elements() <= LARGEST_ARRAY && i < array.elements(); i++) {
         add(path + "[" + (array.bounds().get(0).low() + i) + "]", variable, array.element(), address
             + i * array.element().size());
       }
-    }
+      return null;
+    }, structure -> {
+      structure.fields().forEach(field -> add(path + "." + field.name(), variable, field.type(), address
+          + field.offset()));
+      return null;
+    }, block -> {
+      block.variables().stream().filter(inner -> inner.role() != Variable.Role.IN_OUT && inner.name().indexOf(' ') < 0)
+          .forEach(inner -> add(path + "." + inner.name(), inner, inner.type(), address + inner.offset()));
+      return null;
+    });
   }
 }

@@ -28,7 +28,7 @@ final class TextRules {
       for (int i = 1; i < arguments.operands().size(); i++) {
         Arguments next = new Arguments(arguments.function(), List.of(result, arguments.get(i)), arguments.position());
         result = apply(functions, next, Operation.CONCATENATE, "ss");
-        if (result instanceof Operand.Wrong) {
+        if (result.isWrong()) {
           return result;
         }
       }

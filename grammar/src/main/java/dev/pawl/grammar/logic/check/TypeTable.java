@@ -250,7 +250,7 @@ final class TypeTable {
       return NamedType.unknown();
     }
     LogicType.ArrayType type = new LogicType.ArrayType(bounds, element.type());
-    return new NamedType(type, NamedType.repeated(element.initial(), type.elements()));
+    return new NamedType(type, element.initial().repeated(type.elements()));
   }
 
   private LogicType structure(TypeSpecification.Structure specification, String name) {

@@ -48,13 +48,9 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
   /**
    * Reads a project.
    *
+   * @param shown some of it, to be seen
    * @param diagnostics is told of everything wrong with it
    */
-  public static DrawnProject read(Source source, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
-    return read(source, choices, Shown.nothing(), diagnostics);
-  }
-
-  /** The same, with some of it to be seen. */
   public static DrawnProject read(Source source, LanguageChoices choices, Shown shown,
       Consumer<Diagnostic> diagnostics) {
     Legend legend = new Legend();

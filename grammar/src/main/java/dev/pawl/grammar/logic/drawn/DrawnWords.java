@@ -109,14 +109,12 @@ public final class DrawnWords {
   }
 
   private static String text(Initializer initializer) {
-    if (initializer instanceof Initializer.Value value) {
-      return text(value.expression());
-    } else if (initializer instanceof Initializer.Elements elements) {
-      return "[" + String.join(", ", elements.elements().stream().map(it -> it.count() + "(" + it.initial()
-          .map(DrawnWords::text).orElse("") + ")").toList()) + "]";
-    }
-    return "(" + String.join(", ", ((Initializer.Fields) initializer).fields().stream().map(it -> it.name() + " := "
-        + text(it.initial())).toList()) + ")";
+    return initializer.match(
+        value -> text(value.expression()),
+        elements -> "[" + String.join(", ", elements.elements().stream().map(it -> it.count() + "(" + it.initial()
+            .map(DrawnWords::text).orElse("") + ")").toList()) + "]",
+        fields -> "(" + String.join(", ", fields.fields().stream().map(it -> it.name() + " := " + text(it.initial()))
+            .toList()) + ")");
   }
 
   // ---- expressions
@@ -178,13 +176,10 @@ public final class DrawnWords {
   }
 
   private static String text(Expression.Argument argument) {
-    if (argument instanceof Expression.Positional positional) {
-      return text(positional.value());
-    } else if (argument instanceof Expression.Input input) {
-      return input.parameter() + " := " + text(input.value());
-    }
-    Expression.Output output = (Expression.Output) argument;
-    return (output.negated() ? "NOT " : "") + output.parameter() + " => " + output.target().map(DrawnWords::text)
-        .orElse("");
+    return argument.match(
+        positional -> text(positional.value()),
+        input -> input.parameter() + " := " + text(input.value()),
+        output -> (output.negated() ? "NOT " : "") + output.parameter() + " => "
+            + output.target().map(DrawnWords::text).orElse(""));
   }
 }

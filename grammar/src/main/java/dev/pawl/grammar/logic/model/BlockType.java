@@ -3,6 +3,7 @@ package dev.pawl.grammar.logic.model;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 
 /** A function block type: the layout of its instances. Two block types are the same only if they are one object. */
 public final class BlockType implements LogicType {
@@ -47,8 +48,17 @@ public final class BlockType implements LogicType {
   }
 
   @Override
-  public boolean scalar() {
-    return false;
+  public <R> R match(Function<LogicType, R> scalar, Function<LogicType.ArrayType, R> array,
+      Function<LogicType.StructureType, R> structure, Function<BlockType, R> block) {
+    return block.apply(this);
+  }
+
+  @Override
+  public Image initial() {
+    Image image = Image.zeroes(size);
+    variables.stream().filter(variable -> variable.role() != Variable.Role.IN_OUT)
+        .forEach(variable -> image.put(variable.offset(), variable.initial()));
+    return image;
   }
 
   @Override

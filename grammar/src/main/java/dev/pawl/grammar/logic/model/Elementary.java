@@ -92,6 +92,11 @@ public enum Elementary implements LogicType {
   }
 
   @Override
+  public Image initial() {
+    return Image.word(0);
+  }
+
+  @Override
   public Optional<Elementary> stored() {
     return Optional.of(this);
   }

@@ -32,6 +32,15 @@ public record Image(long[] words, String[] texts) {
     System.arraycopy(part.texts, 0, texts, offset, part.size());
   }
 
+  /** This image so many times, one after the other. */
+  public Image repeated(int count) {
+    Image image = zeroes(size() * count);
+    for (int i = 0; i < count; i++) {
+      image.put(i * size(), this);
+    }
+    return image;
+  }
+
   @Override
   public boolean equals(Object other) {
     return other instanceof Image image && Arrays.equals(words, image.words) && Arrays.equals(texts, image.texts);

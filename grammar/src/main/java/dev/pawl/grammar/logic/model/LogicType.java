@@ -1,8 +1,8 @@
 package dev.pawl.grammar.logic.model;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
+import java.util.function.Function;
 
 /** A type of values. */
 public sealed interface LogicType permits Elementary, LogicType.StringType, LogicType.EnumerationType,
@@ -10,6 +10,12 @@ public sealed interface LogicType permits Elementary, LogicType.StringType, Logi
 
   /** The name under which messages speak of it. */
   String name();
+
+  /**
+   * The first value that the standard gives a variable of this type: zero, the empty string, the first name, the lowest
+   * of a subrange.
+   */
+  Image initial();
 
   /** Slots that a variable of this type takes. */
   default int size() {
@@ -28,11 +34,22 @@ public sealed interface LogicType permits Elementary, LogicType.StringType, Logi
    * Whether a variable of this type is a single value rather than an array, a structure or a function block instance.
    */
   default boolean scalar() {
-    return true;
+    return match(type -> true, array -> false, structure -> false, block -> false);
+  }
+
+  /** The answer for the one it is, by what a variable of it is made of. */
+  default <R> R match(Function<LogicType, R> scalar, Function<ArrayType, R> array, Function<StructureType, R> structure,
+      Function<BlockType, R> block) {
+    return scalar.apply(this);
   }
 
   /** What a type stands for that nothing declares, which has been reported: nothing is said of its values. */
   record Unknown() implements LogicType {
+    @Override
+    public Image initial() {
+      return Image.word(0);
+    }
+
     @Override
     public String name() {
       return "unknown";
@@ -46,6 +63,11 @@ public sealed interface LogicType permits Elementary, LogicType.StringType, Logi
     public static final int DEFAULT_LENGTH = 254;
 
     @Override
+    public Image initial() {
+      return Image.text("");
+    }
+
+    @Override
     public String name() {
       String word = wide ? "WSTRING" : "STRING";
       return length == DEFAULT_LENGTH ? word : word + "[" + length + "]";
@@ -56,6 +78,11 @@ public sealed interface LogicType permits Elementary, LogicType.StringType, Logi
   record EnumerationType(String name, Elementary base, List<Member> members) implements LogicType {
     public EnumerationType {
       members = List.copyOf(members);
+    }
+
+    @Override
+    public Image initial() {
+      return Image.word(members.isEmpty() ? 0 : members.get(0).value());
     }
 
     @Override
@@ -74,6 +101,11 @@ public sealed interface LogicType permits Elementary, LogicType.StringType, Logi
   /** An integer type cut down to {@code low} to {@code high}. */
   record SubrangeType(String name, Elementary base, long low, long high) implements LogicType {
     @Override
+    public Image initial() {
+      return Image.word(low);
+    }
+
+    @Override
     public Optional<Elementary> stored() {
       return Optional.of(base);
     }
@@ -83,6 +115,11 @@ public sealed interface LogicType permits Elementary, LogicType.StringType, Logi
   record ArrayType(List<Bounds> bounds, LogicType element) implements LogicType {
     public ArrayType {
       bounds = List.copyOf(bounds);
+    }
+
+    @Override
+    public Image initial() {
+      return element.initial().repeated(elements());
     }
 
     @Override
@@ -108,8 +145,9 @@ public sealed interface LogicType permits Elementary, LogicType.StringType, Logi
     }
 
     @Override
-    public boolean scalar() {
-      return false;
+    public <R> R match(Function<LogicType, R> scalar, Function<ArrayType, R> array,
+        Function<StructureType, R> structure, Function<BlockType, R> block) {
+      return array.apply(this);
     }
   }
 
@@ -127,13 +165,21 @@ public sealed interface LogicType permits Elementary, LogicType.StringType, Logi
     }
 
     @Override
+    public Image initial() {
+      Image image = Image.zeroes(size());
+      fields.forEach(field -> image.put(field.offset(), field.initial()));
+      return image;
+    }
+
+    @Override
     public int size() {
       return fields.stream().mapToInt(field -> field.type().size()).sum();
     }
 
     @Override
-    public boolean scalar() {
-      return false;
+    public <R> R match(Function<LogicType, R> scalar, Function<ArrayType, R> array,
+        Function<StructureType, R> structure, Function<BlockType, R> block) {
+      return structure.apply(this);
     }
 
     public Optional<Field> field(String wanted) {
@@ -142,9 +188,5 @@ public sealed interface LogicType permits Elementary, LogicType.StringType, Logi
   }
 
   /** A field of a structure, {@code offset} slots from its start. */
-  record Field(String name, LogicType type, int offset, Image initial) {
-    public String key() {
-      return name.toUpperCase(Locale.ROOT);
-    }
-  }
+  record Field(String name, LogicType type, int offset, Image initial) {}
 }

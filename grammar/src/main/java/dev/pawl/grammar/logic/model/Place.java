@@ -3,6 +3,7 @@ package dev.pawl.grammar.logic.model;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Function;
 
 /**
  * A stretch of memory that a variable names: {@code anchor + offset + sum((index - low) * stride)}.
@@ -19,16 +20,35 @@ public record Place(Anchor anchor, int offset, List<IndexStep> steps, LogicType 
   }
 
   /** Where a place is counted from. */
-  public sealed interface Anchor {}
+  public sealed interface Anchor {
+
+    /** The answer for the one it is. */
+    <R> R match(Function<Fixed, R> fixed, Function<Instance, R> instance, Function<Pointer, R> pointer);
+  }
 
   /** The start of memory. */
-  public record Fixed() implements Anchor {}
+  public record Fixed() implements Anchor {
+    @Override
+    public <R> R match(Function<Fixed, R> fixed, Function<Instance, R> instance, Function<Pointer, R> pointer) {
+      return fixed.apply(this);
+    }
+  }
 
   /** The start of the function block instance that runs. */
-  public record Instance() implements Anchor {}
+  public record Instance() implements Anchor {
+    @Override
+    public <R> R match(Function<Fixed, R> fixed, Function<Instance, R> instance, Function<Pointer, R> pointer) {
+      return instance.apply(this);
+    }
+  }
 
   /** The address that another slot holds: a VAR_IN_OUT parameter. */
-  public record Pointer(Place slot) implements Anchor {}
+  public record Pointer(Place slot) implements Anchor {
+    @Override
+    public <R> R match(Function<Fixed, R> fixed, Function<Instance, R> instance, Function<Pointer, R> pointer) {
+      return pointer.apply(this);
+    }
+  }
 
   /** One index, checked against its bounds when it is evaluated. */
   public record IndexStep(Value index, long low, long high, int stride, Position position) {}

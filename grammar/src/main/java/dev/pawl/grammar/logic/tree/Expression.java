@@ -5,6 +5,7 @@ import java.math.BigDecimal;
 import java.math.BigInteger;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 
 /** An expression as written. Literals carry the type word before their {@code #}, where there is one. */
 public sealed interface Expression {
@@ -162,13 +163,32 @@ public sealed interface Expression {
   }
 
   /** An argument of a call. */
-  sealed interface Argument {}
+  sealed interface Argument {
 
-  record Positional(Expression value) implements Argument {}
+    /** The answer for the one it is. */
+    <R> R match(Function<Positional, R> positional, Function<Input, R> input, Function<Output, R> output);
+  }
 
-  record Input(Name parameter, Expression value) implements Argument {}
+  record Positional(Expression value) implements Argument {
+    @Override
+    public <R> R match(Function<Positional, R> positional, Function<Input, R> input, Function<Output, R> output) {
+      return positional.apply(this);
+    }
+  }
 
-  record Output(Name parameter, boolean negated, Optional<Expression> target) implements Argument {}
+  record Input(Name parameter, Expression value) implements Argument {
+    @Override
+    public <R> R match(Function<Positional, R> positional, Function<Input, R> input, Function<Output, R> output) {
+      return input.apply(this);
+    }
+  }
+
+  record Output(Name parameter, boolean negated, Optional<Expression> target) implements Argument {
+    @Override
+    public <R> R match(Function<Positional, R> positional, Function<Input, R> input, Function<Output, R> output) {
+      return output.apply(this);
+    }
+  }
 
   /** Operators with one operand. */
   enum UnaryOperator {

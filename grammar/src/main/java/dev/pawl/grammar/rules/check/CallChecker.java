@@ -98,38 +98,30 @@ final class CallChecker {
   private Checked changes(Expression operand) {
     Checked value = expressions.check(operand);
     Extent extent = value.extent().more();
-    if (value instanceof Checked.Condition condition) {
-      return new Checked.Condition(new BoolExpr.BoolChanges(condition.expression()), extent);
-    }
-    if (value instanceof Checked.Amount amount && expressions.steady(amount, operand.position())) {
-      return new Checked.Condition(new BoolExpr.NumChanges(amount.expression()), extent);
-    }
-    if (value instanceof Checked.Choice choice) {
-      return new Checked.Condition(new BoolExpr.EnumChanges(choice.expression()), extent);
-    }
-    return noValue(value, operand);
+    return value.match(
+        condition -> new Checked.Condition(new BoolExpr.BoolChanges(condition.expression()), extent),
+        amount -> expressions.steady(amount, operand.position())
+            ? new Checked.Condition(new BoolExpr.NumChanges(amount.expression()), extent) : Checked.FAILED,
+        choice -> new Checked.Condition(new BoolExpr.EnumChanges(choice.expression()), extent),
+        place -> noValue(operand),
+        failed -> failed);
   }
 
   private Checked previous(Expression operand) {
     Checked value = expressions.check(operand);
     Extent extent = value.extent().more();
-    if (value instanceof Checked.Condition condition) {
-      return new Checked.Condition(new BoolExpr.Previous(condition.expression()), extent);
-    }
-    if (value instanceof Checked.Amount amount && expressions.steady(amount, operand.position())) {
-      return new Checked.Amount(new NumExpr.Previous(amount.expression()), amount.dimension(), amount.unit(), false,
-          extent);
-    }
-    if (value instanceof Checked.Choice choice) {
-      return new Checked.Choice(new EnumExpr.Previous(choice.expression()), choice.type(), extent);
-    }
-    return noValue(value, operand);
+    return value.match(
+        condition -> new Checked.Condition(new BoolExpr.Previous(condition.expression()), extent),
+        amount -> expressions.steady(amount, operand.position()) ? new Checked.Amount(
+            new NumExpr.Previous(amount.expression()), amount.dimension(), amount.unit(), false, extent)
+            : Checked.FAILED,
+        choice -> new Checked.Choice(new EnumExpr.Previous(choice.expression()), choice.type(), extent),
+        place -> noValue(operand),
+        failed -> failed);
   }
 
-  private Checked noValue(Checked value, Expression operand) {
-    if (value instanceof Checked.Place) {
-      expressions.error(operand.position(), "a zone has no value of its own", "write occupied(z) or trains(z)");
-    }
+  private Checked noValue(Expression operand) {
+    expressions.error(operand.position(), "a zone has no value of its own", "write occupied(z) or trains(z)");
     return Checked.FAILED;
   }
 

@@ -7,14 +7,29 @@ import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.ValueType;
 import java.util.OptionalDouble;
+import java.util.function.Function;
 
 /** An expression with its type, ready for the rule book. */
 sealed interface Checked {
 
+  /** The answer for the one it is. */
+  <R> R match(Function<Condition, R> condition, Function<Amount, R> amount, Function<Choice, R> choice,
+      Function<Place, R> place, Function<Failed, R> failed);
+
   Extent extent();
 
+  default boolean isFailed() {
+    return this instanceof Failed;
+  }
+
   /** Something with a truth value. */
-  record Condition(BoolExpr expression, Extent extent) implements Checked {}
+  record Condition(BoolExpr expression, Extent extent) implements Checked {
+    @Override
+    public <R> R match(Function<Condition, R> condition, Function<Amount, R> amount, Function<Choice, R> choice,
+        Function<Place, R> place, Function<Failed, R> failed) {
+      return condition.apply(this);
+    }
+  }
 
   /**
    * A number with its dimension.
@@ -28,16 +43,34 @@ sealed interface Checked {
     OptionalDouble constant() {
       return expression instanceof NumExpr.Constant fixed ? OptionalDouble.of(fixed.value()) : OptionalDouble.empty();
     }
+
+    @Override
+    public <R> R match(Function<Condition, R> condition, Function<Amount, R> amount, Function<Choice, R> choice,
+        Function<Place, R> place, Function<Failed, R> failed) {
+      return amount.apply(this);
+    }
   }
 
   /** A member of an enumeration. */
-  record Choice(EnumExpr expression, ValueType.Enumeration type, Extent extent) implements Checked {}
+  record Choice(EnumExpr expression, ValueType.Enumeration type, Extent extent) implements Checked {
+    @Override
+    public <R> R match(Function<Condition, R> condition, Function<Amount, R> amount, Function<Choice, R> choice,
+        Function<Place, R> place, Function<Failed, R> failed) {
+      return choice.apply(this);
+    }
+  }
 
   /** A zone, which has no value of its own. */
   record Place(int zone) implements Checked {
     @Override
     public Extent extent() {
       return Extent.LEAF;
+    }
+
+    @Override
+    public <R> R match(Function<Condition, R> condition, Function<Amount, R> amount, Function<Choice, R> choice,
+        Function<Place, R> place, Function<Failed, R> failed) {
+      return place.apply(this);
     }
   }
 
@@ -47,6 +80,12 @@ sealed interface Checked {
     public Extent extent() {
       return Extent.LEAF;
     }
+
+    @Override
+    public <R> R match(Function<Condition, R> condition, Function<Amount, R> amount, Function<Choice, R> choice,
+        Function<Place, R> place, Function<Failed, R> failed) {
+      return failed.apply(this);
+    }
   }
 
   Checked FAILED = new Failed();
@@ -54,13 +93,18 @@ sealed interface Checked {
   /** The value of a signal. */
   static Checked of(Signal signal) {
     int index = signal.index();
-    if (signal.type() instanceof ValueType.Bool) {
-      return new Condition(new BoolExpr.Signal(index), Extent.LEAF);
-    }
-    if (signal.type() instanceof ValueType.Enumeration enumeration) {
-      return new Choice(new EnumExpr.Signal(index), enumeration, Extent.LEAF);
-    }
-    ValueType.Quantity quantity = (ValueType.Quantity) signal.type();
-    return new Amount(new NumExpr.Signal(index), quantity.dimension(), quantity.unit(), false, Extent.LEAF);
+    return of(signal.type(), index, new NumExpr.Signal(index));
+  }
+
+  /** The value of a parameter of a definition, which is checked before anybody gives it one. */
+  static Checked placeholder(ValueType type) {
+    return of(type, 0, new NumExpr.Constant(12.345678));
+  }
+
+  private static Checked of(ValueType type, int index, NumExpr number) {
+    return type.match(
+        bool -> new Condition(new BoolExpr.Signal(index), Extent.LEAF),
+        enumeration -> new Choice(new EnumExpr.Signal(index), enumeration, Extent.LEAF),
+        quantity -> new Amount(number, quantity.dimension(), quantity.unit(), false, Extent.LEAF));
   }
 }

@@ -28,7 +28,7 @@ final class ComparisonChecker {
     Checked first = expressions.check(known);
     Optional<Checked> second = first instanceof Checked.Choice choice ? member(choice, other)
         : Optional.of(expressions.check(other));
-    if (first instanceof Checked.Failed || second.isEmpty() || second.get() instanceof Checked.Failed) {
+    if (first.isFailed() || second.isEmpty() || second.get().isFailed()) {
       return Checked.FAILED;
     }
     return turned ? compare(comparison, second.get(), first) : compare(comparison, first, second.get());
@@ -137,10 +137,9 @@ final class ComparisonChecker {
   }
 
   private static String hint(Checked other) {
-    if (other instanceof Checked.Amount amount) {
-      boolean plain = amount.dimension().equals(Dimension.NONE);
-      return plain ? "write a number without a unit, or with %" : "write it in " + TypeWords.unit(amount);
-    }
-    return other instanceof Checked.Condition ? "write a condition such as true" : "";
+    return other.match(condition -> "write a condition such as true",
+        amount -> amount.dimension().equals(Dimension.NONE) ? "write a number without a unit, or with %"
+            : "write it in " + TypeWords.unit(amount),
+        choice -> "", place -> "", failed -> "");
   }
 }

@@ -145,7 +145,7 @@ final class DeclarationCollector {
     Checked value = new ExpressionChecker(context)
         .check(new Expression.Reference(name.text(), name.position()));
     boolean fits = type.map(t -> Definitions.matches(value, t)).orElse(value instanceof Checked.Place);
-    if (!fits && !(value instanceof Checked.Failed)) {
+    if (!fits && !value.isFailed()) {
       Position declared = context.names.find(name.text()).orElseThrow().position();
       context.problems.error(name.position(), "this file needs `" + name.text() + "` as "
           + type.map(TypeWords::of).orElse("a zone") + ", but it is " + TypeWords.of(value), "it is declared at "

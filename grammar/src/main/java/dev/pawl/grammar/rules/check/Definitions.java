@@ -1,8 +1,5 @@
 package dev.pawl.grammar.rules.check;
 
-import dev.pawl.grammar.rules.model.BoolExpr;
-import dev.pawl.grammar.rules.model.EnumExpr;
-import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.grammar.rules.tree.Declaration;
 import dev.pawl.grammar.rules.tree.Expression;
@@ -34,7 +31,7 @@ final class Definitions {
       if (value instanceof Checked.Amount amount && amount.constant().isPresent()) {
         return value;
       }
-      if (!(value instanceof Checked.Failed)) {
+      if (!value.isFailed()) {
         context.problems.error(constant.value().position(), "a constant is a fixed number with its unit",
             "give a name to anything else with define");
       }
@@ -50,7 +47,7 @@ final class Definitions {
 
   /** The value of a definition with parameters, with arguments in their place. */
   Checked call(Declaration.Define define, Map<String, Checked> arguments, Position use, Tolerance tolerance) {
-    if (definition(define, use, Tolerance.NONE) instanceof Checked.Failed) {
+    if (definition(define, use, Tolerance.NONE).isFailed()) {
       return Checked.FAILED;
     }
     active.add(define.name().text());
@@ -63,7 +60,7 @@ final class Definitions {
 
   private Checked guarded(String name, Position use, Tolerance tolerance, Supplier<Checked> check) {
     Checked known = values.get(name);
-    if (known instanceof Checked.Failed || known != null && tolerance == Tolerance.NONE) {
+    if (known != null && (known.isFailed() || tolerance == Tolerance.NONE)) {
       return known;
     }
     int earlier = active.indexOf(name);
@@ -93,25 +90,13 @@ final class Definitions {
     Map<String, Checked> arguments = new HashMap<>();
     for (Declaration.Parameter parameter : define.parameters()) {
       Checked placeholder = parameter.type().isEmpty() ? new Checked.Place(0)
-          : context.types.resolve(parameter.type().get()).map(Definitions::placeholder).orElse(Checked.FAILED);
+          : context.types.resolve(parameter.type().get()).map(Checked::placeholder).orElse(Checked.FAILED);
       context.names.shadows(parameter.name());
       if (arguments.put(parameter.name().text(), placeholder) != null) {
         context.problems.error(parameter.name().position(), "`" + parameter.name().text() + "` is a parameter twice");
       }
     }
     return arguments;
-  }
-
-  private static Checked placeholder(ValueType type) {
-    if (type instanceof ValueType.Bool) {
-      return new Checked.Condition(new BoolExpr.Signal(0), Extent.LEAF);
-    }
-    if (type instanceof ValueType.Enumeration enumeration) {
-      return new Checked.Choice(new EnumExpr.Signal(0), enumeration, Extent.LEAF);
-    }
-    ValueType.Quantity quantity = (ValueType.Quantity) type;
-    return new Checked.Amount(new NumExpr.Constant(12.345678), quantity.dimension(), quantity.unit(), false,
-        Extent.LEAF);
   }
 
   /** Checks the arguments of a call against the parameters; nothing where one is wrong. */
@@ -139,7 +124,7 @@ final class Definitions {
       return Checked.FAILED;
     }
     Checked value = caller.checkAs(written, type.get());
-    if (value instanceof Checked.Failed || Definitions.matches(value, type.get())) {
+    if (value.isFailed() || Definitions.matches(value, type.get())) {
       return value;
     }
     context.problems.error(written.position(), "`" + parameter.name().text() + "` must be " + TypeWords.of(type.get())
@@ -148,13 +133,10 @@ final class Definitions {
   }
 
   static boolean matches(Checked value, ValueType type) {
-    if (value instanceof Checked.Amount amount && type instanceof ValueType.Quantity quantity) {
-      return amount.dimension().equals(quantity.dimension());
-    }
-    if (value instanceof Checked.Choice choice && type instanceof ValueType.Enumeration enumeration) {
-      return choice.type().names().containsAll(enumeration.names());
-    }
-    return value instanceof Checked.Condition && type instanceof ValueType.Bool;
+    return type.match(
+        bool -> value instanceof Checked.Condition,
+        enumeration -> value instanceof Checked.Choice choice && choice.type().names().containsAll(enumeration.names()),
+        quantity -> value instanceof Checked.Amount amount && amount.dimension().equals(quantity.dimension()));
   }
 
   static String count(int arguments) {

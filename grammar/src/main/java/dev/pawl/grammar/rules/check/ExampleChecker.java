@@ -76,11 +76,13 @@ final class ExampleChecker {
             "the times of an example must not go back, and nothing follows its end");
       }
       trace.reached = Math.max(trace.reached, time.orElse(trace.reached));
-      if (step instanceof ExampleStep.At at) {
+      step.match(at -> {
         at.assignments().forEach(a -> event(a, time.orElse(0L)).ifPresent(trace.events::add));
-      } else {
+        return trace;
+      }, end -> {
         trace.end = time.map(OptionalLong::of).orElse(OptionalLong.empty());
-      }
+        return trace;
+      });
     }
     if (trace.reached == Long.MIN_VALUE) {
       context.problems.error(example.position(), "this example has no trace",
@@ -115,25 +117,28 @@ final class ExampleChecker {
     if (written instanceof Expression.Reference reference && reference.name().equals("unknown")) {
       return Optional.of(RuleExample.UNKNOWN);
     }
-    if (signal.type() instanceof ValueType.Bool && written instanceof Expression.Truth truth) {
-      return Optional.of(truth.value() ? 1L : 0L);
+    return signal.type().match(
+        bool -> written instanceof Expression.Truth truth ? Optional.of(truth.value() ? 1L : 0L)
+            : none(signal, written, "write true, false or unknown"),
+        type -> written instanceof Expression.Reference member ? member(type, member) : none(signal, written, ""),
+        type -> written instanceof Expression.Number || written instanceof Expression.Negative
+            ? numbers.fixed(written, type.dimension(), "3" + (type.unit().isEmpty() ? "" : " " + type.unit()))
+                .map(amount -> Double.doubleToRawLongBits(amount.constant().orElseThrow()))
+            : none(signal, written, ""));
+  }
+
+  private Optional<Long> member(ValueType.Enumeration type, Expression.Reference member) {
+    int index = type.names().indexOf(member.name());
+    if (index < 0) {
+      context.problems.error(member.position(), "`" + member.name() + "` is not " + TypeWords.of(type),
+          NearName.hint(member.name(), type.names()).orElse(""));
     }
-    if (signal.type() instanceof ValueType.Enumeration type && written instanceof Expression.Reference member) {
-      int index = type.names().indexOf(member.name());
-      if (index < 0) {
-        context.problems.error(written.position(), "`" + member.name() + "` is not " + TypeWords.of(type),
-            NearName.hint(member.name(), type.names()).orElse(""));
-      }
-      return index < 0 ? Optional.empty() : Optional.of((long) index);
-    }
-    boolean number = written instanceof Expression.Number || written instanceof Expression.Negative;
-    if (signal.type() instanceof ValueType.Quantity type && number) {
-      return numbers.fixed(written, type.dimension(), "3" + (type.unit().isEmpty() ? "" : " " + type.unit()))
-          .map(amount -> Double.doubleToRawLongBits(amount.constant().orElseThrow()));
-    }
+    return index < 0 ? Optional.empty() : Optional.of((long) index);
+  }
+
+  private Optional<Long> none(Signal signal, Expression written, String hint) {
     context.problems.error(written.position(), "`" + signal.name() + "` is " + TypeWords.of(signal.type())
-        + ", so this cannot be its value", signal.type() instanceof ValueType.Bool ? "write true, false or unknown"
-            : "");
+        + ", so this cannot be its value", hint);
     return Optional.empty();
   }
 }

@@ -173,51 +173,53 @@ final class ExpressionChecker implements Expression.Visitor<Checked> {
   }
 
   private Checked value(Expression.Reference reference, Declared entry) {
-    if (entry instanceof Declared.SignalEntry signal) {
-      return Checked.of(signal.signal());
-    }
-    if (entry instanceof Declared.ConstantEntry constant) {
-      return context.definitions.constant(constant.declaration(), reference.position());
-    }
-    if (entry instanceof Declared.ZoneEntry zone) {
-      return new Checked.Place(zone.index());
-    }
-    if (entry instanceof Declared.DefineEntry define) {
-      if (!define.declaration().parameters().isEmpty()) {
-        error(reference.position(), "`" + reference.name() + "` takes "
-            + Definitions.count(define.declaration().parameters().size()), "write " + reference.name() + "(...)");
+    return entry.accept(new Declared.Visitor<>() {
+      @Override public Checked visit(Declared.SignalEntry signal) { return Checked.of(signal.signal()); }
+      @Override public Checked visit(Declared.ZoneEntry zone) { return new Checked.Place(zone.index()); }
+
+      @Override
+      public Checked visit(Declared.ConstantEntry constant) {
+        return context.definitions.constant(constant.declaration(), reference.position());
+      }
+
+      @Override
+      public Checked visit(Declared.DefineEntry define) {
+        if (!define.declaration().parameters().isEmpty()) {
+          error(reference.position(), "`" + reference.name() + "` takes "
+              + Definitions.count(define.declaration().parameters().size()), "write " + reference.name() + "(...)");
+          return Checked.FAILED;
+        }
+        return context.definitions.definition(define.declaration(), reference.position(), tolerance);
+      }
+
+      @Override public Checked visit(Declared.TypeEntry type) { return noValue(); }
+      @Override public Checked visit(Declared.GroupEntry group) { return noValue(); }
+      @Override public Checked visit(Declared.MissingEntry missing) { return Checked.FAILED; }
+
+      private Checked noValue() {
+        error(reference.position(), "`" + reference.name() + "` is " + entry.kind() + ", not a value", "");
         return Checked.FAILED;
       }
-      return context.definitions.definition(define.declaration(), reference.position(), tolerance);
-    }
-    if (entry instanceof Declared.TypeEntry || entry instanceof Declared.GroupEntry) {
-      error(reference.position(), "`" + reference.name() + "` is " + entry.kind() + ", not a value", "");
-    }
-    return Checked.FAILED;
+    });
   }
 
   /** An expression that must be a condition. */
   Optional<Checked.Condition> condition(Expression expression) {
     Checked value = check(expression);
-    if (value instanceof Checked.Condition condition) {
-      return Optional.of(condition);
-    }
-    if (!(value instanceof Checked.Failed)) {
-      error(expression.position(), "a condition was expected, but this is " + TypeWords.of(value),
-          conditionHint(value));
-    }
-    return Optional.empty();
+    return value.match(
+        Optional::of,
+        amount -> noCondition(expression, value, "compare it with a bound, such as > 1"
+            + (TypeWords.unit(amount).isEmpty() ? "" : " " + TypeWords.unit(amount))),
+        choice -> noCondition(expression, value, "compare it with one of its members, such as = "
+            + choice.type().names().get(0)),
+        place -> noCondition(expression, value,
+            "say what about the zone: occupied(z), enters(z), leaves(z), backs_out(z) or miscounts(z)"),
+        failed -> Optional.empty());
   }
 
-  private static String conditionHint(Checked value) {
-    if (value instanceof Checked.Amount amount) {
-      return "compare it with a bound, such as > 1" + (TypeWords.unit(amount).isEmpty() ? ""
-          : " " + TypeWords.unit(amount));
-    }
-    if (value instanceof Checked.Choice choice) {
-      return "compare it with one of its members, such as = " + choice.type().names().get(0);
-    }
-    return "say what about the zone: occupied(z), enters(z), leaves(z), backs_out(z) or miscounts(z)";
+  private Optional<Checked.Condition> noCondition(Expression expression, Checked value, String hint) {
+    error(expression.position(), "a condition was expected, but this is " + TypeWords.of(value), hint);
+    return Optional.empty();
   }
 
   /** An expression that must be a number which changes with events only. */
@@ -226,7 +228,7 @@ final class ExpressionChecker implements Expression.Visitor<Checked> {
     if (value instanceof Checked.Amount amount) {
       return steady(amount, expression.position()) ? Optional.of(amount) : Optional.empty();
     }
-    if (!(value instanceof Checked.Failed)) {
+    if (!value.isFailed()) {
       error(expression.position(), "a number was expected, but this is " + TypeWords.of(value), "");
     }
     return Optional.empty();
@@ -247,7 +249,7 @@ final class ExpressionChecker implements Expression.Visitor<Checked> {
     if (value instanceof Checked.Place place) {
       return Optional.of(place.zone());
     }
-    if (!(expression instanceof Expression.Reference) || !(value instanceof Checked.Failed)) {
+    if (!(expression instanceof Expression.Reference) || !value.isFailed()) {
       error(expression.position(), "the name of a zone was expected", "");
     }
     return Optional.empty();

@@ -58,13 +58,7 @@ final class ForEachExpander {
   }
 
   private List<ForEach.Tuple> tuples(ForEach forEach) {
-    if (forEach.cases() instanceof ForEach.Listed listed) {
-      return listed.tuples();
-    }
-    if (forEach.cases() instanceof ForEach.OfGroup named) {
-      return group(named.group());
-    }
-    return everyZone(forEach);
+    return forEach.cases().match(every -> everyZone(forEach), ForEach.Listed::tuples, named -> group(named.group()));
   }
 
   private List<ForEach.Tuple> group(Name name) {

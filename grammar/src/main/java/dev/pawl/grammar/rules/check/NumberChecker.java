@@ -182,7 +182,7 @@ final class NumberChecker {
   /** A fixed number of a dimension; {@code example} is what to write instead of something else. */
   Optional<Checked.Amount> fixed(Expression expression, Dimension dimension, String example) {
     Checked value = expressions.check(expression);
-    if (value instanceof Checked.Failed) {
+    if (value.isFailed()) {
       return Optional.empty();
     }
     if (!(value instanceof Checked.Amount amount) || !amount.dimension().equals(dimension)) {
@@ -208,7 +208,7 @@ final class NumberChecker {
     if (value instanceof Checked.Amount amount && amount.constant().isPresent()) {
       return Optional.of(amount);
     }
-    if (!(value instanceof Checked.Failed)) {
+    if (!value.isFailed()) {
       expressions.error(expression.position(), "a fixed number with its unit was expected",
           "write one such as 0.1 m/s");
     }

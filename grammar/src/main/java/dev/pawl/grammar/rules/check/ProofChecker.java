@@ -4,7 +4,6 @@ import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.print.DutyPrinter;
 import dev.pawl.grammar.rules.tree.Declaration;
-import dev.pawl.grammar.rules.tree.Duty;
 import dev.pawl.grammar.rules.tree.Expression;
 import dev.pawl.grammar.rules.tree.ProofClause;
 import java.util.ArrayList;
@@ -28,25 +27,22 @@ final class ProofChecker {
 
   /** What is stated, without what is wrong with it, which is told. */
   Proof check(Declaration.Rule rule) {
-    boolean stays = rule.duty() instanceof Duty.When when && when.demand().stay().isPresent();
     for (ProofClause stated : rule.proof()) {
-      if (stated instanceof ProofClause.Untried reason) {
-        untried(rule, reason);
-      } else if (stated instanceof ProofClause.ByTrigger && rule.duty() instanceof Duty.Everywhere) {
-        context.problems.error(stated.position(), "this rule has no trigger that could try it",
-            "name the event that asks for what it forbids");
-      } else if (stated instanceof ProofClause.ByEvent trial && trial.ofStay() && !stays) {
-        context.problems.error(stated.position(), "nothing has to stay so in this rule", "write tried by without stay");
-      } else if (stated instanceof ProofClause.ByEvent trial) {
-        trial(trial);
-      } else {
-        trials.add(new Proof.ByTrigger());
-      }
+      stated.match(byTrigger -> byTrigger(rule, byTrigger), trial -> byEvent(rule, trial), reason -> untried(rule,
+          reason));
     }
     return new Proof(trials, untried);
   }
 
-  private void untried(Declaration.Rule rule, ProofClause.Untried reason) {
+  private boolean byTrigger(Declaration.Rule rule, ProofClause.ByTrigger stated) {
+    return rule.duty().match(when -> trials.add(new Proof.ByTrigger()), everywhere -> {
+      context.problems.error(stated.position(), "this rule has no trigger that could try it",
+          "name the event that asks for what it forbids");
+      return false;
+    });
+  }
+
+  private boolean untried(Declaration.Rule rule, ProofClause.Untried reason) {
     if (rule.proof().size() > 1) {
       context.problems.error(reason.position(), "`untried` stands beside another statement of what tries the rule",
           "say either what tries it, or why nothing can");
@@ -55,9 +51,15 @@ final class ProofChecker {
           "write in quotes why nothing can try the rule");
     }
     untried = reason.reason().text();
+    return true;
   }
 
-  private void trial(ProofClause.ByEvent trial) {
+  private boolean byEvent(Declaration.Rule rule, ProofClause.ByEvent trial) {
+    boolean stays = rule.duty().match(when -> when.demand().stay().isPresent(), everywhere -> false);
+    if (trial.ofStay() && !stays) {
+      context.problems.error(trial.position(), "nothing has to stay so in this rule", "write tried by without stay");
+      return false;
+    }
     Optional<BoolExpr> event = condition(trial.event());
     Optional<Optional<BoolExpr>> given = trial.given().isEmpty() ? Optional.of(Optional.empty())
         : condition(trial.given().get()).map(Optional::of);
@@ -66,6 +68,7 @@ final class ProofChecker {
       trials.add(new Proof.ByEvent(event.get(), given.get(), trial.ofStay(), clause.word() + " " + clause.lines()
           .get(0)));
     }
+    return true;
   }
 
   private Optional<BoolExpr> condition(Expression expression) {

@@ -28,8 +28,8 @@ final class RuleChecker {
   Optional<Rule.Duty> check(Duty duty) {
     Optional<Optional<BoolExpr>> whilst = scope(duty, true);
     Optional<Optional<BoolExpr>> unless = scope(duty, false);
-    Optional<Rule.Duty> checked = duty instanceof Duty.When when ? when(when, whilst, unless)
-        : everywhere((Duty.Everywhere) duty, whilst, unless);
+    Optional<Rule.Duty> checked = duty.match(when -> when(when, whilst, unless), everywhere -> everywhere(everywhere,
+        whilst, unless));
     return whilst.isEmpty() || unless.isEmpty() ? Optional.empty() : checked;
   }
 
@@ -87,26 +87,28 @@ final class RuleChecker {
     if (demand.timing().isEmpty()) {
       return Optional.of(new Demand.AtOnce(condition, stay));
     }
-    Duty.Timing timing = demand.timing().get();
-    if (timing instanceof Duty.Within within) {
+    return demand.timing().get().match(within -> {
       Optional<Long> after = optional(within.after());
       Optional<Long> window = optional(within.within());
       return after.isEmpty() || window.isEmpty() ? Optional.empty()
           : Optional.of(new Demand.Within(condition, after.get(), window.get(), stay));
-    }
-    if (demand.stay().isPresent()) {
-      context.problems.error(demand.stay().get().position(), "`stay so` does not go with `"
-          + (timing instanceof Duty.Before ? "before" : "throughout") + "`",
-          timing instanceof Duty.Before ? "make it a rule of its own" : "lengthen the time behind throughout");
-      return Optional.empty();
-    }
-    if (timing instanceof Duty.Throughout throughout) {
+    }, throughout -> {
+      if (staysBesides(demand, "throughout", "lengthen the time behind throughout")) {
+        return Optional.empty();
+      }
       Optional<Long> after = optional(throughout.after());
       Optional<Long> duration = expressions.duration(throughout.duration());
       return after.isEmpty() || duration.isEmpty() ? Optional.empty()
           : Optional.of(new Demand.Throughout(condition, after.get(), duration.get()));
-    }
-    return condition(expressions, ((Duty.Before) timing).limit()).map(limit -> new Demand.Before(condition, limit));
+    }, before -> staysBesides(demand, "before", "make it a rule of its own") ? Optional.empty()
+        : condition(expressions, before.limit()).map(limit -> new Demand.Before(condition, limit)));
+  }
+
+  /** Whether it also has to stay so, which a form does not allow; that is told. */
+  private boolean staysBesides(Duty.Demand demand, String form, String hint) {
+    demand.stay().ifPresent(stay -> context.problems.error(stay.position(), "`stay so` does not go with `" + form + "`",
+        hint));
+    return demand.stay().isPresent();
   }
 
   /** A duration, 0 where none is written, nothing where it is wrong. */
@@ -118,10 +120,8 @@ final class RuleChecker {
     if (demand.stay().isEmpty()) {
       return Optional.of(Optional.empty());
     }
-    if (demand.stay().get() instanceof Duty.StayFor stayFor) {
-      return expressions.duration(stayFor.duration()).map(duration -> Optional.of(new Demand.StayFor(duration)));
-    }
-    return condition(expressions, ((Duty.StayUntil) demand.stay().get()).release())
-        .map(release -> Optional.of(new Demand.StayUntil(release)));
+    return demand.stay().get().match(
+        stayFor -> expressions.duration(stayFor.duration()).map(duration -> Optional.of(new Demand.StayFor(duration))),
+        until -> condition(expressions, until.release()).map(release -> Optional.of(new Demand.StayUntil(release))));
   }
 }

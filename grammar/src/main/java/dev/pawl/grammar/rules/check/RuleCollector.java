@@ -91,9 +91,8 @@ final class RuleCollector {
     Proof proof = new ProofChecker(context, expressions, new DutyPrinter(new ExpressionPrinter(single.names())))
         .check(rule);
     List<String> served = requirements.of(rule.id(), id, satisfies(clauses, single));
-    duty.ifPresent(checked -> enter(rule, new Rule(rules.size(), id, title, severity, basis(clauses),
-        isPractice(clauses), checked, proof, own, text(rule, single), served,
-        terms.of(rule, single.names()), rule.id().position())));
+    duty.ifPresent(checked -> enter(rule, new Rule(rules.size(), id, title, severity, basis(clauses), checked, proof,
+        own, text(rule, single), served, terms.of(rule, single.names()), rule.id().position())));
   }
 
   private void enter(Declaration.Rule declaration, Rule rule) {
@@ -153,12 +152,9 @@ final class RuleCollector {
     return amount.map(a -> new Tolerance(a.constant().orElseThrow(), a.dimension())).orElse(Tolerance.NONE);
   }
 
-  private static String basis(Map<String, RuleClause> clauses) {
-    return clauses.get("basis") instanceof RuleClause.Basis basis ? basis.text().map(Name::text).orElse("") : "";
-  }
-
-  private static boolean isPractice(Map<String, RuleClause> clauses) {
-    return clauses.get("basis") instanceof RuleClause.Basis basis && basis.practice();
+  private static Rule.Basis basis(Map<String, RuleClause> clauses) {
+    return clauses.get("basis") instanceof RuleClause.Basis basis
+        ? new Rule.Basis(basis.text().map(Name::text).orElse(""), basis.practice()) : new Rule.Basis("", false);
   }
 
   /** A text with what the variables of {@code for each} stand for in place of {@code {name}}. */

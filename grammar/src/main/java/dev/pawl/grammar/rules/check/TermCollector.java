@@ -6,8 +6,6 @@ import dev.pawl.grammar.rules.print.ExpressionPrinter;
 import dev.pawl.grammar.rules.tree.Declaration;
 import dev.pawl.grammar.rules.tree.Duty;
 import dev.pawl.grammar.rules.tree.Expression;
-import dev.pawl.grammar.rules.tree.ProofClause;
-import dev.pawl.grammar.rules.tree.RuleClause;
 import dev.pawl.grammar.rules.units.UnitTable;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -17,6 +15,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /** Finds the constants and definitions that a rule is written with, so that a reader sees what its names stand for. */
 final class TermCollector {
@@ -103,41 +102,23 @@ final class TermCollector {
 
   private static List<Expression> parts(Declaration.Rule rule) {
     List<Expression> parts = new ArrayList<>();
-    if (rule.duty() instanceof Duty.When when) {
-      parts.add(when.trigger());
-      parts.add(when.demand().required());
-      when.demand().timing().ifPresent(timing -> timing(timing, parts));
-      when.demand().stay().ifPresent(stay -> parts.add(stay instanceof Duty.StayFor stayFor ? stayFor.duration()
-          : ((Duty.StayUntil) stay).release()));
-    } else {
-      parts.add(((Duty.Everywhere) rule.duty()).condition());
-    }
+    parts.addAll(rule.duty().match(TermCollector::parts, everywhere -> List.of(everywhere.condition())));
     rule.duty().scopes().forEach(scope -> parts.add(scope.condition()));
-    for (RuleClause clause : rule.clauses()) {
-      if (clause instanceof RuleClause.Tolerance tolerance) {
-        parts.add(tolerance.amount());
-      } else if (clause instanceof RuleClause.Resolution resolution) {
-        parts.add(resolution.duration());
-      }
-    }
-    for (ProofClause proof : rule.proof()) {
-      if (proof instanceof ProofClause.ByEvent trial) {
-        parts.add(trial.event());
-        trial.given().ifPresent(parts::add);
-      }
-    }
+    rule.clauses().forEach(clause -> parts.addAll(clause.match(basis -> List.of(), severity -> List.of(),
+        tolerance -> List.of(tolerance.amount()), resolution -> List.of(resolution.duration()),
+        satisfies -> List.of())));
+    rule.proof().forEach(proof -> parts.addAll(proof.match(byTrigger -> List.of(),
+        trial -> Stream.concat(Stream.of(trial.event()), trial.given().stream()).toList(), untried -> List.of())));
     return parts;
   }
 
-  private static void timing(Duty.Timing timing, List<Expression> parts) {
-    if (timing instanceof Duty.Within within) {
-      within.after().ifPresent(parts::add);
-      within.within().ifPresent(parts::add);
-    } else if (timing instanceof Duty.Throughout throughout) {
-      throughout.after().ifPresent(parts::add);
-      parts.add(throughout.duration());
-    } else {
-      parts.add(((Duty.Before) timing).limit());
-    }
+  private static List<Expression> parts(Duty.When when) {
+    List<Expression> parts = new ArrayList<>(List.of(when.trigger(), when.demand().required()));
+    when.demand().timing().ifPresent(timing -> parts.addAll(timing.match(
+        within -> Stream.of(within.after(), within.within()).flatMap(Optional::stream).toList(),
+        throughout -> Stream.concat(throughout.after().stream(), Stream.of(throughout.duration())).toList(),
+        before -> List.of(before.limit()))));
+    when.demand().stay().ifPresent(stay -> parts.add(stay.match(Duty.StayFor::duration, Duty.StayUntil::release)));
+    return parts;
   }
 }

@@ -32,16 +32,11 @@ final class TypeResolver {
 
   /** The type, or nothing where it is wrong, which is told. */
   Optional<ValueType> resolve(TypeName type) {
-    if (type instanceof TypeName.Bool) {
-      return Optional.of(new ValueType.Bool());
-    }
-    if (type instanceof TypeName.Number) {
-      return Optional.of(ValueType.Quantity.PLAIN);
-    }
-    if (type instanceof TypeName.OneOf choice) {
-      return Optional.of(enumeration("", choice));
-    }
-    return named((TypeName.Named) type);
+    return type.match(
+        bool -> Optional.of(new ValueType.Bool()),
+        number -> Optional.of(ValueType.Quantity.PLAIN),
+        choice -> Optional.of(enumeration("", choice)),
+        this::named);
   }
 
   ValueType.Enumeration enumeration(String name, TypeName.OneOf choice) {

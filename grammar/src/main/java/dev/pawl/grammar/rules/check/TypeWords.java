@@ -35,28 +35,15 @@ final class TypeWords {
   }
 
   static String of(Checked value) {
-    if (value instanceof Checked.Condition) {
-      return "a condition";
-    }
-    if (value instanceof Checked.Amount amount) {
-      return of(amount.dimension());
-    }
-    if (value instanceof Checked.Choice choice) {
-      return of(choice.type());
-    }
-    return value instanceof Checked.Place ? "a zone" : "something wrong";
+    return value.match(condition -> "a condition", amount -> of(amount.dimension()), choice -> of(choice.type()),
+        place -> "a zone", failed -> "something wrong");
   }
 
   static String of(ValueType type) {
-    if (type instanceof ValueType.Bool) {
-      return "a condition";
-    }
-    if (type instanceof ValueType.Quantity quantity) {
-      return of(quantity.dimension());
-    }
-    ValueType.Enumeration enumeration = (ValueType.Enumeration) type;
-    String members = "one of (" + String.join(", ", enumeration.names()) + ")";
-    return enumeration.name().isEmpty() ? members : "a " + enumeration.name() + " (" + members + ")";
+    return type.match(bool -> "a condition", enumeration -> {
+      String members = "one of (" + String.join(", ", enumeration.names()) + ")";
+      return enumeration.name().isEmpty() ? members : "a " + enumeration.name() + " (" + members + ")";
+    }, quantity -> of(quantity.dimension()));
   }
 
   /** The unit to suggest for a dimension: the one given, else the SI unit; the empty string for plain numbers. */

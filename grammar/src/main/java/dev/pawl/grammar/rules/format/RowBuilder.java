@@ -141,10 +141,8 @@ final class RowBuilder implements Declaration.Visitor<Void> {
   }
 
   private static String type(TypeName type) {
-    if (type instanceof TypeName.OneOf choice) {
-      return "one of (" + names(choice.members()) + ")";
-    }
-    return type instanceof TypeName.Named named ? named.text() : type instanceof TypeName.Bool ? "bool" : "number";
+    return type.match(bool -> "bool", number -> "number", choice -> "one of (" + names(choice.members()) + ")",
+        TypeName.Named::text);
   }
 
   private void define(Declaration.Define define) {
@@ -222,15 +220,10 @@ final class RowBuilder implements Declaration.Visitor<Void> {
   }
 
   private String clause(ZoneClause clause) {
-    if (clause instanceof ZoneClause.Boundary boundary) {
-      return boundary.word() + " " + expressions.print(boundary.first())
-          + boundary.second().map(second -> " then " + expressions.print(second)).orElse("");
-    }
-    if (clause instanceof ZoneClause.Length length) {
-      return "length " + expressions.quantity(length.length());
-    }
-    return clause instanceof ZoneClause.Holds holds ? "holds " + holds.trains()
-        : "starts with " + ((ZoneClause.StartsWith) clause).trains();
+    return clause.word() + " " + clause.<String>match(
+        boundary -> expressions.print(boundary.first())
+            + boundary.second().map(second -> " then " + expressions.print(second)).orElse(""),
+        length -> expressions.quantity(length.length()), ZoneClause.Holds::trains, ZoneClause.StartsWith::trains);
   }
 
   private void rule(Declaration.Rule rule) {
@@ -255,18 +248,12 @@ final class RowBuilder implements Declaration.Visitor<Void> {
   }
 
   private String clause(RuleClause clause) {
-    if (clause instanceof RuleClause.Basis basis) {
-      String text = basis.text().map(RowBuilder::quoted).orElse("");
-      return basis.practice() ? ("practice " + text).strip() : text;
-    }
-    if (clause instanceof RuleClause.Severity severity) {
-      return severity.level().text();
-    }
-    if (clause instanceof RuleClause.Satisfies satisfies) {
-      return names(satisfies.requirements());
-    }
-    return expressions.quantity(clause instanceof RuleClause.Tolerance tolerance ? tolerance.amount()
-        : ((RuleClause.Resolution) clause).duration());
+    return clause.match(
+        basis -> ((basis.practice() ? "practice " : "") + basis.text().map(RowBuilder::quoted).orElse("")).strip(),
+        severity -> severity.level().text(),
+        tolerance -> expressions.quantity(tolerance.amount()),
+        resolution -> expressions.quantity(resolution.duration()),
+        satisfies -> names(satisfies.requirements()));
   }
 
   private void requirement(Declaration.Requirement requirement) {
@@ -274,8 +261,7 @@ final class RowBuilder implements Declaration.Visitor<Void> {
         .apart(true);
     int keyword = requirement.clauses().stream().mapToInt(clause -> clause.word().length()).max().orElse(0);
     for (RequirementClause clause : requirement.clauses()) {
-      String said = clause instanceof RequirementClause.Worded worded ? quoted(worded.text())
-          : names(((RequirementClause.SatisfiedBy) clause).rules());
+      String said = clause.match(worded -> quoted(worded.text()), by -> names(by.rules()));
       row(clause.position(), 2, "requirement " + requirement.id().text(),
           List.of(padded(clause.word(), keyword) + said), List.of());
     }
@@ -289,9 +275,9 @@ final class RowBuilder implements Declaration.Visitor<Void> {
     String binder = variables.size() == 1 ? kind + " " + names : uniform ? kind + "s (" + names + ")"
         : variables.stream().map(v -> (v.zone() ? "zone " : "signal ") + v.name().text())
         .collect(Collectors.joining(", ", "(", ")"));
-    String cases = forEach.cases() instanceof ForEach.Listed listed
-        ? " in (" + listed.tuples().stream().map(RowBuilder::tuple).collect(Collectors.joining(", ")) + ")"
-        : forEach.cases() instanceof ForEach.OfGroup named ? " in " + named.group().text() : "";
+    String cases = forEach.cases().match(everyZone -> "", listed -> " in ("
+        + listed.tuples().stream().map(RowBuilder::tuple).collect(Collectors.joining(", ")) + ")",
+        named -> " in " + named.group().text());
     return "for each " + binder + cases;
   }
 
@@ -307,11 +293,8 @@ final class RowBuilder implements Declaration.Visitor<Void> {
   }
 
   private List<String> step(ExampleStep step) {
-    if (step instanceof ExampleStep.At at) {
-      return List.of("at " + expressions.print(at.time()), at.assignments().stream()
-          .map(a -> a.signal().text() + " = " + expressions.print(a.value()))
-          .collect(Collectors.joining(", ")));
-    }
-    return List.of("end at " + expressions.print(step.time()));
+    return step.match(at -> List.of("at " + expressions.print(at.time()), at.assignments().stream()
+        .map(a -> a.signal().text() + " = " + expressions.print(a.value())).collect(Collectors.joining(", "))),
+        end -> List.of("end at " + expressions.print(end.time())));
   }
 }

@@ -14,7 +14,6 @@ import java.util.function.Function;
  * @param title its title
  * @param severity how much its breaking matters
  * @param basis where the requirement comes from
- * @param basisIsPractice whether the basis is common practice with no published source
  * @param duty what is required
  * @param proof what shows that it could have been broken
  * @param resolution nanoseconds by which a logged time can be off, for this rule
@@ -23,9 +22,8 @@ import java.util.function.Function;
  * @param terms the constants and definitions that it is written with, directly or through others, in order of use
  * @param position where it is declared
  */
-public record Rule(int index, String id, String title, Severity severity, String basis, boolean basisIsPractice,
-    Duty duty, Proof proof, long resolution, String text, List<String> satisfies, List<Term> terms,
-    Position position) {
+public record Rule(int index, String id, String title, Severity severity, Basis basis, Duty duty, Proof proof,
+    long resolution, String text, List<String> satisfies, List<Term> terms, Position position) {
 
   public Rule {
     satisfies = List.copyOf(satisfies);
@@ -33,16 +31,9 @@ public record Rule(int index, String id, String title, Severity severity, String
   }
 
   /** One that serves no stated requirement. */
-  public Rule(int index, String id, String title, Severity severity, String basis, boolean basisIsPractice, Duty duty,
-      Proof proof, long resolution, String text, Position position) {
-    this(index, id, title, severity, basis, basisIsPractice, duty, proof, resolution, text, List.of(), List.of(),
-        position);
-  }
-
-  /** One that states no trial. */
-  public Rule(int index, String id, String title, Severity severity, String basis, boolean basisIsPractice, Duty duty,
+  public Rule(int index, String id, String title, Severity severity, Basis basis, Duty duty, Proof proof,
       long resolution, String text, Position position) {
-    this(index, id, title, severity, basis, basisIsPractice, duty, Proof.NONE, resolution, text, position);
+    this(index, id, title, severity, basis, duty, proof, resolution, text, List.of(), List.of(), position);
   }
 
   /** Whether its form, or what it states, tells a pass that could have failed from one that nothing ever asked for. */
@@ -52,8 +43,19 @@ public record Rule(int index, String id, String title, Severity severity, String
 
   /** The same with another resolution, in nanoseconds. */
   public Rule withResolution(long other) {
-    return new Rule(index, id, title, severity, basis, basisIsPractice, duty, proof, other, text, satisfies,
-        terms, position);
+    return new Rule(index, id, title, severity, basis, duty, proof, other, text, satisfies, terms, position);
+  }
+
+  /**
+   * Where a requirement comes from.
+   *
+   * @param text its source, or a remark; empty where nothing is stated
+   * @param isPractice whether it is common practice with no published source
+   */
+  public record Basis(String text, boolean isPractice) {
+
+    /** Common practice, with no remark. */
+    public static final Basis PRACTICE = new Basis("", true);
   }
 
   /** How much the breaking of a rule matters. */

@@ -9,17 +9,58 @@ import java.util.stream.Stream;
 /** The signals behind rules and expressions. */
 public final class RuleParts {
 
-  /** Those whose value at a moment rests on nothing but the signals' values at that moment. */
-  private static final Set<Class<? extends Expr>> OF_THE_MOMENT =
-      Set.of(BoolExpr.Constant.class, BoolExpr.Signal.class, BoolExpr.Not.class, BoolExpr.And.class, BoolExpr.Or.class,
-      BoolExpr.Same.class, BoolExpr.Compare.class, BoolExpr.EnumEquals.class, NumExpr.Constant.class,
-      NumExpr.Signal.class, NumExpr.Negate.class, NumExpr.Arithmetic.class, EnumExpr.Literal.class,
-      EnumExpr.Signal.class);
+  /** Rests on nothing but the signals' values at its moment. */
+  private static final long MOMENT = -2;
+  /** Rests on the trains in a zone at its moment, too. */
+  private static final long ZONE = -1;
+  /** Rests on what was just before its moment, or at the start of the trace. */
+  private static final long BEFORE = 0;
+  /** May rest on what was at any moment before. */
+  private static final long FOR_EVER = Long.MAX_VALUE;
 
-  /** Those whose value may rest on what was at any moment before. */
-  private static final Set<Class<? extends Expr>> FOR_EVER =
-      Set.of(BoolExpr.Since.class, BoolExpr.Previous.class, NumExpr.CountSince.class, NumExpr.TimeSince.class,
-      NumExpr.Rate.class, NumExpr.Previous.class, NumExpr.PassingSpeed.class, EnumExpr.Previous.class);
+  /** How far back the value of each form rests on what stands in it: one of the above, or nanoseconds. */
+  private static final Expr.Visitor<Long> REACH = new Expr.Visitor<>() {
+    @Override public Long visit(BoolExpr.Constant e) { return MOMENT; }
+    @Override public Long visit(BoolExpr.Signal e) { return MOMENT; }
+    @Override public Long visit(BoolExpr.Not e) { return MOMENT; }
+    @Override public Long visit(BoolExpr.And e) { return MOMENT; }
+    @Override public Long visit(BoolExpr.Or e) { return MOMENT; }
+    @Override public Long visit(BoolExpr.Same e) { return MOMENT; }
+    @Override public Long visit(BoolExpr.Compare e) { return MOMENT; }
+    @Override public Long visit(BoolExpr.EnumEquals e) { return MOMENT; }
+    @Override public Long visit(BoolExpr.Rises e) { return BEFORE; }
+    @Override public Long visit(BoolExpr.Falls e) { return BEFORE; }
+    @Override public Long visit(BoolExpr.BoolChanges e) { return BEFORE; }
+    @Override public Long visit(BoolExpr.NumChanges e) { return BEFORE; }
+    @Override public Long visit(BoolExpr.EnumChanges e) { return BEFORE; }
+    @Override public Long visit(BoolExpr.HeldFor e) { return e.duration(); }
+    @Override public Long visit(BoolExpr.InLast e) { return e.duration(); }
+    @Override public Long visit(BoolExpr.Since e) { return FOR_EVER; }
+    @Override public Long visit(BoolExpr.Previous e) { return FOR_EVER; }
+    @Override public Long visit(BoolExpr.Occupied e) { return ZONE; }
+    @Override public Long visit(BoolExpr.Enters e) { return BEFORE; }
+    @Override public Long visit(BoolExpr.Leaves e) { return BEFORE; }
+    @Override public Long visit(BoolExpr.BacksOut e) { return BEFORE; }
+    @Override public Long visit(BoolExpr.Miscounts e) { return BEFORE; }
+    @Override public Long visit(BoolExpr.TraceStart e) { return BEFORE; }
+    @Override public Long visit(BoolExpr.TraceEnd e) { return BEFORE; }
+    @Override public Long visit(NumExpr.Constant e) { return MOMENT; }
+    @Override public Long visit(NumExpr.Signal e) { return MOMENT; }
+    @Override public Long visit(NumExpr.Negate e) { return MOMENT; }
+    @Override public Long visit(NumExpr.Arithmetic e) { return MOMENT; }
+    @Override public Long visit(NumExpr.CountInLast e) { return e.duration(); }
+    @Override public Long visit(NumExpr.CountSince e) { return FOR_EVER; }
+    @Override public Long visit(NumExpr.TimeSince e) { return FOR_EVER; }
+    @Override public Long visit(NumExpr.Extreme e) { return e.duration(); }
+    @Override public Long visit(NumExpr.Mean e) { return e.duration(); }
+    @Override public Long visit(NumExpr.Rate e) { return FOR_EVER; }
+    @Override public Long visit(NumExpr.Previous e) { return FOR_EVER; }
+    @Override public Long visit(NumExpr.PassingSpeed e) { return FOR_EVER; }
+    @Override public Long visit(NumExpr.Trains e) { return ZONE; }
+    @Override public Long visit(EnumExpr.Literal e) { return MOMENT; }
+    @Override public Long visit(EnumExpr.Signal e) { return MOMENT; }
+    @Override public Long visit(EnumExpr.Previous e) { return FOR_EVER; }
+  };
 
   private RuleParts() {}
 
@@ -38,15 +79,14 @@ public final class RuleParts {
   /** Whether a condition rests on more than the signals' values at its moment. */
   public static boolean looksBack(BoolExpr condition) {
     boolean[] back = {false};
-    condition.walk(part -> back[0] |= !OF_THE_MOMENT.contains(part.getClass()));
+    condition.walk(part -> back[0] |= part.accept(REACH) != MOMENT);
     return back[0];
   }
 
   /** The same, but that it may rest on the trains in zones, too. */
   public static boolean looksBackBeyondZones(BoolExpr condition) {
     boolean[] back = {false};
-    condition.walk(part -> back[0] |= !OF_THE_MOMENT.contains(part.getClass()) && !(part instanceof BoolExpr.Occupied)
-        && !(part instanceof NumExpr.Trains));
+    condition.walk(part -> back[0] |= part.accept(REACH) != MOMENT && part.accept(REACH) != ZONE);
     return back[0];
   }
 
@@ -62,24 +102,9 @@ public final class RuleParts {
     if (expression.zones().isEmpty()) {
       return 0;
     }
-    long own = ownWindow(expression);
+    long own = Math.max(expression.accept(REACH), 0);
     long inner = expression.parts().expressions().stream().mapToLong(RuleParts::zonesMatterFor).max().orElse(0);
     return own > Long.MAX_VALUE - inner ? Long.MAX_VALUE : own + inner;
-  }
-
-  private static long ownWindow(Expr expression) {
-    if (expression instanceof BoolExpr.HeldFor held) {
-      return held.duration();
-    } else if (expression instanceof BoolExpr.InLast last) {
-      return last.duration();
-    } else if (expression instanceof NumExpr.CountInLast count) {
-      return count.duration();
-    } else if (expression instanceof NumExpr.Extreme extreme) {
-      return extreme.duration();
-    } else if (expression instanceof NumExpr.Mean mean) {
-      return mean.duration();
-    }
-    return FOR_EVER.contains(expression.getClass()) ? Long.MAX_VALUE : 0;
   }
 
   /** Indices of the signals a rule needs, its trials' and those behind its zones included. */

@@ -1,12 +1,29 @@
 package dev.pawl.grammar.rules.model;
 
 import java.util.List;
+import java.util.function.Function;
 
 /** The type of a signal, with what is needed to convert a logged value to the engine's. */
 public sealed interface ValueType {
 
+  /** The answer for the one it is. */
+  <R> R match(Function<Bool, R> bool, Function<Enumeration, R> enumeration, Function<Quantity, R> quantity);
+
+  default boolean isBool() {
+    return this instanceof Bool;
+  }
+
+  default boolean isNumber() {
+    return this instanceof Quantity;
+  }
+
   /** A switch or a bit. Engine value: 0 or 1. */
-  record Bool() implements ValueType {}
+  record Bool() implements ValueType {
+    @Override
+    public <R> R match(Function<Bool, R> bool, Function<Enumeration, R> enumeration, Function<Quantity, R> quantity) {
+      return bool.apply(this);
+    }
+  }
 
   /**
    * One of a fixed list of names. Engine value: the index in {@code names}.
@@ -17,6 +34,11 @@ public sealed interface ValueType {
   record Enumeration(String name, List<String> names) implements ValueType {
     public Enumeration {
       names = List.copyOf(names);
+    }
+
+    @Override
+    public <R> R match(Function<Bool, R> bool, Function<Enumeration, R> enumeration, Function<Quantity, R> quantity) {
+      return enumeration.apply(this);
     }
   }
 
@@ -35,6 +57,11 @@ public sealed interface ValueType {
     /** The unit whose factor and offset are the decimal numbers that these doubles stand for. */
     public Quantity(String unit, Dimension dimension, double factor, double offset) {
       this(unit, dimension, new Scale(Exact.of(Scale.shortest(factor)), Exact.of(Scale.shortest(offset))));
+    }
+
+    @Override
+    public <R> R match(Function<Bool, R> bool, Function<Enumeration, R> enumeration, Function<Quantity, R> quantity) {
+      return quantity.apply(this);
     }
 
     /** The number in SI base units that stands for one in the written unit. */

@@ -34,15 +34,16 @@ public final class DutyPrinter {
   /** The clauses in the order written, with conditions longer than {@code width} broken at their connectives. */
   public List<Clause> clauses(Duty duty, int width) {
     List<Clause> clauses = new ArrayList<>();
-    if (duty instanceof Duty.When when) {
-      clauses.add(new Clause("when", expressions.lines(when.trigger(), width), duty.position()));
-      scopes(duty, width, clauses);
-      clauses.add(new Clause("must", demand(when.demand(), width), when.demand().position()));
-    } else if (duty instanceof Duty.Everywhere everywhere) {
-      clauses.add(new Clause(everywhere.never() ? "never" : "always", expressions.lines(everywhere.condition(), width),
-          duty.position()));
-      scopes(duty, width, clauses);
+    clauses.add(duty.match(
+        when -> new Clause("when", expressions.lines(when.trigger(), width), when.position()),
+        everywhere -> new Clause(everywhere.never() ? "never" : "always",
+            expressions.lines(everywhere.condition(), width), everywhere.position())));
+    for (Duty.Scope scope : duty.scopes()) {
+      clauses.add(new Clause(scope.whilst() ? "while" : "unless", expressions.lines(scope.condition(), width),
+          scope.position()));
     }
+    duty.match(when -> clauses.add(new Clause("must", demand(when.demand(), width), when.demand().position())),
+        everywhere -> false);
     return clauses;
   }
 
@@ -52,13 +53,13 @@ public final class DutyPrinter {
   }
 
   private Clause clause(ProofClause proof, int width) {
-    if (proof instanceof ProofClause.Untried untried) {
-      return new Clause("untried", List.of("\"" + untried.reason().text() + "\""), proof.position());
-    }
-    if (proof instanceof ProofClause.ByTrigger) {
-      return new Clause("tried by", List.of("trigger"), proof.position());
-    }
-    ProofClause.ByEvent trial = (ProofClause.ByEvent) proof;
+    return proof.match(
+        byTrigger -> new Clause("tried by", List.of("trigger"), proof.position()),
+        trial -> new Clause(trial.ofStay() ? "stay" : "tried by", lines(trial, width), proof.position()),
+        untried -> new Clause("untried", List.of("\"" + untried.reason().text() + "\""), proof.position()));
+  }
+
+  private List<String> lines(ProofClause.ByEvent trial, int width) {
     List<String> lines = new ArrayList<>(expressions.lines(trial.event(), width));
     trial.given().ifPresent(given -> {
       String whole = lines.get(lines.size() - 1) + " given " + expressions.print(given);
@@ -73,14 +74,7 @@ public final class DutyPrinter {
     if (trial.ofStay()) {
       lines.set(0, "tried by " + lines.get(0));
     }
-    return new Clause(trial.ofStay() ? "stay" : "tried by", lines, proof.position());
-  }
-
-  private void scopes(Duty duty, int width, List<Clause> clauses) {
-    for (Duty.Scope scope : duty.scopes()) {
-      clauses.add(new Clause(scope.whilst() ? "while" : "unless", expressions.lines(scope.condition(), width),
-          scope.position()));
-    }
+    return lines;
   }
 
   private List<String> demand(Duty.Demand demand, int width) {
@@ -91,13 +85,11 @@ public final class DutyPrinter {
   }
 
   private String timing(Duty.Timing timing) {
-    if (timing instanceof Duty.Within within) {
-      return optional(" after ", within.after()) + optional(" within ", within.within());
-    }
-    if (timing instanceof Duty.Throughout throughout) {
-      return optional(" after ", throughout.after()) + " throughout " + expressions.quantity(throughout.duration());
-    }
-    return " before " + expressions.print(((Duty.Before) timing).limit());
+    return timing.match(
+        within -> optional(" after ", within.after()) + optional(" within ", within.within()),
+        throughout -> optional(" after ", throughout.after()) + " throughout "
+            + expressions.quantity(throughout.duration()),
+        before -> " before " + expressions.print(before.limit()));
   }
 
   private String optional(String word, Optional<Expression> quantity) {
@@ -105,9 +97,7 @@ public final class DutyPrinter {
   }
 
   private String stay(Duty.Stay stay) {
-    if (stay instanceof Duty.StayFor stayFor) {
-      return ", and stay so for " + expressions.quantity(stayFor.duration());
-    }
-    return ", and stay so until " + expressions.print(((Duty.StayUntil) stay).release());
+    return ", and stay so " + stay.<String>match(stayFor -> "for " + expressions.quantity(stayFor.duration()),
+        until -> "until " + expressions.print(until.release()));
   }
 }

@@ -3,9 +3,14 @@ package dev.pawl.grammar.rules.tree;
 import dev.pawl.grammar.source.Position;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 
 /** One clause of a rule's header. */
 public sealed interface RuleClause {
+
+  /** The answer for the one it is. */
+  <R> R match(Function<Basis, R> basis, Function<Severity, R> severity, Function<Tolerance, R> tolerance,
+      Function<Resolution, R> resolution, Function<Satisfies, R> satisfies);
 
   Position position();
 
@@ -18,12 +23,24 @@ public sealed interface RuleClause {
     public String word() {
       return "basis";
     }
+
+    @Override
+    public <R> R match(Function<Basis, R> basis, Function<Severity, R> severity, Function<Tolerance, R> tolerance,
+        Function<Resolution, R> resolution, Function<Satisfies, R> satisfies) {
+      return basis.apply(this);
+    }
   }
 
   record Severity(Name level, Position position) implements RuleClause {
     @Override
     public String word() {
       return "severity";
+    }
+
+    @Override
+    public <R> R match(Function<Basis, R> basis, Function<Severity, R> severity, Function<Tolerance, R> tolerance,
+        Function<Resolution, R> resolution, Function<Satisfies, R> satisfies) {
+      return severity.apply(this);
     }
   }
 
@@ -32,12 +49,24 @@ public sealed interface RuleClause {
     public String word() {
       return "tolerance";
     }
+
+    @Override
+    public <R> R match(Function<Basis, R> basis, Function<Severity, R> severity, Function<Tolerance, R> tolerance,
+        Function<Resolution, R> resolution, Function<Satisfies, R> satisfies) {
+      return tolerance.apply(this);
+    }
   }
 
   record Resolution(Expression duration, Position position) implements RuleClause {
     @Override
     public String word() {
       return "resolution";
+    }
+
+    @Override
+    public <R> R match(Function<Basis, R> basis, Function<Severity, R> severity, Function<Tolerance, R> tolerance,
+        Function<Resolution, R> resolution, Function<Satisfies, R> satisfies) {
+      return resolution.apply(this);
     }
   }
 
@@ -46,6 +75,12 @@ public sealed interface RuleClause {
     @Override
     public String word() {
       return "satisfies";
+    }
+
+    @Override
+    public <R> R match(Function<Basis, R> basis, Function<Severity, R> severity, Function<Tolerance, R> tolerance,
+        Function<Resolution, R> resolution, Function<Satisfies, R> satisfies) {
+      return satisfies.apply(this);
     }
   }
 }

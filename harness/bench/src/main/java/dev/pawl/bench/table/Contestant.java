@@ -33,10 +33,6 @@ final class Contestant {
     return name;
   }
 
-  long rows() {
-    return rows;
-  }
-
   /** Runs it once more. */
   Measured run(Path errors) throws IOException {
     Measured run = Measured.run(command, errors);

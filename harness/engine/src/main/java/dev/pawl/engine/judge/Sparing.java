@@ -14,39 +14,45 @@ import java.util.List;
  */
 public final class Sparing {
 
+  /** What is left open of an {@code unless}: its order with what breaks, and whether it was so at all. */
+  public record Nearness(Order order, Doubt doubt) {
+
+    public static final Nearness NONE = new Nearness(new Order(0, 0, false), Doubt.NONE);
+
+    /** Of one that was surely so. */
+    public static Nearness of(long before, long after, boolean sampled) {
+      return new Nearness(new Order(Math.max(before, sampled ? 1 : 0), Math.max(after, sampled ? 1 : 0), sampled),
+          Doubt.NONE);
+    }
+
+    /** The same of one that may not have been so, or only before the trigger. */
+    public Nearness ofUncertain(Doubt uncertain) {
+      return new Nearness(order, uncertain);
+    }
+  }
+
   /**
-   * How near to what breaks an obligation the order with {@code unless} is open.
+   * The order is open of an {@code unless} that came less than {@code before} before what breaks an obligation, or less
+   * than {@code after} after it; of one that came with it where something is sampled, or it is a deadline.
+   */
+  public record Order(long before, long after, boolean sampled) {
+
+    boolean isCertain() {
+      return before == 0 && after == 0;
+    }
+  }
+
+  /**
+   * What lets an {@code unless} not have been so.
    *
    * @param beside it may have been so before the trigger only, if it ceases less than this after that, at most
    * @param behind the signals that it rests on
    * @param brief it may not have been so at all, if it ceases less than this after it became so
    * @param event whether it has an event, so that it ceases anyhow, and only wavering tells
    */
-  public record Nearness(long before, long after, boolean sampled, long beside, List<Behind> behind, long brief,
-      boolean event) {
+  public record Doubt(long beside, List<Behind> behind, long brief, boolean event) {
 
-    public static final Nearness NONE = new Nearness(0, 0, false);
-
-    private Nearness(long before, long after, boolean sampled) {
-      this(before, after, sampled, 0, List.of(), 0, false);
-    }
-
-    /**
-     * The order is open of an {@code unless} that came less than {@code before} before what breaks an obligation, or
-     * less than {@code after} after it; of one that came with it where something is sampled, or it is a deadline.
-     */
-    public static Nearness of(long before, long after, boolean sampled) {
-      return new Nearness(Math.max(before, sampled ? 1 : 0), Math.max(after, sampled ? 1 : 0), sampled);
-    }
-
-    /** The same of one that may not have been so, or only before the trigger. */
-    public Nearness ofUncertain(long beside, List<Behind> behind, long brief, boolean event) {
-      return new Nearness(before, after, sampled, beside, behind, brief, event);
-    }
-
-    boolean isNone() {
-      return before == 0 && after == 0;
-    }
+    static final Doubt NONE = new Doubt(0, List.of(), 0, false);
 
     /** How far it may have come before a moment at which it is seen to come: by the signals that changed then. */
     private long besideAt(long moment) {
@@ -74,7 +80,8 @@ public final class Sparing {
   /** How near the trigger the order with that is open. */
   private static final int BESIDE = 3;
 
-  private final Nearness nearness;
+  private final Order order;
+  private final Doubt doubt;
   /** How long after it became true all is known of what that cancels. */
   private final long lag;
   private final LongQueue rises = new LongQueue(4);
@@ -82,13 +89,14 @@ public final class Sparing {
 
   /** {@code lag}: how long after what breaks it an obligation is decided at most. */
   Sparing(Nearness nearness, long lag) {
-    this.nearness = nearness;
-    this.lag = Math.max(nearness.before + lag, Math.max(nearness.beside, nearness.brief));
+    this.order = nearness.order;
+    this.doubt = nearness.doubt;
+    this.lag = Math.max(order.before + lag, Math.max(doubt.beside, doubt.brief));
   }
 
   /** Whether obligations are cancelled as soon as it is true. */
   boolean isExact() {
-    return nearness.isNone();
+    return order.isCertain();
   }
 
   boolean isEmpty() {
@@ -112,7 +120,7 @@ public final class Sparing {
       int place = this.rises.add();
       this.rises.set(place, ROSE, moment);
       this.rises.set(place, CEASED, Moments.FOREVER);
-      this.rises.set(place, BESIDE, nearness.besideAt(moment));
+      this.rises.set(place, BESIDE, doubt.besideAt(moment));
       this.rises.set(place, WAVERED, wavers ? moment : Moments.FOREVER);
     }
     spares = isTrue;
@@ -137,7 +145,7 @@ public final class Sparing {
   /** From this moment on it is certain whether it cancels an obligation of a trigger. */
   long certain(long triggered) {
     int place = first(triggered);
-    return Math.max(triggered + rises.get(place, BESIDE), rises.get(place, ROSE) + nearness.brief);
+    return Math.max(triggered + rises.get(place, BESIDE), rises.get(place, ROSE) + doubt.brief);
   }
 
   /**
@@ -146,7 +154,7 @@ public final class Sparing {
   boolean mayNotCancel(long triggered) {
     int place = first(triggered);
     return rises.get(place, CEASED) < triggered + rises.get(place, BESIDE)
-        || rises.get(place, nearness.event ? WAVERED : CEASED) < rises.get(place, ROSE) + nearness.brief;
+        || rises.get(place, doubt.event ? WAVERED : CEASED) < rises.get(place, ROSE) + doubt.brief;
   }
 
   /** Whether it became true for the first time after a trigger when it last did. */
@@ -157,19 +165,19 @@ public final class Sparing {
   /** Whether it cancels an obligation that ends as {@code kind}, null for as is asked, at a place. */
   boolean cancels(Kind kind, long triggered, long place) {
     long rise = since(triggered);
-    return rise != Moments.NEVER && (kind == null || rise <= place - nearness.before
-        || rise == place && rise > triggered + 1 && !nearness.sampled && isAnEvent(kind));
+    return rise != Moments.NEVER && (kind == null || rise <= place - order.before
+        || rise == place && rise > triggered + 1 && !order.sampled && isAnEvent(kind));
   }
 
   /** Whether it may have become true before what breaks an obligation at a place. */
   boolean mayCancel(long triggered, long place) {
     long rise = since(triggered);
-    return rise != Moments.NEVER && rise < place + nearness.after;
+    return rise != Moments.NEVER && rise < place + order.after;
   }
 
   /** The moment from which on it surely became true after what broke an obligation at a place. */
   long surelyAfter(long place) {
-    return place + nearness.after;
+    return place + order.after;
   }
 
   private static boolean isAnEvent(Kind kind) {

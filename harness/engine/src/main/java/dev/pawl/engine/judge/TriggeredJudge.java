@@ -125,7 +125,7 @@ public abstract class TriggeredJudge extends Judge {
       watch(conditions.whilst, true);
     }
     if (conditions.unless != null) {
-      watch(conditions.unless, conditions.ofUnless.after() > 0 || conditions.sparing.brief() > 0);
+      watch(conditions.unless, conditions.ofUnless.after() > 0 || conditions.sparing.doubt().brief() > 0);
     }
   }
 

@@ -29,7 +29,6 @@ import dev.pawl.grammar.rules.model.NumExpr;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Signal;
-import dev.pawl.grammar.rules.model.ValueType;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -102,13 +101,10 @@ final class ExpressionPlanner implements Expr.Visitor<Node> {
 
   /** Makes the node of a signal, if it has none yet. */
   private void plan(Signal signal) {
-    if (signal.type() instanceof ValueType.Bool) {
-      plan(new BoolExpr.Signal(signal.index()));
-    } else if (signal.type() instanceof ValueType.Enumeration) {
-      plan(new EnumExpr.Signal(signal.index()));
-    } else {
-      plan(new NumExpr.Signal(signal.index()));
-    }
+    signal.type().<Node>match(
+        bool -> plan(new BoolExpr.Signal(signal.index())),
+        enumeration -> plan(new EnumExpr.Signal(signal.index())),
+        quantity -> plan(new NumExpr.Signal(signal.index())));
   }
 
   private Node shared(Expr expression) {

@@ -233,9 +233,9 @@ final class RulePlanner {
     return Sparing.Nearness.of(Moments.later(slack.apart(), late),
         Moments.later(Moments.span(rule.resolution()), Moments.span(options.sampling().longest(behind))),
         options.sampling().longest(RuleParts.signals(when.conditions(), book)) > 0)
-        .ofUncertain(order(rule, occasion.event(), unless).after(), behind.stream()
+        .ofUncertain(new Sparing.Doubt(order(rule, occasion.event(), unless).after(), behind.stream()
             .map(signal -> new Sparing.Behind(signals[signal], apart(rule, Set.of(signal)))).toList(),
-            behind.size() < 2 ? 0 : apart(rule, behind), ConditionPlanner.haveEvents(unless));
+            behind.size() < 2 ? 0 : apart(rule, behind), ConditionPlanner.haveEvents(unless)));
   }
 
   private Order order(Rule rule, BoolExpr event, Optional<BoolExpr> condition) {

@@ -11,6 +11,7 @@ import dev.pawl.engine.TraceOutcome;
 import dev.pawl.grammar.rules.model.BoolExpr;
 import dev.pawl.grammar.rules.model.Comparison;
 import dev.pawl.grammar.rules.model.NumExpr;
+import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
@@ -282,7 +283,8 @@ class DividedEngineTest {
 
   private static Rule always(int index, BoolExpr required) {
     Rule.Always always = new Rule.Always(required, false, Optional.empty(), Optional.empty());
-    return new Rule(index, "R-" + index, "", Rule.Severity.MINOR, "", true, always, 0, "", Position.NOWHERE);
+    return new Rule(index, "R-" + index, "", Rule.Severity.MINOR, Rule.Basis.PRACTICE, always, Proof.NONE, 0, "",
+        Position.NOWHERE);
   }
 
   private record Nobody() implements Told.OfRules {

@@ -58,7 +58,7 @@ final class TestSignals {
   }
 
   static Rule rule(int index, Rule.Duty duty, Proof proof, long resolution) {
-    return new Rule(index, "R-" + index, "", Rule.Severity.MINOR, "", true, duty, proof, resolution, "",
+    return new Rule(index, "R-" + index, "", Rule.Severity.MINOR, Rule.Basis.PRACTICE, duty, proof, resolution, "",
         Position.NOWHERE);
   }
 }

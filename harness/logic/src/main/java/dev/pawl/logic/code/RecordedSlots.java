@@ -32,19 +32,22 @@ final class RecordedSlots {
     if (next < 0 || next >= from + type.size()) {
       return;
     }
-    if (type instanceof LogicType.ArrayType array) {
+    type.match(scalar -> null, array -> {
       for (int i = 0; i < array.elements(); i++) {
         find(array.element(), from + i * array.element().size());
       }
-    } else if (type instanceof LogicType.StructureType structure) {
+      return null;
+    }, structure -> {
       structure.fields().forEach(field -> find(field.type(), from + field.offset()));
-    } else if (type instanceof BlockType block) {
+      return null;
+    }, block -> {
       for (int slot = next; slot >= 0 && slot < from + block.size(); slot = recorded.nextSetBit(slot + 1)) {
         inside.computeIfAbsent(block, unused -> new BitSet()).set(slot - from);
       }
       block.variables().stream().filter(variable -> variable.role() != Variable.Role.IN_OUT)
           .forEach(variable -> find(variable.type(), from + variable.offset()));
-    }
+      return null;
+    });
   }
 
   /**
@@ -53,12 +56,12 @@ final class RecordedSlots {
    * @param size slots that it writes at once
    */
   boolean mayBeHit(Unit unit, Place place, int size) {
-    if (place.anchor() instanceof Place.Pointer) {
-      return !recorded.isEmpty();
-    }
+    return place.anchor().match(fixed -> isHit(recorded, place, size), instance -> isHit(unit.block()
+        .map(inside::get).orElseGet(BitSet::new), place, size), pointer -> !recorded.isEmpty());
+  }
+
+  private static boolean isHit(BitSet slots, Place place, int size) {
     int reach = size + place.steps().stream().mapToInt(step -> (int) (step.high() - step.low()) * step.stride()).sum();
-    BitSet slots = place.anchor() instanceof Place.Fixed ? recorded
-        : unit.block().map(inside::get).orElseGet(BitSet::new);
     int next = slots.nextSetBit(place.offset());
     return next >= 0 && next < place.offset() + reach;
   }

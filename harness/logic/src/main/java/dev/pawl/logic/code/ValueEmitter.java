@@ -221,19 +221,19 @@ final class ValueEmitter {
   /** Leaves the address of a place on the stack, as an int. */
   void address(Emitter out, Place place) {
     int fixed = place.offset();
-    if (place.anchor() instanceof Place.Fixed) {
+    boolean counted = place.anchor().match(start -> false, instance -> {
+      out.instance();
+      return true;
+    }, pointer -> {
+      load(out, pointer.slot());
+      out.op(Opcodes.L2I);
+      return true;
+    });
+    if (!counted || fixed != 0) {
       out.number(fixed);
-    } else {
-      if (place.anchor() instanceof Place.Pointer pointer) {
-        load(out, pointer.slot());
-        out.op(Opcodes.L2I);
-      } else {
-        out.instance();
-      }
-      if (fixed != 0) {
-        out.number(fixed);
-        out.op(Opcodes.IADD);
-      }
+    }
+    if (counted && fixed != 0) {
+      out.op(Opcodes.IADD);
     }
     for (Place.IndexStep step : place.steps()) {
       out.line(step.position().line());

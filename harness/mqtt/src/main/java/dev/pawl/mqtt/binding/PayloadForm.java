@@ -3,12 +3,21 @@ package dev.pawl.mqtt.binding;
 import com.fasterxml.jackson.core.JsonPointer;
 import dev.pawl.trace.time.TimeScale;
 import java.util.Optional;
+import java.util.function.Function;
 
 /** How a message carries a signal's value. */
 public sealed interface PayloadForm {
 
+  /** The answer for the one it is. */
+  <R> R match(Function<Plain, R> plain, Function<Json, R> json, Function<Sparkplug, R> sparkplug);
+
   /** The whole payload is the value as text. */
-  record Plain() implements PayloadForm {}
+  record Plain() implements PayloadForm {
+    @Override
+    public <R> R match(Function<Plain, R> plain, Function<Json, R> json, Function<Sparkplug, R> sparkplug) {
+      return plain.apply(this);
+    }
+  }
 
   /**
    * The payload is a JSON text (RFC 8259) in which the value stands at a pointer (RFC 6901).
@@ -16,7 +25,12 @@ public sealed interface PayloadForm {
    * @param value where the value is
    * @param time where a time is, and how it is written
    */
-  record Json(JsonPointer value, Optional<StatedTime> time) implements PayloadForm {}
+  record Json(JsonPointer value, Optional<StatedTime> time) implements PayloadForm {
+    @Override
+    public <R> R match(Function<Plain, R> plain, Function<Json, R> json, Function<Sparkplug, R> sparkplug) {
+      return json.apply(this);
+    }
+  }
 
   /**
    * Where and how a JSON payload states a time.
@@ -44,5 +58,10 @@ public sealed interface PayloadForm {
    * @param source which node or device
    * @param metric the metric's name
    */
-  record Sparkplug(SparkplugSource source, String metric) implements PayloadForm {}
+  record Sparkplug(SparkplugSource source, String metric) implements PayloadForm {
+    @Override
+    public <R> R match(Function<Plain, R> plain, Function<Json, R> json, Function<Sparkplug, R> sparkplug) {
+      return sparkplug.apply(this);
+    }
+  }
 }

@@ -20,11 +20,10 @@ public record TopicBinding(int signal, String topic, PayloadForm form, Conversio
    * where none does.
    */
   public Optional<String> sender() {
-    if (form instanceof PayloadForm.Sparkplug metric) {
-      return Optional.of(SparkplugSource.NAMESPACE + "/" + metric.source());
-    }
-    return form instanceof PayloadForm.Json json
-        ? json.time().filter(time -> time.clock() == PayloadForm.Clock.SENDER).map(time -> topic + " " + time.pointer())
-            : Optional.empty();
+    return form.match(
+        plain -> Optional.empty(),
+        json -> json.time().filter(time -> time.clock() == PayloadForm.Clock.SENDER)
+            .map(time -> topic + " " + time.pointer()),
+        metric -> Optional.of(SparkplugSource.NAMESPACE + "/" + metric.source()));
   }
 }

@@ -7,10 +7,10 @@ import dev.pawl.grammar.source.Position;
 import dev.pawl.trace.bindings.BindingsFile;
 import dev.pawl.trace.bindings.Conversion;
 import java.util.ArrayList;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /**
  * The places of all signals on a broker.
@@ -73,16 +73,10 @@ public record TopicBindings(List<TopicBinding> list) {
 
   /** What to subscribe to. */
   public List<String> filters() {
-    Set<String> filters = new LinkedHashSet<>();
-    for (TopicBinding binding : list) {
-      if (binding.form() instanceof PayloadForm.Sparkplug sparkplug) {
-        filters.add(sparkplug.source().nodeFilter());
-        filters.add(sparkplug.source().deviceFilter());
-      } else {
-        filters.add(binding.topic());
-      }
-    }
-    return List.copyOf(filters);
+    return list.stream().flatMap(binding -> binding.form().match(
+        plain -> Stream.of(binding.topic()),
+        json -> Stream.of(binding.topic()),
+        metric -> Stream.of(metric.source().nodeFilter(), metric.source().deviceFilter()))).distinct().toList();
   }
 
   /** The binding of a signal; empty if it has none. */

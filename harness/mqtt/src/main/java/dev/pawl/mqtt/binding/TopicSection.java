@@ -85,11 +85,9 @@ final class TopicSection {
   }
 
   private static String place(TopicBinding binding) {
-    if (binding.form() instanceof PayloadForm.Sparkplug sparkplug) {
-      return "metric '" + sparkplug.metric() + "' of " + sparkplug.source();
-    }
-    return "topic '" + binding.topic() + "'"
-        + (binding.form() instanceof PayloadForm.Json json ? " at '" + json.value() + "'" : "");
+    String topic = "topic '" + binding.topic() + "'";
+    return binding.form().match(plain -> topic, json -> topic + " at '" + json.value() + "'",
+        sparkplug -> "metric '" + sparkplug.metric() + "' of " + sparkplug.source());
   }
 
   private Optional<Signal> signal(Token name) {

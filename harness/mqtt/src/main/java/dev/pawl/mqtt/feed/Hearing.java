@@ -2,7 +2,6 @@ package dev.pawl.mqtt.feed;
 
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.RuleBook;
-import dev.pawl.mqtt.binding.PayloadForm;
 import dev.pawl.mqtt.binding.SparkplugSource;
 import dev.pawl.mqtt.binding.TopicBinding;
 import dev.pawl.mqtt.binding.TopicBindings;
@@ -37,7 +36,8 @@ public final class Hearing {
   }
 
   private static String place(TopicBinding binding) {
-    return binding.form() instanceof PayloadForm.Sparkplug metric ? "sparkplug " + metric.source() : binding.topic();
+    return binding.form().match(plain -> binding.topic(), json -> binding.topic(),
+        metric -> "sparkplug " + metric.source());
   }
 
   void message(String topic) {

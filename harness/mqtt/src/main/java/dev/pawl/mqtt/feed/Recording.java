@@ -33,7 +33,6 @@ public final class Recording implements Closeable {
   private String failure = "";
   private long rows;
   private long securedRows;
-  private long missed;
 
   /**
    * What stands in the file already.
@@ -128,8 +127,6 @@ public final class Recording implements Closeable {
       } catch (UncheckedIOException e) {
         fail(e.getCause());
       }
-    } else {
-      missed++;
     }
   }
 
@@ -146,14 +143,8 @@ public final class Recording implements Closeable {
   }
 
   private void fail(IOException cause) {
-    missed += rows - securedRows;
     failure = cause.getMessage() == null ? cause.getClass().getSimpleName() : cause.getMessage();
     file.cutToWholeRows();
-  }
-
-  /** Events that came after recording had ended. */
-  public long missed() {
-    return missed;
   }
 
   /** Why recording ended early; empty if it did not. */

@@ -14,7 +14,6 @@ import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Signal;
-import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.mqtt.evidence.DoubtedVerdict;
 import dev.pawl.mqtt.evidence.EvidenceLog;
 import dev.pawl.report.exercise.Exercise;
@@ -146,7 +145,7 @@ public final class LiveBoard implements FindingListener {
       Signal signal = book.signals().get(index);
       generator.writeStartObject();
       generator.writeStringField("name", signal.name());
-      generator.writeStringField("value", present.isUnknown(index) ? "unknown" : signal.type() instanceof ValueType.Bool
+      generator.writeStringField("value", present.isUnknown(index) ? "unknown" : signal.type().isBool()
           ? present.of(index) != 0 ? "on" : "off" : ValueText.of(signal.type(), present.of(index)));
       generator.writeStringField("since", present.hasBegun(index) ? time(present.since(index)) : "");
       generator.writeEndObject();

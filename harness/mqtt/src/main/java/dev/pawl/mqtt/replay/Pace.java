@@ -12,7 +12,6 @@ import java.util.Optional;
  */
 public record Pace(double factor, long longestStep) {
 
-  public static final Pace REAL_TIME = new Pace(1);
   public static final Pace STEPPED = new Pace(0);
 
   private static final long ANY_LENGTH = Long.MAX_VALUE / 4;

@@ -3,7 +3,6 @@ package dev.pawl.mqtt.replay;
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
-import dev.pawl.mqtt.binding.PayloadForm;
 import dev.pawl.mqtt.binding.TopicBinding;
 import dev.pawl.mqtt.client.Inbound;
 import dev.pawl.mqtt.client.InboundQueue;
@@ -228,14 +227,11 @@ final class Player implements EventSink {
 
   private void publish(int signal, long value, long time) {
     TopicBinding binding = payloads.binding(signal);
-    Optional<byte[]> payload;
-    if (binding.form() instanceof PayloadForm.Sparkplug metric) {
-      String text = payloads.text(signal, value);
-      payload = text.isEmpty() ? Optional.empty()
-          : Optional.of(SparkplugCommand.payload(book.signals().get(signal), metric.metric(), text, clock.now()));
-    } else {
-      payload = payloads.payload(signal, value, clock.now(), time);
-    }
+    Optional<byte[]> payload = binding.form().match(
+        plain -> payloads.payload(signal, value, clock.now(), time),
+        json -> payloads.payload(signal, value, clock.now(), time),
+        metric -> Optional.of(payloads.text(signal, value)).filter(text -> !text.isEmpty()).map(text ->
+            SparkplugCommand.payload(book.signals().get(signal), metric.metric(), text, clock.now())));
     if (payload.isEmpty()) {
       unsaid++;
       return;

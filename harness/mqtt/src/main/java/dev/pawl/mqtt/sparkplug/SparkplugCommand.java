@@ -1,7 +1,6 @@
 package dev.pawl.mqtt.sparkplug;
 
 import dev.pawl.grammar.rules.model.Signal;
-import dev.pawl.grammar.rules.model.ValueType;
 import org.eclipse.tahu.protobuf.SparkplugBProto.DataType;
 import org.eclipse.tahu.protobuf.SparkplugBProto.Payload;
 import org.eclipse.tahu.protobuf.SparkplugBProto.Payload.Metric;
@@ -22,13 +21,15 @@ public final class SparkplugCommand {
   public static byte[] payload(Signal signal, String metric, String text, long time) {
     long milliseconds = Math.floorDiv(time, MILLISECOND);
     Metric.Builder builder = Metric.newBuilder().setName(metric).setTimestamp(milliseconds);
-    if (signal.type() instanceof ValueType.Bool && (text.equals("0") || text.equals("1"))) {
-      builder.setDatatype(DataType.Boolean.getNumber()).setBooleanValue(text.equals("1"));
-    } else if (signal.type() instanceof ValueType.Quantity) {
-      builder.setDatatype(DataType.Double.getNumber()).setDoubleValue(Double.parseDouble(text));
-    } else {
-      builder.setDatatype(DataType.String.getNumber()).setStringValue(text);
-    }
-    return Payload.newBuilder().setTimestamp(milliseconds).addMetrics(builder).build().toByteArray();
+    Metric.Builder said = signal.type().match(
+        bool -> text.equals("0") || text.equals("1")
+            ? builder.setDatatype(DataType.Boolean.getNumber()).setBooleanValue(text.equals("1")) : say(builder, text),
+        enumeration -> say(builder, text),
+        quantity -> builder.setDatatype(DataType.Double.getNumber()).setDoubleValue(Double.parseDouble(text)));
+    return Payload.newBuilder().setTimestamp(milliseconds).addMetrics(said).build().toByteArray();
+  }
+
+  private static Metric.Builder say(Metric.Builder builder, String text) {
+    return builder.setDatatype(DataType.String.getNumber()).setStringValue(text);
   }
 }

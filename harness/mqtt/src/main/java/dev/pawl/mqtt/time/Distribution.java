@@ -37,10 +37,6 @@ public final class Distribution {
     return ((place - (long) shift * SUB + 1) << shift) - 1;
   }
 
-  public long count() {
-    return count;
-  }
-
   public long greatest() {
     return greatest;
   }

@@ -76,7 +76,7 @@ class CutCableTest {
       Path file = folder.resolve("bench-cut-" + broker + ".csv");
       try (Cable cable = new Cable(broker.address())) {
         Thread trouble = trouble(merged, 15, () -> cut(cable));
-        ReplayResult result = replay(cable, broker, Pace.REAL_TIME, day, 0, merged, file);
+        ReplayResult result = replay(cable, broker, new Pace(1), day, 0, merged, file);
         trouble.join();
         assertThat(result.stopped()).isEmpty();
         assertThat(count(result, Anomaly.CONNECTION_GAP)).isZero();
@@ -106,7 +106,7 @@ class CutCableTest {
       Thread trouble = trouble(merged, 15, () -> {
         cable.freeze();
       });
-      ReplayResult result = replay(broker, cable, Pace.REAL_TIME, day(12), 0, merged, file);
+      ReplayResult result = replay(broker, cable, new Pace(1), day(12), 0, merged, file);
       trouble.join();
       assertThat(result.stopped()).isEmpty();
       assertThat(count(result, Anomaly.CONNECTION_GAP)).isPositive();

@@ -38,7 +38,7 @@ class KilledBrokersTest {
   @Test
   void whereverABrokerIsKilledAtAPaceNothingIsInvented() throws Exception {
     killOften(KILLS_AT_A_PACE,
-        (broker, random, file) -> KilledBroker.requireAStatedGap(broker, Pace.REAL_TIME, 10, 1 + random.nextInt(35),
+        (broker, random, file) -> KilledBroker.requireAStatedGap(broker, new Pace(1), 10, 1 + random.nextInt(35),
             file));
   }
 

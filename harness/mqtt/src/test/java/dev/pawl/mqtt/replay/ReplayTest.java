@@ -90,7 +90,7 @@ class ReplayTest {
 
   @Test
   void aBrokerKilledAndRestartedInTheMiddleIsAStatedGap() throws Exception {
-    TestBrokers.each(broker -> KilledBroker.requireAStatedGap(broker, Pace.REAL_TIME, 15, 15,
+    TestBrokers.each(broker -> KilledBroker.requireAStatedGap(broker, new Pace(1), 15, 15,
         folder.resolve("killed-" + broker + ".csv")));
   }
 

@@ -13,7 +13,8 @@ final class Gauge {
 
   private static final double NEAR = 1e-9;
 
-  private final Sensor sensor;
+  private final Sensor.Timing timing;
+  private final Sensor.Accuracy accuracy;
   private final DoubleSupplier source;
   private final Random noise;
   private final ValueType.Quantity unit;
@@ -32,17 +33,18 @@ final class Gauge {
    * @param source what it reads, in SI base units
    */
   Gauge(Sensor sensor, ValueType.Quantity unit, DoubleSupplier source, Random noise) {
-    this.sensor = sensor;
+    timing = sensor.timing();
+    accuracy = sensor.accuracy();
     this.unit = unit;
     this.source = source;
     this.noise = noise;
-    step = of(sensor.step(), 0) / unit.scale().factor();
+    step = of(accuracy.step(), 0) / unit.scale().factor();
   }
 
   /** What it tells at a time, in SI base units. */
   double at(double time) {
     if (time >= due - NEAR) {
-      due = time + sensor.every();
+      due = time + timing.every();
       read(time);
     }
     while (!late.isEmpty() && late.peekFirst()[0] <= time + NEAR) {
@@ -52,18 +54,18 @@ final class Gauge {
   }
 
   private void read(double time) {
-    double value = Math.min(source.getAsDouble(), of(sensor.most(), Double.POSITIVE_INFINITY));
-    smooth = sensor.smoothed() == 0 || Double.isNaN(reading) ? value
-        : value + (smooth - value) * Math.exp(-(time - last) / sensor.smoothed());
+    double value = Math.min(source.getAsDouble(), of(accuracy.most(), Double.POSITIVE_INFINITY));
+    smooth = timing.smoothed() == 0 || Double.isNaN(reading) ? value
+        : value + (smooth - value) * Math.exp(-(time - last) / timing.smoothed());
     last = time;
-    double spread = of(sensor.noise(), 0);
-    boolean quiet = value == 0 && Math.abs(smooth) < of(sensor.step(), 0) / 2 + NEAR;
+    double spread = of(accuracy.noise(), 0);
+    boolean quiet = value == 0 && Math.abs(smooth) < of(accuracy.step(), 0) / 2 + NEAR;
     double shown = quiet ? 0 : spread > 0 && value != 0 ? Math.max(0, smooth + spread * noise.nextGaussian()) : smooth;
-    if (Double.isNaN(reading) || quiet && reading != 0 || Math.abs(shown - reading) >= of(sensor.change(), 0)) {
+    if (Double.isNaN(reading) || quiet && reading != 0 || Math.abs(shown - reading) >= of(accuracy.change(), 0)) {
       double rounded = rounded(shown);
       if (rounded != reading) {
         reading = rounded;
-        late.addLast(new double[] {time + sensor.delay(), rounded});
+        late.addLast(new double[] {time + timing.delay(), rounded});
       }
     }
   }

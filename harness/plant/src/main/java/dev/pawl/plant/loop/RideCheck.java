@@ -96,10 +96,7 @@ public final class RideCheck {
     };
     Optional<Signal> signal = input(sensor.signal());
     if (signal.isPresent() && measures(sensor.signal(), signal.get(), dimension, what)) {
-      sensor.step().ifPresent(it -> amount(it, dimension));
-      sensor.noise().ifPresent(it -> amount(it, dimension));
-      sensor.change().ifPresent(it -> amount(it, dimension));
-      sensor.most().ifPresent(it -> amount(it, dimension));
+      sensor.accuracy().stated().forEach(it -> amount(it, dimension));
     }
   }
 

@@ -59,7 +59,7 @@ public final class RideLoop implements EventSink {
   @Override
   public void event(long time, int signal, long value, long line) {
     if (outputs[signal] && value != UNKNOWN) {
-      motion.set(signal, types[signal] instanceof ValueType.Quantity ? Double.longBitsToDouble(value) : value);
+      motion.set(signal, types[signal].isNumber() ? Double.longBitsToDouble(value) : value);
     }
   }
 
@@ -101,7 +101,7 @@ public final class RideLoop implements EventSink {
       if (first || value != told[signal]) {
         told[signal] = value;
         events++;
-        controls.event(time, signal, types[signal] instanceof ValueType.Quantity
+        controls.event(time, signal, types[signal].isNumber()
             ? Double.doubleToRawLongBits(value) : (long) value, 0);
       }
     }

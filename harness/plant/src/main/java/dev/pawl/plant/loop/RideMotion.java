@@ -127,7 +127,7 @@ public final class RideMotion {
     air = ride.air().map(AirSupply::new);
     flags = new Flags(ride.flags(), plant);
     flagSignals = ride.flags().stream().mapToInt(flag -> signal(flag.signal()).index()).toArray();
-    hands = new Hands(scenario, image, this::happen);
+    hands = new Hands(scenario, image, new Failing());
     messages = new Messages(image);
     occupancy = new Occupancy(book, ride.flags(), plant, truth);
     forbidden = new ForbiddenMotion(scenario.desk(), plant, this::name, truth);
@@ -236,7 +236,11 @@ public final class RideMotion {
   }
 
   private Device device(String name) {
-    return ride.devices().stream().filter(it -> it.name().text().equals(name)).findFirst().orElseThrow();
+    return named(name).orElseThrow();
+  }
+
+  private Optional<Device> named(String name) {
+    return ride.devices().stream().filter(it -> it.name().text().equals(name)).findFirst();
   }
 
   /** Watts that a lift's drive gives. */
@@ -256,23 +260,29 @@ public final class RideMotion {
     };
   }
 
-  private void happen(Doing doing) {
-    if (doing instanceof Doing.Fail fail) {
-      fail(fail);
-    } else if (doing instanceof Doing.Swap swap) {
-      swap(swap);
-    } else if (doing instanceof Doing.Cut cut) {
-      power.accept(cut);
+  /** What fails in a scenario. */
+  private final class Failing implements Hands.Failing {
+    @Override
+    public void fail(Doing.Fail it) {
+      RideMotion.this.fail(it);
+    }
+
+    @Override
+    public void swap(Doing.Swap it) {
+      RideMotion.this.swap(it);
+    }
+
+    @Override
+    public void cut(Doing.Cut it) {
+      power.accept(it);
     }
   }
 
   private void fail(Doing.Fail fail) {
-    Equipment piece = equipment.get(fail.device());
+    Optional<Device> device = named(fail.device());
     boolean begins = fail.begins();
-    if (piece != null) {
-      plant.change(piece, () -> fail(piece, fail));
-    } else if (stuckSwitches.containsKey(fail.device())) {
-      stuckSwitches.put(fail.device(), begins);
+    if (device.isPresent()) {
+      device.get().accept(new FailingDevice(fail));
     } else if (air.isPresent() && ride.air().orElseThrow().name().text().equals(fail.device())) {
       if (fail.fault() == Fault.LOST) {
         air.get().lose(now, begins);
@@ -298,31 +308,66 @@ public final class RideMotion {
         .orElseGet(() -> List.of(signal(name).index()));
   }
 
-  private void fail(Equipment piece, Doing.Fail fail) {
-    boolean begins = fail.begins();
-    if (piece instanceof Lift lift) {
-      switch (fail.fault()) {
-        case SLIPPING -> lift.letGo(begins);
-        case PARTED -> lift.part(begins);
-        case JAMMED -> lift.jamCatch(begins);
-        case UNLOCKED -> lift.failLock(begins);
-        case WELDED -> lift.weld(begins);
-        case DEAD -> lift.starve(begins);
-        default -> lift.stick(begins);
-      }
-    } else if (piece instanceof Brake brake) {
-      switch (fail.fault()) {
-        case WEAK -> brake.weaken(begins ? fail.amount() : 1);
-        case SLOW -> brake.slow(begins ? fail.amount() : ((Device.FrictionBrake) device(fail.device()))
-            .actuator().stroke());
-        default -> brake.stick(begins);
-      }
-    } else if (piece instanceof Tyres tyres) {
-      switch (fail.fault()) {
-        case WELDED -> tyres.weld(begins);
-        case DEAD -> tyres.starve(begins);
-        default -> tyres.stick(begins);
-      }
+  /** Lets equipment fail in one of its ways ({@code Failures}), or mends it. */
+  private final class FailingDevice implements Device.Visitor<Void> {
+
+    private final Doing.Fail fail;
+    private final boolean begins;
+
+    FailingDevice(Doing.Fail fail) {
+      this.fail = fail;
+      this.begins = fail.begins();
+    }
+
+    private <T extends Equipment> Void change(Class<T> kind, Consumer<T> change) {
+      T piece = kind.cast(equipment.get(fail.device()));
+      plant.change(piece, () -> change.accept(piece));
+      return null;
+    }
+
+    @Override
+    public Void visit(Device.FrictionBrake it) {
+      return change(Brake.class, brake -> {
+        switch (fail.fault()) {
+          case WEAK -> brake.weaken(begins ? fail.amount() : 1);
+          case SLOW -> brake.slow(begins ? fail.amount() : it.actuator().stroke());
+          default -> brake.stick(begins);
+        }
+      });
+    }
+
+    @Override public Void visit(Device.MagneticBrake it) { return null; }
+
+    @Override
+    public Void visit(Device.TyreDrive it) {
+      return change(Tyres.class, tyres -> {
+        switch (fail.fault()) {
+          case WELDED -> tyres.weld(begins);
+          case DEAD -> tyres.starve(begins);
+          default -> tyres.stick(begins);
+        }
+      });
+    }
+
+    @Override
+    public Void visit(Device.ChainLift it) {
+      return change(Lift.class, lift -> {
+        switch (fail.fault()) {
+          case SLIPPING -> lift.letGo(begins);
+          case PARTED -> lift.part(begins);
+          case JAMMED -> lift.jamCatch(begins);
+          case UNLOCKED -> lift.failLock(begins);
+          case WELDED -> lift.weld(begins);
+          case DEAD -> lift.starve(begins);
+          default -> lift.stick(begins);
+        }
+      });
+    }
+
+    @Override
+    public Void visit(Device.SwitchDrive it) {
+      stuckSwitches.put(fail.device(), begins);
+      return null;
     }
   }
 

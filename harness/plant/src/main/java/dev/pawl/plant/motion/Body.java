@@ -136,7 +136,7 @@ final class Body {
   /** Plans its motion from now on. */
   void plan(double at, double speed) {
     if (!(Math.abs(speed) <= FASTEST)) {
-      throw new BeyondModel(at, plant.where(front()) + " runs at " + Math.round(speed)
+      throw new BeyondModel(plant.where(front()) + " runs at " + Math.round(speed)
           + " m/s, faster than this model is for (" + (int) FASTEST + " m/s)");
     }
     start = at;

@@ -187,7 +187,7 @@ public final class Plant {
       double nose = train.route.wrap(train.nose(now));
       if (nose > place && nose - train.kind().length() < place) {
         listener.strayed(train, now, "a switch was thrown under it");
-        throw new BeyondModel(now, where(train) + " has a switch thrown under it");
+        throw new BeyondModel(where(train) + " has a switch thrown under it");
       }
     }
   }
@@ -259,7 +259,7 @@ public final class Plant {
         boolean at = Math.abs(train.route.wrap(train.base) - place) < 4 * Route.NEAR;
         if (at && train.track == 0 && speed > 0 && time < throwing[siding]) {
           listener.strayed(train, time, "ran onto a switch that still moved");
-          throw new BeyondModel(time, where(train) + " runs onto a switch that still moves");
+          throw new BeyondModel(where(train) + " runs onto a switch that still moves");
         }
         if (at && train.track == 0 && speed >= 0 && thrown[siding] && time >= throwing[siding]) {
           train.track = siding;
@@ -313,7 +313,7 @@ public final class Plant {
       events = 0;
     }
     if (++events > MOST_EVENTS) {
-      throw new BeyondModel(time, where(trains.get(0)) + ": more happens within a millisecond than this model can"
+      throw new BeyondModel(where(trains.get(0)) + ": more happens within a millisecond than this model can"
           + " follow");
     }
   }

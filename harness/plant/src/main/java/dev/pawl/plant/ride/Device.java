@@ -16,6 +16,12 @@ public sealed interface Device {
   /** The signals that command it. */
   List<Word> commands();
 
+  /** What it is, in a word. */
+  String kind();
+
+  /** Whether it has something of this to show to a sensor. */
+  boolean shows(Sensor.What what);
+
   <R> R accept(Visitor<R> visitor);
 
   /** A method for each kind of equipment: where something has no case for one, it does not compile. */
@@ -50,6 +56,13 @@ public sealed interface Device {
       return actuator.signal().stream().toList();
     }
 
+    @Override public String kind() { return "brake"; }
+
+    @Override
+    public boolean shows(Sensor.What what) {
+      return what == Sensor.What.CLOSED || what == Sensor.What.OPEN;
+    }
+
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
@@ -63,6 +76,13 @@ public sealed interface Device {
     @Override
     public List<Word> commands() {
       return actuator.signal().stream().toList();
+    }
+
+    @Override public String kind() { return "brake"; }
+
+    @Override
+    public boolean shows(Sensor.What what) {
+      return what == Sensor.What.CLOSED || what == Sensor.What.OPEN;
     }
 
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
@@ -79,6 +99,13 @@ public sealed interface Device {
     @Override
     public List<Word> commands() {
       return Stream.of(runs, reverses).flatMap(Optional::stream).toList();
+    }
+
+    @Override public String kind() { return "tyres"; }
+
+    @Override
+    public boolean shows(Sensor.What what) {
+      return false;
     }
 
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
@@ -99,6 +126,14 @@ public sealed interface Device {
       return Stream.of(Optional.of(runs), reference, works).flatMap(Optional::stream).toList();
     }
 
+    @Override public String kind() { return "lift"; }
+
+    @Override
+    public boolean shows(Sensor.What what) {
+      return what == Sensor.What.TENSION || what == Sensor.What.SPEED || what == Sensor.What.CURRENT
+          || what == Sensor.What.MOTOR && speedOfMotor > 0;
+    }
+
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }
   }
 
@@ -113,6 +148,13 @@ public sealed interface Device {
     @Override
     public List<Word> commands() {
       return List.of(thrown);
+    }
+
+    @Override public String kind() { return "switch"; }
+
+    @Override
+    public boolean shows(Sensor.What what) {
+      return what == Sensor.What.SIDING || what == Sensor.What.CIRCUIT;
     }
 
     @Override public <R> R accept(Visitor<R> visitor) { return visitor.visit(this); }

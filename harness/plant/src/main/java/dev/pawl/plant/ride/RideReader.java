@@ -269,9 +269,10 @@ final class RideReader {
       Sensor.What shows = Sensor.What.values()[whats.indexOf(what.get().text())];
       double watts = shows == Sensor.What.CURRENT ? Math.sqrt(3) * clauses.number("supply")
           * clauses.number("efficiency") : 0;
-      sensors.add(new Sensor(signal, shows, device.get(), clauses.number("every", 0), clauses.number("delay", 0),
-          clauses.number("smoothed", 0), clauses.amount("step"), clauses.amount("noise"), clauses.amount("change"),
-          clauses.amount("most"), watts));
+      Sensor.Timing timing = new Sensor.Timing(clauses.number("every", 0), clauses.number("delay", 0),
+          clauses.number("smoothed", 0));
+      sensors.add(new Sensor(signal, shows, device.get(), timing, new Sensor.Accuracy(clauses.amount("step"),
+          clauses.amount("noise"), clauses.amount("change"), clauses.amount("most")), watts));
     }
   }
 
@@ -285,14 +286,8 @@ final class RideReader {
           NearName.hint(named.text(), known).orElse("describe it in this file"));
       return;
     }
-    boolean fits = switch (sensor.what()) {
-      case PRESSURE -> reservoir;
-      case CLOSED, OPEN -> device.isPresent() && (device.get() instanceof Device.FrictionBrake
-          || device.get() instanceof Device.MagneticBrake);
-      case TENSION, SPEED, CURRENT -> device.isPresent() && device.get() instanceof Device.ChainLift;
-      case MOTOR -> device.isPresent() && device.get() instanceof Device.ChainLift lift && lift.speedOfMotor() > 0;
-      case SIDING, CIRCUIT -> device.isPresent() && device.get() instanceof Device.SwitchDrive;
-    };
+    boolean fits = device.filter(it -> it.shows(sensor.what())).isPresent()
+        || reservoir && sensor.what() == Sensor.What.PRESSURE;
     if (!fits) {
       diagnostics.error(named.position(), "'" + named.text() + "' has no " + sensor.what().word() + " to show",
           sensor.what() == Sensor.What.MOTOR ? "a lift has one that states its sprocket and gearbox"

@@ -1,11 +1,9 @@
 package dev.pawl.plant.scenario;
 
-import dev.pawl.plant.scenario.Scenario.Trigger;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.PriorityQueue;
-import java.util.function.Consumer;
 
 /**
  * What the people at the desk do, and what goes wrong, scan by scan. A signal that is held shows what it is held at,
@@ -26,16 +24,23 @@ public final class Hands {
   private final long[] actedBy;
   private final long[] heldBy;
   private final Scenario scenario;
-  private final Consumer<Doing> faults;
+  private final Failing failing;
+  private final Taken taken = new Taken();
   private final PriorityQueue<Due> due = new PriorityQueue<>();
   private final double[] habitSince;
-  private final double[] watchSince;
-  private final boolean[] watchDone;
-  private final int[] seen;
-  private final double[] before;
+  private final List<Waiting> waiting;
   private final List<Scenario.Timed> done = new ArrayList<>();
   private long number;
   private double now;
+
+  /** Whoever is told of what fails and is mended, and of power cuts. */
+  public interface Failing {
+    void fail(Doing.Fail it);
+
+    void swap(Doing.Swap it);
+
+    void cut(Doing.Cut it);
+  }
 
   /** Something to be done, or to be ended. */
   private record Due(double time, long number, Runnable work) implements Comparable<Due> {
@@ -50,12 +55,11 @@ public final class Hands {
    * Hands at the start of a scenario.
    *
    * @param image values of all signals, which they write
-   * @param faults told of what fails and is mended, and of power cuts
    */
-  public Hands(Scenario scenario, double[] image, Consumer<Doing> faults) {
+  public Hands(Scenario scenario, double[] image, Failing failing) {
     this.scenario = scenario;
     this.image = image;
-    this.faults = faults;
+    this.failing = failing;
     base = image.clone();
     acted = new double[image.length];
     held = new double[image.length];
@@ -64,10 +68,7 @@ public final class Hands {
     actedBy = new long[image.length];
     heldBy = new long[image.length];
     habitSince = nan(scenario.desk().habits().size());
-    watchSince = nan(scenario.watches().size());
-    watchDone = new boolean[scenario.watches().size()];
-    seen = new int[scenario.watches().size()];
-    before = nan(scenario.watches().size());
+    waiting = scenario.watches().stream().map(this::waiting).toList();
     scenario.desk().rests().forEach(this::sense);
     for (Scenario.Timed timed : scenario.script()) {
       if (timed.doing() instanceof Doing.Perform perform) {
@@ -102,16 +103,14 @@ public final class Hands {
   public void act(double time) {
     now = time;
     followHabits();
-    for (int i = 0; i < seen.length; i++) {
-      look(i, scenario.watches().get(i));
+    for (int i = 0; i < waiting.size(); i++) {
+      waiting.get(i).look();
     }
     while (!due.isEmpty() && due.peek().time <= now + NEAR) {
       due.poll().work.run();
     }
-    for (int i = 0; i < seen.length; i++) {
-      if (scenario.watches().get(i).trigger() instanceof Trigger.Edge edge) {
-        before[i] = image[edge.signal()];
-      }
+    for (int i = 0; i < waiting.size(); i++) {
+      waiting.get(i).done();
     }
   }
 
@@ -137,23 +136,85 @@ public final class Hands {
     }
   }
 
-  private void look(int index, Scenario.Watch watch) {
-    if (watch.trigger() instanceof Trigger.Edge edge) {
-      double value = image[edge.signal()];
-      boolean turned = !Double.isNaN(before[index]) && value != before[index];
-      if (turned && value != 0 == edge.rises()) {
-        occur(index, watch);
+  private Waiting waiting(Scenario.Watch watch) {
+    return watch.trigger().match(edge -> new Waiting(watch) {
+      private double before = Double.NaN;
+
+      @Override
+      void look() {
+        double value = image[edge.signal()];
+        boolean turned = !Double.isNaN(before) && value != before;
+        if (turned && value != 0 == edge.rises()) {
+          occur();
+        }
       }
-    } else if (watch.trigger() instanceof Trigger.Lasting lasting) {
-      if (!lasting.condition().holds(image)) {
-        watchSince[index] = Double.NaN;
-        watchDone[index] = false;
-      } else if (Double.isNaN(watchSince[index])) {
-        watchSince[index] = now;
+
+      @Override
+      void done() {
+        before = image[edge.signal()];
       }
-      if (!watchDone[index] && now - watchSince[index] >= lasting.condition().lasts() - NEAR) {
-        watchDone[index] = true;
-        occur(index, watch);
+    }, passing -> new Waiting(watch) {
+      @Override
+      boolean mindsTrains() {
+        return true;
+      }
+
+      @Override
+      void passed(int track, double from, double to) {
+        if (passing.track() == track && (passing.forward() ? from < passing.place() && to >= passing.place()
+            : from > passing.place() && to <= passing.place())) {
+          occur();
+        }
+      }
+    }, lasting -> new Waiting(watch) {
+      private double since = Double.NaN;
+      private boolean told;
+
+      @Override
+      void look() {
+        if (!lasting.condition().holds(image)) {
+          since = Double.NaN;
+          told = false;
+        } else if (Double.isNaN(since)) {
+          since = now;
+        }
+        if (!told && now - since >= lasting.condition().lasts() - NEAR) {
+          told = true;
+          occur();
+        }
+      }
+    });
+  }
+
+  /** A watch of the scenario, with what it has seen. */
+  private abstract class Waiting {
+
+    private final Scenario.Watch watch;
+    private int seen;
+
+    Waiting(Scenario.Watch watch) {
+      this.watch = watch;
+    }
+
+    /** Looks at the signals, at the start of a scan. */
+    void look() {}
+
+    /** All of the scan has been done. */
+    void done() {}
+
+    boolean mindsTrains() {
+      return false;
+    }
+
+    /** A train's nose has come from one place of a track to another. */
+    void passed(int track, double from, double to) {}
+
+    final void occur() {
+      seen++;
+      if (watch.nth() == 0 || watch.nth() == seen) {
+        for (Scenario.Timed timed : watch.doings()) {
+          later(now + timed.at(), () -> take(timed.doing()));
+        }
       }
     }
   }
@@ -161,28 +222,14 @@ public final class Hands {
   /** A train's nose has come from one place of a track to another by a time. */
   public void passed(int track, double from, double to, double time) {
     now = time;
-    for (int i = 0; i < seen.length; i++) {
-      Scenario.Watch watch = scenario.watches().get(i);
-      if (watch.trigger() instanceof Trigger.Passing passing && passing.track() == track
-          && (passing.forward() ? from < passing.place() && to >= passing.place()
-              : from > passing.place() && to <= passing.place())) {
-        occur(i, watch);
-      }
+    for (int i = 0; i < waiting.size(); i++) {
+      waiting.get(i).passed(track, from, to);
     }
   }
 
   /** Whether anybody waits for trains to pass a place. */
   public boolean minds() {
-    return scenario.watches().stream().anyMatch(it -> it.trigger() instanceof Trigger.Passing);
-  }
-
-  private void occur(int index, Scenario.Watch watch) {
-    seen[index]++;
-    if (watch.nth() == 0 || watch.nth() == seen[index]) {
-      for (Scenario.Timed timed : watch.doings()) {
-        later(now + timed.at(), () -> take(timed.doing()));
-      }
-    }
+    return waiting.stream().anyMatch(Waiting::mindsTrains);
   }
 
   private void later(double time, Runnable work) {
@@ -198,32 +245,63 @@ public final class Hands {
     if (done.size() < MOST_DONE) {
       done.add(new Scenario.Timed(now, doing));
     }
-    if (doing instanceof Doing.Hold hold) {
-      hold(hold);
-    } else if (doing instanceof Doing.Leave leave) {
-      held[leave.signal()] = Double.NaN;
-      show(leave.signal());
-    } else if (doing instanceof Doing.Perform perform) {
-      perform(perform.act(), now - Math.min(0, perform.act().begins()));
-    } else {
-      faults.accept(doing);
+    doing.accept(taken);
+  }
+
+  /** Does what people do, and tells of the rest. */
+  private final class Taken implements Doing.Visitor<Void> {
+
+    @Override
+    public Void visit(Doing.Hold it) {
+      int signal = it.signal();
+      long own = ++number;
+      held[signal] = it.value();
+      heldBy[signal] = own;
+      show(signal);
+      if (!Double.isInfinite(it.lasts())) {
+        later(now + it.lasts(), () -> {
+          if (heldBy[signal] == own) {
+            leave(signal);
+          }
+        });
+      }
+      return null;
+    }
+
+    @Override
+    public Void visit(Doing.Leave it) {
+      leave(it.signal());
+      return null;
+    }
+
+    @Override
+    public Void visit(Doing.Perform it) {
+      perform(it.act(), now - Math.min(0, it.act().begins()));
+      return null;
+    }
+
+    @Override
+    public Void visit(Doing.Fail it) {
+      failing.fail(it);
+      return null;
+    }
+
+    @Override
+    public Void visit(Doing.Swap it) {
+      failing.swap(it);
+      return null;
+    }
+
+    @Override
+    public Void visit(Doing.Cut it) {
+      failing.cut(it);
+      return null;
     }
   }
 
-  private void hold(Doing.Hold hold) {
-    int signal = hold.signal();
-    long own = ++number;
-    held[signal] = hold.value();
-    heldBy[signal] = own;
+  private void leave(int signal) {
+    held[signal] = Double.NaN;
     show(signal);
-    if (!Double.isInfinite(hold.lasts())) {
-      later(now + hold.lasts(), () -> {
-        if (heldBy[signal] == own) {
-          held[signal] = Double.NaN;
-          show(signal);
-        }
-      });
-    }
   }
 
   private void perform(Act act, double at) {

@@ -3,6 +3,7 @@ package dev.pawl.plant.scenario;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 
 /**
  * One thing that happens on a ride. Times are seconds from its start.
@@ -41,13 +42,31 @@ public record Scenario(String name, String title, double lasts, Optional<Instant
   /** What can be waited for. */
   public sealed interface Trigger {
 
+    /** The answer for the one it is. */
+    <R> R match(Function<Edge, R> edge, Function<Passing, R> passing, Function<Lasting, R> lasting);
+
     /** A signal, as the controller reads it, turns true or false. */
-    record Edge(int signal, boolean rises) implements Trigger {}
+    record Edge(int signal, boolean rises) implements Trigger {
+      @Override
+      public <R> R match(Function<Edge, R> edge, Function<Passing, R> passing, Function<Lasting, R> lasting) {
+        return edge.apply(this);
+      }
+    }
 
     /** The nose of a train comes to a place, forward or backward. */
-    record Passing(int track, double place, boolean forward) implements Trigger {}
+    record Passing(int track, double place, boolean forward) implements Trigger {
+      @Override
+      public <R> R match(Function<Edge, R> edge, Function<Passing, R> passing, Function<Lasting, R> lasting) {
+        return passing.apply(this);
+      }
+    }
 
     /** A condition has been so for long enough; it counts anew when it has ceased. */
-    record Lasting(Condition condition) implements Trigger {}
+    record Lasting(Condition condition) implements Trigger {
+      @Override
+      public <R> R match(Function<Edge, R> edge, Function<Passing, R> passing, Function<Lasting, R> lasting) {
+        return lasting.apply(this);
+      }
+    }
   }
 }

@@ -32,7 +32,7 @@ public final class ScenarioText {
 
   /** One thing that is done or fails, as a scenario says it. */
   public static String of(Doing doing, RuleBook book) {
-    return new ScenarioText(null, book).words(doing);
+    return doing.accept(new ScenarioText(null, book).new Words());
   }
 
   /** A number as scenarios write it: decimal, with no more digits than it needs. */
@@ -42,17 +42,18 @@ public final class ScenarioText {
   }
 
   private void write(Scenario scenario) {
+    Words words = new Words();
     line("scenario \"" + scenario.title() + "\"");
     line("lasts " + time(scenario.lasts()));
     scenario.starts().ifPresent(starts -> line("starts \"" + starts + "\""));
     line("seed " + scenario.seed());
     for (Timed timed : scenario.script()) {
-      line("at " + time(timed.at()) + " " + words(timed.doing()));
+      line("at " + time(timed.at()) + " " + timed.doing().accept(words));
     }
     for (Scenario.Watch watch : scenario.watches()) {
       line("when " + nth(watch.nth()) + words(watch.trigger()));
       for (Timed timed : watch.doings()) {
-        line("  after " + time(timed.at()) + " " + words(timed.doing()));
+        line("  after " + time(timed.at()) + " " + timed.doing().accept(words));
       }
     }
   }
@@ -71,13 +72,13 @@ public final class ScenarioText {
   }
 
   private String words(Trigger trigger) {
-    if (trigger instanceof Trigger.Edge edge) {
-      return (edge.rises() ? "rise of " : "fall of ") + name(edge.signal());
-    } else if (trigger instanceof Trigger.Passing passing) {
-      return "train " + (passing.forward() ? "" : "back ") + "at " + number(passing.place()) + " m"
-          + (passing.track() == 0 ? "" : " on " + ride.course().name(passing.track()));
-    }
-    Condition condition = ((Trigger.Lasting) trigger).condition();
+    return trigger.match(edge -> (edge.rises() ? "rise of " : "fall of ") + name(edge.signal()),
+        passing -> "train " + (passing.forward() ? "" : "back ") + "at " + number(passing.place()) + " m"
+            + (passing.track() == 0 ? "" : " on " + ride.course().name(passing.track())),
+        lasting -> words(lasting.condition()));
+  }
+
+  private String words(Condition condition) {
     StringBuilder words = new StringBuilder();
     for (int i = 0; i < condition.signals().length; i++) {
       words.append(i == 0 ? "" : " and ").append(setting(condition.signals()[i], condition.values()[i]));
@@ -85,26 +86,36 @@ public final class ScenarioText {
     return words + (condition.lasts() == 0 ? "" : " for " + time(condition.lasts()));
   }
 
-  private String words(Doing doing) {
-    if (doing instanceof Doing.Hold hold) {
-      return setting(hold.signal(), hold.value()) + (Double.isInfinite(hold.lasts()) ? "" : " for " + time(hold
-          .lasts()));
-    } else if (doing instanceof Doing.Leave leave) {
-      return "leave " + name(leave.signal());
-    } else if (doing instanceof Doing.Perform perform) {
-      return "do " + perform.act().name();
-    } else if (doing instanceof Doing.Swap swap) {
-      return (swap.begins() ? "fault " : "mend ") + name(swap.signal()) + " swapped with " + name(swap.other());
-    } else if (doing instanceof Doing.Cut cut) {
-      return "cut power for " + time(cut.lasts()) + (cut.warm() ? " warm" : " cold");
+  /** One thing that is done or fails, in words. */
+  private final class Words implements Doing.Visitor<String> {
+
+    @Override
+    public String visit(Doing.Hold it) {
+      return setting(it.signal(), it.value()) + (Double.isInfinite(it.lasts()) ? "" : " for " + time(it.lasts()));
     }
-    Doing.Fail fail = (Doing.Fail) doing;
-    String amount = !fail.begins() ? "" : fail.fault().measure().map(measure -> switch (measure) {
-      case SHARE -> " " + number(fail.amount() * 100) + " %";
-      case TIME -> " " + time(fail.amount());
-      case COUNT -> " " + number(fail.amount());
-    }).orElse("");
-    return (fail.begins() ? "fault " : "mend ") + fail.device() + " " + fail.fault().word() + amount;
+
+    @Override public String visit(Doing.Leave it) { return "leave " + name(it.signal()); }
+    @Override public String visit(Doing.Perform it) { return "do " + it.act().name(); }
+
+    @Override
+    public String visit(Doing.Fail it) {
+      String amount = !it.begins() ? "" : it.fault().measure().map(measure -> switch (measure) {
+        case SHARE -> " " + number(it.amount() * 100) + " %";
+        case TIME -> " " + time(it.amount());
+        case COUNT -> " " + number(it.amount());
+      }).orElse("");
+      return (it.begins() ? "fault " : "mend ") + it.device() + " " + it.fault().word() + amount;
+    }
+
+    @Override
+    public String visit(Doing.Swap it) {
+      return (it.begins() ? "fault " : "mend ") + name(it.signal()) + " swapped with " + name(it.other());
+    }
+
+    @Override
+    public String visit(Doing.Cut it) {
+      return "cut power for " + time(it.lasts()) + (it.warm() ? " warm" : " cold");
+    }
   }
 
   private String name(int signal) {
@@ -113,11 +124,8 @@ public final class ScenarioText {
 
   private String setting(int index, double value) {
     Signal signal = book.signals().get(index);
-    ValueType type = signal.type();
-    String shown = type instanceof ValueType.Bool ? value != 0 ? "true" : "false"
-        : type instanceof ValueType.Enumeration names ? names.names().get((int) value)
-            : written((ValueType.Quantity) type, value);
-    return signal.name() + " = " + shown;
+    return signal.name() + " = " + signal.type().<String>match(bool -> value != 0 ? "true" : "false",
+        enumeration -> enumeration.names().get((int) value), quantity -> written(quantity, value));
   }
 
   /** In the signal's own unit. */

@@ -53,7 +53,7 @@ public final class Signals {
 
   /** Whether a signal is a switch; that it is none is told. */
   public boolean isSwitch(Word name, Signal signal) {
-    boolean fits = signal.type() instanceof ValueType.Bool;
+    boolean fits = signal.type().isBool();
     if (!fits) {
       diagnostics.error(name.position(), "'" + name.text() + "' is no bool, but here it has to be one",
           "declare it as bool in the rules, or name another");
@@ -67,25 +67,29 @@ public final class Signals {
    * that of its signal.
    */
   public OptionalDouble value(Signal signal, Word first, Optional<Word> unit) {
-    ValueType type = signal.type();
-    if (type instanceof ValueType.Bool && (first.is("true") || first.is("false")) && unit.isEmpty()) {
-      return OptionalDouble.of(first.is("true") ? 1 : 0);
+    OptionalDouble value = signal.type().match(
+        bool -> unit.isEmpty() && !first.quoted() ? member(List.of("false", "true"), first) : OptionalDouble.empty(),
+        enumeration -> unit.isEmpty() ? member(enumeration.names(), first) : OptionalDouble.empty(),
+        quantity -> number(quantity, first, unit));
+    if (value.isEmpty()) {
+      String expected = signal.type().match(bool -> "true or false", enumeration -> "one of "
+          + String.join(", ", enumeration.names()), quantity -> quantity.unit().isEmpty() ? "a number"
+              : "a number of " + quantity.unit());
+      diagnostics.error(first.position(), first.shown() + unit.map(it -> " " + it.shown()).orElse("")
+          + " is no value of '" + signal.name() + "'", "it is " + expected);
     }
-    if (type instanceof ValueType.Enumeration names && names.names().contains(first.text()) && unit.isEmpty()) {
-      return OptionalDouble.of(names.names().indexOf(first.text()));
-    }
-    if (type instanceof ValueType.Quantity quantity && first.text().matches(NUMBER)) {
-      Optional<ValueType.Quantity> written = unit.map(it -> UnitTable.find(it.text())).orElse(Optional.of(quantity));
-      if (written.isPresent() && written.get().dimension().equals(quantity.dimension())) {
-        return OptionalDouble.of(written.get().toSi(Double.parseDouble(first.text())));
-      }
-    }
-    String expected = type instanceof ValueType.Enumeration names ? "one of " + String.join(", ", names.names())
-        : type instanceof ValueType.Quantity quantity ? quantity.unit().isEmpty() ? "a number" : "a number of "
-            + quantity.unit() : "true or false";
-    diagnostics.error(first.position(), first.shown() + unit.map(it -> " " + it.shown()).orElse("")
-        + " is no value of '" + signal.name() + "'", "it is " + expected);
-    return OptionalDouble.empty();
+    return value;
+  }
+
+  private static OptionalDouble member(List<String> names, Word word) {
+    int index = names.indexOf(word.text());
+    return index < 0 ? OptionalDouble.empty() : OptionalDouble.of(index);
+  }
+
+  private static OptionalDouble number(ValueType.Quantity quantity, Word first, Optional<Word> unit) {
+    Optional<ValueType.Quantity> written = unit.map(it -> UnitTable.find(it.text())).orElse(Optional.of(quantity));
+    return first.text().matches(NUMBER) && written.isPresent() && written.get().dimension().equals(quantity.dimension())
+        ? OptionalDouble.of(written.get().toSi(Double.parseDouble(first.text()))) : OptionalDouble.empty();
   }
 
   /** The words {@code SIGNAL = VALUE} as a signal and its value, from a place on; how many words they were. */
@@ -96,7 +100,7 @@ public final class Signals {
       return Optional.empty();
     }
     Optional<Signal> signal = find(words.get(at));
-    boolean withUnit = at + 3 < words.size() && signal.isPresent() && signal.get().type() instanceof ValueType.Quantity
+    boolean withUnit = at + 3 < words.size() && signal.isPresent() && signal.get().type().isNumber()
         && UnitTable.find(words.get(at + 3).text()).isPresent();
     int count = withUnit ? 4 : 3;
     if (signal.isEmpty()) {

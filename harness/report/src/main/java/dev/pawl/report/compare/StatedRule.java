@@ -36,7 +36,7 @@ public record StatedRule(String id, String title, Optional<String> text, Optiona
   public static StatedRule of(Rule rule, RuleBook book) {
     boolean known = rule.index() < book.rules().size() && book.rules().get(rule.index()).id().equals(rule.id());
     return new StatedRule(rule.id(), rule.title(), Optional.of(rule.text()), Optional.of(rule.severity()),
-        Optional.of(rule.basis()), OptionalLong.of(rule.resolution()), rule.proof().trials().stream()
+        Optional.of(rule.basis().text()), OptionalLong.of(rule.resolution()), rule.proof().trials().stream()
             .map(Proof.Trial::text).toList(), known ? Optional.of(new RuleExplainer(book).explain(rule).formula())
                 : Optional.empty(), known ? Limit.of(rule, book) : List.of(), known ? zones(rule, book) : List.of());
   }

@@ -128,10 +128,9 @@ public final class HandbookWriter {
   }
 
   static String basis(Rule rule) {
-    if (!rule.basisIsPractice()) {
-      return rule.basis().isBlank() ? "not stated" : rule.basis();
-    }
-    return "common practice, no source" + (rule.basis().isBlank() ? "" : " (" + rule.basis() + ")");
+    String text = rule.basis().text();
+    return rule.basis().isPractice() ? "common practice, no source" + (text.isBlank() ? "" : " (" + text + ")")
+        : text.isBlank() ? "not stated" : text;
   }
 
   private void tried(Rule rule) {

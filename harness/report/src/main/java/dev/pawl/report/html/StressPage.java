@@ -46,9 +46,10 @@ public final class StressPage {
     html.end().open("body").open("header");
     html.element("p", "What faults show", "class", "kicker");
     html.element("h1", report.ride() + " under faults");
-    html.element("p", runs(report.runs()) + " of '" + report.scenario() + "', seed " + report.seed()
-        + (report.isWhole() ? "" : "; ended early, " + runs(report.planned() - report.runs())
-            + " not made"), "class", "lead");
+    StressReport.Campaign campaign = report.campaign();
+    html.element("p", runs(report.counts().runs()) + " of '" + campaign.scenario() + "', seed " + campaign.seed()
+        + (report.isWhole() ? "" : "; ended early, " + runs(campaign.runs() - report.counts().runs()) + " not made"),
+        "class", "lead");
     html.open("ul", "class", "cautions");
     html.element("li", "The trains of these runs were simulated. A model of a ride is not the ride.");
     Cautions.ALL.forEach(caution -> html.element("li", caution));
@@ -69,15 +70,15 @@ public final class StressPage {
     html.open("table").open("tr");
     List.of("hazard", "runs, not noticed", "runs, noticed").forEach(it -> html.element("th", it));
     html.end();
-    for (StressReport.Hazards hazard : report.hazards()) {
+    for (StressReport.Hazards hazard : report.counts().hazards()) {
       html.open("tr").element("td", hazard.kind().words());
       number(hazard.unnoticed());
       number(hazard.noticed());
       html.end();
     }
     html.end();
-    html.element("p", "A rule was broken and no hazard was there: " + runs(report.brokenOnly())
-        + ". Neither: " + runs(report.quiet()) + ".");
+    html.element("p", "A rule was broken and no hazard was there: " + runs(report.counts().brokenOnly())
+        + ". Neither: " + runs(report.counts().quiet()) + ".");
   }
 
   private static String runs(long count) {
@@ -91,7 +92,7 @@ public final class StressPage {
   private void found() {
     html.element("h2", "The smallest run for each hazard");
     html.open("ol");
-    for (StressReport.Found found : report.found()) {
+    for (StressReport.Found found : report.smallest().found()) {
       html.open("li").element("b", found.words() + (found.noticed() ? "" : ". No rule noticed it"));
       html.element("p", StressText.run(found.steps(), found.lasts(), found.file()) + "; the like in "
           + runs(found.count())
@@ -102,14 +103,14 @@ public final class StressPage {
   }
 
   private void broken() {
-    if (report.broken().isEmpty()) {
+    if (report.smallest().broken().isEmpty()) {
       return;
     }
     html.element("h2", "The smallest run for each rule that was broken");
     html.open("table").open("tr");
     List.of("rule", "nothing failed", "what fails, or people do", "runs").forEach(it -> html.element("th", it));
     html.end();
-    for (StressReport.Broken broken : report.broken()) {
+    for (StressReport.Broken broken : report.smallest().broken()) {
       html.open("tr").element("td", broken.rule()).element("td", broken.byPeople() ? "people did it" : "");
       html.element("td", StressText.run(broken.steps(), broken.lasts(), broken.file()));
       number(broken.count());

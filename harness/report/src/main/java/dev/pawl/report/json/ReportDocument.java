@@ -213,9 +213,9 @@ record ReportDocument(String format, int formatVersion, Tool tool, String create
 
     static RuleIn of(RuleResult result, TimeBase base) {
       Rule rule = result.rule();
-      return new RuleIn(rule.id(), rule.title(), rule.severity(), rule.basis(), rule.basisIsPractice(), rule.text(),
-          rule.proof().untried(), rule.position().file(), rule.position().line(), rule.resolution(), result.verdict(),
-          result.obligations(), Seen.of(rule, result.seen(), base), result.margin()
+      return new RuleIn(rule.id(), rule.title(), rule.severity(), rule.basis().text(), rule.basis().isPractice(),
+          rule.text(), rule.proof().untried(), rule.position().file(), rule.position().line(), rule.resolution(),
+          result.verdict(), result.obligations(), Seen.of(rule, result.seen(), base), result.margin()
           .map(margin -> Margin.of(margin, base)), result.obligations().missed() + result.undecided(),
           Stream.concat(result.broken().stream(), result.doubtful().stream()).map(finding -> Found.of(finding, base))
           .toList());

@@ -2,6 +2,7 @@ package dev.pawl.report.json;
 
 import dev.pawl.engine.Evidence;
 import dev.pawl.engine.Verdict;
+import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.report.model.Acceptance;
 import dev.pawl.report.model.EvidenceResult;
 import dev.pawl.report.model.FindingResult;
@@ -133,7 +134,8 @@ record SarifDocument(String $schema, String version, List<Run> runs) {
       Configuration defaultConfiguration) {
 
     static Descriptor of(RuleOverview rule) {
-      String basis = rule.rule().basisIsPractice() ? "common practice, no published source" : rule.rule().basis();
+      Rule.Basis stated = rule.rule().basis();
+      String basis = stated.isPractice() ? "common practice, no published source" : stated.text();
       return new Descriptor(rule.rule().id(), new Message(rule.rule().title()),
           Optional.of(new Message(rule.rule().text())), Optional.of(new Message("Basis: " + basis + ". Severity: "
               + rule.rule().severity().name().toLowerCase(Locale.ROOT) + ".")),

@@ -44,7 +44,7 @@ public record Handbook(String ride, String version, List<Entry> entries) {
      * for common practice.
      */
     public List<String> sources() {
-      return rule.basisIsPractice() ? List.of() : Arrays.stream(rule.basis().split(";"))
+      return rule.basis().isPractice() ? List.of() : Arrays.stream(rule.basis().text().split(";"))
           .map(source -> source.split(": ")[0].strip()).filter(source -> !source.isEmpty()).distinct().toList();
     }
   }

@@ -42,6 +42,9 @@ public record StrengthReport(String version, String ride, long seed, int possibl
     }
   }
 
+  /** What is otherwise than in the unchanged logic, and where. */
+  public record Change(String kind, String file, int line, String before, String after) {}
+
   /**
    * A mistake.
    *
@@ -53,9 +56,8 @@ public record StrengthReport(String version, String ride, long seed, int possibl
    * @param untold those of them that, in some such run, no rule noticed
    * @param where a run in which it showed
    */
-  public record Mistake(String kind, String file, int line, String before, String after, boolean ran, int differed,
-      List<Integer> noticedBy, List<String> lost, Set<Truth.Kind> hazards,
-      Set<Truth.Kind> untold, String where) {
+  public record Mistake(Change change, boolean ran, int differed, List<Integer> noticedBy, List<String> lost,
+      Set<Truth.Kind> hazards, Set<Truth.Kind> untold, String where) {
 
     public Mistake {
       noticedBy = List.copyOf(noticedBy);

@@ -7,36 +7,61 @@ import java.util.stream.IntStream;
 /**
  * What a campaign of faults showed of a ride's logic and rules.
  *
- * @param scenario what happens without a fault
- * @param seed what faults were drawn from
- * @param planned how many runs it has
- * @param runs how many were made
- * @param rideTime seconds of the ride's time in all runs together
  * @param rules the rules, by index
  * @param brokenAnyway rules that are broken without a fault, and so notice nothing
- * @param hazards how many runs showed each kind of hazard
- * @param brokenOnly runs in which a rule was broken and no hazard was there
- * @param quiet runs in which neither was there
- * @param ended runs that ended early, and why the first of them did
  * @param kinds the runs with a single fault, by its kind
- * @param brokenBy in how many of all runs each rule was broken, by index
- * @param found hazards with the smallest runs that show them, those that no rule noticed first
- * @param sorts how many sorts of hazards there were
- * @param broken rules that were broken, each with the smallest run that breaks it, those first that people broke
  */
-public record StressReport(String version, String ride, String scenario, long seed, long planned, long runs,
-    double rideTime, List<String> rules, List<String> brokenAnyway, List<Hazards> hazards, long brokenOnly, long quiet,
-    Ended ended, List<Kind> kinds, List<Long> brokenBy, List<Found> found, int sorts,
-    List<Broken> broken) {
+public record StressReport(String version, String ride, Campaign campaign, List<String> rules,
+    List<String> brokenAnyway, Counts counts, List<Kind> kinds, Smallest smallest) {
 
   public StressReport {
     rules = List.copyOf(rules);
     brokenAnyway = List.copyOf(brokenAnyway);
-    hazards = List.copyOf(hazards);
     kinds = List.copyOf(kinds);
-    brokenBy = List.copyOf(brokenBy);
-    found = List.copyOf(found);
-    broken = List.copyOf(broken);
+  }
+
+  /**
+   * What was to be run.
+   *
+   * @param scenario what happens without a fault
+   * @param seed what faults were drawn from
+   * @param runs how many it has
+   */
+  public record Campaign(String scenario, long seed, long runs) {}
+
+  /**
+   * What all runs came to.
+   *
+   * @param runs how many were made
+   * @param rideTime seconds of the ride's time in all runs together
+   * @param hazards how many runs showed each kind of hazard
+   * @param brokenOnly runs in which a rule was broken and no hazard was there
+   * @param quiet runs in which neither was there
+   * @param ended runs that ended early, and why the first of them did
+   * @param broken in how many each rule was broken, by index
+   */
+  public record Counts(long runs, double rideTime, List<Hazards> hazards, long brokenOnly, long quiet, Ended ended,
+      List<Long> broken) {
+
+    public Counts {
+      hazards = List.copyOf(hazards);
+      broken = List.copyOf(broken);
+    }
+  }
+
+  /**
+   * The smallest runs that show something.
+   *
+   * @param found hazards with the smallest runs that show them, those that no rule noticed first
+   * @param sorts how many sorts of hazards there were
+   * @param broken rules that were broken, each with the smallest run that breaks it, those first that people broke
+   */
+  public record Smallest(List<Found> found, int sorts, List<Broken> broken) {
+
+    public Smallest {
+      found = List.copyOf(found);
+      broken = List.copyOf(broken);
+    }
   }
 
   /** In how many runs a kind of hazard was there that rules noticed, and in how many one that none did. */
@@ -96,17 +121,17 @@ public record StressReport(String version, String ride, String scenario, long se
 
   /** Whether a run showed a hazard that no rule noticed. */
   public boolean hasUnnoticed() {
-    return hazards.stream().anyMatch(it -> it.unnoticed() > 0);
+    return counts.hazards().stream().anyMatch(it -> it.unnoticed() > 0);
   }
 
   /** Whether it came to its end. */
   public boolean isWhole() {
-    return runs == planned;
+    return counts.runs() == campaign.runs();
   }
 
   /** The rules that no run broke. */
   public List<String> neverBroken() {
-    return IntStream.range(0, rules.size()).filter(rule -> brokenBy.get(rule) == 0).mapToObj(rules::get)
+    return IntStream.range(0, rules.size()).filter(rule -> counts.broken().get(rule) == 0).mapToObj(rules::get)
         .toList();
   }
 }

@@ -41,6 +41,12 @@ public record TraceResult(String path, TimeBase timeBase, long start, long end, 
         Optional.of(known));
   }
 
+  /** The same with other results of its rules. */
+  public TraceResult withRules(List<RuleResult> others) {
+    return new TraceResult(path, timeBase, start, end, lines, events, overwritten, partial, reading, others, zones,
+        truth);
+  }
+
   /** How many rules have the verdict. */
   public long count(Verdict verdict) {
     long count = 0;

@@ -47,9 +47,7 @@ public final class PictureBudget {
 
   /** The next trace's result with no more pictures than are still wanted. */
   public TraceResult within(TraceResult result) {
-    List<RuleResult> rules = result.rules().stream().map(this::within).toList();
-    return new TraceResult(result.path(), result.timeBase(), result.start(), result.end(), result.lines(), result
-        .events(), result.overwritten(), result.partial(), result.reading(), rules, result.zones(), result.truth());
+    return result.withRules(result.rules().stream().map(this::within).toList());
   }
 
   private RuleResult within(RuleResult rule) {

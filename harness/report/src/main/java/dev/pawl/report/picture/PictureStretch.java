@@ -106,7 +106,7 @@ final class PictureStretch {
       return;
     }
     if (size == MOST_POINTS) {
-      if (!isWide || track >= signals.size() || !(signals.get(track).type() instanceof ValueType.Quantity)) {
+      if (!isWide || track >= signals.size() || !signals.get(track).type().isNumber()) {
         cut[track] = true;
         return;
       }
@@ -164,16 +164,13 @@ final class PictureStretch {
       shown[i] = shown(signal.type(), values[track][i]);
     }
     long[] kept = Arrays.copyOf(times[track], sizes[track]);
-    if (signal.type() instanceof ValueType.Quantity quantity) {
-      double[] limits = Arrays.stream(bounds.get(track)).map(bound -> ValueText.written(quantity, bound)).toArray();
-      return new Picture.Track(signal.name(), Picture.Shape.NUMBER, quantity.unit(), List.of(), kept, shown, limits,
-          cut[track]);
-    } else if (signal.type() instanceof ValueType.Enumeration enumeration) {
-      return new Picture.Track(signal.name(), Picture.Shape.NAMES, "", enumeration.names(), kept, shown, new double[0],
-          cut[track]);
-    }
-    return new Picture.Track(signal.name(), Picture.Shape.SWITCH, "", List.of(), kept, shown, new double[0],
-        cut[track]);
+    return signal.type().match(
+        bool -> new Picture.Track(signal.name(), Picture.Shape.SWITCH, "", List.of(), kept, shown, new double[0],
+            cut[track]),
+        enumeration -> new Picture.Track(signal.name(), Picture.Shape.NAMES, "", enumeration.names(), kept, shown,
+            new double[0], cut[track]),
+        quantity -> new Picture.Track(signal.name(), Picture.Shape.NUMBER, quantity.unit(), List.of(), kept, shown,
+            Arrays.stream(bounds.get(track)).map(bound -> ValueText.written(quantity, bound)).toArray(), cut[track]));
   }
 
   private static double shown(ValueType type, long value) {

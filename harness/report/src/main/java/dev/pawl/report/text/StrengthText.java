@@ -66,8 +66,9 @@ public final class StrengthText {
   }
 
   private static void write(Page page, Mistake mistake) {
-    page.labelled(mistake.file().substring(mistake.file().lastIndexOf('/') + 1) + ":" + mistake.line(), 24,
-        mistake.kind() + ": " + changed(mistake) + (mistake.hazards().isEmpty() ? "" : "; " + words(mistake.hazards()))
+    StrengthReport.Change change = mistake.change();
+    page.labelled(change.file().substring(change.file().lastIndexOf('/') + 1) + ":" + change.line(), 24,
+        change.kind() + ": " + words(change) + (mistake.hazards().isEmpty() ? "" : "; " + words(mistake.hazards()))
             + (mistake.untold().isEmpty() ? "" : "; not noticed: " + words(mistake.untold()))
             + (mistake.differed() == 0 ? "" : "; outputs differed in " + mistake.differed() + ", as in "
                 + mistake.where()) + (mistake.lost().isEmpty() ? "" : "; no longer put to the test: "
@@ -76,9 +77,9 @@ public final class StrengthText {
                         > MOST_LOST ? " and " + (mistake.lost().size() - MOST_LOST) + " more" : "")));
   }
 
-  private static String changed(Mistake mistake) {
-    return "'" + cut(mistake.before()) + "'" + (mistake.after().isEmpty() || mistake.after().equals(";") ? " left out"
-        : " became '" + cut(mistake.after()) + "'");
+  private static String words(StrengthReport.Change change) {
+    return "'" + cut(change.before()) + "'" + (change.after().isEmpty() || change.after().equals(";") ? " left out"
+        : " became '" + cut(change.after()) + "'");
   }
 
   private static String cut(String words) {
@@ -94,10 +95,11 @@ public final class StrengthText {
     StringBuilder table = new StringBuilder("kind,file,line,before,after,what became of it,line ran,outputs differed,"
         + "no longer put to the test,hazards,not noticed in some run,where," + String.join(",", report.rules()) + "\n");
     for (Mistake it : report.mistakes()) {
-      table.append(String.join(",", quoted(it.kind()), quoted(it.file()), "" + it.line(), quoted(it.before()), quoted(it
-          .after()), quoted(it.fate().words()), "" + it.ran(), "" + it.differed(), quoted(String.join(" ",
-              it.lost())), quoted(words(it.hazards())), quoted(words(it.untold())), quoted(it
-              .where())));
+      StrengthReport.Change change = it.change();
+      table.append(String.join(",", quoted(change.kind()), quoted(change.file()), "" + change.line(),
+          quoted(change.before()), quoted(change.after()), quoted(it.fate().words()), "" + it.ran(),
+          "" + it.differed(), quoted(String.join(" ", it.lost())), quoted(words(it.hazards())),
+          quoted(words(it.untold())), quoted(it.where())));
       it.noticedBy().forEach(count -> table.append(',').append(count));
       table.append('\n');
     }

@@ -18,7 +18,7 @@ public final class StressMatrix {
       IntStream.range(0, report.rules().size()).forEach(rule -> table.append(',').append(kind.broken().get(rule)));
       table.append('\n');
     }
-    return table + "all runs," + report.runs() + ",," + report.brokenBy().stream().map(it -> "," + it)
+    return table + "all runs," + report.counts().runs() + ",," + report.counts().broken().stream().map(it -> "," + it)
         .collect(Collectors.joining()) + "\n";
   }
 }

@@ -32,10 +32,12 @@ public final class StressText {
   }
 
   private void write() {
-    page.line(report.ride() + " under faults: " + runs(report.runs()) + " of '" + report.scenario() + "', "
-        + TimeText.duration(Math.round(report.rideTime() * 1e9)) + " of the ride's time, seed " + report.seed());
+    StressReport.Campaign campaign = report.campaign();
+    StressReport.Counts counts = report.counts();
+    page.line(report.ride() + " under faults: " + runs(counts.runs()) + " of '" + campaign.scenario() + "', "
+        + TimeText.duration(Math.round(counts.rideTime() * 1e9)) + " of the ride's time, seed " + campaign.seed());
     if (!report.isWhole()) {
-      page.line("Ended early: " + ValueText.count(report.planned() - report.runs()) + " runs were not made.");
+      page.line("Ended early: " + ValueText.count(campaign.runs() - counts.runs()) + " runs were not made.");
     }
     if (!report.brokenAnyway().isEmpty()) {
       page.line("Broken without any fault, and so taken to notice nothing: " + String.join(", ", report
@@ -64,7 +66,7 @@ public final class StressText {
 
   private void hazards() {
     page.line("What the runs came to");
-    for (StressReport.Hazards hazard : report.hazards()) {
+    for (StressReport.Hazards hazard : report.counts().hazards()) {
       if (hazard.unnoticed() > 0) {
         page.labelled("no rule noticed", LABEL, hazard.kind().words() + ": " + runs(hazard.unnoticed()));
       }
@@ -72,28 +74,28 @@ public final class StressText {
     if (!report.hasUnnoticed()) {
       page.labelled("no rule noticed", LABEL, "nothing: every hazard was noticed by a rule, or there was none");
     }
-    for (StressReport.Hazards hazard : report.hazards()) {
+    for (StressReport.Hazards hazard : report.counts().hazards()) {
       if (hazard.noticed() > 0) {
         page.labelled("a rule noticed", LABEL, hazard.kind().words() + ": " + runs(hazard.noticed()));
       }
     }
-    page.labelled("a rule broke, no hazard", LABEL, runs(report.brokenOnly()));
-    page.labelled("neither", LABEL, runs(report.quiet()));
-    report.ended().why().ifPresent(why -> page.labelled("ended early", LABEL, runs(report.ended().runs())
-        + ", the first because " + why));
+    page.labelled("a rule broke, no hazard", LABEL, runs(report.counts().brokenOnly()));
+    page.labelled("neither", LABEL, runs(report.counts().quiet()));
+    StressReport.Ended ended = report.counts().ended();
+    ended.why().ifPresent(why -> page.labelled("ended early", LABEL, runs(ended.runs()) + ", the first because "
+        + why));
   }
 
   private void found() {
-    if (report.found().isEmpty()) {
+    List<StressReport.Found> all = report.smallest().found();
+    if (all.isEmpty()) {
       return;
     }
-    page.line("The smallest run for each hazard" + (report.found().size() < report.sorts() ? " ("
-        + report.found().size()
-        + ", of " + report.sorts()
-            + " mixtures of faults and hazards; the others are like these or were not made small)"
-        : ""));
-    for (int i = 0; i < report.found().size(); i++) {
-      StressReport.Found found = report.found().get(i);
+    int sorts = report.smallest().sorts();
+    page.line("The smallest run for each hazard" + (all.size() >= sorts ? "" : " (" + all.size() + ", of " + sorts
+        + " mixtures of faults and hazards; the others are like these or were not made small)"));
+    for (int i = 0; i < all.size(); i++) {
+      StressReport.Found found = all.get(i);
       page.labelled(String.valueOf(i + 1), 3, found.words() + (found.noticed() ? "; noticed by "
           + some(found.brokenBy())
           : ". No rule noticed it"));
@@ -102,7 +104,8 @@ public final class StressText {
   }
 
   private void broken(String heading, boolean byPeople) {
-    List<StressReport.Broken> broken = report.broken().stream().filter(it -> it.byPeople() == byPeople).toList();
+    List<StressReport.Broken> broken = report.smallest().broken().stream().filter(it -> it.byPeople() == byPeople)
+        .toList();
     if (broken.isEmpty()) {
       return;
     }

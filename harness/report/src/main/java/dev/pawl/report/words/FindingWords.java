@@ -222,11 +222,6 @@ public final class FindingWords {
         + departure.computed() + " instead of " + departure.recorded();
   }
 
-  /** How many obligations were met that trains may still show not to have been. */
-  public static String unconfirmed(Seen seen) {
-    return ValueText.count(seen.unconfirmed()) + " of the met not confirmed by later passages of trains";
-  }
-
   /** What became of the number of trains that rules state for the start. */
   public static String start(ZoneResult zone, ZoneResult.Start start) {
     return start.counts() ? start.trains() + ", as stated"

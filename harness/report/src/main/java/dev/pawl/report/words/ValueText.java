@@ -4,7 +4,6 @@ import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.ValueType;
 import java.math.BigDecimal;
 import java.math.MathContext;
-import java.util.List;
 
 /** Engine values in the words and units of the rule file. */
 public final class ValueText {
@@ -22,14 +21,11 @@ public final class ValueText {
     if (isUnknown(value)) {
       return "unknown";
     }
-    if (type instanceof ValueType.Enumeration enumeration) {
-      List<String> names = enumeration.names();
-      return value >= 0 && value < names.size() ? names.get((int) value) : "member " + value;
-    }
-    if (type instanceof ValueType.Quantity quantity) {
-      return withUnit(written(quantity, Double.longBitsToDouble(value)), quantity.unit());
-    }
-    return value != 0 ? "true" : "false";
+    return type.match(
+        bool -> value != 0 ? "true" : "false",
+        enumeration -> value >= 0 && value < enumeration.names().size() ? enumeration.names().get((int) value)
+            : "member " + value,
+        quantity -> withUnit(written(quantity, Double.longBitsToDouble(value)), quantity.unit()));
   }
 
   public static boolean isUnknown(long value) {

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.pawl.engine.Evidence;
 import dev.pawl.engine.Finding;
 import dev.pawl.engine.Obligations;
+import dev.pawl.grammar.rules.model.Proof;
 import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.report.SampleRide;
 import dev.pawl.report.model.EvidenceResult;
@@ -153,8 +154,8 @@ class HtmlReportWriterTest {
   }
 
   private static Report hostile() {
-    Rule rule = new Rule(0, HOSTILE, HOSTILE, Rule.Severity.MINOR, HOSTILE, false, SampleRide.book().rules().get(0)
-        .duty(), 0, HOSTILE, SampleRide.book().rules().get(0).position());
+    Rule rule = new Rule(0, HOSTILE, HOSTILE, Rule.Severity.MINOR, new Rule.Basis(HOSTILE, false),
+        SampleRide.book().rules().get(0).duty(), Proof.NONE, 0, HOSTILE, SampleRide.book().rules().get(0).position());
     EvidenceResult evidence = new EvidenceResult(Evidence.Moment.BREAK, 5, HOSTILE, HOSTILE, HOSTILE, 3);
     Picture picture = new Picture(0, 10, List.of(
         new Picture.Track(HOSTILE, Picture.Shape.NAMES, HOSTILE, List.of(HOSTILE), new long[] {0}, new double[] {0},

@@ -16,7 +16,6 @@ import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Signal;
-import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.logic.SignalBinding;
 import dev.pawl.report.collect.FindingCollector;
 import dev.pawl.report.collect.ResultBuilder;
@@ -238,13 +237,14 @@ final class Challenges {
   private LongStream others(Occasion occasion, int signal) {
     Signal input = book.signals().get(signal);
     long now = occasion.values()[signal];
-    if (input.type() instanceof ValueType.Bool) {
-      return LongStream.of(0, 1).filter(value -> value != now);
-    }
-    if (input.type() instanceof ValueType.Enumeration members) {
-      return LongStream.range(0, members.names().size()).filter(value -> value != now);
-    }
-    return Comparisons.of(occasion.rule()).stream().flatMap(each -> List.of(each.left(), each.right()).stream())
+    return input.type().match(
+        bool -> LongStream.of(0, 1).filter(value -> value != now),
+        members -> LongStream.range(0, members.names().size()).filter(value -> value != now),
+        number -> aroundBounds(occasion.rule()));
+  }
+
+  private static LongStream aroundBounds(Rule rule) {
+    return Comparisons.of(rule).stream().flatMap(each -> List.of(each.left(), each.right()).stream())
         .filter(NumExpr.Constant.class::isInstance).mapToDouble(bound -> ((NumExpr.Constant) bound).value())
         .flatMap(bound -> DoubleStream.of(bound - 0.1 * Math.abs(bound), bound + 0.1 * Math.abs(bound)))
         .mapToLong(Double::doubleToRawLongBits);
@@ -371,7 +371,7 @@ final class Challenges {
   }
 
   private static Rule numbered(Rule rule, int index, Rule.Duty duty) {
-    return new Rule(index, rule.id(), rule.title(), rule.severity(), rule.basis(), rule.basisIsPractice(), duty,
-        Proof.NONE, rule.resolution(), rule.text(), rule.position());
+    return new Rule(index, rule.id(), rule.title(), rule.severity(), rule.basis(), duty, Proof.NONE,
+        rule.resolution(), rule.text(), rule.position());
   }
 }

@@ -83,11 +83,8 @@ final class Drawings {
     if (all.isEmpty() || !draw(all)) {
       return result;
     }
-    List<RuleResult> rules = result.rules().stream().map(rule -> new RuleResult(rule.rule(), rule.obligations(),
-        rule.margin(), rule.seen(), rule.broken().stream().map(this::drawn).toList(), rule.doubtful())).toList();
-    return new TraceResult(result.path(), result.timeBase(), result.start(), result.end(), result.lines(),
-        result.events(), result.overwritten(), result.partial(), result.reading(), rules, result.zones(),
-        result.truth());
+    return result.withRules(result.rules().stream().map(rule -> new RuleResult(rule.rule(), rule.obligations(),
+        rule.margin(), rule.seen(), rule.broken().stream().map(this::drawn).toList(), rule.doubtful())).toList());
   }
 
   private FindingResult drawn(FindingResult finding) {

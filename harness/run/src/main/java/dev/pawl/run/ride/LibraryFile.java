@@ -64,6 +64,6 @@ record LibraryFile(List<String> zones, Map<String, List<String>> groups, List<Va
   }
 
   private static String text(TypeName type) {
-    return type instanceof TypeName.Named named ? named.text() : type instanceof TypeName.Number ? "number" : "bool";
+    return type.match(bool -> "bool", number -> "number", choice -> "bool", TypeName.Named::text);
   }
 }

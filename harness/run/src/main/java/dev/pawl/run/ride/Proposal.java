@@ -116,8 +116,7 @@ public final class Proposal {
   }
 
   private static boolean fits(ValueType type, SeenTag tag) {
-    return type instanceof ValueType.Bool ? tag.hasTwoValues() : type instanceof ValueType.Quantity ? tag.isNumeric()
-        : !tag.hasMany();
+    return type.match(bool -> tag.hasTwoValues(), enumeration -> !tag.hasMany(), quantity -> tag.isNumeric());
   }
 
   /** The likeliest pairs first; a tag is one signal only. */
@@ -154,18 +153,15 @@ public final class Proposal {
   }
 
   private static String question(ValueType type, SeenTag tag) {
-    if (type instanceof ValueType.Quantity quantity && !quantity.unit().isEmpty()) {
-      return "; in " + quantity.unit() + "? else write: in UNIT";
-    }
-    return type instanceof ValueType.Enumeration enumeration ? "; write: where " + String.join(", ",
-        tag.words().stream().map(code -> code + " = ...").toList()) + " of " + String.join(", ", enumeration.names())
-            : "";
+    return type.match(bool -> "", enumeration -> "; write: where " + String.join(", ",
+        tag.words().stream().map(code -> code + " = ...").toList()) + " of " + String.join(", ", enumeration.names()),
+        quantity -> quantity.unit().isEmpty() ? "" : "; in " + quantity.unit() + "? else write: in UNIT");
   }
 
   /** Spellings of bools that the readers do not know by themselves. */
   private void values() {
     Map<String, Boolean> spellings = new LinkedHashMap<>();
-    book.signals().stream().filter(signal -> signal.type() instanceof ValueType.Bool
+    book.signals().stream().filter(signal -> signal.type().isBool()
         && chosen.containsKey(signal.index())).forEach(signal -> chosen.get(signal.index()).words().forEach(word -> {
       for (List<String> pair : PAIRS) {
         if (pair.contains(word.toLowerCase(Locale.ROOT)) && !word.equals("0")) {

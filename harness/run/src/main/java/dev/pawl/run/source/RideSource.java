@@ -127,12 +127,20 @@ public final class RideSource implements EventSource {
 
   /** Whether it is nothing that people do: equipment fails, or an input shows what its sensor does not. */
   private boolean isFault(Doing doing) {
-    if (doing instanceof Doing.Hold hold) {
-      String signal = book.signals().get(hold.signal()).name();
-      return ride.ride().flags().stream().anyMatch(it -> it.signal().text().equals(signal))
-          || ride.ride().sensors().stream().anyMatch(it -> it.signal().text().equals(signal));
-    }
-    return !(doing instanceof Doing.Perform || doing instanceof Doing.Leave);
+    return doing.accept(new Doing.Visitor<>() {
+      @Override
+      public Boolean visit(Doing.Hold hold) {
+        String signal = book.signals().get(hold.signal()).name();
+        return ride.ride().flags().stream().anyMatch(it -> it.signal().text().equals(signal))
+            || ride.ride().sensors().stream().anyMatch(it -> it.signal().text().equals(signal));
+      }
+
+      @Override public Boolean visit(Doing.Leave it) { return false; }
+      @Override public Boolean visit(Doing.Perform it) { return false; }
+      @Override public Boolean visit(Doing.Fail it) { return true; }
+      @Override public Boolean visit(Doing.Swap it) { return true; }
+      @Override public Boolean visit(Doing.Cut it) { return true; }
+    });
   }
 
   /** The ride in motion. */

@@ -3,7 +3,6 @@ package dev.pawl.run.source;
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
-import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.report.model.Reading;
 import dev.pawl.report.words.TimeText;
 import dev.pawl.run.SourceJudge;
@@ -198,7 +197,7 @@ final class SessionClocks {
     @Override
     public void event(long time, int signal, long value, long line) {
       any[signal] = true;
-      if (book.signals().get(signal).type() instanceof ValueType.Bool) {
+      if (book.signals().get(signal).type().isBool()) {
         if (last[signal] != UNKNOWN && value != UNKNOWN && value != last[signal]) {
           (value == 1 ? on : off).get(signal).add(time - ahead);
         }

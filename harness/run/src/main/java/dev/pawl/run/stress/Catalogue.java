@@ -2,7 +2,6 @@ package dev.pawl.run.stress;
 
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
-import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.plant.ride.Device;
 import dev.pawl.plant.ride.Flag;
 import dev.pawl.plant.ride.Ride;
@@ -134,7 +133,7 @@ public final class Catalogue {
     Map<String, List<Fault>> failures = Failures.of(ride);
     for (Device device : ride.devices()) {
       for (Fault fault : failures.get(device.name().text())) {
-        add(word(device) + " " + fault.word(), device.name().text(), new Candidate.Form.Failing(device.name().text(),
+        add(device.kind() + " " + fault.word(), device.name().text(), new Candidate.Form.Failing(device.name().text(),
             fault), amounts(fault), LASTING);
       }
     }
@@ -142,16 +141,11 @@ public final class Catalogue {
         .text(), new Candidate.Form.Failing(air.name().text(), fault), NO_AMOUNT, LASTING)));
   }
 
-  private static String word(Device device) {
-    return device instanceof Device.ChainLift ? "lift" : device instanceof Device.TyreDrive ? "tyres"
-        : device instanceof Device.SwitchDrive ? "switch" : "brake";
-  }
-
   /** Outputs that command equipment and are of one type. */
   private void addOutputs() {
     List<Signal> switches = ride.devices().stream().filter(it -> !(it instanceof Device.SwitchDrive)
         && !(it instanceof Device.MagneticBrake)).flatMap(it -> it.commands().stream()).map(it -> signal(it.text())
-            .orElseThrow()).filter(it -> it.type() instanceof ValueType.Bool).distinct().toList();
+            .orElseThrow()).filter(it -> it.type().isBool()).distinct().toList();
     addSwaps("outputs swapped", switches);
   }
 
@@ -183,12 +177,12 @@ public final class Catalogue {
       if (signal.direction() != Signal.Direction.INPUT || reported.contains(signal.name())) {
         continue;
       }
-      if (signal.type() instanceof ValueType.Bool) {
-        boolean rests = scenario.desk().rests().getOrDefault(signal.index(), 0.0) != 0;
-        addHand(rests ? "let go" : "pressed", signal, rests ? 0 : 1);
-      } else if (signal.type() instanceof ValueType.Enumeration names) {
-        for (int value = 0; value < names.names().size(); value++) {
-          addHand("set to " + names.names().get(value), signal, value);
+      boolean rests = scenario.desk().rests().getOrDefault(signal.index(), 0.0) != 0;
+      List<String> names = signal.type().match(bool -> List.of("let go", "pressed"), enumeration -> enumeration.names()
+          .stream().map("set to "::concat).toList(), quantity -> List.of());
+      for (int value = 0; value < names.size(); value++) {
+        if (!signal.type().isBool() || value != (rests ? 1 : 0)) {
+          addHand(names.get(value), signal, value);
         }
       }
     }

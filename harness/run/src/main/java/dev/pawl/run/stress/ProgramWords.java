@@ -80,18 +80,6 @@ final class ProgramWords {
     return index >= 0 && index < words.size() && words.get(index).is(any);
   }
 
-  /** The bracket that closes one that opens at a place. */
-  int closing(int open) {
-    int depth = 0;
-    for (int i = open; i < words.size(); i++) {
-      depth += is(i, "(", "[") ? 1 : is(i, ")", "]") ? -1 : 0;
-      if (depth == 0) {
-        return i;
-      }
-    }
-    return words.size() - 1;
-  }
-
   /** The first of some words from a place on that stands in no bracket opened since; the end where there is none. */
   int next(int from, String... any) {
     int depth = 0;

@@ -47,17 +47,18 @@ public final class StressFindings {
           steps(small.faults(), book), small.scenario().lasts(), small.count(), small.noticedBy(),
           file.apply(i)));
     }
-    return new StressReport(Version.TEXT, book.ride(), campaign.base().title(), campaign.seed(), campaign.runs(), tally
-        .all().runs(), tally.scans() * (campaign.subject().step() / 1e9), book.rules().stream().map(Rule::id)
-            .toList(), IntStream.range(0, rules).filter(outcome.faultless()::isBroken).mapToObj(rule -> book.rules()
-                .get(rule).id()).toList(), hazards, tally.brokenOnly(), tally.quiet(), new StressReport.Ended(tally
-                    .ended(), tally.firstEnd()), kinds, IntStream.range(0,
-                        rules).mapToObj(tally.all()::broken).toList(),
-        found, outcome.sorts(), outcome.broken().stream().map(it -> {
-          String rule = book.rules().get(it.rule()).id();
-          return new StressReport.Broken(rule, it.byPeople(), steps(it.faults(), book), it.scenario().lasts(), tally
-              .all().broken(it.rule()), ruleFile.apply(rule));
-        }).toList());
+    List<StressReport.Broken> broken = outcome.broken().stream().map(it -> {
+      String rule = book.rules().get(it.rule()).id();
+      return new StressReport.Broken(rule, it.byPeople(), steps(it.faults(), book), it.scenario().lasts(), tally.all()
+          .broken(it.rule()), ruleFile.apply(rule));
+    }).toList();
+    StressReport.Counts counts = new StressReport.Counts(tally.all().runs(), tally.scans() * (campaign.subject().step()
+        / 1e9), hazards, tally.brokenOnly(), tally.quiet(), new StressReport.Ended(tally.ended(), tally.firstEnd()),
+        IntStream.range(0, rules).mapToObj(tally.all()::broken).toList());
+    return new StressReport(Version.TEXT, book.ride(), new StressReport.Campaign(campaign.base().title(),
+        campaign.seed(), campaign.runs()), book.rules().stream().map(Rule::id).toList(), IntStream.range(0, rules)
+            .filter(outcome.faultless()::isBroken).mapToObj(rule -> book.rules().get(rule).id()).toList(), counts,
+        kinds, new StressReport.Smallest(found, outcome.sorts(), broken));
   }
 
   private static List<String> steps(List<Injection> faults, RuleBook book) {
@@ -68,10 +69,10 @@ public final class StressFindings {
   /** The report of mistakes. */
   public static StrengthReport of(Strength strength, Strength.Outcome outcome) {
     RuleBook book = strength.subject().book();
-    List<StrengthReport.Mistake> mistakes = outcome.planted().stream().map(it -> new StrengthReport.Mistake(it.kind(),
-        it.file(), it.line(), it.before(), it.after(), it.result().ran(), it.result().differed(), Arrays.stream(it
-            .result().noticedBy()).boxed().toList(),
-                it.result().lost().stream().mapToObj(rule -> book.rules().get(rule).id()).toList(),
+    List<StrengthReport.Mistake> mistakes = outcome.planted().stream().map(it -> new StrengthReport.Mistake(
+        new StrengthReport.Change(it.kind(), it.file(), it.line(), it.before(), it.after()), it.result().ran(),
+        it.result().differed(), Arrays.stream(it.result().noticedBy()).boxed().toList(),
+        it.result().lost().stream().mapToObj(rule -> book.rules().get(rule).id()).toList(),
         kinds(it.result().hazards()), kinds(it.result().untold()), it.result().where())).toList();
     return new StrengthReport(Version.TEXT, book.ride(), strength.seed(), outcome.possible(), outcome.planned(), outcome
         .runs(), outcome.seconds(), book.rules().stream().map(Rule::id).toList(), mistakes);

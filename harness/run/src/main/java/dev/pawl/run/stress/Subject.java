@@ -10,7 +10,6 @@ import dev.pawl.engine.TraceOutcome;
 import dev.pawl.engine.TrackingFinding;
 import dev.pawl.engine.Verdict;
 import dev.pawl.grammar.rules.model.RuleBook;
-import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.logic.LineWitness;
 import dev.pawl.logic.LogicHarness;
 import dev.pawl.logic.LogicOutcome;
@@ -176,7 +175,7 @@ public record Subject(Ride ride, RuleBook book, LogicProgram program, SignalBind
         hash = (hash ^ time) * 0x9E3779B97F4A7C15L;
         hash = (Long.rotateLeft(hash, 29) ^ value * 31 + signal) * 0xBF58476D1CE4E5B9L;
       }
-      if (!(book.signals().get(signal).type() instanceof ValueType.Quantity)) {
+      if (!book.signals().get(signal).type().isNumber()) {
         changes.accept(time);
       }
       judge.event(time, signal, value, line);

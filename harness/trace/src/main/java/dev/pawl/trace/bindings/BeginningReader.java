@@ -4,7 +4,6 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.grammar.source.Diagnostic;
-import dev.pawl.grammar.source.NearName;
 import dev.pawl.trace.bytes.Decimals;
 import java.nio.charset.StandardCharsets;
 import java.util.HashMap;
@@ -63,13 +62,13 @@ final class BeginningReader {
           "write: all was other, which means every bool; or a line for each signal");
       return;
     }
-    book.signals().stream().filter(signal -> signal.type() instanceof ValueType.Bool).map(Signal::index)
+    book.signals().stream().filter(signal -> signal.type().isBool()).map(Signal::index)
         .forEach(others::add);
   }
 
   private void one(Signal signal, Token word) {
     others.remove(signal.index());
-    if (word.is(OTHER) && signal.type() instanceof ValueType.Bool) {
+    if (word.is(OTHER) && signal.type().isBool()) {
       others.add(signal.index());
     } else {
       value(signal, word).ifPresent(value -> values.put(signal.index(), value));
@@ -77,18 +76,12 @@ final class BeginningReader {
   }
 
   private Optional<Long> value(Signal signal, Token word) {
-    if (signal.type() instanceof ValueType.Quantity quantity) {
-      return number(signal, quantity, word);
-    }
-    if (signal.type() instanceof ValueType.Enumeration enumeration) {
-      int index = enumeration.names().indexOf(word.text());
-      return index < 0 ? error(word, "'" + word.text() + "' is not a member of the signal's type",
-          NearName.hint(word.text(), enumeration.names()).orElse("members are "
-              + String.join(", ", enumeration.names()))) : Optional.of((long) index);
-    }
-    return word.is("true") || word.is("false") ? Optional.of(word.is("true") ? 1L : 0L)
-        : error(word, "a bool was true, false or other, not '" + word.text() + "'",
-            "'other' means: not what its first row says");
+    return signal.type().match(
+        bool -> word.is("true") || word.is("false") ? Optional.of(word.is("true") ? 1L : 0L)
+            : error(word, "a bool was true, false or other, not '" + word.text() + "'",
+                "'other' means: not what its first row says"),
+        enumeration -> ConversionReader.member(enumeration, word, diagnostics),
+        quantity -> number(signal, quantity, word));
   }
 
   private Optional<Long> number(Signal signal, ValueType.Quantity quantity, Token word) {

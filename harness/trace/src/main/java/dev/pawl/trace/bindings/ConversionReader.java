@@ -49,7 +49,7 @@ public final class ConversionReader {
   }
 
   private Optional<Conversion> inverted(List<Token> tokens, int at) {
-    if (!(type instanceof ValueType.Bool)) {
+    if (!type.isBool()) {
       return error(tokens.get(at).position(), "only a bool can be inverted", "leave 'inverted' out, or bind a bool");
     }
     if (at + 1 < tokens.size()) {
@@ -65,7 +65,7 @@ public final class ConversionReader {
         return error(word.position(), "'" + word.text() + "' is not understood here",
             "after the tag come: inverted, in UNIT, times X, plus Y, or where CODE = VALUE, ...");
       }
-      if (!(type instanceof ValueType.Quantity)) {
+      if (!type.isNumber()) {
         return error(word.position(), "only a number can be scaled",
             "leave '" + word.text() + "' out, or bind a number");
       }
@@ -135,27 +135,24 @@ public final class ConversionReader {
   }
 
   private Optional<Long> meaning(Token token) {
-    if (type instanceof ValueType.Bool) {
+    return type.match(bool -> {
       String word = token.text().toLowerCase(Locale.ROOT);
-      if (word.equals("true") || word.equals("false")) {
-        return Optional.of(word.equals("true") ? 1L : 0L);
-      }
-      error(token.position(), "a bool is true or false, not '" + token.text() + "'",
-          "such as: where OK = true, TRIPPED = false");
-      return Optional.empty();
+      return word.equals("true") || word.equals("false") ? Optional.of(word.equals("true") ? 1L : 0L)
+          : error(token.position(), "a bool is true or false, not '" + token.text() + "'",
+              "such as: where OK = true, TRIPPED = false");
+    }, enumeration -> member(enumeration, token, diagnostics),
+        quantity -> error(token.position(), "a number has no codes", "use times and plus"));
+  }
+
+  /** The index of a member; none, which is told, where it is none. */
+  static Optional<Long> member(ValueType.Enumeration enumeration, Token token, List<Diagnostic> diagnostics) {
+    int index = enumeration.names().indexOf(token.text());
+    if (index < 0) {
+      diagnostics.add(Diagnostic.error(token.position(), "'" + token.text() + "' is not a member of the signal's type",
+          NearName.hint(token.text(), enumeration.names()).orElse("members are "
+              + String.join(", ", enumeration.names()))));
     }
-    if (type instanceof ValueType.Enumeration enumeration) {
-      int index = enumeration.names().indexOf(token.text());
-      if (index < 0) {
-        error(token.position(), "'" + token.text() + "' is not a member of the signal's type",
-            NearName.hint(token.text(), enumeration.names()).orElse("members are "
-                + String.join(", ", enumeration.names())));
-        return Optional.empty();
-      }
-      return Optional.of((long) index);
-    }
-    error(token.position(), "a number has no codes", "use times and plus");
-    return Optional.empty();
+    return index < 0 ? Optional.empty() : Optional.of((long) index);
   }
 
   private <T> Optional<T> error(Position position, String message, String hint) {

@@ -2,7 +2,6 @@ package dev.pawl.trace.csv;
 
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.Signal;
-import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.trace.output.ByteSink;
 import dev.pawl.trace.output.TraceWriter;
 import dev.pawl.trace.output.ValueSpelling;
@@ -52,7 +51,7 @@ public final class CsvWriter implements TraceWriter {
     this.bits = new boolean[signals.size()];
     for (Signal signal : signals) {
       names[signal.index()] = ("," + field(signal.name()) + ",").getBytes(StandardCharsets.UTF_8);
-      bits[signal.index()] = signal.type() instanceof ValueType.Bool;
+      bits[signal.index()] = signal.type().isBool();
     }
     this.out.text(start);
   }

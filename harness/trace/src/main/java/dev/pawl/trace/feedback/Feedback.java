@@ -6,7 +6,6 @@ import dev.pawl.grammar.rules.model.Rule;
 import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.RuleParts;
 import dev.pawl.grammar.rules.model.Signal;
-import dev.pawl.grammar.rules.model.ValueType;
 import dev.pawl.grammar.rules.model.Zone;
 import dev.pawl.trace.sampling.StatedSampling;
 import java.util.Collection;
@@ -110,7 +109,7 @@ public final class Feedback {
     if (signal.direction() != Signal.Direction.INPUT) {
       return Set.of();
     }
-    return signal.type() instanceof ValueType.Quantity || flags.contains(signal.index()) ? moving
+    return signal.type().isNumber() || flags.contains(signal.index()) ? moving
         : answers.getOrDefault(signal.index(), Set.of());
   }
 

@@ -2,7 +2,6 @@ package dev.pawl.trace.feedback;
 
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.Rule;
-import dev.pawl.grammar.rules.model.ValueType;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -56,7 +55,7 @@ public final class OpenLoop implements EventSink {
     Arrays.fill(doubted, Long.MAX_VALUE);
     this.pairs = new OutputPair[signals];
     for (int output : feedback.moving()) {
-      boolean number = feedback.book().signals().get(output).type() instanceof ValueType.Quantity;
+      boolean number = feedback.book().signals().get(output).type().isNumber();
       pairs[output] = new OutputPair(output, feedback.late(output), number ? SameValue.ofNumbers(feedback.off(output))
           : SameValue.EXACT);
       compared.add(pairs[output]);

@@ -11,6 +11,8 @@ import dev.pawl.trace.bytes.NameTable;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Function;
+import java.util.stream.LongStream;
 
 /** A reader of the logged values of one tag into engine values. */
 public abstract class ValueReader {
@@ -40,22 +42,23 @@ public abstract class ValueReader {
   }
 
   private static ValueReader of(ValueType type, Conversion conversion, ValueWords words, char point) {
-    if (conversion instanceof Conversion.Mapped mapped) {
-      List<String> codes = List.copyOf(mapped.values().keySet());
-      return new Names(codes, codes.stream().mapToLong(mapped.values()::get).toArray(), "one of the bound codes ");
-    }
-    if (type instanceof ValueType.Quantity quantity) {
-      return new Number(conversion instanceof Conversion.Scaled scaled ? scaled.toSi(quantity) : quantity.scale(),
-          point);
-    }
-    if (type instanceof ValueType.Enumeration enumeration) {
-      long[] values = new long[enumeration.names().size()];
-      for (int i = 0; i < values.length; i++) {
-        values[i] = i;
-      }
-      return new Names(enumeration.names(), values, Names.MEMBERS);
-    }
-    return new Bit(conversion instanceof Conversion.Inverted, words);
+    return conversion.match(
+        plain -> of(type, false, ValueType.Quantity::scale, words, point),
+        inverted -> of(type, true, ValueType.Quantity::scale, words, point),
+        scaled -> of(type, false, scaled::toSi, words, point),
+        mapped -> {
+          List<String> codes = List.copyOf(mapped.values().keySet());
+          return new Names(codes, codes.stream().mapToLong(mapped.values()::get).toArray(), "one of the bound codes ");
+        });
+  }
+
+  private static ValueReader of(ValueType type, boolean inverted, Function<ValueType.Quantity, Scale> scale,
+      ValueWords words, char point) {
+    return type.match(
+        bool -> new Bit(inverted, words),
+        enumeration -> new Names(enumeration.names(), LongStream.range(0, enumeration.names().size()).toArray(),
+            Names.MEMBERS),
+        quantity -> new Number(scale.apply(quantity), point));
   }
 
   /**

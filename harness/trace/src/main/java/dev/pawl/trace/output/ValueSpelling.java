@@ -3,7 +3,6 @@ package dev.pawl.trace.output;
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.Scale;
 import dev.pawl.grammar.rules.model.Signal;
-import dev.pawl.grammar.rules.model.ValueType;
 import java.math.BigDecimal;
 import java.util.List;
 
@@ -29,14 +28,10 @@ public final class ValueSpelling {
     if (value == EventSink.UNKNOWN) {
       return "";
     }
-    ValueType type = signals.get(signal).type();
-    if (type instanceof ValueType.Enumeration enumeration) {
-      return enumeration.names().get((int) value);
-    }
-    if (type instanceof ValueType.Quantity quantity) {
-      return number(Double.longBitsToDouble(value), quantity.scale());
-    }
-    return value == 0 ? "0" : "1";
+    return signals.get(signal).type().match(
+        bool -> value == 0 ? "0" : "1",
+        enumeration -> enumeration.names().get((int) value),
+        quantity -> number(Double.longBitsToDouble(value), quantity.scale()));
   }
 
   /** The number that the scale converts to the given one. */

@@ -2,7 +2,6 @@ package dev.pawl.trace.sampling;
 
 import dev.pawl.engine.EventSink;
 import dev.pawl.grammar.rules.model.RuleBook;
-import dev.pawl.grammar.rules.model.ValueType;
 
 /**
  * Passes events on, and measures on the way which signals were looked at every now and then, and how fine the times
@@ -32,7 +31,7 @@ public final class SamplingMeter implements EventSink {
     this.finest = finest;
     this.rhythms = new Rhythm[measured.length];
     for (int signal = 0; signal < measured.length; signal++) {
-      rhythms[signal] = measured[signal] ? new Rhythm(book.signals().get(signal).type() instanceof ValueType.Quantity)
+      rhythms[signal] = measured[signal] ? new Rhythm(book.signals().get(signal).type().isNumber())
           : null;
     }
   }

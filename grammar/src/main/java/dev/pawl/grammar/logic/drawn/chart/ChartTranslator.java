@@ -196,17 +196,12 @@ public final class ChartTranslator {
   }
 
   private NetworkTranslator.Given given(Transition transition) {
-    if (transition.condition() instanceof Sequence.Expressed expressed) {
-      return written(around.expression(expressed.expression(), "the condition of the transition"));
-    }
-    if (transition.condition() instanceof Sequence.Read read) {
-      return written(read.expression());
-    }
-    if (transition.condition() instanceof Sequence.Drawn drawn) {
-      return NetworkTranslator.values(drawn.elements(), List.of(new NetworkTranslator.Taken(drawn.pin(),
-          transition.position())), around, out).get(0);
-    }
-    return beside.get(transition);
+    return transition.condition().match(
+        read -> written(read.expression()),
+        expressed -> written(around.expression(expressed.expression(), "the condition of the transition")),
+        next -> beside.get(transition),
+        drawn -> NetworkTranslator.values(drawn.elements(), List.of(new NetworkTranslator.Taken(drawn.pin(),
+            transition.position())), around, out).get(0));
   }
 
   private static NetworkTranslator.Given written(Expression condition) {

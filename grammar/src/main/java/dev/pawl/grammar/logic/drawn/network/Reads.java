@@ -88,13 +88,10 @@ public final class Reads implements Expression.Visitor<Void> {
     anything |= !(e.callee() instanceof Expression.NameReference name)
         || !ProgramChecker.isStandardFunction(name.name().text());
     for (Expression.Argument argument : e.arguments()) {
-      if (argument instanceof Expression.Positional positional) {
-        positional.value().accept(this);
-      } else if (argument instanceof Expression.Input input) {
-        input.value().accept(this);
-      } else {
+      argument.match(positional -> positional.value().accept(this), input -> input.value().accept(this), output -> {
         anything = true;
-      }
+        return null;
+      });
     }
     return leaf();
   }

@@ -7,6 +7,7 @@ import dev.pawl.grammar.source.Position;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 
 /**
  * A sequential function chart: which steps a transition leaves and enters is worked out already.
@@ -72,21 +73,50 @@ public record Sequence(List<Step> steps, List<Transition> transitions, List<Acti
   }
 
   /** What lets a transition clear. */
-  public sealed interface Condition {}
+  public sealed interface Condition {
+
+    /** The answer for the one it is. */
+    <R> R match(Function<Read, R> read, Function<Expressed, R> expressed, Function<Beside, R> beside,
+        Function<Drawn, R> drawn);
+  }
 
   /** An expression that has been read. */
-  public record Read(Expression expression) implements Condition {}
+  public record Read(Expression expression) implements Condition {
+    @Override
+    public <R> R match(Function<Read, R> read, Function<Expressed, R> expressed, Function<Beside, R> beside,
+        Function<Drawn, R> drawn) {
+      return read.apply(this);
+    }
+  }
 
   /** An expression as text. */
-  public record Expressed(Fragment expression) implements Condition {}
+  public record Expressed(Fragment expression) implements Condition {
+    @Override
+    public <R> R match(Function<Read, R> read, Function<Expressed, R> expressed, Function<Beside, R> beside,
+        Function<Drawn, R> drawn) {
+      return expressed.apply(this);
+    }
+  }
 
   /** What comes out of the diagram beside the steps. */
-  public record Beside(Element.Pin pin) implements Condition {}
+  public record Beside(Element.Pin pin) implements Condition {
+    @Override
+    public <R> R match(Function<Read, R> read, Function<Expressed, R> expressed, Function<Beside, R> beside,
+        Function<Drawn, R> drawn) {
+      return beside.apply(this);
+    }
+  }
 
   /** What comes out of a diagram of its own. */
   public record Drawn(List<Element> elements, Element.Pin pin) implements Condition {
     public Drawn {
       elements = List.copyOf(elements);
+    }
+
+    @Override
+    public <R> R match(Function<Read, R> read, Function<Expressed, R> expressed, Function<Beside, R> beside,
+        Function<Drawn, R> drawn) {
+      return drawn.apply(this);
     }
   }
 

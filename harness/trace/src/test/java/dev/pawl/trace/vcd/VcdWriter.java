@@ -25,6 +25,7 @@ public final class VcdWriter implements TraceWriter {
   private final List<Signal> signals;
   private final ValueSpelling values;
   private final byte[][] codes;
+  private final Spelling[] spellings;
   private long last = -1;
 
   /**
@@ -38,6 +39,7 @@ public final class VcdWriter implements TraceWriter {
     this.signals = List.copyOf(signals);
     this.values = new ValueSpelling(signals);
     this.codes = new byte[signals.size()][];
+    this.spellings = signals.stream().map(this::spelling).toArray(Spelling[]::new);
     this.out.text("$version Pawl $end\n$timescale 1 ns $end\n$scope module ").text(scope).text(" $end\n");
     signals.forEach(this::declare);
     this.out.text("$upscope $end\n$enddefinitions $end\n");
@@ -46,15 +48,13 @@ public final class VcdWriter implements TraceWriter {
   private void declare(Signal signal) {
     String code = code(signal.index());
     codes[signal.index()] = (code + "\n").getBytes(StandardCharsets.US_ASCII);
-    ValueType type = signal.type();
-    String kind = "wire 1";
-    if (type instanceof ValueType.Quantity quantity) {
-      kind = "real 64";
-      comment(signal.name() + " in " + (quantity.unit().isEmpty() ? "plain numbers" : quantity.unit()));
-    } else if (type instanceof ValueType.Enumeration enumeration) {
-      kind = "reg " + width(enumeration);
+    String kind = signal.type().match(bool -> "wire 1", enumeration -> {
       comment(signal.name() + " counts from 0: " + String.join(", ", enumeration.names()));
-    }
+      return "reg " + width(enumeration);
+    }, quantity -> {
+      comment(signal.name() + " in " + (quantity.unit().isEmpty() ? "plain numbers" : quantity.unit()));
+      return "real 64";
+    });
     out.text("$var " + kind + " " + code + " " + signal.name() + " $end\n");
   }
 
@@ -80,15 +80,21 @@ public final class VcdWriter implements TraceWriter {
   @Override
   public void event(long time, int signal, long value, long line) {
     mark(time);
-    ValueType type = signals.get(signal).type();
-    if (type instanceof ValueType.Quantity) {
-      out.text(value == EventSink.UNKNOWN ? "rnan " : "r" + values.of(signal, value) + " ");
-    } else if (type instanceof ValueType.Enumeration) {
-      out.text(value == EventSink.UNKNOWN ? "bx " : "b" + Long.toBinaryString(value) + " ");
-    } else {
-      out.character(value == EventSink.UNKNOWN ? 'x' : value == 0 ? '0' : '1');
-    }
+    spellings[signal].write(value);
     out.bytes(codes[signal]);
+  }
+
+  /** Writes the values of one signal. */
+  private interface Spelling {
+    void write(long value);
+  }
+
+  private Spelling spelling(Signal signal) {
+    return signal.type().match(
+        bool -> value -> out.character(value == EventSink.UNKNOWN ? 'x' : value == 0 ? '0' : '1'),
+        enumeration -> value -> out.text(value == EventSink.UNKNOWN ? "bx " : "b" + Long.toBinaryString(value) + " "),
+        quantity -> value -> out.text(value == EventSink.UNKNOWN ? "rnan " : "r" + values.of(signal.index(), value)
+            + " "));
   }
 
   /** Writes a time mark, and with the first one that nothing is known yet. */
@@ -103,9 +109,8 @@ public final class VcdWriter implements TraceWriter {
     if (last < 0) {
       out.text("$dumpvars\n");
       for (Signal signal : signals) {
-        boolean bit = signal.type() instanceof ValueType.Bool;
-        out.text(bit ? "x" : signal.type() instanceof ValueType.Quantity ? "rnan "
-            : "bx ").bytes(codes[signal.index()]);
+        spellings[signal.index()].write(EventSink.UNKNOWN);
+        out.bytes(codes[signal.index()]);
       }
       out.text("$end\n");
     }
