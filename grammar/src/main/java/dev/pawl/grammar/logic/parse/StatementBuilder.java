@@ -10,10 +10,8 @@ import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Consumer;
-import org.antlr.v4.runtime.ParserRuleContext;
 
 /** The builder of statements; a visit yields null for an empty statement and for one that was refused. */
 final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {

@@ -17,7 +17,6 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Consumer;
 import org.antlr.v4.runtime.ParserRuleContext;
-import org.antlr.v4.runtime.tree.TerminalNode;
 
 /** The builder of declarations, from a parse tree without errors. */
 final class TreeBuilder {

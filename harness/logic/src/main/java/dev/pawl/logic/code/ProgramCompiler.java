@@ -5,7 +5,6 @@ import dev.pawl.grammar.logic.model.Unit;
 import java.lang.reflect.InvocationTargetException;
 import java.util.BitSet;
 import java.util.HashMap;
-import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 import org.objectweb.asm.ClassTooLargeException;
