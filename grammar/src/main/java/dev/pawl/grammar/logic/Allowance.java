@@ -17,13 +17,13 @@ public enum Allowance {
   MISSING_SEMICOLONS("missing-semicolons"),
   /** A file that ends without {@code END_PROGRAM} and the like. */
   MISSING_ENDS("missing-ends"),
-  /** Statements without a unit around them, as a PROGRAM by the name of the file; VAR without statements, as VAR_GLOBAL. */
+  /** Statements without a unit, as a PROGRAM by the name of the file; VAR without statements, as VAR_GLOBAL. */
   MISSING_UNITS("missing-units"),
   /** Lines that are meant as remarks, and are none. */
   COMMENT_LINES("comment-lines"),
   /** A name as a statement, for a call without arguments. */
   CALLS_WITHOUT_BRACKETS("calls-without-brackets"),
-  /** Inputs that are written: they keep that until the next call, or the next run of a task, gives them another value. */
+  /** Inputs that are written: they keep that until the next call, or run of a task, gives them another value. */
   WRITTEN_INPUTS("written-inputs"),
   /** PROGRAM _INIT, which runs once before the first scan, and _EXIT, which never runs. */
   INIT_PROGRAMS("init-programs"),

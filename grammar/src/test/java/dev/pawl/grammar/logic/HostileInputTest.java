@@ -130,7 +130,8 @@ class HostileInputTest {
   @Test
   void manyErrorsAreCutShort() {
     String messages = onSmallStack(program(IntStream.range(1, 1000)
-        .mapToObj(line -> "i := ABS(i, %d, TRUE);\ni := %d;\n".formatted(line, line * 100_000)).collect(Collectors.joining())));
+        .mapToObj(line -> "i := ABS(i, %d, TRUE);\ni := %d;\n".formatted(line, line * 100_000))
+        .collect(Collectors.joining())));
     assertThat(messages).contains("there are more than 500 problems; only these are shown").hasLineCount(501);
   }
 

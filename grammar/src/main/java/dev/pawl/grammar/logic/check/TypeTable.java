@@ -140,7 +140,8 @@ final class TypeTable {
       @Override public NamedType visit(TypeSpecification.ArrayOf e) { return array(e); }
       @Override public NamedType visit(TypeSpecification.OpenArray e) {
         diagnostics.error(e.position(), "ARRAY[*] takes its bounds from a call, and nothing is passed here",
-            "it belongs into VAR_IN_OUT, or into VAR_INPUT or VAR_OUTPUT of a FUNCTION; elsewhere write bounds, such as ARRAY[0..9]");
+            "it belongs into VAR_IN_OUT, or into VAR_INPUT or VAR_OUTPUT of a FUNCTION; elsewhere write bounds,"
+                + " such as ARRAY[0..9]");
         return NamedType.unknown();
       }
       @Override public NamedType visit(TypeSpecification.Structure e) {

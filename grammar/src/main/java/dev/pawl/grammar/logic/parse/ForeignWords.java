@@ -59,8 +59,9 @@ final class ForeignWords {
     Optional<Token> drawn = tokens.stream().filter(token -> token.getType() == StructuredTextLexer.IDENTIFIER
         && DRAWN_BODY.matcher(token.getText()).matches()).findFirst();
     if (drawn.isPresent()) {
-      diagnostics.accept(Diagnostic.error(Places.of(file, drawn.get()), drawn.get().getText() + " stands for a body that"
-          + " is drawn, and is not in this text", "export the project in the exchange format (*.xml)"));
+      diagnostics.accept(Diagnostic.error(Places.of(file, drawn.get()), drawn.get().getText()
+          + " stands for a body that is drawn, and is not in this text",
+          "export the project in the exchange format (*.xml)"));
       return false;
     }
     boolean foreign = tokens.stream().filter(this::braces).count() > 0;

@@ -69,8 +69,8 @@ final class PlainErrors extends DefaultErrorStrategy {
     Diagnostic first = told.get(0);
     List<String> lines = told.stream().skip(1).limit(LISTED).map(each -> String.valueOf(each.position().line()))
         .toList();
-    String others = String.join(", ", lines) + (told.size() > LISTED + 1 ? " and " + (told.size() - LISTED - 1) + " more"
-        : "");
+    int more = told.size() - LISTED - 1;
+    String others = String.join(", ", lines) + (more > 0 ? " and " + more + " more" : "");
     return List.of(new Diagnostic(first.severity(), first.position(), first.message() + "; lines " + others
         + " are no Structured Text either", first.hint()));
   }
@@ -185,7 +185,8 @@ final class PlainErrors extends DefaultErrorStrategy {
     Token next = outside ? next(parser, found) : found;
     if (outside && SECTIONS.contains(next.getType())) {
       told.add(Diagnostic.error(Places.of(file, found), "a name stands alone before its variables",
-          "write FUNCTION_BLOCK or PROGRAM before it, and END_FUNCTION_BLOCK or END_PROGRAM behind the last statement"));
+          "write FUNCTION_BLOCK or PROGRAM before it, and END_FUNCTION_BLOCK or END_PROGRAM behind the last"
+              + " statement"));
     } else if (outside) {
       told.add(Diagnostic.error(Places.of(file, found),
           "a statement stands outside of any PROGRAM, FUNCTION or FUNCTION_BLOCK",
