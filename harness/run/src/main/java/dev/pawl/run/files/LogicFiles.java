@@ -41,10 +41,10 @@ import java.util.stream.Collectors;
 public record LogicFiles(List<Source> sources, CheckedProgram program, String warnings, Map<String, Legend> legends,
     LanguageChoices choices) {
 
-  private static final String WANTED = "Structured Text (*.st) and no project in the exchange format (*.xml)";
+  private static final String WANTED = "Structured Text (*.st) and no project in the exchange format (*.xml); name files"
+      + " that are called otherwise one by one";
 
-  /** Endings of files that hold logic, and of those that hold types and variables for it. */
-  private static final Set<String> ENDINGS = Set.of("st", "xml", "iecst", "scl", "exp", "typ", "var");
+  private static final Set<String> ENDINGS = Set.of("st", "xml");
 
   /** Whether a file of a folder is taken for logic, by its name. */
   public static boolean reads(String name) {
