@@ -57,7 +57,7 @@ public final class DrawnWords {
   }
 
   private static void say(String unit, Name name, String words, Legend legend) {
-    legend.list(new Item(name.position().line(), unit, words.split(" ", 2)[0] + " " + name, words, List.of(),
+    legend.list(() -> new Item(name.position().line(), unit, words.split(" ", 2)[0] + " " + name, words, List.of(),
         List.of()));
   }
 
@@ -66,7 +66,8 @@ public final class DrawnWords {
     List<Integer> open = new ArrayList<>();
     SourceParser.words(text).forEach((line, words) -> {
       open.add(0, line);
-      legend.list(new Item(line, unit, words.split(" (:=|=>|\\()| ", 2)[0], words, List.of(), List.copyOf(open)));
+      List<Integer> lines = List.copyOf(open);
+      legend.list(() -> new Item(line, unit, words.split(" (:=|=>|\\()| ", 2)[0], words, List.of(), lines));
       if (words.contains(";")) {
         open.clear();
       }

@@ -3,7 +3,6 @@ package dev.pawl.grammar.logic.drawn;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -12,6 +11,7 @@ import java.util.NavigableMap;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.Supplier;
 
 /** What is drawn at which place of a source, in the words of whoever drew it, and what there is in all. */
 public final class Legend {
@@ -20,21 +20,26 @@ public final class Legend {
   private static final int MOST = 3;
 
   private final Map<Integer, NavigableMap<Integer, String>> lines = new LinkedHashMap<>();
-  private final List<Item> items = new ArrayList<>();
+  private final List<Supplier<Item>> items = new ArrayList<>();
 
   /** Notes what stands at a place, such as {@code Lift, network 3, contact base_flag}. */
   public void note(Position position, String what) {
     lines.computeIfAbsent(position.line(), unused -> new TreeMap<>()).putIfAbsent(position.column(), what);
   }
 
-  /** Adds an item behind the others. */
-  public void list(Item item) {
+  /** Adds an item behind the others. It is made for whoever wants to see it, since most never do. */
+  public void list(Supplier<Item> item) {
     items.add(item);
+  }
+
+  /** How many items there are. */
+  public int size() {
+    return items.size();
   }
 
   /** All there is in a project: declarations, then each unit's elements in the order of evaluation. */
   public List<Item> items() {
-    return Collections.unmodifiableList(items);
+    return items.stream().map(Supplier::get).toList();
   }
 
   /** What stands at a line; several, where a line has several. */

@@ -41,8 +41,8 @@ import java.util.stream.Collectors;
 public record LogicFiles(List<Source> sources, CheckedProgram program, String warnings, Map<String, Legend> legends,
     LanguageChoices choices) {
 
-  private static final String WANTED = "Structured Text (*.st) and no project in the exchange format (*.xml); name files"
-      + " that are called otherwise one by one";
+  private static final String WANTED = "Structured Text (*.st) and no project in the exchange format (*.xml); name"
+      + " files that are called otherwise one by one";
 
   private static final Set<String> ENDINGS = Set.of("st", "xml");
 

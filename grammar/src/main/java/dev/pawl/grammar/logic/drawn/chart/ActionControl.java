@@ -84,8 +84,9 @@ final class ActionControl {
       String name = association.target().text().strip();
       String place = around.unit().name() + ", step " + link.step() + ", action " + name;
       around.legend().note(association.position(), place);
-      around.legend().list(Item.alone(association.position().line(), place, "action " + name + " of " + link.step(),
-          association.qualifier() + association.time().map(each -> " " + DrawnWords.text(each)).orElse("")));
+      around.legend().list(() -> Item.alone(association.position().line(), place,
+          "action " + name + " of " + link.step(), association.qualifier()
+              + association.time().map(each -> " " + DrawnWords.text(each)).orElse("")));
     }
     Map<Qualifier, Expression> inputs = new EnumMap<>(Qualifier.class);
     links.forEach(link -> inputs.merge(link.association().qualifier(), active(link), (left, right) ->

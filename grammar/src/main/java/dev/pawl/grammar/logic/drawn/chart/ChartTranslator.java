@@ -105,7 +105,7 @@ public final class ChartTranslator {
               new Initializer.FieldValue(new Name("X", position), new Initializer.Value(Terms.truth(true, position)))),
               position)) : Optional.empty());
       timers.put(step.name().key(), hidden.kept("time", "TON", position));
-      around.legend().list(Item.alone(position.line(), around.unit().name() + ", step " + step.name(), "step "
+      around.legend().list(() -> Item.alone(position.line(), around.unit().name() + ", step " + step.name(), "step "
           + step.name(), step.initial() ? "initial" : ""));
     }
     if (sequence.steps().isEmpty()) {
@@ -158,7 +158,7 @@ public final class ChartTranslator {
     String way = "transition" + named(" from ", transition.from()) + named(" to ", transition.to());
     around.legend().note(position, around.unit().name() + ", " + way);
     NetworkTranslator.Given given = given(transition);
-    around.legend().list(new Item(position.line(), around.unit().name() + ", " + way, way, words(transition),
+    around.legend().list(() -> new Item(position.line(), around.unit().name() + ", " + way, way, words(transition),
         given.wires(), List.of(position.line())));
     Expression enabled = Terms.name(begun);
     for (String from : transition.from()) {

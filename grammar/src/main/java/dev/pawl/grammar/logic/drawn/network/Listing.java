@@ -49,7 +49,7 @@ final class Listing {
   }
 
   private void add(Legend legend) {
-    int next = legend.items().size();
+    int next = legend.size();
     for (Diagram.Stretch stretch : diagram.stretches()) {
       next += stretch.labels().size();
       for (Element element : stretch.elements()) {
@@ -59,9 +59,9 @@ final class Listing {
       }
     }
     for (Diagram.Stretch stretch : diagram.stretches()) {
-      stretch.labels().forEach(label -> legend.list(new Item(line(stretch), "", "label " + label, "label " + label,
-          List.of(), List.of())));
-      stretch.elements().forEach(element -> legend.list(item(element)));
+      stretch.labels().forEach(label -> legend.list(() -> new Item(line(stretch), "", "label " + label,
+          "label " + label, List.of(), List.of())));
+      stretch.elements().forEach(element -> legend.list(() -> item(element)));
     }
   }
 
