@@ -30,7 +30,10 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
       "Documentation", "UsingDirective");
 
   private static final Pattern NAME = Pattern.compile("[A-Za-z_][A-Za-z0-9_]{0,127}");
-  private static final Pattern WHOLE = Pattern.compile("[0-9]{1,18}");
+  private static final Set<String> FLAGS = Set.of("", "true", "1", "false", "0");
+
+  /** Digits of the longest whole number that is read. */
+  private static final int DIGITS = 18;
 
   /** A time as other standards write it: {@code PT1M0.5S}. */
   private static final Pattern DURATION = Pattern.compile("PT(?:([0-9]+)H)?(?:([0-9]+)M)?(?:([0-9.]+)S)?");
@@ -80,6 +83,9 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
       return new Fragment("", node.position());
     }
     Position start = texts.get(0).textPosition();
+    if (texts.size() == 1) {
+      return new Fragment(texts.get(0).text(), start);
+    }
     StringBuilder text = new StringBuilder();
     int line = start.line();
     for (XmlNode piece : texts) {
@@ -98,7 +104,11 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     if (!node.text().isBlank()) {
       texts.add(node);
     }
-    node.children().stream().filter(child -> !BESIDE.contains(child.name())).forEach(child -> collect(child, texts));
+    for (XmlNode child : node.children()) {
+      if (!BESIDE.contains(child.name())) {
+        collect(child, texts);
+      }
+    }
   }
 
   /** An expression; 0 after a message. */
@@ -146,7 +156,7 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
   /** Whether an attribute says true; false where there is none, and after a message. */
   boolean flag(XmlNode node, String attribute) {
     String text = node.word(attribute);
-    if (!Set.of("", "true", "1", "false", "0").contains(text)) {
+    if (!FLAGS.contains(text)) {
       error(node.position(), "'" + text + "' is no value of " + attribute,
           "one of true, false, 1, 0, in these letters");
     }
@@ -170,11 +180,20 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     if (text.isEmpty()) {
       return Optional.empty();
     }
-    if (!WHOLE.matcher(text).matches()) {
+    if (!isWhole(text)) {
       error(node.position(), "the " + attribute + " of <" + node.name() + "> is no whole number: '" + text + "'", "");
       return Optional.empty();
     }
     return Optional.of(Long.parseLong(text));
+  }
+
+  private static boolean isWhole(String text) {
+    for (int i = 0; i < text.length(); i++) {
+      if (text.charAt(i) < '0' || text.charAt(i) > '9') {
+        return false;
+      }
+    }
+    return text.length() <= DIGITS;
   }
 
   /** An element of a first value, as often as its attribute says. */

@@ -92,7 +92,7 @@ final class Calls {
   /** What is connected to EN; nothing where the block always runs. */
   private Optional<Expression> enabled(Block block) {
     Optional<Pin> en = block.inputs().stream().filter(Calls::isEn).findFirst()
-        .filter(pin -> !network.links(pin).isEmpty());
+        .filter(pin -> !pin.links().isEmpty());
     if (en.isEmpty()) {
       return Optional.empty();
     }
@@ -135,7 +135,7 @@ final class Calls {
     List<Pin> pins = new ArrayList<>(block.inputs());
     pins.addAll(block.passed());
     for (Pin pin : pins) {
-      if (!isEn(pin) && !network.links(pin).isEmpty()) {
+      if (!isEn(pin) && !pin.links().isEmpty()) {
         arguments.add(new Expression.Input(new Name(pin.name(), pin.position()), network.value(pin, pin.name())));
       }
     }

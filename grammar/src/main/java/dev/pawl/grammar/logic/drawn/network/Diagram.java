@@ -6,6 +6,7 @@ import dev.pawl.grammar.logic.drawn.tree.Element.Pin;
 import dev.pawl.grammar.logic.drawn.tree.Pins;
 import dev.pawl.grammar.source.Diagnostic;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
@@ -45,6 +46,9 @@ final class Diagram {
         error(element, "there is another connector " + connector.name());
       }
     }
+    if (!connectors.isEmpty() || drawn.stream().anyMatch(Element.Continuation.class::isInstance)) {
+      elements.replaceAll((id, element) -> Renumbered.linked(element, this::followed));
+    }
     arrange();
   }
 
@@ -55,6 +59,11 @@ final class Diagram {
   /** Whether two elements have one number, so that a wire may lead to the wrong one, or seem to lead nowhere. */
   boolean isAmbiguous() {
     return ambiguous;
+  }
+
+  /** All elements, with their wires followed to where they come from. */
+  Collection<Element> elements() {
+    return elements.values();
   }
 
   Optional<Element> element(long id) {
@@ -73,8 +82,8 @@ final class Diagram {
     return numbers.getOrDefault(element.head().id(), 0);
   }
 
-  /** What an input is connected to, with continuations followed to where their wire comes from. */
-  List<Link> links(Pin pin) {
+  /** The pin with its wires followed through continuations to where they come from. */
+  Pin followed(Pin pin) {
     List<Link> links = new ArrayList<>();
     for (Link link : pin.links()) {
       Link found = link;
@@ -89,7 +98,7 @@ final class Diagram {
       }
       links.add(found);
     }
-    return links;
+    return new Pin(pin.name(), pin.negated(), pin.edge(), pin.storage(), links, pin.position());
   }
 
   private void error(Element element, String message) {
@@ -149,7 +158,7 @@ final class Diagram {
     active.forEach(element -> parent.put(element.head().id(), element.head().id()));
     for (Element element : active) {
       for (Pin pin : Pins.in(element)) {
-        for (Link link : links(pin)) {
+        for (Link link : pin.links()) {
           if (parent.containsKey(link.from())) {
             parent.put(root(parent, link.from()), root(parent, element.head().id()));
           }
@@ -184,7 +193,7 @@ final class Diagram {
           || labels.get(0).head().y() <= network.bottom))) {
         here.add(labels.remove(0).name().toUpperCase(Locale.ROOT));
       }
-      stretches.add(new Stretch(here, Sequencing.byFlow(linked(network.members))));
+      stretches.add(new Stretch(here, Sequencing.byFlow(network.members)));
     }
     if (!labels.isEmpty()) {
       stretches.add(new Stretch(labels.stream().map(it -> it.name().toUpperCase(Locale.ROOT)).toList(), List.of()));
@@ -194,7 +203,7 @@ final class Diagram {
   /** One order over all networks. */
   private void byNumber(List<Element> active, boolean zeroIsNone) {
     List<Element> cleaned = active.stream().map(element -> zeroIsNone ? Renumbered.of(element) : element).toList();
-    List<Element> order = Sequencing.byNumber(linked(cleaned));
+    List<Element> order = Sequencing.byNumber(cleaned);
     List<Element.Label> labels = new ArrayList<>(elements.values().stream().filter(Element.Label.class::isInstance)
         .map(Element.Label.class::cast).sorted(Comparator.comparingLong(it -> it.head().order().orElse(0L))).toList());
     labels.stream().filter(label -> label.head().order().isEmpty()).forEach(label -> error(label,
@@ -217,10 +226,5 @@ final class Diagram {
     if (!labels.isEmpty()) {
       stretches.add(new Stretch(labels.stream().map(it -> it.name().toUpperCase(Locale.ROOT)).toList(), List.of()));
     }
-  }
-
-  /** The same elements, connected to where their wires come from in the end. */
-  private List<Element> linked(List<Element> members) {
-    return members.stream().map(element -> Renumbered.linked(element, this::links)).toList();
   }
 }

@@ -81,7 +81,7 @@ final class DrawnTypes {
     }
     List<Element.Pin> inputs = block.inputs().stream().filter(pin -> !pin.name().equalsIgnoreCase("EN")).toList();
     for (int i = inputs.size() - 1; i >= (BY_LAST_INPUT.contains(type) ? 1 : 0); i--) {
-      for (Link link : diagram.links(inputs.get(i))) {
+      for (Link link : inputs.get(i).links()) {
         Optional<TypeSpecification> found = of(link);
         if (found.isPresent()) {
           return found;

@@ -54,8 +54,11 @@ final class Listing {
       next += stretch.labels().size();
       for (Element element : stretch.elements()) {
         indices.put(element.head().id(), next++);
-        Pins.in(element).forEach(pin -> diagram.links(pin).forEach(link -> takers.computeIfAbsent(link.from(),
-            unused -> new ArrayList<>()).add(element)));
+        for (Pin pin : Pins.in(element)) {
+          for (Link link : pin.links()) {
+            takers.computeIfAbsent(link.from(), unused -> new ArrayList<>()).add(element);
+          }
+        }
       }
     }
     for (Diagram.Stretch stretch : diagram.stretches()) {
@@ -81,7 +84,7 @@ final class Listing {
 
   /** The wires to a pin. */
   List<Item.Wire> wires(Pin pin, String name) {
-    return diagram.links(pin).stream().map(link -> new Item.Wire(name, indices.getOrDefault(link.from(), -1),
+    return pin.links().stream().map(link -> new Item.Wire(name, indices.getOrDefault(link.from(), -1),
         source(link))).toList();
   }
 
@@ -100,7 +103,7 @@ final class Listing {
       Element each = next.remove();
       if (seen.add(each.head().id())) {
         lines.add(each.head().position().line());
-        outside.stream().filter(taken -> diagram.links(taken.pin()).stream().anyMatch(link -> link.from()
+        outside.stream().filter(taken -> taken.pin().links().stream().anyMatch(link -> link.from()
             == each.head().id())).forEach(taken -> lines.add(taken.by().line()));
         next.addAll(takers.getOrDefault(each.head().id(), List.of()));
       }

@@ -2,7 +2,6 @@ package dev.pawl.grammar.logic.drawn.network;
 
 import java.util.ArrayDeque;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Deque;
 import java.util.HashSet;
 import java.util.List;
@@ -11,7 +10,7 @@ import java.util.Set;
 /** Loops among what is still to be evaluated (Tarjan's strongly connected components, without recursion). */
 final class Loops {
 
-  private final int[][] sources;
+  private final List<List<Integer>> sources;
   private final boolean[] done;
   private final int[] number;
   private final int[] low;
@@ -20,17 +19,17 @@ final class Loops {
   private final List<Integer> found = new ArrayList<>();
   private int next = 1;
 
-  Loops(int[][] sources, boolean[] done) {
+  Loops(List<List<Integer>> sources, boolean[] done) {
     this.sources = sources;
     this.done = done;
-    this.number = new int[sources.length];
-    this.low = new int[sources.length];
-    this.held = new boolean[sources.length];
+    this.number = new int[done.length];
+    this.low = new int[done.length];
+    this.held = new boolean[done.length];
   }
 
   /** Members of all loops into which nothing leads that is still to come. */
   List<Integer> first() {
-    for (int start = 0; start < sources.length; start++) {
+    for (int start = 0; start < done.length; start++) {
       if (!done[start] && number[start] == 0) {
         from(start);
       }
@@ -44,8 +43,8 @@ final class Loops {
     while (!stack.isEmpty()) {
       int[] top = stack.peek();
       int node = top[0];
-      if (top[1] < sources[node].length) {
-        int source = sources[node][top[1]++];
+      if (top[1] < sources.get(node).size()) {
+        int source = sources.get(node).get(top[1]++);
         if (!done[source] && number[source] == 0) {
           open(source, stack);
         } else if (!done[source] && held[source]) {
@@ -79,7 +78,7 @@ final class Loops {
       held[member] = false;
       members.add(member);
     } while (member != root);
-    boolean fed = members.stream().anyMatch(each -> Arrays.stream(sources[each])
+    boolean fed = members.stream().anyMatch(each -> sources.get(each).stream()
         .anyMatch(source -> !done[source] && !members.contains(source)));
     if (!fed) {
       found.addAll(members);

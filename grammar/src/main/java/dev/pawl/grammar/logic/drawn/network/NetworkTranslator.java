@@ -35,6 +35,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
 
   private final Surroundings around;
   private final Diagram diagram;
+  private final List<Taken> outside;
   private final Calls calls;
   private final Map<String, Integer> labels = new HashMap<>();
   private final Map<Link, Name> lastTime = new HashMap<>();
@@ -69,8 +70,10 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     this.shared = around.shared();
     boolean jumps = elements.stream().anyMatch(Element.Jump.class::isInstance);
     this.counter = jumps ? Optional.of(around.hidden().fresh("stretch", around.unit().position())) : Optional.empty();
-    for (Element element : elements) {
-      describe(element);
+    this.outside = outside.stream().map(it -> new Taken(diagram.followed(it.pin()), it.by())).toList();
+    this.outside.forEach(taken -> count(taken.pin()));
+    elements.forEach(element -> around.legend().note(element.head().position(), place(element)));
+    for (Element element : diagram.elements()) {
       Pins.in(element).forEach(this::count);
       if (around.shown().wants(element.head().position()) && diagram.number(element) > 0
           && around.unit().kind() != Declaration.Kind.FUNCTION) {
@@ -78,11 +81,13 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
             number, element.head().position())).writers().add(element);
       }
     }
-    this.listing = Listing.add(diagram, outside, this::place, around.legend());
+    this.listing = Listing.add(diagram, this.outside, this::place, around.legend());
   }
 
   private void count(Pin pin) {
-    diagram.links(pin).forEach(link -> takers.merge(output(link), 1, Integer::sum));
+    for (Link link : pin.links()) {
+      takers.merge(output(link), 1, Integer::sum);
+    }
   }
 
   /** The statements that mean the same as a diagram. */
@@ -97,9 +102,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
    */
   public static List<Given> values(List<Element> elements, List<Taken> outside, Surroundings around,
       List<Statement> out) {
-    NetworkTranslator diagram = new NetworkTranslator(elements, outside, around);
-    outside.forEach(taken -> diagram.count(taken.pin()));
-    return diagram.values(outside, out);
+    return new NetworkTranslator(elements, outside, around).values(out);
   }
 
   // ---- networks and stretches
@@ -244,7 +247,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     return new Statement.Wire(counter, Terms.number(stretch, position), Optional.empty(), position);
   }
 
-  private List<Given> values(List<Taken> outside, List<Statement> statements) {
+  private List<Given> values(List<Statement> statements) {
     if (counter.isPresent()) {
       around.error(around.unit().position(), "a diagram beside the steps of a chart has no jumps", "");
     }
@@ -253,10 +256,6 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     diagram.stretches().forEach(stretch -> evaluate(stretch.elements()));
     return outside.stream().map(taken -> new Given(value(taken.pin(), "the transition"),
         listing.wires(taken.pin(), "condition"))).toList();
-  }
-
-  private void describe(Element element) {
-    around.legend().note(element.head().position(), place(element));
   }
 
   private String place(Element element) {
@@ -294,10 +293,6 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     return wires;
   }
 
-  List<Link> links(Pin pin) {
-    return diagram.links(pin);
-  }
-
   /** Puts a value on the wire from an output, and keeps it for the next scan where an earlier element takes it then. */
   void give(Link output, Expression value, Optional<Expression> guard, Position position) {
     give(output, value, guard, false, position);
@@ -327,13 +322,12 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
 
   /** What an input takes: all its wires joined by OR, then its own edge and negation. */
   Expression value(Pin pin, String what) {
-    List<Link> links = diagram.links(pin);
-    if (links.isEmpty()) {
+    if (pin.links().isEmpty()) {
       around.error(pin.position(), "nothing is connected to " + what, "draw its wire, or leave the element out");
       return Terms.truth(false, pin.position());
     }
     Expression joined = null;
-    for (Link link : links) {
+    for (Link link : pin.links()) {
       Expression value = value(link, pin.position());
       joined = joined == null ? value : Terms.or(joined, value, pin.position());
     }
@@ -469,7 +463,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     if (e.passes() && e.in().links().isEmpty()) {
       return null;
     }
-    List<Link> links = diagram.links(e.in());
+    List<Link> links = e.in().links();
     Optional<Expression> guard = links.size() != 1 || !wires.has(output(links.get(0))) ? Optional.empty()
         : wires.guard(output(links.get(0)));
     Expression value = guard.isPresent() && e.in().edge() == Edge.NONE ? guarded(e.in(), output(links.get(0)))

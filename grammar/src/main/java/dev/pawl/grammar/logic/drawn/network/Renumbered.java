@@ -2,11 +2,8 @@ package dev.pawl.grammar.logic.drawn.network;
 
 import dev.pawl.grammar.logic.drawn.tree.Element;
 import dev.pawl.grammar.logic.drawn.tree.Element.Head;
-import dev.pawl.grammar.logic.drawn.tree.Element.Link;
 import dev.pawl.grammar.logic.drawn.tree.Element.Pin;
-import java.util.List;
 import java.util.Optional;
-import java.util.function.Function;
 import java.util.function.UnaryOperator;
 
 /** Copies of elements with another head, or other wires. */
@@ -28,9 +25,8 @@ final class Renumbered implements Element.Visitor<Element> {
   }
 
   /** The element with its wires as they are followed to their ends. */
-  static Element linked(Element element, Function<Pin, List<Link>> links) {
-    return element.accept(new Renumbered(UnaryOperator.identity(), pin -> new Pin(pin.name(), pin.negated(), pin.edge(),
-        pin.storage(), links.apply(pin), pin.position())));
+  static Element linked(Element element, UnaryOperator<Pin> followed) {
+    return element.accept(new Renumbered(UnaryOperator.identity(), followed));
   }
 
   private Head head(Element element) {

@@ -2,10 +2,10 @@ package dev.pawl.grammar.logic.drawn.network;
 
 import dev.pawl.grammar.logic.drawn.tree.Element;
 import dev.pawl.grammar.logic.drawn.tree.Element.Link;
+import dev.pawl.grammar.logic.drawn.tree.Element.Pin;
 import dev.pawl.grammar.logic.drawn.tree.Pins;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.Deque;
 import java.util.HashMap;
@@ -24,25 +24,36 @@ final class Sequencing {
       .thenComparingDouble(e -> e.head().x());
 
   private final List<Element> elements;
-  private final int[][] sources;
-  private final int[][] users;
+  private final List<List<Integer>> sources = new ArrayList<>();
+  private final List<List<Integer>> users = new ArrayList<>();
 
   private Sequencing(List<Element> elements) {
     this.elements = elements;
     Map<Long, Integer> index = new HashMap<>();
     for (int i = 0; i < elements.size(); i++) {
       index.put(elements.get(i).head().id(), i);
+      sources.add(new ArrayList<>());
+      users.add(new ArrayList<>());
     }
-    this.sources = new int[elements.size()][];
-    List<List<Integer>> back = new ArrayList<>();
-    elements.forEach(element -> back.add(new ArrayList<>()));
     for (int i = 0; i < elements.size(); i++) {
-      int user = i;
-      sources[i] = Pins.in(elements.get(i)).stream().flatMap(pin -> pin.links().stream()).map(Link::from)
-          .filter(index::containsKey).mapToInt(index::get).distinct().toArray();
-      Arrays.stream(sources[i]).forEach(source -> back.get(source).add(user));
+      for (Pin pin : Pins.in(elements.get(i))) {
+        for (Link link : pin.links()) {
+          connect(index.get(link.from()), i);
+        }
+      }
     }
-    this.users = back.stream().map(all -> all.stream().mapToInt(Integer::intValue).toArray()).toArray(int[][]::new);
+  }
+
+  /** Notes once that an element takes from another of this network; all that a user takes is noted together. */
+  private void connect(Integer source, int user) {
+    if (source == null) {
+      return;
+    }
+    List<Integer> noted = users.get(source);
+    if (noted.isEmpty() || noted.get(noted.size() - 1) != user) {
+      noted.add(user);
+      sources.get(user).add(source);
+    }
   }
 
   /** By data flow and place. */
@@ -67,7 +78,7 @@ final class Sequencing {
     boolean[] done = new boolean[elements.size()];
     PriorityQueue<Integer> ready = new PriorityQueue<>();
     for (int i = 0; i < waiting.length; i++) {
-      waiting[i] = sources[i].length;
+      waiting[i] = sources.get(i).size();
       if (waiting[i] == 0) {
         ready.add(i);
       }
@@ -83,7 +94,7 @@ final class Sequencing {
       }
       done[next] = true;
       order.add(elements.get(next));
-      for (int user : users[next]) {
+      for (int user : users.get(next)) {
         if (--waiting[user] == 0 && !done[user]) {
           ready.add(user);
         }
@@ -110,7 +121,7 @@ final class Sequencing {
     List<Element> order = new ArrayList<>();
     for (int next : numbered) {
       need(next, done, order);
-      for (int user : users[next]) {
+      for (int user : users.get(next)) {
         settle(user, done, order);
       }
     }
@@ -132,8 +143,8 @@ final class Sequencing {
     begun[wanted] = true;
     while (!stack.isEmpty()) {
       int[] top = stack.peek();
-      if (top[1] < sources[top[0]].length) {
-        int source = sources[top[0]][top[1]++];
+      if (top[1] < sources.get(top[0]).size()) {
+        int source = sources.get(top[0]).get(top[1]++);
         if (!done[source] && !begun[source] && elements.get(source).head().order().isEmpty()) {
           begun[source] = true;
           stack.push(new int[] {source, 0});
@@ -150,8 +161,8 @@ final class Sequencing {
 
   /** Puts what nothing takes from behind its last source, if it has no number of its own. */
   private void settle(int index, boolean[] done, List<Element> order) {
-    boolean last = users[index].length == 0 && elements.get(index).head().order().isEmpty();
-    boolean fed = Arrays.stream(sources[index]).allMatch(source -> done[source]
+    boolean last = users.get(index).isEmpty() && elements.get(index).head().order().isEmpty();
+    boolean fed = sources.get(index).stream().allMatch(source -> done[source]
         || elements.get(source).head().order().isEmpty());
     if (!done[index] && last && fed) {
       need(index, done, order);

@@ -24,8 +24,13 @@ final class Marks {
     this.text = source.text();
   }
 
-  /** The place of the next start tag; goes on behind it. */
-  Position startTag() {
+  /**
+   * The place of the next start tag; goes on behind it.
+   *
+   * @param name characters of its name
+   * @param attributes how many it has, declarations of namespaces among them
+   */
+  Position startTag(int name, int attributes) {
     while (true) {
       at = find("<");
       if (text.startsWith("<!--", at)) {
@@ -40,18 +45,15 @@ final class Marks {
         break;
       }
     }
-    int start = at;
-    int end = start + 1;
-    while (end < text.length() && " \t\r\n/>".indexOf(text.charAt(end)) < 0) {
-      end++;
+    Position position = position(at, 1 + name);
+    for (int i = 0; i < attributes; i++) {
+      behind("=");
+      while (text.charAt(at) != '"' && text.charAt(at) != '\'') {
+        at++;
+      }
+      at = text.indexOf(text.charAt(at), at + 1) + 1;
     }
-    Position position = position(start, end - start);
-    char quote = 0;
-    while (at < text.length() && (quote != 0 || text.charAt(at) != '>')) {
-      char c = text.charAt(at++);
-      quote = quote == c ? 0 : quote == 0 && (c == '"' || c == '\'') ? c : quote;
-    }
-    at = Math.min(text.length(), at + 1);
+    behind(">");
     return position;
   }
 

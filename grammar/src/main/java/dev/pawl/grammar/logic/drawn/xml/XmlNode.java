@@ -4,7 +4,6 @@ import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 
 /** An element of an XML text. */
@@ -12,16 +11,19 @@ public final class XmlNode {
 
   private final String name;
   private final String namespace;
-  private final Map<String, String> attributes;
+  private final String[] attributes;
   private final Position position;
   private final List<XmlNode> children = new ArrayList<>();
-  private final StringBuilder text = new StringBuilder();
+  private StringBuilder text;
   private Position textPosition;
 
-  XmlNode(String name, String namespace, Map<String, String> attributes, Position position) {
+  /**
+   * @param attributes their names without a prefix and their values in turns
+   */
+  XmlNode(String name, String namespace, String[] attributes, Position position) {
     this.name = name;
     this.namespace = namespace;
-    this.attributes = Map.copyOf(attributes);
+    this.attributes = attributes.clone();
     this.position = position;
     this.textPosition = position;
   }
@@ -31,6 +33,9 @@ public final class XmlNode {
   }
 
   void add(String piece) {
+    if (text == null) {
+      text = new StringBuilder();
+    }
     text.append(piece);
   }
 
@@ -81,23 +86,36 @@ public final class XmlNode {
   public List<XmlNode> below(String... path) {
     List<XmlNode> found = List.of(this);
     for (String step : path) {
-      found = found.stream().flatMap(node -> node.children(step).stream()).toList();
+      List<XmlNode> next = new ArrayList<>();
+      for (XmlNode node : found) {
+        next.addAll(node.children(step));
+      }
+      found = next;
     }
     return found;
   }
 
   public Optional<String> attribute(String wanted) {
-    return Optional.ofNullable(attributes.get(wanted));
+    for (int i = 0; i < attributes.length; i += 2) {
+      if (attributes[i].equals(wanted)) {
+        return Optional.of(attributes[i + 1]);
+      }
+    }
+    return Optional.empty();
   }
 
   /** An attribute without blanks around it; the empty string where there is none. */
   public String word(String wanted) {
-    return attributes.getOrDefault(wanted, "").strip();
+    return attribute(wanted).orElse("").strip();
+  }
+
+  boolean hasText() {
+    return text != null;
   }
 
   /** The text that stands directly in it. */
   public String text() {
-    return text.toString();
+    return text == null ? "" : text.toString();
   }
 
   /** Where that text begins. */

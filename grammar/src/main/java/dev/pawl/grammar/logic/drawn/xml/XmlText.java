@@ -6,8 +6,6 @@ import dev.pawl.grammar.source.Source;
 import java.io.StringReader;
 import java.util.ArrayDeque;
 import java.util.Deque;
-import java.util.HashMap;
-import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 import javax.xml.stream.XMLInputFactory;
@@ -135,7 +133,8 @@ public final class XmlText {
     while (reader.hasNext()) {
       switch (reader.next()) {
         case XMLStreamConstants.START_ELEMENT -> {
-          Position position = marks.startTag();
+          Position position = marks.startTag(nameLength(reader), reader.getAttributeCount()
+              + reader.getNamespaceCount());
           if (open.size() >= DEEPEST) {
             throw new Refused(Diagnostic.error(position, "elements lie in one another more than " + DEEPEST + " deep",
                 "no exported project needs that"));
@@ -157,7 +156,7 @@ public final class XmlText {
         case XMLStreamConstants.END_ELEMENT -> open.pop();
         case XMLStreamConstants.CHARACTERS, XMLStreamConstants.CDATA, XMLStreamConstants.SPACE -> {
           if (!open.isEmpty()) {
-            if (open.peek().text().isEmpty() && reader.getEventType() != XMLStreamConstants.SPACE) {
+            if (!open.peek().hasText() && reader.getEventType() != XMLStreamConstants.SPACE) {
               marks.textAfterTag().ifPresent(open.peek()::beginsAt);
             }
             open.peek().add(reader.getText());
@@ -175,10 +174,17 @@ public final class XmlText {
     return root;
   }
 
-  private static Map<String, String> attributes(XMLStreamReader reader) {
-    Map<String, String> attributes = new HashMap<>();
-    for (int i = 0; i < reader.getAttributeCount(); i++) {
-      attributes.putIfAbsent(reader.getAttributeLocalName(i), reader.getAttributeValue(i));
+  private static int nameLength(XMLStreamReader reader) {
+    String prefix = reader.getPrefix();
+    return reader.getLocalName().length() + (prefix == null || prefix.isEmpty() ? 0 : prefix.length() + 1);
+  }
+
+  /** Names without a prefix and values in turns. */
+  private static String[] attributes(XMLStreamReader reader) {
+    String[] attributes = new String[2 * reader.getAttributeCount()];
+    for (int i = 0; i < attributes.length; i += 2) {
+      attributes[i] = reader.getAttributeLocalName(i / 2);
+      attributes[i + 1] = reader.getAttributeValue(i / 2);
     }
     return attributes;
   }
