@@ -10,6 +10,7 @@ import dev.pawl.grammar.rules.model.RuleBook;
 import dev.pawl.grammar.rules.model.Signal;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.NearName;
+import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
@@ -19,6 +20,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
+import java.util.stream.Stream;
 
 /**
  * Which signal of a rule book is which variable of a program. They are matched by name, case ignored; other pairs can
@@ -28,6 +31,9 @@ import java.util.Set;
  * says about it is not what this program does.
  */
 public final class SignalBinding {
+
+  /** As many are told of one by one. */
+  private static final int FEW = 3;
 
   private final Link[] links;
   private final List<Diagnostic> diagnostics;
@@ -71,6 +77,7 @@ public final class SignalBinding {
     Link[] links = new Link[book.signals().size()];
     Set<Integer> bound = new HashSet<>();
     Set<String> located = new HashSet<>();
+    List<Lonely> unknown = new ArrayList<>();
     for (Signal signal : book.signals()) {
       if (recorded.contains(signal.name())) {
         continue;
@@ -78,7 +85,7 @@ public final class SignalBinding {
       String path = stated.getOrDefault(signal.name(), signal.name());
       Optional<Symbol> symbol = program.symbol(path);
       if (symbol.isEmpty()) {
-        missing(program, signal, path, stated.containsKey(signal.name()), diagnostics);
+        missing(program, signal, path, stated.containsKey(signal.name()), unknown, diagnostics);
         continue;
       }
       Optional<VariableConversion> conversion = VariableConversion.between(signal.type(), symbol.get().type());
@@ -99,7 +106,16 @@ public final class SignalBinding {
       bound.add(symbol.get().address());
     }
     bound.addAll(connected(program));
-    unfed(program, bound, located, diagnostics);
+    diagnostics.addAll(warnings(unknown,
+        each -> Diagnostic.warning(each.position(), "the program has no variable " + each.name()
+            + "; the signal is taken from the trace", ""),
+        all -> Diagnostic.warning(all.position(), "the program has no variables " + all.name()
+            + "; these signals are taken from the trace", "")));
+    diagnostics.addAll(warnings(unfed(program, bound, located),
+        each -> Diagnostic.warning(each.position(), "no signal feeds the input " + each.name()
+            + "; it keeps its first value", ""),
+        all -> Diagnostic.warning(all.position(), "no signal feeds the inputs " + all.name()
+            + "; each keeps its first value", "")));
     return new SignalBinding(links, diagnostics);
   }
 
@@ -108,8 +124,18 @@ public final class SignalBinding {
         .indexOf('.') == symbol.path().lastIndexOf('.');
   }
 
+  /** A signal without a variable, or an input without a signal. */
+  private record Lonely(String name, Position position) {}
+
+  /** One warning of each of a few, or one of all, with their names in a row, at the place of the first. */
+  private static List<Diagnostic> warnings(List<Lonely> all, Function<Lonely, Diagnostic> one,
+      Function<Lonely, Diagnostic> many) {
+    return all.size() <= FEW ? all.stream().map(one).toList() : List.of(many.apply(new Lonely(
+        String.join(", ", all.stream().map(Lonely::name).toList()), all.get(0).position())));
+  }
+
   private static void missing(CheckedProgram program, Signal signal, String path, boolean stated,
-      List<Diagnostic> diagnostics) {
+      List<Lonely> unknown, List<Diagnostic> diagnostics) {
     List<String> names = program.symbols().values().stream().map(Symbol::path).map(SignalBinding::bare).toList();
     String hint = NearName.hint(path, names).orElse("");
     if (stated) {
@@ -118,6 +144,8 @@ public final class SignalBinding {
     } else if (signal.direction() != Signal.Direction.INPUT) {
       diagnostics.add(Diagnostic.error(signal.position(), "the program has no variable " + signal.name()
           + " to give this signal", hint));
+    } else if (hint.isEmpty()) {
+      unknown.add(new Lonely(signal.name(), signal.position()));
     } else {
       diagnostics.add(Diagnostic.warning(signal.position(), "the program has no variable " + signal.name()
           + "; the signal is taken from the trace", hint));
@@ -138,23 +166,13 @@ public final class SignalBinding {
     return slots;
   }
 
-  private static void unfed(CheckedProgram program, Set<Integer> bound, Set<String> located,
-      List<Diagnostic> diagnostics) {
-    program.programs().forEach(unit -> unit.variables().stream()
-        .filter(variable -> variable.role() == Variable.Role.INPUT || variable.atInput())
-        .forEach(variable -> unfed(variable, bound, located, diagnostics)));
-    program.globals().stream().filter(Variable::atInput)
-        .forEach(variable -> unfed(variable, bound, located, diagnostics));
-  }
-
-  private static void unfed(Variable variable, Set<Integer> bound, Set<String> located,
-      List<Diagnostic> diagnostics) {
-    boolean fed = bound.contains(variable.offset()) || located.contains(variable.address())
-        && !variable.address().isEmpty();
-    if (variable.type().scalar() && !fed) {
-      diagnostics.add(Diagnostic.warning(variable.position(), "no signal feeds the input " + variable.name()
-          + "; it keeps its first value", ""));
-    }
+  private static List<Lonely> unfed(CheckedProgram program, Set<Integer> bound, Set<String> located) {
+    Stream<Variable> inputs = program.programs().stream().flatMap(unit -> unit.variables().stream()
+        .filter(variable -> variable.role() == Variable.Role.INPUT || variable.atInput()));
+    return Stream.concat(inputs, program.globals().stream().filter(Variable::atInput))
+        .filter(variable -> variable.type().scalar() && !bound.contains(variable.offset())
+            && (variable.address().isEmpty() || !located.contains(variable.address())))
+        .map(variable -> new Lonely(variable.name(), variable.position())).toList();
   }
 
   /** What does not fit (errors), and what is fed or taken by nothing (warnings). */

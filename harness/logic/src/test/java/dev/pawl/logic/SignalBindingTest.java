@@ -60,6 +60,15 @@ class SignalBindingTest {
   }
 
   @Test
+  void manyWithoutASignalOrAVariableAreToldAtOnce() {
+    assertThat(bind(new Books().input("wind", Books.BOOL).input("rain", Books.BOOL).input("haze", Books.BOOL)
+        .input("frost", Books.BOOL), Map.of())).containsExactly(
+            "warning ride.rules:1:1 the program has no variables wind, rain, haze, frost; these signals are taken from "
+                + "the trace",
+            "warning test.st:4:11 no signal feeds the inputs button, speed, chosen, gate; each keeps its first value");
+  }
+
+  @Test
   void typesThatDoNotGoTogether() {
     assertThat(bind(new Books().input("button", Books.SECONDS).input("speed", Books.BOOL).input("chosen", Books.MODE)
         .output("text", Books.BOOL).output("horn", Books.MODE).input("gate", Books.BOOL), Map.of()))
