@@ -1,5 +1,7 @@
 package dev.pawl.fleet;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
 import dev.pawl.cli.Console;
 import dev.pawl.cli.Interruption;
 import dev.pawl.cli.Main;
@@ -148,6 +150,12 @@ record SmallArchive(Path folder) {
     return Files.readAllBytes(out.resolve("report.json"));
   }
 
+  /** The reports of both rides are to the byte what a check of their sessions makes. */
+  void hasReportsOfChecksIn(String out) throws IOException {
+    assertThat(path(out + "/reports/ratchet/report.json")).hasBinaryContent(checked("ratchet", ratchetTraces()));
+    assertThat(path(out + "/reports/sprocket/report.json")).hasBinaryContent(checked("sprocket", List.of("sprocket")));
+  }
+
   /** Adds sessions of more rows to the first ride. */
   void enlarge(int sessions, int rows) throws IOException {
     StringBuilder text = new StringBuilder(trace(150));
@@ -162,7 +170,7 @@ record SmallArchive(Path folder) {
     Files.write(manifest(), more, StandardOpenOption.APPEND);
   }
 
-  List<String> ratchetTraces() {
+  private List<String> ratchetTraces() {
     List<String> traces = new ArrayList<>();
     for (int i = 0; i < SESSIONS; i++) {
       traces.add("ratchet/" + i + (i % 4 == 0 ? ".csv.gz" : ".csv"));

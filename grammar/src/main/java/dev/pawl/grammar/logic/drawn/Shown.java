@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -110,7 +111,7 @@ public final class Shown {
    * @param declare declares it in the unit
    */
   public Name mark(String unit, Position position, Consumer<Name> declare) {
-    return marks.computeIfAbsent(unit, unused -> {
+    return marks.computeIfAbsent(unit.toUpperCase(Locale.ROOT), unused -> {
       Name mark = new Name(MARK + ++names, position);
       declare.accept(mark);
       return mark;
@@ -119,7 +120,7 @@ public final class Shown {
 
   /** The name of that variable, if anything of the unit is kept. */
   public Optional<String> mark(String unit) {
-    return Optional.ofNullable(marks.get(unit)).map(Name::text);
+    return Optional.ofNullable(marks.get(unit.toUpperCase(Locale.ROOT))).map(Name::text);
   }
 
   /** Begins to look at a network. */

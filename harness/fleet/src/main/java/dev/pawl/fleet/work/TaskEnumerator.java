@@ -9,7 +9,6 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
-import java.util.BitSet;
 import java.util.Deque;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
@@ -44,17 +43,8 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
    * as late as can be, and whoever ends workers at random seldom meets the same task twice.
    */
   private final Deque<Task> later = new ArrayDeque<>();
-  /**
-   * Which slot has a task, until a checkpoint has what it came to: a slot that goes on from an earlier checkpoint may
-   * have one that was taken back from it since.
-   */
-  private final Map<Integer, Integer> owners = new HashMap<>();
-  /** Tasks that were done and still have an owner, with the checkpoint before. */
-  private final Map<Integer, Long> finished = new HashMap<>();
-  private long lastCheckpoint;
-  private final BitSet done = new BitSet();
-  private int bad;
-  private long rows;
+  private final Owners owners = new Owners();
+  private final Tally tally = new Tally();
   private long told = System.nanoTime() - TELL_EVERY;
 
   /**
@@ -77,12 +67,8 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
       for (int left = in.readInt(); left > 0; left--) {
         later.add(TASKS.deserialize(TASKS.getVersion(), in.readNBytes(in.readInt())));
       }
-      for (int left = in.readInt(); left > 0; left--) {
-        owners.put(in.readInt(), in.readInt());
-      }
-      bad = in.readInt();
-      rows = in.readLong();
-      done.or(BitSet.valueOf(in.readNBytes(in.readInt())));
+      owners.read(in);
+      tally.read(in);
       return in.readAllBytes();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
@@ -91,7 +77,7 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
 
   @Override
   public byte[] snapshotState(long checkpoint) throws IOException {
-    lastCheckpoint = checkpoint;
+    owners.begun(checkpoint);
     ByteArrayOutputStream state = new ByteArrayOutputStream();
     try (DataOutputStream out = new DataOutputStream(state)) {
       endings.write(out);
@@ -101,16 +87,8 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
         out.writeInt(bytes.length);
         out.write(bytes);
       }
-      out.writeInt(owners.size());
-      for (Map.Entry<Integer, Integer> owner : owners.entrySet()) {
-        out.writeInt(owner.getKey());
-        out.writeInt(owner.getValue());
-      }
-      out.writeInt(bad);
-      out.writeLong(rows);
-      byte[] bits = done.toByteArray();
-      out.writeInt(bits.length);
-      out.write(bits);
+      owners.write(out);
+      tally.write(out);
       out.write(foreman.state());
     }
     return state.toByteArray();
@@ -119,13 +97,7 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
   @Override
   public void notifyCheckpointComplete(long checkpoint) throws IOException {
     restarts.set(0);
-    finished.entrySet().removeIf(task -> {
-      boolean kept = task.getValue() < checkpoint;
-      if (kept) {
-        owners.remove(task.getKey());
-      }
-      return kept;
-    });
+    owners.kept(checkpoint);
     tell();
   }
 
@@ -148,7 +120,7 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
       if (task.isPresent()) {
         waiting.remove(slot);
         atWork.put(slot, task.get());
-        owners.put(task.get().number(), slot);
+        owners.give(task.get().number(), slot);
         context.assignSplit(endings.judged(task.get()), slot);
       } else if (later.isEmpty() && foreman.isDone()) {
         waiting.remove(slot);
@@ -180,10 +152,9 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
 
   /** Takes a task back from a slot, unless that was done before. */
   private void takeBack(int slot, Task task) {
-    if (!owners.remove(task.number(), slot)) {
+    if (!owners.takeBack(task.number(), slot)) {
       return;
     }
-    finished.remove(task.number());
     Task asItWas = new Task(task.number(), task.words());
     if (endings.isKnown(asItWas)) {
       later.add(asItWas);
@@ -221,12 +192,8 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
   private void done(int slot, Said.Done it) {
     atWork.remove(slot);
     endings.forget(it.number());
-    finished.put(it.number(), lastCheckpoint);
-    if (!done.get(it.number())) {
-      done.set(it.number());
-      bad += it.bad() ? 1 : 0;
-      rows += it.rows();
-    }
+    owners.done(it.number());
+    tally.add(it);
     foreman.heard(it.number(), it.words());
     try {
       tell();
@@ -238,7 +205,7 @@ final class TaskEnumerator implements SplitEnumerator<Task, byte[]> {
   private void tell() throws IOException {
     if (System.nanoTime() - told >= TELL_EVERY) {
       told = System.nanoTime();
-      new Progress(done.cardinality(), bad, rows).write(folder);
+      tally.progress().write(folder);
     }
   }
 

@@ -128,14 +128,14 @@ final class Drawings {
           Optional.empty(), program)).toList(), List.of());
       Map<Instance, List<Wanted>> instances = new LinkedHashMap<>();
       all.stream().filter(each -> each.drawing.isEmpty()).forEach(each -> sheets.forEach(sheet ->
-          shown.mark(sheet.unit().toUpperCase(Locale.ROOT)).flatMap(mark -> Instance.of(path(each.event.signal()),
+          shown.mark(sheet.unit()).flatMap(mark -> Instance.of(path(each.event.signal()),
               mark, program)).ifPresent(it -> instances.computeIfAbsent(it, unused -> new ArrayList<>()).add(each))));
       int left = MOST_INSTANCES;
       for (Map.Entry<Instance, List<Wanted>> each : instances.entrySet()) {
         if (left-- > 0) {
           Instance instance = each.getKey();
           look(other.get(), each.getValue().stream().distinct().toList(), sheets.stream().filter(sheet -> shown.mark(
-              sheet.unit().toUpperCase(Locale.ROOT)).filter(instance.mark()::equals).isPresent()).map(sheet ->
+              sheet.unit()).filter(instance.mark()::equals).isPresent()).map(sheet ->
                   new Sheet(sheet, Optional.of(instance.path()), program)).toList(), instance.marks(program));
         }
       }

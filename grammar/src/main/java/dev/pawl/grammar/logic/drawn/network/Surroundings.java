@@ -88,7 +88,7 @@ public record Surroundings(Project.Drawing unit, Map<String, Project.Drawing> un
 
   /** Keeps a value where it can be seen, in the instances of the unit that are marked for that. */
   public List<Statement> seen(Name name, Expression value, Position position) {
-    Name mark = shown.mark(unit.name().key(), position, it -> hidden.declare(it, new TypeSpecification.Named(
+    Name mark = shown.mark(unit.name().text(), position, it -> hidden.declare(it, new TypeSpecification.Named(
         new Name("BOOL", position)), Optional.of(new Initializer.Value(Terms.truth(true, position)))));
     return Terms.when(Terms.name(mark), List.of(new Statement.Wire(name, value, Optional.empty(), position, true)),
         position);
