@@ -1,15 +1,12 @@
 package dev.pawl.grammar.logic.drawn.network;
 
 import dev.pawl.grammar.logic.drawn.Item;
-import dev.pawl.grammar.logic.drawn.Shown;
 import dev.pawl.grammar.logic.drawn.tree.Element;
 import dev.pawl.grammar.logic.drawn.tree.Element.Edge;
 import dev.pawl.grammar.logic.drawn.tree.Element.Link;
 import dev.pawl.grammar.logic.drawn.tree.Element.Pin;
 import dev.pawl.grammar.logic.drawn.tree.Element.Storage;
 import dev.pawl.grammar.logic.drawn.tree.Pins;
-import dev.pawl.grammar.logic.parse.Fragment;
-import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Expression.BinaryOperator;
 import dev.pawl.grammar.logic.tree.Name;
@@ -44,10 +41,9 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   private final Set<String> shared;
   private final Optional<Name> counter;
   private final Listing listing;
+  private final Seen seen;
   private List<Statement> out = new ArrayList<>();
   private Carried wires;
-  private final Map<Integer, Shown.Network> shown = new HashMap<>();
-  private Shown.Network looked;
 
   /**
    * What takes something from a diagram without being in it, such as a transition.
@@ -73,14 +69,8 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     this.outside = outside.stream().map(it -> new Taken(diagram.followed(it.pin()), it.by())).toList();
     this.outside.forEach(taken -> count(taken.pin()));
     elements.forEach(element -> around.legend().note(element.head().position(), place(element)));
-    for (Element element : diagram.elements()) {
-      Pins.in(element).forEach(this::count);
-      if (around.shown().wants(element.head().position()) && diagram.number(element) > 0
-          && around.unit().kind() != Declaration.Kind.FUNCTION) {
-        shown.computeIfAbsent(diagram.number(element), number -> around.shown().network(around.unit().name().text(),
-            number, element.head().position())).writers().add(element);
-      }
-    }
+    diagram.elements().forEach(element -> Pins.in(element).forEach(this::count));
+    this.seen = new Seen(diagram, this, calls, around);
     this.listing = Listing.add(diagram, this.outside, this::place, around.legend());
   }
 
@@ -139,90 +129,15 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
       }
     }
     for (Element element : elements) {
-      looked = shown.get(diagram.number(element));
-      if (looked != null) {
-        lookBefore(element);
-      }
+      seen.before(element);
       element.accept(this);
       evaluated.add(element.head().id());
-      if (looked != null) {
-        written(element).ifPresent(variable -> look(element, variable));
-      }
+      seen.after(element);
     }
-  }
-
-  // ---- what is to be seen
-
-  private void lookBefore(Element element) {
-    if (looked.elements().isEmpty()) {
-      Position position = element.head().position();
-      out.addAll(around.seen(new Name(looked.evaluated(), position), Terms.truth(true, position), position));
-    }
-    looked.elements().add(element);
-    if (element instanceof Element.Contact contact) {
-      look(element, contact.variable());
-    } else if (element instanceof Element.Source source) {
-      look(element, source.expression());
-    }
-    for (Pin pin : Pins.in(element)) {
-      for (Link link : pin.links()) {
-        Optional<Element> source = diagram.element(link.from());
-        if (source.isPresent() && !looked.elements().contains(source.get()) && isRead(link)) {
-          looked.elements().add(source.get());
-          look(source.get(), source.get() instanceof Element.Source read ? read.expression()
-              : written(source.get()).orElseThrow());
-        } else if (source.isPresent() && !isRead(link) && !evaluated.contains(link.from())) {
-          lookBack(output(link), source.get());
-        }
-      }
-    }
-  }
-
-  /** Keeps what came out in the scan before. */
-  private void lookBack(Link output, Element source) {
-    Position position = source.head().position();
-    Optional<Expression> value = Optional.ofNullable(lastTime.get(output)).map(Terms::name);
-    if (value.isEmpty() && source instanceof Element.Block block && calls.isInstance(block)) {
-      value = Optional.of(calls.output(block, output.output(), position));
-    }
-    if (value.isPresent()) {
-      Name name = around.shown().name(position);
-      out.addAll(around.seen(name, value.get(), position));
-      looked.before().put(output, name.text());
-    }
-  }
-
-  private static Optional<Fragment> written(Element element) {
-    return element instanceof Element.Coil coil ? Optional.of(coil.variable())
-        : element instanceof Element.Sink sink ? Optional.of(sink.variable()) : Optional.empty();
-  }
-
-  /** Keeps what a variable is now; what has to be worked out is not looked at, since that can fail. */
-  private void look(Element element, Fragment variable) {
-    Expression path = around.expression(variable, "this");
-    if (Reads.isPath(path)) {
-      Name name = around.shown().name(element.head().position());
-      out.addAll(around.seen(name, path, element.head().position()));
-      looked.operands().put(element.head().id(), name.text());
-    }
-  }
-
-  /** Puts what comes out of an element on a wire, and keeps it where it can be seen. */
-  private Optional<Expression> look(Link output, Expression value, Optional<Expression> guard, Position position) {
-    Reads reads = Reads.of(value);
-    if (looked == null || reads.roots().isEmpty() && !reads.anything()) {
-      return Optional.empty();
-    }
-    Name carried = around.hidden().fresh("seen", position);
-    out.add(new Statement.Wire(carried, value, guard, position));
-    Name name = around.shown().name(position);
-    out.addAll(around.seen(name, Terms.name(carried), position));
-    looked.outputs().put(output, name.text());
-    return Optional.of(Terms.name(carried));
   }
 
   /** Whether a wire comes from what is read where it is used, and so has no place in the order. */
-  private boolean isRead(Link link) {
+  boolean isRead(Link link) {
     Element source = diagram.element(link.from()).orElseThrow();
     return source instanceof Element.Source read && read.edge() == Edge.NONE
         || source instanceof Element.Sink sink && sink.passes() && sink.in().links().isEmpty();
@@ -281,6 +196,15 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     return new Link(link.from(), named.or(() -> only).map(Pin::name).orElse(name).toUpperCase(Locale.ROOT));
   }
 
+  boolean wasEvaluated(long id) {
+    return evaluated.contains(id);
+  }
+
+  /** Where an output is kept from scan to scan; nothing where no earlier element takes it. */
+  Optional<Name> lastTime(Link output) {
+    return Optional.ofNullable(lastTime.get(output));
+  }
+
   int takers(Link output) {
     return takers.getOrDefault(output, 0);
   }
@@ -305,16 +229,16 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
    */
   void give(Link output, Expression value, Optional<Expression> guard, boolean keeps, Position position) {
     Name kept = lastTime.get(output);
-    Optional<Expression> seen = look(output, value, guard.filter(unused -> !keeps), position);
-    if (kept == null && seen.isPresent()) {
-      wires.putSettled(output, seen.get(), guard, takers(output), position);
+    Optional<Expression> carried = seen.carried(output, value, guard.filter(unused -> !keeps), position);
+    if (kept == null && carried.isPresent()) {
+      wires.putSettled(output, carried.get(), guard, takers(output), position);
       return;
     }
     if (kept == null) {
       wires.put(output, value, guard, keeps, takers(output), position);
       return;
     }
-    Expression settled = seen.orElseGet(() -> wires.wire(value, guard.filter(unused -> !keeps), position));
+    Expression settled = carried.orElseGet(() -> wires.wire(value, guard.filter(unused -> !keeps), position));
     wires.writes(Terms.name(kept));
     out.add(Terms.assign(Terms.name(kept), settled, position));
     wires.putSettled(output, settled, guard, takers(output), position);
