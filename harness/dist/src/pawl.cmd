@@ -19,6 +19,7 @@ rem Only these can want the embedded broker, whose many jars would cost the othe
 set "also="
 if "%~1"=="editor" set "also=;%home%\lib\editor\*"
 set "memory=128m"
+for %%i in (replay serve compare stress) do if "%~1"=="%%i" set "memory=512m"
 if "%~1"=="fleet" set "also=;%home%\lib\fleet\*"
 if "%~1"=="fleet" set "memory=2g"
 for %%i in (replay serve watch record) do if "%~1"=="%%i" set "also=;%home%\lib\broker\*"

@@ -10,18 +10,21 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 
 /**
- * Text files as users write them: UTF-8, with or without a byte order mark, and of a size that a person could have
- * written.
+ * Text files as users write them: UTF-8, with or without a byte order mark, and no larger than whoever or whatever
+ * writes them makes them.
  */
 public final class Texts {
 
-  private static final long MOST_BYTES = 16L * 1024 * 1024;
+  private static final long MEGABYTE = 1024 * 1024;
 
   private Texts() {}
 
   /** The text; the exception's message says what is wrong with it. */
   public static String read(Path file) throws IOException {
-    return of(bytes(file));
+    if (size(file) > 16 * MEGABYTE) {
+      throw new IOException("larger than 16 MB, which no file written by hand is");
+    }
+    return of(Files.readAllBytes(file));
   }
 
   /**
@@ -31,9 +34,15 @@ public final class Texts {
    */
   record Decoded(String text, int doubtfulLine) {}
 
-  /** The text in UTF-8, in UTF-16 where a byte order mark says so, else in Windows-1252. */
+  /**
+   * The text, which a tool may have exported, in UTF-8, in UTF-16 where a byte order mark says so, else in
+   * Windows-1252.
+   */
   static Decoded readInAnyLetters(Path file) throws IOException {
-    byte[] bytes = bytes(file);
+    if (size(file) > 64 * MEGABYTE) {
+      throw new IOException("larger than 64 MB; export the project in several files");
+    }
+    byte[] bytes = Files.readAllBytes(file);
     boolean wide = bytes.length >= 2 && ((bytes[0] & 0xFF) == 0xFE && (bytes[1] & 0xFF) == 0xFF
         || (bytes[0] & 0xFF) == 0xFF && (bytes[1] & 0xFF) == 0xFE);
     if (wide) {
@@ -56,17 +65,14 @@ public final class Texts {
     return line;
   }
 
-  private static byte[] bytes(Path file) throws IOException {
+  private static long size(Path file) throws IOException {
     if (Files.isDirectory(file)) {
       throw new IOException("is a folder; a file is needed here");
     }
     if (Files.exists(file) && !Files.isRegularFile(file)) {
       throw new IOException("no regular file; a device or pipe is not read");
     }
-    if (Files.size(file) > MOST_BYTES) {
-      throw new IOException("larger than 16 MB, which no file written by hand is");
-    }
-    return Files.readAllBytes(file);
+    return Files.size(file);
   }
 
   /** The text that the bytes of a file are. */
