@@ -26,10 +26,13 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.OptionalLong;
 import java.util.Set;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
 /** The checker of whole programs: declarations first, then the statements of every unit. */
 public final class ProgramChecker {
+
+  private static final Pattern CONVERSION = Pattern.compile("([A-Z]+_)?TO_[A-Z_]+|.*_TRUNC_.*|TRUNC(_.*)?");
 
   /** Programs that one tool runs when the controller starts and when it stops. */
   private static final Set<String> ONCE = Set.of("_INIT", "_EXIT");
@@ -56,7 +59,7 @@ public final class ProgramChecker {
   /** Whether a name is that of a function of the standard, which has no effect beside its result. */
   public static boolean isStandardFunction(String name) {
     String key = name.toUpperCase(Locale.ROOT);
-    return StandardFunctions.isStandard(key) || key.matches("([A-Z]+_)?TO_[A-Z_]+|.*_TRUNC_.*|TRUNC(_.*)?");
+    return StandardFunctions.isStandard(key) || CONVERSION.matcher(key).matches();
   }
 
   private CheckedProgram check(List<CompilationUnit> sources) {
