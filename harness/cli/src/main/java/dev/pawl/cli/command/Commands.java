@@ -13,13 +13,13 @@ public enum Commands {
       check --rules PATH... TRACE...    check recorded traces
       """),
   REPLAY(ReplayCommand::new, """
-      replay --rules PATH... --logic FILE.st TRACE...
-                                        the logic itself, driven by a trace's inputs or by a simulated ride
+      replay --rules PATH... --logic FILE TRACE...
+                                        logic, written or drawn, driven by a trace's inputs or by a simulated ride
       replay --rules PATH... --broker URL --keep FILE TRACE
                                         the same with the logic on a bench behind MQTT
       """),
   STRESS(StressCommand::new, """
-      stress --rules PATH... --logic FILE.st --ride FILE SCENARIO
+      stress --rules PATH... --logic FILE --ride FILE SCENARIO
                                         many runs with faults put into them: what do the rules not notice?
       """),
   FLEET(FleetCommand::new, """
@@ -27,7 +27,7 @@ public enum Commands {
       fleet campaign ... --out DIR      the runs of 'stress', made by them
       """),
   SERVE(ServeCommand::new, """
-      serve --rules PATH... --logic FILE.st --broker URL
+      serve --rules PATH... --logic FILE --broker URL
                                         be that bench: logic that answers over MQTT
       """),
   WATCH(() -> new LiveCommand(true), """

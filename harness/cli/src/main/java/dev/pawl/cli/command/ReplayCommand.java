@@ -91,7 +91,7 @@ public final class ReplayCommand implements Command {
   /** The logic is behind a broker, not in this process. */
   private int overBroker(ParseResult words, Console console) {
     if (ProgramOptions.LOGIC.isGiven(words)) {
-      throw new CommandException("--broker: the logic is on the bench; start it there ('pawl serve --logic FILE.st'),"
+      throw new CommandException("--broker: the logic is on the bench; start it there ('pawl serve --logic FILE'),"
           + " not here");
     }
     if (CHALLENGE.isGiven(words)) {
