@@ -161,11 +161,7 @@ final class Calls {
     String type = block.type().toUpperCase(Locale.ROOT);
     BinaryOperator operator = OPERATORS.get(type);
     if (operator != null && values.size() > 1) {
-      Expression joined = values.get(0);
-      for (Expression value : values.subList(1, values.size())) {
-        joined = new Expression.Binary(operator, joined, value, position);
-      }
-      return joined;
+      return network.joined(values, (left, right) -> new Expression.Binary(operator, left, right, position), position);
     }
     if (type.equals("MOVE") && values.size() == 1) {
       return values.get(0);

@@ -5,8 +5,9 @@ import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.logic.tree.Statement;
 import dev.pawl.grammar.source.Position;
-import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
+import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -22,7 +23,7 @@ import java.util.function.Predicate;
 final class Carried {
 
   /** Pieces of an expression that are left in one; more of them nest too deeply. */
-  private static final int LARGEST = 60;
+  static final int LARGEST = 60;
 
   private final Hidden hidden;
   private final List<Statement> out;
@@ -34,6 +35,7 @@ final class Carried {
   private static final class Value {
 
     private Expression expression;
+    private Reads reads;
     private final Optional<Expression> guard;
     private final boolean keeps;
     private final Position position;
@@ -43,6 +45,7 @@ final class Carried {
     Value(Expression expression, Optional<Expression> guard, boolean keeps, int takers, Position position) {
       this.keeps = keeps;
       this.expression = expression;
+      this.reads = Reads.of(expression);
       this.guard = guard;
       this.takers = takers;
       this.position = position;
@@ -69,9 +72,8 @@ final class Carried {
       Position position) {
     Value value = new Value(expression, guard, keeps, takers, position);
     values.put(output, value);
-    Reads reads = Reads.of(expression);
-    boolean fixed = reads.roots().isEmpty() && !reads.anything();
-    if (takers > 0 && !fixed && (takers > 1 && reads.size() > 1 || reads.size() > LARGEST)) {
+    int size = value.reads.size();
+    if (takers > 0 && !value.reads.isFixed() && (takers > 1 && size > 1 || size > LARGEST)) {
       settle(value);
     } else if (takers > 0) {
       pending.put(output, value);
@@ -118,6 +120,7 @@ final class Carried {
 
   private void settle(Value value) {
     value.expression = wire(value.expression, value.guard.filter(unused -> !value.keeps), value.position);
+    value.reads = Reads.of(value.expression);
     value.settled = true;
   }
 
@@ -134,9 +137,9 @@ final class Carried {
   /** Settles what reads a variable that is about to be written. */
   void writes(Expression target) {
     Reads written = Reads.of(target);
-    boolean anything = written.anything() || written.roots().stream().anyMatch(shared::contains);
-    settle(reads -> anything || reads.anything() || reads.roots().stream().anyMatch(root -> shared.contains(root)
-        || written.roots().contains(root)));
+    boolean anything = written.anything() || !Collections.disjoint(written.roots(), shared);
+    settle(reads -> anything || reads.anything() || !Collections.disjoint(reads.roots(), shared)
+        || !Collections.disjoint(reads.roots(), written.roots()));
   }
 
   /** Settles all, before something that may write whatever there is. */
@@ -145,12 +148,11 @@ final class Carried {
   }
 
   private void settle(Predicate<Reads> affected) {
-    for (Map.Entry<Link, Value> entry : new ArrayList<>(pending.entrySet())) {
-      Reads reads = Reads.of(entry.getValue().expression);
-      boolean fixed = reads.roots().isEmpty() && !reads.anything();
-      if (!fixed && affected.test(reads)) {
-        settle(entry.getValue());
-        pending.remove(entry.getKey());
+    for (Iterator<Value> each = pending.values().iterator(); each.hasNext();) {
+      Value value = each.next();
+      if (!value.reads.isFixed() && affected.test(value.reads)) {
+        settle(value);
+        each.remove();
       }
     }
   }

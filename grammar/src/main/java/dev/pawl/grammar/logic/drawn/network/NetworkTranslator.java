@@ -22,6 +22,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.BiFunction;
 import java.util.stream.Stream;
 
 /**
@@ -250,16 +251,26 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
       around.error(pin.position(), "nothing is connected to " + what, "draw its wire, or leave the element out");
       return Terms.truth(false, pin.position());
     }
-    Expression joined = null;
+    List<Expression> values = new ArrayList<>();
     for (Link link : pin.links()) {
-      Expression value = value(link, pin.position());
-      joined = joined == null ? value : Terms.or(joined, value, pin.position());
+      values.add(value(link, pin.position()));
     }
+    Expression joined = joined(values, (left, right) -> Terms.or(left, right, pin.position()), pin.position());
     if (pin.storage() != Storage.NONE) {
       around.error(pin.position(), "what goes into " + what + " is not set or reset", "");
     }
     Expression sensed = sensed(joined, pin.edge(), pin.position());
     return pin.negated() ? Terms.not(sensed, pin.position()) : sensed;
+  }
+
+  /** All values joined into one; of so many that they would nest too deeply, some at a time go over a wire. */
+  Expression joined(List<Expression> values, BiFunction<Expression, Expression, Expression> join, Position position) {
+    Expression joined = values.get(0);
+    for (int i = 1; i < values.size(); i++) {
+      joined = join.apply(i % Carried.LARGEST == 0 ? wires.wire(joined, Optional.empty(), position) : joined,
+          values.get(i));
+    }
+    return joined;
   }
 
   private Expression value(Link link, Position position) {

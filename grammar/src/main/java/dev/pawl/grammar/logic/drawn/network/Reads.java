@@ -44,6 +44,11 @@ public final class Reads implements Expression.Visitor<Void> {
     return anything;
   }
 
+  /** Whether it is always the same. */
+  boolean isFixed() {
+    return roots.isEmpty() && !anything;
+  }
+
   /** How many pieces it is made of. */
   int size() {
     return size;

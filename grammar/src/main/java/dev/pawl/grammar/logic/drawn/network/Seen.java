@@ -112,11 +112,7 @@ final class Seen {
 
   /** Puts what comes out of an element on a wire and keeps it; nothing where it is fixed or not to be seen. */
   Optional<Expression> carried(Link output, Expression value, Optional<Expression> guard, Position position) {
-    if (looked == null) {
-      return Optional.empty();
-    }
-    Reads reads = Reads.of(value);
-    if (reads.roots().isEmpty() && !reads.anything()) {
+    if (looked == null || Reads.of(value).isFixed()) {
       return Optional.empty();
     }
     Name carried = around.hidden().fresh("seen", position);
