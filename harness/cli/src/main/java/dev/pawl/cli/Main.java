@@ -68,6 +68,9 @@ public final class Main {
     } catch (OutOfMemoryError e) {
       console.err().println("pawl: out of memory; give it more with PAWL_JAVA_OPTIONS=-Xmx1g");
       return ExitStatus.WRONG_INPUT;
+    } catch (StackOverflowError e) {
+      console.err().println("pawl: something in it nests too deeply; give it more room with PAWL_JAVA_OPTIONS=-Xss64m");
+      return ExitStatus.WRONG_INPUT;
     } catch (RuntimeException | Error e) {
       return unexpected(e);
     }

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.concurrent.atomic.AtomicReference;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -181,6 +182,20 @@ class ReplayCommandTest {
         "the program has no variable estop_chain; the signal is taken from the trace",
         "logic and rules do not fit together: 2 errors, nothing was judged");
     assertThat(run.out()).isEmpty();
+  }
+
+  /** With little room for calls, as if the logic were far larger. */
+  @Test
+  void whatNestsTooDeeplyIsToldWithAWayOut() throws Exception {
+    write("deep.st", LOGIC.replace("IN := NOT estop_chain", "IN := NOT estop_chain" + " OR start_button".repeat(390)));
+    // First, so that no class is loaded with little room, which would leave it useless.
+    assertThat(replay("deep.st").status()).isZero();
+    AtomicReference<Run> run = new AtomicReference<>();
+    Thread thread = new Thread(null, () -> run.set(replay("deep.st")), "little room", 200_000);
+    thread.start();
+    thread.join();
+    assertThat(run.get().err()).contains("pawl: something in it nests too deeply; give it more room with");
+    assertThat(run.get().status()).isEqualTo(2);
   }
 
   @Test
