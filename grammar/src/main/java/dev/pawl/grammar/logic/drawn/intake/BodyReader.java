@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.drawn.intake;
 
+import dev.pawl.grammar.logic.Allowance;
 import dev.pawl.grammar.logic.drawn.tree.Body;
 import dev.pawl.grammar.logic.drawn.tree.Element;
 import dev.pawl.grammar.logic.drawn.tree.Element.Edge;
@@ -12,6 +13,7 @@ import dev.pawl.grammar.logic.drawn.xml.XmlNode;
 import dev.pawl.grammar.logic.parse.Fragment;
 import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -23,12 +25,18 @@ final class BodyReader {
   private static final Set<String> OF_CHARTS = Set.of("actionBlock", "step", "macroStep", "jumpStep", "transition",
       "selectionDivergence", "selectionConvergence", "simultaneousDivergence", "simultaneousConvergence");
 
+  /** What is said of an input or output without a variable. */
+  static final String EMPTY = "an input or output is drawn without a variable or value";
+
   private final Reading reading;
   private final ChartReader charts;
 
   /** What stands right at the places of connection of the element at hand, as elements of their own. */
   private final List<Element> beside = new ArrayList<>();
   private long numbered = -1;
+
+  /** The numbers of inputs of the body at hand that are drawn without a variable. */
+  private final Set<Long> empty = new HashSet<>();
 
   BodyReader(Reading reading) {
     this.reading = reading;
@@ -38,6 +46,13 @@ final class BodyReader {
   /** What is in an element that holds a body; nothing after a message. */
   Optional<Body> body(XmlNode holder, List<Sequence.Action> actions, List<XmlNode> transitions) {
     reading.only(holder, "ST", "FBD", "LD", "SFC", "IL");
+    Optional<XmlNode> elsewhere = Reading.drawnElsewhere(holder);
+    if (elsewhere.isPresent()) {
+      reading.error(elsewhere.get().position(), "the body is drawn as <" + elsewhere.get().name() + "> in additional"
+          + " data of one tool, and is empty where the format has it",
+          "export it as Structured Text, ladder, function blocks or a chart");
+      return Optional.empty();
+    }
     for (XmlNode node : holder.children()) {
       switch (node.name()) {
         case "ST" -> {
@@ -64,6 +79,9 @@ final class BodyReader {
   /** All elements of ladder and function block diagrams that stand in a body. */
   List<Element> elements(XmlNode body) {
     List<Element> elements = new ArrayList<>();
+    empty.clear();
+    body.children("inVariable").stream().filter(this::isEmpty).forEach(it -> reading.whole(it, "localId")
+        .ifPresent(empty::add));
     for (XmlNode node : body.children()) {
       beside.clear();
       element(node).ifPresent(elements::add);
@@ -78,8 +96,8 @@ final class BodyReader {
       case "coil" -> Optional.of(new Element.Coil(head(node), operand(node, "variable"), negated(node),
           edge(node, "edge"), storage(node, "storage"), in(node)));
       case "block" -> Optional.of(block(node));
-      case "inVariable" -> Optional.of(source(node));
-      case "outVariable" -> Optional.of(new Element.Sink(head(node), operand(node, "expression"), negated(node),
+      case "inVariable", "outVariable" -> isEmpty(node) ? emptied(node) : node.name().equals("inVariable")
+          ? Optional.of(source(node)) : Optional.of(new Element.Sink(head(node), operand(node, "expression"), negated(node),
           edge(node, "edge"), storage(node, "storage"), in(node), false));
       case "inOutVariable" -> Optional.of(passing(node));
       case "leftPowerRail" -> Optional.of(new Element.LeftRail(head(node)));
@@ -116,6 +134,17 @@ final class BodyReader {
     };
   }
 
+  private boolean isEmpty(XmlNode node) {
+    return operand(node, "expression").text().isBlank();
+  }
+
+  /** An input or output without a variable, which is left out with its wires where that is allowed. */
+  private Optional<Element> emptied(XmlNode node) {
+    reading.diagnostics().accept(Allowance.EMPTY_BOXES.found(reading.choices(), node.position(), EMPTY,
+        "write the variable or value into it, or remove it"));
+    return Optional.empty();
+  }
+
   private Element contact(XmlNode node) {
     if (storage(node, "storage") != Storage.NONE) {
       reading.error(node.position(), "a contact sets and resets nothing", "");
@@ -145,7 +174,7 @@ final class BodyReader {
   private Element block(XmlNode node) {
     Optional<Fragment> instance = node.word("instanceName").isEmpty() ? Optional.empty()
         : Optional.of(Reading.attribute(node, "instanceName"));
-    String type = node.word("typeName");
+    String type = Reading.function(node.word("typeName"));
     if (type.isEmpty()) {
       reading.error(node.position(), "the block has no typeName", "");
     }
@@ -221,13 +250,14 @@ final class BodyReader {
 
   List<Link> links(XmlNode owner) {
     List<Link> links = new ArrayList<>();
+    reading.noWires(owner);
     for (XmlNode point : owner.children("connectionPointIn")) {
       for (XmlNode connection : point.children("connection")) {
         Optional<Long> from = reading.whole(connection, "refLocalId");
         if (from.isEmpty()) {
           reading.error(connection.position(), "the connection comes from nowhere: it lacks its refLocalId", "");
         }
-        from.ifPresent(id -> links.add(new Link(id, connection.word("formalParameter"))));
+        from.filter(id -> !empty.contains(id)).ifPresent(id -> links.add(new Link(id, connection.word("formalParameter"))));
       }
     }
     return links;
