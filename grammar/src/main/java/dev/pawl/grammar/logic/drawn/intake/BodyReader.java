@@ -140,6 +140,10 @@ final class BodyReader {
 
   /** An input or output without a variable, which is left out with its wires where that is allowed. */
   private Optional<Element> emptied(XmlNode node) {
+    if (node.child("variable").isPresent()) {
+      reading.only(node, "position", "connectionPointIn", "connectionPointOut", "expression");
+      return Optional.empty();
+    }
     reading.diagnostics().accept(Allowance.EMPTY_BOXES.found(reading.choices(), node.position(), EMPTY,
         "write the variable or value into it, or remove it"));
     return Optional.empty();

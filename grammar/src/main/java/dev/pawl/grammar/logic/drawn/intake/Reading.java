@@ -55,6 +55,9 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
   /** A time as other standards write it: {@code PT1M0.5S}. */
   private static final Pattern DURATION = Pattern.compile("PT(?:([0-9]+)H)?(?:([0-9]+)M)?(?:([0-9.]+)S)?");
 
+  /** A time as the first of the formats has it: {@code 00:00:00.4}. */
+  private static final Pattern CLOCK = Pattern.compile("([0-9]+):([0-9]{2}):([0-9]{2}(?:[.][0-9]+)?)");
+
   void error(Position position, String message, String hint) {
     diagnostics.accept(Diagnostic.error(position, message, hint));
   }
@@ -236,7 +239,7 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
   }
 
   private static Fragment inTime(Fragment written) {
-    Matcher time = DURATION.matcher(written.text());
+    Matcher time = DURATION.matcher(CLOCK.matcher(written.text()).replaceAll("PT$1H$2M$3S"));
     if (!time.matches()) {
       return written;
     }
@@ -293,7 +296,7 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
 
   /** An element of a first value, as often as its attribute says. */
   Initializer.Repeated repeated(XmlNode node, Initializer value) {
-    long count = whole(node, "repetitionValue").orElse(1L);
+    long count = whole(node, "repetitionValue").or(() -> whole(node, "repetition")).orElse(1L);
     if (count > 99_999_999) {
       error(node.position(), "'" + count + "' is too large a repetition", "");
     }

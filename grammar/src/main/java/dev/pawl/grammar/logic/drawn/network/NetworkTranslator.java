@@ -38,6 +38,10 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   private final List<Taken> outside;
   private final Calls calls;
   private final Map<String, Integer> labels = new HashMap<>();
+
+  /** The stretch of each element, and the one at hand. */
+  private final Map<Long, Diagram.Stretch> homes = new HashMap<>();
+  private Diagram.Stretch here;
   private final Map<Link, Name> lastTime = new HashMap<>();
   private final Map<Link, Integer> takers = new HashMap<>();
   private final Set<Long> evaluated = new HashSet<>();
@@ -113,15 +117,27 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
       for (String label : stretches.get(i).labels()) {
         labels.put(label, i);
       }
+      for (Element element : stretches.get(i).elements()) {
+        homes.put(element.head().id(), stretches.get(i));
+      }
     }
+    stretches.forEach(this::rememberOthers);
     List<List<Statement>> bodies = new ArrayList<>();
     for (Diagram.Stretch stretch : stretches) {
+      here = stretch;
       out = new ArrayList<>();
       wires = new Carried(around.hidden(), out, shared);
       evaluate(stretch.elements());
       bodies.add(out);
     }
     return counter.map(name -> inLoop(name, bodies)).orElseGet(() -> bodies.stream().flatMap(List::stream).toList());
+  }
+
+  /** Wires that lead over a label carry what came out when their element was last evaluated: a jump can pass it over. */
+  private void rememberOthers(Diagram.Stretch stretch) {
+    stretch.elements().stream().flatMap(element -> Pins.in(element).stream()).flatMap(pin -> pin.links().stream())
+        .filter(link -> homes.getOrDefault(link.from(), stretch) != stretch && !isRead(link))
+        .forEach(link -> remember(output(link)));
   }
 
   private void evaluate(List<Element> elements) {
@@ -365,7 +381,8 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     if (kept != null) {
       return Terms.name(kept);
     }
-    if (source.get() instanceof Element.Block block && !evaluated.contains(link.from()) && calls.isInstance(block)) {
+    boolean earlier = evaluated.contains(link.from()) && homes.getOrDefault(link.from(), here) == here;
+    if (source.get() instanceof Element.Block block && !earlier && calls.isInstance(block)) {
       return calls.output(block, output.output(), position);
     }
     around.error(position, "the connection comes from " + source.get().accept(Descriptions.OF)
