@@ -43,7 +43,8 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
   /** What is told once however often it is found, though each element has a message of its own. */
   private static final List<Pattern> ONCE = List.of(Pattern.compile(MISPLACED), Pattern.compile(LOOSE),
       Pattern.compile("'.*' is no name|the character U\\+.* does not belong .*"),
-      Pattern.compile("<.*> lacks its .*"), Pattern.compile("an element of the kind .*"), Pattern.compile("an input or output is drawn without .*"));
+      Pattern.compile("<.*> lacks its .*"), Pattern.compile("an element of the kind .*"),
+      Pattern.compile("an input or output is drawn without .*"));
 
   /** Whether a source is such a project, rather than Structured Text. */
   public static boolean is(Source source) {

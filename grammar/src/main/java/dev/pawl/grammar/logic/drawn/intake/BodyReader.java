@@ -25,9 +25,6 @@ final class BodyReader {
   private static final Set<String> OF_CHARTS = Set.of("actionBlock", "step", "macroStep", "jumpStep", "transition",
       "selectionDivergence", "selectionConvergence", "simultaneousDivergence", "simultaneousConvergence");
 
-  /** What is said of an input or output without a variable. */
-  static final String EMPTY = "an input or output is drawn without a variable or value";
-
   private final Reading reading;
   private final ChartReader charts;
 
@@ -96,9 +93,9 @@ final class BodyReader {
       case "coil" -> Optional.of(new Element.Coil(head(node), operand(node, "variable"), negated(node),
           edge(node, "edge"), storage(node, "storage"), in(node)));
       case "block" -> Optional.of(block(node));
-      case "inVariable", "outVariable" -> isEmpty(node) ? emptied(node) : node.name().equals("inVariable")
-          ? Optional.of(source(node)) : Optional.of(new Element.Sink(head(node), operand(node, "expression"), negated(node),
-          edge(node, "edge"), storage(node, "storage"), in(node), false));
+      case "inVariable" -> isEmpty(node) ? emptied(node) : Optional.of(source(node));
+      case "outVariable" -> isEmpty(node) ? emptied(node) : Optional.of(new Element.Sink(head(node),
+          operand(node, "expression"), negated(node), edge(node, "edge"), storage(node, "storage"), in(node), false));
       case "inOutVariable" -> Optional.of(passing(node));
       case "leftPowerRail" -> Optional.of(new Element.LeftRail(head(node)));
       case "rightPowerRail" -> Optional.of(new Element.RightRail(head(node)));
@@ -144,7 +141,8 @@ final class BodyReader {
       reading.only(node, "position", "connectionPointIn", "connectionPointOut", "expression");
       return Optional.empty();
     }
-    reading.diagnostics().accept(Allowance.EMPTY_BOXES.found(reading.choices(), node.position(), EMPTY,
+    reading.diagnostics().accept(Allowance.EMPTY_BOXES.found(reading.choices(), node.position(),
+        "an input or output is drawn without a variable or value",
         "write the variable or value into it, or remove it"));
     return Optional.empty();
   }
@@ -261,7 +259,8 @@ final class BodyReader {
         if (from.isEmpty()) {
           reading.error(connection.position(), "the connection comes from nowhere: it lacks its refLocalId", "");
         }
-        from.filter(id -> !empty.contains(id)).ifPresent(id -> links.add(new Link(id, connection.word("formalParameter"))));
+        from.filter(id -> !empty.contains(id)).ifPresent(id -> links.add(
+            new Link(id, connection.word("formalParameter"))));
       }
     }
     return links;

@@ -133,7 +133,7 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     return counter.map(name -> inLoop(name, bodies)).orElseGet(() -> bodies.stream().flatMap(List::stream).toList());
   }
 
-  /** Wires that lead over a label carry what came out when their element was last evaluated: a jump can pass it over. */
+  /** Wires that lead over a label carry what came out when their element was last evaluated: a jump may skip it. */
   private void rememberOthers(Diagram.Stretch stretch) {
     stretch.elements().stream().flatMap(element -> Pins.in(element).stream()).flatMap(pin -> pin.links().stream())
         .filter(link -> homes.getOrDefault(link.from(), stretch) != stretch && !isRead(link))
