@@ -44,6 +44,7 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
   private static final List<Pattern> ONCE = List.of(Pattern.compile(MISPLACED), Pattern.compile(LOOSE),
       Pattern.compile("'.*' is no name|the character U\\+.* does not belong .*"),
       Pattern.compile("<.*> lacks its .*"), Pattern.compile("an element of the kind .*"),
+      Pattern.compile("the action .* of this step stands in additional data .*"),
       Pattern.compile("an input or output is drawn without .*"));
 
   /** Whether a source is such a project, rather than Structured Text. */

@@ -32,6 +32,9 @@ final class BodyReader {
   private final List<Element> beside = new ArrayList<>();
   private long numbered = -1;
 
+  /** The numbers of elements of the body at hand that wires come from. */
+  private final Set<Long> sources = new HashSet<>();
+
   /** The numbers of inputs of the body at hand that are drawn without a variable. */
   private final Set<Long> empty = new HashSet<>();
 
@@ -79,12 +82,28 @@ final class BodyReader {
     empty.clear();
     body.children("inVariable").stream().filter(this::isEmpty).forEach(it -> reading.whole(it, "localId")
         .ifPresent(empty::add));
+    sources.clear();
+    body.children().forEach(this::noteSources);
     for (XmlNode node : body.children()) {
       beside.clear();
       element(node).ifPresent(elements::add);
       elements.addAll(beside);
     }
     return elements;
+  }
+
+  /** Notes what wires come from, as far as the format has them. */
+  private void noteSources(XmlNode node) {
+    for (XmlNode child : node.children()) {
+      if (child.name().equals("connection")) {
+        String from = child.word("refLocalId");
+        if (from.matches("[0-9]{1,18}")) {
+          sources.add(Long.parseLong(from));
+        }
+      } else if (!child.name().equals("addData")) {
+        noteSources(child);
+      }
+    }
   }
 
   private Optional<Element> element(XmlNode node) {
@@ -105,13 +124,15 @@ final class BodyReader {
       case "connector" -> Optional.of(new Element.Connector(head(node), node.word("name"), in(node)));
       case "continuation" -> Optional.of(new Element.Continuation(head(node), node.word("name")));
       case "vendorElement" -> {
-        boolean joined = List.of("inputVariables", "inOutVariables").stream().anyMatch(list ->
+        boolean taken = reading.whole(node, "localId").filter(sources::contains).isPresent();
+        boolean joined = taken || List.of("inputVariables", "inOutVariables").stream().anyMatch(list ->
             !node.below(list, "variable", "connectionPointIn", "connection").isEmpty());
         if (joined) {
           reading.error(node.position(), "this element is of one tool only, and what it does is not stated",
               "replace it by a block of the standard");
         }
-        yield Optional.empty();
+        yield taken ? Optional.of(new Element.LeftRail(new Head(reading.whole(node, "localId").orElseThrow(), 0, 0, 0,
+            Optional.empty(), node.textPosition()))) : Optional.empty();
       }
       case "error" -> {
         reading.error(node.position(), "the export says that it could not express an element here",
@@ -179,6 +200,10 @@ final class BodyReader {
     String type = Reading.function(node.word("typeName"));
     if (type.isEmpty()) {
       reading.error(node.position(), "the block has no typeName", "");
+    }
+    if (node.below("addData", "data").stream().flatMap(Reading::all).anyMatch(it -> it.text().contains(":="))) {
+      reading.error(node.position(), "the block " + type + " does what stands as text in additional data of one tool",
+          "write it as a function or function block, or as Structured Text");
     }
     return new Element.Block(head(node), type, instance,
         node.below("inputVariables", "variable").stream().map(it -> pin(it, node)).toList(),

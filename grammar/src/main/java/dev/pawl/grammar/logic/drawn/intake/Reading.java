@@ -132,7 +132,8 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
         found.isError() ? ofAllowances().diagnostics() : diagnostics);
   }
 
-  private static Stream<XmlNode> all(XmlNode node) {
+  /** An element and all within it. */
+  static Stream<XmlNode> all(XmlNode node) {
     return Stream.concat(Stream.of(node), node.children().stream().flatMap(Reading::all));
   }
 

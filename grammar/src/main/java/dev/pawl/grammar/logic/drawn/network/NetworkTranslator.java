@@ -16,6 +16,7 @@ import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.logic.tree.Statement;
 import dev.pawl.grammar.logic.tree.TypeSpecification;
 import dev.pawl.grammar.source.NearName;
+import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -25,6 +26,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
@@ -292,8 +294,8 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     List<Pin> given = new ArrayList<>(block.outputs());
     given.addAll(block.passed());
     Optional<Pin> named = given.stream().filter(pin -> pin.name().equalsIgnoreCase(name)).findFirst();
-    Optional<Pin> only = name.isEmpty() ? block.outputs().stream().filter(pin -> !Calls.isEno(pin)).findFirst()
-        : Optional.empty();
+    Optional<Pin> only = name.isEmpty() || given.size() == 1 && calls.isPlain(block.type())
+        ? block.outputs().stream().filter(pin -> !Calls.isEno(pin)).findFirst() : Optional.empty();
     return new Link(link.from(), named.or(() -> only).map(Pin::name).orElse(name).toUpperCase(Locale.ROOT));
   }
 
@@ -374,6 +376,12 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
       return around.expression(sink.variable(), "the variable");
     }
     Link output = output(link);
+    if (!link.output().isEmpty() && source.get() instanceof Element.Block block
+        && !output.output().equalsIgnoreCase(link.output())) {
+      around.diagnostics().accept(Diagnostic.warning(position, "the connection names the output " + link.output()
+          + " of the block " + block.type() + ", which has one of another name only: that is taken",
+          "compare it with what is drawn"));
+    }
     if (wires.has(output)) {
       return wires.take(output);
     }
@@ -387,7 +395,9 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     }
     around.error(position, "the connection comes from " + source.get().accept(Descriptions.OF)
         + (source.get() instanceof Element.Block ? ", which has no output '" + link.output() + "'"
-        : ", which gives nothing"), "");
+        : ", which gives nothing"), source.get() instanceof Element.Block block ? "its outputs are "
+        + block.outputs().stream().map(Pin::name).collect(Collectors.joining(", "))
+        : "draw it from an element that gives a value");
     return Terms.truth(false, position);
   }
 
