@@ -261,6 +261,21 @@ class ProjectTest {
     assertThat(machine.word("b")).isEqualTo(4);
   }
 
+  /**
+   * Lines of text that end by elements, and not in the file: a remark ends with its line, and what looks like one within
+   * a text or another remark is none. By hand: all six are TRUE.
+   */
+  @Test
+  void aRemarkEndsWhereAnElementEndsItsLine() {
+    String lines = "<ST><xhtml:p>a := TRUE; // a &lt;= TRUE<br/>b := TRUE; (* // <br/> *) c := TRUE;<br/>s := '//';"
+        + "<br/>d := s = '//'; // (* <br/></xhtml:p><xhtml:p>e := TRUE; // last</xhtml:p><xhtml:p>f := TRUE;</xhtml:p></ST>";
+    ScanMachine machine = scanned(SketchXml.project(SketchXml.unit("program", "Main", "",
+        "a : BOOL; b : BOOL; c : BOOL; d : BOOL; e : BOOL; f : BOOL; s : STRING", lines)));
+    for (String variable : List.of("a", "b", "c", "d", "e", "f")) {
+      assertThat(machine.truth(variable)).as(variable).isTrue();
+    }
+  }
+
   /** The first of the formats writes how often an element of a first value stands as {@code repetition}. */
   @Test
   void elementsAreRepeatedInTheFirstFormatToo() {

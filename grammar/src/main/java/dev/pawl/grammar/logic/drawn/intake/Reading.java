@@ -183,7 +183,7 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     }
     Position start = texts.get(0).textPosition();
     if (texts.size() == 1) {
-      return new Fragment(texts.get(0).text(), start);
+      return new Fragment(TextLines.joined(texts.get(0).text()), start);
     }
     StringBuilder text = new StringBuilder();
     int line = start.line();
@@ -194,9 +194,9 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
       }
       text.append(piece.text());
       line += (int) piece.text().chars().filter(c -> c == '\n').count();
-      text.append(piece == texts.get(texts.size() - 1) ? "" : " ");
+      text.append(piece == texts.get(texts.size() - 1) ? "" : XmlNode.BREAK);
     }
-    return new Fragment(text.toString(), start);
+    return new Fragment(TextLines.joined(text.toString()), start);
   }
 
   private static void collect(XmlNode node, List<XmlNode> texts) {
