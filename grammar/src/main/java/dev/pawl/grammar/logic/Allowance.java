@@ -46,7 +46,11 @@ public enum Allowance {
   /** Enumerations beside integers, which count as their values. */
   ENUMERATION_NUMBERS("enumeration-numbers"),
   /** Types, variables, units and resources that an export holds in additional data, in the form of the format. */
-  ADDITIONAL_DATA("additional-data");
+  ADDITIONAL_DATA("additional-data"),
+  /** A unit that is an exchange file by itself, without the project around it. */
+  LONE_UNITS("lone-units"),
+  /** Inputs and outputs that are drawn without a variable, as though they were not there. */
+  EMPTY_BOXES("empty-boxes");
 
   private static final Pattern ALLOWING = Pattern.compile("all the same with ((?:--allow \\S+ ?)+)$");
 

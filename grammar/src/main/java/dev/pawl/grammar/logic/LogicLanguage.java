@@ -74,7 +74,7 @@ public final class LogicLanguage {
             SourceParser.cause(found))), choices, diagnostics::add);
       }
       DrawnProject project = DrawnProject.read(source, choices, shown, found -> diagnostics.once(found, "drawn",
-          SourceParser.drawnCause(found)));
+          DrawnProject.cause(found)));
       legends.put(source.name(), project.legend());
       return project.unit();
     }).toList();

@@ -172,7 +172,7 @@ public final class SignalBinding {
     return Stream.concat(inputs, program.globals().stream().filter(Variable::atInput))
         .filter(variable -> variable.type().scalar() && !bound.contains(variable.offset())
             && (variable.address().isEmpty() || !located.contains(variable.address())))
-        .map(variable -> new Lonely(variable.name(), variable.position())).toList();
+        .map(variable -> new Lonely(variable.name(), variable.position())).distinct().toList();
   }
 
   /** What does not fit (errors), and what is fed or taken by nothing (warnings). */

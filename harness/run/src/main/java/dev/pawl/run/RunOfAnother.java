@@ -46,8 +46,8 @@ public abstract class RunOfAnother implements EventSource.Run {
   }
 
   @Override
-  public Optional<ProgramPlace> writer(long line) {
-    return run.writer(line);
+  public Optional<ProgramPlace> writer(int signal, long line) {
+    return run.writer(signal, line);
   }
 
   @Override

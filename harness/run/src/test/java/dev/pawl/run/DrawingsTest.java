@@ -96,6 +96,11 @@ class DrawingsTest {
   /** The same, with signals that are variables of other names. */
   private List<Drawing> drawings(String pous, String configuration, Map<String, String> variables)
       throws IOException {
+    return finding(pous, configuration, variables).drawings();
+  }
+
+  private FindingResult finding(String pous, String configuration, Map<String, String> variables)
+      throws IOException {
     Path project = Files.writeString(folder.resolve("ride.xml"), """
         <?xml version="1.0" encoding="UTF-8"?>
         <project xmlns="http://www.plcopen.org/xml/tc6_0201">
@@ -112,13 +117,23 @@ class DrawingsTest {
     Report report = session.judge(session.traces(List.of(folder.resolve("day.csv").toString())));
     FindingResult finding = report.traces().get(0).rules().get(0).broken().get(0);
     assertThat(finding.evidence().get(0).writtenBy()).isPresent();
-    return finding.drawings();
+    return finding;
   }
 
   private Drawing drawing(String body, String locals) throws IOException {
     List<Drawing> drawings = drawings(pou("program", "Main", PINS + locals, body));
     assertThat(drawings).hasSize(1);
     return drawings.get(0);
+  }
+
+  /** Of the elements of one line that one is named which bears the name of what was written. */
+  @Test
+  void ofOneLineTheElementOfTheVariableIsNamed() throws IOException {
+    String coils = coil(3, 0, "lamp", "", 2).strip() + coil(4, 40, "run", "", 2).strip() + coil(5, 80, "horn", "", 2);
+    FindingResult finding = finding(pou("program", "Main", PINS + "<localVars>" + variable("lamp", "<BOOL/>")
+        + variable("horn", "<BOOL/>") + "</localVars>", "<LD>" + RAIL + contact(2, 0, "go", "", 1) + coils + "</LD>"), "",
+        Map.of());
+    assertThat(finding.evidence().get(0).writtenBy().orElseThrow().text()).isEqualTo("Main, network 1, coil run");
   }
 
   private static Box box(Drawing drawing, String name) {

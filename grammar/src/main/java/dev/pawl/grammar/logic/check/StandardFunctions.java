@@ -14,6 +14,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /** The standard functions: the standard's tables 22 to 36. Conversions are found by the form of their name. */
 final class StandardFunctions {
@@ -103,7 +104,7 @@ final class StandardFunctions {
     Definition definition = DEFINITIONS.get(name.key());
     if (definition == null) {
       Optional<Operand> converted = conversions.call(name, call);
-      return converted.orElseGet(() -> unknown(name));
+      return converted.orElseGet(() -> unknown(name, call));
     }
     Optional<LogicType> real = surroundings.filter(type -> Conversions.operand(type).filter(Elementary::isReal)
         .isPresent());
@@ -121,7 +122,10 @@ final class StandardFunctions {
       "SIZEOF", "variables have no size in memory here: write the number",
       "TIME", "no clock runs within a scan: use the output ET of a timer");
 
-  private Operand unknown(Name name) {
+  /** A function that nothing declares; what its arguments lack is told with it. */
+  private Operand unknown(Name name, Expression.Call call) {
+    call.arguments().stream().flatMap(argument -> argument.match(it -> Stream.of(it.value()), it -> Stream.of(
+        it.value()), it -> it.target().stream())).forEach(it -> checking.expressions().check(it, Optional.empty()));
     if (FOREIGN.containsKey(name.key())) {
       diagnostics.cause(name.position(), name + " is not supported", FOREIGN.get(name.key()), "foreign", name.text());
       return new Operand.Wrong(name.position());

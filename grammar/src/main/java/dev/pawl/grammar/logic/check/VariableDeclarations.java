@@ -104,7 +104,7 @@ final class VariableDeclarations {
               .orElse(declared);
       if (role == Variable.Role.IN_OUT && variables.initial().isPresent()) {
         diagnostics.error(variables.initial().get().position(),
-            "a VAR_IN_OUT has no first value: it stands for the caller's variable");
+            "a VAR_IN_OUT has no first value: it stands for the caller's variable", "leave the first value out");
       }
       boolean held = type.type() instanceof BlockType
           && unit.filter(owner -> owner.syntax().kind() == Declaration.Kind.FUNCTION).isPresent();

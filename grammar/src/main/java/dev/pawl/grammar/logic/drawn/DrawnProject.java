@@ -24,7 +24,9 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Consumer;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
 /**
@@ -34,6 +36,16 @@ import java.util.stream.Stream;
  * @param legend what is drawn at which place
  */
 public record DrawnProject(CompilationUnit unit, Legend legend) {
+
+  private static final String MISPLACED = "<.*> has no place in <.*>";
+  private static final String LOOSE = "nothing is connected to .*";
+
+  /** What is told once however often it is found, though each element has a message of its own. */
+  private static final List<Pattern> ONCE = List.of(Pattern.compile(MISPLACED), Pattern.compile(LOOSE),
+      Pattern.compile("'.*' is no name|the character U\\+.* does not belong .*"),
+      Pattern.compile("<.*> lacks its .*"), Pattern.compile("an element of the kind .*"),
+      Pattern.compile("the action .* of this step stands in additional data .*"),
+      Pattern.compile("an input or output is drawn without .*"));
 
   /** Whether a source is such a project, rather than Structured Text. */
   public static boolean is(Source source) {
@@ -45,8 +57,14 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     return XmlText.root(source).map(root -> ProjectReader.reads(root) || NamespaceReader.reads(root)).orElse(true);
   }
 
+  /** What is one cause in what is drawn: there each place has its own message, but for some. */
+  public static String cause(Diagnostic found) {
+    return ONCE.stream().filter(it -> it.matcher(found.message()).matches()).findFirst().map(Pattern::pattern)
+        .orElseGet(() -> SourceParser.drawnCause(found));
+  }
+
   /**
-   * Reads a project.
+   * Reads a project; where its elements do not stand as the format has them, nothing is said of missing wires.
    *
    * @param shown some of it, to be seen
    * @param diagnostics is told of everything wrong with it
@@ -54,7 +72,16 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
   public static DrawnProject read(Source source, LanguageChoices choices, Shown shown,
       Consumer<Diagnostic> diagnostics) {
     Legend legend = new Legend();
-    Optional<Project> project = XmlText.read(source, diagnostics).flatMap(root -> project(root, choices, diagnostics));
+    AtomicBoolean misplaced = new AtomicBoolean();
+    Optional<Project> project = XmlText.read(source, diagnostics).flatMap(root -> project(root, choices, found -> {
+      misplaced.compareAndSet(false, found.message().matches(MISPLACED));
+      diagnostics.accept(found);
+    }));
+    Consumer<Diagnostic> of = found -> {
+      if (!misplaced.get() || !found.message().matches(LOOSE)) {
+        diagnostics.accept(found);
+      }
+    };
     List<Declaration> declarations = new ArrayList<>(project.map(Project::declarations).orElse(List.of()));
     DrawnWords.list(declarations, legend);
     Map<String, Project.Drawing> units = new HashMap<>();
@@ -63,7 +90,7 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     declarations.stream().flatMap(DrawnProject::globals).flatMap(block -> block.declarations().stream())
         .forEach(variables -> variables.names().forEach(name -> globals.put(name.key(), variables.specification())));
     project.ifPresent(it -> it.units().forEach(unit -> declarations.add(unit(unit, new Surroundings(unit, units,
-        globals, new Hidden(), legend, shown, choices, diagnostics)))));
+        globals, new Hidden(), legend, shown, choices, of)))));
     return new DrawnProject(new CompilationUnit(source.name(), declarations), legend);
   }
 

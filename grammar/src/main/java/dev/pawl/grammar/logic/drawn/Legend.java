@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.NavigableMap;
 import java.util.Optional;
@@ -44,11 +45,21 @@ public final class Legend {
 
   /** What stands at a line; several, where a line has several. */
   public Optional<String> at(int line) {
+    return at(line, "");
+  }
+
+  /** The same, but only what bears the name of a variable, where there is such. */
+  public Optional<String> at(int line, String variable) {
     NavigableMap<Integer, String> all = lines.get(line);
     if (all == null) {
       return Optional.empty();
     }
-    Set<String> different = new LinkedHashSet<>(all.values());
+    String end = " " + variable.toLowerCase(Locale.ROOT);
+    Set<String> different = new LinkedHashSet<>(all.values().stream().filter(it -> it.toLowerCase(Locale.ROOT)
+        .endsWith(end)).toList());
+    if (different.isEmpty()) {
+      different.addAll(all.values());
+    }
     List<String> named = new ArrayList<>(different).subList(0, Math.min(MOST, different.size()));
     return Optional.of(String.join("; or ", named)
         + (different.size() > MOST ? "; or one of " + (different.size() - MOST) + " more" : ""));

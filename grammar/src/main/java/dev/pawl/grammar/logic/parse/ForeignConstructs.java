@@ -3,6 +3,7 @@ package dev.pawl.grammar.logic.parse;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.antlr.v4.runtime.Token;
 
 /** Words by which programs ask for what the language read here has not, and what can be written instead. */
@@ -29,6 +30,8 @@ final class ForeignConstructs {
       Map.entry("PRIVATE", OBJECTS),
       Map.entry("PROTECTED", OBJECTS),
       Map.entry("INTERNAL", OBJECTS),
+      Map.entry("THIS", OBJECTS),
+      Map.entry("SUPER", OBJECTS),
       Map.entry("VAR_STAT", "declare it in VAR of a FUNCTION_BLOCK"),
       Map.entry("VAR_INST", "declare it in VAR of a FUNCTION_BLOCK"),
       Map.entry("PERSISTENT", "write RETAIN"),
@@ -56,8 +59,8 @@ final class ForeignConstructs {
 
   /** What to write instead, where a word is one of them. */
   static Optional<String> hint(Token token) {
-    boolean word = token.getType() == StructuredText.IDENTIFIER || token.getType() == StructuredText.REF
-        || token.getType() == StructuredText.METHOD;
+    boolean word = Set.of(StructuredText.IDENTIFIER, StructuredText.REF, StructuredText.METHOD, StructuredText.THIS,
+        StructuredText.SUPER).contains(token.getType());
     return word ? Optional.ofNullable(HINTS.get(token.getText().toUpperCase(Locale.ROOT))) : Optional.empty();
   }
 }

@@ -36,6 +36,10 @@ final class PlainErrors extends DefaultErrorStrategy {
   private static final Set<Integer> NAMES = Set.of(StructuredText.RESOURCE, StructuredText.ON, StructuredText.TASK,
       StructuredText.WITH);
 
+  /** Words that join two values, or begin a call of a function of that name. */
+  private static final Set<Integer> JOINING = Set.of(StructuredText.AND, StructuredText.OR, StructuredText.XOR,
+      StructuredText.MOD);
+
   /** Words that end a statement or a unit. */
   private static final Set<Integer> ENDS = Set.of(Token.EOF, StructuredText.END_IF, StructuredText.END_CASE,
       StructuredText.END_FOR, StructuredText.END_WHILE, StructuredText.END_REPEAT, StructuredText.END_PROGRAM,
@@ -124,8 +128,11 @@ final class PlainErrors extends DefaultErrorStrategy {
       return;
     }
     Position position = Places.of(file, found);
-    told.add(Diagnostic.error(position, "expected " + wanted + ", found " + shown(found),
-        hint(found, expected)));
+    boolean begun = before != null && JOINING.contains(before.getType())
+        && expected.toList().equals(List.of(StructuredText.LEFT_PAREN));
+    told.add(begun ? Diagnostic.error(Places.of(file, before), "nothing stands before "
+        + before.getText().toUpperCase(Locale.ROOT), "it joins two values: write a first one before it")
+        : Diagnostic.error(position, "expected " + wanted + ", found " + shown(found), hint(found, expected)));
   }
 
   /** The last word of the outermost CASE around a place, which cannot be read on within; -1 where there is none. */

@@ -3,6 +3,7 @@ package dev.pawl.grammar.logic.parse;
 import dev.pawl.grammar.logic.Allowance;
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.tree.CompilationUnit;
+import dev.pawl.grammar.logic.tree.Declaration;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.logic.tree.Statement;
@@ -124,6 +125,22 @@ public final class SourceParser {
         tree -> new ExpressionBuilder(file, problems::add).visit(tree.expression()), problems, false);
     problems.forEach(diagnostics);
     return expression;
+  }
+
+  /** Parses the declaration of a unit that stands by itself, with or without its END word; nothing after a message. */
+  public static Optional<Declaration.Unit> unit(Fragment fragment, Declaration.Kind kind, LanguageChoices choices,
+      Consumer<Diagnostic> diagnostics) {
+    String file = fragment.start().file();
+    String end = "END_" + kind;
+    String text = fragment.text().strip().toUpperCase(Locale.ROOT).endsWith(end) ? fragment.text()
+        : fragment.text() + "\n" + end;
+    List<Diagnostic> problems = new ArrayList<>();
+    Optional<CompilationUnit> unit = parse(file, lexer(new Fragment(text, fragment.start())), choices,
+        StructuredText::compilationUnit, tree -> new TreeBuilder(file, choices, problems::add).build(tree), problems,
+        false);
+    oncePerCause(problems).forEach(diagnostics);
+    return unit.stream().flatMap(it -> it.declarations().stream()).filter(Declaration.Unit.class::isInstance)
+        .map(Declaration.Unit.class::cast).findFirst();
   }
 
   /** Parses statements that stand by themselves; nothing after a message. */

@@ -16,6 +16,8 @@ import java.util.BitSet;
 import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /**
  * Whole projects: types, globals, tasks, functions and function blocks beside one another, in both exchange formats.
@@ -181,6 +183,104 @@ class ProjectTest {
       assertThat(machine.scan(scan)).isEmpty();
       assertThat(machine.word("total")).isEqualTo(3 * scan);
     }
+  }
+
+  /**
+   * A wire that leads over a label carries what came out when its block was last evaluated. By hand: b is x + 1 of the
+   * last scan in which no jump passed the block over, and 0 before there was one; t does the same by an instance.
+   */
+  @Test
+  void aWireOverALabelKeepsWhatItCarriedWhenAJumpPassesItsBlockOver() {
+    String body = "<FBD><inVariable localId=\"1\"><position x=\"0\" y=\"0\"/><connectionPointOut/><expression>skip"
+        + "</expression></inVariable><jump localId=\"2\" label=\"L\" executionOrderId=\"1\"><position x=\"9\" y=\"0\"/>"
+        + in(1, "") + "</jump><inVariable localId=\"3\"><position x=\"0\" y=\"9\"/><connectionPointOut/><expression>x"
+        + "</expression></inVariable><inVariable localId=\"4\"><position x=\"0\" y=\"19\"/><connectionPointOut/>"
+        + "<expression>1</expression></inVariable><block localId=\"5\" typeName=\"+\" executionOrderId=\"2\">"
+        + "<position x=\"9\" y=\"9\"/><inputVariables><variable formalParameter=\"IN1\">" + in(3, "") + "</variable>"
+        + "<variable formalParameter=\"IN2\">" + in(4, "") + "</variable></inputVariables><inOutVariables/>"
+        + "<outputVariables><variable formalParameter=\"OUT\"><connectionPointOut/></variable></outputVariables></block>"
+        + "<block localId=\"6\" typeName=\"CTU\" instanceName=\"c\" executionOrderId=\"3\"><position x=\"9\" y=\"39\"/>"
+        + "<inputVariables><variable formalParameter=\"CU\" negated=\"true\">" + in(1, "") + "</variable>"
+        + "</inputVariables><inOutVariables/><outputVariables><variable formalParameter=\"CV\"><connectionPointOut/>"
+        + "</variable></outputVariables></block><label localId=\"7\" label=\"L\" executionOrderId=\"4\"><position x=\"0\""
+        + " y=\"90\"/></label>" + out(8, "b", 5, "OUT", 5) + out(9, "n", 6, "CV", 6) + "</FBD>";
+    ScanMachine machine = TestMachine.of(SketchXml.project(SketchXml.unit("program", "Main", "",
+        "skip : BOOL; x : INT; b : INT; n : INT; c : CTU", body)));
+    int[][] scans = {{1, 4, 0, 0}, {0, 4, 5, 1}, {1, 8, 5, 1}, {0, 8, 9, 1}};
+    for (int[] scan : scans) {
+      machine.set("skip", scan[0]);
+      machine.set("x", scan[1]);
+      assertThat(machine.scan(0)).isEmpty();
+      assertThat(machine.word("b")).as("b with x = " + scan[1]).isEqualTo(scan[2]);
+      assertThat(machine.word("n")).as("n with x = " + scan[1]).isEqualTo(scan[3]);
+    }
+  }
+
+  private static String in(int from, String output) {
+    return "<connectionPointIn><connection refLocalId=\"" + from + "\"" + (output.isEmpty() ? "" : " formalParameter=\""
+        + output + "\"") + "/></connectionPointIn>";
+  }
+
+  private static String out(int id, String variable, int from, String output, int order) {
+    return "<outVariable localId=\"" + id + "\" executionOrderId=\"" + order + "\"><position x=\"90\" y=\"" + 10 * id
+        + "\"/>" + in(from, output) + "<expression>" + variable + "</expression></outVariable>";
+  }
+
+  /** Each symbol in a block is the function that the standard's tables have it for (from memory): 7 and 2, by hand. */
+  @ParameterizedTest
+  @CsvSource({"+, 9", "-, 5", "*, 14", "/, 3", ">, 1", ">=, 1", "=, 0", "<=, 0", "<, 0", "<>, 1", "&, 2", ">=1, 7",
+      "=2k+1, 5"})
+  void symbolsInBlocksAreFunctions(String symbol, long result) {
+    String type = Set.of("&", ">=1", "=2k+1").contains(symbol) ? "WORD" : "INT";
+    String results = Set.of(">", ">=", "=", "<=", "<", "<>").contains(symbol) ? "BOOL" : type;
+    String body = "<FBD><inVariable localId=\"1\"><position x=\"0\" y=\"0\"/><connectionPointOut/><expression>a"
+        + "</expression></inVariable><inVariable localId=\"2\"><position x=\"0\" y=\"9\"/><connectionPointOut/>"
+        + "<expression>b</expression></inVariable><block localId=\"3\" typeName=\"" + SketchXml.escaped(symbol)
+        + "\"><position x=\"9\" y=\"0\"/><inputVariables><variable formalParameter=\"IN1\">" + in(1, "") + "</variable>"
+        + "<variable formalParameter=\"IN2\">" + in(2, "") + "</variable></inputVariables><inOutVariables/>"
+        + "<outputVariables><variable formalParameter=\"OUT\"><connectionPointOut/></variable></outputVariables></block>"
+        + out(4, "q", 3, "OUT", 1).replace(" executionOrderId=\"1\"", "") + "</FBD>";
+    ScanMachine machine = TestMachine.scanned(TestMachine.of(SketchXml.project(SketchXml.unit("program", "Main", "",
+        "a : " + type + " := 7; b : " + type + " := 2; q : " + results, body))));
+    assertThat(results.equals("BOOL") ? machine.truth("q") ? 1 : 0 : machine.word("q")).isEqualTo(result);
+  }
+
+  /** A unit that is a file by itself, with its declaration as text: its program runs as any other. */
+  @Test
+  void aUnitByItselfRunsWhereThatIsAllowed() throws ProgramCompiler.TooLarge {
+    String xml = "<pou xmlns=\"http://www.plcopen.org/xml/tc6_0201\" name=\"Main\" pouType=\"program\"><interface>"
+        + "<addData><data name=\"site\" handleUnknown=\"implementation\"><text>PROGRAM Main\nVAR\n  a : INT := 4; // four\n"
+        + "  b : INT;\nEND_VAR</text></data></addData></interface><body><FBD><inVariable localId=\"1\"><position x=\"0\""
+        + " y=\"0\"/><connectionPointOut/><expression>a</expression></inVariable><inVariable localId=\"2\"><position x=\"0\""
+        + " y=\"9\"/><connectionPointOut/><expression/></inVariable><outVariable localId=\"3\"><position x=\"9\" y=\"0\"/>"
+        + in(1, "") + "<expression>b</expression></outVariable></FBD></body></pou>";
+    CheckedProgram program = LogicLanguage.compile(List.of(new Source("a.xml", xml)), LanguageChoices.DEFAULT.with(
+        Set.of(Allowance.LONE_UNITS, Allowance.ADDITIONAL_DATA, Allowance.EMPTY_BOXES))).program().orElseThrow();
+    ScanMachine machine = TestMachine.scanned(new ScanMachine(LogicProgram.compile(program, LogicOptions.DEFAULT,
+        new BitSet())));
+    assertThat(machine.word("b")).isEqualTo(4);
+  }
+
+  /**
+   * Lines of text that end by elements, and not in the file: a remark ends with its line, and what looks like one within
+   * a text or another remark is none. By hand: all six are TRUE.
+   */
+  @Test
+  void aRemarkEndsWhereAnElementEndsItsLine() {
+    String lines = "<ST><xhtml:p>a := TRUE; // a &lt;= TRUE<br/>b := TRUE; (* // <br/> *) c := TRUE;<br/>s := '//';"
+        + "<br/>d := s = '//'; // (* <br/></xhtml:p><xhtml:p>e := TRUE; // last</xhtml:p><xhtml:p>f := TRUE;</xhtml:p></ST>";
+    ScanMachine machine = scanned(SketchXml.project(SketchXml.unit("program", "Main", "",
+        "a : BOOL; b : BOOL; c : BOOL; d : BOOL; e : BOOL; f : BOOL; s : STRING", lines)));
+    for (String variable : List.of("a", "b", "c", "d", "e", "f")) {
+      assertThat(machine.truth(variable)).as(variable).isTrue();
+    }
+  }
+
+  /** The first of the formats writes how often an element of a first value stands as {@code repetition}. */
+  @Test
+  void elementsAreRepeatedInTheFirstFormatToo() {
+    String xml = types().replace("repetitionValue", "repetition").replace("xml/tc6_0201", "xml/tc6.xsd");
+    assertThat(scanned(xml).word("n")).as("4 and 5").isEqualTo(9);
   }
 
   @Test

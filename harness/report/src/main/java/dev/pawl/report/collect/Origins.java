@@ -18,8 +18,8 @@ public interface Origins {
     return new TracePlace(trace, Math.max(0, line));
   }
 
-  /** The line of a program under test that an event's line stands for, where it stands for one. */
-  default Optional<ProgramPlace> writer(long line) {
+  /** The line of a program under test that the line of a signal's event stands for, where it stands for one. */
+  default Optional<ProgramPlace> writer(int signal, long line) {
     return Optional.empty();
   }
 

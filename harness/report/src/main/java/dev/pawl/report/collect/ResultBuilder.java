@@ -176,7 +176,7 @@ public final class ResultBuilder {
       ValueType type = signal.type();
       TracePlace place = origins.place(trace, event.line());
       results.add(new EvidenceResult(event.moment(), event.time(), signal.name(), ValueText.of(type, event.value()),
-          place.file(), place.line(), event.wasLogged(), origins.writer(event.line())));
+          place.file(), place.line(), event.wasLogged(), origins.writer(event.signal(), event.line())));
     }
     return results;
   }

@@ -231,9 +231,10 @@ record LogicSource(EventSource source, Feedback feedback, LogicController contro
     }
 
     @Override
-    public Optional<ProgramPlace> writer(long line) {
+    public Optional<ProgramPlace> writer(int signal, long line) {
       return ProgramLine.decode(line, controller.program().program().files()).filter(place -> place.line() > 0)
-          .flatMap(place -> controller.files().place(place.file(), place.line()));
+          .flatMap(place -> controller.files().place(place.file(), place.line(), controller.binding().variable(signal)
+              .orElse("")));
     }
 
     @Override

@@ -163,9 +163,14 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
     }
   }
 
-  /** The line with its text, or with what is drawn there. */
-  public Optional<ProgramPlace> place(String file, int line) {
-    Optional<String> drawn = Optional.ofNullable(legends.get(file)).flatMap(legend -> legend.at(line));
+  /**
+   * The line with its text, or with what is drawn there.
+   *
+   * @param variable the path of the one that was written there
+   */
+  public Optional<ProgramPlace> place(String file, int line, String variable) {
+    Optional<String> drawn = Optional.ofNullable(legends.get(file)).flatMap(legend -> legend.at(line,
+        variable.substring(variable.lastIndexOf('.') + 1)));
     if (drawn.isPresent()) {
       return Optional.of(new ProgramPlace(file, line, drawn.get()));
     }

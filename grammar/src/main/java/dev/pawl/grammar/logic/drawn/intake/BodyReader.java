@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.drawn.intake;
 
+import dev.pawl.grammar.logic.Allowance;
 import dev.pawl.grammar.logic.drawn.tree.Body;
 import dev.pawl.grammar.logic.drawn.tree.Element;
 import dev.pawl.grammar.logic.drawn.tree.Element.Edge;
@@ -12,6 +13,7 @@ import dev.pawl.grammar.logic.drawn.xml.XmlNode;
 import dev.pawl.grammar.logic.parse.Fragment;
 import dev.pawl.grammar.source.NearName;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -30,6 +32,12 @@ final class BodyReader {
   private final List<Element> beside = new ArrayList<>();
   private long numbered = -1;
 
+  /** The numbers of elements of the body at hand that wires come from. */
+  private final Set<Long> sources = new HashSet<>();
+
+  /** The numbers of inputs of the body at hand that are drawn without a variable. */
+  private final Set<Long> empty = new HashSet<>();
+
   BodyReader(Reading reading) {
     this.reading = reading;
     this.charts = new ChartReader(reading, this);
@@ -38,6 +46,13 @@ final class BodyReader {
   /** What is in an element that holds a body; nothing after a message. */
   Optional<Body> body(XmlNode holder, List<Sequence.Action> actions, List<XmlNode> transitions) {
     reading.only(holder, "ST", "FBD", "LD", "SFC", "IL");
+    Optional<XmlNode> elsewhere = Reading.drawnElsewhere(holder);
+    if (elsewhere.isPresent()) {
+      reading.error(elsewhere.get().position(), "the body is drawn as <" + elsewhere.get().name() + "> in additional"
+          + " data of one tool, and is empty where the format has it",
+          "export it as Structured Text, ladder, function blocks or a chart");
+      return Optional.empty();
+    }
     for (XmlNode node : holder.children()) {
       switch (node.name()) {
         case "ST" -> {
@@ -64,6 +79,11 @@ final class BodyReader {
   /** All elements of ladder and function block diagrams that stand in a body. */
   List<Element> elements(XmlNode body) {
     List<Element> elements = new ArrayList<>();
+    empty.clear();
+    body.children("inVariable").stream().filter(this::isEmpty).forEach(it -> reading.whole(it, "localId")
+        .ifPresent(empty::add));
+    sources.clear();
+    body.children().forEach(this::noteSources);
     for (XmlNode node : body.children()) {
       beside.clear();
       element(node).ifPresent(elements::add);
@@ -72,15 +92,29 @@ final class BodyReader {
     return elements;
   }
 
+  /** Notes what wires come from, as far as the format has them. */
+  private void noteSources(XmlNode node) {
+    for (XmlNode child : node.children()) {
+      if (child.name().equals("connection")) {
+        String from = child.word("refLocalId");
+        if (from.matches("[0-9]{1,18}")) {
+          sources.add(Long.parseLong(from));
+        }
+      } else if (!child.name().equals("addData")) {
+        noteSources(child);
+      }
+    }
+  }
+
   private Optional<Element> element(XmlNode node) {
     return switch (node.name()) {
       case "contact" -> Optional.of(contact(node));
       case "coil" -> Optional.of(new Element.Coil(head(node), operand(node, "variable"), negated(node),
           edge(node, "edge"), storage(node, "storage"), in(node)));
       case "block" -> Optional.of(block(node));
-      case "inVariable" -> Optional.of(source(node));
-      case "outVariable" -> Optional.of(new Element.Sink(head(node), operand(node, "expression"), negated(node),
-          edge(node, "edge"), storage(node, "storage"), in(node), false));
+      case "inVariable" -> isEmpty(node) ? emptied(node) : Optional.of(source(node));
+      case "outVariable" -> isEmpty(node) ? emptied(node) : Optional.of(new Element.Sink(head(node),
+          operand(node, "expression"), negated(node), edge(node, "edge"), storage(node, "storage"), in(node), false));
       case "inOutVariable" -> Optional.of(passing(node));
       case "leftPowerRail" -> Optional.of(new Element.LeftRail(head(node)));
       case "rightPowerRail" -> Optional.of(new Element.RightRail(head(node)));
@@ -90,13 +124,15 @@ final class BodyReader {
       case "connector" -> Optional.of(new Element.Connector(head(node), node.word("name"), in(node)));
       case "continuation" -> Optional.of(new Element.Continuation(head(node), node.word("name")));
       case "vendorElement" -> {
-        boolean joined = List.of("inputVariables", "inOutVariables").stream().anyMatch(list ->
+        boolean taken = reading.whole(node, "localId").filter(sources::contains).isPresent();
+        boolean joined = taken || List.of("inputVariables", "inOutVariables").stream().anyMatch(list ->
             !node.below(list, "variable", "connectionPointIn", "connection").isEmpty());
         if (joined) {
           reading.error(node.position(), "this element is of one tool only, and what it does is not stated",
               "replace it by a block of the standard");
         }
-        yield Optional.empty();
+        yield taken ? Optional.of(new Element.LeftRail(new Head(reading.whole(node, "localId").orElseThrow(), 0, 0, 0,
+            Optional.empty(), node.textPosition()))) : Optional.empty();
       }
       case "error" -> {
         reading.error(node.position(), "the export says that it could not express an element here",
@@ -114,6 +150,22 @@ final class BodyReader {
         yield Optional.empty();
       }
     };
+  }
+
+  private boolean isEmpty(XmlNode node) {
+    return operand(node, "expression").text().isBlank();
+  }
+
+  /** An input or output without a variable, which is left out with its wires where that is allowed. */
+  private Optional<Element> emptied(XmlNode node) {
+    if (node.child("variable").isPresent()) {
+      reading.only(node, "position", "connectionPointIn", "connectionPointOut", "expression");
+      return Optional.empty();
+    }
+    reading.diagnostics().accept(Allowance.EMPTY_BOXES.found(reading.choices(), node.position(),
+        "an input or output is drawn without a variable or value",
+        "write the variable or value into it, or remove it"));
+    return Optional.empty();
   }
 
   private Element contact(XmlNode node) {
@@ -145,9 +197,13 @@ final class BodyReader {
   private Element block(XmlNode node) {
     Optional<Fragment> instance = node.word("instanceName").isEmpty() ? Optional.empty()
         : Optional.of(Reading.attribute(node, "instanceName"));
-    String type = node.word("typeName");
+    String type = Reading.function(node.word("typeName"));
     if (type.isEmpty()) {
       reading.error(node.position(), "the block has no typeName", "");
+    }
+    if (node.below("addData", "data").stream().flatMap(Reading::all).anyMatch(it -> it.text().contains(":="))) {
+      reading.error(node.position(), "the block " + type + " does what stands as text in additional data of one tool",
+          "write it as a function or function block, or as Structured Text");
     }
     return new Element.Block(head(node), type, instance,
         node.below("inputVariables", "variable").stream().map(it -> pin(it, node)).toList(),
@@ -221,13 +277,15 @@ final class BodyReader {
 
   List<Link> links(XmlNode owner) {
     List<Link> links = new ArrayList<>();
+    reading.noWires(owner);
     for (XmlNode point : owner.children("connectionPointIn")) {
       for (XmlNode connection : point.children("connection")) {
         Optional<Long> from = reading.whole(connection, "refLocalId");
         if (from.isEmpty()) {
           reading.error(connection.position(), "the connection comes from nowhere: it lacks its refLocalId", "");
         }
-        from.ifPresent(id -> links.add(new Link(id, connection.word("formalParameter"))));
+        from.filter(id -> !empty.contains(id)).ifPresent(id -> links.add(
+            new Link(id, connection.word("formalParameter"))));
       }
     }
     return links;

@@ -15,6 +15,7 @@ import dev.pawl.grammar.logic.drawn.xml.XmlNode;
 import dev.pawl.grammar.logic.parse.Fragment;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Name;
+import dev.pawl.grammar.source.Diagnostic;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -87,6 +88,7 @@ final class ChartReader {
         }
       }
       of("actionBlock").forEach(this::associate);
+      actionsElsewhere();
       lines.follow();
       List<Sequence.Step> steps = of("step").stream().map(node -> new Sequence.Step(reading.name(node, "name"),
           isInitial(node), associations.getOrDefault(node, List.of()))).toList();
@@ -147,6 +149,26 @@ final class ChartReader {
       Optional<Body> body = bodies.body(holder, List.of(), List.of());
       return holder.child("IL").isPresent() ? never(holder)
           : body.flatMap(it -> within(it, name)).orElseGet(() -> missing(holder));
+    }
+
+    /** Tells of what steps do by additional data of a tool, which is not read. */
+    private void actionsElsewhere() {
+      boolean none = of("actionBlock").isEmpty();
+      Optional<XmlNode> doubtful = Optional.empty();
+      for (XmlNode step : of("step")) {
+        List<String> beside = step.below("addData", "data").stream().flatMap(Reading::all).map(it -> it.text().strip())
+            .filter(it -> !it.isEmpty()).toList();
+        Optional<String> action = actions.stream().map(it -> it.name().text()).filter(it -> beside.stream().anyMatch(
+            it::equalsIgnoreCase) && associations.getOrDefault(step, List.of()).stream().noneMatch(own ->
+            own.target().text().strip().equalsIgnoreCase(it))).findFirst();
+        action.ifPresent(it -> reading.error(step.position(), "the action " + it + " of this step stands in additional"
+            + " data of one tool, and in no action block", "export the chart with its action blocks"));
+        doubtful = doubtful.or(() -> Optional.of(step).filter(unused -> none && action.isEmpty()
+            && !beside.isEmpty()));
+      }
+      doubtful.ifPresent(step -> reading.diagnostics().accept(Diagnostic.warning(step.position(), "no step of this chart"
+          + " has an action block: what they do may stand in additional data of one tool, which is passed over",
+          "compare it with the chart as it was drawn")));
     }
 
     private void associate(XmlNode block) {

@@ -55,9 +55,15 @@ public final class NamespaceReader {
 
   private Project project(XmlNode root) {
     if (!root.name().equals("Project")) {
-      reading.error(root.position(), "a project begins with <Project>, not with <" + root.name() + ">",
-          "export the whole project");
+      return reading.outermost(root, "Project", KINDS.keySet(), (within, node) -> {
+        NamespaceReader reader = new NamespaceReader(within);
+        reader.unit(node);
+        return reader.units.stream().findFirst();
+      });
     }
+    reading.only(root, "FileHeader", "ContentHeader", "Types", "Instances");
+    root.children("Types").forEach(it -> reading.only(it, "GlobalNamespace"));
+    root.children("Instances").forEach(it -> reading.only(it, "Configuration"));
     root.below("Types", "GlobalNamespace").forEach(this::namespace);
     root.below("Instances", "Configuration").forEach(this::configuration);
     return new Project(declarations, units);
@@ -110,7 +116,8 @@ public final class NamespaceReader {
       case "DirectlyDerivedTypeSpec" -> base(node);
       case "SubrangeTypeSpec" -> subrange(node);
       default -> {
-        reading.error(node.position(), "a type of the kind '" + kind(node) + "' is not read", "");
+        reading.error(node.position(), "a type of the kind '" + kind(node) + "' is not read",
+            "export it as a structure, an enumeration, an array, a subrange or a type derived of another");
         yield new TypeSpecification.Unreadable(node.position());
       }
     };
@@ -163,7 +170,7 @@ public final class NamespaceReader {
     }
     String name = Reading.text(holder).text().strip();
     if (!name.matches("[A-Za-z_][A-Za-z0-9_.]*")) {
-      reading.error(holder.position(), "'" + name + "' is no name of a type", "");
+      reading.error(holder.position(), "'" + name + "' is no name of a type", "give the type by its name");
       return new TypeSpecification.Unreadable(holder.position());
     }
     return new TypeSpecification.Named(new Name(name, holder.position()));
@@ -224,8 +231,12 @@ public final class NamespaceReader {
     lists.addAll(node.children("Parameters").stream().flatMap(it -> it.children().stream()).toList());
     lists.forEach(list -> Optional.ofNullable(SECTIONS.get(list.name())).ifPresent(section ->
         blocks.add(block(list, section))));
+    Optional<Declaration.Unit> declared = blocks.stream().allMatch(block -> block.declarations().isEmpty())
+        ? reading.declared(KINDS.get(node.name()), name, List.of(node)) : Optional.empty();
+    declared.ifPresent(it -> blocks.addAll(it.blocks()));
     Optional<TypeSpecification> returns = node.below("Parameters", "ResultType").stream().findFirst()
-        .or(() -> node.child("ResultType")).map(this::typeOf);
+        .or(() -> node.child("ResultType")).map(this::typeOf)
+        .or(() -> declared.flatMap(Declaration.Unit::returns));
     if (node.below("MainBody", "BodyContent").isEmpty()) {
       reading.lacksBody(node, name);
     }

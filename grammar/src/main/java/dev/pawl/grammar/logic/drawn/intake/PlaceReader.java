@@ -128,8 +128,8 @@ final class PlaceReader {
           Edge.NONE));
       case "DataSink" -> Optional.of(new Element.Sink(head, Reading.attribute(node, "identifier"), false, Edge.NONE,
           Storage.NONE, in(node), false));
-      case "Block" -> Optional.of(new Element.Block(head, node.word("typeName"), instance(node), pins(node, "Input"),
-          pins(node, "InOut"), pins(node, "Output")));
+      case "Block" -> Optional.of(new Element.Block(head, Reading.function(node.word("typeName")), instance(node),
+          pins(node, "Input"), pins(node, "InOut"), pins(node, "Output")));
       case "Jump" -> Optional.of(new Element.Jump(head, node.word("targetNetworkLabel"), false, in(node)));
       case "Return" -> Optional.of(new Element.Return(head, false, in(node)));
       case "Connector" -> Optional.of(new Element.Connector(head, node.word("label"), in(node)));
@@ -138,7 +138,7 @@ final class PlaceReader {
       default -> {
         if (!PlaceChartReader.reads(node)) {
           reading.error(node.position(), "an element of the kind '" + NamespaceReader.kind(node)
-              + "' is not read in this format", "");
+              + "' is not read in this format", "draw it by elements of the format");
         } else if (head.network() > 0) {
           reading.error(node.position(), "<" + NamespaceReader.kind(node) + "> does nothing outside a chart",
               "draw it in a body SFC");

@@ -55,6 +55,9 @@ public final class ProjectReader {
   }
 
   private Project project(XmlNode root) {
+    if (!root.name().equals("project")) {
+      return reading.outermost(root, "project", Set.of("pou"), (within, pou) -> new ProjectReader(within).unit(pou));
+    }
     List<XmlNode> additional = new ArrayList<>();
     additional(root, additional);
     if (!additional.isEmpty()) {
@@ -68,10 +71,6 @@ public final class ProjectReader {
     }
     List<Declaration> declarations = new ArrayList<>();
     List<Project.Drawing> units = new ArrayList<>();
-    if (!root.name().equals("project")) {
-      reading.error(root.position(), "a project begins with <project>, not with <" + root.name() + ">",
-          "export the whole project");
-    }
     reading.only(root, "fileHeader", "contentHeader", "types", "instances");
     root.children("types").forEach(it -> reading.only(it, "dataTypes", "pous"));
     root.below("types", "dataTypes").forEach(it -> reading.only(it, "dataType"));
@@ -118,7 +117,7 @@ public final class ProjectReader {
         base.map(types::type).orElseGet(() -> new TypeSpecification.Unreadable(node.position())),
         types.initial(node)));
     if (base.isEmpty()) {
-      reading.error(node.position(), "the type has no baseType", "");
+      reading.error(node.position(), "the type has no baseType", "give it one, or leave the type out");
     }
   }
 
@@ -145,6 +144,7 @@ public final class ProjectReader {
     List<Declaration.Task> tasks = new ArrayList<>();
     List<Declaration.Instance> programs = new ArrayList<>();
     for (XmlNode task : node.children("task")) {
+      reading.only(task, "pouInstance");
       Name name = reading.name(task, "name");
       boolean timeless = task.word("single").isEmpty() && task.word("interval").matches("P[T0-9.HMS]*")
           && !task.word("interval").matches(".*[1-9].*");
@@ -206,8 +206,16 @@ public final class ProjectReader {
     List<Sequence.Action> actions = pou.below("actions", "action").stream().map(action -> new Sequence.Action(
         reading.name(action, "name"), held(action))).toList();
     if (pou.children("body").stream().flatMap(body -> body.children().stream()).allMatch(child ->
-        child.name().equals("addData"))) {
+        child.name().equals("addData")) && pou.children("body").stream().noneMatch(body ->
+        Reading.drawnElsewhere(body).isPresent())) {
       reading.lacksBody(pou, name);
+    }
+    if (blocks.stream().allMatch(block -> block.declarations().isEmpty())) {
+      List<XmlNode> holders = new ArrayList<>(pou.children("interface"));
+      holders.add(pou);
+      Optional<Declaration.Unit> declared = reading.declared(kind.get(), name, holders);
+      declared.ifPresent(it -> blocks.addAll(it.blocks()));
+      returns = returns.or(() -> declared.flatMap(Declaration.Unit::returns));
     }
     List<XmlNode> transitions = pou.below("transitions", "transition");
     List<Body> held = pou.children("body").stream().flatMap(body -> bodies.body(body, actions, transitions).stream())

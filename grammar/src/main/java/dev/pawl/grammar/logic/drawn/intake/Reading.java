@@ -1,5 +1,6 @@
 package dev.pawl.grammar.logic.drawn.intake;
 
+import dev.pawl.grammar.logic.Allowance;
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.drawn.xml.XmlNode;
 import dev.pawl.grammar.logic.parse.Fragment;
@@ -16,11 +17,15 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.BiFunction;
 import java.util.function.Consumer;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** What the readers of all formats share: names, pieces of text, and the telling of what is wrong. */
 record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
@@ -30,6 +35,18 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
       "Documentation", "UsingDirective");
 
   private static final Pattern NAME = Pattern.compile("[A-Za-z_][A-Za-z0-9_]{0,127}");
+  /** Where elements belong that are found elsewhere. */
+  private static final Map<String, String> HOMES = Map.of("connection", "the <connectionPointIn> of what it leads to",
+      "globalVars", "a <configuration> or <resource>", "configuration", "<instances><configurations>",
+      "Configuration", "<Instances>");
+
+  /** How the standard writes functions in a block (from memory). */
+  private static final Map<String, String> SYMBOLS = Map.ofEntries(Map.entry("+", "ADD"), Map.entry("-", "SUB"),
+      Map.entry("*", "MUL"), Map.entry("/", "DIV"), Map.entry("**", "EXPT"), Map.entry(":=", "MOVE"),
+      Map.entry("&", "AND"), Map.entry(">=1", "OR"), Map.entry("=2k+1", "XOR"), Map.entry(">", "GT"),
+      Map.entry(">=", "GE"), Map.entry("=", "EQ"), Map.entry("<=", "LE"), Map.entry("<", "LT"),
+      Map.entry("<>", "NE"));
+
   private static final Set<String> FLAGS = Set.of("", "true", "1", "false", "0");
 
   /** Digits of the longest whole number that is read. */
@@ -37,6 +54,9 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
 
   /** A time as other standards write it: {@code PT1M0.5S}. */
   private static final Pattern DURATION = Pattern.compile("PT(?:([0-9]+)H)?(?:([0-9]+)M)?(?:([0-9.]+)S)?");
+
+  /** A time as the first of the formats has it: {@code 00:00:00.4}. */
+  private static final Pattern CLOCK = Pattern.compile("([0-9]+):([0-9]{2}):([0-9]{2}(?:[.][0-9]+)?)");
 
   void error(Position position, String message, String hint) {
     diagnostics.accept(Diagnostic.error(position, message, hint));
@@ -46,10 +66,89 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
   void only(XmlNode node, String... names) {
     for (XmlNode child : node.children()) {
       if (!Arrays.asList(names).contains(child.name()) && !BESIDE.contains(child.name())) {
-        error(child.position(), "<" + child.name() + "> has no place in <" + node.name() + ">",
-            NearName.hint(child.name(), List.of(names)).orElse("the schema of the format says what has"));
+        misplaced(child, node, NearName.hint(child.name(), List.of(names)).orElse("what can stand there: "
+            + Stream.of(names).map(it -> "<" + it + ">").collect(Collectors.joining(", "))));
       }
     }
+  }
+
+  /** Tells of a wire that is drawn right in an element, where nothing takes it. */
+  void noWires(XmlNode node) {
+    node.child("connection").ifPresent(it -> misplaced(it, node, ""));
+  }
+
+  private void misplaced(XmlNode child, XmlNode node, String hint) {
+    String home = HOMES.get(child.name());
+    error(child.position(), "<" + child.name() + "> has no place in <" + node.name() + ">", home == null ? hint
+        : "it belongs into " + home);
+  }
+
+  /** The same reading, which tells of nothing but what could be allowed. */
+  Reading ofAllowances() {
+    return new Reading(choices, found -> {
+      if (Allowance.allows(found)) {
+        diagnostics.accept(found);
+      }
+    });
+  }
+
+  /**
+   * Reads what is the outermost element and no project.
+   *
+   * @param kinds elements that are a unit, which is read where that is allowed
+   * @param unit reads it
+   */
+  Project outermost(XmlNode root, String project, Set<String> kinds,
+      BiFunction<Reading, XmlNode, Optional<Project.Drawing>> unit) {
+    if (!kinds.contains(root.name())) {
+      error(root.position(), "a project begins with <" + project + ">, not with <" + root.name() + ">",
+          "export the whole project");
+      return new Project(List.of(), List.of());
+    }
+    Diagnostic found = Allowance.LONE_UNITS.found(choices, root.position(), "<" + root.name() + "> stands by itself,"
+        + " without the <" + project + "> that it belongs to", "export the whole project");
+    diagnostics.accept(found);
+    Optional<Project.Drawing> read = unit.apply(found.isError() ? ofAllowances() : this, root);
+    return new Project(List.of(), found.isError() ? List.of() : read.stream().toList());
+  }
+
+  /**
+   * A unit as some tools write its declaration as text into additional data, and nothing of it where the format has it.
+   *
+   * @param holders where additional data of the unit stand
+   */
+  Optional<Declaration.Unit> declared(Declaration.Kind kind, Name name, List<XmlNode> holders) {
+    Pattern head = Pattern.compile("(?i)\\b" + kind + "\\s+" + Pattern.quote(name.text()) + "\\b");
+    Optional<XmlNode> text = holders.stream().flatMap(it -> it.children().stream()).filter(it -> it.name()
+        .equalsIgnoreCase("addData")).flatMap(Reading::all).filter(it -> head.matcher(it.text()).find()).findFirst();
+    if (text.isEmpty()) {
+      return Optional.empty();
+    }
+    Diagnostic found = Allowance.ADDITIONAL_DATA.found(choices, text.get().textPosition(), "the variables of " + name
+        + " are declared as text in additional data of one tool, and not where the format has them",
+        "export them as its interface");
+    diagnostics.accept(found);
+    return SourceParser.unit(new Fragment(text.get().text(), text.get().textPosition()), kind, choices,
+        found.isError() ? ofAllowances().diagnostics() : diagnostics);
+  }
+
+  /** An element and all within it. */
+  static Stream<XmlNode> all(XmlNode node) {
+    return Stream.concat(Stream.of(node), node.children().stream().flatMap(Reading::all));
+  }
+
+  /** The drawing of a body in additional data of a tool, where the body is empty as far as the format has it. */
+  static Optional<XmlNode> drawnElsewhere(XmlNode body) {
+    boolean empty = body.children().stream().filter(it -> !BESIDE.contains(it.name())).allMatch(it ->
+        it.name().equals("ST") ? text(it).text().isBlank() : it.children().isEmpty());
+    return Optional.of(body).filter(unused -> empty).stream().flatMap(it -> it.below("addData", "data").stream())
+        .flatMap(it -> it.children().stream()).filter(it -> all(it).anyMatch(each -> each.attribute("localId")
+        .isPresent())).findFirst();
+  }
+
+  /** The function that a symbol in a block stands for; names stay. */
+  static String function(String type) {
+    return SYMBOLS.getOrDefault(type, type);
   }
 
   /** Tells of a unit without a body; one whose body is refused has been told of already. */
@@ -84,7 +183,7 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     }
     Position start = texts.get(0).textPosition();
     if (texts.size() == 1) {
-      return new Fragment(texts.get(0).text(), start);
+      return new Fragment(TextLines.joined(texts.get(0).text()), start);
     }
     StringBuilder text = new StringBuilder();
     int line = start.line();
@@ -95,9 +194,9 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
       }
       text.append(piece.text());
       line += (int) piece.text().chars().filter(c -> c == '\n').count();
-      text.append(piece == texts.get(texts.size() - 1) ? "" : " ");
+      text.append(piece == texts.get(texts.size() - 1) ? "" : XmlNode.BREAK);
     }
-    return new Fragment(text.toString(), start);
+    return new Fragment(TextLines.joined(text.toString()), start);
   }
 
   private static void collect(XmlNode node, List<XmlNode> texts) {
@@ -141,7 +240,7 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
   }
 
   private static Fragment inTime(Fragment written) {
-    Matcher time = DURATION.matcher(written.text());
+    Matcher time = DURATION.matcher(CLOCK.matcher(written.text()).replaceAll("PT$1H$2M$3S"));
     if (!time.matches()) {
       return written;
     }
@@ -198,7 +297,7 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
 
   /** An element of a first value, as often as its attribute says. */
   Initializer.Repeated repeated(XmlNode node, Initializer value) {
-    long count = whole(node, "repetitionValue").orElse(1L);
+    long count = whole(node, "repetitionValue").or(() -> whole(node, "repetition")).orElse(1L);
     if (count > 99_999_999) {
       error(node.position(), "'" + count + "' is too large a repetition", "");
     }

@@ -8,9 +8,13 @@ import dev.pawl.grammar.logic.tree.VariableBlock;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Pattern;
 
 /** The reader of types, first values and variables. */
 final class TypeReader {
+
+  /** A type of a namespace, or of a library. */
+  private static final Pattern QUALIFIED = Pattern.compile("[A-Za-z_][A-Za-z0-9_]*(\\.[A-Za-z_][A-Za-z0-9_]*)+");
 
   private final Reading reading;
 
@@ -29,9 +33,19 @@ final class TypeReader {
   }
 
   private TypeSpecification specification(XmlNode node) {
+    switch (node.name()) {
+      case "array" -> reading.only(node, "dimension", "baseType");
+      case "enum" -> {
+        reading.only(node, "values", "baseType");
+        node.children("values").forEach(it -> reading.only(it, "value"));
+      }
+      case "struct" -> reading.only(node, "variable");
+      default -> { }
+    }
     return switch (node.name()) {
       case "string", "wstring" -> string(node);
-      case "derived" -> new TypeSpecification.Named(reading.name(node, "name"));
+      case "derived" -> new TypeSpecification.Named(QUALIFIED.matcher(node.word("name")).matches()
+          ? new Name(node.word("name"), node.position()) : reading.name(node, "name"));
       case "array" -> node.children("dimension").stream().anyMatch(range -> range.word("lower").equals("*"))
           ? new TypeSpecification.OpenArray(node.children("dimension").size(), base(node), node.position())
           : new TypeSpecification.ArrayOf(node.children("dimension").stream()

@@ -142,7 +142,8 @@ final class Calls {
     return arguments;
   }
 
-  private boolean isPlain(String type) {
+  /** Whether a block is a function of the standard, which has one result. */
+  boolean isPlain(String type) {
     return isFunction(type) && around.unit(type).isEmpty();
   }
 

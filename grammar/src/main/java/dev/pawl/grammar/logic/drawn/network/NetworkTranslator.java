@@ -12,6 +12,7 @@ import dev.pawl.grammar.logic.tree.Expression.BinaryOperator;
 import dev.pawl.grammar.logic.tree.Name;
 import dev.pawl.grammar.logic.tree.Statement;
 import dev.pawl.grammar.logic.tree.TypeSpecification;
+import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
@@ -23,6 +24,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.BiFunction;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
@@ -36,6 +38,10 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
   private final List<Taken> outside;
   private final Calls calls;
   private final Map<String, Integer> labels = new HashMap<>();
+
+  /** The stretch of each element, and the one at hand. */
+  private final Map<Long, Diagram.Stretch> homes = new HashMap<>();
+  private Diagram.Stretch here;
   private final Map<Link, Name> lastTime = new HashMap<>();
   private final Map<Link, Integer> takers = new HashMap<>();
   private final Set<Long> evaluated = new HashSet<>();
@@ -104,15 +110,33 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
       for (String label : stretches.get(i).labels()) {
         labels.put(label, i);
       }
+      for (Element element : stretches.get(i).elements()) {
+        homes.put(element.head().id(), stretches.get(i));
+      }
     }
+    stretches.forEach(this::rememberOthers);
     List<List<Statement>> bodies = new ArrayList<>();
     for (Diagram.Stretch stretch : stretches) {
+      here = stretch;
       out = new ArrayList<>();
       wires = new Carried(around.hidden(), out, shared);
       evaluate(stretch.elements());
       bodies.add(out);
     }
     return counter.map(name -> inLoop(name, bodies)).orElseGet(() -> bodies.stream().flatMap(List::stream).toList());
+  }
+
+  /** Wires that lead over a label carry what came out when their element was last evaluated: a jump may skip it. */
+  private void rememberOthers(Diagram.Stretch stretch) {
+    for (Element element : stretch.elements()) {
+      for (Pin pin : Pins.in(element)) {
+        for (Link link : pin.links()) {
+          if (homes.getOrDefault(link.from(), stretch) != stretch && !isRead(link)) {
+            remember(output(link));
+          }
+        }
+      }
+    }
   }
 
   private void evaluate(List<Element> elements) {
@@ -192,8 +216,8 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     List<Pin> given = new ArrayList<>(block.outputs());
     given.addAll(block.passed());
     Optional<Pin> named = given.stream().filter(pin -> pin.name().equalsIgnoreCase(name)).findFirst();
-    Optional<Pin> only = name.isEmpty() ? block.outputs().stream().filter(pin -> !Calls.isEno(pin)).findFirst()
-        : Optional.empty();
+    Optional<Pin> only = name.isEmpty() || given.size() == 1 && calls.isPlain(block.type())
+        ? block.outputs().stream().filter(pin -> !Calls.isEno(pin)).findFirst() : Optional.empty();
     return new Link(link.from(), named.or(() -> only).map(Pin::name).orElse(name).toUpperCase(Locale.ROOT));
   }
 
@@ -293,6 +317,12 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
       return around.expression(sink.variable(), "the variable");
     }
     Link output = output(link);
+    if (!link.output().isEmpty() && source.get() instanceof Element.Block block
+        && !output.output().equalsIgnoreCase(link.output())) {
+      around.diagnostics().accept(Diagnostic.warning(position, "the connection names the output " + link.output()
+          + " of the block " + block.type() + ", which has one of another name only: that is taken",
+          "compare it with what is drawn"));
+    }
     if (wires.has(output)) {
       return wires.take(output);
     }
@@ -300,12 +330,15 @@ public final class NetworkTranslator implements Element.Visitor<Void> {
     if (kept != null) {
       return Terms.name(kept);
     }
-    if (source.get() instanceof Element.Block block && !evaluated.contains(link.from()) && calls.isInstance(block)) {
+    boolean earlier = evaluated.contains(link.from()) && homes.getOrDefault(link.from(), here) == here;
+    if (source.get() instanceof Element.Block block && !earlier && calls.isInstance(block)) {
       return calls.output(block, output.output(), position);
     }
     around.error(position, "the connection comes from " + source.get().accept(Descriptions.OF)
         + (source.get() instanceof Element.Block ? ", which has no output '" + link.output() + "'"
-        : ", which gives nothing"), "");
+        : ", which gives nothing"), source.get() instanceof Element.Block block ? "its outputs are "
+        + block.outputs().stream().map(Pin::name).collect(Collectors.joining(", "))
+        : "draw it from an element that gives a value");
     return Terms.truth(false, position);
   }
 

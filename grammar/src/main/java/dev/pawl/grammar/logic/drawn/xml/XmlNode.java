@@ -9,6 +9,9 @@ import java.util.Optional;
 /** An element of an XML text. */
 public final class XmlNode {
 
+  /** Stands in a text where {@code <br/>} ends a line of it that is no line of the file. */
+  public static final char BREAK = '\u2028';
+
   private final String name;
   private final String namespace;
   private final String[] attributes;

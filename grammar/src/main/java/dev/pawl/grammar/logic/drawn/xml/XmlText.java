@@ -150,6 +150,9 @@ public final class XmlText {
             root = node;
           } else {
             open.peek().add(node);
+            if (node.name().equals("br")) {
+              open.peek().add(String.valueOf(XmlNode.BREAK));
+            }
           }
           open.push(node);
         }
