@@ -33,7 +33,7 @@ final class BodyReader {
   private long numbered = -1;
 
   /** The numbers of elements of the body at hand that wires come from. */
-  private final Set<Long> sources = new HashSet<>();
+  private final Set<String> sources = new HashSet<>();
 
   /** The numbers of inputs of the body at hand that are drawn without a variable. */
   private final Set<Long> empty = new HashSet<>();
@@ -96,10 +96,7 @@ final class BodyReader {
   private void noteSources(XmlNode node) {
     for (XmlNode child : node.children()) {
       if (child.name().equals("connection")) {
-        String from = child.word("refLocalId");
-        if (from.matches("[0-9]{1,18}")) {
-          sources.add(Long.parseLong(from));
-        }
+        sources.add(child.word("refLocalId"));
       } else if (!child.name().equals("addData")) {
         noteSources(child);
       }
@@ -124,15 +121,15 @@ final class BodyReader {
       case "connector" -> Optional.of(new Element.Connector(head(node), node.word("name"), in(node)));
       case "continuation" -> Optional.of(new Element.Continuation(head(node), node.word("name")));
       case "vendorElement" -> {
-        boolean taken = reading.whole(node, "localId").filter(sources::contains).isPresent();
+        boolean taken = sources.contains(node.word("localId"));
         boolean joined = taken || List.of("inputVariables", "inOutVariables").stream().anyMatch(list ->
             !node.below(list, "variable", "connectionPointIn", "connection").isEmpty());
         if (joined) {
           reading.error(node.position(), "this element is of one tool only, and what it does is not stated",
               "replace it by a block of the standard");
         }
-        yield taken ? Optional.of(new Element.LeftRail(new Head(reading.whole(node, "localId").orElseThrow(), 0, 0, 0,
-            Optional.empty(), node.textPosition()))) : Optional.empty();
+        yield reading.whole(node, "localId").filter(unused -> taken).map(id -> new Element.LeftRail(new Head(id, 0, 0,
+            0, Optional.empty(), node.textPosition())));
       }
       case "error" -> {
         reading.error(node.position(), "the export says that it could not express an element here",
