@@ -11,6 +11,7 @@ import java.util.Optional;
 final class Marks {
 
   private static final String CDATA = "<![CDATA[";
+  private static final String DOCTYPE = "<!DOCTYPE";
 
   private final String file;
   private final String text;
@@ -57,10 +58,22 @@ final class Marks {
     return position;
   }
 
-  /** The place of the document type. */
-  Position documentType() {
-    at = find("<!DOCTYPE");
-    return position(at, "<!DOCTYPE".length());
+  /** The place of a document type, which can stand before the first element only; goes on behind what else is there. */
+  Optional<Position> documentType() {
+    while (at < text.length()) {
+      if (text.startsWith("<!--", at)) {
+        behind("-->");
+      } else if (text.startsWith("<?", at)) {
+        behind("?>");
+      } else if (text.startsWith(DOCTYPE, at)) {
+        return Optional.of(position(at, DOCTYPE.length()));
+      } else if (text.charAt(at) == '<') {
+        break;
+      } else {
+        at++;
+      }
+    }
+    return Optional.empty();
   }
 
   /** The place just behind the last start tag. */

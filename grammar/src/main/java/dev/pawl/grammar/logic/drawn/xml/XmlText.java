@@ -52,6 +52,9 @@ public final class XmlText {
 
   /** The outermost element without what is in it; nothing where there is none that could be read. */
   public static Optional<XmlNode> root(Source source) {
+    if (new Marks(source).documentType().isPresent()) {
+      return Optional.empty();
+    }
     try {
       String plain = source.text().startsWith("\uFEFF") ? source.text().substring(1) : source.text();
       XMLStreamReader reader = factory().createXMLStreamReader(new StringReader(plain));
@@ -125,6 +128,12 @@ public final class XmlText {
   }
 
   private XmlNode read() throws XMLStreamException {
+    // The parser is not asked to read one: it says nothing useful of one that is malformed.
+    marks.documentType().ifPresent(place -> {
+      throw new Refused(Diagnostic.error(place,
+          "a document type (<!DOCTYPE) is refused: it can define entities and refer to other files",
+          "remove it; the exchange format has none"));
+    });
     String plain = text.startsWith("\uFEFF") ? text.substring(1) : text;
     XMLStreamReader reader = factory().createXMLStreamReader(new StringReader(plain));
     Deque<XmlNode> open = new ArrayDeque<>();
@@ -165,9 +174,6 @@ public final class XmlText {
             open.peek().add(reader.getText());
           }
         }
-        case XMLStreamConstants.DTD -> throw new Refused(Diagnostic.error(marks.documentType(),
-            "a document type (<!DOCTYPE) is refused: it can define entities and refer to other files",
-            "remove it; the exchange format has none"));
         case XMLStreamConstants.ENTITY_REFERENCE -> throw new Refused(Diagnostic.error(new Position(source.name(),
             Math.max(1, reader.getLocation().getLineNumber()), 1, 1), "the entity &" + reader.getLocalName()
             + "; is refused: only those of XML itself are read", "write the characters that it stands for"));

@@ -16,8 +16,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 /** Elements and their texts have the places at which they begin, whatever stands in and between the tags. */
 class XmlTextTest {
 
-  private static final List<String> BETWEEN = List.of("", " ", "\n", "\r\n", "\n\n  ", "<!-- <a b=\"> -->", "<?p <a> ?>",
-      "<![CDATA[<a b='>]]>", "text = \"quoted\"", "&lt;a&gt;", "ä€\n");
+  private static final List<String> BETWEEN = List.of("", " ", "\n", "\r\n", "\n\n  ", "<!-- <a b=\"> -->",
+      "<?p <a> ?>", "<![CDATA[<a b='>]]>", "text = \"quoted\"", "&lt;a&gt;", "ä€\n");
   private static final List<String> VALUES = List.of("", "v", "a>b", "=", "a = 'b'", "a\nb", "&gt;", "/>", "€");
   private static final List<String> NAMES = List.of("a", "long_name", "p:a", "ä");
 
@@ -80,7 +80,8 @@ class XmlTextTest {
       text.append(i == 0 ? before : one(BETWEEN));
       element(depth + 1);
     }
-    text.append(children == 0 ? before : one(BETWEEN)).append("</").append(name).append(random.nextBoolean() ? ">" : " >");
+    text.append(children == 0 ? before : one(BETWEEN)).append("</").append(name)
+        .append(random.nextBoolean() ? ">" : " >");
   }
 
   private void collect(XmlNode node, List<Position> found) {
@@ -105,11 +106,32 @@ class XmlTextTest {
     assertThat(root.children("d")).singleElement().extracting(XmlNode::text).isEqualTo("");
   }
 
+  @Test
+  void anythingGivesARootOrAMessage() {
+    List<String> texts = List.of("<!DOCTYPE a [<!ELEMENT a ANY> <!ENTITY x \"y\">]><a>&x;</a>",
+        "<?p?> <!-- <!DOCTYPE --> <!DOCTYPE a SYSTEM \"f\" [ <!-- c --> ]><a/>",
+        "<?xml version=\"1.0\"?><a b='1'><!-- c --><?p i?><![CDATA[x]]>t &lt; &#65; </a><!-- x -->");
+    List<String> pieces = List.of("", "<", "&", "\0", "]]>", "%x;", "<!", "<!DOCTYPE a [", "\uFFFF", "&#0;", "\uD800");
+    for (String whole : texts) {
+      for (int i = 0; i <= whole.length(); i++) {
+        for (int end : List.of(i, Math.min(i + 2, whole.length()), whole.length())) {
+          for (String piece : pieces) {
+            String changed = whole.substring(0, i) + piece + whole.substring(end);
+            List<Diagnostic> told = new ArrayList<>();
+            assertThat(XmlText.read(new Source("f", changed), told::add).isPresent()).as(changed)
+                .isEqualTo(told.isEmpty());
+          }
+        }
+      }
+    }
+  }
+
   @ParameterizedTest
   @CsvSource(textBlock = """
       <a>,                                   this is no well-formed XML
       <a b=1/>,                              this is no well-formed XML
       <a b='1' b='2'/>,                      this is no well-formed XML
+      '<!DOCTYPE a [<!EN',                   a document type (<!DOCTYPE) is refused
       '<!DOCTYPE a><a/>',                    a document type (<!DOCTYPE) is refused
       '<!DOCTYPE a SYSTEM "file:///x"><a/>', a document type (<!DOCTYPE) is refused
       <a>&none;</a>,                         the entity &none; is refused
