@@ -225,6 +225,15 @@ class LooseLogicTest {
     assertThat(List.of(machine.word("zähler"), machine.word("tür"))).isEqualTo(List.of(3L, 0L));
   }
 
+  /** Two names that would become one in upper case are never taken for one. */
+  @ParameterizedTest
+  @ValueSource(strings = {"straße", "kızıl", "\u017Fum", "ﬁn", "İx", "\u212A"})
+  void lettersThatBecomeOthersAreRefused(String name) {
+    List<String> errors = errors(read(Set.of(Allowance.OTHER_LETTERS),
+        new Source("one.st", "PROGRAM P VAR " + name + " : BOOL; END_VAR " + name + " := TRUE; END_PROGRAM")));
+    assertThat(errors).singleElement().satisfies(it -> assertThat(it).contains("whose upper case"));
+  }
+
   /** What is refused by name and what could be allowed is one message, with all remedies. */
   @Test
   void whatIsRefusedIsToldWithWhatCouldBeAllowed() {

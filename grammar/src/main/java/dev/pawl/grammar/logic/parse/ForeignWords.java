@@ -164,11 +164,22 @@ final class ForeignWords {
     for (Token token : tokens) {
       boolean word = token.getType() == StructuredTextLexer.IDENTIFIER
           || token.getType() == StructuredTextLexer.TYPED_NAME;
-      if (word && token.getText().chars().anyMatch(letter -> letter > 127)) {
+      if (word && token.getText().chars().anyMatch(letter -> letter > 127 && !paired(letter))) {
+        diagnostics.accept(Diagnostic.error(Places.of(file, token),
+            "a name has a letter whose upper case is that of another letter", "write it with A to Z, digits and _"));
+      } else if (word && token.getText().chars().anyMatch(letter -> letter > 127)) {
         diagnostics.accept(Allowance.OTHER_LETTERS.found(choices, Places.of(file, token),
             "a name has other letters than A to Z", "write it with A to Z, digits and _"));
       }
     }
+  }
+
+  /** Whether no other letter has the same upper or lower case, as ı and i or ß and ss: names would become one. */
+  private static boolean paired(int letter) {
+    String own = Character.toString(letter);
+    String upper = own.toUpperCase(Locale.ROOT);
+    String lower = own.toLowerCase(Locale.ROOT);
+    return lower.equals(own) ? upper.toLowerCase(Locale.ROOT).equals(own) : lower.toUpperCase(Locale.ROOT).equals(own);
   }
 
   /** Makes one word of a duration whose number does not follow its # at once. */
