@@ -3,10 +3,13 @@ package dev.pawl.grammar.logic;
 import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.Position;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Set;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * What is not of the standard, is found in programs all the same, and does no harm: read with a warning where it is
@@ -41,6 +44,16 @@ public enum Allowance {
   REGIONS("regions"),
   /** A PROGRAM that is called by its name, which then runs by that alone, and its variables named behind it. */
   PROGRAM_NAMES("program-names"),
+  /** An input of a call with nothing behind its {@code :=}, as if it were not named. */
+  EMPTY_ARGUMENTS("empty-arguments"),
+  /** Blocks and functions with a body of another language that nothing uses; they are left out. */
+  UNUSED_FOREIGN_BODIES("unused-foreign-bodies"),
+  /** Durations with a blank behind their {@code #}. */
+  BLANKS_IN_DURATIONS("blanks-in-durations"),
+  /** VAR_GLOBAL inside a unit, as if it stood before it. */
+  INNER_GLOBALS("inner-globals"),
+  /** Names with letters beyond A to Z. */
+  OTHER_LETTERS("other-letters"),
   /** The integer type of an enumeration behind its members. */
   BASE_TYPES_BEHIND("base-types-behind"),
   /** Enumerations beside integers, which count as their values. */
@@ -53,6 +66,8 @@ public enum Allowance {
   EMPTY_BOXES("empty-boxes");
 
   private static final Pattern ALLOWING = Pattern.compile("all the same with ((?:--allow \\S+ ?)+)$");
+
+  private static final Pattern REFUSED = Pattern.compile(" not supported( \\(and at |$)");
 
   private final String word;
 
@@ -77,20 +92,35 @@ public enum Allowance {
     return diagnostic.isError() && ALLOWING.matcher(diagnostic.hint()).find();
   }
 
-  /** The same diagnostics, with all that could be allowed told in one of them, which names all words for it. */
-  public static List<Diagnostic> joined(List<Diagnostic> diagnostics) {
-    List<Diagnostic> found = diagnostics.stream().filter(Allowance::allows).toList();
+  /**
+   * The same diagnostics, with all that is refused by name and all that could be allowed told in one of them, which has
+   * all remedies; where there are other errors only, what could be allowed is told with the first.
+   *
+   * @param drawn the files in which things are drawn, where what is refused is told for each element
+   */
+  public static List<Diagnostic> joined(List<Diagnostic> diagnostics, Set<String> drawn) {
+    List<Diagnostic> refused = diagnostics.stream().filter(each -> each.isError() && !allows(each)
+        && REFUSED.matcher(each.message()).find() && !drawn.contains(each.position().file())).toList();
+    List<Diagnostic> allowable = diagnostics.stream().filter(Allowance::allows).toList();
+    List<Diagnostic> homes = diagnostics.stream().filter(each -> each.isError() && !allows(each)
+        && (refused.isEmpty() || refused.contains(each))).limit(1).toList();
+    List<Diagnostic> found = Stream.of(homes, refused, allowable).flatMap(List::stream).distinct().toList();
     if (found.size() < 2) {
       return diagnostics;
     }
     Diagnostic first = found.get(0);
     String message = first.message() + found.stream().skip(1).map(each -> "; in " + place(first, each) + ": "
         + each.message()).collect(Collectors.joining());
-    String words = found.stream().flatMap(each -> ALLOWING.matcher(each.hint()).results()).flatMap(each ->
+    List<String> remedies = new ArrayList<>(found.stream().filter(each -> !allows(each)).map(Diagnostic::hint)
+        .filter(hint -> !hint.isEmpty()).distinct().toList());
+    String words = allowable.stream().flatMap(each -> ALLOWING.matcher(each.hint()).results()).flatMap(each ->
         Arrays.stream(each.group(1).split("--allow "))).map(String::strip).filter(word -> !word.isEmpty()).distinct()
         .map(word -> "--allow " + word).collect(Collectors.joining(" "));
-    Diagnostic all = new Diagnostic(first.severity(), first.position(), message,
-        "mend these, or read them all the same with " + words);
+    if (!words.isEmpty()) {
+      remedies.add((remedies.isEmpty() ? "mend these, or read them" : "mend the rest, or read it")
+          + " all the same with " + words);
+    }
+    Diagnostic all = new Diagnostic(first.severity(), first.position(), message, String.join("; ", remedies));
     return diagnostics.stream().filter(each -> each == first || !found.contains(each)).map(each -> each == first ? all
         : each).toList();
   }

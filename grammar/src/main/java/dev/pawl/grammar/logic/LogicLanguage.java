@@ -82,6 +82,6 @@ public final class LogicLanguage {
         : Optional.of(ProgramChecker.check(units, choices, diagnostics)).filter(unused -> !diagnostics.hasErrors());
     return new Compilation(program, Allowance.joined(diagnostics.inOrder(files).stream().map(diagnostic ->
         Optional.ofNullable(legends.get(diagnostic.position().file())).map(legend -> legend.named(diagnostic))
-        .orElse(diagnostic)).toList()), legends);
+        .orElse(diagnostic)).toList(), legends.keySet()), legends);
   }
 }

@@ -20,6 +20,7 @@ import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * What programs of contractors have and the standard has not, read where it is allowed. None of it has a source; the
@@ -51,6 +52,35 @@ class LooseLogicTest {
       END_PROGRAM
       ACTION Ten: n := n * 10; END_ACTION
       ACTION Never: n := 0; END_ACTION
+      """;
+
+  private static final String GIVEN_NOTHING = """
+      FUNCTION_BLOCK Sum VAR_INPUT step : INT := 5; END_VAR VAR_OUTPUT all : INT; END_VAR all := all + step;
+      END_FUNCTION_BLOCK
+      FUNCTION Twice : INT VAR_INPUT n : INT := 7; END_VAR Twice := n * 2; END_FUNCTION
+      PROGRAM P VAR one, two : Sum; d : INT; END_VAR
+      one(step := ); two(step := 3); two(step := ); d := Twice(n := );
+      END_PROGRAM
+      """;
+  private static final String DIARY = """
+      FUNCTION_BLOCK Diary VAR_INPUT note : BOOL; END_VAR {{ write_down(note); }} END_FUNCTION_BLOCK
+      FUNCTION_BLOCK Clerk VAR book : Diary; END_VAR book(note := TRUE); END_FUNCTION_BLOCK
+      """;
+  private static final String BLANKS = """
+      PROGRAM P VAR short : TIME := T# 250ms; long : LTIME := LTIME#  1h30m; n : INT; END_VAR
+      IF short > t#100ms THEN n := 1; END_IF;
+      END_PROGRAM
+      """;
+  private static final String INNER = """
+      PROGRAM P VAR_GLOBAL shared : INT := 4; END_VAR VAR own : INT; END_VAR own := shared; shared := shared + 1;
+      END_PROGRAM
+      PROGRAM Q VAR seen : INT; END_VAR seen := shared; END_PROGRAM
+      """;
+  private static final String LETTERS = """
+      TYPE Zustand : (Geöffnet, Geschlossen); END_TYPE
+      PROGRAM P VAR tür : Zustand := Geschlossen; zähler : INT; END_VAR
+      IF TÜR = Zustand#Geschlossen THEN Zähler := zähler + 3; tür := geöffnet; END_IF;
+      END_PROGRAM
       """;
 
   private static LogicLanguage.Compilation read(Set<Allowance> allowed, Source... sources) {
@@ -99,7 +129,9 @@ class LooseLogicTest {
   @ParameterizedTest
   @CsvSource({"MISSING_UNITS, missing-units", "COMMENT_LINES, comment-lines", "ACTIONS_BEHIND, actions-behind",
       "CALLS_WITHOUT_BRACKETS, calls-without-brackets", "WRITTEN_INPUTS, written-inputs",
-      "INIT_PROGRAMS, init-programs", "ROUND_STRING_LENGTHS, round-string-lengths"})
+      "INIT_PROGRAMS, init-programs", "ROUND_STRING_LENGTHS, round-string-lengths", "EMPTY_ARGUMENTS, empty-arguments",
+      "UNUSED_FOREIGN_BODIES, unused-foreign-bodies", "BLANKS_IN_DURATIONS, blanks-in-durations",
+      "INNER_GLOBALS, inner-globals", "OTHER_LETTERS, other-letters"})
   void whatIsNotAllowedIsRefusedByOneMessageThatNamesTheWord(Allowance allowance, String word) {
     String text = switch (allowance) {
       case MISSING_UNITS -> "VAR n : INT; END_VAR\nn := n + 1;\nn := n + 2;";
@@ -109,6 +141,11 @@ class LooseLogicTest {
       case WRITTEN_INPUTS -> "PROGRAM P VAR_INPUT a : INT; END_VAR a := a + 1; a := 2; END_PROGRAM";
       case INIT_PROGRAMS -> "VAR_GLOBAL n : INT; END_VAR PROGRAM _INIT n := 1; END_PROGRAM"
           + " PROGRAM _CYCLIC END_PROGRAM PROGRAM _EXIT n := 2; END_PROGRAM";
+      case EMPTY_ARGUMENTS -> GIVEN_NOTHING;
+      case UNUSED_FOREIGN_BODIES -> DIARY + "PROGRAM P END_PROGRAM";
+      case BLANKS_IN_DURATIONS -> BLANKS;
+      case INNER_GLOBALS -> INNER;
+      case OTHER_LETTERS -> LETTERS;
       default -> "PROGRAM P VAR a : STRING(5); b : STRING(6); END_VAR END_PROGRAM";
     };
     assertThat(errors(read(Set.of(), new Source("door.st", text)))).singleElement()
@@ -127,6 +164,84 @@ class LooseLogicTest {
     assertThat(errors).singleElement().satisfies(it -> assertThat(it).contains("of two.st", "of three.st")
         .endsWith("with --allow missing-units --allow missing-semicolons --allow round-string-lengths"
             + " --allow missing-ends"));
+  }
+
+  /** Of a block such an input keeps its value, of a function it has its first value. */
+  @Test
+  void anInputThatIsGivenNothingIsNotGiven() {
+    ScanMachine machine = scanned(Allowance.EMPTY_ARGUMENTS, GIVEN_NOTHING);
+    assertThat(List.of(machine.word("one.all"), machine.word("two.all"), machine.word("d")))
+        .isEqualTo(List.of(5L, 6L, 14L));
+  }
+
+  @Test
+  void blocksWithForeignBodiesAreLeftOutWhereNothingUsesThem() {
+    assertThat(scanned(Allowance.UNUSED_FOREIGN_BODIES, DIARY + "PROGRAM P VAR n : INT; END_VAR n := 3; END_PROGRAM")
+        .word("n")).isEqualTo(3);
+  }
+
+  /** Also by a block in between, by a global variable, or by being the program's own. */
+  @ParameterizedTest
+  @ValueSource(strings = {"PROGRAM P VAR c : Clerk; END_VAR c(); END_PROGRAM",
+      "VAR_GLOBAL d : Diary; END_VAR PROGRAM P END_PROGRAM", "PROGRAM P { write_down(1); } END_PROGRAM"})
+  void aForeignBodyThatIsUsedIsRefusedWhateverIsAllowed(String rest) {
+    assertThat(errors(read(EnumSet.allOf(Allowance.class), new Source("door.st", DIARY + rest)))).singleElement()
+        .satisfies(it -> assertThat(it).startsWith("a body of another language, in braces, is not supported"));
+  }
+
+  /** What a choice in braces leaves out must not run: with the braces passed over, all of it would. */
+  @ParameterizedTest
+  @ValueSource(strings = {"{IF defined (x)} n := 1; {ELSE} n := 2; {END_IF}", "{#ifdef x} n := 1; {#endif}",
+      "{ ifndef x } n := 1; { endif }"})
+  void aChoiceInBracesIsRefusedWhateverIsAllowed(String body) {
+    assertThat(errors(read(EnumSet.allOf(Allowance.class), new Source("door.st", "PROGRAM P VAR n : INT; END_VAR\n"
+        + body + "\nEND_PROGRAM")))).singleElement().satisfies(it -> assertThat(it).startsWith("a choice in braces"));
+  }
+
+  @Test
+  void otherRemarksInBracesArePassedOver() {
+    assertThat(TestMachine.scanned(TestMachine.of("{define x} PROGRAM P VAR {attribute 'if'} n : INT; END_VAR\n"
+        + "{region 'lamps'} n := 2; {endregion} END_PROGRAM")).word("n")).isEqualTo(2);
+  }
+
+  @Test
+  void aBlankInADurationIsNone() {
+    ScanMachine machine = scanned(Allowance.BLANKS_IN_DURATIONS, BLANKS);
+    assertThat(List.of(machine.word("short"), machine.word("long"), machine.word("n")))
+        .isEqualTo(List.of(250_000_000L, 5_400_000_000_000L, 1L));
+  }
+
+  @Test
+  void globalsInsideAUnitAreThoseOfAll() {
+    ScanMachine machine = scanned(Allowance.INNER_GLOBALS, INNER);
+    assertThat(List.of(machine.word("own"), machine.word("seen"), machine.word("shared")))
+        .isEqualTo(List.of(4L, 5L, 5L));
+  }
+
+  /** Upper and lower case are one, as of the other letters. */
+  @Test
+  void namesHaveOtherLetters() {
+    ScanMachine machine = scanned(Allowance.OTHER_LETTERS, LETTERS);
+    assertThat(List.of(machine.word("zähler"), machine.word("tür"))).isEqualTo(List.of(3L, 0L));
+  }
+
+  /** Two names that would become one in upper case are never taken for one. */
+  @ParameterizedTest
+  @ValueSource(strings = {"straße", "kızıl", "\u017Fum", "ﬁn", "İx", "\u212A"})
+  void lettersThatBecomeOthersAreRefused(String name) {
+    List<String> errors = errors(read(Set.of(Allowance.OTHER_LETTERS),
+        new Source("one.st", "PROGRAM P VAR " + name + " : BOOL; END_VAR " + name + " := TRUE; END_PROGRAM")));
+    assertThat(errors).singleElement().satisfies(it -> assertThat(it).contains("whose upper case"));
+  }
+
+  /** What is refused by name and what could be allowed is one message, with all remedies. */
+  @Test
+  void whatIsRefusedIsToldWithWhatCouldBeAllowed() {
+    List<String> errors = errors(read(Set.of(), new Source("one.st", "IF a THEN a := FALSE; END_IF"),
+        new Source("two.st", "USING Doors;\nPROGRAM P VAR p : REF_TO INT; END_VAR p^ := 3; END_PROGRAM")));
+    assertThat(errors).singleElement().satisfies(it -> assertThat(it).contains("USING is not supported")
+        .contains("in line 2: REF_TO is not supported").contains("VAR_IN_OUT")
+        .endsWith("mend the rest, or read it all the same with --allow missing-units --allow missing-semicolons"));
   }
 
   @Test

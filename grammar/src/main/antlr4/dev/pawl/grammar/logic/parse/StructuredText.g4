@@ -188,7 +188,7 @@ suffix
   ;
 
 argument
-  : name ASSIGN expression                                                                 # inputArgument
+  : name ASSIGN expression?                                                                # inputArgument
   | NOT? name OUTPUT_TO (path | DIRECT_VARIABLE)?                                          # outputArgument
   | expression                                                                             # positionalArgument
   ;

@@ -142,7 +142,9 @@ DIRECT_VARIABLE : '%' [A-Z]+ ('*' | [0-9]+ ('.' [0-9]+)*)? ;
 
 IDENTIFIER : WORD ;
 
-fragment WORD : [A-Z_] [A-Z0-9_]* ;
+// Letters beyond A to Z are told of, or let through, before the words are parsed.
+fragment WORD : ([A-Z_] | LETTER) ([A-Z0-9_] | LETTER)* ;
+fragment LETTER options { caseInsensitive = false; } : [\p{L}] ;
 fragment BRACES : '{' (BRACES | ~[{}])* '}' ;
 fragment EXPONENT : 'E' [+-]? [0-9]+ ;
 

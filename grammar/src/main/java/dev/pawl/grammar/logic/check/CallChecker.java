@@ -52,6 +52,11 @@ final class CallChecker {
   Operand value(Expression.Call call, Optional<LogicType> wanted) {
     Operand.Wrong wrong = new Operand.Wrong(call.position());
     if (!(call.callee() instanceof Expression.NameReference reference)) {
+      boolean told = call.callee() instanceof Expression.Member member && (checking.paths().find(member.owner())
+          .filter(owner -> !(owner.place().type() instanceof LogicType.Unknown)).isEmpty() || method(call));
+      if (told) {
+        return wrong;
+      }
       diagnostics.error(call.position(), "only functions are called inside an expression",
           "call a function block instance in a statement of its own and use its outputs");
       return wrong;
@@ -336,8 +341,9 @@ final class CallChecker {
     for (Variable parameter : parameters) {
       boolean needed = parameter.role() == Variable.Role.IN_OUT;
       if (needed && !given.contains(parameter.key())) {
-        diagnostics.error(position, "the call of " + owner + " lacks " + parameter.name() + ", a VAR_IN_OUT",
-            "every call names the variable it stands for: " + parameter.name() + " := variable");
+        diagnostics.cause(position, "the call of " + owner + " lacks " + parameter.name() + ", a VAR_IN_OUT",
+            "every call names the variable it stands for: " + parameter.name() + " := variable", "lacking",
+            owner + " " + parameter.name());
       }
     }
   }

@@ -126,7 +126,8 @@ final class Checking {
     actions = new HashMap<>();
     for (Declaration.Action action : unit.actions()) {
       if (scope.own(action.name().key()).isPresent() || actions.put(action.name().key(), action) != null) {
-        diagnostics.error(action.name().position(), action.name() + " is already declared in this " + unit.kind());
+        diagnostics.error(action.name().position(), action.name() + " is already declared in this " + unit.kind(),
+            "give one of the two another name");
       }
     }
   }

@@ -197,8 +197,8 @@ final class ExpressionChecker {
     if (hidden.isPresent()) {
       Name name = ((Expression.NameReference) expression).name();
       diagnostics.once(Diagnostic.error(name.position(), name + " is a variable here, which hides the value of "
-          + hidden.get().name() + " of that name", "write " + hidden.get().name() + "#" + name
-          + ", or give the variable another name"), "hidden values", hidden.get().name());
+          + hidden.get().name() + " of that name", "write the type before the value, as in " + hidden.get().name() + "#"
+          + name + ", or give the variable another name"), "hidden values", "");
       return wrong(expression.position());
     }
     Optional<Expression.QualifiedName> qualified = qualified(expression);

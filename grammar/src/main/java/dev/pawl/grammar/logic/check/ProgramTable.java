@@ -172,7 +172,7 @@ final class ProgramTable {
         || unit.kind() == Declaration.Kind.FUNCTION && StandardFunctions.isStandard(name.key());
     if (language || checking.types().isDeclared(name.key()) || units.containsKey(name.key())) {
       diagnostics.error(name.position(), "the name " + name + " is already "
-          + (language ? "part of the language" : "declared"));
+          + (language ? "part of the language" : "declared"), "give it another name");
       return;
     }
     units.put(name.key(), new DeclaredUnit(unit,

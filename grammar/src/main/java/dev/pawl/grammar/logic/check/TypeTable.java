@@ -51,7 +51,7 @@ final class TypeTable {
         || name.key().equals("STRING") || name.key().equals("WSTRING");
     if (taken || declarations.putIfAbsent(name.key(), declaration) != null) {
       diagnostics.error(name.position(), "the type " + name + " is already "
-          + (taken ? "part of the language" : "declared"));
+          + (taken ? "part of the language" : "declared"), "give it another name");
     }
   }
 

@@ -159,7 +159,7 @@ final class VariableDeclarations {
     if (!scope.add(variable)) {
       diagnostics.error(name.position(), name + " is already declared in this "
           + unit.map(owner -> owner.syntax().kind().name())
-          .orElse("list of global variables"));
+          .orElse("list of global variables"), "give one of the two another name");
       scope.doubt(variable);
       return;
     }
@@ -181,7 +181,8 @@ final class VariableDeclarations {
       return;
     }
     if (other.isPresent() && other.get() != variable) {
-      diagnostics.error(name.position(), variable.address() + " already belongs to " + other.get().name());
+      diagnostics.error(name.position(), variable.address() + " already belongs to " + other.get().name(),
+          "give one of the two another address");
     } else {
       globals.alias(variable.address(), variable);
       checking.units().overlaps().locate(variable);

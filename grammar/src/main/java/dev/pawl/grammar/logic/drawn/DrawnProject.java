@@ -42,7 +42,7 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
 
   /** What is told once however often it is found, though each element has a message of its own. */
   private static final List<Pattern> ONCE = List.of(Pattern.compile(MISPLACED), Pattern.compile(LOOSE),
-      Pattern.compile("'.*' is no name|the character U\\+.* does not belong .*"),
+      Pattern.compile("'.*' is no name|the character U\\+.* does not belong .*|a name has .*"),
       Pattern.compile("<.*> lacks its .*"), Pattern.compile("an element of the kind .*"),
       Pattern.compile("the action .* of this step stands in additional data .*"),
       Pattern.compile("an input or output is drawn without .*"));

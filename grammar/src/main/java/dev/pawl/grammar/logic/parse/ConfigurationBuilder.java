@@ -67,7 +67,7 @@ final class ConfigurationBuilder {
     List<Expression.Argument> connections = new ArrayList<>();
     for (StructuredText.ConnectionContext connection : context.connection()) {
       if (connection instanceof StructuredText.ProgramConnectionContext program) {
-        connections.add(expressions.argument(program.argument()));
+        connections.addAll(expressions.arguments(List.of(program.argument())));
       } else {
         diagnostics.accept(Diagnostic.error(Places.of(file, connection),
             "a function block with a task of its own is not supported",

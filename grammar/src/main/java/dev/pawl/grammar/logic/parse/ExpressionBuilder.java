@@ -1,5 +1,7 @@
 package dev.pawl.grammar.logic.parse;
 
+import dev.pawl.grammar.logic.Allowance;
+import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.logic.tree.Expression;
 import dev.pawl.grammar.logic.tree.Expression.BinaryOperator;
 import dev.pawl.grammar.logic.tree.Expression.UnaryOperator;
@@ -22,13 +24,15 @@ import org.antlr.v4.runtime.tree.TerminalNode;
 final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
 
   private final String file;
+  private final LanguageChoices choices;
   private final Consumer<Diagnostic> diagnostics;
   private final LiteralReader literals;
   private final TimeLiterals times;
   private final Map<String, Name> enabled = new LinkedHashMap<>();
 
-  ExpressionBuilder(String file, Consumer<Diagnostic> diagnostics) {
+  ExpressionBuilder(String file, LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
     this.file = file;
+    this.choices = choices;
     this.diagnostics = diagnostics;
     this.literals = new LiteralReader(diagnostics);
     this.times = new TimeLiterals(diagnostics);
@@ -89,8 +93,7 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
   public Expression visitOperatorCall(StructuredText.OperatorCallContext context) {
     Position position = Places.of(file, context.operator);
     Name callee = new Name(context.operator.getText(), position);
-    return new Expression.Call(new Expression.NameReference(callee), context.argument().stream().map(this::argument)
-        .toList(), position);
+    return new Expression.Call(new Expression.NameReference(callee), arguments(context.argument()), position);
   }
 
   @Override
@@ -153,7 +156,7 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
           Places.of(file, index));
     }
     if (suffix instanceof StructuredText.CallSuffixContext call) {
-      return new Expression.Call(owner, call.argument().stream().map(this::argument).toList(), owner.position());
+      return new Expression.Call(owner, arguments(call.argument()), owner.position());
     }
     if (suffix instanceof StructuredText.PartSuffixContext part) {
       return part(owner, part);
@@ -175,15 +178,33 @@ final class ExpressionBuilder extends StructuredTextBaseVisitor<Expression> {
       };
       text = text.substring(2);
     }
-    if (width == 0 || !text.matches("[0-9]{1,2}")) {
+    boolean told = owner instanceof Expression.IntegerLiteral;
+    if (!told && (width == 0 || !text.matches("[0-9]{1,2}"))) {
       diagnostics.accept(Diagnostic.error(position, "'" + part.getText() + "' names no part of a bit string",
           "bits are written w.%X3 or w.3, bytes w.%B1, words w.%W0, double words w.%D1"));
+      return owner;
+    }
+    if (told) {
       return owner;
     }
     return new Expression.Part(owner, width, Integer.parseInt(text), position);
   }
 
-  Expression.Argument argument(StructuredText.ArgumentContext context) {
+  /** The arguments of a call; an input with nothing behind its {@code :=} is none. */
+  List<Expression.Argument> arguments(List<StructuredText.ArgumentContext> contexts) {
+    return contexts.stream().filter(this::isGiven).map(this::argument).toList();
+  }
+
+  private boolean isGiven(StructuredText.ArgumentContext context) {
+    boolean empty = context instanceof StructuredText.InputArgumentContext input && input.expression() == null;
+    if (empty) {
+      diagnostics.accept(Allowance.EMPTY_ARGUMENTS.found(choices, Places.of(file, context),
+          "an input is given nothing here", "give it a value, or leave it out of the call"));
+    }
+    return !empty;
+  }
+
+  private Expression.Argument argument(StructuredText.ArgumentContext context) {
     if (context instanceof StructuredText.InputArgumentContext input) {
       return new Expression.Input(name(input.name()), visit(input.expression()));
     }

@@ -25,8 +25,14 @@ final class ForeignWords {
   /** What stands in the place of a drawn body where only the text was exported. */
   private static final Pattern DRAWN_BODY = Pattern.compile("(?i)_[A-Z]+_BODY");
 
+  /** What begins, divides or ends lines that count under a condition only. */
+  private static final Pattern CONDITION = Pattern.compile("(?i)^\\{\\s*#?\\s*(IF|IFDEF|IFNDEF|ELSE|ELSIF|ELSEIF|ELIF|"
+      + "END_?IF)\\b");
+
   private static final Set<String> HEADERS = Set.of("TITLE", "VERSION", "AUTHOR", "FAMILY", "NAME",
       "KNOW_HOW_PROTECT");
+
+  private static final Set<String> DURATIONS = Set.of("T", "TIME", "LT", "LTIME");
 
   private static final Set<Integer> BLOCKS = Set.of(StructuredTextLexer.FUNCTION_BLOCK, StructuredTextLexer.FUNCTION,
       StructuredTextLexer.PROGRAM, StructuredTextLexer.TYPE);
@@ -64,11 +70,12 @@ final class ForeignWords {
           "export the project in the exchange format (*.xml)"));
       return false;
     }
-    boolean foreign = tokens.stream().filter(this::braces).count() > 0;
-    if (foreign) {
+    if (conditions(tokens) || !new ForeignBodies(file, choices, diagnostics).passedOver(tokens)) {
       return false;
     }
     headers(tokens);
+    letters(tokens);
+    durations(tokens);
     Set<String> names = tokens.stream().filter(token -> quotedName(tokens, token))
         .map(token -> token.getText().toUpperCase(Locale.ROOT)).collect(Collectors.toSet());
     for (Token token : tokens) {
@@ -110,17 +117,14 @@ final class ForeignWords {
         && visible(tokens, label, 1).getType() == StructuredTextLexer.SEMICOLON;
   }
 
-  /** Braces are for remarks to a tool, which are passed over; a body in another language cannot be. */
-  private boolean braces(Token token) {
-    boolean foreign = token.getType() == StructuredTextLexer.PRAGMA && token.getText().indexOf(';') >= 0;
-    if (foreign) {
-      int end = token.getText().indexOf('\n');
-      int length = Math.min(40, end < 0 ? token.getText().length() : Math.max(1, end));
-      Position start = new Position(file, token.getLine(), token.getCharPositionInLine() + 1, length);
-      diagnostics.accept(Diagnostic.error(start, "a body of another language, in braces, is not supported",
-          "write it in Structured Text"));
-    }
-    return foreign;
+  /** Lines in braces that choose which others count; to pass over them would be to take them all. */
+  private boolean conditions(List<Token> tokens) {
+    List<Token> found = tokens.stream().filter(token -> token.getType() == StructuredTextLexer.PRAGMA
+        && token.getText().indexOf(';') < 0 && CONDITION.matcher(token.getText()).find()).toList();
+    found.forEach(token -> diagnostics.accept(Diagnostic.error(Places.of(file, token),
+        "a choice in braces of what is compiled is not supported",
+        "leave in the lines that count, and take out the others and the braces")));
+    return !found.isEmpty();
   }
 
   /** Lines that say something of a unit to one tool, and lines that fold the text. */
@@ -151,6 +155,50 @@ final class ForeignWords {
               .forEach(ForeignWords::passOver);
         }
         above &= !begin;
+      }
+    }
+  }
+
+  /** Names with other letters than the standard's. */
+  private void letters(List<Token> tokens) {
+    for (Token token : tokens) {
+      boolean word = token.getType() == StructuredTextLexer.IDENTIFIER
+          || token.getType() == StructuredTextLexer.TYPED_NAME;
+      if (word && token.getText().chars().anyMatch(letter -> letter > 127 && !paired(letter))) {
+        diagnostics.accept(Diagnostic.error(Places.of(file, token),
+            "a name has a letter whose upper case is that of another letter", "write it with A to Z, digits and _"));
+      } else if (word && token.getText().chars().anyMatch(letter -> letter > 127)) {
+        diagnostics.accept(Allowance.OTHER_LETTERS.found(choices, Places.of(file, token),
+            "a name has other letters than A to Z", "write it with A to Z, digits and _"));
+      }
+    }
+  }
+
+  /** Whether no other letter has the same upper or lower case, as ı and i or ß and ss: names would become one. */
+  private static boolean paired(int letter) {
+    String own = Character.toString(letter);
+    String upper = own.toUpperCase(Locale.ROOT);
+    String lower = own.toLowerCase(Locale.ROOT);
+    return lower.equals(own) ? upper.toLowerCase(Locale.ROOT).equals(own) : lower.toUpperCase(Locale.ROOT).equals(own);
+  }
+
+  /** Makes one word of a duration whose number does not follow its # at once. */
+  private void durations(List<Token> tokens) {
+    for (Token hash : tokens) {
+      if (hash.getType() == StructuredTextLexer.STRAY && hash.getText().equals("#") && hash.getTokenIndex() > 0) {
+        CommonToken type = (CommonToken) tokens.get(hash.getTokenIndex() - 1);
+        CommonToken number = (CommonToken) visible(tokens, hash, 1);
+        CommonToken unit = (CommonToken) visible(tokens, number, 1);
+        boolean duration = DURATIONS.contains(type.getText().toUpperCase(Locale.ROOT))
+            && type.getStopIndex() + 1 == hash.getStartIndex() && number.getType() == StructuredTextLexer.INTEGER
+            && unit.getType() == StructuredTextLexer.IDENTIFIER && number.getStopIndex() + 1 == unit.getStartIndex();
+        if (duration) {
+          diagnostics.accept(Allowance.BLANKS_IN_DURATIONS.found(choices, Places.of(file, type),
+              "a duration has a blank in it", "write it without, as in T#2s"));
+          type.setType(StructuredTextLexer.DURATION);
+          type.setText(type.getText() + "#" + number.getText() + unit.getText());
+          List.of((CommonToken) hash, number, unit).forEach(ForeignWords::passOver);
+        }
       }
     }
   }

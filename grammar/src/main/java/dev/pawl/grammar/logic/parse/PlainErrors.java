@@ -4,6 +4,7 @@ import dev.pawl.grammar.source.Diagnostic;
 import dev.pawl.grammar.source.NearName;
 import dev.pawl.grammar.source.Position;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -29,6 +30,8 @@ final class PlainErrors extends DefaultErrorStrategy {
 
   private static final int LISTED = 5;
 
+  private static final String RESERVED = " is a reserved word and cannot be a name";
+
   private static final Set<Integer> UNITS = Set.of(StructuredText.PROGRAM, StructuredText.FUNCTION,
       StructuredText.FUNCTION_BLOCK, StructuredText.CONFIGURATION, StructuredText.CLASS, StructuredText.INTERFACE);
 
@@ -45,6 +48,12 @@ final class PlainErrors extends DefaultErrorStrategy {
       StructuredText.END_FOR, StructuredText.END_WHILE, StructuredText.END_REPEAT, StructuredText.END_PROGRAM,
       StructuredText.END_FUNCTION, StructuredText.END_FUNCTION_BLOCK, StructuredText.END_ACTION);
 
+  private static final Set<Integer> OPERATORS = Set.of(StructuredText.PLUS, StructuredText.MINUS,
+      StructuredText.TIMES, StructuredText.DIVIDE);
+
+  private static final Set<Integer> UNIT_ENDS = Set.of(StructuredText.END_PROGRAM, StructuredText.END_FUNCTION,
+      StructuredText.END_FUNCTION_BLOCK);
+
   private static final List<Integer> CLOSINGS = List.of(StructuredText.END_IF, StructuredText.END_FOR,
       StructuredText.END_WHILE, StructuredText.UNTIL);
 
@@ -57,6 +66,7 @@ final class PlainErrors extends DefaultErrorStrategy {
 
   private final String file;
   private final List<Diagnostic> told = new ArrayList<>();
+  private final Set<String> reserved = new HashSet<>();
   private int lastLine;
   private boolean structureBroken;
   private int passedOver = -1;
@@ -76,7 +86,7 @@ final class PlainErrors extends DefaultErrorStrategy {
     int more = told.size() - LISTED - 1;
     String others = String.join(", ", lines) + (more > 0 ? " and " + more + " more" : "");
     return List.of(new Diagnostic(first.severity(), first.position(), first.message() + "; lines " + others
-        + " are no Structured Text either", first.hint()));
+        + " are not understood either", first.hint()));
   }
 
   @Override
@@ -111,6 +121,9 @@ final class PlainErrors extends DefaultErrorStrategy {
       return;
     }
     lastLine = found.getLine();
+    if (reserved.contains(found.getText().toUpperCase(Locale.ROOT))) {
+      return;
+    }
     if (structureBroken || found.getTokenIndex() <= passedOver) {
       return;
     }
@@ -120,6 +133,16 @@ final class PlainErrors extends DefaultErrorStrategy {
       return;
     }
     Token before = found.getTokenIndex() > 0 ? previous(parser, found) : null;
+    Optional<Token> end = statement(expected) ? pathEnd(parser, found) : Optional.empty();
+    if (end.isPresent()) {
+      Token last = previous(parser, end.get());
+      boolean next = end.get().getLine() > last.getLine();
+      told.add(Diagnostic.error(next ? Places.after(file, last) : Places.of(file, end.get()), "expected ':=', '(' or ';'"
+          + " after '" + last.getText() + "'" + (next ? "" : ", found " + shown(end.get())), next
+          ? "a statement assigns with := or calls with brackets, and ends with ;"
+          : "a statement assigns with :=, as in n := n + 1;, or calls with brackets"));
+      return;
+    }
     String wanted = wanted(expected);
     if (before != null && expected.contains(StructuredText.SEMICOLON) && before.getLine() < found.getLine()
         && before.getType() != StructuredText.SEMICOLON) {
@@ -130,9 +153,44 @@ final class PlainErrors extends DefaultErrorStrategy {
     Position position = Places.of(file, found);
     boolean begun = before != null && JOINING.contains(before.getType())
         && expected.toList().equals(List.of(StructuredText.LEFT_PAREN));
+    Token behind = found.getType() == Token.EOF ? found : next(parser, found);
+    boolean combined = OPERATORS.contains(found.getType()) && behind.getType() == StructuredText.EQUAL
+        && behind.getStartIndex() == found.getStopIndex() + 1;
+    String hint = combined ? "assignments are written with := only, as in n := n + 1" : hint(found, before, expected);
+    if (hint.endsWith(RESERVED)) {
+      reserved.add(found.getText().toUpperCase(Locale.ROOT));
+      structureBroken = expected.contains(StructuredText.END_VAR);
+    }
     told.add(begun ? Diagnostic.error(Places.of(file, before), "nothing stands before "
         + before.getText().toUpperCase(Locale.ROOT), "it joins two values: write a first one before it")
-        : Diagnostic.error(position, "expected " + wanted + ", found " + shown(found), hint(found, expected)));
+        : Diagnostic.error(position, "expected " + wanted + ", found " + shown(found), !hint.isEmpty() ? hint
+        : "write " + wanted + (found.getType() == Token.EOF ? " at the end" : " before it, or take it out")));
+  }
+
+  /** Whether a statement could have begun, or the END of those around it. */
+  private static boolean statement(IntervalSet expected) {
+    return expected.toList().stream().anyMatch(type -> CLOSINGS.contains(type) || type == StructuredText.END_CASE
+        || UNIT_ENDS.contains(type));
+  }
+
+  /** The word behind the name, with its parts and indices, that stands where a statement begins; none if it is one. */
+  private static Optional<Token> pathEnd(Parser parser, Token first) {
+    if (first.getType() != StructuredText.IDENTIFIER) {
+      return Optional.empty();
+    }
+    Token at = next(parser, first);
+    int open = 0;
+    boolean part = true;
+    while (part && at.getType() != Token.EOF) {
+      int type = at.getType();
+      open += type == StructuredText.LEFT_BRACKET ? 1 : type == StructuredText.RIGHT_BRACKET ? -1 : 0;
+      part = open > 0 || type == StructuredText.RIGHT_BRACKET || type == StructuredText.DOT
+          || previous(parser, at).getType() == StructuredText.DOT;
+      at = part ? next(parser, at) : at;
+    }
+    boolean goesOn = Set.of(StructuredText.ASSIGN, StructuredText.LEFT_PAREN, StructuredText.SEMICOLON,
+        StructuredText.COLON, StructuredText.EQUAL, StructuredText.ASSIGN_ATTEMPT, Token.EOF).contains(at.getType());
+    return goesOn ? Optional.empty() : Optional.of(at);
   }
 
   /** The last word of the outermost CASE around a place, which cannot be read on within; -1 where there is none. */
@@ -157,7 +215,9 @@ final class PlainErrors extends DefaultErrorStrategy {
   private boolean structure(Parser parser, Token found, IntervalSet expected) {
     Token before = found.getTokenIndex() > 0 ? previous(parser, found) : null;
     Token foreign = ForeignConstructs.hint(found).isPresent() ? found : before;
-    Optional<String> hint = foreign == null ? Optional.empty() : ForeignConstructs.hint(foreign)
+    boolean declared = foreign == found && expected.contains(StructuredText.END_VAR)
+        && Set.of(StructuredText.COLON, StructuredText.COMMA).contains(next(parser, found).getType());
+    Optional<String> hint = foreign == null || declared ? Optional.empty() : ForeignConstructs.hint(foreign)
         .filter(unused -> !ForeignConstructs.latching(foreign) || next(parser, foreign).getType()
         == StructuredText.EQUAL);
     if (hint.isPresent()) {
@@ -311,11 +371,25 @@ final class PlainErrors extends DefaultErrorStrategy {
     };
   }
 
-  private static String hint(Token found, IntervalSet expected) {
+  private static String hint(Token found, Token before, IntervalSet expected) {
     String text = found.getText();
     boolean word = !text.isEmpty() && Character.isLetter(text.charAt(0));
-    if (found.getType() == StructuredText.IDENTIFIER && text.matches("[eE]\\d+")) {
-      return "a number with an exponent has a point, such as 1.0" + text;
+    boolean joined = before != null && before.getStopIndex() + 1 == found.getStartIndex();
+    boolean number = joined && before.getType() == StructuredText.INTEGER;
+    if (found.getType() == StructuredText.IDENTIFIER && text.matches("[eE]\\d*")) {
+      return "a number with an exponent has a point, such as 1.0" + (text.length() > 1 ? text : "E-3");
+    }
+    if (number && text.matches("(?i)d|h|m|s|ms|us|ns")) {
+      return "a duration is written T#" + before.getText() + text;
+    }
+    if (joined && found.getType() == StructuredText.EQUAL && before.getType() == StructuredText.EQUAL) {
+      return "= by itself compares, and := assigns";
+    }
+    if (joined && found.getType() == StructuredText.AMPERSAND) {
+      return "write AND";
+    }
+    if (text.equalsIgnoreCase("DOWNTO")) {
+      return "a loop that counts down is written FOR n := 5 TO 1 BY -1 DO";
     }
     if (found.getType() == StructuredText.IDENTIFIER) {
       List<String> words = new ArrayList<>();
@@ -325,7 +399,7 @@ final class PlainErrors extends DefaultErrorStrategy {
     if (word && found.getType() != Token.EOF && expected.contains(StructuredText.IDENTIFIER)
         && !Set.of(StructuredText.TYPED_NAME, StructuredText.DURATION).contains(found.getType())
         && !expected.contains(StructuredText.INTEGER)) {
-      return text.toUpperCase(Locale.ROOT) + " is a reserved word and cannot be a name";
+      return text.toUpperCase(Locale.ROOT) + RESERVED;
     }
     return "";
   }

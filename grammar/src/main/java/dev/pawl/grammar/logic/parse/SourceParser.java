@@ -122,7 +122,7 @@ public final class SourceParser {
     }
     List<Diagnostic> problems = new ArrayList<>();
     Optional<Expression> expression = parse(file, lexer(fragment), choices, StructuredText::expressionAlone,
-        tree -> new ExpressionBuilder(file, problems::add).visit(tree.expression()), problems, false);
+        tree -> new ExpressionBuilder(file, choices, problems::add).visit(tree.expression()), problems, false);
     problems.forEach(diagnostics);
     return expression;
   }
@@ -149,7 +149,7 @@ public final class SourceParser {
     String file = fragment.start().file();
     List<Diagnostic> problems = new ArrayList<>();
     Optional<List<Statement>> statements = parse(file, lexer(fragment), choices, StructuredText::statementsAlone,
-        tree -> new StatementBuilder(file, choices, problems::add, new ExpressionBuilder(file,
+        tree -> new StatementBuilder(file, choices, problems::add, new ExpressionBuilder(file, choices,
             problems::add), new Closings(file, choices, problems::add)).list(tree.statementList()), problems, false);
     oncePerCause(problems).forEach(diagnostics);
     return statements;

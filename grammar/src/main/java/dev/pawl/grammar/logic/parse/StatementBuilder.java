@@ -63,7 +63,8 @@ final class StatementBuilder extends StructuredTextBaseVisitor<Statement> {
           "assignments are written with :=");
     }
     if (context.operation.getType() == StructuredText.ASSIGN_ATTEMPT) {
-      return refuse(Places.of(file, context.operation), "assignment attempts with ?= are not supported", "");
+      return refuse(Places.of(file, context.operation), "assignment attempts with ?= are not supported",
+          ForeignConstructs.REFERENCES);
     }
     return new Statement.Assignment(path, expressions.visit(context.expression()), position);
   }

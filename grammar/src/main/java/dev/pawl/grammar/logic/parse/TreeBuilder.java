@@ -34,7 +34,7 @@ final class TreeBuilder {
     this.choices = choices;
     this.diagnostics = diagnostics;
     this.closings = new Closings(file, choices, diagnostics);
-    this.expressions = new ExpressionBuilder(file, diagnostics);
+    this.expressions = new ExpressionBuilder(file, choices, diagnostics);
     this.statements = new StatementBuilder(file, choices, diagnostics, expressions, closings);
     this.configurations = new ConfigurationBuilder(file, diagnostics, expressions, this::blocks);
   }
@@ -56,17 +56,18 @@ final class TreeBuilder {
       block(globals.variableBlock()).ifPresent(block -> declarations.add(new Declaration.Globals(block)));
     } else if (context instanceof StructuredText.ProgramContext program) {
       declarations.add(new Declaration.Unit(Declaration.Kind.PROGRAM, expressions.name(program.name()),
-          Optional.empty(), blocks(program.variableBlock()), statements.list(program.statementList()),
+          Optional.empty(), own(program.variableBlock(), declarations), statements.list(program.statementList()),
           statements.actions(), closings.end(program.endProgram())).with(expressions.enabled()));
     } else if (context instanceof StructuredText.FunctionContext function) {
       declarations.add(new Declaration.Unit(Declaration.Kind.FUNCTION, expressions.name(function.name()),
-          Optional.ofNullable(function.typeSpecification()).map(this::specification), blocks(function.variableBlock()),
+          Optional.ofNullable(function.typeSpecification()).map(this::specification),
+          own(function.variableBlock(), declarations),
           statements.list(function.statementList()), statements.actions(), closings.end(function.endFunction()))
           .with(expressions.enabled()));
     } else if (context instanceof StructuredText.FunctionBlockContext functionBlock) {
       refuseObjects(functionBlock);
       declarations.add(new Declaration.Unit(Declaration.Kind.FUNCTION_BLOCK, expressions.name(functionBlock.name()),
-          Optional.empty(), blocks(functionBlock.variableBlock()), statements.list(functionBlock.statementList()),
+          Optional.empty(), own(functionBlock.variableBlock(), declarations), statements.list(functionBlock.statementList()),
           statements.actions(), closings.end(functionBlock.endFunctionBlock())).with(expressions.enabled()));
     } else if (context instanceof StructuredText.ConfigurationContext configuration) {
       declarations.add(configurations.configuration(configuration));
@@ -85,7 +86,8 @@ final class TreeBuilder {
     String construct = context.getStart().getText().toUpperCase(Locale.ROOT);
     String hint = switch (construct) {
       case "CLASS", "INTERFACE" -> ForeignConstructs.OBJECTS;
-      default -> "";
+      case "USING" -> "leave it out, and give the files that declare what it makes known";
+      default -> "declare what is in it outside of it, and name that without what stands before the point";
     };
     unsupported(context, construct, hint);
   }
@@ -98,9 +100,25 @@ final class TreeBuilder {
     return contexts.stream().flatMap(context -> block(context).stream()).toList();
   }
 
+  /** The variables of a unit; globals among them are declared before it. */
+  private List<VariableBlock> own(List<StructuredText.VariableBlockContext> contexts, List<Declaration> declarations) {
+    List<VariableBlock> own = new ArrayList<>();
+    for (VariableBlock block : blocks(contexts)) {
+      if (block.section() == Section.VAR_GLOBAL) {
+        diagnostics.accept(Allowance.INNER_GLOBALS.found(choices, block.position(),
+            "VAR_GLOBAL belongs outside of any PROGRAM, FUNCTION or FUNCTION_BLOCK", "move it to the top of the file"));
+        declarations.add(new Declaration.Globals(block));
+      } else {
+        own.add(block);
+      }
+    }
+    return own;
+  }
+
   private Optional<VariableBlock> block(StructuredText.VariableBlockContext context) {
     if (!(context instanceof StructuredText.VariablesContext variables)) {
-      unsupported(context, context.getStart().getText().toUpperCase(Locale.ROOT), "");
+      unsupported(context, context.getStart().getText().toUpperCase(Locale.ROOT),
+          "leave it out; state addresses and first values where the variables are declared");
       return Optional.empty();
     }
     Section section = Section.valueOf(variables.section().getText().toUpperCase(Locale.ROOT));
@@ -166,12 +184,12 @@ final class TreeBuilder {
 
   private TypeSpecification structure(StructuredText.StructureTypeContext context, Position position) {
     if (context.OVERLAP() != null) {
-      unsupported(context, "OVERLAP", "");
+      unsupported(context, "OVERLAP", "use a bit string and its parts, such as w.%B0");
     }
     List<TypeSpecification.Field> fields = new ArrayList<>();
     for (StructuredText.StructureFieldContext field : context.structureField()) {
       if (field.AT() != null) {
-        unsupported(field, "AT inside a STRUCT", "");
+        unsupported(field, "AT inside a STRUCT", "leave the address out");
       }
       for (StructuredText.NameContext name : field.name()) {
         fields.add(new TypeSpecification.Field(expressions.name(name), specification(field.typeSpecification()),

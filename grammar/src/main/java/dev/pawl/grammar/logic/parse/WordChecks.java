@@ -43,6 +43,7 @@ final class WordChecks {
     for (Token token : tokens) {
       checks.stray(token);
       checks.misspeltEnd(token);
+      checks.misspelt(token);
       checks.length(token);
       if (!checks.nesting(token)) {
         break;
@@ -71,6 +72,12 @@ final class WordChecks {
     }
   }
 
+  private void misspelt(Token token) {
+    if (token.getType() == StructuredTextLexer.IDENTIFIER && token.getText().equalsIgnoreCase("ELSEIF")) {
+      problems.add(Diagnostic.error(Places.of(file, token), "ELSEIF is no word of the language", "write ELSIF"));
+    }
+  }
+
   private void stray(Token token) {
     if (token.getType() != StructuredTextLexer.STRAY || ++strays > MOST_STRAYS) {
       return;
@@ -80,7 +87,8 @@ final class WordChecks {
       case "'" -> "the string that starts here is not closed on its line";
       case "\"" -> "the wide string that starts here is not closed on its line";
       case "{" -> "the pragma that starts here is not closed";
-      default -> "the character " + shown(text) + " does not belong to the language";
+      default -> (quote(text) ? "a typographic quote" : dash(text) ? "a dash that is no minus sign" : "the character "
+          + shown(text)) + " does not belong to the language";
     };
     String hint = switch (text) {
       case "'" -> "close it with '; a quote inside a string is written $'";
@@ -91,9 +99,18 @@ final class WordChecks {
       case "~" -> "write NOT";
       case "?" -> "write SEL(condition, value if FALSE, value if TRUE), or IF";
       case "#" -> "typed literals are written without spaces, such as INT#5, T#2s or 16#FF";
-      default -> "";
+      default -> quote(text) ? "write ' instead" : dash(text) ? "write - instead" : "take it out, or make a remark of it";
     };
     problems.add(Diagnostic.error(Places.of(file, token), message, hint));
+  }
+
+  private static boolean quote(String text) {
+    return "\u2018\u2019\u201A\u201C\u201D\u201E\u00AB\u00BB\u00B4".contains(text);
+  }
+
+  private static boolean dash(String text) {
+    return text.charAt(0) > 127 && (Character.getType(text.codePointAt(0)) == Character.DASH_PUNCTUATION
+        || text.equals("\u2212"));
   }
 
   private static String shown(String text) {

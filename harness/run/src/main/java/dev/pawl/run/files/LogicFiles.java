@@ -86,7 +86,7 @@ public record LogicFiles(List<Source> sources, CheckedProgram program, String wa
     }
     LogicLanguage.Compilation compilation = LogicLanguage.compile(sources, choices);
     letters.addAll(compilation.diagnostics());
-    letters = new ArrayList<>(Allowance.joined(letters));
+    letters = new ArrayList<>(Allowance.joined(letters, compilation.legends().keySet()));
     List<Source> all = new ArrayList<>(sources);
     all.addAll(others);
     String diagnostics = new DiagnosticRenderer(all).render(letters);
