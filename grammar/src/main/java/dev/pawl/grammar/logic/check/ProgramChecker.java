@@ -53,7 +53,14 @@ public final class ProgramChecker {
    */
   public static CheckedProgram check(List<CompilationUnit> sources, LanguageChoices choices,
       Diagnostics diagnostics) {
-    return new ProgramChecker(diagnostics, choices).check(sources);
+    List<Declaration> configurations = sources.stream().flatMap(source -> source.declarations().stream())
+        .filter(Declaration.Configuration.class::isInstance).toList();
+    if (configurations.size() < 2) {
+      return new ProgramChecker(diagnostics, choices).check(sources);
+    }
+    diagnostics.error(((Declaration.Configuration) configurations.get(1)).name().position(),
+        "there is a second CONFIGURATION, and only one can run", "leave out the others, with what only they run");
+    return new ProgramChecker(new Diagnostics(), choices).check(sources);
   }
 
   /** Whether a name is that of a function of the standard, which has no effect beside its result. */
@@ -163,10 +170,6 @@ public final class ProgramChecker {
         .map(Declaration.Configuration.class::cast).toList();
     if (all.isEmpty()) {
       return Optional.empty();
-    }
-    if (all.size() > 1) {
-      diagnostics.error(all.get(1).name().position(), "there is a second CONFIGURATION, and only one can run",
-          "give the files of one configuration only");
     }
     checking.units().configure(ConfigurationChecker.run(all.get(0)));
     return Optional.of(new ConfigurationChecker(diagnostics, checking, all.get(0)));

@@ -216,6 +216,39 @@ class ProjectTest {
     }
   }
 
+  /**
+   * Where no places are stated, the file's order counts, for labels too. By hand: with skip the first network jumps over
+   * the second, whose coil keeps what it was, and the third runs.
+   */
+  @Test
+  void aLabelWithoutAPlaceBelongsToTheNetworkBehindItInTheFile() {
+    String place = "<position x=\"0\" y=\"0\"/>";
+    String body = "<LD><leftPowerRail localId=\"0\">" + place + "<connectionPointOut/></leftPowerRail>"
+        + contact(1, "skip") + "<jump localId=\"2\" label=\"over\">" + place + in(1, "") + "</jump>" + contact(3, "a")
+        + coil(4, "q", 3) + "<label localId=\"5\" label=\"over\">" + place + "</label>" + contact(6, "a")
+        + coil(7, "r", 6) + "</LD>";
+    ScanMachine machine = TestMachine.of(SketchXml.project(SketchXml.unit("program", "Main", "",
+        "skip : BOOL; a : BOOL; q : BOOL; r : BOOL", body)));
+    int[][] scans = {{0, 1, 1, 1}, {1, 0, 1, 0}, {0, 0, 0, 0}};
+    for (int[] scan : scans) {
+      machine.set("skip", scan[0]);
+      machine.set("a", scan[1]);
+      assertThat(machine.scan(0)).isEmpty();
+      assertThat(machine.word("q")).isEqualTo(scan[2]);
+      assertThat(machine.word("r")).isEqualTo(scan[3]);
+    }
+  }
+
+  private static String contact(int id, String variable) {
+    return "<contact localId=\"" + id + "\"><position x=\"0\" y=\"0\"/>" + in(0, "") + "<connectionPointOut/><variable>"
+        + variable + "</variable></contact>";
+  }
+
+  private static String coil(int id, String variable, int from) {
+    return "<coil localId=\"" + id + "\"><position x=\"0\" y=\"0\"/>" + in(from, "") + "<connectionPointOut/><variable>"
+        + variable + "</variable></coil>";
+  }
+
   private static String in(int from, String output) {
     return "<connectionPointIn><connection refLocalId=\"" + from + "\"" + (output.isEmpty() ? "" : " formalParameter=\""
         + output + "\"") + "/></connectionPointIn>";

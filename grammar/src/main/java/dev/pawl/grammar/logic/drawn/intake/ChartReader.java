@@ -37,6 +37,9 @@ final class ChartReader {
       Kind.SELECTION_CONVERGENCE, "simultaneousDivergence", Kind.SIMULTANEOUS_DIVERGENCE, "simultaneousConvergence",
       Kind.SIMULTANEOUS_CONVERGENCE);
 
+  /** Bodies, which a condition holds within {@code <inline>} only. */
+  private static final Set<String> BODIES = Set.of("ST", "LD", "FBD", "IL", "SFC");
+
   private final Reading reading;
   private final BodyReader bodies;
 
@@ -135,6 +138,10 @@ final class ChartReader {
       Optional<XmlNode> inline = node.child("inline");
       if (inline.isPresent()) {
         return held(inline.get(), inline.get().word("name"));
+      }
+      if (node.children().stream().anyMatch(it -> BODIES.contains(it.name()))) {
+        reading.only(node, "reference", "inline", "connectionPointIn", "connection");
+        return never(node);
       }
       List<Link> links = new ArrayList<>(bodies.links(node));
       node.children("connection").forEach(connection -> reading.whole(connection, "refLocalId")

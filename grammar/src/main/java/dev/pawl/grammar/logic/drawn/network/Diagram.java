@@ -26,6 +26,7 @@ final class Diagram {
   private final Map<Long, Element> elements = new LinkedHashMap<>();
   private final Map<String, Pin> connectors = new HashMap<>();
   private final Map<Long, Integer> numbers = new HashMap<>();
+  private final Map<Long, Integer> inFile = new HashMap<>();
   private final List<Stretch> stretches = new ArrayList<>();
   private boolean ambiguous;
 
@@ -48,6 +49,9 @@ final class Diagram {
     }
     if (!connectors.isEmpty() || drawn.stream().anyMatch(Element.Continuation.class::isInstance)) {
       elements.replaceAll((id, element) -> Renumbered.linked(element, this::followed));
+    }
+    for (long id : elements.keySet()) {
+      inFile.put(id, inFile.size());
     }
     arrange();
   }
@@ -123,9 +127,11 @@ final class Diagram {
     private double top = Double.POSITIVE_INFINITY;
     private double bottom = Double.NEGATIVE_INFINITY;
     private double left = Double.POSITIVE_INFINITY;
+    private int first = Integer.MAX_VALUE;
     private int given;
 
-    void add(Element element) {
+    void add(Element element, int number) {
+      first = Math.min(first, number);
       members.add(element);
       top = Math.min(top, element.head().y());
       bottom = Math.max(bottom, element.head().y());
@@ -168,9 +174,15 @@ final class Diagram {
     Map<Long, Network> byRoot = new LinkedHashMap<>();
     for (Element element : active) {
       long key = element.head().network() > 0 ? -element.head().network() : root(parent, element.head().id());
-      byRoot.computeIfAbsent(key, unused -> new Network()).add(element);
+      byRoot.computeIfAbsent(key, unused -> new Network()).add(element, inFile.get(element.head().id()));
     }
     return new ArrayList<>(byRoot.values());
+  }
+
+  /** Whether a label stands beside or above a network; where no places are stated, before its first element. */
+  private boolean isBefore(Element.Label label, Network network) {
+    boolean placed = elements.values().stream().anyMatch(it -> it.head().x() != 0 || it.head().y() != 0);
+    return placed ? label.head().y() <= network.bottom : inFile.get(label.head().id()) < network.first;
   }
 
   private static long root(Map<Long, Long> parent, long id) {
@@ -190,7 +202,7 @@ final class Diagram {
       List<String> here = new ArrayList<>();
       while (!labels.isEmpty() && (labels.get(0).head().network() < network.given
           || labels.get(0).head().network() == network.given && (network.given > 0
-          || labels.get(0).head().y() <= network.bottom))) {
+          || isBefore(labels.get(0), network)))) {
         here.add(labels.remove(0).name().toUpperCase(Locale.ROOT));
       }
       stretches.add(new Stretch(here, Sequencing.byFlow(network.members)));
