@@ -3,7 +3,6 @@ package dev.pawl.grammar.logic.parse;
 import dev.pawl.grammar.logic.Allowance;
 import dev.pawl.grammar.logic.LanguageChoices;
 import dev.pawl.grammar.source.Diagnostic;
-import dev.pawl.grammar.source.Position;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;

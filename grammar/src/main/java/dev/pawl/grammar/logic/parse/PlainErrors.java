@@ -137,8 +137,8 @@ final class PlainErrors extends DefaultErrorStrategy {
     if (end.isPresent()) {
       Token last = previous(parser, end.get());
       boolean next = end.get().getLine() > last.getLine();
-      told.add(Diagnostic.error(next ? Places.after(file, last) : Places.of(file, end.get()), "expected ':=', '(' or ';'"
-          + " after '" + last.getText() + "'" + (next ? "" : ", found " + shown(end.get())), next
+      told.add(Diagnostic.error(next ? Places.after(file, last) : Places.of(file, end.get()),
+          "expected ':=', '(' or ';' after '" + last.getText() + "'" + (next ? "" : ", found " + shown(end.get())), next
           ? "a statement assigns with := or calls with brackets, and ends with ;"
           : "a statement assigns with :=, as in n := n + 1;, or calls with brackets"));
       return;

@@ -67,7 +67,8 @@ final class TreeBuilder {
     } else if (context instanceof StructuredText.FunctionBlockContext functionBlock) {
       refuseObjects(functionBlock);
       declarations.add(new Declaration.Unit(Declaration.Kind.FUNCTION_BLOCK, expressions.name(functionBlock.name()),
-          Optional.empty(), own(functionBlock.variableBlock(), declarations), statements.list(functionBlock.statementList()),
+          Optional.empty(), own(functionBlock.variableBlock(), declarations),
+          statements.list(functionBlock.statementList()),
           statements.actions(), closings.end(functionBlock.endFunctionBlock())).with(expressions.enabled()));
     } else if (context instanceof StructuredText.ConfigurationContext configuration) {
       declarations.add(configurations.configuration(configuration));

@@ -99,7 +99,8 @@ final class WordChecks {
       case "~" -> "write NOT";
       case "?" -> "write SEL(condition, value if FALSE, value if TRUE), or IF";
       case "#" -> "typed literals are written without spaces, such as INT#5, T#2s or 16#FF";
-      default -> quote(text) ? "write ' instead" : dash(text) ? "write - instead" : "take it out, or make a remark of it";
+      default -> quote(text) ? "write ' instead" : dash(text) ? "write - instead"
+          : "take it out, or make a remark of it";
     };
     problems.add(Diagnostic.error(Places.of(file, token), message, hint));
   }
