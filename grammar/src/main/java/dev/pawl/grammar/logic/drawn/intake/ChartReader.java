@@ -173,8 +173,8 @@ final class ChartReader {
         doubtful = doubtful.or(() -> Optional.of(step).filter(unused -> none && action.isEmpty()
             && !beside.isEmpty()));
       }
-      doubtful.ifPresent(step -> reading.diagnostics().accept(Diagnostic.warning(step.position(), "no step of this chart"
-          + " has an action block: what they do may stand in additional data of one tool, which is passed over",
+      doubtful.ifPresent(step -> reading.diagnostics().accept(Diagnostic.warning(step.position(), "no step of this"
+          + " chart has an action block: what they do may stand in additional data of one tool, which is passed over",
           "compare it with the chart as it was drawn")));
     }
 

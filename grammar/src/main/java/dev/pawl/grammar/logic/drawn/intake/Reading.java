@@ -74,7 +74,8 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
 
   /** Tells of a wire that is drawn right in an element, where nothing takes it. */
   void noWires(XmlNode node) {
-    node.child("connection").filter(unused -> !node.name().equals("condition")).ifPresent(it -> misplaced(it, node, ""));
+    node.child("connection").filter(unused -> !node.name().equals("condition")).ifPresent(it -> misplaced(it, node,
+        ""));
   }
 
   private void misplaced(XmlNode child, XmlNode node, String hint) {
