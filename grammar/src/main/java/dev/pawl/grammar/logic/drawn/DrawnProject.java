@@ -37,11 +37,11 @@ import java.util.stream.Stream;
  */
 public record DrawnProject(CompilationUnit unit, Legend legend) {
 
-  private static final String MISPLACED = "<.*> has no place in <.*>";
-  private static final String LOOSE = "nothing is connected to .*";
+  private static final Pattern MISPLACED = Pattern.compile("<.*> has no place in <.*>");
+  private static final Pattern LOOSE = Pattern.compile("nothing is connected to .*");
 
   /** What is told once however often it is found, though each element has a message of its own. */
-  private static final List<Pattern> ONCE = List.of(Pattern.compile(MISPLACED), Pattern.compile(LOOSE),
+  private static final List<Pattern> ONCE = List.of(MISPLACED, LOOSE,
       Pattern.compile("'.*' is no name|the character U\\+.* does not belong .*|a name has .*"),
       Pattern.compile("<.*> lacks its .*"), Pattern.compile("an element of the kind .*"),
       Pattern.compile("the action .* of this step stands in additional data .*"),
@@ -74,11 +74,11 @@ public record DrawnProject(CompilationUnit unit, Legend legend) {
     Legend legend = new Legend();
     AtomicBoolean misplaced = new AtomicBoolean();
     Optional<Project> project = XmlText.read(source, diagnostics).flatMap(root -> project(root, choices, found -> {
-      misplaced.compareAndSet(false, found.message().matches(MISPLACED));
+      misplaced.compareAndSet(false, MISPLACED.matcher(found.message()).matches());
       diagnostics.accept(found);
     }));
     Consumer<Diagnostic> of = found -> {
-      if (!misplaced.get() || !found.message().matches(LOOSE)) {
+      if (!misplaced.get() || !LOOSE.matcher(found.message()).matches()) {
         diagnostics.accept(found);
       }
     };

@@ -35,6 +35,7 @@ record Reading(LanguageChoices choices, Consumer<Diagnostic> diagnostics) {
       "Documentation", "UsingDirective");
 
   private static final Pattern NAME = Pattern.compile("[A-Za-z_][A-Za-z0-9_]{0,127}");
+
   /** Where elements belong that are found elsewhere. */
   private static final Map<String, String> HOMES = Map.of("connection", "the <connectionPointIn> of what it leads to",
       "globalVars", "a <configuration> or <resource>", "configuration", "<instances><configurations>",

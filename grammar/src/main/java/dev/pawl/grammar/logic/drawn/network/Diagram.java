@@ -26,6 +26,9 @@ final class Diagram {
   private final Map<Long, Element> elements = new LinkedHashMap<>();
   private final Map<String, Pin> connectors = new HashMap<>();
   private final Map<Long, Integer> numbers = new HashMap<>();
+  private final boolean placed;
+
+  /** Where elements stand in the file, if no places are stated; else nothing. */
   private final Map<Long, Integer> inFile = new HashMap<>();
   private final List<Stretch> stretches = new ArrayList<>();
   private boolean ambiguous;
@@ -50,8 +53,9 @@ final class Diagram {
     if (!connectors.isEmpty() || drawn.stream().anyMatch(Element.Continuation.class::isInstance)) {
       elements.replaceAll((id, element) -> Renumbered.linked(element, this::followed));
     }
-    for (long id : elements.keySet()) {
-      inFile.put(id, inFile.size());
+    placed = elements.values().stream().anyMatch(it -> it.head().x() != 0 || it.head().y() != 0);
+    if (!placed) {
+      elements.keySet().forEach(id -> inFile.put(id, inFile.size()));
     }
     arrange();
   }
@@ -174,14 +178,14 @@ final class Diagram {
     Map<Long, Network> byRoot = new LinkedHashMap<>();
     for (Element element : active) {
       long key = element.head().network() > 0 ? -element.head().network() : root(parent, element.head().id());
-      byRoot.computeIfAbsent(key, unused -> new Network()).add(element, inFile.get(element.head().id()));
+      byRoot.computeIfAbsent(key, unused -> new Network()).add(element,
+          inFile.getOrDefault(element.head().id(), 0));
     }
     return new ArrayList<>(byRoot.values());
   }
 
   /** Whether a label stands beside or above a network; where no places are stated, before its first element. */
   private boolean isBefore(Element.Label label, Network network) {
-    boolean placed = elements.values().stream().anyMatch(it -> it.head().x() != 0 || it.head().y() != 0);
     return placed ? label.head().y() <= network.bottom : inFile.get(label.head().id()) < network.first;
   }
 
